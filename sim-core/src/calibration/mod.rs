@@ -1,0 +1,1 @@
+//! The sums of 40 CFR Part 50 Appendix B.

@@ -1,0 +1,1 @@
+//! Truth, marks, and findings.

@@ -1,0 +1,1 @@
+//! Scripted operators and their habits.

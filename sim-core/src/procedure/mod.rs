@@ -1,0 +1,1 @@
+//! The rules of the work, one file for each phase.

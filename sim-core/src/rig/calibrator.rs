@@ -1,0 +1,5 @@
+//! The variable orifice calibrator.
+
+/// Parameters.
+#[derive(Debug, Clone, Default)]
+pub struct CalibratorParameters {}

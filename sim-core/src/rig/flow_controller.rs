@@ -1,0 +1,5 @@
+//! The thermal flow controller.
+
+/// Parameters.
+#[derive(Debug, Clone, Default)]
+pub struct FlowControllerParameters {}

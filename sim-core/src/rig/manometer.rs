@@ -1,0 +1,5 @@
+//! The U-tube water manometer.
+
+/// Parameters.
+#[derive(Debug, Clone, Default)]
+pub struct ManometerParameters {}

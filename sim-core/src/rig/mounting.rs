@@ -1,0 +1,1 @@
+//! Lid, nuts, gaskets, and what lies on the filter holder.

@@ -1,0 +1,130 @@
+//! Names of the things on the roof: parts that are carried, where they can be, legs, nuts, plugs.
+
+use serde::{Deserialize, Serialize};
+
+/// A thing that is carried by hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Part {
+    /// The frame that holds the filter down.
+    Frame,
+    /// The filter.
+    Filter,
+    /// The adapter plate, which takes the filter's place and carries the calibrator.
+    Adapter,
+    /// The orifice calibrator.
+    Calibrator,
+    /// The water manometer.
+    Manometer,
+}
+
+impl Part {
+    /// Every part, in a fixed order.
+    pub const ALL: [Self; 5] =
+        [Self::Frame, Self::Filter, Self::Adapter, Self::Calibrator, Self::Manometer];
+}
+
+/// Where a part is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// In the carrying case, or for the filter in its envelope.
+    Case,
+    /// On the roof beside the stand.
+    Ground,
+    /// In the hand.
+    Hand,
+    /// On the filter holder.
+    Holder,
+    /// On the throat of the adapter plate.
+    Adapter,
+    /// On the manometer's hook at the shelter.
+    Hook,
+}
+
+/// A gasket that can be missing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Gasket {
+    /// On the filter holder, under the filter frame or the adapter plate.
+    Holder,
+    /// Between the adapter plate and the calibrator.
+    Calibrator,
+}
+
+/// One of the four nuts, numbered round the holder; 1 and 3 are opposite, so are 2 and 4.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "u8", into = "u8")]
+pub struct Nut(u8);
+
+impl Nut {
+    /// The four nuts.
+    pub const ALL: [Self; 4] = [Self(1), Self(2), Self(3), Self(4)];
+
+    /// Its number, 1 to 4.
+    pub const fn number(self) -> u8 {
+        self.0
+    }
+
+    /// Its place in an array of four.
+    pub const fn index(self) -> usize {
+        self.0 as usize - 1
+    }
+
+    /// The nut at the opposite corner.
+    pub const fn opposite(self) -> Self {
+        Self((self.0 + 1) % 4 + 1)
+    }
+}
+
+impl TryFrom<u8> for Nut {
+    type Error = String;
+
+    fn try_from(number: u8) -> Result<Self, String> {
+        if (1..=4).contains(&number) {
+            Ok(Self(number))
+        } else {
+            Err(format!("there is no nut {number}: the four nuts are 1, 2, 3 and 4"))
+        }
+    }
+}
+
+impl From<Nut> for u8 {
+    fn from(nut: Nut) -> Self {
+        nut.0
+    }
+}
+
+/// A leg of the manometer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Leg {
+    /// The leg that the tube pulls on: its water rises.
+    Left,
+    /// The leg open to the air: its water falls.
+    Right,
+}
+
+/// Where the blower's plug is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BlowerPlug {
+    /// In the flow controller's socket.
+    Controller,
+    /// In the line outlet, straight on the mains.
+    LineOutlet,
+    /// In nothing.
+    Loose,
+}
+
+/// The timer's switch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TimerSwitch {
+    /// Always on.
+    On,
+    /// Always off.
+    Off,
+    /// As the trippers say.
+    Auto,
+}

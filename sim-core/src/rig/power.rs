@@ -1,0 +1,1 @@
+//! Cords, plugs and switches.

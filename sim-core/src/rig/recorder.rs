@@ -1,0 +1,5 @@
+//! The flow recorder.
+
+/// Parameters.
+#[derive(Debug, Clone, Default)]
+pub struct RecorderParameters {}

@@ -1,0 +1,1 @@
+//! The tube between tap and manometer.

@@ -1,0 +1,3 @@
+//! What a trainer writes; checking it; drawing one concrete bench from it and a seed.
+
+pub mod setup;

@@ -1,0 +1,187 @@
+//! One concrete bench: everything a session needs, after the scenario's spreads were drawn.
+
+use crate::fault::{Fault, Onset};
+use crate::rig::RigParameters;
+use crate::time::{Date, TimeOfDay};
+
+/// A scenario with every spread drawn: what a session runs on.
+#[derive(Debug, Clone)]
+pub struct Setup {
+    /// Where and when.
+    pub station: StationCard,
+    /// What is to be done.
+    pub work_order: WorkOrder,
+    /// The certificates in the box, the top one first.
+    pub certificates: Vec<Certificate>,
+    /// The weather and the mains.
+    pub weather: WeatherPlan,
+    /// Every instrument's parameters and how things stand at the start.
+    pub rig: RigParameters,
+    /// Faults with their sizes and onsets.
+    pub faults: Vec<(Fault, Onset)>,
+    /// What the trainee may ask for, how it is marked, and how long it may take.
+    pub terms: Terms,
+}
+
+/// What is printed on the station's card.
+#[derive(Debug, Clone)]
+pub struct StationCard {
+    /// Name of the station.
+    pub name: String,
+    /// Height above sea level, m.
+    pub elevation_m: f64,
+    /// Today.
+    pub date: Date,
+    /// Time of day at which the session begins.
+    pub start: TimeOfDay,
+    /// Serial number of the sampler.
+    pub sampler_serial: String,
+}
+
+/// The work order.
+#[derive(Debug, Clone)]
+pub struct WorkOrder {
+    /// Its number.
+    pub number: String,
+    /// What is asked for, in plain words.
+    pub text: String,
+    /// Serial number of the calibrator to be used.
+    pub calibrator_serial: String,
+    /// Flow to be set, at standard conditions, m3/min.
+    pub target_flow_std_m3_min: f64,
+    /// Expected mean station pressure of the run, mmHg.
+    pub run_pressure_mmhg: f64,
+    /// Expected mean temperature of the run, degrees Celsius.
+    pub run_temperature_c: f64,
+    /// How many points are wanted.
+    pub points: u8,
+    /// Line of the last calibration: date, slope, intercept.
+    pub last_line: Option<LastLine>,
+}
+
+/// The last calibration's line, for comparison.
+#[derive(Debug, Clone)]
+pub struct LastLine {
+    /// When it was made.
+    pub date: Date,
+    /// Its slope.
+    pub slope: f64,
+    /// Its intercept.
+    pub intercept: f64,
+}
+
+/// A calibrator's certificate as printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Certificate {
+    /// What is printed at its top: `certificate` or `copy of certificate`.
+    pub heading: String,
+    /// Serial number of the calibrator it is for.
+    pub serial: String,
+    /// When it was made.
+    pub date: Date,
+    /// Pair at standard conditions: slope m and intercept b of sqrt(dH P/760 298/T) on Qstd.
+    pub standard: Pair,
+    /// Pair at actual conditions: slope and intercept of sqrt(dH T/P) on Qa (K, mmHg).
+    pub actual: Pair,
+    /// Correlation coefficient.
+    pub correlation: f64,
+    /// Whether the actual-conditions pair is printed above the standard one.
+    pub actual_first: bool,
+}
+
+/// A slope and an intercept.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pair {
+    /// Slope.
+    pub slope: f64,
+    /// Intercept.
+    pub intercept: f64,
+}
+
+/// Weather and mains over the session.
+#[derive(Debug, Clone, Copy)]
+pub struct WeatherPlan {
+    /// Station pressure at the start, Pa.
+    pub pressure_pa: f64,
+    /// Its change, Pa per hour.
+    pub pressure_pa_h: f64,
+    /// Air temperature at the start, K.
+    pub temperature_k: f64,
+    /// Its change, K per hour.
+    pub temperature_k_h: f64,
+    /// Relative humidity, 0 to 1.
+    pub humidity: f64,
+    /// Standard deviation of gusts on the open leg, Pa.
+    pub gust_sd_pa: f64,
+    /// Mean line voltage, V.
+    pub mains_v: f64,
+    /// Standard deviation of the line voltage, V.
+    pub mains_sd_v: f64,
+    /// Excess of a thermometer in the sun, K; zero under clouds.
+    pub sun_k: f64,
+    /// Minutes after the start at which thunder is first heard, if it is.
+    pub thunder_min: Option<f64>,
+}
+
+/// What is allowed, how it is marked, how long it may take.
+#[derive(Debug, Clone)]
+pub struct Terms {
+    /// Help with what to do now, why, and the next step shown.
+    pub help: bool,
+    /// The sums done for the trainee on asking.
+    pub sums: bool,
+    /// A plot of the trainee's own points on asking.
+    pub plot: bool,
+    /// Rules that are not in force, by id.
+    pub rules_off: Vec<String>,
+    /// Weights of the six parts of the marks.
+    pub weights: Weights,
+    /// Marks needed to pass, of 100.
+    pub pass_mark: f64,
+    /// Time limit, minutes of bench time.
+    pub time_limit_min: Option<f64>,
+}
+
+/// Weights of the parts of the marks; they add to 100.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Weights {
+    /// Safety.
+    pub safety: f64,
+    /// Readings.
+    pub readings: f64,
+    /// Fit.
+    pub fit: f64,
+    /// Procedure.
+    pub procedure: f64,
+    /// Judgement.
+    pub judgement: f64,
+    /// Record.
+    pub record: f64,
+}
+
+impl Default for Weights {
+    fn default() -> Self {
+        Self {
+            safety: 15.0,
+            readings: 25.0,
+            fit: 20.0,
+            procedure: 15.0,
+            judgement: 15.0,
+            record: 10.0,
+        }
+    }
+}
+
+impl Default for Terms {
+    fn default() -> Self {
+        Self {
+            help: true,
+            sums: false,
+            plot: true,
+            rules_off: Vec::new(),
+            weights: Weights::default(),
+            pass_mark: 75.0,
+            time_limit_min: None,
+        }
+    }
+}

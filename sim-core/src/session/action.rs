@@ -1,0 +1,352 @@
+//! Everything that a person can do. Front ends, scripted operators and journals speak in these.
+
+use serde::{Deserialize, Serialize};
+
+use crate::field_book::Field;
+use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+
+/// One thing done by a person.
+///
+/// Written in lines as JSON or RON, for example `{"turn_nut":{"nut":1,"quarter_turns":-8}}`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Action {
+    /// Bring something before the eyes, with the eye `eye_mm` above the level of what is read
+    /// (-150 to 150 mm). Off level, a meniscus and a scale mark no longer lie on one line.
+    Look {
+        /// What is looked at.
+        at: Sight,
+        /// Height of the eye above the level of what is read, mm.
+        #[serde(default)]
+        eye_mm: f64,
+    },
+    /// Listen to the blower and around the holder.
+    Listen,
+
+    /// Open the shelter's lid.
+    OpenLid,
+    /// Close the shelter's lid.
+    CloseLid,
+    /// Turn a nut by quarter turns; positive tightens (-12 to 12).
+    TurnNut {
+        /// Which nut.
+        nut: Nut,
+        /// Quarter turns, clockwise positive.
+        quarter_turns: i8,
+    },
+    /// Put a nut's washer above or below the frame or plate, while the nut is off.
+    SetWasher {
+        /// Whose washer.
+        nut: Nut,
+        /// Where it goes.
+        seat: WasherSeat,
+    },
+    /// Take a part into the hand. The hand holds one part.
+    Take {
+        /// What is taken.
+        part: Part,
+    },
+    /// Put what is in the hand somewhere.
+    Put {
+        /// Where it goes.
+        place: Place,
+    },
+    /// Fit a spare gasket from the case where one is missing.
+    FitGasket {
+        /// Which gasket.
+        gasket: Gasket,
+    },
+
+    /// Turn a valve of the manometer by quarter turns; positive opens (-4 to 4). Four quarters are
+    /// fully open.
+    TurnValve {
+        /// On which leg.
+        leg: Leg,
+        /// Quarter turns, positive opens.
+        quarter_turns: i8,
+    },
+    /// Slide the manometer's scale, inches, positive up (-2 to 2).
+    SlideScale {
+        /// By how much, in.
+        by_in: f64,
+    },
+    /// Swing the hung manometer in its plane by some degrees, to bring it plumb (-20 to 20).
+    SwingManometer {
+        /// By how much, degrees.
+        by_deg: f64,
+    },
+    /// Push the tube's free end onto the calibrator's tap.
+    ConnectTube,
+    /// Pull the tube off the tap.
+    DisconnectTube,
+    /// Smooth out a kink in the tube.
+    StraightenTube,
+    /// Shake water out of the tube, while it is off the tap.
+    DrainTube,
+    /// Blow gently into the tube's free end and watch the water.
+    BlowThrough,
+
+    /// Put the sampler's cord into the mains outlet.
+    PlugSampler,
+    /// Pull the sampler's cord out of the mains outlet.
+    UnplugSampler,
+    /// Put the blower's plug somewhere, or leave it loose.
+    PlugBlower {
+        /// Into what.
+        into: BlowerPlug,
+    },
+    /// Set the switch of the line outlet.
+    SwitchLine {
+        /// To on or off.
+        to: OnOff,
+    },
+    /// Set the timer's switch.
+    SwitchTimer {
+        /// To on, off or auto.
+        to: TimerSwitch,
+    },
+    /// Turn the flow controller's trim screw by turns; clockwise raises the flow (-5 to 5).
+    TurnTrim {
+        /// Turns, clockwise positive.
+        turns: f64,
+    },
+
+    /// Turn the calibrator's knob to an opening: 1 is fully open, 0 fully closed.
+    TurnKnob {
+        /// Opening of the holes, 0 to 1.
+        opening: f64,
+    },
+    /// Cover the calibrator's openings with the hand or tape, for the leak check.
+    BlockOpenings,
+    /// Uncover them.
+    FreeOpenings,
+
+    /// Open the recorder's door.
+    OpenDoor,
+    /// Close the recorder's door.
+    CloseDoor,
+    /// Take the cap off the pen.
+    UncapPen,
+    /// Put the cap on the pen.
+    CapPen,
+    /// Lower the pen onto the paper.
+    LowerPen,
+    /// Lift the pen off the paper.
+    LiftPen,
+    /// Fit a fresh chart with its present hour under the pen.
+    FitChart,
+    /// Turn the chart's hub by some minutes of the chart, positive forwards (-720 to 720).
+    TurnChart {
+        /// By how many minutes.
+        minutes: f64,
+    },
+    /// Turn the pen's zero screw: chart divisions, positive up (-5 to 5).
+    SetPenZero {
+        /// By how many chart divisions.
+        by: f64,
+    },
+    /// Tap the recorder's case.
+    Tap,
+    /// Make a mark on the chart beside the trace.
+    MarkChart {
+        /// What is written beside it.
+        label: String,
+    },
+
+    /// Put the thermometer somewhere.
+    PlaceThermometer {
+        /// In the shaded screen or in the sun.
+        at: Exposure,
+    },
+    /// Set the barometer's pointer to read what the dial is asked to show.
+    SetBarometer {
+        /// Station pressure, or pressure reduced to sea level.
+        to: BarometerReference,
+    },
+
+    /// Write a value into the field book, as typed. An entry written again is struck out, not lost.
+    Write {
+        /// Where it is written.
+        field: Field,
+        /// What is written.
+        text: String,
+    },
+    /// Report something found wrong: where, what, and what was done about it.
+    Report(Remark),
+    /// Ask for help.
+    AskHelp {
+        /// What for.
+        topic: HelpTopic,
+    },
+    /// Let time pass. Time passes without it too: it marks a wait in the journal.
+    Wait {
+        /// For how long, s (0 to 7200).
+        seconds: f64,
+    },
+    /// Leave the roof, because of the weather or because the work cannot go on.
+    LeaveRoof,
+    /// Sign the field book. The session ends.
+    Sign,
+}
+
+/// Something that can be looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sight {
+    /// The whole station.
+    Station,
+    /// The work order.
+    WorkOrder,
+    /// The first certificate in the box, then the others.
+    Certificate(u8),
+    /// The sky.
+    Sky,
+    /// The edge of the roof and the ladder.
+    RoofEdge,
+    /// The barometer.
+    Barometer,
+    /// The thermometer.
+    Thermometer,
+    /// The holder with its nuts, washers and gasket.
+    Holder,
+    /// The filter.
+    Filter,
+    /// The calibrator: its plate with the serial number, knob, holes and tap.
+    Calibrator,
+    /// The tube.
+    Tube,
+    /// The whole manometer: hook, plumb, valves, scale.
+    Manometer,
+    /// The left leg, for reading.
+    LeftLeg,
+    /// The right leg, for reading.
+    RightLeg,
+    /// The recorder as a whole.
+    Recorder,
+    /// The pen's tip on the chart, for reading.
+    Pen,
+    /// The flow controller.
+    Controller,
+    /// The timer.
+    Timer,
+    /// Cords and plugs.
+    Plugs,
+    /// The blower in the cut-away.
+    Blower,
+    /// The watch.
+    Watch,
+}
+
+/// Which side of the frame or plate a washer is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WasherSeat {
+    /// Between nut and frame, where it belongs.
+    Above,
+    /// Between frame and holder, where it leaks.
+    Below,
+}
+
+/// On or off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OnOff {
+    /// On.
+    On,
+    /// Off.
+    Off,
+}
+
+/// Where the thermometer stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Exposure {
+    /// In its shaded screen.
+    Shade,
+    /// In the sun.
+    Sun,
+}
+
+/// What the barometer is set to show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BarometerReference {
+    /// The pressure at the station.
+    Station,
+    /// The pressure reduced to sea level, as forecasts give it.
+    SeaLevel,
+}
+
+/// What help is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HelpTopic {
+    /// What to do now.
+    WhatNow,
+    /// Why it is done.
+    Why,
+    /// The next step, shown.
+    ShowMe,
+    /// The sums done for the trainee.
+    Sums,
+    /// A plot of the trainee's own points.
+    Plot,
+}
+
+/// A remark on something found wrong.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub struct Remark {
+    /// Where it sits.
+    pub place: FaultPlace,
+    /// What it is, in the trainee's words.
+    pub what: String,
+    /// What was done about it.
+    pub response: Response,
+}
+
+/// Where a fault can sit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FaultPlace {
+    /// The manometer and its valves.
+    Manometer,
+    /// The tube.
+    Tube,
+    /// The calibrator itself.
+    Calibrator,
+    /// Its certificate.
+    Certificate,
+    /// Nuts, gaskets, washers and plates.
+    Mounting,
+    /// The blower and its supply.
+    Blower,
+    /// The flow controller.
+    FlowController,
+    /// The recorder and its chart.
+    Recorder,
+    /// The barometer.
+    Barometer,
+    /// The thermometer.
+    Thermometer,
+    /// Weather and roof.
+    Weather,
+    /// The filter.
+    Filter,
+    /// The timer.
+    Timer,
+}
+
+/// What was done about a fault.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Response {
+    /// Put right on the roof.
+    Repaired,
+    /// Allowed for in the sums.
+    Corrected,
+    /// The instrument is not used.
+    Rejected,
+    /// Written down, nothing else.
+    Noted,
+}

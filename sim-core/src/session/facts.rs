@@ -1,0 +1,125 @@
+//! What was true at one moment, for the rules and the marks. No front end sees it before signing.
+
+use crate::fault::Fault;
+use crate::rig::parts::{BlowerPlug, Place};
+use crate::session::action::Action;
+use crate::time::Tick;
+
+/// One action and what was true about it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Moment {
+    /// When.
+    pub tick: Tick,
+    /// What was done.
+    pub action: Action,
+    /// What was true just before its effect.
+    pub before: Facts,
+    /// What was true just after its effect, in the same tick.
+    pub after: Facts,
+}
+
+/// What was true at one moment: plain values, so that a rule is a few lines.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Facts {
+    // --- power
+    /// Whether the blower has power.
+    pub powered: bool,
+    /// Rotor speed over 18 000 rpm.
+    pub speed_ratio: f64,
+    /// Whether the sampler's cord is in the mains outlet.
+    pub sampler_cord_in: bool,
+    /// Where the blower's plug is.
+    pub blower_plug: BlowerPlug,
+    /// Whether the line outlet is switched on.
+    pub line_on: bool,
+    /// Seconds the blower has run since it last started, 0 when off.
+    pub running_s: f64,
+    /// Winding temperature, degrees Celsius.
+    pub winding_c: f64,
+    /// Longest time with the openings covered and the blower on, so far, s.
+    pub longest_blocked_s: f64,
+
+    // --- mounting
+    /// Whether the lid is open.
+    pub lid_open: bool,
+    /// Quarter turns of each nut.
+    pub nut_turns: [u8; 4],
+    /// Whether each washer is above the plate.
+    pub washer_above: [bool; 4],
+    /// Where each part is, in the order of [`crate::rig::parts::Part::ALL`].
+    pub places: [Place; 5],
+    /// Whether the gasket on the holder is there.
+    pub holder_gasket: bool,
+    /// Whether the gasket under the calibrator is there.
+    pub calibrator_gasket: bool,
+    /// Effective leak area past the calibrator, mm2.
+    pub leak_mm2: f64,
+
+    // --- calibrator and flow
+    /// Opening of the knob, 0 to 1.
+    pub opening: f64,
+    /// Whether the openings are covered.
+    pub blocked: bool,
+    /// Seconds since the flow was last changed by hand or by power.
+    pub steady_s: f64,
+    /// True total flow at the sampler's inlet, standard conditions, m3/min.
+    pub flow_std_m3_min: f64,
+    /// True flow through the calibrator, standard conditions, m3/min.
+    pub calibrator_flow_std_m3_min: f64,
+
+    // --- manometer
+    /// Whether the tube is on the tap.
+    pub tube_on_tap: bool,
+    /// Valve openings, quarter turns: left, right.
+    pub valve_quarters: [u8; 2],
+    /// Tilt against the plumb, degrees.
+    pub tilt_deg: f64,
+    /// Where zero pressure would read, left and right leg, inches (both zero when zeroed).
+    pub zero_in: [f64; 2],
+    /// Where the menisci truly are on the scale, left and right, inches, eye at level.
+    pub menisci_in: [f64; 2],
+    /// Where they would rest with this flow and no fault, no swing, zeroed: +dH/2 and -dH/2.
+    pub undisturbed_menisci_in: [f64; 2],
+    /// Speed of the water, inches a second.
+    pub water_speed_in_s: f64,
+    /// True pressure across the calibrator's orifice, inches of water.
+    pub orifice_inh2o: f64,
+    /// Whether the air was seen to move the water by blowing, since the manometer was hung.
+    pub blown_through: bool,
+
+    // --- recorder
+    /// Whether the pen is capped.
+    pub capped: bool,
+    /// Whether it is on the paper.
+    pub on_paper: bool,
+    /// Where the pen is, chart divisions.
+    pub pen: f64,
+    /// Where it would rest without friction, chart divisions.
+    pub pen_at_rest: f64,
+    /// Where it would rest with this flow and no fault at all, chart divisions.
+    pub undisturbed_pen: f64,
+    /// Taps since the flow was last changed.
+    pub taps: u32,
+
+    // --- conditions
+    /// True station pressure, mmHg.
+    pub pressure_mmhg: f64,
+    /// True air temperature, degrees Celsius.
+    pub temperature_c: f64,
+    /// Barometer's pointer, mmHg.
+    pub barometer_mmhg: f64,
+    /// Thermometer's column, degrees Celsius.
+    pub thermometer_c: f64,
+    /// Whether the barometer shows station pressure.
+    pub barometer_at_station: bool,
+    /// Whether the thermometer stands in the shade.
+    pub thermometer_shaded: bool,
+    /// Seconds since thunder was last heard, if it was.
+    pub thunder_since_s: Option<f64>,
+
+    // --- eyes
+    /// Eye height, mm.
+    pub eye_mm: f64,
+    /// Faults in force.
+    pub faults: Vec<Fault>,
+}

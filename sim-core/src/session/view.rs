@@ -1,0 +1,260 @@
+//! What a person could see, hear and feel at one moment. A front end gets this and nothing else.
+
+use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
+use crate::time::{Date, Tick, TimeOfDay};
+
+/// Everything that can be seen at one moment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct View {
+    /// The moment.
+    pub tick: Tick,
+    /// Today.
+    pub date: Date,
+    /// Time on the watch.
+    pub time: TimeOfDay,
+    /// Seconds left, where the scenario sets a limit.
+    pub seconds_left: Option<f64>,
+    /// What the eyes are on.
+    pub focus: Sight,
+    /// Eye height above what is read, mm.
+    pub eye_mm: f64,
+    /// What the hand holds.
+    pub hand: Option<Part>,
+    /// The sky.
+    pub sky: SkyView,
+    /// Shelter, holder and what is on it.
+    pub mounting: MountingView,
+    /// Cords, plugs and switches.
+    pub power: PowerView,
+    /// The blower as heard.
+    pub blower: BlowerView,
+    /// The calibrator.
+    pub calibrator: CalibratorView,
+    /// The tube.
+    pub tube: TubeView,
+    /// The manometer.
+    pub manometer: ManometerView,
+    /// The recorder.
+    pub recorder: RecorderView,
+    /// The barometer.
+    pub barometer: BarometerView,
+    /// The thermometer.
+    pub thermometer: ThermometerView,
+}
+
+/// The sky.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SkyView {
+    /// Whether the sun shines on the roof.
+    pub sunny: bool,
+    /// Seconds since thunder was first heard.
+    pub thunder_since_s: Option<f64>,
+    /// How strongly the wind is felt, 0 (calm) to 1 (gusts).
+    pub wind: f64,
+}
+
+/// Shelter, filter holder and what lies on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MountingView {
+    /// Whether the lid is open.
+    pub lid_open: bool,
+    /// The four nuts.
+    pub nuts: [NutView; 4],
+    /// Where each part is, in the order of [`Part::ALL`].
+    pub places: [Place; 5],
+    /// The gasket on the holder; `None` when it is covered.
+    pub holder_gasket: Option<bool>,
+    /// The gasket under the calibrator; `None` when it is covered.
+    pub calibrator_gasket: Option<bool>,
+}
+
+impl MountingView {
+    /// Where a part is.
+    pub fn place(&self, part: Part) -> Place {
+        self.places[part as usize]
+    }
+}
+
+/// A nut as seen and felt.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NutView {
+    /// How it felt at the last turn, or looks.
+    pub feel: NutFeel,
+    /// Where its washer is.
+    pub washer: WasherSeat,
+    /// Quarter turns from just biting, as its height shows (0 is off).
+    pub quarter_turns: u8,
+}
+
+/// How a nut feels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NutFeel {
+    /// Backed off, its bolt swung aside.
+    Off,
+    /// Turns freely.
+    Free,
+    /// Hand-tight.
+    Snug,
+    /// Hard.
+    Hard,
+}
+
+/// Cords, plugs and switches.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PowerView {
+    /// Whether the sampler's cord is in the mains outlet.
+    pub sampler_cord_in: bool,
+    /// Where the blower's plug is.
+    pub blower_plug: BlowerPlug,
+    /// The line outlet's switch.
+    pub line_switch: OnOff,
+    /// The timer's switch.
+    pub timer_switch: TimerSwitch,
+    /// Whether the controller's lamp is lit.
+    pub controller_lamp: bool,
+    /// Trim screw, turns clockwise from its lower stop.
+    pub trim_turns: f64,
+}
+
+/// The blower, as heard and as seen in the cut-away.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BlowerView {
+    /// Loudness, 0 (still) to 1 (full).
+    pub loudness: f64,
+    /// Pitch of its whine, Hz.
+    pub pitch_hz: f64,
+    /// Whether its sound wavers, as with worn brushes or wandering mains.
+    pub wavering: bool,
+    /// Whether air is heard hissing in beside the calibrator or under the plate, from close by.
+    pub hiss: Option<Hiss>,
+    /// Whether it smells hot.
+    pub hot_smell: bool,
+}
+
+/// Where a hiss is heard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hiss {
+    /// Between the adapter plate and the calibrator.
+    UnderCalibrator,
+    /// Along the edge of the plate or frame.
+    PlateEdge,
+    /// At one nut (1 to 4).
+    AtNut(u8),
+}
+
+/// The calibrator.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CalibratorView {
+    /// Serial number on its plate, when it is in focus.
+    pub serial: Option<String>,
+    /// Opening shown by its knob, 0 to 1.
+    pub knob: f64,
+    /// Whether its openings are covered.
+    pub blocked: bool,
+    /// Whether the edge of its orifice looks damaged or dirty, when it is in focus.
+    pub edge: Option<OrificeEdge>,
+}
+
+/// How the edge of the measuring orifice looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OrificeEdge {
+    /// Clean and sharp.
+    Sharp,
+    /// Nicked.
+    Nicked,
+    /// Dirty.
+    Dirty,
+}
+
+/// The tube.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TubeView {
+    /// Whether it is on the tap.
+    pub on_tap: bool,
+    /// Whether it is kinked.
+    pub kinked: bool,
+    /// Whether drops are seen in it.
+    pub drops: bool,
+    /// Whether a crack is seen, when it is in focus.
+    pub crack: Option<bool>,
+}
+
+/// The manometer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ManometerView {
+    /// Tilt against the plumb line, degrees.
+    pub tilt_deg: f64,
+    /// The leg with the tube.
+    pub left: LegView,
+    /// The leg open to the air.
+    pub right: LegView,
+    /// How far the scale was slid, inches, positive up.
+    pub scale_in: f64,
+    /// Whether the water is moving enough to be seen.
+    pub moving: bool,
+    /// Whether a bubble is seen in the bend.
+    pub bubble: bool,
+}
+
+impl ManometerView {
+    /// One of its legs.
+    pub const fn leg(&self, leg: Leg) -> &LegView {
+        match leg {
+            Leg::Left => &self.left,
+            Leg::Right => &self.right,
+        }
+    }
+}
+
+/// A leg of the manometer as seen from the present eye height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LegView {
+    /// Opening of its valve, quarter turns, 0 (shut) to 4 (open).
+    pub valve_quarters: u8,
+    /// Where the lowest edge of the meniscus is seen on the scale, inches, positive above zero.
+    pub meniscus_in: f64,
+    /// Where the upper rim of the meniscus is seen, inches, positive above zero.
+    pub rim_in: f64,
+}
+
+/// The recorder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RecorderView {
+    /// Whether the door is open.
+    pub door_open: bool,
+    /// Whether the pen's cap is on: then its tip cannot be read.
+    pub capped: bool,
+    /// Whether the pen is on the paper.
+    pub on_paper: bool,
+    /// Where the pen's tip is, chart divisions; `None` when capped.
+    pub pen: Option<f64>,
+    /// Whether the pen moves enough to be seen.
+    pub moving: bool,
+    /// Hour of the chart under the pen, 0 to 24.
+    pub chart_hour: f64,
+    /// Marks made on the chart: hour and label.
+    pub marks: Vec<(f64, String)>,
+    /// The trace: hour and chart divisions, oldest first.
+    pub trace: Vec<(f64, f64)>,
+}
+
+/// The barometer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarometerView {
+    /// Its pointer, mmHg.
+    pub pointer_mmhg: f64,
+    /// What its index says it is set to, when it is in focus.
+    pub set_to: Option<BarometerReference>,
+}
+
+/// The thermometer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThermometerView {
+    /// Its column, degrees Celsius.
+    pub column_c: f64,
+    /// Where it stands.
+    pub exposure: Exposure,
+    /// Whether the column still moves.
+    pub moving: bool,
+}

@@ -1,0 +1,201 @@
+//! The bench's own time: whole ticks since the session began, never a wall clock.
+
+use serde::{Deserialize, Serialize};
+
+/// Ticks in one second of bench time.
+pub const TICKS_PER_SECOND: u64 = 20;
+
+/// Length of one tick, s.
+pub const TICK_SECONDS: f64 = 0.05;
+
+/// A moment, counted in ticks from the start of the session.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
+#[serde(transparent)]
+pub struct Tick(pub u64);
+
+impl Tick {
+    /// The tick at a whole number of seconds.
+    pub const fn from_seconds(seconds: u64) -> Self {
+        Self(seconds.saturating_mul(TICKS_PER_SECOND))
+    }
+
+    /// Seconds since the session began.
+    pub fn seconds(self) -> f64 {
+        self.0 as f64 * TICK_SECONDS
+    }
+
+    /// Whole seconds since the session began.
+    pub const fn whole_seconds(self) -> u64 {
+        self.0 / TICKS_PER_SECOND
+    }
+
+    /// The tick that is `ticks` later.
+    pub const fn later(self, ticks: u64) -> Self {
+        Self(self.0.saturating_add(ticks))
+    }
+
+    /// Seconds from `earlier` to this tick; zero if `earlier` is later.
+    pub fn seconds_since(self, earlier: Self) -> f64 {
+        Self(self.0.saturating_sub(earlier.0)).seconds()
+    }
+}
+
+/// A time of day on the station's watch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct TimeOfDay {
+    seconds: u32,
+}
+
+impl TimeOfDay {
+    /// A time of day from hour (0 to 23), minute and second.
+    ///
+    /// # Errors
+    ///
+    /// When a part is out of its range.
+    pub fn new(hour: u32, minute: u32, second: u32) -> Result<Self, TimeOfDayError> {
+        if hour < 24 && minute < 60 && second < 60 {
+            Ok(Self { seconds: hour * 3600 + minute * 60 + second })
+        } else {
+            Err(TimeOfDayError(format!("{hour}:{minute:02}:{second:02}")))
+        }
+    }
+
+    /// The time of day `tick` after this one, wrapping at midnight.
+    pub fn after(self, tick: Tick) -> Self {
+        let seconds = (u64::from(self.seconds) + tick.whole_seconds()) % 86_400;
+        Self { seconds: seconds as u32 }
+    }
+
+    /// Hours since midnight, with their fraction.
+    pub fn hours(self) -> f64 {
+        f64::from(self.seconds) / 3600.0
+    }
+
+    /// Hour, minute and second.
+    pub const fn parts(self) -> (u32, u32, u32) {
+        (self.seconds / 3600, self.seconds / 60 % 60, self.seconds % 60)
+    }
+}
+
+impl std::fmt::Display for TimeOfDay {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (hour, minute, second) = self.parts();
+        write!(f, "{hour:02}:{minute:02}:{second:02}")
+    }
+}
+
+/// The text is no time of day.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("`{0}` is no time of day: write it as 08:30 or 08:30:00")]
+pub struct TimeOfDayError(String);
+
+impl TryFrom<String> for TimeOfDay {
+    type Error = TimeOfDayError;
+
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        let parts: Option<Vec<u32>> = text
+            .split(':')
+            .map(|part| if part.len() <= 2 { part.parse().ok() } else { None })
+            .collect();
+        match parts.as_deref() {
+            Some(&[hour, minute]) => Self::new(hour, minute, 0).map_err(|_| TimeOfDayError(text)),
+            Some(&[hour, minute, second]) => {
+                Self::new(hour, minute, second).map_err(|_| TimeOfDayError(text))
+            }
+            _ => Err(TimeOfDayError(text)),
+        }
+    }
+}
+
+impl From<TimeOfDay> for String {
+    fn from(time: TimeOfDay) -> Self {
+        time.to_string()
+    }
+}
+
+/// A calendar date (proleptic Gregorian), written `2026-03-17`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct Date {
+    year: i32,
+    month: u8,
+    day: u8,
+}
+
+/// The text is no date.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("`{0}` is no date: write it as 2026-03-17 (year, month, day)")]
+pub struct DateError(String);
+
+impl Date {
+    /// A date from year (1900 to 2200), month and day.
+    ///
+    /// # Errors
+    ///
+    /// When there is no such day.
+    pub fn new(year: i32, month: u8, day: u8) -> Result<Self, DateError> {
+        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        let length = match month {
+            4 | 6 | 9 | 11 => 30,
+            2 if leap => 29,
+            2 => 28,
+            1..=12 => 31,
+            _ => 0,
+        };
+        if (1900..=2200).contains(&year) && (1..=length).contains(&day) {
+            Ok(Self { year, month, day })
+        } else {
+            Err(DateError(format!("{year:04}-{month:02}-{day:02}")))
+        }
+    }
+
+    /// Year, month and day.
+    pub const fn parts(self) -> (i32, u8, u8) {
+        (self.year, self.month, self.day)
+    }
+
+    /// Days since 1 March of the year 0: only differences mean anything.
+    pub fn day_number(self) -> i64 {
+        let (y, m) = if self.month > 2 {
+            (i64::from(self.year), i64::from(self.month) - 3)
+        } else {
+            (i64::from(self.year) - 1, i64::from(self.month) + 9)
+        };
+        365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + i64::from(self.day) - 1
+    }
+
+    /// Days from `earlier` to this date; negative when `earlier` is later.
+    pub fn days_since(self, earlier: Self) -> i64 {
+        self.day_number() - earlier.day_number()
+    }
+}
+
+impl std::fmt::Display for Date {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
+impl TryFrom<String> for Date {
+    type Error = DateError;
+
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        let mut parts = text.splitn(3, '-');
+        let parsed = (|| {
+            let year = parts.next()?.parse().ok()?;
+            let month = parts.next()?.parse().ok()?;
+            let day = parts.next()?.parse().ok()?;
+            Self::new(year, month, day).ok()
+        })();
+        parsed.ok_or(DateError(text))
+    }
+}
+
+impl From<Date> for String {
+    fn from(date: Date) -> Self {
+        date.to_string()
+    }
+}

@@ -1,0 +1,1 @@
+//! Scenario files: what is accepted, what is refused, and with which words.

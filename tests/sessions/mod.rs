@@ -1,0 +1,1 @@
+//! Sessions: recorded journals, resume, replay, physical sense.
