@@ -61,6 +61,15 @@ pub const LARGEST_TEXT: u64 = 4 * 1024 * 1024;
 ///
 /// When it is missing, unreadable, a folder, larger than [`LARGEST_TEXT`], or no UTF-8 text.
 pub fn read_text(path: &Path) -> Result<String, CommandError> {
+    read_text_up_to(path, LARGEST_TEXT)
+}
+
+/// Reads a text file of at most so many bytes.
+///
+/// # Errors
+///
+/// As [`read_text`].
+pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError> {
     let wrong =
         |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
     let about =
@@ -68,9 +77,10 @@ pub fn read_text(path: &Path) -> Result<String, CommandError> {
     if about.is_dir() {
         return Err(wrong("it is a folder: name a file".to_owned()));
     }
-    if about.len() > LARGEST_TEXT {
+    if about.len() > largest {
         let mib = about.len() / (1024 * 1024);
-        return Err(wrong(format!("it has {mib} MiB: such a file has at most 4 MiB of text")));
+        let most = largest / (1024 * 1024);
+        return Err(wrong(format!("it has {mib} MiB: such a file has at most {most} MiB of text")));
     }
     let bytes = std::fs::read(path).map_err(|error| CommandError::file("read", path, &error))?;
     String::from_utf8(bytes).map_err(|error| {
