@@ -3,11 +3,16 @@
 pub mod barometer;
 pub mod blower;
 pub mod calibrator;
+mod dual;
+pub mod fan;
 pub mod filter;
 pub mod flow_controller;
 pub mod flow_path;
 pub mod manometer;
+pub mod motor;
 pub mod mounting;
+pub mod operating_point;
+pub mod orifice;
 pub mod parts;
 pub mod power;
 pub mod recorder;
