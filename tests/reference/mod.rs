@@ -3,6 +3,13 @@
 
 use bench_tests::Row;
 
+pub mod five_points;
+pub mod norris;
+pub mod published_concentration;
+pub mod units;
+pub mod worked_sampler;
+pub mod worked_transfer_standard;
+
 /// Reads a table from `data/`: comment lines begin with `#`, the first other line names the columns.
 pub fn table(name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
     let path = bench_tests::tests_folder().join("reference/data").join(name);
@@ -24,5 +31,13 @@ pub fn number(row: &std::collections::BTreeMap<String, String>, column: &str) ->
 
 /// Every row of the qualification page, in its order.
 pub fn rows() -> Vec<Row> {
-    Vec::new()
+    [
+        units::rows(),
+        norris::rows(),
+        five_points::rows(),
+        worked_transfer_standard::rows(),
+        worked_sampler::rows(),
+        published_concentration::rows(),
+    ]
+    .concat()
 }

@@ -1,5 +1,7 @@
 //! The command line: one file for each command, none of which needs a window.
 
+pub mod sums;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -101,7 +103,9 @@ pub struct CommandLine {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {}
+pub enum Command {
+    Sums(sums::SumsArguments),
+}
 
 impl Command {
     /// Runs the command; what it has to say goes to `out`.
@@ -109,7 +113,9 @@ impl Command {
     /// # Errors
     ///
     /// When it could not do its work.
-    pub fn run(self, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-        match self {}
+    pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+        match self {
+            Self::Sums(arguments) => sums::run(&arguments, out),
+        }
     }
 }
