@@ -123,6 +123,11 @@ impl Mounting {
         self.nuts.get(nut.index()).copied().unwrap_or(0)
     }
 
+    /// Where a nut's washer is.
+    pub fn washer(&self, nut: Nut) -> WasherSeat {
+        self.washers.get(nut.index()).copied().unwrap_or(WasherSeat::Above)
+    }
+
     /// Effective leak area at one nut, mm2.
     pub fn nut_leak_mm2(&self, nut: Nut) -> f64 {
         let turns = self.nut(nut);

@@ -2,7 +2,8 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::noise::{Stream, Wander};
-use crate::scenario::setup::WeatherPlan;
+use crate::rig::timer::WeekTime;
+use crate::scenario::setup::{StationCard, WeatherPlan};
 
 /// The surroundings at one second.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,6 +18,8 @@ pub struct Surroundings {
     pub mains_v: f64,
     /// Pressure of a gust on the open leg, Pa.
     pub gust_pa: f64,
+    /// Day of the week and hour.
+    pub week: WeekTime,
 }
 
 /// Slow wandering of each quantity round the weather plan, one named stream each.
@@ -25,6 +28,8 @@ pub struct Surroundings {
 #[derive(Debug, Clone)]
 pub struct Station {
     plan: WeatherPlan,
+    /// Day of the week, 0 to 6, and hour at which the session began.
+    began: WeekTime,
     /// Seconds stepped so far.
     seconds: u64,
     gust: Wander,
@@ -41,10 +46,12 @@ const TEMPERATURE_SD_K: f64 = 0.1;
 
 impl Station {
     /// The station under a weather plan, with the session's seed.
-    pub fn new(plan: WeatherPlan, seed: u64) -> Self {
+    pub fn new(plan: WeatherPlan, card: &StationCard, seed: u64) -> Self {
         let wander = |name, sd, tau_s| Wander::new(Stream::new(seed, name), sd, tau_s);
+        let weekday = card.date.day_number().rem_euclid(7) as u8;
         Self {
             plan,
+            began: WeekTime { weekday, hours: card.start.hours() },
             seconds: 0,
             gust: wander("station gust", plan.gust_sd_pa, 4.0),
             mains: wander("station mains", plan.mains_sd_v, 20.0),
@@ -74,7 +81,16 @@ impl Station {
             humidity: plan.humidity,
             mains_v: (plan.mains_v + self.mains.value()).max(0.0),
             gust_pa: self.gust.value(),
+            week: self.week(),
         }
+    }
+
+    /// Day of the week and hour now.
+    fn week(&self) -> WeekTime {
+        let hours = self.began.hours + self.seconds as f64 / 3600.0;
+        let days = (hours / 24.0).floor();
+        let weekday = (u64::from(self.began.weekday) + days as u64) % 7;
+        WeekTime { weekday: weekday as u8, hours: hours - 24.0 * days }
     }
 
     /// The plan behind it.

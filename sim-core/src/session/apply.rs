@@ -206,10 +206,10 @@ fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
             }
             rig.power.line_switch = to;
         }
-        Action::SwitchTimer { to } => rig.timer.set_switch(to),
+        Action::SwitchTimer { to } => rig.timer.switch = to,
         Action::TurnTrim { turns } => {
             within("a turn of the trim screw", turns, -5.0, 5.0, "turns")?;
-            rig.flow_controller.turn_trim(turns);
+            rig.flow_controller.turn(&rig.parameters.flow_controller, turns);
         }
         _ => return refuse("this cannot be done with cords and switches"),
     }

@@ -16,12 +16,12 @@ pub(super) fn facts(state: &State) -> Facts {
     let half_in = rig.flow().orifice_drop_pa / PA_PER_INH2O / 2.0;
     Facts {
         powered: rig.is_powered(),
-        speed_ratio: rig.blower.speed_ratio(),
+        speed_ratio: rig.blower.speed_ratio(&rig.parameters.blower),
         sampler_cord_in: rig.power.sampler_cord_in,
         blower_plug: rig.power.blower_plug,
         line_on: rig.power.line_switch == OnOff::On,
         running_s: counters.running_s,
-        winding_c: rig.blower.winding_k() - ZERO_CELSIUS_K,
+        winding_c: rig.blower.warmth.winding_k - ZERO_CELSIUS_K,
         longest_blocked_s: counters.longest_blocked_s,
 
         lid_open: mounting.lid_open,
@@ -51,8 +51,8 @@ pub(super) fn facts(state: &State) -> Facts {
         capped: rig.recorder.is_capped(),
         on_paper: rig.recorder.is_on_paper(),
         pen: rig.recorder.pen(),
-        pen_at_rest: rig.recorder.pen_at_rest(rig.flow().exit_pressure_pa),
-        undisturbed_pen: rig.undisturbed_pen(),
+        pen_at_rest: rig.recorder.pen_at_rest(rig.recorder_inputs()),
+        undisturbed_pen: rig.recorder.undisturbed(rig.recorder_inputs()),
         taps: counters.taps,
 
         pressure_mmhg: around.pressure_pa / PA_PER_MMHG,

@@ -2,7 +2,7 @@
 
 use super::journal::{self, Ink, Journal, JournalError, Line, Writer};
 use super::{Session, Source};
-use crate::scenario::draw::Drawn;
+use crate::scenario::{Drawn, KnownRules};
 use crate::time::Tick;
 
 /// A session had again from its journal.
@@ -93,7 +93,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), Journal
             if crate::digest::sha256_hex(text.as_bytes()) != *sha256 {
                 return Err(wrong("the scenario's text does not fit its hash".to_owned()));
             }
-            let scenario = crate::scenario::check(text).map_err(|problems| {
+            let scenario = crate::scenario::check(text, KnownRules::Unknown).map_err(|problems| {
                 let first = problems.first().map(ToString::to_string).unwrap_or_default();
                 wrong(format!("the scenario has a problem: {first}"))
             })?;
@@ -101,10 +101,12 @@ fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), Journal
                 text: text.clone(),
                 sha256: sha256.clone(),
                 seed: *seed,
-                drawn: Drawn { values: values.clone() },
+                drawn: Drawn::from(values.clone()),
             };
             let silent = Writer::new(Default::default(), Box::new(journal::NoInk));
-            Ok((Session::at_start(&scenario, source, silent), rest))
+            let session = Session::at_start(&scenario, source, silent)
+                .map_err(|error| wrong(error.to_string()))?;
+            Ok((session, rest))
         }
         lines => Err(JournalError::Unreadable {
             line: lines.len(),
@@ -112,4 +114,13 @@ fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), Journal
                 .to_owned(),
         }),
     }
+}
+
+/// Length in bytes of the lines of a journal that hold.
+///
+/// # Errors
+///
+/// The first line that does not hold.
+pub fn whole_bytes(text: &str) -> Result<usize, JournalError> {
+    journal::read(text).map(|journal| journal.whole_bytes)
 }

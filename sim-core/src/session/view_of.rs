@@ -7,6 +7,7 @@ use super::view::{
     NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
 };
 use crate::fault::Fault;
+use crate::math::TAU;
 use crate::rig::Rig;
 use crate::rig::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
@@ -88,25 +89,25 @@ fn power(rig: &Rig) -> PowerView {
         sampler_cord_in: rig.power.sampler_cord_in,
         blower_plug: rig.power.blower_plug,
         line_switch: rig.power.line_switch,
-        timer_switch: rig.timer.switch(),
+        timer_switch: rig.timer.switch,
         controller_lamp: rig.controller_live(),
-        trim_turns: rig.flow_controller.trim_turns(),
+        trim_turns: rig.flow_controller.turns,
     }
 }
 
 fn blower(state: &State) -> BlowerView {
     let rig = &state.rig;
-    let speed = rig.blower.speed_ratio();
+    let speed = rig.blower.speed_ratio(&rig.parameters.blower);
     let wavering = rig.is_powered()
         && state.faults.in_force.iter().any(|fault| {
             matches!(fault, Fault::WornBrushes { .. } | Fault::WanderingVoltage { .. })
         });
     BlowerView {
         loudness: (speed * speed).min(1.0),
-        pitch_hz: rig.blower.speed_rpm() / 60.0,
+        pitch_hz: rig.blower.speed_rad_s / TAU,
         wavering,
         hiss: rig.hiss(),
-        hot_smell: rig.blower.smells_hot(),
+        hot_smell: rig.blower.smells_hot(&rig.parameters.blower),
     }
 }
 
@@ -119,7 +120,7 @@ fn calibrator(state: &State) -> CalibratorView {
         _ => None,
     });
     CalibratorView {
-        serial: close.then(|| rig.calibrator_serial.clone()),
+        serial: close.then(|| rig.parameters.calibrator_serial.clone()),
         knob: rig.calibrator.opening,
         blocked: rig.calibrator.blocked,
         edge: close.then_some(edge.unwrap_or(OrificeEdge::Sharp)),
@@ -130,19 +131,22 @@ fn tube(state: &State) -> TubeView {
     let tube = &state.rig.tube;
     let close = state.eyes.focus == Sight::Tube;
     TubeView {
-        on_tap: tube.on_tap,
-        kinked: tube.kinked,
-        drops: tube.standing_water_in > 0.0,
-        crack: close.then_some(tube.crack_ratio > 0.0),
+        on_tap: tube.is_on_tap(),
+        kinked: tube.is_kinked(),
+        drops: tube.has_drops(),
+        crack: close.then_some(tube.is_cracked()),
     }
 }
 
 fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
     let manometer = &rig.manometer;
-    let leg = |leg: Leg| LegView {
-        valve_quarters: manometer.valve_quarters(leg),
-        meniscus_in: manometer.seen_in(leg, eye_mm),
-        rim_in: manometer.rim_seen_in(leg, eye_mm),
+    let leg = |leg: Leg| {
+        let seen = manometer.seen(leg, eye_mm);
+        LegView {
+            valve_quarters: manometer.valve_quarters(leg),
+            meniscus_in: seen.meniscus_in,
+            rim_in: seen.rim_in,
+        }
     };
     ManometerView {
         tilt_deg: manometer.tilt_deg(),
@@ -156,14 +160,15 @@ fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
 
 fn recorder(rig: &Rig) -> RecorderView {
     let recorder = &rig.recorder;
+    let paper = &rig.paper;
     RecorderView {
-        door_open: recorder.door_open,
-        capped: recorder.capped,
-        on_paper: recorder.on_paper,
-        pen: (!recorder.capped).then(|| recorder.pen()),
+        door_open: recorder.is_door_open(),
+        capped: recorder.is_capped(),
+        on_paper: recorder.is_on_paper(),
+        pen: (!recorder.is_capped()).then(|| recorder.pen()),
         moving: recorder.is_moving(),
-        chart_hour: recorder.chart_hour(),
-        marks: rig.paper.marks().to_vec(),
-        trace: rig.paper.trace().to_vec(),
+        chart_hour: paper.hour(),
+        marks: paper.marks().iter().map(|mark| (mark.hour, mark.label.clone())).collect(),
+        trace: paper.trace().iter().map(|point| (point.hour, point.divisions)).collect(),
     }
 }
