@@ -41,3 +41,8 @@ pub fn rows() -> Vec<Row> {
     ]
     .concat()
 }
+
+#[test]
+fn every_row_holds() {
+    bench_tests::assert_rows(&rows());
+}

@@ -1,7 +1,7 @@
 //! The factors of the units, and their round trips.
 
 use bench_tests::{Mark, Row, Worst};
-use sim_core::units::{self, Length, Pressure, Temperature, Volume, VolumeFlow};
+use sim_core::units::{Length, Pressure, Temperature, Volume, VolumeFlow};
 use uom::si::f64 as si;
 use uom::si::{pressure, volume};
 

@@ -3,6 +3,7 @@
 mod file;
 mod place;
 mod report;
+mod sections;
 mod table;
 mod values;
 

@@ -37,7 +37,7 @@ pub enum SumError {
     },
     /// The reading lies below the intercept, where the line knows no flow.
     #[error(
-        "the term {term} gives no flow, the line starts at {intercept}: check reading and line"
+        "the term {term:.4} gives no flow, the line starts at {intercept:.4}: check reading and line"
     )]
     NoFlow {
         /// Root term or chart term.

@@ -38,6 +38,10 @@ fn words(error: &Error) -> String {
                 .to_owned()
         }
         Error::Eof => "the file ends too early: close every bracket that was opened".to_owned(),
+        Error::ExpectedComma => {
+            "a comma or a closing bracket is missing before this place: add it".to_owned()
+        }
+        Error::ExpectedFloat => "here stands a number: write it in digits, such as 3.1".to_owned(),
         Error::TrailingCharacters => {
             "there is text after the last bracket: remove it, or the bracket before it".to_owned()
         }

@@ -3,10 +3,10 @@
 use serde::{Serialize, Serializer};
 use sim_core::calibration::{
     Basis, Calibration, Concern, Conditions, Curve, Expression, Interval, Occasion, PointReading,
-    Problem, StandardFit, TransferStandard, averages_problems, calibrate, concentration,
-    fit_transfer_standard, run_problems, run_volume, set_point, standard_problems, target_problems,
+    Problem, RunVolume, StandardFit, SumError, TransferStandard, averages_problems, calibrate,
+    concentration, fit_transfer_standard, run_problems, run_volume, set_point, standard_problems,
+    target_problems,
 };
-use sim_core::calibration::{RunVolume, SumError};
 
 use super::file::{LineSource, RunReadings, Standard, SumsFile};
 
