@@ -3,10 +3,16 @@
 pub mod barometer;
 pub mod blower;
 pub mod calibrator;
+pub mod chart;
+mod complex;
 pub mod filter;
 pub mod flow_controller;
 pub mod flow_path;
 pub mod manometer;
+mod manometer_handling;
+mod manometer_load;
+mod manometer_parameters;
+pub mod meniscus;
 pub mod mounting;
 pub mod parts;
 pub mod power;
@@ -14,7 +20,11 @@ pub mod recorder;
 pub mod station;
 pub mod thermometer;
 pub mod timer;
+pub mod trapped_air;
 pub mod tube;
+pub mod valve;
+pub mod water_column;
+pub mod womersley;
 
 use blower::BlowerParameters;
 use calibrator::CalibratorParameters;
