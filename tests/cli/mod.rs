@@ -1,1 +1,3 @@
 //! The command line as a user meets it.
+
+mod check;

@@ -1,5 +1,7 @@
 //! The command line: one file for each command, none of which needs a window.
 
+pub mod check;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -91,7 +93,10 @@ pub struct CommandLine {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {}
+pub enum Command {
+    /// Check scenarios: each problem with file, line, column, what it is and how to mend it
+    Check(check::CheckArguments),
+}
 
 impl Command {
     /// Runs the command; what it has to say goes to `out`.
@@ -99,7 +104,9 @@ impl Command {
     /// # Errors
     ///
     /// When it could not do its work.
-    pub fn run(self, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-        match self {}
+    pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+        match self {
+            Self::Check(arguments) => check::run(&arguments, out),
+        }
     }
 }
