@@ -1,6 +1,10 @@
 //! The command line: one file for each command, none of which needs a window.
 
+<<<<<<< HEAD
 pub mod sums;
+=======
+pub mod check;
+>>>>>>> scen
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -104,7 +108,12 @@ pub struct CommandLine {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+<<<<<<< HEAD
     Sums(sums::SumsArguments),
+=======
+    /// Check scenarios: each problem with file, line, column, what it is and how to mend it
+    Check(check::CheckArguments),
+>>>>>>> scen
 }
 
 impl Command {
@@ -115,7 +124,11 @@ impl Command {
     /// When it could not do its work.
     pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
         match self {
+<<<<<<< HEAD
             Self::Sums(arguments) => sums::run(&arguments, out),
+=======
+            Self::Check(arguments) => check::run(&arguments, out),
+>>>>>>> scen
         }
     }
 }

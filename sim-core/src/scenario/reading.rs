@@ -7,8 +7,8 @@ use crate::scenario::Scenario;
 use crate::scenario::check::{Problem, READABLE};
 use crate::scenario::places::Place;
 
-/// Said after what stopped the reading, because more may follow it.
-const THEN: &str = "then check again, for reading stopped here";
+/// Said of what stopped the reading, because more may follow it.
+const THEN: &str = "(reading stopped here: check again afterwards)";
 
 /// Reads a scenario. Entries that may be left out need no `Some`.
 pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
@@ -21,15 +21,16 @@ pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
 fn explain(error: &SpannedError) -> Problem {
     let place = Place { line: error.span.start.line, column: error.span.start.col };
     let (what, mend) = words(&error.code);
-    Problem::new(place, READABLE, what, format!("{mend}, {THEN}"))
+    Problem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
 /// What is wrong, and how to mend it.
 fn words(error: &Error) -> (String, String) {
     match error {
-        Error::NoSuchStructField { expected, found, .. } => {
-            (format!("there is no field `{found}` here"), suggest(found, expected))
-        }
+        Error::NoSuchStructField { expected, found, .. } => (
+            format!("there is no field `{found}` here"),
+            format!("{}, or close the bracket of the section above", suggest(found, expected)),
+        ),
         Error::NoSuchEnumVariant { expected, found, .. } => {
             (format!("`{found}` is not known here"), suggest(found, expected))
         }

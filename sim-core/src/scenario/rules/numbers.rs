@@ -55,7 +55,7 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
     add("work_order.run_pressure_mmhg".into(), order.run_pressure_mmhg, 400.0, 820.0, "mmHg");
     let run_temperature = order.run_temperature_c;
     add("work_order.run_temperature_c".into(), run_temperature, -30.0, 50.0, "degrees Celsius");
-    add("work_order.points".into(), f64::from(order.points), 5.0, 12.0, "points");
+    add("work_order.points".into(), f64::from(order.points), 5.0, 12.0, "");
     if let Some(last) = &order.last_line {
         add("work_order.last_line.slope".into(), last.slope, 10.0, 80.0, "");
         add("work_order.last_line.intercept".into(), last.intercept, -30.0, 30.0, "");

@@ -18,6 +18,10 @@ const ROOM_MMHG: f64 = 40.0;
 
 fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
     let elevation_m = scenario.station.elevation_m;
+    if !(-430.0..=4000.0).contains(&elevation_m) {
+        // No elevation at all is reported by the rule on ranges.
+        return;
+    }
     let standard = standard_atmosphere_mmhg(elevation_m);
     for (path, name, mmhg) in [
         ("weather.pressure_mmhg", "pressure_mmhg", scenario.weather.pressure_mmhg.centre()),
@@ -27,7 +31,7 @@ fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
             scenario.work_order.run_pressure_mmhg,
         ),
     ] {
-        // What is no pressure at all is reported by the rule on ranges.
+        // So is what is no pressure at all.
         if (400.0..=820.0).contains(&mmhg) && (mmhg - standard).abs() > ROOM_MMHG {
             findings.add(
                 path,
@@ -42,8 +46,7 @@ fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Pressure of the standard atmosphere, mmHg, at a height z in m: 760 (1 - 2.25577e-5 z)^5.25588
-/// (US Standard Atmosphere 1976 in its handbook form, from memory), up to 11 km. Above that, or
-/// for no finite height, the value means nothing, and the rule on ranges speaks instead.
+/// (US Standard Atmosphere 1976 in its handbook form, from memory), up to 11 km.
 fn standard_atmosphere_mmhg(elevation_m: f64) -> f64 {
     760.0 * math::pow((1.0 - 2.25577e-5 * elevation_m).max(0.0), 5.25588)
 }
