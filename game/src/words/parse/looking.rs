@@ -10,12 +10,6 @@ const LONGEST_WAIT_S: f64 = 7200.0;
 
 pub(super) const FORMS: &[Form] = &[
     form(
-        &["look|inspect|examine|check|read|see at? certificate|certificates <number>"],
-        &["look at certificate 2"],
-        "read one of the certificates in the box",
-        |caught, _| one(Action::Look { at: caught.certificate()?, eye_mm: 0.0 }),
-    ),
-    form(
         &[
             "look|inspect|examine|check|read|see at? <sight>",
             "look|inspect|examine|check|read|see at? <sight> at? eye? level",
@@ -23,19 +17,6 @@ pub(super) const FORMS: &[Form] = &[
         &["look at manometer", "look at work order", "read left leg"],
         "bring it before your eyes, at eye level",
         |caught, _| one(Action::Look { at: caught.sight()?, eye_mm: 0.0 }),
-    ),
-    form(
-        &[
-            "look|read at? certificate <number> from? <millimetres> <above-below>",
-            "look|read at? <sight> from? <millimetres> <above-below>",
-        ],
-        &["look at left leg from 10 mm above"],
-        "with the eye off its level",
-        |caught, _| {
-            let eye_mm = caught.sense()? * last_number(caught)?;
-            let at = caught.sight().or_else(|_| caught.certificate())?;
-            one(Action::Look { at, eye_mm })
-        },
     ),
     form(
         &["look|read at? both? legs", "read both"],
@@ -47,27 +28,6 @@ pub(super) const FORMS: &[Form] = &[
                     .map(|at| Action::Look { at, eye_mm: 0.0 })
                     .to_vec(),
             )
-        },
-    ),
-    form(&["look around?"], &["look"], "the whole station", |_, _| {
-        one(Action::Look { at: Sight::Station, eye_mm: 0.0 })
-    }),
-    form(
-        &["raise|lift eye|eyes by? <millimetres>"],
-        &["raise eye 5 mm"],
-        "keep looking, from higher up",
-        |caught, known| {
-            let eye_mm = known.view.eye_mm + caught.number()?;
-            one(Action::Look { at: known.view.focus, eye_mm })
-        },
-    ),
-    form(
-        &["lower|drop eye|eyes by? <millimetres>"],
-        &["lower eye 5 mm"],
-        "keep looking, from lower down",
-        |caught, known| {
-            let eye_mm = known.view.eye_mm - caught.number()?;
-            one(Action::Look { at: known.view.focus, eye_mm })
         },
     ),
     form(&["listen"], &["listen"], "to the blower and round the holder", |_, _| {
@@ -86,6 +46,46 @@ pub(super) const FORMS: &[Form] = &[
                 return but("wait at most 2 h at once");
             }
             Ok(Request::Wait(seconds))
+        },
+    ),
+    form(&["look around?"], &["look"], "the whole station", |_, _| {
+        one(Action::Look { at: Sight::Station, eye_mm: 0.0 })
+    }),
+    form(
+        &["look|inspect|examine|check|read|see at? certificate|certificates <number>"],
+        &["look at certificate 2"],
+        "read one of the certificates in the box",
+        |caught, _| one(Action::Look { at: caught.certificate()?, eye_mm: 0.0 }),
+    ),
+    form(
+        &[
+            "look|read at? certificate <number> from? <millimetres> <above-below>",
+            "look|read at? <sight> from? <millimetres> <above-below>",
+        ],
+        &["look at left leg from 10 mm above"],
+        "with the eye off its level",
+        |caught, _| {
+            let eye_mm = caught.sense()? * last_number(caught)?;
+            let at = caught.sight().or_else(|_| caught.certificate())?;
+            one(Action::Look { at, eye_mm })
+        },
+    ),
+    form(
+        &["raise|lift eye|eyes by? <millimetres>"],
+        &["raise eye 5 mm"],
+        "keep looking, from higher up",
+        |caught, known| {
+            let eye_mm = known.view.eye_mm + caught.number()?;
+            one(Action::Look { at: known.view.focus, eye_mm })
+        },
+    ),
+    form(
+        &["lower|drop eye|eyes by? <millimetres>"],
+        &["lower eye 5 mm"],
+        "keep looking, from lower down",
+        |caught, known| {
+            let eye_mm = known.view.eye_mm - caught.number()?;
+            one(Action::Look { at: known.view.focus, eye_mm })
         },
     ),
     form(&["wait for? <number>", "wait"], &[], "", |_, _| {

@@ -10,21 +10,32 @@ use super::form::{Form, but, form, one, several};
 const FULLY_OPEN: u8 = 4;
 
 pub(super) const FORMS: &[Form] = &[
+    form(&["open both? valves fully?"], &["open both valves"], "fully", |_, known| {
+        both(known.view, to_open).map_or_else(|| but("both are fully open already"), several)
+    }),
     form(
-        &[
-            "open|turn <leg> valve by? <quarters>",
-            "turn <leg> valve open by? <quarters>",
-            "open <leg> leg valve by? <quarters>",
-        ],
-        &["open left valve by 1 quarter turn"],
-        "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(1.0)?),
+        &["connect|attach tube", "connect|push|put|attach tube on|onto|to tap|calibrator"],
+        &["connect tube"],
+        "to the calibrator's tap",
+        |_, _| one(Action::ConnectTube),
     ),
     form(
-        &["shut|close <leg> valve by? <quarters>", "turn <leg> valve shut|closed by? <quarters>"],
-        &["shut left valve by 1 quarter turn"],
-        "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(-1.0)?),
+        &[
+            "slide|move|shift scale <up-down> by? <inches>",
+            "slide|move|shift scale by? <inches> <up-down>",
+        ],
+        &["slide scale up 0.1", "slide scale down 0.05 in"],
+        "of the manometer, inches",
+        |caught, _| one(Action::SlideScale { by_in: caught.sense()? * caught.number()? }),
+    ),
+    form(
+        &[
+            "swing|tilt manometer to? <left-right> by? <degrees>",
+            "swing|tilt manometer by? <degrees> to? <left-right>",
+        ],
+        &["swing manometer left 2", "swing manometer right 0.5 degrees"],
+        "in its plane, to bring it plumb",
+        |caught, _| one(Action::SwingManometer { by_deg: caught.sense()? * caught.number()? }),
     ),
     form(
         &["open <leg> valve fully?", "open <leg> leg valve", "open valve on? <leg> leg?"],
@@ -50,36 +61,9 @@ pub(super) const FORMS: &[Form] = &[
             if quarters == 0 { but("it is shut already") } else { valve(leg, quarters) }
         },
     ),
-    form(&["open both? valves fully?"], &["open both valves"], "fully", |_, known| {
-        both(known.view, to_open).map_or_else(|| but("both are fully open already"), several)
-    }),
     form(&["shut|close both? valves fully?"], &["shut both valves"], "fully", |_, known| {
         both(known.view, to_shut).map_or_else(|| but("both are shut already"), several)
     }),
-    form(
-        &[
-            "slide|move|shift scale <up-down> by? <inches>",
-            "slide|move|shift scale by? <inches> <up-down>",
-        ],
-        &["slide scale up 0.1", "slide scale down 0.05 in"],
-        "of the manometer, inches",
-        |caught, _| one(Action::SlideScale { by_in: caught.sense()? * caught.number()? }),
-    ),
-    form(
-        &[
-            "swing|tilt manometer to? <left-right> by? <degrees>",
-            "swing|tilt manometer by? <degrees> to? <left-right>",
-        ],
-        &["swing manometer left 2", "swing manometer right 0.5 degrees"],
-        "in its plane, to bring it plumb",
-        |caught, _| one(Action::SwingManometer { by_deg: caught.sense()? * caught.number()? }),
-    ),
-    form(
-        &["connect|attach tube", "connect|push|put|attach tube on|onto|to tap|calibrator"],
-        &["connect tube"],
-        "to the calibrator's tap",
-        |_, _| one(Action::ConnectTube),
-    ),
     form(
         &[
             "disconnect|detach tube",
@@ -89,6 +73,22 @@ pub(super) const FORMS: &[Form] = &[
         &["disconnect tube"],
         "from the tap",
         |_, _| one(Action::DisconnectTube),
+    ),
+    form(
+        &[
+            "open|turn <leg> valve by? <quarters>",
+            "turn <leg> valve open by? <quarters>",
+            "open <leg> leg valve by? <quarters>",
+        ],
+        &["open left valve by 1 quarter turn"],
+        "by so much",
+        |caught, _| valve(caught.leg()?, caught.quarters(1.0)?),
+    ),
+    form(
+        &["shut|close <leg> valve by? <quarters>", "turn <leg> valve shut|closed by? <quarters>"],
+        &["shut left valve by 1 quarter turn"],
+        "by so much",
+        |caught, _| valve(caught.leg()?, caught.quarters(-1.0)?),
     ),
     form(&["straighten|smooth out? tube|kink"], &["straighten tube"], "where kinked", |_, _| {
         one(Action::StraightenTube)
@@ -102,7 +102,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["blow gently? through|into|in tube?"],
         &["blow through"],
-        "the free end, and watch the water",
+        "into the free end, and watch the water",
         |_, _| one(Action::BlowThrough),
     ),
 ];

@@ -4,17 +4,22 @@
 mod air;
 mod asking;
 mod catch;
+#[cfg(test)]
+mod every_action;
 mod flow;
 mod form;
 mod looking;
 mod manometer;
 mod mounting;
 mod nearest;
+#[cfg(test)]
+mod nonsense;
 mod numbers;
 mod pattern;
 mod power;
 mod recorder;
 mod sentence;
+pub(super) mod sights;
 #[cfg(test)]
 mod tests;
 pub(super) mod vocabulary;
@@ -26,8 +31,7 @@ use sim_core::session::view::View;
 use super::Request;
 use super::help::Topic;
 pub(super) use form::Form;
-use form::Known;
-use form::Trouble;
+use form::{Known, Trouble};
 use pattern::Trace;
 use sentence::Sentence;
 pub(super) use writing::as_typed;

@@ -13,40 +13,6 @@ const TIGHT: i8 = 8;
 
 pub(super) const FORMS: &[Form] = &[
     form(&["open|lift|raise lid"], &["open lid"], "of the shelter", |_, _| one(Action::OpenLid)),
-    form(&["close|shut|lower lid"], &["close lid"], "of the shelter", |_, _| one(Action::CloseLid)),
-    form(
-        &["tighten|turn nut <number> by <quarters>", "tighten nut <number> <quarters>"],
-        &["tighten nut 1 by 2 quarter turns"],
-        "by so much",
-        |caught, _| turn(caught.nut()?, caught.quarters(1.0)?),
-    ),
-    form(&["tighten|turn nut <number>"], &["tighten nut 1"], "by one turn", |caught, _| {
-        turn(caught.nut()?, ONE_GO)
-    }),
-    form(
-        &["loosen|undo nut <number> by? <quarters>"],
-        &["loosen nut 1 by 1 turn"],
-        "by so much",
-        |caught, _| turn(caught.nut()?, caught.quarters(-1.0)?),
-    ),
-    form(
-        &["loosen|undo|remove nut <number>"],
-        &["loosen nut 1"],
-        "back it right off",
-        |caught, known| {
-            let nut = caught.nut()?;
-            match off(known.view, nut) {
-                0 => but(format!("nut {} is off already", nut.number())),
-                quarters => turn(nut, quarters),
-            }
-        },
-    ),
-    form(
-        &["tighten all|four? four? nuts"],
-        &["tighten nuts"],
-        "opposite corners in turn, in two rounds",
-        |_, known| tighten_all(known.view),
-    ),
     form(
         &["loosen|undo|remove all|four? four? nuts"],
         &["loosen nuts"],
@@ -60,6 +26,67 @@ pub(super) const FORMS: &[Form] = &[
                 .collect();
             if actions.is_empty() { but("all four nuts are off already") } else { several(actions) }
         },
+    ),
+    form(
+        &[
+            "carry|bring|move|put|set|place|lay|hang <part> back? on|onto|in|into|to <place>",
+            "take <part> to <place>",
+        ],
+        &["carry calibrator to adapter", "put filter in case"],
+        "take it and put it there",
+        |caught, known| carry(known.view, caught.part()?, caught.place()?),
+    ),
+    form(
+        &["tighten all|four? four? nuts"],
+        &["tighten nuts"],
+        "opposite corners in turn, in two rounds",
+        |_, known| tighten_all(known.view),
+    ),
+    form(&["close|shut|lower lid"], &["close lid"], "of the shelter", |_, _| one(Action::CloseLid)),
+    form(
+        &["loosen|undo|remove nut <number>"],
+        &["loosen nut 1"],
+        "back it right off",
+        |caught, known| {
+            let nut = caught.nut()?;
+            match off(known.view, nut) {
+                0 => but(format!("nut {} is off already", nut.number())),
+                quarters => turn(nut, quarters),
+            }
+        },
+    ),
+    form(&["tighten|turn nut <number>"], &["tighten nut 1"], "by one turn", |caught, _| {
+        turn(caught.nut()?, ONE_GO)
+    }),
+    form(
+        &["take|pick|grab|lift|remove|get up|out|off? <part> up|out|off?"],
+        &["take calibrator"],
+        "into your hand, which holds one part",
+        |caught, _| one(Action::Take { part: caught.part()? }),
+    ),
+    form(
+        &["put|set|place|lay|hang|lower it back? down? on|onto|in|into|to <place>"],
+        &["put it on adapter", "put it in case"],
+        "what your hand holds",
+        |caught, _| one(Action::Put { place: caught.place()? }),
+    ),
+    form(
+        &["hang manometer", "hang manometer up"],
+        &["hang manometer"],
+        "on its hook",
+        |_, known| carry(known.view, Part::Manometer, Place::Hook),
+    ),
+    form(
+        &["tighten|turn nut <number> by <quarters>", "tighten nut <number> <quarters>"],
+        &["tighten nut 1 by 2 quarter turns"],
+        "by so much",
+        |caught, _| turn(caught.nut()?, caught.quarters(1.0)?),
+    ),
+    form(
+        &["loosen|undo nut <number> by? <quarters>"],
+        &["loosen nut 1 by 1 turn"],
+        "by so much",
+        |caught, _| turn(caught.nut()?, caught.quarters(-1.0)?),
     ),
     form(
         &["put|set|place washer nut? <number> <seat> plate|frame?"],
@@ -85,36 +112,9 @@ pub(super) const FORMS: &[Form] = &[
         "a spare one from the case",
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
-    form(
-        &["hang manometer", "hang manometer up"],
-        &["hang manometer"],
-        "on its hook",
-        |_, known| carry(known.view, Part::Manometer, Place::Hook),
-    ),
-    form(
-        &["take|pick|grab|lift|remove|get up|out|off? <part> up|out|off?"],
-        &["take calibrator"],
-        "into your hand, which holds one part",
-        |caught, _| one(Action::Take { part: caught.part()? }),
-    ),
-    form(
-        &["put|set|place|lay|hang|lower it back? down? on|onto|in|into|to <place>"],
-        &["put it on adapter", "put it in case"],
-        "what your hand holds",
-        |caught, _| one(Action::Put { place: caught.place()? }),
-    ),
     form(&["put it down", "put down", "drop it"], &["put it down"], "beside the stand", |_, _| {
         one(Action::Put { place: Place::Ground })
     }),
-    form(
-        &[
-            "carry|bring|move|put|set|place|lay|hang <part> back? on|onto|in|into|to <place>",
-            "take <part> to <place>",
-        ],
-        &["carry calibrator to adapter", "put filter in case"],
-        "take it and put it there",
-        |caught, known| carry(known.view, caught.part()?, caught.place()?),
-    ),
 ];
 
 /// Opposite corners one after the other, as places in [`Nut::ALL`].

@@ -19,6 +19,27 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &[
+            "plug|put|connect blower|motor plug? back? in|into|to|on <plug>",
+            "plug blower|motor plug? back? <plug>",
+        ],
+        &["plug blower into line outlet", "plug blower into controller"],
+        "where its plug goes",
+        |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
+    ),
+    form(
+        &["start blower|motor", "switch|turn blower|motor on", "switch|turn on blower|motor"],
+        &["start blower"],
+        "with the switch its plug hangs on",
+        |_, known| blower(known, OnOff::On),
+    ),
+    form(
+        &["stop blower|motor", "switch|turn blower|motor off", "switch|turn off blower|motor"],
+        &["stop blower"],
+        "with the switch its plug hangs on",
+        |_, known| blower(known, OnOff::Off),
+    ),
+    form(
+        &[
             "unplug|disconnect sampler cord?",
             "pull sampler cord|plug? out?",
             "pull out? sampler cord|plug",
@@ -26,15 +47,6 @@ pub(super) const FORMS: &[Form] = &[
         &["unplug sampler"],
         "pull its cord out of the mains",
         |_, _| one(Action::UnplugSampler),
-    ),
-    form(
-        &[
-            "plug|put|connect blower|motor plug? back? in|into|to|on <plug>",
-            "plug blower|motor plug? back? <plug>",
-        ],
-        &["plug blower into line outlet", "plug blower into controller"],
-        "where its plug goes",
-        |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
     ),
     form(
         &["unplug|disconnect blower|motor", "pull blower|motor plug out?"],
@@ -57,18 +69,6 @@ pub(super) const FORMS: &[Form] = &[
         &["set timer to on", "set timer to off", "set timer to auto"],
         "the timer's switch",
         |caught, _| one(Action::SwitchTimer { to: caught.timer()? }),
-    ),
-    form(
-        &["start blower|motor", "switch|turn blower|motor on", "switch|turn on blower|motor"],
-        &["start blower"],
-        "with the switch its plug hangs on",
-        |_, known| blower(known, OnOff::On),
-    ),
-    form(
-        &["stop blower|motor", "switch|turn blower|motor off", "switch|turn off blower|motor"],
-        &["stop blower"],
-        "with the switch its plug hangs on",
-        |_, known| blower(known, OnOff::Off),
     ),
     form(
         &["turn trim screw? <clockwise> by? <turns>", "turn trim screw? by? <turns> <clockwise>"],

@@ -3,15 +3,16 @@
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Part, Place, TimerSwitch};
 use sim_core::session::action::{
-    BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
+    BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, WasherSeat,
 };
 
 use super::catch::{PointField, Value};
 use super::sentence::Sentence;
+use super::sights::SIGHTS;
 use crate::words::help::Topic;
 
 /// Names and what they name.
-type Names<T> = &'static [(&'static str, T)];
+pub(in crate::words) type Names<T> = &'static [(&'static str, T)];
 
 pub(in crate::words) const LEGS: Names<Leg> = &[("left", Leg::Left), ("right", Leg::Right)];
 
@@ -60,67 +61,6 @@ pub(in crate::words) const SEATS: Names<WasherSeat> = &[
     ("below", WasherSeat::Below),
     ("under", WasherSeat::Below),
     ("beneath", WasherSeat::Below),
-];
-
-/// The sights but for the certificates, which are numbered.
-pub(in crate::words) const SIGHTS: Names<Sight> = &[
-    ("station", Sight::Station),
-    ("station card", Sight::Station),
-    ("card", Sight::Station),
-    ("shelter", Sight::Station),
-    ("sampler", Sight::Station),
-    ("around", Sight::Station),
-    ("work order", Sight::WorkOrder),
-    ("order", Sight::WorkOrder),
-    ("certificate", Sight::Certificate(0)),
-    ("certificates", Sight::Certificate(0)),
-    ("sky", Sight::Sky),
-    ("weather", Sight::Sky),
-    ("roof edge", Sight::RoofEdge),
-    ("edge roof", Sight::RoofEdge),
-    ("edge", Sight::RoofEdge),
-    ("roof", Sight::RoofEdge),
-    ("ladder", Sight::RoofEdge),
-    ("barometer", Sight::Barometer),
-    ("thermometer", Sight::Thermometer),
-    ("holder", Sight::Holder),
-    ("filter holder", Sight::Holder),
-    ("nuts", Sight::Holder),
-    ("washers", Sight::Holder),
-    ("gasket", Sight::Holder),
-    ("gaskets", Sight::Holder),
-    ("lid", Sight::Holder),
-    ("filter", Sight::Filter),
-    ("calibrator", Sight::Calibrator),
-    ("orifice", Sight::Calibrator),
-    ("knob", Sight::Calibrator),
-    ("serial", Sight::Calibrator),
-    ("serial number", Sight::Calibrator),
-    ("tube", Sight::Tube),
-    ("tap", Sight::Tube),
-    ("manometer", Sight::Manometer),
-    ("u-tube", Sight::Manometer),
-    ("valves", Sight::Manometer),
-    ("left leg", Sight::LeftLeg),
-    ("left", Sight::LeftLeg),
-    ("right leg", Sight::RightLeg),
-    ("right", Sight::RightLeg),
-    ("recorder", Sight::Recorder),
-    ("flow recorder", Sight::Recorder),
-    ("chart", Sight::Recorder),
-    ("pen", Sight::Pen),
-    ("controller", Sight::Controller),
-    ("flow controller", Sight::Controller),
-    ("timer", Sight::Timer),
-    ("plugs", Sight::Plugs),
-    ("cords", Sight::Plugs),
-    ("switches", Sight::Plugs),
-    ("outlet", Sight::Plugs),
-    ("blower", Sight::Blower),
-    ("motor", Sight::Blower),
-    ("watch", Sight::Watch),
-    ("clock", Sight::Watch),
-    ("time", Sight::Watch),
 ];
 
 pub(in crate::words) const ON_OFF: Names<OnOff> = &[("on", OnOff::On), ("off", OnOff::Off)];

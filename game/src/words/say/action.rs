@@ -5,9 +5,10 @@ use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, Remark, Sight};
 
 use crate::words::parse::as_typed;
+use crate::words::parse::sights::SIGHTS;
 use crate::words::parse::vocabulary::{
     ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, LEGS, ON_OFF, PARTS, PLACES, PLUGS, REFERENCES,
-    RESPONSES, SEATS, SIGHTS, TIMER, name,
+    RESPONSES, SEATS, TIMER, name,
 };
 
 /// Says an action in the words that ask for it.

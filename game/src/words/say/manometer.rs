@@ -97,7 +97,7 @@ fn plumb(tilt_deg: f64) -> String {
 /// Where the scale was slid.
 fn scale(scale_in: f64) -> String {
     match steps(scale_in, 0.05) {
-        0 => "the scale is where it was made to sit".to_owned(),
+        0 => "the scale is not slid".to_owned(),
         _ => {
             let side = if scale_in > 0.0 { "up" } else { "down" };
             format!("the scale is slid {side} by {} inches", super::scale::tenths(scale_in))

@@ -43,8 +43,7 @@ pub(super) fn sky(view: &View) -> String {
 
 /// The edge of the roof.
 pub(super) fn roof_edge() -> String {
-    "The roof is flat. The ladder stands at its edge; the station stands well back from it."
-        .to_owned()
+    "The ladder stands at the edge of the roof; the station stands back from it.".to_owned()
 }
 
 /// The watch.

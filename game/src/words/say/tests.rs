@@ -85,7 +85,7 @@ fn readings_are_said_as_they_are_read() {
     assert_eq!(
         seen(Sight::Manometer),
         "The manometer hangs on its hook, plumb. The left valve is shut; the right valve is open \
-         by a quarter turn. The scale is where it was made to sit. The water stands higher in the \
+         by a quarter turn. The scale is not slid. The water stands higher in the \
          left leg by about 6 inches, at rest. The tube runs from the left leg to the calibrator's \
          tap."
     );
