@@ -3,3 +3,4 @@
 //! A library for its own `main` and for the tests; nobody else is meant to depend on it.
 
 pub mod commands;
+pub mod words;
