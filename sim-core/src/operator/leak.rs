@@ -32,13 +32,13 @@ enum Stage {
     Cover,
     /// They are covered; the pen falls.
     Falling(Tapping),
-    /// A hiss was heard; hands off until the rotor stands, where they have to go inside.
+    /// A hiss was heard; hands off until the rotor stands.
     Stopping(Hiss),
-    /// The calibrator is taken off.
+    /// Hands go in; what covers the place of the hiss is taken off.
     Opening(Hiss),
     /// What was taken off is put back.
     Closing(Mount),
-    /// The tube goes back on.
+    /// The tube goes back on, and the power.
     Restarting,
     /// Passed, or left out.
     Passed,
@@ -80,7 +80,9 @@ impl Phase for LeakCheck {
                 Progress::Finished => Stage::Restarting,
             },
             Stage::Restarting => {
-                mind.does(Action::ConnectTube);
+                if !scene.view.tube.on_tap {
+                    mind.does(Action::ConnectTube);
+                }
                 mind.starts_blower(scene);
                 Stage::RunUp
             }
@@ -117,10 +119,7 @@ impl LeakCheck {
             mind.rejects(FaultPlace::Mounting, "a leak at the holder could not be closed");
             return Stage::Passed;
         }
-        if let Hiss::AtNut(number) = hiss {
-            tighten(number, scene, mind);
-            return Stage::Cover;
-        }
+        // A nut too is turned by a hand beside the fan: never while it runs.
         mind.stops_blower(scene);
         Stage::Stopping(hiss)
     }
@@ -139,6 +138,10 @@ fn tighten(number: u8, scene: &Scene<'_>, mind: &mut Mind) {
 /// be.
 fn opening(hiss: Hiss, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
     let mounting = &scene.view.mounting;
+    if let Hiss::AtNut(number) = hiss {
+        tighten(number, scene, mind);
+        return Stage::Restarting;
+    }
     if scene.view.tube.on_tap {
         mind.does(Action::DisconnectTube);
     } else if mounting.place(Part::Calibrator) == Place::Adapter {

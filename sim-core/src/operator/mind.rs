@@ -22,8 +22,8 @@ const CHART_STEP: f64 = 0.5;
 const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
-/// Loudness below which a rotor counts as standing (about one hundredth of its speed).
-const STANDING_LOUDNESS: f64 = 1e-4;
+/// Loudness below which a rotor counts as standing: about three hundredths of its speed (CHOSEN).
+const STANDING_LOUDNESS: f64 = 9e-4;
 
 /// A part of the plan.
 pub(super) trait Phase {

@@ -125,7 +125,7 @@ fn set_point(line: Line, scene: &Scene<'_>, mind: &mut Mind) {
     let factor = reckon::root_factor(order.run_pressure_mmhg, order.run_temperature_c);
     if factor > 0.0 {
         let chart = (line.slope * target + line.intercept) / factor;
-        mind.writes(Field::TargetFlow, format!("{target:.2}"));
+        mind.writes(Field::TargetFlow, format!("{target:.3}"));
         mind.writes(Field::SetPoint, format!("{chart:.1}"));
     }
 }
