@@ -1,4 +1,5 @@
 //! Every check of the project, in one program.
+#![allow(clippy::unwrap_used)]
 
 mod cli;
 mod reference;

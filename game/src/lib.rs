@@ -1,1 +1,5 @@
-//! The program, as a library for its tests.
+//! The program `steady-draw`: a window and a command line over one core.
+//!
+//! A library for its own `main` and for the tests; nobody else is meant to depend on it.
+
+pub mod commands;

@@ -1,2 +1,42 @@
-//! The command line.
-fn main() {}
+//! The command line. Only this file writes to the terminal.
+
+use std::io::{BufWriter, Write};
+use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser};
+use steady_draw::commands::{CommandError, CommandLine, Outcome};
+
+fn main() -> ExitCode {
+    let line = match CommandLine::try_parse() {
+        Ok(line) => line,
+        Err(error) => {
+            // When nobody is left to read the message there is nobody to tell.
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let mut out = BufWriter::new(std::io::stdout().lock());
+    let result = run(line, &mut out).and_then(|outcome| {
+        out.flush()?;
+        Ok(outcome)
+    });
+    match result {
+        Ok(Outcome::Done) | Err(CommandError::Closed) => ExitCode::SUCCESS,
+        Ok(Outcome::Negative) => ExitCode::from(1),
+        Err(error) => {
+            let _ = out.flush();
+            let _ = writeln!(std::io::stderr(), "steady-draw: {error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    match line.command {
+        Some(command) => command.run(out),
+        None => {
+            write!(out, "{}", CommandLine::command().render_help())?;
+            Ok(Outcome::Done)
+        }
+    }
+}

@@ -1,5 +1,7 @@
 //! One concrete bench: everything a session needs, after the scenario's spreads were drawn.
 
+use serde::{Deserialize, Serialize};
+
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
 use crate::time::{Date, TimeOfDay};
@@ -24,7 +26,8 @@ pub struct Setup {
 }
 
 /// What is printed on the station's card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct StationCard {
     /// Name of the station.
     pub name: String,
@@ -39,7 +42,8 @@ pub struct StationCard {
 }
 
 /// The work order.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct WorkOrder {
     /// Its number.
     pub number: String,
@@ -56,11 +60,13 @@ pub struct WorkOrder {
     /// How many points are wanted.
     pub points: u8,
     /// Line of the last calibration: date, slope, intercept.
+    #[serde(default)]
     pub last_line: Option<LastLine>,
 }
 
 /// The last calibration's line, for comparison.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct LastLine {
     /// When it was made.
     pub date: Date,
@@ -99,7 +105,7 @@ pub struct Pair {
 }
 
 /// Weather and mains over the session.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WeatherPlan {
     /// Station pressure at the start, Pa.
     pub pressure_pa: f64,
@@ -124,7 +130,8 @@ pub struct WeatherPlan {
 }
 
 /// What is allowed, how it is marked, how long it may take.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Terms {
     /// Help with what to do now, why, and the next step shown.
     pub help: bool,
@@ -143,7 +150,8 @@ pub struct Terms {
 }
 
 /// Weights of the parts of the marks; they add to 100.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Weights {
     /// Safety.
     pub safety: f64,

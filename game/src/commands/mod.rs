@@ -1,0 +1,134 @@
+//! The command line: one file for each command, none of which needs a window.
+
+<<<<<<< HEAD
+pub mod sums;
+=======
+pub mod check;
+>>>>>>> scen
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use clap::{Parser, Subcommand};
+
+/// What a command came to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// It did its work and the answer is yes: exit status 0.
+    Done,
+    /// It did its work and the answer is no (a broken scenario, not passed): exit status 1.
+    Negative,
+}
+
+/// Why a command could not do its work: exit status 2. The message says what to do.
+#[derive(Debug, thiserror::Error)]
+pub enum CommandError {
+    /// A file or folder could not be read or written.
+    #[error("cannot {doing} {path}: {reason}")]
+    File {
+        /// `read`, `write`, `create`.
+        doing: &'static str,
+        /// Which.
+        path: PathBuf,
+        /// What the system said, and what to do.
+        reason: String,
+    },
+    /// What was asked for or read is wrong.
+    #[error("{0}")]
+    Wrong(String),
+    /// Whoever read the output went away. Nothing is said.
+    #[error("the output was closed")]
+    Closed,
+}
+
+impl CommandError {
+    /// A file error in the words of the system.
+    pub fn file(doing: &'static str, path: &Path, error: &std::io::Error) -> Self {
+        Self::File { doing, path: path.to_owned(), reason: error.to_string() }
+    }
+}
+
+impl From<std::io::Error> for CommandError {
+    fn from(error: std::io::Error) -> Self {
+        if error.kind() == std::io::ErrorKind::BrokenPipe {
+            Self::Closed
+        } else {
+            Self::Wrong(format!("cannot write the output: {error}"))
+        }
+    }
+}
+
+/// The largest text file that is read, bytes: scenarios and sums are a few kilobytes.
+pub const LARGEST_TEXT: u64 = 4 * 1024 * 1024;
+
+/// Reads a text file that a person wrote.
+///
+/// # Errors
+///
+/// When it is missing, unreadable, a folder, larger than [`LARGEST_TEXT`], or no UTF-8 text.
+pub fn read_text(path: &Path) -> Result<String, CommandError> {
+    read_text_up_to(path, LARGEST_TEXT)
+}
+
+/// Reads a text file of at most so many bytes.
+///
+/// # Errors
+///
+/// As [`read_text`].
+pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError> {
+    let wrong =
+        |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
+    let about =
+        std::fs::metadata(path).map_err(|error| CommandError::file("read", path, &error))?;
+    if about.is_dir() {
+        return Err(wrong("it is a folder: name a file".to_owned()));
+    }
+    if about.len() > largest {
+        let mib = about.len() / (1024 * 1024);
+        let most = largest / (1024 * 1024);
+        return Err(wrong(format!("it has {mib} MiB: such a file has at most {most} MiB of text")));
+    }
+    let bytes = std::fs::read(path).map_err(|error| CommandError::file("read", path, &error))?;
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        wrong(format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8"))
+    })
+}
+
+/// The whole command line.
+#[derive(Debug, Parser)]
+#[command(name = "steady-draw", version, about, long_about = None)]
+#[command(disable_help_subcommand = true)]
+pub struct CommandLine {
+    /// What to do; without it the bench opens.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+<<<<<<< HEAD
+    Sums(sums::SumsArguments),
+=======
+    /// Check scenarios: each problem with file, line, column, what it is and how to mend it
+    Check(check::CheckArguments),
+>>>>>>> scen
+}
+
+impl Command {
+    /// Runs the command; what it has to say goes to `out`.
+    ///
+    /// # Errors
+    ///
+    /// When it could not do its work.
+    pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+        match self {
+<<<<<<< HEAD
+            Self::Sums(arguments) => sums::run(&arguments, out),
+=======
+            Self::Check(arguments) => check::run(&arguments, out),
+>>>>>>> scen
+        }
+    }
+}

@@ -1,0 +1,130 @@
+//! The certification of a calibrator in the laboratory, simulated: five runs against a positive
+//! displacement meter, and the line through them.
+
+use crate::math;
+use crate::noise::Stream;
+use crate::scenario::setup::Pair;
+use crate::units::{PA_PER_INH2O, PA_PER_MMHG};
+
+/// Pressures across the orifice at the five runs, inches of water (CHOSEN: they span the flows of
+/// 40 CFR Part 50 Appendix B, 9.2.5).
+const RUNS_INH2O: [f64; 5] = [2.4, 3.3, 4.4, 5.6, 6.9];
+/// Scatter of a run, as a part of its time (CHOSEN).
+const TIMING_SD: f64 = 0.001;
+/// Standard temperature of the method, K (40 CFR Part 50 Appendix B, 2.2, READ).
+const STANDARD_K: f64 = 298.0;
+/// Standard pressure of the method, mmHg (40 CFR Part 50 Appendix B, 2.2, READ).
+const STANDARD_MMHG: f64 = 760.0;
+/// Gas constant of dry air, J/(kg K) (from memory).
+const DRY_AIR_J_KG_K: f64 = 287.05;
+
+/// Conditions of the laboratory.
+#[derive(Debug, Clone, Copy)]
+pub struct Laboratory {
+    /// Pressure, mmHg.
+    pub pressure_mmhg: f64,
+    /// Temperature, K.
+    pub temperature_k: f64,
+}
+
+/// What a certification came to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Certification {
+    /// Slope and intercept of sqrt(dH P/760 298/T) on Qstd (m3/min).
+    pub standard: Pair,
+    /// Slope and intercept of sqrt(dH T/P) on Qa (m3/min, K, mmHg).
+    pub actual: Pair,
+    /// Correlation coefficient.
+    pub correlation: f64,
+}
+
+impl Certification {
+    /// A certification whose standard line is stated.
+    ///
+    /// The actual line follows exactly, because Qstd = Qa (P/760)(298/T) and
+    /// sqrt(dH P/760 298/T) = sqrt(dH T/P) (P/T) sqrt(298/760):
+    /// ma = m sqrt(298/760), ba = b (T/P) sqrt(760/298).
+    pub fn stated(standard: Pair, correlation: f64, lab: Laboratory) -> Self {
+        let root = (STANDARD_K / STANDARD_MMHG).sqrt();
+        let actual = Pair {
+            slope: standard.slope * root,
+            intercept: standard.intercept * lab.temperature_k / lab.pressure_mmhg / root,
+        };
+        Self { standard, actual, correlation }
+    }
+}
+
+/// Certifies an orifice of this effective area, m2.
+///
+/// At each run m = CdA eps sqrt(2 rho dP) with eps = 1 - 0.351 (1 - (p2/p1)^(1/1.4)) (the form of
+/// ISO 5167-2 for a small bore, from memory) in dry air of density rho = P/(287.05 T); the meter's
+/// volume over its time gives Qstd = m/rho_std with a scatter of 0.1 % in time (40 CFR Part 50
+/// Appendix B, 9.2: form READ, algebra from memory). The line through the five runs is fitted by
+/// least squares. Holds for areas above zero; the scatter comes from the stream called `name`.
+pub fn certify(orifice_cda_m2: f64, lab: Laboratory, seed: u64, name: &str) -> Certification {
+    let mut timing = Stream::new(seed, name);
+    let density = lab.pressure_mmhg * PA_PER_MMHG / (DRY_AIR_J_KG_K * lab.temperature_k);
+    let standard_density = STANDARD_MMHG * PA_PER_MMHG / (DRY_AIR_J_KG_K * STANDARD_K);
+    let to_standard = lab.pressure_mmhg / STANDARD_MMHG * STANDARD_K / lab.temperature_k;
+    let runs = RUNS_INH2O.map(|drop_inh2o| {
+        let drop_pa = drop_inh2o * PA_PER_INH2O;
+        let ratio = 1.0 - drop_pa / (lab.pressure_mmhg * PA_PER_MMHG);
+        let expansion = 1.0 - 0.351 * (1.0 - math::pow(ratio, 1.0 / 1.4));
+        let mass_kg_s = orifice_cda_m2 * expansion * (2.0 * density * drop_pa).sqrt();
+        let time = 1.0 + TIMING_SD * timing.normal().clamp(-3.0, 3.0);
+        (60.0 * mass_kg_s / standard_density / time, (drop_inh2o * to_standard).sqrt())
+    });
+    let (standard, correlation) = line(&runs);
+    Certification::stated(standard, correlation, lab)
+}
+
+/// Least-squares line through (x, y), centred, and its correlation coefficient.
+fn line(points: &[(f64, f64)]) -> (Pair, f64) {
+    let n = points.len() as f64;
+    let mean_x = points.iter().map(|(x, _)| x).sum::<f64>() / n;
+    let mean_y = points.iter().map(|(_, y)| y).sum::<f64>() / n;
+    let sum =
+        |f: fn(f64, f64) -> f64| points.iter().map(|(x, y)| f(x - mean_x, y - mean_y)).sum::<f64>();
+    let (sxx, sxy, syy) = (sum(|x, _| x * x), sum(|x, y| x * y), sum(|_, y| y * y));
+    let slope = sxy / sxx;
+    (Pair { slope, intercept: mean_y - slope * mean_x }, sxy / (sxx * syy).sqrt())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const LAB: Laboratory = Laboratory { pressure_mmhg: 755.0, temperature_k: 295.0 };
+
+    #[test]
+    fn the_line_gives_back_the_flow_of_the_orifice() {
+        // dH 4.9 in of water at 755 mmHg, 295 K, CdA 5.417e-4 m2, worked by hand:
+        // rho = 1.188695 kg/m3, dP = 1220.536 Pa, ratio 0.987874, eps = 0.996955,
+        // m = 0.0290911 kg/s, Qstd = m/1.184521 x 60 = 1.473561 m3/min.
+        for seed in 0..20 {
+            let line = certify(5.417e-4, LAB, seed, "timing").standard;
+            let term = (4.9_f64 * 755.0 / 760.0 * 298.0 / 295.0).sqrt();
+            let flow = (term - line.intercept) / line.slope;
+            assert!((flow / 1.473561 - 1.0).abs() < 0.0025, "seed {seed}: {flow}");
+        }
+    }
+
+    #[test]
+    fn both_pairs_give_the_same_flow_in_the_laboratory() {
+        let both = certify(5.417e-4, LAB, 3, "timing");
+        let standard = ((4.9_f64 * 755.0 / 760.0 * 298.0 / 295.0).sqrt() - both.standard.intercept)
+            / both.standard.slope;
+        let actual = ((4.9_f64 * 295.0 / 755.0).sqrt() - both.actual.intercept) / both.actual.slope;
+        let as_standard = actual * 755.0 / 760.0 * 298.0 / 295.0;
+        assert!((standard / as_standard - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_certification_looks_like_one() {
+        for seed in 0..50 {
+            let made = certify(5.417e-4, LAB, seed, "timing");
+            assert!(made.correlation > 0.9999 && made.correlation < 1.0, "{made:?}");
+            assert!(made.standard.intercept.abs() < 0.02, "{made:?}");
+        }
+    }
+}

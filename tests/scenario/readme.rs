@@ -1,0 +1,67 @@
+//! The page that trainers write from says what the program does.
+
+use sim_core::scenario::instruments::Instruments;
+use sim_core::scenario::parameters::Parameter;
+use sim_core::scenario::rules::RULES;
+use sim_core::scenario::weather::Weather;
+
+use super::shipped;
+
+fn page() -> String {
+    let path = bench_tests::repository().join("scenarios/README.md");
+    std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+/// A parameter as a row of the page.
+fn row(parameter: &Parameter) -> String {
+    let Parameter { unit, low, high, usual, what, .. } = parameter;
+    let unit = if unit.is_empty() { "–" } else { unit };
+    let usual = match parameter.name {
+        "weather.pressure_mmhg" | "weather.temperature_c" | "weather.humidity_pct" => {
+            "must be given".to_owned()
+        }
+        "weather.thunder_min" => "none".to_owned(),
+        _ => format!("`{usual}`"),
+    };
+    format!("| `{}` | {unit} | {low} to {high} | {usual} | {what} |", parameter.field())
+}
+
+#[test]
+fn every_parameter_stands_there_with_unit_range_and_default() {
+    let page = page();
+    let missing: Vec<String> = Weather::PARAMETERS
+        .iter()
+        .chain(Instruments::parameters())
+        .map(row)
+        .filter(|row| !page.contains(row.as_str()))
+        .collect();
+    assert!(missing.is_empty(), "these rows are missing:\n{}", missing.join("\n"));
+}
+
+#[test]
+fn every_rule_for_scenarios_stands_there() {
+    let page = page();
+    let missing: Vec<String> = RULES
+        .iter()
+        .map(|rule| format!("| `{}` | {} |", rule.id, rule.about))
+        .filter(|row| !page.contains(row.as_str()))
+        .collect();
+    assert!(missing.is_empty(), "these rows are missing:\n{}", missing.join("\n"));
+}
+
+#[test]
+fn every_scenario_that_comes_with_the_program_stands_there() {
+    let page = page();
+    for (name, _) in shipped() {
+        assert!(page.contains(&format!("`{name}`")), "{name} is missing");
+    }
+}
+
+#[test]
+fn the_example_on_the_page_is_sound() {
+    let page = page();
+    let example = page.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+    let example = example.expect("the page has an example in RON");
+    let checked = super::checked(example);
+    assert!(checked.is_ok(), "{}", super::listed(&checked.expect_err("problems")));
+}
