@@ -1,6 +1,8 @@
 //! What can be wrong, as a change to the rig, the papers or the weather. Each fault has a size that
 //! the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
 
+pub(crate) mod in_force;
+
 use serde::{Deserialize, Serialize};
 
 use crate::rig::parts::{Leg, Nut};

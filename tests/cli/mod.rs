@@ -1,7 +1,4 @@
 //! The command line as a user meets it.
 
-<<<<<<< HEAD
-mod sums;
-=======
 mod check;
->>>>>>> scen
+mod sums;

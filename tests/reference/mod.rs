@@ -3,20 +3,17 @@
 
 use bench_tests::Row;
 
-<<<<<<< HEAD
 pub mod five_points;
-pub mod norris;
-pub mod published_concentration;
-pub mod units;
-pub mod worked_sampler;
-pub mod worked_transfer_standard;
-=======
 pub mod leak_divider;
+pub mod norris;
 pub mod pen_play;
+pub mod published_concentration;
 pub mod trapped_air;
 pub mod u_tube;
 pub mod u_tube_tilt;
->>>>>>> gauges
+pub mod units;
+pub mod worked_sampler;
+pub mod worked_transfer_standard;
 
 /// Reads a table from `data/`: comment lines begin with `#`, the first other line names the columns.
 pub fn table(name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
@@ -40,20 +37,17 @@ pub fn number(row: &std::collections::BTreeMap<String, String>, column: &str) ->
 /// Every row of the qualification page, in its order.
 pub fn rows() -> Vec<Row> {
     [
-<<<<<<< HEAD
         units::rows(),
         norris::rows(),
         five_points::rows(),
         worked_transfer_standard::rows(),
         worked_sampler::rows(),
         published_concentration::rows(),
-=======
         u_tube::rows(),
         u_tube_tilt::rows(),
         trapped_air::rows(),
         leak_divider::rows(),
         pen_play::rows(),
->>>>>>> gauges
     ]
     .concat()
 }

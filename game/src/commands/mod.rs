@@ -1,10 +1,7 @@
 //! The command line: one file for each command, none of which needs a window.
 
-<<<<<<< HEAD
-pub mod sums;
-=======
 pub mod check;
->>>>>>> scen
+pub mod sums;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -108,12 +105,9 @@ pub struct CommandLine {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-<<<<<<< HEAD
     Sums(sums::SumsArguments),
-=======
     /// Check scenarios: each problem with file, line, column, what it is and how to mend it
     Check(check::CheckArguments),
->>>>>>> scen
 }
 
 impl Command {
@@ -124,11 +118,8 @@ impl Command {
     /// When it could not do its work.
     pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
         match self {
-<<<<<<< HEAD
             Self::Sums(arguments) => sums::run(&arguments, out),
-=======
             Self::Check(arguments) => check::run(&arguments, out),
->>>>>>> scen
         }
     }
 }

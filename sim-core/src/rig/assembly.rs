@@ -122,10 +122,7 @@ impl Rig {
             recorder: Recorder::new(parameters.recorder),
             paper: ChartPaper::new(around.week.hours),
             barometer: Barometer::new(parameters.elevation_m, BarometerReference::Station),
-            thermometer: Thermometer::new(
-                around.temperature_k - ZERO_CELSIUS_K,
-                Exposure::Shade,
-            ),
+            thermometer: Thermometer::new(around.temperature_k - ZERO_CELSIUS_K, Exposure::Shade),
             counters: Counters::default(),
             flow: FlowSolution::still(&ambient),
             around: *around,
@@ -146,13 +143,7 @@ impl Rig {
             self.disturbed = false;
         }
         let volts = self.motor_volts(dt_s);
-        self.blower.step(
-            &self.parameters.blower,
-            dt_s,
-            volts,
-            &self.flow,
-            around.temperature_k,
-        );
+        self.blower.step(&self.parameters.blower, dt_s, volts, &self.flow, around.temperature_k);
         self.flow = self.solve();
         self.step_gauges(dt_s);
         self.count(dt_s);
@@ -173,8 +164,7 @@ impl Rig {
     /// Voltage at the motor, by whichever way it is fed.
     fn motor_volts(&mut self, dt_s: f64) -> f64 {
         let timer_on = self.timer.output(self.around.week);
-        let mains =
-            if self.power.sampler_cord_in { OnOff::On } else { OnOff::Off };
+        let mains = if self.power.sampler_cord_in { OnOff::On } else { OnOff::Off };
         self.timer.step(dt_s, self.around.week, mains);
         match self.power.feed(timer_on) {
             Feed::Line => self.around.mains_v,
@@ -193,8 +183,7 @@ impl Rig {
 
     /// What flows at the present speed.
     fn solve(&self) -> FlowSolution {
-        let machine =
-            Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
+        let machine = Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
         let speed = self.blower.speed_rad_s;
         flow_path::solve(machine, &self.ambient, &self.inlet(), speed, Some(&self.flow))
     }
@@ -208,11 +197,7 @@ impl Rig {
         let filter = self.mounting.filter_fitted().then(|| {
             self.filter.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
         });
-        Inlet {
-            calibrator,
-            filter_pa_s_m3: filter,
-            leak_cda_m2: self.mounting.leak_mm2() * 1e-6,
-        }
+        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2: self.mounting.leak_mm2() * 1e-6 }
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
@@ -257,6 +242,11 @@ impl Rig {
         self.counters.steady_s = 0.0;
         self.counters.taps = 0;
         self.flow = self.solve();
+    }
+
+    /// Says that something was changed by itself: a fault began.
+    pub const fn flow_was_disturbed(&mut self) {
+        self.disturbed = true;
     }
 
     /// Whether steps of a single tick are needed.

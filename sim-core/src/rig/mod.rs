@@ -6,25 +6,17 @@ pub mod blower;
 pub mod calibrator;
 pub mod chart;
 mod complex;
-<<<<<<< HEAD
 mod dual;
 pub mod fan;
-=======
->>>>>>> gauges
 pub mod filter;
 pub mod flow_controller;
 pub mod flow_path;
 pub mod manometer;
-<<<<<<< HEAD
-pub mod manometer_parameters;
-pub mod meniscus;
-pub mod motor;
-=======
 mod manometer_handling;
 mod manometer_load;
 mod manometer_parameters;
 pub mod meniscus;
->>>>>>> gauges
+pub mod motor;
 pub mod mounting;
 pub mod operating_point;
 pub mod orifice;
@@ -39,18 +31,15 @@ pub mod tube;
 pub mod valve;
 pub mod water_column;
 pub mod womersley;
-<<<<<<< HEAD
 
 pub use assembly::Rig;
-=======
->>>>>>> gauges
 
 use blower::BlowerParameters;
 use calibrator::CalibratorParameters;
 use filter::FilterParameters;
 use flow_controller::FlowControllerParameters;
 use flow_path::FlowPathParameters;
-use manometer_parameters::ManometerParameters;
+use manometer::ManometerParameters;
 use mounting::MountingParameters;
 use recorder::RecorderParameters;
 

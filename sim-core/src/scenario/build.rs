@@ -1,7 +1,7 @@
 //! From a scenario and the numbers drawn for it to one concrete bench.
 
-use crate::rig::RigParameters;
 use crate::scenario::Scenario;
+use crate::scenario::apply::rig_parameters;
 use crate::scenario::drawn::Drawn;
 use crate::scenario::setup::{Certificate, Setup};
 use crate::scenario::weather::{THUNDER, plan};
@@ -66,10 +66,7 @@ impl Setup {
             work_order: scenario.work_order.clone(),
             certificates,
             weather: plan(value, drawn.get(THUNDER))?,
-            rig: RigParameters {
-                calibrator_serial: scenario.work_order.calibrator_serial.clone(),
-                ..RigParameters::default()
-            },
+            rig: rig_parameters(scenario, drawn),
             faults: scenario.faults.iter().map(|entry| (entry.fault, entry.onset)).collect(),
             terms: scenario.terms.clone(),
         })

@@ -22,6 +22,16 @@ impl Drawn {
         self.0.iter().map(|(name, value)| (name.as_str(), *value))
     }
 
+    /// Names and values taken from a journal.
+    pub const fn from_journal(values: Vec<(String, f64)>) -> Self {
+        Self(values)
+    }
+
+    /// Names and values, for a journal.
+    pub fn to_journal(&self) -> Vec<(String, f64)> {
+        self.0.clone()
+    }
+
     /// Adds a value.
     pub(crate) fn push(&mut self, name: String, value: f64) {
         self.0.push((name, value));

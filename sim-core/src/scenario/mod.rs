@@ -7,6 +7,7 @@
 //! The text is RON. [`check()`] reports every problem with its line and column; a scenario that
 //! passes it can be drawn with any seed. The numbers drawn are kept in the journal.
 
+mod apply;
 pub mod build;
 pub mod certify;
 pub mod check;

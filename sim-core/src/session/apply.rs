@@ -138,11 +138,7 @@ fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusa
     Ok(())
 }
 
-fn set_washer(
-    state: &mut State,
-    nut: Nut,
-    seat: super::action::WasherSeat,
-) -> Result<(), Refusal> {
+fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if mounting.nut(nut) != 0 {
         return refuse(format!("nut {} is on: turn it off first", nut.number()));

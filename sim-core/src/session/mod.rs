@@ -17,13 +17,15 @@ pub mod view;
 mod view_of;
 
 use crate::digest::{Digest, Digestible as _};
+use crate::fault::in_force::put_in_force;
+use crate::fault::{Fault, Onset};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
 use crate::rig::station::Station;
-use crate::scenario::draw::Drawn;
+use crate::scenario::build::BuildError;
 use crate::scenario::setup::Setup;
-use crate::scenario::{Problem, Scenario};
+use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
 use action::{Action, Sight};
@@ -36,6 +38,9 @@ use view::View;
 
 /// Ticks between two checksums in the journal: one minute.
 const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
+
+/// Standard deviation of the tilt at which the manometer comes to hang, degrees (CHOSEN).
+const HOOK_TILT_SD_DEG: f64 = 1.5;
 
 /// A session under way.
 #[derive(Debug)]
@@ -85,8 +90,8 @@ struct Eyes {
 /// Faults not yet in force, and those that are.
 #[derive(Debug, Clone, PartialEq)]
 struct Pending {
-    waiting: Vec<(crate::fault::Fault, crate::fault::Onset)>,
-    in_force: Vec<crate::fault::Fault>,
+    waiting: Vec<(Fault, Onset)>,
+    in_force: Vec<Fault>,
 }
 
 /// A session could not begin.
@@ -95,6 +100,9 @@ pub enum BeginError {
     /// The scenario has problems.
     #[error("the scenario has {} problem(s); the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
     Scenario(Vec<Problem>),
+    /// The numbers drawn make no bench.
+    #[error(transparent)]
+    Build(#[from] BuildError),
     /// The journal cannot be written.
     #[error(transparent)]
     Ink(#[from] InkError),
@@ -121,19 +129,22 @@ impl Session {
     ///
     /// When the scenario has problems, or the journal cannot be written.
     pub fn begin(text: &str, seed: u64, ink: Box<dyn Ink>) -> Result<Self, BeginError> {
-        let scenario = crate::scenario::check(text).map_err(BeginError::Scenario)?;
+        let scenario =
+            crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
         let drawn = scenario.draw(seed);
         let sha256 = crate::digest::sha256_hex(text.as_bytes());
         let source = Source { text: text.to_owned(), sha256, seed, drawn };
-        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink));
+        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
         session.write_head()?;
         Ok(session)
     }
 
     /// The session at its first tick, nothing written yet.
-    fn at_start(scenario: &Scenario, source: Source, writer: Writer) -> Self {
-        let setup = Setup::build(scenario, &source.drawn);
-        let station = Station::new(setup.weather, source.seed);
+    fn at_start(scenario: &Scenario, source: Source, writer: Writer) -> Result<Self, BuildError> {
+        let mut setup = Setup::build(scenario, &source.drawn)?;
+        let hook = Stream::new(source.seed, "manometer hook").normal();
+        setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
+        let station = Station::new(setup.weather, &setup.station, source.seed);
         let rig = Rig::new(&setup.rig, &station.surroundings());
         let mut state = State {
             tick: Tick(0),
@@ -144,9 +155,8 @@ impl Session {
             faults: Pending { waiting: setup.faults.clone(), in_force: Vec::new() },
             seed: source.seed,
         };
-        state.begin_faults(&setup);
-        state.rig.settle_in(&state.station.surroundings());
-        Self {
+        state.begin_faults();
+        Ok(Self {
             setup,
             scenario: source,
             writer,
@@ -154,7 +164,7 @@ impl Session {
             now: Tick(0),
             moments: Vec::new(),
             ended: None,
-        }
+        })
     }
 
     /// Writes the three lines that every journal begins with.
@@ -163,7 +173,7 @@ impl Session {
         let version = crate::VERSION.to_owned();
         self.writer.write(&Line::Journal { form: journal::FORM, version })?;
         self.writer.write(&Line::Scenario { sha256: sha256.clone(), text: text.clone() })?;
-        self.writer.write(&Line::Drawn { seed: *seed, values: drawn.values.clone() })
+        self.writer.write(&Line::Drawn { seed: *seed, values: drawn.to_journal() })
     }
 
     /// Does one thing, at the present tick. The journal's line is safe before anything changes.
@@ -218,7 +228,7 @@ impl Session {
         let target = self.now.later(ticks);
         let stop = limit.map_or(target, |limit| target.min(limit));
         while let Some(boundary) = self.state.boundary_until(stop) {
-            self.state.step_to(boundary, &self.setup);
+            self.state.step_to(boundary);
             self.now = boundary;
             if !self.state.rig.is_finite() {
                 return self.end(Ending::Broken);
@@ -352,12 +362,12 @@ impl State {
     }
 
     /// Steps to a boundary, and into the next second's weather when it is a whole second.
-    fn step_to(&mut self, boundary: Tick, setup: &Setup) {
+    fn step_to(&mut self, boundary: Tick) {
         self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
         self.tick = boundary;
         if boundary.0.is_multiple_of(TICKS_PER_SECOND) {
             self.station.step();
-            self.begin_faults(setup);
+            self.begin_faults();
         }
     }
 
@@ -377,10 +387,9 @@ impl State {
     }
 
     /// Puts every fault in force whose time has come.
-    fn begin_faults(&mut self, setup: &Setup) {
-        use crate::fault::Onset;
+    fn begin_faults(&mut self) {
         let minutes = self.tick.seconds() / 60.0;
-        let running = self.rig.blower_ran_s() / 60.0;
+        let running = self.rig.counters().ran_s / 60.0;
         let due = |onset: &Onset| match *onset {
             Onset::Start => true,
             Onset::AfterMinutes(after) => minutes >= after,
@@ -389,9 +398,9 @@ impl State {
         let (begin, wait) =
             std::mem::take(&mut self.faults.waiting).into_iter().partition(|(_, onset)| due(onset));
         self.faults.waiting = wait;
-        let begin: Vec<(crate::fault::Fault, Onset)> = begin;
+        let begin: Vec<(Fault, Onset)> = begin;
         for (fault, _) in begin {
-            crate::fault::put_in_force(&fault, &mut self.rig, &mut self.station, self.seed, setup);
+            put_in_force(&fault, &mut self.rig, &mut self.station, self.seed);
             self.faults.in_force.push(fault);
         }
     }
@@ -400,9 +409,4 @@ impl State {
     fn facts(&self) -> Facts {
         facts_of::facts(self)
     }
-}
-
-/// A stream for what belongs to no instrument.
-pub(crate) fn stream(seed: u64, name: &str) -> Stream {
-    Stream::new(seed, name)
 }

@@ -29,10 +29,8 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
     let (mut session, rest) = begin_again(&journal)?;
     let mut checks = 0;
     for (number, line) in rest {
-        let differs = |tick: &Tick| JournalError::Differs {
-            line: *number,
-            seconds: tick.whole_seconds(),
-        };
+        let differs =
+            |tick: &Tick| JournalError::Differs { line: *number, seconds: tick.whole_seconds() };
         let wrong = |what: String| JournalError::Unreadable { line: *number, what };
         match line {
             Line::Act { tick, action } => {
@@ -80,8 +78,11 @@ fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
     session.advance(ticks).ok()
 }
 
+/// Lines with their numbers in the file.
+type Numbered<'a> = &'a [(usize, Line)];
+
 /// The session at its start, from the three lines at the head, and the lines after them.
-fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), JournalError> {
+fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalError> {
     match journal.lines.as_slice() {
         [
             (_, Line::Journal { .. }),
@@ -93,7 +94,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), Journal
             if crate::digest::sha256_hex(text.as_bytes()) != *sha256 {
                 return Err(wrong("the scenario's text does not fit its hash".to_owned()));
             }
-            let scenario = crate::scenario::check(text, KnownRules::Unknown).map_err(|problems| {
+            let scenario = crate::scenario::check(text, KnownRules::Any).map_err(|problems| {
                 let first = problems.first().map(ToString::to_string).unwrap_or_default();
                 wrong(format!("the scenario has a problem: {first}"))
             })?;
@@ -101,7 +102,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, &[(usize, Line)]), Journal
                 text: text.clone(),
                 sha256: sha256.clone(),
                 seed: *seed,
-                drawn: Drawn::from(values.clone()),
+                drawn: Drawn::from_journal(values.clone()),
             };
             let silent = Writer::new(Default::default(), Box::new(journal::NoInk));
             let session = Session::at_start(&scenario, source, silent)

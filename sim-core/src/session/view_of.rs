@@ -3,7 +3,7 @@
 use super::State;
 use super::action::Sight;
 use super::view::{
-    BarometerView, BlowerView, CalibratorView, ManometerView, LegView, MountingView, NutFeel,
+    BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
     NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
 };
 use crate::fault::Fault;

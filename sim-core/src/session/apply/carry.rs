@@ -43,10 +43,10 @@ pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
         (Part::Adapter, Place::Holder) if nuts_on => {
             return refuse("the nuts hold the adapter plate: turn all four off first");
         }
-        (Part::Calibrator, Place::Adapter) if rig.tube.on_tap => {
+        (Part::Calibrator, Place::Adapter) if rig.tube.is_on_tap() => {
             return refuse("the tube is on the calibrator's tap: pull it off first");
         }
-        (Part::Manometer, Place::Hook) if rig.tube.on_tap => {
+        (Part::Manometer, Place::Hook) if rig.tube.is_on_tap() => {
             return refuse("the tube is on the calibrator's tap: pull it off first");
         }
         _ => {}

@@ -3,7 +3,7 @@
 use super::super::State;
 use super::super::action::Action;
 use super::{Refusal, check_text, leg_name, refuse, within};
-use crate::rig::manometer_parameters::ScaleSlide;
+use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::{Leg, Part, Place};
 
 /// Does an action to one of the gauges.
