@@ -66,7 +66,7 @@ pub fn run_on(
     let DriveArguments { scenario, seed, journal, resume, .. } = arguments;
     let Opened { session, notice } = open_session(scenario, seed, journal, resume)?;
     if words {
-        return Talk::new(session, notice).run(input, out);
+        return Talk::new(session).run(notice.as_deref(), input, out);
     }
     let mut session = session;
     say(out, &seen(&session))?;

@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
 
@@ -52,18 +53,6 @@ impl Instruments {
     pub fn parameters() -> impl Iterator<Item = &'static Parameter> {
         Self::default().written().map(|(parameter, _)| parameter).collect::<Vec<_>>().into_iter()
     }
-}
-
-/// What the chart of the recorder is graduated in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum RecorderKind {
-    /// A square-root scale over the exit pressure: the chart term is I sqrt(P/760 298/T).
-    #[default]
-    SquareRoot,
-    /// A scale linear in the exit pressure: the chart term is sqrt(I P/760 298/T).
-    Linear,
-    /// A mass-flow meter: the chart term is I.
-    MassFlow,
 }
 
 section! {

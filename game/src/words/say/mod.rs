@@ -16,7 +16,6 @@ mod tests;
 
 pub use action::say_action;
 pub use notice::notice;
-pub use papers::Papers;
 
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
