@@ -1,6 +1,17 @@
 //! Figures from outside the project. Each module holds one law or sum against its table in `data/`
 //! and gives its rows to the qualification page.
 
+mod air_density;
+mod blower_curves;
+mod filter_loading;
+mod flow_controller_loop;
+mod operating_points;
+mod operating_points_filter;
+mod orifice;
+mod standard_atmosphere;
+mod warm_up;
+mod water_density;
+
 use bench_tests::Row;
 
 /// Reads a table from `data/`: comment lines begin with `#`, the first other line names the columns.
@@ -24,5 +35,17 @@ pub fn number(row: &std::collections::BTreeMap<String, String>, column: &str) ->
 
 /// Every row of the qualification page, in its order.
 pub fn rows() -> Vec<Row> {
-    Vec::new()
+    [
+        air_density::rows(),
+        water_density::rows(),
+        standard_atmosphere::rows(),
+        orifice::rows(),
+        blower_curves::rows(),
+        operating_points::rows(),
+        operating_points_filter::rows(),
+        warm_up::rows(),
+        filter_loading::rows(),
+        flow_controller_loop::rows(),
+    ]
+    .concat()
 }

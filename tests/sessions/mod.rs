@@ -1,1 +1,3 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
+
+mod flow_sense;
