@@ -1,5 +1,7 @@
 //! The command line: one file for each command, none of which needs a window.
 
+pub mod operating_point;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -91,7 +93,10 @@ pub struct CommandLine {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {}
+pub enum Command {
+    /// The steady state of the default rig under stated conditions.
+    OperatingPoint(operating_point::OperatingPointArguments),
+}
 
 impl Command {
     /// Runs the command; what it has to say goes to `out`.
@@ -99,7 +104,9 @@ impl Command {
     /// # Errors
     ///
     /// When it could not do its work.
-    pub fn run(self, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-        match self {}
+    pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+        match self {
+            Self::OperatingPoint(arguments) => operating_point::run(&arguments, out),
+        }
     }
 }
