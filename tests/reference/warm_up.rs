@@ -149,6 +149,32 @@ fn whole_seconds_rest_where_ticks_rest() {
 }
 
 #[test]
+fn ticks_follow_the_run_up_and_whole_seconds_the_rest() {
+    let run = |seconds: f64, dt_s: f64, mut bench: Bench| {
+        for _ in 0..(seconds / dt_s).round() as u32 {
+            bench.step(dt_s, 120.0);
+        }
+        bench
+    };
+    for seconds in [0.5, 1.0, 2.0, 4.0] {
+        let fine = run(seconds, 0.003125, Bench::new(1.0)).blower.speed_rad_s;
+        let ticks = run(seconds, 0.05, Bench::new(1.0)).blower.speed_rad_s;
+        assert!((ticks / fine - 1.0).abs() < 1e-3, "after {seconds} s: {ticks} and {fine} rad/s");
+    }
+    // The slowest change that still counts as settling, then a single step of a second.
+    let start = || {
+        let mut bench = Bench::new(1.0).warm();
+        while bench.flow.mass_flow_kg_s <= 0.0 || bench.blower.is_settling() {
+            bench.step(0.05, 120.0);
+        }
+        bench
+    };
+    let fine = run(1.0, 0.05, start()).blower.speed_rad_s;
+    let coarse = run(1.0, 1.0, start()).blower.speed_rad_s;
+    assert!((coarse / fine - 1.0).abs() < 1e-5, "{coarse} and {fine} rad/s");
+}
+
+#[test]
 fn half_a_minute_blocked_is_the_edge_of_harm() {
     let mut bench = steady_bench();
     bench.inlet = calibrated(&bench.rig, 0.0, 0.0);

@@ -159,6 +159,7 @@ impl From<&OperatingPoint> for Answer {
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use clap::Parser;
 
