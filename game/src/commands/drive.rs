@@ -22,7 +22,9 @@ use crate::words::talk::Talk;
 ///
 /// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal")]
+#[command(
+    after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal"
+)]
 pub struct DriveArguments {
     /// The scenario; not needed with --resume.
     #[arg(required_unless_present = "resume")]

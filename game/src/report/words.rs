@@ -51,7 +51,10 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
     }
     writeln!(out, "  {:<10} {:5.1} of 100, {:.0} needed", "total", marks.total, marks.pass_mark)?;
     if let Some(error) = marks.set_point_flow_error_pct {
-        writeln!(out, "\nFlow at the ordered set point by the own line: {error:+.2} % off the true one.")?;
+        writeln!(
+            out,
+            "\nFlow at the ordered set point by the own line: {error:+.2} % off the true one."
+        )?;
     }
     write_findings(out, &marks.findings, start)?;
     write_faults(out, marks, start)?;
