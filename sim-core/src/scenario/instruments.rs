@@ -136,7 +136,7 @@ section! {
 section! {
     /// The flow controller.
     FlowController in "flow_controller" {
-        set_point_std_m3_min ["m3/min"] 0.6 to 1.9 usual Spread::Normal(1.13, 0.03),
+        set_point_std_m3_min ["m3/min"] 0.8 to 1.8 usual Spread::Normal(1.13, 0.03),
             "standard flow that it holds when the session begins";
         kp_v_min_m3 ["V min/m3"] 5.0 to 500.0 usual Spread::Normal(100.0, 2.0),
             "proportional gain";
