@@ -1,3 +1,4 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
 mod gauge_sense;
+mod operators;
