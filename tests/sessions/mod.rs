@@ -2,3 +2,4 @@
 
 mod flow_sense;
 mod gauge_sense;
+mod operators;
