@@ -72,6 +72,7 @@ pub fn begin(path: &Path, seed: u64, ink: Box<dyn Ink>) -> Result<Session, Comma
                 problems.iter().map(|problem| format!("{}:{problem}", path.display())).collect();
             CommandError::Wrong(lines.join("\n"))
         }
+        BeginError::Build(error) => CommandError::Wrong(error.to_string()),
         BeginError::Ink(error) => CommandError::Wrong(error.to_string()),
     })
 }

@@ -12,6 +12,7 @@ pub mod readings;
 mod record;
 mod rules_kept;
 mod true_response;
+pub mod truth;
 
 #[cfg(test)]
 mod marking_tests;

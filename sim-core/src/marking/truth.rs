@@ -38,9 +38,8 @@ impl Signed {
 /// What a chart reading truly means on this rig: flow against the reading of a pen at rest, in
 /// sampling condition (filter fitted, nothing leaking, blower warm) in the air of the session's end.
 pub fn true_response(rig: &Rig) -> TrueResponse {
-    let resistance = rig
-        .filter
-        .resistance_pa_s_m3(&rig.parameters.filter, rig.ambient().temperature_k);
+    let resistance =
+        rig.filter.resistance_pa_s_m3(&rig.parameters.filter, rig.ambient().temperature_k);
     let weaker = VOLTAGES.map(|share| (NOMINAL_V * share, resistance));
     let freer = RESISTANCES.map(|share| (NOMINAL_V, resistance * share));
     TrueResponse::new(
@@ -54,11 +53,7 @@ fn sampled(rig: &Rig, volts: f64, filter_pa_s_m3: f64) -> (f64, f64) {
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let conditions = Conditions {
         ambient: *rig.ambient(),
-        inlet: Inlet {
-            calibrator: None,
-            filter_pa_s_m3: Some(filter_pa_s_m3),
-            leak_cda_m2: 0.0,
-        },
+        inlet: Inlet { calibrator: None, filter_pa_s_m3: Some(filter_pa_s_m3), leak_cda_m2: 0.0 },
         volts,
         warmth: Warmth::warm(&parameters.blower),
     };

@@ -228,6 +228,7 @@ pub static SIGNED: Rule = Rule {
                 return Vec::new();
             }
             Ending::LeftRoof => "the roof was left without need",
+            Ending::Broken => "the session broke off by an error of the program",
         };
         vec![Slip::at(evidence.end_tick, text)]
     },

@@ -8,6 +8,8 @@ use crate::session::action::{Action, FaultPlace, Remark, Sight};
 use crate::session::facts::{Facts, Moment};
 use crate::time::{Date, Tick};
 
+pub use crate::session::ending::Ending;
+
 /// A whole session, laid open after its end.
 #[derive(Debug, Clone)]
 pub struct Evidence<'a> {
@@ -25,17 +27,6 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// What the recorder of this rig truly means.
     pub true_response: TrueResponse,
-}
-
-/// How a session ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ending {
-    /// The field book was signed.
-    Signed,
-    /// The time was over.
-    TimeOut,
-    /// The trainee left the roof.
-    LeftRoof,
 }
 
 /// A moment and its place in the time line.

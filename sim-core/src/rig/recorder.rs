@@ -306,8 +306,6 @@ impl Digestible for Recorder {
 
 #[cfg(test)]
 mod tests {
-    use serde::{Deserialize, Serialize};
-
     use super::{Recorder, RecorderInputs, RecorderKind, RecorderParameters};
 
     #[test]

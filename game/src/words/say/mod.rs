@@ -17,6 +17,7 @@ mod tests;
 pub use action::say_action;
 pub use notice::notice;
 
+use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 

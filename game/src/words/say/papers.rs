@@ -1,6 +1,6 @@
 //! The papers, printed as they are: station card, work order, certificates.
 
-use sim_core::scenario::setup::{Certificate, StationCard};
+use sim_core::scenario::setup::StationCard;
 use sim_core::session::Papers;
 
 /// The card at the station, on one line.
