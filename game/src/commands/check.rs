@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
 
 use super::{CommandError, Outcome, read_text};
@@ -90,7 +91,8 @@ struct Tally {
 impl Tally {
     fn add(&mut self, file: &Path, text: &str, out: &mut dyn Write) -> Result<(), CommandError> {
         self.checked += 1;
-        if let Err(problems) = check(text, KnownRules::Any) {
+        let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
+        if let Err(problems) = check(text, KnownRules::These(&rules)) {
             self.broken += 1;
             self.problems += problems.len();
             for problem in problems {
