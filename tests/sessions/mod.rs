@@ -2,4 +2,6 @@
 
 mod flow_sense;
 mod gauge_sense;
+mod journal;
 mod operators;
+mod recorded;
