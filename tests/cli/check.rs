@@ -62,7 +62,10 @@ fn a_rule_that_is_not_there_is_told() {
     std::fs::write(folder.path().join("rule.ron"), text).expect("a file");
     let (printed, outcome) = checked(folder.path(), &["rule.ron"]);
     assert_eq!(outcome, Ok(Outcome::Negative));
-    insta::assert_snapshot!(printed, @"");
+    insta::assert_snapshot!(printed, @r##"
+    rule.ron:39:21: there is no rule `thermometer-shadowed` to switch off; write `thermometer-shaded`
+    1 scenario checked, 1 problem in 1
+    "##);
 }
 
 #[test]

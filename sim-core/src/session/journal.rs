@@ -283,20 +283,17 @@ pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
     // A line before it may have been changed too, and is the first one then.
     let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
     let before = good.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
-    if line > 1 {
-        read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default()))?;
-        return Err(JournalError::Edited { line });
+    match read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default())) {
+        Err(JournalError::Empty) => Err(JournalError::NotAJournal { line: 1 }),
+        Err(error) => Err(error),
+        Ok(_) => Err(JournalError::Edited { line }),
     }
-    Err(JournalError::NotAJournal { line })
 }
 
 /// Reads one line and adds it to the chain.
 fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, JournalError> {
-    let no_line = if line == 1 {
-        JournalError::NotAJournal { line }
-    } else {
-        JournalError::Edited { line }
-    };
+    let no_line =
+        if line == 1 { JournalError::NotAJournal { line } } else { JournalError::Edited { line } };
     let Some((hash, body)) = content.split_once(' ') else { return Err(no_line) };
     if hash.len() != 16 || content.len() > LONGEST_LINE {
         return Err(no_line);
