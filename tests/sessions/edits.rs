@@ -1,5 +1,7 @@
 //! Journals that were edited, cut to their head, forged, or are none: always told, with the line.
 
+use std::sync::LazyLock;
+
 use sim_core::session::journal::{self, Chain, FORM, JournalError, NoInk};
 use sim_core::session::replay::{self, Replayed};
 
@@ -7,9 +9,12 @@ use super::recorded::{rehearsed, scenario};
 
 /// The journal of a whole session.
 fn sound() -> String {
-    // Letters of two and three bytes, so that edits meet them too.
-    let text = scenario("01_first_calibration.ron").replace("Saltmarsh Quay", "Mühle – 2 µm");
-    rehearsed(&text, "careful", 1).journal
+    static SOUND: LazyLock<String> = LazyLock::new(|| {
+        // Letters of two and three bytes, so that edits meet them too.
+        let text = scenario("01_first_calibration.ron").replace("Saltmarsh Quay", "Mühle – 2 µm");
+        rehearsed(&text, "careful", 1).journal
+    });
+    SOUND.clone()
 }
 
 /// What reading the bytes of a journal comes to, without replaying it.

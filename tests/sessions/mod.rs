@@ -3,6 +3,7 @@
 mod edits;
 mod flow_sense;
 mod gauge_sense;
+mod golden;
 mod journal;
 mod operators;
 mod recorded;

@@ -70,15 +70,25 @@ pub fn run_on(folder: &Path, arguments: &[&str], input: &[u8]) -> Said {
 /// When it cannot be built.
 pub fn path() -> &'static Path {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();
-    BUILT.get_or_init(|| {
-        let profile = profile_folder();
-        let program = profile.join(format!("steady-draw{}", std::env::consts::EXE_SUFFIX));
-        if modified(&program).is_none_or(|built| built < newest_source()) {
-            build(&profile);
-        }
-        assert!(program.is_file(), "there is no {}: build it first", program.display());
-        program
-    })
+    BUILT.get_or_init(|| built_in(&profile_folder()))
+}
+
+/// The program of another profile, such as `release`, built if need be.
+///
+/// # Panics
+///
+/// When it cannot be built.
+pub fn built(profile: &str) -> PathBuf {
+    built_in(&profile_folder().with_file_name(profile))
+}
+
+fn built_in(profile: &Path) -> PathBuf {
+    let program = profile.join(format!("steady-draw{}", std::env::consts::EXE_SUFFIX));
+    if modified(&program).is_none_or(|built| built < newest_source()) {
+        build(profile);
+    }
+    assert!(program.is_file(), "there is no {}: build it first", program.display());
+    program
 }
 
 /// The folder of the profile: the test program lies in its `deps`.
