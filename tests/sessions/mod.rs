@@ -1,5 +1,9 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
+mod edits;
 mod flow_sense;
 mod gauge_sense;
+mod golden;
+mod journal;
 mod operators;
+mod recorded;

@@ -104,7 +104,9 @@ impl Tally {
 
     fn words(&self) -> String {
         let checked = counted(self.checked, "scenario");
-        if self.broken == 0 {
+        if self.checked == 0 {
+            "no scenario checked".to_owned()
+        } else if self.broken == 0 {
             format!("{checked} checked, no problem found")
         } else {
             let problems = counted(self.problems, "problem");

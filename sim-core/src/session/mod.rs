@@ -181,7 +181,8 @@ impl Session {
     /// # Errors
     ///
     /// When the action cannot be done, cannot be written down, or the session is over; then
-    /// nothing has changed.
+    /// nothing has changed. When only the seal behind a last action cannot be written, the session
+    /// has ended all the same, and whoever resumes the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
@@ -219,7 +220,8 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When a checksum cannot be written into the journal; time stands where it stood then.
+    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
+    /// journal goes without, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
         if self.ended.is_some() {
             return Ok(());
@@ -248,10 +250,10 @@ impl Session {
     /// Seals the journal.
     fn end(&mut self, ending: Ending) -> Result<(), InkError> {
         self.state = self.state.at(self.now);
-        let digest = self.state.digest();
-        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })?;
+        // A seal that cannot be written leaves no way back: the last action stands in the journal.
         self.ended = Some((self.now, ending));
-        Ok(())
+        let digest = self.state.digest();
+        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
     }
 
     /// The tick at which the time limit runs out.
