@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::PartScore;
-use super::fault_words::{answer, place_words};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::procedure::Finding;
@@ -59,7 +58,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
     let mut remarks: Vec<(At<'_>, &Remark)> = evidence.remarks().collect();
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
-        let (name, right) = answer(&fault);
+        let (name, right) = fault.answer();
         let here = |remark: &Remark| remark.place == fault.place();
         let index = remarks
             .iter()
@@ -188,7 +187,7 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
     let no_paper = !a_certificate_is_good(evidence);
     no_paper
         || faults_in_force(evidence).iter().any(|fault| {
-            let (_, right) = answer(fault);
+            let (_, right) = fault.answer();
             fault.place() != FaultPlace::Certificate
                 && right.contains(&Response::Rejected)
                 && !right.contains(&Response::Repaired)
@@ -239,7 +238,7 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
     let mut reasons = Vec::new();
     let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
     for one in judged {
-        let place = place_words(one.place);
+        let place = one.place.words();
         let worth = match one.verdict {
             FaultVerdict::Found => 1.0,
             FaultVerdict::WrongResponse => {

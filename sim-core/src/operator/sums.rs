@@ -18,23 +18,6 @@ const FARTHEST_FROM_LAST: f64 = 0.04;
 /// Flows at which the lines are compared, m3/min.
 const COMPARED_STD_M3_MIN: [f64; 2] = [1.13, 1.4];
 
-/// Where a remark is made by one who sees faults everywhere.
-const EVERYWHERE: [FaultPlace; 13] = [
-    FaultPlace::Manometer,
-    FaultPlace::Tube,
-    FaultPlace::Calibrator,
-    FaultPlace::Certificate,
-    FaultPlace::Mounting,
-    FaultPlace::Blower,
-    FaultPlace::FlowController,
-    FaultPlace::Recorder,
-    FaultPlace::Barometer,
-    FaultPlace::Thermometer,
-    FaultPlace::Weather,
-    FaultPlace::Filter,
-    FaultPlace::Timer,
-];
-
 /// The sums.
 #[derive(Debug)]
 pub(super) struct Sums;
@@ -48,7 +31,7 @@ impl Phase for Sums {
             mind.gives_up("there are too few points for a line");
         }
         if mind.habits.remarks == Remarks::Everywhere {
-            for place in EVERYWHERE {
+            for place in FaultPlace::ALL {
                 mind.reports(place, Response::Noted, "does not look right");
             }
         }

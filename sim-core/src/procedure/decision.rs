@@ -5,7 +5,6 @@ use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use super::set_point::own_slope_and_intercept;
 use super::sums::tick_of;
 use crate::field_book::Field;
-use crate::marking::fault_words::place_words;
 use crate::marking::fit::set_point_flow_error_pct;
 use crate::marking::judgement::{false_alarms, grounds_for_refusal};
 use crate::marking::own_sums::{Line, OwnSums};
@@ -204,10 +203,8 @@ pub static FALSE_ALARMS: Rule = Rule {
         alarms
             .into_iter()
             .map(|(at, remark)| {
-                let text = format!(
-                    "reported at the {}, where nothing was wrong",
-                    place_words(remark.place)
-                );
+                let text =
+                    format!("reported at the {}, where nothing was wrong", remark.place.words());
                 let slip = Slip::at(at.tick(), text);
                 if habit { slip } else { slip.mild() }
             })

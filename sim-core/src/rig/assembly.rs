@@ -19,8 +19,8 @@ use super::timer::Timer;
 use super::tube::Tube;
 use crate::air::{AirState, Ambient, water};
 use crate::digest::{Digest, Digestible};
-use crate::session::action::{BarometerReference, Exposure, OnOff};
-use crate::session::view::Hiss;
+use crate::rig::parts::Hiss;
+use crate::rig::parts::{BarometerReference, Exposure, OnOff};
 use crate::time::TICK_SECONDS;
 use crate::units::{PA_PER_INH2O, ZERO_CELSIUS_K};
 

@@ -6,6 +6,8 @@ use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
 use crate::time::{Date, TimeOfDay};
 
+pub use crate::rig::station::WeatherPlan;
+
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
 pub struct Setup {
@@ -102,31 +104,6 @@ pub struct Pair {
     pub slope: f64,
     /// Intercept.
     pub intercept: f64,
-}
-
-/// Weather and mains over the session.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WeatherPlan {
-    /// Station pressure at the start, Pa.
-    pub pressure_pa: f64,
-    /// Its change, Pa per hour.
-    pub pressure_pa_h: f64,
-    /// Air temperature at the start, K.
-    pub temperature_k: f64,
-    /// Its change, K per hour.
-    pub temperature_k_h: f64,
-    /// Relative humidity, 0 to 1.
-    pub humidity: f64,
-    /// Standard deviation of gusts on the open leg, Pa.
-    pub gust_sd_pa: f64,
-    /// Mean line voltage, V.
-    pub mains_v: f64,
-    /// Standard deviation of the line voltage, V.
-    pub mains_sd_v: f64,
-    /// Excess of a thermometer in the sun, K; zero under clouds.
-    pub sun_k: f64,
-    /// Minutes after the start at which thunder is first heard, if it is.
-    pub thunder_min: Option<f64>,
 }
 
 /// What is allowed, how it is marked, how long it may take.
