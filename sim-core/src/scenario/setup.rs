@@ -2,8 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
+use crate::rig::recorder::RecorderKind;
 use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::station::WeatherPlan;
@@ -25,6 +27,23 @@ pub struct Setup {
     pub faults: Vec<(Fault, Onset)>,
     /// What the trainee may ask for, how it is marked, and how long it may take.
     pub terms: Terms,
+}
+
+impl Setup {
+    /// The expression of the chart term that fits the recorder of this bench, each reading corrected
+    /// for its own air.
+    pub const fn expression(&self) -> Expression {
+        expression_for(self.rig.recorder.kind)
+    }
+}
+
+/// The expression of the chart term that fits a recorder.
+pub(super) const fn expression_for(kind: RecorderKind) -> Expression {
+    Expression::actual(match kind {
+        RecorderKind::SquareRoot => calibration::Recorder::SquareRoot,
+        RecorderKind::Linear => calibration::Recorder::LinearInPressure,
+        RecorderKind::MassFlow => calibration::Recorder::MassFlow,
+    })
 }
 
 /// What is printed on the station's card.
@@ -92,6 +111,27 @@ pub struct Certificate {
     pub correlation: f64,
     /// Whether the actual-conditions pair is printed above the standard one.
     pub actual_first: bool,
+}
+
+impl Certificate {
+    /// Whether it is a copy: its heading says so.
+    pub fn is_copy(&self) -> bool {
+        says_copy(&self.heading)
+    }
+
+    /// Whether it is not from the future and not older than a year on a day (annual recalibration,
+    /// 40 CFR Part 50 App. B, 9.2.17, READ).
+    pub fn is_current(&self, on: Date) -> bool {
+        (0..=LONGEST_AGE_DAYS).contains(&on.days_since(self.date))
+    }
+}
+
+/// Longest age of a certificate, days: a year, leap or not.
+pub(crate) const LONGEST_AGE_DAYS: i64 = 366;
+
+/// Whether a heading says that the paper under it is a copy.
+pub(super) fn says_copy(heading: &str) -> bool {
+    heading.to_lowercase().contains("copy")
 }
 
 /// A slope and an intercept.
