@@ -144,7 +144,8 @@ impl Session {
         let mut setup = Setup::build(scenario, &source.drawn)?;
         let hook = Stream::new(source.seed, "manometer hook").normal();
         setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
-        let station = Station::new(setup.weather, &setup.station, source.seed);
+        let station =
+            Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
         let rig = Rig::new(&setup.rig, &station.surroundings());
         let mut state = State {
             tick: Tick(0),
