@@ -1,9 +1,14 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
+mod chaos;
 mod edits;
+mod finite;
 mod flow_sense;
 mod gauge_sense;
 mod golden;
+mod hands;
 mod journal;
+mod knob;
 mod operators;
 mod recorded;
+mod stepping;
