@@ -51,6 +51,14 @@ fn every_rule_for_scenarios_stands_there() {
 }
 
 #[test]
+fn every_habit_stands_there() {
+    let page = page();
+    for (name, what) in sim_core::operator::NAMES.iter().skip(1) {
+        assert!(page.contains(&format!("| `{name}` | {what} |")), "{name} is missing");
+    }
+}
+
+#[test]
 fn every_scenario_that_comes_with_the_program_stands_there() {
     let page = page();
     for (name, _) in shipped() {

@@ -2,7 +2,7 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::reckon::{self, Line};
-use super::{Leads, Legs, Remarks, Scene, suspect};
+use super::{Leads, Legs, Practice, Remarks, Scene, suspect};
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
 use crate::session::action::{FaultPlace, Response};
@@ -103,7 +103,9 @@ fn judged(line: Line, scene: &Scene<'_>, mind: &mut Mind) {
         mind.gives_up("a point lies more than 0.04 m3/min off the line");
     }
     // Who takes papers on trust compares with none.
-    if mind.habits.certificate == Leads::OnTop || mind.refusal.is_some() {
+    let trusts =
+        mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
+    if trusts || mind.refusal.is_some() {
         return;
     }
     let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };

@@ -1,0 +1,89 @@
+//! Trials: many rehearsals of a scenario by scripted operators, counted, and what the counts prove.
+//!
+//! | file | what it does |
+//! |---|---|
+//! | [`tally`] | counts sessions; tallies merge exactly, in any order |
+//! | [`interval`] | pass rate with its interval |
+//! | [`rules`] | difficulty and discrimination of each rule |
+//! | [`verdict`] | whether a scenario is proven, and why not |
+//!
+//! A session is counted and forgotten: memory does not grow with the number of sessions. Everything
+//! counted is a whole number, so that the result is the same, bit for bit, however the sessions are
+//! shared out among processors.
+
+pub mod interval;
+pub mod rules;
+pub mod tally;
+pub mod verdict;
+
+use crate::fault::Fault;
+use crate::marking::{self, Marks};
+use crate::operator::{self, RehearseError};
+use crate::session::ending::Ending;
+use crate::session::journal::NoInk;
+use crate::session::{BeginError, Session};
+
+pub use interval::{Interval, pass_rate};
+pub use rules::{RuleFigures, rule_figures};
+pub use tally::Tally;
+pub use verdict::{Judged, Verdict, judge};
+
+/// One session of a trial.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rehearsal {
+    /// Its marks; none when it came to no proper end.
+    pub marks: Option<Marks>,
+    /// Head of its journal's chain.
+    pub head: String,
+}
+
+/// A session of a trial could not be had.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum TrialError {
+    /// There is no such operator.
+    #[error("there is no operator `{0}`: take names of scripted operators, joined by +")]
+    NoOperator(String),
+    /// The scenario does not begin.
+    #[error(transparent)]
+    Begin(#[from] BeginError),
+}
+
+/// Has one session of a scenario, given as its text, by an operator, and marks it.
+///
+/// # Errors
+///
+/// When the scenario has problems or there is no operator of that name.
+pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
+    let mut hands = operator::by_name(operator, seed)
+        .ok_or_else(|| TrialError::NoOperator(operator.to_owned()))?;
+    let mut session = Session::begin(text, seed, Box::new(NoInk))?;
+    let lost = match operator::rehearse(&mut session, hands.as_mut()) {
+        Ok(()) => false,
+        Err(RehearseError::Ink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
+    };
+    let (head, _) = session.seal();
+    let signed = match session.open() {
+        Ok(signed) if !lost && signed.ended != Ending::Broken => signed,
+        Ok(_) | Err(_) => return Ok(Rehearsal { marks: None, head }),
+    };
+    Ok(Rehearsal { marks: Some(marking::mark(&signed.evidence())), head })
+}
+
+/// Has so many sessions, seed after seed, and counts them.
+///
+/// # Errors
+///
+/// As [`rehearsal`].
+pub fn block(
+    text: &str,
+    faults: &[Fault],
+    operator: &str,
+    seeds: std::ops::Range<u64>,
+) -> Result<Tally, TrialError> {
+    let mut tally = Tally::new(faults.len());
+    for seed in seeds {
+        let Rehearsal { marks, .. } = rehearsal(text, operator, seed)?;
+        tally.add(seed, marks.as_ref(), faults);
+    }
+    Ok(tally)
+}
