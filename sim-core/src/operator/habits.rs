@@ -14,7 +14,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("trusts-barometer", "takes whatever the barometer shows"),
     ("skips-leak-check", "neither looks at gaskets nor listens, and never covers the openings"),
     ("skips-hold-test", "never shuts a valve to see whether the manometer holds its column"),
-    ("accepts-any-line", "takes a straight line for a right one and never compares it with the last"),
+    (
+        "accepts-any-line",
+        "takes a straight line for a right one and never compares it with the last",
+    ),
 ];
 
 /// Eye height of one who reads at a slant, mm.

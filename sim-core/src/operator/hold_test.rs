@@ -1,7 +1,7 @@
 //! The manometer's own leak test: a shut valve must hold the column up.
 
-use super::{Practice, Scene};
 use super::mind::{Mind, Progress};
+use super::{Practice, Scene};
 use crate::rig::parts::Leg;
 use crate::session::action::{Action, FaultPlace, Sight};
 

@@ -37,6 +37,26 @@ pub struct Rehearsal {
     pub head: String,
 }
 
+impl Rehearsal {
+    /// A few characters that another program would hardly come to: the session and its mark.
+    pub fn witness(&self) -> String {
+        let head = self.head.get(..16).unwrap_or(&self.head);
+        match &self.marks {
+            Some(marks) => format!("{head} {:.4} {}", marks.total, marks.passed),
+            None => format!("{head} unfinished"),
+        }
+    }
+}
+
+/// Sessions of some seeds, counted.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Block {
+    /// The counts.
+    pub tally: Tally,
+    /// [`Rehearsal::witness`] of the first session.
+    pub witness: String,
+}
+
 /// A session of a trial could not be had.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
@@ -79,11 +99,14 @@ pub fn block(
     faults: &[Fault],
     operator: &str,
     seeds: std::ops::Range<u64>,
-) -> Result<Tally, TrialError> {
-    let mut tally = Tally::new(faults.len());
+) -> Result<Block, TrialError> {
+    let mut block = Block { tally: Tally::new(faults.len()), witness: String::new() };
     for seed in seeds {
-        let Rehearsal { marks, .. } = rehearsal(text, operator, seed)?;
-        tally.add(seed, marks.as_ref(), faults);
+        let had = rehearsal(text, operator, seed)?;
+        if block.witness.is_empty() {
+            block.witness = had.witness();
+        }
+        block.tally.add(seed, had.marks.as_ref(), faults);
     }
-    Ok(tally)
+    Ok(block)
 }

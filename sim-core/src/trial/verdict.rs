@@ -73,8 +73,7 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> J
             None => against.push((Verdict::Open, format!("`{habit}` did not sit it"))),
         }
     }
-    let order =
-        [Verdict::CannotBeNoticed, Verdict::TooHard, Verdict::TooEasy, Verdict::Open];
+    let order = [Verdict::CannotBeNoticed, Verdict::TooHard, Verdict::TooEasy, Verdict::Open];
     let verdict = order
         .into_iter()
         .find(|verdict| against.iter().any(|(known, _)| known == verdict))

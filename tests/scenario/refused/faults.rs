@@ -32,8 +32,17 @@ pub const CASES: &[Case] = &[
             "(fault: BarometerAtSeaLevel),",
         )],
     ),
-    ("a habit that nobody has", &[("    station: (", "    about: [\"hurried+one-legs\"],\n    station: (")]),
-    ("a habit named twice", &[("    station: (", "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (")]),
+    (
+        "a habit that nobody has",
+        &[("    station: (", "    about: [\"hurried+one-legs\"],\n    station: (")],
+    ),
+    (
+        "a habit named twice",
+        &[(
+            "    station: (",
+            "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (",
+        )],
+    ),
     ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
