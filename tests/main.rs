@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod cli;
+mod qualification;
 mod reference;
 mod scenario;
 mod sessions;

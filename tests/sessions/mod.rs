@@ -3,3 +3,4 @@
 mod flow_sense;
 mod gauge_sense;
 mod operators;
+mod proof;

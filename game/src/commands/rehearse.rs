@@ -24,7 +24,7 @@ use crate::words::script;
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01-first-calibration.ron --out out\n  steady-draw rehearse scenarios/01-first-calibration.ron --operator one-leg --seed 7 --json"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
 )]
 pub struct RehearseArguments {
     /// The scenario.

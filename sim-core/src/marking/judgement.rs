@@ -195,6 +195,16 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
         })
 }
 
+/// What was in force that nothing but refusing answers: no repair, no correction, no note.
+pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str> {
+    let mut faults = faults_in_force(evidence).into_iter();
+    faults.find_map(|fault| {
+        let (name, right) = answer(&fault);
+        let only = right.iter().all(|response| *response == Response::Rejected);
+        (only && fault.place() != FaultPlace::Certificate).then_some(name)
+    })
+}
+
 /// Whether a fault was put right, or got round, though nobody said so.
 fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     let did = |wanted: &dyn Fn(&Action) -> bool| evidence.moments.iter().any(|m| wanted(&m.action));

@@ -7,7 +7,7 @@ use super::sums::tick_of;
 use crate::field_book::Field;
 use crate::marking::fault_words::place_words;
 use crate::marking::fit::set_point_flow_error_pct;
-use crate::marking::judgement::{false_alarms, grounds_for_refusal};
+use crate::marking::judgement::{false_alarms, grounds_for_refusal, only_refusal_helps};
 use crate::marking::own_sums::{Line, OwnSums};
 
 /// Smallest correlation coefficient.
@@ -144,10 +144,11 @@ pub static DECIDED: Rule = Rule {
 
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
-/// Spoiled means that the volume of the next sample would be off by more than 4 percent; sound
-/// means less than 2 percent off, r and residuals within bounds, and nothing in force that can only
-/// be answered by refusing. Between the two both are right. Broken by accepting a line with a leak
-/// in it; kept by refusing it.
+/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
+/// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
+/// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
+/// nothing in force that may be answered by refusing. Between the two both are right. Broken by
+/// accepting a line with a leak in it; kept by refusing it.
 pub static DECISION_SOUND: Rule = Rule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
@@ -163,6 +164,10 @@ pub static DECISION_SOUND: Rule = Rule {
         match (evidence.verdict(), error) {
             (Verdict::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes come out {error:+.1} % wrong"))
+            }
+            (Verdict::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
+                let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
+                slip(format!("accepted with {fault}, and volumes come out {error:+.1} % wrong"))
             }
             (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the line puts the target where the pen never goes".to_owned(),

@@ -139,3 +139,65 @@ fn examples(seeds: &[u64]) -> String {
     let seeds: Vec<String> = seeds.iter().map(u64::to_string).collect();
     if seeds.is_empty() { String::new() } else { format!(" (seeds {})", seeds.join(", ")) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Verdict, judge};
+    use crate::trial::tally::{Noticed, Tally};
+
+    /// So many of a thousand sessions passed, and the one fault was noticed in so many.
+    fn tally(passed: u64, found: u64) -> Tally {
+        let fault = Noticed { in_force: 1000, found, ..Noticed::default() };
+        let failed_seeds = if passed < 1000 { vec![17] } else { Vec::new() };
+        Tally { sessions: 1000, passed, faults: vec![fault], failed_seeds, ..Tally::default() }
+    }
+
+    fn verdict(careful: (u64, u64), habit: u64) -> Verdict {
+        let (careful, habit) = (tally(careful.0, careful.1), tally(habit, 0));
+        let about = ["hurried".to_owned()];
+        judge(&about, &["PenDry"], &[("careful", &careful), ("hurried", &habit)]).verdict
+    }
+
+    #[test]
+    fn the_bounds_themselves_still_prove() {
+        assert_eq!(verdict((990, 900), 50), Verdict::Proven);
+        assert_eq!(verdict((989, 900), 50), Verdict::TooHard);
+        assert_eq!(verdict((990, 900), 51), Verdict::TooEasy);
+        assert_eq!(verdict((990, 899), 50), Verdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 899), 51), Verdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 900), 51), Verdict::TooHard);
+    }
+
+    #[test]
+    fn everything_against_a_scenario_is_told() {
+        let (careful, habit) = (tally(980, 10), tally(900, 0));
+        let about = ["hurried".to_owned(), "one-leg".to_owned()];
+        let sat = [("careful", &careful), ("hurried", &habit)];
+        assert_eq!(
+            judge(&about, &["PenDry"], &sat).reasons,
+            [
+                "`careful` noticed PenDry in 10 of 1000 sessions, below 90 %",
+                "`careful` passed 980 of 1000 sessions, below 99 % (seeds 17)",
+                "`hurried` passed 900 of 1000 sessions, above 5 %",
+                "`one-leg` did not sit it",
+            ]
+        );
+    }
+
+    #[test]
+    fn without_the_careful_one_or_a_habit_it_stays_open() {
+        let careful = tally(1000, 1000);
+        let about = ["hurried".to_owned()];
+        assert_eq!(judge(&about, &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Open);
+        assert_eq!(judge(&[], &["PenDry"], &[]).verdict, Verdict::Open);
+        assert_eq!(judge(&[], &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Proven);
+    }
+
+    #[test]
+    fn a_fault_that_never_comes_about_cannot_be_noticed() {
+        let mut careful = tally(1000, 1000);
+        careful.faults = vec![Noticed::default()];
+        let judged = judge(&[], &["PenDry"], &[("careful", &careful)]);
+        assert_eq!(judged.verdict, Verdict::CannotBeNoticed);
+    }
+}

@@ -46,8 +46,8 @@ pub const CASES: &[Case] = &[
     ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
-    ("a rule that does not exist", &[("\"known-rule\"", "\"knwon-rule\"")]),
-    ("a rule switched off twice", &[("\"known-rule\"", "\"known-rule\", \"known-rule\"")]),
+    ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 
 #[test]
@@ -64,7 +64,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     a habit that nobody has
         5:13: there is no habit `one-legs`; write `one-leg`
     a habit named twice
-        5:33: the habit `hurried+one-leg` is named twice; keep one
+        5:32: the habit `hurried+one-leg` is named twice; keep one
     carefulness as a habit
         5:13: `careful` is no bad habit; take it out: the careful one must pass every scenario anyway
     weights that add to too much
@@ -72,8 +72,8 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     weights with one left out
         40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
     a rule that does not exist
-        39:21: there is no rule `knwon-rule` to switch off; write `known-rule`
+        39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
     a rule switched off twice
-        39:35: the rule `known-rule` is switched off twice; keep one
+        39:35: the rule `tube-clear` is switched off twice; keep one
     "##);
 }

@@ -6,6 +6,7 @@ use std::path::Path;
 use sim_core::digest::sha256_hex;
 use sim_core::fault::Fault;
 use sim_core::operator::{Habits, NAMES};
+use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::trial::verdict::CAREFUL;
 
@@ -125,7 +126,8 @@ const ALL: &str = "all";
 fn entry(file: &Path, names: &[String]) -> Result<Result<Entry, Vec<String>>, CommandError> {
     let text = read_text(file)?;
     let shown = file.display().to_string();
-    Ok(match check(&text, KnownRules::Any) {
+    let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
+    Ok(match check(&text, KnownRules::These(&rules)) {
         Ok(scenario) => Ok(Entry {
             operators: operators(names, &scenario.about),
             file: shown,

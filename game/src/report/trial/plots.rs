@@ -22,9 +22,9 @@ const PARTS: [RGBColor; 6] = [
 ];
 
 /// Width of a plot with one row for each operator, pixels of its own coordinates.
-const WIDTH: u32 = 820;
+const WIDTH: u32 = 860;
 /// Left edge of its scale.
-const LEFT: i32 = 380;
+const LEFT: i32 = 432;
 /// Pixels for each percent or mark.
 const STEP: i32 = 4;
 /// Height of a row.
@@ -146,13 +146,13 @@ fn label(
     let first = scenario.operators.first().is_some_and(|first| first.operator == one.operator);
     if first {
         let left = font.clone().pos(Pos::new(HPos::Left, VPos::Center));
-        let title: String = scenario.title.chars().take(26).collect();
+        let title: String = scenario.title.chars().take(30).collect();
         root.draw(&Text::new(title, (8, y), left))?;
         let top = y - ROW / 2;
         root.draw(&PathElement::new([(8, top), (x(100.0), top)], INK.mix(0.4)))?;
     }
     let right = font.pos(Pos::new(HPos::Right, VPos::Center));
-    let name: String = one.operator.chars().take(32).collect();
+    let name: String = one.operator.chars().take(36).collect();
     root.draw(&Text::new(name, (LEFT - 12, y), right))?;
     Ok(y)
 }
@@ -168,12 +168,12 @@ pub fn rules(rules: &[RuleFigures]) -> Result<String, String> {
             .margin(12)
             .x_label_area_size(44)
             .y_label_area_size(52)
-            .build_cartesian_2d(0.0..1.0, -1.0..1.0)?;
+            .build_cartesian_2d(0.0..1.05, -1.0..1.0)?;
         let text = ("sans-serif", 15).into_font().color(&INK);
         chart
             .configure_mesh()
             .bold_line_style(INK.mix(0.18))
-            .light_line_style(INK.mix(0.06))
+            .light_line_style(TRANSPARENT)
             .axis_style(INK)
             .label_style(text)
             .x_desc("difficulty (share that kept the rule)")
