@@ -69,7 +69,9 @@ fn the_result_is_the_same_for_any_number_of_jobs_and_after_an_interruption() {
     assert_eq!(lines.len(), 4);
     let cut = format!("{}\n{}\n{}", lines[0], lines[1], &lines[2][..lines[2].len() / 2]);
     std::fs::write(one.path().join("blocks.jsonl"), &cut).unwrap();
-    RESULTS.map(|name| std::fs::remove_file(one.path().join(name)).unwrap());
+    for name in RESULTS {
+        std::fs::remove_file(one.path().join(name)).unwrap();
+    }
     let said = into(one.path(), "2", &[]);
     assert!(said.out.contains("52 were known"), "{}", said.out);
     assert_eq!(results(one.path()), expected);

@@ -183,17 +183,22 @@ pub fn rules(rules: &[RuleFigures]) -> Result<String, String> {
         let points: Vec<(f64, f64)> = rules.iter().filter_map(at).collect();
         chart.draw_series(points.iter().map(|&point| Circle::new(point, 3, RUST.filled())))?;
         let small = ("sans-serif", 12).into_font().color(&INK);
-        // The numbers go round their dots, so that those of near neighbours do not cover each other.
-        let sides = [
-            (HPos::Left, VPos::Bottom),
-            (HPos::Right, VPos::Bottom),
-            (HPos::Left, VPos::Top),
-            (HPos::Right, VPos::Top),
-        ];
-        let numbered = points.iter().enumerate().zip(sides.into_iter().cycle());
-        chart.draw_series(numbered.map(|((index, &point), (h, v))| {
-            Text::new(format!(" {} ", index + 1), point, small.clone().pos(Pos::new(h, v)))
-        }))?;
+        let beside = small.pos(Pos::new(HPos::Left, VPos::Bottom));
+        let numbers = labels(&points).into_iter();
+        chart.draw_series(numbers.map(|(point, text)| Text::new(text, point, beside.clone())))?;
         Ok(())
     })
+}
+
+/// The numbers of the points, those of near neighbours in one text so that none covers another.
+fn labels(points: &[(f64, f64)]) -> Vec<((f64, f64), String)> {
+    let mut labels: Vec<((f64, f64), String)> = Vec::new();
+    for (index, &(x, y)) in points.iter().enumerate() {
+        let near = |at: &(f64, f64)| (at.0 - x).abs() < 0.03 && (at.1 - y).abs() < 0.045;
+        match labels.iter_mut().find(|(at, _)| near(at)) {
+            Some((_, text)) => text.push_str(&format!(", {}", index + 1)),
+            None => labels.push(((x, y), format!(" {}", index + 1))),
+        }
+    }
+    labels
 }
