@@ -10,5 +10,6 @@ mod hands;
 mod journal;
 mod knob;
 mod operators;
+mod proof;
 mod recorded;
 mod stepping;
