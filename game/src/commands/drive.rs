@@ -101,11 +101,9 @@ pub fn run_on(
 
 /// Does one line and says what came of it.
 fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
-    let action: Action = match serde_json::from_str(line) {
+    let action = match action_from_json(line) {
         Ok(action) => action,
-        Err(error) => {
-            return Ok(json!({ "error": format!("this is no action: {error}") }));
-        }
+        Err(what) => return Ok(json!({ "error": what })),
     };
     let done = match action {
         Action::Wait { seconds } => session.wait(seconds),
@@ -118,6 +116,24 @@ fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
             Err(CommandError::Wrong(error.to_string()))
         }
     }
+}
+
+/// The action that a line of JSON asks for.
+///
+/// # Errors
+///
+/// What is wrong with the line, and what an action looks like.
+pub(crate) fn action_from_json(line: &str) -> Result<Action, String> {
+    serde_json::from_str(line).map_err(|error| {
+        // There is one line only, and a script counts its own.
+        let what = error.to_string();
+        let what = what.split(" at line ").next().unwrap_or_default();
+        let column = error.column();
+        format!(
+            "this is no action, from column {column} on: {what}; write one as \
+             \"open_lid\" or {{\"turn_knob\":{{\"opening\":0.5}}}}"
+        )
+    })
 }
 
 /// What can be seen, as one object.

@@ -112,9 +112,14 @@ fn resume_session(path: &Path) -> Result<Opened, CommandError> {
         let ink = JournalFile::resume(path, whole)?;
         replay::replay(&text, Box::new(ink)).map_err(|error| wrong(&error))?
     };
-    let notice = replayed.cut_short.then(|| {
-        format!("the last line of {} was broken off and has been left out", path.display())
-    });
+    let journal = path.display();
+    let notice = if replayed.session.ended().is_some() {
+        Some(format!("the session of {journal} has ended: nothing more can be done in it"))
+    } else {
+        replayed
+            .cut_short
+            .then(|| format!("the last line of {journal} was broken off and has been left out"))
+    };
     Ok(Opened { session: replayed.session, notice })
 }
 

@@ -115,7 +115,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
         }
         lines => Err(JournalError::Unreadable {
             line: lines.len(),
-            what: "the journal ends before its session began: there is nothing to replay"
+            what: "the journal ends before its session began: there is nothing in it, begin anew"
                 .to_owned(),
         }),
     }
