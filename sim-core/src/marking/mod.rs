@@ -7,6 +7,7 @@
 pub mod fault_words;
 pub mod fit;
 pub mod judgement;
+pub(crate) mod looked;
 pub(crate) mod own_sums;
 pub mod readings;
 mod record;
@@ -165,7 +166,7 @@ fn standing(evidence: &Evidence<'_>) -> Standing {
     }
     let ended = evidence.ended != Ending::TimeOut;
     let refused = evidence.verdict() == Verdict::Refused || evidence.ended == Ending::LeftRoof;
-    let said = evidence.remarks().next().is_some();
+    let said = judgement::anything_seen_and_said(evidence);
     let stopped =
         evidence.ended_in_thunder() || refused && said && judgement::grounds_for_refusal(evidence);
     if ended && stopped { Standing::RightlyStopped } else { Standing::BrokenOff }
