@@ -78,17 +78,32 @@ pub fn read_text(path: &Path) -> Result<String, CommandError> {
 ///
 /// As [`read_text`].
 pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError> {
-    let wrong =
-        |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
     let about =
         std::fs::metadata(path).map_err(|error| CommandError::file("read", path, &error))?;
     if about.is_dir() {
-        return Err(wrong("it is a folder: name a file".to_owned()));
+        return Err(CommandError::File {
+            doing: "read",
+            path: path.to_owned(),
+            reason: "it is a folder: name a file".to_owned(),
+        });
     }
+    let file =
+        std::fs::File::open(path).map_err(|error| CommandError::file("read", path, &error))?;
+    read_text_from(file, path, largest)
+}
+
+/// Reads the text of an open file of at most so many bytes; `path` names it in messages.
+///
+/// # Errors
+///
+/// As [`read_text`].
+pub fn read_text_from(file: impl Read, path: &Path, largest: u64) -> Result<String, CommandError> {
+    let wrong =
+        |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
     // A pipe or a device does not tell its length: one byte beyond the limit is enough to know.
     let mut bytes = Vec::new();
-    std::fs::File::open(path)
-        .and_then(|file| file.take(largest + 1).read_to_end(&mut bytes))
+    file.take(largest + 1)
+        .read_to_end(&mut bytes)
         .map_err(|error| CommandError::file("read", path, &error))?;
     if bytes.len() as u64 > largest {
         let most = largest / (1024 * 1024);

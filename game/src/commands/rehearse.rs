@@ -24,7 +24,7 @@ use crate::words::script;
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
 )]
 pub struct RehearseArguments {
     /// The scenario.
@@ -41,6 +41,9 @@ pub struct RehearseArguments {
     /// Write journal, marks and debrief into this folder. It is made if it is not there.
     #[arg(long)]
     pub out: Option<PathBuf>,
+    /// Replace the session that an earlier rehearsal wrote into that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -52,14 +55,15 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, json } = arguments;
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+        arguments;
     // Names are checked before a file is made.
     let mut hands = match &script {
         Some(_) => None,
         None => Some(operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?),
     };
     let ink: Box<dyn Ink> = match &folder {
-        Some(folder) => Box::new(fresh_journal(folder)?),
+        Some(folder) => Box::new(fresh_journal(folder, replace)?),
         None => Box::new(NoInk),
     };
     let mut session = begin(&scenario, seed, ink)?;
@@ -139,15 +143,26 @@ fn follow(session: &mut Session, path: &Path) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// The journal of a rehearsal, in a folder that may hold an earlier one: that one is replaced.
-fn fresh_journal(folder: &Path) -> Result<JournalFile, CommandError> {
+/// The files of a rehearsal, the journal first.
+const FILES: [&str; 4] = ["session.journal", "marks.json", "debrief.txt", "debrief.html"];
+
+/// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for.
+fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
-    let path = folder.join("session.journal");
-    if path.exists() {
+    for path in FILES.map(|file| folder.join(file)).into_iter().filter(|path| path.exists()) {
+        if !replace {
+            return Err(CommandError::File {
+                doing: "create",
+                path,
+                reason: "an earlier session is there: name another folder, or add --replace"
+                    .to_owned(),
+            });
+        }
         std::fs::remove_file(&path)
             .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
+    let path = folder.join("session.journal");
     JournalFile::create(&path, Durability::AtClose)
 }
 

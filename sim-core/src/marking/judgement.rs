@@ -59,9 +59,8 @@ pub enum FaultVerdict {
 
 /// Every fault in force and every false alarm, judged.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
-    let (mut remarks, mut guesses): (Vec<_>, Vec<_>) = evidence
-        .remarks()
-        .partition(|&(at, remark)| looked_before(evidence, remark.place, at));
+    let (mut remarks, mut guesses): (Vec<_>, Vec<_>) =
+        evidence.remarks().partition(|&(at, remark)| looked_before(evidence, remark.place, at));
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
         let (name, right) = answer(&fault);

@@ -111,7 +111,7 @@ impl PartScore {
     }
 
     /// A part of a session that was broken off: worth as much as came of the points of a line.
-    fn as_far_as(mut self, points: usize) -> Self {
+    fn cut_to(mut self, points: usize) -> Self {
         self.share *= points.min(POINTS_OF_A_LINE) as f64 / POINTS_OF_A_LINE as f64;
         self.reasons.push(match points {
             0 => "no point was taken, and nothing called for stopping".to_owned(),
@@ -140,7 +140,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
     let standing = standing(evidence);
     let points = evidence.points().len();
     let done = |score: PartScore| match standing {
-        Standing::BrokenOff => score.as_far_as(points),
+        Standing::BrokenOff => score.cut_to(points),
         _ => score,
     };
     let reached = |score: PartScore| match standing {
@@ -162,7 +162,11 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         part(PartName::Safety, weights.safety, safety),
         part(PartName::Readings, weights.readings, reached(readings::part(evidence, &readings))),
         part(PartName::Fit, weights.fit, reached(fit::part(evidence, &findings))),
-        part(PartName::Procedure, weights.procedure, done(rules_kept::procedure(&findings, points))),
+        part(
+            PartName::Procedure,
+            weights.procedure,
+            done(rules_kept::procedure(&findings, points)),
+        ),
         part(PartName::Judgement, weights.judgement, done(judgement::part(&faults, &findings))),
         part(PartName::Record, weights.record, reached(record::part(evidence))),
     ];

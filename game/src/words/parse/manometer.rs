@@ -90,6 +90,14 @@ pub(super) const FORMS: &[Form] = &[
         "by so much",
         |caught, _| valve(caught.leg()?, caught.quarters(-1.0)?),
     ),
+    form(&["zero manometer|scale"], &[], "", |_, _| {
+        but("that is done by eye: with the tube off the tap say `read both legs`, then slide the \
+             scale until both stand at zero: `slide scale up 0.1`")
+    }),
+    form(&["level|plumb manometer", "hang manometer plumb"], &[], "", |_, _| {
+        but("that is done by eye: say `look at manometer` for how it hangs, then \
+             `swing manometer left 2`")
+    }),
     form(&["straighten|smooth out? tube|kink"], &["straighten tube"], "where kinked", |_, _| {
         one(Action::StraightenTube)
     }),

@@ -71,6 +71,12 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| one(Action::Put { place: caught.place()? }),
     ),
     form(
+        &["mount|install calibrator", "mount|install calibrator on adapter|plate"],
+        &["mount calibrator"],
+        "on the adapter plate",
+        |_, known| carry(known.view, Part::Calibrator, Place::Adapter),
+    ),
+    form(
         &["hang manometer", "hang manometer up"],
         &["hang manometer"],
         "on its hook",
@@ -109,7 +115,7 @@ pub(super) const FORMS: &[Form] = &[
             "fit|put new|spare? gasket on|under|to <gasket>",
         ],
         &["fit holder gasket", "fit calibrator gasket"],
-        "a spare one from the case",
+        "a spare one, where one is missing",
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
     form(&["put it down", "put down", "drop it"], &["put it down"], "beside the stand", |_, _| {

@@ -49,6 +49,11 @@ pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
     }
 }
 
+/// What is heard by who listens.
+pub fn listen(view: &View) -> String {
+    power::heard(view)
+}
+
 /// Says that the bench does not let something be done, and why.
 pub fn refused(reason: &dyn std::fmt::Display) -> String {
     format!("That cannot be done: {reason}.")

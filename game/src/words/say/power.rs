@@ -43,20 +43,32 @@ pub(super) fn plugs(view: &View) -> String {
     .join(" ")
 }
 
-/// The blower as heard and smelt.
+/// The blower as it strikes the senses from where one stands.
 pub(super) fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![loudness(seen.loudness).to_owned()];
     if seen.wavering {
         said.push("its sound wavers".to_owned());
     }
-    if let Some(hiss) = seen.hiss {
-        said.push(format!("air hisses in {}", hissing(hiss)));
-    }
     if seen.hot_smell {
         said.push("it smells hot".to_owned());
     }
     said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+}
+
+/// What is heard by who listens to the blower and close by round the holder.
+pub(super) fn heard(view: &View) -> String {
+    let seen = &view.blower;
+    if seen.loudness < 0.02 {
+        return "Nothing runs: it is quiet.".to_owned();
+    }
+    let blower = loudness(seen.loudness);
+    let wavers = if seen.wavering { " and its sound wavers" } else { "" };
+    let hiss = match seen.hiss {
+        Some(hiss) => format!("air hisses in {}", hissing(hiss)),
+        None => "no hiss is heard".to_owned(),
+    };
+    sentence(&format!("{blower}{wavers}; {hiss}"))
 }
 
 /// How loud it is.
@@ -73,7 +85,7 @@ fn loudness(loudness: f64) -> &'static str {
 }
 
 /// Where it hisses.
-pub(super) fn hissing(hiss: Hiss) -> String {
+fn hissing(hiss: Hiss) -> String {
     match hiss {
         Hiss::UnderCalibrator => "between the adapter plate and the calibrator".to_owned(),
         Hiss::PlateEdge => "along the edge of the plate".to_owned(),
