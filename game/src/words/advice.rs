@@ -15,6 +15,7 @@ use sim_core::procedure;
 use sim_core::session::Papers;
 use sim_core::session::view::View;
 
+use super::say::HEARD;
 use crate::report::words::source_words;
 
 /// What to do next.
@@ -30,7 +31,10 @@ pub struct Advice {
 
 /// All that may be asked for an advice.
 struct Scene<'a> {
+    /// What can be seen, at the resolution of a sharp eye.
     view: View,
+    /// The same for the ears, which hear more finely than the view is rounded.
+    raw: &'a View,
     book: &'a FieldBook,
     papers: &'a Papers<'a>,
 }
@@ -59,7 +63,7 @@ impl Scene<'_> {
 
     /// Whether the blower is heard.
     fn runs(&self) -> bool {
-        self.view.blower.loudness >= 0.02
+        self.raw.blower.loudness >= HEARD
     }
 }
 
@@ -77,7 +81,7 @@ fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>
 
 /// The next step of the work, from what can be seen, the field book and the papers alone.
 pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
-    let scene = Scene { view: view.at_eye_resolution(), book, papers };
+    let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
     let over = scene.refused() || scene.points_are_taken();
     let found = thunder(&scene)
         .or_else(|| if over { None } else { work(&scene) })

@@ -14,9 +14,10 @@ const WARM_UP_H: f64 = 5.0 / 60.0;
 const SETTLE_H: f64 = 2.0 / 60.0;
 /// How far the pen wanders at most while the flow stands, chart divisions.
 const STANDS: f64 = 1.0;
-/// Openings of the knob for flows evenly spaced from fully open to two thirds of it: the share of the
+/// Openings of the knob for flows evenly spaced down to six tenths of that fully open: the share of the
 /// way down, and the opening.
-const OPENINGS: [(f64, f64); 5] = [(0.0, 1.0), (0.17, 0.7), (0.42, 0.5), (0.63, 0.4), (1.0, 0.3)];
+const OPENINGS: [(f64, f64); 6] =
+    [(0.0, 1.0), (0.15, 0.7), (0.36, 0.5), (0.55, 0.4), (0.82, 0.3), (1.0, 0.25)];
 
 /// The next step until the blower is warm and the joints are proved tight.
 pub(super) fn start(scene: &Scene<'_>) -> Option<Next> {
@@ -194,7 +195,7 @@ fn opening(number: u8, wanted: u8) -> f64 {
     let share = (f64::from(number.saturating_sub(1)) / steps).min(1.0);
     let pairs = OPENINGS.iter().zip(OPENINGS.iter().skip(1));
     let between = pairs.filter(|((from, _), (to, _))| (*from..=*to).contains(&share)).next_back();
-    let opening = between.map_or(0.3, |((from, less), (to, more))| {
+    let opening = between.map_or(0.25, |((from, less), (to, more))| {
         less + (more - less) * (share - from) / (to - from)
     });
     (opening * 20.0).round() / 20.0

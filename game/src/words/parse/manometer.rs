@@ -82,13 +82,13 @@ pub(super) const FORMS: &[Form] = &[
         ],
         &["open left valve by 1 quarter turn"],
         "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(1.0)?),
+        |caught, _| valve(caught.leg()?, caught.quarters(1.0, FULLY_OPEN)?),
     ),
     form(
         &["shut|close <leg> valve by? <quarters>", "turn <leg> valve shut|closed by? <quarters>"],
         &["shut left valve by 1 quarter turn"],
         "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(-1.0)?),
+        |caught, _| valve(caught.leg()?, caught.quarters(-1.0, FULLY_OPEN)?),
     ),
     form(&["zero manometer|scale"], &[], "", |_, _| {
         but("that is done by eye: with the tube off the tap say `read both legs`, then slide the \

@@ -21,6 +21,10 @@ use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
+/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
+/// which the rules take the rotor for standing.
+pub(super) const HEARD: f64 = 0.0025;
+
 /// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
 /// show in focus are left out otherwise.
 pub fn look(view: &View, at: Sight, papers: &Papers) -> String {

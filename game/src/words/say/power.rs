@@ -6,6 +6,10 @@ use sim_core::session::view::{Hiss, View};
 
 use super::scale::{sentence, steps};
 
+/// What is said of a winding that smells, and what to do at once.
+pub(super) const HOT: &str =
+    "it smells hot: uncover the openings, or stop the blower and let it cool";
+
 /// The flow controller.
 pub(super) fn controller(view: &View) -> String {
     let seen = &view.power;
@@ -51,7 +55,7 @@ pub(super) fn blower(view: &View) -> String {
         said.push("its sound wavers".to_owned());
     }
     if seen.hot_smell {
-        said.push("it smells hot".to_owned());
+        said.push(HOT.to_owned());
     }
     said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
 }
@@ -59,7 +63,7 @@ pub(super) fn blower(view: &View) -> String {
 /// What is heard by who listens to the blower and close by round the holder.
 pub(super) fn heard(view: &View) -> String {
     let seen = &view.blower;
-    if seen.loudness < 0.02 {
+    if seen.loudness < super::HEARD {
         return "Nothing runs: it is quiet.".to_owned();
     }
     let blower = loudness(seen.loudness);
@@ -73,8 +77,10 @@ pub(super) fn heard(view: &View) -> String {
 
 /// How loud it is.
 fn loudness(loudness: f64) -> &'static str {
-    if loudness < 0.02 {
+    if loudness < super::HEARD {
         "the blower is still"
+    } else if loudness < 0.03 {
+        "the blower turns slowly and is hardly heard"
     } else if loudness < 0.35 {
         "the blower hums low"
     } else if loudness < 0.75 {

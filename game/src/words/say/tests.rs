@@ -5,7 +5,7 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::{Hiss, NutFeel};
 
 use super::scale::{inches_from_zero, tenths, twentieth, whole};
-use super::{look, notice, refused};
+use super::{listen, look, notice, refused};
 use crate::words::{Topic, caution, help, sample};
 
 fn seen(at: Sight) -> String {
@@ -219,6 +219,41 @@ fn changes_are_noticed_roughly() {
         notice(&after, &rest),
         ["The blower falls silent.", "The water has come to rest.", "The pen has come to rest.",]
     );
+}
+
+#[test]
+fn a_hiss_is_heard_by_who_listens_and_by_nobody_else() {
+    let mut view = sample::view();
+    assert_eq!(listen(&view), "Nothing runs: it is quiet.");
+    view.blower.loudness = 0.6;
+    assert_eq!(listen(&view), "The blower whines; no hiss is heard.");
+    view.blower.hiss = Some(Hiss::AtNut(2));
+    assert_eq!(listen(&view), "The blower whines; air hisses in at nut 2.");
+    let seen = look(&view, Sight::Blower, &sample::Box::new().papers());
+    assert!(!seen.contains("hiss"), "{seen}");
+    let mut quiet = view.clone();
+    quiet.blower.hiss = None;
+    assert!(notice(&quiet, &view).is_empty());
+}
+
+#[test]
+fn the_flange_is_seen_out_of_the_case() {
+    let mut view = sample::view();
+    let said = |view: &_| look(view, Sight::Holder, &sample::Box::new().papers());
+    assert!(!said(&view).contains("out of sight"));
+    view.mounting.places[Part::Calibrator as usize] = Place::Case;
+    assert!(said(&view).contains("out of sight in its case"));
+}
+
+#[test]
+fn help_gives_no_fault_of_a_scenario_away() {
+    let all = help(Some(Topic::All));
+    for word in ["leaks", "gust move", "too old", "division high", "intercept moved"] {
+        assert!(!all.contains(word), "{word}");
+    }
+    for answer in ["repaired", "corrected", "rejected", "noted"] {
+        assert!(help(Some(Topic::Reporting)).contains(&format!("  {answer}  ")), "{answer}");
+    }
 }
 
 #[test]
