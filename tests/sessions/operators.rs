@@ -286,8 +286,8 @@ fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
 }
 
 #[test]
-fn the_careful_one_earns_every_mark_that_judgement_and_safety_have() {
-    use sim_core::marking::{PartName, mark};
+fn the_careful_one_earns_every_mark_of_every_shipped_scenario() {
+    use sim_core::marking::mark;
     let folder = bench_tests::repository().join("scenarios");
     let mut names: Vec<String> = std::fs::read_dir(folder)
         .unwrap()
@@ -300,12 +300,7 @@ fn the_careful_one_earns_every_mark_that_judgement_and_safety_have() {
         for seed in 1..=5 {
             let (signed, _) = session_of(name, "careful", seed);
             let marks = mark(&signed.evidence());
-            println!("{name} {seed}: {:.1} {:?}", marks.total, marks.passed);
-            for part in &marks.parts {
-                let whole = (part.weight - part.got).abs() < 1e-9;
-                let judged = matches!(part.name, PartName::Judgement | PartName::Safety);
-                assert!(whole || !judged, "{name}, seed {seed}: {part:#?}");
-            }
+            assert!(marks.total > 99.9, "{name}, seed {seed}: {:#?}", marks.parts);
             assert!(marks.passed, "{name}, seed {seed}: {:#?}", marks.gate);
         }
     }

@@ -2,6 +2,8 @@
 
 mod echo;
 mod form;
+#[cfg(test)]
+mod tests;
 
 use std::io::{BufRead, Write};
 use std::path::PathBuf;

@@ -91,9 +91,10 @@ const fn handles(action: &Action, place: FaultPlace) -> bool {
 /// Whether something of a place is heard at a moment: thunder, a blower that runs, a hiss.
 fn heard(moment: &Moment, place: FaultPlace) -> bool {
     match place {
-        FaultPlace::Mounting => matches!(moment.action, Action::Listen),
+        // Only a blower that draws makes a leak hiss.
+        FaultPlace::Mounting => moment.before.powered && matches!(moment.action, Action::Listen),
         // A blower that runs is heard by everybody on the roof.
-        FaultPlace::Blower => moment.before.powered || matches!(moment.action, Action::Listen),
+        FaultPlace::Blower => moment.before.powered,
         FaultPlace::Weather => moment.before.thunder_since_s.is_some(),
         _ => false,
     }

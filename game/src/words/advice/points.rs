@@ -193,8 +193,8 @@ fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Next> {
 fn opening(number: u8, wanted: u8) -> f64 {
     let steps = f64::from(wanted.max(2) - 1);
     let share = (f64::from(number.saturating_sub(1)) / steps).min(1.0);
-    let pairs = OPENINGS.iter().zip(OPENINGS.iter().skip(1));
-    let between = pairs.filter(|((from, _), (to, _))| (*from..=*to).contains(&share)).next_back();
+    let mut pairs = OPENINGS.iter().zip(OPENINGS.iter().skip(1));
+    let between = pairs.rfind(|((from, _), (to, _))| (*from..=*to).contains(&share));
     let opening = between.map_or(0.25, |((from, less), (to, more))| {
         less + (more - less) * (share - from) / (to - from)
     });
