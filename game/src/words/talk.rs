@@ -1,5 +1,6 @@
 //! A talk: sentences in, sentences out, until the book is signed or the talker leaves.
 
+mod back;
 mod echo;
 mod form;
 #[cfg(test)]
@@ -8,15 +9,12 @@ mod tests;
 use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
-use sim_core::rig::parts::{Part, Place};
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::view::View;
 use sim_core::session::{ActError, Session};
 
 use super::script::Step;
-use super::{
-    Request, advice, caution, help, listen, look, notice, own_sums, parse, refused, say_action,
-};
+use super::{Request, advice, caution, help, listen, look, notice, own_sums, parse, refused};
 use crate::commands::drive::{Read, read_line};
 use crate::commands::session_files::{Opened, end_of};
 use crate::commands::{CommandError, Outcome};
@@ -33,8 +31,6 @@ Say what you do, in plain words. `help` lists the sentences; `look at work order
 /// What is said first where no journal is kept.
 const NO_JOURNAL: &str =
     "No journal is kept: what you do is gone when you leave. Start with --journal FILE to keep it.";
-/// Actions that are told to somebody who comes back.
-const TOLD: usize = 3;
 
 /// A talk about a session.
 #[derive(Debug)]
@@ -106,31 +102,9 @@ impl Talk {
         if self.journal.is_none() {
             writeln!(out, "{NO_JOURNAL}\n")?;
         }
-        let mut done: Vec<String> =
-            self.session.done().rev().take(TOLD).map(|(_, action)| say_action(action)).collect();
-        if done.is_empty() {
-            return Ok(());
+        if let Some(words) = back::welcome_back(&self.session) {
+            writeln!(out, "{words}\n")?;
         }
-        done.reverse();
-        let view = self.session.view();
-        let on = |part| {
-            matches!(view.mounting.place(part), Place::Holder | Place::Adapter | Place::Hook)
-        };
-        let mounted: Vec<&str> = [
-            (Part::Frame, "the filter frame"),
-            (Part::Filter, "the filter"),
-            (Part::Adapter, "the adapter plate"),
-            (Part::Calibrator, "the calibrator"),
-            (Part::Manometer, "the manometer"),
-        ]
-        .into_iter()
-        .filter(|&(part, _)| on(part))
-        .map(|(_, name)| name)
-        .collect();
-        writeln!(out, "You are back: it is {}.", view.time)?;
-        writeln!(out, "The last you did: {}.", done.join("; "))?;
-        let mounted = if mounted.is_empty() { "nothing".to_owned() } else { mounted.join(", ") };
-        writeln!(out, "Mounted: {mounted}.\n")?;
         Ok(())
     }
 

@@ -61,7 +61,7 @@ fn a_caution_is_said_once_and_what_is_done_is_said_back() {
     for part in [
         "You tap the recorder's case 3 times.",
         "Nothing runs: it is quiet.",
-        "Read the serial number",
+        "Look where you stand",
         "stands in the log",
         "`cold` is no number",
         "Reported: mounting, 'calibrator gasket missing', repaired.",
