@@ -89,7 +89,7 @@ fn a_path_that_cannot_be_read_does_not_keep_the_others_from_being_checked() {
     insta::assert_snapshot!(printed, @r##"
     b.ron:19:9: points 4 is outside 5 to 12; write a value in this range
     b.ron:41:9: pass_mark 175 is outside 0 to 100; write a value in this range
-    1 scenario checked, 2 problems in 1
+    1 scenario checked, 2 problems in 1; 3 paths could not be read:
     "##);
     insta::assert_snapshot!(outcome.expect_err("three paths"), @r##"
     cannot read missing.ron: there is no such file or folder: check the name

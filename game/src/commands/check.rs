@@ -8,12 +8,12 @@ use sim_core::scenario::{KnownRules, check};
 
 use super::{CommandError, Outcome, read_text};
 
-/// Checks scenarios: every problem with its place, what is wrong and how to mend it
+/// Checks scenarios: every problem with its place, what is wrong and how to mend it.
 ///
 /// One problem a line, `file:line:column: what; how to mend it`. Exit status 0: nothing was found.
 /// 1: something was. 2: a path could not be read.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example: steady-draw check scenarios/")]
+#[command(after_help = "Example:\n  steady-draw check scenarios/")]
 pub struct CheckArguments {
     /// Scenarios, or folders of them (every *.ron in the folder)
     #[arg(required = true, value_name = "PATH")]
@@ -44,7 +44,11 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, C
             }
         }
     }
-    writeln!(out, "{}", tally.words())?;
+    let words = tally.words();
+    match unread.len() {
+        0 => writeln!(out, "{words}")?,
+        count => writeln!(out, "{words}; {} could not be read:", counted(count, "path"))?,
+    }
     match unread.len() {
         0 if tally.broken == 0 => Ok(Outcome::Done),
         0 => Ok(Outcome::Negative),

@@ -21,6 +21,8 @@ use crate::words::talk::Talk;
 /// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line holds the marks.
 ///
 /// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
+///
+/// Exit status 0: signed and passed. 1: signed and not yet, or not signed. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
@@ -66,11 +68,14 @@ pub fn run_on(
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
     let DriveArguments { scenario, seed, journal, resume, .. } = arguments;
-    let Opened { session, notice } = open_session(scenario, seed, journal, resume)?;
+    let opened = open_session(scenario, seed, journal, resume)?;
     if words {
-        return Talk::new(session).run(notice.as_deref(), input, out);
+        return Talk::new(opened).run(input, out);
     }
-    let mut session = session;
+    let Opened { mut session, notice, .. } = opened;
+    if let Some(notice) = notice {
+        say(out, &json!({ "note": notice }))?;
+    }
     say(out, &seen(&session))?;
     let mut line = String::new();
     while session.ended().is_none() {
@@ -90,7 +95,7 @@ pub fn run_on(
         say(out, &answer)?;
     }
     match session.ended() {
-        None => Ok(Outcome::Done),
+        None => Ok(Outcome::Negative),
         Some(_) => {
             let ended = end_of(session)?;
             say(out, &ended_as_json(&ended.head, &ended.marks))?;

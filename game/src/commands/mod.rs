@@ -112,16 +112,32 @@ pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, CommandErr
     if about.is_dir() {
         return Err(wrong("it is a folder: name a file".to_owned()));
     }
+    let file =
+        std::fs::File::open(path).map_err(|error| CommandError::file("read", path, &error))?;
+    read_bytes_from(file, path, largest)
+}
+
+/// Reads an open file of at most so many bytes; `path` names it in messages.
+///
+/// # Errors
+///
+/// When it cannot be read or is larger.
+pub fn read_bytes_from(
+    file: impl Read,
+    path: &Path,
+    largest: u64,
+) -> Result<Vec<u8>, CommandError> {
     // A pipe or a device does not tell its length: one byte beyond the limit is enough to know.
     let mut bytes = Vec::new();
-    std::fs::File::open(path)
-        .and_then(|file| file.take(largest + 1).read_to_end(&mut bytes))
+    file.take(largest + 1)
+        .read_to_end(&mut bytes)
         .map_err(|error| CommandError::file("read", path, &error))?;
     if bytes.len() as u64 > largest {
         let most = largest / (1024 * 1024);
-        return Err(wrong(format!(
+        let reason = format!(
             "it is larger than {most} MiB, more than any such file needs: name another file"
-        )));
+        );
+        return Err(CommandError::File { doing: "read", path: path.to_owned(), reason });
     }
     Ok(bytes)
 }

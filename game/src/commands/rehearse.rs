@@ -24,7 +24,7 @@ use crate::words::script;
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
 )]
 pub struct RehearseArguments {
     /// The scenario.
@@ -41,6 +41,9 @@ pub struct RehearseArguments {
     /// Write journal, marks and debrief into this folder. It is made if it is not there.
     #[arg(long)]
     pub out: Option<PathBuf>,
+    /// Replace the session that an earlier rehearsal wrote into that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -52,7 +55,8 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, json } = arguments;
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+        arguments;
     // Names and files are checked before a file is made.
     let (who, mut hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
@@ -62,7 +66,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
         }
     };
     let mut session = begin(&scenario, seed, || match &folder {
-        Some(folder) => Ok(Box::new(fresh_journal(folder)?)),
+        Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
         None => Ok(Box::new(NoInk)),
     })?;
     match &mut hands {
@@ -153,16 +157,28 @@ fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandE
 /// Name of the journal while the rehearsal goes on.
 const UNFINISHED: &str = "session.journal.unfinished";
 
-/// The journal of a rehearsal, in a folder that may hold an earlier one: that one is replaced when
-/// the rehearsal has come to its end, and stays when it does not.
-fn fresh_journal(folder: &Path) -> Result<JournalFile, CommandError> {
+/// The files of a rehearsal, the journal first.
+const FILES: [&str; 4] = ["session.journal", "marks.json", "debrief.txt", "debrief.html"];
+
+/// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
+/// when the rehearsal has come to its end; they stay when it does not.
+fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
+    let earlier = FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists());
+    if let Some(path) = earlier.filter(|_| !replace) {
+        return Err(CommandError::File {
+            doing: "create",
+            path,
+            reason: "an earlier session is there: name another folder, or add --replace".to_owned(),
+        });
+    }
     let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)
             .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
+    let path = folder.join("session.journal");
     JournalFile::create(&path, Durability::AtClose)
 }
 

@@ -20,6 +20,8 @@ pub struct Opened {
     pub session: Session,
     /// A broken last line that was left out, for example.
     pub notice: Option<String>,
+    /// The journal that is written, when there is one.
+    pub journal: Option<PathBuf>,
 }
 
 /// A session that has ended, with its marks.
@@ -47,11 +49,11 @@ pub fn open_session(
     match (resume, scenario) {
         (Some(path), _) => resume_session(&path),
         (None, Some(path)) => {
-            let session = begin(&path, seed, || match journal {
-                Some(file) => Ok(Box::new(JournalFile::create(&file, Durability::EachLine)?)),
+            let session = begin(&path, seed, || match &journal {
+                Some(file) => Ok(Box::new(JournalFile::create(file, Durability::EachLine)?)),
                 None => Ok(Box::new(NoInk)),
             })?;
-            Ok(Opened { session, notice: None })
+            Ok(Opened { session, notice: None, journal })
         }
         (None, None) => {
             Err(CommandError::Wrong("name a scenario, or a journal with --resume".to_owned()))
@@ -102,25 +104,27 @@ pub fn read_journal(path: &Path) -> Result<String, CommandError> {
 
 /// Goes on with the session of a journal.
 fn resume_session(path: &Path) -> Result<Opened, CommandError> {
-    let text = read_journal(path)?;
+    // Locked before it is read: a line that another program wrote meanwhile would be cut off.
+    let mut file = JournalFile::open(path)?;
     let wrong =
         |error: &dyn std::fmt::Display| CommandError::Wrong(format!("{}: {error}", path.display()));
+    let text = journal::text(file.bytes(LARGEST_JOURNAL)?).map_err(|error| wrong(&error))?;
     let whole = replay::whole_bytes(&text).map_err(|error| wrong(&error))?;
     let replayed = {
         // The journal is verified before the file is touched.
         replay::replay(&text, Box::new(NoInk)).map_err(|error| wrong(&error))?;
-        let ink = JournalFile::resume(path, whole)?;
-        replay::replay(&text, Box::new(ink)).map_err(|error| wrong(&error))?
+        file.cut_to(whole)?;
+        replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?
     };
-    let journal = path.display();
+    let name = path.display();
     let notice = if replayed.session.ended().is_some() {
-        Some(format!("the session of {journal} has ended: nothing more can be done in it"))
+        Some(format!("the session of {name} has ended: nothing more can be done in it"))
     } else {
         replayed
             .cut_short
-            .then(|| format!("the last line of {journal} was broken off and has been left out"))
+            .then(|| format!("the last line of {name} was broken off and has been left out"))
     };
-    Ok(Opened { session: replayed.session, notice })
+    Ok(Opened { session: replayed.session, notice, journal: Some(path.to_owned()) })
 }
 
 /// Opens the truth of a session that has ended, and marks it.

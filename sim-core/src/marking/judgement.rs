@@ -8,6 +8,7 @@ use crate::field_book::Field;
 use crate::procedure::Finding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
+use crate::procedure::looked::looked_before;
 use crate::session::action::{Action, FaultPlace, Remark, Response};
 use crate::session::facts::Facts;
 use crate::time::Tick;
@@ -52,11 +53,14 @@ pub enum FaultVerdict {
     Missed,
     /// Reported where nothing was wrong.
     FalseAlarm,
+    /// Reported before the place was ever looked at: it counts neither way.
+    Guessed,
 }
 
 /// Every fault in force and every false alarm, judged.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
-    let mut remarks: Vec<(At<'_>, &Remark)> = evidence.remarks().collect();
+    let (mut remarks, mut guesses): (Vec<_>, Vec<_>) =
+        evidence.remarks().partition(|&(at, remark)| looked_before(evidence, remark.place, at));
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
         let (name, right) = fault.answer();
@@ -66,30 +70,45 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
             .position(|(_, remark)| here(remark) && right.contains(&remark.response))
             .or_else(|| remarks.iter().position(|(_, remark)| here(remark)));
         let found = index.map(|index| remarks.remove(index));
+        let guess = match found {
+            None => guesses.iter().position(|(_, remark)| here(remark)),
+            Some(_) => None,
+        };
+        let guess = guess.map(|index| guesses.remove(index));
         let verdict = match found {
             Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
             Some(_) => FaultVerdict::WrongResponse,
             None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
+            None if guess.is_some() => FaultVerdict::Guessed,
             None => FaultVerdict::Missed,
         };
+        let said = found.or(guess);
         judged.push(FaultJudged {
             place: fault.place(),
             fault: Some(fault),
             what: name.to_owned(),
-            reported: found.map(|(at, _)| at.tick()),
-            response: found.map(|(_, remark)| remark.response),
+            reported: said.map(|(at, _)| at.tick()),
+            response: said.map(|(_, remark)| remark.response),
             verdict,
         });
     }
-    judged.extend(false_alarms(evidence).into_iter().map(|(at, remark)| FaultJudged {
+    let groundless = |(at, remark): (At<'_>, &Remark), verdict| FaultJudged {
         place: remark.place,
         fault: None,
         what: remark.what.clone(),
         reported: Some(at.tick()),
         response: Some(remark.response),
-        verdict: FaultVerdict::FalseAlarm,
-    }));
+        verdict,
+    };
+    let alarms = false_alarms(evidence);
+    judged.extend(alarms.into_iter().map(|said| groundless(said, FaultVerdict::FalseAlarm)));
+    judged.extend(guesses.into_iter().map(|said| groundless(said, FaultVerdict::Guessed)));
     judged
+}
+
+/// Whether anything was reported by somebody who had looked first.
+pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
+    evidence.remarks().any(|(at, remark)| looked_before(evidence, remark.place, at))
 }
 
 /// Whether a fault was put right, or got round, though nobody said so.
@@ -146,6 +165,13 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
             FaultVerdict::PutRightSilently => {
                 reasons.push(format!("{}: put right and not reported", one.what));
                 SILENT
+            }
+            FaultVerdict::Guessed => {
+                reasons.push(format!("{}: guessed, the {place} was not looked at", one.what));
+                if one.fault.is_none() {
+                    continue;
+                }
+                0.0
             }
             FaultVerdict::Missed => {
                 reasons.push(format!("{}: not found", one.what));

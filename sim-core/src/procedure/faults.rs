@@ -1,6 +1,7 @@
 //! The faults in force, the remarks that name none, and whether a calibration could stand at all.
 
 use super::evidence::{At, Evidence, same_serial};
+use super::looked::looked_before;
 use crate::fault::{Fault, FaultPlace, Response};
 use crate::session::action::Remark;
 use crate::session::facts::Facts;
@@ -25,7 +26,7 @@ pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Rema
         let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
         let real = faults.iter().any(|fault| fault.place() == remark.place)
             || wrong_by_other_means(evidence, remark.place, at);
-        if !known && !real {
+        if !known && !real && looked_before(evidence, remark.place, at) {
             alarms.push((at, remark));
         }
     }

@@ -27,6 +27,7 @@ pub mod decision;
 pub mod evidence;
 pub(crate) mod faults;
 pub(crate) mod instrument;
+pub(crate) mod looked;
 pub mod manometer;
 pub(crate) mod own_sums;
 pub mod points;

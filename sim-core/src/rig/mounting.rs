@@ -172,7 +172,10 @@ impl Mounting {
                         .iter()
                         .any(|&part| self.place(part) == Place::Holder)
             }
-            Gasket::Calibrator => self.place(Part::Calibrator) != Place::Adapter,
+            // In its case the calibrator lies on its flange.
+            Gasket::Calibrator => {
+                !matches!(self.place(Part::Calibrator), Place::Adapter | Place::Case)
+            }
         }
     }
 }

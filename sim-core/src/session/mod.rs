@@ -288,6 +288,11 @@ impl Session {
         self.now
     }
 
+    /// What was done so far, in order: nothing of it is hidden.
+    pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
+        self.moments.iter().map(|moment| (moment.tick, &moment.action))
+    }
+
     /// How the session ended, if it did.
     pub fn ended(&self) -> Option<Ending> {
         self.ended.map(|(_, ending)| ending)

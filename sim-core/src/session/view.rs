@@ -69,7 +69,7 @@ pub struct MountingView {
     pub places: [Place; 5],
     /// The gasket on the holder; `None` when it is covered.
     pub holder_gasket: Option<bool>,
-    /// The gasket under the calibrator; `None` when it is covered.
+    /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
     pub calibrator_gasket: Option<bool>,
 }
 
@@ -288,6 +288,8 @@ impl View {
         view.blower.loudness = to_nearest(view.blower.loudness, 0.1);
         view.blower.pitch_hz = to_nearest(view.blower.pitch_hz, 10.0);
         view.calibrator.knob = to_nearest(view.calibrator.knob, 0.01);
+        view.power.trim_turns = to_nearest(view.power.trim_turns, 0.25);
+        view.sky.wind = to_nearest(view.sky.wind, 0.25);
         view
     }
 }

@@ -192,7 +192,7 @@ impl Tally {
                 FaultVerdict::Found => noticed.found += 1,
                 FaultVerdict::WrongResponse => noticed.wrong_response += 1,
                 FaultVerdict::PutRightSilently => noticed.put_right += 1,
-                FaultVerdict::Missed | FaultVerdict::FalseAlarm => {}
+                FaultVerdict::Missed | FaultVerdict::Guessed | FaultVerdict::FalseAlarm => {}
             }
         }
         let alarm = marks.faults.iter().any(|judged| judged.verdict == FaultVerdict::FalseAlarm);
