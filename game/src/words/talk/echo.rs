@@ -13,7 +13,7 @@ pub(super) fn echo(action: &Action) -> String {
     match action {
         Action::Write { field, text } => entry(*field, text),
         Action::Report(remark) => {
-            let place = sim_core::marking::fault_words::place_words(remark.place);
+            let place = remark.place.words();
             let response = match remark.response {
                 Response::Repaired => "repaired",
                 Response::Corrected => "corrected",

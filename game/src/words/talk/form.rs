@@ -71,7 +71,7 @@ pub(super) fn form(session: &Session) -> String {
     }
     for (tick, action) in session.done() {
         if let Action::Report(remark) = action {
-            let place = sim_core::marking::fault_words::place_words(remark.place);
+            let place = remark.place.words();
             let response = response_word(remark.response);
             let time = start.after(tick);
             let _ = writeln!(text, "  reported {time}  {place}: {}, {response}", remark.what);
