@@ -2,5 +2,6 @@
 //!
 //! A library for its own `main` and for the tests; nobody else is meant to depend on it.
 
+pub mod bench;
 pub mod commands;
 pub mod words;

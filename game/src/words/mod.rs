@@ -8,7 +8,7 @@ mod caution;
 mod help;
 mod parse;
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 mod say;
 
 pub use caution::caution;
