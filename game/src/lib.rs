@@ -4,4 +4,6 @@
 
 pub mod bench;
 pub mod commands;
+pub mod journal_file;
+pub mod report;
 pub mod words;

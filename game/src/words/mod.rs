@@ -10,13 +10,16 @@ mod parse;
 #[cfg(test)]
 pub(crate) mod sample;
 mod say;
+pub mod script;
+pub mod talk;
 
 pub use caution::caution;
 pub use help::{Topic, help};
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
-pub use say::{Papers, look, notice, refused, say_action};
+pub use say::{look, notice, refused, say_action};
 
 use sim_core::session::action::Action;
+
 #[cfg(doc)]
 use sim_core::session::view::View;
 

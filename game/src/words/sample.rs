@@ -1,7 +1,7 @@
 //! A bench as seen, and its papers, for the tests of this module.
 
 use sim_core::rig::parts::{BlowerPlug, Place, TimerSwitch};
-use sim_core::scenario::setup::{Certificate, LastLine, Pair, StationCard, WorkOrder};
+use sim_core::scenario::setup::{Certificate, LastLine, Pair, StationCard, Terms, WorkOrder};
 use sim_core::session::action::{Exposure, OnOff, Sight, WasherSeat};
 use sim_core::session::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
@@ -9,7 +9,7 @@ use sim_core::session::view::{
 };
 use sim_core::time::{Date, Tick, TimeOfDay};
 
-use super::Papers;
+use sim_core::session::Papers;
 
 /// A bench with the calibrator on and the blower off, every reading between divisions.
 pub fn view() -> View {
@@ -79,6 +79,7 @@ pub struct Box {
     station: StationCard,
     work_order: WorkOrder,
     certificates: Vec<Certificate>,
+    terms: Terms,
 }
 
 impl Box {
@@ -118,6 +119,7 @@ impl Box {
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
             },
             certificates: vec![first, second],
+            terms: Terms::default(),
         }
     }
 
@@ -127,6 +129,7 @@ impl Box {
             station: &self.station,
             work_order: &self.work_order,
             certificates: &self.certificates,
+            terms: &self.terms,
         }
     }
 }

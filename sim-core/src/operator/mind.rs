@@ -262,12 +262,14 @@ pub(super) fn stands_still(scene: &Scene<'_>) -> bool {
 /// Seconds that hands and eyes take for an action (CHOSEN: an unhurried pace).
 const fn hands_s(action: &Action) -> f64 {
     match action {
-        Action::Take { .. } | Action::Put { .. } | Action::FitGasket { .. } => 4.0,
-        Action::FitChart | Action::OpenLid | Action::CloseLid => 4.0,
-        Action::Write { .. } | Action::TurnNut { .. } | Action::MarkChart { .. } => 3.0,
-        Action::Report(_) => 10.0,
+        Action::FitGasket { .. } | Action::FitChart | Action::Report(_) => 20.0,
+        Action::Take { .. } | Action::Put { .. } => 10.0,
+        Action::OpenLid | Action::CloseLid | Action::TurnNut { .. } => 5.0,
+        Action::Write { .. } | Action::MarkChart { .. } => 5.0,
+        Action::Look { .. } | Action::Listen => 3.0,
         Action::Tap => 1.0,
+        Action::BlockOpenings | Action::FreeOpenings => 1.0,
         Action::Sign | Action::LeaveRoof => 0.0,
-        _ => 2.0,
+        _ => 4.0,
     }
 }

@@ -14,11 +14,11 @@ mod hang;
 mod leak;
 mod mind;
 mod mount;
-mod papers;
 mod plan;
 mod points;
 mod power;
 mod reckon;
+mod rehearse;
 mod restore;
 mod strip;
 mod sums;
@@ -28,11 +28,12 @@ mod tube_check;
 mod warm;
 
 pub use habits::{Habits, Leads, Legs, NAMES, Practice, Remarks, Supply};
+pub use rehearse::{RehearseError, rehearse};
 
 use crate::field_book::FieldBook;
+use crate::session::Papers;
 use crate::session::action::Action;
 use crate::session::view::View;
-use papers::Papers;
 
 /// What an operator knows at one moment.
 #[derive(Debug, Clone, Copy)]

@@ -11,10 +11,12 @@ use crate::units::ZERO_CELSIUS_K;
 const LEAST_CORRELATION: f64 = 0.990;
 /// Farthest that a point may lie off the line, m3/min (from memory).
 const FARTHEST_STD_M3_MIN: f64 = 0.04;
-/// Farthest that the intercept may be from the last one, divisions (common practice).
-const FARTHEST_INTERCEPT: f64 = 3.0;
-/// Farthest that the slope may be from the last one, as a part of it (common practice).
-const FARTHEST_SLOPE: f64 = 0.05;
+/// Farthest that the new line may be from the last one between the lowest and the middle flow, as a
+/// part of the chart term (CHOSEN). Slope and intercept each scatter by more than that and lean
+/// against each other; a leak, a short column and a blocked exit all show here.
+const FARTHEST_FROM_LAST: f64 = 0.04;
+/// Flows at which the lines are compared, m3/min.
+const COMPARED_STD_M3_MIN: [f64; 2] = [1.13, 1.4];
 
 /// Where a remark is made by one who sees faults everywhere.
 const EVERYWHERE: [FaultPlace; 13] = [
@@ -104,9 +106,11 @@ fn judged(line: Line, scene: &Scene<'_>, mind: &mut Mind) {
     if mind.habits.certificate == Leads::OnTop {
         return;
     }
-    let slope_off = (line.slope / last.slope - 1.0).abs() > FARTHEST_SLOPE;
-    let intercept_off = (line.intercept - last.intercept).abs() > FARTHEST_INTERCEPT;
-    if !slope_off && !intercept_off || mind.refusal.is_some() {
+    let off = |flow: &f64| {
+        let last_term = last.slope * flow + last.intercept;
+        ((line.slope * flow + line.intercept) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
+    };
+    if mind.refusal.is_some() || !COMPARED_STD_M3_MIN.iter().any(off) {
         return;
     }
     let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };

@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
 
@@ -52,18 +53,6 @@ impl Instruments {
     pub fn parameters() -> impl Iterator<Item = &'static Parameter> {
         Self::default().written().map(|(parameter, _)| parameter).collect::<Vec<_>>().into_iter()
     }
-}
-
-/// What the chart of the recorder is graduated in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum RecorderKind {
-    /// A square-root scale over the exit pressure: the chart term is I sqrt(P/760 298/T).
-    #[default]
-    SquareRoot,
-    /// A scale linear in the exit pressure: the chart term is sqrt(I P/760 298/T).
-    Linear,
-    /// A mass-flow meter: the chart term is I.
-    MassFlow,
 }
 
 section! {
@@ -147,7 +136,7 @@ section! {
 section! {
     /// The flow controller.
     FlowController in "flow_controller" {
-        set_point_std_m3_min ["m3/min"] 0.6 to 1.9 usual Spread::Normal(1.13, 0.03),
+        set_point_std_m3_min ["m3/min"] 0.8 to 1.8 usual Spread::Normal(1.13, 0.03),
             "standard flow that it holds when the session begins";
         kp_v_min_m3 ["V min/m3"] 5.0 to 500.0 usual Spread::Normal(100.0, 2.0),
             "proportional gain";

@@ -1,17 +1,7 @@
 //! The papers, printed as they are: station card, work order, certificates.
 
-use sim_core::scenario::setup::{Certificate, StationCard, WorkOrder};
-
-/// The papers of a session.
-#[derive(Debug, Clone, Copy)]
-pub struct Papers<'a> {
-    /// The card at the station.
-    pub station: &'a StationCard,
-    /// What is to be done.
-    pub work_order: &'a WorkOrder,
-    /// The certificates in the box, the top one first.
-    pub certificates: &'a [Certificate],
-}
+use sim_core::scenario::setup::StationCard;
+use sim_core::session::Papers;
 
 /// The card at the station, on one line.
 pub(super) fn station_card(papers: &Papers) -> String {

@@ -3,9 +3,9 @@
 use sim_core::session::view::View;
 
 use super::mounting::{elsewhere, lid, on_holder};
-use super::papers::Papers;
 use super::power::{blower, blower_plug, sampler_cord};
 use super::scale::{sentence, steps};
+use sim_core::session::Papers;
 
 /// The whole station, a sentence for each thing.
 pub(super) fn whole(view: &View, papers: &Papers) -> String {
