@@ -4,6 +4,10 @@
 
 pub mod bench;
 pub mod commands;
+#[cfg(feature = "window")]
+pub mod field_book;
 pub mod journal_file;
 pub mod report;
+#[cfg(feature = "window")]
+pub mod window;
 pub mod words;

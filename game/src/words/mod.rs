@@ -16,7 +16,7 @@ pub mod talk;
 pub use caution::caution;
 pub use help::{Topic, help};
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
-pub use say::{look, notice, refused, say_action};
+pub use say::{look, notice, paper, refused, say_action};
 
 use sim_core::session::action::Action;
 

@@ -10,6 +10,7 @@ use super::offer::Offers;
 /// Frame, filter, adapter plate, and the two places where anything can be laid down.
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     if let Some(part) = part_of(spot) {
+        put_here(view, spot, list);
         part_offers(view, part, list);
         return;
     }

@@ -14,6 +14,7 @@ mod power;
 mod recorder;
 mod spot;
 mod state;
+mod steps;
 #[cfg(test)]
 mod tests;
 mod turning;
@@ -22,6 +23,7 @@ pub use carried::{allowed, part_of, spot_of_place};
 pub use offer::Offer;
 pub use spot::Spot;
 pub use state::state_of;
+pub use steps::{Step, next_step};
 pub use turning::{Grain, turn};
 
 use sim_core::session::action::{Action, Sight};
@@ -38,8 +40,8 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
             list.look("look at the edge and the ladder", Sight::RoofEdge);
             list.act("leave the roof; the session ends", Action::LeaveRoof);
         }
-        Spot::Papers => {
-            list.look("read the work order", Sight::WorkOrder);
+        Spot::WorkOrder => list.look("read the work order", Sight::WorkOrder),
+        Spot::Certificates => {
             list.look("read the top certificate", Sight::Certificate(0));
             list.look("read the next certificate", Sight::Certificate(1));
         }
@@ -58,7 +60,7 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         | Spot::Timer
         | Spot::Controller
         | Spot::Blower => power::offers(view, spot, &mut list),
-        Spot::Recorder | Spot::Pen | Spot::Chart | Spot::ZeroScrew => {
+        Spot::Recorder | Spot::Door | Spot::Pen | Spot::Chart | Spot::ZeroScrew => {
             recorder::offers(view, spot, &mut list);
         }
     }
@@ -71,7 +73,8 @@ pub const fn sight_of(spot: Spot) -> Sight {
     match spot {
         Spot::Sky => Sight::Sky,
         Spot::RoofEdge => Sight::RoofEdge,
-        Spot::Papers => Sight::WorkOrder,
+        Spot::WorkOrder => Sight::WorkOrder,
+        Spot::Certificates => Sight::Certificate(0),
         Spot::Barometer => Sight::Barometer,
         Spot::Thermometer => Sight::Thermometer,
         Spot::Cord | Spot::BlowerPlug | Spot::LineOutlet => Sight::Plugs,
@@ -86,7 +89,7 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Manometer | Spot::Valve(_) | Spot::Scale => Sight::Manometer,
         Spot::Leg(Leg::Left) => Sight::LeftLeg,
         Spot::Leg(Leg::Right) => Sight::RightLeg,
-        Spot::Recorder | Spot::Chart => Sight::Recorder,
+        Spot::Recorder | Spot::Door | Spot::Chart => Sight::Recorder,
         Spot::Pen | Spot::ZeroScrew => Sight::Pen,
     }
 }

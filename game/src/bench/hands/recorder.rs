@@ -10,15 +10,11 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     let seen = &view.recorder;
     match spot {
         Spot::Recorder => {
-            if seen.door_open {
-                list.act("tap the case", Action::Tap);
-                list.act("close the door", Action::CloseDoor);
-            } else {
-                list.act("open the door", Action::OpenDoor);
-                list.act("tap the case", Action::Tap);
-            }
+            list.act("tap the case", Action::Tap);
             list.look("look at the recorder", Sight::Recorder);
         }
+        Spot::Door if seen.door_open => list.act("close the door", Action::CloseDoor),
+        Spot::Door => list.act("open the door", Action::OpenDoor),
         Spot::Pen => {
             list.look("read the pen", Sight::Pen);
             if seen.capped {

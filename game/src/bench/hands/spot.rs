@@ -9,8 +9,10 @@ pub enum Spot {
     Sky,
     /// The edge of the roof, and the ladder.
     RoofEdge,
-    /// The box of papers: work order and certificates.
-    Papers,
+    /// The work order on its nail.
+    WorkOrder,
+    /// The certificates beside the case.
+    Certificates,
     /// The thermometer in its screen.
     Thermometer,
     /// The barometer.
@@ -59,8 +61,10 @@ pub enum Spot {
     Controller,
     /// The blower in the cut-away.
     Blower,
-    /// The recorder's case and door.
+    /// The recorder's case.
     Recorder,
+    /// The recorder's door.
+    Door,
     /// The pen, with its cap.
     Pen,
     /// The chart and its hub.
@@ -75,7 +79,8 @@ impl Spot {
         let mut all = vec![
             Self::Sky,
             Self::RoofEdge,
-            Self::Papers,
+            Self::WorkOrder,
+            Self::Certificates,
             Self::Thermometer,
             Self::Barometer,
             Self::Timer,
@@ -104,6 +109,7 @@ impl Spot {
             Self::LineOutlet,
             Self::Controller,
             Self::Blower,
+            Self::Door,
             Self::Recorder,
             Self::Pen,
             Self::Chart,
@@ -117,7 +123,8 @@ impl Spot {
         let name = match self {
             Self::Sky => "sky",
             Self::RoofEdge => "roof edge and ladder",
-            Self::Papers => "box of papers",
+            Self::WorkOrder => "work order",
+            Self::Certificates => "certificates",
             Self::Thermometer => "thermometer",
             Self::Barometer => "barometer",
             Self::Cord => "sampler's cord",
@@ -145,6 +152,7 @@ impl Spot {
             Self::Controller => "flow controller",
             Self::Blower => "blower",
             Self::Recorder => "flow recorder",
+            Self::Door => "recorder's door",
             Self::Pen => "pen",
             Self::Chart => "chart",
             Self::ZeroScrew => "pen's zero screw",

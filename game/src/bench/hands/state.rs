@@ -15,13 +15,14 @@ pub fn state_of(view: &View, spot: Spot) -> String {
     match spot {
         Spot::Sky => sky(view),
         Spot::RoofEdge => "keep away from it".to_owned(),
-        Spot::Papers => "the work order and the certificates lie in it".to_owned(),
+        Spot::WorkOrder => "on its nail at the post".to_owned(),
+        Spot::Certificates => "beside the case".to_owned(),
         Spot::Thermometer => match view.thermometer.exposure {
             Exposure::Shade => "in its shaded screen",
             Exposure::Sun => "in the open",
         }
         .to_owned(),
-        Spot::Barometer => "on the wall of the shelter's shade".to_owned(),
+        Spot::Barometer => "on the post".to_owned(),
         Spot::Lid => if view.mounting.lid_open { "open" } else { "closed" }.to_owned(),
         Spot::Nut(nut) => view.mounting.nuts.get(nut.index()).map_or_else(String::new, |nut| {
             let feel = match nut.feel {
@@ -69,7 +70,7 @@ pub fn state_of(view: &View, spot: Spot) -> String {
                 .to_owned()
         }
         Spot::Blower => blower(view),
-        Spot::Recorder => {
+        Spot::Recorder | Spot::Door => {
             if view.recorder.door_open { "door open" } else { "door closed" }.to_owned()
         }
         Spot::Pen | Spot::ZeroScrew => pen(view),
