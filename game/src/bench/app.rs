@@ -4,9 +4,7 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use bevy::input_focus::tab_navigation::{TabGroup, TabNavigationPlugin};
-use bevy::input_focus::{InputDispatchPlugin, InputFocusPlugin};
 use bevy::prelude::*;
-use bevy::ui_widgets::UiWidgetsPlugins;
 use bevy::window::WindowResolution;
 use bevy::winit::{UpdateMode, WinitSettings};
 
@@ -50,11 +48,8 @@ impl Plugin for BenchPlugin {
             library.put_first(path.clone());
         }
         app.insert_resource(settings).insert_resource(kept).insert_resource(library);
-        app.add_plugins((UiWidgetsPlugins, TabNavigationPlugin));
-        // The default plugins bring these two along in a window.
-        if !app.is_plugin_added::<InputFocusPlugin>() {
-            app.add_plugins((InputFocusPlugin, InputDispatchPlugin));
-        }
+        // The default plugins bring the widgets and the focus along.
+        app.add_plugins(TabNavigationPlugin);
         app.init_state::<Screen>();
         app.add_plugins((
             theme::ThemePlugin,
