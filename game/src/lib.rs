@@ -3,3 +3,6 @@
 //! A library for its own `main` and for the tests; nobody else is meant to depend on it.
 
 pub mod commands;
+pub mod journal_file;
+pub mod report;
+pub mod words;

@@ -1,19 +1,29 @@
 //! Figures from outside the project. Each module holds one law or sum against its table in `data/`
 //! and gives its rows to the qualification page.
 
-use bench_tests::Row;
+mod air_density;
+mod blower_curves;
+mod filter_loading;
+mod five_points;
+mod flow_controller_loop;
+mod leak_divider;
+mod norris;
+mod operating_points;
+mod operating_points_filter;
+mod orifice;
+mod pen_play;
+mod published_concentration;
+mod standard_atmosphere;
+mod trapped_air;
+mod u_tube;
+mod u_tube_tilt;
+mod units;
+mod warm_up;
+mod water_density;
+mod worked_sampler;
+mod worked_transfer_standard;
 
-pub mod five_points;
-pub mod leak_divider;
-pub mod norris;
-pub mod pen_play;
-pub mod published_concentration;
-pub mod trapped_air;
-pub mod u_tube;
-pub mod u_tube_tilt;
-pub mod units;
-pub mod worked_sampler;
-pub mod worked_transfer_standard;
+use bench_tests::Row;
 
 /// Reads a table from `data/`: comment lines begin with `#`, the first other line names the columns.
 pub fn table(name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
@@ -43,6 +53,16 @@ pub fn rows() -> Vec<Row> {
         worked_transfer_standard::rows(),
         worked_sampler::rows(),
         published_concentration::rows(),
+        air_density::rows(),
+        water_density::rows(),
+        standard_atmosphere::rows(),
+        orifice::rows(),
+        blower_curves::rows(),
+        operating_points::rows(),
+        operating_points_filter::rows(),
+        warm_up::rows(),
+        filter_loading::rows(),
+        flow_controller_loop::rows(),
         u_tube::rows(),
         u_tube_tilt::rows(),
         trapped_air::rows(),

@@ -23,7 +23,7 @@ fn a_scenario_may_leave_out_what_has_a_default() {
             "",
         ),
         (
-            "    instruments: (\n        calibrator: (orifice_cda_m2: Normal(5.4e-4, 5e-6)),\n        recorder_kind: SquareRootScale,\n    ),\n",
+            "    instruments: (\n        calibrator: (orifice_cda_m2: Normal(5.4e-4, 5e-6)),\n        recorder_kind: SquareRoot,\n    ),\n",
             "",
         ),
         ("        last_line: (date: \"2026-01-13\", slope: 32.4, intercept: 1.2),\n", ""),

@@ -1,6 +1,7 @@
 //! Scenario files: what is accepted, what is refused, and with which words.
 
 mod accepted;
+mod any_text;
 mod drawn;
 mod readme;
 mod refused;

@@ -1,5 +1,6 @@
 //! The page that trainers write from says what the program does.
 
+use sim_core::fault::{Fault, Signs};
 use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::rules::RULES;
@@ -64,4 +65,39 @@ fn the_example_on_the_page_is_sound() {
     let example = example.expect("the page has an example in RON");
     let checked = super::checked(example);
     assert!(checked.is_ok(), "{}", super::listed(&checked.expect_err("problems")));
+}
+
+/// The faults in the page's table: what is written, read as a fault, with its range.
+fn faults(page: &str) -> Vec<(Fault, String)> {
+    let table = page.split("## Faults").nth(1).expect("the page has a section on faults");
+    let table = table.split("\n## ").next().unwrap_or(table);
+    let rows = table.lines().filter(|line| line.starts_with("| `"));
+    rows.map(|row| {
+        let mut cells = row.split('|').map(str::trim).skip(1);
+        let written = cells.next().unwrap_or("").trim_matches('`');
+        let fault = ron::from_str(written).unwrap_or_else(|error| panic!("{written}: {error}"));
+        (fault, cells.next().unwrap_or("").to_owned())
+    })
+    .collect()
+}
+
+#[test]
+fn every_fault_stands_there_with_its_range() {
+    let faults = faults(&page());
+    for (fault, range) in &faults {
+        let expected = fault.size().map_or("–".to_owned(), |size| {
+            assert!(size.in_range(), "the example of {} is out of range", fault.name());
+            let sign = if size.signs == Signs::Either { "±" } else { "" };
+            let unit = if size.unit.is_empty() { "" } else { " " };
+            format!("{sign}{} to {}{unit}{}", size.smallest, size.largest, size.unit)
+        });
+        assert_eq!(*range, expected, "{}", fault.name());
+    }
+    let error = ron::from_str::<Fault>("None").expect_err("no such fault");
+    let ron::Error::NoSuchEnumVariant { expected: known, .. } = error.code else {
+        panic!("{error}");
+    };
+    for name in known {
+        assert!(faults.iter().any(|(fault, _)| fault.name() == *name), "{name} is missing");
+    }
 }

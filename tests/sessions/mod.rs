@@ -1,3 +1,5 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
+mod flow_sense;
 mod gauge_sense;
+mod operators;

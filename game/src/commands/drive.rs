@@ -22,7 +22,9 @@ use crate::words::talk::Talk;
 ///
 /// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal")]
+#[command(
+    after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal"
+)]
 pub struct DriveArguments {
     /// The scenario; not needed with --resume.
     #[arg(required_unless_present = "resume")]
@@ -66,7 +68,7 @@ pub fn run_on(
     let DriveArguments { scenario, seed, journal, resume, .. } = arguments;
     let Opened { session, notice } = open_session(scenario, seed, journal, resume)?;
     if words {
-        return Talk::new(session, notice).run(input, out);
+        return Talk::new(session).run(notice.as_deref(), input, out);
     }
     let mut session = session;
     say(out, &seen(&session))?;

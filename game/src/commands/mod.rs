@@ -1,9 +1,14 @@
 //! The command line: one file for each command, none of which needs a window.
 
 pub mod check;
+pub mod drive;
+pub mod operating_point;
+pub mod rehearse;
+pub mod replay;
+pub mod session_files;
 pub mod sums;
 
-use std::io::Write;
+use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use clap::{Parser, Subcommand};
@@ -80,12 +85,17 @@ pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError
     if about.is_dir() {
         return Err(wrong("it is a folder: name a file".to_owned()));
     }
-    if about.len() > largest {
-        let mib = about.len() / (1024 * 1024);
+    // A pipe or a device does not tell its length: one byte beyond the limit is enough to know.
+    let mut bytes = Vec::new();
+    std::fs::File::open(path)
+        .and_then(|file| file.take(largest + 1).read_to_end(&mut bytes))
+        .map_err(|error| CommandError::file("read", path, &error))?;
+    if bytes.len() as u64 > largest {
         let most = largest / (1024 * 1024);
-        return Err(wrong(format!("it has {mib} MiB: such a file has at most {most} MiB of text")));
+        return Err(wrong(format!(
+            "it is larger than {most} MiB: no such file has that much text"
+        )));
     }
-    let bytes = std::fs::read(path).map_err(|error| CommandError::file("read", path, &error))?;
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         wrong(format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8"))
@@ -105,9 +115,12 @@ pub struct CommandLine {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    Sums(sums::SumsArguments),
-    /// Check scenarios: each problem with file, line, column, what it is and how to mend it
     Check(check::CheckArguments),
+    Rehearse(rehearse::RehearseArguments),
+    Drive(drive::DriveArguments),
+    Replay(replay::ReplayArguments),
+    Sums(sums::SumsArguments),
+    OperatingPoint(operating_point::OperatingPointArguments),
 }
 
 impl Command {
@@ -118,8 +131,12 @@ impl Command {
     /// When it could not do its work.
     pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
         match self {
-            Self::Sums(arguments) => sums::run(&arguments, out),
             Self::Check(arguments) => check::run(&arguments, out),
+            Self::Rehearse(arguments) => rehearse::run(arguments, out),
+            Self::Drive(arguments) => drive::run(arguments, out),
+            Self::Replay(arguments) => replay::run(&arguments, out),
+            Self::Sums(arguments) => sums::run(&arguments, out),
+            Self::OperatingPoint(arguments) => operating_point::run(&arguments, out),
         }
     }
 }

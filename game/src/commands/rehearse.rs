@@ -23,7 +23,9 @@ use crate::words::script;
 ///
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  steady-draw rehearse scenarios/01-first-calibration.ron --out out\n  steady-draw rehearse scenarios/01-first-calibration.ron --operator one-leg --seed 7 --json")]
+#[command(
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01-first-calibration.ron --out out\n  steady-draw rehearse scenarios/01-first-calibration.ron --operator one-leg --seed 7 --json"
+)]
 pub struct RehearseArguments {
     /// The scenario.
     pub scenario: PathBuf,
@@ -114,9 +116,8 @@ fn finish(
 fn follow(session: &mut Session, path: &Path) -> Result<(), CommandError> {
     let text = read_text(path)?;
     for (index, line) in text.lines().enumerate() {
-        let wrong = |what: String| {
-            CommandError::Wrong(format!("{}:{}: {what}", path.display(), index + 1))
-        };
+        let wrong =
+            |what: String| CommandError::Wrong(format!("{}:{}: {what}", path.display(), index + 1));
         let line = line.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
@@ -144,7 +145,8 @@ fn fresh_journal(folder: &Path) -> Result<JournalFile, CommandError> {
         .map_err(|error| CommandError::file("create", folder, &error))?;
     let path = folder.join("session.journal");
     if path.exists() {
-        std::fs::remove_file(&path).map_err(|error| CommandError::file("replace", &path, &error))?;
+        std::fs::remove_file(&path)
+            .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
     JournalFile::create(&path, Durability::AtClose)
 }

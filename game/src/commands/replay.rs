@@ -31,7 +31,7 @@ pub struct ReplayArguments {
 /// # Errors
 ///
 /// When the journal cannot be read or does not hold.
-pub fn run(arguments: ReplayArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     let text = read_journal(&arguments.journal)?;
     let replayed = replay::replay(&text, Box::new(NoInk)).map_err(|error| {
         CommandError::Wrong(format!("{}: {error}", arguments.journal.display()))
@@ -66,7 +66,7 @@ pub fn run(arguments: ReplayArguments, out: &mut dyn Write) -> Result<Outcome, C
         if cut_short {
             writeln!(out, "Its last line was broken off and has been left out.")?;
         }
-        debrief::write_marks(out, &marks)?;
+        debrief::write_marks(out, &marks, signed.setup.station.start)?;
         writeln!(out, "\nHead of the journal: {head}")?;
     }
     Ok(if marks.passed && !cut_short { Outcome::Done } else { Outcome::Negative })

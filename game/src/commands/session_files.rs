@@ -72,6 +72,7 @@ pub fn begin(path: &Path, seed: u64, ink: Box<dyn Ink>) -> Result<Session, Comma
                 problems.iter().map(|problem| format!("{}:{problem}", path.display())).collect();
             CommandError::Wrong(lines.join("\n"))
         }
+        BeginError::Build(error) => CommandError::Wrong(error.to_string()),
         BeginError::Ink(error) => CommandError::Wrong(error.to_string()),
     })
 }
@@ -88,9 +89,8 @@ pub fn read_journal(path: &Path) -> Result<String, CommandError> {
 /// Goes on with the session of a journal.
 fn resume_session(path: &Path) -> Result<Opened, CommandError> {
     let text = read_journal(path)?;
-    let wrong = |error: &dyn std::fmt::Display| {
-        CommandError::Wrong(format!("{}: {error}", path.display()))
-    };
+    let wrong =
+        |error: &dyn std::fmt::Display| CommandError::Wrong(format!("{}: {error}", path.display()));
     let whole = replay::whole_bytes(&text).map_err(|error| wrong(&error))?;
     let replayed = {
         // The journal is verified before the file is touched.

@@ -26,9 +26,9 @@ pub struct BlowerParameters {
     /// Mass flow below which the air no longer cools the winding well, kg/s (CHOSEN: about
     /// 0.25 m3/min).
     pub cooling_flow_kg_s: f64,
-    /// Rate at which the winding heats without any flow, K/(s A2) (CHOSEN: a warm blower is at the
-    /// edge of harm after 30 s with its inlet covered).
-    pub blocked_heating_k_s_a2: f64,
+    /// Heating of the winding by the work that the fan does on air that cannot leave, K/J (CHOSEN:
+    /// a warm blower is at the edge of harm after 30 s with its inlet covered).
+    pub blocked_heating_k_j: f64,
     /// Winding temperature from which it smells hot, K (CHOSEN: 125 degrees Celsius).
     pub hot_smell_k: f64,
     /// Winding temperature above which its insulation is harmed, K (CHOSEN: the 155 degrees Celsius
@@ -49,7 +49,7 @@ impl Default for BlowerParameters {
             bearing_tau_s: 420.0,
             bearing_rest_tau_s: 900.0,
             cooling_flow_kg_s: 0.005,
-            blocked_heating_k_s_a2: 0.083,
+            blocked_heating_k_j: 0.0067,
             hot_smell_k: 398.15,
             harm_k: 428.15,
             standstill_n_m: 0.002,
@@ -194,7 +194,7 @@ impl Blower {
         }
         let rate = slope / parameters.inertia_kg_m2;
         let gain = if rate < -1e-9 { math::exp_m1(rate * dt_s) / rate } else { dt_s };
-        let fastest = 4.0 * parameters.fan.reference_speed_rad_s;
+        let fastest = 2.5 * parameters.fan.reference_speed_rad_s;
         let speed = self.speed_rad_s + net / parameters.inertia_kg_m2 * gain;
         self.speed_rad_s = within(speed, 0.0, fastest);
         let resistance = motor.resistance_ohm(self.warmth.winding_k);
@@ -203,9 +203,9 @@ impl Blower {
 
     /// Warms or cools winding and bearings, by the exact solution of their linear laws.
     ///
-    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q I^2, c the share of the cooling that the flow
-    /// gives, from 0 without flow to 1 from the cooling flow on; Tr running temperature, q rate of
-    /// heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
+    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, c the share of the cooling that the flow
+    /// gives, from 0 without flow to 1 from the cooling flow on; Tr running temperature, P power of
+    /// the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
     /// load is a simplification (CHOSEN).
     fn warm(
         &mut self,
@@ -220,10 +220,8 @@ impl Blower {
         if volts > 0.0 {
             let cooled = within(flow.mass_flow_kg_s / parameters.cooling_flow_kg_s, 0.0, 1.0);
             (goal, tau) = (parameters.motor.running_k, parameters.winding_tau_s / cooled);
-            heating = (1.0 - cooled)
-                * parameters.blocked_heating_k_s_a2
-                * self.current_a
-                * self.current_a;
+            let power_w = flow.torque_n_m * self.speed_rad_s;
+            heating = (1.0 - cooled) * parameters.blocked_heating_k_j * power_w;
             (bearing_goal, bearing_tau) = (0.0, parameters.bearing_tau_s);
         } else {
             (goal, tau) = (ambient_k, parameters.winding_rest_tau_s);

@@ -52,7 +52,7 @@ pub struct Machine<'a> {
 }
 
 /// Largest rotor speed for which a flow is sought, over the reference speed.
-const FASTEST_RATIO: f64 = 3.0;
+const FASTEST_RATIO: f64 = 2.5;
 /// Smallest such speed: the rotor stands.
 const SLOWEST_RATIO: f64 = 1e-9;
 /// Relative change of the unknown at which the search ends.
@@ -140,7 +140,7 @@ impl FlowSolution {
 
 /// Finds what flows at a rotor speed.
 ///
-/// `speed_rad_s` is held between 0 and three times the reference speed. `near` is any earlier
+/// `speed_rad_s` is held between 0 and two and a half times the reference speed. `near` is any earlier
 /// solution: it only shortens the search. The result does not depend on it beyond 1e-12 of the
 /// flow, and the same arguments give the same bits. Choking is left out: no blower gets there.
 pub fn solve(
@@ -167,13 +167,24 @@ pub fn solve(
     let (mut low, mut high) = (0.0, f64::INFINITY);
     let mut state = path.at(Dual::unknown(flow));
     for _ in 0..MOST_STEPS {
-        let excess = state.excess_pa;
-        if excess.value > 0.0 {
-            low = flow;
-        } else {
-            high = flow;
+        let newton = match state.excess_pa {
+            Some(excess) if excess.value > 0.0 => {
+                low = flow;
+                flow - excess.value / excess.slope
+            }
+            Some(excess) => {
+                high = flow;
+                flow - excess.value / excess.slope
+            }
+            None => {
+                high = flow;
+                f64::NAN
+            }
+        };
+        // The state that belongs to `flow` is kept: one more evaluation would not change it.
+        if (newton - flow).abs() <= TOLERANCE * flow {
+            break;
         }
-        let newton = flow - excess.value / excess.slope;
         let next = if newton > low && newton < high && newton < 8.0 * flow {
             newton
         } else if high.is_finite() {
@@ -181,11 +192,6 @@ pub fn solve(
         } else {
             4.0 * flow
         };
-        let change = (next - flow).abs();
-        // The state that belongs to `flow` is kept: one more evaluation would not change it.
-        if change <= TOLERANCE * flow {
-            break;
-        }
         flow = next;
         state = path.at(Dual::unknown(flow));
     }

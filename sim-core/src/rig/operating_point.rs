@@ -48,7 +48,7 @@ pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
     let blower = machine.blower;
     let reference = blower.fan.reference_speed_rad_s;
     let volts = within(conditions.volts, 0.0, 1000.0);
-    let (mut low, mut high) = (0.0, 3.0 * reference);
+    let (mut low, mut high) = (0.0, 2.5 * reference);
     let mut rotor = Blower::at_rest(conditions.ambient.temperature_k);
     rotor.warmth = conditions.warmth;
     rotor.speed_rad_s = if volts > 0.0 { reference.min(reference * volts / 120.0) } else { 0.0 };
@@ -68,10 +68,10 @@ pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
             high = speed;
         }
         let newton = speed - net / slope;
-        let next = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
-        if (next - speed).abs() <= TOLERANCE * speed {
+        if (newton - speed).abs() <= TOLERANCE * speed {
             break;
         }
+        let next = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
         rotor.speed_rad_s = next;
         flow = solved(next, Some(&flow));
     }

@@ -24,10 +24,9 @@ const SHORT_TERMS: usize = 10;
 const SHORT_UP_TO: f64 = 0.05;
 /// Pressure ratio up to which the long series is used; beyond it, the power itself.
 const SERIES_UP_TO: f64 = 0.2;
-/// Pressure ratio beyond which the inverse goes on in a straight line. No blower gets there: it
-/// keeps the search for a solution monotone and finite.
-const STRAIGHT_FROM: f64 = 0.6;
-/// Largest pressure ratio that the inverse gives.
+/// Largest pressure ratio for which a drop is sought: no blower gets there.
+const SOUGHT_UP_TO: f64 = 0.6;
+/// Pressure ratio that stands for every larger one.
 const LARGEST: f64 = 0.95;
 
 /// Mass flow through a restriction, kg/s.
@@ -70,7 +69,8 @@ pub(super) fn flow(conductance: f64, upstream_pa: f64, drop_pa: Dual) -> Dual {
     }
 }
 
-/// The pressure drop that a mass flow needs, with the upstream pressure known.
+/// The pressure drop that a mass flow needs, with the upstream pressure known. A flow that needs
+/// more than 0.6 of that pressure gives 0.95 of it.
 pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual) -> Dual {
     let y = mass_flow / (upstream_pa * conductance);
     upstream_pa * ratio_before(y * y)
@@ -78,7 +78,8 @@ pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual) -> Dual
 
 /// The pressure drop that a mass flow needs, with the downstream pressure known.
 ///
-/// `resistance` is 1 / conductance^2 of the hot gas.
+/// `resistance` is 1 / conductance^2 of the hot gas. A flow that needs more than 0.6 of the upstream
+/// pressure gives 0.95 of it.
 pub(super) fn drop_to(resistance: Dual, downstream_pa: f64, mass_flow: Dual) -> Dual {
     let z = mass_flow * mass_flow * resistance * (1.0 / (downstream_pa * downstream_pa));
     let x = ratio_after(z);
@@ -114,21 +115,17 @@ fn invert(z: Dual, start: [f64; 4], g: impl Fn(f64) -> (f64, f64)) -> Dual {
     if goal <= 0.0 || goal.is_nan() {
         return Dual { value: 0.0, slope: z.slope };
     }
-    if goal > 0.3 {
-        let (end, slope) = g(STRAIGHT_FROM);
-        if goal >= end {
-            let x = STRAIGHT_FROM + (goal - end) / slope;
-            return Dual { value: x.min(LARGEST), slope: z.slope / slope };
-        }
+    if goal > 0.3 && goal >= g(SOUGHT_UP_TO).0 {
+        return Dual::constant(LARGEST);
     }
     let [a, b, c, d] = start;
-    let mut x = (goal * (a + goal * (b + goal * (c + goal * d)))).clamp(0.2 * goal, STRAIGHT_FROM);
+    let mut x = (goal * (a + goal * (b + goal * (c + goal * d)))).clamp(0.2 * goal, SOUGHT_UP_TO);
     let mut slope = 1.0;
     for _ in 0..30 {
         let (value, rise) = g(x);
         slope = rise;
         let step = (value - goal) / rise;
-        x = (x - step).clamp(0.0, STRAIGHT_FROM);
+        x = (x - step).clamp(0.0, SOUGHT_UP_TO);
         // The next step would be smaller than the last bit.
         if step.abs() <= 3e-7 * x {
             break;

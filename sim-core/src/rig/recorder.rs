@@ -1,5 +1,7 @@
 //! The flow recorder: bellows, linkage with play, pen.
 
+use serde::{Deserialize, Serialize};
+
 use crate::digest::{Digest, Digestible};
 use crate::math;
 use crate::rig::valve;
@@ -15,7 +17,7 @@ const SEEN_MOVING_DIVISIONS: f64 = 0.2;
 const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
 
 /// What the recorder's chart is graduated for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum RecorderKind {
     /// Bellows on the exit orifice, graduated in its square root: I = Kx sqrt(P).
     #[default]

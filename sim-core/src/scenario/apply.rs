@@ -1,10 +1,8 @@
 //! The drawn numbers of a bench, put onto the parameters of its instruments.
 
 use crate::rig::RigParameters;
-use crate::rig::recorder::RecorderKind;
 use crate::scenario::Scenario;
 use crate::scenario::drawn::Drawn;
-use crate::scenario::instruments::RecorderKind as Graduation;
 
 /// The parameters of the rig that a scenario and its drawn numbers describe.
 pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameters {
@@ -13,11 +11,7 @@ pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameter
         elevation_m: scenario.station.elevation_m,
         ..RigParameters::default()
     };
-    rig.recorder.kind = match scenario.instruments.recorder_kind {
-        Graduation::SquareRootScale => RecorderKind::SquareRoot,
-        Graduation::LinearInPressure => RecorderKind::Linear,
-        Graduation::MassFlow => RecorderKind::MassFlow,
-    };
+    rig.recorder.kind = scenario.instruments.recorder_kind;
     for (name, value) in drawn.iter() {
         set(&mut rig, name, value);
     }

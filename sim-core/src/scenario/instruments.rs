@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
 
@@ -54,18 +55,6 @@ impl Instruments {
     }
 }
 
-/// What the chart of the recorder is graduated in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum RecorderKind {
-    /// A square-root scale over the exit pressure: the chart term is I sqrt(P/760 298/T).
-    #[default]
-    SquareRootScale,
-    /// A scale linear in the exit pressure: the chart term is sqrt(I P/760 298/T).
-    LinearInPressure,
-    /// A mass-flow meter: the chart term is I.
-    MassFlow,
-}
-
 section! {
     /// The orifice calibrator.
     Calibrator in "calibrator" {
@@ -103,7 +92,7 @@ section! {
             "bore of the limbs";
         column_m ["m"] 0.6 to 2.5 usual Spread::Normal(1.35, 0.01),
             "length of the water column";
-        initial_scale_in ["in"] -2.0 to 2.0 usual Spread::Uniform(-0.3, 0.3),
+        initial_scale_in ["in"] -2.0 to 2.0 usual Spread::Uniform(0.15, 0.45),
             "how far the scale stands off zero when the manometer is taken out of the case";
         fluid_relative_density [""] 0.75 to 1.1 usual Spread::Fixed(1.0),
             "density of the fluid over that of water";
@@ -113,8 +102,12 @@ section! {
 section! {
     /// The flow recorder.
     Recorder in "recorder" {
-        kx_per_sqrt_inh2o ["1/sqrt(inH2O)"] 12.0 to 40.0 usual Spread::Normal(24.6, 0.25),
-            "chart divisions for the square root of the exit pressure";
+        square_root_divisions ["divisions"] 12.0 to 40.0 usual Spread::Normal(24.6, 0.25),
+            "chart divisions at an exit pressure of one inch of water, on a square-root chart";
+        linear_divisions_per_inh2o ["1/inH2O"] 4.0 to 25.0 usual Spread::Normal(10.0, 0.1),
+            "chart divisions for each inch of water, on a linear chart";
+        mass_flow_divisions_per_m3_min ["min/m3"] 10.0 to 60.0 usual Spread::Normal(35.0, 0.35),
+            "chart divisions for each standard cubic metre a minute, on a mass-flow chart";
         play_inh2o ["inH2O"] 0.0 to 0.6 usual Spread::Normal(0.10, 0.01),
             "half-width of the pen's play at the bellows";
         lag_s ["s"] 0.05 to 5.0 usual Spread::Normal(0.5, 0.02),
@@ -143,7 +136,7 @@ section! {
 section! {
     /// The flow controller.
     FlowController in "flow_controller" {
-        set_point_std_m3_min ["m3/min"] 0.6 to 1.9 usual Spread::Normal(1.13, 0.03),
+        set_point_std_m3_min ["m3/min"] 0.8 to 1.8 usual Spread::Normal(1.13, 0.03),
             "standard flow that it holds when the session begins";
         kp_v_min_m3 ["V min/m3"] 5.0 to 500.0 usual Spread::Normal(100.0, 2.0),
             "proportional gain";

@@ -29,7 +29,13 @@ fn words(error: &Error) -> (String, String) {
     match error {
         Error::NoSuchStructField { expected, found, .. } => (
             format!("there is no field `{found}` here"),
-            format!("{}, or close the bracket of the section above", suggest(found, expected)),
+            match near(found, expected) {
+                Some(name) => format!("write `{name}`"),
+                None => format!(
+                    "use one of {}, or close the bracket of the section above",
+                    expected.join(", ")
+                ),
+            },
         ),
         Error::NoSuchEnumVariant { expected, found, .. } => {
             (format!("`{found}` is not known here"), suggest(found, expected))
@@ -56,9 +62,22 @@ fn words(error: &Error) -> (String, String) {
             "something stands after the end of the scenario".to_owned(),
             "take it out, or look for a bracket that was closed too early".to_owned(),
         ),
-        Error::ExpectedComma => {
-            ("a comma is expected here".to_owned(), "put a comma between two entries".to_owned())
-        }
+        Error::ExpectedComma => (
+            "a comma is expected here".to_owned(),
+            "put a comma between two entries, or close the quotation mark before".to_owned(),
+        ),
+        Error::IntegerOutOfBounds => (
+            "the number is too large here, or below zero".to_owned(),
+            "write a whole number in its range".to_owned(),
+        ),
+        Error::InvalidIdentifier(found) | Error::SuggestRawIdentifier(found) => (
+            format!("`{found}` is no name"),
+            if found.parse::<f64>().is_ok() {
+                format!("if the number may be spread, write `Fixed({found})`")
+            } else {
+                "write a name that scenarios/README.md lists".to_owned()
+            },
+        ),
         Error::ExpectedString => {
             ("a text is expected here".to_owned(), "put it in quotation marks".to_owned())
         }
@@ -73,15 +92,16 @@ fn lower(text: &str) -> String {
 
 /// The nearest known name if one is near, else all of them.
 pub(super) fn suggest(found: &str, known: &[&str]) -> String {
-    let near = known
-        .iter()
-        .map(|name| (distance(found, name), *name))
-        .min()
-        .filter(|(distance, name)| *distance <= 2.max(name.len() / 3));
-    match near {
-        Some((_, name)) => format!("write `{name}`"),
+    match near(found, known) {
+        Some(name) => format!("write `{name}`"),
         None => format!("use one of {}", known.join(", ")),
     }
+}
+
+/// The nearest known name, if one is near enough to be meant.
+fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
+    let nearest = known.iter().map(|name| (distance(found, name), *name)).min();
+    nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
 }
 
 /// How many letters must be changed, added or taken away to make one name the other (Levenshtein).

@@ -320,6 +320,7 @@ impl Session {
                     end_tick: tick,
                     ended: ending,
                     head,
+                    rig: state.rig,
                 })
             }
             None => Err(Box::new(self)),

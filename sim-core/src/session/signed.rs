@@ -4,6 +4,7 @@ use super::Source;
 use super::ending::Ending;
 use super::facts::{Facts, Moment};
 use crate::field_book::FieldBook;
+use crate::rig::Rig;
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
@@ -26,4 +27,6 @@ pub struct Signed {
     pub ended: Ending,
     /// Head of the journal's chain, sixty-four hexadecimal digits.
     pub head: String,
+    /// The rig as it stood at the end.
+    pub rig: Rig,
 }

@@ -26,7 +26,7 @@ pub const CASES: &[Case] = &[
             "(fault: CertificateOfAnother),",
         )],
     ),
-    ("an expired certificate that nobody declares", &[("2025-11-04", "2025-04-13")]),
+    ("an expired certificate that nobody declares", &[("2025-11-04", "2025-04-12")]),
     (
         "an expiry that is declared but not there",
         &[(
@@ -47,6 +47,19 @@ pub const CASES: &[Case] = &[
             "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
             "(fault: CertificateDigitsExchanged),",
         )],
+    ),
+    (
+        "a slip of copying that cannot be found out",
+        &[
+            (
+                "(serial: \"OC-318\", date: \"2025-11-04\"),",
+                "(serial: \"OC-318\", date: \"2025-11-04\", print: DigitsExchanged),",
+            ),
+            (
+                "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+                "(fault: CertificateDigitsExchanged),",
+            ),
+        ],
     ),
     (
         "a slope without an intercept",
@@ -91,13 +104,16 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     another that is declared but not there
         35:9: the fault CertificateOfAnother is there, but the certificate on top is for the calibrator itself, `OC-318`; change `serial` of the first certificate, or take the fault out
     an expired certificate that nobody declares
-        32:28: the certificate on top, of 2025-04-13, is older than a year, but the fault CertificateExpired is not there; add `(fault: CertificateExpired)` to the faults, or put another certificate on top
+        32:28: the certificate on top, of 2025-04-12, is older than a year, but the fault CertificateExpired is not there; add `(fault: CertificateExpired)` to the faults, or put another certificate on top
     an expiry that is declared but not there
         35:9: the fault CertificateExpired is there, but the certificate on top, of 2025-11-04, is not older than a year; change `date` of the first certificate, or take the fault out
     a misprint that nobody declares
         32:48: the certificate on top is printed ActualFirst, but the fault CertificateActualFirst is not there; add `(fault: CertificateActualFirst)` to the faults, or put another certificate on top
     a misprint that is declared but not there
         35:9: the fault CertificateDigitsExchanged is there, but the certificate on top is not printed DigitsExchanged; change `print` of the first certificate, or take the fault out
+    a slip of copying that cannot be found out
+        32:9: a certificate with exchanged digits is not headed as a copy; write `heading: "copy of certificate"`
+        32:9: the original of this copy is not in the box; add a certificate of the same serial and date below it, without `print`
     a slope without an intercept
         32:9: slope and intercept are not given together; give both, or leave both out for a simulated certification
     a correlation alone

@@ -104,3 +104,11 @@ fn without_a_list_of_rules_any_id_may_be_switched_off() {
     assert!(sim_core::scenario::check(&text, sim_core::scenario::KnownRules::Any).is_ok());
     assert!(sim_core::scenario::check(BASE, KNOWN).is_ok());
 }
+
+#[test]
+fn endless_lists_are_refused_at_once() {
+    let entry = "(fault: TubeKinked), ".repeat(150_000);
+    let text = edited(&[("(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),", &entry)]);
+    let said = listed(&checked(&text).expect_err("too many"));
+    assert_eq!(said, "34:5: 150000 faults are listed; list 0 to 12");
+}

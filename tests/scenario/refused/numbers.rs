@@ -92,7 +92,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     a last line from the future
         20:21: the last line is dated 2026-04-14, but the session is on 2026-04-14; date it before the session, or leave `last_line` out
     an empty box
-        31:5: 0 certificates are in the box; put 1 to 4 into it
+        31:5: 0 certificates are in the box; list 1 to 4
     a pressure reduced to sea level
         17:9: run_pressure_mmhg 760 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 626 mmHg there
         23:9: pressure_mmhg 761 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 626 mmHg there

@@ -37,7 +37,7 @@ pub const CASES: &[Case] = &[
 fn says_what_is_wrong_and_how_to_mend_it() {
     insta::assert_snapshot!(report(CASES), @r##"
     a misspelt field
-        23:9: there is no field `presure_mmhg` here; write `pressure_mmhg`, or close the bracket of the section above (reading stopped here: check again afterwards)
+        23:9: there is no field `presure_mmhg` here; write `pressure_mmhg` (reading stopped here: check again afterwards)
     a field that does not exist
         38:9: there is no field `cheese` here; use one of help, sums, plot, rules_off, weights, pass_mark, time_limit_min, or close the bracket of the section above (reading stopped here: check again afterwards)
     a missing field
@@ -47,7 +47,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     an unknown fault
         35:17: `TubeCraked` is not known here; write `TubeCracked` (reading stopped here: check again afterwards)
     a spread without its kind
-        23:24: found invalid std identifier "761", try the raw identifier `r#761` instead; write it as scenarios/README.md shows (reading stopped here: check again afterwards)
+        23:24: `761` is no name; if the number may be spread, write `Fixed(761)` (reading stopped here: check again afterwards)
     a text for a number
         7:21: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)
     a date in another order
@@ -59,15 +59,15 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     a nut that does not exist
         35:31: there is no nut 5; the four nuts are 1, 2, 3 and 4 (reading stopped here: check again afterwards)
     a missing comma
-        8:9: a comma is expected here; put a comma between two entries (reading stopped here: check again afterwards)
+        8:9: a comma is expected here; put a comma between two entries, or close the quotation mark before (reading stopped here: check again afterwards)
     a missing bracket
         27:5: there is no field `instruments` here; use one of pressure_mmhg, temperature_c, humidity_pct, pressure_mmhg_h, temperature_k_h, gust_sd_pa, mains_v, mains_sd_v, sun_k, thunder_min, or close the bracket of the section above (reading stopped here: check again afterwards)
     a quotation mark that is never closed
-        15:29: a comma is expected here; put a comma between two entries (reading stopped here: check again afterwards)
+        15:29: a comma is expected here; put a comma between two entries, or close the quotation mark before (reading stopped here: check again afterwards)
     something after the end
         44:2: something stands after the end of the scenario; take it out, or look for a bracket that was closed too early (reading stopped here: check again afterwards)
     more points than a byte
-        19:17: integer is out of bounds; write it as scenarios/README.md shows (reading stopped here: check again afterwards)
+        19:17: the number is too large here, or below zero; write a whole number in its range (reading stopped here: check again afterwards)
     a later format
         2:5: format 2 is not known; write `format: 1`, or use the program that wrote this scenario
     no format

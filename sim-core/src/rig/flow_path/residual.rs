@@ -7,6 +7,9 @@ use crate::rig::orifice;
 
 /// A hole of less than this, CdA in m2, is closed.
 const CLOSED_M2: f64 = 1e-10;
+/// Share of the ambient pressure that is left at the fan's inlet in every solution: the rise there
+/// would have to be 0.6 of the ambient pressure, and even at the fastest speed it is 0.4.
+const LEAST_PRESSURE_KEPT: f64 = 0.4;
 /// Larger holes and resistances than these change nothing any more.
 const WIDEST_M2: f64 = 1.0;
 const TIGHTEST_PA_S_M3: f64 = 1e12;
@@ -42,8 +45,9 @@ pub(super) struct Path<'a> {
 
 /// Everything that follows from one value of the unknown.
 pub(super) struct State {
-    /// Rise of the fan less all the drops, Pa: zero at the solution.
-    pub(super) excess_pa: Dual,
+    /// Rise of the fan less all the drops, Pa: zero at the solution. `None` where the drops are far
+    /// beyond what any fan can give.
+    pub(super) excess_pa: Option<Dual>,
     total: f64,
     calibrator: f64,
     leak: f64,
@@ -138,6 +142,14 @@ impl<'a> Path<'a> {
         let total = entered.total;
         let cone_drop = orifice::drop(self.cone, ambient_pa - entered.suction, total);
         let suction = entered.suction + cone_drop;
+        // Held, so that what is far beyond stays finite.
+        let kept = 1.0 - suction.value / self.ambient.pressure_pa;
+        let beyond = kept < LEAST_PRESSURE_KEPT || kept.is_nan();
+        let suction = if beyond {
+            Dual::constant((1.0 - LEAST_PRESSURE_KEPT) * self.ambient.pressure_pa)
+        } else {
+            suction
+        };
         let density = (ambient_pa - suction) * (1.0 / self.specific_j_kg);
         let flow = total / density;
         let fan = &self.machine.blower.fan;
@@ -150,8 +162,9 @@ impl<'a> Path<'a> {
             self.ambient.pressure_pa,
             total,
         );
+        let beyond = beyond || exit_pressure.value > self.ambient.pressure_pa;
         State {
-            excess_pa: rise - suction - exit_pressure,
+            excess_pa: if beyond { None } else { Some(rise - suction - exit_pressure) },
             total: total.value,
             calibrator: entered.calibrator,
             leak: entered.leak,
@@ -189,13 +202,6 @@ impl<'a> Path<'a> {
         let total = if self.unknown == Unknown::Total { unknown } else { calibrator + leak };
         let upstream = ambient_pa - suction;
         let filter_drop = total * (self.filter_pa_s_m3 * self.specific_j_kg) / upstream;
-        // Tighter than this the drop would exceed the pressure there is: far from any solution.
-        let most = 0.95 * upstream.value;
-        let filter_drop = if filter_drop.value > most {
-            Dual { value: most, slope: filter_drop.slope }
-        } else {
-            filter_drop
-        };
         Entered {
             total,
             calibrator: calibrator.value,

@@ -91,10 +91,9 @@ fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
     );
 }
 
-/// Whether a year and at least one day have passed.
+/// Whether more than a year has passed, a leap year included.
 fn older_than_a_year(date: Date, today: Date) -> bool {
-    let (year, month, day) = date.parts();
-    (year + 1, month, day) < today.parts()
+    today.days_since(date) > 366
 }
 
 /// A misleading print on top is a fault, and declared.
@@ -118,6 +117,41 @@ fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
             (top.print == print).then(|| format!("the certificate on top is printed {what}")),
             ("print", &format!("the certificate on top is not printed {what}")),
         );
+    }
+}
+
+/// A miscopied certificate is a copy, and its original is there.
+pub(super) const COPY: Rule = Rule {
+    id: "certificate-copy-has-original",
+    about: "A certificate with exchanged digits is headed as a copy, and the original of the same \
+            serial and date lies below it: the slip can be found out.",
+    find: copy,
+};
+
+fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        if paper.print != Print::DigitsExchanged {
+            continue;
+        }
+        let path = format!("certificates[{index}]");
+        if !paper.heading.to_lowercase().contains("copy") {
+            findings.add(
+                format!("{path}.heading"),
+                "a certificate with exchanged digits is not headed as a copy",
+                "write `heading: \"copy of certificate\"`",
+            );
+        }
+        let mut below = scenario.certificates.iter().skip(index + 1);
+        if !below.any(|other| {
+            (&other.serial, other.date) == (&paper.serial, paper.date)
+                && other.print != Print::DigitsExchanged
+        }) {
+            findings.add(
+                path,
+                "the original of this copy is not in the box",
+                "add a certificate of the same serial and date below it, without `print`",
+            );
+        }
     }
 }
 

@@ -21,8 +21,9 @@ pub struct Rule {
     find: fn(&Scenario, &mut Findings<'_>),
 }
 
-/// Every rule, in the order of a scenario's sections.
+/// Every rule: lists first, then in the order of a scenario's sections.
 pub const RULES: &[Rule] = &[
+    numbers::LISTS,
     texts::READABLE_TEXT,
     texts::SERIAL,
     numbers::IN_RANGE,
@@ -34,6 +35,7 @@ pub const RULES: &[Rule] = &[
     certificates::OWNER,
     certificates::EXPIRY,
     certificates::PRINT,
+    certificates::COPY,
     certificates::NUMBERS,
     faults::ONCE,
     faults::AGREE,
@@ -86,6 +88,10 @@ pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Finding
     for rule in RULES {
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
+        if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
+            // The other rules hold the entries of a list against each other.
+            break;
+        }
     }
     findings.found
 }

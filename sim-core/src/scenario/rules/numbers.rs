@@ -6,6 +6,26 @@ use crate::scenario::Scenario;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
+/// Lists are short.
+pub(super) const LISTS: Rule = Rule {
+    id: "list-length",
+    about: "One to 4 certificates, at most 12 faults, at most 100 rules switched off: nobody could \
+            look into more in one session. Longer lists are not looked into any further.",
+    find: lists,
+};
+
+fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (path, what, count, fewest, most) in [
+        ("certificates", "certificates are in the box", scenario.certificates.len(), 1, 4),
+        ("faults", "faults are listed", scenario.faults.len(), 0, 12),
+        ("terms.rules_off", "rules are switched off", scenario.terms.rules_off.len(), 0, 100),
+    ] {
+        if count < fewest || count > most {
+            findings.add(path, format!("{count} {what}"), format!("list {fewest} to {most}"));
+        }
+    }
+}
+
 /// Numbers lie in their ranges.
 pub(super) const IN_RANGE: Rule = Rule {
     id: "number-in-range",
@@ -36,11 +56,6 @@ fn in_range(scenario: &Scenario, findings: &mut Findings<'_>) {
         }
     }
     fault_sizes(scenario, findings);
-    if scenario.certificates.is_empty() || scenario.certificates.len() > 4 {
-        let count = scenario.certificates.len();
-        let what = format!("{count} certificates are in the box");
-        findings.add("certificates", what, "put 1 to 4 into it");
-    }
 }
 
 fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {

@@ -1,0 +1,281 @@
+//! Judgement: faults in force against remarks, false alarms, right answers, right decision.
+
+use serde::Serialize;
+
+use super::PartScore;
+use super::fault_words::{answer, place_words};
+use crate::fault::Fault;
+use crate::field_book::Field;
+use crate::procedure::Finding;
+use crate::procedure::evidence::{At, Evidence, is_copy, same_serial};
+use crate::session::action::{Action, FaultPlace, Remark, Response};
+use crate::session::facts::Facts;
+use crate::time::Tick;
+
+/// Worth of a fault found and answered wrongly.
+const WRONG_ANSWER: f64 = 0.6;
+/// Worth of a fault put right without a word.
+const SILENT: f64 = 0.6;
+/// Loss for each place at which a false alarm was raised.
+const FALSE_ALARM: f64 = 0.25;
+/// Share of the part that stands on the decision.
+const SHARE_DECISION: f64 = 0.4;
+
+/// A fault, or a report of one, and what it is worth.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FaultJudged {
+    /// Where.
+    pub place: FaultPlace,
+    /// The fault in force; none for a false alarm.
+    pub fault: Option<Fault>,
+    /// What it is, in words; for a false alarm the trainee's words.
+    pub what: String,
+    /// When it was reported, if it was.
+    pub reported: Option<Tick>,
+    /// What the trainee did about it.
+    pub response: Option<Response>,
+    /// What comes of it.
+    pub verdict: FaultVerdict,
+}
+
+/// What comes of a fault or a report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FaultVerdict {
+    /// Reported and answered rightly.
+    Found,
+    /// Reported, with an answer that does not help.
+    WrongResponse,
+    /// Put right without a report.
+    PutRightSilently,
+    /// Not found.
+    Missed,
+    /// Reported where nothing was wrong.
+    FalseAlarm,
+}
+
+/// Every fault in force and every false alarm, judged.
+pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
+    let mut remarks: Vec<(At<'_>, &Remark)> = evidence.remarks().collect();
+    let mut judged: Vec<FaultJudged> = Vec::new();
+    for fault in faults_in_force(evidence) {
+        let (name, right) = answer(&fault);
+        let here = |remark: &Remark| remark.place == fault.place();
+        let index = remarks
+            .iter()
+            .position(|(_, remark)| here(remark) && right.contains(&remark.response))
+            .or_else(|| remarks.iter().position(|(_, remark)| here(remark)));
+        let found = index.map(|index| remarks.remove(index));
+        let verdict = match found {
+            Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
+            Some(_) => FaultVerdict::WrongResponse,
+            None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
+            None => FaultVerdict::Missed,
+        };
+        judged.push(FaultJudged {
+            place: fault.place(),
+            fault: Some(fault),
+            what: name.to_owned(),
+            reported: found.map(|(at, _)| at.tick()),
+            response: found.map(|(_, remark)| remark.response),
+            verdict,
+        });
+    }
+    judged.extend(false_alarms(evidence).into_iter().map(|(at, remark)| FaultJudged {
+        place: remark.place,
+        fault: None,
+        what: remark.what.clone(),
+        reported: Some(at.tick()),
+        response: Some(remark.response),
+        verdict: FaultVerdict::FalseAlarm,
+    }));
+    judged
+}
+
+/// Every fault that was in force at some time, once.
+fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = Vec::new();
+    let all = evidence.moments.iter().flat_map(|moment| [&moment.before, &moment.after]);
+    for fault in all.chain([evidence.end]).flat_map(|facts| &facts.faults) {
+        if !faults.contains(fault) {
+            faults.push(*fault);
+        }
+    }
+    faults
+}
+
+/// The first remark at each place where nothing was wrong.
+pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
+    let faults = faults_in_force(evidence);
+    let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
+    for (at, remark) in evidence.remarks() {
+        let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
+        let real = faults.iter().any(|fault| fault.place() == remark.place)
+            || wrong_by_other_means(evidence, remark.place, at);
+        if !known && !real {
+            alarms.push((at, remark));
+        }
+    }
+    alarms
+}
+
+/// Whether something was wrong at a place up to a remark without a fault of the scenario: what the
+/// trainee did, how things stood, or the weather.
+fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
+    let ever = |wrong: &dyn Fn(&Facts) -> bool| {
+        let moments = evidence.moments.iter().take(at.index + 1);
+        moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
+    };
+    match place {
+        FaultPlace::Manometer => ever(&|facts| {
+            facts.tilt_deg.abs() > 1.0 || facts.zero_in.iter().any(|zero| zero.abs() > 0.05)
+        }),
+        FaultPlace::Mounting => ever(&|facts| {
+            facts.powered && facts.leak_mm2 > 1.0
+                || !facts.holder_gasket
+                || !facts.calibrator_gasket
+                || facts.washer_above.iter().any(|above| !above)
+        }),
+        FaultPlace::Recorder => {
+            ever(&|facts| facts.powered && (facts.pen_at_rest - facts.undisturbed_pen).abs() > 1.0)
+        }
+        FaultPlace::Barometer => ever(&|facts| !facts.barometer_at_station),
+        FaultPlace::Thermometer => ever(&|facts| !facts.thermometer_shaded),
+        FaultPlace::Weather => {
+            evidence.setup.weather.gust_sd_pa >= 3.0
+                || ever(&|facts| facts.thunder_since_s.is_some())
+        }
+        FaultPlace::Blower => evidence.setup.weather.mains_sd_v >= 1.0,
+        FaultPlace::Certificate => {
+            evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
+                || !a_certificate_is_good(evidence)
+        }
+        FaultPlace::Tube
+        | FaultPlace::Calibrator
+        | FaultPlace::FlowController
+        | FaultPlace::Filter
+        | FaultPlace::Timer => false,
+    }
+}
+
+/// Whether a certificate of this calibrator, in date and no copy, lies in the box.
+fn a_certificate_is_good(evidence: &Evidence<'_>) -> bool {
+    good_certificates(evidence) > 0
+}
+
+/// Whether all of them are good.
+fn every_certificate_is_good(evidence: &Evidence<'_>) -> bool {
+    good_certificates(evidence) == evidence.setup.certificates.len()
+}
+
+/// How many certificates in the box can be used.
+fn good_certificates(evidence: &Evidence<'_>) -> usize {
+    let setup = evidence.setup;
+    let good = setup.certificates.iter().filter(|paper| {
+        let age = setup.station.date.days_since(paper.date);
+        same_serial(&paper.serial, &setup.rig.calibrator_serial)
+            && (0..=366).contains(&age)
+            && !is_copy(paper)
+    });
+    good.count()
+}
+
+/// Whether a fault that lets no calibration stand was in force: then refusing is right.
+///
+/// A fault that may be answered by rejecting and cannot be repaired on the roof; a bad certificate
+/// only when no good one lies in the box.
+pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
+    let no_paper = !a_certificate_is_good(evidence);
+    no_paper
+        || faults_in_force(evidence).iter().any(|fault| {
+            let (_, right) = answer(fault);
+            fault.place() != FaultPlace::Certificate
+                && right.contains(&Response::Rejected)
+                && !right.contains(&Response::Repaired)
+        })
+}
+
+/// Whether a fault was put right, or got round, though nobody said so.
+fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
+    let did = |wanted: &dyn Fn(&Action) -> bool| evidence.moments.iter().any(|m| wanted(&m.action));
+    let first = evidence.first_reading();
+    let at_first = |right: &dyn Fn(&Facts) -> bool| first.is_some_and(|at| right(at.facts()));
+    let when_written = |field, right: &dyn Fn(&Facts) -> bool| {
+        evidence.written(field).is_some_and(|at| right(at.facts()))
+    };
+    match fault {
+        Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
+        Fault::TubeKinked => did(&|action| matches!(action, Action::StraightenTube)),
+        Fault::TubeWet { .. } => did(&|action| matches!(action, Action::DrainTube)),
+        Fault::CalibratorGasketMissing { .. } => at_first(&|facts| facts.calibrator_gasket),
+        Fault::HolderGasketMissing { .. } => at_first(&|facts| facts.holder_gasket),
+        Fault::PenZeroOff { .. } => did(&|action| matches!(action, Action::SetPenZero { .. })),
+        Fault::BarometerAtSeaLevel => {
+            when_written(Field::Pressure, &|facts| facts.barometer_at_station)
+        }
+        Fault::ThermometerInSun { .. } => {
+            when_written(Field::Temperature, &|facts| facts.thermometer_shaded)
+        }
+        Fault::CertificateExpired
+        | Fault::CertificateOfAnother
+        | Fault::CertificateActualFirst
+        | Fault::CertificateDigitsExchanged => {
+            use crate::procedure::certificate as rules;
+            let kept = [
+                &rules::CERTIFICATE_SERIAL,
+                &rules::CERTIFICATE_CURRENT,
+                &rules::CERTIFICATE_COPIED,
+                &rules::STANDARD_PAIR,
+            ];
+            evidence.book.number(Field::CertificateSlope).is_some()
+                && kept.iter().all(|rule| rule.findings(evidence).is_empty())
+        }
+        _ => false,
+    }
+}
+
+/// The part: faults found and false alarms, and the decision.
+pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
+    let mut reasons = Vec::new();
+    let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
+    for one in judged {
+        let place = place_words(one.place);
+        let worth = match one.verdict {
+            FaultVerdict::Found => 1.0,
+            FaultVerdict::WrongResponse => {
+                reasons.push(format!("{}: found, and the answer does not help", one.what));
+                WRONG_ANSWER
+            }
+            FaultVerdict::PutRightSilently => {
+                reasons.push(format!("{}: put right and not reported", one.what));
+                SILENT
+            }
+            FaultVerdict::Missed => {
+                reasons.push(format!("{}: not found", one.what));
+                0.0
+            }
+            FaultVerdict::FalseAlarm => {
+                reasons.push(format!("false alarm at the {place}: {}", one.what));
+                alarms += FALSE_ALARM;
+                continue;
+            }
+        };
+        count += 1;
+        sum += worth;
+    }
+    let faults = if count == 0 { 1.0 } else { sum / f64::from(count) };
+    let faults = f64::max(faults - alarms, 0.0);
+    let decision = findings
+        .iter()
+        .find(|finding| {
+            matches!(
+                finding.rule,
+                "decision-sound" | "decision-written" | "correlation" | "residuals" | "last-line"
+            )
+        })
+        .map_or(1.0, |finding| {
+            reasons.push(finding.evidence.clone());
+            0.0
+        });
+    PartScore { share: (1.0 - SHARE_DECISION) * faults + SHARE_DECISION * decision, reasons }
+}
