@@ -15,8 +15,6 @@ use sim_core::rig::recorder::CHART_DIVISIONS;
 const MAGNIFIED: f64 = 13.0;
 /// Rulings closer than this are left out, sheet units.
 const CLOSEST: f64 = 5.0;
-/// Radius to which a capped pen is swung, outside the ruling.
-const PARKED_RADIUS: f64 = 104.0;
 /// The clock's small steps between hour arcs, as on the paper: a quarter of an hour.
 const ARCS_PER_HOUR: i32 = 4;
 
@@ -236,7 +234,7 @@ fn near(at: Point) -> bool {
 fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
-        let Some(divisions) = inked_at(&seen.trace, *hour) else { continue };
+        let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
         let radius = chart::radius(divisions);
         let deg = chart::nib_deg(radius) + chart::turned_deg(sheet.hour, *hour);
         let along = |radius: f64| {
@@ -250,16 +248,6 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         let short: String = name.chars().take(12).collect();
         label(canvas, along(radius - 2.2), &short, set);
     }
-}
-
-/// What the trace reads at an hour; of the newest ink where there is more than one.
-fn inked_at(trace: &[(f64, f64)], hour: f64) -> Option<f64> {
-    let off = |at: f64| {
-        let turned = (at - hour).rem_euclid(24.0);
-        turned.min(24.0 - turned)
-    };
-    let nearest = trace.iter().rev().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
-    nearest.map(|&(_, divisions)| divisions).or(Some(CHART_DIVISIONS / 2.0))
 }
 
 /// The arm as seen from above: a flat bar that narrows to the nib. `radius` is the nib's.
@@ -306,7 +294,7 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
 
 /// A capped pen is swung clear of the ruling; its cap hides the nib.
 fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
-    let middle = chart::nib(PARKED_RADIUS);
+    let middle = chart::nib(chart::PARKED_RADIUS);
     let parked = Sheet { middle, hour: sheet.hour };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &parked);
@@ -314,7 +302,7 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     arcs(canvas, &parked);
     numbers(canvas, subject, &parked);
     trace(canvas, subject, &parked);
-    arm(canvas, &parked, PARKED_RADIUS, false);
+    arm(canvas, &parked, chart::PARKED_RADIUS, false);
     let (tip, pivot) = (parked.at(middle), parked.at(chart::PIVOT));
     let turned = (pivot.1 - tip.1).atan2(pivot.0 - tip.0).to_degrees();
     let place = Transform::from_translate(tip.0, tip.1).pre_rotate(turned);
