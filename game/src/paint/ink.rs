@@ -39,9 +39,8 @@ pub fn calibrator_at(view: &View) -> Transform {
     let to = match view.mounting.place(Part::Calibrator) {
         Place::Adapter if on_holder => base,
         Place::Adapter => {
-            let (seat, throat) = (anchor("adapter", "seat"), anchor("adapter", "calibrator"));
-            let ground = anchor("shelter", "ground_adapter");
-            (base.0 + ground.0 - seat.0, base.1 + ground.1 - seat.1 + 0.0 * throat.0)
+            let (seat, ground) = (anchor("adapter", "seat"), anchor("shelter", "ground_adapter"));
+            (base.0 + ground.0 - seat.0, base.1 + ground.1 - seat.1)
         }
         _ => anchor("shelter", "ground_calibrator"),
     };

@@ -4,7 +4,7 @@
 use std::cmp::Ordering;
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::view::View;
 
@@ -187,7 +187,7 @@ impl Stage {
         }
         self.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
         self.inked(Group::Rotor, 26.0, Transform::identity(), ink::rotor);
-        self.inked(Group::Air, 29.0, Transform::identity(), ink::air);
+        self.inked(Group::Air, 42.5, Transform::identity(), ink::air);
     }
 
     fn power(&mut self, view: &View) {

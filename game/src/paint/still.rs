@@ -1,6 +1,8 @@
 //! The station without its moving parts: one picture, for as long as nobody changes anything.
 
-use resvg::tiny_skia::Pixmap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use resvg::tiny_skia::{Pixmap, Transform};
 use sim_core::session::view::View;
 
 use super::canvas::Canvas;
@@ -31,14 +33,43 @@ pub fn region(
 ) -> Pixmap {
     let (width, height) = ((area.w * scale).ceil() as u32, (area.h * scale).ceil() as u32);
     let mut canvas = Canvas::new(width, height, scale);
-    let shift = resvg::tiny_skia::Transform::from_translate(-area.x, -area.y);
+    let shift = Transform::from_translate(-area.x, -area.y);
     canvas.within(shift, |canvas| stage::draw(canvas, view, phase, area, wanted));
     canvas.finish()
 }
 
-/// What the still picture depends on: while it stays the same, so does the picture.
-pub fn key(view: &View) -> impl PartialEq + Clone + use<> {
-    let power = view.power;
+/// Part of the scene with everything in it, its still part kept from one call to the next.
+pub fn seen(view: &View, area: Area, scale: f32, phase: f32) -> Pixmap {
+    static KEPT: Mutex<Vec<(String, Arc<Pixmap>)>> = Mutex::new(Vec::new());
+    let key = format!("{:?} {area:?} {scale}", shown_by(view));
+    let kept = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+    let found = kept().iter().find(|(of, _)| *of == key).map(|(_, picture)| Arc::clone(picture));
+    let back = found.unwrap_or_else(|| {
+        let picture = Arc::new(region(view, area, scale, |group| group == Group::Still, 0.0));
+        let mut kept = kept();
+        kept.truncate(MOST_KEPT - 1);
+        kept.insert(0, (key, Arc::clone(&picture)));
+        picture
+    });
+    let mut canvas = Canvas::new(back.width(), back.height(), scale);
+    *canvas.pixmap_mut() = back.as_ref().clone();
+    let shift = Transform::from_translate(-area.x, -area.y);
+    canvas.within(shift, |canvas| {
+        stage::draw(canvas, view, phase, area, |group| group != Group::Still);
+    });
+    canvas.finish()
+}
+
+/// So many pictures are kept.
+const MOST_KEPT: usize = 8;
+
+/// Everything that the still picture shows.
+fn shown_by(view: &View) -> impl std::fmt::Debug + PartialEq + Clone + use<> {
     let sky = (view.sky.sunny, view.sky.thunder_since_s.is_some());
-    (view.mounting.clone(), power, sky, view.tube.on_tap)
+    (view.mounting.clone(), view.power, sky)
+}
+
+/// What the still picture depends on: while it stays the same, so does the picture.
+pub fn key(view: &View) -> String {
+    format!("{:?}", shown_by(view))
 }

@@ -11,13 +11,13 @@ use crate::paint::palette;
 use crate::paint::text::{self, Style};
 
 /// The knob's axis and radius.
-const KNOB: Point = (100.0, 112.0);
+const KNOB: Point = (98.0, 110.0);
 const KNOB_RADIUS: f32 = 37.0;
 /// Angles of the knob's pointer, clockwise from the right: fully open and fully closed.
 const OPEN_DEG: f32 = -210.0;
 const CLOSED_DEG: f32 = 30.0;
 /// The orifice, seen from above.
-const ORIFICE: Point = (212.0, 108.0);
+const ORIFICE: Point = (214.0, 108.0);
 const BORE: f32 = 25.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
@@ -40,7 +40,7 @@ fn brushed(canvas: &mut Canvas) {
 
 fn knob(canvas: &mut Canvas, subject: &Subject, opening: f32) {
     let ink = palette::INK.color();
-    canvas.disc(KNOB, 63.0, palette::CHART_PAPER.color(), Some((ink, Line::MEDIUM)));
+    canvas.disc(KNOB, 69.0, palette::CHART_PAPER.color(), Some((ink, Line::MEDIUM)));
     let deg = |opening: f32| CLOSED_DEG + (OPEN_DEG - CLOSED_DEG) * opening;
     for step in 0..=20_u8 {
         let at = deg(f32::from(step) / 20.0);
@@ -57,7 +57,7 @@ fn knob(canvas: &mut Canvas, subject: &Subject, opening: f32) {
     }
     let set = Type::new(Style::SemiBold, subject.size(11.0, 1.2), palette::INK);
     for (opening, name) in [(0.0, "0"), (0.5, "½"), (1.0, "1")] {
-        label(canvas, on_circle(KNOB, KNOB_RADIUS + 20.5, deg(opening)), name, set);
+        label(canvas, on_circle(KNOB, KNOB_RADIUS + 23.0, deg(opening)), name, set);
     }
     canvas.disc(KNOB, KNOB_RADIUS, palette::BRASS.color(), Some((ink, Line::HEAVY)));
     for rib in 0..36_u8 {

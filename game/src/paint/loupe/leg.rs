@@ -61,7 +61,7 @@ impl Sheet {
 
 /// The board behind.
 fn grain(canvas: &mut Canvas) {
-    for (index, x) in [9.0_f32, 31.0, 52.0, 247.0, 263.0].into_iter().enumerate() {
+    for (index, x) in [12.0_f32, 31.0, 52.0, 231.0, 247.0, 263.0].into_iter().enumerate() {
         let lean = if index % 2 == 0 { 3.0 } else { -2.0 };
         let color = palette::WOOD_SHADE.color();
         canvas.polyline(&[(x, 0.0), (x + lean, 120.0), (x, SHEET)], color, Line::FINE);
@@ -70,7 +70,7 @@ fn grain(canvas: &mut Canvas) {
 
 /// The scale: tenths, halves and inches by the length of their marks; numbers at the inches.
 fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
-    let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(GLASS + 110.0));
+    let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(SHEET));
     let (left, width) = (near.min(far), (far - near).abs());
     let (top, foot) = (sheet.y(SCALE_ENDS_IN + 0.15), sheet.y(-SCALE_ENDS_IN - 0.15));
     let (top, foot) = (top.max(-20.0), foot.min(SHEET + 20.0));
@@ -89,10 +89,12 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         };
         let y = sheet.y(height_in);
         let (from, to) = (sheet.x(GLASS + 6.0), sheet.x(GLASS + 6.0 + length));
-        canvas.mark((from, y), (to, y), palette::INK.color(), line);
+        // The zero is copper, as on the whole scale.
+        let hue = if tenth == 0 { palette::COPPER } else { palette::INK };
+        canvas.mark((from, y), (to, y), hue.color(), line);
         if tenth.rem_euclid(10) == 0 {
             let size = subject.size(25.0, 1.35);
-            let set = Type::new(Style::SemiBold, size, palette::INK);
+            let set = Type::new(Style::SemiBold, size, hue);
             let number = (tenth / 10).unsigned_abs().to_string();
             label(canvas, (sheet.x(GLASS + 68.0), y), &number, set);
         }

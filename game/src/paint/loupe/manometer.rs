@@ -30,19 +30,20 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let valves = ink::moved(by, (0.5 * (left.0 + right.0), left.1 - 4.0));
     detail(canvas, subject, valves, 52.0, (190.0, 88.0), 50.0);
     let mark = ink::moved(by, anchor("manometer", "plumb_mark"));
-    detail(canvas, subject, (mark.0, mark.1 - 8.0), 22.0, (190.0, 196.0), 44.0);
+    detail(canvas, subject, (mark.0, mark.1 - 12.0), 27.0, (190.0, 198.0), 46.0);
     let set = Type::new(Style::Italic, subject.size(11.0, 1.2), palette::INK_SOFT);
-    label(canvas, (190.0, 144.0), &valve_words(subject), set);
+    for (leg, x) in [(Leg::Left, 168.0), (Leg::Right, 212.0)] {
+        label(canvas, (x, 145.0), valve_word(subject, leg), set);
+    }
 }
 
-/// Quarter turns can be counted by eye on the valves themselves; the words only name the sides.
-fn valve_words(subject: &Subject) -> String {
-    let word = |leg| match subject.view.manometer.leg(leg).valve_quarters {
+/// How a valve stands, in a word; its quarter turns can be counted on the valve itself.
+fn valve_word(subject: &Subject, leg: Leg) -> &'static str {
+    match subject.view.manometer.leg(leg).valve_quarters {
         0 => "shut",
         4 => "open",
-        _ => "part open",
-    };
-    format!("{}      {}", word(Leg::Left), word(Leg::Right))
+        _ => "part",
+    }
 }
 
 /// All of it, from the hook to the foot.

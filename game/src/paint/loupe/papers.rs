@@ -5,7 +5,7 @@ use sim_core::scenario::setup::{Certificate, Pair, WorkOrder};
 use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 
-use super::{CENTRE, RADIUS, SHEET, Subject};
+use super::{CENTRE, SHEET, Subject};
 use crate::paint::canvas::{Align, Canvas, Line, Type};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};
@@ -46,7 +46,17 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         FROM - share * (height - room)
     };
     edge(canvas);
-    set(Some(canvas), &rows, size, MEASURE, (CENTRE.0 - 0.5 * MEASURE, top));
+    set(Some((canvas, in_loupe)), &rows, size, MEASURE, (CENTRE.0 - 0.5 * MEASURE, top));
+    for (more, y, way) in [(top < FROM, 30.0, -1.0), (top + height > TO, 250.0, 1.0)] {
+        if more {
+            let (x, ink) = (CENTRE.0, palette::INK_SOFT.color());
+            canvas.polygon(&[(x - 6.0, y), (x + 6.0, y), (x, y + way * 7.0)], ink, None);
+        }
+    }
+}
+
+fn in_loupe(top: f32, foot: f32) -> f32 {
+    ((top - FROM + 8.0).min(TO + 8.0 - foot) / 8.0).clamp(0.0, 1.0)
 }
 
 /// A whole page, `width_px` pixels wide and as long as it takes, for reading outside the loupe.
@@ -61,7 +71,7 @@ pub fn page(sight: Sight, papers: &Papers, width_px: u32, text_scale: f32) -> Pi
     let mut canvas = Canvas::new(width_px.clamp(16, 4096), (height * px).ceil() as u32, px);
     canvas.wash(palette::PAGE.color());
     canvas.rect((1.0, 1.0), (width - 2.0, height - 2.0), palette::PAGE.color(), Some((palette::INK.color(), Line::MEDIUM)));
-    set(Some(&mut canvas), &rows, size, measure, (margin, margin));
+    set(Some((&mut canvas, |_, _| 1.0)), &rows, size, measure, (margin, margin));
     canvas.finish()
 }
 
@@ -149,10 +159,12 @@ fn capitalised(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Sets the rows from `at` downwards, on a canvas if there is one, and returns their height. In the
-/// loupe a line that its rim would cut is left out until it is moved into view.
+/// How much of a line at a height is shown: in the loupe its rim cuts no line, but fades it.
+type Shown = fn(f32, f32) -> f32;
+
+/// Sets the rows from `at` downwards, on a canvas if there is one, and returns their height.
 fn set(
-    mut canvas: Option<&mut Canvas>,
+    mut canvas: Option<(&mut Canvas, Shown)>,
     rows: &[Row],
     size: f32,
     measure: f32,
@@ -160,15 +172,16 @@ fn set(
 ) -> f32 {
     let (x, mut y) = at;
     let mut put = |text: &str, align: Align, style: Style, size: f32, hue: palette::Hue, y: f32| {
-        let Some(canvas) = canvas.as_deref_mut() else { return };
+        let Some((canvas, shown)) = &mut canvas else { return };
         let x = if align == Align::End { x + measure } else { x };
-        canvas.text((x, y), text, Type::new(style, size, hue).align(align));
+        let color = hue.faded(shown(y - 0.75 * size, y + 0.25 * size));
+        canvas.text((x, y), text, Type::new(style, size, hue).align(align).color(color));
     };
     let mut rules = Vec::new();
     for row in rows {
         match row {
             Row::Heading(words) => {
-                y += 1.5 * size;
+                y += 1.1 * size;
                 put(words, Align::Start, Style::SemiBold, 1.4 * size, palette::INK, y);
                 y += 0.5 * size;
             }
@@ -180,7 +193,7 @@ fn set(
                 y += 0.15 * size;
             }
             Row::Pair(name, value) => {
-                y += 1.3 * size;
+                y += 1.28 * size;
                 put(name, Align::Start, Style::Italic, size, palette::INK_SOFT, y);
                 let room = measure - text::width(Style::Italic, size, name) - size;
                 let lines = text::wrapped(Style::SemiBold, size, value, room);
@@ -199,11 +212,11 @@ fn set(
             }
         }
     }
-    if let Some(canvas) = canvas {
+    if let Some((canvas, shown)) = canvas {
         for rule in rules {
-            canvas.line((x, rule), (x + measure, rule), palette::INK_SOFT.color(), Line::FINE);
+            let color = palette::INK_SOFT.faded(shown(rule, rule));
+            canvas.line((x, rule), (x + measure, rule), color, Line::FINE);
         }
     }
-    let _ = RADIUS;
     y + 0.4 * size - at.1
 }

@@ -229,24 +229,27 @@ fn near(at: Point) -> bool {
     (at.0 - CENTRE.0).hypot(at.1 - CENTRE.1) < RADIUS + 40.0
 }
 
-/// Marks made by hand: a short pencil stroke across the pen's path, with its label beyond the ruling
-/// of the reading.
+/// Marks made by hand: a short stroke beside the trace, with its label.
 fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
         let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
         let radius = chart::radius(divisions);
         let deg = chart::nib_deg(radius) + chart::turned_deg(sheet.hour, *hour);
-        let along = |radius: f64| {
+        // From the trace inwards and towards the later hours, where the paper is still clean.
+        let beside = |inwards: f64, later: f64| {
             let turned = deg.to_radians();
-            sheet.at((radius * turned.cos(), radius * turned.sin()))
+            let (out, along) = ((turned.cos(), turned.sin()), (turned.sin(), -turned.cos()));
+            let radius = radius - inwards;
+            sheet.at((radius * out.0 + later * along.0, radius * out.1 + later * along.1))
         };
         let hand = palette::HAND_INK.color();
-        canvas.line(along(radius - 1.4), along(radius - 0.3), hand, Line(1.6));
+        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, Line(1.6));
         let size = subject.size(13.0, 1.4);
         let set = Type::new(Style::Italic, size, palette::HAND_INK);
         let short: String = name.chars().take(12).collect();
-        label(canvas, along(radius - 2.2), &short, set);
+        let half = 0.5 * f64::from(text::width(set.style, size, &short)) / MAGNIFIED;
+        label(canvas, beside(1.9, 1.0 + half), &short, set);
     }
 }
 

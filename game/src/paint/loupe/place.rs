@@ -16,7 +16,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         return filter(canvas, subject);
     }
     let (middle, reach) = match focus {
-        Sight::RoofEdge => ((262.0, 640.0), 120.0),
+        Sight::RoofEdge => (anchor("roof_edge", "ladder"), 86.0),
         Sight::Recorder => (anchor("chart", "hub"), 140.0),
         Sight::Controller => ((624.0, 640.0), 62.0),
         Sight::Timer => (anchor("timer_dial", "centre"), 60.0),
@@ -42,7 +42,7 @@ pub(super) fn crop(
 ) {
     let area = Area { x: middle.0 - reach, y: middle.1 - reach, w: 2.0 * reach, h: 2.0 * reach };
     let scale = canvas.px_per_unit() * radius / reach;
-    let picture = still::region(view, area, scale, |_| true, 0.25);
+    let picture = still::seen(view, area, scale, 0.25);
     let px = canvas.px_per_unit();
     let mut round = Canvas::new(picture.width(), picture.height(), px);
     *round.pixmap_mut() = picture;

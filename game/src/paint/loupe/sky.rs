@@ -1,19 +1,34 @@
 //! The sky over the roof: sun or clouds, wind, and thunder.
 
-use super::{CENTRE, RADIUS, SHEET, Subject, caption, place};
+use super::{CENTRE, RADIUS, SHEET, Subject, caption};
 use crate::paint::canvas::{Canvas, Line, circle_path};
 use crate::paint::palette;
+use crate::paint::scene::{drawing, piece};
+
+/// The part of the scene that is sky: its middle, and how far it reaches.
+const MIDDLE: (f32, f32) = (830.0, 190.0);
+const REACH: f32 = 300.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let sky = subject.view.sky;
-    place::crop(canvas, subject.view, (820.0, 130.0), 290.0, CENTRE, RADIUS);
+    canvas.wash(palette::SKY.color());
+    let thunder = sky.thunder_since_s.is_some();
+    for (name, wanted) in [("backdrop", true), ("sun", sky.sunny), ("storm", thunder)] {
+        let drawn = piece(name).and_then(|piece| Some((piece, drawing(piece)?)));
+        if let (Some((piece, tree)), true) = (drawn, wanted) {
+            let scale = RADIUS / REACH;
+            let corner = (CENTRE.0 + scale * (piece.x - MIDDLE.0), CENTRE.1 + scale * (piece.y - MIDDLE.1));
+            let by = canvas.transform().pre_translate(corner.0, corner.1).pre_scale(scale, scale);
+            resvg::render(&tree, by, &mut canvas.pixmap_mut().as_mut());
+        }
+    }
     if !sky.sunny {
         for (x, y, size) in [(66.0, 76.0, 1.0), (170.0, 54.0, 1.25), (222.0, 100.0, 0.8)] {
             cloud(canvas, x, y, size);
         }
     }
     wind(canvas, sky.wind);
-    let words = match (sky.thunder_since_s.is_some(), sky.sunny) {
+    let words = match (thunder, sky.sunny) {
         (true, _) => "thunder is heard",
         (false, true) => "sun on the roof",
         (false, false) => "clouds",

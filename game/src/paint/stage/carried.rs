@@ -52,11 +52,11 @@ fn nut(stage: &mut Stage, view: &View, index: usize) {
     let corner = ["1", "2", "3", "4"].get(index).copied().unwrap_or("1");
     let of = |point: &str, corner: &str| anchor("filter_holder", &format!("{point}_{corner}"));
     let home = bring(of("nut", "1"), of("nut", corner));
-    let (seat, seat_here) = (of("nut", "1"), of("nut", corner));
+    let seat = of("nut", corner);
     let scale = if index < 2 { 1.0 } else { number("filter_holder", "back_nut_scale") };
-    let scaled = Transform::from_translate(seat_here.0, seat_here.1)
+    let scaled = Transform::from_translate(seat.0, seat.1)
         .pre_scale(scale, scale)
-        .pre_translate(-seat_here.0, -seat_here.1)
+        .pre_translate(-seat.0, -seat.1)
         .pre_concat(home);
     let off = seen.quarter_turns == 0;
     // Bolts at the left swing to the left, those at the right to the right.
@@ -79,7 +79,6 @@ fn nut(stage: &mut Stage, view: &View, index: usize) {
         2 => "nut_edge",
         _ => "nut_half",
     };
-    let _ = seat;
     stage.moved(Group::Still, name, placed.pre_translate(0.0, -lift));
 }
 
