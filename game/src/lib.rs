@@ -7,6 +7,8 @@ pub mod commands;
 #[cfg(feature = "window")]
 pub mod field_book;
 pub mod journal_file;
+#[cfg(feature = "paint")]
+pub mod paint;
 pub mod report;
 #[cfg(feature = "window")]
 pub mod window;

@@ -4,18 +4,17 @@ use super::TrueResponse;
 use crate::procedure::Evidence;
 use crate::rig::Rig;
 use crate::rig::blower::Warmth;
+use crate::rig::calibrator::CalibratorPassage;
 use crate::rig::flow_path::{Inlet, Machine};
 use crate::rig::operating_point::{Conditions, steady};
 use crate::rig::recorder::RecorderInputs;
 use crate::session::signed::Signed;
 use crate::units::PA_PER_INH2O;
 
-/// Voltages at which the sampler's flow is worked out with its filter, as shares of the nominal
-/// line voltage: the controller's way of making less flow.
-const VOLTAGES: [f64; 9] = [0.45, 0.5, 0.56, 0.63, 0.7, 0.78, 0.86, 0.93, 1.0];
-
-/// Shares of the clean filter's resistance at full voltage: more flow than the filter lets through.
-const RESISTANCES: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
+/// Openings of the calibrator at which the recorder's response is worked out; they cover every
+/// flow that a calibration can reach.
+const OPENINGS: [f64; 14] =
+    [1.0, 0.85, 0.7, 0.6, 0.5, 0.44, 0.39, 0.35, 0.31, 0.28, 0.25, 0.22, 0.19, 0.16];
 
 /// Nominal line voltage, V.
 const NOMINAL_V: f64 = 120.0;
@@ -35,26 +34,32 @@ impl Signed {
     }
 }
 
-/// What a chart reading truly means on this rig: flow against the reading of a pen at rest, in
-/// sampling condition (filter fitted, nothing leaking, blower warm) in the air of the session's end.
+/// What a chart reading truly means on this rig: true flow against the reading of a pen at rest,
+/// with the calibrator on, nothing leaking and the blower warm, in the air of the session's end.
+///
+/// This is what a perfect reader of this rig would have found, so that a trainee answers for no
+/// more than their own work. What the method itself leaves (the air leaves the blower cooler when
+/// the controller drives it slowly) is no error of the trainee's.
 pub fn true_response(rig: &Rig) -> TrueResponse {
-    let resistance =
-        rig.filter.resistance_pa_s_m3(&rig.parameters.filter, rig.ambient().temperature_k);
-    let weaker = VOLTAGES.map(|share| (NOMINAL_V * share, resistance));
-    let freer = RESISTANCES.map(|share| (NOMINAL_V, resistance * share));
-    TrueResponse::new(
-        weaker.into_iter().chain(freer).map(|(volts, filter)| sampled(rig, volts, filter)),
-    )
+    let passage = rig.parameters.calibrator.orifice_cda_m2;
+    let openings = OPENINGS.map(|opening| {
+        Some(CalibratorPassage {
+            orifice_cda_m2: passage,
+            openings_cda_m2: rig.parameters.calibrator.openings_cda_m2 * opening,
+        })
+    });
+    // Without the calibrator more flows than it lets through: the upper end of the response.
+    TrueResponse::new(openings.into_iter().chain([None]).map(|inlet| response_at(rig, inlet)))
 }
 
-/// Chart reading at rest and true flow at one voltage and filter resistance.
-fn sampled(rig: &Rig, volts: f64, filter_pa_s_m3: f64) -> (f64, f64) {
+/// Chart reading at rest and true flow with one thing at the inlet.
+fn response_at(rig: &Rig, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
     let parameters = &rig.parameters;
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let conditions = Conditions {
         ambient: *rig.ambient(),
-        inlet: Inlet { calibrator: None, filter_pa_s_m3: Some(filter_pa_s_m3), leak_cda_m2: 0.0 },
-        volts,
+        inlet: Inlet { calibrator, filter_pa_s_m3: None, leak_cda_m2: 0.0 },
+        volts: NOMINAL_V,
         warmth: Warmth::warm(&parameters.blower),
     };
     let flow = steady(machine, &conditions).flow;

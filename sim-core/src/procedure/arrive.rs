@@ -25,7 +25,8 @@ pub static THUNDER: Rule = Rule {
         let first = evidence
             .timeline()
             .find_map(|at| at.facts().thunder_since_s.map(|since| at.tick().seconds() - since));
-        let Some(first_s) = first else { return Vec::new() };
+        // Who arrives after thunder has the same time to notice it as who hears it at work.
+        let Some(first_s) = first.map(|first: f64| first.max(0.0)) else { return Vec::new() };
         let working = evidence.timeline().find(|at| {
             let heard = at.facts().thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S);
             let after_s = at.tick().seconds() - first_s;

@@ -110,12 +110,13 @@ pub static LAST_LINE: Rule = Rule {
     },
 };
 
-/// The calibration is accepted or refused in writing.
+/// The calibration is accepted or refused in writing, and a refusal says why.
 ///
-/// Broken by leaving it open; kept by `accepted`, or by `refused: leak under the plate`.
+/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, or
+/// by `refused: leak under the plate`.
 pub static DECIDED: Rule = Rule {
     id: "decision-written",
-    title: "Write the decision",
+    title: "Write the decision, and why when it is a refusal",
     why: "A line that nobody stands for is used all the same.",
     severity: Severity::Data,
     decides: Decides::Never,
@@ -123,14 +124,21 @@ pub static DECIDED: Rule = Rule {
     phase: Phase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        if evidence.points().is_empty() || evidence.verdict() != Verdict::Unclear {
+        if evidence.points().is_empty() {
             return Vec::new();
         }
-        let text = match evidence.book.text(Field::Decision) {
-            None => "neither accepted nor refused",
-            Some(_) => "the decision says neither accepted nor refused",
+        let text = evidence.book.text(Field::Decision);
+        let explained = text.is_some_and(|text| text.split_whitespace().count() > 1)
+            || evidence.remarks().next().is_some()
+            || evidence.book.text(Field::Remarks).is_some();
+        let wrong = match (evidence.verdict(), text) {
+            (Verdict::Accepted, _) => return Vec::new(),
+            (Verdict::Refused, _) if explained => return Vec::new(),
+            (Verdict::Refused, _) => "refused without a reason",
+            (Verdict::Unclear, None) => "neither accepted nor refused",
+            (Verdict::Unclear, Some(_)) => "the decision says neither accepted nor refused",
         };
-        vec![Slip::at(evidence.end_tick, text)]
+        vec![Slip::at(tick_of(evidence, Field::Decision), wrong)]
     },
 };
 

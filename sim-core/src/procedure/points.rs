@@ -4,7 +4,7 @@ use super::evidence::{Evidence, PointTaken};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::session::action::Action;
 
-/// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 9.3; read).
+/// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 7.2; read).
 pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> = 1.1..=1.7;
 /// Fewest points.
 const FEWEST: usize = 5;
