@@ -63,7 +63,10 @@ fn the_careful_one_does_the_whole_job_without_a_refusal() {
         let (signed, refused) = session_of(CLEAN, "careful", seed);
         assert_eq!(refused, Vec::<String>::new(), "seed {seed}");
         assert_eq!(signed.ended, Ending::Signed);
-        assert_eq!(reported(&signed), Vec::new(), "seed {seed}: a false alarm");
+        // A hook that hangs the manometer askew is no fault of the scenario, and worth a word.
+        let alarms: Vec<_> =
+            reported(&signed).into_iter().filter(|&place| place != FaultPlace::Manometer).collect();
+        assert_eq!(alarms, Vec::new(), "seed {seed}: a false alarm");
         assert_eq!(decision(&signed), "accepted", "seed {seed}");
         assert_eq!(signed.book.points().len(), 7);
         let minutes = signed.end_tick.seconds() / 60.0;
@@ -214,10 +217,63 @@ fn nobody_covers_the_openings_who_skips_the_leak_check() {
 
 #[test]
 fn the_careful_one_finds_what_is_wrong() {
-    let places = |scenario| reported(&session_of(scenario, "careful", 1).0);
-    assert_eq!(places("02_leaking_valve.ron"), [FaultPlace::Manometer]);
-    assert_eq!(places("03_missing_gasket.ron"), [FaultPlace::Mounting]);
-    assert_eq!(places("06_neglected_recorder.ron"), [FaultPlace::Recorder]);
+    for (scenario, place) in [
+        ("02_leaking_valve.ron", FaultPlace::Manometer),
+        ("03_missing_gasket.ron", FaultPlace::Mounting),
+        ("06_neglected_recorder.ron", FaultPlace::Recorder),
+    ] {
+        let (signed, _) = session_of(scenario, "careful", 1);
+        assert!(reported(&signed).contains(&place), "{scenario}: {:?}", reported(&signed));
+    }
+}
+
+#[test]
+fn the_careful_one_passes_every_scenario() {
+    for scenario in [CLEAN, "02_leaking_valve.ron", "03_missing_gasket.ron"]
+        .into_iter()
+        .chain(["04_two_certificates.ron", "05_sea_level_barometer.ron"])
+        .chain(["06_neglected_recorder.ron"])
+    {
+        for seed in 1..=5 {
+            let (signed, _) = session_of(scenario, "careful", seed);
+            let marks = sim_core::marking::mark(&signed.evidence());
+            assert!(marks.passed, "{scenario}, seed {seed}: {:?} {}", marks.gate, marks.total);
+        }
+    }
+}
+
+#[test]
+fn who_has_the_habit_that_a_scenario_is_about_does_not_pass_it() {
+    for (scenario, operator) in [
+        (CLEAN, "hurried"),
+        (CLEAN, "one-leg"),
+        (CLEAN, "skips-warm-up"),
+        (CLEAN, "on-controller"),
+        (CLEAN, "sees-faults"),
+        (CLEAN, "slant-reader"),
+        ("04_two_certificates.ron", "trusts-certificates"),
+        ("05_sea_level_barometer.ron", "trusts-barometer"),
+        ("06_neglected_recorder.ron", "hurried"),
+    ] {
+        for seed in 1..=3 {
+            let (signed, _) = session_of(scenario, operator, seed);
+            let marks = sim_core::marking::mark(&signed.evidence());
+            assert!(!marks.passed, "{operator} passed {scenario}, seed {seed}");
+        }
+    }
+}
+
+#[test]
+fn thunder_drives_everyone_off_the_roof() {
+    let path = bench_tests::repository().join("scenarios").join(CLEAN);
+    let text = std::fs::read_to_string(&path).unwrap();
+    let stormy = text.replace("    weather: (", "    weather: (\n        thunder_min: Fixed(12),");
+    let mut session = Session::begin(&stormy, 1, Box::new(NoInk)).unwrap();
+    rehearse(&mut session, by_name("careful", 1).unwrap().as_mut()).unwrap();
+    let signed = session.open().unwrap();
+    assert_eq!(signed.ended, Ending::LeftRoof);
+    assert!(signed.end_tick.seconds() < 14.0 * 60.0, "{} s", signed.end_tick.seconds());
+    assert!(!signed.end.powered);
 }
 
 #[test]

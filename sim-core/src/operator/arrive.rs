@@ -1,7 +1,7 @@
 //! Phase A: papers, weather, roof, certificate, barometer, thermometer.
 
 use super::mind::{Mind, Phase, Progress};
-use super::{Leads, Practice, Scene, reckon, suspect};
+use super::{Leads, Practice, Scene, reckon, suspect, warm};
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, Pair};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultPlace, Response, Sight};
@@ -79,12 +79,7 @@ impl Phase for Arrive {
             Self::Thermometer => {
                 mind.waits(2.0);
                 if scene.view.thermometer.exposure == Exposure::Sun {
-                    mind.does(Action::PlaceThermometer { at: Exposure::Shade });
-                    mind.reports(
-                        FaultPlace::Thermometer,
-                        Response::Repaired,
-                        "the thermometer stood in the sun; moved into the shade",
-                    );
+                    warm::into_the_shade(mind);
                 }
                 Self::Ready
             }

@@ -12,7 +12,7 @@ pub const NAMES: &[(&str, &str)] = &[
     ("sees-faults", "reports a fault everywhere"),
     ("slant-reader", "reads with the eye 60 mm above the level of what is read"),
     ("trusts-barometer", "takes whatever the barometer shows"),
-    ("skips-leak-check", "neither covers the openings nor listens for leaks"),
+    ("skips-leak-check", "neither looks at gaskets nor listens, and never covers the openings"),
 ];
 
 /// Eye height of one who reads at a slant, mm.
@@ -29,7 +29,7 @@ pub struct Habits {
     pub warm_up: Practice,
     /// Sliding the manometer's scale to zero.
     pub zeroing: Practice,
-    /// Covering the openings and listening for leaks, then and later.
+    /// Looking at gaskets, covering the openings and listening for leaks, then and later.
     pub leak_check: Practice,
     /// Checking the barometer's index and its reading against the station's height.
     pub barometer_check: Practice,

@@ -8,7 +8,7 @@ use crate::session::action::{Action, FaultPlace, Response, Sight};
 /// Tilt that counts as plumb, degrees.
 const PLUMB_DEG: f64 = 0.3;
 /// Tilt that no hook leaves by itself, degrees.
-const BENT_HOOK_DEG: f64 = 0.95;
+const BENT_HOOK_DEG: f64 = 1.0;
 /// Zero that is good enough, in.
 const ZEROED_IN: f64 = 0.02;
 /// Difference of the legs at rest that is reported, in.
@@ -24,7 +24,9 @@ pub(super) enum Hang {
     /// In the case.
     #[default]
     Case,
-    /// On the hook, being swung.
+    /// On the hook, its tube in focus.
+    Tube,
+    /// Being swung.
     Plumb(u8),
     /// Plumb, valves to be opened.
     Valves,
@@ -34,8 +36,6 @@ pub(super) enum Hang {
     Resting(u8),
     /// The scale is being slid.
     Zero(u8),
-    /// The tube is looked over.
-    Tube,
     /// Everything hangs.
     Ready,
 }
@@ -50,8 +50,8 @@ impl Phase for Hang {
                 if scene.view.mounting.place(Part::Manometer) != Place::Hook {
                     mind.moves(Part::Manometer, Place::Hook);
                 }
-                mind.glances(Sight::Manometer);
-                Self::Plumb(0)
+                mind.looks(Sight::Tube);
+                Self::Tube
             }
             Self::Plumb(tries) => plumb(tries, scene, mind),
             Self::Valves => {
@@ -77,10 +77,9 @@ impl Phase for Hang {
             Self::Zero(tries) => zero(tries, scene, mind),
             Self::Tube => {
                 mind.waits(2.0);
-                if tube_check::look_over(scene, mind) != tube_check::Tube::Unfit {
-                    mind.does(Action::ConnectTube);
-                }
-                Self::Ready
+                tube_check::look_over(scene, mind);
+                mind.glances(Sight::Manometer);
+                Self::Plumb(0)
             }
             Self::Ready => return Progress::Finished,
         };
@@ -144,6 +143,6 @@ fn zero(tries: u8, scene: &Scene<'_>, mind: &mut Mind) -> Hang {
             "the legs do not stand level with both ends open",
         );
     }
-    mind.looks(Sight::Tube);
-    Hang::Tube
+    mind.does(Action::ConnectTube);
+    Hang::Ready
 }

@@ -46,7 +46,7 @@ enum Stage {
 
 impl Phase for LeakCheck {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() || !mind.listens() {
+        if mind.refusal.is_some() || !mind.minds_leaks() {
             return Progress::Finished;
         }
         let stage = std::mem::take(&mut self.stage);
@@ -171,5 +171,5 @@ fn opening(hiss: Hiss, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
 
 /// Whether a hiss was heard while the points are read.
 pub(super) fn heard(scene: &Scene<'_>, mind: &Mind) -> bool {
-    mind.listens() && scene.view.blower.hiss.is_some()
+    mind.minds_leaks() && scene.view.blower.hiss.is_some()
 }

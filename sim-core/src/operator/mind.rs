@@ -60,6 +60,8 @@ pub(super) struct Mind {
     pub temperature_c: f64,
     /// Pressure as written, mmHg.
     pub pressure_mmhg: f64,
+    /// When the chart was fitted, and the hour of the chart then under the pen.
+    pub chart_fitted: Option<(Tick, f64)>,
     /// Points read.
     pub points: Vec<ReadPoint>,
     /// When the blower was started.
@@ -82,6 +84,7 @@ impl Mind {
             standard: None,
             temperature_c: 20.0,
             pressure_mmhg: 760.0,
+            chart_fitted: None,
             points: Vec::new(),
             started: None,
             flow_changed: None,
@@ -248,8 +251,8 @@ impl Mind {
         read + 0.0
     }
 
-    /// Whether leaks are looked for.
-    pub fn listens(&self) -> bool {
+    /// Whether leaks are looked and listened for.
+    pub fn minds_leaks(&self) -> bool {
         self.habits.leak_check == Practice::Kept
     }
 }

@@ -5,12 +5,14 @@
 //! [`Habits`] only, and in the seed of their eyes.
 //!
 //! ```text
-//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> sums -> restore
+//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore
 //! ```
 
 mod arrive;
+mod closing;
 mod habits;
 mod hang;
+mod hold_test;
 mod leak;
 mod mind;
 mod mount;

@@ -24,7 +24,7 @@ impl Phase for Mount {
             self.looked = true;
             mind.glances(Sight::Holder);
         } else if mounting.place(Part::Adapter) != Place::Holder {
-            if mounting.holder_gasket == Some(false) {
+            if mounting.holder_gasket == Some(false) && mind.minds_leaks() {
                 fits(Gasket::Holder, "the gasket on the holder was missing; fitted", mind);
             }
             mind.moves(Part::Adapter, Place::Holder);
@@ -75,7 +75,7 @@ fn tightens(scene: &Scene<'_>, mind: &mut Mind) -> bool {
 fn calibrator(scene: &Scene<'_>, mind: &mut Mind) -> Progress {
     let mounting = &scene.view.mounting;
     if mounting.place(Part::Calibrator) != Place::Adapter {
-        if mounting.calibrator_gasket == Some(false) {
+        if mounting.calibrator_gasket == Some(false) && mind.minds_leaks() {
             fits(
                 Gasket::Calibrator,
                 "the gasket between plate and calibrator was missing; fitted",

@@ -3,7 +3,7 @@
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Scene, Step};
-use super::{arrive, hang, leak, mount, points, power, strip, sums, warm};
+use super::{arrive, closing, hang, leak, mount, points, power, strip, sums, warm};
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::session::action::{Action, OnOff};
@@ -34,6 +34,7 @@ impl Planned {
             Box::new(leak::LeakCheck::default()),
             Box::new(warm::WarmUp::default()),
             Box::new(points::Points::default()),
+            Box::new(closing::Closing::default()),
             Box::new(power::Stop),
             Box::new(sums::Sums),
             Box::new(Restore),

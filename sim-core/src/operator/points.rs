@@ -16,6 +16,8 @@ const LOWEST_STD_M3_MIN: f64 = 1.13;
 const SETTLE_S: f64 = 123.0;
 /// Time that a hurried hand leaves, s.
 const HURRIED_S: f64 = 4.0;
+/// Time that the water takes to rest after the tube was seen to, s.
+const MENDED_S: f64 = 15.0;
 /// Time that is kept to leave the roof in order, s.
 const RESTORE_S: f64 = 480.0;
 /// Difference of rise and fall that shows unequal legs, in.
@@ -49,11 +51,11 @@ enum Stage {
     /// The knob is turned.
     #[default]
     Knob,
-    /// The flow settles; the tube is in focus.
+    /// The flow has settled; the tube is in focus.
     Tube,
     /// The calibrator is in focus.
     Edge,
-    /// The flow has settled, as far as it is let.
+    /// All is looked at, as far as it is.
     Settled,
     /// A hiss is looked for and mended.
     Leak(Box<LeakCheck>),
@@ -80,7 +82,7 @@ impl Phase for Points {
             },
             Stage::Tube => {
                 if tube_check::look_over(scene, mind) == tube_check::Tube::Mended {
-                    mind.flow_changed = Some(scene.view.tick);
+                    mind.waits(MENDED_S);
                 }
                 mind.waits(1.0);
                 mind.looks(Sight::Calibrator);
@@ -88,7 +90,13 @@ impl Phase for Points {
             }
             Stage::Edge => {
                 suspect::edge(scene, mind);
-                settle(scene, mind);
+                if scene.view.manometer.bubble {
+                    mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+                }
+                suspect::air_and_sound(scene, mind);
+                if mind.minds_leaks() {
+                    mind.does(Action::Listen);
+                }
                 Stage::Settled
             }
             Stage::Settled if leak::heard(scene, mind) => {
@@ -135,8 +143,8 @@ impl Points {
             mind.does(Action::TurnKnob { opening });
             mind.flow_changed = Some(scene.view.tick);
         }
+        settle(scene, mind);
         if mind.habits.settling == Practice::Skipped {
-            settle(scene, mind);
             return Some(Stage::Settled);
         }
         mind.looks(Sight::Tube);
@@ -157,8 +165,13 @@ impl Points {
 
     /// Reads the leg that rose.
     fn left(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-        if scene.view.manometer.moving && waits_for_rest(looks, mind) {
-            return Stage::Left(looks + 1);
+        if scene.view.manometer.moving {
+            if waits_for_rest(looks, mind) {
+                return Stage::Left(looks + 1);
+            }
+            if mind.habits.settling == Practice::Kept {
+                suspect::restless(mind);
+            }
         }
         self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
         self.write(Field::Up, format!("{:.2}", self.up_in), mind);
@@ -215,7 +228,7 @@ fn waits_for_rest(looks: u8, mind: &mut Mind) -> bool {
     waits
 }
 
-/// Lets the flow settle, and listens.
+/// Lets the flow settle.
 fn settle(scene: &Scene<'_>, mind: &mut Mind) {
     let seconds = match mind.habits.settling {
         Practice::Kept => SETTLE_S,
@@ -228,9 +241,6 @@ fn settle(scene: &Scene<'_>, mind: &mut Mind) {
         Practice::Skipped => 0.0,
     };
     mind.waits(settling.max(warming));
-    if mind.listens() {
-        mind.does(Action::Listen);
-    }
 }
 
 /// The knob's opening for a point: flows evenly spaced from fully open to the lowest.

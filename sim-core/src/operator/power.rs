@@ -10,6 +10,12 @@ use crate::session::action::{Action, FaultPlace, Response, Sight};
 const ZEROED: f64 = 0.3;
 /// A pen's zero that is looked at twice is set at most so often.
 const MOST_SET: u8 = 3;
+/// A pen below this lies on its stop, divisions.
+const ON_STOP: f64 = 0.05;
+/// A pen above this was lifted off its stop, divisions.
+const LIFTED: f64 = 0.2;
+/// So many divisions a pen is raised at most.
+const MOST_RAISED: u8 = 8;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
@@ -19,6 +25,8 @@ pub(super) enum Power {
     Recorder,
     /// The pen's zero is looked at.
     Zero(u8, Tapping),
+    /// A pen that lies on its stop was raised by so many divisions.
+    Raised(u8),
     /// The blower is started.
     Start,
     /// It runs.
@@ -41,6 +49,10 @@ impl Phase for Power {
                     *self = zero(set, scene, mind);
                 }
             }
+            Self::Raised(by) => {
+                let by = *by;
+                *self = raised(by, scene, mind);
+            }
             Self::Start => {
                 mind.starts_blower(scene);
                 *self = Self::Running;
@@ -62,6 +74,7 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
         mind.does(Action::LiftPen);
     }
     mind.does(Action::FitChart);
+    mind.chart_fitted = None;
     if seen.capped {
         mind.does(Action::UncapPen);
     }
@@ -72,19 +85,43 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
 /// Sets the pen's zero, the blower off.
 fn zero(set: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
     let pen = scene.view.recorder.pen.unwrap_or_default();
+    mind.chart_fitted.get_or_insert((scene.view.tick, scene.view.recorder.chart_hour));
+    // On its stop the pen may have its zero below the chart: only raising it tells.
+    if pen < ON_STOP && set == 0 && mind.habits.tapping == Practice::Kept {
+        mind.does(Action::SetPenZero { by: 1.0 });
+        return Power::Raised(1);
+    }
     // Who does not tap does not look at the zero either.
     if pen.abs() < ZEROED || set >= MOST_SET || mind.habits.tapping == Practice::Skipped {
         return Power::Start;
     }
     mind.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
     if set == 0 {
-        mind.reports(
-            FaultPlace::Recorder,
-            Response::Repaired,
-            "the pen did not stand at zero with the blower off; set",
-        );
+        report(mind);
     }
     Power::Zero(set + 1, Tapping::default())
+}
+
+/// Raises a pen off its stop until it moves, then brings it to zero.
+fn raised(by: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
+    let pen = scene.view.recorder.pen.unwrap_or_default();
+    if pen < LIFTED && by < MOST_RAISED {
+        mind.does(Action::SetPenZero { by: 1.0 });
+        return Power::Raised(by + 1);
+    }
+    mind.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
+    if f64::from(by) - pen > ZEROED {
+        report(mind);
+    }
+    Power::Zero(1, Tapping::default())
+}
+
+fn report(mind: &mut Mind) {
+    mind.reports(
+        FaultPlace::Recorder,
+        Response::Repaired,
+        "the pen did not stand at zero with the blower off; set",
+    );
 }
 
 /// Power off after the last point, so that the rotor runs down while the sums are done.

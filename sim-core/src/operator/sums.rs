@@ -2,8 +2,9 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::reckon::{self, Line};
-use super::{Leads, Remarks, Scene, suspect};
+use super::{Leads, Legs, Remarks, Scene, suspect};
 use crate::field_book::{Field, PointNumber};
+use crate::scenario::setup::LastLine;
 use crate::session::action::{FaultPlace, Response};
 use crate::units::ZERO_CELSIUS_K;
 
@@ -101,25 +102,34 @@ fn judged(line: Line, scene: &Scene<'_>, mind: &mut Mind) {
     if line.worst > FARTHEST_STD_M3_MIN {
         mind.gives_up("a point lies more than 0.04 m3/min off the line");
     }
-    let Some(last) = &scene.papers.work_order.last_line else { return };
     // Who takes papers on trust compares with none.
-    if mind.habits.certificate == Leads::OnTop {
-        return;
-    }
-    let off = |flow: &f64| {
-        let last_term = last.slope * flow + last.intercept;
-        ((line.slope * flow + line.intercept) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
-    };
-    if mind.refusal.is_some() || !COMPARED_STD_M3_MIN.iter().any(off) {
+    if mind.habits.certificate == Leads::OnTop || mind.refusal.is_some() {
         return;
     }
     let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };
     let factor = reckon::root_factor(mind.pressure_mmhg, mind.temperature_c);
+    let (pressure_mmhg, kelvin) = (mind.pressure_mmhg, mind.temperature_c + ZERO_CELSIUS_K);
     let flow = reckon::flow(open.delta_h_in, factor, standard);
-    let chart_flow = (open.chart * factor - last.intercept) / last.slope;
-    let kelvin = mind.temperature_c + ZERO_CELSIUS_K;
-    let place = suspect::further_off(flow, chart_flow, mind.pressure_mmhg, kelvin);
-    mind.rejects(place, "the line is far from the last one, and no leak was found");
+    let chart_term = open.chart * factor;
+    match &scene.papers.work_order.last_line {
+        Some(last) if far_from(line, last) => {
+            let chart_flow = (chart_term - last.intercept) / last.slope;
+            let place = suspect::further_off(flow, chart_flow, pressure_mmhg, kelvin);
+            mind.rejects(place, "the line is far from the last one, and no leak was found");
+        }
+        Some(_) if mind.habits.legs == Legs::Both => {
+            suspect::weak_blower(flow, pressure_mmhg, kelvin, mind);
+        }
+        Some(_) | None => {}
+    }
+}
+
+/// Whether two lines tell different flows.
+fn far_from(line: Line, last: &LastLine) -> bool {
+    COMPARED_STD_M3_MIN.iter().any(|flow| {
+        let last_term = last.slope * flow + last.intercept;
+        ((line.slope * flow + line.intercept) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
+    })
 }
 
 /// The chart reading to be held for the target flow at the conditions of the run.

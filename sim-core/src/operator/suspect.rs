@@ -3,7 +3,7 @@
 use super::Scene;
 use super::mind::Mind;
 use crate::math;
-use crate::session::action::FaultPlace;
+use crate::session::action::{FaultPlace, Response};
 use crate::session::view::OrificeEdge;
 
 /// Flow that a sampler of this kind draws through a fully open calibrator in air of 1.2 kg/m3, at
@@ -13,6 +13,11 @@ const USUAL_OPEN_M3_MIN: f64 = 1.70;
 const USUAL_DENSITY_EXPONENT: f64 = -0.267;
 /// Pressure and kelvins over density of dry air, mmHg m3 K/kg: 287.05/133.322.
 const MMHG_M3_K_KG: f64 = 2.153;
+
+/// Wind, as felt, that moves a column of water.
+const GUSTY: f64 = 0.12;
+/// Part of the usual flow below which a blower is weak.
+const WEAK: f64 = 0.94;
 
 /// The standard atmosphere's pressure at a height, mmHg.
 ///
@@ -56,6 +61,36 @@ pub(super) fn edge(scene: &Scene<'_>, mind: &mut Mind) {
         Some(OrificeEdge::Sharp) | None => return,
     };
     mind.rejects(FaultPlace::Calibrator, why);
+}
+
+/// Reports gusts that are felt, and a blower that is heard to waver.
+pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
+    if scene.view.blower.wavering {
+        mind.reports(
+            FaultPlace::Blower,
+            Response::Noted,
+            "the blower's sound wavers: worn brushes or wandering mains",
+        );
+    }
+    if scene.view.sky.wind > GUSTY {
+        restless(mind);
+    }
+}
+
+/// Reports gusts, felt or seen in a column that does not come to rest.
+pub(super) fn restless(mind: &mut Mind) {
+    mind.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
+}
+
+/// Reports a blower that draws too little, when both instruments agree that it does.
+pub(super) fn weak_blower(flow: f64, pressure_mmhg: f64, temperature_k: f64, mind: &mut Mind) {
+    if flow < WEAK * usual_open_std_m3_min(pressure_mmhg, temperature_k) {
+        mind.reports(
+            FaultPlace::Blower,
+            Response::Noted,
+            "the blower draws less than it should: low mains or dragging bearings",
+        );
+    }
 }
 
 #[cfg(test)]

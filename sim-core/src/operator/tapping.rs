@@ -10,8 +10,11 @@ const FEWEST: u32 = 3;
 const MOST: u32 = 8;
 /// A pen that moves less than this between two taps rests, divisions.
 const RESTS: f64 = 0.1;
-/// A pen that came further than this by tapping sticks, divisions. A good one comes 0.5 to 0.8.
-const STICKS: f64 = 1.15;
+/// A pen that came further by tapping sticks; divisions times the chart reading, because play in the
+/// linkage spreads over more divisions low on the chart. A good pen comes to 30.
+const STICKS: f64 = 50.0;
+/// Chart reading below which nothing is said about sticking, divisions.
+const LOW_ON_CHART: f64 = 20.0;
 
 /// A round of taps at one flow.
 #[derive(Debug, Default)]
@@ -32,8 +35,7 @@ impl Tapping {
         let moved = (pen - self.last).abs();
         self.last = pen;
         if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
-            // Near its zero a square-root chart spreads the smallest play over many divisions.
-            if (pen - first).abs() > STICKS && pen > 20.0 {
+            if pen > LOW_ON_CHART && (pen - first).abs() * pen > STICKS {
                 mind.reports(
                     FaultPlace::Recorder,
                     Response::Noted,

@@ -75,7 +75,8 @@ pub static ZEROED: Rule = Rule {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
         let [left, right] = at.facts().zero_in;
         let worst = left.abs().max(right.abs());
-        if worst <= ZERO_IN || evidence.reported(FaultPlace::Manometer) {
+        let excused = cannot_be_zeroed(at.facts()) && evidence.reported(FaultPlace::Manometer);
+        if worst <= ZERO_IN || excused {
             return Vec::new();
         }
         let text = format!(
@@ -86,6 +87,18 @@ pub static ZEROED: Rule = Rule {
         vec![if worst <= 2.0 * ZERO_IN { slip.mild() } else { slip }]
     },
 };
+
+/// Whether something is wrong that no slide of the scale can cure.
+fn cannot_be_zeroed(facts: &Facts) -> bool {
+    facts.faults.iter().any(|fault| {
+        matches!(
+            fault,
+            Fault::ManometerBubble { .. }
+                | Fault::ManometerScaleStuck
+                | Fault::ManometerUnequalBores { .. }
+        )
+    })
+}
 
 /// The zero was looked at while it could be seen: hung, both valves open, blower still, tube off.
 ///

@@ -101,6 +101,8 @@ impl Station {
     /// Replaces the wandering of one quantity when a fault begins: gusts, Pa.
     pub fn set_gusts(&mut self, seed: u64, sd_pa: f64) {
         self.gust = Wander::new(Stream::new(seed, "station gust fault"), sd_pa, 4.0);
+        // The plan is what the skin feels of the wind.
+        self.plan.gust_sd_pa = sd_pa;
     }
 
     /// Replaces the wandering of the mains when a fault begins, V.
@@ -125,6 +127,7 @@ impl Digestible for Station {
     fn digest(&self, digest: &mut Digest) {
         digest.whole(self.seconds);
         digest.number(self.plan.mains_v);
+        digest.number(self.plan.gust_sd_pa);
         self.gust.digest(digest);
         self.mains.digest(digest);
         self.pressure.digest(digest);

@@ -61,12 +61,13 @@ impl Setup {
             .iter()
             .map(|paper| paper.print(value))
             .collect::<Result<Vec<Certificate>, BuildError>>()?;
+        let rig = rig_parameters(scenario, drawn);
         Ok(Self {
             station: scenario.station.clone(),
-            work_order: scenario.work_order.clone(),
+            work_order: scenario.work_order.resolve(&rig),
             certificates,
             weather: plan(value, drawn.get(THUNDER))?,
-            rig: rig_parameters(scenario, drawn),
+            rig,
             faults: scenario.faults.iter().map(|entry| (entry.fault, entry.onset)).collect(),
             terms: scenario.terms.clone(),
         })

@@ -13,6 +13,7 @@ pub mod certify;
 pub mod check;
 pub mod drawn;
 pub mod instruments;
+pub mod order;
 pub mod paper;
 pub mod parameters;
 pub mod places;
@@ -30,8 +31,9 @@ pub use rules::KnownRules;
 
 use crate::fault::{Fault, Onset};
 use crate::scenario::instruments::Instruments;
+use crate::scenario::order::OrderEntry;
 use crate::scenario::paper::Paper;
-use crate::scenario::setup::{StationCard, Terms, WorkOrder};
+use crate::scenario::setup::{StationCard, Terms};
 use crate::scenario::weather::Weather;
 
 /// The format that this program reads.
@@ -50,7 +52,7 @@ pub struct Scenario {
     /// Where and when.
     pub station: StationCard,
     /// What is to be done.
-    pub work_order: WorkOrder,
+    pub work_order: OrderEntry,
     /// Weather and mains.
     pub weather: Weather,
     /// What differs from the usual instruments.

@@ -42,8 +42,7 @@ pub struct StationCard {
 }
 
 /// The work order.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WorkOrder {
     /// Its number.
     pub number: String,
@@ -60,13 +59,11 @@ pub struct WorkOrder {
     /// How many points are wanted.
     pub points: u8,
     /// Line of the last calibration: date, slope, intercept.
-    #[serde(default)]
     pub last_line: Option<LastLine>,
 }
 
 /// The last calibration's line, for comparison.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LastLine {
     /// When it was made.
     pub date: Date,

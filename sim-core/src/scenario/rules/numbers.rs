@@ -72,8 +72,12 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
     add("work_order.run_temperature_c".into(), run_temperature, -30.0, 50.0, "degrees Celsius");
     add("work_order.points".into(), f64::from(order.points), 5.0, 12.0, "");
     if let Some(last) = &order.last_line {
-        add("work_order.last_line.slope".into(), last.slope, 10.0, 80.0, "");
-        add("work_order.last_line.intercept".into(), last.intercept, -30.0, 30.0, "");
+        if let Some(slope) = last.slope {
+            add("work_order.last_line.slope".into(), slope, 10.0, 80.0, "");
+        }
+        if let Some(intercept) = last.intercept {
+            add("work_order.last_line.intercept".into(), intercept, -30.0, 30.0, "");
+        }
     }
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let mut given = |field: &str, value: Option<f64>, low: f64, high: f64| {
