@@ -14,8 +14,8 @@ use super::settings::{self, Settings};
 use super::start::Library;
 use super::theme::Theme;
 use super::{
-    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay, scene,
-    settings_sheet, spots, start, theme, watch,
+    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay,
+    pictures, scene, settings_sheet, spots, start, theme, watch,
 };
 use crate::field_book;
 
@@ -64,6 +64,7 @@ impl Plugin for BenchPlugin {
         ));
         app.add_plugins((
             scene::ScenePlugin,
+            pictures::PicturesPlugin,
             spots::SpotsPlugin,
             carry::CarryPlugin,
             keys::KeysPlugin,
@@ -78,10 +79,13 @@ impl Plugin for BenchPlugin {
         .add_systems(OnEnter(Screen::Bench), spawn)
         .add_systems(OnExit(Screen::Bench), clear)
         .add_systems(
-            Update,
+            PreUpdate,
+            // Two conditions, so that the second is asked even while the first is not met, and a
+            // change made before the screen was entered does not count.
             (clear, spawn)
                 .chain()
-                .run_if(in_state(Screen::Bench).and_then(resource_changed::<Settings>)),
+                .run_if(in_state(Screen::Bench))
+                .run_if(resource_changed::<Settings>),
         );
     }
 }
@@ -95,6 +99,7 @@ pub fn run(bench: BenchPlugin) -> AppExit {
     };
     App::new()
         .add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }))
+        .set_error_handler(bevy::ecs::error::warn)
         .insert_resource(paced(IDLE))
         .add_plugins(bench)
         .add_systems(Last, pace)

@@ -28,15 +28,13 @@ impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
             .add_systems(OnExit(Screen::Debrief), clear)
+            .add_systems(Update, leave.run_if(in_state(Screen::Debrief)))
             .add_systems(
-                Update,
-                (
-                    leave,
-                    (clear, spawn)
-                        .chain()
-                        .run_if(resource_changed::<Settings>.and_then(resource_exists::<Outcome>)),
-                )
-                    .run_if(in_state(Screen::Debrief)),
+                PreUpdate,
+                (clear, spawn)
+                    .chain()
+                    .run_if(in_state(Screen::Debrief))
+                    .run_if(resource_changed::<Settings>),
             );
     }
 }

@@ -4,16 +4,19 @@ use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::picking::events::{Drag, Pointer, Scroll};
 use bevy::prelude::*;
-use sim_core::session::action::Action;
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::view::View;
 
 use super::Screen;
 use super::access::spoken;
 use super::controls::Ask;
-use super::desk::{Desk, Papers, Seen};
+use super::desk::{Desk, Seen};
+use super::pictures;
 use super::places::LOUPE;
+use super::settings::Settings;
 use super::spots::lay;
 use super::theme::{self, Theme};
-use crate::words;
+use crate::paint::loupe::{Gaze, paint_from};
 
 /// Farthest that the eye goes from the level of what is read, mm.
 const EYE_LIMIT_MM: f64 = 150.0;
@@ -21,7 +24,15 @@ const EYE_LIMIT_MM: f64 = 150.0;
 #[derive(Component)]
 struct Glass;
 #[derive(Component)]
-struct Words;
+struct Picture;
+
+/// What the glass shows, and where it is held.
+#[derive(Default)]
+struct Held {
+    gaze: Option<Gaze>,
+    shown: String,
+    seconds: f64,
+}
 #[derive(Component)]
 struct EyeText;
 
@@ -40,27 +51,16 @@ impl Plugin for LoupePlugin {
 pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
     let mut node = Node {
         position_type: PositionType::Absolute,
-        border: UiRect::all(px(5)),
         border_radius: BorderRadius::MAX,
-        align_items: AlignItems::Center,
-        justify_content: JustifyContent::Center,
-        padding: UiRect::all(px(24)),
-        overflow: Overflow::clip(),
         ..default()
     };
     lay(&mut node, LOUPE);
-    panel
-        .spawn((
-            Glass,
-            spoken(Role::Image, "loupe", ""),
-            node,
-            BackgroundColor(theme.page),
-            BorderColor::all(theme.ink),
-            ZIndex(50),
-        ))
-        .with_children(|glass| {
-            glass.spawn((Words, theme::text("", theme::SMALL, theme.ink)));
-        });
+    panel.spawn((Glass, spoken(Role::Image, "loupe", ""), node, ZIndex(50))).with_children(
+        |glass| {
+            let whole = Node { width: percent(100), height: percent(100), ..default() };
+            glass.spawn((Picture, ImageNode::default(), whole, Pickable::IGNORE));
+        },
+    );
     let mut caption = Node { position_type: PositionType::Absolute, ..default() };
     caption.left = percent(0.6);
     caption.top = percent(36.5);
@@ -105,37 +105,72 @@ fn on_drag(
 }
 
 /// Shows what the eyes are on.
+#[expect(clippy::too_many_arguments, reason = "one glass: its picture, its caption, its size")]
 fn show(
-    seen: Res<Seen>,
-    desk: Res<Desk>,
-    added: Query<(), Added<Words>>,
-    mut texts: Query<&mut Text, (With<Words>, Without<EyeText>)>,
-    mut eyes: Query<&mut Text, (With<EyeText>, Without<Words>)>,
-    mut glass: Query<&mut AccessibilityNode, With<Glass>>,
+    (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
+    mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,
+    mut pictures: Query<(Ref<Picture>, &mut ImageNode)>,
+    mut captions: Query<&mut Text, With<EyeText>>,
+    mut images: ResMut<Assets<Image>>,
+    mut held: Local<Held>,
 ) {
-    if !seen.is_changed() && added.is_empty() {
+    let (Ok((node, mut access)), Ok((picture, mut image))) =
+        (glass.single_mut(), pictures.single_mut())
+    else {
+        return;
+    };
+    let height = eye_words(seen.0.eye_mm);
+    if let Ok(mut caption) = captions.single_mut()
+        && caption.0 != height
+    {
+        access.set_value(height.clone());
+        caption.0 = height;
+    }
+    let size = node.size().x.round() as u32;
+    if size < 16 {
         return;
     }
-    let words = looked_at(&seen, &desk.papers);
-    if let Ok(mut text) = texts.single_mut()
-        && text.0 != words
-    {
-        text.0 = words;
+    let now = seen.0.tick.seconds();
+    let gaze = held.gaze.map_or_else(
+        || Gaze::on(&seen.0),
+        |gaze| gaze.followed(&seen.0, (now - held.seconds).max(0.0)),
+    );
+    held.seconds = now;
+    let shows = format!("{size} {} {gaze:?} {}", settings.text_percent, shows(&seen.0));
+    held.gaze = Some(gaze);
+    if shows == held.shown && !picture.is_added() {
+        return;
     }
-    let height = eye_words(seen.0.eye_mm);
-    if let Ok(mut eye) = eyes.single_mut()
-        && eye.0 != height
-    {
-        if let Ok(mut access) = glass.single_mut() {
-            access.set_value(height.clone());
-        }
-        eye.0 = height;
-    }
+    held.shown = shows;
+    let papers = desk.papers.as_words();
+    let painted = paint_from(gaze, &seen.0, &papers, size, settings.text_scale());
+    image.image = images.add(pictures::image(&painted));
 }
 
-/// What is seen there, until the drawing shows it.
-fn looked_at(seen: &Seen, papers: &Papers) -> String {
-    words::look(&seen.0, seen.0.focus, &papers.as_words())
+/// What the glass shows depends on.
+fn shows(view: &View) -> String {
+    let eyes = (view.focus, view.eye_mm);
+    match view.focus {
+        Sight::LeftLeg | Sight::RightLeg | Sight::Manometer => {
+            format!("{eyes:?} {:?} {:?}", view.manometer, view.mounting.places)
+        }
+        Sight::Pen | Sight::Recorder => {
+            let seen = &view.recorder;
+            let flags = (seen.door_open, seen.capped, seen.on_paper, seen.marks.len());
+            // A chart turns by a pixel of the glass in some ten seconds.
+            let turned = (seen.chart_hour * 400.0).round();
+            format!("{eyes:?} {flags:?} {:?} {turned}", seen.pen)
+        }
+        Sight::Barometer => format!("{eyes:?} {:?}", view.barometer),
+        Sight::Thermometer => format!("{eyes:?} {:?}", view.thermometer),
+        Sight::Tube => format!("{eyes:?} {:?} {:?}", view.tube, view.mounting.places),
+        Sight::WorkOrder | Sight::Certificate(_) => format!("{eyes:?}"),
+        // Everything else is a part of the station: what hands have changed, and once a second.
+        _ => {
+            let hands = (&view.mounting, view.power, &view.calibrator, view.tube.on_tap);
+            format!("{eyes:?} {hands:?} {}", view.tick.whole_seconds())
+        }
+    }
 }
 
 /// The eye's height in words, as a person would feel it.

@@ -30,6 +30,8 @@ mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]
+mod pictures;
+#[cfg(feature = "window")]
 mod scene;
 #[cfg(feature = "window")]
 pub mod settings;

@@ -133,8 +133,8 @@ fn part_area(view: &View, part: Part) -> Option<Area> {
         (Place::Case, Part::Calibrator) => Some(area(66.0, 640.0, 48.0, 56.0)),
         (Place::Case, Part::Adapter) => Some(area(118.0, 640.0, 48.0, 56.0)),
         (Place::Case, Part::Filter) => Some(area(170.0, 640.0, 44.0, 56.0)),
-        (Place::Case, Part::Frame) => Some(area(66.0, 612.0, 100.0, 26.0)),
-        (Place::Ground, Part::Frame) => Some(area(276.0, 742.0, 100.0, 34.0)),
+        // The case has no room for the frame: it lies on the roof whichever was meant.
+        (Place::Case | Place::Ground, Part::Frame) => Some(area(276.0, 742.0, 100.0, 34.0)),
         (Place::Ground, Part::Filter) => Some(area(380.0, 742.0, 80.0, 34.0)),
         (Place::Ground, Part::Adapter) => Some(area(464.0, 742.0, 100.0, 34.0)),
         (Place::Ground, Part::Calibrator) => Some(area(276.0, 690.0, 80.0, 50.0)),

@@ -7,7 +7,7 @@ use bevy::prelude::*;
 use super::access::spoken;
 use super::places::{HEIGHT, WIDTH};
 use super::theme::Theme;
-use super::{Screen, carry, loupe, spots};
+use super::{Screen, carry, loupe, pictures, spots};
 
 /// The space in which the panel is fitted.
 #[derive(Component)]
@@ -50,6 +50,7 @@ pub fn spawn(column: &mut ChildSpawnerCommands, theme: &Theme) {
                     BackgroundColor(theme.sky),
                 ))
                 .with_children(|panel| {
+                    pictures::spawn(panel);
                     spots::spawn(panel, theme);
                     carry::spawn(panel, theme);
                     loupe::spawn(panel, theme);

@@ -61,18 +61,16 @@ impl Plugin for StartPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(OnEnter(Screen::Start), (look_again, spawn).chain())
             .add_systems(OnExit(Screen::Start), clear)
+            .add_systems(Update, begin.run_if(in_state(Screen::Start)))
             .add_systems(
-                Update,
-                (
-                    begin,
-                    (clear, spawn)
-                        .chain()
-                        .run_if(resource_changed::<Settings>.or_else(resource_changed::<Library>)),
-                )
-                    .chain()
-                    .run_if(in_state(Screen::Start)),
+                PreUpdate,
+                (clear, spawn).chain().run_if(in_state(Screen::Start)).run_if(something_new),
             );
     }
+}
+
+fn something_new(settings: Res<Settings>, library: Res<Library>) -> bool {
+    settings.is_changed() || library.is_changed()
 }
 
 /// A session may have been broken off or signed since.
@@ -188,7 +186,8 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, cards: &[Card]) {
             EditableTextFilter::new(|c| c.is_ascii_digit()),
             SelectAllOnFocus,
             spoken(Role::TextInput, "rig number: another number is another rig", "1"),
-            TabIndex(0),
+            // After the cards: most people take the rig that comes.
+            TabIndex(1),
             theme::handwriting(theme),
             Node {
                 width: px(90),
