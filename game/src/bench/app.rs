@@ -10,7 +10,7 @@ use bevy::winit::{UpdateMode, WinitSettings};
 
 use super::desk::{Desk, Seen};
 use super::keys::Region;
-use super::settings::{self, Settings};
+use super::settings::{self, Motion, Settings};
 use super::start::Library;
 use super::theme::Theme;
 use super::{
@@ -23,6 +23,8 @@ use crate::field_book;
 const IDLE: Duration = Duration::from_millis(1000);
 /// How often a bench is drawn on which something moves.
 const MOVING: Duration = Duration::from_millis(40);
+/// How often it is drawn while only the air goes on.
+const AIR: Duration = Duration::from_millis(125);
 
 /// The part of the window under which the bench lies.
 #[derive(Component)]
@@ -115,9 +117,11 @@ fn paced(wait: Duration) -> WinitSettings {
 fn pace(
     desk: Option<Res<Desk>>,
     seen: Option<Res<Seen>>,
+    choice: Res<Settings>,
     mut settings: ResMut<WinitSettings>,
     mut last: Local<Option<(f64, f64)>>,
 ) {
+    let airs = seen.as_ref().is_some_and(|seen| seen.0.blower.loudness >= 0.02);
     let moves = seen.is_some_and(|seen| {
         let view = &seen.0;
         // A blower that runs up or down is heard and seen before water or pen move.
@@ -127,7 +131,13 @@ fn pace(
         view.manometer.moving || view.recorder.moving || runs_up
     });
     let busy = desk.is_some_and(|desk| desk.is_busy());
-    let wait = if moves || busy { MOVING } else { IDLE };
+    let wait = if moves || busy {
+        MOVING
+    } else if airs && choice.motion == Motion::Full {
+        AIR
+    } else {
+        IDLE
+    };
     if settings.focused_mode != UpdateMode::reactive(wait) {
         *settings = paced(wait);
     }

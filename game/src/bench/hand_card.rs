@@ -99,7 +99,7 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 BorderColor::all(theme.caution),
             ))
             .with_children(|row| {
-                row.spawn(theme::bold("\u{26a0}", theme::HEAD, theme.caution));
+                row.spawn(theme::sign());
                 row.spawn((CautionText, theme::text("", theme::SMALL, theme.ink)));
             });
             let mut live = spoken(Role::Status, "the bench says", "");

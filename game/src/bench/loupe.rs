@@ -12,7 +12,7 @@ use super::access::spoken;
 use super::controls::Ask;
 use super::desk::{Desk, Seen};
 use super::pictures;
-use super::places::LOUPE;
+use super::places::{Area, LOUPE};
 use super::settings::Settings;
 use super::spots::lay;
 use super::theme::{self, Theme};
@@ -61,11 +61,30 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
             glass.spawn((Picture, ImageNode::default(), whole, Pickable::IGNORE));
         },
     );
-    let mut caption = Node { position_type: PositionType::Absolute, ..default() };
-    caption.left = percent(0.6);
-    caption.top = percent(36.5);
-    panel.spawn((caption, ZIndex(50), Pickable::IGNORE)).with_children(|row| {
-        row.spawn((EyeText, theme::italic("", theme::SMALL, theme.ink)));
+    // Under the lower rim, in the middle of the glass.
+    let rim = Area { x: LOUPE.x, y: LOUPE.y + LOUPE.h - 26.0, w: LOUPE.w, h: 1.0 };
+    let mut caption = Node {
+        position_type: PositionType::Absolute,
+        justify_content: JustifyContent::Center,
+        ..default()
+    };
+    lay(&mut caption, rim);
+    caption.height = Val::Auto;
+    panel.spawn((caption, ZIndex(51), Pickable::IGNORE)).with_children(|row| {
+        row.spawn((
+            Node {
+                padding: UiRect::axes(px(6), px(1)),
+                border: UiRect::all(px(1)),
+                border_radius: BorderRadius::all(px(3)),
+                ..default()
+            },
+            BackgroundColor(theme.page),
+            BorderColor::all(theme.ink),
+            Pickable::IGNORE,
+        ))
+        .with_children(|chip| {
+            chip.spawn((EyeText, theme::italic("", theme::SMALL, theme.ink)));
+        });
     });
 }
 

@@ -4,7 +4,7 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::prelude::*;
 use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
-use resvg::tiny_skia::Pixmap;
+use resvg::tiny_skia::{Pixmap, Transform};
 use sim_core::session::view::View;
 
 use super::Screen;
@@ -12,7 +12,8 @@ use super::desk::Seen;
 use super::places::{HEIGHT, WIDTH};
 use super::scene::ScenePanel;
 use super::settings::{Motion, Settings};
-use crate::paint::scene::Area;
+use super::theme;
+use crate::paint::scene::{self, Area};
 use crate::paint::stage::Group;
 use crate::paint::{moving, still};
 
@@ -30,7 +31,7 @@ pub struct PicturesPlugin;
 
 impl Plugin for PicturesPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(
+        app.add_systems(Startup, draw_sign).add_systems(
             PostUpdate,
             paint
                 .after(bevy::ui::UiSystems::Layout)
@@ -68,6 +69,19 @@ pub fn image(pixmap: &Pixmap) -> Image {
         TextureFormat::Rgba8UnormSrgb,
         RenderAssetUsages::RENDER_WORLD,
     )
+}
+
+/// Draws the triangle that stands beside cautions, large enough for text at 200 %.
+fn draw_sign(mut images: ResMut<Assets<Image>>) {
+    let Some(piece) = scene::piece("caution") else { return };
+    let (Some(tree), Some(mut pixmap)) =
+        (scene::drawing(piece), Pixmap::new((piece.w * 2.0) as u32, (piece.h * 2.0) as u32))
+    else {
+        return;
+    };
+    resvg::render(&tree, Transform::from_scale(2.0, 2.0), &mut pixmap.as_mut());
+    // Its id is a uuid, which can always be inserted.
+    let _ = images.insert(theme::SIGN.id(), image(&pixmap));
 }
 
 /// Paints what has changed.

@@ -143,7 +143,7 @@ pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
             BorderColor::all(theme.caution),
         ))
         .with_children(|row| {
-            row.spawn(theme::bold("!", theme::HEAD, theme.caution));
+            row.spawn(theme::sign());
             row.spawn(theme::text(words, theme::BODY, theme.ink));
         });
 }

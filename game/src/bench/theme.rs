@@ -13,6 +13,9 @@ pub const BOLD: Handle<Font> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5a0
 /// Type for remarks.
 pub const ITALIC: Handle<Font> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5a02");
 
+/// The triangle that stands beside cautions.
+pub const SIGN: Handle<Image> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5a03");
+
 /// Height of running text at 100 %, logical pixels.
 const BODY_PX: f32 = 15.0;
 /// Sizes of type, in heights of running text.
@@ -173,6 +176,12 @@ pub fn bold(words: impl Into<String>, size: f32, color: Color) -> impl Bundle {
 /// Slanting text, for remarks.
 pub fn italic(words: impl Into<String>, size: f32, color: Color) -> impl Bundle {
     (Text::new(words), font(ITALIC, size), TextColor(color), Pickable::IGNORE)
+}
+
+/// The triangle beside a caution.
+pub fn sign() -> impl Bundle {
+    let node = Node { width: px(30), height: px(27), flex_shrink: 0.0, ..default() };
+    (ImageNode::new(SIGN), node, Pickable::IGNORE)
 }
 
 /// Type of what is written by hand in the field book.
