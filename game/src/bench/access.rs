@@ -11,7 +11,10 @@ pub struct AccessPlugin;
 
 impl Plugin for AccessPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(PreUpdate, answer_requests).add_systems(Update, say_typed);
+        // Without a real window nobody else brings these requests along.
+        app.add_message::<ActionRequest>()
+            .add_systems(PreUpdate, answer_requests)
+            .add_systems(Update, say_typed);
     }
 }
 

@@ -10,7 +10,8 @@ use sim_core::session::action::Action;
 use super::Screen;
 use super::desk::{Desk, Seen};
 use super::hands::{Grain, Spot, offers, sight_of, turn};
-use super::places::{Area, Carried, WIDTH, carried_by, let_go, targets};
+use super::pictures;
+use super::places::{Area, Carried, HAND, HEIGHT, WIDTH, carried_by, let_go, targets};
 use super::scene::ScenePanel;
 use super::spots::{SpotControl, lay};
 use super::theme::{self, Theme};
@@ -28,6 +29,9 @@ struct InHand {
 /// The picture that follows the pointer.
 #[derive(Component)]
 struct Following;
+/// Its name.
+#[derive(Component)]
+struct FollowingName;
 /// The outline of a place where what is carried can go.
 #[derive(Component)]
 struct Target;
@@ -77,16 +81,27 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
         Node {
             position_type: PositionType::Absolute,
             display: Display::None,
-            padding: UiRect::axes(px(8), px(4)),
-            border: UiRect::all(px(2)),
-            border_radius: BorderRadius::all(px(4)),
+            flex_direction: FlexDirection::Column,
+            align_items: AlignItems::Center,
             ..default()
         },
-        BackgroundColor(theme.page),
-        BorderColor::all(theme.copper),
         ZIndex(70),
         Pickable::IGNORE,
-        children![theme::bold("", theme::BODY, theme.ink)],
+        children![
+            (ImageNode::default(), Node::default(), Pickable::IGNORE),
+            (
+                Node {
+                    padding: UiRect::axes(px(6), px(1)),
+                    border: UiRect::all(px(1)),
+                    border_radius: BorderRadius::all(px(3)),
+                    ..default()
+                },
+                BackgroundColor(theme.page),
+                BorderColor::all(theme.ink),
+                Pickable::IGNORE,
+                children![(FollowingName, theme::bold("", theme::SMALL, theme.ink))],
+            ),
+        ],
     ));
 }
 
@@ -247,38 +262,79 @@ const fn name(carried: Carried) -> &'static str {
     }
 }
 
-/// Shows what follows the pointer and where it can go.
+/// The drawing of what is carried, and its height in scene units.
+const fn drawn(carried: Carried) -> (&'static str, f32) {
+    match carried {
+        Carried::Part(Part::Frame) => ("frame", 30.0),
+        Carried::Part(Part::Filter) => ("case_filter", 48.0),
+        Carried::Part(Part::Adapter) => ("adapter", 30.0),
+        Carried::Part(Part::Calibrator) => ("calibrator", 110.0),
+        Carried::Part(Part::Manometer) => ("manometer", 240.0),
+        Carried::SamplerPlug => ("plug_sampler", 52.0),
+        Carried::BlowerPlug => ("plug_blower", 52.0),
+        Carried::TubeEnd => ("icon_hand", 30.0),
+    }
+}
+
+/// Shows what is carried, at the pointer or where the hand is, and where it can go.
+#[expect(clippy::too_many_arguments, reason = "one hand: its picture, its name, its places")]
 fn show(
-    in_hand: Res<InHand>,
-    seen: Res<Seen>,
+    (in_hand, seen): (Res<InHand>, Res<Seen>),
+    panels: Query<&ComputedNode, With<ScenePanel>>,
     mut following: Query<(&mut Node, &Children), (With<Following>, Without<Target>)>,
+    mut pictures: Query<(&mut ImageNode, &mut Node), (Without<Following>, Without<Target>)>,
     mut outlines: Query<&mut Node, (With<Target>, Without<Following>)>,
-    mut texts: Query<&mut Text>,
+    mut names: Query<&mut Text, With<FollowingName>>,
+    mut images: ResMut<Assets<Image>>,
+    mut shown: Local<Option<(Carried, u32)>>,
 ) {
     if !in_hand.is_changed() && !seen.is_changed() {
         return;
     }
     let held = seen.0.hand.map(Carried::Part);
-    let carried = in_hand.carried.filter(|carried| match carried {
+    let dragged = in_hand.carried.filter(|carried| match carried {
         Carried::Part(_) => held == Some(*carried),
         _ => true,
     });
-    if let Ok((mut node, children)) = following.single_mut() {
-        let mut wanted = node.clone();
-        wanted.display = if carried.is_some() { Display::Flex } else { Display::None };
-        let at = Area { x: in_hand.at.x - 20.0, y: in_hand.at.y - 12.0, w: 1.0, h: 1.0 };
-        lay(&mut wanted, at);
-        (wanted.width, wanted.height) = (Val::Auto, Val::Auto);
-        node.set_if_neq(wanted);
-        if let (Some(carried), Some(mut text)) =
-            (carried, children.first().and_then(|&child| texts.get_mut(child).ok()))
-            && text.0 != name(carried)
-        {
+    let carried = dragged.or(held);
+    let (Ok(panel), Ok((mut node, children))) = (panels.single(), following.single_mut()) else {
+        return;
+    };
+    let mut wanted = node.clone();
+    wanted.display = if carried.is_some() { Display::Flex } else { Display::None };
+    let corner = match dragged {
+        Some(_) => in_hand.at - Vec2::new(24.0, 16.0),
+        None => Vec2::new(HAND.x, HAND.y),
+    };
+    lay(&mut wanted, Area { x: corner.x, y: corner.y, w: 1.0, h: 1.0 });
+    (wanted.width, wanted.height) = (Val::Auto, Val::Auto);
+    if dragged.is_none() {
+        // Held up over the roof, so that the whole of it is seen.
+        wanted.top = Val::Auto;
+        wanted.bottom = percent((1.0 - (HAND.y + HAND.h) / HEIGHT) * 100.0);
+    } else {
+        wanted.bottom = Val::Auto;
+    }
+    node.set_if_neq(wanted);
+    let width = panel.size().x.round() as u32;
+    if let Some(carried) = carried
+        && *shown != Some((carried, width))
+        && let Some((mut picture, mut size)) =
+            children.first().and_then(|&child| pictures.get_mut(child).ok())
+    {
+        *shown = Some((carried, width));
+        let (drawing, height) = drawn(carried);
+        if let Some((image, pixels)) = pictures::drawing(drawing, height * panel.size().x / WIDTH) {
+            picture.image = images.add(image);
+            let pixels = pixels * panel.inverse_scale_factor();
+            (size.width, size.height) = (px(pixels.x), px(pixels.y));
+        }
+        if let Ok(mut text) = names.single_mut() {
             text.0 = name(carried).to_owned();
         }
     }
     // Places are shown as long as something is held, with the pointer or without.
-    let areas = carried.or(held).map(|carried| targets(&seen.0, carried)).unwrap_or_default();
+    let areas = carried.map(|carried| targets(&seen.0, carried)).unwrap_or_default();
     let mut areas = areas.into_iter().map(|(area, _)| area);
     for mut node in &mut outlines {
         let mut wanted = node.clone();

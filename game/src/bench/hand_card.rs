@@ -3,6 +3,7 @@
 
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 
@@ -146,7 +147,7 @@ fn show(
     added: Query<(), Added<Title>>,
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
     mut state: TextOf<State, Title>,
-    mut slots: Query<(&Slot, &mut Node, &mut AccessibilityNode), Without<Caution>>,
+    mut slots: Query<(&Slot, &mut Node, &mut TabIndex, &mut AccessibilityNode), Without<Caution>>,
     mut slot_texts: Query<(&SlotText, &mut Text), (Without<Title>, Without<State>)>,
     mut caution: Query<&mut Node, (With<Caution>, Without<Slot>)>,
     mut caution_text: Query<
@@ -167,12 +168,14 @@ fn show(
         say(&mut title, &capital(&spot.name()));
         say(&mut state, &state_of(&seen.0, spot));
     }
-    for (Slot(number), mut node, mut access) in &mut slots {
+    for (Slot(number), mut node, mut tab, mut access) in &mut slots {
         let offer = list.get(*number);
         let display = if offer.is_some() { Display::Flex } else { Display::None };
         if node.display != display {
             node.display = display;
         }
+        // What is not shown is not gone to either.
+        tab.set_if_neq(TabIndex(if offer.is_some() { 0 } else { -1 }));
         if let Some(offer) = offer {
             let label = format!("{}: {}", offer.key, offer.words);
             if access.label() != Some(label.as_str()) {

@@ -2,7 +2,7 @@
 
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
-use bevy::input_focus::tab_navigation::{NavAction, TabNavigation};
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusedInput, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
@@ -121,7 +121,7 @@ fn next_region(
     In(back): In<bool>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
-    navigation: TabNavigation,
+    (children, tabs): (Query<&Children>, Query<&TabIndex>),
     regions: Query<(Entity, &Region)>,
     parents: Query<&ChildOf>,
     at_hand: Res<AtHand>,
@@ -140,6 +140,7 @@ fn next_region(
         (Region::Book, false) | (Region::Scene, true) => Region::Watch,
         (Region::Watch, false) | (Region::Book, true) => Region::Scene,
     };
+    let reachable = |entity: &Entity| tabs.get(*entity).is_ok_and(|tab| tab.0 >= 0);
     let target = if next == Region::Scene {
         // Back to the thing that was at hand.
         spots.iter().find(|(_, spot)| spot.0 == at_hand.0).map(|(entity, _)| entity)
@@ -147,7 +148,7 @@ fn next_region(
         regions
             .iter()
             .find(|(_, region)| **region == next)
-            .and_then(|(entity, _)| navigation.initialize(entity, NavAction::First).ok())
+            .and_then(|(entity, _)| children.iter_descendants_depth_first(entity).find(reachable))
     };
     if let Some(target) = target {
         focus.set(target, FocusCause::Navigated);

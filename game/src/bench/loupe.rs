@@ -62,7 +62,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
         },
     );
     // Under the lower rim, in the middle of the glass.
-    let rim = Area { x: LOUPE.x, y: LOUPE.y + LOUPE.h - 26.0, w: LOUPE.w, h: 1.0 };
+    let rim = Area { x: LOUPE.x, y: LOUPE.y + LOUPE.h - 10.0, w: LOUPE.w, h: 1.0 };
     let mut caption = Node {
         position_type: PositionType::Absolute,
         justify_content: JustifyContent::Center,

@@ -38,7 +38,7 @@ pub mod settings;
 #[cfg(feature = "window")]
 mod settings_sheet;
 #[cfg(feature = "window")]
-mod spots;
+pub mod spots;
 #[cfg(feature = "window")]
 pub mod start;
 #[cfg(feature = "window")]

@@ -1,10 +1,11 @@
 //! A sheet that lies over the window until it is closed: help and settings.
 
 use accesskit::Role;
+use bevy::ecs::entity::Entities;
 use bevy::input_focus::tab_navigation::{NavAction, TabGroup, TabNavigation};
-use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
+use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use bevy::ui_widgets::ScrollArea;
+use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
 
 use super::access::spoken;
 use super::controls::Ask;
@@ -26,6 +27,10 @@ pub enum Overlay {
 #[derive(Resource, Default)]
 struct Before(Option<Entity>);
 
+/// The control that is to have the focus when a sheet is laid anew.
+#[derive(Resource, Default)]
+pub struct Again(pub Option<Ask>);
+
 /// The veil under the sheet; removing it removes the sheet.
 #[derive(Component)]
 pub struct Veil;
@@ -40,7 +45,9 @@ impl Plugin for OverlayPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Overlay>()
             .init_resource::<Before>()
+            .init_resource::<Again>()
             .add_systems(Update, (toggle, remove.run_if(resource_changed::<Overlay>)).chain())
+            .add_observer(come_into_view)
             .add_systems(PostUpdate, focus_first);
     }
 }
@@ -63,6 +70,7 @@ fn toggle(mut asks: MessageReader<Ask>, mut overlay: ResMut<Overlay>) {
 fn remove(
     overlay: Res<Overlay>,
     veils: Query<Entity, With<Veil>>,
+    entities: &Entities,
     mut before: ResMut<Before>,
     mut focus: ResMut<InputFocus>,
     mut commands: Commands,
@@ -72,7 +80,7 @@ fn remove(
         commands.entity(veil).despawn();
     }
     if *overlay == Overlay::None {
-        if had && let Some(entity) = before.0.take() {
+        if had && let Some(entity) = before.0.take().filter(|entity| entities.contains(*entity)) {
             focus.set(entity, FocusCause::Navigated);
         }
     } else if !had {
@@ -126,15 +134,32 @@ pub fn lay(
         });
 }
 
+/// What gets the focus is scrolled to where it can be seen.
+fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
+    if gained.entity == gained.original_event_target() {
+        commands.trigger(ScrollIntoView { entity: gained.entity });
+    }
+}
+
 fn focus_first(
     added: Query<Entity, Added<FocusFirst>>,
     navigation: TabNavigation,
+    controls: Query<(Entity, &Ask)>,
+    parents: Query<&ChildOf>,
+    mut again: ResMut<Again>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
 ) {
     for sheet in &added {
-        if let Ok(first) = navigation.initialize(sheet, NavAction::First) {
-            focus.set(first, FocusCause::Navigated);
+        let same = again.0.take().and_then(|wanted| {
+            controls
+                .iter()
+                .filter(|(_, ask)| **ask == wanted)
+                .map(|(entity, _)| entity)
+                .find(|&entity| parents.iter_ancestors(entity).any(|above| above == sheet))
+        });
+        if let Some(target) = same.or_else(|| navigation.initialize(sheet, NavAction::First).ok()) {
+            focus.set(target, FocusCause::Navigated);
             visible.0 = true;
         }
     }

@@ -73,15 +73,20 @@ pub fn image(pixmap: &Pixmap) -> Image {
 
 /// Draws the triangle that stands beside cautions, large enough for text at 200 %.
 fn draw_sign(mut images: ResMut<Assets<Image>>) {
-    let Some(piece) = scene::piece("caution") else { return };
-    let (Some(tree), Some(mut pixmap)) =
-        (scene::drawing(piece), Pixmap::new((piece.w * 2.0) as u32, (piece.h * 2.0) as u32))
-    else {
-        return;
-    };
-    resvg::render(&tree, Transform::from_scale(2.0, 2.0), &mut pixmap.as_mut());
+    let Some((sign, _)) = drawing("caution", 88.0) else { return };
     // Its id is a uuid, which can always be inserted.
-    let _ = images.insert(theme::SIGN.id(), image(&pixmap));
+    let _ = images.insert(theme::SIGN.id(), sign);
+}
+
+/// One drawing by itself, so many pixels high, and its width.
+pub fn drawing(name: &str, height_px: f32) -> Option<(Image, Vec2)> {
+    let piece = scene::piece(name)?;
+    let tree = scene::drawing(piece)?;
+    let scale = height_px / piece.h;
+    let size = Vec2::new((piece.w * scale).ceil(), height_px.ceil());
+    let mut pixmap = Pixmap::new(size.x as u32, size.y as u32)?;
+    resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixmap.as_mut());
+    Some((image(&pixmap), size))
 }
 
 /// Paints what has changed.

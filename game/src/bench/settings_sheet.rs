@@ -1,5 +1,6 @@
 //! The sheet on which size of text, contrast and motion are set.
 
+use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 
 use super::controls::{Ask, button, chosen_button};
@@ -51,13 +52,16 @@ fn open(
     settings: Res<Settings>,
     kept: Res<Kept>,
     veils: Query<Entity, With<overlay::Veil>>,
+    (focus, controls): (Res<InputFocus>, Query<&Ask>),
+    mut again: ResMut<overlay::Again>,
     mut commands: Commands,
 ) {
     if *overlay != Overlay::Settings {
         return;
     }
     if !overlay.is_changed() {
-        // Shown again as it is now set.
+        // Shown again as it is now set, the focus where it was.
+        again.0 = focus.get().and_then(|entity| controls.get(entity).ok()).cloned();
         for veil in &veils {
             commands.entity(veil).despawn();
         }

@@ -182,19 +182,18 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, cards: &[Card]) {
         row.spawn(theme::text("rig number", theme::SMALL, theme.ink_soft));
         row.spawn((
             SeedField,
-            EditableText { max_characters: Some(9), ..EditableText::new("1") },
+            EditableText {
+                max_characters: Some(9),
+                visible_width: Some(9.0),
+                ..EditableText::new("1")
+            },
             EditableTextFilter::new(|c| c.is_ascii_digit()),
             SelectAllOnFocus,
             spoken(Role::TextInput, "rig number: another number is another rig", "1"),
             // After the cards: most people take the rig that comes.
             TabIndex(1),
             theme::handwriting(theme),
-            Node {
-                width: px(90),
-                padding: UiRect::axes(px(6), px(3)),
-                border: UiRect::all(px(1.5)),
-                ..default()
-            },
+            Node { padding: UiRect::axes(px(6), px(3)), border: UiRect::all(px(1.5)), ..default() },
             BorderColor::all(theme.ink_soft),
             BackgroundColor(theme.page),
             theme::ring(),

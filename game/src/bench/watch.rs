@@ -73,12 +73,15 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                     row.spawn(button(theme, "5 min", Ask::Pass(300.0)));
                     row.spawn((
                         UntilField,
-                        EditableText { max_characters: Some(8), ..default() },
+                        EditableText {
+                            max_characters: Some(8),
+                            visible_width: Some(7.0),
+                            ..default()
+                        },
                         spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
                         TabIndex(0),
                         theme::handwriting(theme),
                         Node {
-                            width: rem_width(),
                             padding: UiRect::axes(px(5), px(4)),
                             border: UiRect::all(px(1.5)),
                             ..default()
@@ -91,11 +94,6 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 });
         },
     );
-}
-
-/// Wide enough for a time of day.
-fn rem_width() -> Val {
-    px(76)
 }
 
 /// Lets time pass, or stops.
