@@ -79,7 +79,7 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Cord if view.power.sampler_cord_in => Some(SAMPLER_SOCKET),
         Spot::Cord => Some(area(856.0, 722.0, 60.0, 50.0)),
         Spot::Lid if mounting.lid_open => Some(area(296.0, 36.0, 250.0, 92.0)),
-        Spot::Lid => Some(area(256.0, 200.0, 324.0, 54.0)),
+        Spot::Lid => Some(area(276.0, 200.0, 300.0, 54.0)),
         Spot::Nut(nut) => {
             let places = [
                 area(284.0, 262.0, 27.0, 38.0),
