@@ -1,9 +1,10 @@
 //! The command line. Only this file writes to the terminal.
 
 use std::io::{BufWriter, Write};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{CommandFactory, Parser};
+use clap::Parser as _;
 use steady_draw::commands::{CommandError, CommandLine, Outcome};
 
 fn main() -> ExitCode {
@@ -34,9 +35,28 @@ fn main() -> ExitCode {
 fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     match line.command {
         Some(command) => command.run(out),
-        None => {
-            write!(out, "{}", CommandLine::command().render_help())?;
-            Ok(Outcome::Done)
-        }
+        None => open_bench(line.scenario, out),
     }
+}
+
+/// Opens the bench, where it was built in.
+#[cfg(feature = "window")]
+fn open_bench(scenario: Option<PathBuf>, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    steady_draw::window::run(scenario)?;
+    Ok(Outcome::Done)
+}
+
+/// Says what can be done without a window.
+#[cfg(not(feature = "window"))]
+fn open_bench(scenario: Option<PathBuf>, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    use clap::CommandFactory as _;
+
+    if let Some(path) = scenario {
+        return Err(CommandError::Wrong(format!(
+            "this program was built without its window: try `steady-draw drive {} --words`",
+            path.display()
+        )));
+    }
+    write!(out, "{}", CommandLine::command().render_help())?;
+    Ok(Outcome::Done)
 }

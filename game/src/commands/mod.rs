@@ -145,8 +145,10 @@ pub fn read_bytes_from(
 /// The whole command line.
 #[derive(Debug, Parser)]
 #[command(name = "steady-draw", version, about, long_about = None)]
-#[command(disable_help_subcommand = true)]
+#[command(disable_help_subcommand = true, args_conflicts_with_subcommands = true)]
 pub struct CommandLine {
+    /// The scenario to put first on the list when the bench opens.
+    pub scenario: Option<PathBuf>,
     /// What to do; without it the bench opens.
     #[command(subcommand)]
     pub command: Option<Command>,

@@ -10,7 +10,7 @@ mod help;
 mod own_sums;
 mod parse;
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 mod say;
 pub mod script;
 pub mod talk;
@@ -18,7 +18,7 @@ pub mod talk;
 pub use caution::caution;
 pub use help::{Topic, help};
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
-pub use say::{listen, look, notice, refused, say_action};
+pub use say::{listen, look, notice, paper, refused, say_action};
 
 use sim_core::session::action::Action;
 

@@ -58,6 +58,15 @@ pub fn listen(view: &View) -> String {
     power::heard(view)
 }
 
+/// A paper as it is printed, which nobody needs to look at closely; empty for anything else.
+pub fn paper(at: Sight, papers: &Papers) -> String {
+    match at {
+        Sight::WorkOrder => papers::work_order(papers),
+        Sight::Certificate(index) => papers::certificate(papers, index),
+        _ => String::new(),
+    }
+}
+
 /// Says that the bench does not let something be done, and why.
 pub fn refused(reason: &dyn std::fmt::Display) -> String {
     format!("That cannot be done: {reason}.")
