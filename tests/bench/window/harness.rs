@@ -29,7 +29,8 @@ pub struct Bench {
     pub app: App,
     window: Entity,
     /// Where its journals and settings go; removed with the bench.
-    pub folder: tempfile::TempDir,
+    /// Holds the bench's data and settings, and takes them away at the end.
+    _folder: tempfile::TempDir,
 }
 
 /// The scenarios that come with the program.
@@ -68,7 +69,7 @@ impl Bench {
             .query_filtered::<Entity, With<PrimaryWindow>>()
             .single(app.world())
             .expect("a window");
-        let mut bench = Self { app, window, folder };
+        let mut bench = Self { app, window, _folder: folder };
         bench.rest(4);
         bench
     }
