@@ -4,6 +4,7 @@
 //! safety, and a decisive finding of data; either makes the result `not yet`. Why a rule decides is
 //! said at [`crate::procedure`].
 
+pub mod cost;
 pub mod fault_words;
 pub mod fit;
 pub mod judgement;

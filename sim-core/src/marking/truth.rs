@@ -1,6 +1,7 @@
 //! What a signed session lays open: its evidence, with the rig's true response.
 
 use super::TrueResponse;
+use crate::air::Ambient;
 use crate::procedure::Evidence;
 use crate::rig::Rig;
 use crate::rig::blower::Warmth;
@@ -41,6 +42,11 @@ impl Signed {
 /// more than their own work. What the method itself leaves (the air leaves the blower cooler when
 /// the controller drives it slowly) is no error of the trainee's.
 pub fn true_response(rig: &Rig) -> TrueResponse {
+    true_response_in(rig, rig.ambient())
+}
+
+/// The same in other air.
+pub(crate) fn true_response_in(rig: &Rig, ambient: &Ambient) -> TrueResponse {
     let passage = rig.parameters.calibrator.orifice_cda_m2;
     let openings = OPENINGS.map(|opening| {
         Some(CalibratorPassage {
@@ -49,15 +55,17 @@ pub fn true_response(rig: &Rig) -> TrueResponse {
         })
     });
     // Without the calibrator more flows than it lets through: the upper end of the response.
-    TrueResponse::new(openings.into_iter().chain([None]).map(|inlet| response_at(rig, inlet)))
+    TrueResponse::new(
+        openings.into_iter().chain([None]).map(|inlet| response_at(rig, ambient, inlet)),
+    )
 }
 
 /// Chart reading at rest and true flow with one thing at the inlet.
-fn response_at(rig: &Rig, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
+fn response_at(rig: &Rig, ambient: &Ambient, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
     let parameters = &rig.parameters;
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let conditions = Conditions {
-        ambient: *rig.ambient(),
+        ambient: *ambient,
         inlet: Inlet { calibrator, filter_pa_s_m3: None, leak_cda_m2: 0.0 },
         volts: NOMINAL_V,
         warmth: Warmth::warm(&parameters.blower),

@@ -7,9 +7,9 @@ use crate::session::action::Action;
 /// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 7.2; read).
 pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> = 1.1..=1.7;
 /// Fewest points.
-const FEWEST: usize = 5;
+pub(crate) const FEWEST: usize = 5;
 /// Points that leave a margin for one that must be thrown out.
-const MARGIN: usize = 7;
+pub(crate) const MARGIN: usize = 7;
 /// Fewest points inside the range.
 const FEWEST_INSIDE: usize = 3;
 /// Smallest spread of the points, m3/min (chosen: the range is 0.6 wide).

@@ -100,7 +100,7 @@ pub static SET_POINT: Rule = Rule {
 };
 
 /// The chart reading that the own line gives for the own target at the run's conditions.
-fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
+pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
     let book = evidence.book;
     let order = &evidence.setup.work_order;
     let factor = root_factor(order.run_pressure_mmhg, order.run_temperature_c)?;
