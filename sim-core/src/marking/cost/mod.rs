@@ -23,7 +23,7 @@
 //! V_sums) and leaks into no other. A fault in force is left out of the bench in the same way,
 //! noticed or not, unless it was put right or allowed for.
 //!
-//! A fault of the recorder stays in the sampler and is in the run as well. There V_undone is scaled
+//! A fault of recorder or blower stays in the sampler and is in the run as well. There V_undone is scaled
 //! by Q_true(I) over the Q_true(I) of the bench without the fault: what counts is how far a volume is
 //! off the true one, with the fault and without.
 //!

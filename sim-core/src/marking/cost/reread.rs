@@ -78,8 +78,12 @@ impl Reader<'_> {
         found.map(|moment| side.of(moment)).next()
     }
 
-    /// What a perfect reader sees at the moment of a reading.
+    /// What a perfect reader sees at the moment of a reading: where it was taken, or where it should
+    /// have been.
     fn seen(&self, reading: &Reading) -> Option<f64> {
+        if self.values.as_seen.contains(&reading.field) {
+            return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
+        }
         let facts = self
             .facts(reading.at.index, reading.at.side)
             .or_else(|| self.facts(reading.write, Side::Before))?;

@@ -230,9 +230,9 @@ impl Bench<'_> {
         let had = again(self.signed, &edits.bench, &edits.steps(self.story));
         let curve = Readings::of(self.story, &had, &edits.values).curve(Recorder::SquareRoot);
         let read = self.run.zip(curve).and_then(|(run, curve)| run.read_off(curve));
-        let mends_recorder =
-            edits.bench.without.iter().any(|fault| fault.place() == FaultPlace::Recorder);
-        let volume_m3 = if mends_recorder {
+        let stays = |place| matches!(place, FaultPlace::Recorder | FaultPlace::Blower);
+        let another_sampler = edits.bench.without.iter().any(|fault| stays(fault.place()));
+        let volume_m3 = if another_sampler {
             let drawn = self.run.and_then(|run| run.drawn(&had.rig));
             read.zip(drawn.zip(self.true_m3)).map(|(read, (drawn, truth))| read * truth / drawn)
         } else {
