@@ -104,3 +104,20 @@ fn a_session_without_points_has_no_costs_and_says_why() {
     assert!(costs.true_volume_m3.is_some() && costs.waterfall.is_empty());
     assert!(costs.notes.iter().any(|note| note.contains("no own line")), "{:?}", costs.notes);
 }
+
+#[test]
+fn nonsense_in_the_book_gives_finite_costs_or_none() {
+    let signed = session_of(&scenario("03_missing_gasket"), "skips-leak-check", 1);
+    for nonsense in ["", "0", "-1e300", "1e300", "nan", "½½", "-3"] {
+        let spoiled = redone(&signed, |action, _| match action {
+            Action::Write { field, .. } => writes(*field, nonsense),
+            _ => vec![action.clone()],
+        });
+        let costs = costs_of(&spoiled);
+        let values = costs.each.iter().flat_map(|cost| [cost.volume_m3, cost.cost_pct]);
+        let whole = [costs.own_volume_m3, costs.all_repaired_m3, costs.interaction_pct];
+        for value in values.chain(whole).flatten() {
+            assert!(value.is_finite(), "{nonsense}: {costs:#?}");
+        }
+    }
+}
