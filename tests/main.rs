@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used)]
 
 mod cli;
+mod documents;
+mod qualification;
 mod reference;
 mod scenario;
 mod sessions;

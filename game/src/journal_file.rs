@@ -13,7 +13,7 @@ use crate::commands::CommandError;
 pub enum Durability {
     /// Each line before the session goes on: for people.
     EachLine,
-    /// When the file is closed: for scripted operators, whose work can be had again.
+    /// When the system sees fit: for scripted operators, whose work can be had again.
     AtClose,
 }
 
@@ -23,6 +23,8 @@ pub struct JournalFile {
     file: File,
     path: PathBuf,
     durability: Durability,
+    /// Length of the whole lines, bytes.
+    whole_bytes: u64,
 }
 
 impl JournalFile {
@@ -44,7 +46,7 @@ impl JournalFile {
                 CommandError::file("create", path, &error)
             }
         })?;
-        Ok(Self { file, path: path.to_owned(), durability })
+        Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0 })
     }
 
     /// Goes on with a journal of which the first `whole_bytes` hold; a broken last line is cut off.
@@ -53,22 +55,30 @@ impl JournalFile {
     ///
     /// When the file cannot be opened for writing.
     pub fn resume(path: &Path, whole_bytes: usize) -> Result<Self, CommandError> {
+        let whole_bytes = whole_bytes as u64;
         let wrong = |error: std::io::Error| CommandError::file("write", path, &error);
         let mut file = OpenOptions::new().write(true).open(path).map_err(wrong)?;
-        file.set_len(whole_bytes as u64).map_err(wrong)?;
+        file.set_len(whole_bytes).map_err(wrong)?;
         file.seek(SeekFrom::End(0)).map_err(wrong)?;
-        Ok(Self { file, path: path.to_owned(), durability: Durability::EachLine })
+        Ok(Self { file, path: path.to_owned(), durability: Durability::EachLine, whole_bytes })
     }
 }
 
 impl Ink for JournalFile {
     fn write_line(&mut self, line: &str) -> Result<(), InkError> {
-        let said = |error: std::io::Error| InkError(format!("{}: {error}", self.path.display()));
         let whole = format!("{line}\n");
-        self.file.write_all(whole.as_bytes()).map_err(said)?;
-        match self.durability {
-            Durability::EachLine => self.file.sync_data().map_err(said),
+        let written = self.file.write_all(whole.as_bytes()).and_then(|()| match self.durability {
+            Durability::EachLine => self.file.sync_data(),
             Durability::AtClose => Ok(()),
+        });
+        if let Err(error) = written {
+            // Half a line must not stand before the next one. When even this fails, the last line
+            // is broken, and whoever resumes the journal leaves it out.
+            let _ = self.file.set_len(self.whole_bytes);
+            let _ = self.file.seek(SeekFrom::End(0));
+            return Err(InkError(format!("{}: {error}", self.path.display())));
         }
+        self.whole_bytes += whole.len() as u64;
+        Ok(())
     }
 }

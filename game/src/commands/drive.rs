@@ -23,7 +23,7 @@ use crate::words::talk::Talk;
 /// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal"
+    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
 )]
 pub struct DriveArguments {
     /// The scenario; not needed with --resume.

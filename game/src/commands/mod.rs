@@ -44,9 +44,21 @@ pub enum CommandError {
 }
 
 impl CommandError {
-    /// A file error in the words of the system.
+    /// A file error: what to do where that is clear, and else the words of the system.
     pub fn file(doing: &'static str, path: &Path, error: &std::io::Error) -> Self {
-        Self::File { doing, path: path.to_owned(), reason: error.to_string() }
+        use std::io::ErrorKind as Kind;
+        let reason = match error.kind() {
+            Kind::NotFound => "there is no such file or folder: check the name".to_owned(),
+            Kind::PermissionDenied => {
+                "the system does not allow it: ask for the right, or name another place".to_owned()
+            }
+            Kind::AlreadyExists | Kind::NotADirectory => {
+                "a file stands where a folder is needed: name another place".to_owned()
+            }
+            Kind::StorageFull => "the disk is full: make room, or name another place".to_owned(),
+            _ => error.to_string(),
+        };
+        Self::File { doing, path: path.to_owned(), reason }
     }
 }
 
@@ -78,6 +90,20 @@ pub fn read_text(path: &Path) -> Result<String, CommandError> {
 ///
 /// As [`read_text`].
 pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError> {
+    let bytes = read_bytes_up_to(path, largest)?;
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        let reason = format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8");
+        CommandError::File { doing: "read", path: path.to_owned(), reason }
+    })
+}
+
+/// Reads a file of at most so many bytes.
+///
+/// # Errors
+///
+/// When it is missing, unreadable, a folder, or larger.
+pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, CommandError> {
     let wrong =
         |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
     let about =
@@ -93,13 +119,10 @@ pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError
     if bytes.len() as u64 > largest {
         let most = largest / (1024 * 1024);
         return Err(wrong(format!(
-            "it is larger than {most} MiB: no such file has that much text"
+            "it is larger than {most} MiB, more than any such file needs: name another file"
         )));
     }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        wrong(format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8"))
-    })
+    Ok(bytes)
 }
 
 /// The whole command line.

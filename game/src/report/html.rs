@@ -52,7 +52,7 @@ pub fn page(ended: &Ended) -> Result<String, String> {
                         (PreEscaped(plot))
                         figcaption {
                             "Points and thin line: as written in the field book, at the conditions written there. "
-                            "Thick line: what the recorder truly means on this sampler with its filter. "
+                            "Thick line: what a perfect reader of this rig would have found. "
                             "Dashed: 1.1 and 1.7 m³/min (40 CFR Part 50 App. B 7.2, 8.8)."
                         }
                     }

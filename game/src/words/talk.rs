@@ -117,7 +117,7 @@ impl Talk {
         if let Step::Do(action) = &step
             && let Some(words) = caution(action)
         {
-            writeln!(out, "Caution: {words}")?;
+            writeln!(out, "{words}")?;
         }
         let before = self.session.view();
         let sight = match &step {

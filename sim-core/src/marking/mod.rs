@@ -5,14 +5,11 @@
 //! said at [`crate::procedure`].
 
 pub mod cost;
-pub mod fault_words;
-pub mod fit;
+mod fit;
 pub mod judgement;
-pub(crate) mod own_sums;
 pub mod readings;
 mod record;
 mod rules_kept;
-mod true_response;
 pub mod truth;
 
 #[cfg(test)]
@@ -23,9 +20,9 @@ use serde::Serialize;
 use crate::field_book::Field;
 use crate::procedure::{self, Ending, Evidence, Finding};
 
+pub use crate::procedure::TrueResponse;
 pub use judgement::{FaultJudged, FaultVerdict};
 pub use readings::ReadingJudged;
-pub use true_response::TrueResponse;
 
 /// What a session is worth, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -154,7 +151,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         findings,
         faults,
         readings,
-        set_point_flow_error_pct: fit::set_point_flow_error_pct(evidence),
+        set_point_flow_error_pct: procedure::own_sums::set_point_flow_error_pct(evidence),
     }
 }
 
@@ -167,8 +164,8 @@ fn standing(evidence: &Evidence<'_>) -> Standing {
     let ended = evidence.ended != Ending::TimeOut;
     let refused = evidence.verdict() == Verdict::Refused || evidence.ended == Ending::LeftRoof;
     let said = evidence.remarks().next().is_some();
-    let stopped =
-        evidence.ended_in_thunder() || refused && said && judgement::grounds_for_refusal(evidence);
+    let stopped = evidence.ended_in_thunder()
+        || refused && said && procedure::faults::grounds_for_refusal(evidence);
     if ended && stopped { Standing::RightlyStopped } else { Standing::BrokenOff }
 }
 

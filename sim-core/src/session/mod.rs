@@ -150,7 +150,8 @@ impl Session {
 
     /// The session at its first tick on a bench that was built.
     fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
-        let station = Station::new(setup.weather, &setup.station, source.seed);
+        let station =
+            Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
         let rig = Rig::new(&setup.rig, &station.surroundings());
         let mut state = State {
             tick: Tick(0),
@@ -187,7 +188,8 @@ impl Session {
     /// # Errors
     ///
     /// When the action cannot be done, cannot be written down, or the session is over; then
-    /// nothing has changed.
+    /// nothing has changed. When only the seal behind a last action cannot be written, the session
+    /// has ended all the same, and whoever resumes the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
@@ -225,7 +227,8 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When a checksum cannot be written into the journal; time stands where it stood then.
+    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
+    /// journal goes without, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
         if self.ended.is_some() {
             return Ok(());
@@ -254,10 +257,10 @@ impl Session {
     /// Seals the journal.
     fn end(&mut self, ending: Ending) -> Result<(), InkError> {
         self.state = self.state.at(self.now);
-        let digest = self.state.digest();
-        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })?;
+        // A seal that cannot be written leaves no way back: the last action stands in the journal.
         self.ended = Some((self.now, ending));
-        Ok(())
+        let digest = self.state.digest();
+        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
     }
 
     /// The tick at which the time limit runs out.

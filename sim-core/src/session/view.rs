@@ -6,6 +6,8 @@ use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
 
+pub use crate::rig::parts::Hiss;
+
 /// Everything that can be seen at one moment.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct View {
@@ -133,18 +135,6 @@ pub struct BlowerView {
     pub hiss: Option<Hiss>,
     /// Whether it smells hot.
     pub hot_smell: bool,
-}
-
-/// Where a hiss is heard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Hiss {
-    /// Between the adapter plate and the calibrator.
-    UnderCalibrator,
-    /// Along the edge of the plate or frame.
-    PlateEdge,
-    /// At one nut (1 to 4).
-    AtNut(u8),
 }
 
 /// The calibrator.

@@ -34,8 +34,8 @@ pub const CASES: &[Case] = &[
     ),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
-    ("a rule that does not exist", &[("\"known-rule\"", "\"knwon-rule\"")]),
-    ("a rule switched off twice", &[("\"known-rule\"", "\"known-rule\", \"known-rule\"")]),
+    ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 
 #[test]
@@ -54,8 +54,8 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     weights with one left out
         40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
     a rule that does not exist
-        39:21: there is no rule `knwon-rule` to switch off; write `known-rule`
+        39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
     a rule switched off twice
-        39:35: the rule `known-rule` is switched off twice; keep one
+        39:35: the rule `tube-clear` is switched off twice; keep one
     "##);
 }

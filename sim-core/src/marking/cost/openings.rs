@@ -1,7 +1,8 @@
 //! Which points are added where there are too few, or where they crowd together.
 
 use super::story::Story;
-use crate::procedure::points::{FEWEST, MARGIN};
+use crate::calibration::FEWEST_POINTS;
+use crate::procedure::points::MARGIN;
 
 /// Openings from which points are added, and the flow at each over that at full opening (the
 /// bench's own design, computed for sea level).
@@ -24,7 +25,7 @@ const ENDS: usize = 2;
 pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
     let ordered = match usize::from(story.evidence.setup.work_order.points) {
         0 => MARGIN,
-        ordered => ordered.max(FEWEST),
+        ordered => ordered.max(FEWEST_POINTS),
     };
     let crowded = story.findings.iter().any(|finding| finding.rule == "points-spread");
     let missing = ordered.saturating_sub(story.points.len());

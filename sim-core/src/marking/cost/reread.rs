@@ -7,9 +7,9 @@ use crate::calibration::{
     Conditions, Curve, Expression, Line, PointReading, Recorder, TransferStandard,
 };
 use crate::field_book::{Field, PointNumber};
-use crate::marking::readings::{Instrument, Side};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
-use crate::procedure::evidence::{At, is_copy, same_serial};
+use crate::procedure::evidence::{At, same_serial};
+use crate::procedure::instrument::{Instrument, Side};
 use crate::scenario::setup::{Certificate, Pair};
 use crate::session::again::{Again, Of};
 use crate::session::facts::Facts;
@@ -20,8 +20,6 @@ const NOT_ADDED_IN: f64 = 0.051;
 /// How far temperature and pressure may be from what was shown, before they were not read: one
 /// division and its rounding.
 const NOT_READ: f64 = 1.05;
-/// Oldest certificate that is used, days.
-const MAX_AGE_DAYS: i64 = 366;
 /// Smallest pressure difference of an added point, inches of water.
 const LEAST_ADDED_IN: f64 = 0.05;
 
@@ -229,10 +227,9 @@ impl Reader<'_> {
     fn right_certificate(&self) -> Option<&Certificate> {
         let setup = self.story.evidence.setup;
         let papers = setup.certificates.iter().filter(|paper| {
-            let age = setup.station.date.days_since(paper.date);
             same_serial(&paper.serial, &setup.rig.calibrator_serial)
-                && (0..=MAX_AGE_DAYS).contains(&age)
-                && !is_copy(paper)
+                && paper.is_current(setup.station.date)
+                && !paper.is_copy()
         });
         papers.max_by_key(|paper| paper.date)
     }

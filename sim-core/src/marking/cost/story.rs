@@ -2,8 +2,8 @@
 //! where something would have to be put in.
 
 use crate::field_book::{Field, PointNumber};
-use crate::marking::readings::{Instrument, SeenAt, nearest_sight};
 use crate::procedure::evidence::{At, Evidence, PointTaken, place};
+use crate::procedure::instrument::{Instrument, SeenAt, nearest_sight};
 use crate::procedure::{Finding, Repair};
 use crate::rig::meniscus::parallax_in;
 use crate::rig::parts::{Part, Place};

@@ -12,7 +12,7 @@ use crate::field_book::Field;
 use crate::marking::Marks;
 use crate::procedure::Evidence;
 use crate::procedure::evidence::Verdict;
-use crate::procedure::set_point::own_slope_and_intercept;
+use crate::procedure::own_sums::own_slope_and_intercept;
 use crate::session::action::FaultPlace;
 use crate::session::again::again;
 use crate::session::signed::Signed;
