@@ -9,7 +9,7 @@
 //! ```text
 //! units, air -> calibration
 //! units, air -> rig -> fault -> scenario -> session -> procedure -> marking
-//!                                              `-----> operator
+//!                                              `-----> operator -> trial
 //! ```
 //!
 //! A session takes actions and gives views. The truth is behind [`session::Session::open`], which
@@ -62,6 +62,7 @@ pub mod rig;
 pub mod scenario;
 pub mod session;
 pub mod time;
+pub mod trial;
 pub mod units;
 
 /// The program's version, written into every journal.

@@ -2,3 +2,4 @@
 
 mod check;
 mod sums;
+mod trial;

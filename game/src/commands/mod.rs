@@ -7,6 +7,7 @@ pub mod rehearse;
 pub mod replay;
 pub mod session_files;
 pub mod sums;
+pub mod trial;
 
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -142,6 +143,7 @@ pub enum Command {
     Rehearse(rehearse::RehearseArguments),
     Drive(drive::DriveArguments),
     Replay(replay::ReplayArguments),
+    Trial(trial::TrialArguments),
     Sums(sums::SumsArguments),
     OperatingPoint(operating_point::OperatingPointArguments),
 }
@@ -158,6 +160,7 @@ impl Command {
             Self::Rehearse(arguments) => rehearse::run(arguments, out),
             Self::Drive(arguments) => drive::run(arguments, out),
             Self::Replay(arguments) => replay::run(&arguments, out),
+            Self::Trial(arguments) => trial::run(&arguments, out),
             Self::Sums(arguments) => sums::run(&arguments, out),
             Self::OperatingPoint(arguments) => operating_point::run(&arguments, out),
         }

@@ -3,5 +3,6 @@
 pub mod cost_words;
 pub mod html;
 mod plots;
+pub mod trial;
 mod waterfall;
 pub mod words;

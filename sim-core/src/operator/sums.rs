@@ -2,7 +2,7 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::reckon::{self, EXPRESSION};
-use super::{Leads, Legs, Remarks, Scene, suspect};
+use super::{Leads, Legs, Practice, Remarks, Scene, suspect};
 use crate::calibration::{Conditions, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, Line};
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
@@ -87,7 +87,9 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
         mind.gives_up("a point lies more than 0.04 m3/min off the line");
     }
     // Who takes papers on trust compares with none.
-    if mind.habits.certificate == Leads::OnTop || mind.refusal.is_some() {
+    let trusts =
+        mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
+    if trusts || mind.refusal.is_some() {
         return;
     }
     let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };

@@ -1,7 +1,7 @@
 //! Phase G, the decision: what the line and the faults demand.
 
 use super::evidence::{Ending, Evidence, Verdict};
-use super::faults::{false_alarms, grounds_for_refusal};
+use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use super::sums::tick_of;
@@ -136,10 +136,11 @@ pub static DECIDED: Rule = Rule {
 
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
-/// Spoiled means that the volume of the next sample would be off by more than 4 percent; sound
-/// means less than 2 percent off, r and residuals within bounds, and nothing in force that can only
-/// be answered by refusing. Between the two both are right. Broken by accepting a line with a leak
-/// in it; kept by refusing it.
+/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
+/// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
+/// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
+/// nothing in force that may be answered by refusing. Between the two both are right. Broken by
+/// accepting a line with a leak in it; kept by refusing it.
 pub static DECISION_SOUND: Rule = Rule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
@@ -155,6 +156,10 @@ pub static DECISION_SOUND: Rule = Rule {
         match (evidence.verdict(), error) {
             (Verdict::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes come out {error:+.1} % wrong"))
+            }
+            (Verdict::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
+                let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
+                slip(format!("accepted with {fault}, and volumes come out {error:+.1} % wrong"))
             }
             (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the line puts the target where the pen never goes".to_owned(),

@@ -106,3 +106,13 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
                 && !right.contains(&Response::Repaired)
         })
 }
+
+/// What was in force that nothing but refusing answers: no repair, no correction, no note.
+pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str> {
+    let mut faults = faults_in_force(evidence).into_iter();
+    faults.find_map(|fault| {
+        let (name, right) = fault.answer();
+        let only = right.iter().all(|response| *response == Response::Rejected);
+        (only && fault.place() != FaultPlace::Certificate).then_some(name)
+    })
+}

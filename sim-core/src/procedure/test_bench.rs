@@ -104,6 +104,16 @@ impl TestSession {
         }
     }
 
+    /// The number that was last written into a field.
+    pub fn book_number(&self, wanted: Field) -> f64 {
+        let mut moments = self.moments.iter().rev();
+        let text = moments.find_map(|moment| match &moment.action {
+            Action::Write { field, text } if *field == wanted => Some(text),
+            _ => None,
+        });
+        text.unwrap().parse().unwrap()
+    }
+
     /// Leaves actions out.
     pub fn without(&mut self, unwanted: impl Fn(&Action) -> bool) {
         self.moments.retain(|moment| !unwanted(&moment.action));
