@@ -1,6 +1,7 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
 mod chaos;
+mod cost;
 mod edits;
 mod finite;
 mod flow_sense;

@@ -94,11 +94,11 @@ fn finish(
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
     let ended = end_of(session)?;
-    let Ended { signed, head, marks } = &ended;
+    let Ended { signed, head, marks, costs } = &ended;
     let object = json!({
         "operator": who, "scenario_sha256": signed.source.sha256, "seed": signed.source.seed,
         "ended": signed.ended, "bench_seconds": signed.end_tick.seconds(),
-        "journal_head": head, "marks": marks,
+        "journal_head": head, "marks": marks, "costs": costs,
     });
     if let Some(folder) = folder {
         let (unfinished, journal) = (folder.join(UNFINISHED), folder.join("session.journal"));

@@ -10,7 +10,7 @@ use sim_core::session::replay;
 
 use super::session_files::{Ended, end_of, read_journal};
 use super::{CommandError, Outcome};
-use crate::report::words as debrief;
+use crate::report::{cost_words, words as debrief};
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
@@ -56,12 +56,12 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         return Ok(Outcome::Negative);
     }
-    let Ended { signed, head, marks } = end_of(session)?;
+    let Ended { signed, head, marks, costs } = end_of(session)?;
     if arguments.json {
         let object = json!({
             "ended": signed.ended, "bench_seconds": seconds, "checksums": checks,
             "last_line_broken": cut_short, "state": digest, "journal_head": head,
-            "scenario_sha256": signed.source.sha256, "seed": signed.source.seed, "marks": marks,
+            "scenario_sha256": signed.source.sha256, "seed": signed.source.seed, "marks": marks, "costs": costs,
         });
         writeln!(out, "{object}")?;
     } else {
@@ -70,6 +70,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
             writeln!(out, "Its last line was broken off and has been left out.")?;
         }
         debrief::write_marks(out, &marks, signed.setup.station.start)?;
+        cost_words::write_costs(out, &costs)?;
         writeln!(out, "\nHead of the journal: {head}")?;
     }
     Ok(if marks.passed && !cut_short { Outcome::Done } else { Outcome::Negative })

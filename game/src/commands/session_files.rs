@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use sim_core::marking::cost::{self, Costs};
 use sim_core::marking::{self, Marks};
 use sim_core::session::journal::{self, Ink, NoInk};
 use sim_core::session::signed::Signed;
@@ -33,6 +34,8 @@ pub struct Ended {
     pub head: String,
     /// Its marks.
     pub marks: Marks,
+    /// What each slip cost.
+    pub costs: Costs,
 }
 
 /// Opens a session: a new one of a scenario, or the one of a journal.
@@ -143,6 +146,7 @@ pub fn end_of(session: Session) -> Result<Ended, CommandError> {
         ));
     }
     let marks = marking::mark(&signed.evidence());
+    let costs = cost::costs(&signed, &marks);
     let head = signed.head.clone();
-    Ok(Ended { signed, head, marks })
+    Ok(Ended { signed, head, marks, costs })
 }

@@ -2,9 +2,10 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sim_core::marking::Marks;
+use sim_core::marking::cost::Costs;
 use sim_core::time::TimeOfDay;
 
-use super::{plots, words};
+use super::{cost_words, plots, waterfall, words};
 use crate::commands::session_files::Ended;
 
 /// How the page looks, on a screen, on a telephone and on paper.
@@ -16,10 +17,11 @@ const STYLE: &str = include_str!("page.css");
 ///
 /// When a plot cannot be drawn.
 pub fn page(ended: &Ended) -> Result<String, String> {
-    let Ended { signed, head, marks } = ended;
+    let Ended { signed, head, marks, costs } = ended;
     let setup = &signed.setup;
     let start = setup.station.start;
     let plot = plots::calibration(signed)?;
+    let steps = waterfall::waterfall(costs)?;
     let title = format!("Debrief: {}, {}", setup.station.name, setup.station.date);
     let minutes = signed.end_tick.seconds() / 60.0;
     let markup = html! {
@@ -55,6 +57,7 @@ pub fn page(ended: &Ended) -> Result<String, String> {
                         p { "Flow at the ordered set point by the own line: "
                             strong { (format!("{error:+.2} %")) } " off the true one." }
                     }
+                    (costs_of(costs, steps.as_deref()))
                     (findings(marks, start))
                     (faults(marks, start))
                     (readings(marks, start))
@@ -89,6 +92,46 @@ fn parts(marks: &Marks) -> Markup {
                     td class="n" { (format!("{:.1}", marks.total)) }
                     td class="n" { "100" }
                     td { (format!("{:.0} needed", marks.pass_mark)) }
+                }
+            }
+        }
+    }
+}
+
+/// What each slip cost, with the waterfall where there is one.
+fn costs_of(costs: &Costs, plot: Option<&str>) -> Markup {
+    html! {
+        h2 { "What each slip cost" }
+        @if let Some(run) = &costs.run { p { (cost_words::of_run(run)) } }
+        table {
+            thead { tr { th { "volume" } th class="n" { "m³" } } }
+            tbody {
+                @for (name, volume) in cost_words::volumes(costs) {
+                    tr { td { (name) } td class="n" { (cost_words::cubic_metres(volume)) } }
+                }
+            }
+        }
+        @if !costs.each.is_empty() {
+            table {
+                thead { tr { th { "what" } th class="n" { "cost, %" } th { "note" } } }
+                tbody {
+                    @for cost in &costs.each {
+                        tr {
+                            td { (cost_words::title(cost)) }
+                            td class="n" { (cost_words::percent(cost.cost_pct)) }
+                            td { (cost.note) }
+                        }
+                    }
+                }
+            }
+        }
+        @for sentence in cost_words::sentences(costs) { p { (sentence) } }
+        @if let Some(plot) = plot {
+            figure {
+                (PreEscaped(plot))
+                figcaption {
+                    "From the volume by the own line to the true one: each bar is what changes when that "
+                    "slip is undone as well, in percent of the true volume."
                 }
             }
         }

@@ -13,10 +13,10 @@ const FLOWS: std::ops::Range<f64> = 0.9..1.9;
 /// Limits of the flow that the method allows, m3/min (40 CFR Part 50 App. B 7.2, 8.8).
 const LIMITS: [f64; 2] = [1.1, 1.7];
 
-const INK: RGBColor = RGBColor(0x22, 0x2f, 0x3e);
-const RUST: RGBColor = RGBColor(0xb3, 0x4a, 0x20);
-const WATER: RGBColor = RGBColor(0x2f, 0x6f, 0x78);
-const PAPER: RGBColor = RGBColor(0xfb, 0xf8, 0xf0);
+pub(super) const INK: RGBColor = RGBColor(0x22, 0x2f, 0x3e);
+pub(super) const RUST: RGBColor = RGBColor(0xb3, 0x4a, 0x20);
+pub(super) const WATER: RGBColor = RGBColor(0x2f, 0x6f, 0x78);
+pub(super) const PAPER: RGBColor = RGBColor(0xfb, 0xf8, 0xf0);
 
 /// A trainee's point: flow and chart reading as written.
 type PointWritten = (f64, f64);

@@ -20,13 +20,14 @@ own instructions, local codes and licensed practice come first.";
 ///
 /// When the output cannot be written.
 pub fn write_debrief(out: &mut dyn Write, ended: &Ended) -> io::Result<()> {
-    let Ended { signed, head, marks } = ended;
+    let Ended { signed, head, marks, costs } = ended;
     let station = &signed.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
     let (minutes, how) = (signed.end_tick.seconds() / 60.0, ending(signed.ended));
     writeln!(out, "{how} after {minutes:.0} min on the bench, seed {}.", signed.source.seed)?;
     writeln!(out)?;
     write_marks(out, marks, station.start)?;
+    super::cost_words::write_costs(out, costs)?;
     writeln!(out, "\n{CAUTION}")?;
     writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
     writeln!(out, "Head of the journal {head}")

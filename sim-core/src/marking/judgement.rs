@@ -112,7 +112,7 @@ pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
 }
 
 /// Whether a fault was put right, or got round, though nobody said so.
-fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
+pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     let did = |wanted: &dyn Fn(&Action) -> bool| evidence.moments.iter().any(|m| wanted(&m.action));
     let first = evidence.first_reading();
     let at_first = |right: &dyn Fn(&Facts) -> bool| first.is_some_and(|at| right(at.facts()));

@@ -1,6 +1,7 @@
 //! What a signed session lays open: its evidence, with the rig's true response.
 
 use super::TrueResponse;
+use crate::air::Ambient;
 use crate::procedure::Evidence;
 use crate::rig::Rig;
 use crate::rig::calibrator::{Calibrator, CalibratorPassage};
@@ -35,15 +36,22 @@ impl Signed {
 /// more than their own work. What the method itself leaves (the air leaves the blower cooler when
 /// the controller drives it slowly) is no error of the trainee's.
 pub fn true_response(rig: &Rig) -> TrueResponse {
+    true_response_in(rig, rig.ambient())
+}
+
+/// The same in other air.
+pub(crate) fn true_response_in(rig: &Rig, ambient: &Ambient) -> TrueResponse {
     let openings = OPENINGS.map(|opening| {
         Some(Calibrator { opening, blocked: false }.passage(&rig.parameters.calibrator))
     });
     // Without the calibrator more flows than it lets through: the upper end of the response.
-    TrueResponse::new(openings.into_iter().chain([None]).map(|inlet| response_at(rig, inlet)))
+    TrueResponse::new(
+        openings.into_iter().chain([None]).map(|inlet| response_at(rig, ambient, inlet)),
+    )
 }
 
 /// Chart reading at rest and true flow with one thing at the inlet.
-fn response_at(rig: &Rig, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
-    let flow = calibrating(&rig.parameters, *rig.ambient(), calibrator);
+fn response_at(rig: &Rig, ambient: &Ambient, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
+    let flow = calibrating(&rig.parameters, *ambient, calibrator);
     (rig.recorder.pen_at_rest(RecorderInputs::from(&flow)), flow.flow_std_m3_min())
 }

@@ -196,7 +196,7 @@ fn written_pair(evidence: &Evidence<'_>) -> Option<Pair> {
 }
 
 /// The paper that the numbers are held to: the one named, else the plate's newest original.
-fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
+pub(crate) fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
     let plate = evidence.setup.rig.calibrator_serial.as_str();
     evidence.certificate_named().or_else(|| {
         let papers = evidence.setup.certificates.iter();
@@ -207,7 +207,7 @@ fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
 }
 
 /// The paper whose standard or actual pair stands in the book; one of this calibrator first.
-fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
+pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
     let pair = written_pair(evidence)?;
     let plate = evidence.setup.rig.calibrator_serial.as_str();
     let owners = || {
@@ -218,7 +218,7 @@ fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
 }
 
 /// Whether a pair is some paper's pair at actual conditions.
-fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
+pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
     evidence.setup.certificates.iter().any(|paper| same_pair(pair, paper.actual))
 }
 

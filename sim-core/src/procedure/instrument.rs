@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::evidence::{At, Evidence};
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::Sight;
-use crate::session::facts::Facts;
+use crate::session::facts::{Facts, Moment};
 
 /// Longest time between a look and the writing of what was seen, s.
 const LOOK_LASTS_S: f64 = 180.0;
@@ -57,7 +57,7 @@ impl Instrument {
     }
 
     /// What shows it to the eye.
-    const fn sights(self) -> &'static [Sight] {
+    pub(crate) const fn sights(self) -> &'static [Sight] {
         match self {
             Self::LegUp => &[Sight::LeftLeg],
             Self::LegDown => &[Sight::RightLeg],
@@ -68,7 +68,7 @@ impl Instrument {
     }
 
     /// What a perfect reader sees. Legs are read from zero, both as positive numbers.
-    const fn seen(self, facts: &Facts) -> f64 {
+    pub(crate) const fn seen(self, facts: &Facts) -> f64 {
         match self {
             Self::LegUp => facts.menisci_in[0].abs(),
             Self::LegDown => facts.menisci_in[1].abs(),
@@ -109,15 +109,59 @@ pub fn nearest_seen(
     at: At<'_>,
     written: f64,
 ) -> (f64, f64) {
+    let seen = nearest_sight(evidence, instrument, at, written).seen;
+    (seen, (seen - instrument.as_compared(written)).abs())
+}
+
+/// When the eyes had a value before them, and what it was.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct SeenAt {
+    /// Place of the moment in the time line.
+    pub index: usize,
+    /// Before or after its effect.
+    pub side: Side,
+    /// What a perfect reader saw.
+    pub seen: f64,
+}
+
+/// Before or after the effect of an action.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Side {
+    /// Just before it.
+    Before,
+    /// Just after it, in the same tick.
+    After,
+}
+
+impl Side {
+    /// What was true on this side of a moment.
+    pub(crate) const fn of(self, moment: &Moment) -> &Facts {
+        match self {
+            Self::Before => &moment.before,
+            Self::After => &moment.after,
+        }
+    }
+}
+
+/// What [`nearest_seen`] found, and when.
+pub(crate) fn nearest_sight(
+    evidence: &Evidence<'_>,
+    instrument: Instrument,
+    at: At<'_>,
+    written: f64,
+) -> SeenAt {
     let written = instrument.as_compared(written);
     let look = evidence
         .last_look(instrument.sights(), at.index)
         .filter(|look| at.tick().seconds_since(look.tick()) <= LOOK_LASTS_S);
     let from = look.map_or(at.index, |look| look.index);
     let between = evidence.moments.get(from..at.index).unwrap_or_default();
-    let seen = between.iter().map(|moment| instrument.seen(&moment.after));
-    seen.chain([instrument.seen(at.facts())])
-        .map(|seen| (seen, (seen - written).abs()))
-        .min_by(|one, other| one.1.total_cmp(&other.1))
-        .unwrap_or((f64::NAN, f64::INFINITY))
+    let since = between.iter().enumerate().map(|(offset, moment)| SeenAt {
+        index: from + offset,
+        side: Side::After,
+        seen: instrument.seen(&moment.after),
+    });
+    let now = SeenAt { index: at.index, side: Side::Before, seen: instrument.seen(at.facts()) };
+    let off = |seen: &SeenAt| (seen.seen - written).abs();
+    since.chain([now]).min_by(|one, other| off(one).total_cmp(&off(other))).unwrap_or(now)
 }

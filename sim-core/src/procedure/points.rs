@@ -12,7 +12,7 @@ use crate::session::action::Action;
 pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> =
     LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
 /// Points that leave a margin for one that must be thrown out.
-const MARGIN: usize = 7;
+pub(crate) const MARGIN: usize = 7;
 /// Smallest spread of the points, m3/min (chosen: the range is 0.6 wide).
 const SPREAD_M3_MIN: f64 = 0.35;
 /// How far the target may lie outside the points, m3/min (chosen).

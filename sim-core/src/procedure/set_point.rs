@@ -101,7 +101,7 @@ pub static SET_POINT: Rule = Rule {
 };
 
 /// The chart reading that the own line gives for the own target at the run's conditions.
-fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
+pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
     let order = &evidence.setup.work_order;
     let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
     let target = evidence.book.number(Field::TargetFlow).unwrap_or(order.target_flow_std_m3_min);

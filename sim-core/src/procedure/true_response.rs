@@ -31,6 +31,19 @@ impl TrueResponse {
             _ => None,
         })
     }
+
+    /// The chart reading at which a true flow is drawn, by straight interpolation; the inverse of
+    /// [`Self::flow_at_chart`].
+    pub fn chart_at_flow(&self, flow: f64) -> Option<f64> {
+        self.pairs.windows(2).find_map(|pair| match *pair {
+            [(low, flow_low), (high, flow_high)]
+                if flow_high > flow_low && (flow_low..=flow_high).contains(&flow) =>
+            {
+                Some(low + (high - low) * (flow - flow_low) / (flow_high - flow_low))
+            }
+            _ => None,
+        })
+    }
 }
 
 #[cfg(test)]
@@ -43,6 +56,8 @@ mod tests {
         let middle = response.flow_at_chart(45.0).unwrap();
         assert!((middle - 1.35).abs() < 1e-12, "{middle}");
         assert!((response.flow_at_chart(40.0).unwrap() - 1.2).abs() < 1e-12);
+        assert!((response.chart_at_flow(1.35).unwrap() - 45.0).abs() < 1e-12);
+        assert_eq!(response.chart_at_flow(1.6), None);
         assert_eq!(response.flow_at_chart(39.9), None);
         assert_eq!(response.flow_at_chart(50.1), None);
         assert_eq!(response.flow_at_chart(f64::NAN), None);

@@ -6,6 +6,7 @@
 //! the steps depend on the journal alone.
 
 pub mod action;
+pub(crate) mod again;
 pub mod apply;
 pub mod ending;
 pub mod facts;
@@ -144,6 +145,11 @@ impl Session {
         let mut setup = Setup::build(scenario, &source.drawn)?;
         let hook = Stream::new(source.seed, "manometer hook").normal();
         setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
+        Ok(Self::on_bench(setup, source, writer))
+    }
+
+    /// The session at its first tick on a bench that was built.
+    fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
         let station =
             Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
         let rig = Rig::new(&setup.rig, &station.surroundings());
@@ -157,7 +163,7 @@ impl Session {
             seed: source.seed,
         };
         state.begin_faults();
-        Ok(Self {
+        Self {
             setup,
             scenario: source,
             writer,
@@ -165,7 +171,7 @@ impl Session {
             now: Tick(0),
             moments: Vec::new(),
             ended: None,
-        })
+        }
     }
 
     /// Writes the three lines that every journal begins with.
