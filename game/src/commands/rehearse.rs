@@ -178,7 +178,6 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandErr
         std::fs::remove_file(&path)
             .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
-    let path = folder.join("session.journal");
     JournalFile::create(&path, Durability::AtClose)
 }
 
