@@ -29,7 +29,7 @@ pub struct Bench {
     pub app: App,
     window: Entity,
     /// Where its journals and settings go; removed with the bench.
-    pub folder: tempfile::TempDir,
+    _folder: tempfile::TempDir,
 }
 
 /// The scenarios that come with the program.
@@ -68,7 +68,7 @@ impl Bench {
             .query_filtered::<Entity, With<PrimaryWindow>>()
             .single(app.world())
             .expect("a window");
-        let mut bench = Self { app, window, folder };
+        let mut bench = Self { app, window, _folder: folder };
         bench.rest(4);
         bench
     }
@@ -102,6 +102,13 @@ impl Bench {
     /// What the bench last said.
     pub fn said(&self) -> String {
         self.app.world().resource::<Said>().0.clone()
+    }
+
+    /// Every text on the screen, a line each.
+    pub fn on_screen(&mut self) -> String {
+        let mut texts = self.app.world_mut().query::<&Text>();
+        let texts = texts.iter(self.app.world()).map(|text| text.0.clone());
+        texts.collect::<Vec<_>>().join("\n")
     }
 
     /// Presses and lets go a key.

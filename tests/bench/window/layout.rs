@@ -24,7 +24,7 @@ struct Laid {
 /// Every text that is shown.
 fn laid(bench: &mut Bench) -> Vec<Laid> {
     let world = bench.app.world_mut();
-    let mut texts = world.query::<(Entity, &Text, &ComputedNode, &UiGlobalTransform)>();
+    let texts = world.query::<(Entity, &Text, &ComputedNode, &UiGlobalTransform)>();
     let world = bench.app.world();
     let rect = |entity: Entity| {
         let node = world.get::<ComputedNode>(entity)?;
