@@ -3,6 +3,8 @@
 
 mod bench;
 mod cli;
+mod documents;
+mod qualification;
 mod reference;
 mod scenario;
 mod sessions;

@@ -35,7 +35,11 @@ fn the_difference_of_the_legs_is_read_within_half_a_tenth() {
             let [left, right] = [Sight::LeftLeg, Sight::RightLeg].map(|sight| {
                 let view = View { focus: sight, ..view.clone() };
                 let picture = loupe::paint(&view, &session.papers(), side_px, 1.0);
-                let leg = if sight == Sight::LeftLeg { view.manometer.left } else { view.manometer.right };
+                let leg = if sight == Sight::LeftLeg {
+                    view.manometer.left
+                } else {
+                    view.manometer.right
+                };
                 read::leg(&Picture::new(picture.data()), sight, leg.meniscus_in)
             });
             let seen = view.manometer.left.meniscus_in - view.manometer.right.meniscus_in;
@@ -59,7 +63,11 @@ fn a_leg_is_read_anywhere_on_its_scale_and_from_any_height() {
         for side_px in SIDES_PX {
             let read = read::leg(&painted(&view, side_px), view.focus, meniscus_in);
             let off = (read - meniscus_in).abs();
-            assert!(off <= 0.02, "{meniscus_in} in at {side_px} px, eye {}: read {read}", view.eye_mm);
+            assert!(
+                off <= 0.02,
+                "{meniscus_in} in at {side_px} px, eye {}: read {read}",
+                view.eye_mm
+            );
         }
     }
 }

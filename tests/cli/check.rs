@@ -5,7 +5,10 @@ use std::path::{Path, PathBuf};
 use steady_draw::commands::check::{CheckArguments, run};
 use steady_draw::commands::{CommandError, Outcome};
 
-const SOUND: &str = include_str!("../scenario/base.ron");
+/// A sound scenario that switches a rule off.
+fn sound() -> String {
+    include_str!("../scenario/base.ron").to_owned()
+}
 
 /// Runs the command; gives what it printed, with the folder's name taken out, and what it came to.
 fn checked(folder: &Path, names: &[&str]) -> (String, Result<Outcome, String>) {
@@ -23,10 +26,10 @@ fn folder() -> tempfile::TempDir {
     let write = |name: &str, text: &str| {
         std::fs::write(folder.path().join(name), text).expect("a file");
     };
-    write("sound.ron", SOUND);
+    write("sound.ron", &sound());
     write(
         "b.ron",
-        &SOUND.replace("points: 7", "points: 4").replace("pass_mark: 75", "pass_mark: 175"),
+        &sound().replace("points: 7", "points: 4").replace("pass_mark: 75", "pass_mark: 175"),
     );
     write("a.ron", "(format: 1, title: ");
     write("notes.txt", "not a scenario");
@@ -53,6 +56,19 @@ fn a_sound_scenario_says_so() {
 }
 
 #[test]
+fn a_rule_that_is_not_there_is_told() {
+    let folder = folder();
+    let text = sound().replace("tube-clear", "tube-cleer");
+    std::fs::write(folder.path().join("rule.ron"), text).expect("a file");
+    let (printed, outcome) = checked(folder.path(), &["rule.ron"]);
+    assert_eq!(outcome, Ok(Outcome::Negative));
+    insta::assert_snapshot!(printed, @r##"
+    rule.ron:39:21: there is no rule `tube-cleer` to switch off; write `tube-clear`
+    1 scenario checked, 1 problem in 1
+    "##);
+}
+
+#[test]
 fn every_problem_of_a_folder_is_told_with_its_place() {
     let folder = folder();
     let (printed, outcome) = checked(folder.path(), &["."]);
@@ -73,10 +89,10 @@ fn a_path_that_cannot_be_read_does_not_keep_the_others_from_being_checked() {
     insta::assert_snapshot!(printed, @r##"
     b.ron:19:9: points 4 is outside 5 to 12; write a value in this range
     b.ron:41:9: pass_mark 175 is outside 0 to 100; write a value in this range
-    1 scenario checked, 2 problems in 1
+    1 scenario checked, 2 problems in 1; 3 paths could not be read:
     "##);
     insta::assert_snapshot!(outcome.expect_err("three paths"), @r##"
-    cannot read missing.ron: No such file or directory (os error 2)
+    cannot read missing.ron: there is no such file or folder: check the name
     cannot read empty: the folder has no *.ron file: name a scenario or its folder
     cannot read binary.bin: it is no UTF-8 text (byte 0): save it as plain text in UTF-8
     "##);

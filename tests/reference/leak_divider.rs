@@ -7,7 +7,7 @@ use sim_core::rig::tube::Tube;
 
 use super::{number, table};
 
-const SOURCE: &str = "two turbulent resistances in series, with an independent tool";
+const SOURCE: &str = "computed from two turbulent resistances in series, with an independent tool";
 
 pub fn rows() -> Vec<Row> {
     let (mut valve, mut tube, mut recorder) = (Worst::new(), Worst::new(), Worst::new());

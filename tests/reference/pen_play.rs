@@ -5,7 +5,7 @@ use sim_core::rig::recorder::{Recorder, RecorderInputs, RecorderParameters};
 
 use super::{number, table};
 
-const SOURCE: &str = "play operator behind a square-root chart, with SciPy";
+const SOURCE: &str = "computed from a play operator behind a square-root chart, with SciPy";
 
 pub fn rows() -> Vec<Row> {
     let (mut pen, mut at_rest, mut error) = (Worst::new(), Worst::new(), Worst::new());

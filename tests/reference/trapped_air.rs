@@ -7,7 +7,8 @@ use sim_core::units::STANDARD_GRAVITY;
 
 use super::{number, table};
 
-const SOURCE: &str = "Boyle trapped air on a U-tube, with an independent tool";
+const SOURCE: &str =
+    "computed from Boyle's law of trapped air on a U-tube, with an independent tool";
 
 /// Frequency of the swing found from its turning points, rad/s, after a puff of breath.
 fn frequency_rad_s(manometer: &mut Manometer, inputs: ManometerInputs) -> f64 {

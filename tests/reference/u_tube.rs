@@ -8,7 +8,8 @@ use sim_core::units::PA_PER_INH2O;
 
 use super::{number, table};
 
-const SOURCE: &str = "oscillating laminar pipe flow (Womersley) with an independent tool";
+const SOURCE: &str =
+    "computed from oscillating laminar pipe flow (Womersley) with an independent tool";
 
 /// Kinematic viscosity of water at the table's temperatures, m2/s (IAPWS, computed).
 fn viscosity_m2_s(celsius: f64) -> f64 {

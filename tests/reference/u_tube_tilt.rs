@@ -6,7 +6,7 @@ use sim_core::units::STANDARD_GRAVITY;
 
 use super::{number, table};
 
-const SOURCE: &str = "geometry of a tilted scale, with an independent tool";
+const SOURCE: &str = "computed from the geometry of a tilted scale, with an independent tool";
 
 pub fn rows() -> Vec<Row> {
     let (mut reading, mut zero) = (Worst::new(), Worst::new());

@@ -9,7 +9,7 @@ use super::{number, table};
 
 /// Rows of the qualification page.
 pub fn rows() -> Vec<Row> {
-    let source = "NIST SP 811, App. B";
+    let source = "NIST SP 811, App. B (read in a reproduced copy)";
     let (mut exact, mut mercury) = (Worst::new(), Worst::new());
     for row in table("units.csv") {
         let expected = number(&row, "si_value");
@@ -58,7 +58,7 @@ pub fn rows() -> Vec<Row> {
         // The crate's own factors are rounded to seven digits.
         cross.row(
             "units against another library",
-            "the uom crate",
+            "computed with the uom crate, whose factors have seven digits",
             Mark::Computed,
             "relative",
             5e-7,

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use sim_core::scenario::Drawn;
 use sim_core::scenario::instruments::Instruments;
+use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::setup::Setup;
 
 use super::{checked, shipped, sound};
@@ -72,6 +73,32 @@ fn every_parameter_is_drawn_once() {
         assert!(once.contains(parameter.name), "{}", parameter.name);
     }
     assert!(!once.contains("weather.thunder_min"), "there is no thunder unless it is asked for");
+}
+
+#[test]
+fn every_parameter_of_an_instrument_reaches_the_rig() {
+    let scenario = sound(&[]);
+    let rig_with = |changed: Option<&Parameter>| {
+        let numbers: Vec<(String, f64)> = scenario
+            .draw(4)
+            .iter()
+            .map(|(name, drawn)| match changed {
+                Some(parameter) if parameter.name == name => {
+                    (name.to_owned(), 0.3 * parameter.low + 0.7 * parameter.high)
+                }
+                _ => (name.to_owned(), drawn),
+            })
+            .collect();
+        let json = serde_json::to_value(numbers).expect("numbers");
+        let drawn: Drawn = serde_json::from_value(json).expect("drawn");
+        Setup::build(&scenario, &drawn).expect("a bench").rig
+    };
+    let plain = rig_with(None);
+    let lost: Vec<&str> = Instruments::parameters()
+        .filter(|parameter| rig_with(Some(*parameter)) == plain)
+        .map(|parameter| parameter.name)
+        .collect();
+    assert!(lost.is_empty(), "these change nothing: {lost:?}");
 }
 
 #[test]

@@ -12,7 +12,7 @@ use sim_core::scenario::{KnownRules, Problem, Scenario, check};
 const BASE: &str = include_str!("base.ron");
 
 /// The rules of the work that these tests know.
-const KNOWN: KnownRules<'_> = KnownRules::These(&["known-rule", "zeroed-after-hanging"]);
+const KNOWN: KnownRules<'_> = KnownRules::These(&["tube-clear", "zeroed-after-hanging"]);
 
 /// Checks a text against those rules.
 fn checked(text: &str) -> Result<Scenario, Vec<Problem>> {

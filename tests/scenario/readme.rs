@@ -1,6 +1,7 @@
 //! The page that trainers write from says what the program does.
 
 use sim_core::fault::{Fault, Signs};
+use sim_core::procedure::{self, Decides, Severity};
 use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::rules::RULES;
@@ -48,6 +49,41 @@ fn every_rule_for_scenarios_stands_there() {
         .filter(|row| !page.contains(row.as_str()))
         .collect();
     assert!(missing.is_empty(), "these rows are missing:\n{}", missing.join("\n"));
+}
+
+/// Severity and weight of a rule of the work, in the page's words.
+fn stake(rule: &procedure::Rule) -> String {
+    let stake = match rule.severity {
+        Severity::Critical => return "life and limb: decides".to_owned(),
+        Severity::Safety => "safety",
+        Severity::Data => "the volume",
+        Severity::Practice => "good craft",
+    };
+    let decides = match rule.decides {
+        Decides::Never => "",
+        Decides::AsHabit => ": decides as a habit",
+        Decides::Always => ": decides",
+    };
+    format!("{stake}{decides}")
+}
+
+#[test]
+fn every_rule_of_the_work_stands_there() {
+    let page = page();
+    let missing: Vec<String> = procedure::RULES
+        .iter()
+        .map(|rule| format!("| `{}` | {} | {} |", rule.id, rule.title, stake(rule)))
+        .filter(|row| !page.contains(row.as_str()))
+        .collect();
+    assert!(missing.is_empty(), "these rows are missing:\n{}", missing.join("\n"));
+}
+
+#[test]
+fn every_operator_stands_there() {
+    let page = page();
+    for (name, does) in sim_core::operator::NAMES {
+        assert!(page.contains(&format!("| `{name}` | {does} |")), "| `{name}` | {does} |");
+    }
 }
 
 #[test]

@@ -284,3 +284,24 @@ fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
     assert_eq!(signed.end.places[Part::Calibrator as usize], Place::Case);
     assert!(!signed.end.lid_open);
 }
+
+#[test]
+fn the_careful_one_earns_every_mark_of_every_shipped_scenario() {
+    use sim_core::marking::mark;
+    let folder = bench_tests::repository().join("scenarios");
+    let mut names: Vec<String> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| name.ends_with(".ron"))
+        .collect();
+    names.sort();
+    assert_eq!(names.len(), 6);
+    for name in &names {
+        for seed in 1..=5 {
+            let (signed, _) = session_of(name, "careful", seed);
+            let marks = mark(&signed.evidence());
+            assert!(marks.total > 99.9, "{name}, seed {seed}: {:#?}", marks.parts);
+            assert!(marks.passed, "{name}, seed {seed}: {:#?}", marks.gate);
+        }
+    }
+}

@@ -3,12 +3,17 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
 
 use super::{CommandError, Outcome, read_text};
 
-/// What `check` is asked for.
+/// Checks scenarios: every problem with its place, what is wrong and how to mend it.
+///
+/// One problem a line, `file:line:column: what; how to mend it`. Exit status 0: nothing was found.
+/// 1: something was. 2: a path could not be read.
 #[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  steady-draw check scenarios/")]
 pub struct CheckArguments {
     /// Scenarios, or folders of them (every *.ron in the folder)
     #[arg(required = true, value_name = "PATH")]
@@ -39,7 +44,11 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, C
             }
         }
     }
-    writeln!(out, "{}", tally.words())?;
+    let words = tally.words();
+    match unread.len() {
+        0 => writeln!(out, "{words}")?,
+        count => writeln!(out, "{words}; {} could not be read:", counted(count, "path"))?,
+    }
     match unread.len() {
         0 if tally.broken == 0 => Ok(Outcome::Done),
         0 => Ok(Outcome::Negative),
@@ -52,7 +61,7 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, C
 }
 
 /// The scenarios that a path stands for: itself, or those in the folder, sorted by name.
-fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
+pub(super) fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
     if !path.is_dir() {
         return Ok(vec![path.to_owned()]);
     }
@@ -86,7 +95,8 @@ struct Tally {
 impl Tally {
     fn add(&mut self, file: &Path, text: &str, out: &mut dyn Write) -> Result<(), CommandError> {
         self.checked += 1;
-        if let Err(problems) = check(text, KnownRules::Any) {
+        let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
+        if let Err(problems) = check(text, KnownRules::These(&rules)) {
             self.broken += 1;
             self.problems += problems.len();
             for problem in problems {
@@ -98,7 +108,9 @@ impl Tally {
 
     fn words(&self) -> String {
         let checked = counted(self.checked, "scenario");
-        if self.broken == 0 {
+        if self.checked == 0 {
+            "no scenario checked".to_owned()
+        } else if self.broken == 0 {
             format!("{checked} checked, no problem found")
         } else {
             let problems = counted(self.problems, "problem");

@@ -21,9 +21,11 @@ use crate::words::talk::Talk;
 /// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line holds the marks.
 ///
 /// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
+///
+/// Exit status 0: signed and passed. 1: signed and not yet, or not signed. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01-first-calibration.ron\n  steady-draw drive scenarios/01-first-calibration.ron --words --journal today.journal"
+    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
 )]
 pub struct DriveArguments {
     /// The scenario; not needed with --resume.
@@ -66,11 +68,14 @@ pub fn run_on(
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
     let DriveArguments { scenario, seed, journal, resume, .. } = arguments;
-    let Opened { session, notice } = open_session(scenario, seed, journal, resume)?;
+    let opened = open_session(scenario, seed, journal, resume)?;
     if words {
-        return Talk::new(session).run(notice.as_deref(), input, out);
+        return Talk::new(opened).run(input, out);
     }
-    let mut session = session;
+    let Opened { mut session, notice, .. } = opened;
+    if let Some(notice) = notice {
+        say(out, &json!({ "note": notice }))?;
+    }
     say(out, &seen(&session))?;
     let mut line = String::new();
     while session.ended().is_none() {
@@ -90,7 +95,7 @@ pub fn run_on(
         say(out, &answer)?;
     }
     match session.ended() {
-        None => Ok(Outcome::Done),
+        None => Ok(Outcome::Negative),
         Some(_) => {
             let ended = end_of(session)?;
             say(out, &ended_as_json(&ended.head, &ended.marks))?;
@@ -101,11 +106,9 @@ pub fn run_on(
 
 /// Does one line and says what came of it.
 fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
-    let action: Action = match serde_json::from_str(line) {
+    let action = match action_from_json(line) {
         Ok(action) => action,
-        Err(error) => {
-            return Ok(json!({ "error": format!("this is no action: {error}") }));
-        }
+        Err(what) => return Ok(json!({ "error": what })),
     };
     let done = match action {
         Action::Wait { seconds } => session.wait(seconds),
@@ -118,6 +121,24 @@ fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
             Err(CommandError::Wrong(error.to_string()))
         }
     }
+}
+
+/// The action that a line of JSON asks for.
+///
+/// # Errors
+///
+/// What is wrong with the line, and what an action looks like.
+pub(crate) fn action_from_json(line: &str) -> Result<Action, String> {
+    serde_json::from_str(line).map_err(|error| {
+        // There is one line only, and a script counts its own.
+        let what = error.to_string();
+        let what = what.split(" at line ").next().unwrap_or_default();
+        let column = error.column();
+        format!(
+            "this is no action, from column {column} on: {what}; write one as \
+             \"open_lid\" or {{\"turn_knob\":{{\"opening\":0.5}}}}"
+        )
+    })
 }
 
 /// What can be seen, as one object.

@@ -25,7 +25,7 @@ Example, a station at 1600 m on a cool day with the knob half closed:
 The keys of --json: flow_m3_min, flow_std_m3_min, calibrator_flow_m3_min, orifice_pressure_inh2o,
 exit_pressure_inh2o, chart, speed_rpm. Standard conditions are 25 degrees Celsius and 101325 Pa.";
 
-/// What the steady state is asked for.
+/// The flow at which a sound rig settles, for a station pressure, an air temperature and an opening.
 #[derive(Debug, Clone, Args)]
 #[command(after_help = EXAMPLE, allow_negative_numbers = true)]
 pub struct OperatingPointArguments {

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use serde_json::json;
 use sim_core::operator;
-use sim_core::session::journal::{Ink, NoInk};
+use sim_core::session::journal::NoInk;
 use sim_core::session::{ActError, Session};
 
 use super::session_files::{Ended, begin, end_of};
@@ -24,7 +24,7 @@ use crate::words::script;
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01-first-calibration.ron --out out\n  steady-draw rehearse scenarios/01-first-calibration.ron --operator one-leg --seed 7 --json"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
 )]
 pub struct RehearseArguments {
     /// The scenario.
@@ -41,6 +41,9 @@ pub struct RehearseArguments {
     /// Write journal, marks and debrief into this folder. It is made if it is not there.
     #[arg(long)]
     pub out: Option<PathBuf>,
+    /// Replace the session that an earlier rehearsal wrote into that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -52,30 +55,34 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, json } = arguments;
-    // Names are checked before a file is made.
-    let mut hands = match &script {
-        Some(_) => None,
-        None => Some(operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?),
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+        arguments;
+    // Names and files are checked before a file is made.
+    let (who, mut hands) = match script {
+        Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
+        None => {
+            let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
+            (operator, Hands::Operator(hands))
+        }
     };
-    let ink: Box<dyn Ink> = match &folder {
-        Some(folder) => Box::new(fresh_journal(folder)?),
-        None => Box::new(NoInk),
-    };
-    let mut session = begin(&scenario, seed, ink)?;
-    match (&mut hands, &script) {
-        (Some(hands), _) => operator::rehearse(&mut session, hands.as_mut())
+    let mut session = begin(&scenario, seed, || match &folder {
+        Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
+        None => Ok(Box::new(NoInk)),
+    })?;
+    match &mut hands {
+        Hands::Operator(hands) => operator::rehearse(&mut session, hands.as_mut())
             .map_err(|error| CommandError::Wrong(error.to_string()))?,
-        (None, Some(path)) => follow(&mut session, path)?,
-        (None, None) => {}
+        Hands::Script { path, text } => follow(&mut session, path, text)?,
     }
-    if session.ended().is_none() {
-        return Err(CommandError::Wrong(
-            "the session was not signed: end the script with `sign`".to_owned(),
-        ));
-    }
-    let who = if script.is_some() { "script".to_owned() } else { operator };
     finish(session, &who, folder.as_deref(), json, out)
+}
+
+/// Who does the session.
+enum Hands {
+    /// A scripted operator.
+    Operator(Box<dyn operator::Operator>),
+    /// A script.
+    Script { path: PathBuf, text: String },
 }
 
 /// Marks the session, writes the files and says how it went.
@@ -94,6 +101,9 @@ fn finish(
         "journal_head": head, "marks": marks,
     });
     if let Some(folder) = folder {
+        let (unfinished, journal) = (folder.join(UNFINISHED), folder.join("session.journal"));
+        std::fs::rename(unfinished, &journal)
+            .map_err(|error| CommandError::file("replace", &journal, &error))?;
         write_file(&folder.join("marks.json"), format!("{object:#}\n").as_bytes())?;
         let mut text = Vec::new();
         report::words::write_debrief(&mut text, &ended)?;
@@ -112,9 +122,8 @@ fn finish(
     Ok(if marks.passed { Outcome::Done } else { Outcome::Negative })
 }
 
-/// Does the lines of a script, one after the other.
-fn follow(session: &mut Session, path: &Path) -> Result<(), CommandError> {
-    let text = read_text(path)?;
+/// Does the lines of a script, one after the other. The last one ends the session.
+fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandError> {
     for (index, line) in text.lines().enumerate() {
         let wrong =
             |what: String| CommandError::Wrong(format!("{}:{}: {what}", path.display(), index + 1));
@@ -136,18 +145,40 @@ fn follow(session: &mut Session, path: &Path) -> Result<(), CommandError> {
             }
         }
     }
+    if session.ended().is_none() {
+        return Err(CommandError::Wrong(format!(
+            "{}: the session was not signed: end the script with `sign`",
+            path.display()
+        )));
+    }
     Ok(())
 }
 
-/// The journal of a rehearsal, in a folder that may hold an earlier one: that one is replaced.
-fn fresh_journal(folder: &Path) -> Result<JournalFile, CommandError> {
+/// Name of the journal while the rehearsal goes on.
+const UNFINISHED: &str = "session.journal.unfinished";
+
+/// The files of a rehearsal, the journal first.
+const FILES: [&str; 4] = ["session.journal", "marks.json", "debrief.txt", "debrief.html"];
+
+/// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
+/// when the rehearsal has come to its end; they stay when it does not.
+fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
-    let path = folder.join("session.journal");
+    let earlier = FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists());
+    if let Some(path) = earlier.filter(|_| !replace) {
+        return Err(CommandError::File {
+            doing: "create",
+            path,
+            reason: "an earlier session is there: name another folder, or add --replace".to_owned(),
+        });
+    }
+    let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)
             .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
+    let path = folder.join("session.journal");
     JournalFile::create(&path, Durability::AtClose)
 }
 

@@ -17,7 +17,7 @@ use crate::report::words as debrief;
 /// Exit status 0: the journal holds and the session passed. 1: it holds and the session has not
 /// passed yet, has not ended, or its last line was broken off. 2: it does not hold; the line is named.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  steady-draw replay out/session.journal --json")]
+#[command(after_help = "Example:\n  steady-draw replay out/01/session.journal")]
 pub struct ReplayArguments {
     /// The journal.
     pub journal: PathBuf,
@@ -49,6 +49,9 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
             writeln!(out, "{object}")?;
         } else {
             writeln!(out, "The journal holds: {checks} checksums, {seconds:.0} s of bench time.")?;
+            if cut_short {
+                writeln!(out, "Its last line was broken off and has been left out.")?;
+            }
             writeln!(out, "The session has not ended: go on with it by drive --resume.")?;
         }
         return Ok(Outcome::Negative);

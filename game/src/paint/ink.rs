@@ -172,7 +172,12 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
     if view.tube.drops {
         for share in [0.42, 0.5, 0.57] {
             let (x, y) = middle(share);
-            canvas.disc((x, y), 1.7, palette::GLASS.color(), Some((palette::WATER.color(), Line(0.8))));
+            canvas.disc(
+                (x, y),
+                1.7,
+                palette::GLASS.color(),
+                Some((palette::WATER.color(), Line(0.8))),
+            );
         }
     }
     if view.tube.kinked {
@@ -183,7 +188,8 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
     }
     if view.tube.crack == Some(true) {
         let (x, y) = middle(0.62);
-        let crack = [(x - 1.0, y - 4.0), (x + 1.5, y - 1.5), (x - 1.5, y + 1.0), (x + 1.0, y + 4.0)];
+        let crack =
+            [(x - 1.0, y - 4.0), (x + 1.5, y - 1.5), (x - 1.5, y + 1.0), (x + 1.0, y + 4.0)];
         canvas.polyline(&crack, palette::PAPER.color(), Line(1.3));
     }
 }
@@ -201,8 +207,22 @@ pub fn tube_path(view: &View) -> Option<Path> {
         let sag = if hung { 40.0 } else { -30.0 };
         builder.cubic_to(port.0 - reach, port.1 - 8.0, tap.0 + reach, tap.1 + sag, tap.0, tap.1);
     } else {
-        builder.cubic_to(port.0 - 60.0, port.1 - 6.0, port.0 - 46.0, port.1 + 90.0, port.0 - 40.0, port.1 + 190.0);
-        builder.cubic_to(port.0 - 38.0, port.1 + 230.0, port.0 - 60.0, port.1 + 236.0, port.0 - 64.0, port.1 + 214.0);
+        builder.cubic_to(
+            port.0 - 60.0,
+            port.1 - 6.0,
+            port.0 - 46.0,
+            port.1 + 90.0,
+            port.0 - 40.0,
+            port.1 + 190.0,
+        );
+        builder.cubic_to(
+            port.0 - 38.0,
+            port.1 + 230.0,
+            port.0 - 60.0,
+            port.1 + 236.0,
+            port.0 - 64.0,
+            port.1 + 214.0,
+        );
     }
     builder.finish()
 }

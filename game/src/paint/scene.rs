@@ -208,21 +208,20 @@ mod tests {
 
     #[test]
     fn the_palette_is_that_of_the_drawings() {
-        let named: BTreeMap<String, String> =
-            ron::Options::default()
-                .from_str::<ron::Value>(include_str!("../../../assets/palette.ron"))
-                .ok()
-                .and_then(|value| match value {
-                    ron::Value::Map(map) => Some(map),
-                    _ => None,
-                })
-                .expect("the palette is a list of names")
-                .into_iter()
-                .filter_map(|(name, rgb)| match (name, rgb) {
-                    (ron::Value::String(name), ron::Value::String(rgb)) => Some((name, rgb)),
-                    _ => None,
-                })
-                .collect();
+        let named: BTreeMap<String, String> = ron::Options::default()
+            .from_str::<ron::Value>(include_str!("../../../assets/palette.ron"))
+            .ok()
+            .and_then(|value| match value {
+                ron::Value::Map(map) => Some(map),
+                _ => None,
+            })
+            .expect("the palette is a list of names")
+            .into_iter()
+            .filter_map(|(name, rgb)| match (name, rgb) {
+                (ron::Value::String(name), ron::Value::String(rgb)) => Some((name, rgb)),
+                _ => None,
+            })
+            .collect();
         let ours: BTreeMap<String, String> = palette::ALL
             .iter()
             .map(|(name, Hue { red, green, blue })| {

@@ -112,9 +112,8 @@ fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
         (piece.x, piece.y + piece.h),
         (piece.x + piece.w, piece.y + piece.h),
     ];
-    let moved = corners.map(|(x, y)| {
-        (by.sx * x + by.kx * y + by.tx, by.ky * x + by.sy * y + by.ty)
-    });
+    let moved =
+        corners.map(|(x, y)| (by.sx * x + by.kx * y + by.tx, by.ky * x + by.sy * y + by.ty));
     let beyond = |side: &dyn Fn(Point) -> bool| moved.iter().all(|corner| side(*corner));
     if beyond(&|(x, _)| x < area.x)
         || beyond(&|(x, _)| x > area.x + area.w)
@@ -207,7 +206,8 @@ impl Stage {
             TimerSwitch::Off => throw,
         };
         self.moved(Group::Still, "timer_switch", Transform::from_translate(0.0, up));
-        let turned = (view.time.hours() * f64::from(number("timer_dial", "degrees_per_hour"))) as f32;
+        let turned =
+            (view.time.hours() * f64::from(number("timer_dial", "degrees_per_hour"))) as f32;
         let by = about(anchor("timer_dial", "centre"), turned);
         for name in ["timer_dial", "timer_tripper_on", "timer_tripper_off"] {
             self.moved(Group::Timer, name, by);

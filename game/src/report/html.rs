@@ -38,9 +38,6 @@ pub fn page(ended: &Ended) -> Result<String, String> {
                     p class=(if marks.passed { "result passed" } else { "result notyet" }) {
                         (words::result(marks))
                     }
-                    @if let Some(gate) = &marks.gate {
-                        p { "Decided by: " strong { (gate.title) } ". " (gate.evidence) }
-                    }
                     p { (words::ending(signed.ended)) (format!(" after {minutes:.0} min on the bench.")) }
                 }
                 main {
@@ -151,7 +148,7 @@ fn readings(marks: &Marks, start: TimeOfDay) -> Markup {
                         td class="n" { (format!("{:.2}", reading.written)) }
                         td class="n" { (format!("{:.2}", reading.seen)) }
                         td class="n" { (format!("{:.2}", reading.undisturbed)) }
-                        td class="n" { (format!("{:+.2}", reading.off_divisions)) }
+                        td class="n" { (words::off(reading)) }
                     }
                 }
             }

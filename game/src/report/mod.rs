@@ -2,4 +2,5 @@
 
 pub mod html;
 mod plots;
+pub mod trial;
 pub mod words;

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::field_book::Field;
 use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, Standing};
-use sim_core::procedure::{Finding, Severity, SourceMark};
+use sim_core::procedure::{Finding, Severity, Source, SourceMark};
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -39,9 +39,6 @@ pub fn write_debrief(out: &mut dyn Write, ended: &Ended) -> io::Result<()> {
 /// When the output cannot be written.
 pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::Result<()> {
     writeln!(out, "{}", result(marks))?;
-    if let Some(gate) = &marks.gate {
-        writeln!(out, "Decided by: {} ({}).", gate.title, gate.evidence)?;
-    }
     writeln!(out)?;
     for part in &marks.parts {
         writeln!(out, "  {:<10} {:5.1} of {:3.0}", part_name(part.name), part.got, part.weight)?;
@@ -66,10 +63,26 @@ fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -
         return writeln!(out, "\nNo findings.");
     }
     writeln!(out, "\nFindings")?;
+    let mut said: Vec<(&str, &str)> = Vec::new();
     for finding in findings {
+        let key = (finding.rule, finding.evidence.as_str());
+        if said.contains(&key) {
+            continue;
+        }
+        said.push(key);
         let time = start.after(finding.tick);
-        let point = finding.point.map(|point| format!(", point {point}")).unwrap_or_default();
-        writeln!(out, "  {time}{point}  [{}] {}", severity(finding.severity), finding.title)?;
+        let points: Vec<String> = findings
+            .iter()
+            .filter(|other| (other.rule, other.evidence.as_str()) == key)
+            .filter_map(|other| other.point)
+            .map(|point| point.to_string())
+            .collect();
+        let points = match points.as_slice() {
+            [] => String::new(),
+            [one] => format!(", point {one}"),
+            many => format!(", points {}", many.join(", ")),
+        };
+        writeln!(out, "  {time}{points}  [{}] {}", severity(finding.severity), finding.title)?;
         writeln!(out, "      {}", finding.evidence)?;
         writeln!(out, "      Why: {}", finding.why)?;
         writeln!(out, "      Source: {}", source(finding))?;
@@ -102,10 +115,18 @@ fn write_readings(
         let time = start.after(reading.tick);
         let name = field_name(reading.field);
         let (written, seen) = (reading.written, reading.seen);
-        let off = reading.off_divisions;
-        writeln!(out, "  {time} {name:<20} {written:8.2} {seen:8.2} {off:+6.2}")?;
+        let off = off(reading);
+        writeln!(out, "  {time} {name:<20} {written:8.2} {seen:8.2} {off:>6}")?;
     }
     Ok(())
+}
+
+/// How far a reading is off in divisions: plus when more was written than was to be seen.
+pub fn off(reading: &ReadingJudged) -> String {
+    let less = reading.written.abs() < reading.seen.abs();
+    let value = if less { -reading.off_divisions } else { reading.off_divisions };
+    let hundredths = (100.0 * value).round() / 100.0;
+    if hundredths == 0.0 { "0.00".to_owned() } else { format!("{hundredths:+.2}") }
 }
 
 /// `passed` or `not yet`, and by how much.
@@ -116,14 +137,32 @@ pub fn result(marks: &Marks) -> String {
         Standing::RightlyStopped => " The work was rightly stopped.",
         Standing::BrokenOff => " The work was broken off.",
     };
-    format!("{word}: {:.1} of 100, {:.0} needed.{standing}", marks.total, marks.pass_mark)
+    let (got, needed) = (marks.total, marks.pass_mark);
+    match &marks.gate {
+        Some(gate) => {
+            let though = if got >= needed { "in spite of" } else { "with" };
+            let (title, shown) = (gate.title, &gate.evidence);
+            format!(
+                "{word}, {though} {got:.1} marks of {needed:.0} needed: a must was missed: {title} \
+                 ({shown}).{standing}"
+            )
+        }
+        None => format!("{word}: {got:.1} of 100, {needed:.0} needed.{standing}"),
+    }
 }
 
 /// The source of a finding, with its mark.
 pub fn source(finding: &Finding) -> String {
-    match finding.source.mark {
-        SourceMark::Read | SourceMark::Practice => finding.source.text.to_owned(),
-        SourceMark::Memory => format!("{} (from memory)", finding.source.text),
+    source_words(finding.source)
+}
+
+/// A source with its mark, said once.
+pub fn source_words(source: Source) -> String {
+    match source.mark {
+        SourceMark::Memory if !source.text.contains("from memory") => {
+            format!("{} (from memory)", source.text)
+        }
+        SourceMark::Memory | SourceMark::Read | SourceMark::Practice => source.text.to_owned(),
     }
 }
 

@@ -34,24 +34,24 @@ pub const fn caution(action: &Action) -> Option<&'static str> {
     }
 }
 
-const DEAD_FIRST: &str = "Caution: hands go in only when the sampler is switched off and its plug \
-    is out and in your own keeping (29 CFR 1910.333(a)(1) and 1910.147(a)(2)(iii)(A), read \
+const DEAD_FIRST: &str = "hands go in only when all is switched off, the sampler's cord is out of \
+    the mains and in your own keeping, and the blower's plug is in no live outlet (29 CFR 1910.333(a)(1) and 1910.147(a)(2)(iii)(A), read \
     second-hand).";
-const MAINS_PLUG: &str = "Caution, mains: dry hands, a sound cord, an outlet with earth-fault \
+const MAINS_PLUG: &str = "mains: dry hands, a sound cord, an outlet with earth-fault \
     protection, the switch off; pull the plug, never the cord (common practice).";
-const ROTATING: &str = "Caution, rotating motor: hands, cords and sleeves clear before it runs up; \
+const ROTATING: &str = "rotating motor: hands, cords and sleeves clear before it runs up; \
     lid and plates in place (common practice).";
-const HOT_BLOWER: &str = "Caution, hot blower: covered, it has no air to cool it: 30 s at most \
-    (from memory, common practice).";
-const TOUCH_BLOWER: &str = "Caution, hot blower: it stays hot long after it stops; look, do not \
-    touch (common practice).";
-const GLASS_FIBRE: &str = "Caution, glass-fibre filter: hold it by its edges with gloves or \
-    tweezers; its fibres irritate skin and eyes (common practice).";
-const LIFTING: &str = "Caution, lifting: both feet firm, close to the body, away from the edge \
+const HOT_BLOWER: &str = "hot blower: covered, it has no air to cool it: 30 s at most \
     (common practice).";
-const ROOF_EDGE: &str = "Caution, roof edge: within 6 feet of it only behind a guard or tied on; \
+const TOUCH_BLOWER: &str = "hot blower: it stays hot long after it stops; look, do not \
+    touch (common practice).";
+const GLASS_FIBRE: &str = "glass-fibre filter: hold it by its edges with gloves or \
+    tweezers; its fibres irritate skin and eyes (common practice).";
+const LIFTING: &str = "lifting: both feet firm, close to the body, away from the edge \
+    (common practice).";
+const ROOF_EDGE: &str = "roof edge: within 6 feet of it only behind a guard or tied on; \
     farther off the duties are less (29 CFR 1910.28(b)(13), read second-hand).";
-const LADDER: &str = "Caution, ladder: face it, three points of contact, tools in a bag and not in \
+const LADDER: &str = "ladder: face it, three points of contact, tools in a bag and not in \
     the hand (common practice).";
-const LIGHTNING: &str = "Caution, lightning: at the first thunder leave the roof, and stay off until \
+const LIGHTNING: &str = "lightning: at the first thunder leave the roof, and stay off until \
     30 minutes have passed since the last (from memory, US National Weather Service).";

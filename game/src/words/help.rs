@@ -23,7 +23,9 @@ pub enum Topic {
     Recorder,
     /// The field book.
     Writing,
-    /// Reporting, asking, ending.
+    /// What was found wrong.
+    Reporting,
+    /// Asking, ending.
     Asking,
     /// All of them.
     All,
@@ -31,7 +33,7 @@ pub enum Topic {
 
 impl Topic {
     /// Every topic in the order of the work, without [`Topic::All`].
-    pub const WORK: [Self; 9] = [
+    pub const WORK: [Self; 10] = [
         Self::Looking,
         Self::Air,
         Self::Mounting,
@@ -40,6 +42,7 @@ impl Topic {
         Self::Flow,
         Self::Recorder,
         Self::Writing,
+        Self::Reporting,
         Self::Asking,
     ];
 
@@ -54,7 +57,8 @@ impl Topic {
             Self::Flow => ("flow", "the calibrator's knob and openings"),
             Self::Recorder => ("recorder", "pen and chart"),
             Self::Writing => ("writing", "the field book"),
-            Self::Asking => ("asking", "report, ask, end"),
+            Self::Reporting => ("reporting", "what was found wrong, and the answer to it"),
+            Self::Asking => ("asking", "ask, show the book, end"),
             Self::All => ("all", "everything"),
         }
     }
@@ -64,6 +68,14 @@ impl Topic {
 const NOTES: usize = 42;
 /// Examples of each topic in the overview.
 const IN_OVERVIEW: usize = 4;
+
+/// What the answers to a report mean.
+const ANSWERS: &str = "
+  repaired    put right on the roof
+  corrected   allowed for in the readings or the sums
+  rejected    the instrument or the paper is not used
+  noted       written down, nothing else
+";
 
 /// The sentences of a topic, or an overview; no line is longer than 80 characters.
 pub fn help(topic: Option<Topic>) -> String {
@@ -104,6 +116,9 @@ fn one_topic(topic: Topic, text: &mut String) {
         for (at, example) in examples.iter().enumerate() {
             line(text, "  ", example, if at == 0 { note } else { "" });
         }
+    }
+    if topic == Topic::Reporting {
+        text.push_str(ANSWERS);
     }
 }
 

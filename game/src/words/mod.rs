@@ -4,8 +4,10 @@
 //! Nothing in here decides anything about the bench: a sentence becomes the same [`Action`] that a
 //! hand in the window would make, and only what is in the [`View`] and on the papers is said.
 
+pub mod advice;
 mod caution;
 mod help;
+mod own_sums;
 mod parse;
 #[cfg(test)]
 pub(crate) mod sample;
@@ -16,7 +18,7 @@ pub mod talk;
 pub use caution::caution;
 pub use help::{Topic, help};
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
-pub use say::{look, notice, paper, refused, say_action};
+pub use say::{listen, look, notice, paper, refused, say_action};
 
 use sim_core::session::action::Action;
 

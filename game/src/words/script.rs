@@ -4,6 +4,7 @@ use sim_core::session::action::Action;
 use sim_core::session::{ActError, Session};
 
 use super::{Request, parse};
+use crate::commands::drive::action_from_json;
 
 /// One step of a session.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,9 +36,7 @@ impl Step {
 /// When it is no action and no sentence, or a sentence that only a person in a talk can use.
 pub fn steps(session: &Session, line: &str) -> Result<Vec<Step>, String> {
     if line.starts_with(['{', '"']) {
-        return serde_json::from_str(line)
-            .map(|action| vec![Step::Do(action)])
-            .map_err(|error| format!("this is no action: {error}"));
+        return action_from_json(line).map(|action| vec![Step::Do(action)]);
     }
     match parse(line, &session.view(), session.book()).map_err(|error| error.to_string())? {
         Request::Do(actions) => Ok(actions.into_iter().map(Step::Do).collect()),

@@ -85,7 +85,7 @@ pub fn calibrate(
     let points = pairs
         .into_iter()
         .map(|(flow_std_m3_min, chart_term)| {
-            let off = curve.off_line_m3_min(flow_std_m3_min, chart_term);
+            let off = line.off_along_x((flow_std_m3_min, chart_term));
             let residual_m3_min = finite("the distance from the line", off)?;
             Ok(CalibratedPoint { flow_std_m3_min, chart_term, residual_m3_min })
         })

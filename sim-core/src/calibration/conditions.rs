@@ -31,6 +31,15 @@ impl Conditions {
         Ok(Self { pressure, temperature })
     }
 
+    /// The same from what barometer and thermometer are read in: mmHg and degrees Celsius.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::new`].
+    pub fn as_read(pressure_mmhg: f64, temperature_c: f64) -> Result<Self, SumError> {
+        Self::new(Pressure::from_mmhg(pressure_mmhg), Temperature::from_c(temperature_c))
+    }
+
     /// Station pressure.
     pub const fn pressure(self) -> Pressure {
         self.pressure

@@ -48,12 +48,6 @@ impl Curve {
         self.slope * flow_std_m3_min + self.intercept
     }
 
-    /// How far a point lies off the line along the flow, std m3/min:
-    /// `(chart term - B) / M - flow`. Positive when the line tells more than the standard did.
-    pub fn off_line_m3_min(self, flow_std_m3_min: f64, chart_term: f64) -> f64 {
-        (chart_term - self.intercept) / self.slope - flow_std_m3_min
-    }
-
     /// The flow during a run at standard conditions, std m3/min, from a chart reading:
     /// `Q = (I sqrt(P3/760 298/T3) - B) / M` for a square-root scale (40 CFR Part 50 App. B, 10.1
     /// and Table 2, MEMORY).

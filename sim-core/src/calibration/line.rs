@@ -152,6 +152,17 @@ impl Line {
         self.slope * x + self.intercept
     }
 
+    /// How far a point (x, y) lies off the line along x, in x units: `(y - intercept) / slope - x`.
+    /// Positive when the line tells more than the point. Not finite for a level line.
+    pub fn off_along_x(&self, (x, y): (f64, f64)) -> f64 {
+        (y - self.intercept) / self.slope - x
+    }
+
+    /// How far the farthest of several points lies off the line along x; zero without points.
+    pub fn farthest_along_x(&self, points: &[(f64, f64)]) -> f64 {
+        points.iter().map(|&point| self.off_along_x(point).abs()).fold(0.0, f64::max)
+    }
+
     /// How far points (x, y) lie above the line, in y units.
     pub fn residuals(&self, points: &[(f64, f64)]) -> Vec<f64> {
         points.iter().map(|&(x, y)| y - self.y_at(x)).collect()

@@ -4,9 +4,9 @@ use super::Fault;
 use crate::rig::Rig;
 use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::Leg;
+use crate::rig::parts::{BarometerReference, Exposure};
 use crate::rig::recorder::Ink;
 use crate::rig::station::Station;
-use crate::session::action::{BarometerReference, Exposure};
 
 /// Puts a fault in force. Faults of the papers are in the papers from the start: a scenario prints
 /// them there.

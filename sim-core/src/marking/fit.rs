@@ -1,12 +1,11 @@
 //! The fit: own sums, own curve against the rig's true response, spread and number of points.
 
 use super::PartScore;
-use super::own_sums::{OwnSums, own_delta_h, root_factor};
 use super::readings::left_of;
 use crate::field_book::Field;
 use crate::procedure::Finding;
 use crate::procedure::evidence::{Evidence, Verdict};
-use crate::procedure::set_point::own_slope_and_intercept;
+use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
 
 /// Share of the part that stands on the sums.
@@ -17,22 +16,6 @@ const SHARE_CURVE: f64 = 0.45;
 const FREE_PCT: f64 = 1.0;
 /// Flow error beyond the free one at which the curve is worth nothing, percent (chosen).
 const LOST_PCT: f64 = 3.0;
-
-/// Error of the volumes that the own curve gives when the pen stands where it puts the ordered flow,
-/// percent: 100 (Q/Qtrue - 1).
-///
-/// The curve is compared at the session's true pressure and temperature, at which the true response
-/// was worked out: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or when the reading lies
-/// where this rig's pen never goes.
-pub fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
-    let target = evidence.setup.work_order.target_flow_std_m3_min;
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let factor = root_factor(evidence.end.pressure_mmhg, evidence.end.temperature_c)?;
-    let chart = (slope * target + intercept) / factor;
-    let truth = evidence.true_response.flow_at_chart(chart)?;
-    let error = 100.0 * (target / truth - 1.0);
-    error.is_finite().then_some(error)
-}
 
 /// The part.
 pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {

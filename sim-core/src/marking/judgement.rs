@@ -3,11 +3,12 @@
 use serde::Serialize;
 
 use super::PartScore;
-use super::fault_words::{answer, place_words};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::procedure::Finding;
-use crate::procedure::evidence::{At, Evidence, is_copy, same_serial};
+use crate::procedure::evidence::{At, Evidence};
+use crate::procedure::faults::{false_alarms, faults_in_force};
+use crate::procedure::looked::looked_before;
 use crate::session::action::{Action, FaultPlace, Remark, Response};
 use crate::session::facts::Facts;
 use crate::time::Tick;
@@ -52,147 +53,62 @@ pub enum FaultVerdict {
     Missed,
     /// Reported where nothing was wrong.
     FalseAlarm,
+    /// Reported before the place was ever looked at: it counts neither way.
+    Guessed,
 }
 
 /// Every fault in force and every false alarm, judged.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
-    let mut remarks: Vec<(At<'_>, &Remark)> = evidence.remarks().collect();
+    let (mut remarks, mut guesses): (Vec<_>, Vec<_>) =
+        evidence.remarks().partition(|&(at, remark)| looked_before(evidence, remark.place, at));
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
-        let (name, right) = answer(&fault);
+        let (name, right) = fault.answer();
         let here = |remark: &Remark| remark.place == fault.place();
         let index = remarks
             .iter()
             .position(|(_, remark)| here(remark) && right.contains(&remark.response))
             .or_else(|| remarks.iter().position(|(_, remark)| here(remark)));
         let found = index.map(|index| remarks.remove(index));
+        let guess = match found {
+            None => guesses.iter().position(|(_, remark)| here(remark)),
+            Some(_) => None,
+        };
+        let guess = guess.map(|index| guesses.remove(index));
         let verdict = match found {
             Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
             Some(_) => FaultVerdict::WrongResponse,
             None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
+            None if guess.is_some() => FaultVerdict::Guessed,
             None => FaultVerdict::Missed,
         };
+        let said = found.or(guess);
         judged.push(FaultJudged {
             place: fault.place(),
             fault: Some(fault),
             what: name.to_owned(),
-            reported: found.map(|(at, _)| at.tick()),
-            response: found.map(|(_, remark)| remark.response),
+            reported: said.map(|(at, _)| at.tick()),
+            response: said.map(|(_, remark)| remark.response),
             verdict,
         });
     }
-    judged.extend(false_alarms(evidence).into_iter().map(|(at, remark)| FaultJudged {
+    let groundless = |(at, remark): (At<'_>, &Remark), verdict| FaultJudged {
         place: remark.place,
         fault: None,
         what: remark.what.clone(),
         reported: Some(at.tick()),
         response: Some(remark.response),
-        verdict: FaultVerdict::FalseAlarm,
-    }));
+        verdict,
+    };
+    let alarms = false_alarms(evidence);
+    judged.extend(alarms.into_iter().map(|said| groundless(said, FaultVerdict::FalseAlarm)));
+    judged.extend(guesses.into_iter().map(|said| groundless(said, FaultVerdict::Guessed)));
     judged
 }
 
-/// Every fault that was in force at some time, once.
-fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
-    let mut faults: Vec<Fault> = Vec::new();
-    let all = evidence.moments.iter().flat_map(|moment| [&moment.before, &moment.after]);
-    for fault in all.chain([evidence.end]).flat_map(|facts| &facts.faults) {
-        if !faults.contains(fault) {
-            faults.push(*fault);
-        }
-    }
-    faults
-}
-
-/// The first remark at each place where nothing was wrong.
-pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
-    let faults = faults_in_force(evidence);
-    let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
-    for (at, remark) in evidence.remarks() {
-        let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
-        let real = faults.iter().any(|fault| fault.place() == remark.place)
-            || wrong_by_other_means(evidence, remark.place, at);
-        if !known && !real {
-            alarms.push((at, remark));
-        }
-    }
-    alarms
-}
-
-/// Whether something was wrong at a place up to a remark without a fault of the scenario: what the
-/// trainee did, how things stood, or the weather.
-fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
-    let ever = |wrong: &dyn Fn(&Facts) -> bool| {
-        let moments = evidence.moments.iter().take(at.index + 1);
-        moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
-    };
-    match place {
-        FaultPlace::Manometer => ever(&|facts| {
-            facts.tilt_deg.abs() > 1.0 || facts.zero_in.iter().any(|zero| zero.abs() > 0.05)
-        }),
-        FaultPlace::Mounting => ever(&|facts| {
-            facts.powered && facts.leak_mm2 > 1.0
-                || !facts.holder_gasket
-                || !facts.calibrator_gasket
-                || facts.washer_above.iter().any(|above| !above)
-        }),
-        FaultPlace::Recorder => {
-            ever(&|facts| facts.powered && (facts.pen_at_rest - facts.undisturbed_pen).abs() > 1.0)
-        }
-        FaultPlace::Barometer => ever(&|facts| !facts.barometer_at_station),
-        FaultPlace::Thermometer => ever(&|facts| !facts.thermometer_shaded),
-        FaultPlace::Weather => {
-            evidence.setup.weather.gust_sd_pa >= 3.0
-                || ever(&|facts| facts.thunder_since_s.is_some())
-        }
-        FaultPlace::Blower => evidence.setup.weather.mains_sd_v >= 1.0,
-        FaultPlace::Certificate => {
-            evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
-                || !a_certificate_is_good(evidence)
-        }
-        FaultPlace::Tube
-        | FaultPlace::Calibrator
-        | FaultPlace::FlowController
-        | FaultPlace::Filter
-        | FaultPlace::Timer => false,
-    }
-}
-
-/// Whether a certificate of this calibrator, in date and no copy, lies in the box.
-fn a_certificate_is_good(evidence: &Evidence<'_>) -> bool {
-    good_certificates(evidence) > 0
-}
-
-/// Whether all of them are good.
-fn every_certificate_is_good(evidence: &Evidence<'_>) -> bool {
-    good_certificates(evidence) == evidence.setup.certificates.len()
-}
-
-/// How many certificates in the box can be used.
-fn good_certificates(evidence: &Evidence<'_>) -> usize {
-    let setup = evidence.setup;
-    let good = setup.certificates.iter().filter(|paper| {
-        let age = setup.station.date.days_since(paper.date);
-        same_serial(&paper.serial, &setup.rig.calibrator_serial)
-            && (0..=366).contains(&age)
-            && !is_copy(paper)
-    });
-    good.count()
-}
-
-/// Whether a fault that lets no calibration stand was in force: then refusing is right.
-///
-/// A fault that may be answered by rejecting and cannot be repaired on the roof; a bad certificate
-/// only when no good one lies in the box.
-pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
-    let no_paper = !a_certificate_is_good(evidence);
-    no_paper
-        || faults_in_force(evidence).iter().any(|fault| {
-            let (_, right) = answer(fault);
-            fault.place() != FaultPlace::Certificate
-                && right.contains(&Response::Rejected)
-                && !right.contains(&Response::Repaired)
-        })
+/// Whether anything was reported by somebody who had looked first.
+pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
+    evidence.remarks().any(|(at, remark)| looked_before(evidence, remark.place, at))
 }
 
 /// Whether a fault was put right, or got round, though nobody said so.
@@ -239,7 +155,7 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
     let mut reasons = Vec::new();
     let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
     for one in judged {
-        let place = place_words(one.place);
+        let place = one.place.words();
         let worth = match one.verdict {
             FaultVerdict::Found => 1.0,
             FaultVerdict::WrongResponse => {
@@ -249,6 +165,13 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
             FaultVerdict::PutRightSilently => {
                 reasons.push(format!("{}: put right and not reported", one.what));
                 SILENT
+            }
+            FaultVerdict::Guessed => {
+                reasons.push(format!("{}: guessed, the {place} was not looked at", one.what));
+                if one.fault.is_none() {
+                    continue;
+                }
+                0.0
             }
             FaultVerdict::Missed => {
                 reasons.push(format!("{}: not found", one.what));

@@ -303,3 +303,49 @@ fn marks_are_written_with_stable_names() {
         assert!(text.contains(name), "{name}");
     }
 }
+
+#[test]
+fn a_report_of_what_was_never_looked_at_is_a_guess() {
+    let blind = |place| {
+        move |session: &mut TestSession| {
+            session.report(place, Response::Repaired);
+            session.without(|action| {
+                matches!(action, Action::Look { at: Sight::Tube | Sight::Manometer, .. })
+            });
+            session.without(|action| {
+                matches!(action, Action::ConnectTube | Action::DisconnectTube | Action::BlowThrough)
+            });
+        }
+    };
+    let mut sound = careful();
+    blind(FaultPlace::Tube)(&mut sound);
+    let marks = sound.judged(mark);
+    assert_eq!(marks.faults.len(), 1, "{:?}", marks.faults);
+    assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
+    assert!((share(&marks, PartName::Judgement) - 1.0).abs() < 1e-9, "{:#?}", marks.parts);
+
+    let mut kinked = careful();
+    blind(FaultPlace::Tube)(&mut kinked);
+    kinked.always(|facts| facts.faults = vec![Fault::TubeKinked]);
+    let marks = kinked.judged(mark);
+    assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
+    assert!(share(&marks, PartName::Judgement) < 0.5);
+}
+
+#[test]
+fn what_was_never_reached_earns_nothing() {
+    let mut session = careful();
+    session.moments.retain(|moment| matches!(moment.action, Action::Sign));
+    let marks = session.judged(mark);
+    assert_eq!(marks.standing, Standing::BrokenOff);
+    assert!(marks.total < 1e-9, "{:#?}", marks.parts);
+
+    let mut opened = careful();
+    opened.without(|action| {
+        !matches!(action, Action::UnplugSampler | Action::OpenLid | Action::Sign)
+    });
+    let marks = opened.judged(mark);
+    let safety = marks.parts.iter().find(|part| part.name == PartName::Safety).unwrap();
+    assert!((marks.total - safety.got).abs() < 1e-9, "{:#?}", marks.parts);
+    assert!(safety.got > 0.0 && safety.got <= safety.weight / 2.0);
+}

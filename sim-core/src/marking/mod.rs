@@ -4,14 +4,11 @@
 //! safety, and a decisive finding of data; either makes the result `not yet`. Why a rule decides is
 //! said at [`crate::procedure`].
 
-pub mod fault_words;
-pub mod fit;
+mod fit;
 pub mod judgement;
-pub(crate) mod own_sums;
 pub mod readings;
 mod record;
 mod rules_kept;
-mod true_response;
 pub mod truth;
 
 #[cfg(test)]
@@ -20,11 +17,11 @@ mod marking_tests;
 use serde::Serialize;
 
 use crate::field_book::Field;
-use crate::procedure::{self, Ending, Evidence, Finding};
+use crate::procedure::{self, Ending, Evidence, Finding, strip};
 
+pub use crate::procedure::TrueResponse;
 pub use judgement::{FaultJudged, FaultVerdict};
 pub use readings::ReadingJudged;
-pub use true_response::TrueResponse;
 
 /// What a session is worth, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -108,6 +105,27 @@ impl PartScore {
     fn not_reached() -> Self {
         Self { share: 1.0, reasons: vec!["not reached: the work was rightly stopped".to_owned()] }
     }
+
+    /// A part of a session that was broken off: worth as much as came of the points of a line.
+    fn cut_to(mut self, points: usize) -> Self {
+        self.share *= points.min(POINTS_OF_A_LINE) as f64 / POINTS_OF_A_LINE as f64;
+        self.reasons.push(match points {
+            0 => "no point was taken, and nothing called for stopping".to_owned(),
+            _ => format!("broken off after {points} of {POINTS_OF_A_LINE} points of a line"),
+        });
+        self
+    }
+
+    /// Safety of a session that was broken off: half of it at most, nothing when no hand went in.
+    fn capped(mut self, hands: strip::Hands) -> Self {
+        let (most, reason) = match hands {
+            strip::Hands::WentIn => (0.5, "broken off: only what was done is counted"),
+            strip::Hands::StayedOut => (0.0, "nothing was done that could be done safely"),
+        };
+        self.share = self.share.min(most);
+        self.reasons.push(reason.to_owned());
+        self
+    }
 }
 
 /// Marks a session.
@@ -116,9 +134,14 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
     let faults = judgement::judge(evidence);
     let readings = readings::judge(evidence);
     let standing = standing(evidence);
+    let points = evidence.points().len();
+    let done = |score: PartScore| match standing {
+        Standing::BrokenOff => score.cut_to(points),
+        _ => score,
+    };
     let reached = |score: PartScore| match standing {
         Standing::RightlyStopped => PartScore::not_reached(),
-        _ => score,
+        _ => done(score),
     };
     let weights = &evidence.setup.terms.weights;
     let part = |name, weight: f64, score: PartScore| Part {
@@ -127,13 +150,20 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         got: weight * score.share.clamp(0.0, 1.0),
         reasons: score.reasons,
     };
-    let points = evidence.points().len();
+    let safety = match standing {
+        Standing::BrokenOff => rules_kept::safety(&findings).capped(strip::handled(evidence)),
+        _ => rules_kept::safety(&findings),
+    };
     let parts = [
-        part(PartName::Safety, weights.safety, rules_kept::safety(&findings)),
+        part(PartName::Safety, weights.safety, safety),
         part(PartName::Readings, weights.readings, reached(readings::part(evidence, &readings))),
         part(PartName::Fit, weights.fit, reached(fit::part(evidence, &findings))),
-        part(PartName::Procedure, weights.procedure, rules_kept::procedure(&findings, points)),
-        part(PartName::Judgement, weights.judgement, judgement::part(&faults, &findings)),
+        part(
+            PartName::Procedure,
+            weights.procedure,
+            done(rules_kept::procedure(&findings, points)),
+        ),
+        part(PartName::Judgement, weights.judgement, done(judgement::part(&faults, &findings))),
         part(PartName::Record, weights.record, reached(record::part(evidence))),
     ];
     let total: f64 = parts.iter().map(|part| part.got).sum();
@@ -153,21 +183,24 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         findings,
         faults,
         readings,
-        set_point_flow_error_pct: fit::set_point_flow_error_pct(evidence),
+        set_point_flow_error_pct: procedure::own_sums::set_point_flow_error_pct(evidence),
     }
 }
 
-/// How far the work came: three points make a line.
+/// Points that make a line.
+const POINTS_OF_A_LINE: usize = 3;
+
+/// How far the work came.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     use crate::procedure::evidence::Verdict;
-    if evidence.points().len() >= 3 {
+    if evidence.points().len() >= POINTS_OF_A_LINE {
         return Standing::Worked;
     }
     let ended = evidence.ended != Ending::TimeOut;
     let refused = evidence.verdict() == Verdict::Refused || evidence.ended == Ending::LeftRoof;
-    let said = evidence.remarks().next().is_some();
-    let stopped =
-        evidence.ended_in_thunder() || refused && said && judgement::grounds_for_refusal(evidence);
+    let said = judgement::anything_seen_and_said(evidence);
+    let stopped = evidence.ended_in_thunder()
+        || refused && said && procedure::faults::grounds_for_refusal(evidence);
     if ended && stopped { Standing::RightlyStopped } else { Standing::BrokenOff }
 }
 

@@ -4,11 +4,13 @@
 use serde::Serialize;
 
 use super::PartScore;
-use crate::field_book::{Field, PointNumber};
+use crate::calibration;
+use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence, Verdict};
-use crate::session::action::Sight;
-use crate::session::facts::Facts;
+use crate::procedure::instrument::nearest_seen;
 use crate::time::Tick;
+
+pub use crate::procedure::instrument::Instrument;
 
 /// Share of a reading's mark that stands on what could be seen; the rest on the undisturbed value.
 const SHARE_SEEN: f64 = 0.75;
@@ -20,98 +22,6 @@ const LOST_SEEN: f64 = 2.0;
 const FREE_UNDISTURBED: f64 = 1.0;
 /// Difference beyond the free one at which nothing is left of that share, divisions.
 const LOST_UNDISTURBED: f64 = 4.0;
-/// Longest time between a look and the writing of what was seen, s.
-const LOOK_LASTS_S: f64 = 180.0;
-/// Points below which readings count as missing.
-const FEWEST_POINTS: usize = 5;
-
-/// An instrument that is read.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Instrument {
-    /// The leg that went up.
-    LegUp,
-    /// The leg that went down.
-    LegDown,
-    /// The pen.
-    Pen,
-    /// The barometer.
-    Barometer,
-    /// The thermometer.
-    Thermometer,
-}
-
-impl Instrument {
-    /// One division of its scale, in its unit.
-    pub const fn division(self) -> f64 {
-        match self {
-            Self::LegUp | Self::LegDown => 0.1,
-            Self::Pen | Self::Barometer | Self::Thermometer => 1.0,
-        }
-    }
-
-    /// The unit of its scale.
-    pub const fn unit(self) -> &'static str {
-        match self {
-            Self::LegUp | Self::LegDown => "in",
-            Self::Pen => "divisions",
-            Self::Barometer => "mmHg",
-            Self::Thermometer => "°C",
-        }
-    }
-
-    /// Where its readings at a point are written; `None` for those that belong to no point.
-    pub const fn field(self, number: PointNumber) -> Option<Field> {
-        match self {
-            Self::LegUp => Some(Field::Up(number)),
-            Self::LegDown => Some(Field::Down(number)),
-            Self::Pen => Some(Field::Chart(number)),
-            Self::Barometer | Self::Thermometer => None,
-        }
-    }
-
-    /// What shows it to the eye.
-    const fn sights(self) -> &'static [Sight] {
-        match self {
-            Self::LegUp => &[Sight::LeftLeg],
-            Self::LegDown => &[Sight::RightLeg],
-            Self::Pen => &[Sight::Pen],
-            Self::Barometer => &[Sight::Barometer],
-            Self::Thermometer => &[Sight::Thermometer],
-        }
-    }
-
-    /// What a perfect reader sees. Legs are read from zero, both as positive numbers.
-    const fn seen(self, facts: &Facts) -> f64 {
-        match self {
-            Self::LegUp => facts.menisci_in[0].abs(),
-            Self::LegDown => facts.menisci_in[1].abs(),
-            Self::Pen => facts.pen,
-            Self::Barometer => facts.barometer_mmhg,
-            Self::Thermometer => facts.thermometer_c,
-        }
-    }
-
-    /// What it would show undisturbed, without faults.
-    const fn undisturbed(self, facts: &Facts) -> f64 {
-        match self {
-            Self::LegUp => facts.undisturbed_menisci_in[0].abs(),
-            Self::LegDown => facts.undisturbed_menisci_in[1].abs(),
-            Self::Pen => facts.undisturbed_pen,
-            Self::Barometer => facts.pressure_mmhg,
-            Self::Thermometer => facts.temperature_c,
-        }
-    }
-
-    /// A written value as it compares: the sign of a leg is a matter of habit.
-    const fn as_compared(self, written: f64) -> f64 {
-        match self {
-            Self::LegUp | Self::LegDown => written.abs(),
-            _ => written,
-        }
-    }
-}
-
 /// A reading and what it is worth.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReadingJudged {
@@ -135,30 +45,6 @@ pub struct ReadingJudged {
     pub undisturbed_off_divisions: f64,
     /// What it is worth, 0 to 1.
     pub score: f64,
-}
-
-/// Of all that the eyes had before them when a value was written, the nearest to it, and how far
-/// the value is from it.
-///
-/// That is the moment of writing, and everything since the last look at the instrument when that
-/// look is not older than three minutes: values are often written one after another.
-pub fn nearest_seen(
-    evidence: &Evidence<'_>,
-    instrument: Instrument,
-    at: At<'_>,
-    written: f64,
-) -> (f64, f64) {
-    let written = instrument.as_compared(written);
-    let look = evidence
-        .last_look(instrument.sights(), at.index)
-        .filter(|look| at.tick().seconds_since(look.tick()) <= LOOK_LASTS_S);
-    let from = look.map_or(at.index, |look| look.index);
-    let between = evidence.moments.get(from..at.index).unwrap_or_default();
-    let seen = between.iter().map(|moment| instrument.seen(&moment.after));
-    seen.chain([instrument.seen(at.facts())])
-        .map(|seen| (seen, (seen - written).abs()))
-        .min_by(|one, other| one.1.total_cmp(&other.1))
-        .unwrap_or((f64::NAN, f64::INFINITY))
 }
 
 /// Every reading in the book, judged.
@@ -228,7 +114,7 @@ pub(super) fn left_of(over: f64, lost: f64) -> f64 {
 /// The part: the mean over three readings a point and two conditions; a missing one is worth nothing.
 pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
     let points = evidence.points().len();
-    let wanted = 3 * points.max(FEWEST_POINTS) + 2;
+    let wanted = 3 * points.max(calibration::FEWEST_POINTS) + 2;
     let missing = wanted.saturating_sub(readings.len());
     let sum: f64 = readings.iter().map(|reading| reading.score).sum();
     let mut reasons: Vec<String> = readings

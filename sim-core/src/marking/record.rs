@@ -1,11 +1,10 @@
 //! The record: complete, legible, consistent, in the units asked for.
 
 use super::PartScore;
+use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{Ending, Evidence, Verdict};
 
-/// Points below which entries count as missing.
-const FEWEST_POINTS: u8 = 5;
 /// Loss for a value in another unit than the book asks for.
 const WRONG_UNIT: f64 = 0.2;
 /// Loss for a record that contradicts itself.
@@ -61,7 +60,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
     ];
     let taken = evidence.book.points();
     let more = PointNumber::all().filter(|number| !taken.contains(number));
-    let short = usize::from(FEWEST_POINTS).saturating_sub(taken.len());
+    let short = FEWEST_POINTS.saturating_sub(taken.len());
     for number in taken.iter().copied().chain(more.take(short)) {
         fields.extend([
             Field::Up(number),

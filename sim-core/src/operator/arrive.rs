@@ -2,12 +2,13 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::{Leads, Practice, Scene, reckon, suspect, warm};
+use crate::air::atmosphere;
+use crate::calibration::TransferStandard;
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, Pair};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultPlace, Response, Sight};
+use crate::units::Pressure;
 
-/// Longest age of a certificate, days (annual recalibration, 40 CFR 50 App. B 9.2.17).
-const LONGEST_AGE_DAYS: i64 = 366;
 /// How far a barometer at the station may be from the standard atmosphere, mmHg: more than any
 /// weather does (common practice).
 const WEATHER_MMHG: f64 = 25.0;
@@ -108,7 +109,7 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
             slope: reckon::rounded(pair.slope, 4),
             intercept: reckon::rounded(pair.intercept, 4),
         };
-        mind.standard = Some(pair);
+        mind.standard = TransferStandard::new(pair.slope, pair.intercept).ok();
         mind.writes(Field::CertificateSerial, certificate.serial.as_str());
         mind.writes(Field::CertificateDate, certificate.date.to_string());
         mind.writes(Field::CertificateSlope, format!("{:.4}", pair.slope));
@@ -135,17 +136,9 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
         mind.gives_up("the calibrator in the case is not the one that the work order names");
         return None;
     }
-    let good = |c: &&Certificate| {
-        let age = today.days_since(c.date);
-        c.serial == plate && (0..=LONGEST_AGE_DAYS).contains(&age)
-    };
+    let good = |c: &&Certificate| c.serial == plate && c.is_current(today);
     let valid: Vec<&Certificate> = certificates.iter().filter(good).collect();
-    let newest = |copy: bool| {
-        valid
-            .iter()
-            .filter(|c| c.heading.to_lowercase().contains("copy") == copy)
-            .max_by_key(|c| c.date)
-    };
+    let newest = |copy: bool| valid.iter().filter(|c| c.is_copy() == copy).max_by_key(|c| c.date);
     let chosen = newest(false).or_else(|| newest(true)).copied();
     let top = certificates.first()?;
     let why = if top.serial != plate {
@@ -171,7 +164,7 @@ fn differ(original: &Certificate, copy: &Certificate) -> bool {
 
 /// Compares the barometer with the standard atmosphere at the station's height.
 fn pressure(scene: &Scene<'_>, mind: &mut Mind) {
-    let usual = suspect::standard_atmosphere_mmhg(scene.papers.station.elevation_m);
+    let usual = Pressure::from_pa(atmosphere::pressure_pa(scene.papers.station.elevation_m)).mmhg();
     if (scene.view.barometer.pointer_mmhg - usual).abs() > WEATHER_MMHG {
         mind.reports(
             FaultPlace::Barometer,

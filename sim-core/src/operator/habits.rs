@@ -13,6 +13,11 @@ pub const NAMES: &[(&str, &str)] = &[
     ("slant-reader", "reads with the eye 60 mm above the level of what is read"),
     ("trusts-barometer", "takes whatever the barometer shows"),
     ("skips-leak-check", "neither looks at gaskets nor listens, and never covers the openings"),
+    ("skips-hold-test", "never shuts a valve to see whether the manometer holds its column"),
+    (
+        "accepts-any-line",
+        "takes a straight line for a right one and never compares it with the last",
+    ),
 ];
 
 /// Eye height of one who reads at a slant, mm.
@@ -31,6 +36,10 @@ pub struct Habits {
     pub zeroing: Practice,
     /// Looking at gaskets, covering the openings and listening for leaks, then and later.
     pub leak_check: Practice,
+    /// Shutting a valve to see whether the manometer holds its column.
+    pub hold_test: Practice,
+    /// Holding the line against the last one and against what is usual.
+    pub comparing: Practice,
     /// Checking the barometer's index and its reading against the station's height.
     pub barometer_check: Practice,
     /// Which certificate is taken.
@@ -98,6 +107,8 @@ impl Default for Habits {
             warm_up: Practice::Kept,
             zeroing: Practice::Kept,
             leak_check: Practice::Kept,
+            hold_test: Practice::Kept,
+            comparing: Practice::Kept,
             barometer_check: Practice::Kept,
             certificate: Leads::Compared,
             legs: Legs::Both,
@@ -131,6 +142,8 @@ impl Habits {
             "slant-reader" => self.eye_mm = SLANT_MM,
             "trusts-barometer" => self.barometer_check = Practice::Skipped,
             "skips-leak-check" => self.leak_check = Practice::Skipped,
+            "skips-hold-test" => self.hold_test = Practice::Skipped,
+            "accepts-any-line" => self.comparing = Practice::Skipped,
             _ => return None,
         }
         Some(self)

@@ -3,10 +3,10 @@
 use std::collections::VecDeque;
 
 use super::{Habits, Practice, Scene, Step, Supply};
+use crate::calibration::{Conditions, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
-use crate::scenario::setup::Pair;
 use crate::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
 use crate::time::Tick;
 
@@ -55,7 +55,7 @@ pub(super) struct Mind {
     /// Habits.
     pub habits: Habits,
     /// The pair used for the calibrator.
-    pub standard: Option<Pair>,
+    pub standard: Option<TransferStandard>,
     /// Air temperature as written, degrees Celsius.
     pub temperature_c: f64,
     /// Pressure as written, mmHg.
@@ -93,6 +93,11 @@ impl Mind {
             eyes: Stream::new(seed, "operator eyes"),
             todo: VecDeque::new(),
         }
+    }
+
+    /// The air as written, when it can be.
+    pub fn air(&self) -> Option<Conditions> {
+        Conditions::as_read(self.pressure_mmhg, self.temperature_c).ok()
     }
 
     /// The next step that was thought of.

@@ -74,7 +74,11 @@ fn tightens(scene: &Scene<'_>, mind: &mut Mind) -> bool {
 /// Puts the calibrator on, its knob fully open.
 fn calibrator(scene: &Scene<'_>, mind: &mut Mind) -> Progress {
     let mounting = &scene.view.mounting;
-    if mounting.place(Part::Calibrator) != Place::Adapter {
+    if mounting.place(Part::Calibrator) == Place::Case {
+        // Its flange is seen once it is out of the case.
+        mind.moves(Part::Calibrator, Place::Ground);
+        Progress::More
+    } else if mounting.place(Part::Calibrator) != Place::Adapter {
         if mounting.calibrator_gasket == Some(false) && mind.minds_leaks() {
             fits(
                 Gasket::Calibrator,

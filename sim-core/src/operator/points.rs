@@ -245,9 +245,11 @@ fn settle(scene: &Scene<'_>, mind: &mut Mind) {
 
 /// The knob's opening for a point: flows evenly spaced from fully open to the lowest.
 fn opening(taken: u8, wanted: u8, mind: &Mind) -> f64 {
-    let (Some(first), Some(standard)) = (mind.points.first(), mind.standard) else { return 1.0 };
-    let factor = reckon::root_factor(mind.pressure_mmhg, mind.temperature_c);
-    let open = reckon::flow(first.delta_h_in, factor, standard);
+    let (Some(first), Some(standard), Some(air)) = (mind.points.first(), mind.standard, mind.air())
+    else {
+        return 1.0;
+    };
+    let open = reckon::flow(first.delta_h_in, air, standard);
     let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.6, 0.8) } else { 0.65 };
     let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
     opening_for(1.0 - (1.0 - lowest) * step)

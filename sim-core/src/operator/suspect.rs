@@ -2,6 +2,8 @@
 
 use super::Scene;
 use super::mind::Mind;
+use crate::air::DRY_AIR_J_KG_K;
+use crate::calibration::Conditions;
 use crate::math;
 use crate::session::action::{FaultPlace, Response};
 use crate::session::view::OrificeEdge;
@@ -11,41 +13,24 @@ use crate::session::view::OrificeEdge;
 const USUAL_OPEN_M3_MIN: f64 = 1.70;
 /// Exponent of the density with which that flow goes (the bench's own design, computed).
 const USUAL_DENSITY_EXPONENT: f64 = -0.267;
-/// Pressure and kelvins over density of dry air, mmHg m3 K/kg: 287.05/133.322.
-const MMHG_M3_K_KG: f64 = 2.153;
-
 /// Wind, as felt, that moves a column of water.
 const GUSTY: f64 = 0.12;
 /// Part of the usual flow below which a blower is weak.
 const WEAK: f64 = 0.94;
 
-/// The standard atmosphere's pressure at a height, mmHg.
-///
-/// p = 760 (1 - 0.0065 h/288.15)^5.25588, h the height (m) taken as geopotential, -500 to 9000 m
-/// (US Standard Atmosphere 1976, from memory).
-pub(super) fn standard_atmosphere_mmhg(elevation_m: f64) -> f64 {
-    let height_m = elevation_m.clamp(-500.0, 9000.0);
-    760.0 * math::pow(1.0 - 0.0065 * height_m / 288.15, 5.25588)
-}
-
 /// Flow at standard conditions that a fully open calibrator usually lets through, m3/min.
-fn usual_open_std_m3_min(pressure_mmhg: f64, temperature_k: f64) -> f64 {
-    let density_kg_m3 = pressure_mmhg / (MMHG_M3_K_KG * temperature_k);
+fn usual_open_std_m3_min(air: Conditions) -> f64 {
+    let density_kg_m3 = air.pressure().pa() / (DRY_AIR_J_KG_K * air.temperature().k());
     let actual = USUAL_OPEN_M3_MIN * math::pow(density_kg_m3 / 1.2, USUAL_DENSITY_EXPONENT);
-    actual * pressure_mmhg / 760.0 * 298.0 / temperature_k
+    actual * air.to_standard()
 }
 
 /// Which of two instruments is further from what is usual with the calibrator fully open.
 ///
 /// `flow` is what the manometer says, `chart_flow` what the recorder says by the last line, both at
 /// standard conditions, m3/min.
-pub(super) fn further_off(
-    flow: f64,
-    chart_flow: f64,
-    pressure_mmhg: f64,
-    temperature_k: f64,
-) -> FaultPlace {
-    let usual = usual_open_std_m3_min(pressure_mmhg, temperature_k);
+pub(super) fn further_off(flow: f64, chart_flow: f64, air: Conditions) -> FaultPlace {
+    let usual = usual_open_std_m3_min(air);
     if (flow - usual).abs() >= (chart_flow - usual).abs() {
         FaultPlace::Manometer
     } else {
@@ -83,8 +68,8 @@ pub(super) fn restless(mind: &mut Mind) {
 }
 
 /// Reports a blower that draws too little, when both instruments agree that it does.
-pub(super) fn weak_blower(flow: f64, pressure_mmhg: f64, temperature_k: f64, mind: &mut Mind) {
-    if flow < WEAK * usual_open_std_m3_min(pressure_mmhg, temperature_k) {
+pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
+    if flow < WEAK * usual_open_std_m3_min(air) {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
@@ -95,23 +80,22 @@ pub(super) fn weak_blower(flow: f64, pressure_mmhg: f64, temperature_k: f64, min
 
 #[cfg(test)]
 mod tests {
-    use super::{further_off, standard_atmosphere_mmhg, usual_open_std_m3_min};
+    use super::{further_off, usual_open_std_m3_min};
+    use crate::calibration::Conditions;
     use crate::session::action::FaultPlace;
 
     #[test]
     fn the_usual_flow_holds_at_both_reference_sites() {
-        assert!((usual_open_std_m3_min(760.0, 293.15) - 1.729).abs() < 0.01);
-        assert!((usual_open_std_m3_min(626.5, 278.15) - 1.560).abs() < 0.01);
-    }
-
-    #[test]
-    fn the_standard_atmosphere_at_1600_m() {
-        assert!((standard_atmosphere_mmhg(1600.0) - 626.5).abs() < 0.1);
+        for (mmhg, celsius, flow) in [(760.0, 20.0, 1.729), (626.5, 5.0, 1.560)] {
+            let air = Conditions::as_read(mmhg, celsius).unwrap();
+            assert!((usual_open_std_m3_min(air) - flow).abs() < 0.01);
+        }
     }
 
     #[test]
     fn a_short_column_points_to_the_manometer_and_a_low_pen_to_the_recorder() {
-        assert_eq!(further_off(1.65, 1.73, 760.0, 293.15), FaultPlace::Manometer);
-        assert_eq!(further_off(1.73, 1.60, 760.0, 293.15), FaultPlace::Recorder);
+        let air = Conditions::as_read(760.0, 20.0).unwrap();
+        assert_eq!(further_off(1.65, 1.73, air), FaultPlace::Manometer);
+        assert_eq!(further_off(1.73, 1.60, air), FaultPlace::Recorder);
     }
 }

@@ -1,17 +1,14 @@
 //! Phase A, the certificate: the right paper, in date, copied as printed.
 
-use super::evidence::{Evidence, Verdict, is_copy, same_serial};
+use super::evidence::{Evidence, Verdict, same_serial};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, Pair};
+use crate::scenario::setup::{Certificate, LONGEST_AGE_DAYS, Pair};
 use crate::session::action::{FaultPlace, Response};
 use crate::time::{Date, Tick};
 
 /// How far a copied number may be from the printed one: four decimals are printed, rounding allowed.
 const COPY_TOLERANCE: f64 = 6e-5;
-
-/// Longest age of a certificate, days: one year, a leap year included.
-const MAX_AGE_DAYS: i64 = 366;
 
 /// The certificate is that of the calibrator in the hand.
 ///
@@ -79,10 +76,11 @@ pub static CERTIFICATE_CURRENT: Rule = Rule {
         let date = date.or_else(|| owner_of_numbers(evidence).map(|paper| paper.date));
         let Some(date) = date else { return Vec::new() };
         let age = evidence.setup.station.date.days_since(date);
-        if (0..=MAX_AGE_DAYS).contains(&age) {
+        if (0..=LONGEST_AGE_DAYS).contains(&age) {
             return Vec::new();
         }
-        let text = format!("certificate of {date} is {age} days old, {MAX_AGE_DAYS} are allowed");
+        let text =
+            format!("certificate of {date} is {age} days old, {LONGEST_AGE_DAYS} are allowed");
         vec![Slip::at(tick_of(evidence, Field::CertificateDate), text)]
     },
 };
@@ -204,7 +202,7 @@ fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
         let papers = evidence.setup.certificates.iter();
         papers
             .filter(|paper| same_serial(&paper.serial, plate))
-            .max_by_key(|paper| (paper.date, !is_copy(paper)))
+            .max_by_key(|paper| (paper.date, !paper.is_copy()))
     })
 }
 

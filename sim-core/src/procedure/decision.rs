@@ -1,19 +1,13 @@
 //! Phase G, the decision: what the line and the faults demand.
 
 use super::evidence::{Ending, Evidence, Verdict};
+use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
+use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use super::set_point::own_slope_and_intercept;
 use super::sums::tick_of;
+use crate::calibration::{LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
 use crate::field_book::Field;
-use crate::marking::fault_words::place_words;
-use crate::marking::fit::set_point_flow_error_pct;
-use crate::marking::judgement::{false_alarms, grounds_for_refusal};
-use crate::marking::own_sums::{Line, OwnSums};
 
-/// Smallest correlation coefficient.
-const LEAST_CORRELATION: f64 = 0.990;
-/// Farthest that a point may be from the line, m3/min.
-const FARTHEST_M3_MIN: f64 = 0.04;
 /// Change of the intercept against the last line that wants an explanation, chart divisions.
 const INTERCEPT_MOVED: f64 = 3.0;
 /// Change of the slope against the last line that wants an explanation, as a share of it.
@@ -38,12 +32,11 @@ pub static CORRELATION: Rule = Rule {
     phase: Phase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let Some(line) = accepted_line(evidence) else { return Vec::new() };
-        if line.correlation >= LEAST_CORRELATION {
+        let Some(line) = accepted(evidence).and_then(|own| own.line) else { return Vec::new() };
+        if line.r >= LEAST_CORRELATION {
             return Vec::new();
         }
-        let text =
-            format!("accepted with r = {:.4}, {LEAST_CORRELATION} is the least", line.correlation);
+        let text = format!("accepted with r = {:.4}, {LEAST_CORRELATION} is the least", line.r);
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
@@ -61,21 +54,20 @@ pub static RESIDUALS: Rule = Rule {
     phase: Phase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let Some(line) = accepted_line(evidence) else { return Vec::new() };
-        if line.worst_m3_min <= FARTHEST_M3_MIN {
+        let off = accepted(evidence).and_then(|own| own.farthest_off_m3_min());
+        let Some(off) = off.filter(|off| *off > LARGEST_OFF_LINE_M3_MIN) else {
             return Vec::new();
-        }
+        };
         let text = format!(
-            "accepted with a point {:.3} m³/min off the line, {FARTHEST_M3_MIN} at most",
-            line.worst_m3_min
+            "accepted with a point {off:.3} m³/min off the line, {LARGEST_OFF_LINE_M3_MIN} at most"
         );
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
 
-/// The own line of an accepted calibration.
-fn accepted_line(evidence: &Evidence<'_>) -> Option<Line> {
-    (evidence.verdict() == Verdict::Accepted).then(|| OwnSums::of(evidence).line)?
+/// The own sums of an accepted calibration.
+fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
+    (evidence.verdict() == Verdict::Accepted).then(|| OwnSums::of(evidence))
 }
 
 /// A line that moved against the last one is refused or explained.
@@ -144,10 +136,11 @@ pub static DECIDED: Rule = Rule {
 
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
-/// Spoiled means that the volume of the next sample would be off by more than 4 percent; sound
-/// means less than 2 percent off, r and residuals within bounds, and nothing in force that can only
-/// be answered by refusing. Between the two both are right. Broken by accepting a line with a leak
-/// in it; kept by refusing it.
+/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
+/// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
+/// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
+/// nothing in force that may be answered by refusing. Between the two both are right. Broken by
+/// accepting a line with a leak in it; kept by refusing it.
 pub static DECISION_SOUND: Rule = Rule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
@@ -164,6 +157,10 @@ pub static DECISION_SOUND: Rule = Rule {
             (Verdict::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes come out {error:+.1} % wrong"))
             }
+            (Verdict::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
+                let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
+                slip(format!("accepted with {fault}, and volumes come out {error:+.1} % wrong"))
+            }
             (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the line puts the target where the pen never goes".to_owned(),
             ),
@@ -177,11 +174,10 @@ pub static DECISION_SOUND: Rule = Rule {
 
 /// Whether the own line keeps its bounds and nothing in force asks for refusal.
 fn is_sound(evidence: &Evidence<'_>) -> bool {
-    let line = OwnSums::of(evidence).line;
-    let fine = line.is_some_and(|line| {
-        line.correlation >= LEAST_CORRELATION && line.worst_m3_min <= FARTHEST_M3_MIN
-    });
-    fine && !grounds_for_refusal(evidence)
+    let own = OwnSums::of(evidence);
+    let straight = own.line.is_some_and(|line| line.r >= LEAST_CORRELATION);
+    let near = own.farthest_off_m3_min().is_some_and(|off| off <= LARGEST_OFF_LINE_M3_MIN);
+    straight && near && !grounds_for_refusal(evidence)
 }
 
 /// Faults are reported where there are some.
@@ -204,10 +200,8 @@ pub static FALSE_ALARMS: Rule = Rule {
         alarms
             .into_iter()
             .map(|(at, remark)| {
-                let text = format!(
-                    "reported at the {}, where nothing was wrong",
-                    place_words(remark.place)
-                );
+                let text =
+                    format!("reported at the {}, where nothing was wrong", remark.place.words());
                 let slip = Slip::at(at.tick(), text);
                 if habit { slip } else { slip.mild() }
             })

@@ -1,7 +1,7 @@
 //! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
 
+use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
-use crate::marking::TrueResponse;
 use crate::rig::parts::{Part, Place};
 use crate::scenario::setup::{Certificate, Setup};
 use crate::session::action::{Action, FaultPlace, Remark, Sight};
@@ -214,7 +214,7 @@ impl<'a> Evidence<'a> {
                 .iter()
                 .filter(move |paper| same_serial(&paper.serial, serial) && paper.date == date)
         };
-        named().find(|paper| !is_copy(paper)).or_else(|| named().next())
+        named().find(|paper| !paper.is_copy()).or_else(|| named().next())
     }
 }
 
@@ -224,11 +224,6 @@ pub const THUNDER_WAIT_S: f64 = 1800.0;
 /// Fields in which a point's readings stand.
 fn readings_of(number: PointNumber) -> [Field; 4] {
     [Field::Up(number), Field::Down(number), Field::Chart(number), Field::DeltaH(number)]
-}
-
-/// Whether a certificate is a copy: its heading says so.
-pub fn is_copy(paper: &Certificate) -> bool {
-    paper.heading.to_lowercase().contains("copy")
 }
 
 /// Whether two serial numbers are the same, whatever their case and spaces.

@@ -25,7 +25,11 @@ pub mod arrive;
 pub mod certificate;
 pub mod decision;
 pub mod evidence;
+pub(crate) mod faults;
+pub(crate) mod instrument;
+pub(crate) mod looked;
 pub mod manometer;
+pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
 pub mod reading;
@@ -34,6 +38,7 @@ pub mod rule;
 pub mod set_point;
 pub mod strip;
 pub mod sums;
+mod true_response;
 
 #[cfg(test)]
 mod rule_tests;
@@ -41,7 +46,9 @@ mod rule_tests;
 pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
+pub use instrument::Instrument;
 pub use rule::{Decides, Finding, Phase, Repair, Rule, Severity, Slip, Source, SourceMark};
+pub use true_response::TrueResponse;
 
 /// Every rule in the order of the work.
 pub static RULES: &[&Rule] = &[

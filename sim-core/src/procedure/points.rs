@@ -1,17 +1,18 @@
 //! Phase E, the points: how many, where, and how long the flow stood.
 
 use super::evidence::{Evidence, PointTaken};
+use super::own_sums::own_delta_h;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::{
+    FEWEST_INSIDE, FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
+};
 use crate::session::action::Action;
 
 /// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 7.2; read).
-pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> = 1.1..=1.7;
-/// Fewest points.
-const FEWEST: usize = 5;
+pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> =
+    LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
 /// Points that leave a margin for one that must be thrown out.
 const MARGIN: usize = 7;
-/// Fewest points inside the range.
-const FEWEST_INSIDE: usize = 3;
 /// Smallest spread of the points, m3/min (chosen: the range is 0.6 wide).
 const SPREAD_M3_MIN: f64 = 0.35;
 /// How far the target may lie outside the points, m3/min (chosen).
@@ -37,11 +38,13 @@ pub static ENOUGH: Rule = Rule {
             return Vec::new();
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
-        if count >= FEWEST {
+        if count >= FEWEST_POINTS {
             return Vec::new();
         }
-        let slip =
-            Slip::at(last.last.tick(), format!("{count} whole points, {FEWEST} are the least"));
+        let slip = Slip::at(
+            last.last.tick(),
+            format!("{count} whole points, {FEWEST_POINTS} are the least"),
+        );
         vec![if count >= 3 { slip.mild() } else { slip }]
     },
 };
@@ -69,7 +72,7 @@ pub static AS_ORDERED: Rule = Rule {
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
         // Fewer than five is the other rule's business.
-        if count >= ordered || count < FEWEST {
+        if count >= ordered || count < FEWEST_POINTS {
             return Vec::new();
         }
         vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
@@ -78,7 +81,7 @@ pub static AS_ORDERED: Rule = Rule {
 
 /// Whether a point has a chart reading and legs or their sum.
 fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
-    point.chart.is_some() && crate::marking::own_sums::own_delta_h(evidence, point.number).is_some()
+    point.chart.is_some() && own_delta_h(evidence, point.number).is_some()
 }
 
 /// The points are spread over the range, three of them inside, and the target lies among them.

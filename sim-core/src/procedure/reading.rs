@@ -1,9 +1,9 @@
 //! Phase E, reading a point: both legs, at eye level, the pen tapped to rest, written as seen.
 
 use super::evidence::{At, Evidence, PointTaken};
+use super::instrument::{Instrument, nearest_seen};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::field_book::Field;
-use crate::marking::readings::{Instrument, nearest_seen};
 use crate::session::action::Sight;
 
 /// Largest height of the eye off the level of what is read, mm.

@@ -171,3 +171,28 @@ fn a_refusal_wants_a_reason() {
     session.rewrite(crate::field_book::Field::Decision, "refused");
     assert_eq!(broken(&session), ["decision-written", "decision-sound"]);
 }
+
+#[test]
+fn a_small_error_spoils_a_calibration_that_only_refusal_could_save() {
+    use super::decision::DECISION_SOUND;
+    use crate::fault::Fault;
+    // Divisions by which the line is moved, and whether accepting it is found, without a fault and
+    // with one that is in force. At the ordered flow one division is some 3 percent of the volume.
+    let found = |divisions: f64, fault: Option<Fault>| {
+        let mut session = careful();
+        let intercept = session.book_number(crate::field_book::Field::Intercept);
+        let moved = format!("{:.3}", intercept + divisions);
+        session.rewrite(crate::field_book::Field::Intercept, &moved);
+        session.always(|facts| facts.faults.extend(fault));
+        let error = session.judged(crate::procedure::own_sums::set_point_flow_error_pct).unwrap();
+        (error, !session.judged(|evidence| DECISION_SOUND.findings(evidence)).is_empty())
+    };
+    let nicked = Some(Fault::OrificeNicked { area_pct: 4.0 });
+    let low = Some(Fault::LowVoltage { by_v: 6.0 });
+    let (error, broken) = found(1.0, None);
+    assert!((2.0..4.0).contains(&error.abs()) && !broken, "{error}");
+    assert!(found(1.0, nicked).1, "a nicked orifice is no matter of luck");
+    assert!(!found(1.0, low).1, "low mains may be noted and lived with");
+    assert!(!found(0.3, nicked).1);
+    assert!(found(2.0, None).1);
+}

@@ -1,10 +1,11 @@
 //! Phase H, the set point: the flow that is asked for, and the chart reading that means it.
 
 use super::evidence::{Evidence, Verdict};
+use super::own_sums::own_chart_for;
 use super::points::RANGE_M3_MIN;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::Conditions;
 use crate::field_book::Field;
-use crate::marking::own_sums::{Line, OwnSums, root_factor};
 use crate::units::M3_PER_FT3;
 
 /// How far the target may be from the ordered flow, m3/min.
@@ -101,24 +102,10 @@ pub static SET_POINT: Rule = Rule {
 
 /// The chart reading that the own line gives for the own target at the run's conditions.
 fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
-    let book = evidence.book;
     let order = &evidence.setup.work_order;
-    let factor = root_factor(order.run_pressure_mmhg, order.run_temperature_c)?;
-    let target = book.number(Field::TargetFlow).unwrap_or(order.target_flow_std_m3_min);
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    Some((slope * target + intercept) / factor)
-}
-
-/// Slope and intercept as written, else as they follow from the own readings.
-pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f64)> {
-    let book = evidence.book;
-    match (book.number(Field::Slope), book.number(Field::Intercept)) {
-        (Some(slope), Some(intercept)) => Some((slope, intercept)),
-        _ => {
-            let Line { slope, intercept, .. } = OwnSums::of(evidence).line?;
-            Some((slope, intercept))
-        }
-    }
+    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let target = evidence.book.number(Field::TargetFlow).unwrap_or(order.target_flow_std_m3_min);
+    own_chart_for(evidence, target, air)
 }
 
 /// An accepted calibration ends in a target flow and a chart reading.

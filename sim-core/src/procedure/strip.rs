@@ -42,8 +42,8 @@ pub static DEAD_BEFORE_HANDS: Rule = Rule {
 
 /// Nothing can start the blower while hands are in.
 ///
-/// The sampler's cord is out, or the blower's plug is in nothing, or in the line outlet switched
-/// off by the same person. Broken by relying on the timer's switch; kept by pulling the cord.
+/// The sampler's cord is out of the mains, and the blower's plug is in no line outlet that is
+/// switched on. Broken by relying on the timer's switch; kept by pulling the cord.
 pub static ISOLATED: Rule = Rule {
     id: "isolated",
     title: "Pull the plug: a switch is not enough",
@@ -55,9 +55,13 @@ pub static ISOLATED: Rule = Rule {
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
-            .filter(|moment| can_start_alone(&moment.before) && !moment.before.powered)
+            .filter(|moment| !isolated(&moment.before) && !moment.before.powered)
             .map(|moment| {
-                let text = "hands in with the cord in the mains and the blower on its controller";
+                let text = if moment.before.sampler_cord_in {
+                    "hands in with the sampler's cord in the mains"
+                } else {
+                    "hands in with the blower on a line outlet that is switched on"
+                };
                 Slip::at(moment.tick, text)
             })
             .take(1)
@@ -65,13 +69,24 @@ pub static ISOLATED: Rule = Rule {
     },
 };
 
-/// Whether the blower could start without somebody plugging or switching at the outlet.
-fn can_start_alone(facts: &Facts) -> bool {
-    match facts.blower_plug {
-        BlowerPlug::Controller => facts.sampler_cord_in,
-        BlowerPlug::LineOutlet => facts.line_on,
-        BlowerPlug::Loose => false,
-    }
+/// Whether nothing can start: the cord out, the blower fed from nowhere.
+fn isolated(facts: &Facts) -> bool {
+    let fed = facts.blower_plug == BlowerPlug::LineOutlet && facts.line_on;
+    !facts.sampler_cord_in && !fed
+}
+
+/// Whether hands were ever in the sampler.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Hands {
+    /// They were.
+    WentIn,
+    /// They never were.
+    StayedOut,
+}
+
+/// Whether hands were ever in the sampler.
+pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
+    if hands_in(evidence).next().is_some() { Hands::WentIn } else { Hands::StayedOut }
 }
 
 /// Every moment at which hands were in the sampler.

@@ -1,9 +1,10 @@
 //! Phase G, the sums: flows, chart terms, and the line through them.
 
 use super::evidence::Evidence;
+use super::own_sums::{OwnPoint, OwnSums};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::{Expression, Line, PointReading, Recorder};
 use crate::field_book::Field;
-use crate::marking::own_sums::{Line, OwnPoint, OwnSums};
 use crate::time::Tick;
 
 /// How far a written flow may be from the sum, m3/min: two decimals, rounded, and 273 for 273.15.
@@ -44,9 +45,9 @@ pub static POINT_FLOWS: Rule = Rule {
     },
 };
 
-/// The chart term is that of a square-root scale: I sqrt(P/760 298/T).
+/// The chart term is that of the recorder on the bench: I sqrt(P/760 298/T) for a square-root scale.
 ///
-/// Broken by plotting I itself, or by a root over I; kept by 55.1 for I = 56 at 747 mmHg and 25 °C.
+/// There, broken by plotting I itself, or by a root over I; kept by 55.1 for I = 56 at 747 mmHg and 25 °C.
 pub static EXPRESSION: Rule = Rule {
     id: "chart-expression",
     title: "The chart term that fits the recorder",
@@ -60,14 +61,10 @@ pub static EXPRESSION: Rule = Rule {
         each_point(evidence, |point| {
             let written = evidence.book.number(Field::ChartTerm(point.number))?;
             let off = (written - point.term).abs();
-            let other = other_expression(point, written);
-            (off > TERM_OFF && other.is_some()).then(|| {
-                let other = other.unwrap_or_default();
-                format!(
-                    "wrote {written}, which is {other}; a square-root scale gives {:.2}",
-                    point.term
-                )
-            })
+            let right = evidence.setup.expression();
+            let other = other_expression(right, point, written).filter(|_| off > TERM_OFF)?;
+            let scale = scale(right.recorder);
+            Some(format!("wrote {written}, which is {other}; {scale} gives {:.2}", point.term))
         })
     },
 };
@@ -88,7 +85,8 @@ pub static CHART_TERMS: Rule = Rule {
         each_point(evidence, |point| {
             let written = evidence.book.number(Field::ChartTerm(point.number))?;
             let off = (written - point.term).abs();
-            (off > TERM_OFF && other_expression(point, written).is_none()).then(|| {
+            let other = other_expression(evidence.setup.expression(), point, written);
+            (off > TERM_OFF && other.is_none()).then(|| {
                 format!("wrote chart term {written} where the own reading gives {:.2}", point.term)
             })
         })
@@ -96,15 +94,25 @@ pub static CHART_TERMS: Rule = Rule {
 };
 
 /// The expression that a written chart term comes from, when it is a wrong one.
-fn other_expression(point: &OwnPoint, written: f64) -> Option<&'static str> {
-    let factor = point.term / point.chart;
-    let near = |value: f64| (written - value).abs() <= TERM_OFF;
-    if near(point.chart) {
-        Some("the chart reading itself, as for a mass flow meter")
-    } else if near(point.chart.abs().sqrt() * factor) {
-        Some("the term of an indicator linear in pressure")
-    } else {
-        None
+fn other_expression(right: Expression, point: &OwnPoint, written: f64) -> Option<String> {
+    let PointReading { chart, conditions, .. } = point.reading;
+    let others = [Recorder::MassFlow, Recorder::LinearInPressure, Recorder::SquareRoot];
+    let other = others.into_iter().filter(|other| *other != right.recorder).find(|&recorder| {
+        let term = Expression { recorder, ..right }.calibration_term(chart, conditions);
+        term.is_ok_and(|term| (written - term).abs() <= TERM_OFF)
+    })?;
+    Some(match other {
+        Recorder::MassFlow => format!("the chart reading itself, as for {}", scale(other)),
+        _ => format!("the term of {}", scale(other)),
+    })
+}
+
+/// What a recorder's chart is.
+const fn scale(recorder: Recorder) -> &'static str {
+    match recorder {
+        Recorder::SquareRoot => "a square-root scale",
+        Recorder::LinearInPressure => "an indicator linear in pressure",
+        Recorder::MassFlow => "a mass flow meter",
     }
 }
 
@@ -135,7 +143,7 @@ pub static LINE: Rule = Rule {
             text(Field::Correlation),
             line.slope,
             line.intercept,
-            line.correlation
+            line.r
         );
         vec![Slip::at(tick_of(evidence, Field::Slope), evidence_text)]
     },
@@ -150,8 +158,7 @@ pub(crate) fn line_matches(evidence: &Evidence<'_>, sums: &OwnSums) -> [(Field, 
     };
     let slope = |written: f64, line: &Line| (written / line.slope - 1.0).abs() <= SLOPE_OFF;
     let intercept = |written: f64, line: &Line| (written - line.intercept).abs() <= INTERCEPT_OFF;
-    let correlation =
-        |written: f64, line: &Line| (written - line.correlation).abs() <= CORRELATION_OFF;
+    let correlation = |written: f64, line: &Line| (written - line.r).abs() <= CORRELATION_OFF;
     [
         (Field::Slope, right(Field::Slope, &slope)),
         (Field::Intercept, right(Field::Intercept, &intercept)),

@@ -9,6 +9,7 @@ mod work;
 use super::evidence::{Ending, Evidence};
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::marking::TrueResponse;
+use crate::procedure::looked::best_sight;
 use crate::scenario::setup::{Pair, Setup};
 use crate::session::action::{Action, FaultPlace, Remark, Response};
 use crate::session::facts::{Facts, Moment};
@@ -104,6 +105,16 @@ impl TestSession {
         }
     }
 
+    /// The number that was last written into a field.
+    pub fn book_number(&self, wanted: Field) -> f64 {
+        let mut moments = self.moments.iter().rev();
+        let text = moments.find_map(|moment| match &moment.action {
+            Action::Write { field, text } if *field == wanted => Some(text),
+            _ => None,
+        });
+        text.unwrap().parse().unwrap()
+    }
+
     /// Leaves actions out.
     pub fn without(&mut self, unwanted: impl Fn(&Action) -> bool) {
         self.moments.retain(|moment| !unwanted(&moment.action));
@@ -118,13 +129,16 @@ impl TestSession {
         self.moments.insert(index + 1, moment);
     }
 
-    /// Reports something at the end.
+    /// Looks at a place and reports something there, at the end.
     pub fn report(&mut self, place: FaultPlace, response: Response) {
         let remark = Remark { place, what: "seen on the roof".to_owned(), response };
         let last = self.moments.len() - 1;
         let mut moment = self.moments[last].clone();
+        let mut look = moment.clone();
+        look.action = Action::Look { at: best_sight(place), eye_mm: 0.0 };
         moment.action = Action::Report(remark);
         self.moments.insert(last, moment);
+        self.moments.insert(last, look);
     }
 
     /// Refuses the calibration and writes no set point.

@@ -19,10 +19,10 @@ use super::timer::Timer;
 use super::tube::Tube;
 use crate::air::{AirState, Ambient, water};
 use crate::digest::{Digest, Digestible};
-use crate::session::action::{BarometerReference, Exposure, OnOff};
-use crate::session::view::Hiss;
+use crate::rig::parts::Hiss;
+use crate::rig::parts::{BarometerReference, Exposure, OnOff};
 use crate::time::TICK_SECONDS;
-use crate::units::{PA_PER_INH2O, ZERO_CELSIUS_K};
+use crate::units::ZERO_CELSIUS_K;
 
 /// A leak smaller than this is not heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;
@@ -321,10 +321,7 @@ impl Rig {
 
     /// What drives the recorder.
     pub fn recorder_inputs(&self) -> RecorderInputs {
-        RecorderInputs {
-            exit_inh2o: self.flow.exit_pressure_pa / PA_PER_INH2O,
-            flow_std_m3_min: self.flow.flow_std_m3_min(),
-        }
+        RecorderInputs::from(&self.flow)
     }
 
     /// What the barometer's pointer shows, mmHg.

@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::session::action::BarometerReference;
+use crate::rig::parts::BarometerReference;
 use crate::units::PA_PER_MMHG;
 
 /// The barometer: shows the station's pressure, or that pressure reduced to sea level.
@@ -61,7 +61,7 @@ impl Digestible for Barometer {
 #[cfg(test)]
 mod tests {
     use super::Barometer;
-    use crate::session::action::BarometerReference;
+    use crate::rig::parts::BarometerReference;
 
     /// 1000 m has 89 874.6 Pa in the standard atmosphere (US Standard Atmosphere 1976).
     #[test]

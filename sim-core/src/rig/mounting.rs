@@ -1,8 +1,8 @@
 //! Lid, nuts, washers, gaskets, and where the parts are that are carried by hand.
 
 use crate::digest::{Digest, Digestible};
+use crate::rig::parts::WasherSeat;
 use crate::rig::parts::{Gasket, Nut, Part, Place};
-use crate::session::action::WasherSeat;
 
 /// Quarter turns at which a nut is hand-tight (CHOSEN).
 pub const SNUG_QUARTERS: u8 = 6;
@@ -172,7 +172,10 @@ impl Mounting {
                         .iter()
                         .any(|&part| self.place(part) == Place::Holder)
             }
-            Gasket::Calibrator => self.place(Part::Calibrator) != Place::Adapter,
+            // In its case the calibrator lies on its flange.
+            Gasket::Calibrator => {
+                !matches!(self.place(Part::Calibrator), Place::Adapter | Place::Case)
+            }
         }
     }
 }

@@ -1,6 +1,8 @@
 //! The steady state of the rig: where motor, fan and flow path come to rest together.
 
+use super::RigParameters;
 use super::blower::{Blower, Warmth};
+use super::calibrator::CalibratorPassage;
 use super::flow_controller::{FlowController, FlowControllerParameters};
 use super::flow_path::{FlowSolution, Inlet, Machine, solve};
 use crate::air::{Ambient, within};
@@ -36,6 +38,8 @@ impl OperatingPoint {
     }
 }
 
+/// Nominal line voltage, V.
+const NOMINAL_V: f64 = 120.0;
 /// Relative change of speed at which the search ends.
 const TOLERANCE: f64 = 1e-13;
 /// Most steps of a search.
@@ -51,7 +55,8 @@ pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
     let (mut low, mut high) = (0.0, 2.5 * reference);
     let mut rotor = Blower::at_rest(conditions.ambient.temperature_k);
     rotor.warmth = conditions.warmth;
-    rotor.speed_rad_s = if volts > 0.0 { reference.min(reference * volts / 120.0) } else { 0.0 };
+    rotor.speed_rad_s =
+        if volts > 0.0 { reference.min(reference * volts / NOMINAL_V) } else { 0.0 };
     let solved = |speed: f64, near: Option<&FlowSolution>| {
         solve(machine, &conditions.ambient, &conditions.inlet, speed, near)
     };
@@ -78,6 +83,19 @@ pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
     let resistance = blower.motor.resistance_ohm(conditions.warmth.winding_k);
     let current_a = blower.motor.current_a(volts, rotor.speed_rad_s, resistance);
     OperatingPoint { flow, volts, current_a }
+}
+
+/// What flows while a rig is calibrated as it should be: warm, on the nominal line, nothing leaking,
+/// no filter, and at the inlet the calibrator or nothing.
+pub fn calibrating(
+    parameters: &RigParameters,
+    ambient: Ambient,
+    calibrator: Option<CalibratorPassage>,
+) -> FlowSolution {
+    let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
+    let inlet = Inlet { calibrator, filter_pa_s_m3: None, leak_cda_m2: 0.0 };
+    let warmth = Warmth::warm(&parameters.blower);
+    steady(machine, &Conditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
 }
 
 /// The steady state with the flow controller driving the motor: the voltage between 0 and

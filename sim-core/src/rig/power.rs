@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::rig::parts::BlowerPlug;
-use crate::session::action::OnOff;
+use crate::rig::parts::OnOff;
 
 /// How the cords lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
+use crate::rig::flow_path::FlowSolution;
 use crate::rig::valve;
+use crate::units::PA_PER_INH2O;
 
 /// Last division of the chart, counted from its zero.
 pub const CHART_DIVISIONS: f64 = 70.0;
@@ -88,6 +90,16 @@ pub struct RecorderInputs {
     pub exit_inh2o: f64,
     /// Flow at standard conditions, m3/min; only a mass-flow recorder feels it.
     pub flow_std_m3_min: f64,
+}
+
+impl From<&FlowSolution> for RecorderInputs {
+    /// What a flow through the sampler does to the recorder.
+    fn from(flow: &FlowSolution) -> Self {
+        Self {
+            exit_inh2o: flow.exit_pressure_pa / PA_PER_INH2O,
+            flow_std_m3_min: flow.flow_std_m3_min(),
+        }
+    }
 }
 
 /// The recorder, without its chart (see [`super::chart::ChartPaper`]).

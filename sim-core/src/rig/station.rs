@@ -3,7 +3,32 @@
 use crate::digest::{Digest, Digestible};
 use crate::noise::{Stream, Wander};
 use crate::rig::timer::WeekTime;
-use crate::scenario::setup::{StationCard, WeatherPlan};
+use crate::time::{Date, TimeOfDay};
+
+/// Weather and mains over the session.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WeatherPlan {
+    /// Station pressure at the start, Pa.
+    pub pressure_pa: f64,
+    /// Its change, Pa per hour.
+    pub pressure_pa_h: f64,
+    /// Air temperature at the start, K.
+    pub temperature_k: f64,
+    /// Its change, K per hour.
+    pub temperature_k_h: f64,
+    /// Relative humidity, 0 to 1.
+    pub humidity: f64,
+    /// Standard deviation of gusts on the open leg, Pa.
+    pub gust_sd_pa: f64,
+    /// Mean line voltage, V.
+    pub mains_v: f64,
+    /// Standard deviation of the line voltage, V.
+    pub mains_sd_v: f64,
+    /// Excess of a thermometer in the sun, K; zero under clouds.
+    pub sun_k: f64,
+    /// Minutes after the start at which thunder is first heard, if it is.
+    pub thunder_min: Option<f64>,
+}
 
 /// The surroundings at one second.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -45,13 +70,13 @@ const PRESSURE_SD_PA: f64 = 8.0;
 const TEMPERATURE_SD_K: f64 = 0.1;
 
 impl Station {
-    /// The station under a weather plan, with the session's seed.
-    pub fn new(plan: WeatherPlan, card: &StationCard, seed: u64) -> Self {
+    /// The station under a weather plan on a day, from a time of day on, with the session's seed.
+    pub fn new(plan: WeatherPlan, date: Date, start: TimeOfDay, seed: u64) -> Self {
         let wander = |name, sd, tau_s| Wander::new(Stream::new(seed, name), sd, tau_s);
-        let weekday = card.date.day_number().rem_euclid(7) as u8;
+        let weekday = date.day_number().rem_euclid(7) as u8;
         Self {
             plan,
-            began: WeekTime { weekday, hours: card.start.hours() },
+            began: WeekTime { weekday, hours: start.hours() },
             seconds: 0,
             gust: wander("station gust", plan.gust_sd_pa, 4.0),
             mains: wander("station mains", plan.mains_sd_v, 20.0),

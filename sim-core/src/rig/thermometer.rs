@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::session::action::Exposure;
+use crate::rig::parts::Exposure;
 
 /// Time constant in the shaded screen, s (CHOSEN).
 const SHADE_LAG_S: f64 = 60.0;
@@ -71,7 +71,7 @@ impl Digestible for Thermometer {
 #[cfg(test)]
 mod tests {
     use super::Thermometer;
-    use crate::session::action::Exposure;
+    use crate::rig::parts::Exposure;
 
     #[test]
     fn it_settles_above_the_air_in_the_sun_and_comes_back_in_the_shade() {

@@ -1,8 +1,8 @@
 //! The timer: a switch, two trippers on a dial of seven days, and a meter of running time.
 
 use crate::digest::{Digest, Digestible};
+use crate::rig::parts::OnOff;
 use crate::rig::parts::TimerSwitch;
-use crate::session::action::OnOff;
 
 /// A moment in the week.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,8 +100,8 @@ impl Digestible for Timer {
 #[cfg(test)]
 mod tests {
     use super::{Timer, Tripper, WeekTime};
+    use crate::rig::parts::OnOff;
     use crate::rig::parts::TimerSwitch;
-    use crate::session::action::OnOff;
 
     fn at(weekday: u8, hours: f64) -> WeekTime {
         WeekTime { weekday, hours }

@@ -32,7 +32,11 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "manometer.column_m" => &mut rig.manometer.column_length_m,
         "manometer.initial_scale_in" => &mut rig.manometer.initial_scale_in,
         "manometer.fluid_relative_density" => &mut rig.manometer.relative_density,
-        "recorder.kx_per_sqrt_inh2o" => &mut rig.recorder.square_root_divisions,
+        "recorder.square_root_divisions" => &mut rig.recorder.square_root_divisions,
+        "recorder.linear_divisions_per_inh2o" => &mut rig.recorder.linear_divisions_per_inh2o,
+        "recorder.mass_flow_divisions_per_m3_min" => {
+            &mut rig.recorder.mass_flow_divisions_per_m3_min
+        }
         "recorder.play_inh2o" => &mut rig.recorder.play_inh2o,
         "recorder.lag_s" => &mut rig.recorder.lag_s,
         "flow_path.exit_cda_m2" => &mut rig.flow_path.exit_cda_m2,

@@ -1,6 +1,10 @@
 //! The certification of a calibrator in the laboratory, simulated: five runs against a positive
 //! displacement meter, and the line through them.
 
+use crate::air::DRY_AIR_J_KG_K;
+use crate::calibration::{
+    Conditions, Line, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K, SumError, root_term,
+};
 use crate::math;
 use crate::noise::Stream;
 use crate::scenario::setup::Pair;
@@ -11,22 +15,6 @@ use crate::units::{PA_PER_INH2O, PA_PER_MMHG};
 const RUNS_INH2O: [f64; 5] = [2.4, 3.3, 4.4, 5.6, 6.9];
 /// Scatter of a run, as a part of its time (CHOSEN).
 const TIMING_SD: f64 = 0.001;
-/// Standard temperature of the method, K (40 CFR Part 50 Appendix B, 2.2, READ).
-const STANDARD_K: f64 = 298.0;
-/// Standard pressure of the method, mmHg (40 CFR Part 50 Appendix B, 2.2, READ).
-const STANDARD_MMHG: f64 = 760.0;
-/// Gas constant of dry air, J/(kg K) (from memory).
-const DRY_AIR_J_KG_K: f64 = 287.05;
-
-/// Conditions of the laboratory.
-#[derive(Debug, Clone, Copy)]
-pub struct Laboratory {
-    /// Pressure, mmHg.
-    pub pressure_mmhg: f64,
-    /// Temperature, K.
-    pub temperature_k: f64,
-}
-
 /// What a certification came to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Certification {
@@ -44,11 +32,11 @@ impl Certification {
     /// The actual line follows exactly, because Qstd = Qa (P/760)(298/T) and
     /// sqrt(dH P/760 298/T) = sqrt(dH T/P) (P/T) sqrt(298/760):
     /// ma = m sqrt(298/760), ba = b (T/P) sqrt(760/298).
-    pub fn stated(standard: Pair, correlation: f64, lab: Laboratory) -> Self {
-        let root = (STANDARD_K / STANDARD_MMHG).sqrt();
+    pub fn stated(standard: Pair, correlation: f64, lab: Conditions) -> Self {
+        let root = (STANDARD_TEMPERATURE_K / STANDARD_PRESSURE_MMHG).sqrt();
         let actual = Pair {
             slope: standard.slope * root,
-            intercept: standard.intercept * lab.temperature_k / lab.pressure_mmhg / root,
+            intercept: standard.intercept * lab.temperature().k() / lab.pressure().mmhg() / root,
         };
         Self { standard, actual, correlation }
     }
@@ -61,40 +49,43 @@ impl Certification {
 /// volume over its time gives Qstd = m/rho_std with a scatter of 0.1 % in time (40 CFR Part 50
 /// Appendix B, 9.2: form READ, algebra from memory). The line through the five runs is fitted by
 /// least squares. Holds for areas above zero; the scatter comes from the stream called `name`.
-pub fn certify(orifice_cda_m2: f64, lab: Laboratory, seed: u64, name: &str) -> Certification {
+///
+/// # Errors
+///
+/// When no line can be fitted, as for an area that is not above zero.
+pub fn certify(
+    orifice_cda_m2: f64,
+    lab: Conditions,
+    seed: u64,
+    name: &str,
+) -> Result<Certification, SumError> {
     let mut timing = Stream::new(seed, name);
-    let density = lab.pressure_mmhg * PA_PER_MMHG / (DRY_AIR_J_KG_K * lab.temperature_k);
-    let standard_density = STANDARD_MMHG * PA_PER_MMHG / (DRY_AIR_J_KG_K * STANDARD_K);
-    let to_standard = lab.pressure_mmhg / STANDARD_MMHG * STANDARD_K / lab.temperature_k;
-    let runs = RUNS_INH2O.map(|drop_inh2o| {
+    let pressure_pa = lab.pressure().pa();
+    let density = pressure_pa / (DRY_AIR_J_KG_K * lab.temperature().k());
+    let standard_density =
+        STANDARD_PRESSURE_MMHG * PA_PER_MMHG / (DRY_AIR_J_KG_K * STANDARD_TEMPERATURE_K);
+    let mut run = |drop_inh2o: f64| {
         let drop_pa = drop_inh2o * PA_PER_INH2O;
-        let ratio = 1.0 - drop_pa / (lab.pressure_mmhg * PA_PER_MMHG);
+        let ratio = 1.0 - drop_pa / pressure_pa;
         let expansion = 1.0 - 0.351 * (1.0 - math::pow(ratio, 1.0 / 1.4));
         let mass_kg_s = orifice_cda_m2 * expansion * (2.0 * density * drop_pa).sqrt();
         let time = 1.0 + TIMING_SD * timing.normal().clamp(-3.0, 3.0);
-        (60.0 * mass_kg_s / standard_density / time, (drop_inh2o * to_standard).sqrt())
-    });
-    let (standard, correlation) = line(&runs);
-    Certification::stated(standard, correlation, lab)
-}
-
-/// Least-squares line through (x, y), centred, and its correlation coefficient.
-fn line(points: &[(f64, f64)]) -> (Pair, f64) {
-    let n = points.len() as f64;
-    let mean_x = points.iter().map(|(x, _)| x).sum::<f64>() / n;
-    let mean_y = points.iter().map(|(_, y)| y).sum::<f64>() / n;
-    let sum =
-        |f: fn(f64, f64) -> f64| points.iter().map(|(x, y)| f(x - mean_x, y - mean_y)).sum::<f64>();
-    let (sxx, sxy, syy) = (sum(|x, _| x * x), sum(|x, y| x * y), sum(|_, y| y * y));
-    let slope = sxy / sxx;
-    (Pair { slope, intercept: mean_y - slope * mean_x }, sxy / (sxx * syy).sqrt())
+        Ok((60.0 * mass_kg_s / standard_density / time, root_term(drop_inh2o, lab)?))
+    };
+    let runs: Result<Vec<(f64, f64)>, SumError> = RUNS_INH2O.into_iter().map(&mut run).collect();
+    let line = Line::fit(&runs?)?;
+    let standard = Pair { slope: line.slope, intercept: line.intercept };
+    Ok(Certification::stated(standard, line.r, lab))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::{Pressure, Temperature};
 
-    const LAB: Laboratory = Laboratory { pressure_mmhg: 755.0, temperature_k: 295.0 };
+    fn lab() -> Conditions {
+        Conditions::new(Pressure::from_mmhg(755.0), Temperature::from_k(295.0)).unwrap()
+    }
 
     #[test]
     fn the_line_gives_back_the_flow_of_the_orifice() {
@@ -102,7 +93,7 @@ mod tests {
         // rho = 1.188695 kg/m3, dP = 1220.536 Pa, ratio 0.987874, eps = 0.996955,
         // m = 0.0290911 kg/s, Qstd = m/1.184521 x 60 = 1.473561 m3/min.
         for seed in 0..20 {
-            let line = certify(5.417e-4, LAB, seed, "timing").standard;
+            let line = certify(5.417e-4, lab(), seed, "timing").unwrap().standard;
             let term = (4.9_f64 * 755.0 / 760.0 * 298.0 / 295.0).sqrt();
             let flow = (term - line.intercept) / line.slope;
             assert!((flow / 1.473561 - 1.0).abs() < 0.0025, "seed {seed}: {flow}");
@@ -111,7 +102,7 @@ mod tests {
 
     #[test]
     fn both_pairs_give_the_same_flow_in_the_laboratory() {
-        let both = certify(5.417e-4, LAB, 3, "timing");
+        let both = certify(5.417e-4, lab(), 3, "timing").unwrap();
         let standard = ((4.9_f64 * 755.0 / 760.0 * 298.0 / 295.0).sqrt() - both.standard.intercept)
             / both.standard.slope;
         let actual = ((4.9_f64 * 295.0 / 755.0).sqrt() - both.actual.intercept) / both.actual.slope;
@@ -122,7 +113,7 @@ mod tests {
     #[test]
     fn a_certification_looks_like_one() {
         for seed in 0..50 {
-            let made = certify(5.417e-4, LAB, seed, "timing");
+            let made = certify(5.417e-4, lab(), seed, "timing").unwrap();
             assert!(made.correlation > 0.9999 && made.correlation < 1.0, "{made:?}");
             // Expansion bends the line a little: the intercept is about -0.011, give or take 0.005.
             assert!((-0.035..0.015).contains(&made.standard.intercept), "{made:?}");

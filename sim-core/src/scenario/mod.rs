@@ -49,6 +49,9 @@ pub struct Scenario {
     pub title: String,
     /// The one thing that it teaches.
     pub lesson: String,
+    /// The habits that it is about, by the operators' names: whoever has one of them must not pass.
+    #[serde(default)]
+    pub about: Vec<String>,
     /// Where and when.
     pub station: StationCard,
     /// What is to be done.

@@ -3,16 +3,13 @@
 use serde::{Deserialize, Serialize};
 
 use crate::air::{AirState, Ambient};
-use crate::calibration::Line;
+use crate::calibration::{Conditions, Line, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
-use crate::rig::blower::Warmth;
 use crate::rig::calibrator::Calibrator;
-use crate::rig::flow_path::{Inlet, Machine};
-use crate::rig::operating_point::{Conditions, steady};
+use crate::rig::operating_point::calibrating;
 use crate::rig::recorder::{Recorder, RecorderInputs};
-use crate::scenario::setup::{LastLine, WorkOrder};
+use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
 use crate::time::Date;
-use crate::units::{PA_PER_INH2O, PA_PER_MMHG};
 
 /// The work order as written.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -55,9 +52,6 @@ pub struct LastLineEntry {
 /// Openings of the points from which the last line was made.
 const OPENINGS: [f64; 5] = [1.0, 0.6, 0.42, 0.33, 0.27];
 
-/// Line voltage of the last calibration, V.
-const NOMINAL_V: f64 = 120.0;
-
 impl OrderEntry {
     /// The work order of a bench with this rig, before anything went wrong with it.
     pub(super) fn resolve(&self, rig: &RigParameters) -> WorkOrder {
@@ -91,31 +85,22 @@ impl LastLineEntry {
 }
 
 /// The line of a sound rig with a warm blower at 760 mmHg and 15 degrees Celsius, read without
-/// error: chart term I sqrt(P/760 298/T) on Qstd.
+/// error: the chart term on Qstd.
 fn line_of(rig: &RigParameters) -> Option<Line> {
-    let (pressure_mmhg, temperature_k) = (760.0, 288.15);
-    let air = AirState { pressure_pa: pressure_mmhg * PA_PER_MMHG, temperature_k, humidity: 0.5 };
-    let root = (298.0_f64 / temperature_k).sqrt();
+    let air = Conditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
+    let state = AirState {
+        pressure_pa: air.pressure().pa(),
+        temperature_k: air.temperature().k(),
+        humidity: 0.5,
+    };
     let recorder = Recorder::new(rig.recorder);
-    let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
-    let points = OPENINGS.map(|opening| {
-        let calibrator = Calibrator { opening, blocked: false };
-        let conditions = Conditions {
-            ambient: Ambient::from(air),
-            inlet: Inlet {
-                calibrator: Some(calibrator.passage(&rig.calibrator)),
-                filter_pa_s_m3: None,
-                leak_cda_m2: 0.0,
-            },
-            volts: NOMINAL_V,
-            warmth: Warmth::warm(&rig.blower),
-        };
-        let flow = steady(machine, &conditions).flow;
-        let inputs = RecorderInputs {
-            exit_inh2o: flow.exit_pressure_pa / PA_PER_INH2O,
-            flow_std_m3_min: flow.flow_std_m3_min(),
-        };
-        (flow.flow_std_m3_min(), recorder.undisturbed(inputs) * root)
-    });
-    Line::fit(&points).ok()
+    let expression = expression_for(rig.recorder.kind);
+    let point = |opening: f64| {
+        let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
+        let flow = calibrating(rig, Ambient::from(state), Some(passage));
+        let chart = recorder.undisturbed(RecorderInputs::from(&flow));
+        Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
+    };
+    let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
+    Line::fit(&points?).ok()
 }

@@ -2,12 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::scenario::certify::{self, Certification};
+use crate::calibration::{Conditions, SumError};
+use crate::scenario::certify::{Certification, certify};
 use crate::scenario::drawn::Drawn;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::setup::{Certificate, Pair};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
+use crate::units::{Pressure, Temperature};
 
 /// One certificate or copy. The first in the list lies on top.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -84,7 +86,8 @@ impl Paper {
         format!("certification.{}.{}", self.serial, self.date)
     }
 
-    /// Draws its certification into `drawn`, unless a paper on the same one did already.
+    /// Draws its certification into `drawn`, unless a paper on the same one did already. What cannot
+    /// be certified is not drawn, and building the bench then says what is missing.
     pub(crate) fn draw(&self, bench_serial: &str, seed: u64, drawn: &mut Drawn) {
         let stem = self.stem();
         if drawn.get(&format!("{stem}.slope")).is_some() {
@@ -94,29 +97,41 @@ impl Paper {
             parameter.usual.draw(seed, &format!("{stem}.{}", parameter.name))
         };
         let [pressure, temperature] = &LAB;
-        let lab =
-            certify::Laboratory { pressure_mmhg: lab(pressure), temperature_k: lab(temperature) };
-        let certification = match (self.slope, self.intercept) {
-            (Some(slope), Some(intercept)) => Certification::stated(
-                Pair { slope, intercept },
-                self.correlation.unwrap_or(USUAL_CORRELATION),
-                lab,
-            ),
-            _ => {
-                let usual =
-                    if self.serial == bench_serial { Spread::Fixed(0.0) } else { OTHER_SERIAL };
-                let differs = self.orifice_differs_pct.unwrap_or(usual);
-                let differs_pct = differs.draw(seed, &format!("{stem}.orifice_differs_pct"));
-                let bench = drawn.get("calibrator.orifice_cda_m2").unwrap_or_default();
-                let orifice_cda_m2 = bench * (1.0 + differs_pct / 100.0);
-                certify::certify(orifice_cda_m2, lab, seed, &format!("{stem}.timing"))
-            }
+        let lab = Conditions::new(
+            Pressure::from_mmhg(lab(pressure)),
+            Temperature::from_k(lab(temperature)),
+        );
+        let Ok(certification) =
+            lab.and_then(|lab| self.certification(bench_serial, lab, seed, drawn))
+        else {
+            return;
         };
         drawn.push(format!("{stem}.slope"), certification.standard.slope);
         drawn.push(format!("{stem}.intercept"), certification.standard.intercept);
         drawn.push(format!("{stem}.actual_slope"), certification.actual.slope);
         drawn.push(format!("{stem}.actual_intercept"), certification.actual.intercept);
         drawn.push(format!("{stem}.correlation"), certification.correlation);
+    }
+
+    /// The certification: the one stated, or one simulated.
+    fn certification(
+        &self,
+        bench_serial: &str,
+        lab: Conditions,
+        seed: u64,
+        drawn: &Drawn,
+    ) -> Result<Certification, SumError> {
+        if let (Some(slope), Some(intercept)) = (self.slope, self.intercept) {
+            let correlation = self.correlation.unwrap_or(USUAL_CORRELATION);
+            return Ok(Certification::stated(Pair { slope, intercept }, correlation, lab));
+        }
+        let stem = self.stem();
+        let usual = if self.serial == bench_serial { Spread::Fixed(0.0) } else { OTHER_SERIAL };
+        let differs = self.orifice_differs_pct.unwrap_or(usual);
+        let differs_pct = differs.draw(seed, &format!("{stem}.orifice_differs_pct"));
+        let bench = drawn.get("calibrator.orifice_cda_m2").unwrap_or_default();
+        let orifice_cda_m2 = bench * (1.0 + differs_pct / 100.0);
+        certify(orifice_cda_m2, lab, seed, &format!("{stem}.timing"))
     }
 
     /// The certificate as printed, from the numbers drawn for it.

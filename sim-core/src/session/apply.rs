@@ -154,7 +154,9 @@ fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
     if !mounting.gasket_in_sight(gasket) {
         return refuse(match gasket {
             Gasket::Holder => "the holder is covered: take off what lies on it first",
-            Gasket::Calibrator => "the calibrator is on the plate: take it off first",
+            Gasket::Calibrator => {
+                "the calibrator's flange is out of sight: take the calibrator into the hand first"
+            }
         });
     }
     let there = match gasket {

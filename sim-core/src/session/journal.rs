@@ -166,7 +166,7 @@ pub enum JournalError {
     #[error("the journal is empty: name a file written by a session")]
     Empty,
     /// It is no journal.
-    #[error("line {line}: this is no journal of a session")]
+    #[error("line {line}: this is no journal of a session: name a file written by one")]
     NotAJournal {
         /// Which line.
         line: usize,
@@ -191,7 +191,9 @@ pub enum JournalError {
         found: String,
     },
     /// A line was changed, removed or put in.
-    #[error("line {line}: the line does not fit the chain: it, or a line before it, was changed")]
+    #[error(
+        "line {line}: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal"
+    )]
     Edited {
         /// Which line.
         line: usize,
@@ -205,7 +207,9 @@ pub enum JournalError {
         what: String,
     },
     /// The replayed state differs from the recorded one.
-    #[error("line {line}: the replayed session differs from the recorded one at {seconds} s")]
+    #[error(
+        "line {line}: the session as replayed differs from the one recorded at {seconds} s: the journal was written by another build, or its chain was made anew; it proves nothing"
+    )]
     Differs {
         /// Which line.
         line: usize,
@@ -260,16 +264,39 @@ pub fn read(text: &str) -> Result<Journal, JournalError> {
     }
 }
 
+/// The text of a journal's bytes. A character that was being written when the power went stays in
+/// the broken last line, for [`read`] to leave out; anywhere else its line was changed.
+///
+/// # Errors
+///
+/// The first line that does not hold.
+pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
+    let error = match String::from_utf8(bytes) {
+        Ok(text) => return Ok(text),
+        Err(error) => error,
+    };
+    let valid = error.utf8_error().valid_up_to();
+    let (good, bad) = error.as_bytes().split_at(valid);
+    if !bad.contains(&b'\n') {
+        return Ok(String::from_utf8_lossy(error.as_bytes()).into_owned());
+    }
+    // A line before it may have been changed too, and is the first one then.
+    let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
+    let before = good.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
+    match read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default())) {
+        Err(JournalError::Empty) => Err(JournalError::NotAJournal { line: 1 }),
+        Err(error) => Err(error),
+        Ok(_) => Err(JournalError::Edited { line }),
+    }
+}
+
 /// Reads one line and adds it to the chain.
 fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, JournalError> {
-    let not_a_journal = JournalError::NotAJournal { line };
-    let (hash, body) = content.split_once(' ').ok_or(not_a_journal)?;
+    let no_line =
+        if line == 1 { JournalError::NotAJournal { line } } else { JournalError::Edited { line } };
+    let Some((hash, body)) = content.split_once(' ') else { return Err(no_line) };
     if hash.len() != 16 || content.len() > LONGEST_LINE {
-        return Err(if line == 1 {
-            JournalError::NotAJournal { line }
-        } else {
-            JournalError::Edited { line }
-        });
+        return Err(no_line);
     }
     if chain.add(body) != content {
         return Err(JournalError::Edited { line });

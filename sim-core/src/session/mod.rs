@@ -144,7 +144,8 @@ impl Session {
         let mut setup = Setup::build(scenario, &source.drawn)?;
         let hook = Stream::new(source.seed, "manometer hook").normal();
         setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
-        let station = Station::new(setup.weather, &setup.station, source.seed);
+        let station =
+            Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
         let rig = Rig::new(&setup.rig, &station.surroundings());
         let mut state = State {
             tick: Tick(0),
@@ -181,7 +182,8 @@ impl Session {
     /// # Errors
     ///
     /// When the action cannot be done, cannot be written down, or the session is over; then
-    /// nothing has changed.
+    /// nothing has changed. When only the seal behind a last action cannot be written, the session
+    /// has ended all the same, and whoever resumes the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
@@ -219,7 +221,8 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When a checksum cannot be written into the journal; time stands where it stood then.
+    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
+    /// journal goes without, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
         if self.ended.is_some() {
             return Ok(());
@@ -248,10 +251,10 @@ impl Session {
     /// Seals the journal.
     fn end(&mut self, ending: Ending) -> Result<(), InkError> {
         self.state = self.state.at(self.now);
-        let digest = self.state.digest();
-        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })?;
+        // A seal that cannot be written leaves no way back: the last action stands in the journal.
         self.ended = Some((self.now, ending));
-        Ok(())
+        let digest = self.state.digest();
+        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
     }
 
     /// The tick at which the time limit runs out.
@@ -283,6 +286,11 @@ impl Session {
     /// The present tick.
     pub const fn now(&self) -> Tick {
         self.now
+    }
+
+    /// What was done so far, in order: nothing of it is hidden.
+    pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
+        self.moments.iter().map(|moment| (moment.tick, &moment.action))
     }
 
     /// How the session ended, if it did.

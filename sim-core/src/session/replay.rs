@@ -3,7 +3,11 @@
 use super::journal::{self, Ink, Journal, JournalError, Line, Writer};
 use super::{Session, Source};
 use crate::scenario::{Drawn, KnownRules};
-use crate::time::Tick;
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// The longest time between two lines of a journal that is replayed, ticks: one day. A session
+/// under way writes a line every minute; a forged tick must not keep a replay busy for years.
+const LONGEST_GAP: u64 = 24 * 3600 * TICKS_PER_SECOND;
 
 /// A session had again from its journal.
 #[derive(Debug)]
@@ -72,9 +76,9 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when it lies in the past.
+/// Lets time pass up to a tick of the journal; `None` when it lies in the past or too far ahead.
 fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
-    let ticks = tick.0.checked_sub(session.now().0)?;
+    let ticks = tick.0.checked_sub(session.now().0).filter(|&ticks| ticks <= LONGEST_GAP)?;
     session.advance(ticks).ok()
 }
 
@@ -111,7 +115,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
         }
         lines => Err(JournalError::Unreadable {
             line: lines.len(),
-            what: "the journal ends before its session began: there is nothing to replay"
+            what: "the journal ends before its session began: there is nothing in it, begin anew"
                 .to_owned(),
         }),
     }

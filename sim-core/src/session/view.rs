@@ -6,6 +6,8 @@ use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
 
+pub use crate::rig::parts::Hiss;
+
 /// Everything that can be seen at one moment.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct View {
@@ -67,7 +69,7 @@ pub struct MountingView {
     pub places: [Place; 5],
     /// The gasket on the holder; `None` when it is covered.
     pub holder_gasket: Option<bool>,
-    /// The gasket under the calibrator; `None` when it is covered.
+    /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
     pub calibrator_gasket: Option<bool>,
 }
 
@@ -133,18 +135,6 @@ pub struct BlowerView {
     pub hiss: Option<Hiss>,
     /// Whether it smells hot.
     pub hot_smell: bool,
-}
-
-/// Where a hiss is heard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Hiss {
-    /// Between the adapter plate and the calibrator.
-    UnderCalibrator,
-    /// Along the edge of the plate or frame.
-    PlateEdge,
-    /// At one nut (1 to 4).
-    AtNut(u8),
 }
 
 /// The calibrator.
@@ -298,6 +288,8 @@ impl View {
         view.blower.loudness = to_nearest(view.blower.loudness, 0.1);
         view.blower.pitch_hz = to_nearest(view.blower.pitch_hz, 10.0);
         view.calibrator.knob = to_nearest(view.calibrator.knob, 0.01);
+        view.power.trim_turns = to_nearest(view.power.trim_turns, 0.25);
+        view.sky.wind = to_nearest(view.sky.wind, 0.25);
         view
     }
 }

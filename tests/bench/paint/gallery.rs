@@ -18,23 +18,42 @@ fn gallery() {
     let v = session.view();
     println!("{:?} {:?} {:?}", v.manometer, v.recorder.pen, v.recorder.on_paper);
     for (name, sight, eye) in [
-        ("left", Sight::LeftLeg, 0.0), ("right", Sight::RightLeg, 120.0), ("below", Sight::LeftLeg, -120.0),
-        ("manometer", Sight::Manometer, 0.0), ("pen", Sight::Pen, 0.0), ("barometer", Sight::Barometer, 0.0),
-        ("thermometer", Sight::Thermometer, 0.0), ("calibrator", Sight::Calibrator, 0.0), ("holder", Sight::Holder, 0.0),
-        ("tube", Sight::Tube, 0.0), ("order", Sight::WorkOrder, 0.0), ("certificate", Sight::Certificate(0), 0.0),
-        ("sky", Sight::Sky, 0.0), ("recorder", Sight::Recorder, 0.0), ("controller", Sight::Controller, 0.0),
-        ("timer", Sight::Timer, 0.0), ("plugs", Sight::Plugs, 0.0), ("edge", Sight::RoofEdge, 0.0),
-        ("blower", Sight::Blower, 0.0), ("watch", Sight::Watch, 0.0), ("filter", Sight::Filter, 0.0), ("station", Sight::Station, 0.0),
+        ("left", Sight::LeftLeg, 0.0),
+        ("right", Sight::RightLeg, 120.0),
+        ("below", Sight::LeftLeg, -120.0),
+        ("manometer", Sight::Manometer, 0.0),
+        ("pen", Sight::Pen, 0.0),
+        ("barometer", Sight::Barometer, 0.0),
+        ("thermometer", Sight::Thermometer, 0.0),
+        ("calibrator", Sight::Calibrator, 0.0),
+        ("holder", Sight::Holder, 0.0),
+        ("tube", Sight::Tube, 0.0),
+        ("order", Sight::WorkOrder, 0.0),
+        ("certificate", Sight::Certificate(0), 0.0),
+        ("sky", Sight::Sky, 0.0),
+        ("recorder", Sight::Recorder, 0.0),
+        ("controller", Sight::Controller, 0.0),
+        ("timer", Sight::Timer, 0.0),
+        ("plugs", Sight::Plugs, 0.0),
+        ("edge", Sight::RoofEdge, 0.0),
+        ("blower", Sight::Blower, 0.0),
+        ("watch", Sight::Watch, 0.0),
+        ("filter", Sight::Filter, 0.0),
+        ("station", Sight::Station, 0.0),
     ] {
         let view = run::looking(&mut session, sight, eye);
         for size in [280_u32, 560] {
             let t = std::time::Instant::now();
-            let picture = loupe::paint(&view, &session.papers(), size, (size / 280) as f32 * 0.0 + 1.0);
+            let picture =
+                loupe::paint(&view, &session.papers(), size, (size / 280) as f32 * 0.0 + 1.0);
             let first = t.elapsed();
             let t = std::time::Instant::now();
-            for _ in 0..5 { loupe::paint(&view, &session.papers(), size, 1.0); }
+            for _ in 0..5 {
+                loupe::paint(&view, &session.papers(), size, 1.0);
+            }
             println!("{name} {size} first {first:?} then {:?}", t.elapsed() / 5);
-            std::fs::write(format!("{folder}/{name}_{size}.png"), picture.encode_png().unwrap()).unwrap();
+            std::fs::write(format!("{folder}/{name}_{size}.png"), picture.encode_png().unwrap())
+                .unwrap();
         }
         if let Sight::WorkOrder | Sight::Certificate(_) = sight {
             let p = loupe::page(sight, &session.papers(), 500, 1.0);

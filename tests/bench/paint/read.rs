@@ -21,9 +21,11 @@ pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
     let far = axis + side * 76.0 * unit;
     let inches = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::INK);
     let copper = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::COPPER);
-    let inch = inches.iter().chain(&copper).map(|mark| mark.at + 8.0 * unit).min_by(|a, b| {
-        (a - edge).abs().total_cmp(&(b - edge).abs())
-    });
+    let inch = inches
+        .iter()
+        .chain(&copper)
+        .map(|mark| mark.at + 8.0 * unit)
+        .min_by(|a, b| (a - edge).abs().total_cmp(&(b - edge).abs()));
     let tenth = mean_gap(&marks);
     let above = (inch.unwrap() - edge) / (10.0 * tenth);
     above + (near_in - above).round()
@@ -114,9 +116,11 @@ fn along_radius(
     let below = circles.iter().rposition(|circle| circle.at <= reach)?;
     let (inner, outer) = (circles.get(below)?, circles.get(below + 1)?);
     let share = (reach - inner.at) / (outer.at - inner.at);
-    let five = circles.iter().enumerate().filter(|(_, circle)| strong(circle)).min_by(|a, b| {
-        (a.1.at - reach).abs().total_cmp(&(b.1.at - reach).abs())
-    });
+    let five = circles
+        .iter()
+        .enumerate()
+        .filter(|(_, circle)| strong(circle))
+        .min_by(|a, b| (a.1.at - reach).abs().total_cmp(&(b.1.at - reach).abs()));
     let counted = below as f64 + share - five?.0 as f64;
     Some(counted + ((near - counted) / 5.0).round() * 5.0)
 }
@@ -124,7 +128,8 @@ fn along_radius(
 /// The barometer: mmHg under its pointer. `near` says which ten it is.
 pub fn barometer(picture: &Picture, near: f64) -> f64 {
     let unit = picture.side() / 280.0;
-    let row = |y: f64, hue| picture.crossings((14.0 * unit, y * unit), (266.0 * unit, y * unit), hue);
+    let row =
+        |y: f64, hue| picture.crossings((14.0 * unit, y * unit), (266.0 * unit, y * unit), hue);
     let marks: Vec<f64> = row(105.0, palette::INK).iter().map(|mark| mark.at).collect();
     let tens: Vec<f64> = row(128.6, palette::INK).iter().map(|mark| mark.at).collect();
     let pointer = row(112.0, palette::COPPER).iter().map(|blade| blade.at).next().unwrap();

@@ -32,10 +32,22 @@ pub const CASES: &[Case] = &[
             "(fault: BarometerAtSeaLevel),",
         )],
     ),
+    (
+        "a habit that nobody has",
+        &[("    station: (", "    about: [\"hurried+one-legs\"],\n    station: (")],
+    ),
+    (
+        "a habit named twice",
+        &[(
+            "    station: (",
+            "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (",
+        )],
+    ),
+    ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
-    ("a rule that does not exist", &[("\"known-rule\"", "\"knwon-rule\"")]),
-    ("a rule switched off twice", &[("\"known-rule\"", "\"known-rule\", \"known-rule\"")]),
+    ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 
 #[test]
@@ -49,13 +61,19 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         35:52: HolderGasketMissing cannot come about while the work goes on; write `onset: Start`, or leave the onset out
     a fault that cannot show
         35:9: BarometerAtSeaLevel cannot be noticed at 6 m; move the station to 100 m or higher
+    a habit that nobody has
+        5:13: there is no habit `one-legs`; write `one-leg`
+    a habit named twice
+        5:32: the habit `hurried+one-leg` is named twice; keep one
+    carefulness as a habit
+        5:13: `careful` is no bad habit; take it out: the careful one must pass every scenario anyway
     weights that add to too much
         40:9: the weights add to 105, not 100; take 5 away; a weight left out has its default
     weights with one left out
         40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
     a rule that does not exist
-        39:21: there is no rule `knwon-rule` to switch off; write `known-rule`
+        39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
     a rule switched off twice
-        39:35: the rule `known-rule` is switched off twice; keep one
+        39:35: the rule `tube-clear` is switched off twice; keep one
     "##);
 }

@@ -62,7 +62,7 @@ fn every_problem_is_reported_in_the_order_of_the_text() {
 #[test]
 fn what_is_no_text_of_a_scenario_is_refused_before_it_is_read() {
     let say = |text: &str| listed(&checked(text).expect_err("refused"));
-    let deep = BASE.replace("[\"known-rule\"]", &"[".repeat(100_000));
+    let deep = BASE.replace("[\"tube-clear\"]", &"[".repeat(100_000));
     let long = format!("{BASE}{}", " ".repeat(LARGEST_TEXT));
     let said = [
         ("empty", say("")),
@@ -99,7 +99,7 @@ fn a_problem_never_sends_control_characters_to_the_terminal() {
 
 #[test]
 fn without_a_list_of_rules_any_id_may_be_switched_off() {
-    let text = edited(&[("known-rule", "some-other-rule")]);
+    let text = edited(&[("tube-clear", "some-other-rule")]);
     assert!(checked(&text).is_err());
     assert!(sim_core::scenario::check(&text, sim_core::scenario::KnownRules::Any).is_ok());
     assert!(sim_core::scenario::check(BASE, KNOWN).is_ok());

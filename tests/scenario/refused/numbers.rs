@@ -94,8 +94,8 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     an empty box
         31:5: 0 certificates are in the box; list 1 to 4
     a pressure reduced to sea level
-        17:9: run_pressure_mmhg 760 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 626 mmHg there
-        23:9: pressure_mmhg 761 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 626 mmHg there
+        17:9: run_pressure_mmhg 760 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 627 mmHg there
+        23:9: pressure_mmhg 761 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 627 mmHg there
     an empty title
         3:5: `title` is empty; write what the trainee shall read
     a title without end

@@ -26,7 +26,8 @@ pub fn air(canvas: &mut Canvas, view: &View, phase: f32) {
 /// The ways of the air: in at the top, through the throat, out below.
 fn ways(view: &View) -> Vec<Vec<Point>> {
     let mut ways = Vec::new();
-    let (left, right) = (anchor("filter_holder", "mouth_left"), anchor("filter_holder", "mouth_right"));
+    let (left, right) =
+        (anchor("filter_holder", "mouth_left"), anchor("filter_holder", "mouth_right"));
     let throat = anchor("filter_holder", "throat");
     for share in [0.18_f32, 0.39, 0.61, 0.82] {
         let from = (left.0 + share * (right.0 - left.0), left.1 + 8.0);

@@ -67,7 +67,12 @@ fn knob(canvas: &mut Canvas, subject: &Subject, opening: f32) {
     }
     canvas.ring(KNOB, KNOB_RADIUS - 6.0, ink, Line::THIN);
     let tip = deg(opening);
-    canvas.mark(on_circle(KNOB, 8.0, tip), on_circle(KNOB, KNOB_RADIUS - 1.0, tip), palette::COPPER.color(), Line(3.6));
+    canvas.mark(
+        on_circle(KNOB, 8.0, tip),
+        on_circle(KNOB, KNOB_RADIUS - 1.0, tip),
+        palette::COPPER.color(),
+        Line(3.6),
+    );
     canvas.disc(KNOB, 6.0, palette::STEEL_SHADE.color(), Some((ink, Line::THIN)));
 }
 
@@ -109,7 +114,12 @@ fn openings(canvas: &mut Canvas, opening: f32, blocked: bool) {
         canvas.rect((x, top), (width, height), palette::RUBBER.color(), None);
         let covered = (1.0 - opening) * width;
         if covered > 0.01 {
-            canvas.rect((x, top), (covered, height), palette::STEEL_DARK.color(), Some((palette::INK.color(), Line::THIN)));
+            canvas.rect(
+                (x, top),
+                (covered, height),
+                palette::STEEL_DARK.color(),
+                Some((palette::INK.color(), Line::THIN)),
+            );
         }
         canvas.rect((x, top), (width, height), palette::INK.faded(0.0), ink);
     }

@@ -37,7 +37,12 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         bolt(canvas, nut, at, corner);
         side(canvas, nut, (CENTRE.0 + corner.0 * 38.0, CENTRE.1 + corner.1 * 97.0));
         let set = Type::new(Style::SemiBold, subject.size(13.0, 1.2), palette::INK_SOFT);
-        label(canvas, (CENTRE.0 + corner.0 * 108.0, at.1 - corner.1 * 24.0), &(number + 1).to_string(), set);
+        label(
+            canvas,
+            (CENTRE.0 + corner.0 * 108.0, at.1 - corner.1 * 24.0),
+            &(number + 1).to_string(),
+            set,
+        );
     }
 }
 
@@ -116,7 +121,12 @@ fn plate(canvas: &mut Canvas, subject: &Subject) {
     let ink = Some((palette::INK.color(), Line::MEDIUM));
     if subject.view.mounting.place(Part::Calibrator) == Place::Adapter {
         canvas.disc(CENTRE, 50.0, palette::STEEL.color(), ink);
-        canvas.disc(CENTRE, 40.0, palette::STEEL.color(), Some((palette::INK_SOFT.color(), Line::THIN)));
+        canvas.disc(
+            CENTRE,
+            40.0,
+            palette::STEEL.color(),
+            Some((palette::INK_SOFT.color(), Line::THIN)),
+        );
         canvas.disc(CENTRE, 15.0, palette::INK_SOFT.color(), ink);
         return;
     }
@@ -139,7 +149,12 @@ fn plate(canvas: &mut Canvas, subject: &Subject) {
 fn bolt(canvas: &mut Canvas, nut: &NutView, at: Point, corner: Point) {
     let ink = Some((palette::INK.color(), Line::MEDIUM));
     let slot = (at.0.min(at.0 + corner.0 * 16.0), at.1 - 6.0);
-    canvas.rect(slot, (16.0, 12.0), palette::PAGE.color(), Some((palette::INK.color(), Line::THIN)));
+    canvas.rect(
+        slot,
+        (16.0, 12.0),
+        palette::PAGE.color(),
+        Some((palette::INK.color(), Line::THIN)),
+    );
     let off = nut.quarter_turns == 0;
     let middle = if off { (at.0 + corner.0 * 24.0, at.1) } else { at };
     if off {
@@ -157,11 +172,22 @@ fn bolt(canvas: &mut Canvas, nut: &NutView, at: Point, corner: Point) {
     let place = Transform::from_translate(middle.0, middle.1).pre_rotate(turned);
     canvas.within(place, |canvas| {
         for side in [-1.0_f32, 1.0] {
-            let wing = [(side * 5.0, -4.0), (side * 19.0, -6.5), (side * 21.0, 0.0), (side * 19.0, 6.5), (side * 5.0, 4.0)];
+            let wing = [
+                (side * 5.0, -4.0),
+                (side * 19.0, -6.5),
+                (side * 21.0, 0.0),
+                (side * 19.0, 6.5),
+                (side * 5.0, 4.0),
+            ];
             canvas.polygon(&wing, palette::BRASS.color(), ink);
         }
         canvas.disc((0.0, 0.0), 8.5, palette::BRASS.color(), ink);
-        canvas.disc((0.0, 0.0), 3.6, palette::STEEL_DARK.color(), Some((palette::INK.color(), Line::THIN)));
+        canvas.disc(
+            (0.0, 0.0),
+            3.6,
+            palette::STEEL_DARK.color(),
+            Some((palette::INK.color(), Line::THIN)),
+        );
     });
 }
 
@@ -182,7 +208,12 @@ fn side(canvas: &mut Canvas, nut: &NutView, at: Point) {
     let foot = plate - if below { 0.0 } else { 3.0 } - 1.7 * loose;
     let body = [(x - 7.0, foot), (x - 5.0, foot - 9.0), (x + 5.0, foot - 9.0), (x + 7.0, foot)];
     for wing in [-1.0_f32, 1.0] {
-        let points = [(x + wing * 5.0, foot - 3.0), (x + wing * 15.0, foot - 13.0), (x + wing * 11.0, foot - 15.0), (x + wing * 4.0, foot - 9.0)];
+        let points = [
+            (x + wing * 5.0, foot - 3.0),
+            (x + wing * 15.0, foot - 13.0),
+            (x + wing * 11.0, foot - 15.0),
+            (x + wing * 4.0, foot - 9.0),
+        ];
         canvas.polygon(&points, palette::BRASS.color(), ink);
     }
     canvas.polygon(&body, palette::BRASS.color(), ink);

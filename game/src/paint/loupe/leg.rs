@@ -134,14 +134,18 @@ fn ring(canvas: &mut Canvas, x: f32, rim: f32, off: f32) {
         return;
     }
     if let Some(opening) = ellipse_path((x, rim), (BORE, half_open)) {
-        let inside = if off > 0.0 { palette::PAGE } else { palette::WATER.towards(palette::GLASS, 0.45) };
+        let inside =
+            if off > 0.0 { palette::PAGE } else { palette::WATER.towards(palette::GLASS, 0.45) };
         canvas.fill(&opening, inside.color());
     }
     let half = |sign: f32| -> Vec<(f32, f32)> {
         (0..=24)
             .map(|step| {
                 let across = step as f32 / 12.0 - 1.0;
-                (x + BORE * across, rim + sign * half_open * (1.0 - across * across).max(0.0).sqrt())
+                (
+                    x + BORE * across,
+                    rim + sign * half_open * (1.0 - across * across).max(0.0).sqrt(),
+                )
             })
             .collect()
     };
@@ -188,5 +192,10 @@ fn shine(canvas: &mut Canvas, x: f32, low: f32) {
     canvas.rect((x - GLASS + 3.0, -10.0), (3.0, SHEET + 20.0), light, None);
     let light = palette::FILTER.faded(0.35);
     canvas.rect((x - BORE + 5.0, -10.0), (5.0, SHEET + 20.0), light, None);
-    canvas.rect((x + BORE + 3.0, -10.0), (3.0, SHEET + 20.0), palette::STEEL_SHADE.faded(0.8), None);
+    canvas.rect(
+        (x + BORE + 3.0, -10.0),
+        (3.0, SHEET + 20.0),
+        palette::STEEL_SHADE.faded(0.8),
+        None,
+    );
 }

@@ -40,11 +40,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let height = set(None, &rows, size, MEASURE, (0.0, 0.0));
     let room = TO - FROM;
     let share = (-subject.view.eye_mm / EYE_TRAVEL_MM).clamp(0.0, 1.0) as f32;
-    let top = if height <= room {
-        FROM + 0.5 * (room - height)
-    } else {
-        FROM - share * (height - room)
-    };
+    let top =
+        if height <= room { FROM + 0.5 * (room - height) } else { FROM - share * (height - room) };
     edge(canvas);
     set(Some((canvas, in_loupe)), &rows, size, MEASURE, (CENTRE.0 - 0.5 * MEASURE, top));
     for (more, y, way) in [(top < FROM, 30.0, -1.0), (top + height > TO, 250.0, 1.0)] {
@@ -70,7 +67,12 @@ pub fn page(sight: Sight, papers: &Papers, width_px: u32, text_scale: f32) -> Pi
     let px = width_px.clamp(16, 4096) as f32 / width;
     let mut canvas = Canvas::new(width_px.clamp(16, 4096), (height * px).ceil() as u32, px);
     canvas.wash(palette::PAGE.color());
-    canvas.rect((1.0, 1.0), (width - 2.0, height - 2.0), palette::PAGE.color(), Some((palette::INK.color(), Line::MEDIUM)));
+    canvas.rect(
+        (1.0, 1.0),
+        (width - 2.0, height - 2.0),
+        palette::PAGE.color(),
+        Some((palette::INK.color(), Line::MEDIUM)),
+    );
     set(Some((&mut canvas, |_, _| 1.0)), &rows, size, measure, (margin, margin));
     canvas.finish()
 }

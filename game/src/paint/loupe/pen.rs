@@ -83,7 +83,8 @@ impl Sheet {
     /// Hours within sight, first and last.
     fn hours(&self) -> (f64, f64) {
         let inner = self.radii().0.max(chart::R0);
-        let reach = (1.3 * f64::from(RADIUS) / MAGNIFIED / inner).to_degrees() / chart::DEG_PER_HOUR;
+        let reach =
+            (1.3 * f64::from(RADIUS) / MAGNIFIED / inner).to_degrees() / chart::DEG_PER_HOUR;
         let reach = reach.min(12.0);
         (self.hour - reach, self.hour + reach)
     }
@@ -154,7 +155,11 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
             .collect();
         let line = if whole { Line(1.8) } else { Line(0.8) };
         if let Some(arc) = polyline_path(&points) {
-            canvas.stroke_square(&arc, palette::CHART_INK.faded(if whole { 1.0 } else { 0.7 }), line);
+            canvas.stroke_square(
+                &arc,
+                palette::CHART_INK.faded(if whole { 1.0 } else { 0.7 }),
+                line,
+            );
         }
     }
 }
@@ -193,7 +198,8 @@ fn printed(canvas: &mut Canvas, sheet: &Sheet, hour: f64, divisions: f64, size: 
     let hub = sheet.hub();
     let turned = (at.1 - hub.1).atan2(at.0 - hub.0).to_degrees() + 90.0;
     let color = palette::CHART_INK.faded(shown);
-    let set = Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
+    let set =
+        Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned);
     canvas.within(place, |canvas| {
         let patch = palette::CHART_PAPER.faded(shown);
@@ -278,7 +284,8 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         (tip.0 + along.0 * on - along.1 * off, tip.1 + along.1 * on + along.0 * off)
     };
     let shaft = [at(40.0, 4.5), at(length, 14.0), at(length, -14.0), at(40.0, -4.5)];
-    let nib = [at(0.0, 0.0), at(26.0, 5.0), at(44.0, 7.5), at(48.0, 0.0), at(44.0, -7.5), at(26.0, -5.0)];
+    let nib =
+        [at(0.0, 0.0), at(26.0, 5.0), at(44.0, 7.5), at(48.0, 0.0), at(44.0, -7.5), at(26.0, -5.0)];
     if tone == Tone::Shadow {
         let shade = palette::INK_SOFT.faded(0.25);
         canvas.polygon(&shaft, shade, None);
@@ -290,7 +297,8 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
     canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), Line::THIN);
     // The nib is filled to its very tip and not outlined, so that the tip is where it is.
     canvas.polygon(&nib, palette::INK.color(), None);
-    if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)]) {
+    if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)])
+    {
         canvas.fill(&slit, palette::STEEL.color());
     }
 }

@@ -17,7 +17,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         let drawn = piece(name).and_then(|piece| Some((piece, drawing(piece)?)));
         if let (Some((piece, tree)), true) = (drawn, wanted) {
             let scale = RADIUS / REACH;
-            let corner = (CENTRE.0 + scale * (piece.x - MIDDLE.0), CENTRE.1 + scale * (piece.y - MIDDLE.1));
+            let corner =
+                (CENTRE.0 + scale * (piece.x - MIDDLE.0), CENTRE.1 + scale * (piece.y - MIDDLE.1));
             let by = canvas.transform().pre_translate(corner.0, corner.1).pre_scale(scale, scale);
             resvg::render(&tree, by, &mut canvas.pixmap_mut().as_mut());
         }

@@ -89,6 +89,11 @@ fn column(canvas: &mut Canvas, top: f32) {
         let top = top.max(-20.0);
         canvas.rect((AXIS - BORE, top), (2.0 * BORE, foot - top), palette::COPPER.color(), None);
         let light = palette::COPPER_WASH.faded(0.6);
-        canvas.rect((AXIS - BORE + 2.0, top + 2.0), (2.0, (foot - top - 2.0).max(0.01)), light, None);
+        canvas.rect(
+            (AXIS - BORE + 2.0, top + 2.0),
+            (2.0, (foot - top - 2.0).max(0.01)),
+            light,
+            None,
+        );
     }
 }

@@ -94,7 +94,9 @@ fn tap(canvas: &mut Canvas) {
 }
 
 fn drops(canvas: &mut Canvas, kinked: bool) {
-    for (share, along, size) in [(0.46, 0.7, 9.0), (0.54, 0.78, 6.0), (0.8, 0.66, 10.0), (0.9, 0.8, 5.5)] {
+    for (share, along, size) in
+        [(0.46, 0.7, 9.0), (0.54, 0.78, 6.0), (0.8, 0.66, 10.0), (0.9, 0.8, 5.5)]
+    {
         let (x, y) = axis(share);
         let y = y + along * half(share, kinked) - 0.4 * size;
         let edge = Some((palette::WATER_DEEP.color(), Line::THIN));

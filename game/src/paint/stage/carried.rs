@@ -97,7 +97,8 @@ fn calibrator(stage: &mut Stage, view: &View) {
     let closed = 1.0 - view.calibrator.knob.clamp(0.0, 1.0) as f32;
     let travel = number("calibrator_shutter", "travel");
     stage.moved(group, "calibrator_shutter", by.pre_translate(closed * travel, 0.0));
-    let (open, shut) = (number("calibrator", "knob_open_deg"), number("calibrator", "knob_closed_deg"));
+    let (open, shut) =
+        (number("calibrator", "knob_open_deg"), number("calibrator", "knob_closed_deg"));
     let turned = open + (shut - open) * closed;
     let turn = about(anchor("calibrator_knob", "axis"), turned);
     stage.moved(group, "calibrator_knob", by.pre_concat(turn));

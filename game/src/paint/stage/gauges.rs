@@ -20,8 +20,8 @@ fn recorder(stage: &mut Stage, view: &View) {
     let radius = seen.pen.map_or(chart::PARKED_RADIUS, chart::radius);
     let turned = chart::arm_deg(radius) as f32 - number("pen_arm", "drawn_at_deg");
     let rise = if seen.on_paper { 0.0 } else { -number("pen_arm", "lifted_rise") };
-    let by = Transform::from_translate(0.0, rise)
-        .pre_concat(about(anchor("pen_arm", "pivot"), turned));
+    let by =
+        Transform::from_translate(0.0, rise).pre_concat(about(anchor("pen_arm", "pivot"), turned));
     stage.moved(group, "pen_arm", by);
     if seen.capped {
         stage.moved(group, "pen_cap", by);
@@ -73,7 +73,9 @@ fn manometer(stage: &mut Stage, view: &View) {
     let slid = -(view.manometer.scale_in as f32) * per_in;
     stage.moved(group, "manometer_scale", by.pre_translate(0.0, slid));
     let right = bring(anchor("manometer", "valve_left"), anchor("manometer", "valve_right"));
-    for (leg, home) in [(&view.manometer.left, Transform::identity()), (&view.manometer.right, right)] {
+    for (leg, home) in
+        [(&view.manometer.left, Transform::identity()), (&view.manometer.right, right)]
+    {
         let lift = number("manometer", "valve_lift_per_quarter") * f32::from(leg.valve_quarters);
         let name = if leg.valve_quarters % 2 == 1 { "valve_edge" } else { "valve" };
         stage.moved(group, name, by.pre_concat(home).pre_translate(0.0, -lift));

@@ -1,31 +1,12 @@
-//! Reporting, asking, and ending.
+//! Asking, and ending.
 
-use sim_core::session::action::{Action, Remark};
+use sim_core::session::action::Action;
 
-use super::form::{Form, but, form, one};
-use super::sentence::unquoted;
+use super::form::{Form, form, one};
 use crate::words::Request;
+use crate::words::help::Topic;
 
 pub(super) const FORMS: &[Form] = &[
-    form(
-        &["report <fault-place> <text> and? <response>"],
-        &[
-            "report manometer valve leaks, repaired",
-            "report certificate a year too old, rejected",
-            "report weather gusts move the water, noted",
-            "report recorder zero half a division high, corrected",
-        ],
-        "where, what, and what was done about it",
-        |caught, _| {
-            let what = caught.text()?;
-            let what = unquoted(what.trim_end_matches([',', ';', ' '])).to_owned();
-            let (place, response) = (caught.fault_place()?, caught.response()?);
-            one(Action::Report(Remark { place, what, response }))
-        },
-    ),
-    form(&["report <fault-place> <text>", "report <fault-place>"], &[], "", |_, _| {
-        but("say where, what, and what was done: end with repaired, corrected, rejected or noted")
-    }),
     form(
         &["ask <ask>", "<ask>"],
         &["ask what now", "ask why", "ask show me", "ask for sums", "ask for plot"],
@@ -51,13 +32,19 @@ pub(super) const FORMS: &[Form] = &[
         Ok(Request::Again)
     }),
     form(&["help"], &["help"], "the overview", |_, _| Ok(Request::Help(None))),
+    form(&["help on|with? quit|exit|sign|leaving|ending"], &["help quit"], "", |_, _| {
+        Ok(Request::Help(Some(Topic::Asking)))
+    }),
     form(
         &["help on|with? <topic>"],
         &["help manometer", "help all"],
         "the sentences of one topic, or all",
         |caught, _| Ok(Request::Help(Some(caught.topic()?))),
     ),
-    form(&["quit", "exit", "bye"], &["quit"], "leave the program; resume later", |_, _| {
-        Ok(Request::Quit)
-    }),
+    form(
+        &["quit", "exit", "bye"],
+        &["quit"],
+        "leave; a session with a journal can be resumed",
+        |_, _| Ok(Request::Quit),
+    ),
 ];

@@ -130,7 +130,8 @@ impl Caught {
     }
 
     /// The last number as whole quarter turns, in the sense of `sense` (1 or -1).
-    pub fn quarters(&self, sense: f64) -> Result<i8, Trouble> {
+    /// `most` is as far as one sentence can turn the thing.
+    pub fn quarters(&self, sense: f64, most: u8) -> Result<i8, Trouble> {
         let number = self.values.iter().rev().find_map(|value| match value {
             Value::Number(number) => Some(*number),
             _ => None,
@@ -141,7 +142,7 @@ impl Caught {
         }
         if !(-128.0..=127.0).contains(&number) {
             let quarters = number.abs();
-            return but(format!("{quarters} quarter turns is too far: turn by 12 at most"));
+            return but(format!("{quarters} quarter turns is too far: turn by {most} at most"));
         }
         Ok(number as i8)
     }

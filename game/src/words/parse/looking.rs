@@ -14,7 +14,16 @@ pub(super) const FORMS: &[Form] = &[
             "look|inspect|examine|check|read|see at? <sight>",
             "look|inspect|examine|check|read|see at? <sight> at? eye? level",
         ],
-        &["look at manometer", "look at work order", "read left leg"],
+        &[
+            "look at manometer",
+            "look at work order",
+            "look at roof edge",
+            "look at holder",
+            "look at gasket",
+            "look at watch",
+            "read left leg",
+            "read pen",
+        ],
         "bring it before your eyes, at eye level",
         |caught, _| one(Action::Look { at: caught.sight()?, eye_mm: 0.0 }),
     ),
@@ -30,9 +39,12 @@ pub(super) const FORMS: &[Form] = &[
             )
         },
     ),
-    form(&["listen"], &["listen"], "to the blower and round the holder", |_, _| {
-        one(Action::Listen)
-    }),
+    form(
+        &["listen to? blower|holder?"],
+        &["listen"],
+        "to the blower and round the holder",
+        |_, _| one(Action::Listen),
+    ),
     form(
         &["wait for? <time>"],
         &["wait 5 min", "wait 30 s"],
@@ -86,6 +98,16 @@ pub(super) const FORMS: &[Form] = &[
         |caught, known| {
             let eye_mm = known.view.eye_mm - caught.number()?;
             one(Action::Look { at: known.view.focus, eye_mm })
+        },
+    ),
+    form(&["wait for? minute"], &[], "", |_, _| Ok(Request::Wait(60.0))),
+    form(
+        &["leak check", "check|test for? leaks|leak", "do leak check", "make leak check"],
+        &[],
+        "",
+        |_, _| {
+            but("a leak check is done by hand: with the blower running say `cover openings`, then \
+                 `listen` and `read pen`, and `uncover openings` within 30 s")
         },
     ),
     form(&["wait for? <number>", "wait"], &[], "", |_, _| {

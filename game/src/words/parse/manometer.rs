@@ -82,14 +82,22 @@ pub(super) const FORMS: &[Form] = &[
         ],
         &["open left valve by 1 quarter turn"],
         "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(1.0)?),
+        |caught, _| valve(caught.leg()?, caught.quarters(1.0, FULLY_OPEN)?),
     ),
     form(
         &["shut|close <leg> valve by? <quarters>", "turn <leg> valve shut|closed by? <quarters>"],
         &["shut left valve by 1 quarter turn"],
         "by so much",
-        |caught, _| valve(caught.leg()?, caught.quarters(-1.0)?),
+        |caught, _| valve(caught.leg()?, caught.quarters(-1.0, FULLY_OPEN)?),
     ),
+    form(&["zero manometer|scale"], &[], "", |_, _| {
+        but("that is done by eye: with the tube off the tap say `read both legs`, then slide the \
+             scale until both stand at zero: `slide scale up 0.1`")
+    }),
+    form(&["level|plumb manometer", "hang manometer plumb"], &[], "", |_, _| {
+        but("that is done by eye: say `look at manometer` for how it hangs, then \
+             `swing manometer left 2`")
+    }),
     form(&["straighten|smooth out? tube|kink"], &["straighten tube"], "where kinked", |_, _| {
         one(Action::StraightenTube)
     }),

@@ -18,6 +18,7 @@ mod numbers;
 mod pattern;
 mod power;
 mod recorder;
+mod remarks;
 mod sentence;
 pub(super) mod sights;
 #[cfg(test)]
@@ -123,6 +124,7 @@ pub(super) fn forms(topic: Topic) -> &'static [Form] {
         Topic::Flow => flow::FORMS,
         Topic::Recorder => recorder::FORMS,
         Topic::Writing => writing::FORMS,
+        Topic::Reporting => remarks::FORMS,
         Topic::Asking => asking::FORMS,
         Topic::All => &[],
     }

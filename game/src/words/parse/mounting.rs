@@ -6,6 +6,8 @@ use sim_core::session::view::{NutFeel, View};
 
 use super::form::{Built, Form, but, form, one, several};
 
+/// As far as one sentence can turn a nut, quarter turns: that of the action.
+const MOST: u8 = 12;
 /// One turn of the wrist: what `tighten nut 1` does, quarter turns.
 const ONE_GO: i8 = 4;
 /// How far all four are taken by `tighten nuts`, quarter turns, unless they feel tight before.
@@ -71,6 +73,12 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| one(Action::Put { place: caught.place()? }),
     ),
     form(
+        &["mount|install calibrator", "mount|install calibrator on adapter|plate"],
+        &["mount calibrator"],
+        "on the adapter plate",
+        |_, known| carry(known.view, Part::Calibrator, Place::Adapter),
+    ),
+    form(
         &["hang manometer", "hang manometer up"],
         &["hang manometer"],
         "on its hook",
@@ -80,13 +88,13 @@ pub(super) const FORMS: &[Form] = &[
         &["tighten|turn nut <number> by <quarters>", "tighten nut <number> <quarters>"],
         &["tighten nut 1 by 2 quarter turns"],
         "by so much",
-        |caught, _| turn(caught.nut()?, caught.quarters(1.0)?),
+        |caught, _| turn(caught.nut()?, caught.quarters(1.0, MOST)?),
     ),
     form(
         &["loosen|undo nut <number> by? <quarters>"],
         &["loosen nut 1 by 1 turn"],
         "by so much",
-        |caught, _| turn(caught.nut()?, caught.quarters(-1.0)?),
+        |caught, _| turn(caught.nut()?, caught.quarters(-1.0, MOST)?),
     ),
     form(
         &["put|set|place washer nut? <number> <seat> plate|frame?"],
@@ -109,7 +117,7 @@ pub(super) const FORMS: &[Form] = &[
             "fit|put new|spare? gasket on|under|to <gasket>",
         ],
         &["fit holder gasket", "fit calibrator gasket"],
-        "a spare one from the case",
+        "a spare one, where one is missing",
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
     form(&["put it down", "put down", "drop it"], &["put it down"], "beside the stand", |_, _| {

@@ -30,6 +30,12 @@ fn what_is_not_understood_says_what_and_what_is_near() {
         ("tighten nut 7", "there is no nut 7: the four nuts are 1, 2, 3 and 4"),
         ("tighten nut 1.5", "there is no nut 1.5"),
         ("tighten nut 1 by 99 turns", "396 quarter turns is too far: turn by 12 at most"),
+        ("open left valve by 40 turns", "160 quarter turns is too far: turn by 4 at most"),
+        (
+            "zero manometer",
+            "that is done by eye: with the tube off the tap say `read both legs`, \
+            then slide the scale until both stand at zero: `slide scale up 0.1`",
+        ),
         ("turn knob to 40", "the knob goes from 0 to 1, or 0 % to 100 %: say `turn knob to 40 %`"),
         ("write point 13 up 3", "there is no point 13: the book has points 1 to 12"),
         ("look at certificate 0", "there is no certificate 0: the first one is 1"),

@@ -18,7 +18,7 @@ pub(super) const FORMS: &[Form] = &[
         |_, _| one(Action::LowerPen),
     ),
     form(
-        &["tap recorder|case? <times>"],
+        &["tap recorder|case|it|pen? <times>"],
         &["tap three times"],
         "let the pen come to rest",
         |caught, _| {
@@ -35,7 +35,7 @@ pub(super) const FORMS: &[Form] = &[
         "a fresh one, the present hour under the pen",
         |_, _| one(Action::FitChart),
     ),
-    form(&["tap recorder|case?"], &["tap"], "the recorder's case", |_, _| one(Action::Tap)),
+    form(&["tap recorder|case|it|pen?"], &["tap"], "the recorder's case", |_, _| one(Action::Tap)),
     form(&["cap pen", "put cap on pen?", "put pen cap on"], &["cap pen"], "", |_, _| {
         one(Action::CapPen)
     }),

@@ -84,12 +84,12 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &["refuse|reject calibration|line|it? because <text>"],
-        &["refuse calibration because the intercept moved by seven"],
+        &["refuse calibration because the points scatter"],
         "with the reason",
         |caught, _| write(Field::Decision, &format!("refused: {}", caught.said()?)),
     ),
     form(&["refuse|reject calibration|line|it?"], &[], "", |_, _| {
-        but("say why: `refuse calibration because the intercept moved`")
+        but("say why: `refuse calibration because the points scatter`")
     }),
 ];
 

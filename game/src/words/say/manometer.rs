@@ -50,6 +50,7 @@ pub(super) fn leg(view: &View, leg: Leg) -> String {
             inches_from_zero(seen.meniscus_in),
             inches_from_zero(seen.rim_in),
         ),
+        "the lowest edge counts".to_owned(),
         eye(view.eye_mm),
         motion.to_owned(),
     ]

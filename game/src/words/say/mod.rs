@@ -21,6 +21,10 @@ use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
+/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
+/// which the rules take the rotor for standing.
+pub(super) const HEARD: f64 = 0.0025;
+
 /// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
 /// show in focus are left out otherwise.
 pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
@@ -47,6 +51,11 @@ pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
         Sight::Plugs => power::plugs(view),
         Sight::Blower => power::blower(view),
     }
+}
+
+/// What is heard by who listens.
+pub fn listen(view: &View) -> String {
+    power::heard(view)
 }
 
 /// A paper as it is printed, which nobody needs to look at closely; empty for anything else.

@@ -20,6 +20,9 @@ pub(super) fn holder(view: &View) -> String {
             None => {}
         }
     }
+    if view.mounting.place(Part::Calibrator) == Place::Case {
+        said.push("the gasket under the calibrator is out of sight in its case".to_owned());
+    }
     for at in 0..seen.nuts.len() {
         said.push(nut(view, at));
     }

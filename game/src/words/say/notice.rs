@@ -43,10 +43,10 @@ fn began(before: bool, after: bool, said: &mut Vec<String>, text: &str) {
     }
 }
 
-/// Blower, hiss, thunder.
+/// Blower and thunder. A hiss drowns in the whine: it is heard by who listens close by.
 fn heard(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.blower, &after.blower);
-    let runs = |loudness: f64| loudness >= 0.02;
+    let runs = |loudness: f64| loudness >= super::HEARD;
     match (runs(was.loudness), runs(is.loudness)) {
         (false, true) => said.push("the blower runs up".to_owned()),
         (true, false) => said.push("the blower falls silent".to_owned()),
@@ -59,11 +59,7 @@ fn heard(before: &View, after: &View, said: &mut Vec<String>) {
         _ => {}
     }
     began(was.wavering, is.wavering, said, "the blower's sound begins to waver");
-    changed(was.hiss, is.hiss, said, |hiss| match hiss {
-        Some(hiss) => format!("air hisses in {}", power::hissing(hiss)),
-        None => "the hiss is gone".to_owned(),
-    });
-    began(was.hot_smell, is.hot_smell, said, "it smells hot");
+    began(was.hot_smell, is.hot_smell, said, power::HOT);
     let thunder = |view: &View| view.sky.thunder_since_s.is_some();
     began(thunder(before), thunder(after), said, "it thunders");
 }

@@ -29,6 +29,11 @@ pub(super) fn work_order(papers: &Papers) -> String {
             last.date, last.slope, last.intercept
         ));
     }
+    lines.push(match papers.certificates.len() {
+        0 => "No certificate lies in the box beside it.".to_owned(),
+        1 => "One certificate lies in the box beside it.".to_owned(),
+        count => format!("{count} certificates lie in the box beside it."),
+    });
     lines.join("\n")
 }
 
@@ -51,6 +56,7 @@ pub(super) fn certificate(papers: &Papers, index: u8) -> String {
         "sqrt(dH T/P) = slope x Qa + intercept",
         paper.actual,
     );
+    let (number, count) = (u16::from(index) + 1, papers.certificates.len());
     let pairs = if paper.actual_first { [actual, standard] } else { [standard, actual] };
     let mut lines = vec![
         paper.heading.to_uppercase(),
@@ -67,5 +73,10 @@ pub(super) fn certificate(papers: &Papers, index: u8) -> String {
     lines.push(String::new());
     lines.push(format!("Correlation coefficient {:.5}", paper.correlation));
     lines.push("dH inches of water, P mmHg, T kelvin".to_owned());
+    lines.push(String::new());
+    lines.push(match count {
+        1 => "It is the only certificate in the box.".to_owned(),
+        _ => format!("Certificate {number} of {count} in the box."),
+    });
     lines.join("\n")
 }

@@ -6,6 +6,10 @@ use sim_core::session::view::{Hiss, View};
 
 use super::scale::{sentence, steps};
 
+/// What is said of a winding that smells, and what to do at once.
+pub(super) const HOT: &str =
+    "it smells hot: uncover the openings, or stop the blower and let it cool";
+
 /// The flow controller.
 pub(super) fn controller(view: &View) -> String {
     let seen = &view.power;
@@ -43,26 +47,40 @@ pub(super) fn plugs(view: &View) -> String {
     .join(" ")
 }
 
-/// The blower as heard and smelt.
+/// The blower as it strikes the senses from where one stands.
 pub(super) fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![loudness(seen.loudness).to_owned()];
     if seen.wavering {
         said.push("its sound wavers".to_owned());
     }
-    if let Some(hiss) = seen.hiss {
-        said.push(format!("air hisses in {}", hissing(hiss)));
-    }
     if seen.hot_smell {
-        said.push("it smells hot".to_owned());
+        said.push(HOT.to_owned());
     }
     said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
 }
 
+/// What is heard by who listens to the blower and close by round the holder.
+pub(super) fn heard(view: &View) -> String {
+    let seen = &view.blower;
+    if seen.loudness < super::HEARD {
+        return "Nothing runs: it is quiet.".to_owned();
+    }
+    let blower = loudness(seen.loudness);
+    let wavers = if seen.wavering { " and its sound wavers" } else { "" };
+    let hiss = match seen.hiss {
+        Some(hiss) => format!("air hisses in {}", hissing(hiss)),
+        None => "no hiss is heard".to_owned(),
+    };
+    sentence(&format!("{blower}{wavers}; {hiss}"))
+}
+
 /// How loud it is.
 fn loudness(loudness: f64) -> &'static str {
-    if loudness < 0.02 {
+    if loudness < super::HEARD {
         "the blower is still"
+    } else if loudness < 0.03 {
+        "the blower turns slowly and is hardly heard"
     } else if loudness < 0.35 {
         "the blower hums low"
     } else if loudness < 0.75 {
@@ -73,7 +91,7 @@ fn loudness(loudness: f64) -> &'static str {
 }
 
 /// Where it hisses.
-pub(super) fn hissing(hiss: Hiss) -> String {
+fn hissing(hiss: Hiss) -> String {
     match hiss {
         Hiss::UnderCalibrator => "between the adapter plate and the calibrator".to_owned(),
         Hiss::PlateEdge => "along the edge of the plate".to_owned(),

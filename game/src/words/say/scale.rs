@@ -17,16 +17,12 @@ pub(super) fn whole(value: f64) -> String {
     }
 }
 
-/// A distance on a scale with tenths of an inch, to half a tenth, without its sign:
-/// `3.1` or `3.1 and a half-tenth`.
+/// A distance on a scale with tenths of an inch, to half a tenth, without its sign: `3.1`, `3.15`.
 pub(super) fn tenths(value: f64) -> String {
     let halves = steps(value, 0.05).unsigned_abs();
     let (whole, tenth) = (halves / 20, halves / 2 % 10);
-    match (halves / 2, halves % 2) {
-        (0, 1) => "a half-tenth".to_owned(),
-        (_, 0) => format!("{whole}.{tenth}"),
-        _ => format!("{whole}.{tenth} and a half-tenth"),
-    }
+    let half = if halves.is_multiple_of(2) { "" } else { "5" };
+    format!("{whole}.{tenth}{half}")
 }
 
 /// A position on a scale of inches with its zero in the middle.

@@ -5,7 +5,7 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::{Hiss, NutFeel};
 
 use super::scale::{inches_from_zero, tenths, twentieth, whole};
-use super::{look, notice, refused};
+use super::{listen, look, notice, refused};
 use crate::words::{Topic, caution, help, sample};
 
 fn seen(at: Sight) -> String {
@@ -18,12 +18,12 @@ fn scales_are_said_to_half_a_division() {
         (0.0, "at zero"),
         (0.02, "at zero"),
         (-0.02, "at zero"),
-        (0.04, "at a half-tenth above zero"),
+        (0.04, "at 0.05 above zero"),
         (3.12, "at 3.1 above zero"),
-        (3.1417, "at 3.1 and a half-tenth above zero"),
+        (3.1417, "at 3.15 above zero"),
         (3.98, "at 4.0 above zero"),
         (-3.0189, "at 3.0 below zero"),
-        (12.34, "at 12.3 and a half-tenth above zero"),
+        (12.34, "at 12.35 above zero"),
     ] {
         assert_eq!(inches_from_zero(value), said, "{value}");
     }
@@ -72,8 +72,8 @@ fn numbers_that_are_none_are_said_too() {
 fn readings_are_said_as_they_are_read() {
     assert_eq!(
         seen(Sight::LeftLeg),
-        "Left leg: the lowest edge of the water stands at 3.1 and a half-tenth above zero, its \
-         upper rim at 3.2 above zero. Your eye is level with it. The water is at rest."
+        "Left leg: the lowest edge of the water stands at 3.15 above zero, its \
+         upper rim at 3.2 above zero. The lowest edge counts. Your eye is level with it. The water is at rest."
     );
     assert_eq!(seen(Sight::Pen), "The pen stands at 46 and a half. The pen is still.");
     assert_eq!(seen(Sight::Barometer), "The barometer's pointer stands at 754 and a half mmHg.");
@@ -153,7 +153,9 @@ fn certificates_are_printed_in_their_order() {
          \x20 intercept   -0.00773\n\
          \n\
          Correlation coefficient 0.99991\n\
-         dH inches of water, P mmHg, T kelvin"
+         dH inches of water, P mmHg, T kelvin\n\
+         \n\
+         Certificate 1 of 2 in the box."
     );
     let copy = seen(Sight::Certificate(1));
     assert!(copy.starts_with("COPY OF CERTIFICATE\n"), "{copy}");
@@ -201,7 +203,6 @@ fn changes_are_noticed_roughly() {
         notice(&before, &after),
         [
             "The blower runs up.",
-            "Air hisses in at nut 2.",
             "Nut 2 is hard, 2 and three quarter turns on, its washer above the plate.",
             "The blower's plug is in the flow controller's socket.",
             "The water in the left leg has risen about 1 and a half inches and still swings.",
@@ -216,13 +217,43 @@ fn changes_are_noticed_roughly() {
     rest.blower.hiss = None;
     assert_eq!(
         notice(&after, &rest),
-        [
-            "The blower falls silent.",
-            "The hiss is gone.",
-            "The water has come to rest.",
-            "The pen has come to rest.",
-        ]
+        ["The blower falls silent.", "The water has come to rest.", "The pen has come to rest.",]
     );
+}
+
+#[test]
+fn a_hiss_is_heard_by_who_listens_and_by_nobody_else() {
+    let mut view = sample::view();
+    assert_eq!(listen(&view), "Nothing runs: it is quiet.");
+    view.blower.loudness = 0.6;
+    assert_eq!(listen(&view), "The blower whines; no hiss is heard.");
+    view.blower.hiss = Some(Hiss::AtNut(2));
+    assert_eq!(listen(&view), "The blower whines; air hisses in at nut 2.");
+    let seen = look(&view, Sight::Blower, &sample::Box::new().papers());
+    assert!(!seen.contains("hiss"), "{seen}");
+    let mut quiet = view.clone();
+    quiet.blower.hiss = None;
+    assert!(notice(&quiet, &view).is_empty());
+}
+
+#[test]
+fn the_flange_is_seen_out_of_the_case() {
+    let mut view = sample::view();
+    let said = |view: &_| look(view, Sight::Holder, &sample::Box::new().papers());
+    assert!(!said(&view).contains("out of sight"));
+    view.mounting.places[Part::Calibrator as usize] = Place::Case;
+    assert!(said(&view).contains("out of sight in its case"));
+}
+
+#[test]
+fn help_gives_no_fault_of_a_scenario_away() {
+    let all = help(Some(Topic::All));
+    for word in ["leaks", "gust move", "too old", "division high", "intercept moved"] {
+        assert!(!all.contains(word), "{word}");
+    }
+    for answer in ["repaired", "corrected", "rejected", "noted"] {
+        assert!(help(Some(Topic::Reporting)).contains(&format!("  {answer}  ")), "{answer}");
+    }
 }
 
 #[test]

@@ -150,17 +150,12 @@ pub const CASES: &[Case] = &[
             session.always(|facts| facts.sampler_cord_in = true);
         },
         keeps: |session| {
-            // A loose plug of the blower is as good as a pulled cord.
-            session.always(|facts| {
-                facts.sampler_cord_in = true;
-                if facts.blower_plug == BlowerPlug::Controller && facts.lid_open {
-                    facts.blower_plug = BlowerPlug::Loose;
-                }
-            });
+            // The blower's plug may stay in a line outlet that is switched off.
             session.at(
                 |action| matches!(action, Action::OpenLid),
                 |facts| {
-                    facts.blower_plug = BlowerPlug::Loose;
+                    facts.blower_plug = BlowerPlug::LineOutlet;
+                    facts.line_on = false;
                 },
             );
         },

@@ -4,6 +4,7 @@ use super::{Findings, Rule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 use crate::scenario::paper::Print;
+use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
 use crate::time::Date;
 
 /// No certificate from the future.
@@ -93,7 +94,7 @@ fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
 
 /// Whether more than a year has passed, a leap year included.
 fn older_than_a_year(date: Date, today: Date) -> bool {
-    today.days_since(date) > 366
+    today.days_since(date) > LONGEST_AGE_DAYS
 }
 
 /// A misleading print on top is a fault, and declared.
@@ -134,7 +135,7 @@ fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
             continue;
         }
         let path = format!("certificates[{index}]");
-        if !paper.heading.to_lowercase().contains("copy") {
+        if !says_copy(&paper.heading) {
             findings.add(
                 format!("{path}.heading"),
                 "a certificate with exchanged digits is not headed as a copy",

@@ -1,5 +1,6 @@
 //! The rules that a scenario must keep: one small object each, with its own explanation.
 
+mod about;
 mod certificates;
 mod faults;
 mod numbers;
@@ -29,6 +30,7 @@ pub const RULES: &[Rule] = &[
     numbers::IN_RANGE,
     numbers::SPREAD,
     numbers::LAST_LINE,
+    about::KNOWN,
     weather::FITS_ELEVATION,
     certificates::DATE,
     certificates::IN_BOX,

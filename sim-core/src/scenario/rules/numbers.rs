@@ -9,13 +9,15 @@ use crate::scenario::spread::Spread;
 /// Lists are short.
 pub(super) const LISTS: Rule = Rule {
     id: "list-length",
-    about: "One to 4 certificates, at most 12 faults, at most 100 rules switched off: nobody could \
-            look into more in one session. Longer lists are not looked into any further.",
+    about: "One to 4 certificates, at most 12 faults, at most 24 habits, at most 100 rules switched \
+            off: nobody could look into more in one session. Longer lists are not looked into any \
+            further.",
     find: lists,
 };
 
 fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
     for (path, what, count, fewest, most) in [
+        ("about", "habits are named", scenario.about.len(), 0, 24),
         ("certificates", "certificates are in the box", scenario.certificates.len(), 1, 4),
         ("faults", "faults are listed", scenario.faults.len(), 0, 12),
         ("terms.rules_off", "rules are switched off", scenario.terms.rules_off.len(), 0, 100),

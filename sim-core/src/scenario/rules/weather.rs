@@ -1,8 +1,9 @@
 //! Rules on weather and place.
 
 use super::{Findings, Rule};
-use crate::math;
+use crate::air::atmosphere;
 use crate::scenario::Scenario;
+use crate::units::Pressure;
 
 /// Pressure and elevation belong together.
 pub(super) const FITS_ELEVATION: Rule = Rule {
@@ -22,7 +23,7 @@ fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
         // No elevation at all is reported by the rule on ranges.
         return;
     }
-    let standard = standard_atmosphere_mmhg(elevation_m);
+    let standard = Pressure::from_pa(atmosphere::pressure_pa(elevation_m)).mmhg();
     for (path, name, mmhg) in [
         ("weather.pressure_mmhg", "pressure_mmhg", scenario.weather.pressure_mmhg.centre()),
         (
@@ -43,10 +44,4 @@ fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
             );
         }
     }
-}
-
-/// Pressure of the standard atmosphere, mmHg, at a height z in m: 760 (1 - 2.25577e-5 z)^5.25588
-/// (US Standard Atmosphere 1976 in its handbook form, from memory), up to 11 km.
-fn standard_atmosphere_mmhg(elevation_m: f64) -> f64 {
-    760.0 * math::pow((1.0 - 2.25577e-5 * elevation_m).max(0.0), 5.25588)
 }
