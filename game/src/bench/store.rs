@@ -107,9 +107,9 @@ pub fn begin(
         .ok_or_else(|| "the system names no folder for data".to_owned())
         .and_then(|folder| new_journal(folder, scenario).map_err(|error| error.to_string()));
     match kept {
-        Ok(ink) => Ok((session_files::begin(scenario, seed, Box::new(ink))?, None)),
+        Ok(ink) => Ok((session_files::begin(scenario, seed, || Ok(Box::new(ink)))?, None)),
         Err(why) => {
-            let session = session_files::begin(scenario, seed, Box::new(NoInk))?;
+            let session = session_files::begin(scenario, seed, || Ok(Box::new(NoInk)))?;
             Ok((session, Some(format!("No journal is kept of this session: {why}."))))
         }
     }
