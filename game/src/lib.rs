@@ -4,5 +4,7 @@
 
 pub mod commands;
 pub mod journal_file;
+#[cfg(feature = "paint")]
+pub mod paint;
 pub mod report;
 pub mod words;

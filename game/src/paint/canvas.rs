@@ -170,12 +170,8 @@ impl Canvas {
     }
 
     fn stroke_capped(&mut self, path: &Path, color: Color, line: Line, line_cap: LineCap) {
-        let stroke = Stroke {
-            width: line.0,
-            line_cap,
-            line_join: LineJoin::Round,
-            ..Stroke::default()
-        };
+        let stroke =
+            Stroke { width: line.0, line_cap, line_join: LineJoin::Round, ..Stroke::default() };
         let paint = solid(color);
         self.pixmap.stroke_path(path, &paint, &stroke, self.to_px, self.mask.as_ref());
     }
@@ -241,9 +237,11 @@ impl Canvas {
     /// Parallel lines inside a path, `gap` apart, leaning by `lean_deg` from the level.
     pub fn hatch(&mut self, path: &Path, lean_deg: f32, gap: f32, color: Color, line: Line) {
         let bounds = path.bounds();
-        let centre = (0.5 * (bounds.left() + bounds.right()), 0.5 * (bounds.top() + bounds.bottom()));
+        let centre =
+            (0.5 * (bounds.left() + bounds.right()), 0.5 * (bounds.top() + bounds.bottom()));
         let reach = 0.5 * bounds.width().hypot(bounds.height());
-        let (along, across) = (on_circle((0.0, 0.0), 1.0, lean_deg), on_circle((0.0, 0.0), 1.0, lean_deg + 90.0));
+        let (along, across) =
+            (on_circle((0.0, 0.0), 1.0, lean_deg), on_circle((0.0, 0.0), 1.0, lean_deg + 90.0));
         let mut builder = PathBuilder::new();
         let count = (reach / gap.max(0.1)).ceil() as i32;
         for step in -count..=count {

@@ -16,6 +16,8 @@ pub const ARM: f64 = 128.0;
 pub const PIVOT: (f64, f64) = (97.0, -97.0);
 /// Turn of the chart in one hour, degrees.
 pub const DEG_PER_HOUR: f64 = 15.0;
+/// Radius to which a capped pen is swung, outside the ruling.
+pub const PARKED_RADIUS: f64 = 104.0;
 /// Edge of the paper.
 pub const PAPER_RADIUS: f64 = 107.0;
 /// The pen leaves a point at least every 20 s while it writes, so a longer gap in the trace is one
@@ -52,6 +54,23 @@ pub fn turned_deg(hour_under_pen: f64, hour: f64) -> f64 {
 pub fn on_paper(hour_under_pen: f64, hour: f64, divisions: f64) -> (f64, f64) {
     let radius = radius(divisions);
     at(radius, nib_deg(radius) + turned_deg(hour_under_pen, hour))
+}
+
+/// Direction of the arm from its pivot to the nib at a radius.
+pub fn arm_deg(radius: f64) -> f64 {
+    let (x, y) = nib(radius);
+    // The arm always points to the left, where angles pass from 180 to -180: counted on from 0.
+    (y - PIVOT.1).atan2(x - PIVOT.0).to_degrees().rem_euclid(360.0)
+}
+
+/// What the trace reads at an hour; of the newest ink where there is more than one.
+pub fn inked_at(trace: &[(f64, f64)], hour: f64) -> Option<f64> {
+    let off = |at: f64| {
+        let turned = (at - hour).rem_euclid(24.0);
+        turned.min(24.0 - turned)
+    };
+    let nearest = trace.iter().rev().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
+    nearest.map(|&(_, divisions)| divisions)
 }
 
 /// The trace as unbroken strokes of the pen.

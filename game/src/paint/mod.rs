@@ -5,9 +5,11 @@
 
 pub mod canvas;
 pub mod chart;
+mod ink;
 pub mod loupe;
 pub mod moving;
 pub mod palette;
 pub mod scene;
+pub mod stage;
 pub mod still;
 pub mod text;

@@ -32,7 +32,8 @@ impl Hue {
 
     /// The colour `share` (0 to 1) of the way towards another.
     pub fn towards(self, other: Self, share: f32) -> Self {
-        let mix = |a: u8, b: u8| (f32::from(a) + (f32::from(b) - f32::from(a)) * share).round() as u8;
+        let mix =
+            |a: u8, b: u8| (f32::from(a) + (f32::from(b) - f32::from(a)) * share).round() as u8;
         Self {
             red: mix(self.red, other.red),
             green: mix(self.green, other.green),

@@ -90,21 +90,20 @@ fn pointer(canvas: &mut Canvas, pivot: Point, deg: f32) {
 fn window(canvas: &mut Canvas, subject: &Subject) {
     let size = subject.size(13.0, 1.25);
     let quiet = Type::new(Style::Regular, size, palette::INK).align(Align::Middle);
-    canvas.text((60.0, 172.0), "mmHg", quiet);
+    canvas.text((84.0, 190.0), "mmHg", quiet);
     let set_to = subject.view.barometer.set_to;
     let rows = [
-        (BarometerReference::Station, "station pressure", 196.0),
-        (BarometerReference::SeaLevel, "sea level", 196.0 + 1.5 * size),
+        (BarometerReference::Station, "station", 190.0),
+        (BarometerReference::SeaLevel, "sea level", 190.0 + 1.5 * size),
     ];
     for (reference, words, y) in rows {
         let chosen = set_to == Some(reference);
         let style = if chosen { Style::SemiBold } else { Style::Regular };
         let hue = if chosen { palette::INK } else { palette::INK_SOFT };
-        let set = Type::new(style, size, hue).align(Align::Start);
-        canvas.text((166.0, y), words, set.align(Align::Start));
+        canvas.text((180.0, y), words, Type::new(style, size, hue));
         if chosen {
             let y = y - 0.35 * size;
-            let tip = [(160.0, y), (151.0, y - 5.0), (151.0, y + 5.0)];
+            let tip = [(175.0, y), (166.0, y - 5.0), (166.0, y + 5.0)];
             canvas.polygon(&tip, palette::COPPER.color(), Some((palette::INK.color(), Line::FINE)));
         }
     }

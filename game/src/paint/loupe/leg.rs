@@ -61,7 +61,7 @@ impl Sheet {
 
 /// The board behind.
 fn grain(canvas: &mut Canvas) {
-    for (index, x) in [9.0_f32, 31.0, 52.0, 247.0, 263.0].into_iter().enumerate() {
+    for (index, x) in [12.0_f32, 31.0, 52.0, 231.0, 247.0, 263.0].into_iter().enumerate() {
         let lean = if index % 2 == 0 { 3.0 } else { -2.0 };
         let color = palette::WOOD_SHADE.color();
         canvas.polyline(&[(x, 0.0), (x + lean, 120.0), (x, SHEET)], color, Line::FINE);
@@ -70,7 +70,7 @@ fn grain(canvas: &mut Canvas) {
 
 /// The scale: tenths, halves and inches by the length of their marks; numbers at the inches.
 fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
-    let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(GLASS + 110.0));
+    let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(SHEET));
     let (left, width) = (near.min(far), (far - near).abs());
     let (top, foot) = (sheet.y(SCALE_ENDS_IN + 0.15), sheet.y(-SCALE_ENDS_IN - 0.15));
     let (top, foot) = (top.max(-20.0), foot.min(SHEET + 20.0));
@@ -89,10 +89,12 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         };
         let y = sheet.y(height_in);
         let (from, to) = (sheet.x(GLASS + 6.0), sheet.x(GLASS + 6.0 + length));
-        canvas.mark((from, y), (to, y), palette::INK.color(), line);
+        // The zero is copper, as on the whole scale.
+        let hue = if tenth == 0 { palette::COPPER } else { palette::INK };
+        canvas.mark((from, y), (to, y), hue.color(), line);
         if tenth.rem_euclid(10) == 0 {
             let size = subject.size(25.0, 1.35);
-            let set = Type::new(Style::SemiBold, size, palette::INK);
+            let set = Type::new(Style::SemiBold, size, hue);
             let number = (tenth / 10).unsigned_abs().to_string();
             label(canvas, (sheet.x(GLASS + 68.0), y), &number, set);
         }
@@ -132,14 +134,18 @@ fn ring(canvas: &mut Canvas, x: f32, rim: f32, off: f32) {
         return;
     }
     if let Some(opening) = ellipse_path((x, rim), (BORE, half_open)) {
-        let inside = if off > 0.0 { palette::PAGE } else { palette::WATER.towards(palette::GLASS, 0.45) };
+        let inside =
+            if off > 0.0 { palette::PAGE } else { palette::WATER.towards(palette::GLASS, 0.45) };
         canvas.fill(&opening, inside.color());
     }
     let half = |sign: f32| -> Vec<(f32, f32)> {
         (0..=24)
             .map(|step| {
                 let across = step as f32 / 12.0 - 1.0;
-                (x + BORE * across, rim + sign * half_open * (1.0 - across * across).max(0.0).sqrt())
+                (
+                    x + BORE * across,
+                    rim + sign * half_open * (1.0 - across * across).max(0.0).sqrt(),
+                )
             })
             .collect()
     };
@@ -186,5 +192,10 @@ fn shine(canvas: &mut Canvas, x: f32, low: f32) {
     canvas.rect((x - GLASS + 3.0, -10.0), (3.0, SHEET + 20.0), light, None);
     let light = palette::FILTER.faded(0.35);
     canvas.rect((x - BORE + 5.0, -10.0), (5.0, SHEET + 20.0), light, None);
-    canvas.rect((x + BORE + 3.0, -10.0), (3.0, SHEET + 20.0), palette::STEEL_SHADE.faded(0.8), None);
+    canvas.rect(
+        (x + BORE + 3.0, -10.0),
+        (3.0, SHEET + 20.0),
+        palette::STEEL_SHADE.faded(0.8),
+        None,
+    );
 }

@@ -15,8 +15,6 @@ use sim_core::rig::recorder::CHART_DIVISIONS;
 const MAGNIFIED: f64 = 13.0;
 /// Rulings closer than this are left out, sheet units.
 const CLOSEST: f64 = 5.0;
-/// Radius to which a capped pen is swung, outside the ruling.
-const PARKED_RADIUS: f64 = 104.0;
 /// The clock's small steps between hour arcs, as on the paper: a quarter of an hour.
 const ARCS_PER_HOUR: i32 = 4;
 
@@ -85,7 +83,8 @@ impl Sheet {
     /// Hours within sight, first and last.
     fn hours(&self) -> (f64, f64) {
         let inner = self.radii().0.max(chart::R0);
-        let reach = (1.3 * f64::from(RADIUS) / MAGNIFIED / inner).to_degrees() / chart::DEG_PER_HOUR;
+        let reach =
+            (1.3 * f64::from(RADIUS) / MAGNIFIED / inner).to_degrees() / chart::DEG_PER_HOUR;
         let reach = reach.min(12.0);
         (self.hour - reach, self.hour + reach)
     }
@@ -156,30 +155,37 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
             .collect();
         let line = if whole { Line(1.8) } else { Line(0.8) };
         if let Some(arc) = polyline_path(&points) {
-            canvas.stroke_square(&arc, palette::CHART_INK.faded(if whole { 1.0 } else { 0.7 }), line);
+            canvas.stroke_square(
+                &arc,
+                palette::CHART_INK.faded(if whole { 1.0 } else { 0.7 }),
+                line,
+            );
         }
     }
 }
 
-/// Division numbers beside every half hour, hour numbers at the edge: printed on the paper, so they
+/// Division numbers between the quarter arcs, hour numbers at the edge: printed on the paper, so they
 /// turn with it.
 fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let (first, last) = sheet.hours();
-    for half in (first * 2.0).floor() as i32..=(last * 2.0).ceil() as i32 {
+    for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
-        let hour = f64::from(half) / 2.0 + 0.125;
+        let hour = f64::from(quarter) / 4.0 + 0.125;
         for ten in 2..=CHART_DIVISIONS as i32 / 10 {
-            let size = subject.size(15.0, 1.4);
-            printed(canvas, sheet, hour, f64::from(ten * 10), size, &(ten * 10).to_string());
+            // Farther in the quarters run closer: there every second one is enough.
+            if ten > 4 || quarter % 2 == 0 {
+                let size = subject.size(15.0, 1.4);
+                printed(canvas, sheet, hour, f64::from(ten * 10), size, &(ten * 10).to_string());
+            }
         }
         for five in [45.0, 55.0, 65.0] {
             let size = subject.size(11.0, 1.4);
             printed(canvas, sheet, hour, five, size, &five.to_string());
         }
-        if half % 2 == 0 {
-            let name = (half / 2).rem_euclid(24).to_string();
+        if quarter % 4 == 0 {
+            let name = (quarter / 4).rem_euclid(24).to_string();
             let size = subject.size(19.0, 1.4);
-            printed(canvas, sheet, f64::from(half) / 2.0, CHART_DIVISIONS + 2.2, size, &name);
+            printed(canvas, sheet, f64::from(quarter) / 4.0, CHART_DIVISIONS + 2.2, size, &name);
         }
     }
 }
@@ -195,7 +201,8 @@ fn printed(canvas: &mut Canvas, sheet: &Sheet, hour: f64, divisions: f64, size: 
     let hub = sheet.hub();
     let turned = (at.1 - hub.1).atan2(at.0 - hub.0).to_degrees() + 90.0;
     let color = palette::CHART_INK.faded(shown);
-    let set = Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
+    let set =
+        Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned);
     canvas.within(place, |canvas| {
         let patch = palette::CHART_PAPER.faded(shown);
@@ -231,35 +238,28 @@ fn near(at: Point) -> bool {
     (at.0 - CENTRE.0).hypot(at.1 - CENTRE.1) < RADIUS + 40.0
 }
 
-/// Marks made by hand: a short pencil stroke across the pen's path, with its label beyond the ruling
-/// of the reading.
+/// Marks made by hand: a short stroke beside the trace, with its label.
 fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
-        let Some(divisions) = inked_at(&seen.trace, *hour) else { continue };
+        let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
         let radius = chart::radius(divisions);
         let deg = chart::nib_deg(radius) + chart::turned_deg(sheet.hour, *hour);
-        let along = |radius: f64| {
+        // From the trace inwards and towards the later hours, where the paper is still clean.
+        let beside = |inwards: f64, later: f64| {
             let turned = deg.to_radians();
-            sheet.at((radius * turned.cos(), radius * turned.sin()))
+            let (out, along) = ((turned.cos(), turned.sin()), (turned.sin(), -turned.cos()));
+            let radius = radius - inwards;
+            sheet.at((radius * out.0 + later * along.0, radius * out.1 + later * along.1))
         };
         let hand = palette::HAND_INK.color();
-        canvas.line(along(radius - 1.4), along(radius - 0.3), hand, Line(1.6));
+        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, Line(1.6));
         let size = subject.size(13.0, 1.4);
         let set = Type::new(Style::Italic, size, palette::HAND_INK);
         let short: String = name.chars().take(12).collect();
-        label(canvas, along(radius - 2.2), &short, set);
+        let half = 0.5 * f64::from(text::width(set.style, size, &short)) / MAGNIFIED;
+        label(canvas, beside(1.9, 1.0 + half), &short, set);
     }
-}
-
-/// What the trace reads at an hour; of the newest ink where there is more than one.
-fn inked_at(trace: &[(f64, f64)], hour: f64) -> Option<f64> {
-    let off = |at: f64| {
-        let turned = (at - hour).rem_euclid(24.0);
-        turned.min(24.0 - turned)
-    };
-    let nearest = trace.iter().rev().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
-    nearest.map(|&(_, divisions)| divisions).or(Some(CHART_DIVISIONS / 2.0))
 }
 
 /// The arm as seen from above: a flat bar that narrows to the nib. `radius` is the nib's.
@@ -287,7 +287,8 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         (tip.0 + along.0 * on - along.1 * off, tip.1 + along.1 * on + along.0 * off)
     };
     let shaft = [at(40.0, 4.5), at(length, 14.0), at(length, -14.0), at(40.0, -4.5)];
-    let nib = [at(0.0, 0.0), at(26.0, 5.0), at(44.0, 7.5), at(48.0, 0.0), at(44.0, -7.5), at(26.0, -5.0)];
+    let nib =
+        [at(0.0, 0.0), at(26.0, 5.0), at(44.0, 7.5), at(48.0, 0.0), at(44.0, -7.5), at(26.0, -5.0)];
     if tone == Tone::Shadow {
         let shade = palette::INK_SOFT.faded(0.25);
         canvas.polygon(&shaft, shade, None);
@@ -299,14 +300,15 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
     canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), Line::THIN);
     // The nib is filled to its very tip and not outlined, so that the tip is where it is.
     canvas.polygon(&nib, palette::INK.color(), None);
-    if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)]) {
+    if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)])
+    {
         canvas.fill(&slit, palette::STEEL.color());
     }
 }
 
 /// A capped pen is swung clear of the ruling; its cap hides the nib.
 fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
-    let middle = chart::nib(PARKED_RADIUS);
+    let middle = chart::nib(chart::PARKED_RADIUS);
     let parked = Sheet { middle, hour: sheet.hour };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &parked);
@@ -314,7 +316,7 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     arcs(canvas, &parked);
     numbers(canvas, subject, &parked);
     trace(canvas, subject, &parked);
-    arm(canvas, &parked, PARKED_RADIUS, false);
+    arm(canvas, &parked, chart::PARKED_RADIUS, false);
     let (tip, pivot) = (parked.at(middle), parked.at(chart::PIVOT));
     let turned = (pivot.1 - tip.1).atan2(pivot.0 - tip.0).to_degrees();
     let place = Transform::from_translate(tip.0, tip.1).pre_rotate(turned);
@@ -329,7 +331,6 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
             canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), Line::THIN);
         }
     });
-    super::caption(canvas, subject, "pen capped");
 }
 
 /// The door's glass before the chart.

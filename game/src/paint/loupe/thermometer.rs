@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Exposure;
 
-use super::{CENTRE, SHEET, Subject, caption, label};
+use super::{CENTRE, SHEET, Subject, label};
 use crate::paint::canvas::{Canvas, Line, Type, round_rect_path};
 use crate::paint::palette;
 use crate::paint::text::Style;
@@ -14,7 +14,7 @@ const BORE: f32 = 6.0;
 /// Half the stem.
 const STEM: f32 = 19.0;
 /// The stem's axis.
-const AXIS: f32 = 98.0;
+const AXIS: f32 = 112.0;
 /// First and last mark, degrees Celsius.
 const ENDS_C: (i32, i32) = (-30, 50);
 
@@ -40,11 +40,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         }
     }
     stem(canvas, y(subject.view.thermometer.column_c));
-    let place = match subject.view.thermometer.exposure {
-        Exposure::Shade => "°C, in the shade",
-        Exposure::Sun => "°C, in the sun",
-    };
-    caption(canvas, subject, place);
+    let set = Type::new(Style::Regular, subject.size(14.0, 1.3), palette::INK);
+    label(canvas, (AXIS - 38.0, CENTRE.1), "°C", set);
 }
 
 /// A number with a true minus sign.
@@ -62,7 +59,7 @@ fn ground(canvas: &mut Canvas, exposure: Exposure) {
         let y = 36.0 * f32::from(slat);
         canvas.line((0.0, y), (SHEET, y + 3.0), edge.color(), Line::THIN);
     }
-    if let Some(plate) = round_rect_path((52.0, -20.0), (178.0, SHEET + 40.0), 10.0) {
+    if let Some(plate) = round_rect_path((54.0, -20.0), (186.0, SHEET + 40.0), 10.0) {
         canvas.fill(&plate, palette::CHART_PAPER.color());
         canvas.stroke(&plate, palette::INK.color(), Line::MEDIUM);
     }
@@ -92,6 +89,11 @@ fn column(canvas: &mut Canvas, top: f32) {
         let top = top.max(-20.0);
         canvas.rect((AXIS - BORE, top), (2.0 * BORE, foot - top), palette::COPPER.color(), None);
         let light = palette::COPPER_WASH.faded(0.6);
-        canvas.rect((AXIS - BORE + 2.0, top + 2.0), (2.0, (foot - top - 2.0).max(0.01)), light, None);
+        canvas.rect(
+            (AXIS - BORE + 2.0, top + 2.0),
+            (2.0, (foot - top - 2.0).max(0.01)),
+            light,
+            None,
+        );
     }
 }
