@@ -1,0 +1,4 @@
+//! The bench itself: what it shows, and what is done through it.
+
+#[cfg(feature = "paint")]
+mod paint;
