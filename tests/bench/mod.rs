@@ -2,5 +2,3 @@
 
 #[cfg(feature = "paint")]
 mod paint;
-#[cfg(feature = "window")]
-mod window;
