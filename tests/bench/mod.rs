@@ -2,3 +2,5 @@
 
 #[cfg(feature = "paint")]
 mod paint;
+#[cfg(feature = "window")]
+mod window;
