@@ -63,11 +63,10 @@ impl JournalFile {
                 reason: "it is a folder: name a journal".to_owned(),
             });
         }
-        let file = OpenOptions::new()
-            .read(true)
-            .write(true)
-            .open(path)
-            .map_err(|error| CommandError::file("write", path, &error))?;
+        let file = OpenOptions::new().read(true).write(true).open(path).map_err(|error| {
+            let missing = error.kind() == std::io::ErrorKind::NotFound;
+            CommandError::file(if missing { "read" } else { "write" }, path, &error)
+        })?;
         lock(&file, path)?;
         let durability = Durability::EachLine;
         Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0 })

@@ -39,7 +39,8 @@ fn ready() -> Result<(), String> {
     }
     let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
     let x11 = set("DISPLAY");
-    if !x11 && !(cfg!(feature = "wayland") && set("WAYLAND_DISPLAY")) {
+    let wayland = cfg!(feature = "wayland") && set("WAYLAND_DISPLAY");
+    if !x11 && !wayland {
         return Err(if set("WAYLAND_DISPLAY") {
             format!("there is no X display (DISPLAY is not set): start XWayland, {INSTEAD}")
         } else {

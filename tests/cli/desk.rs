@@ -47,7 +47,7 @@ pub fn object(said: &Said) -> serde_json::Value {
 /// Makes a whole session by an operator in the folder `out`.
 #[track_caller]
 pub fn rehearsed(desk: &TempDir) -> String {
-    let said = run(desk.path(), &["rehearse", "first.ron", "--out", "out", "--json"]);
+    let said = run(desk.path(), &["rehearse", "first.ron", "--replace", "--out", "out", "--json"]);
     assert_eq!(said.status, 0, "{}", said.error);
     std::fs::read_to_string(desk.path().join("out/session.journal")).unwrap()
 }

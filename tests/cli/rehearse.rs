@@ -50,7 +50,7 @@ fn the_same_session_twice_is_the_same_to_the_byte() {
 #[test]
 fn an_unknown_operator_is_told_those_that_there_are() {
     let desk = desk();
-    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: take one of careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, or several joined by +");
+    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: take one of careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, or several joined by +");
     assert_eq!(
         refused(desk.path(), &["rehearse", "first.ron", "--operator", "careful+", "--out", "out"])
             .split(':')
@@ -105,10 +105,11 @@ fn an_earlier_rehearsal_stays_when_the_next_cannot_be_done() {
     std::fs::write(desk.path().join("broken.ron"), broken).unwrap();
     std::fs::write(desk.path().join("script.txt"), "open the lid\nopen the lid\n").unwrap();
     for arguments in [
-        &["rehearse", "broken.ron", "--out", "out"][..],
-        &["rehearse", "first.ron", "--script", "missing.txt", "--out", "out"],
-        &["rehearse", "first.ron", "--script", "script.txt", "--out", "out"],
-        &["rehearse", "first.ron", "--operator", "tidy", "--out", "out"],
+        &["rehearse", "first.ron", "--out", "out"][..],
+        &["rehearse", "broken.ron", "--replace", "--out", "out"],
+        &["rehearse", "first.ron", "--replace", "--script", "missing.txt", "--out", "out"],
+        &["rehearse", "first.ron", "--replace", "--script", "script.txt", "--out", "out"],
+        &["rehearse", "first.ron", "--replace", "--operator", "tidy", "--out", "out"],
     ] {
         refused(desk.path(), arguments);
         let kept = std::fs::read_to_string(desk.path().join("out/session.journal")).unwrap();
@@ -125,7 +126,7 @@ fn a_folder_that_cannot_be_written_says_so() {
     assert_snapshot!(out("file"), @"cannot create file: a file stands where a folder is needed: name another place");
     assert_snapshot!(out("file/in"), @"cannot create file/in: a file stands where a folder is needed: name another place");
     std::fs::create_dir_all(desk.path().join("taken/session.journal/x")).unwrap();
-    let said = run(desk.path(), &["rehearse", "first.ron", "--out", "taken"]);
+    let said = run(desk.path(), &["rehearse", "first.ron", "--replace", "--out", "taken"]);
     assert_eq!(said.status, 2);
     assert!(said.error.contains("cannot replace taken/session.journal"), "{}", said.error);
 }

@@ -36,8 +36,7 @@ fn every_command_has_a_help_with_an_example_that_works() {
 #[test]
 fn what_is_asked_for_wrongly_is_status_2_on_the_standard_error() {
     let desk = desk();
-    for arguments in [&["dance"][..], &["rehearse"], &["check"], &["--fly"], &["replay", "a", "b"]]
-    {
+    for arguments in [&["rehearse"][..], &["check"], &["--fly"], &["replay", "a", "b"]] {
         let said = run(desk.path(), arguments);
         assert_eq!((said.status, said.out.as_str()), (2, ""), "{arguments:?}");
         assert!(said.error.contains("--help"), "{}", said.error);
@@ -85,14 +84,14 @@ fn a_scenario_with_a_problem_is_told_with_its_place_and_what_to_do() {
         assert!(first().contains(from), "{from}");
         problem(&first().replacen(from, to, 1))
     };
-    assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:8:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:24:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals, divide by 133.322");
-    assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:24:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:26:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
-    assert_snapshot!(with("2025-11-04", "2026-04-15"), @"mine.ron:29:28: certificate dated tomorrow: 2026-04-15, but the session is on 2026-04-14; date it on or before the day of the session");
-    assert_snapshot!(with("2025-11-04", "2025-02-30"), @"mine.ron:29:35: `2025-02-30` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("points: 7", "points: seven"), @"mine.ron:20:16: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: NaN"), @"mine.ron:17:9: target_flow_std_m3_min NaN is outside 0.9 to 1.8; write a value in this range, in m3/min");
+    assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:9:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:25:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals, divide by 133.322");
+    assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:25:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:27:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
+    assert_snapshot!(with("2025-11-04", "2026-04-15"), @"mine.ron:30:28: certificate dated tomorrow: 2026-04-15, but the session is on 2026-04-14; date it on or before the day of the session");
+    assert_snapshot!(with("2025-11-04", "2025-02-30"), @"mine.ron:30:35: `2025-02-30` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("points: 7", "points: seven"), @"mine.ron:21:16: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: NaN"), @"mine.ron:18:9: target_flow_std_m3_min NaN is outside 0.9 to 1.8; write a value in this range, in m3/min");
     assert_snapshot!(problem(&"[".repeat(10_000)), @"mine.ron:1:65: brackets nest more than 64 deep here; look for a bracket that was never closed; a scenario needs six levels");
     assert_snapshot!(problem(&format!("(format: 1, title: {}", "(".repeat(10_000))), @"mine.ron:1:83: brackets nest more than 64 deep here; look for a bracket that was never closed; a scenario needs six levels");
     assert_snapshot!(problem(""), @"mine.ron:1:1: the text is empty; begin with one of the scenarios that come with the program");
@@ -119,7 +118,10 @@ fn a_file_that_cannot_be_read_says_what_to_do() {
     }
     for name in ["binary", "large", "missing", "folder"] {
         let said = run(desk.path(), &["check", name]);
-        assert_eq!((said.status, said.out.as_str()), (2, "no scenario checked\n"));
+        assert_eq!(
+            (said.status, said.out.as_str()),
+            (2, "no scenario checked; 1 path could not be read:\n")
+        );
         assert!(message(&said).starts_with(&format!("cannot read {name}: ")), "{}", said.error);
     }
     for name in ["missing", "folder"] {
@@ -190,7 +192,9 @@ fn an_output_that_closes_early_is_no_trouble() {
     ] {
         for after in [0, 1] {
             let (status, error) = with_closed_output(arguments, after);
-            assert_eq!((status, error.as_str()), (Some(0), ""), "{arguments:?}");
+            // An unsigned session that hears the end of its input first says not yet.
+            let unsigned = arguments[0] == "drive" && status == Some(1);
+            assert!((status == Some(0) || unsigned) && error.is_empty(), "{arguments:?}: {error}");
         }
     }
 }
@@ -201,5 +205,5 @@ fn alone_it_shows_its_help() {
     let desk = desk();
     let said = run(desk.path(), &[]);
     assert_eq!((said.status, said.error.as_str()), (0, ""));
-    assert!(said.out.contains("Usage: steady-draw [COMMAND]"), "{}", said.out);
+    assert!(said.out.contains("Usage: steady-draw [SCENARIO]"), "{}", said.out);
 }

@@ -277,7 +277,6 @@ const fn drawn(carried: Carried) -> (&'static str, f32) {
 }
 
 /// Shows what is carried, at the pointer or where the hand is, and where it can go.
-#[expect(clippy::too_many_arguments, reason = "one hand: its picture, its name, its places")]
 fn show(
     (in_hand, seen): (Res<InHand>, Res<Seen>),
     panels: Query<&ComputedNode, With<ScenePanel>>,

@@ -141,7 +141,6 @@ fn say(text: &mut Mut<Text>, words: &str) {
 
 type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O>)>;
 
-#[expect(clippy::too_many_arguments, clippy::type_complexity, reason = "one card, many parts")]
 fn show(
     (seen, at_hand): (Res<Seen>, Res<AtHand>),
     added: Query<(), Added<Title>>,

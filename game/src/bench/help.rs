@@ -80,7 +80,6 @@ fn open(
     });
 }
 
-#[expect(clippy::too_many_arguments, reason = "help looks at everything that a person sees")]
 fn answer(
     mut asks: MessageReader<Ask>,
     (seen, book): (Res<Seen>, Res<Book>),

@@ -124,7 +124,6 @@ fn on_drag(
 }
 
 /// Shows what the eyes are on.
-#[expect(clippy::too_many_arguments, reason = "one glass: its picture, its caption, its size")]
 fn show(
     (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
     mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,

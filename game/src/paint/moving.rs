@@ -81,12 +81,12 @@ fn area(group: Group) -> Area {
         Group::Rotor => around("blower_rotor_a", 2.0),
         Group::Air => Area { x: 250.0, y: 90.0, w: 340.0, h: 640.0 },
         Group::Calibrator => Area { x: 150.0, y: 130.0, w: 380.0, h: 660.0 },
-        Group::Recorder => Area { x: 508.0, y: 322.0, w: 302.0, h: 298.0 },
+        Group::Recorder => Area { x: 500.0, y: 316.0, w: 320.0, h: 310.0 },
         Group::Timer => around("timer_dial", 12.0),
         Group::Barometer => around("barometer", 2.0),
         Group::Thermometer => Area { x: 78.0, y: 308.0, w: 140.0, h: 190.0 },
         // Hung askew by 20 degrees it still lies within.
-        Group::Manometer => Area { x: 640.0, y: 40.0, w: 520.0, h: 740.0 },
+        Group::Manometer => Area { x: 560.0, y: 30.0, w: 670.0, h: 770.0 },
         Group::Cords => Area { x: 500.0, y: 540.0, w: 640.0, h: 250.0 },
         Group::Tube => Area { x: 180.0, y: 40.0, w: 860.0, h: 760.0 },
     }

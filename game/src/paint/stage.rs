@@ -2,8 +2,10 @@
 //! back to the front.
 
 use std::cmp::Ordering;
+use std::sync::{Arc, Mutex, PoisonError};
 
-use resvg::tiny_skia::Transform;
+use resvg::tiny_skia::{Pixmap, PixmapPaint, Transform};
+use resvg::usvg::Tree;
 use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::view::View;
@@ -122,10 +124,39 @@ fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
     {
         return;
     }
-    if let Some(tree) = drawing(piece) {
-        let to_px = canvas.transform().pre_translate(piece.x, piece.y);
-        resvg::render(&tree, to_px, &mut canvas.pixmap_mut().as_mut());
+    let Some(tree) = drawing(piece) else { return };
+    let to_px = canvas.transform().pre_translate(piece.x, piece.y);
+    if name == RULED {
+        return kept(canvas, &tree, to_px);
     }
+    resvg::render(&tree, to_px, &mut canvas.pixmap_mut().as_mut());
+}
+
+/// The drawing that takes longest by far, as it has most lines.
+const RULED: &str = "chart";
+
+/// Draws a drawing from its picture of last time, if it lay the same way.
+fn kept(canvas: &mut Canvas, tree: &Tree, to_px: Transform) {
+    type Laid = (Transform, u32, u32);
+    static KEPT: Mutex<Vec<(Laid, Arc<Pixmap>)>> = Mutex::new(Vec::new());
+    let (width, height) = (canvas.pixmap_mut().width(), canvas.pixmap_mut().height());
+    let laid = (to_px, width, height);
+    let store = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+    let found = store().iter().find(|(of, _)| *of == laid).map(|(_, picture)| Arc::clone(picture));
+    let Some(picture) = found.or_else(|| {
+        let mut picture = Pixmap::new(width, height)?;
+        resvg::render(tree, to_px, &mut picture.as_mut());
+        let picture = Arc::new(picture);
+        let mut store = store();
+        store.truncate(3);
+        store.insert(0, (laid, Arc::clone(&picture)));
+        Some(picture)
+    }) else {
+        return;
+    };
+    let paint = PixmapPaint::default();
+    let pixmap = canvas.pixmap_mut();
+    pixmap.draw_pixmap(0, 0, picture.as_ref().as_ref(), &paint, Transform::identity(), None);
 }
 
 /// The list while it is written.

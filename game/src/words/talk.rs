@@ -204,7 +204,7 @@ impl Talk {
             && !self.cautions.contains(&words)
         {
             self.cautions.push(words);
-            writeln!(out, "{words}")?;
+            writeln!(out, "Caution: {words}")?;
         }
         let before = self.session.view();
         match step.take(&mut self.session) {

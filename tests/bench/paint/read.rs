@@ -21,9 +21,8 @@ pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
     let far = axis + side * 76.0 * unit;
     let inches = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::INK);
     let copper = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::COPPER);
-    let inch = inches
-        .iter()
-        .chain(&copper)
+    let lines = inches.iter().chain(&copper).filter(|line| line.ink > unit);
+    let inch = lines
         .map(|mark| mark.at + 8.0 * unit)
         .min_by(|a, b| (a - edge).abs().total_cmp(&(b - edge).abs()));
     let tenth = mean_gap(&marks);
@@ -33,7 +32,7 @@ pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
 
 /// The middle of the water, from its colour low in the picture.
 fn water_axis(picture: &Picture, unit: f64) -> f64 {
-    let row = 215.0 * unit;
+    let row = 246.0 * unit;
     let water: Vec<f64> = (0..picture.side() as usize)
         .map(|x| x as f64 + 0.5)
         .filter(|x| apart(picture.at(*x, row), rgb(palette::WATER)) < 45.0)
@@ -52,7 +51,8 @@ fn lowest_edge(picture: &Picture, axis: f64, unit: f64) -> f64 {
         assert!(y > 0.0, "no edge of the water");
     }
     let under = y;
-    while bright(y) < 0.5 * (water + deep) + 20.0 {
+    let film = brightness(rgb(palette::GLASS));
+    while bright(y) < 0.5 * (film + deep) {
         y -= 0.05;
     }
     0.5 * (under + y)
@@ -75,9 +75,9 @@ pub fn pen(picture: &Picture, near: f64) -> f64 {
     let deg = -113.0_f64;
     let out = (deg.to_radians().cos(), deg.to_radians().sin());
     let left = (out.1, -out.0);
-    let mut readings: Vec<f64> = [5.0, 7.0, 9.0, 11.0, 13.0, 16.0, 19.0, 22.0, 25.0, 28.0]
-        .iter()
-        .filter_map(|&off| {
+    let mut readings: Vec<f64> = (3..24)
+        .filter_map(|step| {
+            let off = 1.5 * f64::from(step);
             let start = (tip.0 + left.0 * off * unit, tip.1 + left.1 * off * unit);
             along_radius(picture, start, out, 75.0 * unit, near)
         })
@@ -108,21 +108,25 @@ fn along_radius(
     let end = |sign: f64| (start.0 + sign * out.0 * reach, start.1 + sign * out.1 * reach);
     let circles = picture.crossings(end(-1.0), end(1.0), palette::CHART_INK);
     let unit = picture.side() / 280.0;
-    // An arc of an hour beside the walk darkens it all along: such a walk is no use.
-    if circles.iter().any(|circle| circle.ink > 4.0 * unit) || circles.len() < 4 {
-        return None;
-    }
-    let strong = |circle: &Crossing| circle.ink > 1.12 * unit;
     let below = circles.iter().rposition(|circle| circle.at <= reach)?;
     let (inner, outer) = (circles.get(below)?, circles.get(below + 1)?);
     let share = (reach - inner.at) / (outer.at - inner.at);
-    let five = circles
-        .iter()
-        .enumerate()
-        .filter(|(_, circle)| strong(circle))
-        .min_by(|a, b| (a.1.at - reach).abs().total_cmp(&(b.1.at - reach).abs()));
-    let counted = below as f64 + share - five?.0 as f64;
+    let fives = circles.iter().enumerate().filter(|(_, circle)| circle.ink > 1.12 * unit);
+    let mut fives: Vec<usize> = fives
+        .filter(|(five, _)| ruled(&circles[below.min(*five)..=(below + 1).max(*five)], unit))
+        .map(|(five, _)| five)
+        .collect();
+    fives.sort_by_key(|five| five.abs_diff(below));
+    let counted = below as f64 + share - *fives.first()? as f64;
     Some(counted + ((near - counted) / 5.0).round() * 5.0)
+}
+
+/// Whether lines are circles of single divisions only: none blotted by an arc of an hour or a
+/// number, none missing, none too many.
+fn ruled(circles: &[Crossing], unit: f64) -> bool {
+    let gaps: Vec<f64> = circles.windows(2).map(|pair| pair[1].at - pair[0].at).collect();
+    let even = gaps.windows(2).all(|pair| (0.8..1.25).contains(&(pair[1] / pair[0])));
+    even && circles.iter().all(|circle| (0.4..2.5).contains(&(circle.ink / unit)))
 }
 
 /// The barometer: mmHg under its pointer. `near` says which ten it is.
@@ -130,12 +134,19 @@ pub fn barometer(picture: &Picture, near: f64) -> f64 {
     let unit = picture.side() / 280.0;
     let row =
         |y: f64, hue| picture.crossings((14.0 * unit, y * unit), (266.0 * unit, y * unit), hue);
-    let marks: Vec<f64> = row(105.0, palette::INK).iter().map(|mark| mark.at).collect();
-    let tens: Vec<f64> = row(128.6, palette::INK).iter().map(|mark| mark.at).collect();
-    let pointer = row(112.0, palette::COPPER).iter().map(|blade| blade.at).next().unwrap();
-    let gap = mean_gap(&marks);
+    // Marks and pointer all point to the dial's middle, 712 units down: they are told by angle.
+    let deg = |x: f64, y: f64| ((x / unit + 14.0 - 140.0) / (712.0 - y)).atan().to_degrees();
+    // The pointer's own edges are dark too, but thinner than any mark.
+    let inked = |y: f64, least: f64| -> Vec<f64> {
+        let lines = row(y, palette::INK).into_iter().filter(|line| line.ink > least * unit);
+        lines.map(|line| deg(line.at, y)).collect()
+    };
+    let (marks, tens) = (inked(105.0, 0.6), inked(128.6, 1.9));
+    let blades = row(112.0, palette::COPPER);
+    let blade = blades.iter().max_by(|a, b| a.ink.total_cmp(&b.ink)).unwrap();
+    let pointer = deg(blade.at, 112.0);
     let ten = tens.iter().min_by(|a, b| (*a - pointer).abs().total_cmp(&(*b - pointer).abs()));
-    let above = (pointer - ten.unwrap()) / gap;
+    let above = (pointer - ten.unwrap()) / mean_gap(&marks);
     above + ((near - above) / 10.0).round() * 10.0
 }
 

@@ -9,6 +9,31 @@ use sim_core::session::view::View;
 /// The scenario in which nothing is wrong.
 pub const SCENARIO: &str = include_str!("../../../scenarios/01_first_calibration.ron");
 
+/// Everything that can be looked at.
+pub const SIGHTS: [Sight; 21] = [
+    Sight::Station,
+    Sight::WorkOrder,
+    Sight::Certificate(0),
+    Sight::Sky,
+    Sight::RoofEdge,
+    Sight::Barometer,
+    Sight::Thermometer,
+    Sight::Holder,
+    Sight::Filter,
+    Sight::Calibrator,
+    Sight::Tube,
+    Sight::Manometer,
+    Sight::LeftLeg,
+    Sight::RightLeg,
+    Sight::Recorder,
+    Sight::Pen,
+    Sight::Controller,
+    Sight::Timer,
+    Sight::Plugs,
+    Sight::Blower,
+    Sight::Watch,
+];
+
 /// A session in which the calibrator is mounted, the manometer hung and zeroed, the pen down.
 pub fn mounted() -> Session {
     let mut session = Session::begin(SCENARIO, 7, Box::new(NoInk)).unwrap();

@@ -29,7 +29,10 @@ pub struct Bench {
     pub app: App,
     window: Entity,
     /// Where its journals and settings go; removed with the bench.
+<<<<<<< HEAD
     /// Holds the bench's data and settings, and takes them away at the end.
+=======
+>>>>>>> bench
     _folder: tempfile::TempDir,
 }
 
@@ -103,6 +106,13 @@ impl Bench {
     /// What the bench last said.
     pub fn said(&self) -> String {
         self.app.world().resource::<Said>().0.clone()
+    }
+
+    /// Every text on the screen, a line each.
+    pub fn on_screen(&mut self) -> String {
+        let mut texts = self.app.world_mut().query::<&Text>();
+        let texts = texts.iter(self.app.world()).map(|text| text.0.clone());
+        texts.collect::<Vec<_>>().join("\n")
     }
 
     /// Presses and lets go a key.

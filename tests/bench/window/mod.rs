@@ -5,4 +5,5 @@ mod keyboard;
 mod layout;
 mod named;
 mod pointer;
+mod signed;
 mod typing;

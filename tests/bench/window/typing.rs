@@ -1,16 +1,9 @@
 //! What is typed into the field book is written as typed.
 
 use bevy::input::keyboard::{Key, KeyCode};
-use bevy::prelude::*;
 use sim_core::field_book::{Field, PointNumber};
 
 use super::harness::Bench;
-
-/// Every text on the screen, joined.
-fn on_screen(bench: &mut Bench) -> String {
-    let mut texts = bench.app.world_mut().query::<&Text>();
-    texts.iter(bench.app.world()).map(|text| text.0.clone()).collect::<Vec<_>>().join("\n")
-}
 
 #[test]
 fn a_value_is_written_as_typed_on_enter_and_on_leaving() {
@@ -35,7 +28,7 @@ fn what_is_no_number_is_written_and_said_and_what_is_struck_out_stays() {
     bench.type_text("high");
     bench.press(Key::Enter, KeyCode::Enter);
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("high"));
-    assert!(on_screen(&mut bench).contains("`high` is no number"));
+    assert!(bench.on_screen().contains("`high` is no number"));
     bench.click("air");
     bench.click("certificate");
     bench.click("air");
@@ -43,7 +36,7 @@ fn what_is_no_number_is_written_and_said_and_what_is_struck_out_stays() {
     bench.type_text("760");
     bench.press(Key::Enter, KeyCode::Enter);
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("760"));
-    let shown = on_screen(&mut bench);
+    let shown = bench.on_screen();
     assert!(shown.contains("struck out: high"), "{shown}");
     assert!(!shown.contains("no number"), "the new value is one");
 }

@@ -122,6 +122,6 @@ fn label(canvas: &mut Canvas, at: Point, text: &str, set: Type) {
 
 /// A quiet caption at the foot of the loupe.
 fn caption(canvas: &mut Canvas, subject: &Subject, text: &str) {
-    let set = Type::new(Style::Italic, subject.size(11.0, 1.6), palette::INK_SOFT);
-    label(canvas, (CENTRE.0, 255.0), text, set);
+    let set = Type::new(Style::Italic, subject.size(11.0, 1.4), palette::INK_SOFT);
+    label(canvas, (CENTRE.0, 248.0), text, set);
 }

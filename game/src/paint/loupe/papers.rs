@@ -11,10 +11,10 @@ use crate::paint::palette;
 use crate::paint::text::{self, Style};
 
 /// Width of the type within the loupe.
-const MEASURE: f32 = 186.0;
+const MEASURE: f32 = 180.0;
 /// The part of the loupe's height in which a line of full measure is not cut.
-const FROM: f32 = 48.0;
-const TO: f32 = 232.0;
+const FROM: f32 = 42.0;
+const TO: f32 = 238.0;
 /// Lowering the eye so far moves a long page to its end, mm.
 const EYE_TRAVEL_MM: f64 = 150.0;
 
@@ -36,7 +36,7 @@ enum Row {
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     canvas.wash(palette::PAGE.color());
     let rows = rows(subject.view.focus, subject.papers);
-    let size = subject.size(11.5, 1.6);
+    let size = subject.size(11.2, 1.6);
     let height = set(None, &rows, size, MEASURE, (0.0, 0.0));
     let room = TO - FROM;
     let share = (-subject.view.eye_mm / EYE_TRAVEL_MM).clamp(0.0, 1.0) as f32;
@@ -44,7 +44,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         if height <= room { FROM + 0.5 * (room - height) } else { FROM - share * (height - room) };
     edge(canvas);
     set(Some((canvas, in_loupe)), &rows, size, MEASURE, (CENTRE.0 - 0.5 * MEASURE, top));
-    for (more, y, way) in [(top < FROM, 30.0, -1.0), (top + height > TO, 250.0, 1.0)] {
+    for (more, y, way) in [(top < FROM, 29.0, -1.0), (top + height > TO, 253.0, 1.0)] {
         if more {
             let (x, ink) = (CENTRE.0, palette::INK_SOFT.color());
             canvas.polygon(&[(x - 6.0, y), (x + 6.0, y), (x, y + way * 7.0)], ink, None);

@@ -164,25 +164,28 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
     }
 }
 
-/// Division numbers beside every half hour, hour numbers at the edge: printed on the paper, so they
+/// Division numbers between the quarter arcs, hour numbers at the edge: printed on the paper, so they
 /// turn with it.
 fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let (first, last) = sheet.hours();
-    for half in (first * 2.0).floor() as i32..=(last * 2.0).ceil() as i32 {
+    for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
-        let hour = f64::from(half) / 2.0 + 0.125;
+        let hour = f64::from(quarter) / 4.0 + 0.125;
         for ten in 2..=CHART_DIVISIONS as i32 / 10 {
-            let size = subject.size(15.0, 1.4);
-            printed(canvas, sheet, hour, f64::from(ten * 10), size, &(ten * 10).to_string());
+            // Farther in the quarters run closer: there every second one is enough.
+            if ten > 4 || quarter % 2 == 0 {
+                let size = subject.size(15.0, 1.4);
+                printed(canvas, sheet, hour, f64::from(ten * 10), size, &(ten * 10).to_string());
+            }
         }
         for five in [45.0, 55.0, 65.0] {
             let size = subject.size(11.0, 1.4);
             printed(canvas, sheet, hour, five, size, &five.to_string());
         }
-        if half % 2 == 0 {
-            let name = (half / 2).rem_euclid(24).to_string();
+        if quarter % 4 == 0 {
+            let name = (quarter / 4).rem_euclid(24).to_string();
             let size = subject.size(19.0, 1.4);
-            printed(canvas, sheet, f64::from(half) / 2.0, CHART_DIVISIONS + 2.2, size, &name);
+            printed(canvas, sheet, f64::from(quarter) / 4.0, CHART_DIVISIONS + 2.2, size, &name);
         }
     }
 }
@@ -328,7 +331,6 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
             canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), Line::THIN);
         }
     });
-    super::caption(canvas, subject, "pen capped");
 }
 
 /// The door's glass before the chart.

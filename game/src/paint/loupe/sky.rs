@@ -24,7 +24,10 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         }
     }
     if !sky.sunny {
-        for (x, y, size) in [(66.0, 76.0, 1.0), (170.0, 54.0, 1.25), (222.0, 100.0, 0.8)] {
+        let clouds = [(170.0, 54.0, 1.25), (222.0, 100.0, 0.8), (66.0, 76.0, 1.0)];
+        // The last one would stand before the thunder head.
+        let count = if thunder { 2 } else { 3 };
+        for (x, y, size) in clouds.into_iter().take(count) {
             cloud(canvas, x, y, size);
         }
     }

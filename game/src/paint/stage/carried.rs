@@ -92,17 +92,20 @@ fn calibrator(stage: &mut Stage, view: &View) {
         Place::Hand => return,
         _ => ink::calibrator_at(view),
     };
-    stage.moved(Group::Still, "calibrator", by);
+    // On the roof it stands in front of the case.
+    let nearer = if view.mounting.place(Part::Calibrator) == Place::Ground { 9.0 } else { 0.0 };
+    stage.moved_at(Group::Still, "calibrator", by, 38.0 + nearer);
     let group = Group::Calibrator;
     let closed = 1.0 - view.calibrator.knob.clamp(0.0, 1.0) as f32;
     let travel = number("calibrator_shutter", "travel");
-    stage.moved(group, "calibrator_shutter", by.pre_translate(closed * travel, 0.0));
+    let shut_by = by.pre_translate(closed * travel, 0.0);
+    stage.moved_at(group, "calibrator_shutter", shut_by, 39.0 + nearer);
     let (open, shut) =
         (number("calibrator", "knob_open_deg"), number("calibrator", "knob_closed_deg"));
     let turned = open + (shut - open) * closed;
     let turn = about(anchor("calibrator_knob", "axis"), turned);
-    stage.moved(group, "calibrator_knob", by.pre_concat(turn));
+    stage.moved_at(group, "calibrator_knob", by.pre_concat(turn), 40.0 + nearer);
     if view.calibrator.blocked {
-        stage.moved(group, "calibrator_cover", by);
+        stage.moved_at(group, "calibrator_cover", by, 41.0 + nearer);
     }
 }

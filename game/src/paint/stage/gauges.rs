@@ -4,6 +4,9 @@ use super::{BarometerReference, Exposure, Group, Part, Place, Stage, Transform, 
 use super::{about, anchor, bring, number};
 use crate::paint::{chart, ink};
 
+/// Steps in which the chart's paper is seen to turn, degrees: a tenth of a unit at its edge.
+const PAPER_STEP_DEG: f64 = 0.05;
+
 pub(super) fn set(stage: &mut Stage, view: &View) {
     recorder(stage, view);
     barometer(stage, view);
@@ -13,7 +16,9 @@ pub(super) fn set(stage: &mut Stage, view: &View) {
 
 fn recorder(stage: &mut Stage, view: &View) {
     let (group, seen) = (Group::Recorder, &view.recorder);
-    let turned = (seen.chart_hour * chart::DEG_PER_HOUR) as f32;
+    // Turned in steps too small to be seen, so that its picture can be kept for some seconds.
+    let steps = (seen.chart_hour * chart::DEG_PER_HOUR / PAPER_STEP_DEG).round();
+    let turned = (steps * PAPER_STEP_DEG) as f32;
     stage.moved(group, "chart", about(anchor("chart", "hub"), turned));
     stage.inked(group, 41.5, Transform::identity(), ink::trace);
     stage.piece(group, "chart_hub");
