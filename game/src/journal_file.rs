@@ -60,7 +60,7 @@ impl JournalFile {
             return Err(CommandError::File {
                 doing: "read",
                 path: path.to_owned(),
-                reason: "it is a folder: name a journal".to_owned(),
+                reason: "it is a folder: name a file".to_owned(),
             });
         }
         let file = OpenOptions::new().read(true).write(true).open(path).map_err(|error| {

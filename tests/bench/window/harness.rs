@@ -28,11 +28,7 @@ pub struct Bench {
     /// The program.
     pub app: App,
     window: Entity,
-    /// Where its journals and settings go; removed with the bench.
-<<<<<<< HEAD
     /// Holds the bench's data and settings, and takes them away at the end.
-=======
->>>>>>> bench
     _folder: tempfile::TempDir,
 }
 

@@ -108,7 +108,8 @@ fn a_slip_undone_gives_the_volume_of_a_session_without_it() {
         let spoiled = costs_of(&redone(&signed, slip));
         let cost = row(&spoiled, id);
         assert_eq!(spoiled.run, kept.run, "{id}");
-        let off = 100.0 * (cost.volume_m3.unwrap() / without - 1.0);
+        let volume = cost.volume_m3.unwrap_or_else(|| panic!("{id}: no volume, {:?}", cost.note));
+        let off = 100.0 * (volume / without - 1.0);
         assert!(off.abs() < 0.05, "{id}: {off:+.4} % left of {:?} %", cost.cost_pct);
         assert!(cost.cost_pct.unwrap().abs() > 0.005, "{id} costs nothing: it proves nothing");
     }
