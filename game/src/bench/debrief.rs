@@ -97,7 +97,7 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
 
 /// The marks and the findings.
 fn told(root: &mut ChildSpawnerCommands, theme: &Theme, ended: &Ended) {
-    let Ended { signed, head, marks } = ended;
+    let Ended { signed, head, marks, .. } = ended;
     root.spawn(theme::bold(words::result(marks), theme::HEAD, theme.ink));
     if let Some(gate) = &marks.gate {
         let why = format!("It stands above the sum: {}. {}", gate.title, gate.evidence);
