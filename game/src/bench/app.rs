@@ -76,7 +76,8 @@ impl Plugin for BenchPlugin {
             field_book::FieldBookPlugin,
         ));
         app.add_systems(Startup, |mut commands: Commands| {
-            commands.spawn((Camera2d, IsDefaultUiCamera));
+            // Pictures and type are smooth already: several samples a pixel would only cost time.
+            commands.spawn((Camera2d, IsDefaultUiCamera, Msaa::Off));
         })
         .add_systems(OnEnter(Screen::Bench), spawn)
         .add_systems(OnExit(Screen::Bench), clear)

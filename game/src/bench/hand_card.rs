@@ -193,7 +193,8 @@ fn show(
         if node.display != display {
             node.display = display;
         }
-        say(&mut text, warning.unwrap_or_default());
+        let words = warning.map(|warning| format!("Caution: {warning}")).unwrap_or_default();
+        say(&mut text, &words);
     }
     if let Ok(mut hint) = hint.single_mut() {
         say(&mut hint, &hint_for(&seen.0, spot));

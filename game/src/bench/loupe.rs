@@ -183,10 +183,12 @@ fn shows(view: &View) -> String {
         Sight::Thermometer => format!("{eyes:?} {:?}", view.thermometer),
         Sight::Tube => format!("{eyes:?} {:?} {:?}", view.tube, view.mounting.places),
         Sight::WorkOrder | Sight::Certificate(_) => format!("{eyes:?}"),
-        // Everything else is a part of the station: what hands have changed, and once a second.
+        // Everything else is a part of the station: what hands have changed, and once a second while
+        // the blower runs.
         _ => {
             let hands = (&view.mounting, view.power, &view.calibrator, view.tube.on_tap);
-            format!("{eyes:?} {hands:?} {}", view.tick.whole_seconds())
+            let runs = (view.blower.loudness >= 0.02).then(|| view.tick.whole_seconds());
+            format!("{eyes:?} {hands:?} {runs:?}")
         }
     }
 }

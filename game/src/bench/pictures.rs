@@ -4,7 +4,7 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::prelude::*;
 use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
-use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::tiny_skia::{IntRect, Pixmap, Transform};
 use sim_core::session::view::View;
 
 use super::Screen;
@@ -114,14 +114,40 @@ fn paint(
         }
         picture.shown = shows;
         let (pixmap, x, y) = painted(picture.group, &seen.0, scale, phase);
+        let (pixmap, left, top) = cropped(pixmap);
         let to_logical = panel.inverse_scale_factor();
         let size = Vec2::new(pixmap.width() as f32, pixmap.height() as f32) * to_logical;
-        let corner = Vec2::new((x * scale).round(), (y * scale).round()) * to_logical;
+        let corner = Vec2::new((x * scale).round() + left as f32, (y * scale).round() + top as f32)
+            * to_logical;
         place.left = px(corner.x);
         place.top = px(corner.y);
         place.width = px(size.x);
         place.height = px(size.y);
         node.image = images.add(image(&pixmap));
+    }
+}
+
+/// A picture without its empty margins, and how much was cut off at the left and at the top: what is
+/// not there need not be drawn over the rest in every frame.
+fn cropped(pixmap: Pixmap) -> (Pixmap, u32, u32) {
+    let (width, height) = (pixmap.width(), pixmap.height());
+    let (mut left, mut top, mut right, mut bottom) = (width, height, 0, 0);
+    for (pixel, at) in pixmap.pixels().iter().zip(0_u32..) {
+        if pixel.alpha() > 0 {
+            let (x, y) = (at % width, at / width);
+            (left, right) = (left.min(x), right.max(x + 1));
+            (top, bottom) = (top.min(y), bottom.max(y + 1));
+        }
+    }
+    let kept = right
+        .checked_sub(left)
+        .zip(bottom.checked_sub(top))
+        .and_then(|(w, h)| IntRect::from_xywh(left as i32, top as i32, w, h))
+        .and_then(|rect| pixmap.clone_rect(rect));
+    match kept {
+        Some(kept) => (kept, left, top),
+        // Nothing is in it: one clear pixel stands for it.
+        None => (Pixmap::new(1, 1).unwrap_or(pixmap), 0, 0),
     }
 }
 
