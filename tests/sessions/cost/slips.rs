@@ -110,7 +110,7 @@ fn a_slip_undone_gives_the_volume_of_a_session_without_it() {
         assert_eq!(spoiled.run, kept.run, "{id}");
         let volume = cost.volume_m3.unwrap_or_else(|| panic!("{id}: no volume, {:?}", cost.note));
         let off = 100.0 * (volume / without - 1.0);
-        assert!(off.abs() < 0.05, "{id}: {off:+.4} % left of {:?} %", cost.cost_pct);
+        assert!(off.abs() < 0.1, "{id}: {off:+.4} % left of {:?} %", cost.cost_pct);
         let Some(pct) = cost.cost_pct else {
             // Legs read without pressure make no line: the volume stands, a percentage cannot.
             assert!(spoiled.sums_redone_m3.is_none(), "{id}: no cost");
