@@ -1,6 +1,10 @@
 //! Every check of the project, in one program.
+#![allow(clippy::unwrap_used)]
 
+mod bench;
 mod cli;
+mod documents;
+mod qualification;
 mod reference;
 mod scenario;
 mod sessions;

@@ -2,4 +2,14 @@
 //!
 //! A library for its own `main` and for the tests; nobody else is meant to depend on it.
 
+pub mod bench;
 pub mod commands;
+#[cfg(feature = "window")]
+pub mod field_book;
+pub mod journal_file;
+#[cfg(feature = "paint")]
+pub mod paint;
+pub mod report;
+#[cfg(feature = "window")]
+pub mod window;
+pub mod words;

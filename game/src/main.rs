@@ -1,2 +1,62 @@
-//! The command line.
-fn main() {}
+//! The command line. Only this file writes to the terminal.
+
+use std::io::{BufWriter, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::Parser as _;
+use steady_draw::commands::{CommandError, CommandLine, Outcome};
+
+fn main() -> ExitCode {
+    let line = match CommandLine::try_parse() {
+        Ok(line) => line,
+        Err(error) => {
+            // When nobody is left to read the message there is nobody to tell.
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let mut out = BufWriter::new(std::io::stdout().lock());
+    let result = run(line, &mut out).and_then(|outcome| {
+        out.flush()?;
+        Ok(outcome)
+    });
+    match result {
+        Ok(Outcome::Done) | Err(CommandError::Closed) => ExitCode::SUCCESS,
+        Ok(Outcome::Negative) => ExitCode::from(1),
+        Err(error) => {
+            let _ = out.flush();
+            let _ = writeln!(std::io::stderr(), "steady-draw: {error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    match line.command {
+        Some(command) => command.run(out),
+        None => open_bench(line.scenario, out),
+    }
+}
+
+/// Opens the bench, where it was built in.
+#[cfg(feature = "window")]
+fn open_bench(scenario: Option<PathBuf>, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    steady_draw::window::run(scenario)?;
+    Ok(Outcome::Done)
+}
+
+/// Says what can be done without a window.
+#[cfg(not(feature = "window"))]
+fn open_bench(scenario: Option<PathBuf>, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    use clap::CommandFactory as _;
+
+    if let Some(path) = scenario {
+        return Err(CommandError::Wrong(format!(
+            "this program was built without its window: try `steady-draw drive {} --words`",
+            path.display()
+        )));
+    }
+    write!(out, "{}", CommandLine::command().render_help())?;
+    Ok(Outcome::Done)
+}

@@ -1,10 +1,16 @@
 //! What can be wrong, as a change to the rig, the papers or the weather. Each fault has a size that
 //! the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
 
+pub(crate) mod in_force;
+mod remedy;
+mod size;
+
 use serde::{Deserialize, Serialize};
 
 use crate::rig::parts::{Leg, Nut};
-use crate::session::action::FaultPlace;
+
+pub use remedy::{FaultPlace, Response};
+pub use size::{Signs, Size};
 
 /// A fault and its size.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -109,7 +115,7 @@ pub enum Fault {
         /// Half-width of the play, inches of water.
         play_inh2o: f64,
     },
-    /// The pen's zero is off, chart divisions (-5 to 5).
+    /// The pen's zero is off, chart divisions (-5 to 5, at least a quarter).
     PenZeroOff {
         /// By how much, chart divisions.
         divisions: f64,
@@ -133,7 +139,7 @@ pub enum Fault {
     },
     /// The barometer was set to sea level.
     BarometerAtSeaLevel,
-    /// The barometer is off, mmHg (-20 to 20).
+    /// The barometer is off, mmHg (-20 to 20, at least 1).
     BarometerOff {
         /// By how much, mmHg.
         mmhg: f64,
@@ -159,6 +165,62 @@ pub enum Fault {
 }
 
 impl Fault {
+    /// Its name, as a scenario writes it.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::ManometerValveLeaks { .. } => "ManometerValveLeaks",
+            Self::ManometerBubble { .. } => "ManometerBubble",
+            Self::ManometerOutOfPlumb { .. } => "ManometerOutOfPlumb",
+            Self::ManometerWrongFluid { .. } => "ManometerWrongFluid",
+            Self::ManometerScaleStuck => "ManometerScaleStuck",
+            Self::ManometerUnequalBores { .. } => "ManometerUnequalBores",
+            Self::TubeKinked => "TubeKinked",
+            Self::TubeCracked { .. } => "TubeCracked",
+            Self::TubeWet { .. } => "TubeWet",
+            Self::OrificeNicked { .. } => "OrificeNicked",
+            Self::OrificeFouled { .. } => "OrificeFouled",
+            Self::CalibratorGasketMissing { .. } => "CalibratorGasketMissing",
+            Self::HolderGasketMissing { .. } => "HolderGasketMissing",
+            Self::NutLoose { .. } => "NutLoose",
+            Self::PlateWarped { .. } => "PlateWarped",
+            Self::WornBrushes { .. } => "WornBrushes",
+            Self::WanderingVoltage { .. } => "WanderingVoltage",
+            Self::LowVoltage { .. } => "LowVoltage",
+            Self::BearingDrag { .. } => "BearingDrag",
+            Self::PenSticks { .. } => "PenSticks",
+            Self::PenZeroOff { .. } => "PenZeroOff",
+            Self::PenDry => "PenDry",
+            Self::RecorderLineLeaks { .. } => "RecorderLineLeaks",
+            Self::ExitOrificeBlocked { .. } => "ExitOrificeBlocked",
+            Self::ChartClockSlow { .. } => "ChartClockSlow",
+            Self::BarometerAtSeaLevel => "BarometerAtSeaLevel",
+            Self::BarometerOff { .. } => "BarometerOff",
+            Self::ThermometerInSun { .. } => "ThermometerInSun",
+            Self::Gusts { .. } => "Gusts",
+            Self::CertificateExpired => "CertificateExpired",
+            Self::CertificateOfAnother => "CertificateOfAnother",
+            Self::CertificateActualFirst => "CertificateActualFirst",
+            Self::CertificateDigitsExchanged => "CertificateDigitsExchanged",
+        }
+    }
+
+    /// Whether it can come about while the work goes on, or is so from the start if at all.
+    pub const fn arises(&self) -> Arises {
+        match self {
+            Self::ManometerWrongFluid { .. }
+            | Self::ManometerUnequalBores { .. }
+            | Self::CalibratorGasketMissing { .. }
+            | Self::HolderGasketMissing { .. }
+            | Self::PlateWarped { .. }
+            | Self::BarometerAtSeaLevel
+            | Self::CertificateExpired
+            | Self::CertificateOfAnother
+            | Self::CertificateActualFirst
+            | Self::CertificateDigitsExchanged => Arises::FromTheStart,
+            _ => Arises::AtAnyTime,
+        }
+    }
+
     /// Where it sits: what a remark about it must name.
     pub const fn place(&self) -> FaultPlace {
         match self {
@@ -193,6 +255,15 @@ impl Fault {
             | Self::CertificateDigitsExchanged => FaultPlace::Certificate,
         }
     }
+}
+
+/// When a fault can come about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Arises {
+    /// At any time, also while the work goes on.
+    AtAnyTime,
+    /// Only before the trainee arrives.
+    FromTheStart,
 }
 
 /// When a fault begins.

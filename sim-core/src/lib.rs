@@ -9,7 +9,42 @@
 //! ```text
 //! units, air -> calibration
 //! units, air -> rig -> fault -> scenario -> session -> procedure -> marking
-//!                                              `-----> operator
+//!                                              `-----> operator -> trial
+//! ```
+//!
+//! A session takes actions and gives views. The truth is behind [`session::Session::open`], which
+//! opens only a session that has ended:
+//!
+//! ```
+//! use sim_core::field_book::Field;
+//! use sim_core::marking;
+//! use sim_core::session::Session;
+//! use sim_core::session::action::{Action, Sight};
+//! use sim_core::session::journal::NoInk;
+//!
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! let scenario = include_str!("../../scenarios/01_first_calibration.ron");
+//! let mut session = Session::begin(scenario, 7, Box::new(NoInk))?;
+//!
+//! // Look, as a person would, and write down what is seen, no finer than a sharp eye sees it.
+//! session.act(Action::Look { at: Sight::Barometer, eye_mm: 0.0 })?;
+//! let seen = session.view().at_eye_resolution().barometer.pointer_mmhg;
+//! session.act(Action::Write { field: Field::Pressure, text: format!("{seen:.1}") })?;
+//! session.wait(30.0)?;
+//!
+//! // What cannot be done is refused, and changes nothing.
+//! assert!(session.act(Action::TurnKnob { opening: 1.5 }).is_err());
+//!
+//! // Before the signature there is no way to the truth.
+//! let mut session = *session.open().unwrap_err();
+//! session.act(Action::Sign)?;
+//! let signed = session.open().map_err(|_| "not signed")?;
+//! assert_eq!(signed.book.number(Field::Pressure), Some(seen));
+//!
+//! let marks = marking::mark(&signed.evidence());
+//! assert!(!marks.passed, "a pressure alone is no calibration");
+//! # Ok(())
+//! # }
 //! ```
 #![warn(missing_docs)]
 
@@ -27,6 +62,7 @@ pub mod rig;
 pub mod scenario;
 pub mod session;
 pub mod time;
+pub mod trial;
 pub mod units;
 
 /// The program's version, written into every journal.

@@ -1,1 +1,11 @@
 //! The command line as a user meets it.
+
+mod by_words;
+mod check;
+mod desk;
+mod drive;
+mod rehearse;
+mod replay;
+mod sums;
+mod trial;
+mod whole;

@@ -1,7 +1,35 @@
 //! Figures from outside the project. Each module holds one law or sum against its table in `data/`
 //! and gives its rows to the qualification page.
 
-use bench_tests::Row;
+mod air_density;
+mod blower_curves;
+mod by_hand;
+mod filter_loading;
+mod five_points;
+mod flow_controller_loop;
+mod leak_divider;
+mod lines_of_the_rig;
+mod meniscus;
+mod norris;
+mod operating_points;
+mod operating_points_filter;
+mod orifice;
+mod orifice_line;
+mod pen_play;
+mod pen_taps;
+mod published_concentration;
+mod standard_atmosphere;
+mod trapped_air;
+mod u_tube;
+mod u_tube_tilt;
+mod units;
+mod warm_up;
+mod warm_water;
+mod water_density;
+mod worked_sampler;
+mod worked_transfer_standard;
+
+use bench_tests::{Mark, Row};
 
 /// Reads a table from `data/`: comment lines begin with `#`, the first other line names the columns.
 pub fn table(name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
@@ -22,7 +50,79 @@ pub fn number(row: &std::collections::BTreeMap<String, String>, column: &str) ->
         .unwrap_or_else(|error| panic!("column {column}: {error}"))
 }
 
-/// Every row of the qualification page, in its order.
-pub fn rows() -> Vec<Row> {
-    Vec::new()
+/// Rows of the qualification page under one heading.
+pub struct Group {
+    /// The heading.
+    pub title: &'static str,
+    /// Its rows.
+    pub rows: Vec<Row>,
+}
+
+/// Every row of the qualification page, under its headings and in its order.
+pub fn groups() -> Vec<Group> {
+    let group = |title, rows: &[Vec<Row>]| Group { title, rows: rows.concat() };
+    vec![
+        group("Units", &[units::rows()]),
+        group(
+            "Air and water",
+            &[
+                air_density::rows(),
+                standard_atmosphere::rows(),
+                water_density::rows(),
+                warm_water::rows(),
+            ],
+        ),
+        group("Orifice", &[orifice::rows(), orifice_line::rows()]),
+        group(
+            "Blower and flow path",
+            &[
+                blower_curves::rows(),
+                operating_points::rows(),
+                lines_of_the_rig::rows(),
+                warm_up::rows(),
+            ],
+        ),
+        group("Filter", &[operating_points_filter::rows(), filter_loading::rows()]),
+        group("Flow controller", &[flow_controller_loop::rows()]),
+        group(
+            "Manometer, tube and leaking lines",
+            &[
+                u_tube::rows(),
+                u_tube_tilt::rows(),
+                trapped_air::rows(),
+                leak_divider::rows(),
+                meniscus::rows(),
+            ],
+        ),
+        group("Recorder", &[pen_play::rows(), pen_taps::rows()]),
+        group(
+            "Sums",
+            &[
+                norris::rows(),
+                five_points::rows(),
+                worked_transfer_standard::rows(),
+                worked_sampler::rows(),
+                published_concentration::rows(),
+                by_hand::rows(),
+            ],
+        ),
+    ]
+}
+
+/// Every row of the qualification page.
+fn rows() -> Vec<Row> {
+    groups().into_iter().flat_map(|group| group.rows).collect()
+}
+
+#[test]
+fn every_row_holds() {
+    bench_tests::assert_rows(&rows());
+}
+
+#[test]
+fn every_source_says_how_sure_it_is() {
+    for row in rows() {
+        let computed = row.source.starts_with("computed ");
+        assert_eq!(computed, row.mark == Mark::Computed, "{}: {}", row.law, row.source);
+    }
 }

@@ -1,1 +1,16 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
+
+mod chaos;
+mod cost;
+mod edits;
+mod finite;
+mod flow_sense;
+mod gauge_sense;
+mod golden;
+mod hands;
+mod journal;
+mod knob;
+mod operators;
+mod proof;
+mod recorded;
+mod stepping;

@@ -1,5 +1,7 @@
-//! Helpers shared by the tests: reading tables of figures from outside, and the rows of the
-//! qualification page.
+//! Helpers shared by the tests: reading tables of figures from outside, the rows of the
+//! qualification page, and the program itself.
+
+pub mod program;
 
 use std::path::PathBuf;
 

@@ -1,6 +1,15 @@
 //! The command line: one file for each command, none of which needs a window.
 
-use std::io::Write;
+pub mod check;
+pub mod drive;
+pub mod operating_point;
+pub mod rehearse;
+pub mod replay;
+pub mod session_files;
+pub mod sums;
+pub mod trial;
+
+use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use clap::{Parser, Subcommand};
@@ -36,9 +45,21 @@ pub enum CommandError {
 }
 
 impl CommandError {
-    /// A file error in the words of the system.
+    /// A file error: what to do where that is clear, and else the words of the system.
     pub fn file(doing: &'static str, path: &Path, error: &std::io::Error) -> Self {
-        Self::File { doing, path: path.to_owned(), reason: error.to_string() }
+        use std::io::ErrorKind as Kind;
+        let reason = match error.kind() {
+            Kind::NotFound => "there is no such file or folder: check the name".to_owned(),
+            Kind::PermissionDenied => {
+                "the system does not allow it: ask for the right, or name another place".to_owned()
+            }
+            Kind::AlreadyExists | Kind::NotADirectory => {
+                "a file stands where a folder is needed: name another place".to_owned()
+            }
+            Kind::StorageFull => "the disk is full: make room, or name another place".to_owned(),
+            _ => error.to_string(),
+        };
+        Self::File { doing, path: path.to_owned(), reason }
     }
 }
 
@@ -61,6 +82,29 @@ pub const LARGEST_TEXT: u64 = 4 * 1024 * 1024;
 ///
 /// When it is missing, unreadable, a folder, larger than [`LARGEST_TEXT`], or no UTF-8 text.
 pub fn read_text(path: &Path) -> Result<String, CommandError> {
+    read_text_up_to(path, LARGEST_TEXT)
+}
+
+/// Reads a text file of at most so many bytes.
+///
+/// # Errors
+///
+/// As [`read_text`].
+pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError> {
+    let bytes = read_bytes_up_to(path, largest)?;
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        let reason = format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8");
+        CommandError::File { doing: "read", path: path.to_owned(), reason }
+    })
+}
+
+/// Reads a file of at most so many bytes.
+///
+/// # Errors
+///
+/// When it is missing, unreadable, a folder, or larger.
+pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, CommandError> {
     let wrong =
         |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
     let about =
@@ -68,22 +112,43 @@ pub fn read_text(path: &Path) -> Result<String, CommandError> {
     if about.is_dir() {
         return Err(wrong("it is a folder: name a file".to_owned()));
     }
-    if about.len() > LARGEST_TEXT {
-        let mib = about.len() / (1024 * 1024);
-        return Err(wrong(format!("it has {mib} MiB: such a file has at most 4 MiB of text")));
+    let file =
+        std::fs::File::open(path).map_err(|error| CommandError::file("read", path, &error))?;
+    read_bytes_from(file, path, largest)
+}
+
+/// Reads an open file of at most so many bytes; `path` names it in messages.
+///
+/// # Errors
+///
+/// When it cannot be read or is larger.
+pub fn read_bytes_from(
+    file: impl Read,
+    path: &Path,
+    largest: u64,
+) -> Result<Vec<u8>, CommandError> {
+    // A pipe or a device does not tell its length: one byte beyond the limit is enough to know.
+    let mut bytes = Vec::new();
+    file.take(largest + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| CommandError::file("read", path, &error))?;
+    if bytes.len() as u64 > largest {
+        let most = largest / (1024 * 1024);
+        let reason = format!(
+            "it is larger than {most} MiB, more than any such file needs: name another file"
+        );
+        return Err(CommandError::File { doing: "read", path: path.to_owned(), reason });
     }
-    let bytes = std::fs::read(path).map_err(|error| CommandError::file("read", path, &error))?;
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        wrong(format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8"))
-    })
+    Ok(bytes)
 }
 
 /// The whole command line.
 #[derive(Debug, Parser)]
 #[command(name = "steady-draw", version, about, long_about = None)]
-#[command(disable_help_subcommand = true)]
+#[command(disable_help_subcommand = true, args_conflicts_with_subcommands = true)]
 pub struct CommandLine {
+    /// The scenario to put first on the list when the bench opens.
+    pub scenario: Option<PathBuf>,
     /// What to do; without it the bench opens.
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -91,7 +156,15 @@ pub struct CommandLine {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {}
+pub enum Command {
+    Check(check::CheckArguments),
+    Rehearse(rehearse::RehearseArguments),
+    Drive(drive::DriveArguments),
+    Replay(replay::ReplayArguments),
+    Trial(trial::TrialArguments),
+    Sums(sums::SumsArguments),
+    OperatingPoint(operating_point::OperatingPointArguments),
+}
 
 impl Command {
     /// Runs the command; what it has to say goes to `out`.
@@ -99,7 +172,15 @@ impl Command {
     /// # Errors
     ///
     /// When it could not do its work.
-    pub fn run(self, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-        match self {}
+    pub fn run(self, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+        match self {
+            Self::Check(arguments) => check::run(&arguments, out),
+            Self::Rehearse(arguments) => rehearse::run(arguments, out),
+            Self::Drive(arguments) => drive::run(arguments, out),
+            Self::Replay(arguments) => replay::run(&arguments, out),
+            Self::Trial(arguments) => trial::run(&arguments, out),
+            Self::Sums(arguments) => sums::run(&arguments, out),
+            Self::OperatingPoint(arguments) => operating_point::run(&arguments, out),
+        }
     }
 }

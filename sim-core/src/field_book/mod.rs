@@ -145,6 +145,10 @@ impl FieldBook {
     }
 }
 
+/// The largest number that the field book takes for one: far beyond any gauge and unit, and small
+/// enough that no sum made with it overflows.
+pub const LARGEST_NUMBER: f64 = 1e9;
+
 /// The text is no number.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("`{0}` is no number: write it in digits, such as 3.1, 56 1/2 or 56½")]
@@ -154,7 +158,7 @@ pub struct NotANumber(String);
 ///
 /// # Errors
 ///
-/// When the text is no finite number.
+/// When the text is no number, or one larger than [`LARGEST_NUMBER`].
 pub fn number_as_written(text: &str) -> Result<f64, NotANumber> {
     let wrong = || NotANumber(text.chars().take(40).collect());
     let tidy = text.trim().replace(',', ".").replace('\u{2212}', "-");
@@ -171,7 +175,7 @@ pub fn number_as_written(text: &str) -> Result<f64, NotANumber> {
         }
         _ => return Err(wrong()),
     };
-    if value.is_finite() { Ok(value) } else { Err(wrong()) }
+    if value.abs() <= LARGEST_NUMBER { Ok(value) } else { Err(wrong()) }
 }
 
 /// A decimal number; no `inf`, no `nan`.

@@ -1,1 +1,78 @@
-//! Scripted operators and their habits.
+//! Scripted operators: policies over what can be seen, made of habits.
+//!
+//! An operator gets the view, its own field book and the papers, and gives back one step at a time.
+//! It never reaches the rig. All of them follow one plan (the phases below); they differ in their
+//! [`Habits`] only, and in the seed of their eyes.
+//!
+//! ```text
+//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore
+//! ```
+
+mod arrive;
+mod closing;
+mod habits;
+mod hang;
+mod hold_test;
+mod leak;
+mod mind;
+mod mount;
+mod plan;
+mod points;
+mod power;
+mod reckon;
+mod rehearse;
+mod restore;
+mod strip;
+mod sums;
+mod suspect;
+mod tapping;
+mod tube_check;
+mod warm;
+
+pub use habits::{Habits, Leads, Legs, NAMES, Practice, Remarks, Supply};
+pub use rehearse::{RehearseError, rehearse};
+
+use crate::field_book::FieldBook;
+use crate::session::Papers;
+use crate::session::action::Action;
+use crate::session::view::View;
+
+/// What an operator knows at one moment.
+#[derive(Debug, Clone, Copy)]
+pub struct Scene<'a> {
+    /// What can be seen.
+    pub view: &'a View,
+    /// What was written.
+    pub book: &'a FieldBook,
+    /// The papers.
+    pub papers: Papers<'a>,
+}
+
+/// What an operator does next.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Step {
+    /// One action.
+    Do(Action),
+    /// Nothing for so many seconds: hands at work, or a wait.
+    Wait(f64),
+    /// Nothing more.
+    Done,
+}
+
+/// A policy over what can be seen.
+pub trait Operator {
+    /// The next step.
+    fn next(&mut self, scene: &Scene<'_>) -> Step;
+
+    /// Told when an action could not be done, and why.
+    fn refused(&mut self, action: &Action, reason: &str) {
+        let _ = (action, reason);
+    }
+}
+
+/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
+/// `hurried+one-leg`. `None` when there is no such name.
+pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+    let habits = Habits::by_name(name)?;
+    Some(Box::new(plan::Planned::new(habits, seed)))
+}

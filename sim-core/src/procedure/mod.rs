@@ -1,1 +1,136 @@
-//! The rules of the work, one file for each phase.
+//! The rules of the work: what may be broken, found, and explained.
+//!
+//! | file | phase |
+//! |---|---|
+//! | [`arrive`], [`certificate`] | A: work order, weather, certificate, conditions |
+//! | [`strip`] | B: sampler dead, plate and calibrator on |
+//! | [`manometer`] | C: hung, zeroed, joined |
+//! | [`power`] | D: motor on the line, warm-up, leak check |
+//! | [`points`], [`reading`] | E: the points and their readings |
+//! | [`restore`] | F: everything back |
+//! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
+//! | [`set_point`] | H: target flow and chart reading |
+//!
+//! To add a rule: write a `static` beside its kin, list it in [`RULES`], and give the test table one
+//! session that keeps it and one that breaks only it.
+//!
+//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach moves every
+//! later volume while r, the residuals and the look of the record stay as they should be. The
+//! certificate that is another's, out of date, miscopied or of the wrong pair; sea-level pressure;
+//! a loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a motor on
+//! its controller; no warm-up; too few or crowded points; no settling, no tapping, one leg, legs
+//! not added, a slanted eye, or invented values at most points; a wrong decision, three false alarms, no signature.
+
+pub mod arrive;
+pub mod certificate;
+pub mod decision;
+pub mod evidence;
+pub(crate) mod faults;
+pub(crate) mod instrument;
+pub(crate) mod looked;
+pub mod manometer;
+pub(crate) mod own_sums;
+pub mod points;
+pub mod power;
+pub mod reading;
+pub mod restore;
+pub mod rule;
+pub mod set_point;
+pub mod strip;
+pub mod sums;
+mod true_response;
+
+#[cfg(test)]
+mod rule_tests;
+#[cfg(test)]
+pub(crate) mod test_bench;
+
+pub use evidence::{Ending, Evidence};
+pub use instrument::Instrument;
+pub use rule::{Decides, Finding, Phase, Repair, Rule, Severity, Slip, Source, SourceMark};
+pub use true_response::TrueResponse;
+
+/// Every rule in the order of the work.
+pub static RULES: &[&Rule] = &[
+    &arrive::THUNDER,
+    &arrive::ROOF_EDGE,
+    &certificate::CERTIFICATE_SERIAL,
+    &certificate::CERTIFICATE_CURRENT,
+    &certificate::CERTIFICATE_NAMED,
+    &certificate::CERTIFICATE_COPIED,
+    &certificate::STANDARD_PAIR,
+    &arrive::STATION_PRESSURE,
+    &arrive::THERMOMETER_SHADED,
+    &arrive::CONDITIONS_AS_READ,
+    &arrive::CONDITIONS_WRITTEN,
+    &strip::DEAD_BEFORE_HANDS,
+    &strip::ISOLATED,
+    &strip::GASKETS,
+    &strip::WASHERS,
+    &strip::NUTS_EVEN,
+    &strip::OPPOSITE_CORNERS,
+    &strip::FILTER_OUT,
+    &manometer::PLUMB,
+    &manometer::VALVES_OPEN,
+    &manometer::ZEROED,
+    &manometer::ZERO_SEEN,
+    &manometer::BLOW_THROUGH,
+    &manometer::TUBE_CLEAR,
+    &power::MOTOR_ON_LINE,
+    &power::PEN_DOWN,
+    &power::WARM_UP,
+    &power::LEAK_CHECK,
+    &power::BLOCKED_SHORTLY,
+    &points::ENOUGH,
+    &points::AS_ORDERED,
+    &points::SPREAD,
+    &points::TWO_MINUTES,
+    &points::CHART_MARKED,
+    &reading::TAPPED,
+    &reading::PEN_AT_REST,
+    &reading::BOTH_LEGS,
+    &reading::LEGS_ADDED,
+    &reading::EYE_LEVEL,
+    &reading::LOOKED,
+    &reading::AS_SEEN,
+    &reading::TO_THE_DIVISION,
+    &restore::BLOWER_OFF,
+    &restore::PLUG_BACK,
+    &restore::PEN_CAPPED,
+    &restore::TUBE_OFF,
+    &restore::VALVES_SHUT,
+    &restore::CALIBRATOR_OFF,
+    &restore::HOLDER_CLOSED,
+    &restore::LID_CLOSED,
+    &restore::NOTHING_LEFT,
+    &sums::POINT_FLOWS,
+    &sums::EXPRESSION,
+    &sums::CHART_TERMS,
+    &sums::LINE,
+    &decision::CORRELATION,
+    &decision::RESIDUALS,
+    &decision::LAST_LINE,
+    &decision::DECIDED,
+    &decision::DECISION_SOUND,
+    &decision::FALSE_ALARMS,
+    &decision::SIGNED,
+    &set_point::TARGET_IN_RANGE,
+    &set_point::TARGET_AS_ORDERED,
+    &set_point::SET_POINT,
+    &set_point::SET_POINT_WRITTEN,
+];
+
+/// The rule of that id.
+pub fn rule(id: &str) -> Option<&'static Rule> {
+    RULES.iter().copied().find(|rule| rule.id == id)
+}
+
+/// Every finding in a session, in the order of the work, without the rules that are not in force.
+pub fn findings(evidence: &Evidence<'_>) -> Vec<Finding> {
+    let off = &evidence.setup.terms.rules_off;
+    RULES
+        .iter()
+        .filter(|rule| !off.iter().any(|id| id == rule.id))
+        .flat_map(|rule| rule.findings(evidence))
+        .collect()
+}

@@ -1,5 +1,55 @@
-//! The variable orifice calibrator.
+//! The variable orifice calibrator: a measuring orifice, and behind it holes that a knob covers.
+
+use crate::air::within;
 
 /// Parameters.
-#[derive(Debug, Clone, Default)]
-pub struct CalibratorParameters {}
+#[derive(Debug, Clone, PartialEq)]
+pub struct CalibratorParameters {
+    /// Area of the measuring orifice times its discharge coefficient, m2 (CHOSEN: a bore of 33 mm,
+    /// 1.70 m3/min at 6.7 inches of water). A nicked or fouled orifice changes it.
+    pub orifice_cda_m2: f64,
+    /// Area of all the holes of the plate, uncovered, times their discharge coefficient, m2
+    /// (CHOSEN: 18 holes of 8.27 mm with a coefficient of 0.62).
+    pub openings_cda_m2: f64,
+}
+
+impl Default for CalibratorParameters {
+    fn default() -> Self {
+        Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 6.0e-4 }
+    }
+}
+
+/// How the calibrator stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Calibrator {
+    /// Share of the holes that the knob leaves open, 0 to 1.
+    pub opening: f64,
+    /// Whether the openings are covered by hand or tape.
+    pub blocked: bool,
+}
+
+impl Default for Calibrator {
+    fn default() -> Self {
+        Self { opening: 1.0, blocked: false }
+    }
+}
+
+impl Calibrator {
+    /// What the air has to pass.
+    pub fn passage(&self, parameters: &CalibratorParameters) -> CalibratorPassage {
+        let opening = if self.blocked { 0.0 } else { within(self.opening, 0.0, 1.0) };
+        CalibratorPassage {
+            orifice_cda_m2: parameters.orifice_cda_m2,
+            openings_cda_m2: parameters.openings_cda_m2 * opening,
+        }
+    }
+}
+
+/// Two restrictions one after the other: the measuring orifice, and what of the holes is open.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CalibratorPassage {
+    /// Measuring orifice, CdA, m2.
+    pub orifice_cda_m2: f64,
+    /// Open holes, CdA, m2; zero when closed or covered.
+    pub openings_cda_m2: f64,
+}

@@ -1,4 +1,4 @@
-//! Names of the things on the roof: parts that are carried, where they can be, legs, nuts, plugs.
+//! Names of the things on the roof, where they can be and what they can be set to.
 
 use serde::{Deserialize, Serialize};
 
@@ -127,4 +127,56 @@ pub enum TimerSwitch {
     Off,
     /// As the trippers say.
     Auto,
+}
+
+/// Which side of the frame or plate a washer is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WasherSeat {
+    /// Between nut and frame, where it belongs.
+    Above,
+    /// Between frame and holder, where it leaks.
+    Below,
+}
+
+/// On or off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OnOff {
+    /// On.
+    On,
+    /// Off.
+    Off,
+}
+
+/// Where the thermometer stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Exposure {
+    /// In its shaded screen.
+    Shade,
+    /// In the sun.
+    Sun,
+}
+
+/// What the barometer is set to show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BarometerReference {
+    /// The pressure at the station.
+    Station,
+    /// The pressure reduced to sea level, as forecasts give it.
+    SeaLevel,
+}
+
+/// Where a hiss is heard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hiss {
+    /// Between the adapter plate and the calibrator.
+    UnderCalibrator,
+    /// Along the edge of the plate or frame.
+    PlateEdge,
+    /// At one nut (1 to 4).
+    AtNut(u8),
 }

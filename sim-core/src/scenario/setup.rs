@@ -1,8 +1,14 @@
 //! One concrete bench: everything a session needs, after the scenario's spreads were drawn.
 
+use serde::{Deserialize, Serialize};
+
+use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
+use crate::rig::recorder::RecorderKind;
 use crate::time::{Date, TimeOfDay};
+
+pub use crate::rig::station::WeatherPlan;
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
@@ -23,8 +29,26 @@ pub struct Setup {
     pub terms: Terms,
 }
 
+impl Setup {
+    /// The expression of the chart term that fits the recorder of this bench, each reading corrected
+    /// for its own air.
+    pub const fn expression(&self) -> Expression {
+        expression_for(self.rig.recorder.kind)
+    }
+}
+
+/// The expression of the chart term that fits a recorder.
+pub(super) const fn expression_for(kind: RecorderKind) -> Expression {
+    Expression::actual(match kind {
+        RecorderKind::SquareRoot => calibration::Recorder::SquareRoot,
+        RecorderKind::Linear => calibration::Recorder::LinearInPressure,
+        RecorderKind::MassFlow => calibration::Recorder::MassFlow,
+    })
+}
+
 /// What is printed on the station's card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct StationCard {
     /// Name of the station.
     pub name: String,
@@ -39,7 +63,7 @@ pub struct StationCard {
 }
 
 /// The work order.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WorkOrder {
     /// Its number.
     pub number: String,
@@ -60,7 +84,7 @@ pub struct WorkOrder {
 }
 
 /// The last calibration's line, for comparison.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LastLine {
     /// When it was made.
     pub date: Date,
@@ -89,6 +113,27 @@ pub struct Certificate {
     pub actual_first: bool,
 }
 
+impl Certificate {
+    /// Whether it is a copy: its heading says so.
+    pub fn is_copy(&self) -> bool {
+        says_copy(&self.heading)
+    }
+
+    /// Whether it is not from the future and not older than a year on a day (annual recalibration,
+    /// 40 CFR Part 50 App. B, 9.2.17, READ).
+    pub fn is_current(&self, on: Date) -> bool {
+        (0..=LONGEST_AGE_DAYS).contains(&on.days_since(self.date))
+    }
+}
+
+/// Longest age of a certificate, days: a year, leap or not.
+pub(crate) const LONGEST_AGE_DAYS: i64 = 366;
+
+/// Whether a heading says that the paper under it is a copy.
+pub(super) fn says_copy(heading: &str) -> bool {
+    heading.to_lowercase().contains("copy")
+}
+
 /// A slope and an intercept.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pair {
@@ -98,33 +143,9 @@ pub struct Pair {
     pub intercept: f64,
 }
 
-/// Weather and mains over the session.
-#[derive(Debug, Clone, Copy)]
-pub struct WeatherPlan {
-    /// Station pressure at the start, Pa.
-    pub pressure_pa: f64,
-    /// Its change, Pa per hour.
-    pub pressure_pa_h: f64,
-    /// Air temperature at the start, K.
-    pub temperature_k: f64,
-    /// Its change, K per hour.
-    pub temperature_k_h: f64,
-    /// Relative humidity, 0 to 1.
-    pub humidity: f64,
-    /// Standard deviation of gusts on the open leg, Pa.
-    pub gust_sd_pa: f64,
-    /// Mean line voltage, V.
-    pub mains_v: f64,
-    /// Standard deviation of the line voltage, V.
-    pub mains_sd_v: f64,
-    /// Excess of a thermometer in the sun, K; zero under clouds.
-    pub sun_k: f64,
-    /// Minutes after the start at which thunder is first heard, if it is.
-    pub thunder_min: Option<f64>,
-}
-
 /// What is allowed, how it is marked, how long it may take.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Terms {
     /// Help with what to do now, why, and the next step shown.
     pub help: bool,
@@ -143,7 +164,8 @@ pub struct Terms {
 }
 
 /// Weights of the parts of the marks; they add to 100.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Weights {
     /// Safety.
     pub safety: f64,

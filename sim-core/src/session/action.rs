@@ -5,6 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
 
+pub use crate::fault::{FaultPlace, Response};
+pub use crate::rig::parts::{BarometerReference, Exposure, OnOff, WasherSeat};
+
 /// One thing done by a person.
 ///
 /// Written in lines as JSON or RON, for example `{"turn_nut":{"nut":1,"quarter_turns":-8}}`.
@@ -237,46 +240,6 @@ pub enum Sight {
     Watch,
 }
 
-/// Which side of the frame or plate a washer is on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum WasherSeat {
-    /// Between nut and frame, where it belongs.
-    Above,
-    /// Between frame and holder, where it leaks.
-    Below,
-}
-
-/// On or off.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum OnOff {
-    /// On.
-    On,
-    /// Off.
-    Off,
-}
-
-/// Where the thermometer stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Exposure {
-    /// In its shaded screen.
-    Shade,
-    /// In the sun.
-    Sun,
-}
-
-/// What the barometer is set to show.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum BarometerReference {
-    /// The pressure at the station.
-    Station,
-    /// The pressure reduced to sea level, as forecasts give it.
-    SeaLevel,
-}
-
 /// What help is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -303,50 +266,4 @@ pub struct Remark {
     pub what: String,
     /// What was done about it.
     pub response: Response,
-}
-
-/// Where a fault can sit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum FaultPlace {
-    /// The manometer and its valves.
-    Manometer,
-    /// The tube.
-    Tube,
-    /// The calibrator itself.
-    Calibrator,
-    /// Its certificate.
-    Certificate,
-    /// Nuts, gaskets, washers and plates.
-    Mounting,
-    /// The blower and its supply.
-    Blower,
-    /// The flow controller.
-    FlowController,
-    /// The recorder and its chart.
-    Recorder,
-    /// The barometer.
-    Barometer,
-    /// The thermometer.
-    Thermometer,
-    /// Weather and roof.
-    Weather,
-    /// The filter.
-    Filter,
-    /// The timer.
-    Timer,
-}
-
-/// What was done about a fault.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Response {
-    /// Put right on the roof.
-    Repaired,
-    /// Allowed for in the sums.
-    Corrected,
-    /// The instrument is not used.
-    Rejected,
-    /// Written down, nothing else.
-    Noted,
 }

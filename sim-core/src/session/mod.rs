@@ -1,5 +1,427 @@
 //! A session: actions in, views out, ticks, and the journal from which all of it can be had again.
+//!
+//! The state is stepped from boundary to boundary: a single tick while the rotor changes its speed,
+//! the next whole second while it does not, and the tick of every action. Between boundaries a view
+//! is taken from a copy that was stepped on for the remaining ticks, so looking changes nothing, and
+//! the steps depend on the journal alone.
 
 pub mod action;
+pub(crate) mod again;
+pub mod apply;
+pub mod ending;
 pub mod facts;
+mod facts_of;
+pub mod journal;
+pub mod replay;
+pub mod signed;
 pub mod view;
+mod view_of;
+
+use crate::digest::{Digest, Digestible as _};
+use crate::fault::in_force::put_in_force;
+use crate::fault::{Fault, Onset};
+use crate::field_book::FieldBook;
+use crate::noise::Stream;
+use crate::rig::Rig;
+use crate::rig::station::Station;
+use crate::scenario::build::BuildError;
+use crate::scenario::setup::Setup;
+use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+use action::{Action, Sight};
+use apply::Refusal;
+use ending::Ending;
+use facts::{Facts, Moment};
+use journal::{Ink, InkError, Line, Writer};
+use signed::Signed;
+use view::View;
+
+/// Ticks between two checksums in the journal: one minute.
+const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
+
+/// Standard deviation of the tilt at which the manometer comes to hang, degrees (CHOSEN).
+const HOOK_TILT_SD_DEG: f64 = 1.5;
+
+/// A session under way.
+#[derive(Debug)]
+pub struct Session {
+    setup: Setup,
+    scenario: Source,
+    writer: Writer,
+    state: State,
+    now: Tick,
+    moments: Vec<Moment>,
+    ended: Option<(Tick, Ending)>,
+}
+
+/// Where a session comes from: what it takes to have it again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Source {
+    /// The scenario as the trainer wrote it.
+    pub text: String,
+    /// SHA-256 of that text.
+    pub sha256: String,
+    /// The seed.
+    pub seed: u64,
+    /// The values drawn.
+    pub drawn: Drawn,
+}
+
+/// Everything that later ticks depend on.
+#[derive(Debug, Clone)]
+struct State {
+    /// The boundary up to which the state was stepped.
+    tick: Tick,
+    rig: Rig,
+    station: Station,
+    book: FieldBook,
+    eyes: Eyes,
+    faults: Pending,
+    seed: u64,
+}
+
+/// What the eyes are on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Eyes {
+    focus: Sight,
+    eye_mm: f64,
+}
+
+/// Faults not yet in force, and those that are.
+#[derive(Debug, Clone, PartialEq)]
+struct Pending {
+    waiting: Vec<(Fault, Onset)>,
+    in_force: Vec<Fault>,
+}
+
+/// A session could not begin.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum BeginError {
+    /// The scenario has problems.
+    #[error("the scenario has {} problem(s); the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
+    Scenario(Vec<Problem>),
+    /// The numbers drawn make no bench.
+    #[error(transparent)]
+    Build(#[from] BuildError),
+    /// The journal cannot be written.
+    #[error(transparent)]
+    Ink(#[from] InkError),
+}
+
+/// An action was not done. Nothing has changed.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ActError {
+    /// It cannot be done as things stand.
+    #[error(transparent)]
+    Refused(#[from] Refusal),
+    /// The journal cannot be written.
+    #[error(transparent)]
+    Ink(#[from] InkError),
+    /// The session is over.
+    #[error("the session has ended: nothing more can be done in it")]
+    Ended,
+}
+
+impl Session {
+    /// Begins a session of a scenario, given as its text, with a seed.
+    ///
+    /// # Errors
+    ///
+    /// When the scenario has problems, or the journal cannot be written.
+    pub fn begin(text: &str, seed: u64, ink: Box<dyn Ink>) -> Result<Self, BeginError> {
+        let scenario =
+            crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
+        let drawn = scenario.draw(seed);
+        let sha256 = crate::digest::sha256_hex(text.as_bytes());
+        let source = Source { text: text.to_owned(), sha256, seed, drawn };
+        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
+        session.write_head()?;
+        Ok(session)
+    }
+
+    /// The session at its first tick, nothing written yet.
+    fn at_start(scenario: &Scenario, source: Source, writer: Writer) -> Result<Self, BuildError> {
+        let mut setup = Setup::build(scenario, &source.drawn)?;
+        let hook = Stream::new(source.seed, "manometer hook").normal();
+        setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
+        Ok(Self::on_bench(setup, source, writer))
+    }
+
+    /// The session at its first tick on a bench that was built.
+    fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
+        let station =
+            Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
+        let rig = Rig::new(&setup.rig, &station.surroundings());
+        let mut state = State {
+            tick: Tick(0),
+            rig,
+            station,
+            book: FieldBook::default(),
+            eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
+            faults: Pending { waiting: setup.faults.clone(), in_force: Vec::new() },
+            seed: source.seed,
+        };
+        state.begin_faults();
+        Self {
+            setup,
+            scenario: source,
+            writer,
+            state,
+            now: Tick(0),
+            moments: Vec::new(),
+            ended: None,
+        }
+    }
+
+    /// Writes the three lines that every journal begins with.
+    fn write_head(&mut self) -> Result<(), InkError> {
+        let Source { text, sha256, seed, drawn } = &self.scenario;
+        let version = crate::VERSION.to_owned();
+        self.writer.write(&Line::Journal { form: journal::FORM, version })?;
+        self.writer.write(&Line::Scenario { sha256: sha256.clone(), text: text.clone() })?;
+        self.writer.write(&Line::Drawn { seed: *seed, values: drawn.to_journal() })
+    }
+
+    /// Does one thing, at the present tick. The journal's line is safe before anything changes.
+    ///
+    /// # Errors
+    ///
+    /// When the action cannot be done, cannot be written down, or the session is over; then
+    /// nothing has changed. When only the seal behind a last action cannot be written, the session
+    /// has ended all the same, and whoever resumes the journal seals it.
+    pub fn act(&mut self, action: Action) -> Result<(), ActError> {
+        if self.ended.is_some() {
+            return Err(ActError::Ended);
+        }
+        let mut next = self.state.at(self.now);
+        let before = next.facts();
+        apply::apply(&mut next, &self.setup, self.now, &action)?;
+        self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
+        let after = next.facts();
+        self.state = next;
+        let ending = match action {
+            Action::Sign => Some(Ending::Signed),
+            Action::LeaveRoof => Some(Ending::LeftRoof),
+            _ => None,
+        };
+        self.moments.push(Moment { tick: self.now, action, before, after });
+        if let Some(ending) = ending {
+            self.end(ending)?;
+        }
+        Ok(())
+    }
+
+    /// Writes down a wait and lets it pass, or as much of it as the time limit leaves.
+    ///
+    /// # Errors
+    ///
+    /// As [`Session::act`].
+    pub fn wait(&mut self, seconds: f64) -> Result<(), ActError> {
+        self.act(Action::Wait { seconds })?;
+        self.advance((seconds * TICKS_PER_SECOND as f64).round() as u64)?;
+        Ok(())
+    }
+
+    /// Lets time pass. Stops at the end of the session.
+    ///
+    /// # Errors
+    ///
+    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
+    /// journal goes without, or the session has ended without its seal.
+    pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
+        if self.ended.is_some() {
+            return Ok(());
+        }
+        let limit = self.limit_tick();
+        let target = self.now.later(ticks);
+        let stop = limit.map_or(target, |limit| target.min(limit));
+        while let Some(boundary) = self.state.boundary_until(stop) {
+            self.state.step_to(boundary);
+            self.now = boundary;
+            if !self.state.rig.is_finite() {
+                return self.end(Ending::Broken);
+            }
+            if boundary.0.is_multiple_of(CHECK_EVERY) {
+                let digest = self.state.digest();
+                self.writer.write(&Line::Check { tick: boundary, digest })?;
+            }
+        }
+        self.now = stop;
+        if limit == Some(stop) {
+            return self.end(Ending::TimeOut);
+        }
+        Ok(())
+    }
+
+    /// Seals the journal.
+    fn end(&mut self, ending: Ending) -> Result<(), InkError> {
+        self.state = self.state.at(self.now);
+        // A seal that cannot be written leaves no way back: the last action stands in the journal.
+        self.ended = Some((self.now, ending));
+        let digest = self.state.digest();
+        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
+    }
+
+    /// The tick at which the time limit runs out.
+    fn limit_tick(&self) -> Option<Tick> {
+        let minutes = self.setup.terms.time_limit_min?;
+        Some(Tick((minutes * 60.0 * TICKS_PER_SECOND as f64).round() as u64))
+    }
+
+    /// What can be seen now.
+    pub fn view(&self) -> View {
+        view_of::view(&self.state.at(self.now), &self.setup, self.now, self.limit_tick())
+    }
+
+    /// The field book.
+    pub const fn book(&self) -> &FieldBook {
+        &self.state.book
+    }
+
+    /// The papers that the trainee holds: nothing in them is hidden.
+    pub const fn papers(&self) -> Papers<'_> {
+        Papers {
+            station: &self.setup.station,
+            work_order: &self.setup.work_order,
+            certificates: self.setup.certificates.as_slice(),
+            terms: &self.setup.terms,
+        }
+    }
+
+    /// The present tick.
+    pub const fn now(&self) -> Tick {
+        self.now
+    }
+
+    /// What was done so far, in order: nothing of it is hidden.
+    pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
+        self.moments.iter().map(|moment| (moment.tick, &moment.action))
+    }
+
+    /// How the session ended, if it did.
+    pub fn ended(&self) -> Option<Ending> {
+        self.ended.map(|(_, ending)| ending)
+    }
+
+    /// The head of the journal's chain, and the source of the session.
+    pub fn seal(&self) -> (String, &Source) {
+        (self.writer.chain().head(), &self.scenario)
+    }
+
+    /// The state's checksum at the present tick.
+    pub fn digest(&self) -> String {
+        self.state.at(self.now).digest()
+    }
+
+    /// Opens the truth: only for a session that has ended.
+    ///
+    /// # Errors
+    ///
+    /// The session itself, when it has not ended.
+    pub fn open(self) -> Result<Signed, Box<Self>> {
+        match self.ended {
+            Some((tick, ending)) => {
+                let end = self.state.facts();
+                let head = self.writer.chain().head();
+                let Self { setup, scenario, state, moments, .. } = self;
+                Ok(Signed {
+                    setup,
+                    source: scenario,
+                    moments,
+                    book: state.book,
+                    end,
+                    end_tick: tick,
+                    ended: ending,
+                    head,
+                    rig: state.rig,
+                })
+            }
+            None => Err(Box::new(self)),
+        }
+    }
+}
+
+/// The papers that lie in the scene.
+#[derive(Debug, Clone, Copy)]
+pub struct Papers<'a> {
+    /// The station's card.
+    pub station: &'a crate::scenario::setup::StationCard,
+    /// The work order.
+    pub work_order: &'a crate::scenario::setup::WorkOrder,
+    /// The certificates in the box.
+    pub certificates: &'a [crate::scenario::setup::Certificate],
+    /// What is allowed and how it is marked.
+    pub terms: &'a crate::scenario::setup::Terms,
+}
+
+impl State {
+    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
+    fn at(&self, tick: Tick) -> Self {
+        let mut state = self.clone();
+        if tick > state.tick {
+            state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
+            state.tick = tick;
+        }
+        state
+    }
+
+    /// The next boundary, if it is not after `stop`.
+    fn boundary_until(&self, stop: Tick) -> Option<Tick> {
+        let next = if self.rig.is_settling() {
+            self.tick.later(1)
+        } else {
+            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
+        };
+        (next <= stop).then_some(next)
+    }
+
+    /// Steps to a boundary, and into the next second's weather when it is a whole second.
+    fn step_to(&mut self, boundary: Tick) {
+        self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
+        self.tick = boundary;
+        if boundary.0.is_multiple_of(TICKS_PER_SECOND) {
+            self.station.step();
+            self.begin_faults();
+        }
+    }
+
+    /// The checksum of the whole state.
+    fn digest(&self) -> String {
+        let mut digest = Digest::new();
+        digest.whole(self.tick.0);
+        self.rig.digest(&mut digest);
+        self.station.digest(&mut digest);
+        digest.number(self.eyes.eye_mm);
+        digest.whole(self.faults.in_force.len() as u64);
+        for entry in self.book.entries() {
+            digest.whole(entry.tick.0);
+            digest.text(&entry.text);
+        }
+        digest.finish()
+    }
+
+    /// Puts every fault in force whose time has come.
+    fn begin_faults(&mut self) {
+        let minutes = self.tick.seconds() / 60.0;
+        let running = self.rig.counters().ran_s / 60.0;
+        let due = |onset: &Onset| match *onset {
+            Onset::Start => true,
+            Onset::AfterMinutes(after) => minutes >= after,
+            Onset::AfterRunningMinutes(after) => running > 0.0 && running >= after,
+        };
+        let (begin, wait) =
+            std::mem::take(&mut self.faults.waiting).into_iter().partition(|(_, onset)| due(onset));
+        self.faults.waiting = wait;
+        let begin: Vec<(Fault, Onset)> = begin;
+        for (fault, _) in begin {
+            put_in_force(&fault, &mut self.rig, &mut self.station, self.seed);
+            self.faults.in_force.push(fault);
+        }
+    }
+
+    /// What is true now.
+    fn facts(&self) -> Facts {
+        facts_of::facts(self)
+    }
+}

@@ -1,11 +1,15 @@
 //! What a person could see, hear and feel at one moment. A front end gets this and nothing else.
 
+use serde::Serialize;
+
 use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
 
+pub use crate::rig::parts::Hiss;
+
 /// Everything that can be seen at one moment.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct View {
     /// The moment.
     pub tick: Tick,
@@ -44,7 +48,7 @@ pub struct View {
 }
 
 /// The sky.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SkyView {
     /// Whether the sun shines on the roof.
     pub sunny: bool,
@@ -55,7 +59,7 @@ pub struct SkyView {
 }
 
 /// Shelter, filter holder and what lies on it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MountingView {
     /// Whether the lid is open.
     pub lid_open: bool,
@@ -65,19 +69,19 @@ pub struct MountingView {
     pub places: [Place; 5],
     /// The gasket on the holder; `None` when it is covered.
     pub holder_gasket: Option<bool>,
-    /// The gasket under the calibrator; `None` when it is covered.
+    /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
     pub calibrator_gasket: Option<bool>,
 }
 
 impl MountingView {
     /// Where a part is.
     pub fn place(&self, part: Part) -> Place {
-        self.places[part as usize]
+        self.places.get(part as usize).copied().unwrap_or(Place::Case)
     }
 }
 
 /// A nut as seen and felt.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct NutView {
     /// How it felt at the last turn, or looks.
     pub feel: NutFeel,
@@ -88,7 +92,8 @@ pub struct NutView {
 }
 
 /// How a nut feels.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum NutFeel {
     /// Backed off, its bolt swung aside.
     Off,
@@ -101,7 +106,7 @@ pub enum NutFeel {
 }
 
 /// Cords, plugs and switches.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct PowerView {
     /// Whether the sampler's cord is in the mains outlet.
     pub sampler_cord_in: bool,
@@ -118,7 +123,7 @@ pub struct PowerView {
 }
 
 /// The blower, as heard and as seen in the cut-away.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct BlowerView {
     /// Loudness, 0 (still) to 1 (full).
     pub loudness: f64,
@@ -132,19 +137,8 @@ pub struct BlowerView {
     pub hot_smell: bool,
 }
 
-/// Where a hiss is heard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Hiss {
-    /// Between the adapter plate and the calibrator.
-    UnderCalibrator,
-    /// Along the edge of the plate or frame.
-    PlateEdge,
-    /// At one nut (1 to 4).
-    AtNut(u8),
-}
-
 /// The calibrator.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct CalibratorView {
     /// Serial number on its plate, when it is in focus.
     pub serial: Option<String>,
@@ -157,7 +151,8 @@ pub struct CalibratorView {
 }
 
 /// How the edge of the measuring orifice looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum OrificeEdge {
     /// Clean and sharp.
     Sharp,
@@ -168,7 +163,7 @@ pub enum OrificeEdge {
 }
 
 /// The tube.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct TubeView {
     /// Whether it is on the tap.
     pub on_tap: bool,
@@ -181,7 +176,7 @@ pub struct TubeView {
 }
 
 /// The manometer.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct ManometerView {
     /// Tilt against the plumb line, degrees.
     pub tilt_deg: f64,
@@ -208,7 +203,7 @@ impl ManometerView {
 }
 
 /// A leg of the manometer as seen from the present eye height.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct LegView {
     /// Opening of its valve, quarter turns, 0 (shut) to 4 (open).
     pub valve_quarters: u8,
@@ -219,7 +214,7 @@ pub struct LegView {
 }
 
 /// The recorder.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RecorderView {
     /// Whether the door is open.
     pub door_open: bool,
@@ -240,7 +235,7 @@ pub struct RecorderView {
 }
 
 /// The barometer.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct BarometerView {
     /// Its pointer, mmHg.
     pub pointer_mmhg: f64,
@@ -249,7 +244,7 @@ pub struct BarometerView {
 }
 
 /// The thermometer.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct ThermometerView {
     /// Its column, degrees Celsius.
     pub column_c: f64,
@@ -257,4 +252,56 @@ pub struct ThermometerView {
     pub exposure: Exposure,
     /// Whether the column still moves.
     pub moving: bool,
+}
+
+/// Finest part of a manometer scale that a sharp eye tells, in: half a tenth.
+pub const EYE_LEG_IN: f64 = 0.05;
+/// Finest part of the chart that a sharp eye tells, chart divisions.
+pub const EYE_CHART: f64 = 0.5;
+/// Finest part of the barometer's dial that a sharp eye tells, mmHg.
+pub const EYE_BAROMETER_MMHG: f64 = 0.5;
+/// Finest part of the thermometer's scale that a sharp eye tells, degrees Celsius.
+pub const EYE_THERMOMETER_C: f64 = 0.5;
+
+impl View {
+    /// The same view at the resolution of a sharp eye: what other programs and words are given,
+    /// so that nobody reads a scale more finely than a person at the instrument could.
+    pub fn at_eye_resolution(&self) -> Self {
+        let mut view = self.clone();
+        for leg in [&mut view.manometer.left, &mut view.manometer.right] {
+            leg.meniscus_in = to_nearest(leg.meniscus_in, EYE_LEG_IN);
+            leg.rim_in = to_nearest(leg.rim_in, EYE_LEG_IN);
+        }
+        let manometer = &mut view.manometer;
+        manometer.tilt_deg = to_nearest(manometer.tilt_deg, 0.5);
+        manometer.scale_in = to_nearest(manometer.scale_in, EYE_LEG_IN);
+        let recorder = &mut view.recorder;
+        recorder.pen = recorder.pen.map(|pen| to_nearest(pen, EYE_CHART));
+        recorder.chart_hour = to_nearest(recorder.chart_hour, 1.0 / 60.0);
+        for (hour, pen) in &mut recorder.trace {
+            *hour = to_nearest(*hour, 1.0 / 60.0);
+            *pen = to_nearest(*pen, EYE_CHART);
+        }
+        let barometer = &mut view.barometer;
+        barometer.pointer_mmhg = to_nearest(barometer.pointer_mmhg, EYE_BAROMETER_MMHG);
+        view.thermometer.column_c = to_nearest(view.thermometer.column_c, EYE_THERMOMETER_C);
+        view.blower.loudness = to_nearest(view.blower.loudness, 0.1);
+        view.blower.pitch_hz = to_nearest(view.blower.pitch_hz, 10.0);
+        view.calibrator.knob = to_nearest(view.calibrator.knob, 0.01);
+        view.power.trim_turns = to_nearest(view.power.trim_turns, 0.25);
+        view.sky.wind = to_nearest(view.sky.wind, 0.25);
+        view
+    }
+}
+
+/// The nearest multiple of a step, with minus zero made zero.
+fn to_nearest(value: f64, step: f64) -> f64 {
+    // Dividing by the whole number of steps in a unit keeps 3.1 from becoming 3.1000000000000001.
+    let steps_per_unit = (1.0 / step).round();
+    let rounded = if steps_per_unit >= 1.0 && (steps_per_unit * step - 1.0).abs() < 1e-9 {
+        (value * steps_per_unit).round() / steps_per_unit
+    } else {
+        (value / step).round() * step
+    };
+    rounded + 0.0
 }

@@ -1,0 +1,237 @@
+//! The session under the window: actions wait in a queue, one system at twenty times a second does
+//! them and lets a tick pass. Everything else only looks at what can be seen.
+
+use std::time::{Duration, Instant};
+
+use bevy::prelude::*;
+use bevy::window::RequestRedraw;
+use sim_core::field_book::FieldBook;
+use sim_core::scenario::setup::{Certificate, StationCard, Terms, WorkOrder};
+use sim_core::session::action::Action;
+use sim_core::session::ending::Ending;
+use sim_core::session::view::View;
+use sim_core::session::{ActError, Session};
+use sim_core::time::{TICKS_PER_SECOND, Tick};
+
+use super::Screen;
+
+/// The session, and what was asked of it since the last tick.
+#[derive(Resource)]
+pub struct Desk {
+    session: Option<Session>,
+    queue: Vec<Action>,
+    passing: Option<Tick>,
+    /// Papers, which never change.
+    pub papers: Papers,
+}
+
+/// Papers that lie in the scene.
+#[derive(Debug, Clone)]
+pub struct Papers {
+    /// The station's card.
+    pub station: StationCard,
+    /// The work order.
+    pub work_order: WorkOrder,
+    /// The certificates.
+    pub certificates: Vec<Certificate>,
+    /// What is allowed.
+    pub terms: Terms,
+}
+
+impl Papers {
+    /// As the sentences take them.
+    pub fn as_words(&self) -> sim_core::session::Papers<'_> {
+        sim_core::session::Papers {
+            station: &self.station,
+            work_order: &self.work_order,
+            certificates: &self.certificates,
+            terms: &self.terms,
+        }
+    }
+}
+
+/// What can be seen.
+#[derive(Resource, Debug, Clone, PartialEq)]
+pub struct Seen(pub View);
+
+/// What stands in the field book.
+#[derive(Resource, Debug, Clone, PartialEq, Default)]
+pub struct Book(pub FieldBook);
+
+/// What the bench last said: why something cannot be done, or that it was done.
+#[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
+pub struct Said(pub String);
+
+/// Longest time of a frame that is spent on letting time pass.
+const FRAME_BUDGET: Duration = Duration::from_millis(8);
+
+impl Desk {
+    /// A desk with a session on it.
+    pub fn new(session: Session) -> Self {
+        let papers = session.papers();
+        let papers = Papers {
+            station: papers.station.clone(),
+            work_order: papers.work_order.clone(),
+            certificates: papers.certificates.to_vec(),
+            terms: papers.terms.clone(),
+        };
+        Self { session: Some(session), queue: Vec::new(), passing: None, papers }
+    }
+
+    /// Asks for something to be done at the next tick. Small turns of the same thing that wait
+    /// together are joined, so that a fast wheel does not fill the journal.
+    pub fn ask(&mut self, action: Action) {
+        if let Some(last) = self.queue.last_mut()
+            && let Some(joined) = joined(last, &action)
+        {
+            *last = joined;
+            return;
+        }
+        self.queue.push(action);
+    }
+
+    /// Whether something waits to be done, or time is let pass.
+    pub fn is_busy(&self) -> bool {
+        !self.queue.is_empty() || self.passing.is_some()
+    }
+
+    /// Lets time pass.
+    pub fn pass(&mut self, seconds: f64) {
+        let Some(session) = &self.session else { return };
+        let ticks = (seconds * TICKS_PER_SECOND as f64).round() as u64;
+        self.passing = Some(session.now().later(ticks));
+        self.queue.push(Action::Wait { seconds });
+    }
+
+    /// Whether time is let pass, and the tick at which it stops.
+    pub const fn passing(&self) -> Option<Tick> {
+        self.passing
+    }
+
+    /// Stops letting time pass.
+    pub fn stop(&mut self) {
+        self.passing = None;
+    }
+
+    /// How the session ended, if it did.
+    pub fn ended(&self) -> Option<Ending> {
+        self.session.as_ref().and_then(Session::ended)
+    }
+
+    /// Takes the session off the desk.
+    pub fn take(&mut self) -> Option<Session> {
+        self.session.take()
+    }
+
+    /// The session, for looking.
+    pub const fn session(&self) -> Option<&Session> {
+        self.session.as_ref()
+    }
+}
+
+/// Two small turns as one, where that means the same.
+fn joined(first: &Action, second: &Action) -> Option<Action> {
+    use Action::{Look, SetPenZero, SlideScale, SwingManometer, TurnChart, TurnKnob, TurnTrim};
+    match (first, second) {
+        (TurnKnob { .. }, TurnKnob { .. }) | (Look { .. }, Look { .. }) => Some(second.clone()),
+        (SlideScale { by_in: a }, SlideScale { by_in: b }) => Some(SlideScale { by_in: a + b }),
+        (SwingManometer { by_deg: a }, SwingManometer { by_deg: b }) => {
+            Some(SwingManometer { by_deg: a + b })
+        }
+        (TurnTrim { turns: a }, TurnTrim { turns: b }) => Some(TurnTrim { turns: a + b }),
+        (TurnChart { minutes: a }, TurnChart { minutes: b }) => Some(TurnChart { minutes: a + b }),
+        (SetPenZero { by: a }, SetPenZero { by: b }) => Some(SetPenZero { by: a + b }),
+        _ => None,
+    }
+}
+
+pub struct DeskPlugin;
+
+impl Plugin for DeskPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<Said>()
+            .init_resource::<Book>()
+            .insert_resource(Time::<Fixed>::from_hz(TICKS_PER_SECOND as f64))
+            .add_systems(FixedUpdate, tick.run_if(resource_exists::<Desk>))
+            .add_systems(
+                Update,
+                (let_time_pass, look_again, end).chain().run_if(resource_exists::<Desk>),
+            );
+        // A bench at rest is drawn once a second; no time may be lost between two drawings.
+        app.world_mut()
+            .get_resource_or_insert_with(Time::<Virtual>::default)
+            .set_max_delta(Duration::from_secs(2));
+    }
+}
+
+/// The one place where the session is acted on and a tick passes.
+fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
+    let Desk { session, queue, passing, .. } = desk.bypass_change_detection();
+    let Some(session) = session else { return };
+    for action in queue.drain(..) {
+        let quiet = matches!(action, Action::Look { .. } | Action::Wait { .. });
+        match session.act(action) {
+            Ok(()) if quiet => {}
+            Ok(()) => {
+                said.set_if_neq(Said::default());
+            }
+            Err(ActError::Refused(why)) => {
+                said.set_if_neq(Said(format!("Not as things stand: {why}.")));
+            }
+            Err(error) => {
+                said.set_if_neq(Said(format!("{error}.")));
+            }
+        }
+    }
+    if passing.is_none()
+        && let Err(error) = session.advance(1)
+    {
+        said.set_if_neq(Said(format!("{error}.")));
+    }
+}
+
+/// Lets as much of the asked time pass as a frame has room for.
+fn let_time_pass(
+    mut desk: ResMut<Desk>,
+    mut said: ResMut<Said>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    let Desk { session, passing, queue, .. } = desk.bypass_change_detection();
+    let (Some(session), Some(until)) = (session.as_mut(), *passing) else { return };
+    // What was asked for before is done first, and by the one system that does it.
+    if !queue.is_empty() {
+        return;
+    }
+    let begun = Instant::now();
+    while session.now() < until && session.ended().is_none() && begun.elapsed() < FRAME_BUDGET {
+        let ticks = (until.0 - session.now().0).min(TICKS_PER_SECOND);
+        if let Err(error) = session.advance(ticks) {
+            said.set_if_neq(Said(format!("{error}.")));
+            *passing = None;
+            return;
+        }
+    }
+    if session.now() >= until || session.ended().is_some() {
+        *passing = None;
+    }
+    redraw.write(RequestRedraw);
+}
+
+/// Looks at the bench again after ticks have passed.
+fn look_again(desk: Res<Desk>, seen: Option<ResMut<Seen>>, mut book: ResMut<Book>) {
+    let (Some(session), Some(mut seen)) = (desk.session(), seen) else { return };
+    if seen.0.tick == session.now() && seen.0.focus == session.view().focus {
+        return;
+    }
+    seen.set_if_neq(Seen(session.view()));
+    if book.0.entries().len() != session.book().entries().len() {
+        book.0 = session.book().clone();
+    }
+}
+
+/// Leaves for the debrief when the session has ended.
+fn end(desk: Res<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
+    if *screen.get() == Screen::Bench && desk.ended().is_some() {
+        next.set(Screen::Debrief);
+    }
+}

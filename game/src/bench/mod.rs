@@ -1,0 +1,65 @@
+//! The bench in a window: the station, the hands, the loupe, the field book and the watch.
+//!
+//! [`hands`] is what hands can do, without any window; everything else draws it and hands it on.
+//! The bench gets a [`View`](sim_core::session::view::View) and gives
+//! [`Action`](sim_core::session::action::Action)s: it never sees what is true.
+
+// The engine's systems say what they need in their parameters; splitting them would only hide it.
+#![cfg_attr(feature = "window", allow(clippy::too_many_arguments, clippy::type_complexity))]
+
+pub mod hands;
+pub mod places;
+
+#[cfg(feature = "window")]
+pub(crate) mod access;
+#[cfg(feature = "window")]
+pub mod app;
+#[cfg(feature = "window")]
+mod carry;
+#[cfg(feature = "window")]
+pub mod controls;
+#[cfg(feature = "window")]
+mod debrief;
+#[cfg(feature = "window")]
+pub mod desk;
+#[cfg(feature = "window")]
+mod hand_card;
+#[cfg(feature = "window")]
+mod help;
+#[cfg(feature = "window")]
+pub(crate) mod keys;
+#[cfg(feature = "window")]
+mod loupe;
+#[cfg(feature = "window")]
+pub mod overlay;
+#[cfg(feature = "window")]
+mod pictures;
+#[cfg(feature = "window")]
+mod scene;
+#[cfg(feature = "window")]
+pub mod settings;
+#[cfg(feature = "window")]
+mod settings_sheet;
+#[cfg(feature = "window")]
+pub mod spots;
+#[cfg(feature = "window")]
+pub mod start;
+#[cfg(feature = "window")]
+pub mod store;
+#[cfg(feature = "window")]
+pub mod theme;
+#[cfg(feature = "window")]
+mod watch;
+
+/// What fills the window.
+#[cfg(feature = "window")]
+#[derive(bevy::prelude::States, Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Screen {
+    /// The list of scenarios.
+    #[default]
+    Start,
+    /// The bench.
+    Bench,
+    /// After signing.
+    Debrief,
+}

@@ -1,0 +1,288 @@
+//! The first sheet: the caution, the scenarios, and the sessions that can be gone on with.
+
+use std::path::PathBuf;
+
+use accesskit::Role;
+use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
+use bevy::prelude::*;
+use bevy::text::{EditableText, EditableTextFilter};
+use bevy::ui_widgets::{ScrollArea, SelectAllOnFocus};
+use sim_core::session::Session;
+
+use super::Screen;
+use super::access::spoken;
+use super::controls::{Ask, button, face};
+use super::desk::{Book, Desk, Said, Seen};
+use super::overlay::FocusFirst;
+use super::settings::{Kept, Settings};
+use super::store::{self, Card, Unfinished};
+use super::theme::{self, Theme};
+
+/// The caution that stands at the start of every session.
+pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
+    own instructions, local codes and licensed practice come first.";
+
+/// What can be begun and gone on with.
+#[derive(Resource, Debug, Default)]
+pub struct Library {
+    /// The scenarios.
+    pub cards: Vec<Card>,
+    /// Sessions broken off.
+    pub unfinished: Vec<Unfinished>,
+    /// Where journals are kept.
+    pub data: Option<PathBuf>,
+    /// What went wrong at the last try to begin.
+    pub trouble: Option<String>,
+}
+
+impl Library {
+    /// Looks through the folders.
+    pub fn look(scenarios: Option<PathBuf>, data: Option<PathBuf>) -> Self {
+        let cards = scenarios.as_deref().map(store::cards).unwrap_or_default();
+        let unfinished = data.as_deref().map(store::unfinished).unwrap_or_default();
+        Self { cards, unfinished, data, trouble: None }
+    }
+
+    /// Adds a scenario that was named when the program was called, first of all.
+    pub fn put_first(&mut self, path: PathBuf) {
+        self.cards.insert(0, store::card(&path));
+    }
+}
+
+/// The screen's root.
+#[derive(Component)]
+struct StartRoot;
+#[derive(Component)]
+struct SeedField;
+
+pub struct StartPlugin;
+
+impl Plugin for StartPlugin {
+    fn build(&self, app: &mut App) {
+        app.add_systems(OnEnter(Screen::Start), (look_again, spawn).chain())
+            .add_systems(OnExit(Screen::Start), clear)
+            .add_systems(Update, begin.run_if(in_state(Screen::Start)))
+            .add_systems(
+                PreUpdate,
+                (clear, spawn).chain().run_if(in_state(Screen::Start)).run_if(something_new),
+            );
+    }
+}
+
+fn something_new(settings: Res<Settings>, library: Res<Library>) -> bool {
+    settings.is_changed() || library.is_changed()
+}
+
+/// A session may have been broken off or signed since.
+fn look_again(library: Option<ResMut<Library>>) {
+    if let Some(mut library) = library {
+        let list = library.data.as_deref().map(store::unfinished).unwrap_or_default();
+        let library = library.bypass_change_detection();
+        library.unfinished = list;
+    }
+}
+
+fn clear(roots: Query<Entity, With<StartRoot>>, mut commands: Commands) {
+    for root in &roots {
+        commands.entity(root).despawn();
+    }
+}
+
+fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut commands: Commands) {
+    let theme = Theme::of(settings.contrast);
+    commands
+        .spawn((
+            StartRoot,
+            TabGroup::new(0),
+            ScrollArea,
+            FocusFirst,
+            Node {
+                width: percent(100),
+                height: percent(100),
+                flex_direction: FlexDirection::Column,
+                padding: UiRect::axes(percent(6), px(24)),
+                row_gap: px(14),
+                overflow: Overflow::scroll_y(),
+                ..default()
+            },
+            BackgroundColor(theme.paper),
+        ))
+        .with_children(|root| {
+            root.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
+            let what = "Practice in calibrating high-volume air samplers.";
+            root.spawn(theme::text(what, theme::BODY, theme.ink_soft));
+            caution(root, &theme, CAUTION);
+            for trouble in [&library.trouble, &kept.trouble].into_iter().flatten() {
+                root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
+            }
+            resumable(root, &theme, &library.unfinished);
+            scenarios(root, &theme, &library.cards);
+            root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
+                |row| {
+                    row.spawn(button(&theme, "F1 help", Ask::Help));
+                    row.spawn(button(&theme, "F2 settings", Ask::Settings));
+                },
+            );
+        });
+}
+
+/// A caution with its triangle.
+pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
+    parent
+        .spawn((
+            Node {
+                column_gap: px(10),
+                padding: UiRect::axes(px(12), px(8)),
+                border: UiRect::all(px(2)),
+                border_radius: BorderRadius::all(px(5)),
+                align_items: AlignItems::Center,
+                flex_shrink: 0.0,
+                ..default()
+            },
+            BackgroundColor(theme.caution_wash),
+            BorderColor::all(theme.caution),
+        ))
+        .with_children(|row| {
+            row.spawn(theme::sign());
+            row.spawn(theme::text(words, theme::BODY, theme.ink));
+        });
+}
+
+fn resumable(root: &mut ChildSpawnerCommands, theme: &Theme, list: &[Unfinished]) {
+    if list.is_empty() {
+        return;
+    }
+    root.spawn(theme::bold("Go on with", theme::HEAD, theme.ink));
+    root.spawn(Node {
+        column_gap: px(10),
+        row_gap: px(8),
+        flex_wrap: FlexWrap::Wrap,
+        flex_shrink: 0.0,
+        ..default()
+    })
+    .with_children(|row| {
+        for (number, Unfinished { title, minutes, .. }) in list.iter().enumerate() {
+            let words = format!("{title}, {minutes} min in");
+            row.spawn(button(theme, &words, Ask::Resume(number)));
+        }
+    });
+}
+
+fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, cards: &[Card]) {
+    root.spawn(Node {
+        column_gap: px(12),
+        align_items: AlignItems::Center,
+        flex_wrap: FlexWrap::Wrap,
+        row_gap: px(6),
+        flex_shrink: 0.0,
+        ..default()
+    })
+    .with_children(|row| {
+        row.spawn(theme::bold("Scenarios", theme::HEAD, theme.ink));
+        row.spawn(theme::text("rig number", theme::SMALL, theme.ink_soft));
+        row.spawn((
+            SeedField,
+            EditableText {
+                max_characters: Some(9),
+                visible_width: Some(9.0),
+                ..EditableText::new("1")
+            },
+            EditableTextFilter::new(|c| c.is_ascii_digit()),
+            SelectAllOnFocus,
+            spoken(Role::TextInput, "rig number: another number is another rig", "1"),
+            // After the cards: most people take the rig that comes.
+            TabIndex(1),
+            theme::handwriting(theme),
+            Node { padding: UiRect::axes(px(6), px(3)), border: UiRect::all(px(1.5)), ..default() },
+            BorderColor::all(theme.ink_soft),
+            BackgroundColor(theme.page),
+            theme::ring(),
+        ));
+    });
+    if cards.is_empty() {
+        let none = "No scenarios were found: start the program in its own folder, or name one.";
+        root.spawn(theme::text(none, theme::BODY, theme.ink));
+    }
+    root.spawn(Node {
+        column_gap: px(14),
+        row_gap: px(14),
+        flex_wrap: FlexWrap::Wrap,
+        flex_shrink: 0.0,
+        ..default()
+    })
+    .with_children(|row| {
+        for (number, card) in cards.iter().enumerate() {
+            scenario_card(row, theme, number, card);
+        }
+    });
+}
+
+fn scenario_card(row: &mut ChildSpawnerCommands, theme: &Theme, number: usize, card: &Card) {
+    let limit = match card.limit_min {
+        Some(minutes) => format!("{minutes:.0} minutes"),
+        None => "no time limit".to_owned(),
+    };
+    let label = format!("{}. {} {limit}", card.title, card.lesson);
+    row.spawn(face(theme, &label, Ask::Begin(number), theme.page))
+        .insert(Node {
+            flex_direction: FlexDirection::Column,
+            align_items: AlignItems::Start,
+            width: percent(31),
+            min_width: px(280),
+            flex_grow: 1.0,
+            padding: UiRect::all(px(14)),
+            border: UiRect::all(px(2)),
+            border_radius: BorderRadius::all(px(5)),
+            row_gap: px(6),
+            ..default()
+        })
+        .with_children(|column| {
+            column.spawn(theme::bold(card.title.clone(), theme::HEAD, theme.ink));
+            match &card.trouble {
+                None => column.spawn(theme::text(card.lesson.clone(), theme::BODY, theme.ink)),
+                Some(why) => column.spawn(theme::bold(why.clone(), theme::SMALL, theme.caution)),
+            };
+            column.spawn(theme::italic(limit, theme::SMALL, theme.ink_soft));
+        });
+}
+
+/// Begins a session, or goes on with one.
+fn begin(
+    mut asks: MessageReader<Ask>,
+    mut library: ResMut<Library>,
+    seeds: Query<&EditableText, With<SeedField>>,
+    mut next: ResMut<NextState<Screen>>,
+    mut commands: Commands,
+) {
+    for ask in asks.read() {
+        let opened = match ask {
+            Ask::Begin(number) => {
+                let Some(card) = library.cards.get(*number) else { continue };
+                let typed = seeds.single().map(|field| field.value().to_string());
+                let seed = typed.unwrap_or_default().parse().unwrap_or(1);
+                store::begin(&card.path, seed, library.data.as_deref())
+            }
+            Ask::Resume(number) => {
+                let Some(journal) = library.unfinished.get(*number) else { continue };
+                store::resume(&journal.path).map(|session| (session, None))
+            }
+            _ => continue,
+        };
+        match opened {
+            Ok((session, said)) => {
+                lay_on_desk(&mut commands, session, said);
+                next.set(Screen::Bench);
+                return;
+            }
+            Err(error) => library.trouble = Some(error.to_string()),
+        }
+    }
+}
+
+/// Lays a session on the desk.
+pub fn lay_on_desk(commands: &mut Commands, session: Session, said: Option<String>) {
+    commands.insert_resource(Seen(session.view()));
+    commands.insert_resource(Book(session.book().clone()));
+    commands.insert_resource(Said(said.unwrap_or_default()));
+    commands.insert_resource(Desk::new(session));
+}

@@ -1,0 +1,228 @@
+//! Where sessions come from and where their journals are kept.
+
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use sim_core::scenario::KnownRules;
+use sim_core::session::Session;
+use sim_core::session::journal::{Line, NoInk};
+
+use crate::commands::session_files;
+use crate::commands::{CommandError, read_text};
+use crate::journal_file::{Durability, JournalFile};
+
+/// A scenario as its card shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// The file.
+    pub path: PathBuf,
+    /// Its title.
+    pub title: String,
+    /// What it teaches.
+    pub lesson: String,
+    /// Time limit, minutes.
+    pub limit_min: Option<f64>,
+    /// What is wrong with it, when it cannot be opened.
+    pub trouble: Option<String>,
+}
+
+/// A journal that can be gone on with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unfinished {
+    /// The file.
+    pub path: PathBuf,
+    /// The scenario's title.
+    pub title: String,
+    /// Minutes of bench time so far.
+    pub minutes: u64,
+}
+
+/// Most journals that are offered for going on with.
+const MOST_UNFINISHED: usize = 4;
+
+/// The folder of the scenarios that came with the program: where it is run, beside the program, or
+/// in the source tree.
+pub fn scenarios_folder() -> Option<PathBuf> {
+    let beside = std::env::current_exe().ok().and_then(|exe| Some(exe.parent()?.to_owned()));
+    let places = [
+        Some(PathBuf::from("scenarios")),
+        beside.as_ref().map(|folder| folder.join("scenarios")),
+        beside.as_ref().map(|folder| folder.join("../share/steady-draw/scenarios")),
+        beside.as_ref().map(|folder| folder.join("../../scenarios")),
+    ];
+    places.into_iter().flatten().find(|folder| folder.is_dir())
+}
+
+/// Every scenario of a folder, in the order of the file names.
+pub fn cards(folder: &Path) -> Vec<Card> {
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .map(|entries| entries.flatten().map(|entry| entry.path()).collect())
+        .unwrap_or_default();
+    files.retain(|path| path.extension().is_some_and(|kind| kind == "ron"));
+    files.sort();
+    files.iter().map(|path| card(path)).collect()
+}
+
+/// The card of one scenario.
+pub fn card(path: &Path) -> Card {
+    let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let broken = |trouble: String| Card {
+        path: path.to_owned(),
+        title: name.clone(),
+        lesson: String::new(),
+        limit_min: None,
+        trouble: Some(trouble),
+    };
+    let text = match read_text(path) {
+        Ok(text) => text,
+        Err(error) => return broken(error.to_string()),
+    };
+    match sim_core::scenario::check(&text, KnownRules::Any) {
+        Ok(scenario) => Card {
+            path: path.to_owned(),
+            title: scenario.title,
+            lesson: scenario.lesson,
+            limit_min: scenario.terms.time_limit_min,
+            trouble: None,
+        },
+        Err(problems) => broken(match problems.as_slice() {
+            [first, ..] => format!("{}:{first}", path.display()),
+            [] => "it cannot be read".to_owned(),
+        }),
+    }
+}
+
+/// Begins a session with a new journal in the data folder. Where no journal can be kept the session
+/// begins without one, and that is said.
+///
+/// # Errors
+///
+/// When the scenario has problems.
+pub fn begin(
+    scenario: &Path,
+    seed: u64,
+    data: Option<&Path>,
+) -> Result<(Session, Option<String>), CommandError> {
+    let kept = data
+        .ok_or_else(|| "the system names no folder for data".to_owned())
+        .and_then(|folder| new_journal(folder, scenario).map_err(|error| error.to_string()));
+    match kept {
+        Ok(ink) => Ok((session_files::begin(scenario, seed, || Ok(Box::new(ink)))?, None)),
+        Err(why) => {
+            let session = session_files::begin(scenario, seed, || Ok(Box::new(NoInk)))?;
+            Ok((session, Some(format!("No journal is kept of this session: {why}."))))
+        }
+    }
+}
+
+/// A fresh journal file, named after the scenario and the second.
+fn new_journal(folder: &Path, scenario: &Path) -> Result<JournalFile, CommandError> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| CommandError::file("create", folder, &error))?;
+    let name = scenario.file_stem().unwrap_or_default().to_string_lossy();
+    let second = SystemTime::now()
+        .duration_since(SystemTime::UNIX_EPOCH)
+        .map(|since| since.as_secs())
+        .unwrap_or_default();
+    let mut error = None;
+    // Two sessions that begin in the same second get two names.
+    for attempt in 0..20 {
+        let path = folder.join(format!("{name}-{second}-{attempt}.journal"));
+        match JournalFile::create(&path, Durability::EachLine) {
+            Ok(file) => return Ok(file),
+            Err(why) => error = Some(why),
+        }
+    }
+    Err(error.unwrap_or_else(|| CommandError::Wrong("no journal could be made".to_owned())))
+}
+
+/// Journals in the data folder that were not sealed, the latest first.
+pub fn unfinished(data: &Path) -> Vec<Unfinished> {
+    let mut files: Vec<(SystemTime, PathBuf)> = std::fs::read_dir(data)
+        .map(|entries| {
+            entries
+                .flatten()
+                .filter_map(|entry| Some((entry.metadata().ok()?.modified().ok()?, entry.path())))
+                .collect()
+        })
+        .unwrap_or_default();
+    files.retain(|(_, path)| path.extension().is_some_and(|kind| kind == "journal"));
+    files.sort_by(|a, b| b.cmp(a));
+    files.iter().filter_map(|(_, path)| open_journal(path)).take(MOST_UNFINISHED).collect()
+}
+
+/// What a journal that is not sealed says of itself; `None` for every other file.
+fn open_journal(path: &Path) -> Option<Unfinished> {
+    let text = session_files::read_journal(path).ok()?;
+    let journal = sim_core::session::journal::read(&text).ok()?;
+    let mut title = None;
+    let mut last = 0;
+    for (_, line) in &journal.lines {
+        match line {
+            Line::Scenario { text, .. } => {
+                title = sim_core::scenario::check(text, KnownRules::Any).ok().map(|s| s.title);
+            }
+            Line::Act { tick, .. } | Line::Check { tick, .. } => last = tick.whole_seconds(),
+            Line::Sealed { .. } => return None,
+            Line::Journal { .. } | Line::Drawn { .. } => {}
+        }
+    }
+    Some(Unfinished { path: path.to_owned(), title: title?, minutes: last / 60 })
+}
+
+/// Goes on with a journal.
+///
+/// # Errors
+///
+/// When it does not hold, or cannot be written to.
+pub fn resume(path: &Path) -> Result<Session, CommandError> {
+    let opened = session_files::open_session(None, 0, None, Some(path.to_owned()))?;
+    Ok(opened.session)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{begin, cards, resume, unfinished};
+    use sim_core::session::action::Action;
+
+    fn scenarios() -> std::path::PathBuf {
+        std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios")
+    }
+
+    #[test]
+    fn every_scenario_has_a_card() {
+        let cards = cards(&scenarios());
+        assert!(cards.len() >= 6);
+        for card in cards {
+            assert_eq!(card.trouble, None, "{}", card.path.display());
+            assert!(!card.lesson.is_empty());
+        }
+    }
+
+    #[test]
+    fn a_session_that_was_broken_off_is_offered_and_goes_on() {
+        let data = tempfile::tempdir().expect("a folder");
+        let scenario = cards(&scenarios()).remove(0);
+        let (mut session, trouble) =
+            begin(&scenario.path, 3, Some(data.path())).expect("a session");
+        assert_eq!(trouble, None);
+        session.act(Action::OpenLid).expect("the lid opens");
+        session.advance(20 * 61).expect("time passes");
+        drop(session);
+        let list = unfinished(data.path());
+        assert_eq!(list.len(), 1);
+        let first = list.first().expect("one");
+        assert_eq!((first.title.as_str(), first.minutes), (scenario.title.as_str(), 1));
+        let mut again = resume(&first.path).expect("it goes on");
+        assert!(again.view().mounting.lid_open);
+        again.act(Action::Sign).expect("it is signed");
+        assert!(unfinished(data.path()).is_empty(), "a signed session is not offered");
+    }
+
+    #[test]
+    fn without_a_folder_for_data_the_session_begins_and_says_so() {
+        let scenario = cards(&scenarios()).remove(0);
+        let (_, trouble) = begin(&scenario.path, 3, None).expect("a session");
+        assert!(trouble.is_some_and(|said| said.contains("No journal")));
+    }
+}

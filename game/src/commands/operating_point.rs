@@ -1,0 +1,236 @@
+//! `operating-point`: the steady state of the default rig under stated conditions.
+
+use std::io::Write;
+
+use clap::Args;
+use serde::Serialize;
+use sim_core::air::{AirState, Ambient};
+use sim_core::rig::RigParameters;
+use sim_core::rig::blower::Warmth;
+use sim_core::rig::calibrator::Calibrator;
+use sim_core::rig::filter::Filter;
+use sim_core::rig::flow_path::{Inlet, Machine};
+use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady};
+use sim_core::units::{Pressure, Temperature};
+
+use super::{CommandError, Outcome};
+
+/// Chart divisions for the square root of one inch of water at the exit: the recorder's own scale.
+const CHART_PER_ROOT_INH2O: f64 = 24.6;
+
+const EXAMPLE: &str = "\
+Example, a station at 1600 m on a cool day with the knob half closed:
+  steady-draw operating-point --pressure-pa 83528 --temperature-c 5 --opening 0.5
+
+The keys of --json: flow_m3_min, flow_std_m3_min, calibrator_flow_m3_min, orifice_pressure_inh2o,
+exit_pressure_inh2o, chart, speed_rpm. Standard conditions are 25 degrees Celsius and 101325 Pa.";
+
+/// The flow at which a sound rig settles, for a station pressure, an air temperature and an opening.
+#[derive(Debug, Clone, Args)]
+#[command(after_help = EXAMPLE, allow_negative_numbers = true)]
+pub struct OperatingPointArguments {
+    /// Station pressure, Pa (50000 to 110000)
+    #[arg(long, value_name = "P", default_value_t = 101_325.0)]
+    pub pressure_pa: f64,
+    /// Air temperature, degrees Celsius (-40 to 50)
+    #[arg(long, value_name = "T", default_value_t = 20.0)]
+    pub temperature_c: f64,
+    /// Relative humidity, percent (0 to 100)
+    #[arg(long, value_name = "H", default_value_t = 0.0)]
+    pub humidity_pct: f64,
+    /// Opening of the calibrator's holes: 0 closed, 1 fully open
+    #[arg(long, value_name = "F", default_value_t = 1.0)]
+    pub opening: f64,
+    /// Leak under the calibrator, or past the filter without a calibrator: effective area, mm2
+    /// (0 to 1000)
+    #[arg(long, value_name = "A", default_value_t = 0.0)]
+    pub leak_mm2: f64,
+    /// Voltage at the motor, V (0 to 150)
+    #[arg(long, value_name = "V", default_value_t = 120.0)]
+    pub volts: f64,
+    /// A filter of this resistance at 20 degrees Celsius, Pa s/m (0 to 1000000; a clean one has
+    /// about 10400); under the calibrator unless that is left off
+    #[arg(long, value_name = "R")]
+    pub filter_pa_s_m: Option<f64>,
+    /// Leave the calibrator off; the opening then has no effect
+    #[arg(long)]
+    pub no_calibrator: bool,
+    /// Print one JSON object and nothing else
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// The answer; its field names are the keys of `--json`.
+#[derive(Debug, Serialize)]
+struct Answer {
+    flow_m3_min: f64,
+    flow_std_m3_min: f64,
+    calibrator_flow_m3_min: f64,
+    orifice_pressure_inh2o: f64,
+    exit_pressure_inh2o: f64,
+    chart: f64,
+    speed_rpm: f64,
+}
+
+/// Works out the steady state and prints it.
+///
+/// # Errors
+///
+/// When an argument is out of its range (all such are named), or the output cannot be written.
+pub fn run(
+    arguments: &OperatingPointArguments,
+    out: &mut dyn Write,
+) -> Result<Outcome, CommandError> {
+    check(arguments)?;
+    let answer = Answer::from(&solve(arguments));
+    if arguments.json {
+        let text = serde_json::to_string(&answer)
+            .map_err(|error| CommandError::Wrong(format!("cannot write the answer: {error}")))?;
+        writeln!(out, "{text}")?;
+        return Ok(Outcome::Done);
+    }
+    writeln!(out, "total flow          {:8.4} m3/min", answer.flow_m3_min)?;
+    writeln!(out, "  at standard       {:8.4} m3/min", answer.flow_std_m3_min)?;
+    writeln!(out, "through calibrator  {:8.4} m3/min", answer.calibrator_flow_m3_min)?;
+    writeln!(out, "orifice pressure    {:8.3} inH2O", answer.orifice_pressure_inh2o)?;
+    writeln!(out, "exit pressure       {:8.3} inH2O", answer.exit_pressure_inh2o)?;
+    writeln!(out, "chart               {:8.2}", answer.chart)?;
+    writeln!(out, "rotor speed         {:8.0} rpm", answer.speed_rpm)?;
+    Ok(Outcome::Done)
+}
+
+/// Refuses what is out of range, naming every such argument.
+fn check(arguments: &OperatingPointArguments) -> Result<(), CommandError> {
+    let ranges = [
+        ("--pressure-pa", arguments.pressure_pa, 50_000.0, 110_000.0),
+        ("--temperature-c", arguments.temperature_c, -40.0, 50.0),
+        ("--humidity-pct", arguments.humidity_pct, 0.0, 100.0),
+        ("--opening", arguments.opening, 0.0, 1.0),
+        ("--leak-mm2", arguments.leak_mm2, 0.0, 1000.0),
+        ("--volts", arguments.volts, 0.0, 150.0),
+        ("--filter-pa-s-m", arguments.filter_pa_s_m.unwrap_or(0.0), 0.0, 1e6),
+    ];
+    let problems: Vec<String> = ranges
+        .into_iter()
+        .filter(|(_, value, least, most)| !(*least..=*most).contains(value))
+        .map(|(name, value, least, most)| {
+            format!("{name} is {value}: give a number from {least} to {most}")
+        })
+        .collect();
+    if problems.is_empty() { Ok(()) } else { Err(CommandError::Wrong(problems.join("\n"))) }
+}
+
+/// The warm default rig under the conditions asked for.
+fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
+    let mut rig = RigParameters::default();
+    let ambient = Ambient::from(AirState {
+        pressure_pa: arguments.pressure_pa,
+        temperature_k: Temperature::from_c(arguments.temperature_c).k(),
+        humidity: arguments.humidity_pct / 100.0,
+    });
+    let calibrator = Calibrator { opening: arguments.opening, blocked: false };
+    let filter_pa_s_m3 = arguments.filter_pa_s_m.map(|resistance| {
+        rig.filter.clean_pa_s_m = resistance;
+        Filter::default().resistance_pa_s_m3(&rig.filter, ambient.temperature_k)
+    });
+    let inlet = Inlet {
+        calibrator: (!arguments.no_calibrator).then(|| calibrator.passage(&rig.calibrator)),
+        filter_pa_s_m3,
+        leak_cda_m2: arguments.leak_mm2 * 1e-6,
+    };
+    let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
+    let warmth = Warmth::warm(&rig.blower);
+    steady(machine, &Conditions { ambient, inlet, volts: arguments.volts, warmth })
+}
+
+impl From<&OperatingPoint> for Answer {
+    fn from(point: &OperatingPoint) -> Self {
+        let exit_pressure_inh2o = Pressure::from_pa(point.flow.exit_pressure_pa).inh2o();
+        Self {
+            flow_m3_min: point.flow.flow_m3_min(),
+            flow_std_m3_min: point.flow.flow_std_m3_min(),
+            calibrator_flow_m3_min: point.flow.calibrator_flow_m3_min(),
+            orifice_pressure_inh2o: Pressure::from_pa(point.flow.orifice_drop_pa).inh2o(),
+            exit_pressure_inh2o,
+            chart: CHART_PER_ROOT_INH2O * exit_pressure_inh2o.max(0.0).sqrt(),
+            speed_rpm: point.speed_rpm(),
+        }
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use clap::Parser;
+
+    use super::super::{CommandError, CommandLine, Outcome};
+
+    /// Runs the command as typed and gives what it printed.
+    fn typed(line: &str) -> Result<String, CommandError> {
+        let words = std::iter::once("steady-draw").chain(line.split_whitespace());
+        let parsed = CommandLine::try_parse_from(words)
+            .map_err(|error| CommandError::Wrong(error.to_string()))?;
+        let mut out = Vec::new();
+        let outcome = parsed.command.ok_or(CommandError::Closed)?.run(&mut out)?;
+        assert_eq!(outcome, Outcome::Done);
+        String::from_utf8(out).map_err(|error| CommandError::Wrong(error.to_string()))
+    }
+
+    fn answer(line: &str) -> serde_json::Value {
+        serde_json::from_str(&typed(line).unwrap()).unwrap()
+    }
+
+    fn near(answer: &serde_json::Value, key: &str, expected: f64) {
+        let found = answer[key].as_f64().unwrap();
+        assert!((found - expected).abs() <= 1e-6 * expected, "{key}: {found}, not {expected}");
+    }
+
+    #[test]
+    fn the_defaults_are_the_open_calibrator_at_sea_level() {
+        let answer = answer("operating-point --json");
+        assert_eq!(answer.as_object().unwrap().len(), 7);
+        near(&answer, "flow_m3_min", 1.70001122);
+        near(&answer, "flow_std_m3_min", 1.72900681);
+        near(&answer, "calibrator_flow_m3_min", 1.70001122);
+        near(&answer, "orifice_pressure_inh2o", 6.66735067);
+        near(&answer, "exit_pressure_inh2o", 5.30523669);
+        near(&answer, "chart", 56.6614246);
+    }
+
+    #[test]
+    fn every_argument_is_used() {
+        let leaky = answer(
+            "operating-point --pressure-pa 83527.66 --temperature-c 5 --opening 0.235 --leak-mm2 20 --json",
+        );
+        near(&leaky, "flow_m3_min", 1.13089753);
+        let filtered = answer("operating-point --no-calibrator --filter-pa-s-m 10404 --json");
+        near(&filtered, "flow_std_m3_min", 1.413843);
+        near(&filtered, "calibrator_flow_m3_min", 0.0);
+        let both = answer("operating-point --filter-pa-s-m 10404 --json");
+        assert!(both["flow_m3_min"].as_f64() < filtered["flow_m3_min"].as_f64());
+        let weak = answer("operating-point --volts 100 --json");
+        assert!(weak["speed_rpm"].as_f64().unwrap() < 17_000.0);
+        let humid = answer("operating-point --temperature-c 30 --humidity-pct 80 --json");
+        let dry = answer("operating-point --temperature-c 30 --json");
+        assert!(humid["flow_m3_min"].as_f64() > dry["flow_m3_min"].as_f64());
+        let off = answer("operating-point --volts 0 --temperature-c -10 --json");
+        near(&off, "speed_rpm", 0.0);
+    }
+
+    #[test]
+    fn what_is_out_of_range_is_named() {
+        let error = typed("operating-point --opening 1.5 --volts NaN --leak-mm2 -1").unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "--opening is 1.5: give a number from 0 to 1\n\
+             --leak-mm2 is -1: give a number from 0 to 1000\n\
+             --volts is NaN: give a number from 0 to 150"
+        );
+    }
+
+    #[test]
+    fn it_speaks_to_people() {
+        let text = typed("operating-point --opening 0").unwrap();
+        assert!(text.contains("total flow            0.0000 m3/min"), "{text}");
+    }
+}

@@ -1,0 +1,194 @@
+//! `rehearse`: a whole session by a scripted operator or a script of actions, marked.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use serde_json::json;
+use sim_core::operator;
+use sim_core::session::journal::NoInk;
+use sim_core::session::{ActError, Session};
+
+use super::session_files::{Ended, begin, end_of};
+use super::{CommandError, Outcome, read_text};
+use crate::journal_file::{Durability, JournalFile};
+use crate::report;
+use crate::words::script;
+
+/// A whole session by a scripted operator, or by a script of actions, and its marks.
+///
+/// A script holds one action a line: a plain sentence as `drive --words` takes it, or an action as
+/// JSON. Empty lines and lines that begin with # are skipped. With --out it writes session.journal,
+/// marks.json, debrief.html and debrief.txt into that folder.
+///
+/// Exit status 0: passed. 1: not yet. 2: it could not be done.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
+)]
+pub struct RehearseArguments {
+    /// The scenario.
+    pub scenario: PathBuf,
+    /// The seed from which the rig and the operator's eyes are drawn.
+    #[arg(long, default_value_t = 1)]
+    pub seed: u64,
+    /// The operator: careful, or one with a bad habit; habits are joined by +.
+    #[arg(long, default_value = "careful", conflicts_with = "script")]
+    pub operator: String,
+    /// A script of actions instead of an operator.
+    #[arg(long)]
+    pub script: Option<PathBuf>,
+    /// Write journal, marks and debrief into this folder. It is made if it is not there.
+    #[arg(long)]
+    pub out: Option<PathBuf>,
+    /// Replace the session that an earlier rehearsal wrote into that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
+    /// One JSON object and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Runs the command.
+///
+/// # Errors
+///
+/// When the scenario or the script has problems, or a file cannot be read or written.
+pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+        arguments;
+    // Names and files are checked before a file is made.
+    let (who, mut hands) = match script {
+        Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
+        None => {
+            let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
+            (operator, Hands::Operator(hands))
+        }
+    };
+    let mut session = begin(&scenario, seed, || match &folder {
+        Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
+        None => Ok(Box::new(NoInk)),
+    })?;
+    match &mut hands {
+        Hands::Operator(hands) => operator::rehearse(&mut session, hands.as_mut())
+            .map_err(|error| CommandError::Wrong(error.to_string()))?,
+        Hands::Script { path, text } => follow(&mut session, path, text)?,
+    }
+    finish(session, &who, folder.as_deref(), json, out)
+}
+
+/// Who does the session.
+enum Hands {
+    /// A scripted operator.
+    Operator(Box<dyn operator::Operator>),
+    /// A script.
+    Script { path: PathBuf, text: String },
+}
+
+/// Marks the session, writes the files and says how it went.
+fn finish(
+    session: Session,
+    who: &str,
+    folder: Option<&Path>,
+    as_json: bool,
+    out: &mut dyn Write,
+) -> Result<Outcome, CommandError> {
+    let ended = end_of(session)?;
+    let Ended { signed, head, marks, costs } = &ended;
+    let object = json!({
+        "operator": who, "scenario_sha256": signed.source.sha256, "seed": signed.source.seed,
+        "ended": signed.ended, "bench_seconds": signed.end_tick.seconds(),
+        "journal_head": head, "marks": marks, "costs": costs,
+    });
+    if let Some(folder) = folder {
+        let (unfinished, journal) = (folder.join(UNFINISHED), folder.join("session.journal"));
+        std::fs::rename(unfinished, &journal)
+            .map_err(|error| CommandError::file("replace", &journal, &error))?;
+        write_file(&folder.join("marks.json"), format!("{object:#}\n").as_bytes())?;
+        let mut text = Vec::new();
+        report::words::write_debrief(&mut text, &ended)?;
+        write_file(&folder.join("debrief.txt"), &text)?;
+        let page = report::html::page(&ended).map_err(CommandError::Wrong)?;
+        write_file(&folder.join("debrief.html"), page.as_bytes())?;
+    }
+    if as_json {
+        writeln!(out, "{object}")?;
+    } else {
+        report::words::write_debrief(out, &ended)?;
+        if let Some(folder) = folder {
+            writeln!(out, "\nJournal, marks and debrief are in {}.", folder.display())?;
+        }
+    }
+    Ok(if marks.passed { Outcome::Done } else { Outcome::Negative })
+}
+
+/// Does the lines of a script, one after the other. The last one ends the session.
+fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandError> {
+    for (index, line) in text.lines().enumerate() {
+        let wrong =
+            |what: String| CommandError::Wrong(format!("{}:{}: {what}", path.display(), index + 1));
+        let line = line.trim();
+        if line.is_empty() || line.starts_with('#') {
+            continue;
+        }
+        if session.ended().is_some() {
+            return Err(wrong("the session has ended before this line: take it out".to_owned()));
+        }
+        let steps = script::steps(session, line).map_err(wrong)?;
+        for step in steps {
+            match step.take(session) {
+                Ok(()) => {}
+                Err(ActError::Refused(refusal)) => {
+                    return Err(wrong(format!("`{line}` cannot be done: {refusal}")));
+                }
+                Err(error) => return Err(wrong(error.to_string())),
+            }
+        }
+    }
+    if session.ended().is_none() {
+        return Err(CommandError::Wrong(format!(
+            "{}: the session was not signed: end the script with `sign`",
+            path.display()
+        )));
+    }
+    Ok(())
+}
+
+/// Name of the journal while the rehearsal goes on.
+const UNFINISHED: &str = "session.journal.unfinished";
+
+/// The files of a rehearsal, the journal first.
+const FILES: [&str; 4] = ["session.journal", "marks.json", "debrief.txt", "debrief.html"];
+
+/// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
+/// when the rehearsal has come to its end; they stay when it does not.
+fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| CommandError::file("create", folder, &error))?;
+    let earlier = FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists());
+    if let Some(path) = earlier.filter(|_| !replace) {
+        return Err(CommandError::File {
+            doing: "create",
+            path,
+            reason: "an earlier session is there: name another folder, or add --replace".to_owned(),
+        });
+    }
+    let path = folder.join(UNFINISHED);
+    if path.exists() {
+        std::fs::remove_file(&path)
+            .map_err(|error| CommandError::file("replace", &path, &error))?;
+    }
+    JournalFile::create(&path, Durability::AtClose)
+}
+
+fn write_file(path: &Path, bytes: &[u8]) -> Result<(), CommandError> {
+    std::fs::write(path, bytes).map_err(|error| CommandError::file("write", path, &error))
+}
+
+fn unknown(name: &str) -> CommandError {
+    let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
+    CommandError::Wrong(format!(
+        "there is no operator `{name}`: take one of {}, or several joined by +",
+        names.join(", ")
+    ))
+}

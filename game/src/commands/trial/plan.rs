@@ -1,0 +1,164 @@
+//! What is to be done: scenarios with their operators, in blocks of seeds.
+
+use std::ops::Range;
+use std::path::Path;
+
+use sim_core::digest::sha256_hex;
+use sim_core::fault::Fault;
+use sim_core::operator::{Habits, NAMES};
+use sim_core::procedure::RULES;
+use sim_core::scenario::{KnownRules, check};
+use sim_core::trial::verdict::CAREFUL;
+
+use super::TrialArguments;
+use crate::commands::check::files_at;
+use crate::commands::{CommandError, read_text};
+
+/// Seeds in a block: some tenths of a second of work.
+pub const BLOCK: u64 = 50;
+
+/// What is to be done.
+#[derive(Debug)]
+pub struct Plan {
+    /// The scenarios in the order in which they were named.
+    pub scenarios: Vec<Entry>,
+    /// The seeds of every operator in every scenario.
+    pub seeds: Range<u64>,
+}
+
+/// A scenario and who sits it.
+#[derive(Debug)]
+pub struct Entry {
+    /// The file as named.
+    pub file: String,
+    /// Its text.
+    pub text: String,
+    /// SHA-256 of the text.
+    pub sha256: String,
+    /// Its title.
+    pub title: String,
+    /// The habits that it is about.
+    pub about: Vec<String>,
+    /// Its faults.
+    pub faults: Vec<Fault>,
+    /// Who sits it.
+    pub operators: Vec<String>,
+}
+
+/// One piece of work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Job {
+    /// Place of the scenario in the plan.
+    pub scenario: usize,
+    /// Place of the operator in the scenario's list.
+    pub operator: usize,
+    /// The seeds.
+    pub seeds: Range<u64>,
+}
+
+impl Plan {
+    /// Every piece of work.
+    pub fn jobs(&self) -> Vec<Job> {
+        let mut jobs = Vec::new();
+        for (scenario, entry) in self.scenarios.iter().enumerate() {
+            for operator in 0..entry.operators.len() {
+                let starts = self.seeds.clone().step_by(BLOCK as usize);
+                jobs.extend(starts.map(|first| Job {
+                    scenario,
+                    operator,
+                    seeds: first..self.seeds.end.min(first + BLOCK),
+                }));
+            }
+        }
+        jobs
+    }
+}
+
+/// Reads the scenarios and makes the plan.
+///
+/// # Errors
+///
+/// Everything that is wrong with scenarios and operators.
+pub fn plan(arguments: &TrialArguments) -> Result<Plan, CommandError> {
+    check_names(&arguments.operators)?;
+    let mut scenarios: Vec<Entry> = Vec::new();
+    let mut problems: Vec<String> = Vec::new();
+    for path in &arguments.scenarios {
+        for file in files_at(path)? {
+            match entry(&file, &arguments.operators)? {
+                Ok(entry) if scenarios.iter().any(|known| known.sha256 == entry.sha256) => {
+                    problems.push(format!("{}: named twice, take one out", entry.file));
+                }
+                Ok(entry) => scenarios.push(entry),
+                Err(more) => problems.extend(more),
+            }
+        }
+    }
+    if !problems.is_empty() {
+        return Err(CommandError::Wrong(problems.join("\n")));
+    }
+    let first = arguments.first_seed;
+    Ok(Plan { scenarios, seeds: first..first.saturating_add(arguments.runs) })
+}
+
+/// Whether every operator exists.
+fn check_names(names: &[String]) -> Result<(), CommandError> {
+    let unknown: Vec<String> = names
+        .iter()
+        .filter(|name| *name != ALL && Habits::by_name(name).is_none())
+        .map(|name| format!("`{name}`"))
+        .collect();
+    if unknown.is_empty() {
+        return Ok(());
+    }
+    let known: Vec<&str> = NAMES.iter().map(|&(name, _)| name).collect();
+    Err(CommandError::Wrong(format!(
+        "there is no operator {}: take {ALL}, or any of {}, several joined by +",
+        unknown.join(", "),
+        known.join(", ")
+    )))
+}
+
+/// Stands for every operator.
+const ALL: &str = "all";
+
+/// Reads one scenario; inside are its problems.
+fn entry(file: &Path, names: &[String]) -> Result<Result<Entry, Vec<String>>, CommandError> {
+    let text = read_text(file)?;
+    let shown = file.display().to_string();
+    let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
+    Ok(match check(&text, KnownRules::These(&rules)) {
+        Ok(scenario) => Ok(Entry {
+            operators: operators(names, &scenario.about),
+            file: shown,
+            sha256: sha256_hex(text.as_bytes()),
+            title: scenario.title,
+            about: scenario.about,
+            faults: scenario.faults.iter().map(|entry| entry.fault).collect(),
+            text,
+        }),
+        Err(problems) => Err(problems.iter().map(|problem| format!("{shown}:{problem}")).collect()),
+    })
+}
+
+/// Who sits a scenario, each once.
+fn operators(names: &[String], about: &[String]) -> Vec<String> {
+    let mut wanted: Vec<String> = Vec::new();
+    let mut add = |name: &str| {
+        if !wanted.iter().any(|known| known == name) {
+            wanted.push(name.to_owned());
+        }
+    };
+    let usual = || std::iter::once(CAREFUL).chain(about.iter().map(String::as_str));
+    if names.is_empty() {
+        usual().for_each(&mut add);
+    }
+    for name in names {
+        if name == ALL {
+            NAMES.iter().map(|&(name, _)| name).chain(usual()).for_each(&mut add);
+        } else {
+            add(name);
+        }
+    }
+    wanted
+}

@@ -1,0 +1,82 @@
+//! The figures as a text for people.
+
+use std::io::{self, Write};
+use std::time::Duration;
+
+use super::figures::{Figures, OperatorFigures, ScenarioFigures};
+use super::work::Done;
+use sim_core::trial::verdict::CAREFUL;
+
+/// Says what every scenario came to.
+///
+/// # Errors
+///
+/// When the output cannot be written.
+pub fn write(out: &mut dyn Write, figures: &Figures) -> io::Result<()> {
+    for scenario in &figures.scenarios {
+        write_scenario(out, scenario)?;
+    }
+    let last = figures.first_seed + figures.runs - 1;
+    writeln!(out, "Program {}, seeds {} to {last}.", figures.program, figures.first_seed)
+}
+
+fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result<()> {
+    writeln!(
+        out,
+        "{}  {}: {}",
+        scenario.file,
+        scenario.title,
+        scenario.judged.verdict.words().to_uppercase()
+    )?;
+    for reason in &scenario.judged.reasons {
+        writeln!(out, "  {reason}")?;
+    }
+    let longest = scenario.operators.iter().map(|one| one.operator.len()).max().unwrap_or(0);
+    for one in &scenario.operators {
+        writeln!(out, "  {}", row(one, longest.max(12)))?;
+    }
+    for fault in scenario.operators.iter().filter(|one| one.operator == CAREFUL) {
+        for fault in &fault.faults {
+            let (name, noticed, of) = (&fault.fault, fault.noticed, fault.ways.in_force);
+            writeln!(out, "  {name}: noticed by {CAREFUL} in {noticed} of {of} sessions")?;
+        }
+    }
+    writeln!(out)
+}
+
+fn row(one: &OperatorFigures, longest: usize) -> String {
+    let rate = &one.pass_rate;
+    let mut row = format!(
+        "{:longest$}  passed {:>5.1} % ({:.1} to {:.1}) of {}, marks {:.1} ± {:.1}",
+        one.operator,
+        100.0 * rate.share,
+        100.0 * rate.low,
+        100.0 * rate.high,
+        one.sessions,
+        one.total.mean,
+        one.total.sd,
+    );
+    if let Some(by) = one.decided_by() {
+        row.push_str(&format!(", lost by {by}"));
+    }
+    if one.unfinished > 0 {
+        row.push_str(&format!(", {} came to no end", one.unfinished));
+    }
+    row
+}
+
+/// Says how fast it went.
+///
+/// # Errors
+///
+/// When the output cannot be written.
+pub fn write_pace(out: &mut dyn Write, done: &Done, took: Duration) -> io::Result<()> {
+    let Done { fresh, known, jobs, .. } = done;
+    let seconds = took.as_secs_f64();
+    let pace = if seconds > 0.0 { *fresh as f64 / seconds } else { 0.0 };
+    write!(out, "{fresh} sessions in {seconds:.1} s, {pace:.0} a second, {jobs} at a time")?;
+    if *known > 0 {
+        write!(out, "; {known} were known")?;
+    }
+    writeln!(out, ".")
+}

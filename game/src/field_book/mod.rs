@@ -1,0 +1,164 @@
+//! The field book beside the scene: the trainee's own pages, in the order of the work. It works
+//! nothing out.
+
+// The engine's systems say what they need in their parameters; splitting them would only hide it.
+#![cfg_attr(feature = "window", allow(clippy::too_many_arguments, clippy::type_complexity))]
+
+mod entry;
+mod page;
+mod papers;
+mod plot;
+mod points;
+mod remarks;
+
+pub use page::Page;
+
+use accesskit::Role;
+use bevy::input_focus::tab_navigation::TabGroup;
+use bevy::prelude::*;
+use bevy::ui_widgets::ScrollArea;
+use sim_core::session::action::{Action, Sight};
+
+use crate::bench::Screen;
+use crate::bench::access::spoken;
+use crate::bench::controls::{Ask, button, chosen_button};
+use crate::bench::desk::{Book, Desk};
+use crate::bench::keys::Region;
+use crate::bench::settings::Settings;
+use crate::bench::theme::{self, Theme};
+
+/// The page that is open.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct OpenPage(pub Page);
+
+/// The tabs.
+#[derive(Component)]
+struct Tabs;
+/// The open page.
+#[derive(Component)]
+struct Leaf;
+
+pub struct FieldBookPlugin;
+
+impl Plugin for FieldBookPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<OpenPage>()
+            .add_plugins((entry::EntryPlugin, remarks::RemarksPlugin, plot::PlotPlugin))
+            .add_systems(
+                Update,
+                (turn, lay_open)
+                    .chain()
+                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>)),
+            );
+    }
+}
+
+/// Puts the book beside the scene.
+pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
+    let book = Node {
+        flex_direction: FlexDirection::Column,
+        flex_shrink: 0.0,
+        width: percent(share),
+        min_height: px(0),
+        ..default()
+    };
+    root.spawn((
+        theme::sheet(theme, book),
+        Region::Book,
+        TabGroup::new(1),
+        spoken(Role::Group, "field book", ""),
+    ))
+    .with_children(|book| {
+        book.spawn((
+            Node {
+                padding: UiRect::axes(px(12), px(6)),
+                border: UiRect::bottom(px(2)),
+                flex_shrink: 0.0,
+                ..default()
+            },
+            BackgroundColor(theme.paper_shade),
+            BorderColor::all(theme.ink),
+        ))
+        .with_children(|head| {
+            head.spawn(theme::bold("Field book", theme::HEAD, theme.ink));
+        });
+        book.spawn((
+            Tabs,
+            Node {
+                column_gap: px(4),
+                row_gap: px(4),
+                padding: UiRect::axes(px(8), px(6)),
+                flex_wrap: FlexWrap::Wrap,
+                flex_shrink: 0.0,
+                ..default()
+            },
+        ));
+        book.spawn((
+            Leaf,
+            ScrollArea,
+            Node {
+                flex_direction: FlexDirection::Column,
+                flex_grow: 1.0,
+                flex_basis: px(0),
+                min_height: px(0),
+                padding: UiRect::axes(px(12), px(8)),
+                row_gap: px(8),
+                overflow: Overflow::scroll_y(),
+                ..default()
+            },
+        ));
+    });
+}
+
+/// Turns to a page. Papers are looked at when they are turned to.
+fn turn(mut asks: MessageReader<Ask>, mut open: ResMut<OpenPage>, mut desk: ResMut<Desk>) {
+    for ask in asks.read() {
+        let Ask::Page(page) = ask else { continue };
+        open.set_if_neq(OpenPage(*page));
+        let at = match page {
+            Page::Order => Some(Sight::WorkOrder),
+            Page::Certificate => Some(Sight::Certificate(0)),
+            _ => None,
+        };
+        if let Some(at) = at {
+            desk.ask(Action::Look { at, eye_mm: 0.0 });
+        }
+    }
+}
+
+fn lay_open(
+    open: Res<OpenPage>,
+    settings: Res<Settings>,
+    (desk, book): (Res<Desk>, Res<Book>),
+    added: Query<(), Added<Leaf>>,
+    leaves: Query<Entity, With<Leaf>>,
+    tabs: Query<Entity, With<Tabs>>,
+    remarking: Res<remarks::Remarking>,
+    mut commands: Commands,
+) {
+    if !open.is_changed() && added.is_empty() {
+        return;
+    }
+    let theme = Theme::of(settings.contrast);
+    let (Ok(leaf), Ok(tabs)) = (leaves.single(), tabs.single()) else { return };
+    commands.entity(tabs).despawn_children().with_children(|row| {
+        for page in Page::ALL {
+            if page == open.0 {
+                row.spawn(chosen_button(&theme, page.name(), Ask::Page(page)));
+            } else {
+                row.spawn(button(&theme, page.name(), Ask::Page(page)));
+            }
+        }
+    });
+    commands.entity(leaf).insert(ScrollPosition::default()).despawn_children().with_children(
+        |leaf| match open.0 {
+            Page::Order => papers::order(leaf, &theme, &desk.papers),
+            Page::Certificate => papers::certificates(leaf, &theme, &desk.papers, &book),
+            Page::Points => points::spawn(leaf, &theme, &desk.papers, &book),
+            Page::Remarks => remarks::spawn(leaf, &theme, &book, &remarking),
+            Page::Air | Page::Line | Page::SetPoint => {
+                page::spawn(leaf, &theme, open.0, &book, &desk.papers);
+            }
+        },
+    );
+}

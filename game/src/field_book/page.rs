@@ -1,0 +1,126 @@
+//! The pages, and those that are only fields one under another.
+
+use bevy::prelude::*;
+use sim_core::field_book::Field;
+use sim_core::session::action::HelpTopic;
+
+use super::{entry, plot};
+use crate::bench::controls::{Ask, button};
+use crate::bench::desk::{Book, Papers};
+use crate::bench::theme::{self, Theme};
+
+/// A page of the field book.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Page {
+    /// The work order.
+    #[default]
+    Order,
+    /// The certificates, and what is copied from them.
+    Certificate,
+    /// Temperature and pressure.
+    Air,
+    /// The points.
+    Points,
+    /// The line.
+    Line,
+    /// The set point.
+    SetPoint,
+    /// Remarks, reports, decision, signature.
+    Remarks,
+}
+
+impl Page {
+    /// Every page, in the order of the work.
+    pub const ALL: [Self; 7] = [
+        Self::Order,
+        Self::Certificate,
+        Self::Air,
+        Self::Points,
+        Self::Line,
+        Self::SetPoint,
+        Self::Remarks,
+    ];
+
+    /// Its name on the tab.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Order => "order",
+            Self::Certificate => "certificate",
+            Self::Air => "air",
+            Self::Points => "points",
+            Self::Line => "line",
+            Self::SetPoint => "set point",
+            Self::Remarks => "remarks",
+        }
+    }
+}
+
+/// What a field is called, and its unit as on the instrument.
+pub const fn label(field: Field) -> (&'static str, &'static str) {
+    match field {
+        Field::CalibratorSerial => ("Calibrator, number on its plate", ""),
+        Field::CertificateSerial => ("Certificate used, serial number", ""),
+        Field::CertificateDate => ("Certificate used, date", "year-month-day"),
+        Field::CertificateSlope => ("Slope m", ""),
+        Field::CertificateIntercept => ("Intercept b", ""),
+        Field::Temperature => ("Air temperature", "\u{b0}C"),
+        Field::Pressure => ("Station pressure", "mmHg"),
+        Field::Up(_) => ("up", "in"),
+        Field::Down(_) => ("down", "in"),
+        Field::DeltaH(_) => ("\u{394}H", "inH2O"),
+        Field::Chart(_) => ("chart", "divisions"),
+        Field::PointFlow(_) => ("flow", "std m\u{b3}/min"),
+        Field::ChartTerm(_) => ("term", ""),
+        Field::Expression => ("Chart term used", "in words or symbols"),
+        Field::Slope => ("Slope of the line", ""),
+        Field::Intercept => ("Intercept of the line", ""),
+        Field::Correlation => ("Correlation r", ""),
+        Field::Decision => ("Decision", ""),
+        Field::TargetFlow => ("Target flow", "std m\u{b3}/min"),
+        Field::SetPoint => ("Chart reading to hold", "divisions"),
+        Field::Remarks => ("Remarks", ""),
+    }
+}
+
+/// Whether a field takes a number.
+pub const fn is_number(field: Field) -> bool {
+    !matches!(
+        field,
+        Field::CalibratorSerial
+            | Field::CertificateSerial
+            | Field::CertificateDate
+            | Field::Expression
+            | Field::Decision
+            | Field::Remarks
+    )
+}
+
+/// A page of plain fields.
+pub fn spawn(
+    leaf: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    page: Page,
+    book: &Book,
+    papers: &Papers,
+) {
+    let fields: &[Field] = match page {
+        Page::Air => &[Field::Temperature, Field::Pressure],
+        Page::Line => &[Field::Expression, Field::Slope, Field::Intercept, Field::Correlation],
+        _ => &[Field::TargetFlow, Field::SetPoint],
+    };
+    for &field in fields {
+        entry::spawn(leaf, theme, book, field);
+    }
+    if page == Page::Line && papers.terms.plot {
+        leaf.spawn(Node::default()).with_children(|row| {
+            row.spawn(button(theme, "plot my points", Ask::Topic(HelpTopic::Plot)));
+        });
+        plot::spawn(leaf, theme);
+    }
+    let note = match page {
+        Page::Air => "As read at the station, thermometer in the shade.",
+        Page::Line => "chart term = slope x flow + intercept, from your own points.",
+        _ => "At the conditions that are expected over the run: see the order.",
+    };
+    leaf.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+}

@@ -1,0 +1,87 @@
+//! The recorder's round chart and its pen, as geometry: where a reading lies on the paper.
+//!
+//! Lengths are the scene's units, seen from the hub, y down; angles are degrees clockwise from the
+//! right. The pen swings about a pivot beside the chart, so hours are arcs of its circle.
+
+use sim_core::rig::recorder::CHART_DIVISIONS;
+
+/// Radius of the circle of division 0.
+pub const R0: f64 = 20.0;
+/// Growth of the radius: r = R0 + K I^2, so that the pen travels evenly with pressure and the last
+/// division lies at 100.
+pub const K: f64 = 80.0 / (CHART_DIVISIONS * CHART_DIVISIONS);
+/// Length of the pen's arm, pivot to nib.
+pub const ARM: f64 = 128.0;
+/// The pivot, from the hub.
+pub const PIVOT: (f64, f64) = (97.0, -97.0);
+/// Turn of the chart in one hour, degrees.
+pub const DEG_PER_HOUR: f64 = 15.0;
+/// Radius to which a capped pen is swung, outside the ruling.
+pub const PARKED_RADIUS: f64 = 104.0;
+/// Edge of the paper.
+pub const PAPER_RADIUS: f64 = 107.0;
+/// The pen leaves a point at least every 20 s while it writes, so a longer gap in the trace is one
+/// where it was lifted. Hours.
+const LIFTED_HOURS: f64 = 50.0 / 3600.0;
+
+/// Radius of a reading, chart divisions.
+pub fn radius(divisions: f64) -> f64 {
+    let divisions = divisions.clamp(-10.0, CHART_DIVISIONS + 3.0);
+    // Below zero the pen goes on inwards by as much as it goes outwards above it.
+    R0 + K * divisions * divisions.abs()
+}
+
+/// Where the nib is at a radius.
+pub fn nib(radius: f64) -> (f64, f64) {
+    at(radius, nib_deg(radius))
+}
+
+/// Angle of the nib at a radius, seen from the hub.
+pub fn nib_deg(radius: f64) -> f64 {
+    let distance = PIVOT.0.hypot(PIVOT.1);
+    let cosine = (radius * radius + distance * distance - ARM * ARM) / (2.0 * radius * distance);
+    let pivot_deg = PIVOT.1.atan2(PIVOT.0).to_degrees();
+    pivot_deg - cosine.clamp(-1.0, 1.0).acos().to_degrees()
+}
+
+/// How far the chart has turned, clockwise, with an hour under the pen: where paper printed for
+/// `hour` lies, past the pen's path.
+pub fn turned_deg(hour_under_pen: f64, hour: f64) -> f64 {
+    DEG_PER_HOUR * (hour_under_pen - hour)
+}
+
+/// Where an hour and a reading of the paper lie.
+pub fn on_paper(hour_under_pen: f64, hour: f64, divisions: f64) -> (f64, f64) {
+    let radius = radius(divisions);
+    at(radius, nib_deg(radius) + turned_deg(hour_under_pen, hour))
+}
+
+/// Direction of the arm from its pivot to the nib at a radius.
+pub fn arm_deg(radius: f64) -> f64 {
+    let (x, y) = nib(radius);
+    // The arm always points to the left, where angles pass from 180 to -180: counted on from 0.
+    (y - PIVOT.1).atan2(x - PIVOT.0).to_degrees().rem_euclid(360.0)
+}
+
+/// What the trace reads at an hour; of the newest ink where there is more than one.
+pub fn inked_at(trace: &[(f64, f64)], hour: f64) -> Option<f64> {
+    let off = |at: f64| {
+        let turned = (at - hour).rem_euclid(24.0);
+        turned.min(24.0 - turned)
+    };
+    let nearest = trace.iter().rev().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
+    nearest.map(|&(_, divisions)| divisions)
+}
+
+/// The trace as unbroken strokes of the pen.
+pub fn strokes(trace: &[(f64, f64)]) -> impl Iterator<Item = &[(f64, f64)]> {
+    trace.chunk_by(|before, after| {
+        let hours = (after.0 - before.0).rem_euclid(24.0);
+        hours < LIFTED_HOURS
+    })
+}
+
+fn at(radius: f64, deg: f64) -> (f64, f64) {
+    let turned = deg.to_radians();
+    (radius * turned.cos(), radius * turned.sin())
+}

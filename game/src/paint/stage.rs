@@ -1,0 +1,260 @@
+//! The station as it stands: every drawing and every moving part, where the view puts it, from the
+//! back to the front.
+
+use std::cmp::Ordering;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use resvg::tiny_skia::{Pixmap, PixmapPaint, Transform};
+use resvg::usvg::Tree;
+use sim_core::rig::parts::{Part, Place, TimerSwitch};
+use sim_core::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
+use sim_core::session::view::View;
+
+use super::canvas::{Canvas, Point};
+use super::ink;
+use super::scene::{Area, anchor, drawing, number, piece};
+
+mod carried;
+mod gauges;
+
+/// What changes together, and so is one picture of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Group {
+    /// What only changes when somebody does something.
+    Still,
+    /// The blower's rotor.
+    Rotor,
+    /// Arrows of the air.
+    Air,
+    /// The calibrator's shutter, knob and cover.
+    Calibrator,
+    /// The chart with trace, pen and door.
+    Recorder,
+    /// The timer's dial.
+    Timer,
+    /// The barometer's pointer and index.
+    Barometer,
+    /// The thermometer with its column.
+    Thermometer,
+    /// The manometer with water, scale, valves and plumb.
+    Manometer,
+    /// Cords and plugs.
+    Cords,
+    /// The tube.
+    Tube,
+}
+
+impl Group {
+    /// The groups that move, from back to front.
+    pub const MOVING: [Self; 10] = [
+        Self::Rotor,
+        Self::Air,
+        Self::Calibrator,
+        Self::Recorder,
+        Self::Timer,
+        Self::Barometer,
+        Self::Thermometer,
+        Self::Manometer,
+        Self::Cords,
+        Self::Tube,
+    ];
+}
+
+/// One thing on the stage.
+#[derive(Debug, Clone, Copy)]
+pub struct Act {
+    z: f32,
+    group: Group,
+    by: Transform,
+    what: What,
+}
+
+/// What is drawn.
+#[derive(Debug, Clone, Copy)]
+enum What {
+    /// One of the drawings.
+    Drawing(&'static str),
+    /// Something inked from the view; the number is the phase of what runs, 0 to 1.
+    Inked(fn(&mut Canvas, &View, f32)),
+}
+
+/// Everything on the stage, from the back to the front.
+pub fn stage(view: &View) -> Vec<Act> {
+    let mut stage = Stage { acts: Vec::with_capacity(96) };
+    stage.surroundings(view);
+    stage.power(view);
+    carried::set(&mut stage, view);
+    gauges::set(&mut stage, view);
+    stage.acts.sort_by(|a, b| a.z.partial_cmp(&b.z).unwrap_or(Ordering::Equal));
+    stage.acts
+}
+
+/// Draws what lies in `area` of some groups. The canvas is in scene units.
+pub fn draw(
+    canvas: &mut Canvas,
+    view: &View,
+    phase: f32,
+    area: Area,
+    wanted: impl Fn(Group) -> bool,
+) {
+    for act in stage(view).iter().filter(|act| wanted(act.group)) {
+        canvas.within(act.by, |canvas| match act.what {
+            What::Drawing(name) => place(canvas, name, act.by, area),
+            What::Inked(ink) => ink(canvas, view, phase),
+        });
+    }
+}
+
+/// Draws one drawing, unless it lies outside the area.
+fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
+    let Some(piece) = piece(name) else { return };
+    let corners = [
+        (piece.x, piece.y),
+        (piece.x + piece.w, piece.y),
+        (piece.x, piece.y + piece.h),
+        (piece.x + piece.w, piece.y + piece.h),
+    ];
+    let moved =
+        corners.map(|(x, y)| (by.sx * x + by.kx * y + by.tx, by.ky * x + by.sy * y + by.ty));
+    let beyond = |side: &dyn Fn(Point) -> bool| moved.iter().all(|corner| side(*corner));
+    if beyond(&|(x, _)| x < area.x)
+        || beyond(&|(x, _)| x > area.x + area.w)
+        || beyond(&|(_, y)| y < area.y)
+        || beyond(&|(_, y)| y > area.y + area.h)
+    {
+        return;
+    }
+    let Some(tree) = drawing(piece) else { return };
+    let to_px = canvas.transform().pre_translate(piece.x, piece.y);
+    if name == RULED {
+        return kept(canvas, &tree, to_px);
+    }
+    resvg::render(&tree, to_px, &mut canvas.pixmap_mut().as_mut());
+}
+
+/// The drawing that takes longest by far, as it has most lines.
+const RULED: &str = "chart";
+
+/// Draws a drawing from its picture of last time, if it lay the same way.
+fn kept(canvas: &mut Canvas, tree: &Tree, to_px: Transform) {
+    type Laid = (Transform, u32, u32);
+    static KEPT: Mutex<Vec<(Laid, Arc<Pixmap>)>> = Mutex::new(Vec::new());
+    let (width, height) = (canvas.pixmap_mut().width(), canvas.pixmap_mut().height());
+    let laid = (to_px, width, height);
+    let store = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+    let found = store().iter().find(|(of, _)| *of == laid).map(|(_, picture)| Arc::clone(picture));
+    let Some(picture) = found.or_else(|| {
+        let mut picture = Pixmap::new(width, height)?;
+        resvg::render(tree, to_px, &mut picture.as_mut());
+        let picture = Arc::new(picture);
+        let mut store = store();
+        store.truncate(3);
+        store.insert(0, (laid, Arc::clone(&picture)));
+        Some(picture)
+    }) else {
+        return;
+    };
+    let paint = PixmapPaint::default();
+    let pixmap = canvas.pixmap_mut();
+    pixmap.draw_pixmap(0, 0, picture.as_ref().as_ref(), &paint, Transform::identity(), None);
+}
+
+/// The list while it is written.
+struct Stage {
+    acts: Vec<Act>,
+}
+
+impl Stage {
+    /// A drawing where it was drawn.
+    fn piece(&mut self, group: Group, name: &'static str) {
+        self.moved(group, name, Transform::identity());
+    }
+
+    /// A drawing moved or turned.
+    fn moved(&mut self, group: Group, name: &'static str, by: Transform) {
+        let z = piece(name).map_or(0.0, |piece| piece.z);
+        self.acts.push(Act { z, group, by, what: What::Drawing(name) });
+    }
+
+    /// A drawing moved or turned, at another depth than its own.
+    fn moved_at(&mut self, group: Group, name: &'static str, by: Transform, z: f32) {
+        self.acts.push(Act { z, group, by, what: What::Drawing(name) });
+    }
+
+    /// Something inked from the view.
+    fn inked(&mut self, group: Group, z: f32, by: Transform, ink: fn(&mut Canvas, &View, f32)) {
+        self.acts.push(Act { z, group, by, what: What::Inked(ink) });
+    }
+
+    fn surroundings(&mut self, view: &View) {
+        let still = Group::Still;
+        for name in [
+            "backdrop",
+            "roof_edge",
+            "service_post",
+            "thermometer_screen",
+            "shelter",
+            "blower",
+            "hook",
+            "filter_holder",
+            "recorder",
+            "flow_controller",
+            "timer",
+            "mains_outlet",
+            "barometer",
+            "work_order",
+            "carrying_case",
+            "case_front",
+            "certificate",
+        ] {
+            self.piece(still, name);
+        }
+        if view.sky.sunny {
+            self.piece(still, "sun");
+        }
+        if view.sky.thunder_since_s.is_some() {
+            self.piece(still, "storm");
+        }
+        self.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
+        self.inked(Group::Rotor, 26.0, Transform::identity(), ink::rotor);
+        self.inked(Group::Air, 42.5, Transform::identity(), ink::air);
+    }
+
+    fn power(&mut self, view: &View) {
+        let power = &view.power;
+        if power.controller_lamp {
+            self.piece(Group::Still, "flow_controller_lamp");
+        }
+        let turned = (power.trim_turns * 360.0) as f32;
+        self.moved(Group::Still, "trim_screw", about(anchor("trim_screw", "axis"), turned));
+        let throw = number("mains_outlet", "switch_throw");
+        let up = if power.line_switch == OnOff::On { -throw } else { throw };
+        self.moved(Group::Still, "line_switch", Transform::from_translate(0.0, up));
+        let throw = number("timer", "switch_throw");
+        let up = match power.timer_switch {
+            TimerSwitch::On => -throw,
+            TimerSwitch::Auto => 0.0,
+            TimerSwitch::Off => throw,
+        };
+        self.moved(Group::Still, "timer_switch", Transform::from_translate(0.0, up));
+        let turned =
+            (view.time.hours() * f64::from(number("timer_dial", "degrees_per_hour"))) as f32;
+        let by = about(anchor("timer_dial", "centre"), turned);
+        for name in ["timer_dial", "timer_tripper_on", "timer_tripper_off"] {
+            self.moved(Group::Timer, name, by);
+        }
+        self.inked(Group::Cords, 58.0, Transform::identity(), ink::cords);
+        self.moved(Group::Cords, "plug_sampler", ink::sampler_plug(view));
+        self.moved(Group::Cords, "plug_blower", ink::blower_plug(view));
+    }
+}
+
+/// A turn about a point, degrees clockwise.
+fn about(point: Point, deg: f32) -> Transform {
+    Transform::from_rotate_at(deg, point.0, point.1)
+}
+
+/// A shift that brings one point onto another.
+fn bring(from: Point, to: Point) -> Transform {
+    Transform::from_translate(to.0 - from.0, to.1 - from.1)
+}

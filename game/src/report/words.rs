@@ -1,0 +1,242 @@
+//! The debrief in words, for a terminal or a screen reader.
+
+use std::io::{self, Write};
+
+use sim_core::field_book::Field;
+use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, Standing};
+use sim_core::procedure::{Finding, Severity, Source, SourceMark};
+use sim_core::session::ending::Ending;
+use sim_core::time::{Tick, TimeOfDay};
+
+use crate::commands::session_files::Ended;
+
+/// The caution that stands on every report.
+pub const CAUTION: &str = "A training aid, not a procedure: the site's own rules, the instrument's \
+own instructions, local codes and licensed practice come first.";
+
+/// Writes the whole debrief.
+///
+/// # Errors
+///
+/// When the output cannot be written.
+pub fn write_debrief(out: &mut dyn Write, ended: &Ended) -> io::Result<()> {
+    let Ended { signed, head, marks, costs } = ended;
+    let station = &signed.setup.station;
+    writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
+    let (minutes, how) = (signed.end_tick.seconds() / 60.0, ending(signed.ended));
+    writeln!(out, "{how} after {minutes:.0} min on the bench, seed {}.", signed.source.seed)?;
+    writeln!(out)?;
+    write_marks(out, marks, station.start)?;
+    super::cost_words::write_costs(out, costs)?;
+    writeln!(out, "\n{CAUTION}")?;
+    writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
+    writeln!(out, "Head of the journal {head}")
+}
+
+/// Writes result, parts, findings, faults and readings. `start` is the time at the first tick.
+///
+/// # Errors
+///
+/// When the output cannot be written.
+pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::Result<()> {
+    writeln!(out, "{}", result(marks))?;
+    writeln!(out)?;
+    for part in &marks.parts {
+        writeln!(out, "  {:<10} {:5.1} of {:3.0}", part_name(part.name), part.got, part.weight)?;
+        for reason in &part.reasons {
+            writeln!(out, "             - {reason}")?;
+        }
+    }
+    writeln!(out, "  {:<10} {:5.1} of 100, {:.0} needed", "total", marks.total, marks.pass_mark)?;
+    if let Some(error) = marks.set_point_flow_error_pct {
+        writeln!(
+            out,
+            "\nFlow at the ordered set point by the own line: {error:+.2} % off the true one."
+        )?;
+    }
+    write_findings(out, &marks.findings, start)?;
+    write_faults(out, marks, start)?;
+    write_readings(out, &marks.readings, start)
+}
+
+fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -> io::Result<()> {
+    if findings.is_empty() {
+        return writeln!(out, "\nNo findings.");
+    }
+    writeln!(out, "\nFindings")?;
+    let mut said: Vec<(&str, &str)> = Vec::new();
+    for finding in findings {
+        let key = (finding.rule, finding.evidence.as_str());
+        if said.contains(&key) {
+            continue;
+        }
+        said.push(key);
+        let time = start.after(finding.tick);
+        let points: Vec<String> = findings
+            .iter()
+            .filter(|other| (other.rule, other.evidence.as_str()) == key)
+            .filter_map(|other| other.point)
+            .map(|point| point.to_string())
+            .collect();
+        let points = match points.as_slice() {
+            [] => String::new(),
+            [one] => format!(", point {one}"),
+            many => format!(", points {}", many.join(", ")),
+        };
+        writeln!(out, "  {time}{points}  [{}] {}", severity(finding.severity), finding.title)?;
+        writeln!(out, "      {}", finding.evidence)?;
+        writeln!(out, "      Why: {}", finding.why)?;
+        writeln!(out, "      Source: {}", source(finding))?;
+    }
+    Ok(())
+}
+
+fn write_faults(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::Result<()> {
+    if marks.faults.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nFaults")?;
+    for fault in &marks.faults {
+        let when = reported(fault.reported, start);
+        writeln!(out, "  {}: {} ({when})", fault.what, verdict(fault.verdict))?;
+    }
+    Ok(())
+}
+
+fn write_readings(
+    out: &mut dyn Write,
+    readings: &[ReadingJudged],
+    start: TimeOfDay,
+) -> io::Result<()> {
+    if readings.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nReadings                        written     seen  off, divisions")?;
+    for reading in readings {
+        let time = start.after(reading.tick);
+        let name = field_name(reading.field);
+        let (written, seen) = (reading.written, reading.seen);
+        let off = off(reading);
+        writeln!(out, "  {time} {name:<20} {written:8.2} {seen:8.2} {off:>6}")?;
+    }
+    Ok(())
+}
+
+/// How far a reading is off in divisions: plus when more was written than was to be seen.
+pub fn off(reading: &ReadingJudged) -> String {
+    let less = reading.written.abs() < reading.seen.abs();
+    let value = if less { -reading.off_divisions } else { reading.off_divisions };
+    let hundredths = (100.0 * value).round() / 100.0;
+    if hundredths == 0.0 { "0.00".to_owned() } else { format!("{hundredths:+.2}") }
+}
+
+/// `passed` or `not yet`, and by how much.
+pub fn result(marks: &Marks) -> String {
+    let word = if marks.passed { "Passed" } else { "Not yet" };
+    let standing = match marks.standing {
+        Standing::Worked => "",
+        Standing::RightlyStopped => " The work was rightly stopped.",
+        Standing::BrokenOff => " The work was broken off.",
+    };
+    let (got, needed) = (marks.total, marks.pass_mark);
+    match &marks.gate {
+        Some(gate) => {
+            let though = if got >= needed { "in spite of" } else { "with" };
+            let (title, shown) = (gate.title, &gate.evidence);
+            format!(
+                "{word}, {though} {got:.1} marks of {needed:.0} needed: a must was missed: {title} \
+                 ({shown}).{standing}"
+            )
+        }
+        None => format!("{word}: {got:.1} of 100, {needed:.0} needed.{standing}"),
+    }
+}
+
+/// The source of a finding, with its mark.
+pub fn source(finding: &Finding) -> String {
+    source_words(finding.source)
+}
+
+/// A source with its mark, said once.
+pub fn source_words(source: Source) -> String {
+    match source.mark {
+        SourceMark::Memory if !source.text.contains("from memory") => {
+            format!("{} (from memory)", source.text)
+        }
+        SourceMark::Memory | SourceMark::Read | SourceMark::Practice => source.text.to_owned(),
+    }
+}
+
+/// How a session ended, in words.
+pub const fn ending(ending: Ending) -> &'static str {
+    match ending {
+        Ending::Signed => "Signed",
+        Ending::TimeOut => "The time ran out",
+        Ending::LeftRoof => "The roof was left",
+        Ending::Broken => "Broken off by an error of the program",
+    }
+}
+
+/// A part's name.
+pub const fn part_name(part: PartName) -> &'static str {
+    match part {
+        PartName::Safety => "safety",
+        PartName::Readings => "readings",
+        PartName::Fit => "fit",
+        PartName::Procedure => "procedure",
+        PartName::Judgement => "judgement",
+        PartName::Record => "record",
+    }
+}
+
+/// A severity's name.
+pub const fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Critical => "safety, critical",
+        Severity::Safety => "safety",
+        Severity::Data => "data",
+        Severity::Practice => "practice",
+    }
+}
+
+/// What became of a fault, in words.
+pub fn verdict(verdict: FaultVerdict) -> String {
+    // The names of the verdicts are plain words joined by underscores.
+    serde_json::to_value(verdict)
+        .ok()
+        .and_then(|value| value.as_str().map(|name| name.replace('_', " ")))
+        .unwrap_or_default()
+}
+
+/// When a fault was reported.
+pub fn reported(tick: Option<Tick>, start: TimeOfDay) -> String {
+    tick.map_or_else(|| "not reported".to_owned(), |tick| format!("reported {}", start.after(tick)))
+}
+
+/// A field's name in words.
+pub fn field_name(field: Field) -> String {
+    let plain = match field {
+        Field::CalibratorSerial => "calibrator serial",
+        Field::CertificateSerial => "certificate serial",
+        Field::CertificateDate => "certificate date",
+        Field::CertificateSlope => "certificate slope",
+        Field::CertificateIntercept => "certificate intercept",
+        Field::Temperature => "temperature, C",
+        Field::Pressure => "pressure, mmHg",
+        Field::Expression => "expression",
+        Field::Slope => "slope",
+        Field::Intercept => "intercept",
+        Field::Correlation => "correlation",
+        Field::Decision => "decision",
+        Field::TargetFlow => "target flow, m3/min",
+        Field::SetPoint => "set point, chart",
+        Field::Remarks => "remarks",
+        Field::Up(point) => return format!("point {} up, in", point.number()),
+        Field::Down(point) => return format!("point {} down, in", point.number()),
+        Field::DeltaH(point) => return format!("point {} dH, in", point.number()),
+        Field::Chart(point) => return format!("point {} chart", point.number()),
+        Field::PointFlow(point) => return format!("point {} flow", point.number()),
+        Field::ChartTerm(point) => return format!("point {} term", point.number()),
+    };
+    plain.to_owned()
+}

@@ -1,0 +1,116 @@
+//! What to do now: the next step of the work, why, and the sentence that does it.
+//!
+//! Only what can be seen, the field book and the papers are asked, never the truth of the rig: the
+//! advice knows no more than a colleague who looks over the shoulder.
+
+mod arrive;
+mod finish;
+mod mount;
+mod points;
+#[cfg(test)]
+mod tests;
+
+use sim_core::field_book::{Field, FieldBook};
+use sim_core::procedure;
+use sim_core::session::Papers;
+use sim_core::session::view::View;
+
+use super::say::HEARD;
+use crate::report::words::source_words;
+
+/// What to do next.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Advice {
+    /// The step.
+    pub step: String,
+    /// Why, with the source in brackets.
+    pub why: String,
+    /// The sentence that does it; `...` stands where the trainee's own reading goes.
+    pub sentence: String,
+}
+
+/// All that may be asked for an advice.
+struct Scene<'a> {
+    /// What can be seen, at the resolution of a sharp eye.
+    view: View,
+    /// The same for the ears, which hear more finely than the view is rounded.
+    raw: &'a View,
+    book: &'a FieldBook,
+    papers: &'a Papers<'a>,
+}
+
+impl Scene<'_> {
+    /// Whether something stands in a field.
+    fn has(&self, field: Field) -> bool {
+        self.book.text(field).is_some()
+    }
+
+    /// Whether the work is given up: refused in writing.
+    fn refused(&self) -> bool {
+        let decision = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
+        decision.contains("refus") || decision.contains("reject")
+    }
+
+    /// Whether every point that the work order asks for stands in the book with legs and chart.
+    fn points_are_taken(&self) -> bool {
+        let whole = self.book.points().into_iter().filter(|&point| {
+            let sum = self.has(Field::DeltaH(point));
+            let legs = self.has(Field::Up(point)) && self.has(Field::Down(point));
+            (sum || legs) && self.has(Field::Chart(point))
+        });
+        whole.count() >= usize::from(self.papers.work_order.points)
+    }
+
+    /// Whether the blower is heard.
+    fn runs(&self) -> bool {
+        self.raw.blower.loudness >= HEARD
+    }
+}
+
+/// A step with the rule that asks for it.
+struct Next {
+    rule: &'static str,
+    step: String,
+    sentence: String,
+}
+
+/// A step, the rule behind it, and the sentence.
+fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>) -> Option<Next> {
+    Some(Next { rule, step: step.into(), sentence: sentence.into() })
+}
+
+/// The next step of the work, from what can be seen, the field book and the papers alone.
+pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
+    let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
+    let over = scene.refused() || scene.points_are_taken();
+    let found = thunder(&scene)
+        .or_else(|| if over { None } else { work(&scene) })
+        .or_else(|| finish::restore(&scene))
+        .or_else(|| finish::sums(&scene))
+        .or_else(|| next("book-signed", "Everything is done: sign the field book.", "sign"));
+    // The last of them always gives a step.
+    let Next { rule, step, sentence } =
+        found.unwrap_or(Next { rule: "book-signed", step: String::new(), sentence: String::new() });
+    let why = procedure::rule(rule).map_or_else(String::new, |rule| {
+        format!("{}: {} ({})", rule.title, rule.why, source_words(rule.source))
+    });
+    Advice { step, why, sentence }
+}
+
+/// The work up to the last point.
+fn work(scene: &Scene<'_>) -> Option<Next> {
+    arrive::next_step(scene)
+        .or_else(|| mount::sampler(scene))
+        .or_else(|| mount::manometer(scene))
+        .or_else(|| points::start(scene))
+        .or_else(|| points::next_point(scene))
+}
+
+/// Thunder ends everything else.
+fn thunder(scene: &Scene<'_>) -> Option<Next> {
+    scene.view.sky.thunder_since_s?;
+    if scene.runs() {
+        return next("thunder", "It thunders: stop the blower and leave the roof.", "stop blower");
+    }
+    next("thunder", "It thunders: leave the roof at once.", "leave roof")
+}

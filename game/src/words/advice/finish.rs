@@ -1,0 +1,161 @@
+//! Everything back as it was, then the sums, the decision, the set point.
+
+use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::session::action::OnOff;
+
+use super::{Next, Scene, mount, next};
+
+/// The next step until everything is back.
+pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
+    let view = &scene.view;
+    if let Some(point) = last_point(scene)
+        && !scene.has(Field::DeltaH(point))
+    {
+        let number = point.number();
+        let step = format!("Add both legs of point {number}.");
+        return next("legs-added", step, format!("write point {number} sum ..."));
+    }
+    let marks = view.recorder.marks.len();
+    if marks < scene.book.points().len() {
+        let step = "Mark the chart beside the trace with the number of the point.";
+        return next("chart-marked", step, format!("mark chart \"{}\"", marks + 1));
+    }
+    let on_line = view.power.blower_plug == BlowerPlug::LineOutlet;
+    if on_line && view.power.line_switch == OnOff::On {
+        return next("blower-off", "The points are taken: stop the blower.", "switch line off");
+    }
+    let recorder = &view.recorder;
+    if recorder.on_paper {
+        return next("pen-capped", "Lift the pen off the paper.", "lift pen");
+    }
+    if !recorder.capped {
+        return next("pen-capped", "Put the cap on the pen.", "cap pen");
+    }
+    manometer(scene).or_else(|| sampler(scene)).or_else(|| power(scene))
+}
+
+fn last_point(scene: &Scene<'_>) -> Option<PointNumber> {
+    scene.book.points().last().copied()
+}
+
+fn manometer(scene: &Scene<'_>) -> Option<Next> {
+    let view = &scene.view;
+    if view.tube.on_tap {
+        return next("tube-off", "Pull the tube off the tap.", "disconnect tube");
+    }
+    if view.mounting.place(Part::Manometer) == Place::Case {
+        return None;
+    }
+    if [Leg::Left, Leg::Right].iter().any(|&leg| view.manometer.leg(leg).valve_quarters > 0) {
+        return next("valves-shut", "Shut both valves.", "shut both valves");
+    }
+    next("nothing-left", "Put the manometer into its case.", "carry manometer to case")
+}
+
+fn sampler(scene: &Scene<'_>) -> Option<Next> {
+    let seen = &scene.view.mounting;
+    let place = |part| seen.place(part);
+    let apart = place(Part::Calibrator) != Place::Case
+        || place(Part::Adapter) != Place::Case
+        || place(Part::Frame) != Place::Holder
+        || place(Part::Filter) != Place::Holder;
+    let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < 6);
+    if !apart && !loose {
+        return match seen.lid_open {
+            true => next("lid-closed", "Close the lid.", "close lid"),
+            false => None,
+        };
+    }
+    if let Some(step) = mount::dead(scene) {
+        return Some(step);
+    }
+    if place(Part::Calibrator) != Place::Case {
+        let step = "Put the calibrator into its case.";
+        return next("calibrator-off", step, "carry calibrator to case");
+    }
+    if place(Part::Adapter) == Place::Holder && seen.nuts.iter().any(|nut| nut.quarter_turns > 0) {
+        return next("calibrator-off", "Loosen the nuts of the adapter plate.", "loosen nuts");
+    }
+    if place(Part::Adapter) != Place::Case {
+        let step = "Put the adapter plate into its case.";
+        return next("calibrator-off", step, "carry adapter to case");
+    }
+    if place(Part::Filter) != Place::Holder {
+        return next("holder-closed", "Put the filter back.", "carry filter to holder");
+    }
+    if place(Part::Frame) != Place::Holder {
+        return next("holder-closed", "Put the filter frame back.", "carry frame to holder");
+    }
+    next("holder-closed", "Tighten the nuts.", "tighten nuts")
+}
+
+fn power(scene: &Scene<'_>) -> Option<Next> {
+    let seen = &scene.view.power;
+    let rule = "plug-on-controller";
+    if seen.blower_plug != BlowerPlug::Controller {
+        let step = "Put the blower's plug back into the flow controller.";
+        return next(rule, step, "plug blower into controller");
+    }
+    if !seen.sampler_cord_in {
+        return next(rule, "Put the sampler's cord back into the mains.", "plug in sampler");
+    }
+    if seen.timer_switch != TimerSwitch::Auto {
+        return next(rule, "Leave the timer in charge.", "set timer to auto");
+    }
+    if scene.view.recorder.door_open {
+        return next("nothing-left", "Close the recorder's door.", "close door");
+    }
+    None
+}
+
+/// The next step of the sums; none when the book is full.
+pub(super) fn sums(scene: &Scene<'_>) -> Option<Next> {
+    if scene.refused() {
+        return None;
+    }
+    for point in scene.book.points() {
+        let number = point.number();
+        if !scene.has(Field::PointFlow(point)) {
+            let step = "Work out the flow of each point: (sqrt(dH P/760 298/T) - intercept)/slope.";
+            return next("point-flows", step, format!("write point {number} flow ..."));
+        }
+        if !scene.has(Field::ChartTerm(point)) {
+            let step = "Work out the chart term of each point: I sqrt(P/760 298/T).";
+            return next("chart-terms", step, format!("write point {number} chart term ..."));
+        }
+    }
+    let line = "Fit the line of the chart terms over the flows.";
+    [
+        (
+            Field::Expression,
+            "chart-expression",
+            "Write which expression the chart term has.",
+            "write expression I sqrt(P/760 298/T)",
+        ),
+        (Field::Slope, "line", line, "write slope ..."),
+        (Field::Intercept, "line", line, "write intercept ..."),
+        (Field::Correlation, "line", line, "write correlation ..."),
+        (
+            Field::Decision,
+            "decision-written",
+            "Hold the line against the last one and its limits, and accept or refuse it.",
+            "write decision ...",
+        ),
+        (
+            Field::TargetFlow,
+            "target-as-ordered",
+            "Write the flow that the work order asks for.",
+            "write target flow ...",
+        ),
+        (
+            Field::SetPoint,
+            "set-point-written",
+            "Work out the chart reading for that flow, at the pressure and temperature of the run.",
+            "write set point ...",
+        ),
+    ]
+    .into_iter()
+    .find(|(field, ..)| !scene.has(*field))
+    .and_then(|(_, rule, step, sentence)| next(rule, step, sentence))
+}

@@ -1,0 +1,95 @@
+//! Who does what is advised comes to the end of the work.
+
+use sim_core::field_book::Field;
+use sim_core::procedure;
+use sim_core::session::Session;
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::journal::NoInk;
+
+use super::what_now;
+use crate::words::script;
+
+const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron");
+
+/// What somebody writes where the advice leaves a gap; readings are those of the view.
+fn filled(sentence: &str, session: &Session) -> String {
+    let view = session.view().at_eye_resolution();
+    let paper = &session.papers().certificates[0];
+    let value = |field: &str| match field {
+        "serial" => view.calibrator.serial.clone().expect("the plate is in focus"),
+        "certificate serial" => paper.serial.clone(),
+        "certificate date" => paper.date.to_string(),
+        "certificate slope" => paper.standard.slope.to_string(),
+        "certificate intercept" => paper.standard.intercept.to_string(),
+        "temperature" => view.thermometer.column_c.to_string(),
+        "pressure" => view.barometer.pointer_mmhg.to_string(),
+        "decision" => "accepted".to_owned(),
+        _ => "1".to_owned(),
+    };
+    if sentence.contains("... ... ...") {
+        let (left, right) = (view.manometer.left.meniscus_in, view.manometer.right.meniscus_in);
+        let chart = view.recorder.pen.expect("the pen is uncapped");
+        return sentence
+            .replace("... ... ...", &format!("{:.2} {:.2} {chart:.1}", left.abs(), right.abs()));
+    }
+    if let Some(point) = session.book().points().last()
+        && sentence.contains("sum ...")
+    {
+        let leg = |field| session.book().number(field).expect("a leg");
+        let sum = leg(Field::Up(*point)) + leg(Field::Down(*point));
+        return sentence.replace("...", &format!("{sum:.2}"));
+    }
+    let field = sentence.trim_start_matches("write ").trim_end_matches(" ...");
+    sentence.replace("...", &value(field))
+}
+
+#[test]
+fn who_follows_the_advice_gets_through() {
+    let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+    let mut last = Vec::new();
+    for _ in 0..400 {
+        if session.ended().is_some() {
+            break;
+        }
+        let advice = what_now(&session.view(), session.book(), &session.papers());
+        assert!(!advice.step.is_empty() && advice.why.ends_with(')'), "{advice:?}");
+        let sentence = filled(&advice.sentence, &session);
+        last.push(sentence.clone());
+        // A person looks at the pen under the hand, and reads the legs after tapping.
+        let more = match sentence.as_str() {
+            "listen" => vec!["read pen"],
+            "tap three times" => vec!["read both legs"],
+            _ => Vec::new(),
+        };
+        for line in std::iter::once(sentence.as_str()).chain(more) {
+            let steps = script::steps(&session, line)
+                .unwrap_or_else(|error| panic!("{line}: {error}\n{last:#?}"));
+            for step in steps {
+                step.take(&mut session)
+                    .unwrap_or_else(|error| panic!("{line}: {error}\n{last:#?}"));
+            }
+        }
+        session.advance(100).expect("time passes");
+    }
+    assert!(session.ended().is_some(), "{:#?}", &last[last.len() - 30..]);
+    let wanted = usize::from(session.papers().work_order.points);
+    assert_eq!(session.book().points().len(), wanted);
+    assert!(session.book().text(Field::SetPoint).is_some());
+    let ended = crate::commands::session_files::end_of(session).expect("an end");
+    // The sums are gaps filled with nonsense; all else is as it should be.
+    let sums = [procedure::Phase::Sums, procedure::Phase::SetPoint];
+    let found: Vec<_> =
+        ended.marks.findings.iter().filter(|finding| !sums.contains(&finding.phase)).collect();
+    assert!(found.iter().all(|finding| !finding.critical), "{found:#?}");
+    let rules: Vec<_> = found.iter().map(|finding| (finding.rule, &finding.evidence)).collect();
+    assert!(rules.is_empty(), "{rules:#?}");
+}
+
+#[test]
+fn advice_at_the_start_is_the_edge_and_then_the_papers() {
+    let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+    let now = |session: &Session| what_now(&session.view(), session.book(), &session.papers());
+    assert_eq!(now(&session).sentence, "look at roof edge");
+    session.act(Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 }).expect("a look");
+    assert_eq!(now(&session).sentence, "look at calibrator");
+}

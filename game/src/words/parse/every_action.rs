@@ -1,0 +1,183 @@
+//! One action of each variant, for the tests.
+
+use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::session::action::{
+    Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
+    WasherSeat,
+};
+
+/// One action of each variant and of each value within it.
+pub(super) fn every_action() -> Vec<Action> {
+    let mut all = vec![
+        Action::Listen,
+        Action::OpenLid,
+        Action::CloseLid,
+        Action::ConnectTube,
+        Action::DisconnectTube,
+        Action::StraightenTube,
+        Action::DrainTube,
+        Action::BlowThrough,
+        Action::PlugSampler,
+        Action::UnplugSampler,
+        Action::BlockOpenings,
+        Action::FreeOpenings,
+        Action::OpenDoor,
+        Action::CloseDoor,
+        Action::UncapPen,
+        Action::CapPen,
+        Action::LowerPen,
+        Action::LiftPen,
+        Action::FitChart,
+        Action::Tap,
+        Action::LeaveRoof,
+        Action::Sign,
+    ];
+    for number in [-2.0, -0.1, 0.0, 1e-7, 0.30000000000000004, 1.0 / 3.0, 1.75] {
+        all.extend([
+            Action::Look { at: Sight::LeftLeg, eye_mm: number * 40.0 },
+            Action::Look { at: Sight::Certificate(1), eye_mm: number * 40.0 },
+            Action::SlideScale { by_in: number },
+            Action::SwingManometer { by_deg: number },
+            Action::TurnTrim { turns: number },
+            Action::TurnChart { minutes: number * 100.0 },
+            Action::SetPenZero { by: number },
+        ]);
+    }
+    for opening in [0.0, 0.07, 0.235, 1.0 / 3.0, 1.0] {
+        all.push(Action::TurnKnob { opening });
+    }
+    for quarter_turns in [i8::MIN, -12, -4, -1, 0, 1, 4, 12, i8::MAX] {
+        all.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns }));
+        all.extend([Leg::Left, Leg::Right].map(|leg| Action::TurnValve { leg, quarter_turns }));
+    }
+    let sights = [
+        Sight::Station,
+        Sight::WorkOrder,
+        Sight::Certificate(0),
+        Sight::Certificate(255),
+        Sight::Sky,
+        Sight::RoofEdge,
+        Sight::Barometer,
+        Sight::Thermometer,
+        Sight::Holder,
+        Sight::Filter,
+        Sight::Calibrator,
+        Sight::Tube,
+        Sight::Manometer,
+        Sight::LeftLeg,
+        Sight::RightLeg,
+        Sight::Recorder,
+        Sight::Pen,
+        Sight::Controller,
+        Sight::Timer,
+        Sight::Plugs,
+        Sight::Blower,
+        Sight::Watch,
+    ];
+    all.extend(sights.map(|at| Action::Look { at, eye_mm: 0.0 }));
+    for seat in [WasherSeat::Above, WasherSeat::Below] {
+        all.extend(Nut::ALL.map(|nut| Action::SetWasher { nut, seat }));
+    }
+    all.extend(Part::ALL.map(|part| Action::Take { part }));
+    let places =
+        [Place::Case, Place::Ground, Place::Hand, Place::Holder, Place::Adapter, Place::Hook];
+    all.extend(places.map(|place| Action::Put { place }));
+    all.extend([Gasket::Holder, Gasket::Calibrator].map(|gasket| Action::FitGasket { gasket }));
+    let plugs = [BlowerPlug::Controller, BlowerPlug::LineOutlet, BlowerPlug::Loose];
+    all.extend(plugs.map(|into| Action::PlugBlower { into }));
+    all.extend([OnOff::On, OnOff::Off].map(|to| Action::SwitchLine { to }));
+    let settings = [TimerSwitch::On, TimerSwitch::Off, TimerSwitch::Auto];
+    all.extend(settings.map(|to| Action::SwitchTimer { to }));
+    all.extend([Exposure::Shade, Exposure::Sun].map(|at| Action::PlaceThermometer { at }));
+    let references = [BarometerReference::Station, BarometerReference::SeaLevel];
+    all.extend(references.map(|to| Action::SetBarometer { to }));
+    let topics =
+        [HelpTopic::WhatNow, HelpTopic::Why, HelpTopic::ShowMe, HelpTopic::Sums, HelpTopic::Plot];
+    all.extend(topics.map(|topic| Action::AskHelp { topic }));
+    all.extend([0.0, 0.05, 90.0, 300.0, 61.3, 7200.0].map(|seconds| Action::Wait { seconds }));
+    for text in texts() {
+        all.push(Action::MarkChart { label: text.to_owned() });
+        all.extend(
+            every_field().into_iter().map(|field| Action::Write { field, text: text.into() }),
+        );
+        all.extend(every_remark(text));
+    }
+    all
+}
+
+/// Texts that a sentence could swallow.
+fn texts() -> [&'static str; 16] {
+    [
+        "3.1",
+        "-0.0123",
+        "56 1/2",
+        "2026-03-17",
+        "",
+        " ",
+        "the valve leaks",
+        "valve leaks,",
+        "\"",
+        "\"quoted\"",
+        "21.5 C",
+        "coefficient 3",
+        "number 4711",
+        "noted",
+        "ß ½ 漢字 é",
+        "7 please",
+    ]
+}
+
+fn every_field() -> Vec<Field> {
+    let mut fields = vec![
+        Field::CalibratorSerial,
+        Field::CertificateSerial,
+        Field::CertificateDate,
+        Field::CertificateSlope,
+        Field::CertificateIntercept,
+        Field::Temperature,
+        Field::Pressure,
+        Field::Expression,
+        Field::Slope,
+        Field::Intercept,
+        Field::Correlation,
+        Field::Decision,
+        Field::TargetFlow,
+        Field::SetPoint,
+        Field::Remarks,
+    ];
+    for point in PointNumber::all() {
+        fields.extend([
+            Field::Up(point),
+            Field::Down(point),
+            Field::DeltaH(point),
+            Field::Chart(point),
+            Field::PointFlow(point),
+            Field::ChartTerm(point),
+        ]);
+    }
+    fields
+}
+
+fn every_remark(what: &str) -> Vec<Action> {
+    let places = [
+        FaultPlace::Manometer,
+        FaultPlace::Tube,
+        FaultPlace::Calibrator,
+        FaultPlace::Certificate,
+        FaultPlace::Mounting,
+        FaultPlace::Blower,
+        FaultPlace::FlowController,
+        FaultPlace::Recorder,
+        FaultPlace::Barometer,
+        FaultPlace::Thermometer,
+        FaultPlace::Weather,
+        FaultPlace::Filter,
+        FaultPlace::Timer,
+    ];
+    let responses = [Response::Repaired, Response::Corrected, Response::Rejected, Response::Noted];
+    let each = |place| {
+        responses.map(|response| Action::Report(Remark { place, what: what.to_owned(), response }))
+    };
+    places.into_iter().flat_map(each).collect()
+}

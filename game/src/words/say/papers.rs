@@ -1,0 +1,82 @@
+//! The papers, printed as they are: station card, work order, certificates.
+
+use sim_core::scenario::setup::StationCard;
+use sim_core::session::Papers;
+
+/// The card at the station, on one line.
+pub(super) fn station_card(papers: &Papers) -> String {
+    let StationCard { name, elevation_m, sampler_serial, .. } = papers.station;
+    format!("Station {name}, {elevation_m:.0} m above sea level, sampler {sampler_serial}.")
+}
+
+/// The work order.
+pub(super) fn work_order(papers: &Papers) -> String {
+    let order = papers.work_order;
+    let mut lines = vec![
+        format!("Work order {}", order.number),
+        order.text.clone(),
+        format!("Calibrator to be used: serial number {}", order.calibrator_serial),
+        format!("Points wanted: {}", order.points),
+        format!("Flow to be set: {:.3} m3/min at 298 K, 760 mmHg", order.target_flow_std_m3_min),
+        format!(
+            "Expected over the run: {:.1} mmHg station pressure, {:.1} degrees Celsius",
+            order.run_pressure_mmhg, order.run_temperature_c
+        ),
+    ];
+    if let Some(last) = &order.last_line {
+        lines.push(format!(
+            "Last calibration {}: slope {:.3}, intercept {:.3}",
+            last.date, last.slope, last.intercept
+        ));
+    }
+    lines.push(match papers.certificates.len() {
+        0 => "No certificate lies in the box beside it.".to_owned(),
+        1 => "One certificate lies in the box beside it.".to_owned(),
+        count => format!("{count} certificates lie in the box beside it."),
+    });
+    lines.join("\n")
+}
+
+/// One certificate; `index` counts from 0.
+pub(super) fn certificate(papers: &Papers, index: u8) -> String {
+    let Some(paper) = papers.certificates.get(usize::from(index)) else {
+        return match papers.certificates.len() {
+            0 => "There is no certificate in the box.".to_owned(),
+            1 => "There is one certificate in the box, and no other.".to_owned(),
+            count => format!("There are {count} certificates in the box, and no others."),
+        };
+    };
+    let standard = (
+        "Standard conditions (298 K, 760 mmHg), flow Qstd in m3/min:",
+        "sqrt(dH P/760 298/T) = slope x Qstd + intercept",
+        paper.standard,
+    );
+    let actual = (
+        "Actual conditions, flow Qa in m3/min:",
+        "sqrt(dH T/P) = slope x Qa + intercept",
+        paper.actual,
+    );
+    let (number, count) = (u16::from(index) + 1, papers.certificates.len());
+    let pairs = if paper.actual_first { [actual, standard] } else { [standard, actual] };
+    let mut lines = vec![
+        paper.heading.to_uppercase(),
+        format!("Orifice calibrator, serial number {}", paper.serial),
+        format!("Date of calibration {}", paper.date),
+    ];
+    for (conditions, relation, pair) in pairs {
+        lines.push(String::new());
+        lines.push(conditions.to_owned());
+        lines.push(format!("  {relation}"));
+        lines.push(format!("  slope      {:>9.5}", pair.slope));
+        lines.push(format!("  intercept  {:>9.5}", pair.intercept));
+    }
+    lines.push(String::new());
+    lines.push(format!("Correlation coefficient {:.5}", paper.correlation));
+    lines.push("dH inches of water, P mmHg, T kelvin".to_owned());
+    lines.push(String::new());
+    lines.push(match count {
+        1 => "It is the only certificate in the box.".to_owned(),
+        _ => format!("Certificate {number} of {count} in the box."),
+    });
+    lines.join("\n")
+}

@@ -1,0 +1,94 @@
+//! The calibration of a sampler: points, line, and how far each point lies off it.
+
+use super::error::finite;
+use super::validity::calibration_problems;
+use super::{Conditions, Curve, Expression, Line, Problem, SumError, TransferStandard};
+
+/// One point of a calibration as it was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PointReading {
+    /// Both legs of the manometer added, inches of water.
+    pub delta_h_inh2o: f64,
+    /// The pen, chart divisions.
+    pub chart: f64,
+    /// The air at that time.
+    pub conditions: Conditions,
+}
+
+/// One point of a calibration worked out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CalibratedPoint {
+    /// Flow by the transfer standard, std m3/min.
+    pub flow_std_m3_min: f64,
+    /// The chart term plotted against it.
+    pub chart_term: f64,
+    /// How far it lies off the line along the flow, std m3/min.
+    pub residual_m3_min: f64,
+}
+
+/// A sampler's calibration.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Calibration {
+    /// The points, in the order of the readings.
+    pub points: Vec<CalibratedPoint>,
+    /// The line of the chart term on the flow.
+    pub line: Line,
+    /// The curve as it is used from then on.
+    pub curve: Curve,
+}
+
+impl Calibration {
+    /// Every limit that the calibration breaks.
+    pub fn problems(&self) -> Vec<Problem> {
+        calibration_problems(&self.line, &self.points)
+    }
+}
+
+impl PointReading {
+    /// Flow and chart term: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7 to 9.3.9).
+    ///
+    /// # Errors
+    ///
+    /// When a reading is negative or not finite, or the transfer standard gives no flow for it.
+    pub fn flow_and_term(
+        &self,
+        standard: TransferStandard,
+        expression: Expression,
+    ) -> Result<(f64, f64), SumError> {
+        let flow = standard.flow_std_m3_min(self.delta_h_inh2o, self.conditions)?;
+        let term = expression.calibration_term(self.chart, self.conditions)?;
+        Ok((flow, term))
+    }
+}
+
+/// Works out a calibration: the flow and chart term of each point, and their line
+/// `chart term = M Qstd + B`.
+///
+/// # Errors
+///
+/// When a point cannot be worked out (the error names it), no line can be fitted, or it does not
+/// rise. Limits that a finished calibration breaks are no errors: see [`Calibration::problems`].
+pub fn calibrate(
+    readings: &[PointReading],
+    standard: TransferStandard,
+    expression: Expression,
+) -> Result<Calibration, SumError> {
+    let pairs = readings
+        .iter()
+        .enumerate()
+        .map(|(index, reading)| {
+            reading.flow_and_term(standard, expression).map_err(|error| error.at("point", index))
+        })
+        .collect::<Result<Vec<_>, _>>()?;
+    let line = Line::fit(&pairs)?;
+    let curve = Curve::new(line.slope, line.intercept, expression)?;
+    let points = pairs
+        .into_iter()
+        .map(|(flow_std_m3_min, chart_term)| {
+            let off = line.off_along_x((flow_std_m3_min, chart_term));
+            let residual_m3_min = finite("the distance from the line", off)?;
+            Ok(CalibratedPoint { flow_std_m3_min, chart_term, residual_m3_min })
+        })
+        .collect::<Result<Vec<_>, SumError>>()?;
+    Ok(Calibration { points, line, curve })
+}

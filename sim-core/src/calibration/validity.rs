@@ -1,0 +1,336 @@
+//! The limits that a calibration and a run are held to. Every limit broken is told, not only the
+//! first.
+
+use super::{CalibratedPoint, Conditions, Line, StandardFit};
+
+/// Lowest flow of a sample, std m3/min (39 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
+pub const LOWEST_FLOW_STD_M3_MIN: f64 = 1.1;
+/// Highest flow of a sample, std m3/min (60 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
+pub const HIGHEST_FLOW_STD_M3_MIN: f64 = 1.7;
+/// The correlation coefficient has to be above this (MEMORY; the method itself sets no limit).
+pub const LEAST_CORRELATION: f64 = 0.990;
+/// No point may lie farther off the line than this, m3/min (MEMORY).
+pub const LARGEST_OFF_LINE_M3_MIN: f64 = 0.04;
+/// Fewest points of a calibration (common practice, no source, for a sampler; 40 CFR Part 50 App. B,
+/// 9.2.15, READ, asks five of a transfer standard).
+pub const FEWEST_POINTS: usize = 5;
+/// Fewest points inside the range of flows (READ, 40 CFR Part 50 App. B, 9.2.5).
+pub const FEWEST_INSIDE: usize = 3;
+/// Time of a run, minutes (READ, 40 CFR Part 50 App. B, 8.15).
+pub const RUN_MINUTES: f64 = 1440.0;
+/// How much longer or shorter a run may be, minutes (READ, 40 CFR Part 50 App. B, 8.15).
+pub const RUN_MINUTES_TOLERANCE: f64 = 60.0;
+/// Averages may be built into a line while the pressure stays this near to them, mmHg (READ,
+/// 40 CFR Part 50 App. B, 9.3.9).
+pub const AVERAGES_PRESSURE_WINDOW_MMHG: f64 = 60.0;
+/// Averages may be built into a line while the temperature stays this near to them, K (READ,
+/// 40 CFR Part 50 App. B, 9.3.9).
+pub const AVERAGES_TEMPERATURE_WINDOW_K: f64 = 15.0;
+
+/// Comparisons allow for the last bits of a unit's conversion, so that a value on a limit is inside.
+const ROUNDING: f64 = 1e-9;
+
+/// A limit that is broken, in words that say what to do.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum Problem {
+    /// The transfer standard was certified with too few runs.
+    #[error("the transfer standard has {found} runs, it needs {FEWEST_POINTS}: certify it again")]
+    TooFewRuns {
+        /// How many there are.
+        found: usize,
+    },
+    /// Too few of the transfer standard's runs lie inside the range of flows.
+    #[error(
+        "{found} runs of the transfer standard lie between {LOWEST_FLOW_STD_M3_MIN} and \
+         {HIGHEST_FLOW_STD_M3_MIN} std m3/min, {FEWEST_INSIDE} have to: certify it over that range"
+    )]
+    TooFewRunsInside {
+        /// How many do.
+        found: usize,
+    },
+    /// The calibration has too few points.
+    #[error("there are {found} points, a calibration needs {FEWEST_POINTS}: take more")]
+    TooFewPoints {
+        /// How many there are.
+        found: usize,
+    },
+    /// Too few points lie inside the range of flows.
+    #[error(
+        "{found} points lie between {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} \
+         std m3/min, {FEWEST_INSIDE} have to: take more inside"
+    )]
+    TooFewInside {
+        /// How many do.
+        found: usize,
+    },
+    /// The points do not follow a line closely enough.
+    #[error("r is {r:.5}, it has to be above {LEAST_CORRELATION}: repeat the calibration")]
+    LowCorrelation {
+        /// Correlation coefficient.
+        r: f64,
+    },
+    /// A point lies too far off the line.
+    #[error(
+        "point {number} lies {off_m3_min:+.3} m3/min off the line, at most \
+         {LARGEST_OFF_LINE_M3_MIN} is allowed: read it again"
+    )]
+    OffLine {
+        /// Its number, from 1.
+        number: usize,
+        /// How far, m3/min.
+        off_m3_min: f64,
+    },
+    /// The pressure is too far from the average built into the line.
+    #[error(
+        "the pressure {during} is {off_mmhg:+.1} mmHg from the average, at most \
+         {AVERAGES_PRESSURE_WINDOW_MMHG} is allowed: correct with actual values"
+    )]
+    PressureFromAverage {
+        /// When.
+        during: Occasion,
+        /// How far, mmHg.
+        off_mmhg: f64,
+    },
+    /// The temperature is too far from the average built into the line.
+    #[error(
+        "the temperature {during} is {off_k:+.1} K from the average, at most \
+         {AVERAGES_TEMPERATURE_WINDOW_K} is allowed: correct with actual values"
+    )]
+    TemperatureFromAverage {
+        /// When.
+        during: Occasion,
+        /// How far, K.
+        off_k: f64,
+    },
+    /// The target flow lies outside the range.
+    #[error(
+        "the target flow of {flow_std_m3_min:.3} std m3/min is not between \
+         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} (39 to 60 ft3/min): choose another"
+    )]
+    TargetOutside {
+        /// Target flow, std m3/min.
+        flow_std_m3_min: f64,
+    },
+    /// The mean flow of the run lies outside the range.
+    #[error(
+        "the mean flow of {flow_std_m3_min:.3} std m3/min is not between \
+         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} (39 to 60 ft3/min): the sample is \
+         not valid"
+    )]
+    FlowOutside {
+        /// Mean flow, std m3/min.
+        flow_std_m3_min: f64,
+    },
+    /// The run was too short or too long.
+    #[error(
+        "the run of {minutes:.0} min is not within {RUN_MINUTES_TOLERANCE} of {RUN_MINUTES} min: \
+         the sample is not valid"
+    )]
+    TimeOutside {
+        /// Time, minutes.
+        minutes: f64,
+    },
+}
+
+/// When conditions were those that are judged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Occasion {
+    /// At a point of the calibration, numbered from 1.
+    Point(usize),
+    /// When the set point is to be held.
+    SetPoint,
+    /// During the run.
+    Run,
+}
+
+impl std::fmt::Display for Occasion {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Point(number) => write!(f, "at point {number}"),
+            Self::SetPoint => f.write_str("at the set point"),
+            Self::Run => f.write_str("during the run"),
+        }
+    }
+}
+
+/// What a problem makes doubtful.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Concern {
+    /// The calibration: it must not be used.
+    Calibration,
+    /// The set point: the calibration stands.
+    SetPoint,
+    /// The run: its sample is not valid, the calibration stands.
+    Run,
+}
+
+impl Problem {
+    /// What the problem makes doubtful.
+    pub const fn concern(self) -> Concern {
+        match self {
+            Self::TooFewRuns { .. }
+            | Self::TooFewRunsInside { .. }
+            | Self::TooFewPoints { .. }
+            | Self::TooFewInside { .. }
+            | Self::LowCorrelation { .. }
+            | Self::OffLine { .. } => Concern::Calibration,
+            Self::TargetOutside { .. } => Concern::SetPoint,
+            Self::FlowOutside { .. } | Self::TimeOutside { .. } => Concern::Run,
+            Self::PressureFromAverage { during, .. }
+            | Self::TemperatureFromAverage { during, .. } => match during {
+                Occasion::Point(_) => Concern::Calibration,
+                Occasion::SetPoint => Concern::SetPoint,
+                Occasion::Run => Concern::Run,
+            },
+        }
+    }
+
+    /// A word for the kind of problem, which stays the same from version to version.
+    pub const fn kind(self) -> &'static str {
+        match self {
+            Self::TooFewRuns { .. } => "too_few_runs",
+            Self::TooFewRunsInside { .. } => "too_few_runs_inside",
+            Self::TooFewPoints { .. } => "too_few_points",
+            Self::TooFewInside { .. } => "too_few_inside",
+            Self::LowCorrelation { .. } => "low_correlation",
+            Self::OffLine { .. } => "off_line",
+            Self::PressureFromAverage { .. } => "pressure_from_average",
+            Self::TemperatureFromAverage { .. } => "temperature_from_average",
+            Self::TargetOutside { .. } => "target_outside",
+            Self::FlowOutside { .. } => "flow_outside",
+            Self::TimeOutside { .. } => "time_outside",
+        }
+    }
+}
+
+/// Every limit that the certification of a transfer standard breaks.
+pub fn standard_problems(fit: &StandardFit) -> Vec<Problem> {
+    let found = fit.points.len();
+    let inside = fit.points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
+    let mut problems = Vec::new();
+    if found < FEWEST_POINTS {
+        problems.push(Problem::TooFewRuns { found });
+    }
+    if inside < FEWEST_INSIDE {
+        problems.push(Problem::TooFewRunsInside { found: inside });
+    }
+    problems
+}
+
+/// Every limit that a calibration breaks.
+pub(super) fn calibration_problems(line: &Line, points: &[CalibratedPoint]) -> Vec<Problem> {
+    let found = points.len();
+    let inside = points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
+    let mut problems = Vec::new();
+    if found < FEWEST_POINTS {
+        problems.push(Problem::TooFewPoints { found });
+    }
+    if inside < FEWEST_INSIDE {
+        problems.push(Problem::TooFewInside { found: inside });
+    }
+    if line.r <= LEAST_CORRELATION {
+        problems.push(Problem::LowCorrelation { r: line.r });
+    }
+    problems.extend(points.iter().enumerate().filter_map(|(index, point)| {
+        let off_m3_min = point.residual_m3_min;
+        let far = off_m3_min.abs() > LARGEST_OFF_LINE_M3_MIN + ROUNDING;
+        far.then_some(Problem::OffLine { number: index + 1, off_m3_min })
+    }));
+    problems
+}
+
+/// Every way in which conditions are too far from the averages built into a line.
+pub fn averages_problems(
+    averages: Conditions,
+    actual: Conditions,
+    during: Occasion,
+) -> Vec<Problem> {
+    let off_mmhg = (actual.pressure() - averages.pressure()).mmhg();
+    let off_k = actual.temperature().k() - averages.temperature().k();
+    let mut problems = Vec::new();
+    if off_mmhg.abs() > AVERAGES_PRESSURE_WINDOW_MMHG + ROUNDING {
+        problems.push(Problem::PressureFromAverage { during, off_mmhg });
+    }
+    if off_k.abs() > AVERAGES_TEMPERATURE_WINDOW_K + ROUNDING {
+        problems.push(Problem::TemperatureFromAverage { during, off_k });
+    }
+    problems
+}
+
+/// Every limit that a target flow breaks.
+pub fn target_problems(flow_std_m3_min: f64) -> Vec<Problem> {
+    if flow_inside(flow_std_m3_min) {
+        Vec::new()
+    } else {
+        vec![Problem::TargetOutside { flow_std_m3_min }]
+    }
+}
+
+/// Every limit that a run breaks.
+pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    if !flow_inside(mean_flow_std_m3_min) {
+        problems.push(Problem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
+    }
+    if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE + ROUNDING {
+        problems.push(Problem::TimeOutside { minutes });
+    }
+    problems
+}
+
+/// Whether a flow lies inside the range of the method, its ends included.
+fn flow_inside(flow_std_m3_min: f64) -> bool {
+    (LOWEST_FLOW_STD_M3_MIN - ROUNDING..=HIGHEST_FLOW_STD_M3_MIN + ROUNDING)
+        .contains(&flow_std_m3_min)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Pressure, Temperature};
+
+    fn point(flow_std_m3_min: f64, residual_m3_min: f64) -> CalibratedPoint {
+        CalibratedPoint { flow_std_m3_min, chart_term: 40.0, residual_m3_min }
+    }
+
+    fn kinds(problems: &[Problem]) -> Vec<&'static str> {
+        problems.iter().map(|problem| problem.kind()).collect()
+    }
+
+    #[test]
+    fn every_broken_limit_is_told() {
+        let line = Line::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
+        let points = [point(1.0, 0.0), point(1.8, -0.041), point(1.2, 0.04)];
+        let problems = calibration_problems(&line, &points);
+        assert_eq!(
+            kinds(&problems),
+            ["too_few_points", "too_few_inside", "low_correlation", "off_line"]
+        );
+        assert!(problems.iter().all(|problem| problem.concern() == Concern::Calibration));
+    }
+
+    #[test]
+    fn the_ends_of_a_range_belong_to_it() {
+        for (flow, minutes) in [(1.1, 1380.0), (1.7, 1500.0)] {
+            assert_eq!(run_problems(flow, minutes), []);
+            assert_eq!(target_problems(flow), []);
+        }
+        for (flow, minutes) in [(1.0999, 1379.9), (1.7001, 1500.1), (f64::NAN, 0.0)] {
+            assert_eq!(kinds(&run_problems(flow, minutes)), ["flow_outside", "time_outside"]);
+            assert_eq!(kinds(&target_problems(flow)), ["target_outside"]);
+        }
+    }
+
+    #[test]
+    fn averages_hold_within_their_window_only() {
+        let air =
+            |mmhg, c| Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_c(c)).unwrap();
+        let averages = air(700.0, 10.0);
+        assert_eq!(averages_problems(averages, air(760.0, 25.0), Occasion::Run), []);
+        assert_eq!(averages_problems(averages, air(640.0, -5.0), Occasion::Run), []);
+        assert_eq!(
+            kinds(&averages_problems(averages, air(761.0, 26.0), Occasion::Point(2))),
+            ["pressure_from_average", "temperature_from_average"]
+        );
+    }
+}

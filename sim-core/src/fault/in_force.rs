@@ -1,0 +1,109 @@
+//! What each fault does to the rig, the weather and the mains when it begins.
+
+use super::Fault;
+use crate::rig::Rig;
+use crate::rig::manometer::ScaleSlide;
+use crate::rig::parts::Leg;
+use crate::rig::parts::{BarometerReference, Exposure};
+use crate::rig::recorder::Ink;
+use crate::rig::station::Station;
+
+/// Puts a fault in force. Faults of the papers are in the papers from the start: a scenario prints
+/// them there.
+pub(crate) fn put_in_force(fault: &Fault, rig: &mut Rig, station: &mut Station, seed: u64) {
+    match *fault {
+        Fault::ManometerValveLeaks { .. }
+        | Fault::ManometerBubble { .. }
+        | Fault::ManometerOutOfPlumb { .. }
+        | Fault::ManometerWrongFluid { .. }
+        | Fault::ManometerScaleStuck
+        | Fault::ManometerUnequalBores { .. } => manometer(fault, rig),
+        Fault::TubeKinked => rig.tube.kink(),
+        Fault::TubeCracked { ratio } => rig.tube.crack(ratio),
+        Fault::TubeWet { height_in } => rig.tube.wet(height_in),
+        Fault::OrificeNicked { area_pct } => {
+            rig.parameters.calibrator.orifice_cda_m2 *= 1.0 + area_pct / 100.0;
+        }
+        Fault::OrificeFouled { area_pct } => {
+            rig.parameters.calibrator.orifice_cda_m2 *= 1.0 - area_pct / 100.0;
+        }
+        Fault::CalibratorGasketMissing { .. }
+        | Fault::HolderGasketMissing { .. }
+        | Fault::NutLoose { .. }
+        | Fault::PlateWarped { .. } => mounting(fault, rig),
+        Fault::WornBrushes { added_ohm } => {
+            rig.parameters.blower.motor.brush_ohm_added += added_ohm;
+        }
+        Fault::BearingDrag { factor } => rig.parameters.blower.motor.friction_factor *= factor,
+        Fault::WanderingVoltage { sd_v } => station.set_mains_wander(seed, sd_v),
+        Fault::LowVoltage { by_v } => station.lower_mains(by_v),
+        Fault::Gusts { sd_pa } => station.set_gusts(seed, sd_pa),
+        Fault::PenSticks { .. }
+        | Fault::PenZeroOff { .. }
+        | Fault::PenDry
+        | Fault::RecorderLineLeaks { .. }
+        | Fault::ExitOrificeBlocked { .. }
+        | Fault::ChartClockSlow { .. } => recorder(fault, rig),
+        Fault::BarometerAtSeaLevel => rig.barometer.set(BarometerReference::SeaLevel),
+        Fault::BarometerOff { mmhg } => rig.barometer.offset_mmhg += mmhg,
+        Fault::ThermometerInSun { by_k } => {
+            rig.parameters.sun_k = by_k;
+            rig.thermometer.place(Exposure::Sun);
+        }
+        Fault::CertificateExpired
+        | Fault::CertificateOfAnother
+        | Fault::CertificateActualFirst
+        | Fault::CertificateDigitsExchanged => {}
+    }
+    rig.flow_was_disturbed();
+}
+
+fn manometer(fault: &Fault, rig: &mut Rig) {
+    let parameters = &mut rig.manometer.parameters;
+    match *fault {
+        Fault::ManometerValveLeaks { leg: Leg::Left, ratio } => parameters.left_leak_ratio = ratio,
+        Fault::ManometerValveLeaks { leg: Leg::Right, ratio } => {
+            parameters.right_leak_ratio = ratio;
+        }
+        Fault::ManometerBubble { length_mm } => parameters.bubble_mm = length_mm,
+        Fault::ManometerOutOfPlumb { tilt_deg } => rig.parameters.hook_tilt_deg = tilt_deg,
+        Fault::ManometerWrongFluid { relative_density } => {
+            parameters.relative_density = relative_density;
+        }
+        Fault::ManometerScaleStuck => parameters.scale = ScaleSlide::Stuck,
+        Fault::ManometerUnequalBores { wider_mm } => parameters.left_bore_mm += wider_mm,
+        _ => {}
+    }
+}
+
+fn mounting(fault: &Fault, rig: &mut Rig) {
+    let mounting = &mut rig.mounting;
+    match *fault {
+        Fault::CalibratorGasketMissing { leak_mm2 } => {
+            mounting.calibrator_gasket = false;
+            mounting.parameters.calibrator_gasket_leak_mm2 = leak_mm2;
+        }
+        Fault::HolderGasketMissing { leak_mm2 } => {
+            mounting.holder_gasket = false;
+            mounting.parameters.holder_gasket_leak_mm2 = leak_mm2;
+        }
+        Fault::NutLoose { nut, leak_mm2 } => mounting.working_loose = Some((nut, leak_mm2)),
+        Fault::PlateWarped { leak_mm2 } => mounting.warped_leak_mm2 = leak_mm2,
+        _ => {}
+    }
+}
+
+fn recorder(fault: &Fault, rig: &mut Rig) {
+    let parameters = &mut rig.recorder.parameters;
+    match *fault {
+        Fault::PenSticks { play_inh2o } => parameters.play_inh2o = play_inh2o,
+        Fault::PenZeroOff { divisions } => rig.recorder.turn_zero(divisions),
+        Fault::PenDry => parameters.ink = Ink::Dry,
+        Fault::RecorderLineLeaks { ratio } => parameters.line_leak_ratio = ratio,
+        Fault::ExitOrificeBlocked { area_pct } => {
+            rig.parameters.flow_path.exit_cda_m2 *= 1.0 - area_pct / 100.0;
+        }
+        Fault::ChartClockSlow { pct } => parameters.clock_loss_pct = pct,
+        _ => {}
+    }
+}

@@ -1,0 +1,130 @@
+//! What there is to be told a cost: rules that were broken and faults that were in force, in the
+//! order of the work.
+
+use super::story::Story;
+use super::undo::{Way, repair_of, way, without};
+use crate::fault::Fault;
+use crate::field_book::Field;
+use crate::marking::Marks;
+use crate::marking::judgement::{FaultVerdict, put_right};
+use crate::procedure::{Phase, Repair};
+use crate::session::action::{Action, FaultPlace};
+
+/// A broken rule or a fault.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Cause {
+    /// Id of the rule, or name of the fault.
+    pub id: &'static str,
+    /// The fault, where it is one.
+    pub fault: Option<Fault>,
+    /// The rule's title, or the fault in words.
+    pub title: String,
+    /// What undoes the slip; none for a fault.
+    pub repair: Option<Repair>,
+    /// How it is undone.
+    pub way: Way,
+    /// What is to be said about it.
+    pub note: String,
+    phase: Phase,
+}
+
+impl Cause {
+    /// Whether this stands for another cause as well, so that both are counted once.
+    pub fn stands_for(&self, other: &Self) -> bool {
+        match (&self.repair, &other.repair, &other.fault) {
+            (Some(mine), Some(others), _) => mine == others,
+            (Some(mine), None, Some(fault)) => repair_of(fault) == Some(*mine),
+            _ => self.id == other.id && self.fault == other.fault,
+        }
+    }
+}
+
+/// Every broken rule with a repair, once, and every fault that was in force.
+pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
+    let mut causes: Vec<Cause> = Vec::new();
+    for finding in &marks.findings {
+        let known = causes.iter().any(|cause| cause.id == finding.rule);
+        if known || finding.repair == Repair::None {
+            continue;
+        }
+        causes.push(Cause {
+            id: finding.rule,
+            fault: None,
+            title: finding.title.to_owned(),
+            repair: Some(finding.repair),
+            way: way(finding.repair, story),
+            note: String::new(),
+            phase: finding.phase,
+        });
+    }
+    for judged in &marks.faults {
+        let Some(fault) = judged.fault else { continue };
+        let (way, note) = if got_round(story, &fault) {
+            (Way::NoVolume("put right or allowed for: nothing of it is in the volume"), "")
+        } else {
+            (Way::Again(Box::new(without(&fault, story))), told(judged.verdict))
+        };
+        causes.push(Cause {
+            id: fault.name(),
+            fault: Some(fault),
+            title: judged.what.clone(),
+            repair: None,
+            way,
+            note: note.to_owned(),
+            phase: phase_of(judged.place),
+        });
+    }
+    causes.sort_by_key(|cause| cause.phase);
+    causes
+}
+
+/// What became of a fault, for its line.
+const fn told(verdict: FaultVerdict) -> &'static str {
+    match verdict {
+        FaultVerdict::Found => "found and answered, and still in the readings",
+        FaultVerdict::WrongResponse => "found, and the answer did not help",
+        _ => "not found",
+    }
+}
+
+/// Whether nothing of a fault is in the readings: it was put right, or allowed for in what was
+/// written. The deed counts here, not the word.
+fn got_round(story: &Story<'_>, fault: &Fault) -> bool {
+    let evidence = story.evidence;
+    let nearer_truth = |field| {
+        story.reading(field).is_some_and(|reading| {
+            let moment = evidence.moments.get(reading.write);
+            moment.is_some_and(|moment| {
+                let truth = reading.instrument.undisturbed(&moment.before);
+                (reading.written - truth).abs() < (reading.written - reading.at.seen).abs()
+            })
+        })
+    };
+    match fault {
+        Fault::BarometerOff { .. } => nearer_truth(Field::Pressure),
+        Fault::BarometerAtSeaLevel => put_right(evidence, fault) || nearer_truth(Field::Pressure),
+        Fault::PenZeroOff { .. } => {
+            let turned = |action: &Action| matches!(action, Action::SetPenZero { .. });
+            let charts = story.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
+            evidence.moments.iter().any(|moment| turned(&moment.action))
+                || 2 * charts.count() > story.points.len()
+        }
+        // Straightened or drained after the points is too late: have it again without.
+        Fault::TubeKinked | Fault::TubeWet { .. } => false,
+        _ => put_right(evidence, fault),
+    }
+}
+
+/// The phase of the work in which a fault of that place comes in.
+const fn phase_of(place: FaultPlace) -> Phase {
+    match place {
+        FaultPlace::Certificate
+        | FaultPlace::Barometer
+        | FaultPlace::Thermometer
+        | FaultPlace::Weather => Phase::Arrive,
+        FaultPlace::Mounting | FaultPlace::Filter | FaultPlace::Calibrator => Phase::Strip,
+        FaultPlace::Manometer | FaultPlace::Tube => Phase::Manometer,
+        FaultPlace::Blower | FaultPlace::FlowController => Phase::Power,
+        FaultPlace::Recorder | FaultPlace::Timer => Phase::Points,
+    }
+}

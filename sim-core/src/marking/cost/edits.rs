@@ -1,0 +1,132 @@
+//! What is changed when a session is had again, and the steps that come of it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::story::Story;
+use crate::field_book::{Field, PointNumber};
+use crate::session::action::Action;
+use crate::session::again::{BenchChange, Deed, Of, Step};
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// Time that an added point is given at its flow, s.
+const ADDED_SETTLES_S: u64 = 120;
+/// Taps that bring a pen to its rest: a neglected one wants three, these leave a thousandth.
+pub(super) const TAPS: usize = 6;
+
+/// Everything that is changed. Changes of several slips are joined by [`Edits::join`].
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Edits {
+    /// About the bench before the first tick.
+    pub bench: BenchChange,
+    /// Ticks that pass after the moment of that place, so that all later ones shift.
+    pub pauses: BTreeMap<usize, u64>,
+    /// What is done just before the moment of that place.
+    pub before: BTreeMap<usize, Vec<Deed>>,
+    /// What is done just after it.
+    pub after: BTreeMap<usize, Vec<Deed>>,
+    /// Moments that are left out.
+    pub dropped: BTreeSet<usize>,
+    /// About what was written.
+    pub values: Values,
+}
+
+/// What is changed about the values written.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Values {
+    /// The pair comes from the certificate in date of this calibrator.
+    pub right_certificate: bool,
+    /// The pair is the one for standard conditions.
+    pub standard_pair: bool,
+    /// The pair is as the original prints it.
+    pub as_printed: bool,
+    /// Temperature and pressure that were not read are.
+    pub conditions: bool,
+    /// Fields that take what a perfect reader sees.
+    pub as_seen: BTreeSet<Field>,
+    /// Points whose legs are read with the eye at their level.
+    pub level: BTreeSet<PointNumber>,
+    /// Points at which both legs are read and added.
+    pub both_legs: BTreeSet<PointNumber>,
+    /// Openings at which points are added.
+    pub openings: Vec<f64>,
+}
+
+impl Edits {
+    /// Adds the changes of another slip. What both want is done once.
+    pub fn join(&mut self, other: &Self) {
+        for fault in &other.bench.without {
+            if !self.bench.without.contains(fault) {
+                self.bench.without.push(*fault);
+            }
+        }
+        self.bench.held_tight |= other.bench.held_tight;
+        self.bench.filter_out |= other.bench.filter_out;
+        for (&place, &ticks) in &other.pauses {
+            let pause = self.pauses.entry(place).or_default();
+            *pause = ticks.max(*pause);
+        }
+        join_deeds(&mut self.before, &other.before);
+        join_deeds(&mut self.after, &other.after);
+        self.dropped.extend(&other.dropped);
+        let (mine, others) = (&mut self.values, &other.values);
+        mine.right_certificate |= others.right_certificate;
+        mine.standard_pair |= others.standard_pair;
+        mine.as_printed |= others.as_printed;
+        mine.conditions |= others.conditions;
+        mine.as_seen.extend(&others.as_seen);
+        mine.level.extend(&others.level);
+        mine.both_legs.extend(&others.both_legs);
+        if mine.openings.is_empty() {
+            mine.openings.clone_from(&others.openings);
+        }
+    }
+
+    /// Does something after the moment of that place.
+    pub fn does_after(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
+        self.after.entry(place).or_default().extend(deeds);
+    }
+
+    /// Does something before the moment of that place.
+    pub fn does_before(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
+        self.before.entry(place).or_default().extend(deeds);
+    }
+
+    /// The steps of the session had again, up to its last reading and the points added.
+    pub fn steps(&self, story: &Story<'_>) -> Vec<Step> {
+        let Some(last) = story.last_index() else { return Vec::new() };
+        let mut steps = Vec::new();
+        let mut shift = 0;
+        let mut end = Tick(0);
+        for at in story.evidence.timeline().take(last + 1) {
+            let tick = at.tick().later(shift);
+            let between = |deed: &Deed| Step { tick, deed: deed.clone(), of: Of::Between };
+            steps.extend(self.before.get(&at.index).into_iter().flatten().map(between));
+            if !self.dropped.contains(&at.index) {
+                let deed = Deed::Act(at.moment.action.clone());
+                steps.push(Step { tick, deed, of: Of::Original(at.index) });
+            }
+            steps.extend(self.after.get(&at.index).into_iter().flatten().map(between));
+            shift += self.pauses.get(&at.index).copied().unwrap_or(0);
+            end = at.tick().later(shift);
+        }
+        for (number, &opening) in self.values.openings.iter().enumerate() {
+            let turn = Deed::Act(Action::TurnKnob { opening });
+            steps.push(Step { tick: end, deed: turn, of: Of::Between });
+            end = end.later(ADDED_SETTLES_S * TICKS_PER_SECOND);
+            let deeds = std::iter::repeat_n(Deed::Act(Action::Tap), TAPS);
+            steps.extend(deeds.map(|deed| Step { tick: end, deed, of: Of::Between }));
+            let look = Deed::Act(Action::Wait { seconds: 0.0 });
+            steps.push(Step { tick: end, deed: look, of: Of::Added(number) });
+        }
+        steps
+    }
+}
+
+/// Adds deeds to those of the same place, without those that are there already.
+fn join_deeds(mine: &mut BTreeMap<usize, Vec<Deed>>, others: &BTreeMap<usize, Vec<Deed>>) {
+    for (&place, deeds) in others {
+        let here = mine.entry(place).or_default();
+        let new: Vec<Deed> = deeds.iter().filter(|deed| !here.contains(deed)).cloned().collect();
+        here.extend(new);
+    }
+}

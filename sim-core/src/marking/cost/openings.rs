@@ -1,0 +1,57 @@
+//! Which points are added where there are too few, or where they crowd together.
+
+use super::story::Story;
+use crate::calibration::FEWEST_POINTS;
+use crate::procedure::points::MARGIN;
+
+/// Openings from which points are added, and the flow at each over that at full opening (the
+/// bench's own design, computed for sea level).
+const OPENINGS: [(f64, f64); 9] = [
+    (1.0, 1.0),
+    (0.7, 0.942),
+    (0.55, 0.888),
+    (0.45, 0.826),
+    (0.4, 0.787),
+    (0.35, 0.739),
+    (0.31, 0.693),
+    (0.29, 0.667),
+    (0.27, 0.639),
+];
+/// Points that are added where there are enough and they crowd together: one at each end.
+const ENDS: usize = 2;
+
+/// Openings of the points to be added: as many as are missing, each as far as can be from all
+/// others.
+pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
+    let ordered = match usize::from(story.evidence.setup.work_order.points) {
+        0 => MARGIN,
+        ordered => ordered.max(FEWEST_POINTS),
+    };
+    let crowded = story.findings.iter().any(|finding| finding.rule == "points-spread");
+    let missing = ordered.saturating_sub(story.points.len());
+    let wanted = if crowded { missing.max(ENDS) } else { missing };
+    let flow = |opening: f64| {
+        let above = OPENINGS.windows(2).find_map(|pair| match *pair {
+            [(more, more_flow), (less, less_flow)] if (less..=more).contains(&opening) => {
+                Some(less_flow + (more_flow - less_flow) * (opening - less) / (more - less))
+            }
+            _ => None,
+        });
+        above.unwrap_or(opening)
+    };
+    // What is the same flow at every opening, as on a controller, is spread by opening all the same.
+    let mut taken: Vec<f64> =
+        story.points.iter().map(|point| flow(point.first.facts().opening)).collect();
+    let mut openings = Vec::new();
+    for _ in 0..wanted.min(OPENINGS.len()) {
+        let gap = |flow: f64| {
+            taken.iter().map(|other| (other - flow).abs()).fold(f64::INFINITY, f64::min)
+        };
+        let farthest = OPENINGS.iter().max_by(|one, other| gap(one.1).total_cmp(&gap(other.1)));
+        if let Some(&(opening, flow)) = farthest {
+            openings.push(opening);
+            taken.push(flow);
+        }
+    }
+    openings
+}

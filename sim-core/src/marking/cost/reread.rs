@@ -1,0 +1,241 @@
+//! The readings of a session had again: what a perfect reader sees there, off by as much as the
+//! trainee was off in the session as it was.
+
+use super::edits::Values;
+use super::story::{Reading, Story};
+use crate::calibration::{
+    Conditions, Curve, Expression, Line, PointReading, Recorder, TransferStandard,
+};
+use crate::field_book::{Field, PointNumber};
+use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
+use crate::procedure::evidence::{At, same_serial};
+use crate::procedure::instrument::{Instrument, Side};
+use crate::scenario::setup::{Certificate, Pair};
+use crate::session::again::{Again, Of};
+use crate::session::facts::Facts;
+use crate::units::{Pressure, Temperature};
+
+/// How far the written sum may be from that of both legs, in: beyond it they were not added.
+const NOT_ADDED_IN: f64 = 0.051;
+/// How far temperature and pressure may be from what was shown, before they were not read: one
+/// division and its rounding.
+const NOT_READ: f64 = 1.05;
+/// Smallest pressure difference of an added point, inches of water.
+const LEAST_ADDED_IN: f64 = 0.05;
+
+/// What the sums are done from.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Readings {
+    air: Option<Conditions>,
+    standard: Option<TransferStandard>,
+    /// Pressure difference in inches of water, and chart reading.
+    points: Vec<(f64, f64)>,
+}
+
+impl Readings {
+    /// Reads again.
+    pub fn of(story: &Story<'_>, again: &Again, values: &Values) -> Self {
+        let reader = Reader { story, again, values };
+        let pair = reader.pair();
+        Self {
+            air: reader.air(),
+            standard: pair.and_then(|pair| TransferStandard::new(pair.slope, pair.intercept).ok()),
+            points: reader.points(),
+        }
+    }
+
+    /// The curve through the points, as the trainee's sums should have given it.
+    pub fn curve(&self, recorder: Recorder) -> Option<Curve> {
+        let (conditions, standard) = (self.air?, self.standard?);
+        let expression = Expression::actual(recorder);
+        let points: Vec<(f64, f64)> = self
+            .points
+            .iter()
+            .filter_map(|&(delta_h_inh2o, chart)| {
+                let reading = PointReading { delta_h_inh2o, chart, conditions };
+                reading.flow_and_term(standard, expression).ok()
+            })
+            .collect();
+        let line = Line::fit(&points).ok()?;
+        Curve::new(line.slope, line.intercept, expression).ok()
+    }
+}
+
+/// Reads in a session had again.
+struct Reader<'a> {
+    story: &'a Story<'a>,
+    again: &'a Again,
+    values: &'a Values,
+}
+
+impl Reader<'_> {
+    /// What was true on one side of a moment of the original session, when it was had again.
+    fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
+        let moments = self.again.moments.iter();
+        let found = moments.filter(|(of, _)| *of == Of::Original(index)).map(|(_, moment)| moment);
+        found.map(|moment| side.of(moment)).next()
+    }
+
+    /// What a perfect reader sees at the moment of a reading: where it was taken, or where it should
+    /// have been.
+    fn seen(&self, reading: &Reading) -> Option<f64> {
+        if self.values.as_seen.contains(&reading.field) {
+            return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
+        }
+        let facts = self
+            .facts(reading.at.index, reading.at.side)
+            .or_else(|| self.facts(reading.write, Side::Before))?;
+        Some(reading.instrument.seen(facts))
+    }
+
+    /// By how much a reading is off what is seen.
+    fn off(&self, reading: &Reading) -> f64 {
+        let off = reading.written - reading.at.seen;
+        match reading.field {
+            field if self.values.as_seen.contains(&field) => 0.0,
+            Field::Up(point) | Field::Down(point) if self.values.level.contains(&point) => {
+                off - reading.parallax
+            }
+            _ => off,
+        }
+    }
+
+    /// What stands in a field now.
+    fn value(&self, field: Field) -> Option<f64> {
+        let reading = self.story.reading(field)?;
+        Some(self.seen(reading)? + self.off(reading))
+    }
+
+    fn air(&self) -> Option<Conditions> {
+        let shown = |field, instrument: Instrument| {
+            let read = self.story.reading(field);
+            let unread = read.is_none_or(|read| (read.written - read.at.seen).abs() > NOT_READ);
+            match read {
+                Some(read) if unread && self.values.conditions => self.seen(read),
+                None if self.values.conditions => {
+                    let first = self.story.evidence.first_reading()?;
+                    self.facts(first.index, Side::Before).map(|facts| instrument.seen(facts))
+                }
+                _ => self.value(field),
+            }
+        };
+        let pressure = shown(Field::Pressure, Instrument::Barometer)?;
+        let temperature = shown(Field::Temperature, Instrument::Thermometer)?;
+        Conditions::new(Pressure::from_mmhg(pressure), Temperature::from_c(temperature)).ok()
+    }
+
+    fn points(&self) -> Vec<(f64, f64)> {
+        let mut points = Vec::new();
+        // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
+        let (mut ratio, mut off) = (0.0, 0.0);
+        for taken in &self.story.points {
+            let number = taken.number;
+            let (Some(delta_h), Some(chart)) =
+                (self.delta_h(number), self.value(Field::Chart(number)))
+            else {
+                continue;
+            };
+            let at = taken.up.or(taken.down).unwrap_or(taken.first);
+            let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
+            ratio += delta_h / both;
+            off += self.story.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
+            points.push((delta_h, chart));
+        }
+        let count = points.len() as f64;
+        let added = self.again.moments.iter().filter(|(of, _)| matches!(of, Of::Added(_)));
+        for (_, moment) in added {
+            let both = sum_of_legs(&moment.before);
+            if moment.before.powered && both > LEAST_ADDED_IN && !points.is_empty() {
+                let point = (both * ratio / count, moment.before.pen + off / count);
+                points.push(point);
+            }
+        }
+        points
+    }
+
+    /// The pressure difference of a point, inches of water: both legs added, or what the trainee
+    /// made of them.
+    fn delta_h(&self, number: PointNumber) -> Option<f64> {
+        let (up, down) = (Field::Up(number), Field::Down(number));
+        if self.values.both_legs.contains(&number) {
+            return Some(self.leg_or(number, up, down)? + self.leg_or(number, down, up)?);
+        }
+        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        match (self.value(up), self.value(down), sum) {
+            (Some(up_in), Some(down_in), sum) => {
+                let written = was(up)? + was(down)?;
+                let kept = sum.filter(|sum| (sum - written).abs() > NOT_ADDED_IN);
+                Some(kept.map_or(1.0, |sum| sum / written) * (up_in + down_in))
+            }
+            (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),
+            (None, Some(leg_in), Some(sum)) => Some(sum / was(down)? * leg_in),
+            (None, None, Some(sum)) => {
+                let at: At<'_> = self.story.evidence.written(Field::DeltaH(number))?;
+                let now = self.facts(at.index, Side::Before)?;
+                Some((sum + sum_of_legs(now) - sum_of_legs(at.facts())).max(0.0))
+            }
+            _ => None,
+        }
+    }
+
+    /// A leg as read; where it was not, what a perfect reader sees, off by as much as the other leg.
+    fn leg_or(&self, number: PointNumber, leg: Field, other: Field) -> Option<f64> {
+        if let Some(value) = self.value(leg) {
+            return Some(value);
+        }
+        let instrument = match leg {
+            Field::Up(_) => Instrument::LegUp,
+            _ => Instrument::LegDown,
+        };
+        let Some(read) = self.story.reading(other) else {
+            let point = self.story.points.iter().find(|point| point.number == number)?;
+            return self.facts(point.first.index, Side::Before).map(|f| instrument.seen(f));
+        };
+        let facts = self
+            .facts(read.at.index, read.at.side)
+            .or_else(|| self.facts(read.write, Side::Before))?;
+        // The eye's height shifts both legs the same way, and so their readings opposite ways.
+        let shift = if self.values.level.contains(&number) { 0.0 } else { read.parallax };
+        Some(instrument.seen(facts) + self.off(read) - 2.0 * shift)
+    }
+
+    /// The pair of the certificate.
+    fn pair(&self) -> Option<Pair> {
+        let (evidence, values) = (self.story.evidence, self.values);
+        let slope = evidence.book.number(Field::CertificateSlope);
+        let intercept = evidence.book.number(Field::CertificateIntercept);
+        let written = slope.zip(intercept).map(|(slope, intercept)| Pair { slope, intercept });
+        let actual = written.is_some_and(|pair| is_actual_pair(evidence, pair));
+        if values.right_certificate
+            && let Some(paper) = self.right_certificate()
+        {
+            let actual = actual && !values.standard_pair;
+            return Some(if actual { paper.actual } else { paper.standard });
+        }
+        let paper = if values.standard_pair && actual {
+            owner_of_numbers(evidence)
+        } else if values.as_printed {
+            reference_paper(evidence)
+        } else {
+            None
+        };
+        paper.map(|paper| paper.standard).or(written)
+    }
+
+    /// The newest original of this calibrator that is in date.
+    fn right_certificate(&self) -> Option<&Certificate> {
+        let setup = self.story.evidence.setup;
+        let papers = setup.certificates.iter().filter(|paper| {
+            same_serial(&paper.serial, &setup.rig.calibrator_serial)
+                && paper.is_current(setup.station.date)
+                && !paper.is_copy()
+        });
+        papers.max_by_key(|paper| paper.date)
+    }
+}
+
+/// Both legs added as a perfect reader sees them, inches of water.
+fn sum_of_legs(facts: &Facts) -> f64 {
+    facts.menisci_in.iter().map(|level| level.abs()).sum()
+}

@@ -1,0 +1,105 @@
+//! The run that costs are told for: what a line reads off it, and what it truly draws.
+
+use serde::Serialize;
+
+use crate::air::Ambient;
+use crate::calibration::{Conditions, Curve, Expression, Recorder, RunPart, run_volume};
+use crate::marking::TrueResponse;
+use crate::marking::truth::true_response_in;
+use crate::procedure::Evidence;
+use crate::procedure::set_point::own_set_point;
+use crate::rig::Rig;
+use crate::units::{PA_PER_MMHG, Pressure, Temperature, ZERO_CELSIUS_K};
+
+/// Length of the run, min (40 CFR 50 App. B, 8.15; read).
+const RUN_MIN: f64 = 1440.0;
+
+/// The run: the recorder shows one chart reading for a day, in the air that the work order expects.
+///
+/// A simulated run of changing weather and dust takes the place of this one chart reading where it
+/// is made: every volume here is asked of this type and of nothing else.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Run {
+    /// Chart reading that the recorder shows, divisions.
+    pub chart: f64,
+    /// Where that reading comes from.
+    pub chart_from: ChartFrom,
+    /// Length, min.
+    pub minutes: f64,
+    /// Station pressure, mmHg.
+    pub pressure_mmhg: f64,
+    /// Air temperature, degrees Celsius.
+    pub temperature_c: f64,
+}
+
+/// Where the chart reading of the run comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ChartFrom {
+    /// The trainee wrote it as the set point.
+    Written,
+    /// It follows from the trainee's own line and target.
+    OwnLine,
+    /// Neither gives a reading at which this rig's pen can stand: the one that truly means the
+    /// ordered flow.
+    OrderedFlow,
+}
+
+impl Run {
+    /// The run that follows on a session; `None` where no chart reading of this rig means the
+    /// ordered flow.
+    pub(super) fn after(evidence: &Evidence<'_>, rig: &Rig) -> Option<Self> {
+        let order = &evidence.setup.work_order;
+        let (pressure_mmhg, temperature_c) = (order.run_pressure_mmhg, order.run_temperature_c);
+        let at = |chart, chart_from| Self {
+            chart,
+            chart_from,
+            minutes: RUN_MIN,
+            pressure_mmhg,
+            temperature_c,
+        };
+        let response = at(0.0, ChartFrom::OrderedFlow).response(rig);
+        let written = evidence.book.number(crate::field_book::Field::SetPoint);
+        let own = own_set_point(evidence);
+        [(written, ChartFrom::Written), (own, ChartFrom::OwnLine)]
+            .into_iter()
+            .find_map(|(chart, from)| Some(at(chart?, from)))
+            .filter(|run| response.flow_at_chart(run.chart).is_some())
+            .or_else(|| {
+                let chart = response.chart_at_flow(order.target_flow_std_m3_min)?;
+                Some(at(chart, ChartFrom::OrderedFlow))
+            })
+    }
+
+    /// The volume that a curve reads off the chart, V = Q(I) t, standard m3.
+    pub(super) fn read_off(&self, curve: Curve) -> Option<f64> {
+        let part = RunPart { chart: self.chart, minutes: self.minutes };
+        run_volume(curve, &[part], self.conditions()?).ok().map(|volume| volume.volume_std_m3)
+    }
+
+    /// The volume that a rig truly draws, standard m3.
+    pub(super) fn drawn(&self, rig: &Rig) -> Option<f64> {
+        self.response(rig).flow_at_chart(self.chart).map(|flow| flow * self.minutes)
+    }
+
+    /// The chart reading that gives a term of a square-root scale in the air of the run.
+    pub(super) fn chart_for(&self, term: f64) -> Option<f64> {
+        Expression::actual(Recorder::SquareRoot).chart_for(term, self.conditions()?).ok()
+    }
+
+    fn conditions(&self) -> Option<Conditions> {
+        let pressure = Pressure::from_mmhg(self.pressure_mmhg);
+        Conditions::new(pressure, Temperature::from_c(self.temperature_c)).ok()
+    }
+
+    /// What a chart reading means on a rig in the air of the run, as moist as on the day of the
+    /// calibration.
+    fn response(&self, rig: &Rig) -> TrueResponse {
+        let ambient = Ambient {
+            pressure_pa: self.pressure_mmhg * PA_PER_MMHG,
+            temperature_k: self.temperature_c + ZERO_CELSIUS_K,
+            ..*rig.ambient()
+        };
+        true_response_in(rig, &ambient)
+    }
+}

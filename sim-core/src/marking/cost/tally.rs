@@ -1,0 +1,287 @@
+//! The costs one by one and all together.
+
+use super::causes::{Cause, causes};
+use super::edits::Edits;
+use super::reread::Readings;
+use super::run::{ChartFrom, Run};
+use super::story::Story;
+use super::undo::Way;
+use super::{Cost, CostOf, Costs, WaterfallStep, percent};
+use crate::calibration::{Curve, Expression, Recorder};
+use crate::field_book::Field;
+use crate::marking::Marks;
+use crate::procedure::Evidence;
+use crate::procedure::evidence::Verdict;
+use crate::procedure::own_sums::own_slope_and_intercept;
+use crate::session::action::FaultPlace;
+use crate::session::again::again;
+use crate::session::signed::Signed;
+
+/// A session had again, and what comes of it.
+#[derive(Debug, Clone, Copy)]
+struct Outcome {
+    /// Volume, standard m3.
+    volume_m3: Option<f64>,
+    /// Actions that could not be done.
+    refused: usize,
+}
+
+/// The bench on which volumes are compared.
+struct Bench<'a> {
+    signed: &'a Signed,
+    story: &'a Story<'a>,
+    run: Option<Run>,
+    true_m3: Option<f64>,
+    /// Sessions that were had again already.
+    known: Vec<(Edits, Outcome)>,
+}
+
+/// See [`super::costs`].
+pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
+    let evidence = signed.evidence();
+    let story = Story::of(&evidence, &marks.findings);
+    let run = Run::after(&evidence, &signed.rig);
+    let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
+    let mut bench = Bench { signed, story: &story, run, true_m3, known: Vec::new() };
+    let causes = causes(&story, marks);
+    let recorder = own_recorder(&story, &evidence);
+    let own = run.and_then(|run| run.read_off(own_curve(&evidence, recorder)?));
+    let as_read = bench.readings_as_they_are();
+    let by_sums = |recorder| run.and_then(|run| run.read_off(as_read.curve(recorder)?));
+    let sums = by_sums(recorder);
+    let right = by_sums(Recorder::SquareRoot);
+    let base = Base { own, sums, right };
+
+    let each: Vec<Cost> =
+        causes.iter().map(|cause| cost(cause, &causes, &base, &mut bench)).collect();
+    let mut stairs = vec![("sums", "sums done again from the own readings".to_owned(), sums)];
+    if recorder != Recorder::SquareRoot {
+        stairs.push(("expression", "the chart term that fits the recorder".to_owned(), right));
+    }
+    let mut all = Edits::default();
+    let mut all_m3 = right;
+    for cause in causes.iter().filter(|cause| counted_with(cause, &causes).is_none()) {
+        let group = causes.iter().filter(|other| cause.stands_for(other) || *other == cause);
+        let mut changed = false;
+        for edits in group.filter_map(again_edits) {
+            all.join(edits);
+            changed = true;
+        }
+        if changed {
+            all_m3 = bench.undone(&all).volume_m3;
+            stairs.push((cause.id, cause.title.clone(), all_m3));
+        }
+    }
+    let together_pct = own.zip(all_m3).and_then(|(own, all)| percent(own, all));
+    let single = sum_of_costs(&each, &base);
+    Costs {
+        run,
+        own_volume_m3: own,
+        sums_redone_m3: sums,
+        true_volume_m3: true_m3,
+        all_repaired_m3: all_m3,
+        together_pct,
+        remaining_pct: all_m3.zip(true_m3).and_then(|(all, truth)| percent(all, truth)),
+        interaction_pct: single.zip(together_pct).map(|(single, together)| single - together),
+        waterfall: waterfall(own, true_m3, stairs),
+        notes: notes(&evidence, run, &base),
+        each,
+    }
+}
+
+/// The volumes before anything is undone, standard m3.
+struct Base {
+    /// By the own line as written.
+    own: Option<f64>,
+    /// By the sums done again, with the own chart term.
+    sums: Option<f64>,
+    /// By the sums done again, with the right chart term.
+    right: Option<f64>,
+}
+
+/// The changes of a cause for which the session is had again.
+fn again_edits(cause: &Cause) -> Option<&Edits> {
+    match &cause.way {
+        Way::Again(edits) => Some(edits),
+        _ => None,
+    }
+}
+
+/// The id of an earlier cause that this one is counted with. A fault is counted with the slip
+/// whose repair undoes it as well, wherever that stands.
+fn counted_with(cause: &Cause, causes: &[Cause]) -> Option<&'static str> {
+    again_edits(cause)?;
+    let earlier = causes.iter().take_while(|other| *other != cause);
+    let slips = causes.iter().filter(|other| other.repair.is_some() && cause.fault.is_some());
+    slips.chain(earlier).find(|other| other.stands_for(cause)).map(|other| other.id)
+}
+
+/// One line of the costs.
+fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> Cost {
+    let mut note = cause.note.clone();
+    let mut say = |text: &str| {
+        let gap = if note.is_empty() { "" } else { "; " };
+        note = format!("{note}{gap}{text}");
+    };
+    let (volume_m3, told_m3) = match &cause.way {
+        Way::Again(edits) => {
+            let outcome = bench.undone(edits);
+            if outcome.refused > 0 {
+                say(&format!("{} actions could not be done again", outcome.refused));
+            }
+            (outcome.volume_m3, base.right)
+        }
+        Way::Sums => (base.sums, base.own),
+        Way::Expression => (base.right, base.sums),
+        Way::SetPoint => {
+            say("the flow that is drawn against the one that was to be drawn; not in the sum");
+            bench.set_point_volumes()
+        }
+        Way::NoVolume(why) => {
+            say(why);
+            (base.right, base.right)
+        }
+    };
+    let counted_with = counted_with(cause, causes);
+    if let Some(other) = counted_with {
+        say(&format!("counted with {other}"));
+    }
+    Cost {
+        id: cause.id,
+        of: if cause.fault.is_some() { CostOf::Fault } else { CostOf::Rule },
+        title: cause.title.clone(),
+        repair: cause.repair,
+        volume_m3,
+        cost_pct: told_m3.zip(volume_m3).and_then(|(told, undone)| percent(told, undone)),
+        counted_with,
+        note,
+    }
+}
+
+/// The single costs added: those of sums and chart term, which are there even where no rule was
+/// broken, and those of the lines that are counted.
+fn sum_of_costs(each: &[Cost], base: &Base) -> Option<f64> {
+    let of_sums = percent(base.own?, base.sums?)?;
+    let of_expression = percent(base.sums?, base.right?)?;
+    use crate::procedure::Repair::{RedoSums, RightExpression, SetPointFromLine};
+    let counted = each.iter().filter(|cost| {
+        let elsewhere = [RedoSums, RightExpression, SetPointFromLine];
+        cost.counted_with.is_none() && cost.repair.is_none_or(|repair| !elsewhere.contains(&repair))
+    });
+    let of_slips: f64 = counted.filter_map(|cost| cost.cost_pct).sum();
+    Some(of_sums + of_expression + of_slips)
+}
+
+/// The steps from the own volume to the true one; a step whose volume cannot be told is left out,
+/// and its change falls to the next.
+fn waterfall(
+    own: Option<f64>,
+    truth: Option<f64>,
+    stairs: Vec<(&'static str, String, Option<f64>)>,
+) -> Vec<WaterfallStep> {
+    let (Some(mut from_m3), Some(true_m3)) = (own, truth) else { return Vec::new() };
+    let last = ("remainder", "own reading errors and what the method leaves".to_owned(), truth);
+    let mut steps = Vec::new();
+    for (id, title, to_m3) in stairs.into_iter().chain([last]) {
+        let Some(to_m3) = to_m3 else { continue };
+        let change_pct = 100.0 * (to_m3 - from_m3) / true_m3;
+        steps.push(WaterfallStep { id, title, from_m3, to_m3, change_pct });
+        from_m3 = to_m3;
+    }
+    steps
+}
+
+/// What is to be said about the whole.
+fn notes(evidence: &Evidence<'_>, run: Option<Run>, base: &Base) -> Vec<String> {
+    let mut notes = Vec::new();
+    match run.map(|run| run.chart_from) {
+        None => notes.push("no chart reading of this rig means the ordered flow".to_owned()),
+        Some(ChartFrom::OrderedFlow) => notes.push(
+            "no set point at which this pen can stand: the run is at the reading that truly means the ordered flow"
+                .to_owned(),
+        ),
+        Some(ChartFrom::Written | ChartFrom::OwnLine) => {}
+    }
+    if base.own.is_none() {
+        notes.push("there is no own line that reads this run".to_owned());
+    }
+    if evidence.verdict() == Verdict::Refused {
+        notes.push(
+            "the calibration was refused: no run is read by it, and these are the costs of using it all the same"
+                .to_owned(),
+        );
+    }
+    notes
+}
+
+impl Bench<'_> {
+    /// The readings with nothing undone: what was written.
+    fn readings_as_they_are(&self) -> Readings {
+        let edits = Edits::default();
+        let same = again(self.signed, &edits.bench, &edits.steps(self.story));
+        Readings::of(self.story, &same, &edits.values)
+    }
+
+    /// The volume of the session had again with changes.
+    fn undone(&mut self, edits: &Edits) -> Outcome {
+        if let Some((_, outcome)) = self.known.iter().find(|(known, _)| known == edits) {
+            return *outcome;
+        }
+        let had = again(self.signed, &edits.bench, &edits.steps(self.story));
+        let curve = Readings::of(self.story, &had, &edits.values).curve(Recorder::SquareRoot);
+        let read = self.run.zip(curve).and_then(|(run, curve)| run.read_off(curve));
+        let stays = |place| matches!(place, FaultPlace::Recorder | FaultPlace::Blower);
+        let another_sampler = edits.bench.without.iter().any(|fault| stays(fault.place()));
+        let volume_m3 = if another_sampler {
+            let drawn = self.run.and_then(|run| run.drawn(&had.rig));
+            read.zip(drawn.zip(self.true_m3)).map(|(read, (drawn, truth))| read * truth / drawn)
+        } else {
+            read
+        };
+        let outcome = Outcome { volume_m3, refused: had.refused };
+        self.known.push((edits.clone(), outcome));
+        outcome
+    }
+
+    /// What the sampler draws at the chart reading that the own line gives for the ordered flow,
+    /// and what it draws at the one that was written, standard m3.
+    fn set_point_volumes(&self) -> (Option<f64>, Option<f64>) {
+        let evidence = self.story.evidence;
+        let drawn_at = |chart: Option<f64>| {
+            let run = Run { chart: chart?, ..self.run? };
+            run.drawn(&self.signed.rig)
+        };
+        let ordered = evidence.setup.work_order.target_flow_std_m3_min;
+        let wanted = own_slope_and_intercept(evidence).and_then(|(slope, intercept)| {
+            let run = self.run?;
+            run.chart_for(slope * ordered + intercept)
+        });
+        (drawn_at(wanted), drawn_at(evidence.book.number(Field::SetPoint)))
+    }
+}
+
+/// The curve of the own line, with the expression that its terms were made with.
+fn own_curve(evidence: &Evidence<'_>, recorder: Recorder) -> Option<Curve> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    Curve::new(slope, intercept, Expression::actual(recorder)).ok()
+}
+
+/// Which recorder the own chart terms are for: that of most points at which the wrong term was found.
+fn own_recorder(story: &Story<'_>, evidence: &Evidence<'_>) -> Recorder {
+    let number = |field| evidence.book.number(field);
+    let slips = story.findings.iter().filter(|finding| finding.rule == "chart-expression");
+    let wrong: Vec<Recorder> = slips
+        .filter_map(|finding| {
+            let point = crate::field_book::PointNumber::try_from(finding.point?).ok()?;
+            let (chart, term) = (number(Field::Chart(point))?, number(Field::ChartTerm(point))?);
+            // The other wrong term is a root, and so far below the reading.
+            let itself = (term - chart).abs() < 0.1 * chart;
+            Some(if itself { Recorder::MassFlow } else { Recorder::LinearInPressure })
+        })
+        .collect();
+    if 2 * wrong.len() <= story.points.len() {
+        return Recorder::SquareRoot;
+    }
+    let flow = wrong.iter().filter(|recorder| **recorder == Recorder::MassFlow).count();
+    if 2 * flow > wrong.len() { Recorder::MassFlow } else { Recorder::LinearInPressure }
+}

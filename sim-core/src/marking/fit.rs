@@ -1,0 +1,99 @@
+//! The fit: own sums, own curve against the rig's true response, spread and number of points.
+
+use super::PartScore;
+use super::readings::left_of;
+use crate::field_book::Field;
+use crate::procedure::Finding;
+use crate::procedure::evidence::{Evidence, Verdict};
+use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
+use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
+
+/// Share of the part that stands on the sums.
+const SHARE_SUMS: f64 = 0.35;
+/// Share of the part that stands on the curve.
+const SHARE_CURVE: f64 = 0.45;
+/// Flow error at the set point that is free, percent (chosen: what honest readings scatter).
+const FREE_PCT: f64 = 1.0;
+/// Flow error beyond the free one at which the curve is worth nothing, percent (chosen).
+const LOST_PCT: f64 = 3.0;
+
+/// The part.
+pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
+    let mut reasons = Vec::new();
+    let sums = sums_share(evidence, &mut reasons);
+    let curve = curve_share(evidence, &mut reasons);
+    let spread = spread_share(evidence, findings, &mut reasons);
+    let share = SHARE_SUMS * sums + SHARE_CURVE * curve + (1.0 - SHARE_SUMS - SHARE_CURVE) * spread;
+    PartScore { share, reasons }
+}
+
+/// How many of the sums are there and right, 0 to 1.
+fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
+    let book = evidence.book;
+    let sums = OwnSums::of(evidence);
+    let mut results: Vec<(Field, bool)> = Vec::new();
+    for number in book.points() {
+        let delta_h = book.number(Field::DeltaH(number)).zip(own_delta_h(evidence, number));
+        let right = delta_h.is_some_and(|(written, own)| (written - own).abs() <= 0.051);
+        results.push((Field::DeltaH(number), right));
+        let own = sums.points.iter().find(|point| point.number == number);
+        let flow = book.number(Field::PointFlow(number)).zip(own);
+        let right = flow.is_some_and(|(flow, own)| (flow - own.flow).abs() <= FLOW_OFF_M3_MIN);
+        results.push((Field::PointFlow(number), right));
+        let term = book.number(Field::ChartTerm(number)).zip(own);
+        let right = term.is_some_and(|(term, own)| (term - own.term).abs() <= TERM_OFF);
+        results.push((Field::ChartTerm(number), right));
+    }
+    for (field, right) in line_matches(evidence, &sums) {
+        // The line weighs as much as five points' sums.
+        results.extend([(field, right == Some(true)); 5]);
+    }
+    let right = results.iter().filter(|(_, right)| *right).count();
+    let mut wrong: Vec<String> = results
+        .iter()
+        .filter(|(_, right)| !right)
+        .map(|(field, _)| super::field_words(*field))
+        .collect();
+    wrong.dedup();
+    if !wrong.is_empty() {
+        reasons.push(format!("missing or not as the own readings give it: {}", wrong.join(", ")));
+    }
+    right as f64 / results.len() as f64
+}
+
+/// How near the own curve comes to the truth, 0 to 1.
+fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
+    match set_point_flow_error_pct(evidence) {
+        // What was refused spoils nothing.
+        _ if evidence.verdict() == Verdict::Refused && !evidence.points().is_empty() => 1.0,
+        Some(error) => {
+            let share = left_of(error.abs() - FREE_PCT, LOST_PCT);
+            if share < 1.0 {
+                reasons.push(format!("volumes come out {error:+.1} % at the ordered flow"));
+            }
+            share
+        }
+        None => {
+            reasons.push("no curve that gives the ordered flow".to_owned());
+            0.0
+        }
+    }
+}
+
+/// What is left for spread and number of points, 0 to 1.
+fn spread_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+    if evidence.points().is_empty() {
+        reasons.push("no points".to_owned());
+        return 0.0;
+    }
+    let mut share = 1.0;
+    for finding in findings {
+        share -= match finding.rule {
+            "points-enough" | "points-spread" => 0.6,
+            "points-as-ordered" => 0.3,
+            _ => continue,
+        };
+        reasons.push(finding.evidence.clone());
+    }
+    f64::max(share, 0.0)
+}

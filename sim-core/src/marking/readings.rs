@@ -1,0 +1,138 @@
+//! The readings: each value written against what a perfect reader would have seen, and against
+//! what an undisturbed instrument would have shown.
+
+use serde::Serialize;
+
+use super::PartScore;
+use crate::calibration;
+use crate::field_book::Field;
+use crate::procedure::evidence::{At, Evidence, Verdict};
+use crate::procedure::instrument::nearest_seen;
+use crate::time::Tick;
+
+pub use crate::procedure::instrument::Instrument;
+
+/// Share of a reading's mark that stands on what could be seen; the rest on the undisturbed value.
+const SHARE_SEEN: f64 = 0.75;
+/// Free difference against what could be seen, divisions.
+const FREE_SEEN: f64 = 0.5;
+/// Difference beyond the free one at which a reading is worth nothing, divisions.
+const LOST_SEEN: f64 = 2.0;
+/// Free difference against the undisturbed value, divisions.
+const FREE_UNDISTURBED: f64 = 1.0;
+/// Difference beyond the free one at which nothing is left of that share, divisions.
+const LOST_UNDISTURBED: f64 = 4.0;
+/// A reading and what it is worth.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReadingJudged {
+    /// Where it stands in the book.
+    pub field: Field,
+    /// When it was written.
+    pub tick: Tick,
+    /// On what it was read.
+    pub instrument: Instrument,
+    /// Its unit.
+    pub unit: &'static str,
+    /// What was written.
+    pub written: f64,
+    /// What a perfect reader would have seen: of all that was before the eyes, the nearest.
+    pub seen: f64,
+    /// What would have been seen undisturbed, without faults.
+    pub undisturbed: f64,
+    /// Distance from what was to be seen, divisions.
+    pub off_divisions: f64,
+    /// Distance from the undisturbed value, divisions.
+    pub undisturbed_off_divisions: f64,
+    /// What it is worth, 0 to 1.
+    pub score: f64,
+}
+
+/// Every reading in the book, judged.
+pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
+    let conditions =
+        [(Field::Temperature, Instrument::Thermometer), (Field::Pressure, Instrument::Barometer)]
+            .map(|(field, instrument)| {
+                judged(evidence, field, instrument, evidence.written(field))
+            });
+    let points = evidence.points().into_iter().flat_map(|point| {
+        let number = point.number;
+        [
+            judged(evidence, Field::Up(number), Instrument::LegUp, point.up),
+            judged(evidence, Field::Down(number), Instrument::LegDown, point.down),
+            judged(evidence, Field::Chart(number), Instrument::Pen, point.chart),
+        ]
+    });
+    conditions.into_iter().chain(points).flatten().collect()
+}
+
+/// One reading, if a number stands in its field.
+fn judged(
+    evidence: &Evidence<'_>,
+    field: Field,
+    instrument: Instrument,
+    at: Option<At<'_>>,
+) -> Option<ReadingJudged> {
+    let at = at?;
+    let written = evidence.book.number(field)?;
+    let (seen, off) = nearest_seen(evidence, instrument, at, written);
+    let undisturbed = instrument.undisturbed(at.facts());
+    let undisturbed_off = (instrument.as_compared(written) - undisturbed).abs();
+    let off_divisions = off / instrument.division();
+    let undisturbed_off_divisions = undisturbed_off / instrument.division();
+    // While the water moves, nobody can say more than where it was within a second.
+    let moving = match instrument {
+        Instrument::LegUp | Instrument::LegDown => {
+            at.facts().water_speed_in_s.abs() / instrument.division()
+        }
+        _ => 0.0,
+    };
+    let by_sight = left_of(off_divisions - FREE_SEEN - moving, LOST_SEEN);
+    // Where the calibration was refused, what a fault did to the reading is no loss.
+    let by_truth = match evidence.verdict() {
+        Verdict::Refused => 1.0,
+        _ => left_of(undisturbed_off_divisions - FREE_UNDISTURBED, LOST_UNDISTURBED),
+    };
+    Some(ReadingJudged {
+        field,
+        tick: at.tick(),
+        instrument,
+        unit: instrument.unit(),
+        written,
+        seen,
+        undisturbed,
+        off_divisions,
+        undisturbed_off_divisions,
+        score: SHARE_SEEN * by_sight + (1.0 - SHARE_SEEN) * by_truth,
+    })
+}
+
+/// What is left of 1 when it is lost in proportion and gone at `lost`; less than nothing is free.
+pub(super) fn left_of(over: f64, lost: f64) -> f64 {
+    if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
+}
+
+/// The part: the mean over three readings a point and two conditions; a missing one is worth nothing.
+pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
+    let points = evidence.points().len();
+    let wanted = 3 * points.max(calibration::FEWEST_POINTS) + 2;
+    let missing = wanted.saturating_sub(readings.len());
+    let sum: f64 = readings.iter().map(|reading| reading.score).sum();
+    let mut reasons: Vec<String> = readings
+        .iter()
+        .filter(|reading| reading.score < 0.995)
+        .map(|reading| {
+            format!(
+                "{}: wrote {} {unit}, to be seen {:.2}, undisturbed {:.2} {unit}",
+                super::field_words(reading.field),
+                reading.written,
+                reading.seen,
+                reading.undisturbed,
+                unit = reading.unit,
+            )
+        })
+        .collect();
+    if missing > 0 {
+        reasons.push(format!("{missing} readings of {wanted} are missing"));
+    }
+    PartScore { share: sum / wanted as f64, reasons }
+}

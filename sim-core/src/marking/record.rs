@@ -1,0 +1,168 @@
+//! The record: complete, legible, consistent, in the units asked for.
+
+use super::PartScore;
+use crate::calibration::FEWEST_POINTS;
+use crate::field_book::{Field, PointNumber};
+use crate::procedure::evidence::{Ending, Evidence, Verdict};
+
+/// Loss for a value in another unit than the book asks for.
+const WRONG_UNIT: f64 = 0.2;
+/// Loss for a record that contradicts itself.
+const CONTRADICTION: f64 = 0.1;
+/// Loss for a record that nobody signed.
+const UNSIGNED: f64 = 0.5;
+
+/// The part: the share of entries that are there and can be read, less what speaks against them.
+pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
+    let wanted = wanted(evidence);
+    let mut reasons = Vec::new();
+    let (mut missing, mut illegible) = (Vec::new(), Vec::new());
+    for field in &wanted {
+        match evidence.book.text(*field) {
+            None => missing.push(super::field_words(*field)),
+            Some(_) if is_text(*field) || evidence.book.number(*field).is_some() => {}
+            Some(text) => illegible.push(format!("{} (`{text}`)", super::field_words(*field))),
+        }
+    }
+    let there = wanted.len() - missing.len() - illegible.len();
+    let mut share = there as f64 / wanted.len() as f64;
+    if !missing.is_empty() {
+        reasons.push(format!("missing: {}", missing.join(", ")));
+    }
+    if !illegible.is_empty() {
+        reasons.push(format!("no number: {}", illegible.join(", ")));
+    }
+    for wrong in wrong_units(evidence) {
+        share -= WRONG_UNIT;
+        reasons.push(wrong);
+    }
+    for wrong in contradictions(evidence) {
+        share -= CONTRADICTION;
+        reasons.push(wrong);
+    }
+    if evidence.ended == Ending::TimeOut {
+        share -= UNSIGNED;
+        reasons.push("not signed".to_owned());
+    }
+    PartScore { share: share.clamp(0.0, 1.0), reasons }
+}
+
+/// The fields that a finished record has.
+fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
+    let mut fields = vec![
+        Field::CalibratorSerial,
+        Field::CertificateSerial,
+        Field::CertificateDate,
+        Field::CertificateSlope,
+        Field::CertificateIntercept,
+        Field::Temperature,
+        Field::Pressure,
+    ];
+    let taken = evidence.book.points();
+    let more = PointNumber::all().filter(|number| !taken.contains(number));
+    let short = FEWEST_POINTS.saturating_sub(taken.len());
+    for number in taken.iter().copied().chain(more.take(short)) {
+        fields.extend([
+            Field::Up(number),
+            Field::Down(number),
+            Field::DeltaH(number),
+            Field::Chart(number),
+            Field::PointFlow(number),
+            Field::ChartTerm(number),
+        ]);
+    }
+    fields.extend([
+        Field::Expression,
+        Field::Slope,
+        Field::Intercept,
+        Field::Correlation,
+        Field::Decision,
+    ]);
+    if evidence.verdict() != Verdict::Refused {
+        fields.extend([Field::TargetFlow, Field::SetPoint]);
+    }
+    fields
+}
+
+/// Whether words stand in a field, and not a number.
+const fn is_text(field: Field) -> bool {
+    matches!(
+        field,
+        Field::CalibratorSerial
+            | Field::CertificateSerial
+            | Field::CertificateDate
+            | Field::Expression
+            | Field::Decision
+            | Field::Remarks
+    )
+}
+
+/// Values that were plainly written in another unit.
+fn wrong_units(evidence: &Evidence<'_>) -> Vec<String> {
+    let facts = evidence.end;
+    let mut wrong = Vec::new();
+    if let Some(pressure) = evidence.book.number(Field::Pressure) {
+        let ratio = pressure / facts.pressure_mmhg;
+        let unit = match ratio {
+            ratio if (1.25..1.42).contains(&ratio) => Some("hPa"),
+            ratio if (0.035..0.044).contains(&ratio) => Some("inHg"),
+            ratio if (0.12..0.145).contains(&ratio) => Some("kPa"),
+            _ => None,
+        };
+        wrong.extend(
+            unit.map(|unit| format!("pressure {pressure} stands in {unit}, mmHg are asked for")),
+        );
+    }
+    if let Some(temperature) = evidence.book.number(Field::Temperature) {
+        let near = |other: f64| (temperature - other).abs() < 5.0;
+        let off = (temperature - facts.temperature_c).abs() > 15.0;
+        let unit = match off {
+            true if near(facts.temperature_c * 1.8 + 32.0) => Some("°F"),
+            true if near(facts.temperature_c + crate::units::ZERO_CELSIUS_K) => Some("K"),
+            _ => None,
+        };
+        wrong.extend(
+            unit.map(|unit| {
+                format!("temperature {temperature} stands in {unit}, °C are asked for")
+            }),
+        );
+    }
+    if let Some(target) = evidence.book.number(Field::TargetFlow) {
+        let feet = target * crate::units::M3_PER_FT3;
+        let ordered = evidence.setup.work_order.target_flow_std_m3_min;
+        if (feet - ordered).abs() < 0.05 {
+            wrong.push(format!("target {target} stands in ft³/min, m³/min are asked for"));
+        }
+    }
+    wrong
+}
+
+/// Entries that cannot both be true, or cannot be true at all.
+fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
+    let book = evidence.book;
+    let mut found = Vec::new();
+    if let Some(r) = book.number(Field::Correlation)
+        && !(-1.0..=1.0).contains(&r)
+    {
+        found.push(format!("a correlation coefficient of {r} is outside -1 to 1"));
+    }
+    let (plate, paper) = (book.text(Field::CalibratorSerial), book.text(Field::CertificateSerial));
+    if let (Some(plate), Some(paper)) = (plate, paper)
+        && !crate::procedure::evidence::same_serial(plate, paper)
+        && evidence.verdict() != Verdict::Refused
+    {
+        found.push(format!("plate {plate} and certificate {paper} do not belong together"));
+    }
+    let sums_off = book.points().into_iter().filter(|&number| {
+        let (up, down) = (book.number(Field::Up(number)), book.number(Field::Down(number)));
+        match (up, down, book.number(Field::DeltaH(number))) {
+            (Some(up), Some(down), Some(sum)) => (sum - up.abs() - down.abs()).abs() > 0.051,
+            _ => false,
+        }
+    });
+    let sums_off: Vec<String> = sums_off.map(|number| number.number().to_string()).collect();
+    if !sums_off.is_empty() {
+        found.push(format!("legs and their sum disagree at point {}", sums_off.join(", ")));
+    }
+    found
+}

@@ -1,0 +1,57 @@
+//! What a signed session lays open: its evidence, with the rig's true response.
+
+use super::TrueResponse;
+use crate::air::Ambient;
+use crate::procedure::Evidence;
+use crate::rig::Rig;
+use crate::rig::calibrator::{Calibrator, CalibratorPassage};
+use crate::rig::operating_point::calibrating;
+use crate::rig::recorder::RecorderInputs;
+use crate::session::signed::Signed;
+
+/// Openings of the calibrator at which the recorder's response is worked out; they cover every
+/// flow that a calibration can reach.
+const OPENINGS: [f64; 14] =
+    [1.0, 0.85, 0.7, 0.6, 0.5, 0.44, 0.39, 0.35, 0.31, 0.28, 0.25, 0.22, 0.19, 0.16];
+
+impl Signed {
+    /// Everything that rules and marks look at.
+    pub fn evidence(&self) -> Evidence<'_> {
+        Evidence {
+            setup: &self.setup,
+            moments: &self.moments,
+            book: &self.book,
+            end: &self.end,
+            end_tick: self.end_tick,
+            ended: self.ended,
+            true_response: true_response(&self.rig),
+        }
+    }
+}
+
+/// What a chart reading truly means on this rig: true flow against the reading of a pen at rest,
+/// with the calibrator on, nothing leaking and the blower warm, in the air of the session's end.
+///
+/// This is what a perfect reader of this rig would have found, so that a trainee answers for no
+/// more than their own work. What the method itself leaves (the air leaves the blower cooler when
+/// the controller drives it slowly) is no error of the trainee's.
+pub fn true_response(rig: &Rig) -> TrueResponse {
+    true_response_in(rig, rig.ambient())
+}
+
+/// The same in other air.
+pub(crate) fn true_response_in(rig: &Rig, ambient: &Ambient) -> TrueResponse {
+    let openings = OPENINGS.map(|opening| {
+        Some(Calibrator { opening, blocked: false }.passage(&rig.parameters.calibrator))
+    });
+    // Without the calibrator more flows than it lets through: the upper end of the response.
+    TrueResponse::new(
+        openings.into_iter().chain([None]).map(|inlet| response_at(rig, ambient, inlet)),
+    )
+}
+
+/// Chart reading at rest and true flow with one thing at the inlet.
+fn response_at(rig: &Rig, ambient: &Ambient, calibrator: Option<CalibratorPassage>) -> (f64, f64) {
+    let flow = calibrating(&rig.parameters, *ambient, calibrator);
+    (rig.recorder.pen_at_rest(RecorderInputs::from(&flow)), flow.flow_std_m3_min())
+}

@@ -1,0 +1,180 @@
+//! What operators differ in.
+
+/// Every operator's name and what it does; names may be joined by `+`.
+pub const NAMES: &[(&str, &str)] = &[
+    ("careful", "does the work as it should be done"),
+    ("hurried", "neither lets the flow settle nor taps the recorder"),
+    ("one-leg", "reads one leg of the manometer and writes it as the whole"),
+    ("skips-warm-up", "takes the first point as soon as the blower runs"),
+    ("on-controller", "leaves the motor on the flow controller"),
+    ("never-zeroes", "never slides the manometer's scale to zero"),
+    ("trusts-certificates", "takes the top certificate and the pair printed first, unread"),
+    ("sees-faults", "reports a fault everywhere"),
+    ("slant-reader", "reads with the eye 60 mm above the level of what is read"),
+    ("trusts-barometer", "takes whatever the barometer shows"),
+    ("skips-leak-check", "neither looks at gaskets nor listens, and never covers the openings"),
+    ("skips-hold-test", "never shuts a valve to see whether the manometer holds its column"),
+    (
+        "accepts-any-line",
+        "takes a straight line for a right one and never compares it with the last",
+    ),
+];
+
+/// Eye height of one who reads at a slant, mm.
+const SLANT_MM: f64 = 60.0;
+
+/// The habits of an operator. The default is the careful one; every field can be set by itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Habits {
+    /// Two minutes at every flow before reading.
+    pub settling: Practice,
+    /// Tapping the recorder until the pen rests.
+    pub tapping: Practice,
+    /// At least five minutes of running before the first point.
+    pub warm_up: Practice,
+    /// Sliding the manometer's scale to zero.
+    pub zeroing: Practice,
+    /// Looking at gaskets, covering the openings and listening for leaks, then and later.
+    pub leak_check: Practice,
+    /// Shutting a valve to see whether the manometer holds its column.
+    pub hold_test: Practice,
+    /// Holding the line against the last one and against what is usual.
+    pub comparing: Practice,
+    /// Checking the barometer's index and its reading against the station's height.
+    pub barometer_check: Practice,
+    /// Which certificate is taken.
+    pub certificate: Leads,
+    /// How the manometer is read.
+    pub legs: Legs,
+    /// What feeds the blower.
+    pub supply: Supply,
+    /// What is reported.
+    pub remarks: Remarks,
+    /// Height of the eye above what is read, mm.
+    pub eye_mm: f64,
+}
+
+/// Whether a practice is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Practice {
+    /// It is.
+    Kept,
+    /// It is left out.
+    Skipped,
+}
+
+/// What leads to a certificate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leads {
+    /// Serial number, date and heading, compared; the pair at standard conditions.
+    Compared,
+    /// It lies on top; the pair that is printed first.
+    OnTop,
+}
+
+/// Legs of the manometer that are read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Legs {
+    /// Both, and added.
+    Both,
+    /// The left one, written as the whole.
+    Left,
+}
+
+/// What feeds the blower.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Supply {
+    /// The line outlet.
+    Line,
+    /// The flow controller.
+    Controller,
+}
+
+/// What is reported as a fault.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Remarks {
+    /// What was found.
+    Found,
+    /// A fault in every place.
+    Everywhere,
+}
+
+impl Default for Habits {
+    fn default() -> Self {
+        Self {
+            settling: Practice::Kept,
+            tapping: Practice::Kept,
+            warm_up: Practice::Kept,
+            zeroing: Practice::Kept,
+            leak_check: Practice::Kept,
+            hold_test: Practice::Kept,
+            comparing: Practice::Kept,
+            barometer_check: Practice::Kept,
+            certificate: Leads::Compared,
+            legs: Legs::Both,
+            supply: Supply::Line,
+            remarks: Remarks::Found,
+            eye_mm: 0.0,
+        }
+    }
+}
+
+impl Habits {
+    /// The habits behind a name of [`NAMES`], or several joined by `+`.
+    pub fn by_name(name: &str) -> Option<Self> {
+        name.split('+').map(str::trim).try_fold(Self::default(), Self::with)
+    }
+
+    /// These habits and one more.
+    fn with(mut self, name: &str) -> Option<Self> {
+        match name {
+            "careful" => {}
+            "hurried" => {
+                self.settling = Practice::Skipped;
+                self.tapping = Practice::Skipped;
+            }
+            "one-leg" => self.legs = Legs::Left,
+            "skips-warm-up" => self.warm_up = Practice::Skipped,
+            "on-controller" => self.supply = Supply::Controller,
+            "never-zeroes" => self.zeroing = Practice::Skipped,
+            "trusts-certificates" => self.certificate = Leads::OnTop,
+            "sees-faults" => self.remarks = Remarks::Everywhere,
+            "slant-reader" => self.eye_mm = SLANT_MM,
+            "trusts-barometer" => self.barometer_check = Practice::Skipped,
+            "skips-leak-check" => self.leak_check = Practice::Skipped,
+            "skips-hold-test" => self.hold_test = Practice::Skipped,
+            "accepts-any-line" => self.comparing = Practice::Skipped,
+            _ => return None,
+        }
+        Some(self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Habits, Legs, NAMES, Practice};
+
+    #[test]
+    fn every_name_has_habits_of_its_own() {
+        let mut seen = Vec::new();
+        for (name, _) in NAMES {
+            let habits = Habits::by_name(name).unwrap();
+            assert!(!seen.contains(&habits), "{name} does what another does");
+            seen.push(habits);
+        }
+    }
+
+    #[test]
+    fn names_are_joined_by_a_plus() {
+        let habits = Habits::by_name("hurried+one-leg").unwrap();
+        assert_eq!((habits.legs, habits.tapping), (Legs::Left, Practice::Skipped));
+        assert_eq!(habits.zeroing, Practice::Kept);
+    }
+
+    #[test]
+    fn an_unknown_name_is_nobody() {
+        assert_eq!(Habits::by_name("tidy"), None);
+        assert_eq!(Habits::by_name("hurried+"), None);
+        assert_eq!(Habits::by_name(""), None);
+    }
+}

@@ -1,0 +1,60 @@
+//! The manometer's own leak test: a shut valve must hold the column up.
+
+use super::mind::{Mind, Progress};
+use super::{Practice, Scene};
+use crate::rig::parts::Leg;
+use crate::session::action::{Action, FaultPlace, Sight};
+
+/// How long a shut valve must hold the column, s.
+const HOLD_S: f64 = 15.0;
+/// How far the column may sink meanwhile, in.
+const SINK_IN: f64 = 0.12;
+/// Quarter turns from open to shut.
+const QUARTERS: i8 = 4;
+
+/// The left valve is shut while the blower holds the column up. Behind a tight valve the air that is
+/// shut in holds it; beside a leaking one the column sinks.
+#[derive(Debug, Default)]
+pub(super) enum HoldTest {
+    /// The left leg is about to be looked at.
+    #[default]
+    Begin,
+    /// It is in focus.
+    Standing,
+    /// The valve is shut; the leg stood at this height, in.
+    Holding(f64),
+    /// The valve is open again.
+    Over,
+}
+
+impl HoldTest {
+    /// Goes on with the test.
+    pub fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+        let stands_in = scene.view.manometer.left.meniscus_in;
+        *self = match *self {
+            Self::Begin if mind.habits.hold_test == Practice::Skipped => Self::Over,
+            Self::Begin => {
+                mind.looks(Sight::LeftLeg);
+                Self::Standing
+            }
+            Self::Standing => {
+                mind.does(Action::TurnValve { leg: Leg::Left, quarter_turns: -QUARTERS });
+                mind.waits(HOLD_S);
+                mind.looks(Sight::LeftLeg);
+                Self::Holding(stands_in)
+            }
+            Self::Holding(stood_in) => {
+                mind.does(Action::TurnValve { leg: Leg::Left, quarter_turns: QUARTERS });
+                if stood_in - stands_in > SINK_IN {
+                    mind.rejects(
+                        FaultPlace::Manometer,
+                        "the manometer's left valve leaks: the column sinks behind the shut valve",
+                    );
+                }
+                Self::Over
+            }
+            Self::Over => return Progress::Finished,
+        };
+        Progress::More
+    }
+}

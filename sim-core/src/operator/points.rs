@@ -1,0 +1,281 @@
+//! Phase E: the points, from fully open downwards.
+
+use super::leak::{self, LeakCheck};
+use super::mind::{Mind, Phase, Progress, ReadPoint};
+use super::tapping::Tapping;
+use super::warm::WARM_UP_S;
+use super::{Legs, Practice, Scene, reckon, suspect, tube_check};
+use crate::field_book::{Field, PointNumber};
+use crate::session::action::{Action, FaultPlace, Response, Sight};
+
+/// Points that are taken unless the work order asks for more.
+const POINTS: u8 = 7;
+/// Flow of the last point, m3/min (inside 1.1 to 1.7, READ, 40 CFR 50 App. B 9.2.5).
+const LOWEST_STD_M3_MIN: f64 = 1.13;
+/// Time at each flow before it is read, s (two minutes READ, 40 CFR 50 App. B 9.3.6).
+const SETTLE_S: f64 = 123.0;
+/// Time that a hurried hand leaves, s.
+const HURRIED_S: f64 = 4.0;
+/// Time that the water takes to rest after the tube was seen to, s.
+const MENDED_S: f64 = 15.0;
+/// Time that is kept to leave the roof in order, s.
+const RESTORE_S: f64 = 480.0;
+/// Difference of rise and fall that shows unequal legs, in.
+const UNEQUAL_IN: f64 = 0.25;
+
+/// How the flow goes with the opening, each over its value fully open (the bench's own design,
+/// computed for sea level; at 1600 m it differs by 0.005).
+const FLOW_BY_OPENING: [(f64, f64); 8] = [
+    (1.0, 1.0),
+    (0.7, 0.942),
+    (0.5, 0.858),
+    (0.4, 0.787),
+    (0.3, 0.681),
+    (0.235, 0.587),
+    (0.2, 0.526),
+    (0.1, 0.28),
+];
+
+/// The points.
+#[derive(Debug, Default)]
+pub(super) struct Points {
+    stage: Stage,
+    number: u8,
+    up_in: f64,
+    down_in: f64,
+    chart: f64,
+}
+
+#[derive(Debug, Default)]
+enum Stage {
+    /// The knob is turned.
+    #[default]
+    Knob,
+    /// The flow has settled; the tube is in focus.
+    Tube,
+    /// The calibrator is in focus.
+    Edge,
+    /// All is looked at, as far as it is.
+    Settled,
+    /// A hiss is looked for and mended.
+    Leak(Box<LeakCheck>),
+    /// The recorder is tapped.
+    Tapping(Tapping, u8),
+    /// The left leg is in focus.
+    Left(u8),
+    /// The right leg is in focus.
+    Right(u8),
+    /// The point is read.
+    Read,
+}
+
+impl Phase for Points {
+    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+        if mind.refusal.is_some() {
+            return Progress::Finished;
+        }
+        let stage = std::mem::take(&mut self.stage);
+        self.stage = match stage {
+            Stage::Knob => match self.knob(scene, mind) {
+                Some(stage) => stage,
+                None => return Progress::Finished,
+            },
+            Stage::Tube => {
+                if tube_check::look_over(scene, mind) == tube_check::Tube::Mended {
+                    mind.waits(MENDED_S);
+                }
+                mind.waits(1.0);
+                mind.looks(Sight::Calibrator);
+                Stage::Edge
+            }
+            Stage::Edge => {
+                suspect::edge(scene, mind);
+                if scene.view.manometer.bubble {
+                    mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+                }
+                suspect::air_and_sound(scene, mind);
+                if mind.minds_leaks() {
+                    mind.does(Action::Listen);
+                }
+                Stage::Settled
+            }
+            Stage::Settled if leak::heard(scene, mind) => {
+                Stage::Leak(Box::new(LeakCheck::after_a_hiss()))
+            }
+            Stage::Settled => {
+                mind.looks_to_read(Sight::Pen);
+                Stage::Tapping(Tapping::default(), 0)
+            }
+            Stage::Leak(mut check) => match check.go_on(scene, mind) {
+                Progress::More => Stage::Leak(check),
+                Progress::Finished => Stage::Knob,
+            },
+            Stage::Tapping(mut tapping, looks) => {
+                if tapping.rests(scene, mind) {
+                    self.chart(looks, scene, mind)
+                } else {
+                    Stage::Tapping(tapping, looks)
+                }
+            }
+            Stage::Left(looks) => self.left(looks, scene, mind),
+            Stage::Right(looks) => self.right(looks, scene, mind),
+            Stage::Read => {
+                self.sum(mind);
+                Stage::Knob
+            }
+        };
+        Progress::More
+    }
+}
+
+impl Points {
+    /// Turns the knob for the next point. `None` when there are enough.
+    fn knob(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Option<Stage> {
+        let wanted = scene.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
+        let taken = mind.points.len() as u8;
+        let late = scene.view.seconds_left.is_some_and(|left| left < RESTORE_S);
+        if taken >= wanted || (late && taken >= 5) {
+            return None;
+        }
+        self.number = taken + 1;
+        let opening = opening(taken, wanted, mind);
+        if (scene.view.calibrator.knob - opening).abs() > 0.001 {
+            mind.does(Action::TurnKnob { opening });
+            mind.flow_changed = Some(scene.view.tick);
+        }
+        settle(scene, mind);
+        if mind.habits.settling == Practice::Skipped {
+            return Some(Stage::Settled);
+        }
+        mind.looks(Sight::Tube);
+        Some(Stage::Tube)
+    }
+
+    /// Reads the pen, writes it, marks the chart.
+    fn chart(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
+        if scene.view.recorder.moving && waits_for_rest(looks, mind) {
+            return Stage::Tapping(Tapping::default(), looks + 1);
+        }
+        self.chart = mind.reads_chart(scene.view.recorder.pen.unwrap_or_default());
+        self.write(Field::Chart, format!("{:.1}", self.chart), mind);
+        mind.does(Action::MarkChart { label: format!("{}", self.number) });
+        mind.looks_to_read(Sight::LeftLeg);
+        Stage::Left(0)
+    }
+
+    /// Reads the leg that rose.
+    fn left(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
+        if scene.view.manometer.moving {
+            if waits_for_rest(looks, mind) {
+                return Stage::Left(looks + 1);
+            }
+            if mind.habits.settling == Practice::Kept {
+                suspect::restless(mind);
+            }
+        }
+        self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
+        self.write(Field::Up, format!("{:.2}", self.up_in), mind);
+        if mind.habits.legs == Legs::Left {
+            return Stage::Read;
+        }
+        mind.looks_to_read(Sight::RightLeg);
+        Stage::Right(0)
+    }
+
+    /// Reads the leg that fell.
+    fn right(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
+        if scene.view.manometer.moving && waits_for_rest(looks, mind) {
+            return Stage::Right(looks + 1);
+        }
+        self.down_in = -mind.reads_in(scene.view.manometer.right.meniscus_in);
+        self.write(Field::Down, format!("{:.2}", self.down_in), mind);
+        let apart_in = (self.up_in - self.down_in).abs();
+        // A scale off zero and an eye off level shift both legs alike: that is no fault.
+        let fair = mind.habits.zeroing == Practice::Kept && mind.habits.eye_mm.abs() < 1.0;
+        if self.number == 1 && apart_in > UNEQUAL_IN && fair {
+            mind.reports(
+                FaultPlace::Manometer,
+                Response::Corrected,
+                "one leg moves further than the other; both are read and added",
+            );
+        }
+        Stage::Read
+    }
+
+    /// Adds both legs and keeps the point.
+    fn sum(&mut self, mind: &mut Mind) {
+        let delta_h_in = match mind.habits.legs {
+            Legs::Both => self.up_in + self.down_in,
+            Legs::Left => self.up_in,
+        };
+        self.write(Field::DeltaH, format!("{delta_h_in:.2}"), mind);
+        mind.points.push(ReadPoint { delta_h_in, chart: self.chart });
+    }
+
+    fn write(&self, field: fn(PointNumber) -> Field, text: String, mind: &mut Mind) {
+        if let Ok(point) = PointNumber::try_from(self.number) {
+            mind.writes(field(point), text);
+        }
+    }
+}
+
+/// Lets a moving thing come to rest, if that is the habit.
+fn waits_for_rest(looks: u8, mind: &mut Mind) -> bool {
+    let waits = looks < 5 && mind.habits.settling == Practice::Kept;
+    if waits {
+        mind.waits(2.0);
+    }
+    waits
+}
+
+/// Lets the flow settle.
+fn settle(scene: &Scene<'_>, mind: &mut Mind) {
+    let seconds = match mind.habits.settling {
+        Practice::Kept => SETTLE_S,
+        Practice::Skipped => HURRIED_S,
+    };
+    let settling = Mind::left_of(seconds, mind.flow_changed, scene);
+    // A blower that was stopped to mend a leak has to warm up again.
+    let warming = match mind.habits.warm_up {
+        Practice::Kept => Mind::left_of(WARM_UP_S, mind.started, scene),
+        Practice::Skipped => 0.0,
+    };
+    mind.waits(settling.max(warming));
+}
+
+/// The knob's opening for a point: flows evenly spaced from fully open to the lowest.
+fn opening(taken: u8, wanted: u8, mind: &Mind) -> f64 {
+    let (Some(first), Some(standard), Some(air)) = (mind.points.first(), mind.standard, mind.air())
+    else {
+        return 1.0;
+    };
+    let open = reckon::flow(first.delta_h_in, air, standard);
+    let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.6, 0.8) } else { 0.65 };
+    let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
+    opening_for(1.0 - (1.0 - lowest) * step)
+}
+
+/// The opening at which the flow is this part of the flow fully open, in hundredths.
+fn opening_for(part: f64) -> f64 {
+    let pairs = FLOW_BY_OPENING.iter().zip(FLOW_BY_OPENING.iter().skip(1));
+    for (&(more, more_part), &(less, less_part)) in pairs {
+        if part >= less_part {
+            let opening = less + (more - less) * (part - less_part) / (more_part - less_part);
+            return reckon::rounded(opening.min(1.0), 2);
+        }
+    }
+    0.1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::opening_for;
+
+    #[test]
+    fn openings_follow_the_table() {
+        assert!((opening_for(1.0) - 1.0).abs() < 1e-9);
+        assert!((opening_for(0.787) - 0.4).abs() < 1e-9);
+        assert!((opening_for(0.9) - 0.6).abs() < 1e-9);
+        assert!((opening_for(0.01) - 0.1).abs() < 1e-9);
+    }
+}

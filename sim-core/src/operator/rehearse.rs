@@ -1,0 +1,65 @@
+//! A whole session by an operator.
+
+use super::{Operator, Scene, Step};
+use crate::session::journal::InkError;
+use crate::session::{ActError, Session};
+use crate::time::TICKS_PER_SECOND;
+
+/// Steps after which an operator is taken for lost.
+const MOST_STEPS: u32 = 5_000;
+/// Shorter pauses are hands at work, and need no line of their own in the journal, s.
+const WORTH_A_LINE_S: f64 = 4.5;
+
+/// A rehearsal did not reach its end.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RehearseError {
+    /// The journal cannot be written.
+    #[error(transparent)]
+    Ink(#[from] InkError),
+    /// The operator went on for ever.
+    #[error("the operator took {MOST_STEPS} steps without signing: report this scenario and seed")]
+    Lost,
+    /// The operator stopped without signing.
+    #[error("the operator stopped without signing the field book or leaving the roof")]
+    Unsigned,
+}
+
+/// Lets an operator do a whole session, to its signature or to the end of its time.
+///
+/// What cannot be done is told to the operator, which may think of something else.
+///
+/// # Errors
+///
+/// When the journal cannot be written, or the operator comes to no end.
+pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<(), RehearseError> {
+    for _ in 0..MOST_STEPS {
+        if session.ended().is_some() {
+            return Ok(());
+        }
+        let view = session.view();
+        let scene = Scene { view: &view, book: session.book(), papers: session.papers() };
+        match operator.next(&scene) {
+            Step::Do(action) => match session.act(action.clone()) {
+                Ok(()) => {}
+                Err(ActError::Refused(refusal)) => operator.refused(&action, &refusal.to_string()),
+                Err(ActError::Ink(error)) => return Err(error.into()),
+                Err(ActError::Ended) => return Ok(()),
+            },
+            Step::Wait(seconds) => wait(session, seconds)?,
+            Step::Done => return Err(RehearseError::Unsigned),
+        }
+    }
+    Err(RehearseError::Lost)
+}
+
+/// Lets time pass; a pause of some length stands in the journal.
+fn wait(session: &mut Session, seconds: f64) -> Result<(), RehearseError> {
+    if seconds < WORTH_A_LINE_S {
+        let ticks = (seconds.max(0.0) * TICKS_PER_SECOND as f64).round() as u64;
+        return Ok(session.advance(ticks)?);
+    }
+    match session.wait(seconds.min(7200.0)) {
+        Ok(()) | Err(ActError::Ended | ActError::Refused(_)) => Ok(()),
+        Err(ActError::Ink(error)) => Err(error.into()),
+    }
+}

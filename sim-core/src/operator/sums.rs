@@ -1,0 +1,129 @@
+//! Phases G and H: the sums, the judgement, the set point.
+
+use super::mind::{Mind, Phase, Progress};
+use super::reckon::{self, EXPRESSION};
+use super::{Leads, Legs, Practice, Remarks, Scene, suspect};
+use crate::calibration::{Conditions, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, Line};
+use crate::field_book::{Field, PointNumber};
+use crate::scenario::setup::LastLine;
+use crate::session::action::{FaultPlace, Response};
+
+/// Farthest that the new line may be from the last one between the lowest and the middle flow, as a
+/// part of the chart term (CHOSEN). Slope and intercept each scatter by more than that and lean
+/// against each other; a leak, a short column and a blocked exit all show here.
+const FARTHEST_FROM_LAST: f64 = 0.04;
+/// Flows at which the lines are compared, m3/min.
+const COMPARED_STD_M3_MIN: [f64; 2] = [1.13, 1.4];
+
+/// The sums.
+#[derive(Debug)]
+pub(super) struct Sums;
+
+impl Phase for Sums {
+    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+        let own = reckoned(mind);
+        if let Some(own) = &own {
+            judged(own, scene, mind);
+        } else {
+            mind.gives_up("there are too few points for a line");
+        }
+        if mind.habits.remarks == Remarks::Everywhere {
+            for place in FaultPlace::ALL {
+                mind.reports(place, Response::Noted, "does not look right");
+            }
+        }
+        match (&mind.refusal, own) {
+            (None, Some(own)) => {
+                mind.writes(Field::Decision, "accepted");
+                set_point(&own, scene, mind);
+            }
+            (why, _) => {
+                let why = why.clone().unwrap_or_default();
+                mind.writes(Field::Decision, format!("refused: {why}"));
+            }
+        }
+        let found: Vec<&str> = mind.reported.iter().map(|remark| remark.what.as_str()).collect();
+        let text = if found.is_empty() {
+            "Nothing was found wrong.".to_owned()
+        } else {
+            format!("Found: {}.", found.join("; "))
+        };
+        mind.writes(Field::Remarks, text);
+        Progress::Finished
+    }
+}
+
+/// The own line and the points that it goes through, flow and chart term.
+struct Own {
+    line: Line,
+    points: Vec<(f64, f64)>,
+}
+
+/// Works out and writes every point's sums and the line through them.
+fn reckoned(mind: &mut Mind) -> Option<Own> {
+    let (standard, air) = (mind.standard?, mind.air()?);
+    let mut points = Vec::new();
+    for (read, number) in mind.points.clone().into_iter().zip(PointNumber::all()) {
+        let flow = reckon::rounded(reckon::flow(read.delta_h_in, air, standard), 3);
+        let term = reckon::rounded(reckon::term(read.chart, air), 2);
+        mind.writes(Field::PointFlow(number), format!("{flow:.3}"));
+        mind.writes(Field::ChartTerm(number), format!("{term:.2}"));
+        points.push((flow, term));
+    }
+    let line = Line::fit(&points).ok()?;
+    mind.writes(Field::Expression, "I*sqrt(P/760*298/T)");
+    mind.writes(Field::Slope, format!("{:.3}", line.slope));
+    mind.writes(Field::Intercept, format!("{:.3}", line.intercept));
+    mind.writes(Field::Correlation, format!("{:.5}", line.r));
+    Some(Own { line, points })
+}
+
+/// Judges the line by itself and against the last one.
+fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
+    if own.line.r < LEAST_CORRELATION {
+        mind.gives_up("the points do not lie on a line");
+    }
+    if own.line.farthest_along_x(&own.points) > LARGEST_OFF_LINE_M3_MIN {
+        mind.gives_up("a point lies more than 0.04 m3/min off the line");
+    }
+    // Who takes papers on trust compares with none.
+    let trusts =
+        mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
+    if trusts || mind.refusal.is_some() {
+        return;
+    }
+    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };
+    let Some(air) = mind.air() else { return };
+    let flow = reckon::flow(open.delta_h_in, air, standard);
+    let chart_term = reckon::term(open.chart, air);
+    match &scene.papers.work_order.last_line {
+        Some(last) if far_from(&own.line, last) => {
+            let chart_flow = (chart_term - last.intercept) / last.slope;
+            let place = suspect::further_off(flow, chart_flow, air);
+            mind.rejects(place, "the line is far from the last one, and no leak was found");
+        }
+        Some(_) if mind.habits.legs == Legs::Both => suspect::weak_blower(flow, air, mind),
+        Some(_) | None => {}
+    }
+}
+
+/// Whether two lines tell different flows.
+fn far_from(line: &Line, last: &LastLine) -> bool {
+    COMPARED_STD_M3_MIN.iter().any(|flow| {
+        let last_term = last.slope * flow + last.intercept;
+        (line.y_at(*flow) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
+    })
+}
+
+/// The chart reading to be held for the target flow at the conditions of the run.
+fn set_point(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
+    let order = scene.papers.work_order;
+    let target = order.target_flow_std_m3_min;
+    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    // The line is used as it came out, be it one that falls.
+    let term = own.line.y_at(target);
+    if let Ok(chart) = air.and_then(|air| EXPRESSION.chart_for(term, air)) {
+        mind.writes(Field::TargetFlow, format!("{target:.3}"));
+        mind.writes(Field::SetPoint, format!("{chart:.1}"));
+    }
+}

@@ -1,0 +1,101 @@
+//! What an operator takes for usual, and which instrument is suspected when something is not.
+
+use super::Scene;
+use super::mind::Mind;
+use crate::air::DRY_AIR_J_KG_K;
+use crate::calibration::Conditions;
+use crate::math;
+use crate::session::action::{FaultPlace, Response};
+use crate::session::view::OrificeEdge;
+
+/// Flow that a sampler of this kind draws through a fully open calibrator in air of 1.2 kg/m3, at
+/// the conditions of the air, m3/min (the bench's own design).
+const USUAL_OPEN_M3_MIN: f64 = 1.70;
+/// Exponent of the density with which that flow goes (the bench's own design, computed).
+const USUAL_DENSITY_EXPONENT: f64 = -0.267;
+/// Wind, as felt, that moves a column of water.
+const GUSTY: f64 = 0.12;
+/// Part of the usual flow below which a blower is weak.
+const WEAK: f64 = 0.94;
+
+/// Flow at standard conditions that a fully open calibrator usually lets through, m3/min.
+fn usual_open_std_m3_min(air: Conditions) -> f64 {
+    let density_kg_m3 = air.pressure().pa() / (DRY_AIR_J_KG_K * air.temperature().k());
+    let actual = USUAL_OPEN_M3_MIN * math::pow(density_kg_m3 / 1.2, USUAL_DENSITY_EXPONENT);
+    actual * air.to_standard()
+}
+
+/// Which of two instruments is further from what is usual with the calibrator fully open.
+///
+/// `flow` is what the manometer says, `chart_flow` what the recorder says by the last line, both at
+/// standard conditions, m3/min.
+pub(super) fn further_off(flow: f64, chart_flow: f64, air: Conditions) -> FaultPlace {
+    let usual = usual_open_std_m3_min(air);
+    if (flow - usual).abs() >= (chart_flow - usual).abs() {
+        FaultPlace::Manometer
+    } else {
+        FaultPlace::Recorder
+    }
+}
+
+/// Gives the calibration up when the edge of the orifice, now in focus, is unfit.
+pub(super) fn edge(scene: &Scene<'_>, mind: &mut Mind) {
+    let why = match scene.view.calibrator.edge {
+        Some(OrificeEdge::Nicked) => "the edge of the calibrator's orifice is nicked",
+        Some(OrificeEdge::Dirty) => "the edge of the calibrator's orifice is dirty",
+        Some(OrificeEdge::Sharp) | None => return,
+    };
+    mind.rejects(FaultPlace::Calibrator, why);
+}
+
+/// Reports gusts that are felt, and a blower that is heard to waver.
+pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
+    if scene.view.blower.wavering {
+        mind.reports(
+            FaultPlace::Blower,
+            Response::Noted,
+            "the blower's sound wavers: worn brushes or wandering mains",
+        );
+    }
+    if scene.view.sky.wind > GUSTY {
+        restless(mind);
+    }
+}
+
+/// Reports gusts, felt or seen in a column that does not come to rest.
+pub(super) fn restless(mind: &mut Mind) {
+    mind.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
+}
+
+/// Reports a blower that draws too little, when both instruments agree that it does.
+pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
+    if flow < WEAK * usual_open_std_m3_min(air) {
+        mind.reports(
+            FaultPlace::Blower,
+            Response::Noted,
+            "the blower draws less than it should: low mains or dragging bearings",
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{further_off, usual_open_std_m3_min};
+    use crate::calibration::Conditions;
+    use crate::session::action::FaultPlace;
+
+    #[test]
+    fn the_usual_flow_holds_at_both_reference_sites() {
+        for (mmhg, celsius, flow) in [(760.0, 20.0, 1.729), (626.5, 5.0, 1.560)] {
+            let air = Conditions::as_read(mmhg, celsius).unwrap();
+            assert!((usual_open_std_m3_min(air) - flow).abs() < 0.01);
+        }
+    }
+
+    #[test]
+    fn a_short_column_points_to_the_manometer_and_a_low_pen_to_the_recorder() {
+        let air = Conditions::as_read(760.0, 20.0).unwrap();
+        assert_eq!(further_off(1.65, 1.73, air), FaultPlace::Manometer);
+        assert_eq!(further_off(1.73, 1.60, air), FaultPlace::Recorder);
+    }
+}

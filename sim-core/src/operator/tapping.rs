@@ -1,0 +1,51 @@
+//! Tapping the recorder until the pen rests.
+
+use super::mind::Mind;
+use super::{Practice, Scene};
+use crate::session::action::{Action, FaultPlace, Response};
+
+/// Fewest taps.
+const FEWEST: u32 = 3;
+/// Most taps.
+const MOST: u32 = 8;
+/// A pen that moves less than this between two taps rests, divisions.
+const RESTS: f64 = 0.1;
+/// A pen that came further by tapping sticks; divisions times the chart reading, because play in the
+/// linkage spreads over more divisions low on the chart. A good pen comes to 30.
+const STICKS: f64 = 50.0;
+/// Chart reading below which nothing is said about sticking, divisions.
+const LOW_ON_CHART: f64 = 20.0;
+
+/// A round of taps at one flow.
+#[derive(Debug, Default)]
+pub(super) struct Tapping {
+    taps: u32,
+    first: Option<f64>,
+    last: f64,
+}
+
+impl Tapping {
+    /// Taps once more if that is needed. True when the pen rests, or nobody taps.
+    pub fn rests(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> bool {
+        let Some(pen) = scene.view.recorder.pen else { return true };
+        if mind.habits.tapping == Practice::Skipped {
+            return true;
+        }
+        let first = *self.first.get_or_insert(pen);
+        let moved = (pen - self.last).abs();
+        self.last = pen;
+        if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
+            if pen > LOW_ON_CHART && (pen - first).abs() * pen > STICKS {
+                mind.reports(
+                    FaultPlace::Recorder,
+                    Response::Noted,
+                    "the pen sticks: it moves by more than a division when the case is tapped",
+                );
+            }
+            return true;
+        }
+        self.taps += 1;
+        mind.does(Action::Tap);
+        false
+    }
+}

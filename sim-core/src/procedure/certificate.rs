@@ -1,0 +1,234 @@
+//! Phase A, the certificate: the right paper, in date, copied as printed.
+
+use super::evidence::{Evidence, Verdict, same_serial};
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::field_book::Field;
+use crate::scenario::setup::{Certificate, LONGEST_AGE_DAYS, Pair};
+use crate::session::action::{FaultPlace, Response};
+use crate::time::{Date, Tick};
+
+/// How far a copied number may be from the printed one: four decimals are printed, rounding allowed.
+const COPY_TOLERANCE: f64 = 6e-5;
+
+/// The certificate is that of the calibrator in the hand.
+///
+/// The plate's serial number, the one written from the plate and the one written from the
+/// certificate must be the same. Broken by using the top paper in the box, which is another
+/// calibrator's; kept by looking on until the numbers agree, or by refusing.
+pub static CERTIFICATE_SERIAL: Rule = Rule {
+    id: "certificate-serial",
+    title: "Use the certificate of this very calibrator",
+    why: "Two orifices of one make differ by several percent.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Arrive,
+    repair: Repair::RightCertificate,
+    test: |evidence| {
+        if turned_away(evidence) {
+            return Vec::new();
+        }
+        let plate = evidence.setup.rig.calibrator_serial.as_str();
+        let mut slips = Vec::new();
+        if let Some(paper) = evidence.book.text(Field::CertificateSerial)
+            && !same_serial(paper, plate)
+        {
+            let text = format!("certificate {paper} used for the calibrator with plate {plate}");
+            slips.push(Slip::at(tick_of(evidence, Field::CertificateSerial), text));
+        } else if let Some(owner) = owner_of_numbers(evidence)
+            && !same_serial(&owner.serial, plate)
+        {
+            let text = format!(
+                "slope and intercept are those of {}, the plate says {plate}",
+                owner.serial
+            );
+            slips.push(Slip::at(tick_of(evidence, Field::CertificateSlope), text));
+        }
+        if let Some(written) = evidence.book.text(Field::CalibratorSerial)
+            && !same_serial(written, plate)
+        {
+            let text = format!("wrote {written} from the plate, which says {plate}");
+            slips.push(Slip::at(tick_of(evidence, Field::CalibratorSerial), text).mild());
+        }
+        slips
+    },
+};
+
+/// The certificate is not older than a year.
+///
+/// Up to 366 days before today, and not after today. Broken by a paper of 400 days; kept by one of
+/// 366 days, or by refusing the calibration.
+pub static CERTIFICATE_CURRENT: Rule = Rule {
+    id: "certificate-current",
+    title: "Use a certificate of the last twelve months",
+    why: "An orifice wears and gathers dirt; after a year nobody vouches for it.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::read("40 CFR 50 App. B, 9.2.17: annual recalibration"),
+    phase: Phase::Arrive,
+    repair: Repair::RightCertificate,
+    test: |evidence| {
+        if turned_away(evidence) {
+            return Vec::new();
+        }
+        let written = evidence.book.text(Field::CertificateDate);
+        let date = written.and_then(|text| Date::try_from(text.to_owned()).ok());
+        let date = date.or_else(|| owner_of_numbers(evidence).map(|paper| paper.date));
+        let Some(date) = date else { return Vec::new() };
+        let age = evidence.setup.station.date.days_since(date);
+        if (0..=LONGEST_AGE_DAYS).contains(&age) {
+            return Vec::new();
+        }
+        let text =
+            format!("certificate of {date} is {age} days old, {LONGEST_AGE_DAYS} are allowed");
+        vec![Slip::at(tick_of(evidence, Field::CertificateDate), text)]
+    },
+};
+
+/// Serial number and date in the book name a certificate that is in the box.
+///
+/// Broken by a date that no paper bears; kept by copying it.
+pub static CERTIFICATE_NAMED: Rule = Rule {
+    id: "certificate-named",
+    title: "Write which certificate was used",
+    why: "Whoever checks the record must find the same paper again.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Arrive,
+    repair: Repair::None,
+    test: |evidence| {
+        let wrote = evidence.written(Field::CertificateSlope);
+        let Some(at) = wrote else { return Vec::new() };
+        if turned_away(evidence) || evidence.certificate_named().is_some() {
+            return Vec::new();
+        }
+        let serial = evidence.book.text(Field::CertificateSerial).unwrap_or("no serial number");
+        let date = evidence.book.text(Field::CertificateDate).unwrap_or("no date");
+        let text = format!("no certificate in the box is {serial} of {date}");
+        vec![Slip::at(at.tick(), text)]
+    },
+};
+
+/// Slope and intercept are copied as printed, from the original.
+///
+/// Broken by 1.5318 where 1.5138 is printed, be it one's own slip or a copy's; kept by the
+/// original's digits, rounded to four decimals at most.
+pub static CERTIFICATE_COPIED: Rule = Rule {
+    id: "certificate-copied",
+    title: "Copy slope and intercept as the original prints them",
+    why: "Two digits exchanged in the slope move every flow by a percent or more, and r is blind to it.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Arrive,
+    repair: Repair::CopyCertificate,
+    test: |evidence| {
+        let Some(pair) = written_pair(evidence) else { return Vec::new() };
+        let Some(paper) = reference_paper(evidence) else { return Vec::new() };
+        if turned_away(evidence)
+            || same_pair(pair, paper.standard)
+            || is_actual_pair(evidence, pair)
+        {
+            return Vec::new();
+        }
+        // Numbers of another paper in the box are that rule's business, not this one's.
+        let other = owner_of_numbers(evidence).is_some_and(|owner| {
+            !same_serial(&owner.serial, &paper.serial) || owner.date != paper.date
+        });
+        if other {
+            return Vec::new();
+        }
+        let text = format!(
+            "wrote slope {} and intercept {}; the {} prints {} and {}",
+            pair.slope,
+            pair.intercept,
+            paper.heading,
+            paper.standard.slope,
+            paper.standard.intercept
+        );
+        let slip = Slip::at(tick_of(evidence, Field::CertificateSlope), text);
+        let off = ((pair.slope - paper.standard.slope) / paper.standard.slope).abs();
+        let small = off < 0.002 && (pair.intercept - paper.standard.intercept).abs() < 0.003;
+        vec![if small { slip.mild() } else { slip }]
+    },
+};
+
+/// The pair at standard conditions is used, not the one at actual conditions.
+///
+/// Broken by slope 0.95 of the pair printed first; kept by 1.51 of the standard one.
+pub static STANDARD_PAIR: Rule = Rule {
+    id: "standard-pair",
+    title: "Use the pair at standard conditions",
+    why: "The other pair belongs to another root term; flows come out wrong by a third and more.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::memory("40 CFR 50 App. B, 9.2 and 9.3.7 (form read; algebra from memory)"),
+    phase: Phase::Arrive,
+    repair: Repair::StandardPair,
+    test: |evidence| {
+        let Some(pair) = written_pair(evidence) else { return Vec::new() };
+        if turned_away(evidence) || !is_actual_pair(evidence, pair) {
+            return Vec::new();
+        }
+        let text = format!(
+            "slope {} and intercept {} are the pair at actual conditions",
+            pair.slope, pair.intercept
+        );
+        vec![Slip::at(tick_of(evidence, Field::CertificateSlope), text)]
+    },
+};
+
+/// Whether the papers were found wanting and the calibration was not accepted on them.
+fn turned_away(evidence: &Evidence<'_>) -> bool {
+    let rejected = evidence.remarks().any(|(_, remark)| {
+        remark.place == FaultPlace::Certificate && remark.response == Response::Rejected
+    });
+    evidence.verdict() == Verdict::Refused
+        && (rejected || evidence.reported(FaultPlace::Certificate))
+}
+
+/// The pair in the book.
+fn written_pair(evidence: &Evidence<'_>) -> Option<Pair> {
+    let slope = evidence.book.number(Field::CertificateSlope)?;
+    let intercept = evidence.book.number(Field::CertificateIntercept)?;
+    Some(Pair { slope, intercept })
+}
+
+/// The paper that the numbers are held to: the one named, else the plate's newest original.
+pub(crate) fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
+    let plate = evidence.setup.rig.calibrator_serial.as_str();
+    evidence.certificate_named().or_else(|| {
+        let papers = evidence.setup.certificates.iter();
+        papers
+            .filter(|paper| same_serial(&paper.serial, plate))
+            .max_by_key(|paper| (paper.date, !paper.is_copy()))
+    })
+}
+
+/// The paper whose standard or actual pair stands in the book; one of this calibrator first.
+pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
+    let pair = written_pair(evidence)?;
+    let plate = evidence.setup.rig.calibrator_serial.as_str();
+    let owners = || {
+        let papers = evidence.setup.certificates.iter();
+        papers.filter(move |paper| same_pair(pair, paper.standard) || same_pair(pair, paper.actual))
+    };
+    owners().find(|paper| same_serial(&paper.serial, plate)).or_else(|| owners().next())
+}
+
+/// Whether a pair is some paper's pair at actual conditions.
+pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
+    evidence.setup.certificates.iter().any(|paper| same_pair(pair, paper.actual))
+}
+
+/// Whether two pairs are the same as copied.
+fn same_pair(one: Pair, other: Pair) -> bool {
+    (one.slope - other.slope).abs() <= COPY_TOLERANCE
+        && (one.intercept - other.intercept).abs() <= COPY_TOLERANCE
+}
+
+/// When a field was last written, or the session's end.
+fn tick_of(evidence: &Evidence<'_>, field: Field) -> Tick {
+    evidence.written(field).map_or(evidence.end_tick, |at| at.tick())
+}

@@ -1,0 +1,240 @@
+//! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
+
+use super::true_response::TrueResponse;
+use crate::field_book::{Field, FieldBook, PointNumber};
+use crate::rig::parts::{Part, Place};
+use crate::scenario::setup::{Certificate, Setup};
+use crate::session::action::{Action, FaultPlace, Remark, Sight};
+use crate::session::facts::{Facts, Moment};
+use crate::time::{Date, Tick};
+
+pub use crate::session::ending::Ending;
+
+/// A whole session, laid open after its end.
+#[derive(Debug, Clone)]
+pub struct Evidence<'a> {
+    /// The bench as drawn from the scenario.
+    pub setup: &'a Setup,
+    /// One moment for each action, in order.
+    pub moments: &'a [Moment],
+    /// The trainee's own record.
+    pub book: &'a FieldBook,
+    /// What was true at the end.
+    pub end: &'a Facts,
+    /// When it ended.
+    pub end_tick: Tick,
+    /// How it ended.
+    pub ended: Ending,
+    /// What the recorder of this rig truly means.
+    pub true_response: TrueResponse,
+}
+
+/// A moment and its place in the time line.
+#[derive(Debug, Clone, Copy)]
+pub struct At<'a> {
+    /// Place in the time line.
+    pub index: usize,
+    /// The moment.
+    pub moment: &'a Moment,
+}
+
+impl<'a> At<'a> {
+    /// When.
+    pub const fn tick(&self) -> Tick {
+        self.moment.tick
+    }
+
+    /// What was true just before its effect.
+    pub const fn facts(&self) -> &'a Facts {
+        &self.moment.before
+    }
+}
+
+/// A point as it was taken: the moments at which its readings were written.
+#[derive(Debug, Clone, Copy)]
+pub struct PointTaken<'a> {
+    /// Its number.
+    pub number: PointNumber,
+    /// The leg that went up.
+    pub up: Option<At<'a>>,
+    /// The leg that went down.
+    pub down: Option<At<'a>>,
+    /// The pen.
+    pub chart: Option<At<'a>>,
+    /// The first of its readings, or its sum when no leg was written.
+    pub first: At<'a>,
+    /// The last of them.
+    pub last: At<'a>,
+}
+
+impl<'a> PointTaken<'a> {
+    /// The moments at which a leg was written.
+    pub fn legs(&self) -> impl Iterator<Item = At<'a>> {
+        self.up.into_iter().chain(self.down)
+    }
+
+    /// The tick since which the flow stood when the point was read.
+    pub fn flow_since(&self) -> Tick {
+        let steady = (self.first.facts().steady_s / crate::time::TICK_SECONDS).max(0.0) as u64;
+        Tick(self.first.tick().0.saturating_sub(steady))
+    }
+}
+
+/// What the trainee decided about the calibration.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Accepted.
+    Accepted,
+    /// Refused.
+    Refused,
+    /// Not written, or neither of both.
+    Unclear,
+}
+
+impl<'a> Evidence<'a> {
+    /// Every moment with its place.
+    pub fn timeline(
+        &self,
+    ) -> impl DoubleEndedIterator<Item = At<'a>> + ExactSizeIterator<Item = At<'a>> + use<'a> {
+        self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
+    }
+
+    /// Every writing into a field that left text there.
+    pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
+        self.timeline().filter(move |at| {
+            matches!(&at.moment.action, Action::Write { field, text }
+                if *field == wanted && !text.trim().is_empty())
+        })
+    }
+
+    /// The moment at which the value that stands in a field was read, when something stands there.
+    ///
+    /// It is the last writing before `until`: correcting an entry later does not move the reading.
+    fn written_until(&self, field: Field, until: usize) -> Option<At<'a>> {
+        self.book.text(field)?;
+        let mut writes = self.writes(field);
+        let first = writes.next()?;
+        Some(writes.take_while(|at| at.index < until).last().unwrap_or(first))
+    }
+
+    /// The last writing into a field where something stands.
+    pub fn written(&self, field: Field) -> Option<At<'a>> {
+        self.written_until(field, usize::MAX)
+    }
+
+    /// The points in the order of their numbers.
+    pub fn points(&self) -> Vec<PointTaken<'a>> {
+        let numbers = self.book.points();
+        numbers.iter().filter_map(|&number| self.point(number, &numbers)).collect()
+    }
+
+    /// A point. Its readings end where the first reading of a point with a higher number begins.
+    fn point(&self, number: PointNumber, numbers: &[PointNumber]) -> Option<PointTaken<'a>> {
+        let started = |number: PointNumber| {
+            readings_of(number)
+                .into_iter()
+                .filter_map(|field| self.writes(field).next())
+                .map(|at| at.index)
+                .min()
+        };
+        let begin = started(number)?;
+        let until = numbers
+            .iter()
+            .filter(|&&other| other > number)
+            .filter_map(|&other| started(other))
+            .filter(|&index| index > begin)
+            .min()
+            .unwrap_or(usize::MAX);
+        let at = |field| self.written_until(field, until);
+        let (up, down) = (at(Field::Up(number)), at(Field::Down(number)));
+        let chart = at(Field::Chart(number));
+        let sum = if up.is_none() && down.is_none() { at(Field::DeltaH(number)) } else { None };
+        let all = [up, down, chart, sum];
+        let first = all.iter().flatten().min_by_key(|at| at.index).copied()?;
+        let last = all.iter().flatten().max_by_key(|at| at.index).copied()?;
+        Some(PointTaken { number, up, down, chart, first, last })
+    }
+
+    /// The first reading of a point in the order of time.
+    pub fn first_reading(&self) -> Option<At<'a>> {
+        self.points().into_iter().map(|point| point.first).min_by_key(|at| at.index)
+    }
+
+    /// The last look at one of these before a moment.
+    pub fn last_look(&self, sights: &[Sight], before: usize) -> Option<At<'a>> {
+        self.timeline().take(before).rev().find(
+            |at| matches!(at.moment.action, Action::Look { at: sight, .. } if sights.contains(&sight)),
+        )
+    }
+
+    /// Whether something was ever looked at.
+    pub fn looked_at(&self, sight: Sight) -> bool {
+        self.last_look(&[sight], usize::MAX).is_some()
+    }
+
+    /// Every remark with its moment.
+    pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a Remark)> + use<'a> {
+        self.timeline().filter_map(|at| match &at.moment.action {
+            Action::Report(remark) => Some((at, remark)),
+            _ => None,
+        })
+    }
+
+    /// Whether a remark names this place.
+    pub fn reported(&self, place: FaultPlace) -> bool {
+        self.remarks().any(|(_, remark)| remark.place == place)
+    }
+
+    /// What was decided about the calibration.
+    pub fn verdict(&self) -> Verdict {
+        let text = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
+        let has = |words: &[&str]| words.iter().any(|word| text.contains(word));
+        if has(&["refus", "reject", "not accept"]) {
+            Verdict::Refused
+        } else if has(&["accept"]) {
+            Verdict::Accepted
+        } else {
+            Verdict::Unclear
+        }
+    }
+
+    /// Whether thunder was heard within the last 30 minutes when the session ended.
+    pub fn ended_in_thunder(&self) -> bool {
+        self.end.thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S)
+    }
+
+    /// The certificate whose serial number and date stand in the book; the original before a copy.
+    pub fn certificate_named(&self) -> Option<&'a Certificate> {
+        let serial = self.book.text(Field::CertificateSerial)?;
+        let date = self.book.text(Field::CertificateDate)?;
+        let date = Date::try_from(date.to_owned()).ok()?;
+        let named = || {
+            self.setup
+                .certificates
+                .iter()
+                .filter(move |paper| same_serial(&paper.serial, serial) && paper.date == date)
+        };
+        named().find(|paper| !paper.is_copy()).or_else(|| named().next())
+    }
+}
+
+/// Time to wait after thunder, s (30 min; United States National Weather Service, from memory).
+pub const THUNDER_WAIT_S: f64 = 1800.0;
+
+/// Fields in which a point's readings stand.
+fn readings_of(number: PointNumber) -> [Field; 4] {
+    [Field::Up(number), Field::Down(number), Field::Chart(number), Field::DeltaH(number)]
+}
+
+/// Whether two serial numbers are the same, whatever their case and spaces.
+pub fn same_serial(one: &str, other: &str) -> bool {
+    let tidy = |text: &str| {
+        text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect::<String>()
+    };
+    tidy(one) == tidy(other)
+}
+
+/// Where a part is.
+pub fn place(facts: &Facts, part: Part) -> Place {
+    facts.places[part as usize]
+}

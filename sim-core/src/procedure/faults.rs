@@ -1,0 +1,119 @@
+//! The faults in force, the remarks that name none, and whether a calibration could stand at all.
+
+use super::evidence::{At, Evidence, same_serial};
+use super::looked::looked_before;
+use crate::fault::{Fault, FaultPlace, Response};
+use crate::session::action::Remark;
+use crate::session::facts::Facts;
+
+/// Every fault that was in force at some time, once.
+pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = Vec::new();
+    let all = evidence.moments.iter().flat_map(|moment| [&moment.before, &moment.after]);
+    for fault in all.chain([evidence.end]).flat_map(|facts| &facts.faults) {
+        if !faults.contains(fault) {
+            faults.push(*fault);
+        }
+    }
+    faults
+}
+
+/// The first remark at each place where nothing was wrong.
+pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
+    let faults = faults_in_force(evidence);
+    let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
+    for (at, remark) in evidence.remarks() {
+        let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
+        let real = faults.iter().any(|fault| fault.place() == remark.place)
+            || wrong_by_other_means(evidence, remark.place, at);
+        if !known && !real && looked_before(evidence, remark.place, at) {
+            alarms.push((at, remark));
+        }
+    }
+    alarms
+}
+
+/// Whether something was wrong at a place up to a remark without a fault of the scenario: what the
+/// trainee did, how things stood, or the weather.
+fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
+    let ever = |wrong: &dyn Fn(&Facts) -> bool| {
+        let moments = evidence.moments.iter().take(at.index + 1);
+        moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
+    };
+    match place {
+        FaultPlace::Manometer => ever(&|facts| {
+            facts.tilt_deg.abs() > 1.0 || facts.zero_in.iter().any(|zero| zero.abs() > 0.05)
+        }),
+        FaultPlace::Mounting => ever(&|facts| {
+            facts.powered && facts.leak_mm2 > 1.0
+                || !facts.holder_gasket
+                || !facts.calibrator_gasket
+                || facts.washer_above.iter().any(|above| !above)
+        }),
+        FaultPlace::Recorder => {
+            ever(&|facts| facts.powered && (facts.pen_at_rest - facts.undisturbed_pen).abs() > 1.0)
+        }
+        FaultPlace::Barometer => ever(&|facts| !facts.barometer_at_station),
+        FaultPlace::Thermometer => ever(&|facts| !facts.thermometer_shaded),
+        FaultPlace::Weather => {
+            evidence.setup.weather.gust_sd_pa >= 3.0
+                || ever(&|facts| facts.thunder_since_s.is_some())
+        }
+        FaultPlace::Blower => evidence.setup.weather.mains_sd_v >= 1.0,
+        FaultPlace::Certificate => {
+            evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
+                || !a_certificate_is_good(evidence)
+        }
+        FaultPlace::Tube
+        | FaultPlace::Calibrator
+        | FaultPlace::FlowController
+        | FaultPlace::Filter
+        | FaultPlace::Timer => false,
+    }
+}
+
+/// Whether a certificate of this calibrator, in date and no copy, lies in the box.
+fn a_certificate_is_good(evidence: &Evidence<'_>) -> bool {
+    good_certificates(evidence) > 0
+}
+
+/// Whether all of them are good.
+fn every_certificate_is_good(evidence: &Evidence<'_>) -> bool {
+    good_certificates(evidence) == evidence.setup.certificates.len()
+}
+
+/// How many certificates in the box can be used.
+fn good_certificates(evidence: &Evidence<'_>) -> usize {
+    let setup = evidence.setup;
+    let good = setup.certificates.iter().filter(|paper| {
+        same_serial(&paper.serial, &setup.rig.calibrator_serial)
+            && paper.is_current(setup.station.date)
+            && !paper.is_copy()
+    });
+    good.count()
+}
+
+/// Whether a fault that lets no calibration stand was in force: then refusing is right.
+///
+/// A fault that may be answered by rejecting and cannot be repaired on the roof; a bad certificate
+/// only when no good one lies in the box.
+pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
+    let no_paper = !a_certificate_is_good(evidence);
+    no_paper
+        || faults_in_force(evidence).iter().any(|fault| {
+            let (_, right) = fault.answer();
+            fault.place() != FaultPlace::Certificate
+                && right.contains(&Response::Rejected)
+                && !right.contains(&Response::Repaired)
+        })
+}
+
+/// What was in force that nothing but refusing answers: no repair, no correction, no note.
+pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str> {
+    let mut faults = faults_in_force(evidence).into_iter();
+    faults.find_map(|fault| {
+        let (name, right) = fault.answer();
+        let only = right.iter().all(|response| *response == Response::Rejected);
+        (only && fault.place() != FaultPlace::Certificate).then_some(name)
+    })
+}

@@ -1,0 +1,251 @@
+//! Phase C, the manometer: plumb, open, zeroed, and joined by a clear tube.
+
+use super::evidence::{At, Evidence, place};
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::fault::Fault;
+use crate::rig::parts::{Part, Place};
+use crate::session::action::{Action, FaultPlace, Sight};
+use crate::session::facts::Facts;
+
+/// Largest tilt, degrees.
+const PLUMB_DEG: f64 = 1.0;
+/// Largest zero, inches: half a division.
+const ZERO_IN: f64 = 0.05;
+/// Quarter turns of a fully open valve.
+const OPEN_QUARTERS: u8 = 4;
+
+/// The manometer hangs plumb at every reading: at most 1 degree.
+///
+/// Broken by reading at 5 degrees; kept by swinging it upright before zeroing.
+pub static PLUMB: Rule = Rule {
+    id: "manometer-plumb",
+    title: "Hang the manometer plumb",
+    why: "10 degrees read 1.5 percent too high, and the zero goes with every swing.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Manometer,
+    repair: Repair::PlumbManometer,
+    test: |evidence| {
+        at_legs(evidence, |facts| {
+            (facts.tilt_deg.abs() > PLUMB_DEG).then(|| {
+                format!("leg read with the manometer {:.1}° out of plumb", facts.tilt_deg.abs())
+            })
+        })
+    },
+};
+
+/// Both valves stand fully open at every reading.
+///
+/// Broken by one valve a quarter open or shut; kept by four quarters on both.
+pub static VALVES_OPEN: Rule = Rule {
+    id: "valves-open",
+    title: "Both valves fully open at every point",
+    why: "Behind a shut valve the trapped air holds the water; the leg shows next to nothing.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Manometer,
+    repair: Repair::OpenValves,
+    test: |evidence| {
+        at_legs(evidence, |facts| {
+            let [left, right] = facts.valve_quarters;
+            (left.min(right) < OPEN_QUARTERS).then(|| {
+                format!("leg read with valves {left} and {right} quarters open of {OPEN_QUARTERS}")
+            })
+        })
+    },
+};
+
+/// The manometer stands at zero when the points begin: each leg within 0.05 in.
+///
+/// Where a fault of the manometer was reported that no slide of the scale can cure (a bubble, a
+/// stuck scale), it is judged there and not here. Broken by legs at +0.2 and +0.2; kept by sliding
+/// the scale to 0.0.
+pub static ZEROED: Rule = Rule {
+    id: "manometer-zeroed",
+    title: "Zero the manometer",
+    why: "Every reading carries the zero along; read one leg wrong once and the whole line moves.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Manometer,
+    repair: Repair::ZeroManometer,
+    test: |evidence| {
+        let Some(at) = first_leg(evidence) else { return Vec::new() };
+        let [left, right] = at.facts().zero_in;
+        let worst = left.abs().max(right.abs());
+        let excused = cannot_be_zeroed(at.facts()) && evidence.reported(FaultPlace::Manometer);
+        if worst <= ZERO_IN || excused {
+            return Vec::new();
+        }
+        let text = format!(
+            "zero at {left:+.2} in left and {right:+.2} in right when the first leg was read"
+        );
+        let slip = Slip::at(at.tick(), text);
+        // A careful try that missed by less than a division spoils no volume.
+        vec![if worst <= 2.0 * ZERO_IN { slip.mild() } else { slip }]
+    },
+};
+
+/// Whether something is wrong that no slide of the scale can cure.
+fn cannot_be_zeroed(facts: &Facts) -> bool {
+    facts.faults.iter().any(|fault| {
+        matches!(
+            fault,
+            Fault::ManometerBubble { .. }
+                | Fault::ManometerScaleStuck
+                | Fault::ManometerUnequalBores { .. }
+        )
+    })
+}
+
+/// The zero was looked at while it could be seen: hung, both valves open, blower still, tube off.
+///
+/// Broken by zeroing with the blower on, before hanging, or never; kept by a look at the legs, or a
+/// slide of the scale, in that state.
+pub static ZERO_SEEN: Rule = Rule {
+    id: "zero-seen",
+    title: "Zero with both legs open to the air and the blower off",
+    why: "Only then do both legs stand under one pressure.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Manometer,
+    repair: Repair::ZeroManometer,
+    test: |evidence| {
+        let Some(first) = first_leg(evidence) else { return Vec::new() };
+        let hung = evidence.timeline().take(first.index).rev().find(|at| {
+            place(at.facts(), Part::Manometer) != Place::Hook
+                && place(&at.moment.after, Part::Manometer) == Place::Hook
+        });
+        let looks = || {
+            let since = hung.map_or(0, |at| at.index);
+            evidence
+                .timeline()
+                .take(first.index)
+                .skip(since)
+                .filter(|at| looks_at_zero(&at.moment.action))
+        };
+        if looks().any(|at| zero_can_be_seen(&at.moment.after) && !at.moment.after.tube_on_tap) {
+            return Vec::new();
+        }
+        let tick = first.tick();
+        if looks().any(|at| zero_can_be_seen(&at.moment.after)) {
+            let text = "the zero was looked at only with the tube on the calibrator's tap";
+            return vec![Slip::at(tick, text).mild()];
+        }
+        vec![Slip::at(
+            tick,
+            "first leg read without a look at the zero, open and with the blower off",
+        )]
+    },
+};
+
+/// Whether an action brings the zero before the eyes.
+fn looks_at_zero(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::SlideScale { .. }
+            | Action::Look { at: Sight::LeftLeg | Sight::RightLeg | Sight::Manometer, .. }
+    )
+}
+
+/// Whether both legs stand under the pressure of the air, unless the tube is on the tap.
+fn zero_can_be_seen(facts: &Facts) -> bool {
+    place(facts, Part::Manometer) == Place::Hook
+        && facts.valve_quarters.iter().all(|&quarters| quarters >= OPEN_QUARTERS)
+        && !facts.powered
+        && facts.speed_ratio < 0.1
+}
+
+/// Blowing gently into the tube shows that the water moves freely.
+///
+/// Broken by joining the tube unproved; kept by one gentle breath after hanging.
+pub static BLOW_THROUGH: Rule = Rule {
+    id: "blow-through",
+    title: "Blow through the tube and watch the water",
+    why: "A blocked tube or a shut valve shows at once, and costs a morning later.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::memory("manometer practice of the sampling manuals (from memory)"),
+    phase: Phase::Manometer,
+    repair: Repair::None,
+    test: |evidence| {
+        let Some(at) = first_leg(evidence) else { return Vec::new() };
+        if at.facts().blown_through {
+            return Vec::new();
+        }
+        vec![Slip::at(at.tick(), "first leg read though the water was never seen to move freely")]
+    },
+};
+
+/// The tube is on the tap at every reading, without a kink and without water.
+///
+/// Broken by reading through a kink; kept by smoothing and draining it first.
+pub static TUBE_CLEAR: Rule = Rule {
+    id: "tube-clear",
+    title: "Tube on the tap, no kink, no water",
+    why: "A kink delays the pressure, water in a bend adds its own height.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Manometer,
+    repair: Repair::ClearTube,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                point.legs().find_map(|at| {
+                    let text = tube_trouble(evidence, at)?;
+                    Some(Slip::at_point(
+                        at.tick(),
+                        point.number.number(),
+                        format!("leg read with {text}"),
+                    ))
+                })
+            })
+            .collect()
+    },
+};
+
+/// What is wrong with the tube at a moment.
+fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'static str> {
+    let facts = at.facts();
+    if !facts.tube_on_tap {
+        return Some("the tube off the tap");
+    }
+    let done =
+        |wanted: &Action| evidence.moments.iter().take(at.index).any(|m| m.action == *wanted);
+    let faults = &facts.faults;
+    if faults.iter().any(|fault| matches!(fault, Fault::TubeKinked))
+        && !done(&Action::StraightenTube)
+    {
+        return Some("a kink in the tube");
+    }
+    let wet = faults.iter().any(|fault| matches!(fault, Fault::TubeWet { .. }));
+    (wet && !done(&Action::DrainTube)).then_some("water in the tube")
+}
+
+/// The first moment at which a leg was written.
+fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    evidence
+        .points()
+        .iter()
+        .flat_map(|point| point.legs().collect::<Vec<_>>())
+        .min_by_key(|at| at.index)
+}
+
+/// One slip for each point at which a leg was written in a wrong state.
+fn at_legs(evidence: &Evidence<'_>, wrong: fn(&Facts) -> Option<String>) -> Vec<Slip> {
+    evidence
+        .points()
+        .iter()
+        .filter_map(|point| {
+            point.legs().find_map(|at| {
+                Some(Slip::at_point(at.tick(), point.number.number(), wrong(at.facts())?))
+            })
+        })
+        .collect()
+}

@@ -1,0 +1,116 @@
+//! The trainee's sums done again from the trainee's own readings (40 CFR 50 App. B, 9.3).
+
+use super::evidence::Evidence;
+use crate::calibration::{Conditions, Line, PointReading, SumError, TransferStandard};
+use crate::field_book::{Field, PointNumber};
+
+/// What follows from the readings in the book.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct OwnSums {
+    /// Each point for which both sums can be done.
+    pub points: Vec<OwnPoint>,
+    /// The line through points worked out without rounding.
+    pub line: Option<Line>,
+    /// The line through flows and chart terms as they are written, rounding and all.
+    pub written_line: Option<Line>,
+}
+
+/// One point.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct OwnPoint {
+    /// Its number.
+    pub number: PointNumber,
+    /// Its readings and the air at that time.
+    pub reading: PointReading,
+    /// Flow at standard conditions, m3/min.
+    pub flow: f64,
+    /// Chart term.
+    pub term: f64,
+}
+
+impl OwnSums {
+    /// The sums of a field book.
+    pub fn of(evidence: &Evidence<'_>) -> Self {
+        let book = evidence.book;
+        let numbers = book.points();
+        let points: Vec<OwnPoint> =
+            numbers.iter().filter_map(|&number| own_point(evidence, number)).collect();
+        let exact: Vec<(f64, f64)> = points.iter().map(|point| (point.flow, point.term)).collect();
+        let written = |number| {
+            Some((book.number(Field::PointFlow(number))?, book.number(Field::ChartTerm(number))?))
+        };
+        let written: Vec<(f64, f64)> = numbers.into_iter().filter_map(written).collect();
+        Self { points, line: Line::fit(&exact).ok(), written_line: Line::fit(&written).ok() }
+    }
+
+    /// How far the farthest point lies off the line along the flow, m3/min.
+    pub fn farthest_off_m3_min(&self) -> Option<f64> {
+        let points: Vec<(f64, f64)> =
+            self.points.iter().map(|point| (point.flow, point.term)).collect();
+        Some(self.line?.farthest_along_x(&points))
+    }
+}
+
+/// The sum of both legs: as worked out from them when both are there, else as written.
+pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Option<f64> {
+    let leg = |field| evidence.book.number(field).map(f64::abs);
+    match (leg(Field::Up(number)), leg(Field::Down(number))) {
+        (Some(up), Some(down)) => Some(up + down),
+        _ => leg(Field::DeltaH(number)),
+    }
+}
+
+/// One point from the book.
+fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
+    let book = evidence.book;
+    let conditions =
+        Conditions::as_read(book.number(Field::Pressure)?, book.number(Field::Temperature)?)
+            .ok()?;
+    let standard = TransferStandard::new(
+        book.number(Field::CertificateSlope)?,
+        book.number(Field::CertificateIntercept)?,
+    );
+    let reading = PointReading {
+        delta_h_inh2o: own_delta_h(evidence, number)?,
+        chart: book.number(Field::Chart(number))?,
+        conditions,
+    };
+    let (flow, term) = reading.flow_and_term(standard.ok()?, evidence.setup.expression()).ok()?;
+    Some(OwnPoint { number, reading, flow, term })
+}
+
+/// Slope and intercept as written, else as they follow from the own readings.
+pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f64)> {
+    let book = evidence.book;
+    match (book.number(Field::Slope), book.number(Field::Intercept)) {
+        (Some(slope), Some(intercept)) => Some((slope, intercept)),
+        _ => OwnSums::of(evidence).line.map(|line| (line.slope, line.intercept)),
+    }
+}
+
+/// The chart reading that the own line gives for a flow in this air, also where the line falls, as
+/// that of a motor left on its controller does.
+pub(crate) fn own_chart_for(
+    evidence: &Evidence<'_>,
+    flow_std_m3_min: f64,
+    air: Result<Conditions, SumError>,
+) -> Option<f64> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let term = slope * flow_std_m3_min + intercept;
+    evidence.setup.expression().chart_for(term, air.ok()?).ok()
+}
+
+/// Error of the volumes that the own curve gives when the pen stands where it puts the ordered flow,
+/// percent: 100 (Q/Qtrue - 1).
+///
+/// The curve is compared at the session's true pressure and temperature, at which the true response
+/// was worked out: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or when the reading lies
+/// where this rig's pen never goes.
+pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
+    let target = evidence.setup.work_order.target_flow_std_m3_min;
+    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
+    let chart = own_chart_for(evidence, target, air)?;
+    let truth = evidence.true_response.flow_at_chart(chart)?;
+    let error = 100.0 * (target / truth - 1.0);
+    error.is_finite().then_some(error)
+}

@@ -1,0 +1,193 @@
+//! Phase E, the points: how many, where, and how long the flow stood.
+
+use super::evidence::{Evidence, PointTaken};
+use super::own_sums::own_delta_h;
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::{
+    FEWEST_INSIDE, FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
+};
+use crate::session::action::Action;
+
+/// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 7.2; read).
+pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> =
+    LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
+/// Points that leave a margin for one that must be thrown out.
+pub(crate) const MARGIN: usize = 7;
+/// Smallest spread of the points, m3/min (chosen: the range is 0.6 wide).
+const SPREAD_M3_MIN: f64 = 0.35;
+/// How far the target may lie outside the points, m3/min (chosen).
+const REACH_M3_MIN: f64 = 0.05;
+/// Shortest time at a flow before it is read, s.
+const SETTLE_S: f64 = 120.0;
+
+/// At least five points.
+///
+/// Broken by four; kept by five or more. Fewer than three make no line at all and decide.
+pub static ENOUGH: Rule = Rule {
+    id: "points-enough",
+    title: "Five points at least",
+    why: "A line through three or four points hides a bad one.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::AddPoints,
+    test: |evidence| {
+        let points = evidence.points();
+        let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
+            return Vec::new();
+        };
+        let count = points.iter().filter(|point| is_whole(evidence, point)).count();
+        if count >= FEWEST_POINTS {
+            return Vec::new();
+        }
+        let slip = Slip::at(
+            last.last.tick(),
+            format!("{count} whole points, {FEWEST_POINTS} are the least"),
+        );
+        vec![if count >= 3 { slip.mild() } else { slip }]
+    },
+};
+
+/// As many points as the work order asks for; seven leave a margin where it asks for none.
+///
+/// Broken by five where seven are ordered; kept by the number ordered.
+pub static AS_ORDERED: Rule = Rule {
+    id: "points-as-ordered",
+    title: "As many points as ordered; seven leave a margin",
+    why: "A point that must be thrown out should not cost a second climb.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::AddPoints,
+    test: |evidence| {
+        let points = evidence.points();
+        let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
+            return Vec::new();
+        };
+        let ordered = match usize::from(evidence.setup.work_order.points) {
+            0 => MARGIN,
+            ordered => ordered,
+        };
+        let count = points.iter().filter(|point| is_whole(evidence, point)).count();
+        // Fewer than five is the other rule's business.
+        if count >= ordered || count < FEWEST_POINTS {
+            return Vec::new();
+        }
+        vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
+    },
+};
+
+/// Whether a point has a chart reading and legs or their sum.
+fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
+    point.chart.is_some() && own_delta_h(evidence, point.number).is_some()
+}
+
+/// The points are spread over the range, three of them inside, and the target lies among them.
+///
+/// Looks at the true flow through the calibrator at each point. Broken by five points between 1.5
+/// and 1.7; kept by 1.70, 1.55, 1.40, 1.25, 1.10.
+pub static SPREAD: Rule = Rule {
+    id: "points-spread",
+    title: "Points spread over 1.1 to 1.7 m³/min",
+    why: "A line is good where its points are, and worthless beyond them.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::read("40 CFR 50 App. B, 9.2.5: at least three inside"),
+    phase: Phase::Points,
+    repair: Repair::AddPoints,
+    test: |evidence| {
+        let points = evidence.points();
+        let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
+            return Vec::new();
+        };
+        if points.len() < 3 {
+            return Vec::new();
+        }
+        let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;
+        let least = points.iter().map(flow).fold(f64::INFINITY, f64::min);
+        let most = points.iter().map(flow).fold(f64::NEG_INFINITY, f64::max);
+        let (from, to) = (*RANGE_M3_MIN.start() - 0.01, *RANGE_M3_MIN.end() + 0.01);
+        let inside = points.iter().map(flow).filter(|flow| (from..=to).contains(flow)).count();
+        let target = evidence.setup.work_order.target_flow_std_m3_min;
+        let reached = (least - REACH_M3_MIN..=most + REACH_M3_MIN).contains(&target);
+        let spread = most - least;
+        if spread >= SPREAD_M3_MIN && inside >= FEWEST_INSIDE && reached {
+            return Vec::new();
+        }
+        let text = format!(
+            "points from {least:.2} to {most:.2} m³/min, {inside} inside 1.1 to 1.7, target {target:.2}"
+        );
+        let slip = Slip::at(last.last.tick(), text);
+        vec![if spread >= 0.6 * SPREAD_M3_MIN { slip.mild() } else { slip }]
+    },
+};
+
+/// The flow stands at least two minutes before it is read.
+///
+/// Broken by reading 20 s after the knob was turned; kept by 120 s.
+pub static TWO_MINUTES: Rule = Rule {
+    id: "two-minutes",
+    title: "Two minutes at each flow",
+    why: "Speed, exhaust temperature and pen follow the knob slowly.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::read("40 CFR 50 App. B, 9.3.6"),
+    phase: Phase::Points,
+    repair: Repair::WaitTwoMinutes,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter(|point| point.first.facts().steady_s < SETTLE_S - 1.0)
+            .map(|point| {
+                let steady_s = point.first.facts().steady_s;
+                let text = format!(
+                    "read {steady_s:.0} s after the flow changed, {SETTLE_S:.0} s are asked"
+                );
+                let slip = Slip::at_point(point.first.tick(), point.number.number(), text);
+                if steady_s >= 0.75 * SETTLE_S { slip.mild() } else { slip }
+            })
+            .collect()
+    },
+};
+
+/// Each point is marked on the chart while its flow stands.
+///
+/// Broken by a chart without marks; kept by a mark before or after the reading.
+pub static CHART_MARKED: Rule = Rule {
+    id: "chart-marked",
+    title: "Mark each point on the chart",
+    why: "The chart is the proof of the readings; without marks nobody finds them again.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::None,
+    test: |evidence| {
+        let mut points = evidence.points();
+        points.sort_by_key(|point| point.first.index);
+        let begins: Vec<_> = points.iter().map(PointTaken::flow_since).collect();
+        points
+            .iter()
+            .enumerate()
+            .filter(|(index, point)| {
+                let from = point.flow_since();
+                let until = begins.get(index + 1).copied().filter(|next| *next > from);
+                !evidence.moments.iter().any(|moment| {
+                    matches!(moment.action, Action::MarkChart { .. })
+                        && moment.tick >= from
+                        && until.is_none_or(|until| moment.tick <= until)
+                })
+            })
+            .map(|(_, point)| {
+                Slip::at_point(
+                    point.last.tick(),
+                    point.number.number(),
+                    "no mark on the chart at this point",
+                )
+            })
+            .collect()
+    },
+};

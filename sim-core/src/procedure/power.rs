@@ -1,0 +1,163 @@
+//! Phase D, power: motor on the line, pen ready, warm-up, leak check.
+
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::rig::parts::BlowerPlug;
+use crate::session::action::{Action, Sight};
+
+/// Shortest run before the first point, s.
+const WARM_UP_S: f64 = 300.0;
+/// Longest time with the openings covered, s.
+const BLOCKED_S: f64 = 30.0;
+
+/// The blower runs on the line and not through the flow controller at every point.
+///
+/// Broken by leaving its plug in the controller's socket; kept by moving it to the line outlet.
+pub static MOTOR_ON_LINE: Rule = Rule {
+    id: "motor-on-line",
+    title: "Motor off the controller and onto the line",
+    why: "The controller holds the flow against the knob: the points crowd together and the line means nothing.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::memory("40 CFR 50 App. B, 9.3 (from memory)"),
+    phase: Phase::Power,
+    repair: Repair::MotorOnLine,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter(|point| point.first.facts().blower_plug != BlowerPlug::LineOutlet)
+            .map(|point| {
+                let text = match point.first.facts().blower_plug {
+                    BlowerPlug::Controller => "point read with the motor on the flow controller",
+                    _ => "point read with the motor's plug in nothing",
+                };
+                Slip::at_point(point.first.tick(), point.number.number(), text)
+            })
+            .collect()
+    },
+};
+
+/// The pen is uncapped and on the paper when it is read.
+///
+/// Broken by writing a chart reading with the cap on; kept by a pen that draws.
+pub static PEN_DOWN: Rule = Rule {
+    id: "pen-on-paper",
+    title: "Cap off, pen on the paper",
+    why: "A lifted or capped pen shows nothing and leaves no proof.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Power,
+    repair: Repair::PenOnPaper,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let at = point.chart?;
+                let text = match (at.facts().capped, at.facts().on_paper) {
+                    (true, _) => "chart reading written with the cap on the pen",
+                    (false, false) => "chart reading written with the pen lifted",
+                    (false, true) => return None,
+                };
+                Some(Slip::at_point(at.tick(), point.number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// The blower has run at least five minutes before the first point.
+///
+/// A short stop after a full warm-up is forgiven once it has run two minutes again. Broken by a
+/// first point after 90 s; kept by one after 300 s.
+pub static WARM_UP: Rule = Rule {
+    id: "warm-up",
+    title: "Let the blower run five minutes first",
+    why: "Winding and bearings warm up; the flow falls by a percent meanwhile.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::read("40 CFR 50 App. B, 9.3.3"),
+    phase: Phase::Power,
+    repair: Repair::WaitFiveMinutes,
+    test: |evidence| {
+        let Some(at) = evidence.first_reading() else { return Vec::new() };
+        let running_s = at.facts().running_s;
+        let before = evidence.moments.iter().take(at.index);
+        let longest_s = before.map(|moment| moment.before.running_s).fold(running_s, f64::max);
+        if running_s >= WARM_UP_S || (longest_s >= WARM_UP_S && running_s >= 120.0) {
+            return Vec::new();
+        }
+        let slip = Slip::at(
+            at.tick(),
+            format!(
+                "first point read {running_s:.0} s after the start, {WARM_UP_S:.0} s are asked"
+            ),
+        );
+        vec![if running_s >= 0.8 * WARM_UP_S { slip.mild() } else { slip }]
+    },
+};
+
+/// The joints were proved tight before the first point: openings covered, blower on, listened.
+///
+/// A look at the pen meanwhile, falling to its zero, counts as well. Broken by no check, or by
+/// covering the openings and not listening; kept by ten seconds of covered openings and an ear to
+/// the joint.
+pub static LEAK_CHECK: Rule = Rule {
+    id: "leak-check",
+    title: "Check for leaks with the openings covered",
+    why: "Nothing later shows a leak: r stays at 0.999 95 and the volume is wrong by a tenth.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
+    phase: Phase::Power,
+    repair: Repair::CloseLeak,
+    test: |evidence| {
+        let Some(first) = evidence.first_reading() else { return Vec::new() };
+        let checked = evidence.timeline().take(first.index).any(|at| {
+            let facts = at.facts();
+            let watches = matches!(
+                at.moment.action,
+                Action::Listen | Action::Look { at: Sight::Pen | Sight::Recorder, .. }
+            );
+            watches && facts.blocked && facts.powered
+        });
+        if checked {
+            return Vec::new();
+        }
+        let covered = evidence
+            .moments
+            .iter()
+            .take(first.index)
+            .any(|moment| moment.before.blocked && moment.before.powered);
+        let text = if covered {
+            "openings covered with the blower on, and nobody listened or watched the pen"
+        } else {
+            "first point read without a leak check"
+        };
+        vec![Slip::at(first.tick(), text)]
+    },
+};
+
+/// The openings are never covered longer than 30 s with the blower on.
+///
+/// Broken by 50 s; kept by 20 s.
+pub static BLOCKED_SHORTLY: Rule = Rule {
+    id: "blocked-shortly",
+    title: "Cover the openings for 30 s at most",
+    why: "The air through it is what cools the motor.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
+    phase: Phase::Power,
+    repair: Repair::None,
+    test: |evidence| {
+        let longest_s = evidence.end.longest_blocked_s;
+        if longest_s <= BLOCKED_S {
+            return Vec::new();
+        }
+        let over = evidence.moments.iter().find(|m| m.after.longest_blocked_s > BLOCKED_S);
+        let tick = over.map_or(evidence.end_tick, |moment| moment.tick);
+        let text = format!("openings covered for {longest_s:.0} s, {BLOCKED_S:.0} s at most");
+        vec![Slip::at(tick, text)]
+    },
+};

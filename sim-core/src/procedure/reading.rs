@@ -1,0 +1,297 @@
+//! Phase E, reading a point: both legs, at eye level, the pen tapped to rest, written as seen.
+
+use super::evidence::{At, Evidence, PointTaken};
+use super::instrument::{Instrument, nearest_seen};
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::field_book::Field;
+use crate::session::action::Sight;
+
+/// Largest height of the eye off the level of what is read, mm.
+const EYE_MM: f64 = 15.0;
+/// How far the pen may be from its rest, chart divisions: what one tap leaves of its friction.
+const AT_REST_DIVISIONS: f64 = 0.6;
+/// How far a written value may be from what could be seen, divisions, before it is no reading.
+const NO_READING_DIVISIONS: f64 = 2.0;
+
+/// The pen is tapped at least once after the flow was changed and before it is read.
+///
+/// Broken by reading it as it hangs; kept by one tap.
+pub static TAPPED: Rule = Rule {
+    id: "pen-tapped",
+    title: "Tap the recorder before reading the pen",
+    why: "Friction holds the pen half a division and more from its rest, on the same side each time.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::TapPen,
+    test: |evidence| {
+        at_charts(evidence, |at| {
+            let off = at.facts().pen - at.facts().pen_at_rest;
+            (at.facts().taps == 0)
+                .then(|| format!("pen read untapped, {:.1} divisions from its rest", off.abs()))
+        })
+    },
+};
+
+/// The pen rests when it is read: tapped until it no longer moves.
+///
+/// Broken by one tap on a pen that sticks by two divisions; kept by tapping on.
+pub static PEN_AT_REST: Rule = Rule {
+    id: "pen-at-rest",
+    title: "Tap until the pen no longer moves",
+    why: "One tap frees a clean pen; a neglected one wants three.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::TapPen,
+    test: |evidence| {
+        at_charts(evidence, |at| {
+            let off = (at.facts().pen - at.facts().pen_at_rest).abs();
+            (at.facts().taps > 0 && off > AT_REST_DIVISIONS).then(|| {
+                format!("pen read {off:.1} divisions from its rest after {} taps", at.facts().taps)
+            })
+        })
+    },
+};
+
+/// One slip for each point at which the pen was written in a wrong state.
+fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Vec<Slip> {
+    evidence
+        .points()
+        .iter()
+        .filter_map(|point| {
+            let at = point.chart?;
+            Some(Slip::at_point(at.tick(), point.number.number(), wrong(at)?))
+        })
+        .collect()
+}
+
+/// Both legs are written.
+///
+/// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0.
+pub static BOTH_LEGS: Rule = Rule {
+    id: "both-legs",
+    title: "Read both legs",
+    why: "One leg shows half of the pressure: 29 percent of the root term are lost.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::AddSecondLeg,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let text = match (point.up, point.down) {
+                    (Some(_), Some(_)) => return None,
+                    (Some(_), None) => "only the leg that went up was read",
+                    (None, Some(_)) => "only the leg that went down was read",
+                    (None, None) => "no leg was read",
+                };
+                Some(Slip::at_point(point.first.tick(), point.number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// The pressure difference is the sum of both legs as written.
+///
+/// Broken by 3.1 and 3.0 with 3.1 below; kept by 6.1.
+pub static LEGS_ADDED: Rule = Rule {
+    id: "legs-added",
+    title: "Add both legs",
+    why: "The water falls on one side as it rises on the other; the pressure is the sum.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::AddSecondLeg,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let number = |field| evidence.book.number(field);
+                let up = number(Field::Up(point.number))?.abs();
+                let down = number(Field::Down(point.number))?.abs();
+                let sum = number(Field::DeltaH(point.number))?;
+                let off = (sum - up - down).abs();
+                let text = format!(
+                    "wrote {sum} in for {up} in and {down} in, which add to {:.2} in",
+                    up + down
+                );
+                (off > 0.051)
+                    .then(|| Slip::at_point(point.last.tick(), point.number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// Legs are read with the eye within 15 mm of the level of the water.
+///
+/// Looks at the last look at each leg before it was written. Broken by reading from 60 mm above;
+/// kept by bending the knees.
+pub static EYE_LEVEL: Rule = Rule {
+    id: "eye-level",
+    title: "Eye at the level of the water",
+    why: "From above, the scale behind the tube slides down against the meniscus.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::EyeLevel,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let worst = legs_with_looks(evidence, point)
+                    .into_iter()
+                    .filter_map(|(_, look)| look)
+                    .max_by(|one, other| eye(one).total_cmp(&eye(other)))?;
+                let text = format!("leg read with the eye {:.0} mm off its level", eye(&worst));
+                (eye(&worst) > EYE_MM)
+                    .then(|| Slip::at_point(worst.tick(), point.number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// How far the eye was off the level, mm.
+fn eye(look: &At<'_>) -> f64 {
+    look.moment.after.eye_mm.abs()
+}
+
+/// Nothing is written that was not looked at since the flow was set.
+///
+/// Broken by writing a leg from the last point's pattern; kept by a look at leg and pen each time.
+pub static LOOKED: Rule = Rule {
+    id: "looked-before-writing",
+    title: "Look before writing",
+    why: "A number that was not read is invented, however well it fits.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::ReadAsSeen,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let since = point.flow_since();
+                let pen = point
+                    .chart
+                    .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
+                let unseen = legs_with_looks(evidence, point)
+                    .into_iter()
+                    .chain(pen)
+                    .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
+                let text =
+                    "a reading was written that had not been looked at since the flow was set";
+                Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// Each leg written and the last look at it before.
+fn legs_with_looks<'a>(
+    evidence: &Evidence<'a>,
+    point: &PointTaken<'a>,
+) -> Vec<(At<'a>, Option<At<'a>>)> {
+    let sights = [(point.up, Sight::LeftLeg), (point.down, Sight::RightLeg)];
+    sights
+        .into_iter()
+        .filter_map(|(at, leg)| {
+            let at = at?;
+            Some((at, evidence.last_look(&[leg, Sight::Manometer], at.index)))
+        })
+        .collect()
+}
+
+/// What is written is what could be seen, within two divisions.
+///
+/// A smaller difference costs marks for the reading only. Broken by 3.4 for 3.10; kept by 3.15.
+pub static AS_SEEN: Rule = Rule {
+    id: "values-as-seen",
+    title: "Write what is seen",
+    why: "A value two divisions off is a slip of the pen or a wish.",
+    severity: Severity::Data,
+    decides: Decides::AsHabit,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::ReadAsSeen,
+    test: |evidence| {
+        let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
+            let at = at?;
+            let field = instrument.field(point.number)?;
+            let written = evidence.book.number(field)?;
+            let (seen, off) = nearest_seen(evidence, instrument, at, written);
+            let text = format!(
+                "wrote {written} {unit} where {seen:.2} {unit} could be seen",
+                unit = instrument.unit()
+            );
+            (off / instrument.division() > NO_READING_DIVISIONS)
+                .then(|| Slip::at_point(at.tick(), point.number.number(), text))
+        };
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                check(point, point.up, Instrument::LegUp)
+                    .or_else(|| check(point, point.down, Instrument::LegDown))
+                    .or_else(|| check(point, point.chart, Instrument::Pen))
+            })
+            .collect()
+    },
+};
+
+/// Values are written to the division: legs to 0.05 in, the pen to half a division.
+///
+/// Neither coarser nor finer than the scale can be read. Broken by `3` or `3.127` for a leg, or by
+/// `47.25` for the pen; kept by `3.1`, `3.05`, `47`, `47.5` and `47 1/2`.
+pub static TO_THE_DIVISION: Rule = Rule {
+    id: "to-the-division",
+    title: "Write to half a division",
+    why: "Coarser throws accuracy away; finer claims what the scale does not show.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Points,
+    repair: Repair::ReadAsSeen,
+    test: |evidence| {
+        evidence
+            .points()
+            .iter()
+            .filter_map(|point| {
+                let number = point.number;
+                let wrong = [
+                    (Field::Up(number), 1..=2),
+                    (Field::Down(number), 1..=2),
+                    (Field::Chart(number), 0..=1),
+                ]
+                .into_iter()
+                .find_map(|(field, wanted)| {
+                    let text = evidence.book.text(field)?;
+                    let decimals = decimals_of(text)?;
+                    (!wanted.contains(&decimals)).then_some(text)
+                })?;
+                let text = format!("`{wrong}` is not written to half a division");
+                Some(Slip::at_point(point.last.tick(), number.number(), text))
+            })
+            .collect()
+    },
+};
+
+/// How many decimals a text has; `None` for fractions and for what is no number.
+fn decimals_of(text: &str) -> Option<usize> {
+    let tidy = text.trim().replace(',', ".");
+    if !tidy.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+' | '\u{2212}')) {
+        return None;
+    }
+    Some(tidy.split_once('.').map_or(0, |(_, decimals)| decimals.len()))
+}

@@ -1,0 +1,230 @@
+//! Phase F, restoring: the sampler back as it was, the instruments back in their case.
+
+use super::evidence::{Ending, Evidence, place};
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::rig::parts::{BlowerPlug, Part, Place};
+use crate::session::action::Action;
+
+/// Whether there was time and reason to restore: not when a thunderstorm drove the trainee off, and
+/// not when nothing was ever taken apart.
+fn to_be_restored(evidence: &Evidence<'_>) -> bool {
+    let fled = evidence.ended == Ending::LeftRoof && evidence.ended_in_thunder();
+    let touched = evidence.moments.iter().any(|moment| {
+        matches!(
+            moment.action,
+            Action::Take { .. }
+                | Action::Put { .. }
+                | Action::PlugBlower { .. }
+                | Action::UnplugSampler
+        )
+    });
+    touched && !fled
+}
+
+/// One slip at the end when something stands wrong.
+fn at_end(evidence: &Evidence<'_>, wrong: Option<String>) -> Vec<Slip> {
+    if !to_be_restored(evidence) {
+        return Vec::new();
+    }
+    wrong.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+}
+
+/// The blower's plug is back on the flow controller at the end.
+///
+/// Broken by leaving it in the line outlet; kept by plugging it back.
+pub static PLUG_BACK: Rule = Rule {
+    id: "plug-on-controller",
+    title: "Plug back on the controller",
+    why: "On the line the next run has no control of its flow and no timer.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let wrong = match evidence.end.blower_plug {
+            BlowerPlug::Controller => None,
+            BlowerPlug::LineOutlet => Some("the blower's plug was left in the line outlet"),
+            BlowerPlug::Loose => Some("the blower's plug was left loose"),
+        };
+        at_end(evidence, wrong.map(str::to_owned))
+    },
+};
+
+/// The blower is off at the end.
+///
+/// Broken by signing with the blower running; kept by switching off.
+pub static BLOWER_OFF: Rule = Rule {
+    id: "blower-off",
+    title: "Blower off",
+    why: "It draws air over an open holder and wears its brushes for nothing.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let wrong = evidence.end.powered.then(|| "the blower still ran at the end".to_owned());
+        at_end(evidence, wrong)
+    },
+};
+
+/// The pen is capped at the end.
+///
+/// Broken by leaving it open; kept by its cap.
+pub static PEN_CAPPED: Rule = Rule {
+    id: "pen-capped",
+    title: "Cap on the pen",
+    why: "An open pen is dry by the next run and leaves no trace.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::None,
+    test: |evidence| {
+        let wrong = (!evidence.end.capped).then(|| "the pen was left without its cap".to_owned());
+        at_end(evidence, wrong)
+    },
+};
+
+/// The tube is off the tap before the calibrator is lifted, and at the end.
+///
+/// Broken by lifting the calibrator with the tube on it; kept by pulling the tube first.
+pub static TUBE_OFF: Rule = Rule {
+    id: "tube-off",
+    title: "Tube off the tap before anything is lifted",
+    why: "The tube pulls the manometer off its hook.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::None,
+    test: |evidence| {
+        let lifted = evidence.timeline().find(|at| {
+            at.facts().tube_on_tap
+                && matches!(
+                    at.moment.action,
+                    Action::Take { part: Part::Calibrator | Part::Manometer }
+                )
+        });
+        if let Some(at) = lifted {
+            return vec![Slip::at(at.tick(), "lifted with the tube still on the tap")];
+        }
+        let wrong = evidence.end.tube_on_tap.then(|| "the tube was left on the tap".to_owned());
+        at_end(evidence, wrong)
+    },
+};
+
+/// Both valves are shut when the manometer is carried from its hook.
+///
+/// Broken by lifting it with open valves; kept by shutting both first.
+pub static VALVES_SHUT: Rule = Rule {
+    id: "valves-shut",
+    title: "Shut both valves before the manometer is carried",
+    why: "The water runs out on the way, and the next reading starts with a bubble.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::None,
+    test: |evidence| {
+        evidence
+            .timeline()
+            .filter(|at| {
+                matches!(at.moment.action, Action::Take { part: Part::Manometer })
+                    && place(at.facts(), Part::Manometer) == Place::Hook
+                    && at.facts().valve_quarters.iter().any(|&quarters| quarters > 0)
+            })
+            .take(1)
+            .map(|at| {
+                let [left, right] = at.facts().valve_quarters;
+                let text =
+                    format!("manometer lifted with its valves {left} and {right} quarters open");
+                Slip::at(at.tick(), text)
+            })
+            .collect()
+    },
+};
+
+/// Calibrator and adapter plate are off the holder at the end.
+///
+/// Broken by signing with the plate on; kept by both in the case.
+pub static CALIBRATOR_OFF: Rule = Rule {
+    id: "calibrator-off",
+    title: "Calibrator and plate off the holder",
+    why: "The next sample would be drawn through the calibrator's holes.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let on = |part| matches!(place(evidence.end, part), Place::Holder | Place::Adapter);
+        let wrong = match (on(Part::Adapter), on(Part::Calibrator)) {
+            (false, false) => None,
+            (_, true) => Some("the calibrator was left on the holder"),
+            (true, false) => Some("the adapter plate was left on the holder"),
+        };
+        at_end(evidence, wrong.map(str::to_owned))
+    },
+};
+
+/// The frame is back on the holder at the end.
+///
+/// Broken by a bare holder; kept by the frame on it, with or without a filter.
+pub static HOLDER_CLOSED: Rule = Rule {
+    id: "holder-closed",
+    title: "Frame back on the holder",
+    why: "A bare gasket under the sky hardens and collects grit.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let bare = place(evidence.end, Part::Frame) != Place::Holder;
+        at_end(evidence, bare.then(|| "the frame was not put back on the holder".to_owned()))
+    },
+};
+
+/// The lid is closed at the end.
+///
+/// Broken by leaving it open; kept by closing it.
+pub static LID_CLOSED: Rule = Rule {
+    id: "lid-closed",
+    title: "Lid closed",
+    why: "Rain on the holder is rain on the next filter.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_end(evidence, evidence.end.lid_open.then(|| "the lid was left open".to_owned()))
+    },
+};
+
+/// Nothing lies on the roof, hangs on the hook or is in the hand at the end.
+///
+/// Broken by a filter on the ground; kept by everything in its case.
+pub static NOTHING_LEFT: Rule = Rule {
+    id: "nothing-left",
+    title: "Nothing left behind",
+    why: "What lies on a roof blows off it.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Restore,
+    repair: Repair::None,
+    test: |evidence| {
+        let left: Vec<String> = Part::ALL
+            .iter()
+            .filter(|&&part| {
+                matches!(place(evidence.end, part), Place::Ground | Place::Hand | Place::Hook)
+            })
+            .map(|part| format!("{part:?}").to_lowercase())
+            .collect();
+        let wrong = (!left.is_empty()).then(|| format!("left behind: {}", left.join(", ")));
+        at_end(evidence, wrong)
+    },
+};

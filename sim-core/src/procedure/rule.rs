@@ -1,0 +1,287 @@
+//! What a rule is, and what it finds.
+
+use serde::Serialize;
+
+use super::evidence::Evidence;
+use crate::time::Tick;
+
+/// One rule of the work: a small object that looks at a session and says where it was broken.
+///
+/// A rule looks at the state at the moment that matters, for example when a leg was written, and
+/// never at a fixed order of actions: any order that is safe and sound is right.
+#[derive(Debug)]
+pub struct Rule {
+    /// Name in scenarios and records, in kebab case.
+    pub id: &'static str,
+    /// What is to be done, in a few words.
+    pub title: &'static str,
+    /// Why it matters.
+    pub why: &'static str,
+    /// What is at stake.
+    pub severity: Severity,
+    /// Whether breaking it decides the result whatever the marks are.
+    pub decides: Decides,
+    /// Where it comes from.
+    pub source: Source,
+    /// The phase of the work that it belongs to.
+    pub phase: Phase,
+    /// What would have to be changed in the journal to undo the slip.
+    pub repair: Repair,
+    /// Finds the slips.
+    pub test: fn(&Evidence<'_>) -> Vec<Slip>,
+}
+
+impl Rule {
+    /// Every finding of this rule in a session.
+    pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<Finding> {
+        let slips = (self.test)(evidence);
+        let decisive = match self.decides {
+            Decides::Never => false,
+            Decides::Always => true,
+            Decides::AsHabit => is_habit(&slips, evidence.points().len()),
+        };
+        slips
+            .into_iter()
+            .map(|slip| Finding {
+                rule: self.id,
+                title: self.title,
+                why: self.why,
+                severity: self.severity,
+                critical: self.severity == Severity::Critical,
+                decisive: decisive && slip.weight == SlipWeight::Full,
+                phase: self.phase,
+                source: self.source,
+                repair: self.repair,
+                tick: slip.tick,
+                point: slip.point,
+                evidence: slip.evidence,
+            })
+            .collect()
+    }
+}
+
+/// Whether slips were made at more than half of the points: then it is no slip but a habit.
+fn is_habit(slips: &[Slip], points: usize) -> bool {
+    let mut numbers: Vec<u8> = slips.iter().filter_map(|slip| slip.point).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
+    2 * numbers.len() > points
+}
+
+/// What is at stake when a rule is broken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Severity {
+    /// Life and limb: one finding fails the session whatever the rest.
+    Critical,
+    /// Safety, not at once a danger to life.
+    Safety,
+    /// The sampled volume.
+    Data,
+    /// Good craft.
+    Practice,
+}
+
+/// Whether a broken rule of data decides the result.
+///
+/// A rule decides when what it guards spoils the volume of every later sample and nothing else in
+/// the record shows it. One slip at one point is a loss of marks; the same slip at more than half
+/// of the points is a habit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Decides {
+    /// It only costs marks.
+    Never,
+    /// Broken at more than half of the points, the result is `not yet`.
+    AsHabit,
+    /// Broken once, the result is `not yet`.
+    Always,
+}
+
+/// Where a rule comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Source {
+    /// The source in words, with section.
+    pub text: &'static str,
+    /// How well it is known.
+    pub mark: SourceMark,
+}
+
+impl Source {
+    /// A source that was read; the text names it.
+    pub const fn read(text: &'static str) -> Self {
+        Self { text, mark: SourceMark::Read }
+    }
+
+    /// A source that is known and was not read again.
+    pub const fn memory(text: &'static str) -> Self {
+        Self { text, mark: SourceMark::Memory }
+    }
+
+    /// What the trade does, without a source.
+    pub const PRACTICE: Self =
+        Self { text: "common practice, no source", mark: SourceMark::Practice };
+}
+
+/// How well a source is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SourceMark {
+    /// Seen in the named source.
+    Read,
+    /// Known, not read again.
+    Memory,
+    /// Common practice, no source.
+    Practice,
+}
+
+/// A phase of the work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Phase {
+    /// Work order, weather, certificate, conditions.
+    Arrive,
+    /// Sampler dead, filter out, adapter plate and calibrator on.
+    Strip,
+    /// Manometer hung, zeroed, joined to the calibrator.
+    Manometer,
+    /// Motor on the line, warm-up, leak check.
+    Power,
+    /// The points.
+    Points,
+    /// Everything back as it was.
+    Restore,
+    /// Flows, chart terms, line, decision.
+    Sums,
+    /// Target flow and chart reading for it.
+    SetPoint,
+}
+
+/// What undoes a slip when a session is run again without it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Repair {
+    /// The slip changes no volume.
+    None,
+    /// Use the certificate of this calibrator that is in date, and its original.
+    RightCertificate,
+    /// Copy slope and intercept as printed.
+    CopyCertificate,
+    /// Use the pair at standard conditions.
+    StandardPair,
+    /// Use the pressure of the station.
+    StationPressure,
+    /// Use the temperature in the shade.
+    ShadeTemperature,
+    /// Write conditions as shown.
+    ReadConditions,
+    /// Make nuts, washers and gaskets tight.
+    CloseLeak,
+    /// Take the filter out.
+    RemoveFilter,
+    /// Hang the manometer plumb.
+    PlumbManometer,
+    /// Open both valves.
+    OpenValves,
+    /// Zero the manometer.
+    ZeroManometer,
+    /// Push the tube onto the tap, without kink and water.
+    ClearTube,
+    /// Put the blower on the line.
+    MotorOnLine,
+    /// Let the blower run five minutes before the first point.
+    WaitFiveMinutes,
+    /// Take the missing points.
+    AddPoints,
+    /// Let the flow stand two minutes before reading.
+    WaitTwoMinutes,
+    /// Tap the pen until it rests.
+    TapPen,
+    /// Uncap the pen and lower it.
+    PenOnPaper,
+    /// Read the second leg and add it.
+    AddSecondLeg,
+    /// Read at eye level.
+    EyeLevel,
+    /// Write what was seen.
+    ReadAsSeen,
+    /// Put the plug back on the controller and the sampler back in order.
+    RestoreSampler,
+    /// Do the sums again from the own readings.
+    RedoSums,
+    /// Use the chart term of a square-root scale.
+    RightExpression,
+    /// Decide as the line and the faults demand.
+    RightDecision,
+    /// Take the chart reading from the own line at the conditions of the run.
+    SetPointFromLine,
+}
+
+/// How much a single slip weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SlipWeight {
+    /// As the rule says.
+    Full,
+    /// A near miss: it costs marks and never decides.
+    Mild,
+}
+
+/// One place where a rule was broken.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slip {
+    /// When.
+    pub tick: Tick,
+    /// At which point, if at one.
+    pub point: Option<u8>,
+    /// What shows it, with numbers and units.
+    pub evidence: String,
+    /// How much it weighs.
+    pub weight: SlipWeight,
+}
+
+impl Slip {
+    /// A slip that belongs to no point.
+    pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
+        Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
+    }
+
+    /// A slip at a point.
+    pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
+        Self { point: Some(point), ..Self::at(tick, evidence) }
+    }
+
+    /// The same as a near miss.
+    #[must_use]
+    pub fn mild(self) -> Self {
+        Self { weight: SlipWeight::Mild, ..self }
+    }
+}
+
+/// A rule that was broken, where and by what.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Finding {
+    /// Id of the rule.
+    pub rule: &'static str,
+    /// Title of the rule.
+    pub title: &'static str,
+    /// Why it matters.
+    pub why: &'static str,
+    /// What is at stake.
+    pub severity: Severity,
+    /// Whether it fails the session for safety.
+    pub critical: bool,
+    /// Whether it makes the result `not yet` whatever the marks are.
+    pub decisive: bool,
+    /// The phase of the work.
+    pub phase: Phase,
+    /// Where the rule comes from.
+    pub source: Source,
+    /// What undoes it.
+    pub repair: Repair,
+    /// When.
+    pub tick: Tick,
+    /// At which point, if at one.
+    pub point: Option<u8>,
+    /// What shows it, with numbers and units.
+    pub evidence: String,
+}

@@ -1,0 +1,438 @@
+//! Cases for points, restoring, sums, decision, and set point.
+
+use super::Case;
+use crate::fault::Fault;
+use crate::field_book::{Field, PointNumber};
+use crate::procedure::evidence::Ending;
+use crate::procedure::test_bench::{TestSession, chart_of, is_reading, point, writes};
+use crate::rig::parts::{BlowerPlug, Part, Place};
+use crate::session::action::{Action, FaultPlace, Response, Sight};
+
+/// The table.
+pub const CASES: &[Case] = &[
+    Case {
+        rule: "points-enough",
+        breaks: |session| keep_points(session, &[1, 3, 5, 7]),
+        keeps: |session| {
+            session.setup.work_order.points = 5;
+            keep_points(session, &[1, 3, 4, 5, 7]);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "points-as-ordered",
+        breaks: |session| keep_points(session, &[1, 2, 4, 5, 6, 7]),
+        keeps: |session| session.setup.work_order.points = 0,
+        also: &[],
+    },
+    Case {
+        rule: "points-spread",
+        breaks: |session| {
+            session.setup.work_order.points = 5;
+            session.setup.work_order.target_flow_std_m3_min = 1.40;
+            session.always(|facts| {
+                let flow = &mut facts.calibrator_flow_std_m3_min;
+                *flow = flow.max(1.42);
+            });
+            session.redo_sums();
+        },
+        keeps: |session| {
+            session.setup.work_order.points = 5;
+            keep_points(session, &[1, 2, 3, 6, 7]);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "two-minutes",
+        breaks: |session| session.at_readings(|facts| facts.steady_s = 100.0),
+        keeps: |session| session.at_readings(|facts| facts.steady_s = facts.steady_s.max(120.0)),
+        also: &["chart-marked", "looked-before-writing"],
+    },
+    Case {
+        rule: "chart-marked",
+        breaks: |session| {
+            session.without(|action| matches!(action, Action::MarkChart { label } if label == "3"));
+        },
+        keeps: |session| {
+            // The mark may come before the reading.
+            let third =
+                |action: &Action| matches!(action, Action::MarkChart { label } if label == "3");
+            let index = session.moments.iter().position(|m| third(&m.action)).unwrap();
+            let mark = session.moments.remove(index).action;
+            let before = session
+                .moments
+                .iter()
+                .position(|moment| writes(&moment.action, Field::Up(point(3))))
+                .unwrap();
+            let mut moment = session.moments[before - 1].clone();
+            moment.action = mark;
+            session.moments.insert(before, moment);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "pen-tapped",
+        breaks: |session| session.always(|facts| facts.taps = 0),
+        keeps: |session| session.at_readings(|facts| facts.taps = 1),
+        also: &[],
+    },
+    Case {
+        rule: "pen-at-rest",
+        breaks: |session| session.at_readings(|facts| facts.pen_at_rest = facts.pen - 0.7),
+        keeps: |session| session.at_readings(|facts| facts.pen_at_rest = facts.pen - 0.5),
+        also: &[],
+    },
+    Case {
+        rule: "both-legs",
+        breaks: |session| session.without(|action| writes(action, Field::Down(point(2)))),
+        keeps: |session| {
+            // A leg read below zero may be written with its sign.
+            let text = text_of(session, Field::Down(point(2)));
+            session.rewrite(Field::Down(point(2)), &format!("-{text}"));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "legs-added",
+        breaks: |session| {
+            let one = text_of(session, Field::Up(point(4)));
+            session.rewrite(Field::DeltaH(point(4)), &one);
+        },
+        keeps: |session| {
+            let sum: f64 = text_of(session, Field::DeltaH(point(4))).parse().unwrap();
+            session.rewrite(Field::DeltaH(point(4)), &format!("{:.2}", sum + 0.05));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "eye-level",
+        breaks: |session| {
+            session.at(|action| looks(action, Sight::LeftLeg), |facts| facts.eye_mm = 16.0);
+        },
+        keeps: |session| {
+            session.at(|action| looks(action, Sight::LeftLeg), |facts| facts.eye_mm = -15.0);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "looked-before-writing",
+        breaks: |session| {
+            let index = session
+                .moments
+                .iter()
+                .position(|moment| writes(&moment.action, Field::Up(point(5))))
+                .unwrap();
+            let look = session.moments[..index]
+                .iter()
+                .rposition(|moment| looks(&moment.action, Sight::RightLeg))
+                .unwrap();
+            session.moments.remove(look);
+        },
+        keeps: |session| {
+            // A look at the whole manometer shows both legs.
+            for moment in &mut session.moments {
+                if looks(&moment.action, Sight::RightLeg) {
+                    moment.action = Action::Look { at: Sight::Manometer, eye_mm: 0.0 };
+                }
+            }
+        },
+        also: &[],
+    },
+    Case {
+        rule: "values-as-seen",
+        breaks: |session| {
+            let chart = chart_of(1.5) + 2.5;
+            session.rewrite(Field::Chart(point(3)), &format!("{chart:.1}"));
+            session.redo_sums();
+        },
+        keeps: |session| {
+            let chart = chart_of(1.5) + 0.4;
+            session.rewrite(Field::Chart(point(3)), &format!("{chart:.1}"));
+            session.redo_sums();
+        },
+        // A reading so wrong stands off the line as well.
+        also: &["residuals"],
+    },
+    Case {
+        rule: "to-the-division",
+        breaks: |session| {
+            let text = text_of(session, Field::Up(point(6)));
+            session.rewrite(Field::Up(point(6)), &format!("{text}1"));
+        },
+        keeps: |session| {
+            let chart = (chart_of(1.3) - 0.5).round();
+            session.rewrite(Field::Chart(point(5)), &format!("{chart:.0} 1/2"));
+            session.redo_sums();
+        },
+        also: &[],
+    },
+    Case {
+        rule: "blower-off",
+        breaks: |session| session.end.powered = true,
+        keeps: |session| session.end.sampler_cord_in = false,
+        also: &[],
+    },
+    Case {
+        rule: "plug-on-controller",
+        breaks: |session| session.end.blower_plug = BlowerPlug::Loose,
+        keeps: |session| {
+            // Nobody restores a sampler in a thunderstorm.
+            session.end.blower_plug = BlowerPlug::LineOutlet;
+            session.end.thunder_since_s = Some(100.0);
+            session.ended = Ending::LeftRoof;
+        },
+        also: &[],
+    },
+    Case {
+        rule: "pen-capped",
+        breaks: |session| session.end.capped = false,
+        keeps: |session| session.end.on_paper = true,
+        also: &[],
+    },
+    Case {
+        rule: "tube-off",
+        breaks: |session| {
+            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Calibrator });
+            session.at(lifts, |facts| facts.tube_on_tap = true);
+        },
+        keeps: |session| {
+            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Frame });
+            session.at(lifts, |facts| facts.tube_on_tap = true);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "valves-shut",
+        breaks: |session| {
+            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Manometer });
+            session.at(lifts, |facts| {
+                facts.places[Part::Manometer as usize] = Place::Hook;
+                facts.valve_quarters = [0, 1];
+            });
+        },
+        keeps: |session| session.end.valve_quarters = [4, 4],
+        also: &[],
+    },
+    Case {
+        rule: "calibrator-off",
+        breaks: |session| session.end.places[Part::Adapter as usize] = Place::Holder,
+        keeps: |session| session.end.places[Part::Filter as usize] = Place::Holder,
+        also: &[],
+    },
+    Case {
+        rule: "holder-closed",
+        breaks: |session| session.end.places[Part::Frame as usize] = Place::Case,
+        keeps: |session| session.end.nut_turns = [7, 8, 6, 8],
+        also: &[],
+    },
+    Case {
+        rule: "lid-closed",
+        breaks: |session| session.end.lid_open = true,
+        keeps: |session| {
+            session.without(|action| matches!(action, Action::CloseLid));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "nothing-left",
+        breaks: |session| session.end.places[Part::Filter as usize] = Place::Ground,
+        keeps: |session| session.end.places[Part::Filter as usize] = Place::Case,
+        also: &[],
+    },
+    Case {
+        rule: "point-flows",
+        breaks: |session| session.rewrite(Field::PointFlow(point(2)), "1.64"),
+        keeps: |session| session.rewrite(Field::PointFlow(point(2)), "1.60"),
+        also: &[],
+    },
+    Case {
+        rule: "chart-expression",
+        breaks: |session| {
+            for number in PointNumber::all() {
+                let Some(chart) = written(session, Field::Chart(number)) else { continue };
+                session.rewrite(Field::ChartTerm(number), &chart);
+            }
+        },
+        keeps: |session| session.rewrite(Field::Expression, "I sqrt(P/760 298/T)"),
+        also: &[],
+    },
+    Case {
+        rule: "chart-terms",
+        breaks: |session| session.rewrite(Field::ChartTerm(point(2)), "51.0"),
+        keeps: |session| {
+            let term: f64 = text_of(session, Field::ChartTerm(point(2))).parse().unwrap();
+            session.rewrite(Field::ChartTerm(point(2)), &format!("{term:.2}"));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "line",
+        breaks: |session| {
+            session.rewrite(Field::Slope, "33.0");
+            session.rewrite(Field::Intercept, "0.5");
+            session.rewrite(Field::SetPoint, "37.7");
+        },
+        keeps: |session| session.rewrite(Field::Slope, "32.4"),
+        also: &[],
+    },
+    Case {
+        rule: "correlation",
+        breaks: |session| scatter(session, 2.6),
+        keeps: |session| scatter(session, 0.4),
+        // So wide a scatter breaks the other bounds too.
+        also: &["residuals", "values-as-seen", "decision-sound", "last-line"],
+    },
+    Case {
+        rule: "residuals",
+        breaks: |session| move_pens(session, &[4], 1.7),
+        keeps: |session| move_pens(session, &[4], 1.2),
+        also: &[],
+    },
+    Case {
+        rule: "last-line",
+        breaks: |session| last_intercept(session, 5.0),
+        keeps: |session| last_intercept(session, 4.0),
+        also: &[],
+    },
+    Case {
+        rule: "decision-written",
+        breaks: |session| session.rewrite(Field::Decision, "see above"),
+        keeps: |session| session.rewrite(Field::Decision, "Accepted, r fits"),
+        also: &[],
+    },
+    Case {
+        rule: "decision-sound",
+        breaks: TestSession::refuse,
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::OrificeNicked { area_pct: 6.0 }]);
+            session.report(FaultPlace::Calibrator, Response::Rejected);
+            session.refuse();
+        },
+        also: &[],
+    },
+    Case {
+        rule: "false-alarms",
+        breaks: |session| session.report(FaultPlace::Calibrator, Response::Rejected),
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::LowVoltage { by_v: 6.0 }]);
+            session.report(FaultPlace::Blower, Response::Noted);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "book-signed",
+        breaks: |session| session.ended = Ending::TimeOut,
+        keeps: |session| {
+            session.ended = Ending::LeftRoof;
+            session.end.thunder_since_s = Some(30.0);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "target-in-range",
+        breaks: |session| {
+            session.setup.work_order.target_flow_std_m3_min = 1.05;
+            session.redo_sums();
+        },
+        keeps: |session| {
+            session.setup.work_order.target_flow_std_m3_min = 1.1;
+            session.redo_sums();
+        },
+        also: &[],
+    },
+    Case {
+        rule: "target-as-ordered",
+        breaks: |session| {
+            // 1.20 is asked of the line, and the work order asks for 1.13.
+            session.setup.work_order.target_flow_std_m3_min = 1.20;
+            session.redo_sums();
+            session.setup.work_order.target_flow_std_m3_min = 1.13;
+        },
+        keeps: |session| session.rewrite(Field::TargetFlow, "1.130"),
+        also: &[],
+    },
+    Case {
+        rule: "set-point",
+        breaks: |session| move_set_point(session, 0.4),
+        keeps: |session| move_set_point(session, -0.2),
+        also: &[],
+    },
+    Case {
+        rule: "set-point-written",
+        breaks: |session| session.without(|action| writes(action, Field::SetPoint)),
+        keeps: |session| {
+            // What is refused needs no set point; the wandering mains bear the refusal out.
+            session.always(|facts| facts.faults = vec![Fault::WanderingVoltage { sd_v: 7.0 }]);
+            session.report(FaultPlace::Blower, Response::Rejected);
+            session.refuse();
+        },
+        also: &[],
+    },
+];
+
+/// Whether an action looks at something.
+fn looks(action: &Action, wanted: Sight) -> bool {
+    matches!(action, Action::Look { at, .. } if *at == wanted)
+}
+
+/// What was written into a field first.
+fn written(session: &TestSession, wanted: Field) -> Option<String> {
+    session.moments.iter().find_map(|moment| match &moment.action {
+        Action::Write { field, text } if *field == wanted => Some(text.clone()),
+        _ => None,
+    })
+}
+
+/// The same where something is sure to stand.
+fn text_of(session: &TestSession, wanted: Field) -> String {
+    written(session, wanted).unwrap()
+}
+
+/// Leaves all other points out and does the sums again.
+fn keep_points(session: &mut TestSession, kept: &[u8]) {
+    session.without(|action| match action {
+        Action::Write { field: Field::DeltaH(number), .. } => !kept.contains(&number.number()),
+        Action::Write {
+            field: Field::Up(number) | Field::Down(number) | Field::Chart(number),
+            ..
+        } => is_reading(action) && !kept.contains(&number.number()),
+        _ => false,
+    });
+    session.redo_sums();
+}
+
+/// Moves the pen up and down by turns, in truth and in the book, and does the sums again.
+fn scatter(session: &mut TestSession, divisions: f64) {
+    move_pens(session, &[1, 3, 5, 7], -divisions);
+    move_pens(session, &[2, 4, 6], divisions);
+}
+
+/// Moves the pen at some points, in truth and in the book, and does the sums again.
+fn move_pens(session: &mut TestSession, numbers: &[u8], by: f64) {
+    for &number in numbers {
+        let field = Field::Chart(point(number));
+        let chart: f64 = text_of(session, field).parse().unwrap();
+        session.at(
+            |action| writes(action, field),
+            |facts| {
+                facts.pen += by;
+                facts.pen_at_rest += by;
+            },
+        );
+        session.rewrite(field, &format!("{:.1}", chart + by));
+    }
+    session.redo_sums();
+}
+
+/// Gives the last line another intercept and the slope that the bench has.
+fn last_intercept(session: &mut TestSession, intercept: f64) {
+    if let Some(last) = &mut session.setup.work_order.last_line {
+        last.intercept = intercept;
+    }
+}
+
+/// Writes another chart reading for the set point.
+fn move_set_point(session: &mut TestSession, by: f64) {
+    let set_point: f64 = text_of(session, Field::SetPoint).parse().unwrap();
+    session.rewrite(Field::SetPoint, &format!("{:.1}", set_point + by));
+}

@@ -1,0 +1,135 @@
+//! Phase H, the set point: the flow that is asked for, and the chart reading that means it.
+
+use super::evidence::{Evidence, Verdict};
+use super::own_sums::own_chart_for;
+use super::points::RANGE_M3_MIN;
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::Conditions;
+use crate::field_book::Field;
+use crate::units::M3_PER_FT3;
+
+/// How far the target may be from the ordered flow, m3/min.
+const TARGET_OFF_M3_MIN: f64 = 0.0051;
+/// How far the chart reading may be from the own line, divisions.
+const SET_POINT_OFF: f64 = 0.3;
+
+/// The target flow lies inside 1.1 to 1.7 standard m3/min (39 to 60 ft3/min).
+///
+/// Broken by 0.9; kept by 1.13.
+pub static TARGET_IN_RANGE: Rule = Rule {
+    id: "target-in-range",
+    title: "Target flow inside 1.1 to 1.7 m³/min",
+    why: "Outside it the inlet takes another share of the dust.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 7.2 and 8.8"),
+    phase: Phase::SetPoint,
+    repair: Repair::SetPointFromLine,
+    test: |evidence| {
+        let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
+        let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
+        if RANGE_M3_MIN.contains(&target) || evidence.verdict() == Verdict::Refused {
+            return Vec::new();
+        }
+        // A number in other units is the other rule's business.
+        if is_cubic_feet(evidence, target) {
+            return Vec::new();
+        }
+        vec![Slip::at(at.tick(), format!("target {target} m³/min lies outside 1.1 to 1.7 m³/min"))]
+    },
+};
+
+/// The target flow is the one that the work order asks for.
+///
+/// Broken by 1.20 where 1.13 is ordered, or by 40 in ft3/min; kept by 1.13.
+pub static TARGET_AS_ORDERED: Rule = Rule {
+    id: "target-as-ordered",
+    title: "Target flow as ordered",
+    why: "Stations are compared with each other at one flow.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::SetPoint,
+    repair: Repair::SetPointFromLine,
+    test: |evidence| {
+        let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
+        let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
+        let ordered = evidence.setup.work_order.target_flow_std_m3_min;
+        let refused = evidence.verdict() == Verdict::Refused;
+        if (target - ordered).abs() <= TARGET_OFF_M3_MIN || refused {
+            return Vec::new();
+        }
+        let unit = if is_cubic_feet(evidence, target) { " (this is ft³/min)" } else { "" };
+        let text = format!("wrote target {target}{unit}, ordered are {ordered} m³/min");
+        vec![Slip::at(at.tick(), text)]
+    },
+};
+
+/// Whether a target is the ordered one in cubic feet a minute.
+fn is_cubic_feet(evidence: &Evidence<'_>, target: f64) -> bool {
+    (target * M3_PER_FT3 - evidence.setup.work_order.target_flow_std_m3_min).abs() < 0.02
+}
+
+/// The chart reading follows from the own line and the conditions expected for the run.
+///
+/// I = (M Q + B)/sqrt(Pa/760 298/Ta) with the own slope M and intercept B, the target flow Q, and
+/// the run's pressure Pa in mmHg and temperature Ta in kelvins; within 0.3 division. Broken by the
+/// conditions of the calibration's day; kept by those of the work order.
+pub static SET_POINT: Rule = Rule {
+    id: "set-point",
+    title: "Chart reading from the own line at the run's conditions",
+    why: "The pen means another flow on another day: 1 percent for 20 mmHg or 6 K.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("40 CFR 50 App. B, 9.3 and 8.8 (algebra from memory)"),
+    phase: Phase::SetPoint,
+    repair: Repair::SetPointFromLine,
+    test: |evidence| {
+        if evidence.verdict() == Verdict::Refused {
+            return Vec::new();
+        }
+        let Some(at) = evidence.written(Field::SetPoint) else { return Vec::new() };
+        let Some(written) = evidence.book.number(Field::SetPoint) else { return Vec::new() };
+        let Some(wanted) = own_set_point(evidence) else { return Vec::new() };
+        if (written - wanted).abs() <= SET_POINT_OFF {
+            return Vec::new();
+        }
+        let text =
+            format!("wrote chart reading {written}, the own line gives {wanted:.1} for the run");
+        vec![Slip::at(at.tick(), text)]
+    },
+};
+
+/// The chart reading that the own line gives for the own target at the run's conditions.
+pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
+    let order = &evidence.setup.work_order;
+    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let target = evidence.book.number(Field::TargetFlow).unwrap_or(order.target_flow_std_m3_min);
+    own_chart_for(evidence, target, air)
+}
+
+/// An accepted calibration ends in a target flow and a chart reading.
+///
+/// Broken by accepting and stopping there; kept by both numbers.
+pub static SET_POINT_WRITTEN: Rule = Rule {
+    id: "set-point-written",
+    title: "Write target flow and chart reading",
+    why: "The set point is what the calibration is for.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::SetPoint,
+    repair: Repair::SetPointFromLine,
+    test: |evidence| {
+        if evidence.verdict() != Verdict::Accepted {
+            return Vec::new();
+        }
+        [(Field::TargetFlow, "target flow"), (Field::SetPoint, "chart reading for it")]
+            .into_iter()
+            .filter(|(field, _)| evidence.book.number(*field).is_none())
+            .map(|(_, name)| {
+                Slip::at(evidence.end_tick, format!("accepted, and no {name} written"))
+            })
+            .collect()
+    },
+};

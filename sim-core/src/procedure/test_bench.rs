@@ -1,0 +1,212 @@
+//! A careful session made by hand for tests, and ways to spoil it in one place.
+//!
+//! The rig here is a straight line and nothing else: what the rules look at is made up to be
+//! perfect, so that a test can break one thing and see one rule speak.
+
+mod bench;
+mod work;
+
+use super::evidence::{Ending, Evidence};
+use crate::field_book::{Field, FieldBook, PointNumber};
+use crate::marking::TrueResponse;
+use crate::procedure::looked::best_sight;
+use crate::scenario::setup::{Pair, Setup};
+use crate::session::action::{Action, FaultPlace, Remark, Response};
+use crate::session::facts::{Facts, Moment};
+use crate::time::Tick;
+
+pub use bench::certificate;
+pub use work::careful;
+use work::{Worker, sums};
+
+/// Serial number on the plate.
+pub const PLATE: &str = "OC-2207";
+/// The certificate's pair at standard conditions.
+pub const STANDARD: Pair = Pair { slope: 1.5123, intercept: -0.0241 };
+/// The certificate's pair at actual conditions.
+pub const ACTUAL: Pair = Pair { slope: 0.9472, intercept: -0.0151 };
+/// Slope and intercept of the rig's true line of chart terms.
+const TRUE_LINE: (f64, f64) = (32.3, 1.3);
+/// Station pressure, mmHg.
+pub const PRESSURE: f64 = 747.0;
+/// Air temperature, degrees Celsius.
+pub const TEMPERATURE: f64 = 21.0;
+/// The flows of the points, m3/min.
+const FLOWS: [f64; 7] = [1.70, 1.60, 1.50, 1.40, 1.30, 1.20, 1.08];
+
+/// A session that can be spoilt and then judged.
+#[derive(Debug, Clone)]
+pub struct TestSession {
+    /// The bench.
+    pub setup: Setup,
+    /// The time line.
+    pub moments: Vec<Moment>,
+    /// What was true at the end.
+    pub end: Facts,
+    /// How it ended.
+    pub ended: Ending,
+}
+
+impl TestSession {
+    /// Lets `judge` look at the session. The book is what was written in the time line.
+    pub fn judged<T>(&self, judge: impl FnOnce(&Evidence<'_>) -> T) -> T {
+        let mut book = FieldBook::default();
+        for moment in &self.moments {
+            if let Action::Write { field, text } = &moment.action {
+                book.write(moment.tick, *field, text);
+            }
+        }
+        let end_tick = self.moments.last().map_or(Tick(0), |moment| moment.tick);
+        let true_response = TrueResponse::new((60..=200).map(|step| {
+            let flow = f64::from(step) * 0.01;
+            (chart_of(flow), flow)
+        }));
+        judge(&Evidence {
+            setup: &self.setup,
+            moments: &self.moments,
+            book: &book,
+            end: &self.end,
+            end_tick,
+            ended: self.ended,
+            true_response,
+        })
+    }
+
+    /// Changes the truth at every moment and at the end.
+    pub fn always(&mut self, change: impl Fn(&mut Facts)) {
+        for moment in &mut self.moments {
+            change(&mut moment.before);
+            change(&mut moment.after);
+        }
+        change(&mut self.end);
+    }
+
+    /// Changes the truth at the moments whose action is wanted.
+    pub fn at(&mut self, wanted: impl Fn(&Action) -> bool, change: impl Fn(&mut Facts)) {
+        for moment in self.moments.iter_mut().filter(|moment| wanted(&moment.action)) {
+            change(&mut moment.before);
+            change(&mut moment.after);
+        }
+    }
+
+    /// Changes the truth at the moments when a point's reading was written.
+    pub fn at_readings(&mut self, change: impl Fn(&mut Facts)) {
+        self.at(is_reading, change);
+    }
+
+    /// Writes something else into a field.
+    pub fn rewrite(&mut self, wanted: Field, new: &str) {
+        for moment in &mut self.moments {
+            if let Action::Write { field, text } = &mut moment.action
+                && *field == wanted
+            {
+                new.clone_into(text);
+            }
+        }
+    }
+
+    /// The number that was last written into a field.
+    pub fn book_number(&self, wanted: Field) -> f64 {
+        let mut moments = self.moments.iter().rev();
+        let text = moments.find_map(|moment| match &moment.action {
+            Action::Write { field, text } if *field == wanted => Some(text),
+            _ => None,
+        });
+        text.unwrap().parse().unwrap()
+    }
+
+    /// Leaves actions out.
+    pub fn without(&mut self, unwanted: impl Fn(&Action) -> bool) {
+        self.moments.retain(|moment| !unwanted(&moment.action));
+    }
+
+    /// Does something after the first action that is wanted, with the truth of that moment.
+    pub fn insert_after(&mut self, wanted: impl Fn(&Action) -> bool, action: Action) {
+        let index = self.moments.iter().position(|moment| wanted(&moment.action)).unwrap();
+        let mut moment = self.moments[index].clone();
+        moment.before = moment.after.clone();
+        moment.action = action;
+        self.moments.insert(index + 1, moment);
+    }
+
+    /// Looks at a place and reports something there, at the end.
+    pub fn report(&mut self, place: FaultPlace, response: Response) {
+        let remark = Remark { place, what: "seen on the roof".to_owned(), response };
+        let last = self.moments.len() - 1;
+        let mut moment = self.moments[last].clone();
+        let mut look = moment.clone();
+        look.action = Action::Look { at: best_sight(place), eye_mm: 0.0 };
+        moment.action = Action::Report(remark);
+        self.moments.insert(last, moment);
+        self.moments.insert(last, look);
+    }
+
+    /// Refuses the calibration and writes no set point.
+    pub fn refuse(&mut self) {
+        self.rewrite(Field::Decision, "refused: it cannot stand");
+        self.without(|action| writes(action, Field::TargetFlow) || writes(action, Field::SetPoint));
+    }
+
+    /// Does the sums again after readings or papers were changed.
+    pub fn redo_sums(&mut self) {
+        self.without(is_sum);
+        let mut sign = self.moments.pop().unwrap();
+        let mut worker =
+            Worker { facts: sign.before.clone(), tick: sign.tick.0, moments: Vec::new() };
+        std::mem::swap(&mut worker.moments, &mut self.moments);
+        let worker = sums(worker, &self.setup);
+        sign.tick = Tick(worker.tick);
+        self.moments = worker.moments;
+        self.moments.push(sign);
+    }
+}
+
+/// Whether an action writes into a field.
+pub fn writes(action: &Action, wanted: Field) -> bool {
+    matches!(action, Action::Write { field, .. } if *field == wanted)
+}
+
+/// Whether an action writes a reading of a point.
+pub fn is_reading(action: &Action) -> bool {
+    matches!(action, Action::Write { field: Field::Up(_) | Field::Down(_) | Field::Chart(_), .. })
+}
+
+/// Whether an action writes something worked out.
+fn is_sum(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Write {
+            field: Field::PointFlow(_)
+                | Field::ChartTerm(_)
+                | Field::Expression
+                | Field::Slope
+                | Field::Intercept
+                | Field::Correlation
+                | Field::Decision
+                | Field::TargetFlow
+                | Field::SetPoint,
+            ..
+        }
+    )
+}
+
+/// sqrt(P/760 298/T) of the test bench.
+fn factor() -> f64 {
+    (PRESSURE / 760.0 * 298.0 / (TEMPERATURE + 273.15)).sqrt()
+}
+
+/// The chart reading of an undisturbed recorder at a flow.
+pub fn chart_of(flow: f64) -> f64 {
+    (TRUE_LINE.0 * flow + TRUE_LINE.1) / factor()
+}
+
+/// The pressure across the orifice at a flow, inches of water.
+pub fn delta_h_of(flow: f64) -> f64 {
+    let root = (STANDARD.slope * flow + STANDARD.intercept) / factor();
+    root * root
+}
+
+/// The number of a point.
+pub fn point(number: u8) -> PointNumber {
+    PointNumber::try_from(number).unwrap()
+}

@@ -1,0 +1,84 @@
+//! The motor: a series-wound machine on alternating current, with brushes.
+
+/// Parameters (all CHOSEN: 18 000 rpm and 6.3 A at 120 V with the calibrator open).
+#[derive(Debug, Clone, PartialEq)]
+pub struct MotorParameters {
+    /// Resistance of brushes and commutation, ohm. Worn brushes have more.
+    pub brush_ohm: f64,
+    /// Resistance that worn brushes add, ohm; a fault sets it.
+    pub brush_ohm_added: f64,
+    /// Resistance of the winding at its running temperature, ohm.
+    pub winding_ohm: f64,
+    /// Running temperature of the winding, K (90 degrees Celsius).
+    pub running_k: f64,
+    /// Rise of the winding's resistance from 20 degrees Celsius on, 1/K (copper, MEMORY).
+    pub copper_per_k: f64,
+    /// Reactance, ohm.
+    pub reactance_ohm: f64,
+    /// Torque over current squared, N m/A2; the same number is induced voltage over speed and
+    /// current, V s/A.
+    pub torque_n_m_a2: f64,
+    /// Friction of bearings and brushes when warm, at the fan's reference speed, N m.
+    pub friction_n_m: f64,
+    /// Friction over the usual; a fault sets it.
+    pub friction_factor: f64,
+    /// Share by which friction is larger when cold.
+    pub cold_friction: f64,
+}
+
+impl Default for MotorParameters {
+    fn default() -> Self {
+        Self {
+            brush_ohm: 1.7,
+            brush_ohm_added: 0.0,
+            winding_ohm: 2.8,
+            running_k: 363.15,
+            copper_per_k: 0.00393,
+            reactance_ohm: 7.4,
+            torque_n_m_a2: 6.824e-3,
+            friction_n_m: 0.0214,
+            friction_factor: 1.0,
+            cold_friction: 0.35,
+        }
+    }
+}
+
+impl MotorParameters {
+    /// Resistance of brushes and winding, ohm.
+    ///
+    /// R = Rb + Rw (1 + a (T - 293.15)) / (1 + a (Tr - 293.15)): T temperature of the winding in K,
+    /// Tr its running temperature, a rise of copper's resistance (MEMORY).
+    pub fn resistance_ohm(&self, winding_k: f64) -> f64 {
+        let warm = |kelvin: f64| 1.0 + self.copper_per_k * (kelvin - 293.15);
+        self.brush_ohm
+            + self.brush_ohm_added
+            + self.winding_ohm * warm(winding_k) / warm(self.running_k)
+    }
+
+    /// Current, A.
+    ///
+    /// I = V / sqrt((R + k w)^2 + X^2): V voltage, R resistance, X reactance in ohm, k torque
+    /// constant, w speed in rad/s. An unsaturated series machine (READ: E = k I w, T = k I^2).
+    pub fn current_a(&self, volts: f64, speed_rad_s: f64, resistance_ohm: f64) -> f64 {
+        let in_phase = resistance_ohm + self.torque_n_m_a2 * speed_rad_s;
+        volts / (in_phase * in_phase + self.reactance_ohm * self.reactance_ohm).sqrt()
+    }
+
+    /// Torque T = k I^2, N m, and its derivative with respect to speed, N m s.
+    pub(super) fn torque_and_slope(
+        &self,
+        volts: f64,
+        speed_rad_s: f64,
+        resistance_ohm: f64,
+    ) -> (f64, f64) {
+        let in_phase = resistance_ohm + self.torque_n_m_a2 * speed_rad_s;
+        let squared = in_phase * in_phase + self.reactance_ohm * self.reactance_ohm;
+        let torque = self.torque_n_m_a2 * volts * volts / squared;
+        (torque, -2.0 * torque * in_phase * self.torque_n_m_a2 / squared)
+    }
+
+    /// Friction over speed ratio, N m: T = Tf (1 + c b) s with b from 1 cold to 0 warm.
+    pub(super) fn friction_n_m_per_ratio(&self, bearing_cold: f64) -> f64 {
+        self.friction_n_m * self.friction_factor * (1.0 + self.cold_friction * bearing_cold)
+    }
+}

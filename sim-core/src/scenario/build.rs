@@ -1,0 +1,75 @@
+//! From a scenario and the numbers drawn for it to one concrete bench.
+
+use crate::scenario::Scenario;
+use crate::scenario::apply::rig_parameters;
+use crate::scenario::drawn::Drawn;
+use crate::scenario::setup::{Certificate, Setup};
+use crate::scenario::weather::{THUNDER, plan};
+
+/// Why no bench can be built from these numbers.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum BuildError {
+    /// A number was not drawn.
+    #[error(
+        "no number was drawn for `{0}`: draw the bench again, or use the scenario of this journal"
+    )]
+    Missing(String),
+    /// A number is outside the range of its parameter.
+    #[error("`{name}` was drawn as {value}, outside {low} to {high}: the journal was altered")]
+    Outside {
+        /// Which.
+        name: &'static str,
+        /// What was drawn.
+        value: f64,
+        /// The lowest value of its range.
+        low: f64,
+        /// The highest value of its range.
+        high: f64,
+    },
+    /// A number is infinite or none at all.
+    #[error("`{0}` was drawn as no finite number: the journal was altered")]
+    NotFinite(String),
+}
+
+impl Setup {
+    /// Builds the bench. Nothing is drawn here: the same two inputs always give the same bench.
+    ///
+    /// # Errors
+    ///
+    /// When a number is missing, not finite or outside the range of its parameter.
+    pub fn build(scenario: &Scenario, drawn: &Drawn) -> Result<Self, BuildError> {
+        for (name, value) in drawn.iter() {
+            if !value.is_finite() {
+                return Err(BuildError::NotFinite(name.to_owned()));
+            }
+        }
+        let value =
+            |name: &str| drawn.get(name).ok_or_else(|| BuildError::Missing(name.to_owned()));
+        for (parameter, written) in scenario.weather.written().chain(scenario.instruments.written())
+        {
+            if parameter.name == THUNDER && written.is_none() {
+                continue;
+            }
+            let value = value(parameter.name)?;
+            if !parameter.holds(value) {
+                let (name, low, high) = (parameter.name, parameter.low, parameter.high);
+                return Err(BuildError::Outside { name, value, low, high });
+            }
+        }
+        let certificates = scenario
+            .certificates
+            .iter()
+            .map(|paper| paper.print(value))
+            .collect::<Result<Vec<Certificate>, BuildError>>()?;
+        let rig = rig_parameters(scenario, drawn);
+        Ok(Self {
+            station: scenario.station.clone(),
+            work_order: scenario.work_order.resolve(&rig),
+            certificates,
+            weather: plan(value, drawn.get(THUNDER))?,
+            rig,
+            faults: scenario.faults.iter().map(|entry| (entry.fault, entry.onset)).collect(),
+            terms: scenario.terms.clone(),
+        })
+    }
+}

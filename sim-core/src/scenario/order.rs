@@ -1,0 +1,106 @@
+//! The work order as a trainer writes it, and the last calibration's line on it.
+
+use serde::{Deserialize, Serialize};
+
+use crate::air::{AirState, Ambient};
+use crate::calibration::{Conditions, Line, STANDARD_PRESSURE_MMHG};
+use crate::rig::RigParameters;
+use crate::rig::calibrator::Calibrator;
+use crate::rig::operating_point::calibrating;
+use crate::rig::recorder::{Recorder, RecorderInputs};
+use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
+use crate::time::Date;
+
+/// The work order as written.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OrderEntry {
+    /// Its number.
+    pub number: String,
+    /// What is asked for, in plain words.
+    pub text: String,
+    /// Serial number of the calibrator to be used.
+    pub calibrator_serial: String,
+    /// Flow to be set, at standard conditions, m3/min.
+    pub target_flow_std_m3_min: f64,
+    /// Expected mean station pressure of the run, mmHg.
+    pub run_pressure_mmhg: f64,
+    /// Expected mean temperature of the run, degrees Celsius.
+    pub run_temperature_c: f64,
+    /// How many points are wanted.
+    pub points: u8,
+    /// Line of the last calibration.
+    #[serde(default)]
+    pub last_line: Option<LastLineEntry>,
+}
+
+/// The last calibration's line as written. What is left out comes from the rig as drawn, so that a
+/// sound rig agrees with its own past.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LastLineEntry {
+    /// When it was made.
+    pub date: Date,
+    /// Its slope.
+    #[serde(default)]
+    pub slope: Option<f64>,
+    /// Its intercept.
+    #[serde(default)]
+    pub intercept: Option<f64>,
+}
+
+/// Openings of the points from which the last line was made.
+const OPENINGS: [f64; 5] = [1.0, 0.6, 0.42, 0.33, 0.27];
+
+impl OrderEntry {
+    /// The work order of a bench with this rig, before anything went wrong with it.
+    pub(super) fn resolve(&self, rig: &RigParameters) -> WorkOrder {
+        WorkOrder {
+            number: self.number.clone(),
+            text: self.text.clone(),
+            calibrator_serial: self.calibrator_serial.clone(),
+            target_flow_std_m3_min: self.target_flow_std_m3_min,
+            run_pressure_mmhg: self.run_pressure_mmhg,
+            run_temperature_c: self.run_temperature_c,
+            points: self.points,
+            last_line: self.last_line.as_ref().and_then(|entry| entry.resolve(rig)),
+        }
+    }
+}
+
+impl LastLineEntry {
+    /// The line, printed to a tenth as such cards print it.
+    fn resolve(&self, rig: &RigParameters) -> Option<LastLine> {
+        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        let (slope, intercept) = match (self.slope, self.intercept) {
+            (Some(slope), Some(intercept)) => (slope, intercept),
+            (slope, intercept) => {
+                let line = line_of(rig)?;
+                let from_rig = (tenth(line.slope), tenth(line.intercept));
+                (slope.unwrap_or(from_rig.0), intercept.unwrap_or(from_rig.1))
+            }
+        };
+        Some(LastLine { date: self.date, slope, intercept })
+    }
+}
+
+/// The line of a sound rig with a warm blower at 760 mmHg and 15 degrees Celsius, read without
+/// error: the chart term on Qstd.
+fn line_of(rig: &RigParameters) -> Option<Line> {
+    let air = Conditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
+    let state = AirState {
+        pressure_pa: air.pressure().pa(),
+        temperature_k: air.temperature().k(),
+        humidity: 0.5,
+    };
+    let recorder = Recorder::new(rig.recorder);
+    let expression = expression_for(rig.recorder.kind);
+    let point = |opening: f64| {
+        let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
+        let flow = calibrating(rig, Ambient::from(state), Some(passage));
+        let chart = recorder.undisturbed(RecorderInputs::from(&flow));
+        Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
+    };
+    let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
+    Line::fit(&points?).ok()
+}

@@ -1,0 +1,124 @@
+//! Reading the text of a scenario, and saying in plain words why it cannot be read.
+
+use ron::error::{Error, SpannedError};
+use ron::extensions::Extensions;
+
+use crate::scenario::Scenario;
+use crate::scenario::check::{Problem, READABLE};
+use crate::scenario::places::Place;
+
+/// Said of what stopped the reading, because more may follow it.
+const THEN: &str = "(reading stopped here: check again afterwards)";
+
+/// Reads a scenario. Entries that may be left out need no `Some`.
+pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
+    ron::Options::default()
+        .with_default_extension(Extensions::IMPLICIT_SOME)
+        .from_str(text)
+        .map_err(|error| explain(&error))
+}
+
+fn explain(error: &SpannedError) -> Problem {
+    let place = Place { line: error.span.start.line, column: error.span.start.col };
+    let (what, mend) = words(&error.code);
+    Problem::new(place, READABLE, what, format!("{mend} {THEN}"))
+}
+
+/// What is wrong, and how to mend it.
+fn words(error: &Error) -> (String, String) {
+    match error {
+        Error::NoSuchStructField { expected, found, .. } => (
+            format!("there is no field `{found}` here"),
+            match near(found, expected) {
+                Some(name) => format!("write `{name}`"),
+                None => format!(
+                    "use one of {}, or close the bracket of the section above",
+                    expected.join(", ")
+                ),
+            },
+        ),
+        Error::NoSuchEnumVariant { expected, found, .. } => {
+            (format!("`{found}` is not known here"), suggest(found, expected))
+        }
+        Error::MissingStructField { field, .. } => (
+            format!("the field `{field}` is missing from the section that ends here"),
+            format!("add `{field}: …`"),
+        ),
+        Error::DuplicateStructField { field, .. } => {
+            (format!("the field `{field}` is written twice"), "keep one of them".to_owned())
+        }
+        Error::Message(message) => match message.split_once(": ") {
+            Some((what, mend)) => (what.to_owned(), mend.to_owned()),
+            None => (lower(message), "write it as scenarios/README.md shows".to_owned()),
+        },
+        Error::ExpectedFloat | Error::ExpectedInteger => {
+            ("a number is expected here".to_owned(), "write it in digits, such as 12.5".to_owned())
+        }
+        Error::Eof | Error::ExpectedStringEnd => (
+            "the text ends too early".to_owned(),
+            "close every bracket and every quotation mark".to_owned(),
+        ),
+        Error::TrailingCharacters => (
+            "something stands after the end of the scenario".to_owned(),
+            "take it out, or look for a bracket that was closed too early".to_owned(),
+        ),
+        Error::ExpectedComma => (
+            "a comma is expected here".to_owned(),
+            "put a comma between two entries, or close the quotation mark before".to_owned(),
+        ),
+        Error::IntegerOutOfBounds => (
+            "the number is too large here, or below zero".to_owned(),
+            "write a whole number in its range".to_owned(),
+        ),
+        Error::InvalidIdentifier(found) | Error::SuggestRawIdentifier(found) => (
+            format!("`{found}` is no name"),
+            if found.parse::<f64>().is_ok() {
+                format!("if the number may be spread, write `Fixed({found})`")
+            } else {
+                "write a name that scenarios/README.md lists".to_owned()
+            },
+        ),
+        Error::ExpectedString => {
+            ("a text is expected here".to_owned(), "put it in quotation marks".to_owned())
+        }
+        other => (lower(&other.to_string()), "write it as scenarios/README.md shows".to_owned()),
+    }
+}
+
+fn lower(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or(String::new(), |first| first.to_lowercase().chain(chars).collect())
+}
+
+/// The nearest known name if one is near, else all of them.
+pub(super) fn suggest(found: &str, known: &[&str]) -> String {
+    match near(found, known) {
+        Some(name) => format!("write `{name}`"),
+        None => format!("use one of {}", known.join(", ")),
+    }
+}
+
+/// The nearest known name, if one is near enough to be meant.
+fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
+    let nearest = known.iter().map(|name| (distance(found, name), *name)).min();
+    nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
+}
+
+/// How many letters must be changed, added or taken away to make one name the other (Levenshtein).
+/// Only the first 64 letters count.
+fn distance(one: &str, other: &str) -> usize {
+    let other: Vec<char> = other.chars().take(64).collect();
+    let mut row: Vec<usize> = (0..=other.len()).collect();
+    for (i, c) in one.chars().take(64).enumerate() {
+        let mut left = i + 1;
+        let mut next = vec![left];
+        for (j, d) in other.iter().enumerate() {
+            let above = row.get(j + 1).copied().unwrap_or(usize::MAX - 1);
+            let corner = row.get(j).copied().unwrap_or(usize::MAX - 1);
+            left = (left + 1).min(above + 1).min(corner + usize::from(c != *d));
+            next.push(left);
+        }
+        row = next;
+    }
+    row.last().copied().unwrap_or(0)
+}

@@ -1,0 +1,234 @@
+//! Rules on the certificates in the box and the faults that speak of them.
+
+use super::{Findings, Rule};
+use crate::fault::Fault;
+use crate::scenario::Scenario;
+use crate::scenario::paper::Print;
+use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
+use crate::time::Date;
+
+/// No certificate from the future.
+pub(super) const DATE: Rule = Rule {
+    id: "certificate-not-from-future",
+    about: "No certificate is dated after the day of the session.",
+    find: date,
+};
+
+fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let today = scenario.station.date;
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        let days = paper.date.days_since(today);
+        if days > 0 {
+            let when = if days == 1 { "tomorrow".to_owned() } else { format!("{days} days ahead") };
+            findings.add(
+                format!("certificates[{index}].date"),
+                format!("certificate dated {when}: {}, but the session is on {today}", paper.date),
+                "date it on or before the day of the session",
+            );
+        }
+    }
+}
+
+/// The calibrator's certificate is in the box.
+pub(super) const IN_BOX: Rule = Rule {
+    id: "certificate-in-box",
+    about: "The calibrator of the work order has a certificate in the box, unless the fault \
+            CertificateOfAnother says that only another's is there.",
+    find: in_box,
+};
+
+fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let serial = &scenario.work_order.calibrator_serial;
+    let there = scenario.certificates.iter().any(|paper| paper.serial == *serial);
+    if !there && !has(scenario, &Fault::CertificateOfAnother) {
+        findings.add(
+            "work_order.calibrator_serial",
+            format!("calibrator `{serial}` has no certificate in the box"),
+            "add one with this serial number, or the fault CertificateOfAnother",
+        );
+    }
+}
+
+/// A certificate of another calibrator on top is a fault, and declared.
+pub(super) const OWNER: Rule = Rule {
+    id: "certificate-owner-declared",
+    about: "The certificate on top is the calibrator's own exactly when the fault \
+            CertificateOfAnother is absent: the marks go by the faults declared.",
+    find: owner,
+};
+
+fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some(top) = scenario.certificates.first() else { return };
+    let serial = &scenario.work_order.calibrator_serial;
+    declared(
+        scenario,
+        findings,
+        &Fault::CertificateOfAnother,
+        (top.serial != *serial).then(|| {
+            format!("the certificate on top is for `{}`, the calibrator is `{serial}`", top.serial)
+        }),
+        ("serial", &format!("the certificate on top is for the calibrator itself, `{serial}`")),
+    );
+}
+
+/// An expired certificate on top is a fault, and declared.
+pub(super) const EXPIRY: Rule = Rule {
+    id: "certificate-expiry-declared",
+    about: "The certificate on top is older than a year exactly when the fault CertificateExpired \
+            is there (40 CFR Part 50 Appendix B, 9.2.17: recalibrated every year).",
+    find: expiry,
+};
+
+fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some(top) = scenario.certificates.first() else { return };
+    let today = scenario.station.date;
+    declared(
+        scenario,
+        findings,
+        &Fault::CertificateExpired,
+        older_than_a_year(top.date, today)
+            .then(|| format!("the certificate on top, of {}, is older than a year", top.date)),
+        ("date", &format!("the certificate on top, of {}, is not older than a year", top.date)),
+    );
+}
+
+/// Whether more than a year has passed, a leap year included.
+fn older_than_a_year(date: Date, today: Date) -> bool {
+    today.days_since(date) > LONGEST_AGE_DAYS
+}
+
+/// A misleading print on top is a fault, and declared.
+pub(super) const PRINT: Rule = Rule {
+    id: "certificate-print-declared",
+    about: "The certificate on top prints its actual-conditions pair first, or has two digits \
+            exchanged, exactly when the fault of that name is there.",
+    find: print,
+};
+
+fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some(top) = scenario.certificates.first() else { return };
+    for (fault, print, what) in [
+        (Fault::CertificateActualFirst, Print::ActualFirst, "ActualFirst"),
+        (Fault::CertificateDigitsExchanged, Print::DigitsExchanged, "DigitsExchanged"),
+    ] {
+        declared(
+            scenario,
+            findings,
+            &fault,
+            (top.print == print).then(|| format!("the certificate on top is printed {what}")),
+            ("print", &format!("the certificate on top is not printed {what}")),
+        );
+    }
+}
+
+/// A miscopied certificate is a copy, and its original is there.
+pub(super) const COPY: Rule = Rule {
+    id: "certificate-copy-has-original",
+    about: "A certificate with exchanged digits is headed as a copy, and the original of the same \
+            serial and date lies below it: the slip can be found out.",
+    find: copy,
+};
+
+fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        if paper.print != Print::DigitsExchanged {
+            continue;
+        }
+        let path = format!("certificates[{index}]");
+        if !says_copy(&paper.heading) {
+            findings.add(
+                format!("{path}.heading"),
+                "a certificate with exchanged digits is not headed as a copy",
+                "write `heading: \"copy of certificate\"`",
+            );
+        }
+        let mut below = scenario.certificates.iter().skip(index + 1);
+        if !below.any(|other| {
+            (&other.serial, other.date) == (&paper.serial, paper.date)
+                && other.print != Print::DigitsExchanged
+        }) {
+            findings.add(
+                path,
+                "the original of this copy is not in the box",
+                "add a certificate of the same serial and date below it, without `print`",
+            );
+        }
+    }
+}
+
+/// Reports a state of the top certificate without its fault, and a fault without its state.
+fn declared(
+    scenario: &Scenario,
+    findings: &mut Findings<'_>,
+    fault: &Fault,
+    state: Option<String>,
+    (field, no_state): (&str, &str),
+) {
+    let name = fault.name();
+    let at = scenario.faults.iter().position(|entry| entry.fault == *fault);
+    match (state, at) {
+        (Some(what), None) => findings.add(
+            format!("certificates[0].{field}"),
+            format!("{what}, but the fault {name} is not there"),
+            format!("add `(fault: {name})` to the faults, or put another certificate on top"),
+        ),
+        (None, Some(index)) => findings.add(
+            format!("faults[{index}]"),
+            format!("the fault {name} is there, but {no_state}"),
+            format!("change `{field}` of the first certificate, or take the fault out"),
+        ),
+        _ => {}
+    }
+}
+
+/// A certificate's numbers come whole.
+pub(super) const NUMBERS: Rule = Rule {
+    id: "certificate-numbers-whole",
+    about: "A certificate gives slope and intercept together, or neither. Two papers of one serial \
+            and date are copies of one certification: only their print may differ.",
+    find: numbers,
+};
+
+fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        let path = format!("certificates[{index}]");
+        match (paper.slope, paper.intercept) {
+            (Some(_), None) | (None, Some(_)) => findings.add(
+                path,
+                "slope and intercept are not given together",
+                "give both, or leave both out for a simulated certification",
+            ),
+            (None, None) if paper.correlation.is_some() => findings.add(
+                path,
+                "a correlation is given without a slope",
+                "give slope and intercept too, or leave the correlation out",
+            ),
+            (Some(_), Some(_)) if paper.orifice_differs_pct.is_some() => findings.add(
+                path,
+                "orifice_differs_pct has no effect beside a stated slope",
+                "leave out either",
+            ),
+            _ => {
+                let earlier = scenario.certificates.iter().take(index);
+                let numbers = (paper.slope, paper.intercept, paper.correlation);
+                let conflict = earlier
+                    .filter(|other| (&other.serial, other.date) == (&paper.serial, paper.date))
+                    .any(|other| {
+                        (other.slope, other.intercept, other.correlation) != numbers
+                            || other.orifice_differs_pct != paper.orifice_differs_pct
+                    });
+                if conflict {
+                    findings.add(
+                        path,
+                        "two papers of one serial and date give different numbers",
+                        "give both the same numbers, or another date",
+                    );
+                }
+            }
+        }
+    }
+}
+
+fn has(scenario: &Scenario, fault: &Fault) -> bool {
+    scenario.faults.iter().any(|entry| entry.fault == *fault)
+}

@@ -1,0 +1,104 @@
+//! Rules on faults beside each other and beside the rest.
+
+use std::collections::BTreeMap;
+
+use super::{Findings, Rule};
+use crate::fault::{Arises, Fault, Onset};
+use crate::scenario::Scenario;
+
+/// No fault twice.
+pub(super) const ONCE: Rule = Rule {
+    id: "fault-once",
+    about: "No fault is listed twice; valves and nuts count apart.",
+    find: once,
+};
+
+fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let mut first: BTreeMap<String, usize> = BTreeMap::new();
+    for (index, entry) in scenario.faults.iter().enumerate() {
+        let which = match entry.fault {
+            Fault::ManometerValveLeaks { leg, .. } => format!("{leg:?}"),
+            Fault::NutLoose { nut, .. } => nut.number().to_string(),
+            _ => String::new(),
+        };
+        let name = entry.fault.name();
+        if first.insert(format!("{name} {which}"), index).is_some() {
+            findings.add(
+                format!("faults[{index}]"),
+                format!("the fault {name} is listed twice"),
+                "keep one of them, with the size that you mean",
+            );
+        }
+    }
+}
+
+/// Faults do not contradict each other.
+pub(super) const AGREE: Rule = Rule {
+    id: "faults-agree",
+    about: "No two faults contradict each other: an orifice is nicked or fouled, a certificate is \
+            printed wrongly in one way.",
+    find: agree,
+};
+
+const CONTRADICTIONS: [(&str, &str); 3] = [
+    ("OrificeNicked", "OrificeFouled"),
+    ("BarometerAtSeaLevel", "BarometerOff"),
+    ("CertificateActualFirst", "CertificateDigitsExchanged"),
+];
+
+fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (one, other) in CONTRADICTIONS {
+        let at = |name: &str| scenario.faults.iter().position(|entry| entry.fault.name() == name);
+        if let (Some(first), Some(second)) = (at(one), at(other)) {
+            findings.add(
+                format!("faults[{}]", first.max(second)),
+                format!("{one} and {other} contradict each other"),
+                "keep one of them",
+            );
+        }
+    }
+}
+
+/// Onsets are possible.
+pub(super) const ONSET: Rule = Rule {
+    id: "fault-onset-possible",
+    about: "What cannot come about while the work goes on (a missing gasket, a wrong fluid, \
+            anything printed on paper) begins at the start.",
+    find: onset,
+};
+
+fn onset(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, entry) in scenario.faults.iter().enumerate() {
+        if entry.fault.arises() == Arises::FromTheStart && entry.onset != Onset::Start {
+            findings.add(
+                format!("faults[{index}].onset"),
+                format!("{} cannot come about while the work goes on", entry.fault.name()),
+                "write `onset: Start`, or leave the onset out",
+            );
+        }
+    }
+}
+
+/// Faults can be seen.
+pub(super) const SHOWS: Rule = Rule {
+    id: "fault-can-show",
+    about: "Every fault can make a difference that somebody could notice: a barometer set to sea \
+            level says the right thing at the sea.",
+    find: shows,
+};
+
+/// Below this elevation a barometer set to sea level is off by less than 9 mmHg, as weather is.
+const LOWEST_FOR_SEA_LEVEL_M: f64 = 100.0;
+
+fn shows(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, entry) in scenario.faults.iter().enumerate() {
+        let elevation_m = scenario.station.elevation_m;
+        if entry.fault == Fault::BarometerAtSeaLevel && elevation_m < LOWEST_FOR_SEA_LEVEL_M {
+            findings.add(
+                format!("faults[{index}]"),
+                format!("BarometerAtSeaLevel cannot be noticed at {elevation_m} m"),
+                format!("move the station to {LOWEST_FOR_SEA_LEVEL_M} m or higher"),
+            );
+        }
+    }
+}

@@ -1,0 +1,84 @@
+//! Rules on texts and serial numbers.
+
+use super::{Findings, Rule};
+use crate::scenario::Scenario;
+
+/// Texts can be read.
+pub(super) const READABLE_TEXT: Rule = Rule {
+    id: "text-readable",
+    about: "Every text says something, is not longer than its place on the page, and has no \
+            hidden characters: a title of spaces or a work order that runs off the page helps \
+            nobody.",
+    find: readable_text,
+};
+
+fn readable_text(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let order = &scenario.work_order;
+    let mut texts = vec![
+        ("title".to_owned(), &scenario.title, 80),
+        ("lesson".to_owned(), &scenario.lesson, 600),
+        ("station.name".to_owned(), &scenario.station.name, 60),
+        ("work_order.number".to_owned(), &order.number, 24),
+        ("work_order.text".to_owned(), &order.text, 1200),
+    ];
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        texts.push((format!("certificates[{index}].heading"), &paper.heading, 60));
+    }
+    for (path, text, longest) in texts {
+        let name = path.rsplit('.').next().unwrap_or("text").to_owned();
+        let length = text.chars().count();
+        if text.trim().is_empty() {
+            findings.add(path, format!("`{name}` is empty"), "write what the trainee shall read");
+        } else if length > longest {
+            findings.add(
+                path,
+                format!("`{name}` has {length} characters, more than {longest}"),
+                "shorten it",
+            );
+        } else if let Some(c) = text.chars().find(|&c| hidden(c)) {
+            findings.add(
+                path,
+                format!("`{name}` has a hidden character ({})", c.escape_unicode()),
+                "take it out; only line breaks are allowed",
+            );
+        }
+    }
+}
+
+fn hidden(c: char) -> bool {
+    (c.is_control() && c != '\n') || is_bidi_control(c)
+}
+
+/// Whether a character turns the direction of writing, which makes a line show other than it is.
+pub(crate) fn is_bidi_control(c: char) -> bool {
+    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}')
+}
+
+/// Serial numbers can be copied by hand.
+pub(super) const SERIAL: Rule = Rule {
+    id: "serial-legible",
+    about: "A serial number has 2 to 20 capital letters, digits and hyphens: the trainee copies it \
+            by hand from a plate.",
+    find: serial,
+};
+
+fn serial(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let mut serials = vec![
+        ("station.sampler_serial".to_owned(), &scenario.station.sampler_serial),
+        ("work_order.calibrator_serial".to_owned(), &scenario.work_order.calibrator_serial),
+    ];
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        serials.push((format!("certificates[{index}].serial"), &paper.serial));
+    }
+    for (path, serial) in serials {
+        let legible = (2..=20).contains(&serial.len())
+            && serial.bytes().all(|b| b.is_ascii_uppercase() || b.is_ascii_digit() || b == b'-');
+        if !legible {
+            findings.add(
+                path,
+                format!("`{serial}` is no serial number"),
+                "write 2 to 20 capital letters, digits and hyphens, such as `OC-318`",
+            );
+        }
+    }
+}

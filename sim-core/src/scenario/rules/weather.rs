@@ -1,0 +1,47 @@
+//! Rules on weather and place.
+
+use super::{Findings, Rule};
+use crate::air::atmosphere;
+use crate::scenario::Scenario;
+use crate::units::Pressure;
+
+/// Pressure and elevation belong together.
+pub(super) const FITS_ELEVATION: Rule = Rule {
+    id: "pressure-fits-elevation",
+    about: "Station pressure, and the pressure expected for the run, lie within 40 mmHg of the \
+            standard atmosphere at the station's elevation: weather moves it by 25 mmHg at most, a \
+            pressure reduced to sea level is further off on any hill.",
+    find: fits_elevation,
+};
+
+/// How far weather can move station pressure, with some room, mmHg (CHOSEN).
+const ROOM_MMHG: f64 = 40.0;
+
+fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let elevation_m = scenario.station.elevation_m;
+    if !(-430.0..=4000.0).contains(&elevation_m) {
+        // No elevation at all is reported by the rule on ranges.
+        return;
+    }
+    let standard = Pressure::from_pa(atmosphere::pressure_pa(elevation_m)).mmhg();
+    for (path, name, mmhg) in [
+        ("weather.pressure_mmhg", "pressure_mmhg", scenario.weather.pressure_mmhg.centre()),
+        (
+            "work_order.run_pressure_mmhg",
+            "run_pressure_mmhg",
+            scenario.work_order.run_pressure_mmhg,
+        ),
+    ] {
+        // So is what is no pressure at all.
+        if (400.0..=820.0).contains(&mmhg) && (mmhg - standard).abs() > ROOM_MMHG {
+            findings.add(
+                path,
+                format!("{name} {mmhg} does not belong to an elevation of {elevation_m} m"),
+                format!(
+                    "write the station pressure, not that of sea level: the standard atmosphere \
+                     has {standard:.0} mmHg there"
+                ),
+            );
+        }
+    }
+}

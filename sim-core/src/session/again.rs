@@ -1,0 +1,153 @@
+//! A session had again with something changed, for what a slip costs. No journal is written, no
+//! time limit holds, and only what was done again and what was true about it comes out.
+
+use super::action::Action;
+use super::facts::Moment;
+use super::journal::{NoInk, Writer};
+use super::signed::Signed;
+use super::{ActError, Session};
+use crate::fault::Fault;
+use crate::rig::Rig;
+use crate::rig::parts::{Part, Place};
+use crate::time::Tick;
+
+/// What is changed about the bench before the first tick.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct BenchChange {
+    /// Faults that are not there.
+    pub without: Vec<Fault>,
+    /// Whether nuts, washers and gaskets are tight whatever is done to them.
+    pub held_tight: bool,
+    /// Whether no filter lies on the holder.
+    pub filter_out: bool,
+}
+
+/// Something done in a session had again.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Step {
+    /// When; what lies in the past is done at once.
+    pub tick: Tick,
+    /// What.
+    pub deed: Deed,
+    /// Which one it is.
+    pub of: Of,
+}
+
+/// What a step does.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Deed {
+    /// An action.
+    Act(Action),
+    /// The hand of one who sees the truth.
+    Mend(Mend),
+}
+
+/// What one who sees the truth does with a steady hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Mend {
+    /// Brings the manometer plumb.
+    Plumb,
+    /// Slides the manometer's scale to its zero.
+    Zero,
+}
+
+/// Where a step comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Of {
+    /// The moment of this number in the session as it was.
+    Original(usize),
+    /// A reading that was added, by number.
+    Added(usize),
+    /// A means to an end.
+    Between,
+}
+
+/// A session had again.
+#[derive(Debug)]
+pub(crate) struct Again {
+    /// What was done, with what was true about it.
+    pub moments: Vec<(Of, Moment)>,
+    /// How many actions of the session as it was could not be done.
+    pub refused: usize,
+    /// The rig after the last step.
+    pub rig: Rig,
+}
+
+/// Has a session again on the same bench, changed, with other steps. The same arguments give the
+/// same bits.
+pub(crate) fn again(signed: &Signed, change: &BenchChange, steps: &[Step]) -> Again {
+    let mut setup = signed.setup.clone();
+    setup.terms.time_limit_min = None;
+    setup.faults.retain(|(fault, _)| !change.without.contains(fault));
+    let silent = Writer::new(Default::default(), Box::new(NoInk));
+    let mut session = Session::on_bench(setup, signed.source.clone(), silent);
+    session.state.rig.mounting.held_tight = change.held_tight;
+    if change.filter_out {
+        session.state.rig.mounting.set_place(Part::Filter, Place::Case);
+    }
+    let (mut origins, mut refused) = (Vec::new(), 0);
+    for step in steps {
+        if session.advance(step.tick.0.saturating_sub(session.now.0)).is_err() {
+            break;
+        }
+        match &step.deed {
+            Deed::Mend(mend) => session.mend(*mend),
+            Deed::Act(action) => match session.act(action.clone()) {
+                Ok(()) => origins.push(step.of),
+                Err(ActError::Refused(_) | ActError::Ended | ActError::Ink(_)) => {
+                    refused += usize::from(matches!(step.of, Of::Original(_)));
+                }
+            },
+        }
+    }
+    let moments = origins.into_iter().zip(session.moments).collect();
+    Again { moments, refused, rig: session.state.rig }
+}
+
+impl Session {
+    /// Does at the present tick what takes an eye for the truth.
+    fn mend(&mut self, mend: Mend) {
+        self.state = self.state.at(self.now);
+        let manometer = &mut self.state.rig.manometer;
+        match mend {
+            Mend::Plumb => manometer.swing(-manometer.tilt_deg()),
+            Mend::Zero => {
+                let [left, right] = manometer.zero_in();
+                manometer.slide_scale(0.5 * (left + right));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::operator::{by_name, rehearse};
+
+    const SCENARIO: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
+
+    #[test]
+    fn unchanged_it_is_the_same_to_the_last_bit() {
+        let mut session = Session::begin(SCENARIO, 5, Box::new(NoInk)).unwrap();
+        rehearse(&mut session, by_name("hurried", 5).unwrap().as_mut()).unwrap();
+        let signed = session.open().unwrap();
+        let steps: Vec<Step> = signed
+            .moments
+            .iter()
+            .enumerate()
+            .map(|(index, moment)| Step {
+                tick: moment.tick,
+                deed: Deed::Act(moment.action.clone()),
+                of: Of::Original(index),
+            })
+            .collect();
+        let same = again(&signed, &BenchChange::default(), &steps);
+        assert_eq!(same.refused, 0);
+        assert_eq!(same.moments.len(), signed.moments.len());
+        for ((of, moment), (index, original)) in
+            same.moments.iter().zip(signed.moments.iter().enumerate())
+        {
+            assert_eq!((*of, moment), (Of::Original(index), original));
+        }
+    }
+}

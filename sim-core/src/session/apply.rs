@@ -1,0 +1,259 @@
+//! What each action does, and when it cannot be done. A wrong step is allowed where reality allows
+//! it: only what hands cannot do is refused.
+
+use super::State;
+use super::action::{Action, HelpTopic, OnOff, Sight};
+use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place};
+use crate::scenario::setup::Setup;
+use crate::time::Tick;
+
+mod carry;
+mod gauges;
+
+/// Longest text that is written, characters.
+pub const LONGEST_TEXT: usize = 2000;
+
+/// An action cannot be done as things stand. The message says why, and what to do first.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct Refusal(pub String);
+
+/// Shorthand for a refusal.
+pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
+    Err(Refusal(why.into()))
+}
+
+/// Does an action to the state.
+pub(super) fn apply(
+    state: &mut State,
+    setup: &Setup,
+    now: Tick,
+    action: &Action,
+) -> Result<(), Refusal> {
+    match action {
+        Action::Look { at, eye_mm } => look(state, setup, *at, *eye_mm),
+        Action::OpenLid | Action::CloseLid => lid(state, *action == Action::OpenLid),
+        Action::TurnNut { nut, quarter_turns } => turn_nut(state, *nut, *quarter_turns),
+        Action::SetWasher { nut, seat } => set_washer(state, *nut, *seat),
+        Action::Take { part } => carry::take(state, *part),
+        Action::Put { place } => carry::put(state, *place),
+        Action::FitGasket { gasket } => fit_gasket(state, *gasket),
+        Action::PlugSampler
+        | Action::UnplugSampler
+        | Action::PlugBlower { .. }
+        | Action::SwitchLine { .. }
+        | Action::SwitchTimer { .. }
+        | Action::TurnTrim { .. } => electric(state, action),
+        Action::TurnKnob { opening } => turn_knob(state, *opening),
+        Action::BlockOpenings | Action::FreeOpenings => {
+            block(state, *action == Action::BlockOpenings)
+        }
+        Action::Write { text, .. } => {
+            check_text(text)?;
+            write(state, now, action);
+            Ok(())
+        }
+        Action::Report(remark) => check_text(&remark.what),
+        Action::AskHelp { topic } => ask_help(setup, *topic),
+        Action::Wait { seconds } => within("a wait", *seconds, 0.0, 7200.0, "s"),
+        Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
+        _ => gauges::apply(state, action),
+    }
+}
+
+/// Refuses a number that is not finite or out of its range.
+pub(super) fn within(
+    what: &str,
+    value: f64,
+    least: f64,
+    most: f64,
+    unit: &str,
+) -> Result<(), Refusal> {
+    if value.is_finite() && (least..=most).contains(&value) {
+        Ok(())
+    } else {
+        refuse(format!("{what} goes from {least} to {most} {unit}, not {value}"))
+    }
+}
+
+/// Refuses a text that no field book takes.
+fn check_text(text: &str) -> Result<(), Refusal> {
+    if text.chars().count() > LONGEST_TEXT {
+        return refuse(format!("the text is too long: write at most {LONGEST_TEXT} characters"));
+    }
+    if text.chars().any(|c| c.is_control() && c != '\n') {
+        return refuse("the text holds control characters: write plain words and figures");
+    }
+    Ok(())
+}
+
+fn write(state: &mut State, now: Tick, action: &Action) {
+    if let Action::Write { field, text } = action {
+        state.book.write(now, *field, text);
+    }
+}
+
+fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
+    within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
+    if let Sight::Certificate(number) = at {
+        let count = setup.certificates.len();
+        if usize::from(number) >= count {
+            return refuse(format!("there is no such certificate: the box holds {count}"));
+        }
+    }
+    state.eyes = super::Eyes { focus: at, eye_mm };
+    Ok(())
+}
+
+fn lid(state: &mut State, open: bool) -> Result<(), Refusal> {
+    let mounting = &mut state.rig.mounting;
+    if mounting.lid_open == open {
+        return refuse(if open { "the lid is open already" } else { "the lid is closed already" });
+    }
+    if !open && mounting.place(Part::Calibrator) == Place::Adapter {
+        return refuse("the lid does not close over the calibrator: take it off first");
+    }
+    mounting.lid_open = open;
+    Ok(())
+}
+
+fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusal> {
+    within("a turn of a nut", f64::from(quarter_turns), -12.0, 12.0, "quarter turns")?;
+    let mounting = &mut state.rig.mounting;
+    if !mounting.lid_open {
+        return refuse("the lid is closed: open it first");
+    }
+    if !mounting.clamped() {
+        return refuse("nothing lies under the nuts: put the frame or the adapter plate on first");
+    }
+    let hard = crate::rig::mounting::HARD_QUARTERS;
+    let turned = i16::from(mounting.nut(nut)) + i16::from(quarter_turns);
+    if let Some(turns) = mounting.nuts.get_mut(nut.index()) {
+        *turns = turned.clamp(0, i16::from(hard)) as u8;
+    }
+    if mounting.working_loose.is_some_and(|(which, _)| which == nut) {
+        mounting.working_loose = None;
+    }
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> Result<(), Refusal> {
+    let mounting = &mut state.rig.mounting;
+    if mounting.nut(nut) != 0 {
+        return refuse(format!("nut {} is on: turn it off first", nut.number()));
+    }
+    if let Some(washer) = mounting.washers.get_mut(nut.index()) {
+        *washer = seat;
+    }
+    Ok(())
+}
+
+fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
+    let mounting = &mut state.rig.mounting;
+    if !mounting.gasket_in_sight(gasket) {
+        return refuse(match gasket {
+            Gasket::Holder => "the holder is covered: take off what lies on it first",
+            Gasket::Calibrator => {
+                "the calibrator's flange is out of sight: take the calibrator into the hand first"
+            }
+        });
+    }
+    let there = match gasket {
+        Gasket::Holder => &mut mounting.holder_gasket,
+        Gasket::Calibrator => &mut mounting.calibrator_gasket,
+    };
+    if *there {
+        return refuse("the gasket is there already");
+    }
+    *there = true;
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
+    let rig = &mut state.rig;
+    match *action {
+        Action::PlugSampler | Action::UnplugSampler => {
+            let into = *action == Action::PlugSampler;
+            if rig.power.sampler_cord_in == into {
+                return refuse(if into {
+                    "the sampler's cord is in the mains outlet already"
+                } else {
+                    "the sampler's cord is out already"
+                });
+            }
+            rig.power.sampler_cord_in = into;
+        }
+        Action::PlugBlower { into } => {
+            if rig.power.blower_plug == into {
+                return refuse(match into {
+                    BlowerPlug::Controller => "the blower is on the flow controller already",
+                    BlowerPlug::LineOutlet => "the blower is in the line outlet already",
+                    BlowerPlug::Loose => "the blower's plug is in nothing already",
+                });
+            }
+            rig.power.blower_plug = into;
+        }
+        Action::SwitchLine { to } => {
+            if rig.power.line_switch == to {
+                return refuse(match to {
+                    OnOff::On => "the line outlet is on already",
+                    OnOff::Off => "the line outlet is off already",
+                });
+            }
+            rig.power.line_switch = to;
+        }
+        Action::SwitchTimer { to } => rig.timer.switch = to,
+        Action::TurnTrim { turns } => {
+            within("a turn of the trim screw", turns, -5.0, 5.0, "turns")?;
+            rig.flow_controller.turn(&rig.parameters.flow_controller, turns);
+        }
+        _ => return refuse("this cannot be done with cords and switches"),
+    }
+    rig.flow_was_changed();
+    Ok(())
+}
+
+fn turn_knob(state: &mut State, opening: f64) -> Result<(), Refusal> {
+    within("the knob", opening, 0.0, 1.0, "of the opening")?;
+    if state.rig.mounting.place(Part::Calibrator) == Place::Case {
+        return refuse("the calibrator is in its case: take it out first");
+    }
+    state.rig.calibrator.opening = opening;
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn block(state: &mut State, covered: bool) -> Result<(), Refusal> {
+    if state.rig.mounting.place(Part::Calibrator) != Place::Adapter {
+        return refuse("the calibrator is not on the plate: mount it first");
+    }
+    if state.rig.calibrator.blocked == covered {
+        return refuse(if covered {
+            "the openings are covered already"
+        } else {
+            "the openings are free already"
+        });
+    }
+    state.rig.calibrator.blocked = covered;
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn ask_help(setup: &Setup, topic: HelpTopic) -> Result<(), Refusal> {
+    let allowed = match topic {
+        HelpTopic::WhatNow | HelpTopic::Why | HelpTopic::ShowMe => setup.terms.help,
+        HelpTopic::Sums => setup.terms.sums,
+        HelpTopic::Plot => setup.terms.plot,
+    };
+    if allowed { Ok(()) } else { refuse("this scenario does not allow that help") }
+}
+
+/// A leg's name in messages.
+pub(super) const fn leg_name(leg: Leg) -> &'static str {
+    match leg {
+        Leg::Left => "left",
+        Leg::Right => "right",
+    }
+}

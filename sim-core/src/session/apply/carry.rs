@@ -1,0 +1,102 @@
+//! Taking parts into the hand and putting them somewhere.
+
+use super::super::State;
+use super::{Refusal, refuse};
+use crate::rig::parts::{Part, Place};
+
+/// A part's name in messages.
+const fn name(part: Part) -> &'static str {
+    match part {
+        Part::Frame => "the filter frame",
+        Part::Filter => "the filter",
+        Part::Adapter => "the adapter plate",
+        Part::Calibrator => "the calibrator",
+        Part::Manometer => "the manometer",
+    }
+}
+
+/// Takes a part into the hand.
+pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
+    let rig = &mut state.rig;
+    if let Some(held) = rig.mounting.hand() {
+        return refuse(format!("the hand holds {}: put it down first", name(held)));
+    }
+    let place = rig.mounting.place(part);
+    let nuts_on = rig.mounting.nuts.iter().any(|&turns| turns > 0);
+    let at = |other: Part, place: Place| rig.mounting.place(other) == place;
+    match (part, place) {
+        (Part::Frame | Part::Filter | Part::Adapter, Place::Holder) if !rig.mounting.lid_open => {
+            return refuse("the lid is closed: open it first");
+        }
+        (Part::Frame, Place::Holder) if nuts_on => {
+            return refuse("the nuts hold the frame: turn all four off first");
+        }
+        (Part::Filter, Place::Holder) if at(Part::Frame, Place::Holder) => {
+            return refuse("the frame lies on the filter: take the frame off first");
+        }
+        (Part::Filter, Place::Holder) if at(Part::Adapter, Place::Holder) => {
+            return refuse("the adapter plate lies on the filter: take the plate off first");
+        }
+        (Part::Adapter, Place::Holder) if at(Part::Calibrator, Place::Adapter) => {
+            return refuse("the calibrator stands on the plate: take it off first");
+        }
+        (Part::Adapter, Place::Holder) if nuts_on => {
+            return refuse("the nuts hold the adapter plate: turn all four off first");
+        }
+        (Part::Calibrator, Place::Adapter) if rig.tube.is_on_tap() => {
+            return refuse("the tube is on the calibrator's tap: pull it off first");
+        }
+        (Part::Manometer, Place::Hook) if rig.tube.is_on_tap() => {
+            return refuse("the tube is on the calibrator's tap: pull it off first");
+        }
+        _ => {}
+    }
+    if part == Part::Manometer && place == Place::Hook {
+        rig.unhang_manometer();
+    }
+    rig.mounting.set_place(part, Place::Hand);
+    if matches!(place, Place::Holder | Place::Adapter) {
+        rig.flow_was_changed();
+    }
+    Ok(())
+}
+
+/// Puts what is in the hand somewhere.
+pub(super) fn put(state: &mut State, place: Place) -> Result<(), Refusal> {
+    let rig = &mut state.rig;
+    let Some(part) = rig.mounting.hand() else {
+        return refuse("the hand is empty: take something first");
+    };
+    let at = |other: Part, place: Place| rig.mounting.place(other) == place;
+    match (part, place) {
+        (_, Place::Hand) => return refuse(format!("the hand holds {} already", name(part))),
+        (_, Place::Case | Place::Ground) => {}
+        (Part::Frame | Part::Filter | Part::Adapter, Place::Holder) => {
+            if !rig.mounting.lid_open {
+                return refuse("the lid is closed: open it first");
+            }
+            if at(Part::Frame, Place::Holder) {
+                return refuse("the frame is on the holder: take it off first");
+            }
+            if at(Part::Adapter, Place::Holder) {
+                return refuse("the adapter plate is on the holder: take it off first");
+            }
+            rig.mounting.nuts = [0; 4];
+        }
+        (Part::Calibrator, Place::Adapter) => {
+            if !at(Part::Adapter, Place::Holder) {
+                return refuse("the adapter plate is not on the holder: put it there first");
+            }
+        }
+        (Part::Manometer, Place::Hook) => {}
+        _ => return refuse(format!("{} does not go there", name(part))),
+    }
+    rig.mounting.set_place(part, place);
+    if (part, place) == (Part::Manometer, Place::Hook) {
+        rig.hang_manometer();
+    }
+    if matches!(place, Place::Holder | Place::Adapter) {
+        rig.flow_was_changed();
+    }
+    Ok(())
+}

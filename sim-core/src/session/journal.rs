@@ -1,0 +1,319 @@
+//! The journal: append-only lines of text from which a session can be had again, bit for bit.
+//!
+//! Each line is `HASH BODY`: the body in RON on one line, and before it the first sixteen
+//! hexadecimal digits of SHA-256(chain so far, body). An edited byte breaks the chain at its line.
+//! Whoever holds the file can make a whole new chain, so the head must leave it: it is printed
+//! with the result.
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest as _, Sha256};
+
+use crate::session::action::Action;
+use crate::session::ending::Ending;
+use crate::time::Tick;
+
+/// The number of the journal's form.
+pub const FORM: u32 = 1;
+
+/// One line of the journal.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Line {
+    /// The first line: the journal's form and the version of the program that writes it.
+    Journal {
+        /// The form, [`FORM`].
+        form: u32,
+        /// Version of the program.
+        version: String,
+    },
+    /// The second line: the whole scenario.
+    Scenario {
+        /// SHA-256 of the text.
+        sha256: String,
+        /// The text as the trainer wrote it.
+        text: String,
+    },
+    /// The third line: the seed, and every value drawn from the scenario's spreads.
+    Drawn {
+        /// The seed.
+        seed: u64,
+        /// Names and values.
+        values: Vec<(String, f64)>,
+    },
+    /// Something was done.
+    Act {
+        /// When.
+        tick: Tick,
+        /// What.
+        action: Action,
+    },
+    /// The state's checksum.
+    Check {
+        /// When.
+        tick: Tick,
+        /// The first 64 bits of the SHA-256 of the state.
+        digest: String,
+    },
+    /// The last line: the session has ended.
+    Sealed {
+        /// When.
+        tick: Tick,
+        /// How.
+        ending: Ending,
+        /// The state's checksum.
+        digest: String,
+    },
+}
+
+/// Where the journal's lines go. A line must be safe (on disk, flushed) when this returns.
+pub trait Ink: Send + Sync {
+    /// Writes one line; the line break is the writer's to add.
+    ///
+    /// # Errors
+    ///
+    /// When the line could not be made safe. Nothing has happened in the session then.
+    fn write_line(&mut self, line: &str) -> Result<(), InkError>;
+}
+
+/// A line could not be written.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("the journal cannot be written: {0}; nothing was done")]
+pub struct InkError(pub String);
+
+/// Lines that are kept nowhere, for trials.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct NoInk;
+
+impl Ink for NoInk {
+    fn write_line(&mut self, _line: &str) -> Result<(), InkError> {
+        Ok(())
+    }
+}
+
+/// The chain of hashes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Chain([u8; 32]);
+
+impl Default for Chain {
+    fn default() -> Self {
+        Self(Sha256::digest(b"steady-draw journal").into())
+    }
+}
+
+impl Chain {
+    /// Adds a body and returns the whole line.
+    pub fn add(&mut self, body: &str) -> String {
+        let mut hash = Sha256::new();
+        hash.update(self.0);
+        hash.update(body.as_bytes());
+        self.0 = hash.finalize().into();
+        format!("{} {body}", self.short())
+    }
+
+    /// The head: sixty-four hexadecimal digits that stand for every line so far.
+    pub fn head(&self) -> String {
+        self.0.iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
+    /// The first sixteen digits of the head.
+    fn short(&self) -> String {
+        self.0.iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+    }
+}
+
+/// Writes lines into a chain and hands them to the ink.
+pub struct Writer {
+    chain: Chain,
+    ink: Box<dyn Ink>,
+}
+
+impl std::fmt::Debug for Writer {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Writer").field("chain", &self.chain).finish_non_exhaustive()
+    }
+}
+
+impl Writer {
+    /// A writer at the start of a chain, or where an earlier one stopped.
+    pub fn new(chain: Chain, ink: Box<dyn Ink>) -> Self {
+        Self { chain, ink }
+    }
+
+    /// Writes a line.
+    ///
+    /// # Errors
+    ///
+    /// When the ink fails; the chain stays where it was.
+    pub fn write(&mut self, line: &Line) -> Result<(), InkError> {
+        let body = ron::to_string(line).map_err(|error| InkError(error.to_string()))?;
+        let mut chain = self.chain.clone();
+        let text = chain.add(&body);
+        self.ink.write_line(&text)?;
+        self.chain = chain;
+        Ok(())
+    }
+
+    /// The chain as it stands.
+    pub const fn chain(&self) -> &Chain {
+        &self.chain
+    }
+}
+
+/// What is wrong with a journal.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum JournalError {
+    /// There is nothing in it.
+    #[error("the journal is empty: name a file written by a session")]
+    Empty,
+    /// It is no journal.
+    #[error("line {line}: this is no journal of a session: name a file written by one")]
+    NotAJournal {
+        /// Which line.
+        line: usize,
+    },
+    /// It has another form.
+    #[error(
+        "line 1: the journal has form {found} and was written by version {version}; this program reads form {FORM}: replay it with that version"
+    )]
+    OtherForm {
+        /// The form found.
+        found: u32,
+        /// Version that wrote it.
+        version: String,
+    },
+    /// It was written by another version.
+    #[error(
+        "line 1: the journal was written by version {found} and this is version {}: the same bits are promised only by the same version, so replay it with {found}",
+        crate::VERSION
+    )]
+    OtherVersion {
+        /// The version found.
+        found: String,
+    },
+    /// A line was changed, removed or put in.
+    #[error(
+        "line {line}: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal"
+    )]
+    Edited {
+        /// Which line.
+        line: usize,
+    },
+    /// A line cannot be read although it fits the chain.
+    #[error("line {line}: {what}")]
+    Unreadable {
+        /// Which line.
+        line: usize,
+        /// What is wrong with it.
+        what: String,
+    },
+    /// The replayed state differs from the recorded one.
+    #[error(
+        "line {line}: the session as replayed differs from the one recorded at {seconds} s: the journal was written by another build, or its chain was made anew; it proves nothing"
+    )]
+    Differs {
+        /// Which line.
+        line: usize,
+        /// Bench time, s.
+        seconds: u64,
+    },
+}
+
+/// A journal that was read and whose chain holds.
+#[derive(Debug, Clone)]
+pub struct Journal {
+    /// Its lines, each with its line number in the file.
+    pub lines: Vec<(usize, Line)>,
+    /// The chain after the last line.
+    pub chain: Chain,
+    /// Length in bytes of the lines that hold, line breaks included.
+    pub whole_bytes: usize,
+    /// Whether a broken last line, without its line break, was left out.
+    pub cut_short: bool,
+}
+
+/// The longest line that is read, bytes.
+const LONGEST_LINE: usize = 16 * 1024 * 1024;
+
+/// Reads a journal and verifies its chain. A last line without a line break was being written when
+/// the power went, or was cut: it is left out, and nothing else is.
+///
+/// # Errors
+///
+/// The first line that does not hold.
+pub fn read(text: &str) -> Result<Journal, JournalError> {
+    if text.trim().is_empty() {
+        return Err(JournalError::Empty);
+    }
+    let mut journal =
+        Journal { lines: Vec::new(), chain: Chain::default(), whole_bytes: 0, cut_short: false };
+    for (index, piece) in text.split_inclusive('\n').enumerate() {
+        let line = index + 1;
+        let Some(content) = piece.strip_suffix('\n') else {
+            journal.cut_short = true;
+            break;
+        };
+        let parsed = read_line(line, content, &mut journal.chain)?;
+        check_version(&parsed)?;
+        journal.lines.push((line, parsed));
+        journal.whole_bytes += piece.len();
+    }
+    match journal.lines.first() {
+        Some((_, Line::Journal { .. })) => Ok(journal),
+        Some(_) => Err(JournalError::NotAJournal { line: 1 }),
+        None => Err(JournalError::NotAJournal { line: 1 }),
+    }
+}
+
+/// The text of a journal's bytes. A character that was being written when the power went stays in
+/// the broken last line, for [`read`] to leave out; anywhere else its line was changed.
+///
+/// # Errors
+///
+/// The first line that does not hold.
+pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
+    let error = match String::from_utf8(bytes) {
+        Ok(text) => return Ok(text),
+        Err(error) => error,
+    };
+    let valid = error.utf8_error().valid_up_to();
+    let (good, bad) = error.as_bytes().split_at(valid);
+    if !bad.contains(&b'\n') {
+        return Ok(String::from_utf8_lossy(error.as_bytes()).into_owned());
+    }
+    // A line before it may have been changed too, and is the first one then.
+    let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
+    let before = good.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
+    match read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default())) {
+        Err(JournalError::Empty) => Err(JournalError::NotAJournal { line: 1 }),
+        Err(error) => Err(error),
+        Ok(_) => Err(JournalError::Edited { line }),
+    }
+}
+
+/// Reads one line and adds it to the chain.
+fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, JournalError> {
+    let no_line =
+        if line == 1 { JournalError::NotAJournal { line } } else { JournalError::Edited { line } };
+    let Some((hash, body)) = content.split_once(' ') else { return Err(no_line) };
+    if hash.len() != 16 || content.len() > LONGEST_LINE {
+        return Err(no_line);
+    }
+    if chain.add(body) != content {
+        return Err(JournalError::Edited { line });
+    }
+    ron::from_str(body)
+        .map_err(|error| JournalError::Unreadable { line, what: error.code.to_string() })
+}
+
+/// Another form or version is not replayed: its bits may differ.
+fn check_version(line: &Line) -> Result<(), JournalError> {
+    match line {
+        Line::Journal { form, version } if *form != FORM => {
+            Err(JournalError::OtherForm { found: *form, version: version.clone() })
+        }
+        Line::Journal { version, .. } if version != crate::VERSION => {
+            Err(JournalError::OtherVersion { found: version.clone() })
+        }
+        _ => Ok(()),
+    }
+}

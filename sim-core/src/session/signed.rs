@@ -1,0 +1,32 @@
+//! A session that has ended: the only way to the truth. Marking and debrief take this type.
+
+use super::Source;
+use super::ending::Ending;
+use super::facts::{Facts, Moment};
+use crate::field_book::FieldBook;
+use crate::rig::Rig;
+use crate::scenario::setup::Setup;
+use crate::time::Tick;
+
+/// A session that has ended, with its truth.
+#[derive(Debug, Clone)]
+pub struct Signed {
+    /// The bench it ran on.
+    pub setup: Setup,
+    /// What it takes to have it again.
+    pub source: Source,
+    /// Every action and what was true about it.
+    pub moments: Vec<Moment>,
+    /// What the trainee wrote.
+    pub book: FieldBook,
+    /// What was true at the end.
+    pub end: Facts,
+    /// When it ended.
+    pub end_tick: Tick,
+    /// How it ended.
+    pub ended: Ending,
+    /// Head of the journal's chain, sixty-four hexadecimal digits.
+    pub head: String,
+    /// The rig as it stood at the end.
+    pub rig: Rig,
+}

@@ -1,0 +1,174 @@
+//! The view of a state: the one place where truth becomes what can be seen.
+
+use super::State;
+use super::action::Sight;
+use super::view::{
+    BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
+    NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
+};
+use crate::fault::Fault;
+use crate::math::TAU;
+use crate::rig::Rig;
+use crate::rig::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
+use crate::rig::parts::{Gasket, Leg, Nut};
+use crate::scenario::setup::Setup;
+use crate::time::Tick;
+
+/// The wind's standard deviation that counts as gusts all the time, Pa.
+const STRONG_GUST_PA: f64 = 40.0;
+
+/// What can be seen in a state.
+pub(super) fn view(state: &State, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
+    let rig = &state.rig;
+    let focus = state.eyes.focus;
+    View {
+        tick: now,
+        date: setup.station.date,
+        time: setup.station.start.after(now),
+        seconds_left: limit.map(|limit| limit.seconds_since(now)),
+        focus,
+        eye_mm: state.eyes.eye_mm,
+        hand: rig.mounting.hand(),
+        sky: sky(state),
+        mounting: mounting(rig),
+        power: power(rig),
+        blower: blower(state),
+        calibrator: calibrator(state),
+        tube: tube(state),
+        manometer: manometer(rig, state.eyes.eye_mm),
+        recorder: recorder(rig),
+        barometer: BarometerView {
+            pointer_mmhg: rig.barometer_mmhg(),
+            set_to: (focus == Sight::Barometer).then(|| rig.barometer.set_to()),
+        },
+        thermometer: ThermometerView {
+            column_c: rig.thermometer.column_c(),
+            exposure: rig.thermometer.exposure(),
+            moving: rig.thermometer.is_moving(),
+        },
+    }
+}
+
+fn sky(state: &State) -> SkyView {
+    let plan = state.station.plan();
+    SkyView {
+        sunny: plan.sun_k > 0.0,
+        thunder_since_s: state.station.thunder_since_s(),
+        wind: (plan.gust_sd_pa / STRONG_GUST_PA).min(1.0),
+    }
+}
+
+fn mounting(rig: &Rig) -> MountingView {
+    let seen = &rig.mounting;
+    let gasket = |gasket, there| seen.gasket_in_sight(gasket).then_some(there);
+    let [a, b, c, d] = Nut::ALL;
+    MountingView {
+        lid_open: seen.lid_open,
+        nuts: [nut(rig, a), nut(rig, b), nut(rig, c), nut(rig, d)],
+        places: seen.places,
+        holder_gasket: gasket(Gasket::Holder, seen.holder_gasket),
+        calibrator_gasket: gasket(Gasket::Calibrator, seen.calibrator_gasket),
+    }
+}
+
+/// A nut as seen. One that works loose looks like the others until a hand is laid on it.
+fn nut(rig: &Rig, nut: Nut) -> NutView {
+    let turns = rig.mounting.nut(nut);
+    let feel = match turns {
+        0 => NutFeel::Off,
+        turns if turns >= HARD_QUARTERS => NutFeel::Hard,
+        turns if turns >= SNUG_QUARTERS => NutFeel::Snug,
+        _ => NutFeel::Free,
+    };
+    let washer = rig.mounting.washer(nut);
+    NutView { feel, washer, quarter_turns: turns }
+}
+
+fn power(rig: &Rig) -> PowerView {
+    PowerView {
+        sampler_cord_in: rig.power.sampler_cord_in,
+        blower_plug: rig.power.blower_plug,
+        line_switch: rig.power.line_switch,
+        timer_switch: rig.timer.switch,
+        controller_lamp: rig.controller_live(),
+        trim_turns: rig.flow_controller.turns,
+    }
+}
+
+fn blower(state: &State) -> BlowerView {
+    let rig = &state.rig;
+    let speed = rig.blower.speed_ratio(&rig.parameters.blower);
+    let wavering = rig.is_powered()
+        && state.faults.in_force.iter().any(|fault| {
+            matches!(fault, Fault::WornBrushes { .. } | Fault::WanderingVoltage { .. })
+        });
+    BlowerView {
+        loudness: (speed * speed).min(1.0),
+        pitch_hz: rig.blower.speed_rad_s / TAU,
+        wavering,
+        hiss: rig.hiss(),
+        hot_smell: rig.blower.smells_hot(&rig.parameters.blower),
+    }
+}
+
+fn calibrator(state: &State) -> CalibratorView {
+    let rig = &state.rig;
+    let close = state.eyes.focus == Sight::Calibrator;
+    let edge = state.faults.in_force.iter().find_map(|fault| match fault {
+        Fault::OrificeNicked { .. } => Some(OrificeEdge::Nicked),
+        Fault::OrificeFouled { .. } => Some(OrificeEdge::Dirty),
+        _ => None,
+    });
+    CalibratorView {
+        serial: close.then(|| rig.parameters.calibrator_serial.clone()),
+        knob: rig.calibrator.opening,
+        blocked: rig.calibrator.blocked,
+        edge: close.then_some(edge.unwrap_or(OrificeEdge::Sharp)),
+    }
+}
+
+fn tube(state: &State) -> TubeView {
+    let tube = &state.rig.tube;
+    let close = state.eyes.focus == Sight::Tube;
+    TubeView {
+        on_tap: tube.is_on_tap(),
+        kinked: tube.is_kinked(),
+        drops: tube.has_drops(),
+        crack: close.then_some(tube.is_cracked()),
+    }
+}
+
+fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
+    let manometer = &rig.manometer;
+    let leg = |leg: Leg| {
+        let seen = manometer.seen(leg, eye_mm);
+        LegView {
+            valve_quarters: manometer.valve_quarters(leg),
+            meniscus_in: seen.meniscus_in,
+            rim_in: seen.rim_in,
+        }
+    };
+    ManometerView {
+        tilt_deg: manometer.tilt_deg(),
+        left: leg(Leg::Left),
+        right: leg(Leg::Right),
+        scale_in: manometer.scale_in(),
+        moving: manometer.is_moving(),
+        bubble: manometer.has_bubble(),
+    }
+}
+
+fn recorder(rig: &Rig) -> RecorderView {
+    let recorder = &rig.recorder;
+    let paper = &rig.paper;
+    RecorderView {
+        door_open: recorder.is_door_open(),
+        capped: recorder.is_capped(),
+        on_paper: recorder.is_on_paper(),
+        pen: (!recorder.is_capped()).then(|| recorder.pen()),
+        moving: recorder.is_moving(),
+        chart_hour: paper.hour(),
+        marks: paper.marks().iter().map(|mark| (mark.hour, mark.label.clone())).collect(),
+        trace: paper.trace().iter().map(|point| (point.hour, point.divisions)).collect(),
+    }
+}

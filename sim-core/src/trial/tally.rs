@@ -1,0 +1,286 @@
+//! Counting sessions in whole numbers.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::rules::Rest;
+use crate::fault::Fault;
+use crate::marking::{FaultVerdict, Marks};
+use crate::procedure;
+
+/// Parts of a mark that are counted: ten-thousandths.
+const COUNTED: f64 = 10_000.0;
+/// Seeds that are kept as examples.
+const EXAMPLES: usize = 5;
+
+/// What was counted over some sessions of one operator in one scenario.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tally {
+    /// Sessions.
+    pub sessions: u64,
+    /// Those that passed.
+    pub passed: u64,
+    /// Those that came to no proper end and have no marks; they did not pass.
+    pub unfinished: u64,
+    /// Total of the marks.
+    pub total: Sums,
+    /// The six parts of the marks, in their order.
+    pub parts: [Sums; 6],
+    /// The total without one part or two, one for each [`Rest`].
+    pub rests: [Sums; Rest::COUNT],
+    /// Rules that were broken, by id.
+    pub rules: BTreeMap<String, Broken>,
+    /// What decided a session that did not pass: id of the rule, or [`Tally::MARKS`].
+    pub decided: BTreeMap<String, u64>,
+    /// Every fault of the scenario, in its order.
+    pub faults: Vec<Noticed>,
+    /// Sessions with at least one false alarm.
+    pub false_alarms: u64,
+    /// The lowest seeds that passed.
+    pub passed_seeds: Vec<u64>,
+    /// The lowest seeds that did not.
+    pub failed_seeds: Vec<u64>,
+}
+
+/// Sum and sum of squares of marks, in ten-thousandths of a mark.
+///
+/// A hundred marks squared are 1e12: a hundred thousand sessions are far from the largest number.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sums {
+    /// Sum.
+    pub sum: u64,
+    /// Sum of squares.
+    pub squares: u64,
+}
+
+/// How often a rule was broken.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Broken {
+    /// Sessions in which it was.
+    pub sessions: u64,
+    /// Sum of the remaining marks of those sessions, in ten-thousandths.
+    pub rest: u64,
+}
+
+/// How a fault was noticed.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Noticed {
+    /// Sessions in which it was in force.
+    pub in_force: u64,
+    /// Reported and answered rightly.
+    pub found: u64,
+    /// Reported, with an answer that does not help.
+    pub wrong_response: u64,
+    /// Put right without a report.
+    pub put_right: u64,
+}
+
+impl Noticed {
+    /// Sessions in which it was noticed in one of these ways.
+    pub const fn noticed(&self) -> u64 {
+        self.found.saturating_add(self.wrong_response).saturating_add(self.put_right)
+    }
+}
+
+impl Sums {
+    /// Adds a mark.
+    fn add(&mut self, mark: u64) {
+        self.sum = self.sum.saturating_add(mark);
+        self.squares = self.squares.saturating_add(mark.saturating_mul(mark));
+    }
+
+    fn merge(&mut self, other: &Self) {
+        self.sum = self.sum.saturating_add(other.sum);
+        self.squares = self.squares.saturating_add(other.squares);
+    }
+
+    /// Mean of n marks; 0 for none.
+    pub fn mean(&self, n: u64) -> f64 {
+        if n == 0 { 0.0 } else { self.sum as f64 / n as f64 / COUNTED }
+    }
+
+    /// Standard deviation of n marks as a sample, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 below two.
+    pub fn sd(&self, n: u64) -> f64 {
+        if n < 2 {
+            return 0.0;
+        }
+        (self.spread(n) as f64 / (n as f64 * (n as f64 - 1.0))).sqrt() / COUNTED
+    }
+
+    /// n Σx² - (Σx)², exact.
+    pub(super) fn spread(&self, n: u64) -> u128 {
+        let squares = u128::from(n) * u128::from(self.squares);
+        squares.saturating_sub(u128::from(self.sum) * u128::from(self.sum))
+    }
+}
+
+/// Marks in ten-thousandths.
+fn counted(marks: f64) -> u64 {
+    (marks.clamp(0.0, 100.0) * COUNTED).round() as u64
+}
+
+impl Tally {
+    /// What decided when no rule did: too few marks.
+    pub const MARKS: &'static str = "marks";
+
+    /// Nothing counted yet, in a scenario with so many faults.
+    pub fn new(faults: usize) -> Self {
+        Self { faults: vec![Noticed::default(); faults], ..Self::default() }
+    }
+
+    /// Counts a session. `faults` are those of the scenario.
+    pub fn add(&mut self, seed: u64, marks: Option<&Marks>, faults: &[Fault]) {
+        self.sessions += 1;
+        let passed = marks.is_some_and(|marks| marks.passed);
+        let (count, seeds) = if passed {
+            (&mut self.passed, &mut self.passed_seeds)
+        } else {
+            (&mut 0, &mut self.failed_seeds)
+        };
+        *count += 1;
+        keep_lowest(seeds, &[seed]);
+        match marks {
+            Some(marks) => self.add_marks(marks, faults),
+            None => self.unfinished += 1,
+        }
+    }
+
+    fn add_marks(&mut self, marks: &Marks, faults: &[Fault]) {
+        let got: [u64; 6] = marks.parts.each_ref().map(|part| counted(part.got));
+        let total: u64 = got.iter().sum();
+        self.total.add(total);
+        for (sums, got) in self.parts.iter_mut().zip(got) {
+            sums.add(got);
+        }
+        let left = |rest: Rest| {
+            let names = marks.parts.iter().map(|part| part.name);
+            let gone = names.zip(got).filter(|&(name, _)| rest.leaves_out(name));
+            total - gone.map(|(_, got)| got).sum::<u64>()
+        };
+        for (sums, rest) in self.rests.iter_mut().zip(Rest::ALL) {
+            sums.add(left(rest));
+        }
+        let mut broken: Vec<&str> = marks.findings.iter().map(|finding| finding.rule).collect();
+        broken.sort_unstable();
+        broken.dedup();
+        for id in broken {
+            let Some(rule) = procedure::rule(id) else { continue };
+            let count = self.rules.entry(id.to_owned()).or_default();
+            count.sessions += 1;
+            count.rest = count.rest.saturating_add(left(Rest::of(rule)));
+        }
+        if !marks.passed {
+            let by = marks.gate.as_ref().map_or(Self::MARKS, |gate| gate.rule);
+            *self.decided.entry(by.to_owned()).or_default() += 1;
+        }
+        self.add_faults(marks, faults);
+    }
+
+    fn add_faults(&mut self, marks: &Marks, faults: &[Fault]) {
+        for (noticed, fault) in self.faults.iter_mut().zip(faults) {
+            let Some(judged) = marks.faults.iter().find(|judged| judged.fault == Some(*fault))
+            else {
+                continue;
+            };
+            noticed.in_force += 1;
+            match judged.verdict {
+                FaultVerdict::Found => noticed.found += 1,
+                FaultVerdict::WrongResponse => noticed.wrong_response += 1,
+                FaultVerdict::PutRightSilently => noticed.put_right += 1,
+                FaultVerdict::Missed | FaultVerdict::Guessed | FaultVerdict::FalseAlarm => {}
+            }
+        }
+        let alarm = marks.faults.iter().any(|judged| judged.verdict == FaultVerdict::FalseAlarm);
+        self.false_alarms += u64::from(alarm);
+    }
+
+    /// Adds what was counted elsewhere. The order of merging makes no difference.
+    pub fn merge(&mut self, other: &Self) {
+        self.sessions = self.sessions.saturating_add(other.sessions);
+        self.passed = self.passed.saturating_add(other.passed);
+        self.unfinished = self.unfinished.saturating_add(other.unfinished);
+        self.total.merge(&other.total);
+        for (sums, more) in self.parts.iter_mut().zip(&other.parts) {
+            sums.merge(more);
+        }
+        for (sums, more) in self.rests.iter_mut().zip(&other.rests) {
+            sums.merge(more);
+        }
+        for (id, more) in &other.rules {
+            let broken = self.rules.entry(id.clone()).or_default();
+            broken.sessions = broken.sessions.saturating_add(more.sessions);
+            broken.rest = broken.rest.saturating_add(more.rest);
+        }
+        for (by, more) in &other.decided {
+            let count = self.decided.entry(by.clone()).or_default();
+            *count = count.saturating_add(*more);
+        }
+        if self.faults.len() < other.faults.len() {
+            self.faults.resize(other.faults.len(), Noticed::default());
+        }
+        for (noticed, more) in self.faults.iter_mut().zip(&other.faults) {
+            noticed.in_force = noticed.in_force.saturating_add(more.in_force);
+            noticed.found = noticed.found.saturating_add(more.found);
+            noticed.wrong_response = noticed.wrong_response.saturating_add(more.wrong_response);
+            noticed.put_right = noticed.put_right.saturating_add(more.put_right);
+        }
+        self.false_alarms = self.false_alarms.saturating_add(other.false_alarms);
+        keep_lowest(&mut self.passed_seeds, &other.passed_seeds);
+        keep_lowest(&mut self.failed_seeds, &other.failed_seeds);
+    }
+
+    /// Whether the counts can be those of so many sessions with so many faults.
+    pub fn is_of(&self, sessions: u64, faults: usize) -> bool {
+        let most = sessions.saturating_mul(100 * COUNTED as u64);
+        let within = |count: u64| count <= sessions;
+        self.sessions == sessions
+            && self.faults.len() == faults
+            && within(self.passed.saturating_add(self.unfinished))
+            && within(self.false_alarms)
+            && self.total.sum <= most
+            && self.parts.iter().chain(&self.rests).all(|sums| sums.sum <= most)
+            && self.rules.values().all(|broken| within(broken.sessions) && broken.rest <= most)
+            && self.rules.keys().all(|id| procedure::rule(id).is_some())
+            && self.decided.values().all(|&count| within(count))
+            && self
+                .faults
+                .iter()
+                .all(|fault| within(fault.in_force) && fault.noticed() <= fault.in_force)
+    }
+}
+
+/// Keeps the lowest few of both.
+fn keep_lowest(seeds: &mut Vec<u64>, more: &[u64]) {
+    seeds.extend_from_slice(more);
+    seeds.sort_unstable();
+    seeds.truncate(EXAMPLES);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Sums, keep_lowest};
+
+    #[test]
+    fn mean_and_standard_deviation_by_hand() {
+        let mut sums = Sums::default();
+        for mark in [700_000, 800_000, 900_000, 1_000_000] {
+            sums.add(mark);
+        }
+        // 70, 80, 90, 100: mean 85, squares of the distances 225 + 25 + 25 + 225 = 500.
+        assert!((sums.mean(4) - 85.0).abs() < 1e-12);
+        assert!((sums.sd(4) - (500.0_f64 / 3.0).sqrt()).abs() < 1e-12);
+        assert!(sums.sd(1).abs() < 1e-15 && sums.mean(0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_lowest_seeds_are_kept() {
+        let mut seeds = vec![9, 4];
+        keep_lowest(&mut seeds, &[7, 1, 12, 3]);
+        assert_eq!(seeds, [1, 3, 4, 7, 9]);
+    }
+}

@@ -1,0 +1,203 @@
+//! What a trial says about a scenario.
+
+use serde::Serialize;
+
+use super::tally::Tally;
+
+/// The operator who must pass.
+pub const CAREFUL: &str = "careful";
+/// Least share of seeds that the careful one passes, percent.
+pub const CAREFUL_PCT: u64 = 99;
+/// Largest share of seeds that a habit passes which the scenario is about, percent.
+pub const HABIT_PCT: u64 = 5;
+/// Least share of sessions in which the careful one notices a fault in force, percent.
+pub const NOTICED_PCT: u64 = 90;
+
+/// What a trial says about a scenario.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// The careful one passes, the habits do not, and every fault is noticed.
+    Proven,
+    /// The careful one fails too often.
+    TooHard,
+    /// A habit that it is about passes too often.
+    TooEasy,
+    /// The careful one overlooks a fault too often.
+    CannotBeNoticed,
+    /// Not everybody sat it whose sessions the proof needs.
+    Open,
+}
+
+impl Verdict {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Proven => "proven",
+            Self::TooHard => "too hard",
+            Self::TooEasy => "too easy",
+            Self::CannotBeNoticed => "cannot be noticed",
+            Self::Open => "open",
+        }
+    }
+}
+
+/// A verdict with its reasons.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Judged {
+    /// What it is.
+    pub verdict: Verdict,
+    /// Everything that speaks against the scenario; nothing when it is proven.
+    pub reasons: Vec<String>,
+}
+
+/// Judges a scenario: `about` are the habits it is about, `faults` the names of its faults in their
+/// order, `tallies` the operators that sat it.
+///
+/// All that speaks against it is told. Where several things do, the verdict names the first of:
+/// a fault that cannot be noticed, the careful one failing, a habit passing, somebody missing.
+pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> Judged {
+    let mut against: Vec<(Verdict, String)> = Vec::new();
+    let of = |name: &str| tallies.iter().find(|(known, _)| *known == name).map(|(_, t)| *t);
+    let sat = |name: &str| of(name).filter(|tally| tally.sessions > 0);
+    match sat(CAREFUL) {
+        Some(tally) => {
+            against.extend(overlooked(faults, tally));
+            against.extend(failed(tally));
+        }
+        None => against.push((Verdict::Open, format!("`{CAREFUL}` did not sit it"))),
+    }
+    for habit in about {
+        match sat(habit) {
+            Some(tally) => against.extend(got_through(habit, tally)),
+            None => against.push((Verdict::Open, format!("`{habit}` did not sit it"))),
+        }
+    }
+    let order = [Verdict::CannotBeNoticed, Verdict::TooHard, Verdict::TooEasy, Verdict::Open];
+    let verdict = order
+        .into_iter()
+        .find(|verdict| against.iter().any(|(known, _)| known == verdict))
+        .unwrap_or(Verdict::Proven);
+    Judged { verdict, reasons: against.into_iter().map(|(_, reason)| reason).collect() }
+}
+
+/// Faults that the careful one overlooks.
+fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(Verdict, String)> {
+    let mut against = Vec::new();
+    for (name, fault) in faults.iter().zip(&tally.faults) {
+        let (noticed, in_force) = (fault.noticed(), fault.in_force);
+        let reason = if in_force == 0 {
+            format!("{name} never came about while `{CAREFUL}` was at work")
+        } else if noticed.saturating_mul(100) < in_force.saturating_mul(NOTICED_PCT) {
+            format!(
+                "`{CAREFUL}` noticed {name} in {noticed} of {in_force} sessions, below {NOTICED_PCT} %"
+            )
+        } else {
+            continue;
+        };
+        against.push((Verdict::CannotBeNoticed, reason));
+    }
+    against
+}
+
+/// Whether the careful one fails too often.
+fn failed(tally: &Tally) -> Option<(Verdict, String)> {
+    let short = tally.passed.saturating_mul(100) < tally.sessions.saturating_mul(CAREFUL_PCT);
+    short.then(|| {
+        let text = format!(
+            "`{CAREFUL}` passed {} of {} sessions, below {CAREFUL_PCT} %{}{}",
+            tally.passed,
+            tally.sessions,
+            decided_by(tally),
+            examples(&tally.failed_seeds)
+        );
+        (Verdict::TooHard, text)
+    })
+}
+
+/// Whether a habit passes too often.
+fn got_through(habit: &str, tally: &Tally) -> Option<(Verdict, String)> {
+    let often = tally.passed.saturating_mul(100) > tally.sessions.saturating_mul(HABIT_PCT);
+    often.then(|| {
+        let text = format!(
+            "`{habit}` passed {} of {} sessions, above {HABIT_PCT} %{}",
+            tally.passed,
+            tally.sessions,
+            examples(&tally.passed_seeds)
+        );
+        (Verdict::TooEasy, text)
+    })
+}
+
+/// What decided most often; of equals the first in the alphabet.
+fn decided_by(tally: &Tally) -> String {
+    let most = tally.decided.iter().rev().max_by_key(|&(_, count)| *count);
+    most.map_or_else(String::new, |(by, count)| format!(", {count} of them lost by {by}"))
+}
+
+fn examples(seeds: &[u64]) -> String {
+    let seeds: Vec<String> = seeds.iter().map(u64::to_string).collect();
+    if seeds.is_empty() { String::new() } else { format!(" (seeds {})", seeds.join(", ")) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Verdict, judge};
+    use crate::trial::tally::{Noticed, Tally};
+
+    /// So many of a thousand sessions passed, and the one fault was noticed in so many.
+    fn tally(passed: u64, found: u64) -> Tally {
+        let fault = Noticed { in_force: 1000, found, ..Noticed::default() };
+        let failed_seeds = if passed < 1000 { vec![17] } else { Vec::new() };
+        Tally { sessions: 1000, passed, faults: vec![fault], failed_seeds, ..Tally::default() }
+    }
+
+    fn verdict(careful: (u64, u64), habit: u64) -> Verdict {
+        let (careful, habit) = (tally(careful.0, careful.1), tally(habit, 0));
+        let about = ["hurried".to_owned()];
+        judge(&about, &["PenDry"], &[("careful", &careful), ("hurried", &habit)]).verdict
+    }
+
+    #[test]
+    fn the_bounds_themselves_still_prove() {
+        assert_eq!(verdict((990, 900), 50), Verdict::Proven);
+        assert_eq!(verdict((989, 900), 50), Verdict::TooHard);
+        assert_eq!(verdict((990, 900), 51), Verdict::TooEasy);
+        assert_eq!(verdict((990, 899), 50), Verdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 899), 51), Verdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 900), 51), Verdict::TooHard);
+    }
+
+    #[test]
+    fn everything_against_a_scenario_is_told() {
+        let (careful, habit) = (tally(980, 10), tally(900, 0));
+        let about = ["hurried".to_owned(), "one-leg".to_owned()];
+        let sat = [("careful", &careful), ("hurried", &habit)];
+        assert_eq!(
+            judge(&about, &["PenDry"], &sat).reasons,
+            [
+                "`careful` noticed PenDry in 10 of 1000 sessions, below 90 %",
+                "`careful` passed 980 of 1000 sessions, below 99 % (seeds 17)",
+                "`hurried` passed 900 of 1000 sessions, above 5 %",
+                "`one-leg` did not sit it",
+            ]
+        );
+    }
+
+    #[test]
+    fn without_the_careful_one_or_a_habit_it_stays_open() {
+        let careful = tally(1000, 1000);
+        let about = ["hurried".to_owned()];
+        assert_eq!(judge(&about, &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Open);
+        assert_eq!(judge(&[], &["PenDry"], &[]).verdict, Verdict::Open);
+        assert_eq!(judge(&[], &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Proven);
+    }
+
+    #[test]
+    fn a_fault_that_never_comes_about_cannot_be_noticed() {
+        let mut careful = tally(1000, 1000);
+        careful.faults = vec![Noticed::default()];
+        let judged = judge(&[], &["PenDry"], &[("careful", &careful)]);
+        assert_eq!(judged.verdict, Verdict::CannotBeNoticed);
+    }
+}

@@ -1,0 +1,214 @@
+//! A bench in a window that no screen shows, worked by keys and a pointer.
+
+use std::path::{Path, PathBuf};
+
+use bevy::a11y::AccessibilityNode;
+use bevy::app::TerminalCtrlCHandlerPlugin;
+use bevy::input::ButtonState;
+use bevy::input::keyboard::{Key, KeyCode, KeyboardInput};
+use bevy::input::mouse::{MouseButton, MouseButtonInput};
+use bevy::input_focus::InputFocus;
+use bevy::log::LogPlugin;
+use bevy::prelude::*;
+use bevy::render::RenderPlugin;
+use bevy::render::settings::WgpuSettings;
+use bevy::time::TimeUpdateStrategy;
+use bevy::ui::UiGlobalTransform;
+use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
+use bevy::winit::WinitPlugin;
+use sim_core::session::view::View;
+use steady_draw::bench::app::BenchPlugin;
+use steady_draw::bench::desk::{Book, Said, Seen};
+use steady_draw::bench::hands::Spot;
+use steady_draw::bench::settings::Settings;
+use steady_draw::bench::spots::SpotControl;
+
+/// A bench without a screen.
+pub struct Bench {
+    /// The program.
+    pub app: App,
+    window: Entity,
+    /// Holds the bench's data and settings, and takes them away at the end.
+    _folder: tempfile::TempDir,
+}
+
+/// The scenarios that come with the program.
+pub fn scenarios() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios")
+}
+
+impl Bench {
+    /// The list of scenarios in a window of a size, with a size of text in percent.
+    pub fn at_start(size: (u32, u32), text_percent: u16) -> Self {
+        let folder = tempfile::tempdir().expect("a folder");
+        let window = Window { resolution: WindowResolution::new(size.0, size.1), ..default() };
+        let settings = WgpuSettings { backends: None, ..default() };
+        let mut app = App::new();
+        app.add_plugins(
+            DefaultPlugins
+                .build()
+                .disable::<WinitPlugin>()
+                .disable::<LogPlugin>()
+                .disable::<TerminalCtrlCHandlerPlugin>()
+                .set(RenderPlugin { render_creation: settings.into(), ..default() })
+                .set(WindowPlugin { primary_window: Some(window), ..default() }),
+        )
+        .insert_resource(TimeUpdateStrategy::FixedTimesteps(1))
+        .add_plugins(BenchPlugin {
+            scenario: None,
+            scenarios: Some(scenarios()),
+            data: Some(folder.path().join("data")),
+            config: Some(folder.path().join("config")),
+        });
+        app.insert_resource(Settings { text_percent, ..Settings::default() });
+        app.finish();
+        app.cleanup();
+        let window = app
+            .world_mut()
+            .query_filtered::<Entity, With<PrimaryWindow>>()
+            .single(app.world())
+            .expect("a window");
+        let mut bench = Self { app, window, _folder: folder };
+        bench.rest(4);
+        bench
+    }
+
+    /// The first scenario on the bench.
+    pub fn at_work(size: (u32, u32), text_percent: u16) -> Self {
+        let mut bench = Self::at_start(size, text_percent);
+        bench.press(Key::Enter, KeyCode::Enter);
+        bench.rest(6);
+        assert!(bench.app.world().contains_resource::<Seen>(), "the session did not begin");
+        bench
+    }
+
+    /// Lets frames pass, a tick each.
+    pub fn rest(&mut self, frames: usize) {
+        for _ in 0..frames {
+            self.app.update();
+        }
+    }
+
+    /// What is seen.
+    pub fn view(&self) -> View {
+        self.app.world().resource::<Seen>().0.clone()
+    }
+
+    /// What was written.
+    pub fn written(&self, field: sim_core::field_book::Field) -> Option<String> {
+        self.app.world().resource::<Book>().0.text(field).map(str::to_owned)
+    }
+
+    /// What the bench last said.
+    pub fn said(&self) -> String {
+        self.app.world().resource::<Said>().0.clone()
+    }
+
+    /// Every text on the screen, a line each.
+    pub fn on_screen(&mut self) -> String {
+        let mut texts = self.app.world_mut().query::<&Text>();
+        let texts = texts.iter(self.app.world()).map(|text| text.0.clone());
+        texts.collect::<Vec<_>>().join("\n")
+    }
+
+    /// Presses and lets go a key.
+    pub fn press(&mut self, logical_key: Key, key_code: KeyCode) {
+        let text = match &logical_key {
+            Key::Character(typed) => Some(typed.clone()),
+            Key::Space => Some(" ".into()),
+            _ => None,
+        };
+        for state in [ButtonState::Pressed, ButtonState::Released] {
+            let input = KeyboardInput {
+                key_code,
+                logical_key: logical_key.clone(),
+                state,
+                text: text.clone(),
+                repeat: false,
+                window: self.window,
+            };
+            self.app.world_mut().write_message(input);
+            self.app.update();
+        }
+        self.rest(3);
+    }
+
+    /// Types a text, a key for each letter.
+    pub fn type_text(&mut self, text: &str) {
+        for letter in text.chars() {
+            let mut one = String::new();
+            one.push(letter);
+            self.press(Key::Character(one.as_str().into()), KeyCode::F35);
+        }
+    }
+
+    /// Goes on with Tab until the thing has the focus.
+    pub fn tab_to(&mut self, spot: Spot) {
+        for _ in 0..120 {
+            if self.at_hand() == Some(spot) {
+                return;
+            }
+            self.press(Key::Tab, KeyCode::Tab);
+        }
+        panic!("Tab never comes to {}", spot.name());
+    }
+
+    /// The thing that has the focus.
+    pub fn at_hand(&self) -> Option<Spot> {
+        let focus = self.app.world().resource::<InputFocus>().get()?;
+        self.app.world().get::<SpotControl>(focus).map(|control| control.0)
+    }
+
+    /// The spoken label of what has the focus.
+    pub fn label_of_focus(&self) -> Option<String> {
+        let focus = self.app.world().resource::<InputFocus>().get()?;
+        let node = self.app.world().get::<AccessibilityNode>(focus)?;
+        node.label().map(str::to_owned)
+    }
+
+    /// Middle of a control by its spoken label, logical pixels.
+    pub fn place_of(&mut self, label: &str) -> Vec2 {
+        let mut nodes =
+            self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode, &UiGlobalTransform)>();
+        nodes
+            .iter(self.app.world())
+            .find(|(node, size, _)| node.label() == Some(label) && size.size().x > 0.0)
+            .map(|(_, size, place)| place.translation * size.inverse_scale_factor())
+            .unwrap_or_else(|| panic!("nothing is called `{label}`"))
+    }
+
+    /// Moves the pointer.
+    pub fn point(&mut self, at: Vec2) {
+        let moved = CursorMoved { window: self.window, position: at, delta: None };
+        self.app.world_mut().write_message(WindowEvent::CursorMoved(moved));
+        self.rest(2);
+    }
+
+    /// Presses or lets go the pointer's button.
+    pub fn button(&mut self, state: ButtonState) {
+        let button = MouseButtonInput { button: MouseButton::Left, state, window: self.window };
+        self.app.world_mut().write_message(WindowEvent::MouseButtonInput(button));
+        self.rest(3);
+    }
+
+    /// Clicks a control by its spoken label.
+    pub fn click(&mut self, label: &str) {
+        let at = self.place_of(label);
+        self.point(at);
+        self.button(ButtonState::Pressed);
+        self.button(ButtonState::Released);
+        // Two clicks in quick succession would be one double click.
+        self.rest(3);
+    }
+
+    /// Drags from one place to another.
+    pub fn drag(&mut self, from: Vec2, to: Vec2) {
+        self.point(from);
+        self.button(ButtonState::Pressed);
+        for step in 1..=4 {
+            self.point(from.lerp(to, step as f32 / 4.0));
+        }
+        self.button(ButtonState::Released);
+        self.rest(4);
+    }
+}

@@ -1,0 +1,161 @@
+//! Nothing is cut and nothing lies on anything else, at every size of window and of text.
+
+use bevy::input::keyboard::{Key, KeyCode};
+use bevy::prelude::*;
+use bevy::ui::UiGlobalTransform;
+use steady_draw::bench::spots::SpotControl;
+
+use super::harness::Bench;
+
+const SIZES: [(u32, u32); 4] = [(1280, 720), (1366, 768), (1920, 1080), (2560, 1440)];
+/// The name beside what is pointed at may lie on the drawing.
+const PAGES: [&str; 7] = ["order", "certificate", "air", "points", "line", "set point", "remarks"];
+
+/// A text as it is laid out.
+struct Laid {
+    words: String,
+    entity: Entity,
+    /// Where it lies.
+    whole: Rect,
+    /// What is seen of it, once everything that scrolls has cut it.
+    seen: Rect,
+}
+
+/// Every text that is shown.
+fn laid(bench: &mut Bench) -> Vec<Laid> {
+    let world = bench.app.world_mut();
+    let texts = world.query::<(Entity, &Text, &ComputedNode, &UiGlobalTransform)>();
+    let world = bench.app.world();
+    let rect = |entity: Entity| {
+        let node = world.get::<ComputedNode>(entity)?;
+        let place = world.get::<UiGlobalTransform>(entity)?;
+        let scale = node.inverse_scale_factor();
+        Some(Rect::from_center_size(place.translation * scale, node.size() * scale))
+    };
+    let mut laid = Vec::new();
+    for (entity, text, node, _) in texts.iter_manual(world) {
+        if text.0.trim().is_empty() || node.size().x <= 0.0 {
+            continue;
+        }
+        let Some(whole) = rect(entity) else { continue };
+        let mut seen = whole;
+        let mut at = entity;
+        let mut inside_scroll = false;
+        while let Some(parent) = world.get::<ChildOf>(at).map(ChildOf::parent) {
+            let (Some(around), Some(style)) = (rect(parent), world.get::<Node>(parent)) else {
+                break;
+            };
+            if style.overflow.y == OverflowAxis::Scroll {
+                seen = seen.intersect(around);
+                inside_scroll = true;
+            } else if !inside_scroll
+                && world
+                    .get::<Node>(at)
+                    .is_some_and(|node| node.position_type != PositionType::Absolute)
+            {
+                let room = around.inflate(1.5);
+                assert!(
+                    room.contains(whole.min) && room.contains(whole.max),
+                    "`{}` leaves what is about it: {whole:?} in {around:?}",
+                    text.0
+                );
+            }
+            at = parent;
+        }
+        if !seen.is_empty() {
+            laid.push(Laid { words: text.0.clone(), entity, whole, seen });
+        }
+    }
+    laid
+}
+
+/// Checks that texts are whole and apart.
+fn check(bench: &mut Bench, size: (u32, u32), what: &str) {
+    let window = Rect::new(0.0, 0.0, size.0 as f32, size.1 as f32).inflate(1.0);
+    let laid = laid(bench);
+    assert!(!laid.is_empty(), "{what}: nothing is written anywhere");
+    for text in &laid {
+        assert!(
+            window.contains(text.seen.min) && window.contains(text.seen.max),
+            "{what}: `{}` leaves the window: {:?}",
+            text.words,
+            text.seen
+        );
+        assert!(
+            text.seen.width() >= text.whole.width() - 1.5,
+            "{what}: `{}` is cut at its side",
+            text.words
+        );
+        assert!(text.entity != Entity::PLACEHOLDER);
+    }
+    for (at, text) in laid.iter().enumerate() {
+        for other in laid.iter().skip(at + 1) {
+            let both = text.seen.intersect(other.seen);
+            assert!(
+                both.width() <= 1.0 || both.height() <= 1.0,
+                "{what}: `{}` and `{}` lie on one another",
+                text.words,
+                other.words
+            );
+        }
+    }
+}
+
+#[test]
+fn the_list_of_scenarios_is_whole() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_start(size, percent);
+            check(&mut bench, size, &format!("list at {size:?}, {percent} %"));
+        }
+    }
+}
+
+#[test]
+fn the_bench_is_whole_on_every_page() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_work(size, percent);
+            for page in PAGES {
+                bench.click(page);
+                bench.rest(3);
+                check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
+            }
+            check_scene(&mut bench, size, percent);
+        }
+    }
+}
+
+/// The scene keeps its shape and a useful size, and its things can be hit.
+fn check_scene(bench: &mut Bench, size: (u32, u32), percent: u16) {
+    let mut spots = bench.app.world_mut().query_filtered::<&ComputedNode, With<SpotControl>>();
+    let least = spots
+        .iter(bench.app.world())
+        .map(|node| node.size() * node.inverse_scale_factor())
+        .filter(|size| size.x > 0.0)
+        .map(|size| size.min_element())
+        .fold(f32::INFINITY, f32::min);
+    assert!(least >= 7.0, "at {size:?}, {percent} % a thing is only {least} pixels wide");
+}
+
+#[test]
+fn help_and_settings_are_whole() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_start(size, percent);
+            for (key, code, name) in
+                [(Key::F1, KeyCode::F1, "help"), (Key::F2, KeyCode::F2, "settings")]
+            {
+                bench.press(key.clone(), code);
+                bench.rest(3);
+                let what = format!("{name} at {size:?}, {percent} %");
+                let open = laid(&mut bench).iter().any(|text| text.words == "close");
+                assert!(open, "{what}: it did not open");
+                bench.press(key, code);
+                bench.rest(3);
+                let open = laid(&mut bench).iter().any(|text| text.words == "close");
+                assert!(!open, "{what}: it did not close");
+            }
+        }
+    }
+}

@@ -1,0 +1,9 @@
+//! The bench's window without a screen: real layout, real picking, real focus, no pixels.
+
+mod harness;
+mod keyboard;
+mod layout;
+mod named;
+mod pointer;
+mod signed;
+mod typing;

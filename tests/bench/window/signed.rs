@@ -1,0 +1,62 @@
+//! From the first look to the signature and back to the list.
+
+use bevy::input::keyboard::{Key, KeyCode};
+use sim_core::field_book::Field;
+use steady_draw::bench::desk::Seen;
+
+use super::harness::Bench;
+
+#[test]
+fn the_book_is_signed_only_on_the_second_asking_and_then_marked() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("remarks");
+    bench.click("refused");
+    bench.click("write the decision");
+    assert_eq!(bench.written(Field::Decision).as_deref(), Some("refused"));
+    bench.click("sign the field book");
+    assert!(bench.on_screen().contains("press once more to sign"));
+    // Doing something else takes the hand off the pen.
+    bench.click("accepted");
+    assert!(!bench.on_screen().contains("press once more to sign"));
+    bench.click("sign the field book");
+    bench.click("sign the field book");
+    bench.rest(8);
+    let shown = bench.on_screen();
+    assert!(shown.contains("Debrief") && shown.contains("Not yet"), "{shown}");
+    assert!(shown.contains("Head of the journal"), "{shown}");
+    assert!(!bench.app.world().contains_resource::<Seen>(), "the session is off the desk");
+    bench.click("back to the scenarios");
+    bench.rest(4);
+    let shown = bench.on_screen();
+    assert!(shown.contains("First calibration"), "{shown}");
+    assert!(!shown.contains("Go on with"), "a signed session is not gone on with");
+}
+
+#[test]
+fn a_report_needs_a_place_words_and_what_was_done() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("remarks");
+    bench.click("report it");
+    assert!(bench.said().contains("where it is"), "{}", bench.said());
+    bench.click("tube");
+    bench.click("report it");
+    assert!(bench.said().contains("what is wrong"), "{}", bench.said());
+    bench.click("what is wrong, in your words");
+    bench.type_text("kinked");
+    bench.click("put right");
+    bench.click("report it");
+    assert!(bench.on_screen().contains("tube: kinked (put right)"));
+}
+
+#[test]
+fn help_says_what_comes_next_and_shows_where() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.press(Key::F1, KeyCode::F1);
+    bench.rest(3);
+    bench.click("what now");
+    assert!(bench.on_screen().contains("fill in the certificate page"));
+    bench.click("show me");
+    bench.rest(3);
+    let at_hand = bench.at_hand();
+    assert_eq!(at_hand, Some(steady_draw::bench::hands::Spot::Certificates));
+}

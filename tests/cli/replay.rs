@@ -1,0 +1,91 @@
+//! `replay`: what holds, what does not and where, and the exit statuses.
+
+use bench_tests::program::run;
+use insta::assert_snapshot;
+use sim_core::session::journal::Chain;
+
+use super::desk::{desk, object, refused, rehearsed};
+
+/// What `replay` says about the bytes of a journal.
+#[track_caller]
+fn said_about(bytes: &[u8]) -> String {
+    let desk = desk();
+    std::fs::write(desk.path().join("a.journal"), bytes).unwrap();
+    let plain = refused(desk.path(), &["replay", "a.journal"]);
+    assert_eq!(refused(desk.path(), &["replay", "a.journal", "--json"]), plain);
+    plain
+}
+
+#[test]
+fn a_whole_journal_is_marked_as_it_was() {
+    let desk = desk();
+    rehearsed(&desk);
+    let marks = std::fs::read_to_string(desk.path().join("out/marks.json")).unwrap();
+    let marks: serde_json::Value = serde_json::from_str(&marks).unwrap();
+    let said = run(desk.path(), &["replay", "out/session.journal", "--json"]);
+    assert_eq!(said.status, 0);
+    let replayed = object(&said);
+    for key in ["marks", "journal_head", "scenario_sha256", "seed", "ended", "bench_seconds"] {
+        assert_eq!(replayed[key], marks[key], "{key}");
+    }
+    assert!(replayed["checksums"].as_u64().unwrap() > 20);
+    let words = run(desk.path(), &["replay", "out/session.journal"]);
+    assert_eq!((words.status, words.error.as_str()), (0, ""));
+    assert!(words.out.starts_with("The journal holds: "), "{}", words.out);
+    assert!(words.out.contains(marks["journal_head"].as_str().unwrap()), "{}", words.out);
+}
+
+#[test]
+fn a_journal_that_was_cut_is_status_1() {
+    let desk = desk();
+    let journal = rehearsed(&desk);
+    let path = desk.path().join("cut.journal");
+    let lines: Vec<&str> = journal.split_inclusive('\n').collect();
+    std::fs::write(&path, lines[..100].concat()).unwrap();
+    let said = run(desk.path(), &["replay", "cut.journal"]);
+    assert_eq!((said.status, said.error.as_str()), (1, ""));
+    assert!(said.out.contains("The session has not ended"), "{}", said.out);
+    let said = run(desk.path(), &["replay", "cut.journal", "--json"]);
+    assert_eq!((said.status, &object(&said)["ended"]), (1, &serde_json::Value::Null));
+    // The last line was broken off: it is said, although the session had been signed.
+    std::fs::write(&path, &journal[..journal.len() - 1]).unwrap();
+    let said = run(desk.path(), &["replay", "cut.journal"]);
+    assert_eq!(said.status, 1);
+    assert!(
+        said.out.contains("Its last line was broken off and has been left out."),
+        "{}",
+        said.out
+    );
+    let said = run(desk.path(), &["replay", "cut.journal", "--json"]);
+    assert_eq!((said.status, &object(&said)["last_line_broken"]), (1, &true.into()));
+}
+
+#[test]
+fn an_edited_journal_is_told_with_its_line() {
+    let desk = desk();
+    let journal = rehearsed(&desk);
+    let line = journal.lines().position(|line| line.contains("3.40")).unwrap() + 1;
+    let said = said_about(journal.replacen("3.40", "3.45", 1).as_bytes());
+    assert_snapshot!(said.replace(&format!("line {line}:"), "line [3.40]:"), @"a.journal: line [3.40]: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal");
+    // A byte that is no text any more.
+    let mut bytes = journal.clone().into_bytes();
+    let at = journal.find("3.40").unwrap();
+    bytes[at] |= 0x80;
+    assert_eq!(said_about(&bytes), said);
+}
+
+#[test]
+fn what_is_no_journal_of_this_program_says_so() {
+    let desk = desk();
+    let journal = rehearsed(&desk);
+    assert_snapshot!(said_about(b""), @"a.journal: the journal is empty: name a file written by a session");
+    assert_snapshot!(said_about(b"\x7fELF\xff\xfe\x00\n\x00"), @"a.journal: line 1: this is no journal of a session: name a file written by one");
+    assert_snapshot!(said_about(super::desk::first().as_bytes()), @"a.journal: line 1: this is no journal of a session: name a file written by one");
+    assert_snapshot!(said_about(journal.lines().next().unwrap().as_bytes()), @"a.journal: line 1: this is no journal of a session: name a file written by one");
+    let head: String = journal.split_inclusive('\n').take(2).collect();
+    assert_snapshot!(said_about(head.as_bytes()), @"a.journal: line 2: the journal ends before its session began: there is nothing in it, begin anew");
+    let other = Chain::default().add("Journal(form:1,version:\"0.0.9\")") + "\n";
+    assert_snapshot!(said_about(other.as_bytes()).replace(sim_core::VERSION, "[THIS]"), @"a.journal: line 1: the journal was written by version 0.0.9 and this is version [THIS]: the same bits are promised only by the same version, so replay it with 0.0.9");
+    let other = Chain::default().add("Journal(form:2,version:\"7.0.0\")") + "\n";
+    assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has form 2 and was written by version 7.0.0; this program reads form 1: replay it with that version");
+}

@@ -1,0 +1,269 @@
+//! `sums`: the example, the keys, the exit status, and how a wrong file is refused.
+
+use clap_line::{Said, said};
+use proptest::prelude::*;
+use serde_json::Value;
+
+const EXAMPLE: &str = include_str!("../../game/src/commands/sums/example.ron");
+
+/// The command line, run in this process.
+mod clap_line {
+    use clap::Parser;
+    use steady_draw::commands::{CommandLine, Outcome};
+
+    /// What the command came to.
+    pub struct Said {
+        pub status: u8,
+        pub out: String,
+        pub error: String,
+    }
+
+    /// Runs `sums` on a text, as a file named `readings.ron`.
+    pub fn said(text: &[u8], options: &[&str]) -> Said {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("readings.ron");
+        std::fs::write(&path, text).unwrap();
+        let path = path.to_str().unwrap();
+        let line = ["steady-draw", "sums", path].into_iter().chain(options.iter().copied());
+        let mut out = Vec::new();
+        let result = CommandLine::try_parse_from(line).unwrap().command.unwrap().run(&mut out);
+        let (status, error) = match result {
+            Ok(Outcome::Done) => (0, String::new()),
+            Ok(Outcome::Negative) => (1, String::new()),
+            Err(error) => (2, error.to_string().replace(path, "readings.ron")),
+        };
+        Said { status, out: String::from_utf8(out).unwrap(), error }
+    }
+}
+
+fn json(text: &str) -> (u8, Value) {
+    let Said { status, out, error } = said(text.as_bytes(), &["--json"]);
+    assert_eq!(error, "");
+    (status, serde_json::from_str(&out).unwrap())
+}
+
+fn refused(text: &str) -> String {
+    let Said { status, out, error } = said(text.as_bytes(), &[]);
+    assert_eq!((status, out.as_str()), (2, ""), "{error}");
+    error
+}
+
+fn kinds(report: &Value) -> Vec<&str> {
+    let problems = report["problems"].as_array().unwrap();
+    problems.iter().map(|problem| problem["kind"].as_str().unwrap()).collect()
+}
+
+#[test]
+fn the_example_as_a_table() {
+    let Said { status, out, error } = said(EXAMPLE.as_bytes(), &[]);
+    assert_eq!((status, error.as_str()), (0, ""));
+    insta::assert_snapshot!(out);
+}
+
+#[test]
+fn the_example_as_an_object() {
+    let (status, report) = json(EXAMPLE);
+    assert_eq!(status, 0);
+    let number = |key: &str| report[key].as_f64().unwrap();
+    // The flow of the first point and the volume of the run, by hand.
+    let root = (6.3 * 755.0 / 760.0 * 298.0 / 294.65_f64).sqrt();
+    let flow = report["points"][0]["flow_std_m3_min"].as_f64().unwrap();
+    assert!((flow - (root - 0.013) / 1.492).abs() < 1e-12);
+    assert!((number("volume_std_m3") - number("mean_flow_std_m3_min") * 1442.0).abs() < 1e-9);
+    let gained_ug = (4.3306 - 4.1873) * 1e6;
+    assert!((number("tsp_ug_std_m3") - gained_ug / number("volume_std_m3")).abs() < 1e-9);
+    // A point's distance from the line, along the flow.
+    let term = report["points"][0]["chart_term"].as_f64().unwrap();
+    let off = (term - number("intercept")) / number("slope") - flow;
+    assert!((report["points"][0]["residual_m3_min"].as_f64().unwrap() - off).abs() < 1e-12);
+    // The set point gives the target back.
+    let term = number("set_point") * (752.0 / 760.0 * 298.0 / 288.15_f64).sqrt();
+    assert!(((term - number("intercept")) / number("slope") - 1.4).abs() < 1e-12);
+    assert!(number("set_point_low") < number("set_point"));
+    assert!(number("set_point_high") > number("set_point"));
+    assert_eq!(kinds(&report), [""; 0]);
+}
+
+#[test]
+fn every_key_is_always_there() {
+    let keys = |report: &Value| report.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    let (_, full) = json(EXAMPLE);
+    let (_, small) = json("(standard: (slope: 1.5, intercept: 0))");
+    assert_eq!(keys(&full), keys(&small));
+    assert_eq!(keys(&full).len(), 20);
+    assert!(small["set_point"].is_null() && small["slope"].is_null());
+}
+
+#[test]
+fn a_transfer_standard_is_certified() {
+    let runs = "(volume_m3: 3, minutes: 2.964, pressure_drop_mmhg: 3.5, delta_h_inh2o: 3.95),
+                (volume_m3: 3, minutes: 2.470, pressure_drop_mmhg: 5.0, delta_h_inh2o: 5.70),
+                (volume_m3: 3, minutes: 2.110, pressure_drop_mmhg: 7.0, delta_h_inh2o: 7.80),
+                (volume_m3: 3, minutes: 1.845, pressure_drop_mmhg: 9.5, delta_h_inh2o: 10.20),";
+    let last = "(volume_m3: 3, minutes: 1.642, pressure_drop_mmhg: 12, delta_h_inh2o: 12.95)";
+    let file = |runs: &str| {
+        format!(
+            "(transfer_standard: (conditions: (pressure_mmhg: 755, temperature_k: 295), \
+             runs: [{runs}]))"
+        )
+    };
+    let (status, report) = json(&file(&format!("{runs}{last}")));
+    assert_eq!(status, 0);
+    let slope = report["transfer_standard"]["slope"].as_f64().unwrap();
+    // Computed from 40 CFR Part 50 App. B, 9.2.
+    assert!((slope / 2.030_767_127_931 - 1.0).abs() < 1e-9);
+    let (status, report) = json(&file(runs));
+    assert_eq!((status, kinds(&report)), (1, vec!["too_few_runs"]));
+}
+
+#[test]
+fn a_broken_calibration_is_printed_all_the_same() {
+    let text = EXAMPLE.replace("down_inh2o: 2.0, chart: 45", "down_inh2o: 2.0, chart: 47");
+    let Said { status, out, .. } = said(text.as_bytes(), &[]);
+    assert_eq!(status, 1);
+    insta::assert_snapshot!(out);
+    let (status, report) = json(&text);
+    assert_eq!(status, 1);
+    assert_eq!(report["problems"][0]["concerns"], "calibration");
+    assert_eq!(report["problems"][0]["kind"], "off_line");
+}
+
+#[test]
+fn a_run_that_is_not_valid_leaves_the_calibration_standing() {
+    let text = EXAMPLE.replace("minutes: 1442", "minutes: 1300").replace("min: 1.4,", "min: 1.8,");
+    let (status, report) = json(&text);
+    assert_eq!((status, kinds(&report)), (0, vec!["target_outside", "time_outside"]));
+}
+
+#[test]
+fn averages_hold_near_them_only() {
+    let text = EXAMPLE.replace(
+        "recorder: square_root,",
+        "recorder: square_root, averages: (pressure_mmhg: 690, temperature_c: 20),",
+    );
+    let (status, report) = json(&text);
+    let expected = [vec!["pressure_from_average"; 5], vec!["pressure_from_average"; 1]].concat();
+    assert_eq!((status, kinds(&report)), (1, expected));
+}
+
+#[test]
+fn a_run_by_start_and_end_or_by_parts() {
+    let of = |run: &str| {
+        let text = format!(
+            "(recorder: square_root, line: (slope: 30, intercept: 3), \
+             conditions: (pressure_mmhg: 760, temperature_k: 298), run: ({run}))"
+        );
+        json(&text).1["mean_flow_std_m3_min"].as_f64().unwrap()
+    };
+    let ends = of("start_chart: 48, end_chart: 36, minutes: 1440");
+    assert!((ends - 1.3).abs() < 1e-12);
+    let parts = of("parts: [(chart: 48, minutes: 360), (chart: 36, minutes: 1080)]");
+    assert!((parts - 1.2).abs() < 1e-12);
+}
+
+#[test]
+fn the_help_shows_the_example() {
+    use clap::Parser;
+    let line = ["steady-draw", "sums", "--help"];
+    let error = steady_draw::commands::CommandLine::try_parse_from(line).unwrap_err();
+    assert_eq!(error.kind(), clap::error::ErrorKind::DisplayHelp);
+    let help = error.to_string();
+    for line in EXAMPLE.lines() {
+        assert!(help.contains(line), "{line}");
+    }
+    let (_, report) = json(EXAMPLE);
+    for key in report.as_object().unwrap().keys() {
+        assert!(help.contains(key.as_str()), "{key}");
+    }
+}
+
+#[test]
+fn a_wrong_file_is_refused_with_its_place_and_what_to_do() {
+    let air = "conditions: (pressure_mmhg: 760, temperature_c: 20)";
+    let files = [
+        "",
+        "()",
+        "masses",
+        "(\n  standard: (slope: 1.492, intercep: 0.013),\n)",
+        "(\n  standard: (slope: 1.492),\n)",
+        "(standard: (slope: 1, slope: 1, intercept: 0))",
+        "(standard: (slope: 1.492, intercept: NaN))",
+        "(line: (slope: inf, intercept: 0))",
+        "(line: (slope: 1e400, intercept: 0))",
+        "(line: (slope: -1e300, intercept: 0))",
+        "(standard: (slope: \"1.5\", intercept: 0))",
+        "(standard: (slope: 1.5 intercept: 0))",
+        "(standard: (slope: 1.5, intercept: 0",
+        "(standard: (slope: 1.5, intercept: 0)) more",
+        "(conditions: (pressure_mmhg: 29.9, temperature_c: 20))",
+        "(conditions: (pressure_mmhg: 760, temperature_c: 20, temperature_k: 293))",
+        "(conditions: (pressure_mmhg: 760))",
+        "(recorder: rotameter)",
+        "(points: [\n  (up_inh2o: 3, chart: 40),\n])",
+        "(points: [\n  (up_inh2o: -1, down_inh2o: 0.5, chart: 40),\n])",
+        "(run: (minutes: 1440))",
+        "(run: (parts: []))",
+        "(masses: (before_g: 4.3, after_g: 4.2))",
+        "(masses: (before_g: 4.2, after_g: 4.3))",
+    ];
+    let mut all = String::new();
+    for file in files {
+        all.push_str(&format!("{file}\n    {}\n\n", refused(file)));
+    }
+    let several = "(standard: (slope: 1.492, intercept: 0.013), transfer_standard: (runs: []), \
+                   points: [(delta_h_inh2o: 4, chart: 40)], line: (slope: 1, intercept: 0), \
+                   set_point: (target_flow_std_m3_min: 1.4))";
+    all.push_str(&format!("{several}\n{}\n\n", refused(several)));
+    let no_flow = format!(
+        "({air}, recorder: square_root, standard: (slope: 1.5, intercept: 2.5), points: [\
+         (delta_h_inh2o: 8, chart: 30), (delta_h_inh2o: 4, chart: 20), \
+         (delta_h_inh2o: 9, chart: 31)])"
+    );
+    all.push_str(&format!("{no_flow}\n    {}\n\n", refused(&no_flow)));
+    let level = no_flow.replace("2.5", "0").replace("20", "30").replace("31", "30");
+    all.push_str(&format!("{level}\n    {}\n", refused(&level)));
+    insta::assert_snapshot!(all);
+}
+
+#[test]
+fn a_hostile_file_is_refused_too() {
+    let deep = ["[", "(", "{", "Some(", "(points:[", "(a:", "/*"];
+    for piece in deep {
+        let error = refused(&piece.repeat(10_000));
+        assert!(error.starts_with("readings.ron:1:") && error.len() < 400, "{piece}: {error}");
+    }
+    let nested = refused(&format!("(points: {}", "Some(".repeat(10_000)));
+    assert!(nested.contains("nested too deeply") || nested.contains("expected"), "{nested}");
+    let long = refused(&format!("({}: 1)", "x".repeat(1_000_000)));
+    assert!(long.len() < 400, "{}", long.len());
+    let huge = said(&vec![b' '; 5 * 1024 * 1024], &[]);
+    assert!(huge.status == 2 && huge.error.contains("larger than 4 MiB"), "{}", huge.error);
+    let binary = said(&[0xff, 0xfe, 0x00, 0x80], &[]);
+    assert!(binary.status == 2 && binary.error.contains("UTF-8"), "{}", binary.error);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+
+    /// Cut, doubled and scribbled examples are worked out or refused, with finite numbers only.
+    #[test]
+    fn a_damaged_example_never_fails_badly(
+        from in 0..EXAMPLE.len(),
+        length in 0_usize..40,
+        scribble in "[-0-9.eE()\\[\\],: a-z\"]{0,6}",
+    ) {
+        let to = (from + length).min(EXAMPLE.len());
+        let text = format!("{}{scribble}{}", &EXAMPLE[..from], &EXAMPLE[to..]);
+        let found = said(text.as_bytes(), &["--json"]);
+        if found.status == 2 {
+            prop_assert!(found.error.starts_with("readings.ron"), "{}", found.error);
+            prop_assert_eq!(found.out, "");
+        } else {
+            let report: Value = serde_json::from_str(&found.out).unwrap();
+            // A number that is not finite would be written as null.
+            for point in report["points"].as_array().unwrap() {
+                prop_assert!(point.as_object().unwrap().values().all(Value::is_number));
+            }
+        }
+    }
+}

@@ -1,0 +1,209 @@
+//! The program as a whole: helps, exit statuses, bad files for every command, outputs that close.
+
+use std::io::Read;
+use std::process::{Command, Stdio};
+
+use bench_tests::program::{self, run};
+use insta::assert_snapshot;
+
+use super::desk::{desk, first, message, refused};
+
+const COMMANDS: [&str; 6] = ["check", "rehearse", "drive", "replay", "sums", "operating-point"];
+
+#[test]
+fn every_command_has_a_help_with_an_example_that_works() {
+    let here = bench_tests::repository();
+    let overview = run(&here, &["--help"]);
+    assert_eq!((overview.status, overview.error.as_str()), (0, ""));
+    for command in COMMANDS {
+        assert!(overview.out.contains(&format!("\n  {command} ")), "{}", overview.out);
+        for flag in ["-h", "--help"] {
+            let help = run(&here, &[command, flag]);
+            assert_eq!((help.status, help.error.as_str()), (0, ""));
+            assert!(help.out.contains("Example"), "{}", help.out);
+            assert!(help.out.contains(&format!("Usage: steady-draw {command}")), "{}", help.out);
+            assert!(help.out.contains(&format!("steady-draw {command} ")), "{}", help.out);
+            // The scenarios that the examples name are there.
+            let named = |word: &&str| word.starts_with("scenarios/") && word.ends_with(".ron");
+            for word in help.out.split_whitespace().filter(named) {
+                assert!(here.join(word).exists(), "{command}: {word}");
+            }
+        }
+    }
+    assert_eq!(run(&here, &["--version"]).out, format!("steady-draw {}\n", sim_core::VERSION));
+}
+
+#[test]
+fn what_is_asked_for_wrongly_is_status_2_on_the_standard_error() {
+    let desk = desk();
+    for arguments in [&["rehearse"][..], &["check"], &["--fly"], &["replay", "a", "b"]] {
+        let said = run(desk.path(), arguments);
+        assert_eq!((said.status, said.out.as_str()), (2, ""), "{arguments:?}");
+        assert!(said.error.contains("--help"), "{}", said.error);
+    }
+    let said = run(desk.path(), &["rehearse", "first.ron", "--seed", "many"]);
+    assert!(said.status == 2 && said.error.contains("'many'"), "{}", said.error);
+}
+
+#[test]
+fn an_object_is_all_that_json_prints() {
+    let desk = desk();
+    std::fs::copy(
+        bench_tests::repository().join("game/src/commands/sums/example.ron"),
+        desk.path().join("sums.ron"),
+    )
+    .unwrap();
+    super::desk::rehearsed(&desk);
+    for arguments in [
+        &["rehearse", "first.ron", "--json"][..],
+        &["replay", "out/session.journal", "--json"],
+        &["sums", "sums.ron", "--json"],
+        &["operating-point", "--json"],
+    ] {
+        super::desk::object(&run(desk.path(), arguments));
+    }
+}
+
+/// What `rehearse` says about a scenario; `check` says the same on its standard output with status
+/// 1, and `drive` on its standard error.
+#[track_caller]
+fn problem(text: &str) -> String {
+    let desk = desk();
+    std::fs::write(desk.path().join("mine.ron"), text).unwrap();
+    let said = refused(desk.path(), &["rehearse", "mine.ron"]);
+    assert_eq!(refused(desk.path(), &["drive", "mine.ron"]), said);
+    let check = run(desk.path(), &["check", "mine.ron"]);
+    assert_eq!((check.status, check.error.as_str()), (1, ""));
+    assert!(check.out.starts_with(&said), "{}", check.out);
+    said
+}
+
+#[test]
+fn a_scenario_with_a_problem_is_told_with_its_place_and_what_to_do() {
+    let with = |from: &str, to: &str| {
+        assert!(first().contains(from), "{from}");
+        problem(&first().replacen(from, to, 1))
+    };
+    assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:9:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:25:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals, divide by 133.322");
+    assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:25:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:27:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
+    assert_snapshot!(with("2025-11-04", "2026-04-15"), @"mine.ron:30:28: certificate dated tomorrow: 2026-04-15, but the session is on 2026-04-14; date it on or before the day of the session");
+    assert_snapshot!(with("2025-11-04", "2025-02-30"), @"mine.ron:30:35: `2025-02-30` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("points: 7", "points: seven"), @"mine.ron:21:16: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: NaN"), @"mine.ron:18:9: target_flow_std_m3_min NaN is outside 0.9 to 1.8; write a value in this range, in m3/min");
+    assert_snapshot!(problem(&"[".repeat(10_000)), @"mine.ron:1:65: brackets nest more than 64 deep here; look for a bracket that was never closed; a scenario needs six levels");
+    assert_snapshot!(problem(&format!("(format: 1, title: {}", "(".repeat(10_000))), @"mine.ron:1:83: brackets nest more than 64 deep here; look for a bracket that was never closed; a scenario needs six levels");
+    assert_snapshot!(problem(""), @"mine.ron:1:1: the text is empty; begin with one of the scenarios that come with the program");
+    assert_snapshot!(problem("\0\0\0"), @"mine.ron:1:1: a control character stands here; name the right file, or take the character out: a scenario is plain text");
+}
+
+#[test]
+fn a_file_that_cannot_be_read_says_what_to_do() {
+    let desk = desk();
+    std::fs::write(desk.path().join("binary"), [0x7f, b'E', 0xff, 0xfe, 0]).unwrap();
+    std::fs::create_dir(desk.path().join("folder")).unwrap();
+    // As large as 100 MB, and nothing of it on the disk.
+    let large = std::fs::File::create(desk.path().join("large")).unwrap();
+    large.set_len(100_000_000).unwrap();
+    let said = |name: &str| refused(desk.path(), &["rehearse", name]);
+    assert_snapshot!(said("missing"), @"cannot read missing: there is no such file or folder: check the name");
+    assert_snapshot!(said("binary"), @"cannot read binary: it is no UTF-8 text (byte 2): save it as plain text in UTF-8");
+    assert_snapshot!(said("folder"), @"cannot read folder: it is a folder: name a file");
+    assert_snapshot!(said("large"), @"cannot read large: it is larger than 4 MiB, more than any such file needs: name another file");
+    for name in ["missing", "binary", "folder", "large"] {
+        for command in ["drive", "sums"] {
+            assert_eq!(refused(desk.path(), &[command, name]), said(name), "{command}");
+        }
+    }
+    for name in ["binary", "large", "missing", "folder"] {
+        let said = run(desk.path(), &["check", name]);
+        assert_eq!(
+            (said.status, said.out.as_str()),
+            (2, "no scenario checked; 1 path could not be read:\n")
+        );
+        assert!(message(&said).starts_with(&format!("cannot read {name}: ")), "{}", said.error);
+    }
+    for name in ["missing", "folder"] {
+        assert_eq!(refused(desk.path(), &["replay", name]), said(name));
+        assert_eq!(refused(desk.path(), &["drive", "--resume", name]), said(name));
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_folder_or_file_that_may_not_be_read_says_so() {
+    use std::fs::Permissions;
+    use std::os::unix::fs::PermissionsExt as _;
+    let desk = desk();
+    let (folder, file) = (desk.path().join("locked"), desk.path().join("locked.ron"));
+    std::fs::create_dir(&folder).unwrap();
+    std::fs::write(&file, first()).unwrap();
+    for path in [&folder, &file] {
+        std::fs::set_permissions(path, Permissions::from_mode(0o000)).unwrap();
+    }
+    // Root may read everything; then there is nothing to see here.
+    if std::fs::read(&file).is_err() {
+        let words = "the system does not allow it: ask for the right, or name another place";
+        for arguments in [&["rehearse", "locked.ron"], &["sums", "locked.ron"]] {
+            let said = refused(desk.path(), arguments);
+            assert_eq!(said, format!("cannot read locked.ron: {words}"));
+        }
+        let said = run(desk.path(), &["check", "locked"]);
+        assert_eq!((said.status, message(&said)), (2, format!("cannot read locked: {words}")));
+        let said = refused(desk.path(), &["rehearse", "first.ron", "--out", "locked/out"]);
+        assert_eq!(said, format!("cannot create locked/out: {words}"));
+    }
+    std::fs::set_permissions(&folder, Permissions::from_mode(0o700)).unwrap();
+}
+
+/// Runs the program with an output that closes after so many bytes; gives its exit status and what
+/// stood on its standard error.
+fn with_closed_output(arguments: &[&str], after: usize) -> (Option<i32>, String) {
+    let desk = desk();
+    super::desk::rehearsed(&desk);
+    let mut child = Command::new(program::path())
+        .args(arguments)
+        .current_dir(desk.path())
+        .stdin(Stdio::null())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut out = child.stdout.take().unwrap();
+    let mut some = vec![0; after];
+    out.read_exact(&mut some).unwrap();
+    drop(out);
+    let output = child.wait_with_output().unwrap();
+    (output.status.code(), String::from_utf8(output.stderr).unwrap())
+}
+
+#[test]
+fn an_output_that_closes_early_is_no_trouble() {
+    for arguments in [
+        &["--help"][..],
+        &["drive", "first.ron"],
+        &["drive", "first.ron", "--words"],
+        &["rehearse", "first.ron"],
+        &["rehearse", "first.ron", "--json"],
+        &["replay", "out/session.journal"],
+        &["check", "first.ron"],
+        &["operating-point"],
+    ] {
+        for after in [0, 1] {
+            let (status, error) = with_closed_output(arguments, after);
+            // An unsigned session that hears the end of its input first says not yet.
+            let unsigned = arguments[0] == "drive" && status == Some(1);
+            assert!((status == Some(0) || unsigned) && error.is_empty(), "{arguments:?}: {error}");
+        }
+    }
+}
+
+#[cfg(not(feature = "window"))]
+#[test]
+fn alone_it_shows_its_help() {
+    let desk = desk();
+    let said = run(desk.path(), &[]);
+    assert_eq!((said.status, said.error.as_str()), (0, ""));
+    assert!(said.out.contains("Usage: steady-draw [SCENARIO]"), "{}", said.out);
+}

@@ -1,0 +1,139 @@
+//! The qualification page: what a sceptical trainer reads first. It is written from the rows of the
+//! reference tests and held to be current.
+
+use std::fmt::Write as _;
+
+use bench_tests::Row;
+
+use crate::reference::groups;
+
+/// Set to anything, this variable makes the test write the page instead of comparing it.
+const WRITE: &str = "STEADY_DRAW_WRITE_QUALIFICATION";
+
+const PREFACE: &str = "\
+# What this bench is held against
+
+Written by the tests: do not edit this page. After a change of a law or of its figures, write it anew with
+
+```sh
+STEADY_DRAW_WRITE_QUALIFICATION=1 cargo test -p bench-tests --no-default-features qualification
+```
+
+Every law of the simulated rig and every sum of the method is compared with figures that were not made by this program.
+Each row names the law, the source of the figures, how sure they are, how many were compared, the largest deviation
+allowed, and the largest one found. The tests fail when a row exceeds what it allows, and when this page is out of date.
+
+How sure the figures are:
+
+| mark | what it means |
+|---|---|
+| published | read in the named source, which prints the figure |
+| computed | worked out from published equations, or from the rig's own equations, with a tool independent of this program; no publication prints the figure |
+| from memory | known to the trade, not read again |
+| common practice, no source | a fact of the trade that nobody states in a document known to us |
+
+A row whose source is *the rig's equations* proves that the program solves those equations rightly. It does not prove that
+a real sampler obeys them. *relative* deviations are fractions of the figure itself, so that 0.003 is 0.3 %.
+
+## What is not qualified
+
+* No instrument of any maker was measured. Blower, recorder, warm-up, leaks and the anemometer in the flow controller are
+  plausible choices that make the bench behave as the trade expects; a scenario can set other values.
+* Least certain is how fast a loading filter gains resistance: by a factor of several, with the size of the dust.
+* The moist-air formula is stated for 15 to 27 degrees Celsius and 600 to 1100 hPa. Outside it is an extrapolation, within
+  70 parts in a million of an independent equation of state between 0 and 45 degrees.
+* The calibrator's orifice has one constant effective area. A plate of ISO 5167-2 drifts with the Reynolds number: the
+  model lies 0.4 to 1.0 % below it. A real calibrator has no straight pipe before its plate either, so that the standard
+  is a stand-in, good to 1 or 2 % in level; a certificate's slope and intercept take that up.
+* The exhaust is heated by the shaft's power alone; losses through the casing are left out. Below about 0.5 m3/min its
+  temperature, and with it the chart reading, is not realistic. No calibration point lies there.
+* The rim of a meniscus is drawn by a straight line over the bore: in bores wider than 8 mm it stands up to 0.25 mm high.
+* While the blower warms up the chart passes a shallow minimum near 15 minutes, 0.03 divisions below its end: two time
+  constants that were chosen, nothing that a real motor is known to do.
+* How finely an eye reads, how far a tap frees the pen, and how fast a valve lets air through are chosen, not measured.
+* Weather, mains and wind are drawn at random with plausible spreads; they follow no record of any place.
+* The rules and marks are not qualified here: they follow 40 CFR Part 50, Appendix B, and common practice, and each
+  finding names its source. The bench is a training aid and qualifies nobody by itself.
+";
+
+/// The whole page.
+fn page() -> String {
+    let mut page = PREFACE.to_owned();
+    let groups = groups();
+    let figures: usize = groups.iter().flat_map(|group| &group.rows).map(|row| row.figures).sum();
+    let rows: usize = groups.iter().map(|group| group.rows.len()).sum();
+    let _ = writeln!(page, "\n## What was compared\n\n{rows} rows, {figures} figures.");
+    for group in groups {
+        let _ = writeln!(page, "\n### {}\n", group.title);
+        page.push_str("| law or sum | figures | in | allowed | worst found | mark | source |\n");
+        page.push_str("|---|--:|---|--:|--:|---|---|\n");
+        for row in &group.rows {
+            page.push_str(&line(row));
+        }
+    }
+    page
+}
+
+/// A row of the page.
+fn line(row: &Row) -> String {
+    let Row { law, source, mark, figures, measure, tolerance, worst } = row;
+    let unit = if *measure == "1" { "–" } else { measure };
+    let (allowed, found) = (two_digits(*tolerance), two_digits(*worst));
+    // The mark stands in a column of its own.
+    let source = source.strip_prefix("computed ").unwrap_or(source);
+    format!("| {law} | {figures} | {unit} | {allowed} | {found} | {mark} | {source} |\n")
+}
+
+/// A number rounded to two digits: enough to judge by, and the same on every machine.
+fn two_digits(value: f64) -> String {
+    if value <= 0.0 {
+        return "0".to_owned();
+    }
+    let scientific = format!("{value:.1e}");
+    let rounded: f64 = scientific.parse().unwrap_or(value);
+    if rounded < 1e-3 { scientific.replace(".0e", "e") } else { rounded.to_string() }
+}
+
+#[test]
+fn the_page_is_current() {
+    let path = bench_tests::tests_folder().join("QUALIFICATION.md");
+    let current = page();
+    if std::env::var_os(WRITE).is_some() {
+        std::fs::write(&path, current).unwrap();
+        return;
+    }
+    let written = std::fs::read_to_string(&path).unwrap_or_default();
+    let differing = current.lines().zip(written.lines().chain(std::iter::repeat("")));
+    let first = differing.enumerate().find(|(_, (now, then))| now != then);
+    assert!(
+        written == current,
+        "tests/QUALIFICATION.md is out of date, first at line {}: write it anew with\n  {WRITE}=1 \
+         cargo test -p bench-tests --no-default-features qualification",
+        first.map_or_else(|| current.lines().count() + 1, |(index, _)| index + 1)
+    );
+}
+
+#[test]
+fn numbers_have_two_digits() {
+    for (value, shown) in [
+        (0.0, "0"),
+        (1e-9, "1e-9"),
+        (4.37e-5, "4.4e-5"),
+        (0.003, "0.003"),
+        (0.0104, "0.01"),
+        (0.25, "0.25"),
+        (12.6, "13"),
+    ] {
+        assert_eq!(two_digits(value), shown);
+    }
+}
+
+#[test]
+fn no_law_stands_there_twice_with_one_source() {
+    let mut seen = Vec::new();
+    for row in groups().iter().flat_map(|group| &group.rows) {
+        let key = (row.law, row.source);
+        assert!(!seen.contains(&key), "{key:?} stands there twice");
+        seen.push(key);
+    }
+}

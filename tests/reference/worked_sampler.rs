@@ -1,0 +1,102 @@
+//! A sampler's calibration with actual conditions, with averages built in, and with the wrong
+//! expression.
+
+use bench_tests::{Mark, Row, Worst};
+use sim_core::calibration::{
+    Basis, Calibration, Conditions, Expression, PointReading, Recorder, TransferStandard,
+    calibrate, root_term,
+};
+use sim_core::units::{Pressure, Temperature};
+
+use super::{number, table};
+
+fn air(mmhg: f64, k: f64) -> Conditions {
+    Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k)).unwrap()
+}
+
+/// Works the table's readings out. Its comment lines hold the conditions, the standard and the fits.
+fn calibration(expression: Expression) -> Calibration {
+    let readings: Vec<_> = table("worked_sampler.csv")
+        .iter()
+        .map(|row| PointReading {
+            delta_h_inh2o: number(row, "dH_inH2O"),
+            chart: number(row, "chart"),
+            conditions: air(748.0, 301.0),
+        })
+        .collect();
+    calibrate(&readings, TransferStandard::new(2.03077, -0.06681).unwrap(), expression).unwrap()
+}
+
+fn actual() -> Calibration {
+    calibration(Expression::actual(Recorder::SquareRoot))
+}
+
+/// The wrong expression: a root too many, as if the chart were linear in pressure.
+fn extra_root() -> Calibration {
+    calibration(Expression::actual(Recorder::LinearInPressure))
+}
+
+fn averages() -> Calibration {
+    let basis = Basis::Averages(air(750.0, 293.0));
+    calibration(Expression { recorder: Recorder::SquareRoot, basis })
+}
+
+/// Rows of the qualification page.
+pub fn rows() -> Vec<Row> {
+    let source =
+        "computed from the equations of 40 CFR Part 50 App. B, 9.3, with an independent tool";
+    let (actual, extra_root, averages) = (actual(), extra_root(), averages());
+    let mut points = Worst::new();
+    for (index, row) in table("worked_sampler.csv").iter().enumerate() {
+        let term = root_term(number(row, "dH_inH2O"), air(748.0, 301.0)).unwrap();
+        points.relative(term, number(row, "y"));
+        points.relative(actual.points[index].flow_std_m3_min, number(row, "Qstd_m3min"));
+        for (found, column) in [
+            (&actual, "chart_term_actual"),
+            (&extra_root, "chart_term_extra_root"),
+            (&averages, "chart_term_averages"),
+        ] {
+            points.relative(found.points[index].chart_term, number(row, column));
+        }
+    }
+    let mut lines = Worst::new();
+    for (found, slope, intercept, r) in [
+        (&actual, 35.466_696_501_7, -7.163_751_198_8, 0.999_842_764_4),
+        (&averages, 35.401_574_766_6, -7.150_597_565_8, 0.999_842_764_4),
+        (&extra_root, 2.774_949_356_3, 2.562_120_093_7, 0.998_294_704_8),
+    ] {
+        lines.relative(found.line.slope, slope);
+        lines.relative(found.line.intercept, intercept);
+        lines.relative(found.line.r, r);
+    }
+    lines.relative(actual.line.residual_sd, 0.183_808_010_2);
+    vec![
+        points.row(
+            "sampler: flow and chart term by each expression",
+            source,
+            Mark::Computed,
+            "relative",
+            1e-9,
+        ),
+        lines.row("sampler: line by each expression", source, Mark::Computed, "relative", 1e-9),
+    ]
+}
+
+#[test]
+fn a_sampler() {
+    let rows = rows();
+    bench_tests::assert_rows(&rows);
+    assert_eq!((rows[0].figures, rows[1].figures), (25, 10));
+}
+
+#[test]
+fn no_limit_sees_the_wrong_expression() {
+    let largest = |found: &Calibration| {
+        found.points.iter().map(|point| point.residual_m3_min.abs()).fold(0.0, f64::max)
+    };
+    assert_eq!(actual().problems(), []);
+    assert_eq!(extra_root().problems(), []);
+    assert!(extra_root().line.r > 0.990);
+    // Only the distances from the line grow: they bend, where the right ones scatter.
+    assert!(largest(&extra_root()) > 2.0 * largest(&actual()));
+}

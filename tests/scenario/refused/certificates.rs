@@ -1,0 +1,126 @@
+//! Certificates in the box.
+
+use super::{Case, report};
+
+/// Texts that are refused.
+pub const CASES: &[Case] = &[
+    ("a certificate dated tomorrow", &[("2025-11-04", "2026-04-15")]),
+    (
+        "a calibrator without a certificate",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-319\", date: \"2025-11-04\"),",
+        )],
+    ),
+    (
+        "a certificate of another that nobody declares",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-319\", date: \"2025-11-04\"), (serial: \"OC-318\", date: \"2025-11-04\"),",
+        )],
+    ),
+    (
+        "another that is declared but not there",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: CertificateOfAnother),",
+        )],
+    ),
+    ("an expired certificate that nobody declares", &[("2025-11-04", "2025-04-12")]),
+    (
+        "an expiry that is declared but not there",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: CertificateExpired),",
+        )],
+    ),
+    (
+        "a misprint that nobody declares",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\", print: ActualFirst),",
+        )],
+    ),
+    (
+        "a misprint that is declared but not there",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: CertificateDigitsExchanged),",
+        )],
+    ),
+    (
+        "a slip of copying that cannot be found out",
+        &[
+            (
+                "(serial: \"OC-318\", date: \"2025-11-04\"),",
+                "(serial: \"OC-318\", date: \"2025-11-04\", print: DigitsExchanged),",
+            ),
+            (
+                "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+                "(fault: CertificateDigitsExchanged),",
+            ),
+        ],
+    ),
+    (
+        "a slope without an intercept",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\", slope: 1.5),",
+        )],
+    ),
+    (
+        "a correlation alone",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\", correlation: 0.9999),",
+        )],
+    ),
+    (
+        "a difference without effect",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\", slope: 1.5, intercept: 0, orifice_differs_pct: Fixed(2)),",
+        )],
+    ),
+    (
+        "two papers that contradict each other",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\"), (serial: \"OC-318\", date: \"2025-11-04\", slope: 1.5, intercept: 0),",
+        )],
+    ),
+];
+
+#[test]
+fn says_what_is_wrong_and_how_to_mend_it() {
+    insta::assert_snapshot!(report(CASES), @r##"
+    a certificate dated tomorrow
+        32:28: certificate dated tomorrow: 2026-04-15, but the session is on 2026-04-14; date it on or before the day of the session
+    a calibrator without a certificate
+        15:9: calibrator `OC-318` has no certificate in the box; add one with this serial number, or the fault CertificateOfAnother
+        32:10: the certificate on top is for `OC-319`, the calibrator is `OC-318`, but the fault CertificateOfAnother is not there; add `(fault: CertificateOfAnother)` to the faults, or put another certificate on top
+    a certificate of another that nobody declares
+        32:10: the certificate on top is for `OC-319`, the calibrator is `OC-318`, but the fault CertificateOfAnother is not there; add `(fault: CertificateOfAnother)` to the faults, or put another certificate on top
+    another that is declared but not there
+        35:9: the fault CertificateOfAnother is there, but the certificate on top is for the calibrator itself, `OC-318`; change `serial` of the first certificate, or take the fault out
+    an expired certificate that nobody declares
+        32:28: the certificate on top, of 2025-04-12, is older than a year, but the fault CertificateExpired is not there; add `(fault: CertificateExpired)` to the faults, or put another certificate on top
+    an expiry that is declared but not there
+        35:9: the fault CertificateExpired is there, but the certificate on top, of 2025-11-04, is not older than a year; change `date` of the first certificate, or take the fault out
+    a misprint that nobody declares
+        32:48: the certificate on top is printed ActualFirst, but the fault CertificateActualFirst is not there; add `(fault: CertificateActualFirst)` to the faults, or put another certificate on top
+    a misprint that is declared but not there
+        35:9: the fault CertificateDigitsExchanged is there, but the certificate on top is not printed DigitsExchanged; change `print` of the first certificate, or take the fault out
+    a slip of copying that cannot be found out
+        32:9: a certificate with exchanged digits is not headed as a copy; write `heading: "copy of certificate"`
+        32:9: the original of this copy is not in the box; add a certificate of the same serial and date below it, without `print`
+    a slope without an intercept
+        32:9: slope and intercept are not given together; give both, or leave both out for a simulated certification
+    a correlation alone
+        32:9: a correlation is given without a slope; give slope and intercept too, or leave the correlation out
+    a difference without effect
+        32:9: orifice_differs_pct has no effect beside a stated slope; leave out either
+    two papers that contradict each other
+        32:49: two papers of one serial and date give different numbers; give both the same numbers, or another date
+    "##);
+}

@@ -1,0 +1,79 @@
+//! Faults beside each other, and the terms.
+
+use super::{Case, report};
+
+/// Texts that are refused.
+pub const CASES: &[Case] = &[
+    (
+        "a fault listed twice",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)), (fault: TubeCracked(ratio: 0.3)),",
+        )],
+    ),
+    (
+        "faults that contradict each other",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: OrificeNicked(area_pct: 3)), (fault: OrificeFouled(area_pct: 3)),",
+        )],
+    ),
+    (
+        "a gasket that vanishes",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: HolderGasketMissing(leak_mm2: 20), onset: AfterMinutes(10)),",
+        )],
+    ),
+    (
+        "a fault that cannot show",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: BarometerAtSeaLevel),",
+        )],
+    ),
+    (
+        "a habit that nobody has",
+        &[("    station: (", "    about: [\"hurried+one-legs\"],\n    station: (")],
+    ),
+    (
+        "a habit named twice",
+        &[(
+            "    station: (",
+            "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (",
+        )],
+    ),
+    ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
+    ("weights that add to too much", &[("record: 10", "record: 15")]),
+    ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
+    ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
+];
+
+#[test]
+fn says_what_is_wrong_and_how_to_mend_it() {
+    insta::assert_snapshot!(report(CASES), @r##"
+    a fault listed twice
+        35:68: the fault TubeCracked is listed twice; keep one of them, with the size that you mean
+    faults that contradict each other
+        35:46: OrificeNicked and OrificeFouled contradict each other; keep one of them
+    a gasket that vanishes
+        35:52: HolderGasketMissing cannot come about while the work goes on; write `onset: Start`, or leave the onset out
+    a fault that cannot show
+        35:9: BarometerAtSeaLevel cannot be noticed at 6 m; move the station to 100 m or higher
+    a habit that nobody has
+        5:13: there is no habit `one-legs`; write `one-leg`
+    a habit named twice
+        5:32: the habit `hurried+one-leg` is named twice; keep one
+    carefulness as a habit
+        5:13: `careful` is no bad habit; take it out: the careful one must pass every scenario anyway
+    weights that add to too much
+        40:9: the weights add to 105, not 100; take 5 away; a weight left out has its default
+    weights with one left out
+        40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
+    a rule that does not exist
+        39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
+    a rule switched off twice
+        39:35: the rule `tube-clear` is switched off twice; keep one
+    "##);
+}

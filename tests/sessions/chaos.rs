@@ -1,0 +1,260 @@
+//! A million random actions: nothing becomes non-finite, nothing panics, what is refused changes
+//! nothing, and every journal replays to the same bits.
+
+use std::collections::HashMap;
+use std::mem::{Discriminant, discriminant};
+
+use sim_core::fault::Fault;
+use sim_core::marking;
+use sim_core::operator::{Scene, Step, by_name};
+use sim_core::scenario::{KnownRules, check};
+use sim_core::session::action::Action;
+use sim_core::session::ending::Ending;
+use sim_core::session::journal::NoInk;
+use sim_core::session::{ActError, Session, replay};
+
+use super::finite::{not_finite, not_finite_fact};
+use super::hands::Hands;
+use super::recorded::{Paper, scenario};
+
+/// Actions tried in all.
+const ACTIONS: usize = 1_000_000;
+/// Actions tried in one session, at most.
+const IN_ONE_SESSION: usize = 2_000;
+
+/// The scenarios of the repository, and with them faults of every kind and size.
+const SCENARIOS: [&str; 6] = [
+    "01_first_calibration.ron",
+    "02_leaking_valve.ron",
+    "03_missing_gasket.ron",
+    "04_two_certificates.ron",
+    "05_sea_level_barometer.ron",
+    "06_neglected_recorder.ron",
+];
+
+/// What came of the actions.
+#[derive(Default)]
+struct Tally {
+    /// How often each kind was done, and refused.
+    kinds: HashMap<Discriminant<Action>, (usize, usize)>,
+    /// How often something was done, while the blower ran, and while the pen drew besides.
+    moments: [usize; 3],
+}
+
+#[test]
+fn a_million_random_actions_break_nothing() {
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(8);
+    let per_thread = ACTIONS.div_ceil(threads);
+    let tallies: Vec<Tally> = std::thread::scope(|scope| {
+        let one = |thread| move || break_things(per_thread, 1_000_000 * thread as u64);
+        let running: Vec<_> = (0..threads).map(|thread| scope.spawn(one(thread))).collect();
+        running.into_iter().map(|thread| thread.join().expect("no panic")).collect()
+    });
+    let mut all: HashMap<_, (usize, usize)> = HashMap::new();
+    let mut moments = [0; 3];
+    for tally in tallies {
+        moments = std::array::from_fn(|at| moments[at] + tally.moments[at]);
+        for (kind, (done, refused)) in tally.kinds {
+            let entry = all.entry(kind).or_default();
+            *entry = (entry.0 + done, entry.1 + refused);
+        }
+    }
+    let tried: usize = all.values().map(|(done, refused)| done + refused).sum();
+    let done: usize = all.values().map(|(done, _)| done).sum();
+    assert!(tried >= ACTIONS, "{tried}");
+    assert!(done * 3 >= tried, "only {done} of {tried} could be done: the hands are too wild");
+    // Every kind of action was done; the error of an unknown one counts them.
+    let unknown = serde_json::from_str::<Action>("\"fly\"").unwrap_err().to_string();
+    assert_eq!(all.len(), unknown.matches('`').count() / 2 - 1, "{unknown}");
+    assert!(all.values().all(|&(done, _)| done > 0));
+    // The bench was in use: a blower that ran, a pen that drew.
+    let [all, running, drawing] = moments;
+    assert!(running * 5 > all && drawing * 20 > all, "{moments:?}");
+}
+
+/// Session after session until so many actions were tried.
+fn break_things(actions: usize, first_seed: u64) -> Tally {
+    let mut tally = Tally::default();
+    let mut tried = 0;
+    let mut seed = first_seed;
+    while tried < actions {
+        seed += 1;
+        tried += one_session(seed, IN_ONE_SESSION.min(actions - tried), &mut tally);
+    }
+    tally
+}
+
+/// One session of random hands; gives how many actions were tried.
+fn one_session(seed: u64, most: usize, tally: &mut Tally) -> usize {
+    let mut hands = Hands::new(seed);
+    let text = loop {
+        // Some faults contradict each other, or cannot be noticed at the station.
+        let text = with_faults(&mut hands);
+        if check(&text, KnownRules::Any).is_ok() {
+            break text;
+        }
+    };
+    let paper = Paper::default();
+    let mut session = Session::begin(&text, seed, Box::new(paper.clone()))
+        .unwrap_or_else(|error| panic!("seed {seed}: {error}\n{text}"));
+    if hands.percent(60) {
+        prepare(&mut session, hands.below(300), seed);
+    }
+    let mut tried = 0;
+    while tried < most && session.ended().is_none() {
+        tried += 1;
+        one_action(&mut session, &mut hands, seed, tally);
+    }
+    if session.ended().is_none() {
+        session.act(Action::Sign).unwrap();
+    }
+    check_end(session, &paper.text(), seed, tally);
+    tried
+}
+
+fn one_action(session: &mut Session, hands: &mut Hands, seed: u64, tally: &mut Tally) {
+    let action = hands.action();
+    let kind = discriminant(&action);
+    let before = hands.percent(10).then(|| (session.digest(), session.view()));
+    let at = session.now();
+    let entry = tally.kinds.entry(kind).or_default();
+    match session.act(action.clone()) {
+        Ok(()) => entry.0 += 1,
+        Err(ActError::Refused(refusal)) => {
+            entry.1 += 1;
+            assert!(!refusal.to_string().is_empty());
+            if let Some(before) = before {
+                let after = (session.digest(), session.view());
+                assert!(before == after, "seed {seed}, {at:?}: {action:?} changed something");
+            }
+        }
+        Err(error) => panic!("seed {seed}, {at:?}: {action:?}: {error}"),
+    }
+    let ticks = match hands.below(200) {
+        0 => hands.below(2400),
+        1..=20 => hands.below(60),
+        21..=70 => hands.below(6),
+        _ => 0,
+    };
+    session.advance(ticks as u64).unwrap();
+    let view = session.view();
+    if let Some(what) = not_finite(&view).or_else(|| not_finite(&view.at_eye_resolution())) {
+        panic!("seed {seed}, {:?}, behind {action:?}: {what}", session.now());
+    }
+}
+
+/// Looks at all that was true, at the marks, and at the journal.
+fn check_end(session: Session, journal: &str, seed: u64, tally: &mut Tally) {
+    assert!(!matches!(session.ended(), None | Some(Ending::Broken)), "seed {seed}");
+    let digest = session.digest();
+    let signed = session.open().unwrap();
+    for moment in &signed.moments {
+        let running = moment.before.speed_ratio > 0.5;
+        let drawing = running && moment.before.on_paper && !moment.before.capped;
+        tally.moments[0] += 1;
+        tally.moments[1] += usize::from(running);
+        tally.moments[2] += usize::from(drawing);
+        if let Some(what) = not_finite_fact(&moment.before).or(not_finite_fact(&moment.after)) {
+            panic!("seed {seed}, {:?}: {:?}: {what} is not finite", moment.tick, moment.action);
+        }
+    }
+    assert_eq!(not_finite_fact(&signed.end), None, "seed {seed}");
+    let marks = marking::mark(&signed.evidence());
+    assert_eq!(not_finite(&marks), None, "seed {seed}");
+    assert!((0.0..=100.0 + 1e-9).contains(&marks.total), "seed {seed}: {} marks", marks.total);
+    if seed.is_multiple_of(5) {
+        let again = replay::replay(journal, Box::new(NoInk)).unwrap();
+        assert_eq!(again.session.digest(), digest, "seed {seed}");
+    }
+}
+
+/// Lets the careful operator do the first steps, so that the hands find a bench in use.
+fn prepare(session: &mut Session, steps: usize, seed: u64) {
+    let mut operator = by_name("careful", seed).unwrap();
+    for _ in 0..steps {
+        let view = session.view();
+        let scene = Scene { view: &view, book: session.book(), papers: session.papers() };
+        match operator.next(&scene) {
+            Step::Do(Action::Sign | Action::LeaveRoof) | Step::Done => return,
+            Step::Do(action) => {
+                if let Err(error) = session.act(action.clone()) {
+                    operator.refused(&action, &error.to_string());
+                }
+            }
+            Step::Wait(seconds) => session.advance((seconds * 20.0) as u64).unwrap(),
+        }
+    }
+}
+
+/// A scenario with up to three more faults of any kind, at any size in its range.
+fn with_faults(hands: &mut Hands) -> String {
+    let text = scenario(hands.one(&SCENARIOS));
+    let mut faults = String::new();
+    let mut names = Vec::new();
+    for _ in 0..hands.below(4) {
+        let fault = hands.one(&FAULTS);
+        let name = fault.split('(').next().unwrap_or_default();
+        if text.contains(name) || names.contains(&name) {
+            continue;
+        }
+        names.push(name);
+        let fault = sized(fault, hands);
+        let onset = match hands.below(3) {
+            1 if arises(&fault) => format!("AfterMinutes({})", hands.below(30)),
+            2 if arises(&fault) => format!("AfterRunningMinutes({})", hands.below(10)),
+            _ => "Start".to_owned(),
+        };
+        faults += &format!("(fault: {fault}, onset: {onset}), ");
+    }
+    match text.split_once("faults: [") {
+        Some((head, tail)) => format!("{head}faults: [{faults}{tail}"),
+        None => text.replace("terms: (", &format!("faults: [{faults}],\n    terms: (")),
+    }
+}
+
+/// A fault with its size set to somewhere in its range, ends included.
+fn sized(fault: &str, hands: &mut Hands) -> String {
+    let Some(size) = ron::from_str::<Fault>(&fault.replace('#', "1.0")).unwrap().size() else {
+        return fault.to_owned();
+    };
+    let part = hands.one(&[0.0, 0.1, 0.3, 0.5, 0.8, 1.0]);
+    fault.replace('#', &(size.smallest + (size.largest - size.smallest) * part).to_string())
+}
+
+fn arises(fault: &str) -> bool {
+    use sim_core::fault::Arises;
+    ron::from_str::<Fault>(fault).unwrap().arises() == Arises::AtAnyTime
+}
+
+/// Every fault that asks nothing of the papers, with `#` for its size.
+const FAULTS: [&str; 29] = [
+    "ManometerValveLeaks(leg: right, ratio: #)",
+    "ManometerBubble(length_mm: #)",
+    "ManometerOutOfPlumb(tilt_deg: #)",
+    "ManometerWrongFluid(relative_density: #)",
+    "ManometerScaleStuck",
+    "ManometerUnequalBores(wider_mm: #)",
+    "TubeKinked",
+    "TubeCracked(ratio: #)",
+    "TubeWet(height_in: #)",
+    "OrificeNicked(area_pct: #)",
+    "OrificeFouled(area_pct: #)",
+    "CalibratorGasketMissing(leak_mm2: #)",
+    "HolderGasketMissing(leak_mm2: #)",
+    "NutLoose(nut: 2, leak_mm2: #)",
+    "PlateWarped(leak_mm2: #)",
+    "WornBrushes(added_ohm: #)",
+    "WanderingVoltage(sd_v: #)",
+    "LowVoltage(by_v: #)",
+    "BearingDrag(factor: #)",
+    "PenSticks(play_inh2o: #)",
+    "PenZeroOff(divisions: #)",
+    "PenDry",
+    "RecorderLineLeaks(ratio: #)",
+    "ExitOrificeBlocked(area_pct: #)",
+    "ChartClockSlow(pct: #)",
+    "BarometerAtSeaLevel",
+    "BarometerOff(mmhg: #)",
+    "ThermometerInSun(by_k: #)",
+    "Gusts(sd_pa: #)",
+];
