@@ -48,8 +48,8 @@ fn a_fault_begins_right_after_its_event_and_stays() {
             session_with(&format!("(fault: LowVoltage(by_v: 3), onset: AtEvent({event}))"), 2);
         let index = first(&signed, wanted, nth);
         assert_eq!(around(&signed, index), (false, true), "{event}");
-        let later = signed.moments.iter().skip(index + 1);
-        assert!(later.into_iter().all(|moment| moment.before.faults.len() == 1), "{event}");
+        let mut later = signed.moments.iter().skip(index + 1);
+        assert!(later.all(|moment| moment.before.faults.len() == 1), "{event}");
     }
 }
 

@@ -160,8 +160,8 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
     if let Some(why) = why {
         mind.reports(FaultPlace::Certificate, Response::Rejected, why);
     }
-    let others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
-    if chosen.is_some_and(|chosen| others.into_iter().any(|other| far_apart(chosen, other))) {
+    let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
+    if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
         mind.rejects(
             FaultPlace::Certificate,
             "the certificate is far from the other one of this calibrator: one of both is wrong",
