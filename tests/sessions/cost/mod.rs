@@ -1,7 +1,7 @@
 //! What slips cost.
 
 mod by_hand;
-mod common;
+pub(super) mod common;
 mod faults;
 mod slips;
 mod sums;
