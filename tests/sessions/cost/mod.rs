@@ -3,6 +3,7 @@
 mod by_hand;
 pub(super) mod common;
 mod faults;
+mod recorders;
 mod slips;
 mod sums;
 mod together;

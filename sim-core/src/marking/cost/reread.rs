@@ -3,9 +3,7 @@
 
 use super::edits::Values;
 use super::story::{Reading, Story};
-use crate::calibration::{
-    Conditions, Curve, Expression, Line, PointReading, Recorder, TransferStandard,
-};
+use crate::calibration::{Conditions, Curve, Expression, Line, PointReading, TransferStandard};
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
 use crate::procedure::evidence::{At, same_serial};
@@ -45,9 +43,8 @@ impl Readings {
     }
 
     /// The curve through the points, as the trainee's sums should have given it.
-    pub fn curve(&self, recorder: Recorder) -> Option<Curve> {
+    pub fn curve(&self, expression: Expression) -> Option<Curve> {
         let (conditions, standard) = (self.air?, self.standard?);
-        let expression = Expression::actual(recorder);
         let points: Vec<(f64, f64)> = self
             .points
             .iter()
