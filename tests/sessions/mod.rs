@@ -14,4 +14,5 @@ mod onsets;
 mod operators;
 mod proof;
 mod recorded;
+mod rules;
 mod stepping;

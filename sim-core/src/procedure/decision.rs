@@ -2,6 +2,7 @@
 
 use super::evidence::{Ending, Evidence, Verdict};
 use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
+use super::looked::looked_before;
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use super::sums::tick_of;
@@ -72,8 +73,10 @@ fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
 
 /// A line that moved against the last one is refused or explained.
 ///
-/// More than 3 in the intercept or 5 percent in the slope, and accepted without one word. Broken by
-/// intercept 8.7 after 1.3, accepted; kept by refusing, or by any remark on what was found wrong.
+/// More than 3 in the intercept or 5 percent in the slope, and accepted without a word on it. Broken
+/// by intercept 8.7 after 1.3, accepted, with `nothing was found wrong` for the record; kept by
+/// refusing, by reporting what was truly wrong, or by words that speak of the line or the last
+/// calibration.
 pub static LAST_LINE: Rule = Rule {
     id: "last-line",
     title: "Hold the line against the last one",
@@ -89,9 +92,7 @@ pub static LAST_LINE: Rule = Rule {
         let moved = line.intercept - last.intercept;
         let turned = line.slope / last.slope - 1.0;
         let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
-        let said =
-            evidence.remarks().next().is_some() || evidence.book.text(Field::Remarks).is_some();
-        if quiet || said || evidence.verdict() == Verdict::Refused {
+        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == Verdict::Refused {
             return Vec::new();
         }
         let text = format!(
@@ -101,6 +102,26 @@ pub static LAST_LINE: Rule = Rule {
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
+
+/// Words that show that somebody held the line against the last one.
+const OF_THE_LINE: [&str; 8] =
+    ["line", "slope", "intercept", "last", "previous", "moved", "shift", "drift"];
+
+/// Whether the record says a word on a line that moved: under remarks or beside the decision, or by
+/// reporting something that was truly wrong.
+fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
+    let alarms = false_alarms(evidence);
+    let reported = evidence.remarks().any(|(at, remark)| {
+        looked_before(evidence, remark.place, at)
+            && alarms.iter().all(|(_, alarm)| alarm.place != remark.place)
+    });
+    reported
+        || [Field::Remarks, Field::Decision].into_iter().any(|field| {
+            let text = evidence.book.text(field).unwrap_or_default().to_lowercase();
+            let mut words = text.split(|c: char| !c.is_alphabetic());
+            words.any(|word| OF_THE_LINE.iter().any(|known| word.starts_with(known)))
+        })
+}
 
 /// The calibration is accepted or refused in writing, and a refusal says why.
 ///

@@ -1,6 +1,7 @@
 //! Phase E, the points: how many, where, and how long the flow stood.
 
-use super::evidence::{Evidence, PointTaken};
+use super::evidence::{Ending, Evidence, PointTaken, Verdict};
+use super::faults::grounds_for_refusal;
 use super::own_sums::own_delta_h;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::calibration::{
@@ -22,7 +23,8 @@ const SETTLE_S: f64 = 120.0;
 
 /// At least five points.
 ///
-/// Broken by four; kept by five or more. Fewer than three make no line at all and decide.
+/// Broken by four; kept by five or more, or by breaking off for thunder or for what lets no
+/// calibration stand. Fewer than three make no line at all and decide.
 pub static ENOUGH: Rule = Rule {
     id: "points-enough",
     title: "Five points at least",
@@ -38,7 +40,7 @@ pub static ENOUGH: Rule = Rule {
             return Vec::new();
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
-        if count >= FEWEST_POINTS {
+        if count >= FEWEST_POINTS || broken_off(evidence) {
             return Vec::new();
         }
         let slip = Slip::at(
@@ -72,12 +74,19 @@ pub static AS_ORDERED: Rule = Rule {
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
         // Fewer than five is the other rule's business.
-        if count >= ordered || count < FEWEST_POINTS {
+        if count >= ordered || count < FEWEST_POINTS || broken_off(evidence) {
             return Vec::new();
         }
         vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
     },
 };
+
+/// Whether the points were broken off with good reason: thunder, or a refusal that something in force
+/// bears out.
+fn broken_off(evidence: &Evidence<'_>) -> bool {
+    let fled = evidence.ended == Ending::LeftRoof && evidence.ended_in_thunder();
+    fled || evidence.verdict() == Verdict::Refused && grounds_for_refusal(evidence)
+}
 
 /// Whether a point has a chart reading and legs or their sum.
 fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
@@ -102,7 +111,7 @@ pub static SPREAD: Rule = Rule {
         let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
             return Vec::new();
         };
-        if points.len() < 3 {
+        if points.len() < 3 || broken_off(evidence) {
             return Vec::new();
         }
         let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;
