@@ -1,7 +1,7 @@
 //! Phase A: papers, weather, roof, certificate, barometer, thermometer.
 
 use super::mind::{Mind, Phase, Progress};
-use super::{Leads, Practice, Scene, reckon, suspect, warm};
+use super::{Leads, PairTaken, Practice, Scene, reckon, suspect, warm};
 use crate::air::atmosphere;
 use crate::calibration::TransferStandard;
 use crate::field_book::Field;
@@ -12,8 +12,8 @@ use crate::units::Pressure;
 /// How far a barometer at the station may be from the standard atmosphere, mmHg: more than any
 /// weather does (common practice).
 const WEATHER_MMHG: f64 = 25.0;
-/// How far two prints of one certificate may be apart, as a part of the slope.
-const SAME_SLOPE: f64 = 0.0005;
+/// Half of the last digit that a certificate prints: what is further apart is another number.
+const SAME_PRINT: f64 = 0.5e-5;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
@@ -79,7 +79,8 @@ impl Phase for Arrive {
             }
             Self::Thermometer => {
                 mind.waits(2.0);
-                if scene.view.thermometer.exposure == Exposure::Sun {
+                let in_sun = scene.view.thermometer.exposure == Exposure::Sun;
+                if in_sun && mind.habits.shade == Practice::Kept {
                     warm::into_the_shade(mind);
                 }
                 Self::Ready
@@ -100,10 +101,11 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
         Leads::Compared => compared(scene, mind, &plate),
     };
     if let Some(certificate) = chosen {
-        let on_top = mind.habits.certificate == Leads::OnTop;
         let first_is_actual = certificate.actual_first;
-        let pair =
-            if on_top && first_is_actual { certificate.actual } else { certificate.standard };
+        let pair = match mind.habits.pair {
+            PairTaken::First if first_is_actual => certificate.actual,
+            PairTaken::First | PairTaken::Standard => certificate.standard,
+        };
         // Four decimals are printed, and what is copied is what is reckoned with.
         let pair = Pair {
             slope: reckon::rounded(pair.slope, 4),
@@ -114,7 +116,7 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
         mind.writes(Field::CertificateDate, certificate.date.to_string());
         mind.writes(Field::CertificateSlope, format!("{:.4}", pair.slope));
         mind.writes(Field::CertificateIntercept, format!("{:.4}", pair.intercept));
-        if first_is_actual && !on_top {
+        if first_is_actual && mind.habits.pair == PairTaken::Standard {
             mind.reports(
                 FaultPlace::Certificate,
                 Response::Corrected,
@@ -139,7 +141,11 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
     let good = |c: &&Certificate| c.serial == plate && c.is_current(today);
     let valid: Vec<&Certificate> = certificates.iter().filter(good).collect();
     let newest = |copy: bool| valid.iter().filter(|c| c.is_copy() == copy).max_by_key(|c| c.date);
-    let chosen = newest(false).or_else(|| newest(true)).copied();
+    let chosen = match mind.habits.originals {
+        Practice::Kept => newest(false).or_else(|| newest(true)).copied(),
+        // The first of them in the box, whether it is a copy or not.
+        Practice::Skipped => valid.first().copied(),
+    };
     let top = certificates.first()?;
     let why = if top.serial != plate {
         Some("the certificate on top is for another calibrator")
@@ -159,7 +165,8 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
 /// Whether two prints of one certification do not agree.
 fn differ(original: &Certificate, copy: &Certificate) -> bool {
     let slopes = original.standard.slope - copy.standard.slope;
-    original.date == copy.date && slopes.abs() > SAME_SLOPE * original.standard.slope.abs()
+    let intercepts = original.standard.intercept - copy.standard.intercept;
+    original.date == copy.date && slopes.abs().max(intercepts.abs()) > SAME_PRINT
 }
 
 /// Compares the barometer with the standard atmosphere at the station's height.

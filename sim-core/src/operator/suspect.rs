@@ -1,7 +1,7 @@
 //! What an operator takes for usual, and which instrument is suspected when something is not.
 
-use super::Scene;
 use super::mind::Mind;
+use super::{Practice, Scene};
 use crate::air::DRY_AIR_J_KG_K;
 use crate::calibration::Conditions;
 use crate::math;
@@ -50,7 +50,7 @@ pub(super) fn edge(scene: &Scene<'_>, mind: &mut Mind) {
 
 /// Reports gusts that are felt, and a blower that is heard to waver.
 pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
-    if scene.view.blower.wavering {
+    if scene.view.blower.wavering && mind.habits.blower_check == Practice::Kept {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
@@ -69,7 +69,7 @@ pub(super) fn restless(mind: &mut Mind) {
 
 /// Reports a blower that draws too little, when both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
-    if flow < WEAK * usual_open_std_m3_min(air) {
+    if mind.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
