@@ -7,6 +7,7 @@ mod finite;
 mod flow_sense;
 mod gauge_sense;
 mod golden;
+mod habits;
 mod hands;
 mod journal;
 mod knob;

@@ -34,7 +34,9 @@ impl Default for Closing {
 impl Phase for Closing {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         // Who leaves out the leak check or the tapping has no eye for this either.
-        let looks = mind.minds_leaks() && mind.habits.tapping == Practice::Kept;
+        let looks = mind.minds_leaks()
+            && mind.habits.tapping == Practice::Kept
+            && mind.habits.looking_back == Practice::Kept;
         if mind.refusal.is_some() || !looks {
             return Progress::Finished;
         }

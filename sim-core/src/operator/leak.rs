@@ -119,6 +119,9 @@ impl LeakCheck {
             mind.rejects(FaultPlace::Mounting, "a leak at the holder could not be closed");
             return Stage::Passed;
         }
+        if mind.habits.hands_off == Practice::Skipped {
+            return Stage::Opening(hiss);
+        }
         // A nut too is turned by a hand beside the fan: never while it runs.
         mind.stops_blower(scene);
         Stage::Stopping(hiss)
@@ -169,7 +172,12 @@ fn opening(hiss: Hiss, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
     Stage::Opening(hiss)
 }
 
+/// Whether leaks are listened for while the points are read.
+pub(super) fn listens(mind: &Mind) -> bool {
+    mind.minds_leaks() && mind.habits.listening == Practice::Kept
+}
+
 /// Whether a hiss was heard while the points are read.
 pub(super) fn heard(scene: &Scene<'_>, mind: &Mind) -> bool {
-    mind.minds_leaks() && scene.view.blower.hiss.is_some()
+    listens(mind) && scene.view.blower.hiss.is_some()
 }

@@ -30,7 +30,7 @@ mod tapping;
 mod tube_check;
 mod warm;
 
-pub use habits::{Habits, Leads, Legs, NAMES, Practice, Remarks, Supply};
+pub use habits::{Habits, Leads, Legs, NAMES, PairTaken, Practice, Remarks, Supply};
 pub use rehearse::{RehearseError, rehearse};
 
 use crate::field_book::FieldBook;

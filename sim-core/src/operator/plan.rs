@@ -2,7 +2,7 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
-use super::{Habits, Operator, Scene, Step};
+use super::{Habits, Operator, Practice, Scene, Step};
 use super::{arrive, check_run, closing, hang, leak, mount, points, power, strip, sums, warm};
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
@@ -46,7 +46,8 @@ impl Planned {
 
     /// Off the roof at the first thunder, whatever is left standing: only the power is cut.
     fn flees(&mut self, scene: &Scene<'_>) {
-        if self.fled || scene.view.sky.thunder_since_s.is_none() {
+        let stays = self.mind.habits.leaving == Practice::Skipped;
+        if self.fled || stays || scene.view.sky.thunder_since_s.is_none() {
             return;
         }
         self.fled = true;

@@ -101,7 +101,7 @@ impl Phase for Points {
                     mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
                 }
                 suspect::air_and_sound(scene, mind);
-                if mind.minds_leaks() {
+                if leak::listens(mind) {
                     mind.does(Action::Listen);
                 }
                 Stage::Settled
@@ -199,7 +199,7 @@ impl Points {
         }
         self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
         self.write(Field::Up, format!("{:.2}", self.up_in), mind);
-        if mind.habits.legs == Legs::Left {
+        if mind.habits.legs != Legs::Both {
             return Stage::Read;
         }
         mind.looks_to_read(Sight::RightLeg);
@@ -231,6 +231,7 @@ impl Points {
         let delta_h_in = match mind.habits.legs {
             Legs::Both => self.up_in + self.down_in,
             Legs::Left => self.up_in,
+            Legs::LeftDoubled => 2.0 * self.up_in,
         };
         self.write(Field::DeltaH, format!("{delta_h_in:.2}"), mind);
         if let Some(last) = mind.points.last().filter(|_| mind.habits.settling == Practice::Kept) {

@@ -90,6 +90,9 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
 fn zero(set: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
     let pen = scene.view.recorder.pen.unwrap_or_default();
     mind.chart_fitted.get_or_insert((scene.view.tick, scene.view.recorder.chart_hour));
+    if mind.habits.pen_zero == Practice::Skipped {
+        return Power::Start;
+    }
     // On its stop the pen may have its zero below the chart: only raising it tells.
     if pen < ON_STOP && set == 0 && mind.habits.tapping == Practice::Kept {
         mind.does(Action::SetPenZero { by: 1.0 });

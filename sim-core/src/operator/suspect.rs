@@ -73,7 +73,7 @@ pub(super) fn chart(scene: &Scene<'_>, mind: &mut Mind) {
 
 /// Reports gusts that are felt, and a blower that is heard to waver.
 pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
-    if scene.view.blower.wavering {
+    if scene.view.blower.wavering && mind.habits.blower_check == Practice::Kept {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
@@ -120,7 +120,7 @@ fn restless(mind: &mut Mind) {
 
 /// Reports a blower that draws too little, when both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
-    if flow < WEAK * usual_open_std_m3_min(air) {
+    if mind.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,

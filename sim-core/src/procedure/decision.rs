@@ -125,8 +125,8 @@ fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
 
 /// The calibration is accepted or refused in writing, and a refusal says why.
 ///
-/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, or
-/// by `refused: leak under the plate`.
+/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, by
+/// `refused: leak under the plate`, or by leaving before a thunderstorm.
 pub static DECIDED: Rule = Rule {
     id: "decision-written",
     title: "Write the decision, and why when it is a refusal",
@@ -137,7 +137,7 @@ pub static DECIDED: Rule = Rule {
     phase: Phase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        if evidence.points().is_empty() {
+        if evidence.points().is_empty() || evidence.fled_from_thunder() {
             return Vec::new();
         }
         let text = evidence.book.text(Field::Decision);
@@ -160,8 +160,9 @@ pub static DECIDED: Rule = Rule {
 /// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
 /// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
 /// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
-/// nothing in force that may be answered by refusing. Between the two both are right. Broken by
-/// accepting a line with a leak in it; kept by refusing it.
+/// nothing in force that may be answered by refusing. Between the two both are right, and so is
+/// refusing what a thunderstorm cut short. Broken by accepting a line with a leak in it; kept by
+/// refusing it.
 pub static DECISION_SOUND: Rule = Rule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
@@ -185,6 +186,7 @@ pub static DECISION_SOUND: Rule = Rule {
             (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the line puts the target where the pen never goes".to_owned(),
             ),
+            (Verdict::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
             (Verdict::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
                 slip(format!("refused although volumes come out right ({error:+.1} %)"))
             }
