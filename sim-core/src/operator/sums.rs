@@ -22,8 +22,9 @@ pub(super) struct Sums;
 impl Phase for Sums {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         let own = reckoned(mind);
+        let mut near_the_last = false;
         if let Some(own) = &own {
-            judged(own, scene, mind);
+            near_the_last = judged(own, scene, mind);
         } else {
             mind.gives_up("there are too few points for a line");
         }
@@ -44,11 +45,14 @@ impl Phase for Sums {
             }
         }
         let found: Vec<&str> = mind.reported.iter().map(|remark| remark.what.as_str()).collect();
-        let text = if found.is_empty() {
+        let mut text = if found.is_empty() {
             "Nothing was found wrong.".to_owned()
         } else {
             format!("Found: {}.", found.join("; "))
         };
+        if near_the_last {
+            text.push_str(" The line tells the flows of the last one.");
+        }
         mind.writes(Field::Remarks, text);
         Progress::Finished
     }
@@ -79,8 +83,8 @@ fn reckoned(mind: &mut Mind) -> Option<Own> {
     Some(Own { line, points })
 }
 
-/// Judges the line by itself and against the last one.
-fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
+/// Judges the line by itself and against the last one, and tells whether it was found near that.
+fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) -> bool {
     if own.line.r < LEAST_CORRELATION {
         mind.gives_up("the points do not lie on a line");
     }
@@ -91,10 +95,10 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     let trusts =
         mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
     if trusts || mind.refusal.is_some() {
-        return;
+        return false;
     }
-    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };
-    let Some(air) = mind.air() else { return };
+    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return false };
+    let Some(air) = mind.air() else { return false };
     let flow = reckon::flow(open.delta_h_in, air, standard);
     // The last line was made on charts that belong on the recorder.
     let scale = mind.chart_scale;
@@ -106,10 +110,12 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
             mind.rejects(place, "the line is far from the last one, and no leak was found");
+            return false;
         }
         Some(_) if mind.habits.legs == Legs::Both => suspect::weak_blower(flow, air, mind),
         Some(_) | None => {}
     }
+    scene.papers.work_order.last_line.is_some()
 }
 
 /// Whether two lines tell different flows.

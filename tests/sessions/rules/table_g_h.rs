@@ -2,6 +2,7 @@
 
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, FaultPlace, Response, Sight};
+use sim_core::time::TICKS_PER_SECOND;
 
 use super::Case;
 use super::deeds::does;
@@ -107,7 +108,11 @@ pub const CASES: &[Case] = &[
         breaks: leaves,
         keeps: |script| {
             // Thunder just before the signature.
-            thunder(script, 32.8);
+            let ticks: u64 = script.steps.iter().map(|step| step.ticks).sum();
+            thunder(
+                script,
+                (ticks as f64 / TICKS_PER_SECOND as f64 / 60.0 * 100.0).floor() / 100.0,
+            );
             leaves(script);
         },
         drags: &[],
