@@ -51,7 +51,7 @@ fn the_pair_printed_first_is_copied_and_a_copy_is_taken_for_the_original() {
     let (pairs, copy) = ("13_two_pairs.ron", "14_typed_copy.ron");
     assert!(slope(pairs, "first-pair") < 0.7 * slope(pairs, "careful"));
     assert!((slope(copy, "trusts-copies") - slope(copy, "careful")).abs() > 1e-5);
-    assert_eq!(slope(copy, "first-pair"), slope(copy, "careful"));
+    assert!((slope(copy, "first-pair") - slope(copy, "careful")).abs() < 1e-12);
 }
 
 #[test]
