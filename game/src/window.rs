@@ -1,7 +1,9 @@
 //! The door to the window: what a machine needs for it is looked for first, and whatever is missing
 //! is said in words, with what to install.
 
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::bench::app::{self, BenchPlugin};
 use crate::bench::settings::{config_folder, data_folder};
@@ -25,11 +27,43 @@ pub fn run(scenario: Option<PathBuf>, describe: Option<PathBuf>) -> Result<(), C
         data: data_folder(),
         config: config_folder(),
     };
-    let exit = app::run(bench, describe);
-    if exit.is_success() {
-        Ok(())
+    match guarded(|| app::run(bench, describe)) {
+        Ok(exit) if exit.is_success() => Ok(()),
+        Ok(_) => {
+            Err(CommandError::Wrong("the window was closed by an error: see above".to_owned()))
+        }
+        Err(why) => Err(CommandError::Wrong(explained(&why))),
+    }
+}
+
+/// Runs what may give up, as the engine does where it cannot have what it needs: the first reason
+/// that it gives comes back in words.
+fn guarded<T>(run: impl FnOnce() -> T) -> Result<T, String> {
+    let first: Arc<Mutex<Option<String>>> = Arc::default();
+    let heard = Arc::clone(&first);
+    std::panic::set_hook(Box::new(move |panic| {
+        let mut heard = heard.lock().unwrap_or_else(PoisonError::into_inner);
+        heard.get_or_insert_with(|| panic.to_string());
+    }));
+    let result = catch_unwind(AssertUnwindSafe(run));
+    drop(std::panic::take_hook());
+    let first = first.lock().unwrap_or_else(PoisonError::into_inner).take();
+    result.map_err(|_| first.unwrap_or_default())
+}
+
+/// Why the window cannot be, for people: what is missing, and what to do.
+fn explained(why: &str) -> String {
+    let display = std::env::var("DISPLAY").unwrap_or_default();
+    if why.contains("Unable to find a GPU") {
+        format!(
+            "no Vulkan driver of this machine can draw the window: install one (Debian, without a graphics card: apt install mesa-vulkan-drivers), {INSTEAD}"
+        )
+    } else if why.contains("event loop") {
+        format!("the display `{display}` cannot be reached: see DISPLAY, {INSTEAD}")
     } else {
-        Err(CommandError::Wrong("the window was closed by an error: see above".to_owned()))
+        format!(
+            "the window was closed by an error, and the journal is kept: start again to go on with it, {INSTEAD}\n{why}"
+        )
     }
 }
 

@@ -7,7 +7,7 @@
 mod gallery;
 pub mod picture;
 pub mod read;
-mod run;
+pub mod run;
 
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;

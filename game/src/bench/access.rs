@@ -14,7 +14,9 @@ impl Plugin for AccessPlugin {
         // Without a real window nobody else brings these requests along.
         app.add_message::<ActionRequest>()
             .add_systems(PreUpdate, answer_requests)
-            .add_systems(Update, say_typed);
+            .add_systems(Update, say_typed)
+            // Texts that were set in this frame are told in this frame.
+            .add_systems(PostUpdate, say_texts);
     }
 }
 
@@ -64,5 +66,30 @@ fn say_typed(mut fields: Query<(&EditableText, &mut AccessibilityNode), Changed<
         if node.value() != Some(typed.as_str()) {
             node.set_value(typed);
         }
+    }
+}
+
+/// A text is read out too, unless a role was given to it or it is what stands on a button.
+fn say_texts(
+    mut texts: Query<(Entity, &Text, Option<&mut AccessibilityNode>), Changed<Text>>,
+    controls: Query<&AccessibilityNode, Without<Text>>,
+    parents: Query<&ChildOf>,
+    mut commands: Commands,
+) {
+    for (entity, text, node) in &mut texts {
+        if let Some(mut node) = node {
+            if node.role() == Role::Label && node.value() != Some(text.0.as_str()) {
+                node.set_value(text.0.clone());
+            }
+            continue;
+        }
+        let on_button =
+            |above: Entity| controls.get(above).is_ok_and(|node| node.role() == Role::Button);
+        if text.0.is_empty() || parents.iter_ancestors(entity).any(on_button) {
+            continue;
+        }
+        let mut node = AccessNode::new(Role::Label);
+        node.set_value(text.0.clone());
+        commands.entity(entity).try_insert(AccessibilityNode(node));
     }
 }

@@ -9,14 +9,16 @@ use bevy::window::WindowResolution;
 use bevy::winit::{UpdateMode, WinitSettings};
 
 use super::desk::{Desk, Seen};
+use super::frames::FramesPlugin;
 use super::keys::Region;
 use super::settings::{self, Motion, Settings};
 use super::start::Library;
 use super::theme::Theme;
+use super::threads::ThreadsPlugin;
 use super::told::ToldPlugin;
 use super::{
-    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay,
-    pictures, scene, settings_sheet, spots, start, theme, watch,
+    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay, pan,
+    pictures, redraw, scene, settings_sheet, spots, start, theme, watch,
 };
 use crate::field_book;
 
@@ -66,6 +68,8 @@ impl Plugin for BenchPlugin {
             debrief::DebriefPlugin,
         ));
         app.add_plugins((
+            pan::PanPlugin,
+            redraw::RedrawPlugin,
             scene::ScenePlugin,
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
@@ -105,10 +109,11 @@ pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
     app.add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }))
         .set_error_handler(bevy::ecs::error::warn)
         .insert_resource(paced(IDLE))
-        .add_plugins(bench)
+        .add_plugins((bench, ThreadsPlugin))
         .add_systems(Last, pace);
     if let Some(file) = describe {
-        app.add_plugins(ToldPlugin { file });
+        app.add_plugins(FramesPlugin { file: file.with_extension("frames") })
+            .add_plugins(ToldPlugin { file });
     }
     app.run()
 }
@@ -148,56 +153,55 @@ fn pace(
     }
 }
 
-/// Puts the bench's screen together: scene, watch and hand card on the left, field book on the
-/// right. Larger text takes more of the window for what is written.
+/// Puts the bench's screen together. Larger text takes more of the window for what is written.
 fn spawn(settings: Res<Settings>, mut commands: Commands) {
     let theme = Theme::of(settings.contrast);
     let larger = settings.text_scale() - 1.0;
     commands
         .spawn((
             BenchRoot,
-            Node {
-                width: percent(100),
-                height: percent(100),
-                padding: UiRect::all(px(8)),
-                column_gap: px(8),
-                ..default()
-            },
+            Node { width: percent(100), height: percent(100), ..default() },
             BackgroundColor(theme.paper),
         ))
         .with_children(|root| {
-            root.spawn((
-                Region::Scene,
-                Node {
-                    flex_direction: FlexDirection::Column,
-                    flex_grow: 1.0,
-                    flex_basis: px(0),
-                    min_width: px(0),
-                    min_height: px(0),
-                    row_gap: px(8),
-                    ..default()
-                },
-            ))
-            .with_children(|column| {
-                scene::spawn(column, &theme);
-                column
-                    .spawn((
-                        Region::Watch,
-                        TabGroup::new(2),
-                        Node {
-                            column_gap: px(8),
-                            height: percent(21.0 + 17.0 * larger),
-                            flex_shrink: 0.0,
-                            ..default()
-                        },
-                    ))
-                    .with_children(|foot| {
-                        watch::spawn(foot, &theme);
-                        hand_card::spawn(foot, &theme);
-                    });
-            });
-            field_book::spawn(root, &theme, 31.0 + 9.0 * larger);
+            pan::spawn(root, &theme, larger, |bench| fill(bench, &theme, larger))
         });
+}
+
+/// Scene, watch and hand card on the left, field book on the right.
+fn fill(bench: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
+    bench
+        .spawn((
+            Region::Scene,
+            Node {
+                flex_direction: FlexDirection::Column,
+                flex_grow: 1.0,
+                flex_basis: px(0),
+                min_width: px(0),
+                min_height: px(0),
+                row_gap: px(8),
+                ..default()
+            },
+        ))
+        .with_children(|column| {
+            scene::spawn(column, theme);
+            column
+                .spawn((
+                    Region::Watch,
+                    TabGroup::new(2),
+                    Node {
+                        column_gap: px(8),
+                        height: percent(21.0 + 17.0 * larger),
+                        flex_shrink: 0.0,
+                        ..default()
+                    },
+                ))
+                .with_children(|foot| {
+                    watch::spawn(foot, theme);
+                    hand_card::spawn(foot, theme);
+                });
+        });
+    field_book::spawn(bench, theme, 31.0 + 9.0 * larger);
 }
 
 fn clear(roots: Query<Entity, With<BenchRoot>>, mut commands: Commands) {

@@ -139,7 +139,7 @@ fn on_click(
 }
 
 fn on_wheel(
-    scroll: On<Pointer<Scroll>>,
+    mut scroll: On<Pointer<Scroll>>,
     spots: Query<&SpotControl>,
     keys: Res<ButtonInput<KeyCode>>,
     seen: Option<Res<Seen>>,
@@ -157,6 +157,7 @@ fn on_wheel(
     // A trackpad sends fractions of a notch: each counts as one fine step.
     let steps = if notches.abs() < 1.0 { notches.signum() } else { notches.round() } as i32;
     if let Some(action) = turn(&seen.0, *spot, steps, grain(&keys)) {
+        scroll.propagate(false);
         desk.ask(action);
     }
 }

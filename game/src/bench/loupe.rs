@@ -102,12 +102,13 @@ fn look(desk: &mut Desk, seen: &Seen, by_mm: f64) {
 }
 
 fn on_wheel(
-    scroll: On<Pointer<Scroll>>,
+    mut scroll: On<Pointer<Scroll>>,
     glass: Query<(), With<Glass>>,
     desk: Option<ResMut<Desk>>,
     seen: Option<Res<Seen>>,
 ) {
     if let (true, Some(mut desk), Some(seen)) = (glass.contains(scroll.entity), desk, seen) {
+        scroll.propagate(false);
         look(&mut desk, &seen, f64::from(scroll.y.signum()) * 2.0);
     }
 }

@@ -23,6 +23,8 @@ mod debrief;
 #[cfg(feature = "window")]
 pub mod desk;
 #[cfg(feature = "window")]
+pub mod frames;
+#[cfg(feature = "window")]
 mod hand_card;
 #[cfg(feature = "window")]
 mod help;
@@ -33,7 +35,11 @@ mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]
+pub mod pan;
+#[cfg(feature = "window")]
 mod pictures;
+#[cfg(feature = "window")]
+mod redraw;
 #[cfg(feature = "window")]
 mod scene;
 #[cfg(feature = "window")]
@@ -48,6 +54,8 @@ pub mod start;
 pub mod store;
 #[cfg(feature = "window")]
 pub mod theme;
+#[cfg(feature = "window")]
+mod threads;
 #[cfg(feature = "window")]
 pub mod told;
 #[cfg(feature = "window")]

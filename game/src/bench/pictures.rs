@@ -35,6 +35,8 @@ impl Plugin for PicturesPlugin {
             PostUpdate,
             paint
                 .after(bevy::ui::UiSystems::Layout)
+                // A new picture reaches the screen in the same frame.
+                .before(bevy::asset::AssetEventSystems)
                 .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }

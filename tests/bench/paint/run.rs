@@ -3,7 +3,7 @@
 use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place, TimerSwitch};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, OnOff, Sight};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::{Ink, NoInk};
 use sim_core::session::view::View;
 
 /// The scenario in which nothing is wrong.
@@ -36,7 +36,12 @@ pub const SIGHTS: [Sight; 21] = [
 
 /// A session in which the calibrator is mounted, the manometer hung and zeroed, the pen down.
 pub fn mounted() -> Session {
-    let mut session = Session::begin(SCENARIO, 7, Box::new(NoInk)).unwrap();
+    mounted_in(Box::new(NoInk))
+}
+
+/// The same, with a journal.
+pub fn mounted_in(journal: Box<dyn Ink>) -> Session {
+    let mut session = Session::begin(SCENARIO, 7, journal).unwrap();
     let mut acts = vec![Action::OpenLid];
     acts.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
     for (part, place) in [

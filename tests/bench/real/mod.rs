@@ -2,11 +2,16 @@
 //! by a keyboard alone. What there is to point at and to hear is what a screen reader is told; what
 //! an instrument reads is read from the screen's pixels.
 
+mod contrast;
+mod cost;
 mod glass;
 mod hands;
 mod job;
 mod keyboard;
 mod killed;
 mod pointer;
+mod readings;
+mod resumed;
 mod runs;
 mod screen;
+mod starts;

@@ -21,6 +21,8 @@ pub struct Screen {
     scale: u32,
     /// The home of who sits before it.
     pub home: tempfile::TempDir,
+    /// A home that the program is told of instead.
+    told_home: Option<PathBuf>,
 }
 
 impl Screen {
@@ -38,11 +40,23 @@ impl Screen {
         BufReader::new(out).read_line(&mut line).expect("the number of the display");
         let display = format!(":{}", line.trim());
         let home = tempfile::tempdir().expect("a folder");
-        Self { server, program: None, display, size, scale, home }
+        Self { server, program: None, display, size, scale, home, told_home: None }
+    }
+
+    /// Tells the program of another home.
+    pub fn live_in(&mut self, home: &str) {
+        self.told_home = Some(PathBuf::from(home));
     }
 
     /// Starts the program and waits until something can be pointed at.
     pub fn start(&mut self) {
+        self.launch();
+        self.wait_for("the list of scenarios", |told| !told.is_empty());
+        self.fill();
+    }
+
+    /// Starts the program.
+    pub fn launch(&mut self) {
         assert!(self.program.is_none(), "it runs already");
         let _ = std::fs::remove_file(self.told_file());
         let child = Command::new(program::path())
@@ -50,7 +64,7 @@ impl Screen {
             .arg(self.told_file())
             .current_dir(bench_tests::repository())
             .env("DISPLAY", &self.display)
-            .env("HOME", self.home.path())
+            .env("HOME", self.told_home.as_deref().unwrap_or(self.home.path()))
             .env("WINIT_X11_SCALE_FACTOR", self.scale.to_string())
             .env_remove("WAYLAND_DISPLAY")
             .env_remove("XDG_CONFIG_HOME")
@@ -60,7 +74,10 @@ impl Screen {
             .spawn()
             .expect("the program runs");
         self.program = Some(child);
-        self.wait_for("the list of scenarios", |told| !told.is_empty());
+    }
+
+    /// Gives the window the keyboard and the whole screen.
+    fn fill(&self) {
         // Without a window manager nobody gives a window the keyboard.
         let id = self.tool(&["search", "--sync", "--onlyvisible", "--name", "^Steady Draw$"]);
         let id = id.lines().next().expect("a window").to_owned();
@@ -80,7 +97,18 @@ impl Screen {
         }
     }
 
-    fn told_file(&self) -> PathBuf {
+    /// The program's process.
+    pub fn process(&self) -> u32 {
+        self.program.as_ref().expect("it runs").id()
+    }
+
+    /// The name of the display.
+    pub fn display(&self) -> &str {
+        &self.display
+    }
+
+    /// The file in which what a screen reader is told is kept.
+    pub fn told_file(&self) -> PathBuf {
         self.home.path().join("told.json")
     }
 

@@ -82,6 +82,18 @@ impl Bench {
         bench
     }
 
+    /// Signs the book as it stands, and goes to the debrief.
+    pub fn sign(&mut self) {
+        self.tab_to_label("remarks");
+        self.press(Key::Enter, KeyCode::Enter);
+        self.tab_to_label("sign the field book");
+        for _ in 0..2 {
+            self.press(Key::Enter, KeyCode::Enter);
+        }
+        self.rest(8);
+        assert!(self.on_screen().contains("Debrief"), "{}", self.on_screen());
+    }
+
     /// Lets frames pass, a tick each.
     pub fn rest(&mut self, frames: usize) {
         for _ in 0..frames {
@@ -151,6 +163,17 @@ impl Bench {
             self.press(Key::Tab, KeyCode::Tab);
         }
         panic!("Tab never comes to {}", spot.name());
+    }
+
+    /// Goes on with Tab until something of that name has the focus.
+    pub fn tab_to_label(&mut self, label: &str) {
+        for _ in 0..140 {
+            if self.label_of_focus().as_deref() == Some(label) {
+                return;
+            }
+            self.press(Key::Tab, KeyCode::Tab);
+        }
+        panic!("Tab never comes to {label}");
     }
 
     /// The thing that has the focus.

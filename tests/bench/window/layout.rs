@@ -3,52 +3,70 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
+use steady_draw::bench::overlay::Veil;
+use steady_draw::bench::pan::Pan;
 use steady_draw::bench::spots::SpotControl;
 
 use super::harness::Bench;
 
 const SIZES: [(u32, u32); 4] = [(1280, 720), (1366, 768), (1920, 1080), (2560, 1440)];
 /// The name beside what is pointed at may lie on the drawing.
-const PAGES: [&str; 7] = ["order", "certificate", "air", "points", "line", "set point", "remarks"];
+pub const PAGES: [&str; 7] =
+    ["order", "certificate", "air", "points", "line", "set point", "remarks"];
 
 /// A text as it is laid out.
 struct Laid {
     words: String,
-    entity: Entity,
     /// Where it lies.
     whole: Rect,
     /// What is seen of it, once everything that scrolls has cut it.
     seen: Rect,
+    /// What it scrolls with.
+    scrolls: Option<Entity>,
 }
 
-/// Every text that is shown.
+/// Where something lies, logical pixels.
+fn rect(world: &World, entity: Entity) -> Option<Rect> {
+    let node = world.get::<ComputedNode>(entity)?;
+    let place = world.get::<UiGlobalTransform>(entity)?;
+    let scale = node.inverse_scale_factor();
+    Some(Rect::from_center_size(place.translation * scale, node.size() * scale))
+}
+
+/// Every text that is shown: of the sheet that lies over the window, when one does.
 fn laid(bench: &mut Bench) -> Vec<Laid> {
     let world = bench.app.world_mut();
-    let texts = world.query::<(Entity, &Text, &ComputedNode, &UiGlobalTransform)>();
+    let mut veils = world.query_filtered::<Entity, With<Veil>>();
+    let veil = veils.iter(world).next();
+    let texts = world.query::<(Entity, &Text, &ComputedNode)>();
+    let parents = world.query::<&ChildOf>();
     let world = bench.app.world();
-    let rect = |entity: Entity| {
-        let node = world.get::<ComputedNode>(entity)?;
-        let place = world.get::<UiGlobalTransform>(entity)?;
-        let scale = node.inverse_scale_factor();
-        Some(Rect::from_center_size(place.translation * scale, node.size() * scale))
-    };
+    let parents = parents.query_manual(world);
     let mut laid = Vec::new();
-    for (entity, text, node, _) in texts.iter_manual(world) {
+    for (entity, text, node) in texts.iter_manual(world) {
         if text.0.trim().is_empty() || node.size().x <= 0.0 {
             continue;
         }
-        let Some(whole) = rect(entity) else { continue };
-        let mut seen = whole;
+        let mut above = parents.iter_ancestors(entity);
+        if veil.is_some_and(|veil| !above.any(|above| above == veil)) {
+            continue;
+        }
+        let Some(whole) = rect(world, entity) else { continue };
+        let mut one = Laid { words: text.0.clone(), whole, seen: whole, scrolls: None };
         let mut at = entity;
-        let mut inside_scroll = false;
         while let Some(parent) = world.get::<ChildOf>(at).map(ChildOf::parent) {
-            let (Some(around), Some(style)) = (rect(parent), world.get::<Node>(parent)) else {
+            let (Some(around), Some(style)) = (rect(world, parent), world.get::<Node>(parent))
+            else {
                 break;
             };
+            if world.get::<Pan>(parent).is_some() {
+                // A small window shows a part of the bench; its texts are apart all the same.
+                break;
+            }
             if style.overflow.y == OverflowAxis::Scroll {
-                seen = seen.intersect(around);
-                inside_scroll = true;
-            } else if !inside_scroll
+                one.seen = one.seen.intersect(around);
+                one.scrolls = one.scrolls.or(Some(parent));
+            } else if one.scrolls.is_none()
                 && world
                     .get::<Node>(at)
                     .is_some_and(|node| node.position_type != PositionType::Absolute)
@@ -62,19 +80,19 @@ fn laid(bench: &mut Bench) -> Vec<Laid> {
             }
             at = parent;
         }
-        if !seen.is_empty() {
-            laid.push(Laid { words: text.0.clone(), entity, whole, seen });
-        }
+        laid.push(one);
     }
     laid
 }
 
 /// Checks that texts are whole and apart.
-fn check(bench: &mut Bench, size: (u32, u32), what: &str) {
-    let window = Rect::new(0.0, 0.0, size.0 as f32, size.1 as f32).inflate(1.0);
+pub fn check(bench: &mut Bench, size: (u32, u32), what: &str) {
+    let window = under_the_window(bench)
+        .unwrap_or_else(|| Rect::new(0.0, 0.0, size.0 as f32, size.1 as f32))
+        .inflate(1.0);
     let laid = laid(bench);
     assert!(!laid.is_empty(), "{what}: nothing is written anywhere");
-    for text in &laid {
+    for text in laid.iter().filter(|text| !text.seen.is_empty()) {
         assert!(
             window.contains(text.seen.min) && window.contains(text.seen.max),
             "{what}: `{}` leaves the window: {:?}",
@@ -86,11 +104,15 @@ fn check(bench: &mut Bench, size: (u32, u32), what: &str) {
             "{what}: `{}` is cut at its side",
             text.words
         );
-        assert!(text.entity != Entity::PLACEHOLDER);
     }
     for (at, text) in laid.iter().enumerate() {
         for other in laid.iter().skip(at + 1) {
-            let both = text.seen.intersect(other.seen);
+            // What scrolls together lies as it lies, in sight or not.
+            let both = if text.scrolls.is_some() && text.scrolls == other.scrolls {
+                text.whole.intersect(other.whole)
+            } else {
+                text.seen.intersect(other.seen)
+            };
             assert!(
                 both.width() <= 1.0 || both.height() <= 1.0,
                 "{what}: `{}` and `{}` lie on one another",
@@ -99,6 +121,18 @@ fn check(bench: &mut Bench, size: (u32, u32), what: &str) {
             );
         }
     }
+}
+
+/// The whole bench, of which a small window shows a part.
+fn under_the_window(bench: &mut Bench) -> Option<Rect> {
+    let world = bench.app.world_mut();
+    let mut veils = world.query_filtered::<(), With<Veil>>();
+    if veils.iter(world).next().is_some() {
+        return None;
+    }
+    let mut pans = world.query_filtered::<&Children, With<Pan>>();
+    let inner = *pans.iter(world).next()?.first()?;
+    rect(world, inner)
 }
 
 #[test]
@@ -142,7 +176,7 @@ fn check_scene(bench: &mut Bench, size: (u32, u32), percent: u16) {
 fn help_and_settings_are_whole() {
     for size in SIZES {
         for percent in [100, 200] {
-            let mut bench = Bench::at_start(size, percent);
+            let mut bench = Bench::at_work(size, percent);
             for (key, code, name) in
                 [(Key::F1, KeyCode::F1, "help"), (Key::F2, KeyCode::F2, "settings")]
             {
@@ -151,11 +185,23 @@ fn help_and_settings_are_whole() {
                 let what = format!("{name} at {size:?}, {percent} %");
                 let open = laid(&mut bench).iter().any(|text| text.words == "close");
                 assert!(open, "{what}: it did not open");
+                check(&mut bench, size, &what);
                 bench.press(key, code);
                 bench.rest(3);
                 let open = laid(&mut bench).iter().any(|text| text.words == "close");
                 assert!(!open, "{what}: it did not close");
             }
+        }
+    }
+}
+
+#[test]
+fn the_debrief_is_whole() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_work(size, percent);
+            bench.sign();
+            check(&mut bench, size, &format!("debrief at {size:?}, {percent} %"));
         }
     }
 }

@@ -6,4 +6,6 @@ mod layout;
 mod named;
 mod pointer;
 mod signed;
+mod small;
+mod tree;
 mod typing;
