@@ -15,7 +15,7 @@ use super::start::Library;
 use super::theme::Theme;
 use super::{
     Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay,
-    pictures, scene, settings_sheet, spots, start, theme, watch,
+    pictures, scene, settings_sheet, showing, spots, start, theme, watch,
 };
 use crate::field_book;
 
@@ -68,6 +68,7 @@ impl Plugin for BenchPlugin {
             scene::ScenePlugin,
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
+            showing::ShowingPlugin,
             carry::CarryPlugin,
             keys::KeysPlugin,
             hand_card::HandCardPlugin,

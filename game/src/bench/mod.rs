@@ -35,11 +35,13 @@ pub mod overlay;
 #[cfg(feature = "window")]
 mod pictures;
 #[cfg(feature = "window")]
-mod scene;
+pub mod scene;
 #[cfg(feature = "window")]
 pub mod settings;
 #[cfg(feature = "window")]
 mod settings_sheet;
+#[cfg(feature = "window")]
+pub mod showing;
 #[cfg(feature = "window")]
 pub mod spots;
 #[cfg(feature = "window")]

@@ -29,7 +29,7 @@ pub struct Bench {
     pub app: App,
     window: Entity,
     /// Holds the bench's data and settings, and takes them away at the end.
-    _folder: tempfile::TempDir,
+    pub folder: tempfile::TempDir,
 }
 
 /// The scenarios that come with the program.
@@ -37,10 +37,28 @@ pub fn scenarios() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios")
 }
 
+/// The only journal below a folder of data and settings.
+pub fn journal_in(folder: &Path) -> String {
+    let files = std::fs::read_dir(folder.join("data")).expect("data");
+    let files: Vec<PathBuf> = files.map(|entry| entry.expect("a file").path()).collect();
+    assert_eq!(files.len(), 1, "{files:?}");
+    std::fs::read_to_string(&files[0]).expect("a journal")
+}
+
 impl Bench {
     /// The list of scenarios in a window of a size, with a size of text in percent.
     pub fn at_start(size: (u32, u32), text_percent: u16) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
+        Self::opened(folder, scenarios(), size, text_percent)
+    }
+
+    /// The list of a folder's scenarios, with data and settings in another folder.
+    pub fn opened(
+        folder: tempfile::TempDir,
+        scenarios: PathBuf,
+        size: (u32, u32),
+        text_percent: u16,
+    ) -> Self {
         let window = Window { resolution: WindowResolution::new(size.0, size.1), ..default() };
         let settings = WgpuSettings { backends: None, ..default() };
         let mut app = App::new();
@@ -56,7 +74,7 @@ impl Bench {
         .insert_resource(TimeUpdateStrategy::FixedTimesteps(1))
         .add_plugins(BenchPlugin {
             scenario: None,
-            scenarios: Some(scenarios()),
+            scenarios: Some(scenarios),
             data: Some(folder.path().join("data")),
             config: Some(folder.path().join("config")),
         });
@@ -68,7 +86,7 @@ impl Bench {
             .query_filtered::<Entity, With<PrimaryWindow>>()
             .single(app.world())
             .expect("a window");
-        let mut bench = Self { app, window, _folder: folder };
+        let mut bench = Self { app, window, folder };
         bench.rest(4);
         bench
     }
@@ -80,6 +98,25 @@ impl Bench {
         bench.rest(6);
         assert!(bench.app.world().contains_resource::<Seen>(), "the session did not begin");
         bench
+    }
+
+    /// Closes the window as a person does, and gives the folder of data and settings back.
+    pub fn close(self) -> tempfile::TempDir {
+        let Self { mut app, folder, .. } = self;
+        app.world_mut().write_message(AppExit::Success);
+        app.update();
+        drop(app);
+        folder
+    }
+
+    /// The folder of data and settings.
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
+    /// The only journal in the data folder.
+    pub fn journal(&self) -> String {
+        journal_in(self.folder())
     }
 
     /// Lets frames pass, a tick each.
@@ -164,6 +201,21 @@ impl Bench {
         let focus = self.app.world().resource::<InputFocus>().get()?;
         let node = self.app.world().get::<AccessibilityNode>(focus)?;
         node.label().map(str::to_owned)
+    }
+
+    /// The value that a reader hears of what has a label.
+    pub fn value_of(&mut self, label: &str) -> Option<String> {
+        let mut nodes = self.app.world_mut().query::<&AccessibilityNode>();
+        let node = nodes.iter(self.app.world()).find(|node| node.label() == Some(label))?;
+        node.value().map(str::to_owned)
+    }
+
+    /// Whether anything has this spoken label.
+    pub fn is_there(&mut self, label: &str) -> bool {
+        let mut nodes = self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode)>();
+        nodes
+            .iter(self.app.world())
+            .any(|(node, size)| node.label() == Some(label) && size.size().x > 0.0)
     }
 
     /// Middle of a control by its spoken label, logical pixels.
