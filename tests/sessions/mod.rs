@@ -10,6 +10,7 @@ mod golden;
 mod hands;
 mod journal;
 mod knob;
+mod onsets;
 mod operators;
 mod proof;
 mod recorded;

@@ -46,6 +46,8 @@ pub enum Ask {
     Motion,
     /// Set a unit in which the program itself speaks.
     Unit(UnitChoice),
+    /// Change between keyboard and pointer hints.
+    Hints,
     /// Raise or lower the eye, mm.
     Eye(f64),
     /// Choose a row of a choice on the remarks page.

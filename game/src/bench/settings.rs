@@ -29,6 +29,16 @@ pub enum Motion {
     Reduced,
 }
 
+/// Whose ways the bench speaks of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Hints {
+    /// Which keys do what.
+    #[default]
+    Keyboard,
+    /// What clicking, dragging and the wheel do; a field that is gone to brings keys to point at.
+    Pointer,
+}
+
 /// Everything that can be set.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -41,6 +51,8 @@ pub struct Settings {
     pub contrast: Contrast,
     /// Motion.
     pub motion: Motion,
+    /// Hints for the keyboard or for the pointer.
+    pub hints: Hints,
 }
 
 impl Default for Settings {
@@ -50,6 +62,7 @@ impl Default for Settings {
             units: Units::default(),
             contrast: Contrast::default(),
             motion: Motion::default(),
+            hints: Hints::default(),
         }
     }
 }

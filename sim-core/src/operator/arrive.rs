@@ -12,6 +12,10 @@ use crate::units::Pressure;
 /// How far a barometer at the station may be from the standard atmosphere, mmHg: more than any
 /// weather does (common practice).
 const WEATHER_MMHG: f64 = 25.0;
+/// Root of the column at which two certifications are compared: 4 inches of water.
+const COMPARED_ROOT: f64 = 2.0;
+/// How far the flows of two certifications may be apart: a year of dust and wear takes less.
+const SAME_FLOW: f64 = 0.055;
 /// How far two prints of one certificate may be apart, as a part of the slope.
 const SAME_SLOPE: f64 = 0.0005;
 
@@ -79,8 +83,11 @@ impl Phase for Arrive {
             }
             Self::Thermometer => {
                 mind.waits(2.0);
-                if scene.view.thermometer.exposure == Exposure::Sun {
+                let seen = &scene.view.thermometer;
+                if seen.exposure == Exposure::Sun {
                     warm::into_the_shade(mind);
+                } else if !seen.moving {
+                    mind.arrival_c = Some(seen.column_c);
                 }
                 Self::Ready
             }
@@ -153,7 +160,20 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
     if let Some(why) = why {
         mind.reports(FaultPlace::Certificate, Response::Rejected, why);
     }
+    let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
+    if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
+        mind.rejects(
+            FaultPlace::Certificate,
+            "the certificate is far from the other one of this calibrator: one of both is wrong",
+        );
+    }
     chosen
+}
+
+/// Whether two certifications of one calibrator tell different flows at the same column.
+fn far_apart(one: &Certificate, other: &Certificate) -> bool {
+    let flow = |c: &Certificate| (COMPARED_ROOT - c.standard.intercept) / c.standard.slope;
+    one.date != other.date && (flow(one) / flow(other) - 1.0).abs() > SAME_FLOW
 }
 
 /// Whether two prints of one certification do not agree.

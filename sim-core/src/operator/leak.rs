@@ -102,7 +102,7 @@ impl LeakCheck {
     fn judge(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
         mind.does(Action::FreeOpenings);
         mind.flow_changed = Some(scene.view.tick);
-        let pen = scene.view.recorder.pen.unwrap_or_default();
+        let pen = scene.view.recorder.pen.unwrap_or_default() * mind.chart_scale;
         let Some(hiss) = scene.view.blower.hiss else {
             // Before it is tapped, a good pen too hangs some divisions above its zero.
             if pen > LEAK_DIVISIONS && mind.habits.tapping == Practice::Kept {

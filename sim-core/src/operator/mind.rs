@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use super::{Habits, Practice, Scene, Step, Supply};
-use crate::calibration::{Conditions, TransferStandard};
+use crate::calibration::{Conditions, Line, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
@@ -68,6 +68,12 @@ pub(super) struct Mind {
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
+    /// What is printed on a chart of this recorder over what is printed on the one in use.
+    pub chart_scale: f64,
+    /// Air temperature in the shade on arrival, degrees Celsius.
+    pub arrival_c: Option<f64>,
+    /// The own line, once accepted.
+    pub line: Option<Line>,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
@@ -88,6 +94,9 @@ impl Mind {
             points: Vec::new(),
             started: None,
             flow_changed: None,
+            chart_scale: 1.0,
+            arrival_c: None,
+            line: None,
             refusal: None,
             reported: Vec::new(),
             eyes: Stream::new(seed, "operator eyes"),

@@ -5,10 +5,11 @@
 //! [`Habits`] only, and in the seed of their eyes.
 //!
 //! ```text
-//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore
+//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
 //! ```
 
 mod arrive;
+mod check_run;
 mod closing;
 mod habits;
 mod hang;

@@ -3,7 +3,7 @@
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Scene, Step};
-use super::{arrive, closing, hang, leak, mount, points, power, strip, sums, warm};
+use super::{arrive, check_run, closing, hang, leak, mount, points, power, strip, sums, warm};
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::session::action::{Action, OnOff};
@@ -35,9 +35,10 @@ impl Planned {
             Box::new(warm::WarmUp::default()),
             Box::new(points::Points::default()),
             Box::new(closing::Closing::default()),
-            Box::new(power::Stop),
+            Box::new(power::Stop::default()),
             Box::new(sums::Sums),
             Box::new(Restore),
+            Box::new(check_run::CheckRun::default()),
             Box::new(Signing),
         ];
         Self { mind: Mind::new(habits, seed), phases, at: 0, balks: 0, fled: false }

@@ -35,6 +35,7 @@ impl Phase for Sums {
         match (&mind.refusal, own) {
             (None, Some(own)) => {
                 mind.writes(Field::Decision, "accepted");
+                mind.line = Some(own.line);
                 set_point(&own, scene, mind);
             }
             (why, _) => {
@@ -95,9 +96,13 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };
     let Some(air) = mind.air() else { return };
     let flow = reckon::flow(open.delta_h_in, air, standard);
-    let chart_term = reckon::term(open.chart, air);
+    // The last line was made on charts that belong on the recorder.
+    let scale = mind.chart_scale;
+    let chart_term = reckon::term(open.chart * scale, air);
+    let line =
+        Line { slope: own.line.slope * scale, intercept: own.line.intercept * scale, ..own.line };
     match &scene.papers.work_order.last_line {
-        Some(last) if far_from(&own.line, last) => {
+        Some(last) if far_from(&line, last) => {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
             mind.rejects(place, "the line is far from the last one, and no leak was found");

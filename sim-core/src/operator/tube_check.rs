@@ -22,12 +22,22 @@ pub(super) fn look_over(scene: &Scene<'_>, mind: &mut Mind) -> Tube {
         mind.rejects(FaultPlace::Tube, "the tube is cracked");
         return Tube::Unfit;
     }
-    if !tube.kinked && !tube.drops {
+    let loose = tube.loose == Some(true);
+    if !tube.kinked && !tube.drops && !loose {
         return Tube::Sound;
     }
     if tube.kinked {
         mind.does(Action::StraightenTube);
         mind.reports(FaultPlace::Tube, Response::Repaired, "the tube was kinked; straightened");
+    }
+    if loose {
+        mind.does(Action::DisconnectTube);
+        mind.does(Action::ConnectTube);
+        mind.reports(
+            FaultPlace::Tube,
+            Response::Repaired,
+            "the tube sat half on the tap; pushed home",
+        );
     }
     if tube.drops {
         if tube.on_tap {

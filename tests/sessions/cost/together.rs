@@ -61,7 +61,8 @@ fn everything_repaired_leaves_a_perfect_reader_what_a_careful_one_has() {
                 }
                 (_, action) => vec![action],
             });
-            costs_of(&exact).remaining_pct.unwrap()
+            let costs = costs_of(&exact);
+            costs.remaining_pct.unwrap_or_else(|| panic!("{name}, {operator}: {costs:#?}"))
         };
         let careful = left("careful");
         for (operator, _) in NAMES {

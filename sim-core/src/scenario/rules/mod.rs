@@ -4,6 +4,7 @@ mod about;
 mod certificates;
 mod faults;
 mod numbers;
+mod onsets;
 mod terms;
 mod texts;
 mod weather;
@@ -37,11 +38,12 @@ pub const RULES: &[Rule] = &[
     certificates::OWNER,
     certificates::EXPIRY,
     certificates::PRINT,
+    certificates::CHANGE,
     certificates::COPY,
     certificates::NUMBERS,
     faults::ONCE,
     faults::AGREE,
-    faults::ONSET,
+    onsets::POSSIBLE,
     faults::SHOWS,
     terms::WEIGHTS,
     terms::RULES_OFF,
