@@ -60,7 +60,8 @@ fn the_difference_of_the_legs_is_read_within_half_a_tenth() {
 #[test]
 fn a_leg_is_read_anywhere_on_its_scale_and_from_any_height() {
     let mut view = run::mounted().view();
-    for (n, meniscus_in) in spread(-7.2, 7.2, 60).enumerate() {
+    let near_zero = spread(-0.06, 0.06, 24);
+    for (n, meniscus_in) in spread(-7.2, 7.2, 60).chain(near_zero).enumerate() {
         view.focus = [Sight::LeftLeg, Sight::RightLeg][n % 2];
         view.eye_mm = [0.0, 150.0, -150.0, 40.0, -70.0][n % 5];
         for leg in [&mut view.manometer.left, &mut view.manometer.right] {

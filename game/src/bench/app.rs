@@ -18,7 +18,7 @@ use super::threads::ThreadsPlugin;
 use super::told::ToldPlugin;
 use super::{
     Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay, pan,
-    pictures, redraw, scene, settings_sheet, spots, start, theme, watch,
+    pictures, redraw, scene, settings_sheet, showing, spots, start, theme, watch,
 };
 use crate::field_book;
 
@@ -73,6 +73,7 @@ impl Plugin for BenchPlugin {
             scene::ScenePlugin,
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
+            showing::ShowingPlugin,
             carry::CarryPlugin,
             keys::KeysPlugin,
             hand_card::HandCardPlugin,

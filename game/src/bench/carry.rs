@@ -11,7 +11,9 @@ use super::Screen;
 use super::desk::{Desk, Seen};
 use super::hands::{Grain, Spot, offers, sight_of, turn};
 use super::pictures;
-use super::places::{Area, Carried, HAND, HEIGHT, WIDTH, carried_by, let_go, targets};
+use super::places::{
+    Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, let_go, targets,
+};
 use super::scene::ScenePanel;
 use super::spots::{SpotControl, lay};
 use super::theme::{self, Theme};
@@ -21,6 +23,10 @@ use sim_core::rig::parts::Part;
 #[derive(Resource, Default)]
 struct InHand {
     carried: Option<Carried>,
+    /// What is carried once the drag has gone so far, scene units.
+    meant: Option<(Carried, f32)>,
+    /// Where the drag began, and where the pointer is.
+    from: Vec2,
     at: Vec2,
     /// Pixels of a turning drag not yet turned into steps.
     rest: f32,
@@ -180,16 +186,21 @@ fn on_drag_start(
     panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
-    desk: Option<ResMut<Desk>>,
 ) {
-    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(drag.entity), seen, desk)
-    else {
-        return;
-    };
+    let (Ok(SpotControl(spot)), Some(seen)) = (spots.get(drag.entity), seen) else { return };
     in_hand.rest = 0.0;
     in_hand.at = in_scene(drag.pointer_location.position, &panels);
-    in_hand.carried = carried_by(*spot);
-    if let Some(Carried::Part(part)) = in_hand.carried
+    in_hand.from = in_hand.at;
+    in_hand.carried = None;
+    in_hand.meant = carried_by(*spot).map(|carried| (carried, carried_after(&seen.0, *spot)));
+}
+
+/// Takes what a drag has gone far enough for.
+fn pick_up(in_hand: &mut InHand, seen: &Seen, desk: &mut Desk) {
+    let gone = in_hand.from.distance(in_hand.at);
+    let Some((carried, _)) = in_hand.meant.take_if(|(_, after)| gone >= *after) else { return };
+    in_hand.carried = Some(carried);
+    if let Carried::Part(part) = carried
         && seen.0.hand != Some(part)
     {
         desk.ask(Action::Take { part });
@@ -210,11 +221,13 @@ fn on_drag(
         return;
     };
     in_hand.at = in_scene(drag.pointer_location.position, &panels);
+    pick_up(&mut in_hand, &seen, &mut desk);
     if in_hand.carried.is_some() {
         return;
     }
-    // Up and to the right turn clockwise and slide up.
-    in_hand.rest += drag.delta.x - drag.delta.y;
+    // Up and to the right turn clockwise and slide up; a manometer only swings to the side.
+    let rise = if *spot == Spot::Manometer { 0.0 } else { drag.delta.y };
+    in_hand.rest += drag.delta.x - rise;
     let steps = (in_hand.rest / STEP_PX).trunc();
     in_hand.rest -= steps * STEP_PX;
     if steps != 0.0
@@ -234,6 +247,7 @@ fn on_drag_end(
     let (true, Some(seen), Some(mut desk)) = (spots.contains(drag.entity), seen, desk) else {
         return;
     };
+    in_hand.meant = None;
     let Some(carried) = in_hand.carried.take() else { return };
     if let Carried::Part(part) = carried
         && seen.0.hand != Some(part)
@@ -260,6 +274,7 @@ const fn name(carried: Carried) -> &'static str {
         Carried::SamplerPlug => "plug of the sampler",
         Carried::BlowerPlug => "plug of the blower",
         Carried::TubeEnd => "end of the tube",
+        Carried::PenCap => "pen's cap",
     }
 }
 
@@ -274,6 +289,7 @@ const fn drawn(carried: Carried) -> (&'static str, f32) {
         Carried::SamplerPlug => ("plug_sampler", 52.0),
         Carried::BlowerPlug => ("plug_blower", 52.0),
         Carried::TubeEnd => ("icon_hand", 30.0),
+        Carried::PenCap => ("pen_cap", 18.0),
     }
 }
 

@@ -11,6 +11,7 @@ use accesskit::Role;
 use super::access::spoken;
 use super::theme::{self, Pressable, Theme};
 use crate::field_book::Page;
+use crate::words::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
 /// What a control asks for. One component says it, one observer passes it on.
 #[derive(Component, Message, Debug, Clone, PartialEq)]
@@ -43,6 +44,8 @@ pub enum Ask {
     Contrast,
     /// Change the motion.
     Motion,
+    /// Set a unit in which the program itself speaks.
+    Unit(UnitChoice),
     /// Change between keyboard and pointer hints.
     Hints,
     /// Raise or lower the eye, mm.
@@ -57,6 +60,17 @@ pub enum Ask {
     Sign,
     /// Back to the list of scenarios.
     Leave,
+}
+
+/// A unit that is chosen on the settings sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitChoice {
+    /// Of temperatures.
+    Temperature(TemperatureUnit),
+    /// Of the air's pressure.
+    Pressure(PressureUnit),
+    /// Of flows.
+    Flow(FlowUnit),
 }
 
 /// Something chosen on the remarks page.

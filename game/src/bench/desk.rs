@@ -8,12 +8,17 @@ use bevy::window::RequestRedraw;
 use sim_core::field_book::FieldBook;
 use sim_core::scenario::setup::{Certificate, StationCard, Terms, WorkOrder};
 use sim_core::session::action::Action;
+use sim_core::session::clock::Clocked;
 use sim_core::session::ending::Ending;
 use sim_core::session::view::View;
 use sim_core::session::{ActError, Session};
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
 use super::Screen;
+use super::hands::{Spot, Step};
+use super::showing::{Over, Show};
+use super::store::wall_clock_s;
+use crate::report::words::ending as ending_words;
 
 /// The session, and what was asked of it since the last tick.
 #[derive(Resource)]
@@ -21,6 +26,8 @@ pub struct Desk {
     session: Option<Session>,
     queue: Vec<Action>,
     passing: Option<Tick>,
+    showing: Option<Show>,
+    over: Option<Over>,
     /// Papers, which never change.
     pub papers: Papers,
 }
@@ -75,12 +82,25 @@ impl Desk {
             certificates: papers.certificates.to_vec(),
             terms: papers.terms.clone(),
         };
-        Self { session: Some(session), queue: Vec::new(), passing: None, papers }
+        Self {
+            session: Some(session),
+            queue: Vec::new(),
+            passing: None,
+            showing: None,
+            over: None,
+            papers,
+        }
     }
 
     /// Asks for something to be done at the next tick. Small turns of the same thing that wait
-    /// together are joined, so that a fast wheel does not fill the journal.
+    /// together are joined, so that a fast wheel does not fill the journal. While something is
+    /// shown on a copy, asking only ends the show: what was meant for the copy is not done to the
+    /// session.
     pub fn ask(&mut self, action: Action) {
+        if self.showing.is_some() {
+            self.end_show();
+            return;
+        }
         if let Some(last) = self.queue.last_mut()
             && let Some(joined) = joined(last, &action)
         {
@@ -92,11 +112,15 @@ impl Desk {
 
     /// Whether something waits to be done, or time is let pass.
     pub fn is_busy(&self) -> bool {
-        !self.queue.is_empty() || self.passing.is_some()
+        !self.queue.is_empty() || self.passing.is_some() || self.showing.is_some()
     }
 
     /// Lets time pass.
     pub fn pass(&mut self, seconds: f64) {
+        if self.showing.is_some() {
+            self.end_show();
+            return;
+        }
         let Some(session) = &self.session else { return };
         let ticks = (seconds * TICKS_PER_SECOND as f64).round() as u64;
         self.passing = Some(session.now().later(ticks));
@@ -108,9 +132,42 @@ impl Desk {
         self.passing
     }
 
-    /// Stops letting time pass.
+    /// Stops letting time pass, and ends what is shown.
     pub fn stop(&mut self) {
         self.passing = None;
+        self.end_show();
+    }
+
+    /// Shows a step on a copy of the session.
+    pub fn show(&mut self, step: &Step) {
+        self.passing = None;
+        if let Some(session) = &self.session {
+            self.showing = Some(Show::new(session.shown(), step));
+        }
+    }
+
+    /// What is being shown on a copy.
+    pub const fn showing(&self) -> Option<&Show> {
+        self.showing.as_ref()
+    }
+
+    /// The thing at which the step that was shown last begins.
+    pub fn shown_last(&self) -> Option<Spot> {
+        self.over.and_then(|over| over.first)
+    }
+
+    /// Writes down what the clock on the wall shows. Where that cannot be written the work goes on:
+    /// the next action says so.
+    fn clocked(&mut self, what: Clocked, why: &str) {
+        if let Some(session) = &mut self.session {
+            let _ = session.clocked(what, wall_clock_s(), why);
+        }
+    }
+
+    fn end_show(&mut self) {
+        if let Some(show) = self.showing.take() {
+            self.over = Some(show.over());
+        }
     }
 
     /// How the session ended, if it did.
@@ -153,10 +210,15 @@ impl Plugin for DeskPlugin {
             .init_resource::<Book>()
             .insert_resource(Time::<Fixed>::from_hz(TICKS_PER_SECOND as f64))
             .add_systems(FixedUpdate, tick.run_if(resource_exists::<Desk>))
+            // Before anything of `Update`: what a hand has done shows in the frame in which it is done.
             .add_systems(
-                Update,
-                (let_time_pass, look_again, end).chain().run_if(resource_exists::<Desk>),
-            );
+                RunFixedMainLoop,
+                (let_time_pass, look_again, end)
+                    .chain()
+                    .in_set(RunFixedMainLoopSystems::AfterFixedMainLoop)
+                    .run_if(resource_exists::<Desk>),
+            )
+            .add_systems(Last, put_aside.run_if(resource_exists::<Desk>));
         // A bench at rest is drawn once a second; no time may be lost between two drawings.
         app.world_mut()
             .get_resource_or_insert_with(Time::<Virtual>::default)
@@ -166,7 +228,8 @@ impl Plugin for DeskPlugin {
 
 /// The one place where the session is acted on and a tick passes.
 fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
-    let Desk { session, queue, passing, .. } = desk.bypass_change_detection();
+    let desk = desk.bypass_change_detection();
+    let Desk { session, queue, passing, showing, .. } = desk;
     let Some(session) = session else { return };
     for action in queue.drain(..) {
         let quiet = matches!(action, Action::Look { .. } | Action::Wait { .. });
@@ -182,6 +245,13 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
                 said.set_if_neq(Said(format!("{error}.")));
             }
         }
+    }
+    if let Some(show) = showing {
+        // The session stands still while something is shown on its copy.
+        if !show.tick() {
+            desk.end_show();
+        }
+        return;
     }
     if passing.is_none()
         && let Err(error) = session.advance(1)
@@ -218,9 +288,20 @@ fn let_time_pass(
 }
 
 /// Looks at the bench again after ticks have passed.
-fn look_again(desk: Res<Desk>, seen: Option<ResMut<Seen>>, mut book: ResMut<Book>) {
+fn look_again(
+    desk: Res<Desk>,
+    seen: Option<ResMut<Seen>>,
+    mut book: ResMut<Book>,
+    mut showed: Local<bool>,
+) {
     let (Some(session), Some(mut seen)) = (desk.session(), seen) else { return };
-    if seen.0.tick == session.now() && seen.0.focus == session.view().focus {
+    if let Some(show) = desk.showing() {
+        seen.set_if_neq(Seen(show.view()));
+        *showed = true;
+        return;
+    }
+    let after_show = std::mem::take(&mut *showed);
+    if !after_show && seen.0.tick == session.now() && seen.0.focus == session.view().focus {
         return;
     }
     seen.set_if_neq(Seen(session.view()));
@@ -230,8 +311,19 @@ fn look_again(desk: Res<Desk>, seen: Option<ResMut<Seen>>, mut book: ResMut<Book
 }
 
 /// Leaves for the debrief when the session has ended.
-fn end(desk: Res<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
-    if *screen.get() == Screen::Bench && desk.ended().is_some() {
-        next.set(Screen::Debrief);
+fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
+    let (Screen::Bench, Some(ending)) = (screen.get(), desk.ended()) else { return };
+    let noted =
+        |session: &Session| session.clock().last().is_some_and(|note| note.what == Clocked::Ended);
+    if !desk.session().is_none_or(noted) {
+        desk.clocked(Clocked::Ended, ending_words(ending));
+    }
+    next.set(Screen::Debrief);
+}
+
+/// Writes down that the bench is left when the window is closed.
+fn put_aside(mut exits: MessageReader<AppExit>, mut desk: ResMut<Desk>) {
+    if exits.read().count() > 0 && desk.ended().is_none() {
+        desk.clocked(Clocked::Left, "the window was closed");
     }
 }

@@ -83,7 +83,7 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                     ))
                     .with_children(|button| {
                         let key = (number + 1).to_string();
-                        button.spawn(theme::bold(key, theme::SMALL, theme.copper));
+                        button.spawn(theme::bold(key, theme::SMALL, theme.copper_type));
                         button.spawn((SlotText(number), theme::text("", theme::BODY, theme.ink)));
                     });
                 }

@@ -1,16 +1,23 @@
-//! Help for those who ask: the keys, what to do now, why, and where. Each asking is in the journal.
+//! Help for those who ask: the keys, what to do now, why, the step shown on a copy, and the sums where
+//! the scenario allows them. Each asking is in the journal.
 
-use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
+use accesskit::{Live, Role};
 use bevy::prelude::*;
+use sim_core::field_book::FieldBook;
 use sim_core::session::action::{Action, HelpTopic};
 
 use super::Screen;
+use super::access::spoken;
 use super::controls::{Ask, button};
-use super::desk::{Book, Desk, Seen};
-use super::hands::{Step, next_step, offers};
+use super::desk::{Book, Desk, Papers, Seen};
+use super::hands::{Step, next_step};
 use super::overlay::{self, Overlay};
-use super::spots::{AtHand, SpotControl};
+use super::settings::Settings;
+use super::showing::{GoTo, open_for};
 use super::theme::{self, Theme};
+use crate::field_book::OpenPage;
+use crate::words::own_sums::{OwnSums, own_sums};
+use crate::words::units::{FlowUnit, Units};
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first thing on the hand card, 1 to 9 do the others. Arrows turn and slide, with Shift \
@@ -19,8 +26,9 @@ const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of th
     closes this sheet.";
 const POINTER: &str = "With the pointer: click to look; click lid, door and recorder to move or tap \
     them; double-click does the first thing on the hand card. The wheel turns and slides, and so \
-    does a drag. Parts, plugs and the end of the tube are dragged to where they go: the places are \
-    outlined. Drag in the loupe to raise or lower the eye.";
+    does a drag. Parts, plugs, the pen's cap and the end of the tube are dragged to where they go: \
+    the places are outlined. The hung manometer is swung by a small drag to the side and taken down \
+    by a long one. Drag in the loupe to raise or lower the eye.";
 
 /// Where the answer stands.
 #[derive(Component)]
@@ -40,6 +48,22 @@ impl Plugin for HelpPlugin {
     }
 }
 
+/// What may be asked for, with the words on its button.
+fn topics(papers: &Papers) -> Vec<(&'static str, HelpTopic)> {
+    let mut topics = Vec::new();
+    if papers.terms.help {
+        topics.extend([
+            ("what now", HelpTopic::WhatNow),
+            ("why", HelpTopic::Why),
+            ("show me", HelpTopic::ShowMe),
+        ]);
+    }
+    if papers.terms.sums {
+        topics.push(("do the sums", HelpTopic::Sums));
+    }
+    topics
+}
+
 fn open(
     overlay: Res<Overlay>,
     theme: Res<Theme>,
@@ -50,27 +74,10 @@ fn open(
     if *overlay != Overlay::Help {
         return;
     }
-    let allowed = *screen.get() == Screen::Bench && desk.is_some_and(|desk| desk.papers.terms.help);
+    let papers = desk.filter(|_| *screen.get() == Screen::Bench).map(|desk| desk.papers.clone());
     overlay::lay(&mut commands, &theme, "Help", |sheet| {
-        if allowed {
-            sheet
-                .spawn(Node {
-                    column_gap: px(8),
-                    row_gap: px(6),
-                    flex_wrap: FlexWrap::Wrap,
-                    ..default()
-                })
-                .with_children(|row| {
-                    row.spawn(button(&theme, "what now", Ask::Topic(HelpTopic::WhatNow)));
-                    row.spawn(button(&theme, "why", Ask::Topic(HelpTopic::Why)));
-                    row.spawn(button(&theme, "show me", Ask::Topic(HelpTopic::ShowMe)));
-                });
-            sheet.spawn((Answer, theme::bold("", theme::BODY, theme.hand_ink)));
-            let note = "Asking is written into the journal.";
-            sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
-        } else if *screen.get() == Screen::Bench {
-            let note = "This scenario is done without help. The keys:";
-            sheet.spawn(theme::italic(note, theme::BODY, theme.ink_soft));
+        if let Some(papers) = papers {
+            ask_for(sheet, &theme, &papers);
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, theme.ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, theme.ink));
@@ -80,49 +87,209 @@ fn open(
     });
 }
 
+/// The buttons that ask, and the place of the answer.
+fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
+    let topics = topics(papers);
+    if !papers.terms.help {
+        let note = if topics.is_empty() {
+            "This scenario is done without help. The keys:"
+        } else {
+            "This scenario is done without help on the work; the sums are done on asking."
+        };
+        sheet.spawn(theme::italic(note, theme::BODY, theme.ink_soft));
+    }
+    if topics.is_empty() {
+        return;
+    }
+    sheet
+        .spawn(Node {
+            column_gap: px(8),
+            row_gap: px(6),
+            flex_wrap: FlexWrap::Wrap,
+            flex_shrink: 0.0,
+            ..default()
+        })
+        .with_children(|row| {
+            for (words, topic) in topics {
+                row.spawn(button(theme, words, Ask::Topic(topic)));
+            }
+        });
+    let mut live = spoken(Role::Status, "answer", "");
+    live.set_live(Live::Polite);
+    sheet.spawn((
+        Answer,
+        live,
+        Node {
+            flex_direction: FlexDirection::Column,
+            row_gap: px(6),
+            flex_shrink: 0.0,
+            ..default()
+        },
+    ));
+    let note = "Asking is written into the journal. What is shown is shown on a copy.";
+    sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+}
+
+/// An answer as it stands on the sheet.
+#[derive(Debug, Clone, PartialEq)]
+struct Said {
+    lines: Vec<String>,
+    table: Vec<[String; 3]>,
+    caution: Option<&'static str>,
+}
+
+impl Said {
+    /// All of it, for a screen reader.
+    fn spoken(&self) -> String {
+        let caution = self.caution.map(|words| format!("Caution: {words}"));
+        let rows = self.table.iter().map(|row| row.join(", "));
+        self.lines.iter().cloned().chain(rows).chain(caution).collect::<Vec<_>>().join("\n")
+    }
+}
+
 fn answer(
     mut asks: MessageReader<Ask>,
-    (seen, book): (Res<Seen>, Res<Book>),
+    (book, settings, theme): (Res<Book>, Res<Settings>, Res<Theme>),
     mut desk: ResMut<Desk>,
-    mut overlay: ResMut<Overlay>,
-    mut texts: Query<&mut Text, With<Answer>>,
-    spots: Query<(Entity, &SpotControl)>,
-    (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
-    mut at_hand: ResMut<AtHand>,
+    (mut overlay, mut before): (ResMut<Overlay>, ResMut<overlay::Before>),
+    mut answers: Query<(Entity, &mut bevy::a11y::AccessibilityNode), With<Answer>>,
+    (mut open, mut go): (ResMut<OpenPage>, ResMut<GoTo>),
+    mut commands: Commands,
 ) {
     for ask in asks.read() {
         let Ask::Topic(topic) = ask else { continue };
+        // Asked while something is shown: the present state is asked about.
+        desk.stop();
         desk.ask(Action::AskHelp { topic: *topic });
-        if !desk.papers.terms.help {
+        let terms = &desk.papers.terms;
+        let allowed = match topic {
+            HelpTopic::WhatNow | HelpTopic::Why | HelpTopic::ShowMe => terms.help,
+            HelpTopic::Sums => terms.sums,
+            HelpTopic::Plot => false,
+        };
+        if !allowed {
             continue;
         }
-        let step = next_step(&seen.0, &book.0, desk.papers.work_order.points);
-        let words = match topic {
-            HelpTopic::WhatNow => step.now.to_owned(),
-            HelpTopic::Why => step.why.to_owned(),
-            HelpTopic::ShowMe => show_me(&seen, step),
-            HelpTopic::Sums | HelpTopic::Plot => continue,
-        };
-        if let Ok(mut text) = texts.single_mut() {
-            text.0 = words;
-        }
-        if let (HelpTopic::ShowMe, Some(spot)) = (topic, step.at) {
-            // The thing itself comes to hand, with its keys on the card, under a ring.
-            at_hand.set_if_neq(AtHand(spot));
-            if let Some((entity, _)) = spots.iter().find(|(_, control)| control.0 == spot) {
+        let Some(session) = desk.session() else { continue };
+        let step = || next_step(&session.view(), &book.0, &desk.papers.as_words());
+        let units = settings.units;
+        let said = match topic {
+            HelpTopic::WhatNow => now(&step(), units),
+            HelpTopic::Why => plain(units.beside(&step().why)),
+            HelpTopic::ShowMe => {
+                let step = step();
+                desk.show(&step);
+                open_for(&step, &mut open, &mut go);
+                // The focus goes to what is shown, not back to where it was.
+                before.0 = None;
                 *overlay = Overlay::None;
-                focus.set(entity, FocusCause::Navigated);
-                visible.0 = true;
+                continue;
             }
+            HelpTopic::Sums => sums(&book.0, units),
+            HelpTopic::Plot => continue,
+        };
+        if let Ok((entity, mut access)) = answers.single_mut() {
+            access.set_value(said.spoken());
+            commands
+                .entity(entity)
+                .despawn_children()
+                .with_children(|sheet| lay_answer(sheet, &theme, &said));
         }
     }
 }
 
-/// Where, and with which key.
-fn show_me(seen: &Seen, step: Step) -> String {
-    let Some(spot) = step.at else { return format!("In the field book. {}", step.now) };
-    match offers(&seen.0, spot).first() {
-        Some(first) => format!("At the {}: key {}, {}.", spot.name(), first.key, first.words),
-        None => format!("At the {}.", spot.name()),
+fn plain(words: String) -> Said {
+    Said { lines: vec![words], table: Vec::new(), caution: None }
+}
+
+/// What to do now, with the caution that belongs beside it.
+fn now(step: &Step, units: Units) -> Said {
+    Said { caution: step.caution, ..plain(units.beside(&step.now)) }
+}
+
+/// The sums of the book's own readings; the book itself wants flows in m3/min.
+fn sums(book: &FieldBook, units: Units) -> Said {
+    let sums = match own_sums(book) {
+        Ok(sums) => sums,
+        Err(why) => return plain(why),
+    };
+    let OwnSums { points, slope, intercept, correlation } = sums;
+    let head = ["point", "flow", "chart term"].map(str::to_owned);
+    let rows = points.into_iter().map(|(number, flow, term)| {
+        let flow = match units.flow {
+            FlowUnit::M3Min => units.flow(flow, 3),
+            FlowUnit::Ft3Min => units.beside(&format!("{flow:.3} m\u{b3}/min")),
+        };
+        [number.to_string(), flow, format!("{term:.2}")]
+    });
+    let line = format!(
+        "The line: slope {slope:.2}, intercept {intercept:.2}, correlation {correlation:.4}."
+    );
+    let from = "From your own readings, for a square-root scale:".to_owned();
+    Said {
+        lines: vec![from, line],
+        table: std::iter::once(head).chain(rows).collect(),
+        caution: None,
+    }
+}
+
+fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
+    let mut lines = said.lines.iter();
+    if let Some(first) = lines.next() {
+        sheet.spawn(theme::bold(first.clone(), theme::BODY, theme.hand_ink));
+    }
+    for cells in &said.table {
+        sheet.spawn(Node { width: percent(100), flex_shrink: 0.0, ..default() }).with_children(
+            |row| {
+                for (cell, width) in cells.iter().zip([16.0, 50.0, 34.0]) {
+                    row.spawn(Node { width: percent(width), flex_shrink: 0.0, ..default() })
+                        .with_children(|column| {
+                            column.spawn(theme::text(cell.clone(), theme::BODY, theme.hand_ink));
+                        });
+                }
+            },
+        );
+    }
+    for line in lines {
+        sheet.spawn(theme::bold(line.clone(), theme::BODY, theme.hand_ink));
+    }
+    if let Some(words) = said.caution {
+        super::start::caution(sheet, theme, &format!("Caution: {words}"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::units::{PressureUnit, TemperatureUnit};
+    use sim_core::field_book::{Field, PointNumber};
+    use sim_core::time::Tick;
+
+    #[test]
+    fn sums_are_in_the_book_s_units_with_the_others_beside_them() {
+        let mut book = FieldBook::default();
+        let mut write = |field, text: &str| book.write(Tick(0), field, text);
+        write(Field::Pressure, "760");
+        write(Field::Temperature, "24.85");
+        write(Field::CertificateSlope, "2");
+        write(Field::CertificateIntercept, "0");
+        for (number, leg, chart) in [(1, "2", "30"), (2, "3.125", "37.5"), (3, "4.5", "45")] {
+            let point = PointNumber::try_from(number).unwrap();
+            write(Field::Up(point), leg);
+            write(Field::Down(point), leg);
+            write(Field::Chart(point), chart);
+        }
+        let usual = sums(&book, Units::default()).spoken();
+        assert!(usual.contains("2, 1.250 m\u{b3}/min, 37.50"), "{usual}");
+        assert!(usual.contains("slope 30.00"), "{usual}");
+        let other = Units {
+            flow: FlowUnit::Ft3Min,
+            temperature: TemperatureUnit::Celsius,
+            pressure: PressureUnit::MmHg,
+        };
+        let said = sums(&book, other).spoken();
+        assert!(said.contains("1.250 m\u{b3}/min (44.14 ft\u{b3}/min)"), "{said}");
+        let lacks = sums(&FieldBook::default(), other).spoken();
+        assert!(lacks.contains("station pressure"), "{lacks}");
     }
 }

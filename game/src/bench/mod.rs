@@ -41,11 +41,13 @@ mod pictures;
 #[cfg(feature = "window")]
 mod redraw;
 #[cfg(feature = "window")]
-mod scene;
+pub mod scene;
 #[cfg(feature = "window")]
 pub mod settings;
 #[cfg(feature = "window")]
 mod settings_sheet;
+#[cfg(feature = "window")]
+pub mod showing;
 #[cfg(feature = "window")]
 pub mod spots;
 #[cfg(feature = "window")]

@@ -25,7 +25,7 @@ pub enum Overlay {
 
 /// What had the focus before the sheet came.
 #[derive(Resource, Default)]
-struct Before(Option<Entity>);
+pub struct Before(pub Option<Entity>);
 
 /// The control that is to have the focus when a sheet is laid anew.
 #[derive(Resource, Default)]

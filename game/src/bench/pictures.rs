@@ -4,6 +4,7 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::prelude::*;
 use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
+use bevy::window::RequestRedraw;
 use resvg::tiny_skia::{IntRect, Pixmap, Transform};
 use sim_core::session::view::View;
 
@@ -31,13 +32,11 @@ pub struct PicturesPlugin;
 
 impl Plugin for PicturesPlugin {
     fn build(&self, app: &mut App) {
+        // Before the layout and before new pictures are handed to the screen: a picture, its place
+        // and its size change in one frame, and no frame is drawn without it.
         app.add_systems(Startup, draw_sign).add_systems(
-            PostUpdate,
-            paint
-                .after(bevy::ui::UiSystems::Layout)
-                // A new picture reaches the screen in the same frame.
-                .before(bevy::asset::AssetEventSystems)
-                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            Update,
+            paint.run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
 }
@@ -98,6 +97,7 @@ fn paint(
     panels: Query<&ComputedNode, With<ScenePanel>>,
     mut pictures: Query<(&mut Picture, &mut ImageNode, &mut Node)>,
     mut images: ResMut<Assets<Image>>,
+    mut redraw: MessageWriter<RequestRedraw>,
     mut last_scale: Local<f32>,
 ) {
     let Ok(panel) = panels.single() else { return };
@@ -105,6 +105,9 @@ fn paint(
     // A window that is being resized is painted once it has come to rest.
     let steady = (scale - *last_scale).abs() < 1e-4;
     *last_scale = scale;
+    if !steady {
+        redraw.write(RequestRedraw);
+    }
     if !steady || scale < 0.05 {
         return;
     }

@@ -56,6 +56,7 @@ const TAP: Area = area(504.0, 184.0, 74.0, 34.0);
 const HOOK: Area = area(812.0, 40.0, 164.0, 330.0);
 const HOLDER: Area = area(266.0, 256.0, 304.0, 90.0);
 const ADAPTER: Area = area(334.0, 138.0, 184.0, 150.0);
+const CAP_AT_REST: Area = area(558.0, 544.0, 30.0, 32.0);
 const CASE: Area = area(14.0, 612.0, 206.0, 142.0);
 const GROUND: Area = area(560.0, 690.0, 250.0, 88.0);
 
@@ -74,7 +75,7 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::WorkOrder => Some(area(1000.0, 412.0, 104.0, 136.0)),
         Spot::Certificates => Some(area(222.0, 672.0, 44.0, 80.0)),
         Spot::Thermometer => Some(area(44.0, 312.0, 156.0, 180.0)),
-        Spot::Barometer => Some(area(980.0, 244.0, 136.0, 150.0)),
+        Spot::Barometer => Some(area(968.0, 244.0, 136.0, 150.0)),
         Spot::Timer => Some(area(684.0, 598.0, 114.0, 86.0)),
         Spot::Cord if view.power.sampler_cord_in => Some(SAMPLER_SOCKET),
         Spot::Cord => Some(area(856.0, 722.0, 60.0, 50.0)),
@@ -100,7 +101,8 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Leg(Leg::Left) => seen(hangs, area(845.0, 130.0, 32.0, 516.0)),
         Spot::Leg(Leg::Right) => seen(hangs, area(911.0, 130.0, 32.0, 516.0)),
         Spot::Tube if view.tube.on_tap => Some(TAP),
-        Spot::Tube => seen(hangs, area(790.0, 120.0, 46.0, 110.0)),
+        // The free end, which hangs below the manometer's port.
+        Spot::Tube => seen(hangs, area(752.0, 294.0, 56.0, 50.0)),
         Spot::BlowerPlug => Some(match view.power.blower_plug {
             BlowerPlug::Controller => CONTROLLER_SOCKET,
             BlowerPlug::LineOutlet => LINE_SOCKET,
@@ -112,11 +114,38 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Door if view.recorder.door_open => Some(area(512.0, 430.0, 44.0, 80.0)),
         Spot::Door => Some(area(781.0, 420.0, 24.0, 110.0)),
         Spot::Recorder => Some(area(558.0, 346.0, 230.0, 20.0)),
-        Spot::Pen => Some(area(636.0, 368.0, 130.0, 28.0)),
-        Spot::Chart => Some(area(590.0, 400.0, 174.0, 150.0)),
+        Spot::Pen => Some(area(690.0, 368.0, 76.0, 28.0)),
+        Spot::Cap if view.recorder.capped => Some(at_pen_tip(view)),
+        Spot::Cap => Some(CAP_AT_REST),
+        Spot::Chart => Some(area(590.0, 472.0, 174.0, 72.0)),
         Spot::ZeroScrew => Some(area(764.0, 548.0, 28.0, 28.0)),
         _ => None,
     }
+}
+
+/// The pen's tip for some readings, as `assets/README.md` has it: reading, x, y.
+const PEN_TIPS: [(f32, f32, f32); 5] = [
+    (0.0, 673.2, 450.6),
+    (20.0, 669.2, 445.0),
+    (40.0, 659.3, 427.8),
+    (56.7, 650.6, 403.0),
+    (70.0, 647.0, 374.9),
+];
+
+/// About the tip of the pen, where its cap sits.
+fn at_pen_tip(view: &View) -> Area {
+    // A capped pen is parked at the outer edge of the chart.
+    let reading = view.recorder.pen.map_or(70.0, |pen| pen.clamp(0.0, 70.0) as f32);
+    let pairs = PEN_TIPS.iter().zip(PEN_TIPS.iter().skip(1));
+    let (x, y) = pairs
+        .filter(|((from, ..), (to, ..))| (*from..=*to).contains(&reading))
+        .map(|(&(from, x0, y0), &(to, x1, y1))| {
+            let share = (reading - from) / (to - from);
+            (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+        })
+        .next()
+        .unwrap_or((647.0, 374.9));
+    area(x - 20.0, (y - 16.0).max(368.0), 36.0, 32.0)
 }
 
 /// Where a part lies.
@@ -153,6 +182,8 @@ pub enum Carried {
     BlowerPlug,
     /// The free end of the tube.
     TubeEnd,
+    /// The cap of the pen.
+    PenCap,
 }
 
 /// What a drag on a thing carries, if it carries anything.
@@ -161,14 +192,28 @@ pub const fn carried_by(spot: Spot) -> Option<Carried> {
         Spot::Cord => Some(Carried::SamplerPlug),
         Spot::BlowerPlug => Some(Carried::BlowerPlug),
         Spot::Tube => Some(Carried::TubeEnd),
-        // The manometer on its hook is swung by a drag and taken from the hand card, so that a
-        // hand that means to bring it plumb does not take it down.
+        Spot::Cap => Some(Carried::PenCap),
         _ => match part_of(spot) {
             Some(part) => Some(Carried::Part(part)),
             None => None,
         },
     }
 }
+
+/// How far a drag goes before it carries a thing, scene units. A click with a hand that is not quite
+/// still carries nothing; and the hung manometer is swung by a short drag to the side, so that a
+/// hand that means to bring it plumb does not take it down.
+pub fn carried_after(view: &View, spot: Spot) -> f32 {
+    if spot == Spot::Manometer && view.mounting.place(Part::Manometer) == Place::Hook {
+        HUNG_AFTER
+    } else {
+        CARRIED_AFTER
+    }
+}
+
+/// A hand's unrest, and a drag that means to take the manometer down.
+const CARRIED_AFTER: f32 = 6.0;
+const HUNG_AFTER: f32 = 80.0;
 
 /// Where what is carried can be let go as things stand, and what letting go there does.
 pub fn targets(view: &View, carried: Carried) -> Vec<(Area, Action)> {
@@ -183,6 +228,8 @@ pub fn targets(view: &View, carried: Carried) -> Vec<(Area, Action)> {
             (CONTROLLER_SOCKET, Action::PlugBlower { into: BlowerPlug::Controller }),
         ],
         Carried::TubeEnd => vec![(TAP, Action::ConnectTube)],
+        Carried::PenCap if view.recorder.capped => vec![(CAP_AT_REST, Action::UncapPen)],
+        Carried::PenCap => vec![(at_pen_tip(view), Action::CapPen)],
     }
 }
 
@@ -195,6 +242,7 @@ pub fn let_go(view: &View, carried: Carried) -> Option<Action> {
         Carried::BlowerPlug => (view.power.blower_plug != BlowerPlug::Loose)
             .then_some(Action::PlugBlower { into: BlowerPlug::Loose }),
         Carried::TubeEnd => view.tube.on_tap.then_some(Action::DisconnectTube),
+        Carried::PenCap => view.recorder.capped.then_some(Action::UncapPen),
     }
 }
 
@@ -229,6 +277,12 @@ mod tests {
         closed.recorder.door_open = false;
         stands.push(("as found".to_owned(), closed.clone()));
         stands.push(("at the points".to_owned(), sample::view()));
+        for (name, pen) in [("capped", None), ("low", Some(0.5)), ("high", Some(69.0))] {
+            let mut view = sample::view();
+            view.recorder.capped = pen.is_none();
+            view.recorder.pen = pen;
+            stands.push((name.to_owned(), view));
+        }
         for part in Part::ALL {
             for place in [Place::Hand, Place::Ground, Place::Case] {
                 let mut view = closed.clone();

@@ -1,4 +1,4 @@
-//! What a person has set: size of text, contrast, motion. Kept in the system's folder for such
+//! What a person has set: size of text, units, contrast, motion. Kept in the system's folder for such
 //! things; a bench that cannot keep them says so and goes on.
 
 use std::path::{Path, PathBuf};
@@ -6,6 +6,8 @@ use std::path::{Path, PathBuf};
 use bevy::prelude::*;
 use etcetera::BaseStrategy as _;
 use serde::{Deserialize, Serialize};
+
+use crate::words::units::Units;
 
 /// The contrast of the drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -43,6 +45,8 @@ pub enum Hints {
 pub struct Settings {
     /// Size of text, percent (100 to 200).
     pub text_percent: u16,
+    /// Units in which the program itself speaks; instruments and the book keep theirs.
+    pub units: Units,
     /// Contrast.
     pub contrast: Contrast,
     /// Motion.
@@ -55,6 +59,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             text_percent: 100,
+            units: Units::default(),
             contrast: Contrast::default(),
             motion: Motion::default(),
             hints: Hints::default(),
@@ -141,16 +146,28 @@ pub fn write(settings: &Settings, kept: &mut Kept) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Contrast, Settings, read, write};
+    use super::{Contrast, Settings, Units, read, write};
+    use crate::words::units::PressureUnit;
 
     #[test]
     fn settings_come_back_as_written() {
         let folder = tempfile::tempdir().expect("a folder");
         let (_, mut kept) = read(Some(folder.path()));
-        let set = Settings { text_percent: 150, contrast: Contrast::High, ..Settings::default() };
+        let units = Units { pressure: PressureUnit::InHg, ..Units::default() };
+        let set =
+            Settings { text_percent: 150, units, contrast: Contrast::High, ..Settings::default() };
         write(&set, &mut kept);
         assert_eq!(kept.trouble, None);
         assert_eq!(read(Some(folder.path())).0, set);
+    }
+
+    #[test]
+    fn settings_written_before_there_were_units_are_still_read() {
+        let folder = tempfile::tempdir().expect("a folder");
+        std::fs::write(folder.path().join("settings.ron"), "(text_percent: 125)").expect("a file");
+        let (settings, kept) = read(Some(folder.path()));
+        assert_eq!((settings.text_percent, settings.units), (125, Units::default()));
+        assert_eq!(kept.trouble, None);
     }
 
     #[test]

@@ -1,12 +1,13 @@
-//! The sheet on which size of text, contrast and motion are set.
+//! The sheet on which size of text, units, contrast and motion are set.
 
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 
-use super::controls::{Ask, button, chosen_button};
+use super::controls::{Ask, UnitChoice, button, chosen_button};
 use super::overlay::{self, Overlay};
 use super::settings::{Contrast, Hints, Kept, Motion, Settings, write};
 use super::theme::{self, Theme};
+use crate::words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 
 /// Sizes of text that are offered, percent.
 const SIZES: [u16; 5] = [100, 125, 150, 175, 200];
@@ -28,6 +29,9 @@ fn obey(mut asks: MessageReader<Ask>, mut settings: ResMut<Settings>, mut kept: 
         let mut next = settings.clone();
         match ask {
             Ask::TextPercent(percent) => next.text_percent = *percent,
+            Ask::Unit(UnitChoice::Temperature(unit)) => next.units.temperature = *unit,
+            Ask::Unit(UnitChoice::Pressure(unit)) => next.units.pressure = *unit,
+            Ask::Unit(UnitChoice::Flow(unit)) => next.units.flow = *unit,
             Ask::Contrast => {
                 next.contrast = match next.contrast {
                     Contrast::Normal => Contrast::High,
@@ -93,6 +97,7 @@ fn open(
                 }
             }
         });
+        units(sheet, &theme, settings.units);
         let contrast = match settings.contrast {
             Contrast::Normal => "Contrast: normal",
             Contrast::High => "Contrast: high",
@@ -117,4 +122,51 @@ fn open(
             row.spawn(button(&theme, "close", Ask::Settings));
         });
     });
+}
+
+/// The units in which the program itself speaks, a row for each quantity.
+fn units(sheet: &mut ChildSpawnerCommands, theme: &Theme, set: Units) {
+    let temperatures = [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit];
+    let pressures = [PressureUnit::MmHg, PressureUnit::HPa, PressureUnit::InHg];
+    let flows = [FlowUnit::M3Min, FlowUnit::Ft3Min];
+    let rows: [(&str, Vec<(&str, UnitChoice, bool)>); 3] = [
+        (
+            "Temperatures are said in",
+            temperatures
+                .map(|unit| (unit.name(), UnitChoice::Temperature(unit), unit == set.temperature))
+                .to_vec(),
+        ),
+        (
+            "Pressures are said in",
+            pressures
+                .map(|unit| (unit.name(), UnitChoice::Pressure(unit), unit == set.pressure))
+                .to_vec(),
+        ),
+        (
+            "Flows are said in",
+            flows.map(|unit| (unit.name(), UnitChoice::Flow(unit), unit == set.flow)).to_vec(),
+        ),
+    ];
+    for (words, choices) in rows {
+        sheet
+            .spawn(Node {
+                column_gap: px(8),
+                row_gap: px(6),
+                flex_wrap: FlexWrap::Wrap,
+                align_items: AlignItems::Center,
+                ..default()
+            })
+            .with_children(|row| {
+                row.spawn(theme::text(words, theme::BODY, theme.ink));
+                for (name, choice, chosen) in choices {
+                    if chosen {
+                        row.spawn(chosen_button(theme, name, Ask::Unit(choice)));
+                    } else {
+                        row.spawn(button(theme, name, Ask::Unit(choice)));
+                    }
+                }
+            });
+    }
+    let note = "Instruments, papers and the field book keep their own units.";
+    sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
 }

@@ -5,6 +5,7 @@ use std::time::SystemTime;
 
 use sim_core::scenario::KnownRules;
 use sim_core::session::Session;
+use sim_core::session::clock::Clocked;
 use sim_core::session::journal::{Line, NoInk};
 
 use crate::commands::session_files;
@@ -107,7 +108,13 @@ pub fn begin(
         .ok_or_else(|| "the system names no folder for data".to_owned())
         .and_then(|folder| new_journal(folder, scenario).map_err(|error| error.to_string()));
     match kept {
-        Ok(ink) => Ok((session_files::begin(scenario, seed, || Ok(Box::new(ink)))?, None)),
+        Ok(ink) => {
+            let mut session = session_files::begin(scenario, seed, || Ok(Box::new(ink)))?;
+            session
+                .clocked(Clocked::Begun, wall_clock_s(), "begun in the window")
+                .map_err(|error| CommandError::Wrong(error.to_string()))?;
+            Ok((session, None))
+        }
         Err(why) => {
             let session = session_files::begin(scenario, seed, || Ok(Box::new(NoInk)))?;
             Ok((session, Some(format!("No journal is kept of this session: {why}."))))
@@ -115,15 +122,20 @@ pub fn begin(
     }
 }
 
+/// The clock on the wall, seconds since 1970-01-01 00:00 UTC.
+pub fn wall_clock_s() -> u64 {
+    SystemTime::now()
+        .duration_since(SystemTime::UNIX_EPOCH)
+        .map(|since| since.as_secs())
+        .unwrap_or_default()
+}
+
 /// A fresh journal file, named after the scenario and the second.
 fn new_journal(folder: &Path, scenario: &Path) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
     let name = scenario.file_stem().unwrap_or_default().to_string_lossy();
-    let second = SystemTime::now()
-        .duration_since(SystemTime::UNIX_EPOCH)
-        .map(|since| since.as_secs())
-        .unwrap_or_default();
+    let second = wall_clock_s();
     let mut error = None;
     // Two sessions that begin in the same second get two names.
     for attempt in 0..20 {
@@ -164,6 +176,7 @@ fn open_journal(path: &Path) -> Option<Unfinished> {
             }
             Line::Act { tick, .. } | Line::Check { tick, .. } => last = tick.whole_seconds(),
             Line::Sealed { .. } => return None,
+            Line::Clock(note) => last = note.tick.whole_seconds(),
             Line::Journal { .. } | Line::Drawn { .. } => {}
         }
     }
@@ -177,7 +190,17 @@ fn open_journal(path: &Path) -> Option<Unfinished> {
 /// When it does not hold, or cannot be written to.
 pub fn resume(path: &Path) -> Result<Session, CommandError> {
     let opened = session_files::open_session(None, 0, None, Some(path.to_owned()))?;
-    Ok(opened.session)
+    let mut session = opened.session;
+    let put_aside = session.clock().last().is_some_and(|note| note.what == Clocked::Left);
+    let why = if put_aside {
+        "gone on with"
+    } else {
+        "gone on with; the program had stopped without leaving the bench"
+    };
+    session
+        .clocked(Clocked::Resumed, wall_clock_s(), why)
+        .map_err(|error| CommandError::Wrong(error.to_string()))?;
+    Ok(session)
 }
 
 #[cfg(test)]

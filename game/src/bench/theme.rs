@@ -37,6 +37,8 @@ pub struct Theme {
     pub ink: Color,
     pub ink_soft: Color,
     pub copper: Color,
+    /// Copper of small type, dark enough for it.
+    pub copper_type: Color,
     pub caution: Color,
     pub caution_wash: Color,
     pub hand_ink: Color,
@@ -55,6 +57,7 @@ impl Theme {
             ink: rgb(0x22, 0x2d, 0x38),
             ink_soft: rgb(0x51, 0x5e, 0x69),
             copper: rgb(0xb1, 0x4e, 0x27),
+            copper_type: rgb(0x98, 0x41, 0x1f),
             caution: rgb(0x96, 0x30, 0x1c),
             caution_wash: rgb(0xf1, 0xd9, 0xa0),
             hand_ink: rgb(0x27, 0x4b, 0x63),
@@ -70,6 +73,7 @@ impl Theme {
                 ink: Color::BLACK,
                 ink_soft: rgb(0x11, 0x18, 0x20),
                 copper: rgb(0x8a, 0x2a, 0x00),
+                copper_type: rgb(0x8a, 0x2a, 0x00),
                 caution: rgb(0x78, 0x10, 0x00),
                 hand_ink: rgb(0x00, 0x22, 0x40),
                 ..usual

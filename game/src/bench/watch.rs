@@ -1,6 +1,6 @@
 //! The watch: the time of day, how long it has been, how long is left, and letting time pass.
 
-use accesskit::Role;
+use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
@@ -20,6 +20,9 @@ const LONGEST_S: f64 = 7200.0;
 struct TimeText;
 #[derive(Component)]
 struct LeftText;
+/// What is said when little time is left.
+#[derive(Component)]
+struct LeftNotice;
 #[derive(Component)]
 struct UntilField;
 
@@ -57,8 +60,13 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 .with_children(|row| {
                     let role = spoken(Role::Timer, "time of day", "");
                     row.spawn((TimeText, role, theme::bold("", theme::LARGE, theme.ink)));
-                    row.spawn((LeftText, theme::text("", theme::SMALL, theme.ink_soft)));
+                    let role = spoken(Role::Timer, "time on the bench", "");
+                    row.spawn((LeftText, role, theme::bold("", theme::BODY, theme.ink_soft)));
                 });
+            // Said once at each mark, so that a reader does not count every second.
+            let mut live = spoken(Role::Status, "time left", "");
+            live.set_live(Live::Assertive);
+            watch.spawn((LeftNotice, live, theme::bold("", theme::BODY, theme.caution)));
             watch.spawn(theme::italic("let time pass", theme::SMALL, theme.ink_soft));
             watch
                 .spawn(Node {
@@ -133,13 +141,48 @@ fn seconds_until(now: TimeOfDay, typed: &str) -> Result<f64, String> {
     }
 }
 
+/// Marks at which it is said how much is left, s.
+const MARKS_S: [f64; 8] = [3600.0, 1800.0, 900.0, 600.0, 300.0, 120.0, 60.0, 30.0];
+
+/// The least mark that is not yet passed, when it is one of the last.
+fn last_mark(left_s: f64) -> Option<f64> {
+    MARKS_S.into_iter().rev().find(|mark| left_s <= *mark)
+}
+
+/// A mark in words.
+fn mark_words(mark_s: f64) -> String {
+    match mark_s {
+        60.0 => "the last minute: what is written when it is over is signed".to_owned(),
+        mark if mark < 60.0 => format!("less than {mark:.0} seconds are left"),
+        mark => format!("less than {:.0} minutes are left", mark / 60.0),
+    }
+}
+
+/// A time as a person says it.
+fn spoken_time(seconds: f64) -> String {
+    let whole = seconds.max(0.0) as u64;
+    format!("{} minutes {} seconds", whole / 60, whole % 60)
+}
+
 /// Shows the time and what is left of it.
 fn show(
     seen: Res<Seen>,
     desk: Res<Desk>,
+    theme: Res<Theme>,
     mut time: Query<(&mut Text, &mut AccessibilityNode), (With<TimeText>, Without<LeftText>)>,
-    mut left: Query<&mut Text, (With<LeftText>, Without<TimeText>)>,
+    mut left: Query<
+        (&mut Text, &mut TextColor, &mut AccessibilityNode),
+        (With<LeftText>, Without<TimeText>),
+    >,
+    mut notice: Query<
+        (&mut Text, &mut AccessibilityNode),
+        (With<LeftNotice>, Without<TimeText>, Without<LeftText>),
+    >,
 ) {
+    // The copy's time is not the session's.
+    if desk.showing().is_some() {
+        return;
+    }
     let now = seen.0.time.to_string();
     if let Ok((mut text, mut access)) = time.single_mut()
         && text.0 != now
@@ -151,24 +194,47 @@ fn show(
         let whole = seconds.max(0.0) as u64;
         format!("{}:{:02}", whole / 60, whole % 60)
     };
-    let mut words = match seen.0.seconds_left {
-        Some(seconds) => format!("{} left", minutes(seconds)),
-        None => format!("{} gone", minutes(seen.0.tick.seconds())),
+    let (mut words, aloud) = match seen.0.seconds_left {
+        Some(left) => (format!("{} left", minutes(left)), format!("{} left", spoken_time(left))),
+        None => {
+            let gone = seen.0.tick.seconds();
+            (format!("{} gone", minutes(gone)), format!("{} gone", spoken_time(gone)))
+        }
     };
     if desk.passing().is_some() {
         words.push_str(", time passes: Esc stops");
     }
-    if let Ok(mut text) = left.single_mut()
+    if let Ok((mut text, mut color, mut access)) = left.single_mut()
         && text.0 != words
     {
         text.0 = words;
+        access.set_value(aloud);
+        color.0 = if seen.0.seconds_left.is_some() { theme.ink } else { theme.ink_soft };
+    }
+    let mark = seen.0.seconds_left.and_then(last_mark);
+    let said = mark.map(mark_words).unwrap_or_default();
+    if let Ok((mut text, mut access)) = notice.single_mut()
+        && text.0 != said
+    {
+        access.set_value(said.clone());
+        text.0 = said;
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::seconds_until;
+    use super::{last_mark, mark_words, seconds_until};
     use sim_core::time::TimeOfDay;
+
+    #[test]
+    fn what_is_left_is_said_at_marks() {
+        assert_eq!(last_mark(4000.0), None);
+        assert_eq!(last_mark(1799.0), Some(1800.0));
+        assert_eq!(last_mark(61.0), Some(120.0));
+        assert_eq!(last_mark(3.0), Some(30.0));
+        assert_eq!(mark_words(300.0), "less than 5 minutes are left");
+        assert!(mark_words(60.0).contains("signed"));
+    }
 
     #[test]
     fn a_typed_time_is_a_wait_or_a_reason() {

@@ -12,6 +12,7 @@ mod plot;
 mod points;
 mod remarks;
 
+pub use entry::EntryField;
 pub use page::Page;
 
 use accesskit::Role;

@@ -41,6 +41,27 @@ impl Page {
         Self::Remarks,
     ];
 
+    /// The page that a field is on.
+    pub const fn of(field: Field) -> Self {
+        match field {
+            Field::CalibratorSerial
+            | Field::CertificateSerial
+            | Field::CertificateDate
+            | Field::CertificateSlope
+            | Field::CertificateIntercept => Self::Certificate,
+            Field::Temperature | Field::Pressure => Self::Air,
+            Field::Up(_)
+            | Field::Down(_)
+            | Field::DeltaH(_)
+            | Field::Chart(_)
+            | Field::PointFlow(_)
+            | Field::ChartTerm(_) => Self::Points,
+            Field::Expression | Field::Slope | Field::Intercept | Field::Correlation => Self::Line,
+            Field::TargetFlow | Field::SetPoint => Self::SetPoint,
+            Field::Decision | Field::Remarks => Self::Remarks,
+        }
+    }
+
     /// Its name on the tab.
     pub const fn name(self) -> &'static str {
         match self {

@@ -4,6 +4,8 @@ use std::io::{self, Write};
 
 use sim_core::marking::cost::{ChartFrom, Cost, CostOf, Costs, Run};
 
+use crate::words::units::Units;
+
 /// Writes the costs: the run, the volumes, each line, and the way to the true volume.
 ///
 /// # Errors
@@ -38,14 +40,22 @@ pub fn write_costs(out: &mut dyn Write, costs: &Costs) -> io::Result<()> {
 
 /// The run in one sentence.
 pub fn of_run(run: &Run) -> String {
+    of_run_in(run, Units::default())
+}
+
+/// The run in one sentence, in the units that are set.
+pub fn of_run_in(run: &Run, units: Units) -> String {
     let from = match run.chart_from {
         ChartFrom::Written => "as written",
         ChartFrom::OwnLine => "by the own line",
         ChartFrom::OrderedFlow => "that truly means the ordered flow",
     };
     format!(
-        "A run of {:.0} min with the pen at {:.1} ({from}), at {:.0} mmHg and {:.0} °C.",
-        run.minutes, run.chart, run.pressure_mmhg, run.temperature_c
+        "A run of {:.0} min with the pen at {:.1} ({from}), at {} and {}.",
+        run.minutes,
+        run.chart,
+        units.pressure(run.pressure_mmhg, 0),
+        units.temperature(run.temperature_c, 0)
     )
 }
 

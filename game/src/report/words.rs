@@ -64,24 +64,11 @@ fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -
         return writeln!(out, "\nNo findings.");
     }
     writeln!(out, "\nFindings")?;
-    let mut said: Vec<(&str, &str)> = Vec::new();
-    for finding in findings {
-        let key = (finding.rule, finding.evidence.as_str());
-        if said.contains(&key) {
-            continue;
-        }
-        said.push(key);
+    for Together { finding, points } in together(findings) {
         let time = start.after(finding.tick);
-        let points: Vec<String> = findings
-            .iter()
-            .filter(|other| (other.rule, other.evidence.as_str()) == key)
-            .filter_map(|other| other.point)
-            .map(|point| point.to_string())
-            .collect();
-        let points = match points.as_slice() {
-            [] => String::new(),
-            [one] => format!(", point {one}"),
-            many => format!(", points {}", many.join(", ")),
+        let points = match points_words(&points) {
+            words if words.is_empty() => words,
+            words => format!(", {words}"),
         };
         writeln!(out, "  {time}{points}  [{}] {}", severity(finding.severity), finding.title)?;
         writeln!(out, "      {}", finding.evidence)?;
@@ -89,6 +76,42 @@ fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -
         writeln!(out, "      Source: {}", source(finding))?;
     }
     Ok(())
+}
+
+/// Findings that say the same, once.
+#[derive(Debug, Clone)]
+pub struct Together<'a> {
+    /// The first of them.
+    pub finding: &'a Finding,
+    /// The points at which it was found, in order.
+    pub points: Vec<u8>,
+}
+
+/// Findings of one rule that show the same, each once, with every point at which they were made.
+pub fn together(findings: &[Finding]) -> Vec<Together<'_>> {
+    let mut groups: Vec<Together<'_>> = Vec::new();
+    for finding in findings {
+        let same = |group: &&mut Together<'_>| {
+            (group.finding.rule, &group.finding.evidence) == (finding.rule, &finding.evidence)
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) => group.points.extend(finding.point),
+            None => {
+                groups.push(Together { finding, points: finding.point.into_iter().collect() });
+            }
+        }
+    }
+    groups
+}
+
+/// `point 2`, `points 2, 3, 5`, or nothing.
+pub fn points_words(points: &[u8]) -> String {
+    let names: Vec<String> = points.iter().map(u8::to_string).collect();
+    match names.as_slice() {
+        [] => String::new(),
+        [one] => format!("point {one}"),
+        many => format!("points {}", many.join(", ")),
+    }
 }
 
 fn write_faults(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::Result<()> {

@@ -7,13 +7,14 @@
 pub mod advice;
 mod caution;
 mod help;
-mod own_sums;
+pub mod own_sums;
 mod parse;
 #[cfg(test)]
 pub(crate) mod sample;
 mod say;
 pub mod script;
 pub mod talk;
+pub mod units;
 
 pub use caution::caution;
 pub use help::{Topic, help};

@@ -11,22 +11,48 @@ use sim_core::units::{Pressure, Temperature};
 /// Columns and rows of the plot.
 const PLOT: (usize, usize) = (56, 16);
 
-/// Flow and chart term of each point, and their line, from the readings in the book.
+/// The sums of the book's own readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnSums {
+    /// Each point's number, its flow in standard m3/min, and its chart term.
+    pub points: Vec<(u8, f64, f64)>,
+    /// Slope of the line.
+    pub slope: f64,
+    /// Its intercept.
+    pub intercept: f64,
+    /// Its correlation coefficient.
+    pub correlation: f64,
+}
+
+/// Flow and chart term of each point, and their line.
+///
+/// # Errors
+///
+/// What the book lacks for the sums.
+pub fn own_sums(book: &FieldBook) -> Result<OwnSums, String> {
+    let (numbers, done) = worked(book)?;
+    let points = numbers
+        .iter()
+        .zip(&done.points)
+        .map(|(number, point)| (number.number(), point.flow_std_m3_min, point.chart_term))
+        .collect();
+    let line = &done.line;
+    Ok(OwnSums { points, slope: line.slope, intercept: line.intercept, correlation: line.r })
+}
+
+/// The same as a text.
 pub fn sums(book: &FieldBook) -> String {
-    let (numbers, done) = match worked(book) {
-        Ok(worked) => worked,
+    let OwnSums { points, slope, intercept, correlation: r } = match own_sums(book) {
+        Ok(sums) => sums,
         Err(text) => return text,
     };
     let mut text =
         "From your own readings, square-root scale:\n  point   flow, m3/min  chart term\n"
             .to_owned();
     // Writing into a String cannot fail.
-    for (number, point) in numbers.iter().zip(&done.points) {
-        let (flow, term) = (point.flow_std_m3_min, point.chart_term);
-        let _ = writeln!(text, "  {:<5} {flow:>14.3} {term:>11.2}", number.number());
+    for (number, flow, term) in points {
+        let _ = writeln!(text, "  {number:<5} {flow:>14.3} {term:>11.2}");
     }
-    let line = &done.line;
-    let (slope, intercept, r) = (line.slope, line.intercept, line.r);
     let _ = write!(text, "  slope {slope:.2}, intercept {intercept:.2}, correlation {r:.4}");
     text
 }

@@ -1,5 +1,6 @@
 //! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
 
+use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::rig::parts::{Part, Place};
@@ -208,9 +209,15 @@ impl<'a> Evidence<'a> {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
     }
 
-    /// Whether thunder came while this point was read, the last one begun.
+    /// Whether the points were broken off with good reason: thunder, or a refusal that something in
+    /// force bears out.
+    pub fn rightly_stopped(&self) -> bool {
+        self.fled_from_thunder() || self.verdict() == Verdict::Refused && grounds_for_refusal(self)
+    }
+
+    /// Whether this point, the last one begun, was left half read with good reason.
     pub fn broken_off(&self, point: &PointTaken<'_>) -> bool {
-        self.fled_from_thunder()
+        self.rightly_stopped()
             && self.points().iter().all(|other| other.first.index <= point.first.index)
     }
 

@@ -1,7 +1,6 @@
 //! Phase E, the points: how many, where, and how long the flow stood.
 
-use super::evidence::{Evidence, PointTaken, Verdict};
-use super::faults::grounds_for_refusal;
+use super::evidence::{Evidence, PointTaken};
 use super::own_sums::own_delta_h;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::calibration::{
@@ -40,7 +39,7 @@ pub static ENOUGH: Rule = Rule {
             return Vec::new();
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
-        if count >= FEWEST_POINTS || broken_off(evidence) {
+        if count >= FEWEST_POINTS || evidence.rightly_stopped() {
             return Vec::new();
         }
         let slip = Slip::at(
@@ -75,19 +74,12 @@ pub static AS_ORDERED: Rule = Rule {
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
         // Fewer than five is the other rule's business.
-        if count >= ordered || count < FEWEST_POINTS || broken_off(evidence) {
+        if count >= ordered || count < FEWEST_POINTS || evidence.rightly_stopped() {
             return Vec::new();
         }
         vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
     },
 };
-
-/// Whether the points were broken off with good reason: thunder, or a refusal that something in force
-/// bears out.
-fn broken_off(evidence: &Evidence<'_>) -> bool {
-    evidence.fled_from_thunder()
-        || evidence.verdict() == Verdict::Refused && grounds_for_refusal(evidence)
-}
 
 /// Whether a point has a chart reading and legs or their sum.
 fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
@@ -112,7 +104,7 @@ pub static SPREAD: Rule = Rule {
         let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
             return Vec::new();
         };
-        if points.len() < 3 || broken_off(evidence) {
+        if points.len() < 3 || evidence.rightly_stopped() {
             return Vec::new();
         }
         let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;

@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
 use crate::session::action::Action;
+use crate::session::clock::ClockNote;
 use crate::session::ending::Ending;
 use crate::time::Tick;
 
@@ -54,7 +55,10 @@ pub enum Line {
         /// The first 64 bits of the SHA-256 of the state.
         digest: String,
     },
-    /// The last line: the session has ended.
+    /// The clock on the wall, where the front end has one. It changes nothing; it may also stand
+    /// behind the seal, for the end.
+    Clock(ClockNote),
+    /// The session has ended.
     Sealed {
         /// When.
         tick: Tick,

@@ -8,12 +8,14 @@
 pub mod action;
 pub(crate) mod again;
 pub mod apply;
+pub mod clock;
 pub mod ending;
 pub mod facts;
 mod facts_of;
 pub mod journal;
 mod onsets;
 pub mod replay;
+pub mod shown;
 pub mod signed;
 pub mod view;
 mod view_of;
@@ -30,6 +32,7 @@ use crate::time::{TICKS_PER_SECOND, Tick};
 
 use action::{Action, Sight};
 use apply::Refusal;
+use clock::ClockNote;
 use ending::Ending;
 use facts::{Facts, Moment};
 use journal::{Ink, InkError, Line, Writer};
@@ -52,6 +55,7 @@ pub struct Session {
     state: State,
     now: Tick,
     moments: Vec<Moment>,
+    clock: Vec<ClockNote>,
     ended: Option<(Tick, Ending)>,
 }
 
@@ -163,6 +167,7 @@ impl Session {
             state,
             now: Tick(0),
             moments: Vec::new(),
+            clock: Vec::new(),
             ended: None,
         }
     }
@@ -318,11 +323,12 @@ impl Session {
             Some((tick, ending)) => {
                 let end = self.state.facts();
                 let head = self.writer.chain().head();
-                let Self { setup, scenario, state, moments, .. } = self;
+                let Self { setup, scenario, state, moments, clock, .. } = self;
                 Ok(Signed {
                     setup,
                     source: scenario,
                     moments,
+                    clock,
                     book: state.book,
                     end,
                     end_tick: tick,

@@ -58,13 +58,17 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
                 }
                 checks += 1;
             }
+            Line::Clock(note) => {
+                go_to(&mut session, note.tick).ok_or_else(|| differs(&note.tick))?;
+                session.clock.push(note.clone());
+            }
             Line::Journal { .. } | Line::Scenario { .. } | Line::Drawn { .. } => {
                 return Err(wrong("this line belongs at the head of a journal only".to_owned()));
             }
         }
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
-    let sealed = matches!(journal.lines.last(), Some((_, Line::Sealed { .. })));
+    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, Line::Sealed { .. }));
     if let (false, Some((_, ending))) = (sealed, session.ended) {
         // The power went between the last action and the seal.
         let line = journal.lines.len() + 1;

@@ -1,6 +1,7 @@
 //! A session that has ended: the only way to the truth. Marking and debrief take this type.
 
 use super::Source;
+use super::clock::ClockNote;
 use super::ending::Ending;
 use super::facts::{Facts, Moment};
 use crate::field_book::FieldBook;
@@ -17,6 +18,8 @@ pub struct Signed {
     pub source: Source,
     /// Every action and what was true about it.
     pub moments: Vec<Moment>,
+    /// What the clock on the wall showed, where somebody told it.
+    pub clock: Vec<ClockNote>,
     /// What the trainee wrote.
     pub book: FieldBook,
     /// What was true at the end.

@@ -19,11 +19,14 @@ pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
     assert!(marks.len() >= 8, "only {} marks", marks.len());
     // The long marks are inches.
     let far = axis + side * 76.0 * unit;
-    let inches = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::INK);
-    let copper = picture.crossings((far, 8.0 * unit), (far, 272.0 * unit), palette::COPPER);
+    // Inside the rim of the glass, which is a dark line too.
+    let half = 127.0_f64.powi(2) - (far / unit - 140.0).powi(2);
+    let (top, foot) = ((140.0 - half.sqrt()) * unit, (140.0 + half.sqrt()) * unit);
+    let inches = picture.crossings((far, top), (far, foot), palette::INK);
+    let copper = picture.crossings((far, top), (far, foot), palette::COPPER);
     let lines = inches.iter().chain(&copper).filter(|line| line.ink > unit);
     let inch = lines
-        .map(|mark| mark.at + 8.0 * unit)
+        .map(|mark| mark.at + top)
         .min_by(|a, b| (a - edge).abs().total_cmp(&(b - edge).abs()));
     let tenth = mean_gap(&marks);
     let above = (inch.unwrap() - edge) / (10.0 * tenth);

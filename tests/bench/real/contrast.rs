@@ -96,9 +96,25 @@ fn texts(told: &[Told]) -> Vec<(String, [f32; 4])> {
     texts
 }
 
-/// Measures every text that is seen.
+/// Measures every text that is seen, again when a busy machine has not drawn it yet.
 fn texts_hold(hands: &Keyboard, what: &str) {
-    pause(800);
+    for _ in 0..5 {
+        pause(800);
+        if weakest_text(hands).1.0 >= TEXT {
+            break;
+        }
+    }
+    let (count, weakest) = weakest_text(hands);
+    println!("{what}: {count} texts, the weakest {weakest:.2?}");
+    assert!(count >= 5, "{what}: only {count} texts are seen");
+    if weakest.0 < TEXT {
+        hands.screen.keep_picture(what);
+    }
+    assert!(weakest.0 >= TEXT, "{what}: `{}` has a contrast of {:.2}", weakest.1, weakest.0);
+}
+
+/// How many texts are seen, and the weakest of them.
+fn weakest_text(hands: &Keyboard) -> (usize, (f64, String)) {
     let (told, shot) = (hands.screen.told(), Shot::of(&hands.screen));
     let texts = texts(&told);
     let mut weakest = (f64::INFINITY, String::new());
@@ -108,9 +124,7 @@ fn texts_hold(hands: &Keyboard, what: &str) {
             weakest = (contrast, words.clone());
         }
     }
-    println!("{what}: {} texts, the weakest {weakest:.2?}", texts.len());
-    assert!(texts.len() >= 5, "{what}: only {} texts are seen", texts.len());
-    assert!(weakest.0 >= TEXT, "{what}: `{}` has a contrast of {:.2}", weakest.1, weakest.0);
+    (texts.len(), weakest)
 }
 
 /// The weakest of the marks that a walk over a picture crosses, and how many it crosses.

@@ -31,8 +31,17 @@ impl Keyboard {
     fn move_on(&mut self, key: &str) {
         let at = |told: &[Told]| focused(told).map(|one| one.label.clone());
         let before = at(&self.screen.told());
+        // A key that is held is held until it has shown: a frame may take longer than a finger.
+        let (held, key) = key.split_once('+').map_or((None, key), |(held, key)| (Some(held), key));
+        if let Some(held) = held {
+            self.screen.tool(&["keydown", held]);
+            pause(40);
+        }
         self.key(key);
         self.screen.wait_for("the focus to move", |told| at(told) != before);
+        if let Some(held) = held {
+            self.screen.tool(&["keyup", held]);
+        }
     }
 
     /// Goes on with F6 and Tab, the shorter way round, until something has the focus.

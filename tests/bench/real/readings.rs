@@ -6,7 +6,7 @@ use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
 use super::glass;
-use super::hands::{Hands, seen};
+use super::hands::Hands;
 use super::job;
 use super::keyboard::Keyboard;
 use super::resumed;
@@ -21,7 +21,9 @@ const PEN: f64 = 0.5;
 fn view(hands: &mut Keyboard) -> View {
     let mut session: Session = job::session(hands);
     let told = hands.screen.told();
-    let time = seen(&told, "time of day").map_or("", |one| one.value.as_str()).to_owned();
+    // In a small window the watch may lie out of sight.
+    let watch = told.iter().find(|one| one.label == "time of day");
+    let time = watch.map_or("", |one| one.value.as_str()).to_owned();
     for _ in 0..600 {
         if session.view().time.to_string() == time {
             break;

@@ -177,6 +177,14 @@ impl Screen {
             .status();
     }
 
+    /// Keeps pixels that were looked at as a picture, where pictures are kept.
+    pub fn keep_pixels(&self, name: &str, side: u32, pixels: &[u8]) {
+        if let Some(folder) = std::env::var_os("STEADY_DRAW_PICTURES").map(PathBuf::from) {
+            let kind = self.display.trim_start_matches(':');
+            let _ = std::fs::write(folder.join(format!("{name}_{kind}_{side}.rgba")), pixels);
+        }
+    }
+
     /// The folder of the journals.
     pub fn journals(&self) -> PathBuf {
         self.home.path().join(".local/share/steady-draw")

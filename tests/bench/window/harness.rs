@@ -20,6 +20,8 @@ use sim_core::session::view::View;
 use steady_draw::bench::app::BenchPlugin;
 use steady_draw::bench::desk::{Book, Said, Seen};
 use steady_draw::bench::hands::Spot;
+use steady_draw::bench::places::{Area, WIDTH};
+use steady_draw::bench::scene::ScenePanel;
 use steady_draw::bench::settings::Settings;
 use steady_draw::bench::spots::SpotControl;
 
@@ -29,7 +31,7 @@ pub struct Bench {
     pub app: App,
     window: Entity,
     /// Holds the bench's data and settings, and takes them away at the end.
-    _folder: tempfile::TempDir,
+    pub folder: tempfile::TempDir,
 }
 
 /// The scenarios that come with the program.
@@ -37,10 +39,28 @@ pub fn scenarios() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios")
 }
 
+/// The only journal below a folder of data and settings.
+pub fn journal_in(folder: &Path) -> String {
+    let files = std::fs::read_dir(folder.join("data")).expect("data");
+    let files: Vec<PathBuf> = files.map(|entry| entry.expect("a file").path()).collect();
+    assert_eq!(files.len(), 1, "{files:?}");
+    std::fs::read_to_string(&files[0]).expect("a journal")
+}
+
 impl Bench {
     /// The list of scenarios in a window of a size, with a size of text in percent.
     pub fn at_start(size: (u32, u32), text_percent: u16) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
+        Self::opened(folder, scenarios(), size, text_percent)
+    }
+
+    /// The list of a folder's scenarios, with data and settings in another folder.
+    pub fn opened(
+        folder: tempfile::TempDir,
+        scenarios: PathBuf,
+        size: (u32, u32),
+        text_percent: u16,
+    ) -> Self {
         let window = Window { resolution: WindowResolution::new(size.0, size.1), ..default() };
         let settings = WgpuSettings { backends: None, ..default() };
         let mut app = App::new();
@@ -56,7 +76,7 @@ impl Bench {
         .insert_resource(TimeUpdateStrategy::FixedTimesteps(1))
         .add_plugins(BenchPlugin {
             scenario: None,
-            scenarios: Some(scenarios()),
+            scenarios: Some(scenarios),
             data: Some(folder.path().join("data")),
             config: Some(folder.path().join("config")),
         });
@@ -68,7 +88,7 @@ impl Bench {
             .query_filtered::<Entity, With<PrimaryWindow>>()
             .single(app.world())
             .expect("a window");
-        let mut bench = Self { app, window, _folder: folder };
+        let mut bench = Self { app, window, folder };
         bench.rest(4);
         bench
     }
@@ -92,6 +112,25 @@ impl Bench {
         }
         self.rest(8);
         assert!(self.on_screen().contains("Debrief"), "{}", self.on_screen());
+    }
+
+    /// Closes the window as a person does, and gives the folder of data and settings back.
+    pub fn close(self) -> tempfile::TempDir {
+        let Self { mut app, folder, .. } = self;
+        app.world_mut().write_message(AppExit::Success);
+        app.update();
+        drop(app);
+        folder
+    }
+
+    /// The folder of data and settings.
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
+    /// The only journal in the data folder.
+    pub fn journal(&self) -> String {
+        journal_in(self.folder())
     }
 
     /// Lets frames pass, a tick each.
@@ -189,6 +228,21 @@ impl Bench {
         node.label().map(str::to_owned)
     }
 
+    /// The value that a reader hears of what has a label.
+    pub fn value_of(&mut self, label: &str) -> Option<String> {
+        let mut nodes = self.app.world_mut().query::<&AccessibilityNode>();
+        let node = nodes.iter(self.app.world()).find(|node| node.label() == Some(label))?;
+        node.value().map(str::to_owned)
+    }
+
+    /// Whether anything has this spoken label.
+    pub fn is_there(&mut self, label: &str) -> bool {
+        let mut nodes = self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode)>();
+        nodes
+            .iter(self.app.world())
+            .any(|(node, size)| node.label() == Some(label) && size.size().x > 0.0)
+    }
+
     /// Middle of a control by its spoken label, logical pixels.
     pub fn place_of(&mut self, label: &str) -> Vec2 {
         let mut nodes =
@@ -198,6 +252,19 @@ impl Bench {
             .find(|(node, size, _)| node.label() == Some(label) && size.size().x > 0.0)
             .map(|(_, size, place)| place.translation * size.inverse_scale_factor())
             .unwrap_or_else(|| panic!("nothing is called `{label}`"))
+    }
+
+    /// Middle of an area of the scene, logical pixels.
+    pub fn in_scene(&mut self, area: Area) -> Vec2 {
+        let world = self.app.world_mut();
+        let mut panels =
+            world.query_filtered::<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>();
+        let (panel, place) = panels.single(world).expect("the scene");
+        let to_logical = panel.inverse_scale_factor();
+        let size = panel.size() * to_logical;
+        let corner = place.translation * to_logical - size / 2.0;
+        let middle = Vec2::new(area.x + area.w / 2.0, area.y + area.h / 2.0);
+        corner + middle * size.x / WIDTH
     }
 
     /// Moves the pointer.

@@ -1,11 +1,16 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
+mod debriefed;
+mod drawn;
 mod harness;
+mod helped;
 mod keyboard;
 mod layout;
 mod named;
 mod pointer;
+mod set;
 mod signed;
 mod small;
+mod timed;
 mod tree;
 mod typing;

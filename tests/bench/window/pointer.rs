@@ -1,9 +1,11 @@
 //! The pointer alone: looking, moving, carrying.
 
 use bevy::math::Vec2;
-use sim_core::rig::parts::{Part, Place};
-use sim_core::session::action::Sight;
+use sim_core::rig::parts::{Nut, Part, Place, TimerSwitch};
+use sim_core::session::action::{Action, Sight};
+use steady_draw::bench::controls::Ask;
 use steady_draw::bench::hands::Spot;
+use steady_draw::bench::places::{Carried, targets};
 
 use super::harness::Bench;
 
@@ -51,4 +53,94 @@ fn offers_are_buttons() {
     bench.click("2: take it out into the open");
     let exposure = bench.view().thermometer.exposure;
     assert_eq!(exposure, sim_core::session::action::Exposure::Sun);
+}
+
+/// A short way to the right of a place.
+fn beside(at: Vec2, by: f32) -> Vec2 {
+    at + Vec2::new(by, 0.0)
+}
+
+#[test]
+fn the_hung_manometer_is_swung_by_a_short_drag_and_taken_down_by_a_long_one() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    let hook = bench.place_of("barometer") - Vec2::new(130.0, 80.0);
+    let lies = bench.place_of("manometer");
+    bench.drag(lies, hook);
+    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook);
+    let before = bench.view().manometer.tilt_deg;
+    let foot = bench.place_of("manometer");
+    bench.drag(foot, beside(foot, 30.0));
+    let after = bench.view().manometer.tilt_deg;
+    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook, "it still hangs");
+    assert!(after - before > 0.5, "it swung from {before} to {after} degrees");
+    let case = bench.place_of("carrying case");
+    bench.drag(foot, case);
+    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Case, "it is taken down");
+}
+
+#[test]
+fn a_hand_that_trembles_carries_nothing() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    let lies = bench.place_of("manometer");
+    bench.drag(lies, beside(lies, 3.0));
+    assert_eq!(bench.view().hand, None);
+    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Case);
+}
+
+#[test]
+fn the_cap_is_dragged_off_the_pen_and_on_again() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("recorder's door");
+    assert!(bench.view().recorder.capped);
+    let on = bench.place_of("pen's cap");
+    bench.drag(on, on - Vec2::new(60.0, -60.0));
+    assert!(!bench.view().recorder.capped);
+    let off = bench.place_of("pen's cap");
+    assert!(off.distance(on) > 60.0, "it lies somewhere else");
+    // A pen without its cap stands elsewhere: the outline shows where.
+    let pen = targets(&bench.view(), Carried::PenCap).remove(0).0;
+    let pen = bench.in_scene(pen);
+    bench.drag(off, pen);
+    assert!(bench.view().recorder.capped);
+}
+
+/// The calibrator on its plate and the manometer on its hook.
+fn mounted(bench: &mut Bench) {
+    let mut actions =
+        vec![Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler, Action::OpenLid];
+    actions.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
+    for (part, place) in [
+        (Part::Frame, Place::Ground),
+        (Part::Filter, Place::Case),
+        (Part::Adapter, Place::Holder),
+        (Part::Calibrator, Place::Adapter),
+        (Part::Manometer, Place::Hook),
+    ] {
+        actions.extend([Action::Take { part }, Action::Put { place }]);
+    }
+    for action in actions {
+        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.rest(2);
+        assert_eq!(bench.said(), "");
+    }
+    bench.rest(4);
+}
+
+#[test]
+fn the_end_of_the_tube_is_dragged_onto_the_tap_and_off() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    mounted(&mut bench);
+    let end = bench.place_of("tube");
+    // Scene units to pixels, from two things whose places are known.
+    let (knob, timer) = (bench.place_of("calibrator's knob"), bench.place_of("timer"));
+    let scale = (timer.x - knob.x) / (741.0 - 383.5);
+    let tap = knob + Vec2::new(541.0 - 383.5, 201.0 - 196.0) * scale;
+    let hangs = knob + Vec2::new(773.0 - 383.5, 331.0 - 196.0) * scale;
+    assert!(end.distance(hangs) < 20.0 * scale, "the control is not where the end is drawn");
+    bench.drag(end, tap);
+    assert!(bench.view().tube.on_tap, "{}", bench.said());
+    let on = bench.place_of("tube");
+    assert!(on.distance(tap) < 3.0, "it is taken where it is");
+    bench.drag(on, on + Vec2::new(60.0, 80.0));
+    assert!(!bench.view().tube.on_tap);
 }

@@ -1,6 +1,5 @@
 //! From the first look to the signature and back to the list.
 
-use bevy::input::keyboard::{Key, KeyCode};
 use sim_core::field_book::Field;
 use steady_draw::bench::desk::Seen;
 
@@ -46,17 +45,4 @@ fn a_report_needs_a_place_words_and_what_was_done() {
     bench.click("put right");
     bench.click("report it");
     assert!(bench.on_screen().contains("tube: kinked (put right)"));
-}
-
-#[test]
-fn help_says_what_comes_next_and_shows_where() {
-    let mut bench = Bench::at_work((1280, 800), 100);
-    bench.press(Key::F1, KeyCode::F1);
-    bench.rest(3);
-    bench.click("what now");
-    assert!(bench.on_screen().contains("fill in the certificate page"));
-    bench.click("show me");
-    bench.rest(3);
-    let at_hand = bench.at_hand();
-    assert_eq!(at_hand, Some(steady_draw::bench::hands::Spot::Certificates));
 }

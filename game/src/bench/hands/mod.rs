@@ -23,7 +23,7 @@ pub use carried::{allowed, part_of, spot_of_place};
 pub use offer::Offer;
 pub use spot::Spot;
 pub use state::state_of;
-pub use steps::{Step, next_step};
+pub use steps::{How, Step, in_hands, next_step, spot_of};
 pub use turning::{Grain, turn};
 
 use sim_core::session::action::{Action, Sight};
@@ -60,7 +60,7 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         | Spot::Timer
         | Spot::Controller
         | Spot::Blower => power::offers(view, spot, &mut list),
-        Spot::Recorder | Spot::Door | Spot::Pen | Spot::Chart | Spot::ZeroScrew => {
+        Spot::Recorder | Spot::Door | Spot::Pen | Spot::Cap | Spot::Chart | Spot::ZeroScrew => {
             recorder::offers(view, spot, &mut list);
         }
     }
@@ -90,6 +90,6 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Leg(Leg::Left) => Sight::LeftLeg,
         Spot::Leg(Leg::Right) => Sight::RightLeg,
         Spot::Recorder | Spot::Door | Spot::Chart => Sight::Recorder,
-        Spot::Pen | Spot::ZeroScrew => Sight::Pen,
+        Spot::Pen | Spot::Cap | Spot::ZeroScrew => Sight::Pen,
     }
 }

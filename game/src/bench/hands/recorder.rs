@@ -29,6 +29,14 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             }
             list.act("mark the chart beside the trace", mark(view));
         }
+        Spot::Cap => {
+            if seen.capped {
+                list.act("take it off the pen", Action::UncapPen);
+            } else {
+                list.act("put it on the pen", Action::CapPen);
+            }
+            list.look("look at the pen", Sight::Pen);
+        }
         Spot::Chart => {
             list.act("mark the chart beside the trace", mark(view));
             list.act("fit a fresh chart at the present hour", Action::FitChart);

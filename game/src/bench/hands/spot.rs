@@ -65,8 +65,10 @@ pub enum Spot {
     Recorder,
     /// The recorder's door.
     Door,
-    /// The pen, with its cap.
+    /// The pen.
     Pen,
+    /// The pen's cap, on the pen or in its corner of the case.
+    Cap,
     /// The chart and its hub.
     Chart,
     /// The pen's zero screw.
@@ -112,6 +114,7 @@ impl Spot {
             Self::Door,
             Self::Recorder,
             Self::Pen,
+            Self::Cap,
             Self::Chart,
             Self::ZeroScrew,
         ]);
@@ -154,6 +157,7 @@ impl Spot {
             Self::Recorder => "flow recorder",
             Self::Door => "recorder's door",
             Self::Pen => "pen",
+            Self::Cap => "pen's cap",
             Self::Chart => "chart",
             Self::ZeroScrew => "pen's zero screw",
         };

@@ -74,6 +74,10 @@ pub fn state_of(view: &View, spot: Spot) -> String {
             if view.recorder.door_open { "door open" } else { "door closed" }.to_owned()
         }
         Spot::Pen | Spot::ZeroScrew => pen(view),
+        Spot::Cap => {
+            if view.recorder.capped { "on the pen" } else { "in its corner of the recorder's case" }
+                .to_owned()
+        }
         Spot::Chart => match view.recorder.marks.len() {
             0 => "no marks on it".to_owned(),
             1 => "one mark on it".to_owned(),

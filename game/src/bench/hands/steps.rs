@@ -1,319 +1,236 @@
-//! What to do next, and why: help for those who ask. It looks at what can be seen and at what was
-//! written, never at what is true.
+//! The advice in the hands' own terms: where the next step is done, and what hands do for it. What
+//! is to be done and why is said by [`advice`](crate::words::advice) alone.
 
 use sim_core::field_book::{Field, FieldBook};
-use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place, TimerSwitch};
-use sim_core::session::action::OnOff;
-use sim_core::session::view::{NutFeel, View};
+use sim_core::session::Papers;
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::view::View;
 
-use super::Spot;
+use super::{Grain, Spot, offers, part_of, spot_of_place, turn};
+use crate::words::{self, Request, advice};
 
 /// A step of the work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// What to do.
-    pub now: &'static str,
-    /// Why it is done.
-    pub why: &'static str,
-    /// Where; `None` for the field book.
+    pub now: String,
+    /// Why, with the source in brackets.
+    pub why: String,
+    /// How it is done.
+    pub how: How,
+    /// Where; `None` for the field book and the watch.
     pub at: Option<Spot>,
+    /// What to beware of, with its source.
+    pub caution: Option<&'static str>,
 }
 
-const fn step(at: Spot, now: &'static str, why: &'static str) -> Step {
-    Step { now, why, at: Some(at) }
+/// How a step is done.
+#[derive(Debug, Clone, PartialEq)]
+pub enum How {
+    /// By hands or eyes, in this order.
+    Hands(Vec<Action>),
+    /// By letting so many seconds pass.
+    Wait(f64),
+    /// By writing a value of one's own into this field.
+    Write(Field),
+    /// By signing the field book.
+    Sign,
 }
 
-const fn page(now: &'static str, why: &'static str) -> Step {
-    Step { now, why, at: None }
+/// The next step of the work, from what can be seen, the field book and the papers alone.
+pub fn next_step(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Step {
+    let advice = advice::what_now(view, book, papers);
+    let how = how(&advice.sentence, view, book);
+    let (at, caution) = match &how {
+        How::Hands(deeds) => (
+            deeds.iter().find_map(|deed| spot_of(view, deed)),
+            deeds.iter().find_map(words::caution),
+        ),
+        How::Wait(_) | How::Write(_) | How::Sign => (None, None),
+    };
+    Step { now: advice.step, why: advice.why, how, at, caution }
 }
 
-/// The next step of a calibration with so many points.
-pub fn next_step(view: &View, book: &FieldBook, points: u8) -> Step {
-    papers(book)
-        .or_else(|| {
-            if book.points().len() < usize::from(points) {
-                strip(view).or_else(|| manometer(view)).or_else(|| power(view)).or(Some(POINT))
-            } else {
-                restore(view)
-            }
-        })
-        .or_else(|| sums(book))
-        .unwrap_or(SIGN)
+/// What a sentence of the advice asks hands for. Where it leaves a gap, a value is written.
+fn how(sentence: &str, view: &View, book: &FieldBook) -> How {
+    let gap = sentence.contains("...");
+    // Any value tells which field the gap is in.
+    let request = words::parse(&sentence.replace("...", "1"), view, book);
+    match request {
+        Ok(Request::Wait(seconds)) => How::Wait(seconds),
+        Ok(Request::Do(deeds)) => match deeds.first() {
+            Some(Action::Write { field, .. }) => How::Write(*field),
+            Some(Action::Sign) => How::Sign,
+            _ if gap => How::Hands(Vec::new()),
+            _ => How::Hands(deeds),
+        },
+        _ => How::Hands(Vec::new()),
+    }
 }
 
-const POINT: Step = step(
-    Spot::Knob,
-    "Take a point: set the knob (fully open first, a little closer each time), wait two minutes, \
-     tap the recorder, mark the chart, read both legs and the pen, and write them down.",
-    "Water and pen need time to settle, and a pen that was not tapped stands where it stuck.",
-);
-const SIGN: Step = page(
-    "Write your remarks, look through the book once more, and sign it on the remarks page.",
-    "What is not written was not done.",
-);
-
-fn papers(book: &FieldBook) -> Option<Step> {
-    let missing = |field| book.text(field).is_none();
-    let certificate = [
-        Field::CalibratorSerial,
-        Field::CertificateSerial,
-        Field::CertificateDate,
-        Field::CertificateSlope,
-        Field::CertificateIntercept,
-    ];
-    if certificate.into_iter().any(missing) {
-        return Some(step(
-            Spot::Certificates,
-            "Read the work order and the certificates, look at the calibrator's plate, and fill in \
-             the certificate page: the pair at standard conditions of the certificate that has the \
-             calibrator's own number and is not older than a year.",
-            "Every flow that you work out stands on these two numbers.",
-        ));
-    }
-    if [Field::Temperature, Field::Pressure].into_iter().any(missing) {
-        return Some(step(
-            Spot::Barometer,
-            "Read the thermometer in the shade and the barometer at station pressure, and write \
-             them on the air page.",
-            "Flows are brought to standard conditions with them; pressure at sea level is not the \
-             pressure here.",
-        ));
-    }
-    None
-}
-
-fn strip(view: &View) -> Option<Step> {
-    let at = |part, place| view.mounting.place(part) == place;
-    if at(Part::Calibrator, Place::Adapter) {
-        return None;
-    }
-    let off =
-        |nut: &Nut| view.mounting.nuts.get(nut.index()).is_none_or(|n| n.feel == NutFeel::Off);
-    let dead = "Hands go in only when the sampler is dead.";
-    if view.power.timer_switch != TimerSwitch::Off {
-        return Some(step(Spot::Timer, "Switch the timer off.", dead));
-    }
-    if view.power.sampler_cord_in {
-        return Some(step(Spot::Cord, "Pull the sampler's plug out of the mains outlet.", dead));
-    }
-    if !view.mounting.lid_open {
-        return Some(step(Spot::Lid, "Open the lid.", "The holder lies under it."));
-    }
-    if at(Part::Frame, Place::Holder) {
-        return Some(match Nut::ALL.iter().find(|nut| !off(nut)) {
-            Some(&nut) => step(
-                Spot::Nut(nut),
-                "Turn the four nuts off, opposite corners in turn.",
-                "The frame must not be bent.",
-            ),
-            None => {
-                step(Spot::Frame, "Take the frame off and lay it down.", "It holds the filter.")
-            }
-        });
-    }
-    if view.hand == Some(Part::Frame) {
-        return Some(step(Spot::Ground, "Lay the frame on the roof.", "The hand holds one thing."));
-    }
-    if at(Part::Filter, Place::Holder) || view.hand == Some(Part::Filter) {
-        return Some(step(
-            Spot::Filter,
-            "Take the filter out, by its edges, and put it into its envelope.",
-            "The calibration is made without it, unless the work order says otherwise.",
-        ));
-    }
-    if view.mounting.holder_gasket == Some(false) {
-        return Some(step(
-            Spot::Holder,
-            "There is no gasket on the holder: fit one, and report it.",
-            "Air that comes in beside the calibrator is not measured.",
-        ));
-    }
-    if !at(Part::Adapter, Place::Holder) {
-        return Some(step(
-            Spot::Adapter,
-            "Put the adapter plate on the holder.",
-            "It takes the filter's place and carries the calibrator.",
-        ));
-    }
-    if let Some(&nut) = Nut::ALL.iter().find(|nut| {
-        !matches!(
-            view.mounting.nuts.get(nut.index()).map(|nut| nut.feel),
-            Some(NutFeel::Snug | NutFeel::Hard)
-        )
-    }) {
-        return Some(step(
-            Spot::Nut(nut),
-            "Turn the four nuts down hand-tight, washers on top, opposite corners in turn.",
-            "A plate that is not down evenly leaks.",
-        ));
-    }
-    if view.mounting.calibrator_gasket == Some(false) {
-        return Some(step(
-            Spot::Holder,
-            "There is no gasket for the calibrator: fit one, and report it.",
-            "Air that comes in beside the calibrator is not measured.",
-        ));
-    }
-    Some(step(
-        Spot::Calibrator,
-        "Put the calibrator on the adapter plate.",
-        "All the air must go through it.",
-    ))
-}
-
-fn manometer(view: &View) -> Option<Step> {
-    let seen = &view.manometer;
-    if view.mounting.place(Part::Manometer) != Place::Hook {
-        return Some(step(
-            Spot::Manometer,
-            "Take the manometer out of the case and hang it on its hook.",
-            "It reads the pressure across the calibrator.",
-        ));
-    }
-    if seen.tilt_deg.abs() >= 0.25 {
-        return Some(step(
-            Spot::Manometer,
-            "Swing the manometer until it hangs along the plumb line.",
-            "Off plumb it reads too much.",
-        ));
-    }
-    for (leg, open) in
-        [(Leg::Left, seen.left.valve_quarters), (Leg::Right, seen.right.valve_quarters)]
-    {
-        if open < 4 {
-            return Some(step(
-                Spot::Valve(leg),
-                "Open both valves fully.",
-                "A valve that is shut holds the water where it stands.",
-            ));
+/// The thing at which an action is done.
+pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
+    Some(match action {
+        Action::Look { at, .. } => return seen_at(*at),
+        Action::Listen if view.calibrator.blocked => Spot::Openings,
+        Action::Listen | Action::FitGasket { .. } => Spot::Holder,
+        Action::OpenLid | Action::CloseLid => Spot::Lid,
+        Action::TurnNut { nut, .. } | Action::SetWasher { nut, .. } => Spot::Nut(*nut),
+        Action::Take { part } => {
+            return Spot::all().into_iter().find(|&spot| part_of(spot) == Some(*part));
         }
-    }
-    if view.tube.on_tap {
-        return None;
-    }
-    if seen.left.meniscus_in.abs() > 0.06 || seen.right.meniscus_in.abs() > 0.06 {
-        return Some(step(
-            Spot::Scale,
-            "With the tube off, slide the scale until both legs stand at zero.",
-            "Every reading is off by what the zero is off.",
-        ));
-    }
-    Some(step(
-        Spot::Tube,
-        "Blow gently into the tube and see the water move; then push the tube onto the tap.",
-        "Water that moves freely shows that nothing is blocked.",
-    ))
+        Action::Put { place } => return spot_of_place(*place),
+        Action::TurnValve { leg, .. } => Spot::Valve(*leg),
+        Action::SlideScale { .. } => Spot::Scale,
+        Action::SwingManometer { .. } => Spot::Manometer,
+        Action::ConnectTube
+        | Action::DisconnectTube
+        | Action::StraightenTube
+        | Action::DrainTube
+        | Action::BlowThrough => Spot::Tube,
+        Action::PlugSampler | Action::UnplugSampler => Spot::Cord,
+        Action::PlugBlower { .. } => Spot::BlowerPlug,
+        Action::SwitchLine { .. } => Spot::LineOutlet,
+        Action::SwitchTimer { .. } => Spot::Timer,
+        Action::TurnTrim { .. } => Spot::Controller,
+        Action::TurnKnob { .. } => Spot::Knob,
+        Action::BlockOpenings | Action::FreeOpenings => Spot::Openings,
+        Action::OpenDoor | Action::CloseDoor => Spot::Door,
+        Action::UncapPen | Action::CapPen | Action::LowerPen | Action::LiftPen => Spot::Pen,
+        Action::FitChart | Action::TurnChart { .. } | Action::MarkChart { .. } => Spot::Chart,
+        Action::SetPenZero { .. } => Spot::ZeroScrew,
+        Action::Tap => Spot::Recorder,
+        Action::PlaceThermometer { .. } => Spot::Thermometer,
+        Action::SetBarometer { .. } => Spot::Barometer,
+        Action::LeaveRoof => Spot::RoofEdge,
+        Action::Write { .. }
+        | Action::Report(_)
+        | Action::AskHelp { .. }
+        | Action::Wait { .. }
+        | Action::Sign => return None,
+    })
 }
 
-fn power(view: &View) -> Option<Step> {
-    let seen = &view.power;
-    if seen.blower_plug != BlowerPlug::LineOutlet {
-        return Some(step(
-            Spot::BlowerPlug,
-            "Take the blower's plug off the flow controller and put it into the line outlet.",
-            "On its controller the motor holds the flow, whatever the knob does.",
-        ));
-    }
-    if !view.recorder.door_open {
-        return Some(step(Spot::Door, "Open the recorder's door.", "Pen and chart lie behind it."));
-    }
-    if view.recorder.capped || !view.recorder.on_paper {
-        return Some(step(
-            Spot::Pen,
-            "Take the cap off the pen and lower it onto the paper.",
-            "A capped pen shows nothing.",
-        ));
-    }
-    if seen.line_switch == OnOff::Off {
-        return Some(step(
-            Spot::LineOutlet,
-            "Switch the line outlet on, let the blower run for five minutes, and cover the \
-             openings for a few seconds to listen for leaks.",
-            "A cold blower still changes its speed.",
-        ));
-    }
-    None
+/// The thing that a sight belongs to.
+const fn seen_at(sight: Sight) -> Option<Spot> {
+    use sim_core::rig::parts::Leg;
+    Some(match sight {
+        Sight::Station => Spot::Ground,
+        Sight::WorkOrder => Spot::WorkOrder,
+        Sight::Certificate(_) => Spot::Certificates,
+        Sight::Sky => Spot::Sky,
+        Sight::RoofEdge => Spot::RoofEdge,
+        Sight::Barometer => Spot::Barometer,
+        Sight::Thermometer => Spot::Thermometer,
+        Sight::Holder => Spot::Holder,
+        Sight::Filter => Spot::Filter,
+        Sight::Calibrator => Spot::Calibrator,
+        Sight::Tube => Spot::Tube,
+        Sight::Manometer => Spot::Manometer,
+        Sight::LeftLeg => Spot::Leg(Leg::Left),
+        Sight::RightLeg => Spot::Leg(Leg::Right),
+        Sight::Recorder => Spot::Recorder,
+        Sight::Pen => Spot::Pen,
+        Sight::Controller => Spot::Controller,
+        Sight::Timer => Spot::Timer,
+        Sight::Plugs => Spot::Cord,
+        Sight::Blower => Spot::Blower,
+        Sight::Watch => return None,
+    })
 }
 
-fn restore(view: &View) -> Option<Step> {
-    let at = |part, place| view.mounting.place(part) == place;
-    if view.power.line_switch == OnOff::On && view.power.blower_plug == BlowerPlug::LineOutlet {
-        return Some(step(
-            Spot::LineOutlet,
-            "Switch the line outlet off.",
-            "The points are taken.",
-        ));
+/// An action in the words of the hand card, with its key: `at the timer, key 1: switch the timer
+/// off`. What no offer does as it is, is turned or slid, or said in plain words.
+pub fn in_hands(view: &View, action: &Action) -> String {
+    let Some(spot) = spot_of(view, action) else { return words::say_action(action) };
+    let name = spot.name();
+    if let Some(offer) = offers(view, spot).into_iter().find(|offer| offer.action == *action) {
+        return format!("at the {name}, key {}: {}", offer.key, offer.words);
     }
-    if view.power.blower_plug != BlowerPlug::Controller {
-        return Some(step(
-            Spot::BlowerPlug,
-            "Put the blower's plug back on the flow controller.",
-            "Otherwise the next run is made without control of the flow.",
-        ));
+    let plain = words::say_action(action);
+    if turn(view, spot, 1, Grain::Coarse).is_some() {
+        return format!("at the {name}, with the arrows or the wheel: {plain}");
     }
-    if !view.recorder.capped && view.recorder.door_open {
-        return Some(step(Spot::Pen, "Put the cap on the pen.", "It dries out."));
-    }
-    if view.tube.on_tap {
-        return Some(step(Spot::Tube, "Pull the tube off the tap.", "It comes off first."));
-    }
-    if at(Part::Manometer, Place::Hook) {
-        for (leg, open) in [
-            (Leg::Left, view.manometer.left.valve_quarters),
-            (Leg::Right, view.manometer.right.valve_quarters),
-        ] {
-            if open > 0 {
-                return Some(step(Spot::Valve(leg), "Shut both valves.", "It is carried full."));
+    format!("at the {name}: {plain}")
+}
+
+#[cfg(test)]
+mod tests {
+    use sim_core::session::Session;
+    use sim_core::session::journal::NoInk;
+
+    use super::*;
+    use crate::words::script;
+
+    const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron");
+
+    #[test]
+    fn every_thing_is_where_its_own_offers_are_done() {
+        // Whatever the hand card offers at a thing is done at that thing, or at the part and place
+        // that it is about.
+        let view = words::sample::view();
+        for spot in Spot::all() {
+            for offer in offers(&view, spot) {
+                let at = spot_of(&view, &offer.action);
+                assert!(at.is_some(), "{} is done nowhere", offer.words);
             }
         }
     }
-    let packed = [
-        (Part::Manometer, Spot::Manometer, "Put the manometer into the case."),
-        (Part::Calibrator, Spot::Calibrator, "Put the calibrator into the case."),
-        (Part::Adapter, Spot::Adapter, "Turn the nuts off and put the adapter plate away."),
-    ];
-    for (part, spot, now) in packed {
-        if !at(part, Place::Case) {
-            return Some(step(spot, now, "Nothing is left behind on a roof."));
-        }
-    }
-    if !at(Part::Frame, Place::Holder) {
-        return Some(step(
-            Spot::Frame,
-            "Put the frame back on the holder and turn its nuts down, washers on top.",
-            "The sampler is left as it was found.",
-        ));
-    }
-    if view.mounting.lid_open {
-        return Some(step(Spot::Lid, "Close the lid.", "Rain."));
-    }
-    None
-}
 
-fn sums(book: &FieldBook) -> Option<Step> {
-    let missing = |field| book.text(field).is_none();
-    if [Field::Expression, Field::Slope, Field::Intercept, Field::Correlation]
-        .into_iter()
-        .any(missing)
-    {
-        return Some(page(
-            "Work out the flow and the chart term of each point, fit the line, and write slope, \
-             intercept and correlation on the line page.",
-            "The line turns a chart reading into a flow.",
-        ));
+    #[test]
+    fn a_step_of_hands_says_where_and_with_which_key() {
+        let session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let view = session.view();
+        let step = next_step(&view, session.book(), &session.papers());
+        assert_eq!(step.at, Some(Spot::RoofEdge));
+        assert!(step.caution.is_some_and(|words| words.contains("roof edge")), "{step:?}");
+        let said = in_hands(&view, &Action::OpenLid);
+        assert_eq!(said, "at the lid of the shelter, key 1: open the lid");
+        let said = in_hands(&view, &Action::TurnKnob { opening: 0.42 });
+        assert!(said.contains("arrows") && said.contains("0.42"), "{said}");
     }
-    if [Field::TargetFlow, Field::SetPoint].into_iter().any(missing) {
-        return Some(page(
-            "Work out the chart reading for the target flow at the run's own conditions, and write \
-             both on the set point page.",
-            "It is what the next run is set to.",
-        ));
+
+    #[test]
+    fn whatever_is_advised_can_be_shown() {
+        // The way of the advice with readings as they happen to be: each step is one of hands at a
+        // thing, a wait, a field or the signature, and never an empty one.
+        let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let (mut hands, mut waits, mut fields) = (0, 0, 0);
+        for _ in 0..400 {
+            let view = session.view();
+            let step = next_step(&view, session.book(), &session.papers());
+            let sentence = advice::what_now(&view, session.book(), &session.papers()).sentence;
+            match &step.how {
+                How::Hands(deeds) => {
+                    assert!(!deeds.is_empty() && step.at.is_some(), "{sentence}: {step:?}");
+                    let mut copy = session.shown();
+                    for deed in deeds {
+                        copy.act(deed.clone()).unwrap_or_else(|error| panic!("{deed:?}: {error}"));
+                    }
+                    hands += 1;
+                }
+                How::Wait(seconds) => {
+                    assert!(*seconds > 0.0);
+                    waits += 1;
+                }
+                How::Write(_) => fields += 1,
+                How::Sign => break,
+            }
+            for step in script::steps(&session, &sentence.replace("...", "1")).expect("steps") {
+                step.take(&mut session).expect("it is done");
+            }
+            if sentence == "tap three times" {
+                for step in script::steps(&session, "read both legs").expect("steps") {
+                    step.take(&mut session).expect("it is done");
+                }
+            }
+            if sentence == "listen" {
+                for step in script::steps(&session, "read pen").expect("steps") {
+                    step.take(&mut session).expect("it is done");
+                }
+            }
+            session.advance(100).expect("time passes");
+        }
+        assert!(hands > 40 && waits > 2 && fields > 15, "{hands} {waits} {fields}");
     }
-    if missing(Field::Decision) {
-        return Some(page(
-            "Judge the line: accept it, or refuse it and say why, on the remarks page.",
-            "A leak shows in the intercept and not in the correlation.",
-        ));
-    }
-    None
 }

@@ -30,6 +30,9 @@ fn recorder(stage: &mut Stage, view: &View) {
     stage.moved(group, "pen_arm", by);
     if seen.capped {
         stage.moved(group, "pen_cap", by);
+    } else {
+        // It waits in a corner of the case.
+        stage.moved(group, "pen_cap", bring(anchor("pen_cap", "mouth"), anchor("recorder", "cap")));
     }
     let door = if seen.door_open { "recorder_door_open" } else { "recorder_door_closed" };
     stage.piece(group, door);

@@ -2,14 +2,13 @@
 
 use sim_core::field_book::Field;
 use sim_core::session::action::{BarometerReference, Exposure, Sight};
-use sim_core::time::Tick;
 
 use super::{Next, Scene, next};
 
 /// The next step on arriving; none when all papers and conditions stand in the book.
 pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
     let view = &scene.view;
-    if view.tick == Tick(0) && view.focus == Sight::Station && scene.book.entries().is_empty() {
+    if view.focus == Sight::Station && scene.book.entries().is_empty() {
         return next(
             "roof-edge",
             "Look where you stand: the roof's edge, the ladder, the sky. Then read the work order.",

@@ -1,0 +1,185 @@
+//! After signing, the first page of the debrief: how it ended, the marks part by part, what each
+//! slip cost, what was wrong on the bench, every finding, and what was true.
+
+mod costs;
+mod findings;
+mod table;
+mod truth;
+
+use bevy::input::ButtonState;
+use bevy::input::keyboard::{Key, KeyboardInput};
+use bevy::input_focus::tab_navigation::TabGroup;
+use bevy::prelude::*;
+use bevy::ui_widgets::ScrollArea;
+use sim_core::session::clock::{ClockNote, pauses};
+
+use super::Screen;
+use super::controls::{Ask, button};
+use super::desk::{Desk, Seen};
+use super::overlay::{FocusFirst, Overlay};
+use super::settings::Settings;
+use super::theme::{self, Theme};
+use crate::commands::session_files::{Ended, end_of};
+use crate::report::words;
+use crate::words::units::Units;
+
+/// What the session came to.
+#[derive(Resource)]
+struct Outcome(Result<Ended, String>);
+
+#[derive(Component)]
+struct DebriefRoot;
+
+pub struct DebriefPlugin;
+
+impl Plugin for DebriefPlugin {
+    fn build(&self, app: &mut App) {
+        app.add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
+            .add_systems(OnExit(Screen::Debrief), clear)
+            .add_systems(Update, (leave, turn_over).run_if(in_state(Screen::Debrief)))
+            .add_systems(
+                PreUpdate,
+                (clear, spawn)
+                    .chain()
+                    .run_if(in_state(Screen::Debrief))
+                    .run_if(resource_changed::<Settings>),
+            );
+    }
+}
+
+/// Opens the truth and marks the session.
+fn mark(mut desk: ResMut<Desk>, mut commands: Commands) {
+    let outcome = match desk.take() {
+        Some(session) => end_of(session).map_err(|error| error.to_string()),
+        None => Err("there is no session to mark".to_owned()),
+    };
+    commands.insert_resource(Outcome(outcome));
+    commands.remove_resource::<Desk>();
+    commands.remove_resource::<Seen>();
+}
+
+fn clear(roots: Query<Entity, With<DebriefRoot>>, mut commands: Commands) {
+    for root in &roots {
+        commands.entity(root).despawn();
+    }
+}
+
+fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
+    if asks.read().any(|ask| *ask == Ask::Leave) {
+        next.set(Screen::Start);
+    }
+}
+
+/// The page is read by keys as well as by the wheel.
+fn turn_over(
+    mut pressed: MessageReader<KeyboardInput>,
+    overlay: Res<Overlay>,
+    mut roots: Query<(&mut ScrollPosition, &ComputedNode), With<DebriefRoot>>,
+) {
+    let Ok((mut scroll, node)) = roots.single_mut() else { return };
+    let scale = node.inverse_scale_factor();
+    let page = node.size().y * scale * 0.9;
+    let most = ((node.content_size().y - node.size().y) * scale).max(0.0);
+    for input in pressed.read() {
+        if input.state != ButtonState::Pressed || *overlay != Overlay::None {
+            continue;
+        }
+        let to = match input.logical_key {
+            Key::PageDown => scroll.y + page,
+            Key::PageUp => scroll.y - page,
+            Key::ArrowDown => scroll.y + 60.0,
+            Key::ArrowUp => scroll.y - 60.0,
+            Key::Home => 0.0,
+            Key::End => most,
+            _ => continue,
+        };
+        scroll.y = to.clamp(0.0, most);
+    }
+}
+
+fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands) {
+    let theme = Theme::of(settings.contrast);
+    commands
+        .spawn((
+            DebriefRoot,
+            TabGroup::new(0),
+            ScrollArea,
+            FocusFirst,
+            Node {
+                width: percent(100),
+                height: percent(100),
+                flex_direction: FlexDirection::Column,
+                padding: UiRect::axes(percent(6), px(24)),
+                row_gap: px(10),
+                overflow: Overflow::scroll_y(),
+                ..default()
+            },
+            BackgroundColor(theme.paper),
+        ))
+        .with_children(|root| {
+            root.spawn(Node {
+                width: percent(100),
+                justify_content: JustifyContent::SpaceBetween,
+                align_items: AlignItems::Center,
+                flex_wrap: FlexWrap::Wrap,
+                row_gap: px(6),
+                flex_shrink: 0.0,
+                ..default()
+            })
+            .with_children(|row| {
+                row.spawn(theme::bold("Debrief", 2.2, theme.ink));
+                row.spawn(button(&theme, "back to the scenarios", Ask::Leave));
+            });
+            match &outcome.0 {
+                Ok(ended) => told(root, &theme, settings.units, ended),
+                Err(why) => {
+                    root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
+                }
+            }
+        });
+}
+
+/// The whole page.
+fn told(root: &mut ChildSpawnerCommands, theme: &Theme, units: Units, ended: &Ended) {
+    let Ended { signed, head, marks, costs } = ended;
+    let start = signed.setup.station.start;
+    let result = units.beside(&words::result(marks));
+    root.spawn(theme::bold(result, theme::HEAD, theme.ink));
+    let minutes = signed.end_tick.seconds() / 60.0;
+    let how = format!("{} after {minutes:.0} min on the bench.", words::ending(signed.ended));
+    root.spawn(theme::text(how, theme::BODY, theme.ink));
+    if let Some(words) = pauses_in_words(&signed.clock) {
+        root.spawn(theme::text(words, theme::BODY, theme.ink));
+    }
+    let keys = "Page Up and Page Down, or the wheel, turn the page. F2: units and size of text.";
+    root.spawn(theme::italic(keys, theme::SMALL, theme.ink_soft));
+    findings::parts(root, theme, units, marks);
+    costs::spawn(root, theme, units, costs);
+    findings::faults(root, theme, marks, start);
+    findings::findings(root, theme, units, (marks, costs), start);
+    truth::spawn(root, theme, units, (signed, marks), start);
+    root.spawn(theme::text(words::CAUTION, theme::SMALL, theme.ink_soft));
+    let seal = format!("Head of the journal: {head}");
+    root.spawn(theme::text(seal, theme::SMALL, theme.ink_soft));
+}
+
+/// How often and how long the bench was left; nothing when it never was.
+fn pauses_in_words(notes: &[ClockNote]) -> Option<String> {
+    let pauses = pauses(notes);
+    let times = match pauses.len() {
+        0 => return None,
+        1 => "once".to_owned(),
+        count => format!("{count} times"),
+    };
+    let known: u64 = pauses.iter().flatten().sum();
+    let unknown = pauses.iter().filter(|pause| pause.is_none()).count();
+    let mut words = format!("The bench was left {times}");
+    if unknown < pauses.len() {
+        words.push_str(&format!(", for {} min {} s in all", known / 60, known % 60));
+    }
+    if unknown > 0 {
+        words.push_str(", and once or more without being put aside first");
+    }
+    words.push_str("; its time stood still meanwhile.");
+    Some(words)
+}

@@ -1,0 +1,104 @@
+//! A copy of a session on which a step is shown.
+
+use super::action::Action;
+use super::apply::Refusal;
+use super::journal::{NoInk, Writer};
+use super::view::View;
+use super::{ActError, Session};
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// The longest time that passes on a copy, ticks: enough to see water and pen move, too little to
+/// look ahead (CHOSEN).
+const MOST_TICKS: u64 = 60 * TICKS_PER_SECOND;
+
+/// A copy of a session on which a step is shown: what is done on it is not done. It writes no
+/// journal, and it can be neither signed nor opened, so that no truth comes out of it.
+#[derive(Debug)]
+pub struct Shown {
+    session: Session,
+    left: u64,
+}
+
+impl Session {
+    /// A copy as things stand, to show a step on. The session itself is not touched.
+    pub fn shown(&self) -> Shown {
+        let session = Self {
+            setup: self.setup.clone(),
+            scenario: self.scenario.clone(),
+            writer: Writer::new(Default::default(), Box::new(NoInk)),
+            state: self.state.clone(),
+            now: self.now,
+            moments: Vec::new(),
+            clock: Vec::new(),
+            ended: self.ended,
+        };
+        Shown { session, left: MOST_TICKS }
+    }
+}
+
+impl Shown {
+    /// Does one thing on the copy.
+    ///
+    /// # Errors
+    ///
+    /// When it cannot be done as things stand on the copy. Whatever ends a session is not shown.
+    pub fn act(&mut self, action: Action) -> Result<(), ActError> {
+        if matches!(action, Action::Sign | Action::LeaveRoof) {
+            return Err(Refusal("what ends a session is not shown on a copy".to_owned()).into());
+        }
+        self.session.act(action)
+    }
+
+    /// Lets time pass on the copy, a minute at most in all; then it stands still.
+    pub fn advance(&mut self, ticks: u64) {
+        let ticks = ticks.min(self.left);
+        self.left -= ticks;
+        // Nothing is written, so nothing can fail to be.
+        let _ = self.session.advance(ticks);
+    }
+
+    /// What can be seen on the copy now.
+    pub fn view(&self) -> View {
+        self.session.view()
+    }
+
+    /// The copy's present tick.
+    pub const fn now(&self) -> Tick {
+        self.session.now()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SCENARIO: &str = include_str!("../../../scenarios/01_first_calibration.ron");
+
+    #[test]
+    fn what_is_shown_is_not_done() {
+        let mut session = Session::begin(SCENARIO, 1, Box::new(NoInk)).unwrap();
+        session.advance(95).unwrap();
+        let (before, head) = (session.digest(), session.seal().0);
+        let mut copy = session.shown();
+        assert_eq!(copy.view(), session.view());
+        copy.act(Action::OpenLid).unwrap();
+        copy.advance(40);
+        assert!(copy.view().mounting.lid_open);
+        assert_eq!(copy.now().0, session.now().0 + 40);
+        assert_eq!(session.digest(), before);
+        assert_eq!(session.seal().0, head);
+        assert!(!session.view().mounting.lid_open && session.done().next().is_none());
+    }
+
+    #[test]
+    fn a_copy_neither_ends_nor_looks_far_ahead() {
+        let session = Session::begin(SCENARIO, 1, Box::new(NoInk)).unwrap();
+        let mut copy = session.shown();
+        for ending in [Action::Sign, Action::LeaveRoof] {
+            assert!(matches!(copy.act(ending), Err(ActError::Refused(_))));
+        }
+        copy.advance(u64::MAX);
+        copy.advance(20);
+        assert_eq!(copy.now(), Tick(MOST_TICKS));
+    }
+}

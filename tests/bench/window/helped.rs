@@ -1,0 +1,164 @@
+//! Help on asking: what now, why, the step shown on a copy, and the sums.
+
+use bevy::input::keyboard::{Key, KeyCode};
+use sim_core::rig::parts::{Nut, Part, Place};
+use sim_core::session::action::{Action, HelpTopic, Sight};
+use sim_core::session::journal::{Line, NoInk, read};
+use sim_core::session::replay::replay;
+use steady_draw::bench::controls::Ask;
+use steady_draw::bench::desk::Desk;
+use steady_draw::bench::hands::Spot;
+use steady_draw::bench::showing::CAPTION;
+
+use super::harness::Bench;
+
+fn help(bench: &mut Bench) {
+    bench.press(Key::F1, KeyCode::F1);
+    bench.rest(3);
+}
+
+fn do_it(bench: &mut Bench, action: Action) {
+    bench.app.world_mut().write_message(Ask::Do(action));
+    bench.rest(3);
+    assert_eq!(bench.said(), "");
+}
+
+/// Everything that was done, as it stands in the journal.
+fn done(bench: &Bench) -> Vec<Action> {
+    let journal = read(&bench.journal()).expect("the journal holds");
+    let acts = journal.lines.into_iter().filter_map(|(_, line)| match line {
+        Line::Act { action, .. } => Some(action),
+        _ => None,
+    });
+    acts.collect()
+}
+
+/// The session's own checksum, without what is shown.
+fn digest(bench: &Bench) -> String {
+    bench.app.world().resource::<Desk>().session().expect("a session").digest()
+}
+
+/// The session's own tick.
+fn now(bench: &Bench) -> u64 {
+    bench.app.world().resource::<Desk>().session().expect("a session").now().0
+}
+
+/// The papers written down and the sampler dead: next come the lid and the nuts.
+fn before_the_lid(bench: &mut Bench) {
+    use sim_core::field_book::Field;
+    let write = |field, text: &str| Action::Write { field, text: text.to_owned() };
+    for action in [
+        Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 },
+        write(Field::CalibratorSerial, "OC-318"),
+        write(Field::CertificateSerial, "OC-318"),
+        write(Field::CertificateDate, "2025-11-04"),
+        write(Field::CertificateSlope, "2.0"),
+        write(Field::CertificateIntercept, "-0.02"),
+        write(Field::Temperature, "13.5"),
+        write(Field::Pressure, "761"),
+    ] {
+        do_it(bench, action);
+    }
+    bench.tab_to(Spot::Cord);
+    bench.press(Key::Enter, KeyCode::Enter);
+    assert!(!bench.view().power.sampler_cord_in);
+}
+
+#[test]
+fn help_says_the_advice_with_its_source_and_its_caution() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    help(&mut bench);
+    bench.click("what now");
+    let shown = bench.on_screen();
+    assert!(shown.contains("Look where you stand: the roof's edge"), "{shown}");
+    assert!(shown.contains("Caution: roof edge"), "the caution stands beside the step: {shown}");
+    bench.click("why");
+    let spoken = bench.value_of("answer").expect("it is spoken");
+    assert!(spoken.contains('(') && spoken.ends_with(')'), "no source: {spoken}");
+    assert_eq!(
+        done(&bench),
+        [HelpTopic::WhatNow, HelpTopic::Why].map(|topic| Action::AskHelp { topic })
+    );
+}
+
+#[test]
+fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    before_the_lid(&mut bench);
+    let acts = done(&bench).len();
+    help(&mut bench);
+    bench.click("show me");
+    let (before, tick) = (digest(&bench), now(&bench));
+    assert!(!bench.is_there("Help"), "the sheet is out of the way");
+    let spoken = bench.value_of("shown on a copy").unwrap_or_default();
+    assert!(spoken.contains(CAPTION) && spoken.contains("lid of the shelter"), "{spoken}");
+    let mut opened = false;
+    let mut frames = 0;
+    while bench.app.world().resource::<Desk>().showing().is_some() {
+        bench.rest(1);
+        opened |= bench.view().mounting.lid_open;
+        frames += 1;
+        if frames == 50 {
+            assert_eq!(digest(&bench), before, "the session is touched by what is shown");
+        }
+        assert!(frames < 400, "the show never ends");
+    }
+    bench.rest(2);
+    assert!(opened, "the lid is seen to open");
+    assert!(!bench.view().mounting.lid_open, "and is closed again");
+    assert_eq!(bench.at_hand(), Some(Spot::Lid), "the thing is at hand for the trainee");
+    let acted = done(&bench);
+    assert_eq!(acted.len(), acts + 1, "only the asking is in the journal");
+    assert_eq!(acted.last(), Some(&Action::AskHelp { topic: HelpTopic::ShowMe }));
+    assert!(now(&bench) - tick < 6, "the session stood still meanwhile");
+    // What was shown left no trace: the journal gives the same session.
+    let again = replay(&bench.journal(), Box::new(NoInk)).expect("it replays").session;
+    assert!(!again.view().mounting.lid_open);
+    assert!(frames > 50, "it went by too fast: {frames} ticks");
+}
+
+#[test]
+fn a_hand_that_comes_in_ends_the_show_and_does_nothing_yet() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    before_the_lid(&mut bench);
+    do_it(&mut bench, Action::OpenLid);
+    help(&mut bench);
+    bench.click("show me");
+    // The first nut is off on the copy.
+    bench.rest(40);
+    let nut = bench.view().mounting.nuts[0].quarter_turns;
+    assert_eq!(nut, 0, "the copy's nut is off");
+    let acts = done(&bench).len();
+    bench.press(Key::Character("1".into()), KeyCode::Digit1);
+    assert!(bench.app.world().resource::<Desk>().showing().is_none());
+    assert!(bench.view().mounting.nuts[0].quarter_turns > 0, "the present state is back");
+    assert_eq!(done(&bench).len(), acts, "what was meant for the copy is not done");
+    assert_eq!(bench.at_hand(), Some(Spot::Nut(Nut::ALL[0])));
+    bench.press(Key::Character("1".into()), KeyCode::Digit1);
+    assert_eq!(bench.view().mounting.nuts[0].quarter_turns, 0, "now it is");
+    assert_eq!(bench.view().mounting.place(Part::Frame), Place::Holder);
+}
+
+#[test]
+fn what_is_to_be_written_is_shown_by_its_field() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    do_it(&mut bench, Action::Look { at: Sight::Calibrator, eye_mm: 0.0 });
+    help(&mut bench);
+    bench.click("show me");
+    bench.rest(6);
+    assert_eq!(bench.label_of_focus().as_deref(), Some("Calibrator, number on its plate"));
+    let spoken = bench.value_of("shown on a copy").unwrap_or_default();
+    assert!(spoken.contains("your own value"), "{spoken}");
+    bench.press(Key::Escape, KeyCode::Escape);
+    assert!(bench.app.world().resource::<Desk>().showing().is_none(), "Esc ends it");
+}
+
+#[test]
+fn sums_are_done_where_the_scenario_allows_them() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    help(&mut bench);
+    bench.click("do the sums");
+    let spoken = bench.value_of("answer").unwrap_or_default();
+    assert!(spoken.contains("station pressure in the book first"), "{spoken}");
+    assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
+}

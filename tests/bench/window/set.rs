@@ -1,0 +1,49 @@
+//! The units in which the program speaks are set, kept and used; instruments and book keep theirs.
+
+use bevy::input::keyboard::{Key, KeyCode};
+use sim_core::field_book::Field;
+use steady_draw::bench::settings::Settings;
+use steady_draw::words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
+
+use super::harness::Bench;
+
+#[test]
+fn units_are_chosen_on_the_sheet_and_kept() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.press(Key::F2, KeyCode::F2);
+    bench.rest(3);
+    for unit in ["\u{b0}F", "hPa", "ft\u{b3}/min"] {
+        bench.click(unit);
+        bench.rest(2);
+    }
+    let wanted = Units {
+        temperature: TemperatureUnit::Fahrenheit,
+        pressure: PressureUnit::HPa,
+        flow: FlowUnit::Ft3Min,
+    };
+    assert_eq!(bench.app.world().resource::<Settings>().units, wanted);
+    assert_eq!(bench.label_of_focus().as_deref(), Some("ft\u{b3}/min"), "the focus stays there");
+    let config = bench.folder().join("config");
+    let (kept, _) = steady_draw::bench::settings::read(Some(&config));
+    assert_eq!(kept.units, wanted);
+    bench.press(Key::F2, KeyCode::F2);
+    bench.rest(3);
+    // The book is asked for what the instruments show.
+    bench.click("air");
+    bench.click("Air temperature, \u{b0}C");
+    bench.type_text("13.5");
+    bench.press(Key::Tab, KeyCode::Tab);
+    assert!(bench.is_there("Station pressure, mmHg"));
+    bench.type_text("761");
+    bench.press(Key::Enter, KeyCode::Enter);
+    assert_eq!(bench.written(Field::Pressure).as_deref(), Some("761"));
+    // The debrief speaks in the units that were set.
+    bench.click("remarks");
+    bench.click("sign the field book");
+    bench.click("sign the field book");
+    bench.rest(8);
+    let shown = bench.on_screen();
+    assert!(shown.contains("The air at the end: "), "{shown}");
+    let air = shown.lines().find(|line| line.starts_with("The air at the end")).unwrap();
+    assert!(air.contains("hPa") && air.contains("\u{b0}F") && !air.contains("mmHg"), "{air}");
+}
