@@ -274,7 +274,7 @@ mod tests {
         write(Field::CertificateSlope, "2");
         write(Field::CertificateIntercept, "0");
         for (number, leg, chart) in [(1, "2", "30"), (2, "3.125", "37.5"), (3, "4.5", "45")] {
-            let point = PointNumber::try_from(number).unwrap();
+            let point = PointNumber::try_from(number).expect("a point");
             write(Field::Up(point), leg);
             write(Field::Down(point), leg);
             write(Field::Chart(point), chart);

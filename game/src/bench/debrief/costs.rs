@@ -148,7 +148,7 @@ mod tests {
     #[test]
     fn bars_join_and_stay_in_their_track() {
         let steps = [step(2100.0, 2020.0), step(2020.0, 2040.0), step(2040.0, 2000.0)];
-        let span = Span::of(&steps).unwrap();
+        let span = Span::of(&steps).expect("a span");
         let bars = steps.clone().map(|step| span.bar(step.from_m3, step.to_m3));
         for bar in bars {
             assert!(bar.left_pct > 0.0 && bar.left_pct + bar.width_pct < 100.0, "{bar:?}");

@@ -145,9 +145,10 @@ mod tests {
 
     #[test]
     fn a_rule_broken_at_many_points_stands_once_with_all_of_them() {
-        let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).unwrap();
-        rehearse(&mut session, by_name("hurried", 1).unwrap().as_mut()).unwrap();
-        let ended = end_of(session).unwrap();
+        let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        rehearse(&mut session, by_name("hurried", 1).expect("an operator").as_mut())
+            .expect("a rehearsal");
+        let ended = end_of(session).expect("its end");
         let groups = by_rule(&ended.marks.findings);
         let mut rules: Vec<&str> = groups.iter().map(|group| group[0].finding.rule).collect();
         let count = rules.len();
