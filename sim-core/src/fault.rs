@@ -154,6 +154,48 @@ pub enum Fault {
         /// Standard deviation, Pa.
         sd_pa: f64,
     },
+    /// The first fresh filter is torn: effective area of the tear, mm2 (20 to 200).
+    FilterTorn {
+        /// Effective area of the tear (discharge coefficient included), mm2.
+        area_mm2: f64,
+    },
+    /// The first fresh filter has pinholes: their effective area, mm2 (0.5 to 15).
+    FilterPinholes {
+        /// Effective area of the holes, mm2.
+        area_mm2: f64,
+    },
+    /// The first fresh filter comes out of its envelope with the smooth side up.
+    FilterUpsideDown,
+    /// The filter slips aside when the frame is first laid on it.
+    FilterOffCentre,
+    /// The first fresh filter is wet: its resistance over that of a dry one (1.2 to 2.5).
+    FilterWet {
+        /// Resistance over that of a dry one.
+        factor: f64,
+    },
+    /// Four hours of dust load the filter: dust over the usual (3 to 60).
+    FilterClogs {
+        /// Dust over the usual.
+        factor: f64,
+    },
+    /// The off tripper is loose and slides by this much while nobody is there, h (-6 to 6, at least
+    /// half an hour).
+    TripperLoose {
+        /// By how much it slides, h.
+        by_h: f64,
+    },
+    /// The timer's clockwork gains time, percent (0.5 to 10).
+    TimerGains {
+        /// Gain, percent.
+        pct: f64,
+    },
+    /// The timer's dial was found a day ahead.
+    TimerWrongDay,
+    /// The power fails for a time, min (5 to 600).
+    PowerCut {
+        /// How long, min.
+        minutes: f64,
+    },
     /// The certificate that lies on top is older than a year. The scenario gives its date.
     CertificateExpired,
     /// The certificate that lies on top is another calibrator's.
@@ -197,6 +239,16 @@ impl Fault {
             Self::BarometerOff { .. } => "BarometerOff",
             Self::ThermometerInSun { .. } => "ThermometerInSun",
             Self::Gusts { .. } => "Gusts",
+            Self::FilterTorn { .. } => "FilterTorn",
+            Self::FilterPinholes { .. } => "FilterPinholes",
+            Self::FilterUpsideDown => "FilterUpsideDown",
+            Self::FilterOffCentre => "FilterOffCentre",
+            Self::FilterWet { .. } => "FilterWet",
+            Self::FilterClogs { .. } => "FilterClogs",
+            Self::TripperLoose { .. } => "TripperLoose",
+            Self::TimerGains { .. } => "TimerGains",
+            Self::TimerWrongDay => "TimerWrongDay",
+            Self::PowerCut { .. } => "PowerCut",
             Self::CertificateExpired => "CertificateExpired",
             Self::CertificateOfAnother => "CertificateOfAnother",
             Self::CertificateActualFirst => "CertificateActualFirst",
@@ -213,6 +265,14 @@ impl Fault {
             | Self::HolderGasketMissing { .. }
             | Self::PlateWarped { .. }
             | Self::BarometerAtSeaLevel
+            | Self::FilterTorn { .. }
+            | Self::FilterPinholes { .. }
+            | Self::FilterUpsideDown
+            | Self::FilterOffCentre
+            | Self::FilterWet { .. }
+            | Self::TripperLoose { .. }
+            | Self::TimerGains { .. }
+            | Self::TimerWrongDay
             | Self::CertificateExpired
             | Self::CertificateOfAnother
             | Self::CertificateActualFirst
@@ -239,7 +299,8 @@ impl Fault {
             Self::WornBrushes { .. }
             | Self::WanderingVoltage { .. }
             | Self::LowVoltage { .. }
-            | Self::BearingDrag { .. } => FaultPlace::Blower,
+            | Self::BearingDrag { .. }
+            | Self::PowerCut { .. } => FaultPlace::Blower,
             Self::PenSticks { .. }
             | Self::PenZeroOff { .. }
             | Self::PenDry
@@ -249,11 +310,44 @@ impl Fault {
             Self::BarometerAtSeaLevel | Self::BarometerOff { .. } => FaultPlace::Barometer,
             Self::ThermometerInSun { .. } => FaultPlace::Thermometer,
             Self::Gusts { .. } => FaultPlace::Weather,
+            Self::FilterTorn { .. }
+            | Self::FilterPinholes { .. }
+            | Self::FilterUpsideDown
+            | Self::FilterOffCentre
+            | Self::FilterWet { .. }
+            | Self::FilterClogs { .. } => FaultPlace::Filter,
+            Self::TripperLoose { .. } | Self::TimerGains { .. } | Self::TimerWrongDay => {
+                FaultPlace::Timer
+            }
             Self::CertificateExpired
             | Self::CertificateOfAnother
             | Self::CertificateActualFirst
             | Self::CertificateDigitsExchanged => FaultPlace::Certificate,
         }
+    }
+}
+
+impl Fault {
+    /// Whether it can show only where a run is ordered.
+    pub const fn belongs_to_run(&self) -> bool {
+        matches!(
+            self,
+            Self::FilterTorn { .. }
+                | Self::FilterPinholes { .. }
+                | Self::FilterUpsideDown
+                | Self::FilterOffCentre
+                | Self::FilterWet { .. }
+                | Self::FilterClogs { .. }
+                | Self::TripperLoose { .. }
+                | Self::TimerGains { .. }
+                | Self::TimerWrongDay
+                | Self::PowerCut { .. }
+        )
+    }
+
+    /// Whether it comes about only while nobody is there.
+    pub const fn only_during_run(&self) -> bool {
+        matches!(self, Self::FilterClogs { .. } | Self::PowerCut { .. })
     }
 }
 
@@ -277,4 +371,6 @@ pub enum Onset {
     AfterMinutes(f64),
     /// So many minutes after the blower first runs.
     AfterRunningMinutes(f64),
+    /// So many hours after the moment at which the run was to begin.
+    AfterRunHours(f64),
 }

@@ -13,4 +13,5 @@ mod knob;
 mod operators;
 mod proof;
 mod recorded;
+mod run;
 mod stepping;

@@ -3,8 +3,8 @@
 use super::Fault;
 use crate::rig::Rig;
 use crate::rig::manometer::ScaleSlide;
-use crate::rig::parts::Leg;
 use crate::rig::parts::{BarometerReference, Exposure};
+use crate::rig::parts::{FilterSide, Leg, Trip};
 use crate::rig::recorder::Ink;
 use crate::rig::station::Station;
 
@@ -50,12 +50,54 @@ pub(crate) fn put_in_force(fault: &Fault, rig: &mut Rig, station: &mut Station, 
             rig.parameters.sun_k = by_k;
             rig.thermometer.place(Exposure::Sun);
         }
+        Fault::FilterTorn { .. }
+        | Fault::FilterPinholes { .. }
+        | Fault::FilterUpsideDown
+        | Fault::FilterOffCentre
+        | Fault::FilterWet { .. }
+        | Fault::TripperLoose { .. }
+        | Fault::TimerGains { .. }
+        | Fault::TimerWrongDay => run(fault, rig),
+        Fault::FilterClogs { factor } => station.raise_dust(factor, DUST_EVENT_H),
+        Fault::PowerCut { minutes } => station.cut_power(minutes),
         Fault::CertificateExpired
         | Fault::CertificateOfAnother
         | Fault::CertificateActualFirst
         | Fault::CertificateDigitsExchanged => {}
     }
     rig.flow_was_disturbed();
+}
+
+/// How long a dust event lasts, h (CHOSEN).
+const DUST_EVENT_H: f64 = 4.0;
+
+/// Faults of filter and timer.
+fn run(fault: &Fault, rig: &mut Rig) {
+    let (next, clock) = (&mut rig.next_sheet, rig.timer.clock.as_mut());
+    match *fault {
+        Fault::FilterTorn { area_mm2 } | Fault::FilterPinholes { area_mm2 } => {
+            next.holes_mm2 = area_mm2;
+        }
+        Fault::FilterUpsideDown => next.up = FilterSide::Smooth,
+        Fault::FilterWet { factor } => next.wetness = factor,
+        Fault::FilterOffCentre => rig.frame_shifts = true,
+        Fault::TripperLoose { by_h } => {
+            if let Some(clock) = clock {
+                clock.loose = Some((Trip::Off, by_h));
+            }
+        }
+        Fault::TimerGains { pct } => {
+            if let Some(clock) = clock {
+                clock.gain_pct = pct;
+            }
+        }
+        Fault::TimerWrongDay => {
+            if let Some(clock) = clock {
+                clock.ahead_h += 24.0;
+            }
+        }
+        _ => {}
+    }
 }
 
 fn manometer(fault: &Fault, rig: &mut Rig) {

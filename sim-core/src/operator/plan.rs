@@ -3,7 +3,9 @@
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Scene, Step};
-use super::{arrive, closing, hang, leak, mount, points, power, strip, sums, warm};
+use super::{
+    arrive, closing, hang, leak, load, mount, points, power, recover, strip, sums, volume, warm,
+};
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::session::action::{Action, OnOff};
@@ -38,6 +40,10 @@ impl Planned {
             Box::new(power::Stop),
             Box::new(sums::Sums),
             Box::new(Restore),
+            Box::new(load::Load::default()),
+            Box::new(recover::Recover::default()),
+            Box::new(Restore),
+            Box::new(volume::Volume::default()),
             Box::new(Signing),
         ];
         Self { mind: Mind::new(habits, seed), phases, at: 0, balks: 0, fled: false }

@@ -47,6 +47,20 @@ pub const CASES: &[Case] = &[
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
     ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    (
+        "a run before the work is done, without a filter",
+        &[(
+            "    certificates: [",
+            "    run: (on: (day: 0, at: \"09:00\"), off: (day: 1, at: \"09:00\"), back: (day: 1, at: \"10:00\"), filters: []),\n    certificates: [",
+        )],
+    ),
+    (
+        "a power cut without a run",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: PowerCut(minutes: 30), onset: AfterRunHours(3)),",
+        )],
+    ),
     ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 

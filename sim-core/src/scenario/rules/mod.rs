@@ -4,6 +4,7 @@ mod about;
 mod certificates;
 mod faults;
 mod numbers;
+mod run;
 mod terms;
 mod texts;
 mod weather;
@@ -43,6 +44,8 @@ pub const RULES: &[Rule] = &[
     faults::AGREE,
     faults::ONSET,
     faults::SHOWS,
+    run::POSSIBLE,
+    run::FAULTS,
     terms::WEIGHTS,
     terms::RULES_OFF,
 ];

@@ -92,8 +92,14 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
         given("correlation", paper.correlation, 0.9, 1.0);
     }
     for (index, entry) in scenario.faults.iter().enumerate() {
-        if let Onset::AfterMinutes(minutes) | Onset::AfterRunningMinutes(minutes) = entry.onset {
-            add(format!("faults[{index}].onset"), minutes, 0.0, 480.0, "min");
+        match entry.onset {
+            Onset::AfterMinutes(minutes) | Onset::AfterRunningMinutes(minutes) => {
+                add(format!("faults[{index}].onset"), minutes, 0.0, 480.0, "min");
+            }
+            Onset::AfterRunHours(hours) => {
+                add(format!("faults[{index}].onset"), hours, 0.0, 48.0, "h");
+            }
+            Onset::Start => {}
         }
     }
     let weights = &terms.weights;
@@ -150,6 +156,10 @@ fn spread(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
     for (parameter, written) in scenario.instruments.written() {
         spread_of(format!("instruments.{}", parameter.name), parameter, written, findings);
+    }
+    for (parameter, written) in scenario.run.iter().flat_map(|run| run.written()) {
+        let path = format!("run.weather.{}", parameter.field());
+        spread_of(path, parameter, written, findings);
     }
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}].orifice_differs_pct");
