@@ -27,9 +27,6 @@ impl Rig {
             Feed::Controlled => self.settles(dt_s, around, Feed::Controlled),
         }
         self.recorder.step(dt_s, self.recorder_inputs());
-        if self.is_powered() {
-            self.recorder.shaken(dt_s);
-        }
         self.paper.advance(dt_s, &self.recorder);
         let air_c = around.temperature_k - ZERO_CELSIUS_K;
         self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
@@ -105,8 +102,11 @@ impl Rig {
 
     /// Counts what a step drew, if a run is under way. `before` is the flow at its start.
     pub(super) fn sampled(&mut self, dt_s: f64, before: f64) {
-        if self.sample.is_none() {
+        if !self.sample.as_ref().is_some_and(Sample::is_open) {
             return;
+        }
+        if self.is_powered() {
+            self.recorder.shaken(dt_s);
         }
         let around = self.around();
         let flow = self.flow().flow_std_m3_min();

@@ -123,6 +123,11 @@ impl Sample {
         }
     }
 
+    /// Whether the run is still counted.
+    pub(super) const fn is_open(&self) -> bool {
+        !self.closed
+    }
+
     /// The run is over: what is drawn from now on counts no more.
     pub(super) const fn close(&mut self) {
         self.closed = true;
