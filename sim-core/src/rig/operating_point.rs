@@ -218,7 +218,7 @@ pub fn steady_held(
     let (net, _) = rotor.net_torque(blower, 0.0, &flow);
     let current_a = (-net / motor.torque_n_m_a2).max(0.0).sqrt();
     let volts = current_a / motor.current_a(1.0, speed, resistance);
-    if above.abs() > 1e-9 || !(volts <= conditions.volts) {
+    if above.abs() > 1e-9 || volts.is_nan() || volts > conditions.volts {
         return steady_near(machine, conditions, near);
     }
     OperatingPoint { flow, volts, current_a }
