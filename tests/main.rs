@@ -4,6 +4,7 @@
 mod bench;
 mod cli;
 mod documents;
+mod faults;
 mod qualification;
 mod reference;
 mod scenario;

@@ -1,7 +1,6 @@
 //! The command line. Only this file writes to the terminal.
 
 use std::io::{BufWriter, Write};
-use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::Parser as _;
@@ -35,23 +34,23 @@ fn main() -> ExitCode {
 fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     match line.command {
         Some(command) => command.run(out),
-        None => open_bench(line.scenario, out),
+        None => open_bench(line, out),
     }
 }
 
 /// Opens the bench, where it was built in.
 #[cfg(feature = "window")]
-fn open_bench(scenario: Option<PathBuf>, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    steady_draw::window::run(scenario)?;
+fn open_bench(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    steady_draw::window::run(line.scenario, line.describe)?;
     Ok(Outcome::Done)
 }
 
 /// Says what can be done without a window.
 #[cfg(not(feature = "window"))]
-fn open_bench(scenario: Option<PathBuf>, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+fn open_bench(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     use clap::CommandFactory as _;
 
-    if let Some(path) = scenario {
+    if let Some(path) = line.scenario {
         return Err(CommandError::Wrong(format!(
             "this program was built without its window: try `steady-draw drive {} --words`",
             path.display()

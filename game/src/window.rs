@@ -11,12 +11,13 @@ use crate::commands::CommandError;
 /// What can be done without a window.
 const INSTEAD: &str = "or work in words: `steady-draw drive SCENARIO --words`";
 
-/// Opens the bench in a window, and returns when it is closed.
+/// Opens the bench in a window, and returns when it is closed. What a screen reader is told of it is
+/// kept in the file `describe`, when one is named.
 ///
 /// # Errors
 ///
 /// When the machine has no display, no Vulkan driver, or lacks a library that a window needs.
-pub fn run(scenario: Option<PathBuf>) -> Result<(), CommandError> {
+pub fn run(scenario: Option<PathBuf>, describe: Option<PathBuf>) -> Result<(), CommandError> {
     ready().map_err(CommandError::Wrong)?;
     let bench = BenchPlugin {
         scenario,
@@ -24,7 +25,7 @@ pub fn run(scenario: Option<PathBuf>) -> Result<(), CommandError> {
         data: data_folder(),
         config: config_folder(),
     };
-    let exit = app::run(bench);
+    let exit = app::run(bench, describe);
     if exit.is_success() {
         Ok(())
     } else {

@@ -2,14 +2,21 @@
 //! the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
 
 pub(crate) mod in_force;
+mod known;
+mod onset;
 mod remedy;
+mod sheet;
+#[cfg(test)]
+mod sheet_tests;
 mod size;
 
 use serde::{Deserialize, Serialize};
 
 use crate::rig::parts::{Leg, Nut};
 
+pub use onset::{Event, Onset};
 pub use remedy::{FaultPlace, Response};
+pub use sheet::{Arises, Noticed, Sheet, sheets};
 pub use size::{Signs, Size};
 
 /// A fault and its size.
@@ -23,6 +30,19 @@ pub enum Fault {
         leg: Leg,
         /// Area of the leak over that of the open valve.
         ratio: f64,
+    },
+    /// The stem of a valve turns but its plug hardly lifts: the area that it gives at most, over
+    /// that of the open valve (0.005 to 0.2). The column creeps after the pressure.
+    ManometerValveBarelyOpens {
+        /// Which valve.
+        leg: Leg,
+        /// Area at most, over that of the open valve.
+        passes: f64,
+    },
+    /// The stem of a valve turns but its plug stays shut.
+    ManometerValveShut {
+        /// Which valve.
+        leg: Leg,
     },
     /// A bubble sits in the bend and lengthens the column on one side, mm of water (0.5 to 20).
     ManometerBubble {
@@ -53,6 +73,12 @@ pub enum Fault {
         /// Area of the crack over that of the bore.
         ratio: f64,
     },
+    /// The tube sits loosely on the tap until it is pushed on once more: area of the gap over that of
+    /// the bore (0.02 to 1).
+    TubeLoose {
+        /// Area of the gap over that of the bore.
+        ratio: f64,
+    },
     /// Water stands in a low bend of the tube, inches (0.1 to 2), until it is shaken out.
     TubeWet {
         /// Standing height, inches of water.
@@ -68,6 +94,12 @@ pub enum Fault {
         /// Area lost, percent.
         area_pct: f64,
     },
+    /// The knob slips while the blower runs: part of the opening a minute (-0.1 to 0.1, at least
+    /// 0.005), positive opens.
+    KnobSlips {
+        /// Change of the opening a minute.
+        per_min: f64,
+    },
     /// The gasket between adapter plate and calibrator is missing; leak area in mm2 (5 to 60).
     CalibratorGasketMissing {
         /// Effective area of the leak (discharge coefficient included), mm2.
@@ -81,6 +113,13 @@ pub enum Fault {
     /// A nut works loose by itself while the blower runs; leak area in mm2 when loose (5 to 60).
     NutLoose {
         /// Which nut.
+        nut: Nut,
+        /// Effective area of the leak, mm2.
+        leak_mm2: f64,
+    },
+    /// A washer lies below the frame; leak area in mm2 (5 to 60), until it is put above.
+    WasherBelow {
+        /// At which nut.
         nut: Nut,
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
@@ -110,6 +149,22 @@ pub enum Fault {
         /// Friction over the usual.
         factor: f64,
     },
+    /// The flow controller drifts: error of its ambient sensor gained each hour, K (-5 to 5, at least
+    /// 0.5). A sensor that reads high takes the flow for larger than it is.
+    ControllerDrifts {
+        /// Error gained each hour, K.
+        k_h: f64,
+    },
+    /// The flow controller's probe is fouled: part of its cooling lost (0.01 to 0.2).
+    ControllerProbeFouled {
+        /// Part of the cooling by the flow that is lost.
+        share: f64,
+    },
+    /// The flow controller saturates: voltage that it cannot give, V (10 to 80).
+    ControllerSaturates {
+        /// Voltage lost below that of the line, V.
+        lost_v: f64,
+    },
     /// The pen sticks: half-width of its play, inches of water at the bellows (0.12 to 0.6).
     PenSticks {
         /// Half-width of the play, inches of water.
@@ -131,6 +186,12 @@ pub enum Fault {
     ExitOrificeBlocked {
         /// Area lost, percent.
         area_pct: f64,
+    },
+    /// Charts of another range lie in the box: so much more is printed on the same width, percent
+    /// (-60 to 60, at least 5).
+    ChartOfAnotherRange {
+        /// How much more is printed, percent.
+        pct: f64,
     },
     /// The chart's clock loses time, percent (0.5 to 10).
     ChartClockSlow {
@@ -196,181 +257,20 @@ pub enum Fault {
         /// How long, min.
         minutes: f64,
     },
+    /// A front passes: the temperature changes by so much an hour, K (-20 to 20, at least 6), and the
+    /// pressure against it.
+    FastWeather {
+        /// Change of the temperature an hour, K.
+        k_h: f64,
+    },
     /// The certificate that lies on top is older than a year. The scenario gives its date.
     CertificateExpired,
     /// The certificate that lies on top is another calibrator's.
     CertificateOfAnother,
     /// The certificate prints its actual-conditions pair first.
     CertificateActualFirst,
+    /// The calibrator was certified again, and the paper on top is far from last year's below it.
+    CertificateFarFromLast,
     /// The copy in the box has two digits of the slope exchanged; the original hangs behind it.
     CertificateDigitsExchanged,
-}
-
-impl Fault {
-    /// Its name, as a scenario writes it.
-    pub const fn name(&self) -> &'static str {
-        match self {
-            Self::ManometerValveLeaks { .. } => "ManometerValveLeaks",
-            Self::ManometerBubble { .. } => "ManometerBubble",
-            Self::ManometerOutOfPlumb { .. } => "ManometerOutOfPlumb",
-            Self::ManometerWrongFluid { .. } => "ManometerWrongFluid",
-            Self::ManometerScaleStuck => "ManometerScaleStuck",
-            Self::ManometerUnequalBores { .. } => "ManometerUnequalBores",
-            Self::TubeKinked => "TubeKinked",
-            Self::TubeCracked { .. } => "TubeCracked",
-            Self::TubeWet { .. } => "TubeWet",
-            Self::OrificeNicked { .. } => "OrificeNicked",
-            Self::OrificeFouled { .. } => "OrificeFouled",
-            Self::CalibratorGasketMissing { .. } => "CalibratorGasketMissing",
-            Self::HolderGasketMissing { .. } => "HolderGasketMissing",
-            Self::NutLoose { .. } => "NutLoose",
-            Self::PlateWarped { .. } => "PlateWarped",
-            Self::WornBrushes { .. } => "WornBrushes",
-            Self::WanderingVoltage { .. } => "WanderingVoltage",
-            Self::LowVoltage { .. } => "LowVoltage",
-            Self::BearingDrag { .. } => "BearingDrag",
-            Self::PenSticks { .. } => "PenSticks",
-            Self::PenZeroOff { .. } => "PenZeroOff",
-            Self::PenDry => "PenDry",
-            Self::RecorderLineLeaks { .. } => "RecorderLineLeaks",
-            Self::ExitOrificeBlocked { .. } => "ExitOrificeBlocked",
-            Self::ChartClockSlow { .. } => "ChartClockSlow",
-            Self::BarometerAtSeaLevel => "BarometerAtSeaLevel",
-            Self::BarometerOff { .. } => "BarometerOff",
-            Self::ThermometerInSun { .. } => "ThermometerInSun",
-            Self::Gusts { .. } => "Gusts",
-            Self::FilterTorn { .. } => "FilterTorn",
-            Self::FilterPinholes { .. } => "FilterPinholes",
-            Self::FilterUpsideDown => "FilterUpsideDown",
-            Self::FilterOffCentre => "FilterOffCentre",
-            Self::FilterWet { .. } => "FilterWet",
-            Self::FilterClogs { .. } => "FilterClogs",
-            Self::TripperLoose { .. } => "TripperLoose",
-            Self::TimerGains { .. } => "TimerGains",
-            Self::TimerWrongDay => "TimerWrongDay",
-            Self::PowerCut { .. } => "PowerCut",
-            Self::CertificateExpired => "CertificateExpired",
-            Self::CertificateOfAnother => "CertificateOfAnother",
-            Self::CertificateActualFirst => "CertificateActualFirst",
-            Self::CertificateDigitsExchanged => "CertificateDigitsExchanged",
-        }
-    }
-
-    /// Whether it can come about while the work goes on, or is so from the start if at all.
-    pub const fn arises(&self) -> Arises {
-        match self {
-            Self::ManometerWrongFluid { .. }
-            | Self::ManometerUnequalBores { .. }
-            | Self::CalibratorGasketMissing { .. }
-            | Self::HolderGasketMissing { .. }
-            | Self::PlateWarped { .. }
-            | Self::BarometerAtSeaLevel
-            | Self::FilterTorn { .. }
-            | Self::FilterPinholes { .. }
-            | Self::FilterUpsideDown
-            | Self::FilterOffCentre
-            | Self::FilterWet { .. }
-            | Self::TripperLoose { .. }
-            | Self::TimerGains { .. }
-            | Self::TimerWrongDay
-            | Self::CertificateExpired
-            | Self::CertificateOfAnother
-            | Self::CertificateActualFirst
-            | Self::CertificateDigitsExchanged => Arises::FromTheStart,
-            _ => Arises::AtAnyTime,
-        }
-    }
-
-    /// Where it sits: what a remark about it must name.
-    pub const fn place(&self) -> FaultPlace {
-        match self {
-            Self::ManometerValveLeaks { .. }
-            | Self::ManometerBubble { .. }
-            | Self::ManometerOutOfPlumb { .. }
-            | Self::ManometerWrongFluid { .. }
-            | Self::ManometerScaleStuck
-            | Self::ManometerUnequalBores { .. } => FaultPlace::Manometer,
-            Self::TubeKinked | Self::TubeCracked { .. } | Self::TubeWet { .. } => FaultPlace::Tube,
-            Self::OrificeNicked { .. } | Self::OrificeFouled { .. } => FaultPlace::Calibrator,
-            Self::CalibratorGasketMissing { .. }
-            | Self::HolderGasketMissing { .. }
-            | Self::NutLoose { .. }
-            | Self::PlateWarped { .. } => FaultPlace::Mounting,
-            Self::WornBrushes { .. }
-            | Self::WanderingVoltage { .. }
-            | Self::LowVoltage { .. }
-            | Self::BearingDrag { .. }
-            | Self::PowerCut { .. } => FaultPlace::Blower,
-            Self::PenSticks { .. }
-            | Self::PenZeroOff { .. }
-            | Self::PenDry
-            | Self::RecorderLineLeaks { .. }
-            | Self::ExitOrificeBlocked { .. }
-            | Self::ChartClockSlow { .. } => FaultPlace::Recorder,
-            Self::BarometerAtSeaLevel | Self::BarometerOff { .. } => FaultPlace::Barometer,
-            Self::ThermometerInSun { .. } => FaultPlace::Thermometer,
-            Self::Gusts { .. } => FaultPlace::Weather,
-            Self::FilterTorn { .. }
-            | Self::FilterPinholes { .. }
-            | Self::FilterUpsideDown
-            | Self::FilterOffCentre
-            | Self::FilterWet { .. }
-            | Self::FilterClogs { .. } => FaultPlace::Filter,
-            Self::TripperLoose { .. } | Self::TimerGains { .. } | Self::TimerWrongDay => {
-                FaultPlace::Timer
-            }
-            Self::CertificateExpired
-            | Self::CertificateOfAnother
-            | Self::CertificateActualFirst
-            | Self::CertificateDigitsExchanged => FaultPlace::Certificate,
-        }
-    }
-}
-
-impl Fault {
-    /// Whether it can show only where a run is ordered.
-    pub const fn belongs_to_run(&self) -> bool {
-        matches!(
-            self,
-            Self::FilterTorn { .. }
-                | Self::FilterPinholes { .. }
-                | Self::FilterUpsideDown
-                | Self::FilterOffCentre
-                | Self::FilterWet { .. }
-                | Self::FilterClogs { .. }
-                | Self::TripperLoose { .. }
-                | Self::TimerGains { .. }
-                | Self::TimerWrongDay
-                | Self::PowerCut { .. }
-        )
-    }
-
-    /// Whether it comes about only while nobody is there.
-    pub const fn only_during_run(&self) -> bool {
-        matches!(self, Self::FilterClogs { .. } | Self::PowerCut { .. })
-    }
-}
-
-/// When a fault can come about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Arises {
-    /// At any time, also while the work goes on.
-    AtAnyTime,
-    /// Only before the trainee arrives.
-    FromTheStart,
-}
-
-/// When a fault begins.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Onset {
-    /// Before the trainee arrives.
-    #[default]
-    Start,
-    /// So many minutes after the session begins.
-    AfterMinutes(f64),
-    /// So many minutes after the blower first runs.
-    AfterRunningMinutes(f64),
-    /// So many hours after the moment at which the run was to begin.
-    AfterRunHours(f64),
 }

@@ -2,5 +2,7 @@
 
 #[cfg(feature = "paint")]
 mod paint;
+#[cfg(all(feature = "window", target_os = "linux"))]
+mod real;
 #[cfg(feature = "window")]
 mod window;

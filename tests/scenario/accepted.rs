@@ -1,6 +1,6 @@
 //! What is accepted.
 
-use sim_core::fault::{Fault, Onset};
+use sim_core::fault::{Event, Fault, Onset};
 use sim_core::rig::parts::Leg;
 
 use super::{BASE, KNOWN, checked, edited, listed, shipped, sound};
@@ -63,6 +63,17 @@ fn a_fault_begins_at_the_start_unless_it_says_when() {
     assert_eq!(first.fault, Fault::ManometerValveLeaks { leg: Leg::Right, ratio: 0.15 });
     assert_eq!(first.onset, Onset::Start);
     assert_eq!(second.onset, Onset::AfterRunningMinutes(12.5));
+}
+
+#[test]
+fn a_fault_may_begin_with_an_event_or_come_and_go() {
+    let scenario = sound(&[(
+        "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+        "(fault: TubeKinked, onset: AtEvent(PointWritten(3))), (fault: PenDry, onset: Intermittent(on_min: 2, off_min: 5)),",
+    )]);
+    let [first, second] = &scenario.faults[..] else { panic!("{:?}", scenario.faults) };
+    assert_eq!(first.onset, Onset::AtEvent(Event::PointWritten(3)));
+    assert_eq!(second.onset, Onset::Intermittent { on_min: 2.0, off_min: 5.0 });
 }
 
 #[test]

@@ -125,6 +125,7 @@ fn every_fault_stands_there_with_its_range() {
     for (fault, range) in &faults {
         let expected = fault.size().map_or("–".to_owned(), |size| {
             assert!(size.in_range(), "the example of {} is out of range", fault.name());
+            assert_eq!(*fault, fault.sheet().usual, "the example of {} is not usual", fault.name());
             let sign = if size.signs == Signs::Either { "±" } else { "" };
             let unit = if size.unit.is_empty() { "" } else { " " };
             format!("{sign}{} to {}{unit}{}", size.smallest, size.largest, size.unit)

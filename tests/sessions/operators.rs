@@ -13,7 +13,7 @@ use sim_core::session::signed::Signed;
 const CLEAN: &str = "01_first_calibration.ron";
 
 /// A whole session by an operator, and what was refused on the way.
-fn session_of(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<String>) {
+pub(super) fn session_of(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<String>) {
     struct Listening {
         inner: Box<dyn sim_core::operator::Operator>,
         refused: Vec<String>,
@@ -35,7 +35,7 @@ fn session_of(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<String>
     (session.open().unwrap(), operator.refused)
 }
 
-fn point(number: u8) -> PointNumber {
+pub(super) fn point(number: u8) -> PointNumber {
     PointNumber::try_from(number).unwrap()
 }
 
@@ -45,7 +45,7 @@ fn chart_readings(signed: &Signed) -> Vec<&Moment> {
     signed.moments.iter().filter(|moment| is_chart(&moment.action)).collect()
 }
 
-fn reported(signed: &Signed) -> Vec<FaultPlace> {
+pub(super) fn reported(signed: &Signed) -> Vec<FaultPlace> {
     let place = |moment: &Moment| match &moment.action {
         Action::Report(remark) => Some(remark.place),
         _ => None,
@@ -91,18 +91,28 @@ fn the_careful_one_does_the_whole_job_without_a_refusal() {
 fn hands_go_in_only_when_the_rotor_stands() {
     for (name, _) in NAMES {
         let (signed, _) = session_of("03_missing_gasket.ron", name, 4);
-        for moment in &signed.moments {
-            let inside = matches!(
-                moment.action,
-                Action::OpenLid
-                    | Action::TurnNut { .. }
-                    | Action::FitGasket { .. }
-                    | Action::Take { part: Part::Frame | Part::Adapter | Part::Calibrator }
-            );
-            let facts = &moment.before;
-            assert!(!inside || (!facts.powered && facts.speed_ratio < 0.05), "{name}: {moment:?}");
-        }
+        assert_eq!(hand_in_danger(&signed), None, "{name}");
     }
+    // Only a leak that is heard while the blower runs tempts a hand in.
+    let (signed, _) = session_of("15_fourth_corner.ron", "careful", 4);
+    assert_eq!(hand_in_danger(&signed), None);
+    let (signed, _) = session_of("15_fourth_corner.ron", "reaches-in", 4);
+    assert!(hand_in_danger(&signed).is_some());
+}
+
+/// The first moment at which a hand went in while the rotor turned.
+fn hand_in_danger(signed: &Signed) -> Option<&Moment> {
+    signed.moments.iter().find(|moment| {
+        let inside = matches!(
+            moment.action,
+            Action::OpenLid
+                | Action::TurnNut { .. }
+                | Action::FitGasket { .. }
+                | Action::Take { part: Part::Frame | Part::Adapter | Part::Calibrator }
+        );
+        let facts = &moment.before;
+        inside && (facts.powered || facts.speed_ratio >= 0.05)
+    })
 }
 
 #[test]
@@ -285,6 +295,22 @@ fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
     assert!(!signed.end.lid_open);
 }
 
+/// Marks that nobody can miss: all of them, but for what a fault that is noted and worked with
+/// does to readings and line.
+fn least_marks(name: &str) -> f64 {
+    match name {
+        // Each leg for itself stands where no leg of equal bores stands.
+        "08_wide_limb.ron" => 95.0,
+        // The barometer is noted, and read as it shows; the pressure is off by what it is off.
+        "23_a_fine_high.ron" => 99.0,
+        // A line through points of a wandering supply wanders with it.
+        "25_nothing_stands_still.ron" => 90.0,
+        // The scatter of honest readings passes the free percent of the line in one of the seeds.
+        "17_below_the_stop.ron" => 99.5,
+        _ => 99.9,
+    }
+}
+
 #[test]
 fn the_careful_one_earns_every_mark_of_every_shipped_scenario() {
     use sim_core::marking::mark;
@@ -295,12 +321,13 @@ fn the_careful_one_earns_every_mark_of_every_shipped_scenario() {
         .filter(|name| name.ends_with(".ron"))
         .collect();
     names.sort();
-    assert_eq!(names.len(), 6);
+    assert_eq!(names.len(), 27);
     for name in &names {
         for seed in 1..=5 {
             let (signed, _) = session_of(name, "careful", seed);
             let marks = mark(&signed.evidence());
-            assert!(marks.total > 99.9, "{name}, seed {seed}: {:#?}", marks.parts);
+            let least = least_marks(name);
+            assert!(marks.total > least, "{name}, seed {seed}: {:#?}", marks.parts);
             assert!(marks.passed, "{name}, seed {seed}: {:#?}", marks.gate);
         }
     }

@@ -9,7 +9,7 @@ use steady_draw::commands::session_files::{Ended, end_of};
 
 use super::recorded::{rehearsed, scenario};
 
-const NAME: &str = "07_from_set_point_to_volume.ron";
+const NAME: &str = "27_from_set_point_to_volume.ron";
 
 /// A whole session by an operator.
 fn ended(text: &str, operator: &str, seed: u64) -> Ended {

@@ -1,10 +1,10 @@
 //! The program itself, for tests that run it as people do.
 //!
 //! Cargo hands the path of a binary only to tests of its own package, so it is looked for where
-//! cargo puts it: beside the folder of the test program, `target/<profile>/steady-draw`. When it is
-//! missing there, or older than a source file, `cargo build` makes it, once, with the profile and
-//! the features of the tests. On a clean checkout that is a link and nothing more, because the
-//! tests were built from the same libraries.
+//! cargo puts it: beside the folder of the test program, `target/<profile>/steady-draw`. `cargo test`
+//! of the whole workspace has made it, because its package has a test (`tests/program.rs`). When it is
+//! missing all the same, or older than a source file, `cargo build` makes it, once, with the profile
+//! and the features of the tests.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -13,6 +13,7 @@ use super::keys::Region;
 use super::settings::{self, Motion, Settings};
 use super::start::Library;
 use super::theme::Theme;
+use super::told::ToldPlugin;
 use super::{
     Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay,
     pictures, scene, settings_sheet, spots, start, theme, watch,
@@ -94,19 +95,22 @@ impl Plugin for BenchPlugin {
 }
 
 /// Runs the bench in a window of its own until it is closed.
-pub fn run(bench: BenchPlugin) -> AppExit {
+pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
     let window = Window {
         title: "Steady Draw".to_owned(),
         resolution: WindowResolution::new(1280, 800),
         ..default()
     };
-    App::new()
-        .add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }))
+    let mut app = App::new();
+    app.add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }))
         .set_error_handler(bevy::ecs::error::warn)
         .insert_resource(paced(IDLE))
         .add_plugins(bench)
-        .add_systems(Last, pace)
-        .run()
+        .add_systems(Last, pace);
+    if let Some(file) = describe {
+        app.add_plugins(ToldPlugin { file });
+    }
+    app.run()
 }
 
 fn paced(wait: Duration) -> WinitSettings {

@@ -43,6 +43,8 @@ pub enum Ask {
     Contrast,
     /// Change the motion.
     Motion,
+    /// Change between keyboard and pointer hints.
+    Hints,
     /// Raise or lower the eye, mm.
     Eye(f64),
     /// Choose a row of a choice on the remarks page.

@@ -6,12 +6,15 @@ use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
+use sim_core::session::view::View;
 
 use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, face};
 use super::desk::{Desk, Said, Seen};
 use super::hands::{Grain, Offer, Spot, offers, state_of, turn};
+use super::places::carried_by;
+use super::settings::{Hints, Settings};
 use super::spots::AtHand;
 use super::theme::{self, Theme};
 
@@ -142,7 +145,7 @@ fn say(text: &mut Mut<Text>, words: &str) {
 type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O>)>;
 
 fn show(
-    (seen, at_hand): (Res<Seen>, Res<AtHand>),
+    (seen, at_hand, settings): (Res<Seen>, Res<AtHand>, Res<Settings>),
     added: Query<(), Added<Title>>,
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
     mut state: TextOf<State, Title>,
@@ -197,7 +200,7 @@ fn show(
         say(&mut text, &words);
     }
     if let Ok(mut hint) = hint.single_mut() {
-        say(&mut hint, &hint_for(&seen.0, spot));
+        say(&mut hint, &hint_for(&seen.0, spot, settings.hints));
     }
 }
 
@@ -206,9 +209,16 @@ fn first_caution(list: &[Offer]) -> Option<&'static str> {
     list.iter().find_map(|offer| offer.caution)
 }
 
-/// Which keys work here.
-fn hint_for(view: &sim_core::session::view::View, spot: Spot) -> String {
+/// Which keys work here, or what the pointer does.
+fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
     let turns = turn(view, spot, 1, Grain::Coarse).is_some();
+    if hints == Hints::Pointer {
+        let wheel = if turns { "wheel or drag turns it; " } else { "" };
+        let goes = if carried_by(spot).is_some() { "drag it to where it goes; " } else { "" };
+        return format!(
+            "{wheel}{goes}click looks, double-click does 1; drag in the loupe raises the eye"
+        );
+    }
     let arrows = if turns { "arrows or wheel turn it, with Shift finely; " } else { "" };
     format!("{arrows}Enter does 1; L looks; Page Up/Down raises the eye; Tab goes on; F1 help")
 }

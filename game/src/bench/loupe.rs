@@ -127,12 +127,12 @@ fn on_drag(
 fn show(
     (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
     mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,
-    mut pictures: Query<(Ref<Picture>, &mut ImageNode)>,
+    mut pictures: Query<(Ref<Picture>, &mut ImageNode, &mut Node)>,
     mut captions: Query<&mut Text, With<EyeText>>,
     mut images: ResMut<Assets<Image>>,
     mut held: Local<Held>,
 ) {
-    let (Ok((node, mut access)), Ok((picture, mut image))) =
+    let (Ok((node, mut access)), Ok((picture, mut image, mut place))) =
         (glass.single_mut(), pictures.single_mut())
     else {
         return;
@@ -144,7 +144,8 @@ fn show(
         access.set_value(height.clone());
         caption.0 = height;
     }
-    let size = node.size().x.round() as u32;
+    // Whole pixels, the same both ways: a picture that were stretched by one would blur its marks.
+    let size = node.size().min_element().round() as u32;
     if size < 16 {
         return;
     }
@@ -161,6 +162,8 @@ fn show(
     }
     held.shown = shows;
     let papers = desk.papers.as_words();
+    let side = px(size as f32 * node.inverse_scale_factor());
+    (place.width, place.height) = (side, side);
     let painted = paint_from(gaze, &seen.0, &papers, size, settings.text_scale());
     image.image = images.add(pictures::image(&painted));
 }

@@ -49,6 +49,8 @@ pub mod store;
 #[cfg(feature = "window")]
 pub mod theme;
 #[cfg(feature = "window")]
+pub mod told;
+#[cfg(feature = "window")]
 mod watch;
 
 /// What fills the window.

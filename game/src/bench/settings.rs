@@ -27,6 +27,16 @@ pub enum Motion {
     Reduced,
 }
 
+/// Whose ways the bench speaks of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Hints {
+    /// Which keys do what.
+    #[default]
+    Keyboard,
+    /// What clicking, dragging and the wheel do; a field that is gone to brings keys to point at.
+    Pointer,
+}
+
 /// Everything that can be set.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -37,11 +47,18 @@ pub struct Settings {
     pub contrast: Contrast,
     /// Motion.
     pub motion: Motion,
+    /// Hints for the keyboard or for the pointer.
+    pub hints: Hints,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { text_percent: 100, contrast: Contrast::default(), motion: Motion::default() }
+        Self {
+            text_percent: 100,
+            contrast: Contrast::default(),
+            motion: Motion::default(),
+            hints: Hints::default(),
+        }
     }
 }
 

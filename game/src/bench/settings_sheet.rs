@@ -5,7 +5,7 @@ use bevy::prelude::*;
 
 use super::controls::{Ask, button, chosen_button};
 use super::overlay::{self, Overlay};
-use super::settings::{Contrast, Kept, Motion, Settings, write};
+use super::settings::{Contrast, Hints, Kept, Motion, Settings, write};
 use super::theme::{self, Theme};
 
 /// Sizes of text that are offered, percent.
@@ -38,6 +38,12 @@ fn obey(mut asks: MessageReader<Ask>, mut settings: ResMut<Settings>, mut kept: 
                 next.motion = match next.motion {
                     Motion::Full => Motion::Reduced,
                     Motion::Reduced => Motion::Full,
+                };
+            }
+            Ask::Hints => {
+                next.hints = match next.hints {
+                    Hints::Keyboard => Hints::Pointer,
+                    Hints::Pointer => Hints::Keyboard,
                 };
             }
             _ => continue,
@@ -95,9 +101,14 @@ fn open(
             Motion::Full => "Motion: full",
             Motion::Reduced => "Motion: reduced, only what is read",
         };
+        let hints = match settings.hints {
+            Hints::Keyboard => "Hints: keyboard",
+            Hints::Pointer => "Hints: pointer, with keys to point at",
+        };
         sheet.spawn(row()).with_children(|row| {
             row.spawn(button(&theme, contrast, Ask::Contrast));
             row.spawn(button(&theme, motion, Ask::Motion));
+            row.spawn(button(&theme, hints, Ask::Hints));
         });
         if let Some(trouble) = &kept.trouble {
             sheet.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));

@@ -149,6 +149,11 @@ pub fn read_bytes_from(
 pub struct CommandLine {
     /// The scenario to put first on the list when the bench opens.
     pub scenario: Option<PathBuf>,
+    /// Keep in this file, as JSON, what a screen reader is told of the window: role, name, value and
+    /// place of every control.
+    #[cfg(feature = "window")]
+    #[arg(long, value_name = "FILE")]
+    pub describe: Option<PathBuf>,
     /// What to do; without it the bench opens.
     #[command(subcommand)]
     pub command: Option<Command>,

@@ -5,6 +5,7 @@
 #![cfg_attr(feature = "window", allow(clippy::too_many_arguments, clippy::type_complexity))]
 
 mod entry;
+mod pad;
 mod page;
 mod papers;
 mod plot;
@@ -43,7 +44,12 @@ pub struct FieldBookPlugin;
 impl Plugin for FieldBookPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<OpenPage>()
-            .add_plugins((entry::EntryPlugin, remarks::RemarksPlugin, plot::PlotPlugin))
+            .add_plugins((
+                entry::EntryPlugin,
+                pad::PadPlugin,
+                remarks::RemarksPlugin,
+                plot::PlotPlugin,
+            ))
             .add_systems(
                 Update,
                 (turn, lay_open)
@@ -107,6 +113,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
                 ..default()
             },
         ));
+        pad::spawn(book, theme);
     });
 }
 

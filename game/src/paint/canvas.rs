@@ -83,6 +83,9 @@ pub struct Canvas {
     mask: Option<Mask>,
 }
 
+/// The thinnest mark, px: between two rows of pixels it still has most of its ink.
+const LEAST_MARK_PX: f32 = 1.3;
+
 impl Canvas {
     /// A clear sheet of so many pixels, `px_per_unit` pixels to its unit.
     pub fn new(width_px: u32, height_px: u32, px_per_unit: f32) -> Self {
@@ -183,8 +186,9 @@ impl Canvas {
         }
     }
 
-    /// A straight mark with square ends.
+    /// A straight mark with square ends; in a small picture it is no thinner than can be seen.
     pub fn mark(&mut self, from: Point, to: Point, color: Color, line: Line) {
+        let line = Line(line.0.max(LEAST_MARK_PX / self.px_per_unit()));
         if let Some(path) = polyline_path(&[from, to]) {
             self.stroke_square(&path, color, line);
         }

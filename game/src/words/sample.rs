@@ -46,7 +46,7 @@ pub fn view() -> View {
             hot_smell: false,
         },
         calibrator: CalibratorView { serial: None, knob: 0.62, blocked: false, edge: None },
-        tube: TubeView { on_tap: true, kinked: false, drops: false, crack: None },
+        tube: TubeView { on_tap: true, kinked: false, drops: false, crack: None, loose: None },
         manometer: ManometerView {
             tilt_deg: 0.04,
             left: LegView { valve_quarters: 0, meniscus_in: 3.1417, rim_in: 3.2243 },
@@ -62,6 +62,7 @@ pub fn view() -> View {
             pen: Some(46.6123),
             moving: false,
             chart_hour: 9.083,
+            printed_to: 70.0,
             marks: Vec::new(),
             trace: Vec::new(),
         },

@@ -127,6 +127,13 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     match fault {
         Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
         Fault::TubeKinked => did(&|action| matches!(action, Action::StraightenTube)),
+        Fault::TubeLoose { .. } => {
+            let pushes = evidence.moments.iter().filter(|m| m.action == Action::ConnectTube);
+            pushes.count() > 1
+        }
+        Fault::WasherBelow { .. } => {
+            at_first(&|facts| facts.washer_above.iter().all(|above| *above))
+        }
         Fault::TubeWet { .. } => did(&|action| matches!(action, Action::DrainTube)),
         Fault::CalibratorGasketMissing { .. } => at_first(&|facts| facts.calibrator_gasket),
         Fault::HolderGasketMissing { .. } => at_first(&|facts| facts.holder_gasket),

@@ -247,6 +247,21 @@ fn leaving_before_a_thunderstorm_is_no_loss_and_running_away_is() {
 }
 
 #[test]
+fn thunder_at_any_moment_costs_no_mark() {
+    for cut in (20..careful().moments.len()).step_by(3) {
+        let mut session = careful();
+        session.moments.truncate(cut);
+        session.end = session.moments[cut - 1].after.clone();
+        session.end.thunder_since_s = Some(20.0);
+        session.ended = Ending::LeftRoof;
+        let marks = session.judged(mark);
+        assert_eq!(marks.standing, Standing::RightlyStopped, "after {cut} actions");
+        assert!(marks.findings.is_empty(), "after {cut} actions: {:#?}", marks.findings);
+        assert!(marks.passed && marks.total > 99.9, "after {cut} actions: {}", marks.total);
+    }
+}
+
+#[test]
 fn empty_session_is_not_yet_and_finite() {
     let mut session = careful();
     session.moments.truncate(1);

@@ -230,6 +230,9 @@ const POINTS_OF_A_LINE: usize = 3;
 /// How far the work came.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     use crate::procedure::evidence::Verdict;
+    if evidence.fled_from_thunder() {
+        return Standing::RightlyStopped;
+    }
     if evidence.points().len() >= POINTS_OF_A_LINE {
         return Standing::Worked;
     }

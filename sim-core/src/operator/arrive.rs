@@ -1,7 +1,7 @@
 //! Phase A: papers, weather, roof, certificate, barometer, thermometer.
 
 use super::mind::{Mind, Phase, Progress};
-use super::{Leads, Practice, Scene, reckon, suspect, warm};
+use super::{Leads, PairTaken, Practice, Scene, reckon, suspect, warm};
 use crate::air::atmosphere;
 use crate::calibration::TransferStandard;
 use crate::field_book::Field;
@@ -12,8 +12,12 @@ use crate::units::Pressure;
 /// How far a barometer at the station may be from the standard atmosphere, mmHg: more than any
 /// weather does (common practice).
 const WEATHER_MMHG: f64 = 25.0;
-/// How far two prints of one certificate may be apart, as a part of the slope.
-const SAME_SLOPE: f64 = 0.0005;
+/// Half of the last digit that a certificate prints: what is further apart is another number.
+const SAME_PRINT: f64 = 0.5e-5;
+/// Root of the column at which two certifications are compared: 4 inches of water.
+const COMPARED_ROOT: f64 = 2.0;
+/// How far the flows of two certifications may be apart: a year of dust and wear takes less.
+const SAME_FLOW: f64 = 0.055;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
@@ -79,8 +83,11 @@ impl Phase for Arrive {
             }
             Self::Thermometer => {
                 mind.waits(2.0);
-                if scene.view.thermometer.exposure == Exposure::Sun {
+                let seen = &scene.view.thermometer;
+                if seen.exposure == Exposure::Sun && mind.habits.shade == Practice::Kept {
                     warm::into_the_shade(mind);
+                } else if !seen.moving {
+                    mind.arrival_c = Some(seen.column_c);
                 }
                 Self::Ready
             }
@@ -100,10 +107,11 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
         Leads::Compared => compared(scene, mind, &plate),
     };
     if let Some(certificate) = chosen {
-        let on_top = mind.habits.certificate == Leads::OnTop;
         let first_is_actual = certificate.actual_first;
-        let pair =
-            if on_top && first_is_actual { certificate.actual } else { certificate.standard };
+        let pair = match mind.habits.pair {
+            PairTaken::First if first_is_actual => certificate.actual,
+            PairTaken::First | PairTaken::Standard => certificate.standard,
+        };
         // Four decimals are printed, and what is copied is what is reckoned with.
         let pair = Pair {
             slope: reckon::rounded(pair.slope, 4),
@@ -114,7 +122,7 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
         mind.writes(Field::CertificateDate, certificate.date.to_string());
         mind.writes(Field::CertificateSlope, format!("{:.4}", pair.slope));
         mind.writes(Field::CertificateIntercept, format!("{:.4}", pair.intercept));
-        if first_is_actual && !on_top {
+        if first_is_actual && mind.habits.pair == PairTaken::Standard {
             mind.reports(
                 FaultPlace::Certificate,
                 Response::Corrected,
@@ -139,7 +147,11 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
     let good = |c: &&Certificate| c.serial == plate && c.is_current(today);
     let valid: Vec<&Certificate> = certificates.iter().filter(good).collect();
     let newest = |copy: bool| valid.iter().filter(|c| c.is_copy() == copy).max_by_key(|c| c.date);
-    let chosen = newest(false).or_else(|| newest(true)).copied();
+    let chosen = match mind.habits.originals {
+        Practice::Kept => newest(false).or_else(|| newest(true)).copied(),
+        // The first of them in the box, whether it is a copy or not.
+        Practice::Skipped => valid.first().copied(),
+    };
     let top = certificates.first()?;
     let why = if top.serial != plate {
         Some("the certificate on top is for another calibrator")
@@ -153,13 +165,27 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
     if let Some(why) = why {
         mind.reports(FaultPlace::Certificate, Response::Rejected, why);
     }
+    let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
+    if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
+        mind.rejects(
+            FaultPlace::Certificate,
+            "the certificate is far from the other one of this calibrator: one of both is wrong",
+        );
+    }
     chosen
+}
+
+/// Whether two certifications of one calibrator tell different flows at the same column.
+fn far_apart(one: &Certificate, other: &Certificate) -> bool {
+    let flow = |c: &Certificate| (COMPARED_ROOT - c.standard.intercept) / c.standard.slope;
+    one.date != other.date && (flow(one) / flow(other) - 1.0).abs() > SAME_FLOW
 }
 
 /// Whether two prints of one certification do not agree.
 fn differ(original: &Certificate, copy: &Certificate) -> bool {
     let slopes = original.standard.slope - copy.standard.slope;
-    original.date == copy.date && slopes.abs() > SAME_SLOPE * original.standard.slope.abs()
+    let intercepts = original.standard.intercept - copy.standard.intercept;
+    original.date == copy.date && slopes.abs().max(intercepts.abs()) > SAME_PRINT
 }
 
 /// Compares the barometer with the standard atmosphere at the station's height.

@@ -3,10 +3,12 @@
 use super::hold_test::HoldTest;
 use super::mind::{Mind, Phase, Progress};
 use super::{Practice, Scene};
-use crate::session::action::{FaultPlace, Response, Sight};
+use crate::session::action::{Exposure, FaultPlace, Response, Sight};
 
 /// The chart's clock may be behind the watch by so much, minutes: what can be seen on a day's chart.
 const BEHIND_MIN: f64 = 0.8;
+/// The air of a calm day changes by less than this within the hour, K.
+const CHANGED_K: f64 = 2.0;
 /// A pen that left no ink for so long is dry, hours of the chart.
 const DRY_H: f64 = 0.05;
 
@@ -17,6 +19,8 @@ pub(super) enum Closing {
     Manometer(HoldTest),
     /// The recorder is in focus.
     Recorder,
+    /// The thermometer is in focus.
+    Thermometer,
     /// All was looked at.
     Over,
 }
@@ -30,7 +34,9 @@ impl Default for Closing {
 impl Phase for Closing {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         // Who leaves out the leak check or the tapping has no eye for this either.
-        let looks = mind.minds_leaks() && mind.habits.tapping == Practice::Kept;
+        let looks = mind.minds_leaks()
+            && mind.habits.tapping == Practice::Kept
+            && mind.habits.looking_back == Practice::Kept;
         if mind.refusal.is_some() || !looks {
             return Progress::Finished;
         }
@@ -44,11 +50,30 @@ impl Phase for Closing {
             Self::Recorder => {
                 mind.waits(2.0);
                 recorder(scene, mind);
+                mind.looks(Sight::Thermometer);
+                *self = Self::Thermometer;
+            }
+            Self::Thermometer => {
+                mind.waits(2.0);
+                weather(scene, mind);
                 *self = Self::Over;
             }
             Self::Over => return Progress::Finished,
         }
         Progress::More
+    }
+}
+
+/// Holds the air's temperature against that on arrival.
+fn weather(scene: &Scene<'_>, mind: &mut Mind) {
+    let seen = &scene.view.thermometer;
+    let before_c = mind.arrival_c.unwrap_or(mind.temperature_c);
+    if seen.exposure == Exposure::Shade && (seen.column_c - before_c).abs() > CHANGED_K {
+        mind.reports(
+            FaultPlace::Weather,
+            Response::Noted,
+            "the weather changed while the points were taken",
+        );
     }
 }
 

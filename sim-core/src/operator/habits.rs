@@ -18,6 +18,17 @@ pub const NAMES: &[(&str, &str)] = &[
         "accepts-any-line",
         "takes a straight line for a right one and never compares it with the last",
     ),
+    ("skips-tube-check", "never looks the tube over for drops, kinks and cracks"),
+    ("doubles-a-leg", "reads one leg of the manometer and doubles it"),
+    ("ignores-thermometer", "reads the thermometer where it happens to stand"),
+    ("first-pair", "copies the pair that a certificate prints first"),
+    ("trusts-copies", "takes the copy on top and never turns to the original"),
+    ("listens-once", "checks for leaks before the points and never listens again"),
+    ("reaches-in", "lays hands on the holder while the blower runs"),
+    ("skips-pen-zero", "never looks where the pen stands with the blower off"),
+    ("ignores-blower", "gives no thought to how the blower sounds and what it draws"),
+    ("never-looks-back", "looks at nothing again after the last point"),
+    ("ignores-thunder", "works on when it thunders"),
 ];
 
 /// Eye height of one who reads at a slant, mm.
@@ -42,8 +53,28 @@ pub struct Habits {
     pub comparing: Practice,
     /// Checking the barometer's index and its reading against the station's height.
     pub barometer_check: Practice,
+    /// Moving the thermometer into the shade.
+    pub shade: Practice,
+    /// Looking the tube over.
+    pub tube_check: Practice,
+    /// Going back to the original of a copied certificate.
+    pub originals: Practice,
+    /// Listening for leaks at every point.
+    pub listening: Practice,
+    /// Keeping the hands off the holder until the rotor stands.
+    pub hands_off: Practice,
+    /// Looking at the pen's zero with the blower off.
+    pub pen_zero: Practice,
+    /// Heeding how the blower sounds, and whether it draws what it should.
+    pub blower_check: Practice,
+    /// Looking at manometer and recorder once more after the last point.
+    pub looking_back: Practice,
+    /// Leaving the roof at the first thunder.
+    pub leaving: Practice,
     /// Which certificate is taken.
     pub certificate: Leads,
+    /// Which of its pairs is copied.
+    pub pair: PairTaken,
     /// How the manometer is read.
     pub legs: Legs,
     /// What feeds the blower.
@@ -72,6 +103,15 @@ pub enum Leads {
     OnTop,
 }
 
+/// The pair that is copied from a certificate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PairTaken {
+    /// The one for standard conditions.
+    Standard,
+    /// The one that is printed first.
+    First,
+}
+
 /// Legs of the manometer that are read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Legs {
@@ -79,6 +119,8 @@ pub enum Legs {
     Both,
     /// The left one, written as the whole.
     Left,
+    /// The left one, doubled.
+    LeftDoubled,
 }
 
 /// What feeds the blower.
@@ -110,7 +152,17 @@ impl Default for Habits {
             hold_test: Practice::Kept,
             comparing: Practice::Kept,
             barometer_check: Practice::Kept,
+            shade: Practice::Kept,
+            tube_check: Practice::Kept,
+            originals: Practice::Kept,
+            listening: Practice::Kept,
+            hands_off: Practice::Kept,
+            pen_zero: Practice::Kept,
+            blower_check: Practice::Kept,
+            looking_back: Practice::Kept,
+            leaving: Practice::Kept,
             certificate: Leads::Compared,
+            pair: PairTaken::Standard,
             legs: Legs::Both,
             supply: Supply::Line,
             remarks: Remarks::Found,
@@ -137,13 +189,27 @@ impl Habits {
             "skips-warm-up" => self.warm_up = Practice::Skipped,
             "on-controller" => self.supply = Supply::Controller,
             "never-zeroes" => self.zeroing = Practice::Skipped,
-            "trusts-certificates" => self.certificate = Leads::OnTop,
+            "trusts-certificates" => {
+                self.certificate = Leads::OnTop;
+                self.pair = PairTaken::First;
+            }
             "sees-faults" => self.remarks = Remarks::Everywhere,
             "slant-reader" => self.eye_mm = SLANT_MM,
             "trusts-barometer" => self.barometer_check = Practice::Skipped,
             "skips-leak-check" => self.leak_check = Practice::Skipped,
             "skips-hold-test" => self.hold_test = Practice::Skipped,
             "accepts-any-line" => self.comparing = Practice::Skipped,
+            "skips-tube-check" => self.tube_check = Practice::Skipped,
+            "doubles-a-leg" => self.legs = Legs::LeftDoubled,
+            "ignores-thermometer" => self.shade = Practice::Skipped,
+            "first-pair" => self.pair = PairTaken::First,
+            "trusts-copies" => self.originals = Practice::Skipped,
+            "listens-once" => self.listening = Practice::Skipped,
+            "reaches-in" => self.hands_off = Practice::Skipped,
+            "skips-pen-zero" => self.pen_zero = Practice::Skipped,
+            "ignores-blower" => self.blower_check = Practice::Skipped,
+            "never-looks-back" => self.looking_back = Practice::Skipped,
+            "ignores-thunder" => self.leaving = Practice::Skipped,
             _ => return None,
         }
         Some(self)

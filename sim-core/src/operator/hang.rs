@@ -15,6 +15,9 @@ const ZEROED_IN: f64 = 0.02;
 const UNEQUAL_IN: f64 = 0.06;
 /// Difference of the legs at rest with which the manometer is not used, in.
 const UNFIT_IN: f64 = 0.2;
+/// A breath that moves the water by less than this is held back, in; a sound manometer dips by more
+/// than an inch.
+const DIP_IN: f64 = 0.6;
 /// Quarter turns of a fully open valve.
 const OPEN_QUARTERS: u8 = 4;
 
@@ -63,8 +66,15 @@ impl Phase for Hang {
                 Self::Blown
             }
             Self::Blown => {
-                if !scene.view.manometer.moving {
+                let seen = &scene.view.manometer;
+                let dip_in = 0.5 * (seen.left.meniscus_in - seen.right.meniscus_in).abs();
+                if !seen.moving {
                     mind.rejects(FaultPlace::Manometer, "the water does not follow a breath");
+                } else if dip_in < DIP_IN {
+                    mind.rejects(
+                        FaultPlace::Manometer,
+                        "the water hardly follows a breath: a valve does not open",
+                    );
                 }
                 mind.waits(5.0);
                 Self::Resting(0)

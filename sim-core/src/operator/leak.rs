@@ -102,7 +102,7 @@ impl LeakCheck {
     fn judge(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
         mind.does(Action::FreeOpenings);
         mind.flow_changed = Some(scene.view.tick);
-        let pen = scene.view.recorder.pen.unwrap_or_default();
+        let pen = scene.view.recorder.pen.unwrap_or_default() * mind.chart_scale;
         let Some(hiss) = scene.view.blower.hiss else {
             // Before it is tapped, a good pen too hangs some divisions above its zero.
             if pen > LEAK_DIVISIONS && mind.habits.tapping == Practice::Kept {
@@ -118,6 +118,9 @@ impl LeakCheck {
         if self.mendings > MOST_MENDINGS {
             mind.rejects(FaultPlace::Mounting, "a leak at the holder could not be closed");
             return Stage::Passed;
+        }
+        if mind.habits.hands_off == Practice::Skipped {
+            return Stage::Opening(hiss);
         }
         // A nut too is turned by a hand beside the fan: never while it runs.
         mind.stops_blower(scene);
@@ -169,7 +172,12 @@ fn opening(hiss: Hiss, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
     Stage::Opening(hiss)
 }
 
+/// Whether leaks are listened for while the points are read.
+pub(super) fn listens(mind: &Mind) -> bool {
+    mind.minds_leaks() && mind.habits.listening == Practice::Kept
+}
+
 /// Whether a hiss was heard while the points are read.
 pub(super) fn heard(scene: &Scene<'_>, mind: &Mind) -> bool {
-    mind.minds_leaks() && scene.view.blower.hiss.is_some()
+    listens(mind) && scene.view.blower.hiss.is_some()
 }

@@ -5,7 +5,7 @@ use super::mind::{Mind, Phase, Progress, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Practice, Scene};
+use super::{Practice, Scene, check_run};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
@@ -211,6 +211,7 @@ fn trim(turned: u8, mut tapping: Tapping, scene: &Scene<'_>, mind: &mut Mind) ->
         mind.waits(TRIMMED_S);
         return Load::Trim(turned + 1, Tapping::default());
     }
+    check_run::while_trimming(scene, mind);
     mind.writes(Field::StartChart, format!("{:.1}", pen));
     mind.does(Action::SwitchTimer { to: TimerSwitch::Off });
     mind.looks(Sight::Timer);

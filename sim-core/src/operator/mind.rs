@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use super::{Habits, Practice, Scene, Step, Supply};
-use crate::calibration::{Conditions, TransferStandard};
+use crate::calibration::{Conditions, Line, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
@@ -66,14 +66,18 @@ pub(super) struct Mind {
     pub chart_fitted: Option<(Tick, f64)>,
     /// Points read.
     pub points: Vec<ReadPoint>,
-    /// Slope and intercept of the own line.
-    pub line: Option<(f64, f64)>,
     /// The chart reading to be held.
     pub set_point: Option<f64>,
     /// When the blower was started.
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
+    /// What is printed on a chart of this recorder over what is printed on the one in use.
+    pub chart_scale: f64,
+    /// Air temperature in the shade on arrival, degrees Celsius.
+    pub arrival_c: Option<f64>,
+    /// The own line, once accepted.
+    pub line: Option<Line>,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
@@ -92,10 +96,12 @@ impl Mind {
             pressure_mmhg: 760.0,
             chart_fitted: None,
             points: Vec::new(),
-            line: None,
             set_point: None,
             started: None,
             flow_changed: None,
+            chart_scale: 1.0,
+            arrival_c: None,
+            line: None,
             refusal: None,
             reported: Vec::new(),
             eyes: Stream::new(seed, "operator eyes"),

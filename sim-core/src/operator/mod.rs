@@ -5,11 +5,12 @@
 //! [`Habits`] only, and in the seed of their eyes.
 //!
 //! ```text
-//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore
+//! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
 //! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
 //! ```
 
 mod arrive;
+mod check_run;
 mod closing;
 mod habits;
 mod hang;
@@ -33,7 +34,7 @@ mod tube_check;
 mod volume;
 mod warm;
 
-pub use habits::{Habits, Leads, Legs, NAMES, Practice, Remarks, Supply};
+pub use habits::{Habits, Leads, Legs, NAMES, PairTaken, Practice, Remarks, Supply};
 pub use rehearse::{RehearseError, rehearse};
 
 use crate::field_book::FieldBook;

@@ -44,6 +44,11 @@ fn turns_washers(scene: &Scene<'_>, mind: &mut Mind) -> bool {
                 mind.does(Action::TurnNut { nut, quarter_turns: -12 });
             }
             mind.does(Action::SetWasher { nut, seat: WasherSeat::Above });
+            mind.reports(
+                FaultPlace::Mounting,
+                Response::Repaired,
+                "a washer lay below the frame; put above",
+            );
             any = true;
         }
     }

@@ -2,9 +2,10 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
-use super::{Habits, Operator, Scene, Step};
+use super::{Habits, Operator, Practice, Scene, Step};
 use super::{
-    arrive, closing, hang, leak, load, mount, points, power, recover, strip, sums, volume, warm,
+    arrive, check_run, closing, hang, leak, load, mount, points, power, recover, strip, sums,
+    volume, warm,
 };
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
@@ -37,9 +38,10 @@ impl Planned {
             Box::new(warm::WarmUp::default()),
             Box::new(points::Points::default()),
             Box::new(closing::Closing::default()),
-            Box::new(power::Stop),
+            Box::new(power::Stop::default()),
             Box::new(sums::Sums),
             Box::new(Restore),
+            Box::new(check_run::CheckRun::default()),
             Box::new(load::Load::default()),
             Box::new(recover::Recover::default()),
             Box::new(Restore),
@@ -51,7 +53,8 @@ impl Planned {
 
     /// Off the roof at the first thunder, whatever is left standing: only the power is cut.
     fn flees(&mut self, scene: &Scene<'_>) {
-        if self.fled || scene.view.sky.thunder_since_s.is_none() {
+        let stays = self.mind.habits.leaving == Practice::Skipped;
+        if self.fled || stays || scene.view.sky.thunder_since_s.is_none() {
             return;
         }
         self.fled = true;

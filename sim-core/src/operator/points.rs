@@ -20,6 +20,8 @@ const HURRIED_S: f64 = 4.0;
 const MENDED_S: f64 = 15.0;
 /// Time that is kept to leave the roof in order, s.
 const RESTORE_S: f64 = 480.0;
+/// A knob that moved by so much was not moved by reading it wrongly, part of the opening.
+const SLIPPED: f64 = 0.008;
 /// Difference of rise and fall that shows unequal legs, in.
 const UNEQUAL_IN: f64 = 0.25;
 
@@ -44,6 +46,10 @@ pub(super) struct Points {
     up_in: f64,
     down_in: f64,
     chart: f64,
+    /// Where the knob was set; before the first point, fully open.
+    knob_set: Option<f64>,
+    /// The left leg as seen while it did not come to rest.
+    creeping_in: Vec<f64>,
 }
 
 #[derive(Debug, Default)]
@@ -90,11 +96,12 @@ impl Phase for Points {
             }
             Stage::Edge => {
                 suspect::edge(scene, mind);
+                self.knob_slipped(scene, mind);
                 if scene.view.manometer.bubble {
                     mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
                 }
                 suspect::air_and_sound(scene, mind);
-                if mind.minds_leaks() {
+                if leak::listens(mind) {
                     mind.does(Action::Listen);
                 }
                 Stage::Settled
@@ -138,7 +145,10 @@ impl Points {
             return None;
         }
         self.number = taken + 1;
+        self.knob_slipped(scene, mind);
         let opening = opening(taken, wanted, mind);
+        self.knob_set = Some(opening);
+        self.creeping_in.clear();
         if (scene.view.calibrator.knob - opening).abs() > 0.001 {
             mind.does(Action::TurnKnob { opening });
             mind.flow_changed = Some(scene.view.tick);
@@ -149,6 +159,19 @@ impl Points {
         }
         mind.looks(Sight::Tube);
         Some(Stage::Tube)
+    }
+
+    /// Reports a knob that no longer stands where it was set.
+    fn knob_slipped(&self, scene: &Scene<'_>, mind: &mut Mind) {
+        let set = self.knob_set.unwrap_or(1.0);
+        let watched = mind.habits.settling == Practice::Kept;
+        if watched && (scene.view.calibrator.knob - set).abs() > SLIPPED {
+            mind.reports(
+                FaultPlace::Calibrator,
+                Response::Noted,
+                "the knob slips; pen and column are read within seconds of each other",
+            );
+        }
     }
 
     /// Reads the pen, writes it, marks the chart.
@@ -166,16 +189,17 @@ impl Points {
     /// Reads the leg that rose.
     fn left(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
         if scene.view.manometer.moving {
+            self.creeping_in.push(scene.view.manometer.left.meniscus_in);
             if waits_for_rest(looks, mind) {
                 return Stage::Left(looks + 1);
             }
             if mind.habits.settling == Practice::Kept {
-                suspect::restless(mind);
+                suspect::unrest(&self.creeping_in, mind);
             }
         }
         self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
         self.write(Field::Up, format!("{:.2}", self.up_in), mind);
-        if mind.habits.legs == Legs::Left {
+        if mind.habits.legs != Legs::Both {
             return Stage::Read;
         }
         mind.looks_to_read(Sight::RightLeg);
@@ -207,8 +231,12 @@ impl Points {
         let delta_h_in = match mind.habits.legs {
             Legs::Both => self.up_in + self.down_in,
             Legs::Left => self.up_in,
+            Legs::LeftDoubled => 2.0 * self.up_in,
         };
         self.write(Field::DeltaH, format!("{delta_h_in:.2}"), mind);
+        if let Some(last) = mind.points.last().filter(|_| mind.habits.settling == Practice::Kept) {
+            suspect::follows(*last, ReadPoint { delta_h_in, chart: self.chart }, mind);
+        }
         mind.points.push(ReadPoint { delta_h_in, chart: self.chart });
     }
 

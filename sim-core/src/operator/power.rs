@@ -1,10 +1,11 @@
 //! Phase D, first half: chart and pen, the motor off its controller and onto the line. And the end
 //! of the points: power off.
 
-use super::mind::{Mind, Phase, Progress};
+use super::mind::{Mind, Phase, Progress, stands_still};
 use super::tapping::Tapping;
-use super::{Practice, Scene};
+use super::{Practice, Scene, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::time::Tick;
 
 /// A pen's zero that is good enough, divisions.
 const ZEROED: f64 = 0.3;
@@ -14,6 +15,8 @@ const MOST_SET: u8 = 3;
 const ON_STOP: f64 = 0.05;
 /// A pen above this was lifted off its stop, divisions.
 const LIFTED: f64 = 0.2;
+/// A rotor that is not still by then is not waited for, s.
+const LONGEST_RUN_DOWN_S: f64 = 120.0;
 /// So many divisions a pen is raised at most.
 const MOST_RAISED: u8 = 8;
 
@@ -75,6 +78,7 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
     }
     mind.does(Action::FitChart);
     mind.chart_fitted = None;
+    suspect::chart(scene, mind);
     if seen.capped {
         mind.does(Action::UncapPen);
     }
@@ -86,6 +90,9 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
 fn zero(set: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
     let pen = scene.view.recorder.pen.unwrap_or_default();
     mind.chart_fitted.get_or_insert((scene.view.tick, scene.view.recorder.chart_hour));
+    if mind.habits.pen_zero == Practice::Skipped {
+        return Power::Start;
+    }
     // On its stop the pen may have its zero below the chart: only raising it tells.
     if pen < ON_STOP && set == 0 && mind.habits.tapping == Practice::Kept {
         mind.does(Action::SetPenZero { by: 1.0 });
@@ -124,15 +131,27 @@ fn report(mind: &mut Mind) {
     );
 }
 
-/// Power off after the last point, so that the rotor runs down while the sums are done.
-#[derive(Debug)]
-pub(super) struct Stop;
+/// Power off after the last point; the rotor is listened to as it runs down.
+#[derive(Debug, Default)]
+pub(super) struct Stop {
+    since: Option<Tick>,
+}
 
 impl Phase for Stop {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.started.is_some() {
-            mind.stops_blower(scene);
+        let Some(since) = self.since else {
+            let stopped = mind.started.is_some() && mind.stops_blower(scene);
+            self.since = Some(scene.view.tick);
+            // Who compares nothing with what is usual does not time it either.
+            let listens = mind.refusal.is_none() && mind.habits.comparing == Practice::Kept;
+            return if stopped && listens { Progress::More } else { Progress::Finished };
+        };
+        let seconds = scene.view.tick.seconds_since(since);
+        if !stands_still(scene) && seconds < LONGEST_RUN_DOWN_S {
+            mind.waits(1.0);
+            return Progress::More;
         }
+        suspect::run_down(seconds, mind);
         Progress::Finished
     }
 }

@@ -22,8 +22,9 @@ pub(super) struct Sums;
 impl Phase for Sums {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         let own = reckoned(mind);
+        let mut near_the_last = false;
         if let Some(own) = &own {
-            judged(own, scene, mind);
+            near_the_last = judged(own, scene, mind);
         } else {
             mind.gives_up("there are too few points for a line");
         }
@@ -35,6 +36,7 @@ impl Phase for Sums {
         match (&mind.refusal, own) {
             (None, Some(own)) => {
                 mind.writes(Field::Decision, "accepted");
+                mind.line = Some(own.line);
                 set_point(&own, scene, mind);
             }
             (why, _) => {
@@ -43,11 +45,14 @@ impl Phase for Sums {
             }
         }
         let found: Vec<&str> = mind.reported.iter().map(|remark| remark.what.as_str()).collect();
-        let text = if found.is_empty() {
+        let mut text = if found.is_empty() {
             "Nothing was found wrong.".to_owned()
         } else {
             format!("Found: {}.", found.join("; "))
         };
+        if near_the_last {
+            text.push_str(" The line tells the flows of the last one.");
+        }
         mind.writes(Field::Remarks, text);
         Progress::Finished
     }
@@ -78,8 +83,8 @@ fn reckoned(mind: &mut Mind) -> Option<Own> {
     Some(Own { line, points })
 }
 
-/// Judges the line by itself and against the last one.
-fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
+/// Judges the line by itself and against the last one, and tells whether it was found near that.
+fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) -> bool {
     if own.line.r < LEAST_CORRELATION {
         mind.gives_up("the points do not lie on a line");
     }
@@ -90,21 +95,27 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     let trusts =
         mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
     if trusts || mind.refusal.is_some() {
-        return;
+        return false;
     }
-    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return };
-    let Some(air) = mind.air() else { return };
+    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return false };
+    let Some(air) = mind.air() else { return false };
     let flow = reckon::flow(open.delta_h_in, air, standard);
-    let chart_term = reckon::term(open.chart, air);
+    // The last line was made on charts that belong on the recorder.
+    let scale = mind.chart_scale;
+    let chart_term = reckon::term(open.chart * scale, air);
+    let line =
+        Line { slope: own.line.slope * scale, intercept: own.line.intercept * scale, ..own.line };
     match &scene.papers.work_order.last_line {
-        Some(last) if far_from(&own.line, last) => {
+        Some(last) if far_from(&line, last) => {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
             mind.rejects(place, "the line is far from the last one, and no leak was found");
+            return false;
         }
         Some(_) if mind.habits.legs == Legs::Both => suspect::weak_blower(flow, air, mind),
         Some(_) | None => {}
     }
+    scene.papers.work_order.last_line.is_some()
 }
 
 /// Whether two lines tell different flows.
@@ -123,8 +134,6 @@ fn set_point(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     // The line is used as it came out, be it one that falls.
     let term = own.line.y_at(target);
     if let Ok(chart) = air.and_then(|air| EXPRESSION.chart_for(term, air)) {
-        mind.line =
-            Some((reckon::rounded(own.line.slope, 3), reckon::rounded(own.line.intercept, 3)));
         mind.set_point = Some(chart);
         mind.writes(Field::TargetFlow, format!("{target:.3}"));
         mind.writes(Field::SetPoint, format!("{chart:.1}"));

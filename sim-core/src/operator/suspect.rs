@@ -1,7 +1,7 @@
 //! What an operator takes for usual, and which instrument is suspected when something is not.
 
-use super::Scene;
-use super::mind::Mind;
+use super::mind::{Mind, ReadPoint};
+use super::{Practice, Scene};
 use crate::air::DRY_AIR_J_KG_K;
 use crate::calibration::Conditions;
 use crate::math;
@@ -15,8 +15,14 @@ const USUAL_OPEN_M3_MIN: f64 = 1.70;
 const USUAL_DENSITY_EXPONENT: f64 = -0.267;
 /// Wind, as felt, that moves a column of water.
 const GUSTY: f64 = 0.12;
+/// Time from the switch until the sound of such a rotor is gone, s (the bench's own design).
+const USUAL_RUN_DOWN_S: f64 = 63.0;
+/// Part of it below which the bearings drag.
+const SHORT: f64 = 0.87;
+/// So many looks at a column that goes one way are no chance.
+const CREEPS: usize = 4;
 /// Part of the usual flow below which a blower is weak.
-const WEAK: f64 = 0.94;
+const WEAK: f64 = 0.955;
 
 /// Flow at standard conditions that a fully open calibrator usually lets through, m3/min.
 fn usual_open_std_m3_min(air: Conditions) -> f64 {
@@ -48,9 +54,26 @@ pub(super) fn edge(scene: &Scene<'_>, mind: &mut Mind) {
     mind.rejects(FaultPlace::Calibrator, why);
 }
 
+/// Last division printed on a chart that belongs on the recorder, as its plate says.
+const PRINTED_TO: f64 = 70.0;
+
+/// Reports charts on which something else is printed than belongs on the recorder.
+pub(super) fn chart(scene: &Scene<'_>, mind: &mut Mind) {
+    let printed_to = scene.view.recorder.printed_to;
+    if mind.habits.tapping == Practice::Skipped || (printed_to - PRINTED_TO).abs() < 1.0 {
+        return;
+    }
+    mind.chart_scale = PRINTED_TO / printed_to;
+    mind.reports(
+        FaultPlace::Recorder,
+        Response::Corrected,
+        "the charts in the box are of another range; allowed for where the last line is compared",
+    );
+}
+
 /// Reports gusts that are felt, and a blower that is heard to waver.
 pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
-    if scene.view.blower.wavering {
+    if scene.view.blower.wavering && mind.habits.blower_check == Practice::Kept {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
@@ -62,18 +85,57 @@ pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
     }
 }
 
+/// Reports what keeps a column from coming to rest, as seen every few seconds, in: gusts move it to
+/// and fro, a valve that hardly opens lets it creep one way.
+pub(super) fn unrest(seen_in: &[f64], mind: &mut Mind) {
+    let steps = || seen_in.iter().zip(seen_in.iter().skip(1)).map(|(before, now)| now - before);
+    let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
+    if seen_in.len() > CREEPS && one_way {
+        let why = "the column creeps: a valve does not open";
+        mind.rejects(FaultPlace::Manometer, why);
+    } else {
+        restless(mind);
+    }
+}
+
+/// Gives the calibration up when the column stays where it was although the pen says that the flow
+/// has changed.
+pub(super) fn follows(last: ReadPoint, now: ReadPoint, mind: &mut Mind) {
+    if last.chart < 1.0 {
+        return;
+    }
+    // Column and square of the reading go together.
+    let part = now.chart / last.chart;
+    let expected_in = last.delta_h_in * (part * part - 1.0);
+    let seen_in = now.delta_h_in - last.delta_h_in;
+    if expected_in.abs() > 0.3 && seen_in.abs() < 0.25 * expected_in.abs() {
+        mind.rejects(FaultPlace::Manometer, "the column does not follow the flow");
+    }
+}
+
 /// Reports gusts, felt or seen in a column that does not come to rest.
-pub(super) fn restless(mind: &mut Mind) {
+fn restless(mind: &mut Mind) {
     mind.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
 }
 
 /// Reports a blower that draws too little, when both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
-    if flow < WEAK * usual_open_std_m3_min(air) {
+    if mind.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
         mind.reports(
             FaultPlace::Blower,
             Response::Noted,
             "the blower draws less than it should: low mains or dragging bearings",
+        );
+    }
+}
+
+/// Reports a rotor that stands too soon after the switch, s.
+pub(super) fn run_down(seconds: f64, mind: &mut Mind) {
+    if seconds < USUAL_RUN_DOWN_S * SHORT {
+        mind.reports(
+            FaultPlace::Blower,
+            Response::Noted,
+            "the rotor stands soon after the switch: the bearings drag",
         );
     }
 }

@@ -35,6 +35,8 @@ impl Tapping {
         let moved = (pen - self.last).abs();
         self.last = pen;
         if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
+            // On a chart of another range both are counted in the divisions of this one.
+            let (pen, first) = (pen * mind.chart_scale, first * mind.chart_scale);
             if pen > LOW_ON_CHART && (pen - first).abs() * pen > STICKS {
                 mind.reports(
                     FaultPlace::Recorder,

@@ -78,7 +78,8 @@ fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
     let parts = parts(&read, chart, minutes, mind);
     let curve = mind
         .line
-        .and_then(|(slope, intercept)| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
+        .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3)))
+        .and_then(|[slope, intercept]| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
     let air = Conditions::as_read(pressure, temperature).ok();
     let sums = curve.zip(air).and_then(|(curve, air)| run_volume(curve, &parts, air).ok());
     if let Some(sums) = &sums {

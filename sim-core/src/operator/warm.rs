@@ -69,7 +69,8 @@ impl Phase for WarmUp {
 
 /// Reads the thermometer once its column rests.
 fn temperature(looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> WarmUp {
-    if scene.view.thermometer.exposure == Exposure::Sun && looks == 0 {
+    let in_sun = scene.view.thermometer.exposure == Exposure::Sun;
+    if in_sun && looks == 0 && mind.habits.shade == Practice::Kept {
         into_the_shade(mind);
         mind.waits(15.0);
         return WarmUp::Temperature(1);

@@ -2,6 +2,7 @@
 
 use super::evidence::{Ending, Evidence, Verdict};
 use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
+use super::looked::looked_before;
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use super::sums::tick_of;
@@ -72,8 +73,10 @@ fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
 
 /// A line that moved against the last one is refused or explained.
 ///
-/// More than 3 in the intercept or 5 percent in the slope, and accepted without one word. Broken by
-/// intercept 8.7 after 1.3, accepted; kept by refusing, or by any remark on what was found wrong.
+/// More than 3 in the intercept or 5 percent in the slope, and accepted without a word on it. Broken
+/// by intercept 8.7 after 1.3, accepted, with `nothing was found wrong` for the record; kept by
+/// refusing, by reporting what was truly wrong, or by words that speak of the line or the last
+/// calibration.
 pub static LAST_LINE: Rule = Rule {
     id: "last-line",
     title: "Hold the line against the last one",
@@ -89,9 +92,7 @@ pub static LAST_LINE: Rule = Rule {
         let moved = line.intercept - last.intercept;
         let turned = line.slope / last.slope - 1.0;
         let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
-        let said =
-            evidence.remarks().next().is_some() || evidence.book.text(Field::Remarks).is_some();
-        if quiet || said || evidence.verdict() == Verdict::Refused {
+        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == Verdict::Refused {
             return Vec::new();
         }
         let text = format!(
@@ -102,10 +103,30 @@ pub static LAST_LINE: Rule = Rule {
     },
 };
 
+/// Words that show that somebody held the line against the last one.
+const OF_THE_LINE: [&str; 8] =
+    ["line", "slope", "intercept", "last", "previous", "moved", "shift", "drift"];
+
+/// Whether the record says a word on a line that moved: under remarks or beside the decision, or by
+/// reporting something that was truly wrong.
+fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
+    let alarms = false_alarms(evidence);
+    let reported = evidence.remarks().any(|(at, remark)| {
+        looked_before(evidence, remark.place, at)
+            && alarms.iter().all(|(_, alarm)| alarm.place != remark.place)
+    });
+    reported
+        || [Field::Remarks, Field::Decision].into_iter().any(|field| {
+            let text = evidence.book.text(field).unwrap_or_default().to_lowercase();
+            let mut words = text.split(|c: char| !c.is_alphabetic());
+            words.any(|word| OF_THE_LINE.iter().any(|known| word.starts_with(known)))
+        })
+}
+
 /// The calibration is accepted or refused in writing, and a refusal says why.
 ///
-/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, or
-/// by `refused: leak under the plate`.
+/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, by
+/// `refused: leak under the plate`, or by leaving before a thunderstorm.
 pub static DECIDED: Rule = Rule {
     id: "decision-written",
     title: "Write the decision, and why when it is a refusal",
@@ -116,7 +137,7 @@ pub static DECIDED: Rule = Rule {
     phase: Phase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        if evidence.points().is_empty() {
+        if evidence.points().is_empty() || evidence.fled_from_thunder() {
             return Vec::new();
         }
         let text = evidence.book.text(Field::Decision);
@@ -139,8 +160,9 @@ pub static DECIDED: Rule = Rule {
 /// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
 /// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
 /// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
-/// nothing in force that may be answered by refusing. Between the two both are right. Broken by
-/// accepting a line with a leak in it; kept by refusing it.
+/// nothing in force that may be answered by refusing. Between the two both are right, and so is
+/// refusing what a thunderstorm cut short. Broken by accepting a line with a leak in it; kept by
+/// refusing it.
 pub static DECISION_SOUND: Rule = Rule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
@@ -164,6 +186,7 @@ pub static DECISION_SOUND: Rule = Rule {
             (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the line puts the target where the pen never goes".to_owned(),
             ),
+            (Verdict::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
             (Verdict::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
                 slip(format!("refused although volumes come out right ({error:+.1} %)"))
             }

@@ -213,6 +213,17 @@ impl<'a> Evidence<'a> {
         self.end.thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S)
     }
 
+    /// Whether thunder drove the trainee off the roof: what was left undone then was rightly left.
+    pub fn fled_from_thunder(&self) -> bool {
+        self.ended == Ending::LeftRoof && self.ended_in_thunder()
+    }
+
+    /// Whether thunder came while this point was read, the last one begun.
+    pub fn broken_off(&self, point: &PointTaken<'_>) -> bool {
+        self.fled_from_thunder()
+            && self.points().iter().all(|other| other.first.index <= point.first.index)
+    }
+
     /// The certificate whose serial number and date stand in the book; the original before a copy.
     pub fn certificate_named(&self) -> Option<&'a Certificate> {
         let serial = self.book.text(Field::CertificateSerial)?;

@@ -62,6 +62,7 @@ fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) 
         FaultPlace::Thermometer => ever(&|facts| !facts.thermometer_shaded),
         FaultPlace::Weather => {
             evidence.setup.weather.gust_sd_pa >= 3.0
+                || evidence.setup.weather.temperature_k_h.abs() >= 3.0
                 || ever(&|facts| facts.thunder_since_s.is_some())
         }
         FaultPlace::Blower => evidence.setup.weather.mains_sd_v >= 1.0,
@@ -113,11 +114,17 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
     no_paper
         || faults_in_force(evidence).iter().any(|fault| {
             let (_, right) = fault.answer();
-            fault.place() != FaultPlace::Certificate
+            !a_better_paper_helps(fault)
                 && !fault.belongs_to_run()
                 && right.contains(&Response::Rejected)
                 && !right.contains(&Response::Repaired)
         })
+}
+
+/// Whether a fault is one of a paper, for which a good one in the box makes up. No paper makes up for
+/// one that contradicts it.
+fn a_better_paper_helps(fault: &Fault) -> bool {
+    fault.place() == FaultPlace::Certificate && *fault != Fault::CertificateFarFromLast
 }
 
 /// What was in force that nothing but refusing answers: no repair, no correction, no note.
@@ -126,7 +133,7 @@ pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str
     faults.find_map(|fault| {
         let (name, right) = fault.answer();
         let only = right.iter().all(|response| *response == Response::Rejected);
-        let calibrating = fault.place() != FaultPlace::Certificate && !fault.belongs_to_run();
+        let calibrating = !a_better_paper_helps(&fault) && !fault.belongs_to_run();
         (only && calibrating).then_some(name)
     })
 }

@@ -40,10 +40,16 @@ const fn looks_at(sight: Sight, place: FaultPlace) -> bool {
         FaultPlace::Recorder => matches!(sight, Sight::Recorder | Sight::Pen),
         FaultPlace::Barometer => matches!(sight, Sight::Barometer),
         FaultPlace::Thermometer => matches!(sight, Sight::Thermometer),
-        // Gusts are seen where they move the water.
+        // Gusts are seen where they move the water, a front on thermometer and barometer.
         FaultPlace::Weather => matches!(
             sight,
-            Sight::Sky | Sight::Station | Sight::RoofEdge | Sight::LeftLeg | Sight::RightLeg
+            Sight::Sky
+                | Sight::Station
+                | Sight::RoofEdge
+                | Sight::LeftLeg
+                | Sight::RightLeg
+                | Sight::Thermometer
+                | Sight::Barometer
         ),
         FaultPlace::Filter => matches!(sight, Sight::Filter | Sight::Holder),
         FaultPlace::Timer => matches!(sight, Sight::Timer | Sight::Plugs),

@@ -1,6 +1,7 @@
 //! Phase E, the points: how many, where, and how long the flow stood.
 
-use super::evidence::{Evidence, PointTaken};
+use super::evidence::{Evidence, PointTaken, Verdict};
+use super::faults::grounds_for_refusal;
 use super::own_sums::own_delta_h;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::calibration::{
@@ -22,7 +23,8 @@ const SETTLE_S: f64 = 120.0;
 
 /// At least five points.
 ///
-/// Broken by four; kept by five or more. Fewer than three make no line at all and decide.
+/// Broken by four; kept by five or more, or by breaking off for thunder or for what lets no
+/// calibration stand. Fewer than three make no line at all and decide.
 pub static ENOUGH: Rule = Rule {
     id: "points-enough",
     title: "Five points at least",
@@ -38,7 +40,7 @@ pub static ENOUGH: Rule = Rule {
             return Vec::new();
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
-        if count >= FEWEST_POINTS {
+        if count >= FEWEST_POINTS || broken_off(evidence) {
             return Vec::new();
         }
         let slip = Slip::at(
@@ -51,7 +53,8 @@ pub static ENOUGH: Rule = Rule {
 
 /// As many points as the work order asks for; seven leave a margin where it asks for none.
 ///
-/// Broken by five where seven are ordered; kept by the number ordered.
+/// Broken by five where seven are ordered; kept by the number ordered, or by leaving before a
+/// thunderstorm.
 pub static AS_ORDERED: Rule = Rule {
     id: "points-as-ordered",
     title: "As many points as ordered; seven leave a margin",
@@ -72,12 +75,19 @@ pub static AS_ORDERED: Rule = Rule {
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
         // Fewer than five is the other rule's business.
-        if count >= ordered || count < FEWEST_POINTS {
+        if count >= ordered || count < FEWEST_POINTS || broken_off(evidence) {
             return Vec::new();
         }
         vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
     },
 };
+
+/// Whether the points were broken off with good reason: thunder, or a refusal that something in force
+/// bears out.
+fn broken_off(evidence: &Evidence<'_>) -> bool {
+    evidence.fled_from_thunder()
+        || evidence.verdict() == Verdict::Refused && grounds_for_refusal(evidence)
+}
 
 /// Whether a point has a chart reading and legs or their sum.
 fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
@@ -87,7 +97,7 @@ fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
 /// The points are spread over the range, three of them inside, and the target lies among them.
 ///
 /// Looks at the true flow through the calibrator at each point. Broken by five points between 1.5
-/// and 1.7; kept by 1.70, 1.55, 1.40, 1.25, 1.10.
+/// and 1.7; kept by 1.70, 1.55, 1.40, 1.25, 1.10, or by leaving before a thunderstorm.
 pub static SPREAD: Rule = Rule {
     id: "points-spread",
     title: "Points spread over 1.1 to 1.7 m³/min",
@@ -102,7 +112,7 @@ pub static SPREAD: Rule = Rule {
         let Some(last) = points.iter().max_by_key(|point| point.last.index) else {
             return Vec::new();
         };
-        if points.len() < 3 {
+        if points.len() < 3 || broken_off(evidence) {
             return Vec::new();
         }
         let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;
@@ -155,7 +165,8 @@ pub static TWO_MINUTES: Rule = Rule {
 
 /// Each point is marked on the chart while its flow stands.
 ///
-/// Broken by a chart without marks; kept by a mark before or after the reading.
+/// Broken by a chart without marks; kept by a mark before or after the reading, and by a last point
+/// that thunder broke off.
 pub static CHART_MARKED: Rule = Rule {
     id: "chart-marked",
     title: "Mark each point on the chart",
@@ -172,6 +183,7 @@ pub static CHART_MARKED: Rule = Rule {
         points
             .iter()
             .enumerate()
+            .filter(|(_, point)| !evidence.broken_off(point))
             .filter(|(index, point)| {
                 let from = point.flow_since();
                 let until = begins.get(index + 1).copied().filter(|next| *next > from);

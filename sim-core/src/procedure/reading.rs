@@ -70,7 +70,8 @@ fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Ve
 
 /// Both legs are written.
 ///
-/// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0.
+/// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0, and by a last point that
+/// thunder broke off.
 pub static BOTH_LEGS: Rule = Rule {
     id: "both-legs",
     title: "Read both legs",
@@ -84,6 +85,7 @@ pub static BOTH_LEGS: Rule = Rule {
         evidence
             .points()
             .iter()
+            .filter(|point| !evidence.broken_off(point))
             .filter_map(|point| {
                 let text = match (point.up, point.down) {
                     (Some(_), Some(_)) => return None,

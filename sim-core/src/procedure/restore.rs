@@ -1,6 +1,6 @@
 //! Phase F, restoring: the sampler back as it was, the instruments back in their case.
 
-use super::evidence::{Ending, Evidence, place};
+use super::evidence::{Evidence, place};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::rig::parts::{BlowerPlug, Part, Place};
 use crate::session::action::Action;
@@ -8,7 +8,6 @@ use crate::session::action::Action;
 /// Whether there was time and reason to restore: not when a thunderstorm drove the trainee off, and
 /// not when nothing was ever taken apart.
 fn to_be_restored(evidence: &Evidence<'_>) -> bool {
-    let fled = evidence.ended == Ending::LeftRoof && evidence.ended_in_thunder();
     let touched = evidence.moments.iter().any(|moment| {
         matches!(
             moment.action,
@@ -18,7 +17,7 @@ fn to_be_restored(evidence: &Evidence<'_>) -> bool {
                 | Action::UnplugSampler
         )
     });
-    touched && !fled
+    touched && !evidence.fled_from_thunder()
 }
 
 /// One slip at the end when something stands wrong.

@@ -215,7 +215,7 @@ pub enum Repair {
     RestoreSampler,
     /// Do the sums again from the own readings.
     RedoSums,
-    /// Use the chart term of a square-root scale.
+    /// Use the chart term of the recorder on the bench.
     RightExpression,
     /// Decide as the line and the faults demand.
     RightDecision,

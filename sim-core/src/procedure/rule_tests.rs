@@ -6,8 +6,10 @@ use super::test_bench::{
 };
 use super::{Phase, RULES, findings, rule};
 
-mod table_a_to_d;
-mod table_e_to_h;
+mod table_a_b;
+mod table_c_d;
+mod table_e_f;
+mod table_g_h;
 mod table_i_to_l;
 
 /// One row of the table.
@@ -37,7 +39,8 @@ fn broken(session: &TestSession) -> Vec<&'static str> {
 
 /// Every case.
 fn cases() -> impl Iterator<Item = &'static Case> {
-    table_a_to_d::CASES.iter().chain(table_e_to_h::CASES).chain(table_i_to_l::CASES)
+    let calibration = [table_a_b::CASES, table_c_d::CASES, table_e_f::CASES, table_g_h::CASES];
+    calibration.into_iter().flatten().chain(table_i_to_l::CASES)
 }
 
 #[test]
@@ -173,6 +176,69 @@ fn who_looks_at_the_sky_and_leaves_after_thunder_is_right() {
     // The first eight things done are looks and notes; by the sixtieth the hands are busy.
     assert_eq!(after_looks(8), [""; 0]);
     assert!(after_looks(60).contains(&"thunder"));
+}
+
+#[test]
+fn only_words_on_the_line_explain_one_that_moved() {
+    use super::Ending;
+    use crate::session::action::{FaultPlace, Response};
+    let moved = |change: &dyn Fn(&mut TestSession)| {
+        let mut session = careful();
+        if let Some(last) = &mut session.setup.work_order.last_line {
+            last.intercept = 8.7;
+        }
+        change(&mut session);
+        assert_eq!(session.ended, Ending::Signed);
+        broken(&session)
+    };
+    let remarks = |words: &'static str| {
+        moved(&|session| session.write(crate::field_book::Field::Remarks, words))
+    };
+    assert_eq!(remarks("Nothing was found wrong."), ["last-line"]);
+    assert_eq!(remarks("A fine day; the roof is online again."), ["last-line"]);
+    assert_eq!(remarks("Intercept 7 below the last one."), [""; 0]);
+    assert_eq!(remarks("the Line moved"), [""; 0]);
+    let decided = |session: &mut TestSession| {
+        session.rewrite(crate::field_book::Field::Decision, "accepted: slope as before");
+    };
+    assert_eq!(moved(&decided), [""; 0]);
+    // A false alarm explains nothing; what was truly wrong does.
+    let report = |session: &mut TestSession| session.report(FaultPlace::Recorder, Response::Noted);
+    assert_eq!(moved(&report), ["last-line", "false-alarms"]);
+    let found = |session: &mut TestSession| {
+        let fault = crate::fault::Fault::ExitOrificeBlocked { area_pct: 8.0 };
+        session.always(|facts| facts.faults = vec![fault]);
+        report(session);
+    };
+    assert_eq!(moved(&found), [""; 0]);
+}
+
+#[test]
+fn points_that_were_broken_off_with_reason_are_not_too_few() {
+    use crate::fault::Fault;
+    use crate::session::action::{FaultPlace, Response};
+    let three_points = |change: &dyn Fn(&mut TestSession)| {
+        let mut session = careful();
+        table_e_f::keep_points(&mut session, &[1, 2, 3]);
+        change(&mut session);
+        broken(&session)
+    };
+    assert_eq!(three_points(&|_| ()), ["points-enough", "points-spread"]);
+    let refused = |session: &mut TestSession| {
+        session.report(FaultPlace::Calibrator, Response::Rejected);
+        session.refuse();
+    };
+    assert_eq!(three_points(&refused)[..2], ["points-enough", "points-spread"]);
+    let nicked = |session: &mut TestSession| {
+        session.always(|facts| facts.faults = vec![Fault::OrificeNicked { area_pct: 6.0 }]);
+        refused(session);
+    };
+    assert_eq!(three_points(&nicked), [""; 0]);
+    let fled = |session: &mut TestSession| {
+        session.ended = super::Ending::LeftRoof;
+        session.end.thunder_since_s = Some(30.0);
+    };
+    assert_eq!(three_points(&fled), [""; 0]);
 }
 
 #[test]

@@ -110,7 +110,7 @@ pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
 
 /// An accepted calibration ends in a target flow and a chart reading.
 ///
-/// Broken by accepting and stopping there; kept by both numbers.
+/// Broken by accepting and stopping there; kept by both numbers, or by leaving before a thunderstorm.
 pub static SET_POINT_WRITTEN: Rule = Rule {
     id: "set-point-written",
     title: "Write target flow and chart reading",
@@ -121,7 +121,7 @@ pub static SET_POINT_WRITTEN: Rule = Rule {
     phase: Phase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
-        if evidence.verdict() != Verdict::Accepted {
+        if evidence.verdict() != Verdict::Accepted || evidence.fled_from_thunder() {
             return Vec::new();
         }
         [(Field::TargetFlow, "target flow"), (Field::SetPoint, "chart reading for it")]

@@ -62,8 +62,8 @@ pub static EXPRESSION: Rule = Rule {
             let written = evidence.book.number(Field::ChartTerm(point.number))?;
             let off = (written - point.term).abs();
             let right = evidence.setup.expression();
-            let other = other_expression(right, point, written).filter(|_| off > TERM_OFF)?;
-            let scale = scale(right.recorder);
+            let other = other_recorder(right, point, written).filter(|_| off > TERM_OFF)?;
+            let (other, scale) = (term_of(other), scale(right.recorder));
             Some(format!("wrote {written}, which is {other}; {scale} gives {:.2}", point.term))
         })
     },
@@ -85,7 +85,7 @@ pub static CHART_TERMS: Rule = Rule {
         each_point(evidence, |point| {
             let written = evidence.book.number(Field::ChartTerm(point.number))?;
             let off = (written - point.term).abs();
-            let other = other_expression(evidence.setup.expression(), point, written);
+            let other = other_recorder(evidence.setup.expression(), point, written);
             (off > TERM_OFF && other.is_none()).then(|| {
                 format!("wrote chart term {written} where the own reading gives {:.2}", point.term)
             })
@@ -93,18 +93,40 @@ pub static CHART_TERMS: Rule = Rule {
     },
 };
 
-/// The expression that a written chart term comes from, when it is a wrong one.
-fn other_expression(right: Expression, point: &OwnPoint, written: f64) -> Option<String> {
+/// The recorder whose term was written in the place of the right one, if it is that of another.
+fn other_recorder(right: Expression, point: &OwnPoint, written: f64) -> Option<Recorder> {
     let PointReading { chart, conditions, .. } = point.reading;
     let others = [Recorder::MassFlow, Recorder::LinearInPressure, Recorder::SquareRoot];
-    let other = others.into_iter().filter(|other| *other != right.recorder).find(|&recorder| {
+    others.into_iter().filter(|other| *other != right.recorder).find(|&recorder| {
         let term = Expression { recorder, ..right }.calibration_term(chart, conditions);
         term.is_ok_and(|term| (written - term).abs() <= TERM_OFF)
-    })?;
-    Some(match other {
-        Recorder::MassFlow => format!("the chart reading itself, as for {}", scale(other)),
-        _ => format!("the term of {}", scale(other)),
     })
+}
+
+/// The recorder that the own chart terms are for: another than the one on the bench where the terms
+/// of most points are those of that other one.
+pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> Recorder {
+    let right = evidence.setup.expression();
+    let points = OwnSums::of(evidence).points;
+    let of_point = |point: &OwnPoint| {
+        let written = evidence.book.number(Field::ChartTerm(point.number))?;
+        let off = (written - point.term).abs();
+        other_recorder(right, point, written).filter(|_| off > TERM_OFF)
+    };
+    let wrong: Vec<Recorder> = points.iter().filter_map(of_point).collect();
+    let others = [Recorder::MassFlow, Recorder::LinearInPressure, Recorder::SquareRoot];
+    let most = others.into_iter().find(|other| {
+        2 * wrong.iter().filter(|recorder| *recorder == other).count() > points.len()
+    });
+    most.unwrap_or(right.recorder)
+}
+
+/// The term of a recorder, in words.
+fn term_of(recorder: Recorder) -> String {
+    match recorder {
+        Recorder::MassFlow => format!("the chart reading itself, as for {}", scale(recorder)),
+        _ => format!("the term of {}", scale(recorder)),
+    }
 }
 
 /// What a recorder's chart is.

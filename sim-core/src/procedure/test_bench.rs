@@ -107,6 +107,27 @@ impl TestSession {
         }
     }
 
+    /// Writes into a field that was left empty, at the end.
+    pub fn write(&mut self, field: Field, text: &str) {
+        let last = self.moments.len() - 1;
+        let mut moment = self.moments[last].clone();
+        moment.action = Action::Write { field, text: text.to_owned() };
+        self.moments.insert(last, moment);
+    }
+
+    /// What was written into a field first, if anything was.
+    pub fn first_text(&self, wanted: Field) -> Option<String> {
+        self.moments.iter().find_map(|moment| match &moment.action {
+            Action::Write { field, text } if *field == wanted => Some(text.clone()),
+            _ => None,
+        })
+    }
+
+    /// The same where something is sure to stand.
+    pub fn text_of(&self, wanted: Field) -> String {
+        self.first_text(wanted).unwrap()
+    }
+
     /// The number that was last written into a field.
     pub fn book_number(&self, wanted: Field) -> f64 {
         let mut moments = self.moments.iter().rev();

@@ -151,6 +151,7 @@ impl Rig {
     pub fn step(&mut self, ticks: u64, around: &Surroundings) {
         let dt_s = ticks as f64 * TICK_SECONDS;
         self.meet(around);
+        self.creep(dt_s);
         if self.disturbed {
             self.flow = self.solve();
             self.disturbed = false;
@@ -163,6 +164,18 @@ impl Rig {
         self.step_gauges(dt_s);
         self.count(dt_s);
         self.sampled(dt_s, before);
+    }
+
+    /// Lets what is faulty go on by itself: a knob that slips, a sensor that drifts.
+    pub(super) fn creep(&mut self, dt_s: f64) {
+        let controller = &mut self.parameters.flow_controller;
+        controller.ambient_sensor_error_k += controller.sensor_drift_k_h * dt_s / 3600.0;
+        if self.parameters.calibrator.slips_per_min.abs() > 0.0
+            && self.is_powered()
+            && self.mounting.calibrator_mounted()
+        {
+            self.calibrator.slip(&self.parameters.calibrator, dt_s);
+        }
     }
 
     /// Takes over new surroundings.
@@ -431,6 +444,7 @@ impl Digestible for Rig {
         self.power.digest(digest);
         self.timer.digest(digest);
         self.flow_controller.digest(digest);
+        digest.number(self.parameters.flow_controller.ambient_sensor_error_k);
         self.blower.digest(digest);
         digest.number(self.calibrator.opening);
         digest.flag(self.calibrator.blocked);

@@ -11,11 +11,14 @@ pub struct CalibratorParameters {
     /// Area of all the holes of the plate, uncovered, times their discharge coefficient, m2
     /// (CHOSEN: 18 holes of 8.27 mm with a coefficient of 0.62).
     pub openings_cda_m2: f64,
+    /// What the knob slips by itself while the blower runs: part of the opening a minute, positive
+    /// opens; a fault sets it.
+    pub slips_per_min: f64,
 }
 
 impl Default for CalibratorParameters {
     fn default() -> Self {
-        Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 6.0e-4 }
+        Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 6.0e-4, slips_per_min: 0.0 }
     }
 }
 
@@ -35,6 +38,11 @@ impl Default for Calibrator {
 }
 
 impl Calibrator {
+    /// Lets the knob slip for `dt_s` of running (s).
+    pub fn slip(&mut self, parameters: &CalibratorParameters, dt_s: f64) {
+        self.opening = within(self.opening + parameters.slips_per_min * dt_s / 60.0, 0.0, 1.0);
+    }
+
     /// What the air has to pass.
     pub fn passage(&self, parameters: &CalibratorParameters) -> CalibratorPassage {
         let opening = if self.blocked { 0.0 } else { within(self.opening, 0.0, 1.0) };

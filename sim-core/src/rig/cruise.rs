@@ -18,6 +18,7 @@ impl Rig {
     /// Lets `dt_s` (up to 60 s) pass in surroundings that are the mean of that time.
     pub fn cruise(&mut self, dt_s: f64, around: &Surroundings) {
         self.meet(around);
+        self.creep(dt_s);
         let before = self.flow().flow_std_m3_min();
         let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
         self.timer.step(dt_s, around.week, mains);

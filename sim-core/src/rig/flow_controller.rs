@@ -21,6 +21,10 @@ pub struct FlowControllerParameters {
     /// Excess of the air's temperature as its ambient sensor reads it, K; a fault sets it. It makes
     /// the probe too hot, and the flow seem large.
     pub ambient_sensor_error_k: f64,
+    /// What that error gains each hour, K; a fault sets it.
+    pub sensor_drift_k_h: f64,
+    /// Voltage below that of the line which its power stage cannot give, V; a fault sets it.
+    pub lost_v: f64,
     /// Share of B that dirt on the probe has taken, 0 to 0.9; a fault sets it.
     pub fouling: f64,
     /// Time constant of the sensor, s (CHOSEN).
@@ -46,6 +50,8 @@ impl Default for FlowControllerParameters {
             overheat_k: 50.0,
             throat_m: 0.0762,
             ambient_sensor_error_k: 0.0,
+            sensor_drift_k_h: 0.0,
+            lost_v: 0.0,
             fouling: 0.0,
             sensor_tau_s: 0.5,
             gain_v_min_m3: 100.0,
@@ -119,7 +125,8 @@ impl FlowController {
         self.turns = within(self.turns + turns, 0.0, parameters.trim_turns);
     }
 
-    /// Lets `dt_s` pass and gives the voltage for the motor, 0 to `line_v`.
+    /// Lets `dt_s` pass and gives the voltage for the motor, 0 to `line_v` less what its power stage
+    /// has lost.
     ///
     /// V = Kp e + (Kp / Ti) int e dt, e set point less sensed flow; the sensed flow follows the true
     /// one with the sensor's lag, exactly for a constant flow. The integral stands still while the
@@ -132,7 +139,7 @@ impl FlowController {
         mass_flow_kg_s: f64,
         line_v: f64,
     ) -> f64 {
-        let line_v = within(line_v, 0.0, 1000.0);
+        let line_v = within(line_v - parameters.lost_v, 0.0, 1000.0);
         let flow = parameters.sensed_std_m3_min(mass_flow_kg_s);
         self.sensed_std_m3_min -=
             (flow - self.sensed_std_m3_min) * math::exp_m1(-dt_s / parameters.sensor_tau_s);

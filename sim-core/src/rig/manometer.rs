@@ -10,7 +10,7 @@ use super::manometer_load::{Air, Load};
 pub use super::manometer_parameters::{ManometerParameters, ScaleSlide};
 use super::meniscus;
 use super::trapped_air::TrappedAir;
-use super::valve::{self, Passage};
+use super::valve::{self, Passage, Valve};
 use super::water_column::WaterColumn;
 use crate::digest::{Digest, Digestible};
 use crate::math;
@@ -261,11 +261,15 @@ impl Manometer {
     }
 
     pub(super) fn left_passage(&self) -> Passage {
-        valve::passage(Leg::Left, self.left.quarters, self.parameters.left_leak_ratio)
+        let [passes, _] = self.parameters.valve_passes;
+        let leak_ratio = self.parameters.left_leak_ratio;
+        valve::passage(Leg::Left, Valve { quarters: self.left.quarters, leak_ratio, passes })
     }
 
     pub(super) fn right_passage(&self) -> Passage {
-        valve::passage(Leg::Right, self.right.quarters, self.parameters.right_leak_ratio)
+        let [_, passes] = self.parameters.valve_passes;
+        let leak_ratio = self.parameters.right_leak_ratio;
+        valve::passage(Leg::Right, Valve { quarters: self.right.quarters, leak_ratio, passes })
     }
 
     /// Both legs' lags together: the water passes through both.

@@ -39,6 +39,9 @@ pub struct ManometerParameters {
     pub left_leak_ratio: f64,
     /// Leak beside the right valve: its area over that of the open valve.
     pub right_leak_ratio: f64,
+    /// Area that the plugs of the left and the right valve give at most, over that of the open
+    /// valve: 1 when they follow their stems.
+    pub valve_passes: [f64; 2],
     /// Whether the scale slides.
     pub scale: ScaleSlide,
 }
@@ -58,6 +61,7 @@ impl Default for ManometerParameters {
             bubble_mm: 0.0,
             left_leak_ratio: 0.0,
             right_leak_ratio: 0.0,
+            valve_passes: [1.0, 1.0],
             scale: ScaleSlide::Free,
         }
     }
@@ -84,6 +88,7 @@ impl ManometerParameters {
             bubble_mm: sane(self.bubble_mm, 0.0, 50.0, usual.bubble_mm),
             left_leak_ratio: sane(self.left_leak_ratio, 0.0, 10.0, usual.left_leak_ratio),
             right_leak_ratio: sane(self.right_leak_ratio, 0.0, 10.0, usual.right_leak_ratio),
+            valve_passes: self.valve_passes.map(|passes| sane(passes, 0.0, 1.0, 1.0)),
             ..self
         }
     }
@@ -121,7 +126,10 @@ impl Digestible for ManometerParameters {
             self.bubble_mm,
             self.left_leak_ratio,
             self.right_leak_ratio,
-        ] {
+        ]
+        .into_iter()
+        .chain(self.valve_passes)
+        {
             digest.number(value);
         }
         digest.flag(self.scale == ScaleSlide::Stuck);

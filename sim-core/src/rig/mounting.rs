@@ -24,12 +24,18 @@ pub struct MountingParameters {
     pub holder_gasket_leak_mm2: f64,
     /// Effective leak area without the gasket under the calibrator, mm2.
     pub calibrator_gasket_leak_mm2: f64,
+    /// Effective leak area of each washer on the wrong side of the plate, mm2.
+    pub washer_below_leak_mm2: f64,
 }
 
 impl Default for MountingParameters {
     /// Both CHOSEN: 20 mm2 under the calibrator is the leak of the reference tables.
     fn default() -> Self {
-        Self { holder_gasket_leak_mm2: 20.0, calibrator_gasket_leak_mm2: 20.0 }
+        Self {
+            holder_gasket_leak_mm2: 20.0,
+            calibrator_gasket_leak_mm2: 20.0,
+            washer_below_leak_mm2: WASHER_BELOW_LEAK_MM2,
+        }
     }
 }
 
@@ -144,7 +150,7 @@ impl Mounting {
     pub fn edge_leak_mm2(&self) -> f64 {
         let gasket = if self.holder_gasket { 0.0 } else { self.parameters.holder_gasket_leak_mm2 };
         let below = self.washers.iter().filter(|&&seat| seat == WasherSeat::Below).count();
-        gasket + self.plate_leak_mm2() + below as f64 * WASHER_BELOW_LEAK_MM2
+        gasket + self.plate_leak_mm2() + below as f64 * self.parameters.washer_below_leak_mm2
     }
 
     /// Effective leak area of a warped adapter plate on the holder, which no nut closes, mm2.

@@ -126,8 +126,8 @@ pub fn calibrating(
 }
 
 /// The steady state with the flow controller driving the motor: the voltage between 0 and
-/// `conditions.volts`, that of the line, at which the sensed flow is the set point; the line's
-/// whole voltage where even that is too little.
+/// `conditions.volts`, that of the line less what the power stage has lost, at which the sensed flow
+/// is the set point; all of it where even that is too little.
 pub fn steady_controlled(
     machine: Machine<'_>,
     conditions: &Conditions,
@@ -140,7 +140,7 @@ pub fn steady_controlled(
         let sensed = parameters.sensed_std_m3_min(point.flow.mass_flow_kg_s);
         (sensed - set_point, point)
     };
-    let (mut high, mut low) = (within(conditions.volts, 0.0, 1000.0), 0.0);
+    let (mut high, mut low) = (within(conditions.volts - parameters.lost_v, 0.0, 1000.0), 0.0);
     let (mut above, mut found) = excess(high);
     if above <= 0.0 {
         return found;
@@ -165,7 +165,8 @@ pub fn steady_controlled(
 
 /// The steady state of [`steady_controlled`], found by the speed at which the sensed flow is the set
 /// point, and the voltage that turns the rotor so fast: T = k I^2 gives I, and
-/// V = I sqrt((R + k w)^2 + X^2). Where that is more than the line has, the line's own steady state.
+/// V = I sqrt((R + k w)^2 + X^2). Where that is more than the line has, less what the power stage has
+/// lost, the steady state at that voltage.
 /// A minute of a run asks for it once, so it is made to be quick; within 1e-9 of the other.
 pub fn steady_held(
     machine: Machine<'_>,
@@ -174,6 +175,8 @@ pub fn steady_held(
     controller: &FlowController,
     near: Near<'_>,
 ) -> OperatingPoint {
+    let volts = within(conditions.volts - parameters.lost_v, 0.0, 1000.0);
+    let conditions = &Conditions { volts, ..*conditions };
     let blower = machine.blower;
     let set_point = controller.set_point_std_m3_min(parameters);
     let fastest = 2.4 * blower.fan.reference_speed_rad_s;

@@ -58,6 +58,8 @@ pub struct RecorderParameters {
     pub ink: Ink,
     /// What the chart's clock loses, percent.
     pub clock_loss_pct: f64,
+    /// How much more is printed on the chart's width than on one of this recorder, percent.
+    pub printed_more_pct: f64,
 }
 
 /// Whether the pen has ink.
@@ -83,6 +85,7 @@ impl Default for RecorderParameters {
             line_leak_ratio: 0.0,
             ink: Ink::Wet,
             clock_loss_pct: 0.0,
+            printed_more_pct: 0.0,
         }
     }
 }
@@ -179,7 +182,7 @@ impl Recorder {
         self.on_chart(self.graduated(drive) + self.zero_divisions)
     }
 
-    /// Where the pen would rest with nothing wrong at all, chart divisions.
+    /// Where the pen would rest with nothing wrong with the recorder, divisions of the chart on it.
     pub fn undisturbed(&self, inputs: RecorderInputs) -> f64 {
         self.on_chart(self.graduated(self.drive_inh2o(inputs)))
     }
@@ -193,7 +196,7 @@ impl Recorder {
     /// Turns the zero screw: chart divisions, positive up.
     pub fn turn_zero(&mut self, by_divisions: f64) {
         if by_divisions.is_finite() {
-            self.zero_divisions = (self.zero_divisions + by_divisions)
+            self.zero_divisions = (self.zero_divisions + by_divisions / self.printed())
                 .clamp(-ZERO_TRAVEL_DIVISIONS, ZERO_TRAVEL_DIVISIONS);
         }
     }
@@ -283,9 +286,21 @@ impl Recorder {
         }
     }
 
-    /// The pen stops at the chart's ends.
+    /// The pen stops at the chart's ends; it is read by what is printed there.
     fn on_chart(&self, divisions: f64) -> f64 {
-        if divisions.is_finite() { divisions.clamp(0.0, CHART_DIVISIONS) } else { 0.0 }
+        let divisions = if divisions.is_finite() { divisions } else { 0.0 };
+        divisions.clamp(0.0, CHART_DIVISIONS) * self.printed()
+    }
+
+    /// Printed divisions on one of this recorder's own.
+    fn printed(&self) -> f64 {
+        let more_pct = self.parameters.printed_more_pct;
+        if more_pct.is_finite() { (1.0 + 0.01 * more_pct).max(0.1) } else { 1.0 }
+    }
+
+    /// The last division that is printed on the chart.
+    pub fn printed_to(&self) -> f64 {
+        CHART_DIVISIONS * self.printed()
     }
 
     const fn leak_ratio(&self) -> f64 {
@@ -314,6 +329,7 @@ impl Digestible for Recorder {
             self.parameters.play_inh2o,
             self.parameters.line_leak_ratio,
             self.parameters.clock_loss_pct,
+            self.parameters.printed_more_pct,
             self.bellows_inh2o,
             self.linkage_inh2o,
             self.zero_divisions,

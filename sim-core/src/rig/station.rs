@@ -64,6 +64,14 @@ pub struct Station {
     mains: Wander,
     pressure: Wander,
     temperature: Wander,
+    gust_fault: Layer,
+    mains_fault: Layer,
+    felt_gust_sd_pa: f64,
+    /// How far the line voltage lies below the plan, V.
+    lowered_v: f64,
+    /// What a passing front changes the temperature by, K an hour, and what it has so far, K.
+    front_k_h: f64,
+    front_k: f64,
     left: Option<Leaving>,
 }
 
@@ -91,6 +99,44 @@ impl Leaving {
     }
 }
 
+/// The wandering of a fault, in place of the usual one while it lasts.
+#[derive(Debug, Clone, Default)]
+struct Layer {
+    wander: Option<Wander>,
+    lasts: bool,
+}
+
+impl Layer {
+    /// Begins or goes on with a wandering of its own stream.
+    fn begin(&mut self, wander: impl FnOnce() -> Wander) {
+        self.wander.get_or_insert_with(wander);
+        self.lasts = true;
+    }
+
+    fn step(&mut self) {
+        if let Some(wander) = &mut self.wander {
+            wander.step();
+        }
+    }
+
+    /// Its value while it lasts, the usual one otherwise.
+    fn over(&self, usual: &Wander) -> f64 {
+        self.wander.as_ref().filter(|_| self.lasts).unwrap_or(usual).value()
+    }
+}
+
+impl Digestible for Layer {
+    fn digest(&self, digest: &mut Digest) {
+        digest.flag(self.lasts);
+        if let Some(wander) = &self.wander {
+            wander.digest(digest);
+        }
+    }
+}
+
+/// Change of the pressure with that of the temperature as a front passes, Pa/K: 0.4 mmHg (CHOSEN).
+const FRONT_PA_K: f64 = -53.3;
+
 /// Standard deviation of the short-term wandering of pressure, Pa (CHOSEN).
 const PRESSURE_SD_PA: f64 = 8.0;
 
@@ -110,6 +156,12 @@ impl Station {
             mains: wander("station mains", plan.mains_sd_v, 20.0),
             pressure: wander("station pressure", PRESSURE_SD_PA, 600.0),
             temperature: wander("station temperature", TEMPERATURE_SD_K, 300.0),
+            gust_fault: Layer::default(),
+            mains_fault: Layer::default(),
+            felt_gust_sd_pa: plan.gust_sd_pa,
+            lowered_v: 0.0,
+            front_k_h: 0.0,
+            front_k: 0.0,
             left: None,
         }
     }
@@ -121,6 +173,9 @@ impl Station {
         self.mains.step();
         self.pressure.step();
         self.temperature.step();
+        self.gust_fault.step();
+        self.mains_fault.step();
+        self.front_k += self.front_k_h / 3600.0;
     }
 
     /// Leaves the weather to itself: from now on it goes by the hour.
@@ -199,29 +254,37 @@ impl Station {
         let hours = self.seconds as f64 / 3600.0;
         let plan = &self.plan;
         Surroundings {
-            pressure_pa: plan.pressure_pa + plan.pressure_pa_h * hours + self.pressure.value(),
+            pressure_pa: plan.pressure_pa
+                + plan.pressure_pa_h * hours
+                + self.pressure.value()
+                + FRONT_PA_K * self.front_k,
             temperature_k: plan.temperature_k
                 + plan.temperature_k_h * hours
-                + self.temperature.value(),
+                + self.temperature.value()
+                + self.front_k,
             humidity: plan.humidity,
-            mains_v: (plan.mains_v + self.mains.value()).max(0.0),
-            gust_pa: self.gust.value(),
+            mains_v: self.mains_v(),
+            gust_pa: self.gust_fault.over(&self.gust),
             week: self.week(),
             dust_kg_m3: 0.0,
         }
+    }
+
+    /// The line voltage in the present second, V.
+    fn mains_v(&self) -> f64 {
+        (self.plan.mains_v - self.lowered_v + self.mains_fault.over(&self.mains)).max(0.0)
     }
 
     /// The surroundings after the site was left.
     fn surroundings_after(&self, left: &Leaving) -> Surroundings {
         let hours = (self.seconds - left.seconds) as f64 / 3600.0;
         let air = left.weather.air(&left.air, hours);
-        let mains_v = (self.plan.mains_v + self.mains.value()).max(0.0);
         Surroundings {
             pressure_pa: air.pressure_pa + self.pressure.value(),
             temperature_k: air.temperature_k + self.temperature.value(),
             humidity: air.humidity,
-            mains_v: if left.has_power(hours) { mains_v } else { 0.0 },
-            gust_pa: self.gust.value(),
+            mains_v: if left.has_power(hours) { self.mains_v() } else { 0.0 },
+            gust_pa: self.gust_fault.over(&self.gust),
             week: self.week(),
             dust_kg_m3: left.dust_kg_m3(hours),
         }
@@ -240,21 +303,43 @@ impl Station {
         &self.plan
     }
 
-    /// Replaces the wandering of one quantity when a fault begins: gusts, Pa.
+    /// Standard deviation of the gusts as the skin feels them, Pa.
+    pub const fn felt_gust_sd_pa(&self) -> f64 {
+        self.felt_gust_sd_pa
+    }
+
+    /// Puts other gusts in place of the usual ones: standard deviation, Pa.
     pub fn set_gusts(&mut self, seed: u64, sd_pa: f64) {
-        self.gust = Wander::new(Stream::new(seed, "station gust fault"), sd_pa, 4.0);
-        // The plan is what the skin feels of the wind.
-        self.plan.gust_sd_pa = sd_pa;
+        let stream = || Stream::new(seed, "station gust fault");
+        self.gust_fault.begin(|| Wander::new(stream(), sd_pa, 4.0));
+        self.felt_gust_sd_pa = sd_pa;
     }
 
-    /// Replaces the wandering of the mains when a fault begins, V.
+    /// Lets the usual gusts come again.
+    pub const fn calm_gusts(&mut self) {
+        self.gust_fault.lasts = false;
+        self.felt_gust_sd_pa = self.plan.gust_sd_pa;
+    }
+
+    /// Puts another wandering in place of the usual one of the mains: standard deviation, V.
     pub fn set_mains_wander(&mut self, seed: u64, sd_v: f64) {
-        self.mains = Wander::new(Stream::new(seed, "station mains fault"), sd_v, 20.0);
+        let stream = || Stream::new(seed, "station mains fault");
+        self.mains_fault.begin(|| Wander::new(stream(), sd_v, 20.0));
     }
 
-    /// Lowers the line voltage, V.
-    pub fn lower_mains(&mut self, by_v: f64) {
-        self.plan.mains_v -= by_v;
+    /// Lets the usual wandering of the mains come again.
+    pub const fn calm_mains(&mut self) {
+        self.mains_fault.lasts = false;
+    }
+
+    /// Lowers the line voltage, V; 0 leaves it as planned.
+    pub const fn lower_mains(&mut self, by_v: f64) {
+        self.lowered_v = by_v;
+    }
+
+    /// Lets a front pass that changes the temperature by so much an hour, K; 0 ends it.
+    pub const fn set_front(&mut self, k_h: f64) {
+        self.front_k_h = k_h;
     }
 
     /// Seconds since thunder was first heard.
@@ -268,12 +353,16 @@ impl Station {
 impl Digestible for Station {
     fn digest(&self, digest: &mut Digest) {
         digest.whole(self.seconds);
-        digest.number(self.plan.mains_v);
-        digest.number(self.plan.gust_sd_pa);
+        digest.number(self.plan.mains_v - self.lowered_v);
+        digest.number(self.felt_gust_sd_pa);
         self.gust.digest(digest);
         self.mains.digest(digest);
         self.pressure.digest(digest);
         self.temperature.digest(digest);
+        self.gust_fault.digest(digest);
+        self.mains_fault.digest(digest);
+        digest.number(self.front_k_h);
+        digest.number(self.front_k);
         if let Some(left) = &self.left {
             digest.whole(left.seconds);
             for value in [left.air.hour, left.air.pressure_pa, left.air.temperature_k] {

@@ -16,6 +16,7 @@ const KINK_PUFF: f64 = 0.05;
 ///
 /// * water standing in a low bend holds back up to its own height: p - clamp(p, -h, h);
 /// * a crack lets air in: p/(1 + a^2), a the crack's area over the bore's (turbulent, computed);
+/// * a gap at the tap, where the tube sits loosely, lets air in by the same law;
 /// * a kink lets the rest creep through with a first-order lag of 20 s (CHOSEN).
 ///
 /// Off the tap its end is open to the air.
@@ -24,13 +25,24 @@ pub struct Tube {
     on_tap: bool,
     kinked: bool,
     crack_ratio: f64,
+    gap_ratio: f64,
+    /// Pushes onto the tap after which it sits.
+    pushes_to_sit: u8,
     water_in: f64,
     suction_pa: f64,
 }
 
 impl Default for Tube {
     fn default() -> Self {
-        Self { on_tap: false, kinked: false, crack_ratio: 0.0, water_in: 0.0, suction_pa: 0.0 }
+        Self {
+            on_tap: false,
+            kinked: false,
+            crack_ratio: 0.0,
+            gap_ratio: 0.0,
+            pushes_to_sit: 0,
+            water_in: 0.0,
+            suction_pa: 0.0,
+        }
     }
 }
 
@@ -51,7 +63,8 @@ impl Tube {
     /// What would reach the manometer in the end, Pa, from a steady suction at its far end, Pa.
     pub fn at_rest_pa(&self, suction_pa: f64) -> f64 {
         let held = self.water_in * PA_PER_INH2O;
-        (suction_pa - suction_pa.clamp(-held, held)) * valve::divided(self.crack_ratio)
+        let let_in = valve::divided(self.crack_ratio) * valve::divided(self.gap_ratio);
+        (suction_pa - suction_pa.clamp(-held, held)) * let_in
     }
 
     /// The suction that reaches the manometer now, Pa.
@@ -67,6 +80,10 @@ impl Tube {
     /// Pushes it onto the tap.
     pub const fn connect(&mut self) {
         self.on_tap = true;
+        self.pushes_to_sit = self.pushes_to_sit.saturating_sub(1);
+        if self.pushes_to_sit == 0 {
+            self.gap_ratio = 0.0;
+        }
     }
 
     /// Pulls it off the tap.
@@ -87,6 +104,13 @@ impl Tube {
     /// Cracks it: area of the crack over that of the bore.
     pub const fn crack(&mut self, ratio: f64) {
         self.crack_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
+    }
+
+    /// Lets it sit loosely on the tap: area of the gap over that of the bore. One push more than usual
+    /// makes it sit: on the tap the next one, off the tap the one after the next.
+    pub const fn loosen(&mut self, ratio: f64) {
+        self.gap_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
+        self.pushes_to_sit = if self.on_tap { 1 } else { 2 };
     }
 
     /// Lets water stand in a low bend, inches high.
@@ -116,6 +140,11 @@ impl Tube {
         self.crack_ratio > 0.0
     }
 
+    /// Whether it sits half on the tap.
+    pub const fn is_loose(&self) -> bool {
+        self.on_tap && self.gap_ratio > 0.0
+    }
+
     /// Whether drops stand in it.
     pub const fn has_drops(&self) -> bool {
         self.water_in > 0.0
@@ -127,6 +156,8 @@ impl Digestible for Tube {
         digest.flag(self.on_tap);
         digest.flag(self.kinked);
         digest.number(self.crack_ratio);
+        digest.number(self.gap_ratio);
+        digest.whole(self.pushes_to_sit.into());
         digest.number(self.water_in);
         digest.number(self.suction_pa);
     }
@@ -160,6 +191,25 @@ mod tests {
         let expected = 1000.0 * (1.0 - 0.367_879_441_171_442_33);
         assert!((short.suction_pa() - expected).abs() < 1e-9);
         assert!((long.suction_pa() - expected).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_loose_end_lets_air_in_until_it_is_pushed_on_once_more() {
+        let mut tube = Tube::default();
+        tube.loosen(0.5);
+        assert!(!tube.is_loose());
+        tube.connect();
+        assert!(tube.is_loose());
+        assert!((tube.step(1.0, 1000.0) - 800.0).abs() < 1e-9);
+        tube.disconnect();
+        tube.connect();
+        assert!(!tube.is_loose());
+        assert!((tube.step(1.0, 1000.0) - 1000.0).abs() < 1e-9);
+        // One that works loose on the tap sits again after the next push.
+        tube.loosen(0.5);
+        tube.disconnect();
+        tube.connect();
+        assert!(!tube.is_loose());
     }
 
     #[test]

@@ -46,7 +46,8 @@ pub enum Action {
         /// Where it goes.
         seat: WasherSeat,
     },
-    /// Take a part into the hand. The hand holds one part.
+    /// Take a part into the hand. The hand holds one part. Lifting the calibrator or the manometer
+    /// with the tube on the tap pulls the tube off.
     Take {
         /// What is taken.
         part: Part,

@@ -12,6 +12,7 @@ pub mod ending;
 pub mod facts;
 mod facts_of;
 pub mod journal;
+mod onsets;
 pub mod replay;
 mod run_of;
 pub mod signed;
@@ -20,8 +21,6 @@ pub mod view;
 mod view_of;
 
 use crate::digest::{Digest, Digestible as _};
-use crate::fault::in_force::put_in_force;
-use crate::fault::{Fault, Onset};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
@@ -38,6 +37,7 @@ use apply::Refusal;
 use ending::Ending;
 use facts::{Facts, Moment};
 use journal::{Ink, InkError, Line, Writer};
+use onsets::Pending;
 use signed::Signed;
 use unattended::{Run, Stage};
 use view::View;
@@ -101,13 +101,6 @@ struct State {
 struct Eyes {
     focus: Sight,
     eye_mm: f64,
-}
-
-/// Faults not yet in force, and those that are.
-#[derive(Debug, Clone, PartialEq)]
-struct Pending {
-    waiting: Vec<(Fault, Onset)>,
-    in_force: Vec<Fault>,
 }
 
 /// A session could not begin.
@@ -178,7 +171,7 @@ impl Session {
             station,
             book: FieldBook::default(),
             eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
-            faults: Pending { waiting: setup.faults.clone(), in_force: Vec::new() },
+            faults: Pending::new(&setup.faults, source.seed),
             seed: source.seed,
             run,
             pace: Pace::Coarse,
@@ -222,6 +215,7 @@ impl Session {
         }
         let before = next.facts();
         apply::apply(&mut next, &self.setup, self.now, &action)?;
+        next.begin_faults_at(&action);
         self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
         let after = next.facts();
         self.state = next;
@@ -488,7 +482,7 @@ impl State {
         self.rig.digest(&mut digest);
         self.station.digest(&mut digest);
         digest.number(self.eyes.eye_mm);
-        digest.whole(self.faults.in_force.len() as u64);
+        self.faults.digest(&mut digest);
         for entry in self.book.entries() {
             digest.whole(entry.tick.0);
             digest.text(&entry.text);
@@ -504,29 +498,6 @@ impl State {
             });
         }
         digest.finish()
-    }
-
-    /// Puts every fault in force whose time has come.
-    fn begin_faults(&mut self) {
-        let minutes = self.tick.seconds() / 60.0;
-        let running = self.rig.counters().ran_s / 60.0;
-        let due = |onset: &Onset| match *onset {
-            Onset::Start => true,
-            Onset::AfterMinutes(after) => minutes >= after,
-            Onset::AfterRunningMinutes(after) => running > 0.0 && running >= after,
-            Onset::AfterRunHours(after) => {
-                let begun = self.run.filter(Run::is_away);
-                begun.is_some_and(|run| self.tick.seconds() >= run.on.seconds() + 3600.0 * after)
-            }
-        };
-        let (begin, wait) =
-            std::mem::take(&mut self.faults.waiting).into_iter().partition(|(_, onset)| due(onset));
-        self.faults.waiting = wait;
-        let begin: Vec<(Fault, Onset)> = begin;
-        for (fault, _) in begin {
-            put_in_force(&fault, &mut self.rig, &mut self.station, self.seed);
-            self.faults.in_force.push(fault);
-        }
     }
 
     /// What is true now.

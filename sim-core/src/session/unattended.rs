@@ -3,7 +3,6 @@
 use super::State;
 use super::action::{Action, Sight};
 use super::apply::{Refusal, refuse};
-use crate::fault::Onset;
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -125,18 +124,10 @@ impl State {
     fn changes_before(&self, until: Tick) -> bool {
         let seconds = (until.0 - self.tick.0).div_ceil(TICKS_PER_SECOND) + 2;
         let then = self.station.surroundings().week.later(seconds as f64 / 3600.0);
-        let begins = |onset: &Onset| match *onset {
-            Onset::AfterRunHours(hours) => self.run.is_some_and(|run| {
-                let at = run.on.seconds() + 3600.0 * hours;
-                at < until.seconds() + 2.0
-            }),
-            Onset::AfterMinutes(minutes) => minutes * 60.0 < until.seconds() + 2.0,
-            Onset::AfterRunningMinutes(_) => false,
-            Onset::Start => true,
-        };
+        let on_s = self.run.map(|run| run.on.seconds());
         self.rig.feed_at(then) != self.rig.feed()
             || self.station.power_changes_within(seconds)
-            || self.faults.waiting.iter().any(|(_, onset)| begins(onset))
+            || self.faults.changes_before(until.seconds() + 2.0, on_s)
     }
 
     /// Steps to a boundary while nobody is there.

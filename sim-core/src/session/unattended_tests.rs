@@ -4,7 +4,7 @@ use super::*;
 use crate::rig::parts::{FilterSide, Grip, Nut, Part, Place, TimerSwitch, Trip};
 use crate::session::journal::NoInk;
 
-const SCENARIO: &str = include_str!("../../../scenarios/07_from_set_point_to_volume.ron");
+const SCENARIO: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
 
 /// The scenario with changes.
 fn text(changes: &[(&str, &str)]) -> String {
@@ -114,31 +114,58 @@ fn the_volume_is_the_integral_of_the_flow() {
     assert!((truth.volume_std_m3 / volume - 1.0).abs() < 1e-9, "{truth:?} {volume}");
 }
 
-#[test]
-fn a_minute_at_a_time_draws_what_ticks_draw() {
-    // Three hours of a strongly loading filter, on a line that cannot hold it for long.
-    let short = text(&[
+/// Three hours of a strongly loading filter, on a line that cannot hold it for long, with changes.
+fn three_hours(changes: &[(&str, &str)]) -> String {
+    let mut all = vec![
         ("off: (day: 2, at: \"00:00\")", "off: (day: 1, at: \"03:00\")"),
         ("back: (day: 2, at: \"08:00\")", "back: (day: 1, at: \"04:00\")"),
         ("    run: (\n", "    run: (\n        weather: (dust_ug_m3: Fixed(1900)),\n"),
-    ]);
-    let arm = |pace| {
-        let mut session = begun(&short, 3);
-        session.set_pace(pace);
-        loaded(&mut session);
-        armed(&mut session);
-        let today = session.view().run.unwrap().timer.weekday;
-        let off = Action::SetTripper { trip: Trip::Off, weekday: (today + 1) % 7, hours: 3.0 };
-        // The highest flow that the screw gives saturates at once.
-        does(&mut session, [off, Action::TurnTrim { turns: 3.0 }]);
-        session.leave_site().unwrap();
-        truth(&session)
-    };
-    let (coarse, fine) = (arm(Pace::Coarse), arm(Pace::Fine));
+    ];
+    all.extend(changes);
+    text(&all)
+}
+
+/// Three hours, set high.
+fn drawn_in_three_hours(text: &str, pace: Pace) -> facts::RunTruth {
+    let mut session = begun(text, 3);
+    session.set_pace(pace);
+    loaded(&mut session);
+    armed(&mut session);
+    let today = session.view().run.unwrap().timer.weekday;
+    let off = Action::SetTripper { trip: Trip::Off, weekday: (today + 1) % 7, hours: 3.0 };
+    // The highest flow that the screw gives saturates at once.
+    does(&mut session, [off, Action::TurnTrim { turns: 3.0 }]);
+    session.leave_site().unwrap();
+    truth(&session)
+}
+
+#[test]
+fn a_minute_at_a_time_draws_what_ticks_draw() {
+    let [coarse, fine] =
+        [Pace::Coarse, Pace::Fine].map(|pace| drawn_in_three_hours(&three_hours(&[]), pace));
     assert!(fine.lowest_std_m3_min < 0.99 * fine.highest_std_m3_min, "{fine:?}");
     let off = coarse.volume_std_m3 / fine.volume_std_m3 - 1.0;
     assert!(off.abs() < 1e-4, "{off}: {coarse:?} {fine:?}");
     assert!((coarse.powered_min - fine.powered_min).abs() < 0.01);
+}
+
+#[test]
+fn faults_that_creep_or_come_and_go_draw_the_same_at_either_pace() {
+    let sound = drawn_in_three_hours(&three_hours(&[]), Pace::Coarse);
+    for fault in [
+        "(fault: ControllerDrifts(k_h: 1))",
+        "(fault: ControllerSaturates(lost_v: 30))",
+        "(fault: LowVoltage(by_v: 25), onset: Intermittent(on_min: 20, off_min: 30))",
+    ] {
+        let faults = format!("    faults: [{fault}],\n    certificates: [");
+        let faulty = three_hours(&[("    certificates: [", &faults)]);
+        let [coarse, fine] =
+            [Pace::Coarse, Pace::Fine].map(|pace| drawn_in_three_hours(&faulty, pace));
+        let off = coarse.volume_std_m3 / fine.volume_std_m3 - 1.0;
+        assert!(off.abs() < 2e-4, "{fault}: {off}: {coarse:?} {fine:?}");
+        let moved = coarse.volume_std_m3 / sound.volume_std_m3 - 1.0;
+        assert!(moved < -0.01, "{fault}: {moved}");
+    }
 }
 
 #[test]

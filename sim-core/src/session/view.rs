@@ -179,6 +179,8 @@ pub struct TubeView {
     pub drops: bool,
     /// Whether a crack is seen, when it is in focus.
     pub crack: Option<bool>,
+    /// Whether it is seen to sit half on the tap, when it is in focus.
+    pub loose: Option<bool>,
 }
 
 /// The manometer.
@@ -234,6 +236,8 @@ pub struct RecorderView {
     pub moving: bool,
     /// Hour of the chart under the pen, 0 to 24.
     pub chart_hour: f64,
+    /// The last division printed on the chart.
+    pub printed_to: f64,
     /// Marks made on the chart: hour and label.
     pub marks: Vec<(f64, String)>,
     /// The trace: hour and chart divisions, oldest first.
@@ -286,6 +290,7 @@ impl View {
         let recorder = &mut view.recorder;
         recorder.pen = recorder.pen.map(|pen| to_nearest(pen, EYE_CHART));
         recorder.chart_hour = to_nearest(recorder.chart_hour, 1.0 / 60.0);
+        recorder.printed_to = to_nearest(recorder.printed_to, 1.0);
         for (hour, pen) in &mut recorder.trace {
             *hour = to_nearest(*hour, 1.0 / 60.0);
             *pen = to_nearest(*pen, EYE_CHART);

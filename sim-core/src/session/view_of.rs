@@ -55,7 +55,7 @@ fn sky(state: &State) -> SkyView {
     SkyView {
         sunny: plan.sun_k > 0.0,
         thunder_since_s: state.station.thunder_since_s(),
-        wind: (plan.gust_sd_pa / STRONG_GUST_PA).min(1.0),
+        wind: (state.station.felt_gust_sd_pa() / STRONG_GUST_PA).min(1.0),
     }
 }
 
@@ -136,6 +136,7 @@ fn tube(state: &State) -> TubeView {
         kinked: tube.is_kinked(),
         drops: tube.has_drops(),
         crack: close.then_some(tube.is_cracked()),
+        loose: close.then_some(tube.is_loose()),
     }
 }
 
@@ -169,6 +170,7 @@ fn recorder(rig: &Rig) -> RecorderView {
         pen: (!recorder.is_capped()).then(|| recorder.pen()),
         moving: recorder.is_moving(),
         chart_hour: paper.hour(),
+        printed_to: recorder.printed_to(),
         marks: paper.marks().iter().map(|mark| (mark.hour, mark.label.clone())).collect(),
         trace: paper.trace().iter().map(|point| (point.hour, point.divisions)).collect(),
     }

@@ -19,7 +19,7 @@ fn pictures_can_be_looked_at() {
     }
     for sight in run::SIGHTS {
         let view = run::looking(&mut session, sight, 0.0);
-        for (side_px, text_scale) in [(280, 1.0), (560, 1.0), (420, 2.0)] {
+        for (side_px, text_scale) in [(210, 1.0), (280, 1.0), (560, 1.0), (420, 2.0)] {
             let picture = loupe::paint(&view, &session.papers(), side_px, text_scale);
             let name = format!("{sight:?}_{side_px}_text_{text_scale}.png");
             std::fs::write(folder.join(name), picture.encode_png().unwrap()).unwrap();

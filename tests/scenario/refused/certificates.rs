@@ -35,6 +35,33 @@ pub const CASES: &[Case] = &[
         )],
     ),
     (
+        "a certificate far from last year's that nobody declares",
+        &[(
+            "(serial: \"OC-318\", date: \"2025-11-04\"),",
+            "(serial: \"OC-318\", date: \"2025-11-04\", orifice_differs_pct: Fixed(8)), (serial: \"OC-318\", date: \"2024-11-04\"),",
+        )],
+    ),
+    (
+        "a change that is declared but not there",
+        &[
+            (
+                "(serial: \"OC-318\", date: \"2025-11-04\"),",
+                "(serial: \"OC-318\", date: \"2025-11-04\"), (serial: \"OC-318\", date: \"2024-11-04\"),",
+            ),
+            (
+                "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+                "(fault: CertificateFarFromLast),",
+            ),
+        ],
+    ),
+    (
+        "a change that is declared with one certificate only",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: CertificateFarFromLast),",
+        )],
+    ),
+    (
         "a misprint that nobody declares",
         &[(
             "(serial: \"OC-318\", date: \"2025-11-04\"),",
@@ -107,6 +134,12 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         32:28: the certificate on top, of 2025-04-12, is older than a year, but the fault CertificateExpired is not there; add `(fault: CertificateExpired)` to the faults, or put another certificate on top
     an expiry that is declared but not there
         35:9: the fault CertificateExpired is there, but the certificate on top, of 2025-11-04, is not older than a year; change `date` of the first certificate, or take the fault out
+    a certificate far from last year's that nobody declares
+        32:9: this certificate and the older one below it may be 8.0 % apart; add `(fault: CertificateFarFromLast)`, or bring them together
+    a change that is declared but not there
+        32:9: the fault CertificateFarFromLast is there, but both papers may be 0.0 % apart; give the first certificate `orifice_differs_pct: Fixed(8)`, or take the fault out
+    a change that is declared with one certificate only
+        32:9: the fault CertificateFarFromLast is there, but no older certificate of this serial lies below; add last year's, or take the fault out
     a misprint that nobody declares
         32:48: the certificate on top is printed ActualFirst, but the fault CertificateActualFirst is not there; add `(fault: CertificateActualFirst)` to the faults, or put another certificate on top
     a misprint that is declared but not there

@@ -26,6 +26,69 @@ pub const CASES: &[Case] = &[
         )],
     ),
     (
+        "a fault printed on paper that comes and goes",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: CertificateExpired, onset: Intermittent(on_min: 2, off_min: 3)),",
+        )],
+    ),
+    (
+        "a crack that comes and goes",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeCracked(ratio: 0.2), onset: Intermittent(on_min: 2, off_min: 3)),",
+        )],
+    ),
+    (
+        "spells of no length",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: PenDry, onset: Intermittent(on_min: 0, off_min: 500)),",
+        )],
+    ),
+    (
+        "a point that nobody takes",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeKinked, onset: AtEvent(PointWritten(7))),",
+        )],
+    ),
+    (
+        "a knob turned no times",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeKinked, onset: AtEvent(KnobTurned(0))),",
+        )],
+    ),
+    (
+        "a hook that bends when the manometer hangs on it",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: ManometerOutOfPlumb(tilt_deg: 5), onset: AtEvent(ManometerHung)),",
+        )],
+    ),
+    (
+        "a fault after the time is over",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeKinked, onset: AfterMinutes(90)),",
+        )],
+    ),
+    (
+        "a nut that is loose on arrival",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: NutLoose(nut: 2, leak_mm2: 15)),",
+        )],
+    ),
+    (
+        "an event that nobody knows",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeKinked, onset: AtEvent(PointWriten(3))),",
+        )],
+    ),
+    (
         "a fault that cannot show",
         &[(
             "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
@@ -73,6 +136,26 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         35:46: OrificeNicked and OrificeFouled contradict each other; keep one of them
     a gasket that vanishes
         35:52: HolderGasketMissing cannot come about while the work goes on; write `onset: Start`, or leave the onset out
+    a fault printed on paper that comes and goes
+        35:9: the fault CertificateExpired is there, but the certificate on top, of 2025-11-04, is not older than a year; change `date` of the first certificate, or take the fault out
+        35:37: CertificateExpired cannot come about while the work goes on; write `onset: Start`, or leave the onset out
+    a crack that comes and goes
+        35:42: TubeCracked does not go again by itself; let it begin once: `Start`, `AfterMinutes(m)`, `AfterRunningMinutes(m)`, `AtEvent(e)`
+    spells of no length
+        35:45: on_min 0 is outside 0.1 to 120; write a value in this range, in min
+        35:56: off_min 500 is outside 0.1 to 120; write a value in this range, in min
+    a point that nobody takes
+        35:29: 7 is not from 1 to 6: 7 points are ordered; let it begin when at least one point is still to be read
+    a knob turned no times
+        35:29: 0 is not from 1 to 6: 7 points are ordered; let it begin when at least one point is still to be read
+    a hook that bends when the manometer hangs on it
+        35:51: ManometerOutOfPlumb is settled when the manometer is hung, and may begin too late to show; let it begin at the start
+    a fault after the time is over
+        35:29: TubeKinked begins after 90 min, and the time is over at 90 min; let it begin earlier, or give more time
+    a nut that is loose on arrival
+        35:9: NutLoose is undone by the work itself when it is there on arrival; let it begin later, such as `AfterRunningMinutes(6)`
+    an event that nobody knows
+        35:44: `PointWriten` is not known here; write `PointWritten` (reading stopped here: check again afterwards)
     a fault that cannot show
         35:9: BarometerAtSeaLevel cannot be noticed at 6 m; move the station to 100 m or higher
     a habit that nobody has

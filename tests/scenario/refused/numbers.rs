@@ -88,6 +88,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     an impossible pass mark
         41:9: pass_mark 101 is outside 0 to 100; write a value in this range
     no time to work
+        35:42: TubeCracked begins after 10 min, and the time is over at 5 min; let it begin earlier, or give more time
         42:9: time_limit_min 5 is outside 20 to 480; write a value in this range, in min
     a last line from the future
         20:21: the last line is dated 2026-04-14, but the session is on 2026-04-14; date it before the session, or leave `last_line` out

@@ -1,17 +1,15 @@
 //! Costs against sums done by hand.
 
 use std::cell::Cell;
-use std::fmt::Write as _;
 
 use sim_core::field_book::Field;
 use sim_core::marking::cost::CostOf;
-use sim_core::scenario::instruments::Instruments;
 use sim_core::session::action::Action;
 use sim_core::session::signed::Signed;
 
 use super::common::{
-    Book, HAND_PCT, RUN_MIN, assert_volume, costs_of, exactly, line, redone, root, row, scenario,
-    session_of,
+    Book, HAND_PCT, RUN_MIN, as_designed, assert_volume, costs_of, exactly, line, redone, root,
+    row, scenario, session_of,
 };
 use crate::reference::{number, table};
 
@@ -172,25 +170,6 @@ fn tabulated(case: &str) -> Vec<(f64, f64)> {
         .unwrap()
     };
     OPENINGS.iter().map(|&f| (number(row(f), "dH_inH2O"), number(row(f), "chart_I"))).collect()
-}
-
-/// A scenario's text with every instrument exactly as the bench was designed.
-fn as_designed(text: &str) -> String {
-    let mut instruments = String::new();
-    let mut open = "";
-    for parameter in Instruments::parameters() {
-        let (section, field) = parameter.name.split_once('.').unwrap();
-        if section != open {
-            let end = if open.is_empty() { "" } else { "), " };
-            write!(instruments, "{end}{section}: (").unwrap();
-            open = section;
-        }
-        write!(instruments, "{field}: Fixed({:e}), ", parameter.usual.centre()).unwrap();
-    }
-    text.replace(
-        "    certificates: [",
-        &format!("    instruments: ({instruments})),\n    certificates: ["),
-    )
 }
 
 #[test]

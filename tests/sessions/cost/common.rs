@@ -1,9 +1,12 @@
 //! Sessions made again with other deeds, and sums done by hand.
 
+use std::fmt::Write as _;
+
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::marking::cost::{Cost, Costs, costs};
 use sim_core::marking::mark;
 use sim_core::operator::{by_name, rehearse};
+use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::setup::Pair;
 use sim_core::session::Session;
 use sim_core::session::action::Action;
@@ -77,6 +80,25 @@ pub fn exactly(action: &Action, view: &View) -> Action {
         _ => return action.clone(),
     };
     Action::Write { field: *field, text: format!("{seen:.9}") }
+}
+
+/// A scenario's text with every instrument exactly as the bench was designed.
+pub fn as_designed(text: &str) -> String {
+    let mut instruments = String::new();
+    let mut open = "";
+    for parameter in Instruments::parameters() {
+        let (section, field) = parameter.name.split_once('.').unwrap();
+        if section != open {
+            let end = if open.is_empty() { "" } else { "), " };
+            write!(instruments, "{end}{section}: (").unwrap();
+            open = section;
+        }
+        write!(instruments, "{field}: Fixed({:e}), ", parameter.usual.centre()).unwrap();
+    }
+    text.replace(
+        "    certificates: [",
+        &format!("    instruments: ({instruments})),\n    certificates: ["),
+    )
 }
 
 pub fn row<'a>(costs: &'a Costs, id: &str) -> &'a Cost {

@@ -1,8 +1,9 @@
 //! What slips cost.
 
 mod by_hand;
-mod common;
+pub(super) mod common;
 mod faults;
+mod recorders;
 mod slips;
 mod sums;
 mod together;

@@ -24,6 +24,8 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         Spot::Scale => {
             list.act("slide the scale up a tenth", Action::SlideScale { by_in: 0.1 });
             list.act("slide the scale down a tenth", Action::SlideScale { by_in: -0.1 });
+            list.act("slide it up a hundredth", Action::SlideScale { by_in: 0.01 });
+            list.act("slide it down a hundredth", Action::SlideScale { by_in: -0.01 });
             list.look("look along the scale", Sight::Manometer);
         }
         _ => tube(view, list),

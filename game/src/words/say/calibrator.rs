@@ -43,6 +43,9 @@ pub(super) fn tube(view: &View) -> String {
     if seen.drops {
         said.push("there are drops of water in it".to_owned());
     }
+    if seen.loose == Some(true) {
+        said.push("it sits half on the tap".to_owned());
+    }
     match seen.crack {
         Some(true) => said.push("it has a crack".to_owned()),
         Some(false) => said.push("no crack is seen".to_owned()),

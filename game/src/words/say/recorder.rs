@@ -1,5 +1,6 @@
 //! The recorder, its pen and its chart.
 
+use sim_core::rig::recorder::CHART_DIVISIONS;
 use sim_core::session::view::View;
 
 use super::scale::{sentence, steps, whole as divisions};
@@ -11,6 +12,11 @@ pub(super) fn whole(view: &View) -> String {
         door(seen.door_open).to_owned(),
         format!("the pen is {} and {}", cap(seen.capped), paper(seen.on_paper)),
         format!("the {} line of the chart is nearest to the pen", hour(seen.chart_hour)),
+        format!(
+            "the chart is printed to {} divisions, the recorder's plate asks for {}",
+            steps(seen.printed_to, 1.0),
+            steps(CHART_DIVISIONS, 1.0)
+        ),
     ];
     if seen.moving {
         said.push("the pen is moving".to_owned());

@@ -111,8 +111,8 @@ fn got_round(story: &Story<'_>, fault: &Fault) -> bool {
             evidence.moments.iter().any(|moment| turned(&moment.action))
                 || 2 * charts.count() > story.points.len()
         }
-        // Straightened or drained after the points is too late: have it again without.
-        Fault::TubeKinked | Fault::TubeWet { .. } => false,
+        // Straightened, pushed home or drained after the points is too late: have it again without.
+        Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => false,
         _ => put_right(evidence, fault),
     }
 }

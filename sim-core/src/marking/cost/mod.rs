@@ -4,7 +4,8 @@
 //!
 //! The sampler is set so that its recorder shows the trainee's set point I (chart divisions) for
 //! t = 1440 min in the air that the work order expects, P mmHg and T K ([`Run`]). The trainee reads
-//! V_own = Q_own(I) t off their own line, Q_own = (I sqrt(P/760 298/T) - B)/M; the rig draws V_true =
+//! V_own = Q_own(I) t off their own line, Q_own = (f(I) - B)/M, with the chart term f of the recorder
+//! on the bench (on a square-root chart I sqrt(P/760 298/T)); the rig draws V_true =
 //! Q_true(I) t, with Q_true of [`truth::true_response`](super::truth::true_response) in that air.
 //!
 //! # A slip undone

@@ -3,9 +3,7 @@
 
 use super::edits::Values;
 use super::story::{Reading, Story};
-use crate::calibration::{
-    Conditions, Curve, Expression, Line, PointReading, Recorder, TransferStandard,
-};
+use crate::calibration::{Conditions, Curve, Expression, Line, PointReading, TransferStandard};
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
 use crate::procedure::evidence::{At, same_serial};
@@ -45,9 +43,8 @@ impl Readings {
     }
 
     /// The curve through the points, as the trainee's sums should have given it.
-    pub fn curve(&self, recorder: Recorder) -> Option<Curve> {
+    pub fn curve(&self, expression: Expression) -> Option<Curve> {
         let (conditions, standard) = (self.air?, self.standard?);
-        let expression = Expression::actual(recorder);
         let points: Vec<(f64, f64)> = self
             .points
             .iter()
@@ -127,7 +124,7 @@ impl Reader<'_> {
     fn points(&self) -> Vec<(f64, f64)> {
         let mut points = Vec::new();
         // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
-        let (mut ratio, mut off) = (0.0, 0.0);
+        let (mut ratio, mut off_in, mut off) = (0.0, 0.0, 0.0);
         for taken in &self.story.points {
             let number = taken.number;
             let (Some(delta_h), Some(chart)) =
@@ -137,7 +134,13 @@ impl Reader<'_> {
             };
             let at = taken.up.or(taken.down).unwrap_or(taken.first);
             let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
-            ratio += delta_h / both;
+            // Legs that are read and added are off by inches, a leg left out by its share.
+            if self.adds_legs(number) {
+                ratio += 1.0;
+                off_in += delta_h - both;
+            } else {
+                ratio += delta_h / both;
+            }
             off += self.story.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
             points.push((delta_h, chart));
         }
@@ -146,11 +149,27 @@ impl Reader<'_> {
         for (_, moment) in added {
             let both = sum_of_legs(&moment.before);
             if moment.before.powered && both > LEAST_ADDED_IN && !points.is_empty() {
-                let point = (both * ratio / count, moment.before.pen + off / count);
-                points.push(point);
+                let delta_h = (both * ratio + off_in) / count;
+                points.push((delta_h, moment.before.pen + off / count));
             }
         }
         points
+    }
+
+    /// Whether the pressure difference of a point is that of both legs, read and added.
+    fn adds_legs(&self, number: PointNumber) -> bool {
+        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        let added = match (was(Field::Up(number)), was(Field::Down(number))) {
+            (Some(up), Some(down)) => self.sum_not_added(number, up + down).is_none(),
+            _ => false,
+        };
+        added || self.values.both_legs.contains(&number)
+    }
+
+    /// The sum as written, where it is not that of both legs, inches of water.
+    fn sum_not_added(&self, number: PointNumber, legs_in: f64) -> Option<f64> {
+        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        sum.filter(|sum| (sum - legs_in).abs() > NOT_ADDED_IN)
     }
 
     /// The pressure difference of a point, inches of water: both legs added, or what the trainee
@@ -163,9 +182,9 @@ impl Reader<'_> {
         let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         let was = |field| self.story.reading(field).map(|reading| reading.written);
         match (self.value(up), self.value(down), sum) {
-            (Some(up_in), Some(down_in), sum) => {
+            (Some(up_in), Some(down_in), _) => {
                 let written = was(up)? + was(down)?;
-                let kept = sum.filter(|sum| (sum - written).abs() > NOT_ADDED_IN);
+                let kept = self.sum_not_added(number, written);
                 Some(kept.map_or(1.0, |sum| sum / written) * (up_in + down_in))
             }
             (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::air::Ambient;
-use crate::calibration::{Conditions, Curve, Expression, Recorder, RunPart, run_volume};
+use crate::calibration::{Conditions, Curve, Expression, RunPart, run_volume};
 use crate::marking::TrueResponse;
 use crate::marking::truth::true_response_in;
 use crate::procedure::Evidence;
@@ -82,9 +82,9 @@ impl Run {
         self.response(rig).flow_at_chart(self.chart).map(|flow| flow * self.minutes)
     }
 
-    /// The chart reading that gives a term of a square-root scale in the air of the run.
-    pub(super) fn chart_for(&self, term: f64) -> Option<f64> {
-        Expression::actual(Recorder::SquareRoot).chart_for(term, self.conditions()?).ok()
+    /// The chart reading that gives a term in the air of the run.
+    pub(super) fn chart_for(&self, term: f64, expression: Expression) -> Option<f64> {
+        expression.chart_for(term, self.conditions()?).ok()
     }
 
     fn conditions(&self) -> Option<Conditions> {

@@ -7,12 +7,13 @@ use super::run::{ChartFrom, Run};
 use super::story::Story;
 use super::undo::Way;
 use super::{Cost, CostOf, Costs, WaterfallStep, percent};
-use crate::calibration::{Curve, Expression, Recorder};
+use crate::calibration::{Curve, Expression};
 use crate::field_book::Field;
 use crate::marking::Marks;
 use crate::procedure::Evidence;
 use crate::procedure::evidence::Verdict;
 use crate::procedure::own_sums::own_slope_and_intercept;
+use crate::procedure::sums::own_recorder;
 use crate::session::action::FaultPlace;
 use crate::session::again::again;
 use crate::session::signed::Signed;
@@ -44,18 +45,19 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
     let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
     let mut bench = Bench { signed, story: &story, run, true_m3, known: Vec::new() };
     let causes = causes(&story, marks);
-    let recorder = own_recorder(&story, &evidence);
-    let own = run.and_then(|run| run.read_off(own_curve(&evidence, recorder)?));
+    let right_expression = evidence.setup.expression();
+    let expression = Expression { recorder: own_recorder(&evidence), ..right_expression };
+    let own = run.and_then(|run| run.read_off(own_curve(&evidence, expression)?));
     let as_read = bench.readings_as_they_are();
-    let by_sums = |recorder| run.and_then(|run| run.read_off(as_read.curve(recorder)?));
-    let sums = by_sums(recorder);
-    let right = by_sums(Recorder::SquareRoot);
+    let by_sums = |expression| run.and_then(|run| run.read_off(as_read.curve(expression)?));
+    let sums = by_sums(expression);
+    let right = by_sums(right_expression);
     let base = Base { own, sums, right };
 
     let each: Vec<Cost> =
         causes.iter().map(|cause| cost(cause, &causes, &base, &mut bench)).collect();
     let mut stairs = vec![("sums", "sums done again from the own readings".to_owned(), sums)];
-    if recorder != Recorder::SquareRoot {
+    if expression != right_expression {
         stairs.push(("expression", "the chart term that fits the recorder".to_owned(), right));
     }
     let mut all = Edits::default();
@@ -228,7 +230,8 @@ impl Bench<'_> {
             return *outcome;
         }
         let had = again(self.signed, &edits.bench, &edits.steps(self.story));
-        let curve = Readings::of(self.story, &had, &edits.values).curve(Recorder::SquareRoot);
+        let expression = self.signed.setup.expression();
+        let curve = Readings::of(self.story, &had, &edits.values).curve(expression);
         let read = self.run.zip(curve).and_then(|(run, curve)| run.read_off(curve));
         let stays = |place| matches!(place, FaultPlace::Recorder | FaultPlace::Blower);
         let another_sampler = edits.bench.without.iter().any(|fault| stays(fault.place()));
@@ -254,34 +257,14 @@ impl Bench<'_> {
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;
         let wanted = own_slope_and_intercept(evidence).and_then(|(slope, intercept)| {
             let run = self.run?;
-            run.chart_for(slope * ordered + intercept)
+            run.chart_for(slope * ordered + intercept, evidence.setup.expression())
         });
         (drawn_at(wanted), drawn_at(evidence.book.number(Field::SetPoint)))
     }
 }
 
 /// The curve of the own line, with the expression that its terms were made with.
-fn own_curve(evidence: &Evidence<'_>, recorder: Recorder) -> Option<Curve> {
+fn own_curve(evidence: &Evidence<'_>, expression: Expression) -> Option<Curve> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    Curve::new(slope, intercept, Expression::actual(recorder)).ok()
-}
-
-/// Which recorder the own chart terms are for: that of most points at which the wrong term was found.
-fn own_recorder(story: &Story<'_>, evidence: &Evidence<'_>) -> Recorder {
-    let number = |field| evidence.book.number(field);
-    let slips = story.findings.iter().filter(|finding| finding.rule == "chart-expression");
-    let wrong: Vec<Recorder> = slips
-        .filter_map(|finding| {
-            let point = crate::field_book::PointNumber::try_from(finding.point?).ok()?;
-            let (chart, term) = (number(Field::Chart(point))?, number(Field::ChartTerm(point))?);
-            // The other wrong term is a root, and so far below the reading.
-            let itself = (term - chart).abs() < 0.1 * chart;
-            Some(if itself { Recorder::MassFlow } else { Recorder::LinearInPressure })
-        })
-        .collect();
-    if 2 * wrong.len() <= story.points.len() {
-        return Recorder::SquareRoot;
-    }
-    let flow = wrong.iter().filter(|recorder| **recorder == Recorder::MassFlow).count();
-    if 2 * flow > wrong.len() { Recorder::MassFlow } else { Recorder::LinearInPressure }
+    Curve::new(slope, intercept, expression).ok()
 }

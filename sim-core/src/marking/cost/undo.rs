@@ -119,10 +119,11 @@ pub(super) const fn repair_of(fault: &Fault) -> Option<Repair> {
     Some(match fault {
         Fault::CalibratorGasketMissing { .. }
         | Fault::HolderGasketMissing { .. }
+        | Fault::WasherBelow { .. }
         | Fault::NutLoose { .. } => Repair::CloseLeak,
         Fault::ManometerOutOfPlumb { .. } => Repair::PlumbManometer,
         Fault::ManometerScaleStuck => Repair::ZeroManometer,
-        Fault::TubeKinked | Fault::TubeWet { .. } => Repair::ClearTube,
+        Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => Repair::ClearTube,
         Fault::BarometerAtSeaLevel => Repair::StationPressure,
         Fault::ThermometerInSun { .. } => Repair::ShadeTemperature,
         Fault::PenSticks { .. } => Repair::TapPen,
@@ -195,7 +196,9 @@ fn zero(story: &Story<'_>, edits: &mut Edits) {
 }
 
 fn clear_tube(story: &Story<'_>, edits: &mut Edits) {
-    without_all(story, edits, |fault| matches!(fault, Fault::TubeKinked | Fault::TubeWet { .. }));
+    without_all(story, edits, |fault| {
+        matches!(fault, Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. })
+    });
     for point in &story.points {
         if let Some(place) = story.flow_set(point) {
             edits.does_after(place, [Deed::Act(Action::ConnectTube)]);

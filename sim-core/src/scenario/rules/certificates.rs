@@ -3,8 +3,9 @@
 use super::{Findings, Rule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
-use crate::scenario::paper::Print;
+use crate::scenario::paper::{Paper, Print};
 use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
+use crate::scenario::spread::Spread;
 use crate::time::Date;
 
 /// No certificate from the future.
@@ -118,6 +119,68 @@ fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
             (top.print == print).then(|| format!("the certificate on top is printed {what}")),
             ("print", &format!("the certificate on top is not printed {what}")),
         );
+    }
+}
+
+/// A certification far from the last one is a fault, and declared.
+pub(super) const CHANGE: Rule = Rule {
+    id: "certificate-change-declared",
+    about: "The certificate on top and the next older one of its serial below it are at least 6 % \
+            apart exactly when the fault CertificateFarFromLast is there, and otherwise at most \
+            5 %, with every seed.",
+    find: change,
+};
+
+/// Two certifications of one calibrator are far apart from here on, percent.
+const FAR_PCT: f64 = 2.0;
+/// And near up to here.
+const NEAR_PCT: f64 = 1.0;
+
+fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some(top) = scenario.certificates.first() else { return };
+    let same = |other: &&Paper| other.serial == top.serial && other.date < top.date;
+    let older = scenario.certificates.iter().skip(1).filter(same).max_by_key(|paper| paper.date);
+    let declared = scenario.faults.iter().any(|entry| entry.fault == Fault::CertificateFarFromLast);
+    let (least, most) = older.map_or((0.0, 0.0), |older| apart_pct(top, older));
+    let path = "certificates[0]";
+    if declared && older.is_none() {
+        findings.add(
+            path,
+            "the fault CertificateFarFromLast is there, but no older certificate of this serial lies below",
+            "add last year's, or take the fault out",
+        );
+    } else if declared && least < FAR_PCT {
+        findings.add(
+            path,
+            format!("the fault CertificateFarFromLast is there, but both papers may be {least:.1} % apart"),
+            "give the first certificate `orifice_differs_pct: Fixed(8)`, or take the fault out",
+        );
+    } else if !declared && most > NEAR_PCT {
+        findings.add(
+            path,
+            format!("this certificate and the older one below it may be {most:.1} % apart"),
+            "add `(fault: CertificateFarFromLast)`, or bring them together",
+        );
+    }
+}
+
+/// How far two papers of one serial are apart at least and at most, percent of the flow.
+fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
+    match (one.slope, other.slope) {
+        (Some(one), Some(other)) => {
+            let apart = 100.0 * (one / other - 1.0).abs();
+            (apart, apart)
+        }
+        (None, None) => {
+            let bounds =
+                |paper: &Paper| paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds);
+            let ((low, high), (other_low, other_high)) = (bounds(one), bounds(other));
+            let most = (high - other_low).abs().max((other_high - low).abs());
+            ((low - other_high).max(other_low - high).max(0.0), most)
+        }
+        // A stated slope beside a simulated one: how far they are apart depends on the seed, and is
+        // the trainer's affair.
+        _ => (FAR_PCT, NEAR_PCT),
     }
 }
 

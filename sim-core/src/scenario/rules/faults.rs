@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::{Findings, Rule};
-use crate::fault::{Arises, Fault, Onset};
+use crate::fault::Fault;
 use crate::scenario::Scenario;
 
 /// No fault twice.
@@ -16,13 +16,8 @@ pub(super) const ONCE: Rule = Rule {
 fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
     let mut first: BTreeMap<String, usize> = BTreeMap::new();
     for (index, entry) in scenario.faults.iter().enumerate() {
-        let which = match entry.fault {
-            Fault::ManometerValveLeaks { leg, .. } => format!("{leg:?}"),
-            Fault::NutLoose { nut, .. } => nut.number().to_string(),
-            _ => String::new(),
-        };
         let name = entry.fault.name();
-        if first.insert(format!("{name} {which}"), index).is_some() {
+        if first.insert(entry.fault.which(), index).is_some() {
             findings.add(
                 format!("faults[{index}]"),
                 format!("the fault {name} is listed twice"),
@@ -40,7 +35,9 @@ pub(super) const AGREE: Rule = Rule {
     find: agree,
 };
 
-const CONTRADICTIONS: [(&str, &str); 3] = [
+const CONTRADICTIONS: [(&str, &str); 5] = [
+    ("ManometerValveBarelyOpens", "ManometerValveShut"),
+    ("CertificateFarFromLast", "CertificateExpired"),
     ("OrificeNicked", "OrificeFouled"),
     ("BarometerAtSeaLevel", "BarometerOff"),
     ("CertificateActualFirst", "CertificateDigitsExchanged"),
@@ -54,26 +51,6 @@ fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
                 format!("faults[{}]", first.max(second)),
                 format!("{one} and {other} contradict each other"),
                 "keep one of them",
-            );
-        }
-    }
-}
-
-/// Onsets are possible.
-pub(super) const ONSET: Rule = Rule {
-    id: "fault-onset-possible",
-    about: "What cannot come about while the work goes on (a missing gasket, a wrong fluid, \
-            anything printed on paper) begins at the start.",
-    find: onset,
-};
-
-fn onset(scenario: &Scenario, findings: &mut Findings<'_>) {
-    for (index, entry) in scenario.faults.iter().enumerate() {
-        if entry.fault.arises() == Arises::FromTheStart && entry.onset != Onset::Start {
-            findings.add(
-                format!("faults[{index}].onset"),
-                format!("{} cannot come about while the work goes on", entry.fault.name()),
-                "write `onset: Start`, or leave the onset out",
             );
         }
     }

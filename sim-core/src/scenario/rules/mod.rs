@@ -4,6 +4,7 @@ mod about;
 mod certificates;
 mod faults;
 mod numbers;
+mod onsets;
 mod run;
 mod terms;
 mod texts;
@@ -38,11 +39,12 @@ pub const RULES: &[Rule] = &[
     certificates::OWNER,
     certificates::EXPIRY,
     certificates::PRINT,
+    certificates::CHANGE,
     certificates::COPY,
     certificates::NUMBERS,
     faults::ONCE,
     faults::AGREE,
-    faults::ONSET,
+    onsets::POSSIBLE,
     faults::SHOWS,
     run::POSSIBLE,
     run::FAULTS,

@@ -92,14 +92,17 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
         given("correlation", paper.correlation, 0.9, 1.0);
     }
     for (index, entry) in scenario.faults.iter().enumerate() {
+        let path = format!("faults[{index}].onset");
         match entry.onset {
             Onset::AfterMinutes(minutes) | Onset::AfterRunningMinutes(minutes) => {
-                add(format!("faults[{index}].onset"), minutes, 0.0, 480.0, "min");
+                add(path, minutes, 0.0, 480.0, "min");
             }
-            Onset::AfterRunHours(hours) => {
-                add(format!("faults[{index}].onset"), hours, 0.0, 48.0, "h");
+            Onset::Intermittent { on_min, off_min } => {
+                add(format!("{path}.on_min"), on_min, 0.1, 120.0, "min");
+                add(format!("{path}.off_min"), off_min, 0.1, 120.0, "min");
             }
-            Onset::Start => {}
+            Onset::AfterRunHours(hours) => add(path, hours, 0.0, 48.0, "h"),
+            Onset::Start | Onset::AtEvent(_) => {}
         }
     }
     let weights = &terms.weights;

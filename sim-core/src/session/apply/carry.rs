@@ -43,13 +43,12 @@ pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
         (Part::Adapter, Place::Holder) if nuts_on => {
             return refuse("the nuts hold the adapter plate: turn all four off first");
         }
-        (Part::Calibrator, Place::Adapter) if rig.tube.is_on_tap() => {
-            return refuse("the tube is on the calibrator's tap: pull it off first");
-        }
-        (Part::Manometer, Place::Hook) if rig.tube.is_on_tap() => {
-            return refuse("the tube is on the calibrator's tap: pull it off first");
-        }
         _ => {}
+    }
+    if matches!((part, place), (Part::Calibrator, Place::Adapter) | (Part::Manometer, Place::Hook))
+    {
+        // Whoever lifts one of them with the tube on the tap pulls it off.
+        rig.tube.disconnect();
     }
     if part == Part::Manometer && place == Place::Hook {
         rig.unhang_manometer();

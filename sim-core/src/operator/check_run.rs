@@ -1,0 +1,99 @@
+//! After everything stands as it was found: the sampler runs on its controller for a moment, and
+//! what it holds is held against its trim screw, by the own line.
+
+use super::mind::{Mind, Phase, Progress};
+use super::tapping::Tapping;
+use super::{Legs, Practice, Scene, reckon};
+use crate::rig::parts::TimerSwitch;
+use crate::session::action::{Action, FaultPlace, Response, Sight};
+
+/// Time in which the controller has brought the flow to where it holds it, s.
+const RUN_S: f64 = 40.0;
+/// Time that must be left for it, s.
+const LEFT_S: f64 = 150.0;
+/// Flow with the trim screw at its lower stop, and what a turn adds, m3/min at standard conditions
+/// (the bench's own design).
+const LOWEST_STD_M3_MIN: f64 = 0.8;
+const TURN_STD_M3_MIN: f64 = 0.05;
+/// How far the flow may be from what the screw is set to, as a part of it: screw, own line and a
+/// blower that is not yet warm each take their share.
+const OFF: f64 = 0.07;
+
+/// Where the phase stands.
+#[derive(Debug, Default)]
+pub(super) enum CheckRun {
+    /// The sampler is off.
+    #[default]
+    Off,
+    /// It runs, the pen in focus.
+    Running(Tapping),
+    /// It is off again.
+    Over,
+}
+
+impl Phase for CheckRun {
+    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+        match self {
+            // Where a run is ordered, the controller is held against its screw as it is trimmed.
+            Self::Off if scene.view.run.is_some() || !sure_of_the_line(scene, mind) => {
+                return Progress::Finished;
+            }
+            Self::Off => {
+                mind.glances(Sight::Controller);
+                mind.does(Action::OpenDoor);
+                mind.does(Action::UncapPen);
+                mind.does(Action::SwitchTimer { to: TimerSwitch::On });
+                mind.waits(RUN_S);
+                mind.looks(Sight::Pen);
+                *self = Self::Running(Tapping::default());
+            }
+            Self::Running(tapping) => {
+                if tapping.rests(scene, mind) {
+                    compare(scene, mind);
+                    mind.does(Action::SwitchTimer { to: TimerSwitch::Auto });
+                    mind.does(Action::CapPen);
+                    mind.does(Action::CloseDoor);
+                    *self = Self::Over;
+                }
+            }
+            Self::Over => return Progress::Finished,
+        }
+        Progress::More
+    }
+}
+
+/// Whether there is an own line to go by, made as it should be, and time for the run.
+fn sure_of_the_line(scene: &Scene<'_>, mind: &Mind) -> bool {
+    let habits = &mind.habits;
+    let kept = [habits.settling, habits.tapping, habits.warm_up, habits.zeroing, habits.comparing];
+    mind.refusal.is_none()
+        && mind.line.is_some()
+        && kept.iter().all(|practice| *practice == Practice::Kept)
+        && habits.legs == Legs::Both
+        && habits.eye_mm.abs() < 1.0
+        && scene.view.seconds_left.is_none_or(|left| left > LEFT_S)
+}
+
+/// The same while the controller is trimmed for a run, the tapped pen at rest.
+pub(super) fn while_trimming(scene: &Scene<'_>, mind: &mut Mind) {
+    if sure_of_the_line(scene, mind) {
+        compare(scene, mind);
+    }
+}
+
+/// Holds the flow against what the trim screw is set to.
+fn compare(scene: &Scene<'_>, mind: &mut Mind) {
+    let (Some(line), Some(air), Some(pen)) = (mind.line, mind.air(), scene.view.recorder.pen)
+    else {
+        return;
+    };
+    let set = LOWEST_STD_M3_MIN + TURN_STD_M3_MIN * scene.view.power.trim_turns;
+    let held = (reckon::term(pen, air) - line.intercept) / line.slope;
+    if (held / set - 1.0).abs() > OFF {
+        mind.reports(
+            FaultPlace::FlowController,
+            Response::Noted,
+            "on the controller another flow is held than its trim screw is set to",
+        );
+    }
+}

@@ -1,0 +1,177 @@
+//! Cases for sums, decision and set point.
+
+use super::Case;
+use crate::fault::Fault;
+use crate::field_book::{Field, PointNumber};
+use crate::procedure::evidence::Ending;
+use crate::procedure::test_bench::{TestSession, point, writes};
+use crate::session::action::{FaultPlace, Response};
+
+/// The table.
+pub const CASES: &[Case] = &[
+    Case {
+        rule: "point-flows",
+        breaks: |session| session.rewrite(Field::PointFlow(point(2)), "1.64"),
+        keeps: |session| session.rewrite(Field::PointFlow(point(2)), "1.60"),
+        also: &[],
+    },
+    Case {
+        rule: "chart-expression",
+        breaks: |session| {
+            for number in PointNumber::all() {
+                let Some(chart) = session.first_text(Field::Chart(number)) else { continue };
+                session.rewrite(Field::ChartTerm(number), &chart);
+            }
+        },
+        keeps: |session| session.rewrite(Field::Expression, "I sqrt(P/760 298/T)"),
+        also: &[],
+    },
+    Case {
+        rule: "chart-terms",
+        breaks: |session| session.rewrite(Field::ChartTerm(point(2)), "51.0"),
+        keeps: |session| {
+            let term: f64 = session.text_of(Field::ChartTerm(point(2))).parse().unwrap();
+            session.rewrite(Field::ChartTerm(point(2)), &format!("{term:.2}"));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "line",
+        breaks: |session| {
+            session.rewrite(Field::Slope, "33.0");
+            session.rewrite(Field::Intercept, "0.5");
+            session.rewrite(Field::SetPoint, "37.7");
+        },
+        keeps: |session| session.rewrite(Field::Slope, "32.4"),
+        also: &[],
+    },
+    Case {
+        rule: "correlation",
+        breaks: |session| scatter(session, 2.6),
+        keeps: |session| scatter(session, 0.4),
+        // So wide a scatter breaks the other bounds too.
+        also: &["residuals", "values-as-seen", "decision-sound", "last-line"],
+    },
+    Case {
+        rule: "residuals",
+        breaks: |session| move_pens(session, &[4], 1.7),
+        keeps: |session| move_pens(session, &[4], 1.2),
+        also: &[],
+    },
+    Case {
+        rule: "last-line",
+        breaks: |session| last_intercept(session, 5.0),
+        keeps: |session| last_intercept(session, 4.0),
+        also: &[],
+    },
+    Case {
+        rule: "decision-written",
+        breaks: |session| session.rewrite(Field::Decision, "see above"),
+        keeps: |session| session.rewrite(Field::Decision, "Accepted, r fits"),
+        also: &[],
+    },
+    Case {
+        rule: "decision-sound",
+        breaks: TestSession::refuse,
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::OrificeNicked { area_pct: 6.0 }]);
+            session.report(FaultPlace::Calibrator, Response::Rejected);
+            session.refuse();
+        },
+        also: &[],
+    },
+    Case {
+        rule: "false-alarms",
+        breaks: |session| session.report(FaultPlace::Calibrator, Response::Rejected),
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::LowVoltage { by_v: 6.0 }]);
+            session.report(FaultPlace::Blower, Response::Noted);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "book-signed",
+        breaks: |session| session.ended = Ending::TimeOut,
+        keeps: |session| {
+            session.ended = Ending::LeftRoof;
+            session.end.thunder_since_s = Some(30.0);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "target-in-range",
+        breaks: |session| {
+            session.setup.work_order.target_flow_std_m3_min = 1.05;
+            session.redo_sums();
+        },
+        keeps: |session| {
+            session.setup.work_order.target_flow_std_m3_min = 1.1;
+            session.redo_sums();
+        },
+        also: &[],
+    },
+    Case {
+        rule: "target-as-ordered",
+        breaks: |session| {
+            // 1.20 is asked of the line, and the work order asks for 1.13.
+            session.setup.work_order.target_flow_std_m3_min = 1.20;
+            session.redo_sums();
+            session.setup.work_order.target_flow_std_m3_min = 1.13;
+        },
+        keeps: |session| session.rewrite(Field::TargetFlow, "1.130"),
+        also: &[],
+    },
+    Case {
+        rule: "set-point",
+        breaks: |session| move_set_point(session, 0.4),
+        keeps: |session| move_set_point(session, -0.2),
+        also: &[],
+    },
+    Case {
+        rule: "set-point-written",
+        breaks: |session| session.without(|action| writes(action, Field::SetPoint)),
+        keeps: |session| {
+            // What is refused needs no set point; the wandering mains bear the refusal out.
+            session.always(|facts| facts.faults = vec![Fault::WanderingVoltage { sd_v: 7.0 }]);
+            session.report(FaultPlace::Blower, Response::Rejected);
+            session.refuse();
+        },
+        also: &[],
+    },
+];
+
+/// Moves the pen up and down by turns, in truth and in the book, and does the sums again.
+fn scatter(session: &mut TestSession, divisions: f64) {
+    move_pens(session, &[1, 3, 5, 7], -divisions);
+    move_pens(session, &[2, 4, 6], divisions);
+}
+
+/// Moves the pen at some points, in truth and in the book, and does the sums again.
+fn move_pens(session: &mut TestSession, numbers: &[u8], by: f64) {
+    for &number in numbers {
+        let field = Field::Chart(point(number));
+        let chart: f64 = session.text_of(field).parse().unwrap();
+        session.at(
+            |action| writes(action, field),
+            |facts| {
+                facts.pen += by;
+                facts.pen_at_rest += by;
+            },
+        );
+        session.rewrite(field, &format!("{:.1}", chart + by));
+    }
+    session.redo_sums();
+}
+
+/// Gives the last line another intercept and the slope that the bench has.
+fn last_intercept(session: &mut TestSession, intercept: f64) {
+    if let Some(last) = &mut session.setup.work_order.last_line {
+        last.intercept = intercept;
+    }
+}
+
+/// Writes another chart reading for the set point.
+fn move_set_point(session: &mut TestSession, by: f64) {
+    let set_point: f64 = session.text_of(Field::SetPoint).parse().unwrap();
+    session.rewrite(Field::SetPoint, &format!("{:.1}", set_point + by));
+}

@@ -1,0 +1,76 @@
+//! What two quite different pairs of hands can both do.
+
+use steady_draw::bench::told::Told;
+
+use super::screen::{Screen, said};
+
+/// Hands on the bench.
+pub trait Hands {
+    /// The screen that they work on.
+    fn screen(&mut self) -> &mut Screen;
+    /// Begins the scenario with a title.
+    fn begin(&mut self, title: &str);
+    /// Does something to a thing, in the words of the hand card.
+    fn act(&mut self, thing: &str, words: &str);
+    /// Carries a part from where it lies to the thing that stands for its place.
+    fn carry(&mut self, carry: &Carry);
+    /// Turns a thing by so many coarse steps.
+    fn turn(&mut self, thing: &str, steps: i32);
+    /// Presses a button.
+    fn press(&mut self, label: &str);
+    /// Writes a text into a field of the open page.
+    fn write(&mut self, field: &str, text: &str);
+}
+
+/// Carrying something somewhere.
+pub struct Carry {
+    /// The part.
+    pub part: &'static str,
+    /// Taking it, in words.
+    pub take: &'static str,
+    /// The thing that stands for the place.
+    pub place: &'static str,
+    /// Putting it there, in words.
+    pub put: &'static str,
+    /// The middle of the place in the scene, 1120 wide and 780 high.
+    pub at: (f32, f32),
+}
+
+/// The thing with a label, if it is seen.
+pub fn seen<'a>(told: &'a [Told], label: &str) -> Option<&'a Told> {
+    told.iter().find(|one| one.label == label && one.seen.is_some())
+}
+
+/// The hand card's button for something, in its words: its label.
+pub fn offered(told: &[Told], words: &str) -> Option<String> {
+    let button = told.iter().find(|one| {
+        one.label.split_once(": ").is_some_and(|(key, said)| {
+            said == words && key.len() == 1 && key.chars().all(|c| c.is_ascii_digit())
+        })
+    });
+    button.map(|one| one.label.clone())
+}
+
+/// How often the journal says something.
+pub fn lines(screen: &Screen) -> usize {
+    let text = std::fs::read_to_string(screen.journal()).unwrap_or_default();
+    text.lines().filter(|line| line.contains(" Act(")).count()
+}
+
+/// Waits until the journal has more acts than before: it is on disk before its effect shows.
+pub fn wait_for_act(screen: &mut Screen, before: usize, what: &str) {
+    let journal = screen.journal();
+    let count = |_: &[Told]| {
+        let text = std::fs::read_to_string(&journal).unwrap_or_default();
+        text.lines().filter(|line| line.contains(" Act(")).count()
+    };
+    let told = screen.wait_for(what, |told| count(told) > before || !said(told).is_empty());
+    let said = said(&told);
+    assert!(said.is_empty(), "{what}: the bench says `{said}`");
+}
+
+/// The middle of what is seen of a thing, px of the screen.
+pub fn middle(one: &Told) -> (i32, i32) {
+    let [left, top, right, foot] = one.seen.expect("it is seen");
+    (((left + right) / 2.0) as i32, ((top + foot) / 2.0) as i32)
+}

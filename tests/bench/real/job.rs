@@ -1,0 +1,341 @@
+//! The whole of the first scenario, from the list to the signature, by any hands. Instruments are
+//! read from the pixels of the loupe; which inch, five or ten a mark stands for is taken from the
+//! journal, as its number would be by a person.
+
+use sim_core::calibration::{Conditions, Expression, Line, Recorder, TransferStandard};
+use sim_core::session::Session;
+use sim_core::session::action::Sight;
+use sim_core::session::journal::NoInk;
+use sim_core::session::replay::replay;
+
+use super::glass;
+use super::hands::{Carry, Hands, seen};
+use super::screen::pause;
+use steady_draw::bench::told::Told;
+
+/// Coarse steps by which the knob is closed before each point, the first fully open.
+const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];
+/// Nuts, opposite corners in turn.
+const NUTS: [&str; 4] = ["nut 1", "nut 3", "nut 2", "nut 4"];
+
+const FRAME_OFF: Carry = Carry {
+    part: "filter frame",
+    take: "take the filter frame",
+    place: "roof beside the stand",
+    put: "lay the filter frame on the roof",
+    at: (685.0, 734.0),
+};
+const FILTER_OUT: Carry = Carry {
+    part: "filter",
+    take: "take the filter",
+    place: "carrying case",
+    put: "put the filter into its envelope",
+    at: (117.0, 683.0),
+};
+const PLATE_ON: Carry = Carry {
+    part: "adapter plate",
+    take: "take the adapter plate",
+    place: "filter holder",
+    put: "put the adapter plate on the filter holder",
+    at: (418.0, 320.0),
+};
+const CALIBRATOR_ON: Carry = Carry {
+    part: "calibrator",
+    take: "take the calibrator",
+    place: "adapter plate",
+    put: "put the calibrator on the adapter plate",
+    at: (426.0, 210.0),
+};
+const MANOMETER_UP: Carry = Carry {
+    part: "manometer",
+    take: "take the manometer",
+    place: "manometer",
+    put: "hang the manometer on its hook",
+    at: (894.0, 205.0),
+};
+const MANOMETER_DOWN: Carry = Carry {
+    place: "carrying case",
+    put: "put the manometer into the case",
+    at: FILTER_OUT.at,
+    ..MANOMETER_UP
+};
+const CALIBRATOR_OFF: Carry = Carry {
+    place: "carrying case",
+    put: "put the calibrator into the case",
+    at: FILTER_OUT.at,
+    ..CALIBRATOR_ON
+};
+const PLATE_OFF: Carry = Carry {
+    place: "carrying case",
+    put: "put the adapter plate into the case",
+    at: FILTER_OUT.at,
+    ..PLATE_ON
+};
+const FILTER_IN: Carry = Carry {
+    place: "filter holder",
+    put: "put the filter on the filter holder",
+    at: PLATE_ON.at,
+    ..FILTER_OUT
+};
+const FRAME_ON: Carry = Carry {
+    place: "filter holder",
+    put: "put the filter frame on the filter holder",
+    at: PLATE_ON.at,
+    ..FRAME_OFF
+};
+
+/// Does the whole job.
+pub fn whole(hands: &mut dyn Hands) {
+    hands.begin("First calibration");
+    arrive(hands);
+    strip(hands);
+    hang(hands);
+    power(hands);
+    let air = conditions(hands);
+    let readings: Vec<_> = CLOSING.iter().zip(1_u8..).map(|(&by, n)| point(hands, n, by)).collect();
+    restore(hands);
+    sums(hands, air, &readings);
+    pack(hands);
+    sign(hands);
+}
+
+/// The session as the journal has it: what can be known of the bench without looking again.
+pub fn session(hands: &mut dyn Hands) -> Session {
+    let text = std::fs::read_to_string(hands.screen().journal()).expect("the journal");
+    replay(&text, Box::new(NoInk)).expect("it replays").session
+}
+
+/// Seconds of the day on the watch.
+fn watch(told: &[Told]) -> u32 {
+    let time = seen(told, "time of day").map_or("", |one| one.value.as_str());
+    time.split(':').fold(0, |sum, part| sum * 60 + part.parse::<u32>().expect("a time of day"))
+}
+
+/// Lets time pass, and waits until it has.
+fn wait(hands: &mut dyn Hands, button: &str) {
+    let seconds = match button {
+        "10 s" => 10,
+        "1 min" => 60,
+        _ => 300,
+    };
+    let until = watch(&hands.screen().told()) + seconds;
+    hands.press(button);
+    hands.screen().wait_for("time to pass", |told| watch(told) >= until);
+    pause(300);
+}
+
+fn arrive(hands: &mut dyn Hands) {
+    hands.act("work order", "read the work order");
+    hands.act("sky", "look at the sky");
+    hands.act("roof edge and ladder", "look at the edge and the ladder");
+    hands.act("certificates", "read the top certificate");
+    hands.act("calibrator", "look at its plate and the orifice");
+    let session = session(hands);
+    let papers = session.papers();
+    let (paper, order) = (papers.certificates[0].clone(), papers.work_order.clone());
+    assert_eq!(paper.serial, order.calibrator_serial, "the top one is right in this scenario");
+    hands.press("certificate");
+    hands.write("Calibrator, number on its plate", &order.calibrator_serial);
+    hands.write("Certificate used, serial number", &paper.serial);
+    hands.write("Certificate used, date, year-month-day", &paper.date.to_string());
+    hands.write("Slope m", &format!("{:.4}", paper.standard.slope));
+    hands.write("Intercept b", &format!("{:.4}", paper.standard.intercept));
+}
+
+fn strip(hands: &mut dyn Hands) {
+    hands.act("timer", "switch the timer off");
+    hands.act("sampler's cord", "pull the plug out of the mains outlet");
+    hands.act("lid of the shelter", "open the lid");
+    for nut in NUTS {
+        hands.act(nut, "turn it off");
+    }
+    hands.carry(&FRAME_OFF);
+    hands.carry(&FILTER_OUT);
+    hands.act("filter holder", "look closely");
+    hands.carry(&PLATE_ON);
+    for nut in NUTS {
+        hands.act(nut, "turn it down hand-tight");
+    }
+    hands.carry(&CALIBRATOR_ON);
+}
+
+fn hang(hands: &mut dyn Hands) {
+    hands.carry(&MANOMETER_UP);
+    for valve in ["left valve", "right valve"] {
+        hands.act(valve, "open the valve fully");
+    }
+    hands.act("tube", "blow gently into it and watch the water");
+    wait(hands, "10 s");
+    hands.act("left leg of the manometer", "read it, eye at level");
+    // The scale is slid until the water stands at its zero.
+    for _ in 0..24 {
+        let near = session(hands).view().manometer.left.meniscus_in;
+        let read = glass::leg(hands.screen(), Sight::LeftLeg, near);
+        if read.abs() < 0.012 {
+            break;
+        }
+        let far = read.abs() > 0.06;
+        hands.act(
+            "manometer's scale",
+            match (read > 0.0, far) {
+                (true, true) => "slide the scale up a tenth",
+                (false, true) => "slide the scale down a tenth",
+                (true, false) => "slide it up a hundredth",
+                (false, false) => "slide it down a hundredth",
+            },
+        );
+        hands.act("left leg of the manometer", "read it, eye at level");
+    }
+    hands.act("tube", "push the tube onto the tap");
+}
+
+fn power(hands: &mut dyn Hands) {
+    hands.act("recorder's door", "open the door");
+    hands.act("chart", "fit a fresh chart at the present hour");
+    hands.act("pen", "take the cap off the pen");
+    hands.act("pen", "lower the pen onto the paper");
+    hands.act("flow recorder", "tap the case");
+    hands.act("blower's plug", "plug it into the line outlet");
+    hands.act("line outlet", "switch the line outlet on");
+    wait(hands, "10 s");
+    hands.act("calibrator's openings", "cover the openings, for the leak check");
+    hands.act("calibrator's openings", "listen for a hiss");
+    hands.act("pen", "read the pen");
+    hands.act("flow recorder", "tap the case");
+    hands.act("calibrator's openings", "uncover the openings");
+    wait(hands, "5 min");
+}
+
+/// The air, as written into the book.
+fn conditions(hands: &mut dyn Hands) -> Conditions {
+    hands.press("air");
+    hands.act("thermometer", "read the thermometer");
+    let near = session(hands).view().thermometer.column_c;
+    let degrees = halves(glass::thermometer(hands.screen(), near));
+    hands.act("barometer", "read the barometer");
+    let near = session(hands).view().barometer.pointer_mmhg;
+    let mmhg = halves(glass::barometer(hands.screen(), near));
+    hands.write("Air temperature, \u{b0}C", &format!("{degrees:.1}"));
+    hands.write("Station pressure, mmHg", &format!("{mmhg:.1}"));
+    Conditions::as_read(mmhg, degrees).expect("real air")
+}
+
+/// To the half of a division.
+fn halves(read: f64) -> f64 {
+    (read * 2.0).round() / 2.0
+}
+
+/// A point: the sum of both legs and the pen, as written.
+fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f64) {
+    if closing > 0 {
+        hands.turn("calibrator's knob", -closing);
+    }
+    for _ in 0..2 {
+        wait(hands, "1 min");
+    }
+    wait(hands, "10 s");
+    if number == 1 {
+        hands.press("points");
+    }
+    for _ in 0..4 {
+        hands.act("flow recorder", "tap the case");
+    }
+    hands.act("pen", "read the pen");
+    let near = session(hands).view().recorder.pen.expect("a pen on paper");
+    let chart = halves(glass::pen(hands.screen(), near));
+    hands.act("pen", "mark the chart beside the trace");
+    let mut legs = [0.0; 2];
+    let sights = [
+        (Sight::LeftLeg, "left leg of the manometer", "up"),
+        (Sight::RightLeg, "right leg of the manometer", "down"),
+    ];
+    hands.write(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
+    for (leg, (sight, thing, name)) in legs.iter_mut().zip(sights) {
+        hands.act(thing, "read it, eye at level");
+        let view = session(hands).view();
+        let near = if sight == Sight::LeftLeg {
+            view.manometer.left.meniscus_in
+        } else {
+            view.manometer.right.meniscus_in
+        };
+        // To the half of a tenth.
+        *leg = (glass::leg(hands.screen(), sight, near).abs() * 20.0).round() / 20.0;
+        hands.write(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
+    }
+    let delta_h = legs[0] + legs[1];
+    hands.write(&format!("point {number}, \u{394}H, inH2O"), &format!("{delta_h:.2}"));
+    (delta_h, chart)
+}
+
+/// The blower off and back on its controller.
+fn restore(hands: &mut dyn Hands) {
+    hands.act("line outlet", "switch the line outlet off");
+    hands.act("blower's plug", "plug it into the flow controller");
+    hands.act("pen", "lift the pen off the paper");
+    hands.act("pen", "put the cap on the pen");
+    hands.act("tube", "pull the tube off the tap");
+    for valve in ["left valve", "right valve"] {
+        hands.act(valve, "shut the valve");
+    }
+}
+
+/// Line, decision and set point, with a pencil.
+fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) {
+    let session = session(hands);
+    let papers = session.papers();
+    let (pair, order) = (papers.certificates[0].standard, papers.work_order.clone());
+    let standard = TransferStandard::new(pair.slope, pair.intercept).expect("a pair");
+    let expression = Expression::actual(Recorder::SquareRoot);
+    let mut points = Vec::new();
+    for (&(delta_h, chart), number) in readings.iter().zip(1_u8..) {
+        let flow = standard.flow_std_m3_min(delta_h, air).expect("a flow");
+        let term = expression.calibration_term(chart, air).expect("a term");
+        let (flow, term) = (format!("{flow:.3}"), format!("{term:.2}"));
+        hands.write(&format!("point {number}, flow, std m\u{b3}/min"), &flow);
+        hands.write(&format!("point {number}, term"), &term);
+        points.push((flow.parse().expect("a number"), term.parse().expect("a number")));
+    }
+    let line = Line::fit(&points).expect("a line");
+    hands.press("line");
+    hands.write("Chart term used, in words or symbols", "square root");
+    hands.write("Slope of the line", &format!("{:.3}", line.slope));
+    hands.write("Intercept of the line", &format!("{:.3}", line.intercept));
+    hands.write("Correlation r", &format!("{:.5}", line.r));
+    let run = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
+    let target = order.target_flow_std_m3_min;
+    let chart = expression.chart_for(line.y_at(target), run).expect("a reading");
+    hands.press("set point");
+    hands.write("Target flow, std m\u{b3}/min", &format!("{target:.3}"));
+    hands.write("Chart reading to hold, divisions", &format!("{chart:.1}"));
+}
+
+/// Everything away, and the sampler as it was found; hands go in only when the rotor stands.
+fn pack(hands: &mut dyn Hands) {
+    wait(hands, "1 min");
+    wait(hands, "1 min");
+    hands.carry(&MANOMETER_DOWN);
+    hands.carry(&CALIBRATOR_OFF);
+    for nut in NUTS {
+        hands.act(nut, "turn it off");
+    }
+    hands.carry(&PLATE_OFF);
+    hands.carry(&FILTER_IN);
+    hands.carry(&FRAME_ON);
+    for nut in NUTS {
+        hands.act(nut, "turn it down hand-tight");
+    }
+    hands.act("lid of the shelter", "close the lid");
+    hands.act("sampler's cord", "put the plug into the mains outlet");
+    hands.act("timer", "set the timer to auto");
+    hands.act("recorder's door", "close the door");
+}
+
+fn sign(hands: &mut dyn Hands) {
+    hands.press("remarks");
+    hands.press("accepted");
+    hands.press("write the decision");
+    hands.write("Remarks", "line as last time, nothing found");
+    hands.press("sign the field book");
+    hands.press("sign the field book");
+    hands.screen().wait_for("the debrief", |told| seen(told, "back to the scenarios").is_some());
+}

@@ -1,0 +1,143 @@
+//! A keyboard, and nothing else.
+
+use steady_draw::bench::told::Told;
+
+use super::hands::{Carry, Hands, lines, offered, seen, wait_for_act};
+use super::screen::{Screen, pause};
+
+/// Most presses of Tab that any thing is away.
+const FARTHEST: usize = 130;
+
+/// The keyboard.
+pub struct Keyboard {
+    pub screen: Screen,
+}
+
+impl Keyboard {
+    pub fn new(screen: Screen) -> Self {
+        Self { screen }
+    }
+
+    fn key(&self, key: &str) {
+        self.screen.tool(&["key", key]);
+        pause(45);
+    }
+
+    fn focused(&self) -> String {
+        focused(&self.screen.told()).map_or_else(String::new, |one| one.label.clone())
+    }
+
+    /// Presses a key that moves the focus, and waits until it has.
+    fn move_on(&mut self, key: &str) {
+        let at = |told: &[Told]| focused(told).map(|one| one.label.clone());
+        let before = at(&self.screen.told());
+        self.key(key);
+        self.screen.wait_for("the focus to move", |told| at(told) != before);
+    }
+
+    /// Goes on with F6 and Tab, the shorter way round, until something has the focus.
+    pub fn go_to(&mut self, label: &str) {
+        let told = self.screen.wait_for(label, |told| told.iter().any(|one| one.label == label));
+        let target = told.iter().find(|one| one.label == label && one.tab).expect("by Tab");
+        let wanted = region(&told, target);
+        for _ in 0..2 {
+            let told = self.screen.told();
+            if wanted.is_some() && focused(&told).is_some_and(|one| region(&told, one) != wanted) {
+                self.move_on("F6");
+            }
+        }
+        for _ in 0..FARTHEST {
+            // In which direction it lies is what a practised hand knows.
+            let told = self.screen.told();
+            let order: Vec<_> = told.iter().filter(|one| one.tab).collect();
+            let from = order.iter().position(|one| one.focus);
+            let to = order.iter().position(|one| one.label == label);
+            let back = match (from, to) {
+                (Some(from), Some(to)) if from == to => return,
+                (Some(from), Some(to)) => {
+                    (from + order.len() - to) % order.len() <= order.len() / 2
+                }
+                _ => false,
+            };
+            self.move_on(if back { "shift+Tab" } else { "Tab" });
+        }
+        self.screen.keep_picture(label);
+        panic!("Tab never comes to `{label}`, but to `{}`", self.focused());
+    }
+}
+
+/// What has the focus.
+fn focused(told: &[Told]) -> Option<&Told> {
+    told.iter().find(|one| one.focus)
+}
+
+/// The part of the window that something lies in: 0 scene, 1 book, 2 watch and hand card; `None`
+/// when there are no such parts, or when it is scrolled out of sight.
+fn region(told: &[Told], one: &Told) -> Option<u8> {
+    let (x, y) = middle_of(one)?;
+    let [left, ..] = seen(told, "field book")?.seen?;
+    let [_, _, _, foot] = seen(told, "the station")?.seen?;
+    Some(if x >= left {
+        1
+    } else if y < foot {
+        0
+    } else {
+        2
+    })
+}
+
+fn middle_of(one: &Told) -> Option<(f32, f32)> {
+    one.seen.map(|[left, top, right, foot]| ((left + right) / 2.0, (top + foot) / 2.0))
+}
+
+impl Hands for Keyboard {
+    fn screen(&mut self) -> &mut Screen {
+        &mut self.screen
+    }
+
+    fn begin(&mut self, title: &str) {
+        let is = |one: &Told| one.label.starts_with(title);
+        let told = self.screen.wait_for(title, |told| told.iter().any(is));
+        let label = told.into_iter().find(is).expect("a card").label;
+        self.go_to(&label);
+        self.key("Return");
+        self.screen.wait_for("the bench", |told| told.iter().any(|one| one.label == "watch"));
+        pause(1500);
+    }
+
+    fn act(&mut self, thing: &str, words: &str) {
+        self.go_to(thing);
+        let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+        let label = offered(&told, words).expect("it is offered");
+        let before = lines(&self.screen);
+        self.key(&label[..1]);
+        wait_for_act(&mut self.screen, before, words);
+    }
+
+    fn carry(&mut self, carry: &Carry) {
+        self.act(carry.part, carry.take);
+        self.act(carry.place, carry.put);
+    }
+
+    fn turn(&mut self, thing: &str, steps: i32) {
+        self.go_to(thing);
+        for _ in 0..steps.abs() {
+            self.key(if steps > 0 { "Up" } else { "Down" });
+            pause(80);
+        }
+    }
+
+    fn press(&mut self, label: &str) {
+        self.go_to(label);
+        self.key("Return");
+        pause(120);
+    }
+
+    fn write(&mut self, field: &str, text: &str) {
+        self.go_to(field);
+        self.screen.tool(&["type", "--delay", "40", "--", text]);
+        pause(120);
+        self.key("Return");
+        pause(120);
+    }
+}

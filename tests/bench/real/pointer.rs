@@ -1,0 +1,196 @@
+//! A pointer with one button and a wheel, and nothing else.
+
+use super::hands::{Carry, Hands, lines, middle, offered, seen, wait_for_act};
+use super::screen::{Screen, pause};
+use steady_draw::bench::told::Told;
+
+/// Things that do their first offer when they are clicked.
+const AT_ONCE: [&str; 3] = ["lid of the shelter", "recorder's door", "flow recorder"];
+
+/// The pointer.
+pub struct Pointer {
+    pub screen: Screen,
+    at_hand: String,
+}
+
+impl Pointer {
+    pub fn new(screen: Screen) -> Self {
+        Self { screen, at_hand: String::new() }
+    }
+
+    fn point(&self, at: (i32, i32)) {
+        self.screen.tool(&["mousemove", &at.0.to_string(), &at.1.to_string()]);
+        pause(50);
+    }
+
+    fn button(&self) {
+        self.screen.tool(&["mousedown", "1"]);
+        pause(60);
+        self.screen.tool(&["mouseup", "1"]);
+        pause(90);
+    }
+
+    /// Clicks what has a label, brought into sight by the wheel if need be.
+    fn click(&mut self, label: &str) {
+        self.bring_into_sight(label);
+        let told = self.screen.wait_for(label, |told| seen(told, label).is_some());
+        self.point_at(seen(&told, label).expect("it is seen"));
+        self.button();
+    }
+
+    /// Points at something and waits until it is felt.
+    fn point_at(&mut self, one: &Told) {
+        let at = middle(one);
+        self.point(at);
+        if one.pointed.is_some() {
+            let felt = |told: &Told| told.label == one.label && told.pointed == Some(true);
+            self.screen.wait_for("the pointer to be felt", |told| told.iter().any(felt));
+        } else {
+            pause(200);
+        }
+    }
+
+    /// Turns the wheel over the book or the hand card until a thing is whole in sight.
+    fn bring_into_sight(&mut self, label: &str) {
+        let told = self.screen.wait_for(label, |told| told.iter().any(|one| one.label == label));
+        let whole = |one: &Told| one.seen.is_some_and(|[_, top, _, foot]| foot - top > 8.0);
+        if told.iter().any(|one| one.label == label && whole(one)) {
+            return;
+        }
+        let over =
+            if offered(&told, label.split_once(": ").map_or("", |(_, words)| words)).is_some() {
+                "hand card"
+            } else if seen(&told, "field book").is_some() {
+                "field book"
+            } else {
+                label
+            };
+        for wheel in
+            ["5", "5", "5", "5", "5", "5", "5", "5", "4", "4", "4", "4", "4", "4", "4", "4"]
+        {
+            if let Some(area) = seen(&self.screen.told(), over) {
+                self.point(middle(area));
+            }
+            self.screen.tool(&["click", wheel]);
+            pause(150);
+            if self.screen.told().iter().any(|one| one.label == label && whole(one)) {
+                return;
+            }
+        }
+        self.screen.keep_picture(label);
+        panic!("the wheel does not bring `{label}` into sight");
+    }
+
+    /// Where a point of the scene lies on the screen.
+    fn in_scene(&self, at: (f32, f32)) -> (i32, i32) {
+        let told = self.screen.told();
+        let [left, top, right, _] = seen(&told, "the station").expect("the scene").seen.unwrap();
+        let scale = (right - left) / 1120.0;
+        ((left + at.0 * scale) as i32, (top + at.1 * scale) as i32)
+    }
+}
+
+impl Hands for Pointer {
+    fn screen(&mut self) -> &mut Screen {
+        &mut self.screen
+    }
+
+    fn begin(&mut self, title: &str) {
+        self.click("F2 settings");
+        self.click("Hints: keyboard");
+        self.click("close");
+        let label = |told: &[Told]| {
+            told.iter().find(|one| one.label.starts_with(title)).map(|one| one.label.clone())
+        };
+        let told = self.screen.wait_for(title, |told| label(told).is_some());
+        self.click(&label(&told).expect("a card"));
+        self.screen.wait_for("the bench", |told| seen(told, "the station").is_some());
+        pause(1500);
+    }
+
+    fn act(&mut self, thing: &str, words: &str) {
+        let before = lines(&self.screen);
+        if AT_ONCE.contains(&thing) {
+            self.click(thing);
+        } else {
+            if self.at_hand != thing {
+                self.click(thing);
+                self.at_hand = thing.to_owned();
+            }
+            let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+            let label = offered(&told, words).expect("it is offered");
+            let before = lines(&self.screen);
+            self.click(&label);
+            wait_for_act(&mut self.screen, before, words);
+            return;
+        }
+        self.at_hand = thing.to_owned();
+        wait_for_act(&mut self.screen, before, words);
+        // Two clicks in quick succession would be a double click.
+        pause(400);
+    }
+
+    fn carry(&mut self, carry: &Carry) {
+        let told = self.screen.wait_for(carry.part, |told| seen(told, carry.part).is_some());
+        let part = seen(&told, carry.part).expect("it is seen");
+        let (from, to) = (middle(part), self.in_scene(carry.at));
+        let before = lines(&self.screen);
+        self.point_at(part);
+        self.screen.tool(&["mousedown", "1"]);
+        // What is pressed has the focus; only then is it known to be what is dragged.
+        let pressed = |told: &Told| told.label == carry.part && told.focus;
+        self.screen.wait_for("the press to be felt", |told| told.iter().any(pressed));
+        for share in 1..=8 {
+            let along = |a: i32, b: i32| a + (b - a) * share / 8;
+            self.point((along(from.0, to.0), along(from.1, to.1)));
+        }
+        wait_for_act(&mut self.screen, before, carry.take);
+        pause(300);
+        self.screen.tool(&["mouseup", "1"]);
+        wait_for_act(&mut self.screen, before + 1, carry.put);
+        carry.part.clone_into(&mut self.at_hand);
+        pause(400);
+    }
+
+    fn turn(&mut self, thing: &str, steps: i32) {
+        let told = self.screen.wait_for(thing, |told| seen(told, thing).is_some());
+        self.point_at(seen(&told, thing).expect("it is seen"));
+        for _ in 0..steps.abs() {
+            self.screen.tool(&["click", if steps > 0 { "4" } else { "5" }]);
+            pause(120);
+        }
+    }
+
+    fn press(&mut self, label: &str) {
+        self.click(label);
+    }
+
+    fn write(&mut self, field: &str, text: &str) {
+        self.click(field);
+        self.screen.wait_for("the keys to point at", |told| seen(told, "key 1").is_some());
+        let letters = text.chars().any(|sign| sign.is_ascii_alphabetic() || " ,".contains(sign));
+        if letters {
+            self.click("key: letters");
+        }
+        let mut capitals = false;
+        let before = lines(&self.screen);
+        for sign in text.chars() {
+            if sign.is_ascii_alphabetic() && sign.is_ascii_uppercase() != capitals {
+                self.click("key: A/a");
+                capitals = !capitals;
+            }
+            match sign {
+                ' ' => self.click("key: space"),
+                sign => self.click(&format!("key {}", sign.to_ascii_lowercase())),
+            }
+        }
+        if capitals {
+            self.click("key: A/a");
+        }
+        if letters {
+            self.click("key: letters");
+        }
+        self.click("key: done");
+        let _ = before;
+    }
+}

@@ -1,0 +1,104 @@
+//! Faults that begin with something done, and faults that come and go.
+
+use sim_core::fault::Fault;
+use sim_core::operator::{by_name, rehearse};
+use sim_core::session::Session;
+use sim_core::session::action::Action;
+use sim_core::session::facts::Moment;
+use sim_core::session::journal::NoInk;
+use sim_core::session::signed::Signed;
+
+const CLEAN: &str = include_str!("../../scenarios/01_first_calibration.ron");
+
+/// A session of the first lesson with a fault, by the careful operator.
+fn session_with(fault: &str, seed: u64) -> Signed {
+    let text = CLEAN.replace("    terms:", &format!("    faults: [{fault}],\n    terms:"));
+    assert_ne!(text, CLEAN);
+    let mut session = Session::begin(&text, seed, Box::new(NoInk)).unwrap();
+    rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
+    session.open().unwrap()
+}
+
+fn first(signed: &Signed, wanted: impl Fn(&Action) -> bool, nth: usize) -> usize {
+    let found = signed.moments.iter().enumerate().filter(|(_, moment)| wanted(&moment.action));
+    found.map(|(index, _)| index).nth(nth).expect("it is done")
+}
+
+/// Whether a fault is in force before and after what was done at this index.
+fn around(signed: &Signed, index: usize) -> (bool, bool) {
+    let Moment { before, after, .. } = &signed.moments[index];
+    (!before.faults.is_empty(), !after.faults.is_empty())
+}
+
+#[test]
+fn a_fault_begins_right_after_its_event_and_stays() {
+    use sim_core::field_book::Field;
+    use sim_core::rig::parts::Place;
+    type Wanted = fn(&Action) -> bool;
+    let cases: [(&str, Wanted, usize); 6] = [
+        ("ManometerHung", |a| matches!(a, Action::Put { place: Place::Hook }), 0),
+        ("CalibratorMounted", |a| matches!(a, Action::Put { place: Place::Adapter }), 0),
+        ("TubeConnected", |a| *a == Action::ConnectTube, 0),
+        ("ChartFitted", |a| *a == Action::FitChart, 0),
+        ("KnobTurned(2)", |a| matches!(a, Action::TurnKnob { .. }), 1),
+        ("PointWritten(3)", |a| matches!(a, Action::Write { field: Field::Chart(_), .. }), 2),
+    ];
+    for (event, wanted, nth) in cases {
+        let signed =
+            session_with(&format!("(fault: LowVoltage(by_v: 3), onset: AtEvent({event}))"), 2);
+        let index = first(&signed, wanted, nth);
+        assert_eq!(around(&signed, index), (false, true), "{event}");
+        let mut later = signed.moments.iter().skip(index + 1);
+        assert!(later.all(|moment| moment.before.faults.len() == 1), "{event}");
+    }
+}
+
+/// Ticks at which the fault was found to have begun, or to have gone.
+fn spells(signed: &Signed) -> Vec<(u64, bool)> {
+    let mut turns = Vec::new();
+    let mut lasts = false;
+    for moment in &signed.moments {
+        let now = !moment.before.faults.is_empty();
+        if now != lasts {
+            turns.push((moment.tick.0, now));
+            lasts = now;
+        }
+    }
+    turns
+}
+
+#[test]
+fn a_fault_comes_and_goes_by_the_seed_alone() {
+    let fault = "(fault: LowVoltage(by_v: 3), onset: Intermittent(on_min: 2, off_min: 2))";
+    let once = spells(&session_with(fault, 2));
+    assert!(once.len() >= 4, "{once:?}");
+    assert_eq!(once, spells(&session_with(fault, 2)));
+    assert_ne!(once, spells(&session_with(fault, 3)));
+}
+
+#[test]
+fn what_went_leaves_the_rig_as_it_was() {
+    for fault in [
+        "ManometerScaleStuck",
+        "KnobSlips(per_min: 0.01)",
+        "WornBrushes(added_ohm: 1)",
+        "BearingDrag(factor: 2)",
+        "PenSticks(play_inh2o: 0.4)",
+        "PenDry",
+        "RecorderLineLeaks(ratio: 0.4)",
+    ] {
+        let fault: Fault = ron::from_str(fault).unwrap();
+        let written = ron::to_string(&fault).unwrap();
+        let entry = format!("(fault: {written}, onset: Intermittent(on_min: 0.5, off_min: 3))");
+        let came = |signed: &Signed| signed.moments.iter().any(|m| !m.before.faults.is_empty());
+        let (seed, with) = (1..9)
+            .map(|seed| (seed, session_with(&entry, seed)))
+            .find(|(_, signed)| came(signed) && signed.end.faults.is_empty())
+            .expect("a session in which it came and went");
+        let clean = session_with("", seed);
+        let (one, other) = (&with.rig, &clean.rig);
+        assert_eq!(one.parameters, other.parameters, "{fault:?}");
+        assert_eq!(one.recorder.parameters, other.recorder.parameters, "{fault:?}");
+        assert_eq!(one.manometer.parameters, other.manometer.parameters, "{fault:?}");
+    }
+}

@@ -1,0 +1,76 @@
+//! The sums as somebody does them from the field book alone, with a pocket calculator.
+
+use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::scenario::setup::WorkOrder;
+
+use crate::sessions::cost::common::{line, root};
+
+/// Somebody with a field book, a work order and a calculator.
+pub struct Clerk<'a> {
+    pub book: &'a FieldBook,
+    pub order: &'a WorkOrder,
+}
+
+impl Clerk<'_> {
+    /// What is to be written into a field of sums; none where the book does not give it.
+    pub fn works_out(&self, field: Field) -> Option<String> {
+        Some(match field {
+            Field::DeltaH(point) => format!("{:.2}", self.both_legs(point)?),
+            Field::PointFlow(point) => format!("{:.3}", self.flow(point)?),
+            Field::ChartTerm(point) => format!("{:.2}", self.term(point)?),
+            Field::Slope => format!("{:.3}", line(&self.points()?).0),
+            Field::Intercept => format!("{:.3}", line(&self.points()?).1),
+            Field::Correlation => format!("{:.5}", correlation(&self.points()?)),
+            Field::TargetFlow => format!("{:.3}", self.order.target_flow_std_m3_min),
+            Field::SetPoint => format!("{:.1}", self.set_point()?),
+            _ => return None,
+        })
+    }
+
+    fn number(&self, field: Field) -> Option<f64> {
+        self.book.number(field)
+    }
+
+    /// Both legs added; where only one was read, what was written for the sum.
+    fn both_legs(&self, point: PointNumber) -> Option<f64> {
+        match (self.number(Field::Up(point)), self.number(Field::Down(point))) {
+            (Some(up), Some(down)) => Some(up.abs() + down.abs()),
+            _ => self.number(Field::DeltaH(point)),
+        }
+    }
+
+    fn root(&self) -> Option<f64> {
+        Some(root(self.number(Field::Pressure)?, self.number(Field::Temperature)?))
+    }
+
+    fn flow(&self, point: PointNumber) -> Option<f64> {
+        let slope = self.number(Field::CertificateSlope)?;
+        let intercept = self.number(Field::CertificateIntercept)?;
+        Some((self.both_legs(point)?.sqrt() * self.root()? - intercept) / slope)
+    }
+
+    fn term(&self, point: PointNumber) -> Option<f64> {
+        Some(self.number(Field::Chart(point))? * self.root()?)
+    }
+
+    /// Flow and chart term of every point of which both can be told.
+    fn points(&self) -> Option<Vec<(f64, f64)>> {
+        let points = self.book.points().into_iter();
+        let points: Vec<(f64, f64)> =
+            points.filter_map(|point| Some((self.flow(point)?, self.term(point)?))).collect();
+        (points.len() >= 2).then_some(points)
+    }
+
+    /// I = (M Q + B)/sqrt(P/760 298/T) of what stands in the book, for the run.
+    fn set_point(&self) -> Option<f64> {
+        let (slope, intercept) = (self.number(Field::Slope)?, self.number(Field::Intercept)?);
+        let target = self.number(Field::TargetFlow)?;
+        let air = root(self.order.run_pressure_mmhg, self.order.run_temperature_c);
+        Some((slope * target + intercept) / air)
+    }
+}
+
+fn correlation(points: &[(f64, f64)]) -> f64 {
+    let turned: Vec<(f64, f64)> = points.iter().map(|&(x, y)| (y, x)).collect();
+    (line(points).0 * line(&turned).0).sqrt()
+}

@@ -1,0 +1,97 @@
+//! Every rule of the work in a real session: a journal that breaks it and nothing else, and one that
+//! keeps it where a stricter rule would not.
+//!
+//! Each case is what the careful operator does on one bench, changed in one place. The session is had
+//! on that bench, and its journal is replayed before it is judged.
+
+use sim_core::procedure::{Phase, RULES};
+
+use script::Script;
+
+mod clerk;
+mod deeds;
+mod script;
+mod table_a_b;
+mod table_c_d;
+mod table_e;
+mod table_f;
+mod table_g_h;
+
+/// A rule, the slip that breaks it, and something close to that slip which does not.
+struct Case {
+    /// The rule's id.
+    rule: &'static str,
+    /// The slip.
+    breaks: fn(&mut Script),
+    /// No slip.
+    keeps: fn(&mut Script),
+    /// Other rules that the slip cannot but break as well, and why.
+    drags: &'static [(&'static str, &'static str)],
+}
+
+fn cases() -> impl Iterator<Item = &'static Case> {
+    [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES, table_g_h::CASES]
+        .into_iter()
+        .flatten()
+}
+
+/// What is found when the careful session is changed: id and what shows it.
+fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&'static str> {
+    let mut script = Script::careful();
+    change(&mut script);
+    let played = script.play();
+    if !played.refused.is_empty() {
+        wrong.push(format!("{}: refused {:?}", case.rule, played.refused));
+    }
+    played.findings.iter().map(|finding| finding.rule).collect()
+}
+
+#[test]
+fn the_careful_session_breaks_no_rule() {
+    let played = Script::careful().play();
+    assert_eq!(played.refused, [""; 0]);
+    assert!(played.findings.is_empty(), "{:#?}", played.findings);
+}
+
+#[test]
+fn each_rule_is_broken_alone_and_once() {
+    let mut wrong = Vec::new();
+    for case in cases() {
+        let found = found(case, case.breaks, &mut wrong);
+        let mut expected: Vec<&str> = case.drags.iter().map(|(rule, _)| *rule).collect();
+        expected.push(case.rule);
+        expected.sort_unstable();
+        let mut broken = found.clone();
+        broken.sort_unstable();
+        if broken != expected {
+            wrong.push(format!("{}: expected {expected:?}, found {found:?}", case.rule));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn each_rule_is_kept_by_what_comes_close_to_breaking_it() {
+    let mut wrong = Vec::new();
+    for case in cases() {
+        let found = found(case, case.keeps, &mut wrong);
+        if !found.is_empty() {
+            wrong.push(format!("{}: found {found:?}", case.rule));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_rule_up_to_the_set_point_is_in_the_table() {
+    let rules = RULES.iter().filter(|rule| rule.phase <= Phase::SetPoint);
+    let rules: Vec<&str> = rules.map(|rule| rule.id).collect();
+    let mut table: Vec<&str> = cases().map(|case| case.rule).collect();
+    table.sort_unstable();
+    let mut sorted = rules.clone();
+    sorted.sort_unstable();
+    assert_eq!(table, sorted, "each rule once, and no other");
+    for (rule, why) in cases().flat_map(|case| case.drags) {
+        assert!(rules.contains(rule) && why.len() > 20, "{rule}: {why}");
+    }
+}

@@ -1,0 +1,193 @@
+//! Sums, decision and set point.
+
+use sim_core::field_book::Field;
+use sim_core::session::action::{Action, FaultPlace, Response, Sight};
+use sim_core::time::TICKS_PER_SECOND;
+
+use super::Case;
+use super::deeds::does;
+use super::script::{Deed, Script, point};
+use super::table_a_b::thunder;
+use crate::sessions::cost::common::root;
+
+/// The table.
+pub const CASES: &[Case] = &[
+    Case {
+        rule: "point-flows",
+        breaks: |script| {
+            let flow = script.number_of(Field::PointFlow(point(4)));
+            script.says(Field::PointFlow(point(4)), &format!("{:.3}", flow + 0.02));
+        },
+        keeps: |script| {
+            let flow = script.number_of(Field::PointFlow(point(4)));
+            script.says(Field::PointFlow(point(4)), &format!("{flow:.2}"));
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "chart-expression",
+        breaks: |script| {
+            // The root over the chart reading, as for an indicator that is linear in pressure.
+            let air = root(script.number_of(Field::Pressure), script.number_of(Field::Temperature));
+            let term = script.number_of(Field::Chart(point(4))).sqrt() * air;
+            script.says(Field::ChartTerm(point(4)), &format!("{term:.2}"));
+        },
+        keeps: |script| script.says(Field::Expression, "square root"),
+        drags: &[],
+    },
+    Case {
+        rule: "chart-terms",
+        breaks: |script| {
+            let term = script.number_of(Field::ChartTerm(point(4)));
+            script.says(Field::ChartTerm(point(4)), &format!("{:.2}", term + 0.3));
+        },
+        keeps: |script| {
+            let term = script.number_of(Field::ChartTerm(point(4)));
+            script.says(Field::ChartTerm(point(4)), &format!("{term:.1}"));
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "line",
+        breaks: |script| steeper(script, 1.02),
+        keeps: |script| steeper(script, 1.009),
+        drags: &[],
+    },
+    Case {
+        rule: "correlation",
+        breaks: |script| scatters(script, 0.7),
+        keeps: |script| scatters(script, 0.3),
+        drags: &[],
+    },
+    Case {
+        rule: "residuals",
+        breaks: |script| script.misreads(Field::Chart(point(4)), -1.7),
+        keeps: |script| script.misreads(Field::Chart(point(4)), -1.0),
+        drags: &[],
+    },
+    Case {
+        rule: "last-line",
+        // The careful one's own words stand under remarks: nothing was found wrong.
+        breaks: last_line_elsewhere,
+        keeps: |script| {
+            last_line_elsewhere(script);
+            let words = "Intercept well below that of August: recorder cleaned since then.";
+            script.says(Field::Remarks, words);
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "decision-written",
+        breaks: |script| script.says(Field::Decision, "see above"),
+        keeps: |script| script.says(Field::Decision, "Accepted, r fits"),
+        drags: &[],
+    },
+    Case {
+        rule: "decision-sound",
+        breaks: Script::refuses,
+        keeps: |script| {
+            script.with_fault("OrificeNicked(area_pct: 6)");
+            script.reports(FaultPlace::Calibrator, Sight::Calibrator, Response::Rejected);
+            script.refuses();
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "false-alarms",
+        breaks: |script| {
+            script.reports(FaultPlace::Calibrator, Sight::Calibrator, Response::Noted);
+        },
+        keeps: |script| {
+            script.with_fault("LowVoltage(by_v: 6)");
+            script.reports(FaultPlace::Blower, Sight::Blower, Response::Noted);
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "book-signed",
+        breaks: leaves,
+        keeps: |script| {
+            // Thunder just before the signature.
+            let ticks: u64 = script.steps.iter().map(|step| step.ticks).sum();
+            thunder(
+                script,
+                (ticks as f64 / TICKS_PER_SECOND as f64 / 60.0 * 100.0).floor() / 100.0,
+            );
+            leaves(script);
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "target-in-range",
+        breaks: |script| ordered(script, 1.05),
+        keeps: |script| ordered(script, 1.1),
+        drags: &[],
+    },
+    Case {
+        rule: "target-as-ordered",
+        breaks: |script| script.says(Field::TargetFlow, "1.25"),
+        keeps: |script| script.says(Field::TargetFlow, "1,2"),
+        drags: &[],
+    },
+    Case {
+        rule: "set-point",
+        breaks: |script| {
+            // For the air of the calibration, and not for that of the run.
+            let term = script.number_of(Field::Slope) * script.number_of(Field::TargetFlow)
+                + script.number_of(Field::Intercept);
+            let air = root(script.number_of(Field::Pressure), script.number_of(Field::Temperature));
+            script.says(Field::SetPoint, &format!("{:.1}", term / air));
+        },
+        keeps: |script| {
+            let chart = script.number_of(Field::SetPoint);
+            script.says(Field::SetPoint, &format!("{:.1}", chart - 0.2));
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "set-point-written",
+        breaks: |script| script.without(|deed| deed.field() == Some(Field::SetPoint)),
+        keeps: |script| {
+            // What is refused needs none; the wandering mains bear the refusal out.
+            script.with_fault("WanderingVoltage(sd_v: 4)");
+            script.reports(FaultPlace::Blower, Sight::Blower, Response::Rejected);
+            script.refuses();
+        },
+        drags: &[],
+    },
+];
+
+/// Writes a slope that is off by a factor.
+fn steeper(script: &mut Script, factor: f64) {
+    let slope = script.number_of(Field::Slope);
+    script.says(Field::Slope, &format!("{:.2}", factor * slope));
+}
+
+/// Misreads the pen to one side and the other, where the points lie close together.
+fn scatters(script: &mut Script, divisions: f64) {
+    script.crowds();
+    for number in 1..=7 {
+        let by = if number % 2 == 0 { divisions } else { -divisions };
+        script.misreads(Field::Chart(point(number)), by);
+    }
+}
+
+/// The last line had an intercept that was larger by some divisions.
+fn last_line_elsewhere(script: &mut Script) {
+    script.on(
+        r#"last_line: (date: "2026-08-03")"#,
+        r#"last_line: (date: "2026-08-03", slope: 32.2, intercept: 5.9)"#,
+    );
+}
+
+/// Leaves the roof instead of signing.
+fn leaves(script: &mut Script) {
+    let sign = script.last(does(Action::Sign));
+    script.steps[sign].deed = Deed::Does(Action::LeaveRoof);
+}
+
+/// Another flow is ordered, and the last point lies low enough for it.
+fn ordered(script: &mut Script, flow: f64) {
+    script.on("target_flow_std_m3_min: 1.2", &format!("target_flow_std_m3_min: {flow}"));
+    script.opens(&[0.71, 0.57, 0.46, 0.39, 0.33, 0.26]);
+}
