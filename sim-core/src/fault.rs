@@ -215,6 +215,48 @@ pub enum Fault {
         /// Standard deviation, Pa.
         sd_pa: f64,
     },
+    /// The first fresh filter is torn: effective area of the tear, mm2 (20 to 200).
+    FilterTorn {
+        /// Effective area of the tear (discharge coefficient included), mm2.
+        area_mm2: f64,
+    },
+    /// The first fresh filter has pinholes: their effective area, mm2 (0.5 to 15).
+    FilterPinholes {
+        /// Effective area of the holes, mm2.
+        area_mm2: f64,
+    },
+    /// The first fresh filter comes out of its envelope with the smooth side up.
+    FilterUpsideDown,
+    /// The filter slips aside when the frame is first laid on it.
+    FilterOffCentre,
+    /// The first fresh filter is wet: its resistance over that of a dry one (1.2 to 2.5).
+    FilterWet {
+        /// Resistance over that of a dry one.
+        factor: f64,
+    },
+    /// Four hours of dust load the filter: dust over the usual (3 to 60).
+    FilterClogs {
+        /// Dust over the usual.
+        factor: f64,
+    },
+    /// The off tripper is loose and slides by this much while nobody is there, h (-6 to 6, at least
+    /// half an hour).
+    TripperLoose {
+        /// By how much it slides, h.
+        by_h: f64,
+    },
+    /// The timer's clockwork gains time, percent (0.5 to 10).
+    TimerGains {
+        /// Gain, percent.
+        pct: f64,
+    },
+    /// The timer's dial was found a day ahead.
+    TimerWrongDay,
+    /// The power fails for a time, min (5 to 600).
+    PowerCut {
+        /// How long, min.
+        minutes: f64,
+    },
     /// A front passes: the temperature changes by so much an hour, K (-20 to 20, at least 6), and the
     /// pressure against it.
     FastWeather {

@@ -167,6 +167,25 @@ impl Date {
         365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + i64::from(self.day) - 1
     }
 
+    /// Day of the week, 0 (Monday) to 6.
+    pub fn weekday(self) -> u8 {
+        // 1 March of the year 0 was a Wednesday.
+        (self.day_number() + 2).rem_euclid(7) as u8
+    }
+
+    /// The date so many days later (0 or more; ten years at most).
+    pub fn later(self, days: i64) -> Self {
+        let mut date = self;
+        for _ in 0..days.clamp(0, 3653) {
+            let (year, month, day) = date.parts();
+            date = Self::new(year, month, day + 1)
+                .or_else(|_| Self::new(year, month + 1, 1))
+                .or_else(|_| Self::new(year + 1, 1, 1))
+                .unwrap_or(date);
+        }
+        date
+    }
+
     /// Days from `earlier` to this date; negative when `earlier` is later.
     pub fn days_since(self, earlier: Self) -> i64 {
         self.day_number() - earlier.day_number()

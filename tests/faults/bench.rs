@@ -1,18 +1,41 @@
 //! A pair of hands and eyes at the catalogue's bench: real sessions, read as a sharp eye reads.
 
 use sim_core::fault::Fault;
-use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::journal::NoInk;
 use sim_core::session::view::View;
+use sim_core::session::view::run::RunView;
 use sim_core::session::{ActError, Session};
 
 /// The bench without a fault.
 pub const CLEAN: &str = include_str!("bench.ron");
 
-/// The bench's scenario with a fault from the start, and the papers that the fault speaks of.
-pub fn scenario(fault: Option<&Fault>) -> String {
-    let Some(fault) = fault else { return CLEAN.to_owned() };
+/// The flow of such a run, m3/min at standard conditions: with less, no dust that a scenario may ask for
+/// takes so much that the controller cannot hold it.
+const RUN_STD_M3_MIN: f64 = 1.3;
+
+/// What follows the calibration where a fault is one of the run.
+const RUN: &str = r#"    run: (
+        on: (day: 1, at: "00:00"),
+        off: (day: 2, at: "00:00"),
+        back: (day: 2, at: "08:00"),
+        filters: [(number: "F-1", mass_g: 4.1), (number: "F-2", mass_g: 4.2)],
+    ),
+    certificates: ["#;
+
+/// The bench on which a fault is read, without it: a run is ordered where the fault needs one.
+pub fn sound(fault: &Fault) -> String {
+    if fault.belongs_to_run() {
+        let flow = |target: f64| format!("target_flow_std_m3_min: {target:.2}");
+        CLEAN.replace("    certificates: [", RUN).replace(&flow(1.13), &flow(RUN_STD_M3_MIN))
+    } else {
+        CLEAN.to_owned()
+    }
+}
+
+/// The same with the fault, as it usually begins, and the papers that the fault speaks of.
+pub fn faulty(fault: &Fault) -> String {
     let own = "(serial: \"OC-100\", date: \"2025-11-04\"),";
     let papers = match fault {
         Fault::CertificateExpired => format!("(serial: \"OC-100\", date: \"2024-10-30\"), {own}"),
@@ -32,19 +55,22 @@ pub fn scenario(fault: Option<&Fault>) -> String {
     };
     let written = ron::to_string(fault).unwrap();
     let onset = ron::to_string(&fault.sheet().begins).unwrap();
-    CLEAN
+    sound(fault)
         .replace("faults: []", &format!("faults: [(fault: {written}, onset: {onset})]"))
         .replace(own, &papers)
 }
+
+/// Flow with the trim screw at its lower stop, and what a turn adds, m3/min at standard conditions.
+const LOWEST_STD_M3_MIN: f64 = 0.8;
+const TURN_STD_M3_MIN: f64 = 0.05;
 
 /// A session under way on the catalogue's bench.
 pub struct Bench(Session);
 
 impl Bench {
-    /// The bench with or without a fault, as it is found.
-    pub fn new(fault: Option<&Fault>, seed: u64) -> Self {
-        let text = scenario(fault);
-        Self(Session::begin(&text, seed, Box::new(NoInk)).unwrap_or_else(|e| panic!("{e}\n{text}")))
+    /// The bench of a scenario, as it is found.
+    pub fn new(text: &str, seed: u64) -> Self {
+        Self(Session::begin(text, seed, Box::new(NoInk)).unwrap_or_else(|e| panic!("{e}\n{text}")))
     }
 
     /// The session, for its papers.
@@ -134,6 +160,49 @@ impl Bench {
         self.act(Action::UncapPen);
         self.act(Action::SwitchTimer { to: TimerSwitch::On });
         self.wait(seconds);
+    }
+
+    /// The next fresh filter in the hand, held against the light.
+    pub fn filter_in_hand(&mut self) {
+        self.act(Action::OpenLid);
+        self.turn_nuts(-12);
+        for (part, place) in [(Part::Frame, Place::Ground), (Part::Filter, Place::Case)] {
+            self.carry(part, place);
+        }
+        self.act(Action::TakeFilter { grip: Grip::Edges });
+        self.act(Action::HoldToLight);
+    }
+
+    /// A fresh filter on the holder, the frame laid on it.
+    pub fn filter_framed(&mut self) {
+        self.filter_in_hand();
+        self.act(Action::Put { place: Place::Holder });
+        self.carry(Part::Frame, Place::Holder);
+    }
+
+    /// The sampler loaded, its screw set to the ordered flow, armed for the ordered day, left, and come
+    /// back to.
+    pub fn after_the_run(&mut self) {
+        self.filter_framed();
+        self.turn_nuts(8);
+        self.act(Action::CloseLid);
+        let screw = (RUN_STD_M3_MIN - LOWEST_STD_M3_MIN) / TURN_STD_M3_MIN;
+        self.act(Action::TurnTrim { turns: screw - self.view().power.trim_turns });
+        self.recorder();
+        self.act(Action::CloseDoor);
+        let now = self.view();
+        let today = now.date.weekday();
+        self.act(Action::SetDial { weekday: today, hours: now.time.hours() });
+        for (trip, days) in [(Trip::On, 1), (Trip::Off, 2)] {
+            let weekday = (today + days) % 7;
+            self.act(Action::SetTripper { trip, weekday, hours: 0.0 });
+        }
+        self.0.leave_site().unwrap();
+    }
+
+    /// What a sharp eye sees of filter, timer and chart.
+    pub fn run(&self) -> RunView {
+        *self.view().run.unwrap()
     }
 
     /// The whole column, in.

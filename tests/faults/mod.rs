@@ -2,7 +2,9 @@
 
 mod bench;
 mod page;
+mod probe;
 mod probes;
+mod run_probes;
 
 use sim_core::fault::{Noticed, Sheet, sheets};
 use sim_core::marking::judgement::FaultVerdict;
@@ -12,7 +14,8 @@ use sim_core::session::Session;
 use sim_core::session::journal::NoInk;
 
 use bench::Bench;
-use probes::{Probe, Seen, probe};
+use probe::{Probe, Seen};
+use probes::probe;
 
 /// Set to anything, this variable makes the test write the page instead of comparing it.
 const WRITE: &str = "STEADY_DRAW_WRITE_FAULTS";
@@ -51,8 +54,8 @@ fn reads() -> Vec<Read> {
 /// Reads one fault.
 fn read(sheet: &'static Sheet) -> Read {
     let probe = probe(&sheet.usual);
-    let sound = (probe.read)(&mut Bench::new(None, SEED));
-    let faulty = (probe.read)(&mut Bench::new(Some(&sheet.usual), SEED));
+    let sound = (probe.read)(&mut Bench::new(&bench::sound(&sheet.usual), SEED));
+    let faulty = (probe.read)(&mut Bench::new(&bench::faulty(&sheet.usual), SEED));
     let steps = sound.steps_to(&faulty, probe.readable);
     let careful = SEEDS.filter(|&seed| answered(sheet, seed)).count();
     Read { sheet, probe, sound, faulty, steps, careful }
@@ -60,7 +63,7 @@ fn read(sheet: &'static Sheet) -> Read {
 
 /// Whether the careful operator reports a fault and answers it rightly.
 fn answered(sheet: &Sheet, seed: u64) -> bool {
-    let text = bench::scenario(Some(&sheet.usual));
+    let text = bench::faulty(&sheet.usual);
     let mut session = Session::begin(&text, seed, Box::new(NoInk)).unwrap();
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use sim_core::fault::{Arises, Noticed, Response, Sheet, Signs, sheets};
 
 use super::Read;
+use super::probe::Seen;
 
 const PREFACE: &str = "\
 # Faults
@@ -28,7 +29,7 @@ const READ: &str = "
 ## What can be read of each
 
 For every fault in its usual size: what a careful operator looks at, as read at the resolution of a sharp eye in a session on a
-sound rig and in the same session with the fault (seed 1 of a rig at 400 m on a plain day). *Steps* is the difference in units that
+sound rig and in the same session with the fault (seed 1 of a rig at 400 m on a plain day; faults of filter, timer and\nrun on the same rig where a run of a day at 1.30 m3/min is ordered). *Steps* is the difference in units that
 can be read; below 1, or marked so, the fault cannot be noticed. *Careful* is how many of 10 sessions (seeds 1 to 10) ended
 with the scripted careful operator having reported something at the fault's place with a response that is right.
 
@@ -65,6 +66,7 @@ fn about(sheet: &Sheet) -> String {
     });
     let begins = match arises {
         Arises::FromTheStart => "from the start only",
+        Arises::DuringRun => "during a run only, while nobody is there",
         Arises::Later => "while the work goes on only",
         Arises::AtAnyTime => "at any time, and stays",
         Arises::ComesAndGoes => "at any time, and may come and go",
@@ -86,7 +88,7 @@ fn about(sheet: &Sheet) -> String {
 fn row(read: &Read) -> String {
     let Read { sheet, probe, sound, faulty, steps, careful } = read;
     let unit = if probe.unit.is_empty() { "–" } else { probe.unit };
-    let number = matches!(sound, super::probes::Seen::Number(_));
+    let number = matches!(sound, Seen::Number(_));
     let finest = if number { format!("{}", probe.readable) } else { "–".to_owned() };
     let steps = match (number, sheet.noticed) {
         (_, Noticed::Never(_)) => "cannot be noticed".to_owned(),
@@ -104,8 +106,7 @@ fn row(read: &Read) -> String {
 }
 
 /// What is seen, with the digits that can be read.
-fn value(seen: &super::probes::Seen, readable: f64) -> String {
-    use super::probes::Seen;
+fn value(seen: &Seen, readable: f64) -> String {
     match seen {
         Seen::Word(word) => word.clone(),
         Seen::Number(number) => {

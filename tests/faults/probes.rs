@@ -8,67 +8,8 @@ use sim_core::session::view::{
 };
 
 use super::bench::Bench;
-
-/// A quantity that is looked at.
-pub struct Probe {
-    /// What it is.
-    pub quantity: &'static str,
-    /// Its unit.
-    pub unit: &'static str,
-    /// The finest step that can be read.
-    pub readable: f64,
-    /// Reads it on a bench.
-    pub read: fn(&mut Bench) -> Seen,
-}
-
-/// What is seen.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Seen {
-    /// A number.
-    Number(f64),
-    /// A look that is told in words.
-    Word(String),
-}
-
-impl Seen {
-    /// How far another sight is from this one, in steps that can be read; another word is one.
-    pub fn steps_to(&self, other: &Self, readable: f64) -> f64 {
-        match (self, other) {
-            (Self::Number(one), Self::Number(other)) => (other - one).abs() / readable,
-            (one, other) => f64::from(u8::from(one != other)),
-        }
-    }
-}
-
-/// A probe of a number.
-macro_rules! number {
-    ($quantity:literal, $unit:literal, $readable:expr, $read:expr) => {
-        Probe {
-            quantity: $quantity,
-            unit: $unit,
-            readable: $readable,
-            read: |bench| {
-                let read: fn(&mut Bench) -> f64 = $read;
-                Seen::Number(read(bench))
-            },
-        }
-    };
-}
-
-/// A probe of a look.
-macro_rules! word {
-    ($quantity:literal, $read:expr) => {
-        Probe {
-            quantity: $quantity,
-            unit: "at sight",
-            readable: 1.0,
-            read: |bench| {
-                let read: fn(&mut Bench) -> String = $read;
-                Seen::Word(read(bench))
-            },
-        }
-    };
-}
+use super::probe::{Probe, number, word};
+use super::run_probes;
 
 /// The probe for a fault.
 pub fn probe(fault: &Fault) -> Probe {
@@ -346,7 +287,7 @@ fn surroundings_and_paper(fault: &Fault) -> Probe {
         Fault::CertificateDigitsExchanged => {
             number!("the slope on the paper on top", "", 1e-4, |bench| top(bench).standard.slope)
         }
-        other => panic!("nothing is known that a careful operator looks at for {}", other.name()),
+        _ => run_probes::probe(fault),
     }
 }
 

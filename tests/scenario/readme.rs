@@ -5,6 +5,7 @@ use sim_core::procedure::{self, Decides, Severity};
 use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::rules::RULES;
+use sim_core::scenario::run::RunSpreads;
 use sim_core::scenario::weather::Weather;
 
 use super::shipped;
@@ -34,6 +35,7 @@ fn every_parameter_stands_there_with_unit_range_and_default() {
     let missing: Vec<String> = Weather::PARAMETERS
         .iter()
         .chain(Instruments::parameters())
+        .chain(RunSpreads::PARAMETERS)
         .map(row)
         .filter(|row| !page.contains(row.as_str()))
         .collect();

@@ -4,13 +4,14 @@
 use std::collections::HashMap;
 use std::mem::{Discriminant, discriminant};
 
-use sim_core::fault::Fault;
+use sim_core::fault::{Arises, Fault};
 use sim_core::marking;
 use sim_core::operator::{Scene, Step, by_name};
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::action::Action;
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::NoInk;
+use sim_core::session::view::run::RunStanding;
 use sim_core::session::{ActError, Session, replay};
 
 use super::finite::{not_finite, not_finite_fact};
@@ -23,13 +24,14 @@ const ACTIONS: usize = 1_000_000;
 const IN_ONE_SESSION: usize = 2_000;
 
 /// The scenarios of the repository, and with them faults of every kind and size.
-const SCENARIOS: [&str; 6] = [
+const SCENARIOS: [&str; 7] = [
     "01_first_calibration.ron",
     "02_leaking_valve.ron",
     "03_missing_gasket.ron",
     "04_two_certificates.ron",
     "05_sea_level_barometer.ron",
     "06_neglected_recorder.ron",
+    "27_from_set_point_to_volume.ron",
 ];
 
 /// What came of the actions.
@@ -98,7 +100,9 @@ fn one_session(seed: u64, most: usize, tally: &mut Tally) -> usize {
     let mut session = Session::begin(&text, seed, Box::new(paper.clone()))
         .unwrap_or_else(|error| panic!("seed {seed}: {error}\n{text}"));
     if hands.percent(60) {
-        prepare(&mut session, hands.below(300), seed);
+        // The work of a run begins where a calibration ends.
+        let most = if session.view().run.is_some() { 700 } else { 300 };
+        prepare(&mut session, hands.below(most), seed);
     }
     let mut tried = 0;
     while tried < most && session.ended().is_none() {
@@ -140,6 +144,10 @@ fn one_action(session: &mut Session, hands: &mut Hands, seed: u64, tally: &mut T
     let view = session.view();
     if let Some(what) = not_finite(&view).or_else(|| not_finite(&view.at_eye_resolution())) {
         panic!("seed {seed}, {:?}, behind {action:?}: {what}", session.now());
+    }
+    let away = view.run.is_some_and(|run| run.standing == RunStanding::Away);
+    if away && hands.percent(10) {
+        session.come_back().unwrap();
     }
 }
 
@@ -183,6 +191,7 @@ fn prepare(session: &mut Session, steps: usize, seed: u64) {
             }
             Step::Wait(seconds) => session.advance((seconds * 20.0) as u64).unwrap(),
         }
+        session.come_back().unwrap();
     }
 }
 
@@ -200,6 +209,7 @@ fn with_faults(hands: &mut Hands) -> String {
         names.push(name);
         let fault = sized(fault, hands);
         let onset = match hands.below(3) {
+            _ if of_run(&fault) => format!("AfterRunHours({})", hands.below(30)),
             1 if arises(&fault) => format!("AfterMinutes({})", hands.below(30)),
             2 if arises(&fault) => format!("AfterRunningMinutes({})", hands.below(10)),
             _ => "Start".to_owned(),
@@ -222,12 +232,16 @@ fn sized(fault: &str, hands: &mut Hands) -> String {
 }
 
 fn arises(fault: &str) -> bool {
-    use sim_core::fault::Arises;
-    ron::from_str::<Fault>(fault).unwrap().arises() == Arises::AtAnyTime
+    let arises = ron::from_str::<Fault>(fault).unwrap().arises();
+    matches!(arises, Arises::AtAnyTime | Arises::ComesAndGoes | Arises::Later)
+}
+
+fn of_run(fault: &str) -> bool {
+    ron::from_str::<Fault>(fault).unwrap().only_during_run()
 }
 
 /// Every fault that asks nothing of the papers, with `#` for its size.
-const FAULTS: [&str; 29] = [
+const FAULTS: [&str; 49] = [
     "ManometerValveLeaks(leg: right, ratio: #)",
     "ManometerBubble(length_mm: #)",
     "ManometerOutOfPlumb(tilt_deg: #)",
@@ -257,4 +271,24 @@ const FAULTS: [&str; 29] = [
     "BarometerOff(mmhg: #)",
     "ThermometerInSun(by_k: #)",
     "Gusts(sd_pa: #)",
+    "ManometerValveBarelyOpens(leg: left, passes: #)",
+    "ManometerValveShut(leg: right)",
+    "TubeLoose(ratio: #)",
+    "KnobSlips(per_min: #)",
+    "WasherBelow(nut: 3, leak_mm2: #)",
+    "ControllerDrifts(k_h: #)",
+    "ControllerProbeFouled(share: #)",
+    "ControllerSaturates(lost_v: #)",
+    "ChartOfAnotherRange(pct: #)",
+    "FastWeather(k_h: #)",
+    "FilterTorn(area_mm2: #)",
+    "FilterPinholes(area_mm2: #)",
+    "FilterUpsideDown",
+    "FilterOffCentre",
+    "FilterWet(factor: #)",
+    "FilterClogs(factor: #)",
+    "TripperLoose(by_h: #)",
+    "TimerGains(pct: #)",
+    "TimerWrongDay",
+    "PowerCut(minutes: #)",
 ];

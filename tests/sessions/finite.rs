@@ -55,9 +55,27 @@ pub fn not_finite_fact(facts: &Facts) -> Option<&'static str> {
         capped: _,
         on_paper: _,
         taps: _,
+        run,
         barometer_at_station: _,
         thermometer_shaded: _,
     } = facts;
+    if let Some(run) = run {
+        let truth = run.truth.and_then(|truth| not_finite(&truth));
+        let numbers = [
+            run.deposit_kg_m2,
+            run.sheet.holes_mm2,
+            run.sheet.wetness,
+            run.trippers.iter().map(|(_, hours)| hours).sum(),
+            run.dial_ahead_min,
+            run.meter_min,
+            run.chart_ahead_min,
+            run.set_std_m3_min,
+            run.gained_g.unwrap_or(0.0),
+        ];
+        if truth.is_some() || numbers.iter().any(|number| !number.is_finite()) {
+            return Some("run");
+        }
+    }
     [
         (*speed_ratio, "speed_ratio"),
         (*running_s, "running_s"),

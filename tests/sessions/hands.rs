@@ -2,7 +2,9 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::noise::Stream;
-use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+};
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
     WasherSeat,
@@ -26,7 +28,7 @@ const WILD: [f64; 14] = [
     0.1 + 0.2,
 ];
 
-const SIGHTS: [Sight; 22] = [
+const SIGHTS: [Sight; 23] = [
     Sight::Station,
     Sight::WorkOrder,
     Sight::Certificate(0),
@@ -49,6 +51,7 @@ const SIGHTS: [Sight; 22] = [
     Sight::Plugs,
     Sight::Blower,
     Sight::Watch,
+    Sight::WeatherSheet,
 ];
 
 const PLACES: [Place; 6] =
@@ -118,7 +121,7 @@ impl Hands {
     fn field(&mut self) -> Field {
         let number = 1 + self.below(usize::from(PointNumber::MAX)) as u8;
         let point = PointNumber::try_from(number).unwrap();
-        self.one(&[
+        let fields = [
             Field::CalibratorSerial,
             Field::CertificateSerial,
             Field::CertificateDate,
@@ -140,7 +143,11 @@ impl Hands {
             Field::TargetFlow,
             Field::SetPoint,
             Field::Remarks,
-        ])
+            Field::PartChart(point),
+            Field::PartMinutes(point),
+            self.one(&Field::RUN),
+        ];
+        self.one(&fields)
     }
 
     fn remark(&mut self) -> Remark {
@@ -169,11 +176,12 @@ impl Hands {
         if self.below(4000) == 0 {
             return if self.percent(50) { Action::Sign } else { Action::LeaveRoof };
         }
-        match self.below(4) {
-            0 => self.mounting(),
-            1 => self.gauges(),
-            2 => self.flow(),
-            _ => self.book_and_eyes(),
+        match self.below(17) {
+            0..4 => self.mounting(),
+            4..8 => self.gauges(),
+            8..12 => self.flow(),
+            12..16 => self.book_and_eyes(),
+            _ => self.run(),
         }
     }
 
@@ -249,6 +257,25 @@ impl Hands {
             6 => Action::BlockOpenings,
             7 => Action::FreeOpenings,
             _ => Action::TurnKnob { opening: self.number(0.0, 1.0) },
+        }
+    }
+
+    fn run(&mut self) -> Action {
+        let side = self.one(&[FilterSide::Rough, FilterSide::Smooth]);
+        let trip = self.one(&[Trip::On, Trip::Off]);
+        let days = if self.percent(5) { 256 } else { 7 };
+        let weekday = self.below(days) as u8;
+        match self.below(12) {
+            0..3 => Action::TakeFilter { grip: self.one(&[Grip::Edges, Grip::Face]) },
+            3 => Action::HoldToLight,
+            4 => Action::TurnFilter,
+            5 => Action::CentreFilter,
+            6 => Action::FoldFilter { out: side },
+            7 => Action::SetTripper { trip, weekday, hours: self.number(0.0, 24.0) },
+            8 => Action::FastenTripper { trip },
+            9 => Action::SetDial { weekday, hours: self.number(0.0, 24.0) },
+            10 => Action::TakeChart,
+            _ => Action::LeaveSite,
         }
     }
 

@@ -16,4 +16,5 @@ mod operators;
 mod proof;
 mod recorded;
 mod rules;
+mod run;
 mod stepping;

@@ -112,6 +112,7 @@ fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
     };
     let done = match action {
         Action::Wait { seconds } => session.wait(seconds),
+        Action::LeaveSite => session.leave_site(),
         action => session.act(action),
     };
     match done {

@@ -78,6 +78,7 @@ pub fn spoken_label(field: Field) -> String {
         | Field::Chart(point)
         | Field::PointFlow(point)
         | Field::ChartTerm(point) => format!("point {}, ", point.number()),
+        Field::PartChart(part) | Field::PartMinutes(part) => format!("part {}, ", part.number()),
         _ => String::new(),
     };
     if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }

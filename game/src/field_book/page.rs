@@ -99,21 +99,29 @@ pub const fn label(field: Field) -> (&'static str, &'static str) {
         Field::Decision => ("Decision", ""),
         Field::TargetFlow => ("Target flow", "std m\u{b3}/min"),
         Field::SetPoint => ("Chart reading to hold", "divisions"),
+        Field::FilterNumber => ("Filter, number on its edge", ""),
+        Field::MeterBefore => ("Meter before the run", "min"),
+        Field::StartChart => ("Chart reading at the start", "divisions"),
+        Field::EndChart => ("Chart reading at the end", "divisions"),
+        Field::MeterAfter => ("Meter after the run", "min"),
+        Field::RunMinutes => ("Time of the run", "min"),
+        Field::MeanChart => ("Mean chart reading", "divisions"),
+        Field::PartChart(_) => ("mean chart reading", "divisions"),
+        Field::PartMinutes(_) => ("time", "min"),
+        Field::RunPressure => ("Mean pressure of the run", "mmHg"),
+        Field::RunTemperature => ("Mean temperature of the run", "\u{b0}C"),
+        Field::RunFlow => ("Mean flow of the run", "std m\u{b3}/min"),
+        Field::Volume => ("Volume", "std m\u{b3}"),
+        Field::Concentration => ("Concentration", "\u{b5}g/std m\u{b3}"),
+        Field::Validity => ("Valid or not, and why", ""),
+        Field::Custody => ("Custody", ""),
         Field::Remarks => ("Remarks", ""),
     }
 }
 
 /// Whether a field takes a number.
 pub const fn is_number(field: Field) -> bool {
-    !matches!(
-        field,
-        Field::CalibratorSerial
-            | Field::CertificateSerial
-            | Field::CertificateDate
-            | Field::Expression
-            | Field::Decision
-            | Field::Remarks
-    )
+    !field.is_words()
 }
 
 /// A page of plain fields.

@@ -53,6 +53,9 @@ pub fn page(ended: &Ended) -> Result<String, String> {
                             "Dashed: 1.1 and 1.7 m³/min (40 CFR Part 50 App. B 7.2, 8.8)."
                         }
                     }
+                    @if let Some(error) = marks.run.as_ref().and_then(|run| run.error_pct) {
+                        p { "Volume of the run as written: " (format!("{error:+.2}")) " % off the true one." }
+                    }
                     @if let Some(error) = marks.set_point_flow_error_pct {
                         p { "Flow at the ordered set point by the own line: "
                             strong { (format!("{error:+.2} %")) } " off the true one." }

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use sim_core::field_book::Field;
-use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, Standing};
+use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, RunJudged, Standing};
 use sim_core::procedure::{Finding, Severity, Source, SourceMark};
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
@@ -54,9 +54,39 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
             "\nFlow at the ordered set point by the own line: {error:+.2} % off the true one."
         )?;
     }
+    if let Some(run) = &marks.run {
+        write_run(out, run)?;
+    }
     write_findings(out, &marks.findings, start)?;
     write_faults(out, marks, start)?;
     write_readings(out, &marks.readings, start)
+}
+
+/// The run as written against what it truly drew.
+fn write_run(out: &mut dyn Write, run: &RunJudged) -> io::Result<()> {
+    let truth = &run.truth;
+    writeln!(
+        out,
+        "\nThe run: {:.1} standard m3 in {:.1} min, {:.3} m3/min in the mean ({:.3} to {:.3}).",
+        truth.volume_std_m3,
+        truth.powered_min,
+        truth.mean_flow_std_m3_min,
+        truth.lowest_std_m3_min,
+        truth.highest_std_m3_min,
+    )?;
+    if truth.starts > 1 {
+        writeln!(out, "  The power came {} times.", truth.starts)?;
+    }
+    match run.volume_std_m3.zip(run.error_pct) {
+        Some((volume, error)) => {
+            writeln!(out, "  Volume as written: {volume} m3, {error:+.2} % off the true one.")?;
+        }
+        None => writeln!(out, "  No volume was written.")?,
+    }
+    if let Some(error) = run.perfect_trace_error_pct {
+        writeln!(out, "  By the own line and the trace read perfectly: {error:+.2} %.")?;
+    }
+    Ok(())
 }
 
 fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -> io::Result<()> {
@@ -253,6 +283,22 @@ pub fn field_name(field: Field) -> String {
         Field::Decision => "decision",
         Field::TargetFlow => "target flow, m3/min",
         Field::SetPoint => "set point, chart",
+        Field::FilterNumber => "filter number",
+        Field::MeterBefore => "meter before, min",
+        Field::StartChart => "start chart",
+        Field::EndChart => "end chart",
+        Field::MeterAfter => "meter after, min",
+        Field::RunMinutes => "run minutes",
+        Field::MeanChart => "mean chart",
+        Field::RunPressure => "run pressure, mmHg",
+        Field::RunTemperature => "run temperature, C",
+        Field::RunFlow => "run flow, m3/min",
+        Field::Volume => "volume, m3",
+        Field::Concentration => "concentration, ug/m3",
+        Field::Validity => "validity",
+        Field::Custody => "custody",
+        Field::PartChart(part) => return format!("part {} chart", part.number()),
+        Field::PartMinutes(part) => return format!("part {} minutes", part.number()),
         Field::Remarks => "remarks",
         Field::Up(point) => return format!("point {} up, in", point.number()),
         Field::Down(point) => return format!("point {} down, in", point.number()),

@@ -7,6 +7,7 @@ mod arrive;
 mod finish;
 mod mount;
 mod points;
+mod run;
 #[cfg(test)]
 mod tests;
 
@@ -87,6 +88,8 @@ pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
         .or_else(|| if over { None } else { work(&scene) })
         .or_else(|| finish::restore(&scene))
         .or_else(|| finish::sums(&scene))
+        .or_else(|| run::next_step(&scene))
+        .or_else(|| finish::closed(&scene))
         .or_else(|| next("book-signed", "Everything is done: sign the field book.", "sign"));
     // The last of them always gives a step.
     let Next { rule, step, sentence } =

@@ -21,6 +21,8 @@ pub enum Topic {
     Flow,
     /// Pen and chart.
     Recorder,
+    /// Filter and timer of an unattended run.
+    Run,
     /// The field book.
     Writing,
     /// What was found wrong.
@@ -33,7 +35,7 @@ pub enum Topic {
 
 impl Topic {
     /// Every topic in the order of the work, without [`Topic::All`].
-    pub const WORK: [Self; 10] = [
+    pub const WORK: [Self; 11] = [
         Self::Looking,
         Self::Air,
         Self::Mounting,
@@ -41,6 +43,7 @@ impl Topic {
         Self::Power,
         Self::Flow,
         Self::Recorder,
+        Self::Run,
         Self::Writing,
         Self::Reporting,
         Self::Asking,
@@ -56,6 +59,7 @@ impl Topic {
             Self::Power => ("power", "plugs and switches"),
             Self::Flow => ("flow", "the calibrator's knob and openings"),
             Self::Recorder => ("recorder", "pen and chart"),
+            Self::Run => ("run", "filter, timer, leaving the site"),
             Self::Writing => ("writing", "the field book"),
             Self::Reporting => ("reporting", "what was found wrong, and the answer to it"),
             Self::Asking => ("asking", "ask, show the book, end"),

@@ -72,6 +72,7 @@ pub fn view() -> View {
             exposure: Exposure::Shade,
             moving: false,
         },
+        run: None,
     }
 }
 
@@ -118,6 +119,7 @@ impl Box {
                 run_temperature_c: 12.0,
                 points: 5,
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
+                run: None,
             },
             certificates: vec![first, second],
             terms: Terms::default(),

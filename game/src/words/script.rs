@@ -24,6 +24,7 @@ impl Step {
     pub fn take(self, session: &mut Session) -> Result<(), ActError> {
         match self {
             Self::Do(Action::Wait { seconds }) | Self::Wait(seconds) => session.wait(seconds),
+            Self::Do(Action::LeaveSite) => session.leave_site(),
             Self::Do(action) => session.act(action),
         }
     }

@@ -183,8 +183,8 @@ impl Talk {
         if self.asked_to_sign {
             return Ok(false);
         }
-        let wanted = self.session.papers().work_order.points;
-        let lacking = form::lacking(self.session.book(), wanted);
+        let order = self.session.papers().work_order;
+        let lacking = form::lacking(self.session.book(), order);
         if lacking.is_empty() {
             return Ok(false);
         }

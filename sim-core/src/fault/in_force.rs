@@ -4,7 +4,7 @@
 use super::Fault;
 use crate::rig::Rig;
 use crate::rig::manometer::ScaleSlide;
-use crate::rig::parts::{BarometerReference, Exposure, Leg, WasherSeat};
+use crate::rig::parts::{BarometerReference, Exposure, FilterSide, Leg, Trip, WasherSeat};
 use crate::rig::recorder::Ink;
 use crate::rig::station::Station;
 
@@ -50,6 +50,16 @@ pub(crate) fn put_in_force(fault: &Fault, rig: &mut Rig, station: &mut Station, 
         | Fault::ExitOrificeBlocked { .. }
         | Fault::ChartOfAnotherRange { .. }
         | Fault::ChartClockSlow { .. } => recorder(fault, rig),
+        Fault::FilterTorn { .. }
+        | Fault::FilterPinholes { .. }
+        | Fault::FilterUpsideDown
+        | Fault::FilterOffCentre
+        | Fault::FilterWet { .. }
+        | Fault::TripperLoose { .. }
+        | Fault::TimerGains { .. }
+        | Fault::TimerWrongDay => run(fault, rig),
+        Fault::FilterClogs { factor } => station.raise_dust(factor, DUST_EVENT_H),
+        Fault::PowerCut { minutes } => station.cut_power(minutes),
         Fault::WanderingVoltage { .. }
         | Fault::LowVoltage { .. }
         | Fault::Gusts { .. }
@@ -64,6 +74,38 @@ pub(crate) fn put_in_force(fault: &Fault, rig: &mut Rig, station: &mut Station, 
         | Fault::CertificateDigitsExchanged => {}
     }
     rig.flow_was_disturbed();
+}
+
+/// How long a dust event lasts, h (CHOSEN).
+const DUST_EVENT_H: f64 = 4.0;
+
+/// Faults of filter and timer.
+fn run(fault: &Fault, rig: &mut Rig) {
+    let (next, clock) = (&mut rig.next_sheet, rig.timer.clock.as_mut());
+    match *fault {
+        Fault::FilterTorn { area_mm2 } | Fault::FilterPinholes { area_mm2 } => {
+            next.holes_mm2 = area_mm2;
+        }
+        Fault::FilterUpsideDown => next.up = FilterSide::Smooth,
+        Fault::FilterWet { factor } => next.wetness = factor,
+        Fault::FilterOffCentre => rig.frame_shifts = true,
+        Fault::TripperLoose { by_h } => {
+            if let Some(clock) = clock {
+                clock.loose = Some((Trip::Off, by_h));
+            }
+        }
+        Fault::TimerGains { pct } => {
+            if let Some(clock) = clock {
+                clock.gain_pct = pct;
+            }
+        }
+        Fault::TimerWrongDay => {
+            if let Some(clock) = clock {
+                clock.ahead_h += 24.0;
+            }
+        }
+        _ => {}
+    }
 }
 
 /// Takes away again a fault that comes and goes. Any other stays.

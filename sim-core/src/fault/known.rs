@@ -7,8 +7,8 @@ impl Fault {
     /// What is known about it, whatever its size.
     pub const fn sheet(&self) -> &'static Sheet {
         use sheet::{
-            blower, calibrator, certificate, flow_controller, manometer, mounting, recorder,
-            surroundings, tube,
+            blower, calibrator, certificate, filter, flow_controller, manometer, mounting,
+            recorder, surroundings, timer, tube,
         };
         match self {
             Self::ManometerValveLeaks { .. } => &manometer::VALVE_LEAKS,
@@ -50,6 +50,16 @@ impl Fault {
             Self::ThermometerInSun { .. } => &surroundings::THERMOMETER_IN_SUN,
             Self::Gusts { .. } => &surroundings::GUSTS,
             Self::FastWeather { .. } => &surroundings::FAST_WEATHER,
+            Self::FilterTorn { .. } => &filter::TORN,
+            Self::FilterPinholes { .. } => &filter::PINHOLES,
+            Self::FilterUpsideDown => &filter::UPSIDE_DOWN,
+            Self::FilterOffCentre => &filter::OFF_CENTRE,
+            Self::FilterWet { .. } => &filter::WET,
+            Self::FilterClogs { .. } => &filter::CLOGS,
+            Self::TripperLoose { .. } => &timer::TRIPPER_LOOSE,
+            Self::TimerGains { .. } => &timer::GAINS,
+            Self::TimerWrongDay => &timer::WRONG_DAY,
+            Self::PowerCut { .. } => &blower::POWER_CUT,
             Self::CertificateExpired => &certificate::EXPIRED,
             Self::CertificateOfAnother => &certificate::OF_ANOTHER,
             Self::CertificateActualFirst => &certificate::ACTUAL_FIRST,
@@ -79,6 +89,16 @@ impl Fault {
     /// Whether it can come about while the work goes on, or is so from the start if at all.
     pub const fn arises(&self) -> Arises {
         self.sheet().arises
+    }
+
+    /// Whether it can show only where a run is ordered.
+    pub const fn belongs_to_run(&self) -> bool {
+        matches!(self.place(), FaultPlace::Filter | FaultPlace::Timer) || self.only_during_run()
+    }
+
+    /// Whether it comes about only while nobody is there.
+    pub const fn only_during_run(&self) -> bool {
+        matches!(self.arises(), Arises::DuringRun)
     }
 
     /// Where it sits: what a remark about it must name.

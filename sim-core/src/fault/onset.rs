@@ -13,6 +13,8 @@ pub enum Onset {
     AfterMinutes(f64),
     /// So many minutes after the blower first runs.
     AfterRunningMinutes(f64),
+    /// So many hours after the moment at which the run was to begin.
+    AfterRunHours(f64),
     /// Right after something was done.
     AtEvent(Event),
     /// It comes and goes: spells without it and with it follow each other, each as long as chance

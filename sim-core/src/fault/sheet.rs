@@ -5,11 +5,13 @@
 pub(super) mod blower;
 pub(super) mod calibrator;
 pub(super) mod certificate;
+pub(super) mod filter;
 pub(super) mod flow_controller;
 pub(super) mod manometer;
 pub(super) mod mounting;
 pub(super) mod recorder;
 pub(super) mod surroundings;
+pub(super) mod timer;
 pub(super) mod tube;
 
 use super::{Fault, FaultPlace, Onset, Response};
@@ -52,6 +54,8 @@ pub enum Arises {
     FromTheStart,
     /// Only while the work goes on: what is there on arrival is undone by the work itself.
     Later,
+    /// Only during a run, while nobody is there.
+    DuringRun,
 }
 
 /// Whether a fault of its usual size can be noticed.
@@ -75,6 +79,8 @@ pub fn sheets() -> impl Iterator<Item = &'static Sheet> {
         blower::ALL,
         flow_controller::ALL,
         recorder::ALL,
+        filter::ALL,
+        timer::ALL,
     ]
     .into_iter()
     .flatten()

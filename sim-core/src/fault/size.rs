@@ -76,8 +76,18 @@ impl Fault {
             Self::BarometerOff { mmhg } => signed("mmhg", mmhg, 1.0, 20.0, "mmHg"),
             Self::ThermometerInSun { by_k } => size("by_k", by_k, 1.0, 20.0, "K"),
             Self::Gusts { sd_pa } => size("sd_pa", sd_pa, 5.0, 60.0, "Pa"),
+            Self::FilterTorn { area_mm2 } => size("area_mm2", area_mm2, 20.0, 200.0, "mm2"),
+            Self::FilterPinholes { area_mm2 } => size("area_mm2", area_mm2, 0.5, 15.0, "mm2"),
+            Self::FilterWet { factor } => size("factor", factor, 1.2, 2.5, ""),
+            Self::FilterClogs { factor } => size("factor", factor, 3.0, 60.0, ""),
+            Self::TripperLoose { by_h } => signed("by_h", by_h, 0.5, 6.0, "h"),
+            Self::TimerGains { pct } => size("pct", pct, 0.5, 10.0, "%"),
+            Self::PowerCut { minutes } => size("minutes", minutes, 5.0, 600.0, "min"),
             Self::FastWeather { k_h } => signed("k_h", k_h, 6.0, 20.0, "K/h"),
-            Self::ManometerValveShut { .. }
+            Self::FilterUpsideDown
+            | Self::FilterOffCentre
+            | Self::TimerWrongDay
+            | Self::ManometerValveShut { .. }
             | Self::ManometerScaleStuck
             | Self::TubeKinked
             | Self::PenDry

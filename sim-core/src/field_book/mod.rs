@@ -48,6 +48,38 @@ pub enum Field {
     TargetFlow,
     /// Chart reading to be held for it.
     SetPoint,
+    /// Number of the filter that is fitted.
+    FilterNumber,
+    /// The timer's meter before the run, min.
+    MeterBefore,
+    /// The pen when the controller was set, chart divisions.
+    StartChart,
+    /// The pen at the end of the run, the blower warm, chart divisions.
+    EndChart,
+    /// The timer's meter after the run, min.
+    MeterAfter,
+    /// Time of the run, min.
+    RunMinutes,
+    /// Mean chart reading of the run, chart divisions.
+    MeanChart,
+    /// Mean chart reading of a part of the run, where the flow changed much, chart divisions.
+    PartChart(PointNumber),
+    /// Time of that part, min.
+    PartMinutes(PointNumber),
+    /// Mean station pressure of the run, mmHg.
+    RunPressure,
+    /// Mean air temperature of the run, degrees Celsius.
+    RunTemperature,
+    /// Mean flow of the run at standard conditions, m3/min.
+    RunFlow,
+    /// Volume of the run at standard conditions, m3.
+    Volume,
+    /// Concentration of particulate matter, micrograms for each standard m3.
+    Concentration,
+    /// `valid` or `not valid`, with the reason.
+    Validity,
+    /// Who has the sample, from when on.
+    Custody,
     /// Remarks in plain words.
     Remarks,
 }
@@ -87,6 +119,42 @@ impl TryFrom<u8> for PointNumber {
 impl From<PointNumber> for u8 {
     fn from(point: PointNumber) -> Self {
         point.0
+    }
+}
+
+impl Field {
+    /// The fields of a run, in the order in which they are filled in. Those of its parts are left out.
+    pub const RUN: [Self; 14] = [
+        Self::FilterNumber,
+        Self::MeterBefore,
+        Self::StartChart,
+        Self::EndChart,
+        Self::MeterAfter,
+        Self::RunMinutes,
+        Self::MeanChart,
+        Self::RunPressure,
+        Self::RunTemperature,
+        Self::RunFlow,
+        Self::Volume,
+        Self::Concentration,
+        Self::Validity,
+        Self::Custody,
+    ];
+
+    /// Whether words stand in it, and not a number.
+    pub const fn is_words(self) -> bool {
+        matches!(
+            self,
+            Self::CalibratorSerial
+                | Self::CertificateSerial
+                | Self::CertificateDate
+                | Self::Expression
+                | Self::Decision
+                | Self::FilterNumber
+                | Self::Validity
+                | Self::Custody
+                | Self::Remarks
+        )
     }
 }
 

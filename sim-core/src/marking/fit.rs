@@ -14,6 +14,8 @@ const SHARE_SUMS: f64 = 0.35;
 const SHARE_CURVE: f64 = 0.45;
 /// Flow error at the set point that is free, percent (chosen: what honest readings scatter).
 const FREE_PCT: f64 = 1.0;
+/// The same for the volume of a run (chosen: the method itself leaves most of a percent there).
+const FREE_RUN_PCT: f64 = 2.0;
 /// Flow error beyond the free one at which the curve is worth nothing, percent (chosen).
 const LOST_PCT: f64 = 3.0;
 
@@ -21,7 +23,10 @@ const LOST_PCT: f64 = 3.0;
 pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
     let mut reasons = Vec::new();
     let sums = sums_share(evidence, &mut reasons);
-    let curve = curve_share(evidence, &mut reasons);
+    let mut curve = curve_share(evidence, &mut reasons);
+    if evidence.run_was_made() {
+        curve = 0.5 * (curve + volume_share(evidence, &mut reasons));
+    }
     let spread = spread_share(evidence, findings, &mut reasons);
     let share = SHARE_SUMS * sums + SHARE_CURVE * curve + (1.0 - SHARE_SUMS - SHARE_CURVE) * spread;
     PartScore { share, reasons }
@@ -78,6 +83,22 @@ fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
             0.0
         }
     }
+}
+
+/// How near the volume of a run comes to the truth, 0 to 1.
+fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
+    let truth = crate::procedure::volume::truth(evidence).map(|truth| truth.volume_std_m3);
+    let written = evidence.book.number(Field::Volume);
+    let Some((written, truth)) = written.zip(truth) else {
+        reasons.push("no volume of the run".to_owned());
+        return 0.0;
+    };
+    let error = 100.0 * (written / truth - 1.0);
+    let share = left_of(error.abs() - FREE_RUN_PCT, LOST_PCT);
+    if share < 1.0 {
+        reasons.push(format!("the volume of the run is {error:+.1} % off"));
+    }
+    share
 }
 
 /// What is left for spread and number of points, 0 to 1.

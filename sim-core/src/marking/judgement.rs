@@ -9,8 +9,9 @@ use crate::procedure::Finding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
 use crate::procedure::looked::looked_before;
+use crate::rig::parts::{FilterSide, Seat};
 use crate::session::action::{Action, FaultPlace, Remark, Response};
-use crate::session::facts::Facts;
+use crate::session::facts::{Facts, RunFacts};
 use crate::time::Tick;
 
 /// Worth of a fault found and answered wrongly.
@@ -119,6 +120,10 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     let when_written = |field, right: &dyn Fn(&Facts) -> bool| {
         evidence.written(field).is_some_and(|at| right(at.facts()))
     };
+    let at_leaving = |right: &dyn Fn(&RunFacts) -> bool| {
+        let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
+        run.is_some_and(right)
+    };
     match fault {
         Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
         Fault::TubeKinked => did(&|action| matches!(action, Action::StraightenTube)),
@@ -139,6 +144,13 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
         Fault::ThermometerInSun { .. } => {
             when_written(Field::Temperature, &|facts| facts.thermometer_shaded)
         }
+        Fault::FilterTorn { .. } | Fault::FilterPinholes { .. } | Fault::FilterWet { .. } => {
+            at_leaving(&|run| run.sheet.number > 1)
+        }
+        Fault::FilterUpsideDown => at_leaving(&|run| run.sheet.up == FilterSide::Rough),
+        Fault::FilterOffCentre => at_leaving(&|run| run.sheet.seat == Seat::Centred),
+        Fault::TripperLoose { .. } => at_leaving(&|run| !run.tripper_loose.contains(&true)),
+        Fault::TimerWrongDay => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
         Fault::CertificateExpired
         | Fault::CertificateOfAnother
         | Fault::CertificateActualFirst

@@ -21,6 +21,7 @@ use crate::field_book::Field;
 use crate::procedure::{self, Ending, Evidence, Finding, strip};
 
 pub use crate::procedure::TrueResponse;
+pub use crate::session::facts::RunTruth;
 pub use judgement::{FaultJudged, FaultVerdict};
 pub use readings::ReadingJudged;
 
@@ -47,6 +48,23 @@ pub struct Marks {
     pub readings: Vec<ReadingJudged>,
     /// Error of the volumes at the ordered flow by the own curve, percent.
     pub set_point_flow_error_pct: Option<f64>,
+    /// The run, where one was made.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub run: Option<RunJudged>,
+}
+
+/// A run as written, against what it truly drew.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RunJudged {
+    /// What is true of it.
+    pub truth: RunTruth,
+    /// The volume as written, standard m3.
+    pub volume_std_m3: Option<f64>,
+    /// Error of that volume, percent.
+    pub error_pct: Option<f64>,
+    /// Error of the volume that the own line gives for the trace, read perfectly, in the true air
+    /// of the run, percent: what line and method leave.
+    pub perfect_trace_error_pct: Option<f64>,
 }
 
 /// One part of the marks.
@@ -184,8 +202,26 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         findings,
         faults,
         readings,
+        run: run_judged(evidence),
         set_point_flow_error_pct: procedure::own_sums::set_point_flow_error_pct(evidence),
     }
+}
+
+/// The run against the truth, where one was made.
+fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
+    let truth = procedure::volume::truth(evidence)?;
+    let percent = |volume: f64| {
+        let error = 100.0 * (volume / truth.volume_std_m3 - 1.0);
+        error.is_finite().then_some(error)
+    };
+    let volume_std_m3 = evidence.book.number(Field::Volume);
+    Some(RunJudged {
+        truth,
+        volume_std_m3,
+        error_pct: volume_std_m3.and_then(percent),
+        perfect_trace_error_pct: procedure::volume::of_perfect_trace(evidence, &truth)
+            .and_then(percent),
+    })
 }
 
 /// Points that make a line.
@@ -234,6 +270,22 @@ pub fn field_words(field: Field) -> String {
         Field::Decision => "decision".to_owned(),
         Field::TargetFlow => "target flow".to_owned(),
         Field::SetPoint => "chart reading of the set point".to_owned(),
+        Field::FilterNumber => "filter's number".to_owned(),
+        Field::MeterBefore => "meter before the run".to_owned(),
+        Field::StartChart => "chart reading at the start".to_owned(),
+        Field::EndChart => "chart reading at the end".to_owned(),
+        Field::MeterAfter => "meter after the run".to_owned(),
+        Field::RunMinutes => "minutes of the run".to_owned(),
+        Field::MeanChart => "mean chart reading of the run".to_owned(),
+        Field::PartChart(number) => format!("mean chart reading of part {}", number.number()),
+        Field::PartMinutes(number) => format!("minutes of part {}", number.number()),
+        Field::RunPressure => "mean pressure of the run".to_owned(),
+        Field::RunTemperature => "mean temperature of the run".to_owned(),
+        Field::RunFlow => "mean flow of the run".to_owned(),
+        Field::Volume => "volume".to_owned(),
+        Field::Concentration => "concentration".to_owned(),
+        Field::Validity => "validity".to_owned(),
+        Field::Custody => "custody".to_owned(),
         Field::Remarks => "remarks".to_owned(),
     }
 }

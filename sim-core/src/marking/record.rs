@@ -20,7 +20,7 @@ pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
     for field in &wanted {
         match evidence.book.text(*field) {
             None => missing.push(super::field_words(*field)),
-            Some(_) if is_text(*field) || evidence.book.number(*field).is_some() => {}
+            Some(_) if field.is_words() || evidence.book.number(*field).is_some() => {}
             Some(text) => illegible.push(format!("{} (`{text}`)", super::field_words(*field))),
         }
     }
@@ -80,26 +80,18 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
     ]);
     if evidence.verdict() != Verdict::Refused {
         fields.extend([Field::TargetFlow, Field::SetPoint]);
+        if evidence.run_was_made() {
+            fields.extend(Field::RUN);
+        }
     }
     fields
 }
 
-/// Whether words stand in a field, and not a number.
-const fn is_text(field: Field) -> bool {
-    matches!(
-        field,
-        Field::CalibratorSerial
-            | Field::CertificateSerial
-            | Field::CertificateDate
-            | Field::Expression
-            | Field::Decision
-            | Field::Remarks
-    )
-}
-
 /// Values that were plainly written in another unit.
 fn wrong_units(evidence: &Evidence<'_>) -> Vec<String> {
-    let facts = evidence.end;
+    // After a run the air is another than on the day of the calibration.
+    let then = evidence.written(Field::Pressure).or_else(|| evidence.written(Field::Temperature));
+    let facts = then.filter(|_| evidence.run_was_made()).map_or(evidence.end, |at| at.facts());
     let mut wrong = Vec::new();
     if let Some(pressure) = evidence.book.number(Field::Pressure) {
         let ratio = pressure / facts.pressure_mmhg;

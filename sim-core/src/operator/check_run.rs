@@ -34,7 +34,10 @@ pub(super) enum CheckRun {
 impl Phase for CheckRun {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         match self {
-            Self::Off if !sure_of_the_line(scene, mind) => return Progress::Finished,
+            // Where a run is ordered, the controller is held against its screw as it is trimmed.
+            Self::Off if scene.view.run.is_some() || !sure_of_the_line(scene, mind) => {
+                return Progress::Finished;
+            }
             Self::Off => {
                 mind.glances(Sight::Controller);
                 mind.does(Action::OpenDoor);
@@ -69,6 +72,13 @@ fn sure_of_the_line(scene: &Scene<'_>, mind: &Mind) -> bool {
         && habits.legs == Legs::Both
         && habits.eye_mm.abs() < 1.0
         && scene.view.seconds_left.is_none_or(|left| left > LEFT_S)
+}
+
+/// The same while the controller is trimmed for a run, the tapped pen at rest.
+pub(super) fn while_trimming(scene: &Scene<'_>, mind: &mut Mind) {
+    if sure_of_the_line(scene, mind) {
+        compare(scene, mind);
+    }
 }
 
 /// Holds the flow against what the trim screw is set to.

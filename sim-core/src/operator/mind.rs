@@ -16,6 +16,8 @@ const SCALE_SD_IN: f64 = 0.015;
 const SCALE_STEP_IN: f64 = 0.05;
 /// Standard deviation of a reading of the chart, divisions (CHOSEN).
 const CHART_SD: f64 = 0.15;
+/// A pen beside a line that it is brought to is compared with it to this, divisions.
+const COMPARED_STEP: f64 = 0.1;
 /// Readings of the chart are taken to half a division.
 const CHART_STEP: f64 = 0.5;
 /// Standard deviation of a reading of barometer and thermometer, mmHg and degrees (CHOSEN).
@@ -64,6 +66,8 @@ pub(super) struct Mind {
     pub chart_fitted: Option<(Tick, f64)>,
     /// Points read.
     pub points: Vec<ReadPoint>,
+    /// The chart reading to be held.
+    pub set_point: Option<f64>,
     /// When the blower was started.
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
@@ -92,6 +96,7 @@ impl Mind {
             pressure_mmhg: 760.0,
             chart_fitted: None,
             points: Vec::new(),
+            set_point: None,
             started: None,
             flow_changed: None,
             chart_scale: 1.0,
@@ -252,6 +257,11 @@ impl Mind {
     /// The pen as read, divisions.
     pub fn reads_chart(&mut self, seen: f64) -> f64 {
         self.reads(seen, CHART_SD, CHART_STEP)
+    }
+
+    /// The pen as compared with a line that it is brought to, divisions.
+    pub fn compares_chart(&mut self, seen: f64) -> f64 {
+        self.reads(seen, CHART_SD, COMPARED_STEP)
     }
 
     /// A dial or column as read, mmHg or degrees.

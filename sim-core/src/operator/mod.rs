@@ -6,6 +6,7 @@
 //!
 //! ```text
 //! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
+//! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
 //! ```
 
 mod arrive;
@@ -15,12 +16,14 @@ mod habits;
 mod hang;
 mod hold_test;
 mod leak;
+mod load;
 mod mind;
 mod mount;
 mod plan;
 mod points;
 mod power;
 mod reckon;
+mod recover;
 mod rehearse;
 mod restore;
 mod strip;
@@ -28,6 +31,7 @@ mod sums;
 mod suspect;
 mod tapping;
 mod tube_check;
+mod volume;
 mod warm;
 
 pub use habits::{Habits, Leads, Legs, NAMES, PairTaken, Practice, Remarks, Supply};

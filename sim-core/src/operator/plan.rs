@@ -3,7 +3,10 @@
 use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Practice, Scene, Step};
-use super::{arrive, check_run, closing, hang, leak, mount, points, power, strip, sums, warm};
+use super::{
+    arrive, check_run, closing, hang, leak, load, mount, points, power, recover, strip, sums,
+    volume, warm,
+};
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::session::action::{Action, OnOff};
@@ -39,6 +42,10 @@ impl Planned {
             Box::new(sums::Sums),
             Box::new(Restore),
             Box::new(check_run::CheckRun::default()),
+            Box::new(load::Load::default()),
+            Box::new(recover::Recover::default()),
+            Box::new(Restore),
+            Box::new(volume::Volume::default()),
             Box::new(Signing),
         ];
         Self { mind: Mind::new(habits, seed), phases, at: 0, balks: 0, fled: false }

@@ -40,7 +40,7 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
         let scene = Scene { view: &view, book: session.book(), papers: session.papers() };
         match operator.next(&scene) {
             Step::Do(action) => match session.act(action.clone()) {
-                Ok(()) => {}
+                Ok(()) => back_from_run(session)?,
                 Err(ActError::Refused(refusal)) => operator.refused(&action, &refusal.to_string()),
                 Err(ActError::Ink(error)) => return Err(error.into()),
                 Err(ActError::Ended) => return Ok(()),
@@ -50,6 +50,14 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
         }
     }
     Err(RehearseError::Lost)
+}
+
+/// Lets the run go by, if the site was left to it.
+fn back_from_run(session: &mut Session) -> Result<(), RehearseError> {
+    match session.come_back() {
+        Err(ActError::Ink(error)) => Err(error.into()),
+        Ok(()) | Err(ActError::Ended | ActError::Refused(_)) => Ok(()),
+    }
 }
 
 /// Lets time pass; a pause of some length stands in the journal.

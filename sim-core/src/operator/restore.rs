@@ -1,6 +1,7 @@
 //! Phase F: everything as it was found, and the signature.
 
 use super::Scene;
+use super::load::ordered;
 use super::mind::{Mind, Phase, Progress, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::strip::take_nuts_off;
@@ -15,8 +16,10 @@ impl Phase for Restore {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
         let goals: [fn(&Scene<'_>, &mut Mind) -> bool; 6] =
             [make_safe, pen, manometer, calibrator, filter, power];
+        // Before a run filter, lid and power are the next phase's.
+        let count = if ordered(scene, mind) { 4 } else { goals.len() };
         // The first goal that is not reached yet puts its steps into the mind.
-        if goals.into_iter().any(|goal| goal(scene, mind)) {
+        if goals.into_iter().take(count).any(|goal| goal(scene, mind)) {
             Progress::More
         } else {
             Progress::Finished
@@ -106,8 +109,10 @@ fn filter(scene: &Scene<'_>, mind: &mut Mind) -> bool {
     if !mounting.lid_open {
         return false;
     }
-    if mounting.place(Part::Filter) != Place::Holder && mounting.place(Part::Frame) != Place::Holder
-    {
+    let bare = mounting.place(Part::Frame) != Place::Holder;
+    // The filter of a run that is over stays in its envelope.
+    let kept = scene.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
+    if mounting.place(Part::Filter) != Place::Holder && bare && !kept {
         mind.moves(Part::Filter, Place::Holder);
     } else if mounting.place(Part::Frame) != Place::Holder {
         mind.moves(Part::Frame, Place::Holder);

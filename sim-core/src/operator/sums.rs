@@ -134,6 +134,7 @@ fn set_point(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     // The line is used as it came out, be it one that falls.
     let term = own.line.y_at(target);
     if let Ok(chart) = air.and_then(|air| EXPRESSION.chart_for(term, air)) {
+        mind.set_point = Some(chart);
         mind.writes(Field::TargetFlow, format!("{target:.3}"));
         mind.writes(Field::SetPoint, format!("{chart:.1}"));
     }

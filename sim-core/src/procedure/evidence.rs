@@ -199,6 +199,16 @@ impl<'a> Evidence<'a> {
         }
     }
 
+    /// Whether a run was ordered and begun.
+    pub fn run_was_made(&self) -> bool {
+        self.end.run.as_ref().is_some_and(|run| run.left)
+    }
+
+    /// The moment at which the site was left to the run.
+    pub fn leaving(&self) -> Option<At<'a>> {
+        self.timeline().find(|at| matches!(at.moment.action, Action::LeaveSite))
+    }
+
     /// Whether thunder was heard within the last 30 minutes when the session ended.
     pub fn ended_in_thunder(&self) -> bool {
         self.end.thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S)

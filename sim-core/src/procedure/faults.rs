@@ -18,6 +18,11 @@ pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
     faults
 }
 
+/// Lowest over highest flow of a run below which it is no false alarm to say so.
+const FALLEN: f64 = 0.93;
+/// A dial that stood while the cord was out is off by more than this, min.
+const DIAL_OFF_MIN: f64 = 5.0;
+
 /// The first remark at each place where nothing was wrong.
 pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
     let faults = faults_in_force(evidence);
@@ -65,11 +70,17 @@ fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) 
             evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
                 || !a_certificate_is_good(evidence)
         }
-        FaultPlace::Tube
-        | FaultPlace::Calibrator
-        | FaultPlace::FlowController
-        | FaultPlace::Filter
-        | FaultPlace::Timer => false,
+        // A trace that falls is no alarm, whatever made it fall.
+        FaultPlace::Filter => evidence
+            .end
+            .run
+            .as_ref()
+            .and_then(|run| run.truth)
+            .is_some_and(|truth| truth.lowest_std_m3_min < FALLEN * truth.highest_std_m3_min),
+        FaultPlace::Timer => ever(&|facts| {
+            facts.run.as_ref().is_some_and(|run| run.dial_ahead_min.abs() > DIAL_OFF_MIN)
+        }),
+        FaultPlace::Tube | FaultPlace::Calibrator | FaultPlace::FlowController => false,
     }
 }
 
@@ -104,6 +115,7 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
         || faults_in_force(evidence).iter().any(|fault| {
             let (_, right) = fault.answer();
             !a_better_paper_helps(fault)
+                && !fault.belongs_to_run()
                 && right.contains(&Response::Rejected)
                 && !right.contains(&Response::Repaired)
         })
@@ -121,6 +133,7 @@ pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str
     faults.find_map(|fault| {
         let (name, right) = fault.answer();
         let only = right.iter().all(|response| *response == Response::Rejected);
-        (only && !a_better_paper_helps(&fault)).then_some(name)
+        let calibrating = !a_better_paper_helps(&fault) && !fault.belongs_to_run();
+        (only && calibrating).then_some(name)
     })
 }

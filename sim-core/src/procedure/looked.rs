@@ -85,12 +85,18 @@ const fn handles(action: &Action, place: FaultPlace) -> bool {
         FaultPlace::FlowController => matches!(action, Action::TurnTrim { .. }),
         FaultPlace::Barometer => matches!(action, Action::SetBarometer { .. }),
         FaultPlace::Thermometer => matches!(action, Action::PlaceThermometer { .. }),
-        FaultPlace::Timer => matches!(action, Action::SwitchTimer { .. }),
+        FaultPlace::Timer => matches!(
+            action,
+            Action::SwitchTimer { .. }
+                | Action::SetTripper { .. }
+                | Action::FastenTripper { .. }
+                | Action::SetDial { .. }
+        ),
+        FaultPlace::Filter => super::load::handles_filter(action),
         FaultPlace::Calibrator
         | FaultPlace::Certificate
         | FaultPlace::Blower
-        | FaultPlace::Weather
-        | FaultPlace::Filter => false,
+        | FaultPlace::Weather => false,
     }
 }
 

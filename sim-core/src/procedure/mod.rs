@@ -10,6 +10,9 @@
 //! | [`restore`] | F: everything back |
 //! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
 //! | [`set_point`] | H: target flow and chart reading |
+//! | [`load`] | I: filter, controller, timer, chart; that the run was made |
+//! | [`recover`] | K: meter, end reading, chart, filter, custody |
+//! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
 //! To add a rule: write a `static` beside its kin, list it in [`RULES`], and give the test table one
 //! session that keeps it and one that breaks only it.
@@ -20,6 +23,8 @@
 //! a loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a motor on
 //! its controller; no warm-up; too few or crowded points; no settling, no tapping, one leg, legs
 //! not added, a slanted eye, or invented values at most points; a wrong decision, three false alarms, no signature.
+//! Of a run: not made; left without a fresh and sound filter, a trace or a timer in charge; a sample
+//! wrongly called valid or not.
 
 pub mod arrive;
 pub mod certificate;
@@ -27,18 +32,21 @@ pub mod decision;
 pub mod evidence;
 pub(crate) mod faults;
 pub(crate) mod instrument;
+pub mod load;
 pub(crate) mod looked;
 pub mod manometer;
 pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
 pub mod reading;
+pub mod recover;
 pub mod restore;
 pub mod rule;
 pub mod set_point;
 pub mod strip;
 pub mod sums;
 mod true_response;
+pub mod volume;
 
 #[cfg(test)]
 mod rule_tests;
@@ -118,6 +126,34 @@ pub static RULES: &[&Rule] = &[
     &set_point::TARGET_AS_ORDERED,
     &set_point::SET_POINT,
     &set_point::SET_POINT_WRITTEN,
+    &load::RUN_MADE,
+    &load::FILTER_FITTED,
+    &load::FILTER_INSPECTED,
+    &load::FILTER_SOUND,
+    &load::FILTER_EDGES,
+    &load::FILTER_SIDE,
+    &load::FILTER_CENTRED,
+    &load::FRAME_TIGHT,
+    &load::SET_WARM,
+    &load::AT_SET_POINT,
+    &load::TIMER_AS_ORDERED,
+    &load::TIMER_IN_CHARGE,
+    &load::CHART_AT_HOUR,
+    &load::PEN_READY,
+    &load::DOORS_SHUT,
+    &load::METER_BEFORE,
+    &recover::METER_AFTER,
+    &recover::END_READING,
+    &recover::CHART_KEPT,
+    &recover::FILTER_FOLDED,
+    &recover::CUSTODY,
+    &volume::RUN_MINUTES_RIGHT,
+    &volume::MEAN_CHART,
+    &volume::RUN_AIR,
+    &volume::RUN_VOLUME,
+    &volume::RUN_SPLIT,
+    &volume::CONCENTRATION,
+    &volume::VALIDITY,
 ];
 
 /// The rule of that id.

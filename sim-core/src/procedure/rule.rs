@@ -155,6 +155,12 @@ pub enum Phase {
     Sums,
     /// Target flow and chart reading for it.
     SetPoint,
+    /// Filter, controller, timer and chart made ready for the run.
+    Load,
+    /// Filter and chart taken in.
+    Recover,
+    /// Volume, concentration, validity.
+    Volume,
 }
 
 /// What undoes a slip when a session is run again without it.
@@ -213,6 +219,8 @@ pub enum Repair {
     RightExpression,
     /// Decide as the line and the faults demand.
     RightDecision,
+    /// Do the sums of the run again from its own readings.
+    RedoRunSums,
     /// Take the chart reading from the own line at the conditions of the run.
     SetPointFromLine,
 }

@@ -5,7 +5,7 @@ use super::barometer::Barometer;
 use super::blower::Blower;
 use super::calibrator::Calibrator;
 use super::chart::ChartPaper;
-use super::filter::Filter;
+use super::filter::{Filter, Sheet};
 use super::flow_controller::FlowController;
 use super::flow_path::{self, FlowSolution, Inlet, Machine};
 use super::manometer::{Manometer, ManometerInputs};
@@ -13,9 +13,10 @@ use super::mounting::Mounting;
 use super::parts::{Nut, Part, Place, TimerSwitch};
 use super::power::{Feed, Power};
 use super::recorder::{Recorder, RecorderInputs};
+use super::sample::Sample;
 use super::station::Surroundings;
 use super::thermometer::Thermometer;
-use super::timer::Timer;
+use super::timer::{Timer, WeekTime};
 use super::tube::Tube;
 use crate::air::{AirState, Ambient, water};
 use crate::digest::{Digest, Digestible};
@@ -46,6 +47,10 @@ pub struct Rig {
     pub calibrator: Calibrator,
     /// The filter.
     pub filter: Filter,
+    /// The fresh sheet that is next in the folder.
+    pub next_sheet: Sheet,
+    /// Whether the frame will push the filter aside when it is next laid on it.
+    pub frame_shifts: bool,
     /// The tube.
     pub tube: Tube,
     /// The manometer.
@@ -54,6 +59,10 @@ pub struct Rig {
     pub recorder: Recorder,
     /// The chart on it.
     pub paper: ChartPaper,
+    /// The chart of the run, once it was taken off.
+    pub kept_chart: Option<ChartPaper>,
+    /// What an unattended run drew, from its beginning on.
+    pub sample: Option<Sample>,
     /// The barometer.
     pub barometer: Barometer,
     /// The thermometer.
@@ -117,10 +126,14 @@ impl Rig {
             blower: Blower::at_rest(around.temperature_k),
             calibrator: Calibrator::default(),
             filter: Filter::default(),
+            next_sheet: Sheet::fresh(1),
+            frame_shifts: false,
             tube: Tube::default(),
             manometer: Manometer::new(parameters.manometer, around.pressure_pa),
             recorder: Recorder::new(parameters.recorder),
             paper: ChartPaper::new(around.week.hours),
+            kept_chart: None,
+            sample: None,
             barometer: Barometer::new(parameters.elevation_m, BarometerReference::Station),
             thermometer: Thermometer::new(around.temperature_k - ZERO_CELSIUS_K, Exposure::Shade),
             counters: Counters::default(),
@@ -143,15 +156,18 @@ impl Rig {
             self.flow = self.solve();
             self.disturbed = false;
         }
+        let before = self.flow.flow_std_m3_min();
         let volts = self.motor_volts(dt_s);
         self.blower.step(&self.parameters.blower, dt_s, volts, &self.flow, around.temperature_k);
         self.flow = self.solve();
+        self.load_filter(dt_s, around.dust_kg_m3);
         self.step_gauges(dt_s);
         self.count(dt_s);
+        self.sampled(dt_s, before);
     }
 
     /// Lets what is faulty go on by itself: a knob that slips, a sensor that drifts.
-    fn creep(&mut self, dt_s: f64) {
+    pub(super) fn creep(&mut self, dt_s: f64) {
         let controller = &mut self.parameters.flow_controller;
         controller.ambient_sensor_error_k += controller.sensor_drift_k_h * dt_s / 3600.0;
         if self.parameters.calibrator.slips_per_min.abs() > 0.0
@@ -163,7 +179,7 @@ impl Rig {
     }
 
     /// Takes over new surroundings.
-    fn meet(&mut self, around: &Surroundings) {
+    pub(super) fn meet(&mut self, around: &Surroundings) {
         if self.around == *around {
             return;
         }
@@ -176,10 +192,10 @@ impl Rig {
 
     /// Voltage at the motor, by whichever way it is fed.
     fn motor_volts(&mut self, dt_s: f64) -> f64 {
-        let timer_on = self.timer.output(self.around.week);
-        let mains = if self.power.sampler_cord_in { OnOff::On } else { OnOff::Off };
+        let feed = self.feed();
+        let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
         self.timer.step(dt_s, self.around.week, mains);
-        match self.power.feed(timer_on) {
+        match feed {
             Feed::Line => self.around.mains_v,
             Feed::Controlled => self.flow_controller.step(
                 &self.parameters.flow_controller,
@@ -210,7 +226,14 @@ impl Rig {
         let filter = self.mounting.filter_fitted().then(|| {
             self.filter.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
         });
-        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2: self.mounting.leak_mm2() * 1e-6 }
+        // Holes in a filter let air pass beside it only where the filter stands alone.
+        let beside = if calibrator.is_none() && filter.is_some() {
+            self.filter.sheet.leak_mm2()
+        } else {
+            0.0
+        };
+        let leak_cda_m2 = (self.mounting.leak_mm2() + beside) * 1e-6;
+        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2 }
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
@@ -231,7 +254,7 @@ impl Rig {
         self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
     }
 
-    fn count(&mut self, dt_s: f64) {
+    pub(super) fn count(&mut self, dt_s: f64) {
         let powered = self.is_powered();
         let counters = &mut self.counters;
         counters.steady_s += dt_s;
@@ -269,7 +292,31 @@ impl Rig {
 
     /// Which way the blower is fed.
     pub fn feed(&self) -> Feed {
-        self.power.feed(self.timer.output(self.around.week))
+        self.feed_at(self.around.week)
+    }
+
+    /// Which way the blower would be fed at another moment, the mains being as they are.
+    pub fn feed_at(&self, week: WeekTime) -> Feed {
+        match self.power.feed(self.timer.output(week)) {
+            feed if self.around.mains_v > 0.0 => feed,
+            _ => Feed::Dead,
+        }
+    }
+
+    /// Whether timer and controller have mains: the sampler's cord is in, and there is power.
+    pub(super) fn timer_has_mains(&self) -> bool {
+        self.power.sampler_cord_in && self.around.mains_v > 0.0
+    }
+
+    /// What the rig stands in.
+    pub(super) const fn around(&self) -> &Surroundings {
+        &self.around
+    }
+
+    /// Takes over a flow that was found elsewhere.
+    pub(super) const fn set_flow(&mut self, flow: FlowSolution) {
+        self.flow = flow;
+        self.disturbed = false;
     }
 
     /// Whether the blower has power.
@@ -419,5 +466,15 @@ impl Digestible for Rig {
         digest.whole(counters.taps.into());
         digest.flag(self.disturbed);
         digest.flag(self.blown_through);
+        if self.next_sheet != Sheet::fresh(1) || self.frame_shifts {
+            Filter { sheet: self.next_sheet, ..Filter::default() }.digest(digest);
+            digest.flag(self.frame_shifts);
+        }
+        if let Some(kept) = &self.kept_chart {
+            kept.digest(digest);
+        }
+        if let Some(sample) = &self.sample {
+            sample.digest(digest);
+        }
     }
 }

@@ -160,6 +160,26 @@ impl Blower {
         self.hottest_winding_k > parameters.harm_k
     }
 
+    /// Lets `dt_s` of warming or cooling pass: what is left of a step in which the rotor's own time does
+    /// not count.
+    pub(super) fn cruise(
+        &mut self,
+        parameters: &BlowerParameters,
+        dt_s: f64,
+        volts: f64,
+        flow: &FlowSolution,
+        ambient_k: f64,
+    ) {
+        self.warm(parameters, dt_s, volts, flow, ambient_k);
+    }
+
+    /// The rotor has come to rest at a speed, drawing a current.
+    pub(super) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
+        self.speed_rad_s = speed_rad_s;
+        self.current_a = current_a;
+        self.settling_per_s = 0.0;
+    }
+
     /// Net torque on the shaft, N m, and its derivative with respect to speed, N m s.
     ///
     /// At a given inlet the torque of the air grows as the square of the speed.

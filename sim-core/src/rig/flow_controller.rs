@@ -154,6 +154,12 @@ impl FlowController {
         within(proportional + self.integral_v, 0.0, line_v)
     }
 
+    /// The loop has come to rest: the flow as sensed, and the voltage that holds it.
+    pub const fn rest(&mut self, sensed_std_m3_min: f64, volts: f64) {
+        self.sensed_std_m3_min = sensed_std_m3_min;
+        self.integral_v = volts;
+    }
+
     /// The power goes: the regulator forgets, the screw does not.
     pub const fn power_off(&mut self) {
         self.sensed_std_m3_min = 0.0;

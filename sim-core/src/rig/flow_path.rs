@@ -21,11 +21,14 @@ pub struct FlowPathParameters {
     pub cone_cda_m2: f64,
     /// Exit orifice, area times discharge coefficient, m2 (CHOSEN). Dirt on it makes it smaller.
     pub exit_cda_m2: f64,
+    /// Heat that the casing between fan and exit orifice gives off, W for each K that the air in it
+    /// is warmer than outside. Zero is a casing that gives off none, as in the reference tables.
+    pub casing_w_k: f64,
 }
 
 impl Default for FlowPathParameters {
     fn default() -> Self {
-        Self { cone_cda_m2: 1.35e-3, exit_cda_m2: 6.17e-4 }
+        Self { cone_cda_m2: 1.35e-3, exit_cda_m2: 6.17e-4, casing_w_k: 0.0 }
     }
 }
 
@@ -222,8 +225,10 @@ fn sealed(machine: Machine<'_>, ambient: &Ambient, ratio: f64) -> FlowSolution {
 /// Largest heating of the air by the fan, K (CHOSEN: beyond it the casing carries the heat away).
 const MOST_HEATING_K: f64 = 100.0;
 
-/// Heating of the air: shaft power of the air over the capacity of the flow, K.
-fn heating_k(power_w: Dual, mass_flow: Dual) -> Dual {
-    let heating = power_w / (mass_flow * AIR_CP_J_KG_K);
+/// Heating of the air, K: P = (m cp + h A) dT, P shaft power of the air, m cp capacity of the flow,
+/// h A what the casing gives off, the air behind the fan being well mixed.
+fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
+    let casing = Dual::constant(within(casing_w_k, 0.0, 1000.0));
+    let heating = power_w / (mass_flow * AIR_CP_J_KG_K + casing);
     if heating.value < MOST_HEATING_K { heating } else { Dual::constant(MOST_HEATING_K) }
 }

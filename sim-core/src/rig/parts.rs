@@ -169,6 +169,46 @@ pub enum BarometerReference {
     SeaLevel,
 }
 
+/// How the filter is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Grip {
+    /// By two edges, the face untouched.
+    Edges,
+    /// With a thumb on its face.
+    Face,
+}
+
+/// Which side of the filter is up, or out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FilterSide {
+    /// The rough side, which takes the dust.
+    Rough,
+    /// The smooth side.
+    Smooth,
+}
+
+/// How the filter lies between holder and frame.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Seat {
+    /// All four margins covered by the gasket.
+    Centred,
+    /// Shifted, so that air passes beside one edge.
+    Shifted,
+}
+
+/// One of the timer's two trippers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Trip {
+    /// It switches on.
+    On,
+    /// It switches off.
+    Off,
+}
+
 /// Where a hiss is heard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]

@@ -15,6 +15,10 @@ pub const CHART_DIVISIONS: f64 = 70.0;
 const LEFT_BY_A_TAP: f64 = 0.35;
 /// The pen is seen to move when it still has more than this to go, chart divisions (CHOSEN).
 const SEEN_MOVING_DIVISIONS: f64 = 0.2;
+/// Time in which the blower's own shaking brings a pen to its rest, s (CHOSEN; that a machine's
+/// vibration acts on dry friction as a dither does is READ in reviews of friction). It is too slow
+/// to help anybody who reads a point, and left out while somebody is there.
+const SHAKEN_S: f64 = 2400.0;
 /// How far the zero screw moves the pen each way, chart divisions (CHOSEN).
 const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
 
@@ -158,6 +162,13 @@ impl Recorder {
     pub fn tap(&mut self) {
         self.linkage_inh2o =
             self.bellows_inh2o + LEFT_BY_A_TAP * (self.linkage_inh2o - self.bellows_inh2o);
+    }
+
+    /// The blower shakes the linkage for `dt_s` (s) of an unattended run: its lag behind the bellows
+    /// wears off.
+    pub fn shaken(&mut self, dt_s: f64) {
+        let lag = self.linkage_inh2o - self.bellows_inh2o;
+        self.linkage_inh2o = self.bellows_inh2o + lag * math::exp(-dt_s.max(0.0) / SHAKEN_S);
     }
 
     /// Where the pen's tip is, chart divisions.

@@ -2,6 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::noise::{Stream, Wander};
+use crate::rig::run_weather::{DustEvent, Left, PowerCut, RunWeather};
 use crate::rig::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
 
@@ -45,6 +46,8 @@ pub struct Surroundings {
     pub gust_pa: f64,
     /// Day of the week and hour.
     pub week: WeekTime,
+    /// Dust in the air, kg/m3; none while somebody is there, which changes no flow.
+    pub dust_kg_m3: f64,
 }
 
 /// Slow wandering of each quantity round the weather plan, one named stream each.
@@ -69,6 +72,31 @@ pub struct Station {
     /// What a passing front changes the temperature by, K an hour, and what it has so far, K.
     front_k_h: f64,
     front_k: f64,
+    left: Option<Leaving>,
+}
+
+/// The weather from the moment at which the site was left.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Leaving {
+    /// Seconds of the station at that moment.
+    seconds: u64,
+    air: Left,
+    weather: RunWeather,
+    cut: Option<PowerCut>,
+    dust: Option<DustEvent>,
+}
+
+impl Leaving {
+    /// Whether there is power so many hours after.
+    fn has_power(&self, hours: f64) -> bool {
+        !self.cut.is_some_and(|cut| (cut.from_h..cut.to_h).contains(&hours))
+    }
+
+    /// Dust so many hours after, kg/m3.
+    fn dust_kg_m3(&self, hours: f64) -> f64 {
+        let event = self.dust.filter(|event| (event.from_h..event.to_h).contains(&hours));
+        self.weather.dust_kg_m3 * event.map_or(1.0, |event| event.factor)
+    }
 }
 
 /// The wandering of a fault, in place of the usual one while it lasts.
@@ -119,7 +147,7 @@ impl Station {
     /// The station under a weather plan on a day, from a time of day on, with the session's seed.
     pub fn new(plan: WeatherPlan, date: Date, start: TimeOfDay, seed: u64) -> Self {
         let wander = |name, sd, tau_s| Wander::new(Stream::new(seed, name), sd, tau_s);
-        let weekday = date.day_number().rem_euclid(7) as u8;
+        let weekday = date.weekday();
         Self {
             plan,
             began: WeekTime { weekday, hours: start.hours() },
@@ -134,6 +162,7 @@ impl Station {
             lowered_v: 0.0,
             front_k_h: 0.0,
             front_k: 0.0,
+            left: None,
         }
     }
 
@@ -149,8 +178,79 @@ impl Station {
         self.front_k += self.front_k_h / 3600.0;
     }
 
+    /// Leaves the weather to itself: from now on it goes by the hour.
+    pub fn leave(&mut self, weather: RunWeather) {
+        let now = self.surroundings();
+        let air = Left {
+            hour: now.week.hours,
+            pressure_pa: now.pressure_pa - self.pressure.value(),
+            temperature_k: now.temperature_k - self.temperature.value(),
+            humidity: now.humidity,
+        };
+        self.left = Some(Leaving { seconds: self.seconds, air, weather, cut: None, dust: None });
+    }
+
+    /// Cuts the power for some minutes from now on; only where nobody is there.
+    pub fn cut_power(&mut self, minutes: f64) {
+        let hours = self.hours_left();
+        if let (Some(left), Some(from_h)) = (&mut self.left, hours) {
+            left.cut = Some(PowerCut { from_h, to_h: from_h + minutes / 60.0 });
+        }
+    }
+
+    /// Raises the dust for some hours from now on; only where nobody is there.
+    pub fn raise_dust(&mut self, factor: f64, for_h: f64) {
+        let hours = self.hours_left();
+        if let (Some(left), Some(from_h)) = (&mut self.left, hours) {
+            left.dust = Some(DustEvent { from_h, to_h: from_h + for_h, factor });
+        }
+    }
+
+    /// Hours since the site was left, if it was.
+    pub fn hours_left(&self) -> Option<f64> {
+        self.left.map(|left| (self.seconds - left.seconds) as f64 / 3600.0)
+    }
+
+    /// Whether power comes or goes within so many seconds from now.
+    pub fn power_changes_within(&self, seconds: u64) -> bool {
+        let (Some(left), Some(now)) = (&self.left, self.hours_left()) else { return false };
+        let then = now + seconds as f64 / 3600.0;
+        left.cut.is_some_and(|cut| {
+            [cut.from_h, cut.to_h].iter().any(|edge| (now..=then).contains(edge))
+        })
+    }
+
+    /// The mean of the surroundings over the next seconds (1 or more), stepping through them: what a
+    /// coarse step stands in. Day and hour are those of its end.
+    pub fn stepped_mean(&mut self, seconds: u64) -> Surroundings {
+        let share = 1.0 / seconds.max(1) as f64;
+        let first = self.surroundings();
+        let mut mean = Surroundings {
+            pressure_pa: 0.0,
+            temperature_k: 0.0,
+            mains_v: 0.0,
+            gust_pa: 0.0,
+            dust_kg_m3: 0.0,
+            ..first
+        };
+        for _ in 0..seconds.max(1) {
+            self.step();
+            let now = self.surroundings();
+            mean.pressure_pa += share * now.pressure_pa;
+            mean.temperature_k += share * now.temperature_k;
+            mean.mains_v += share * now.mains_v;
+            mean.gust_pa += share * now.gust_pa;
+            mean.dust_kg_m3 += share * now.dust_kg_m3;
+            mean.week = now.week;
+        }
+        mean
+    }
+
     /// The surroundings in the present second.
     pub fn surroundings(&self) -> Surroundings {
+        if let Some(left) = &self.left {
+            return self.surroundings_after(left);
+        }
         let hours = self.seconds as f64 / 3600.0;
         let plan = &self.plan;
         Surroundings {
@@ -163,9 +263,30 @@ impl Station {
                 + self.temperature.value()
                 + self.front_k,
             humidity: plan.humidity,
-            mains_v: (plan.mains_v - self.lowered_v + self.mains_fault.over(&self.mains)).max(0.0),
+            mains_v: self.mains_v(),
             gust_pa: self.gust_fault.over(&self.gust),
             week: self.week(),
+            dust_kg_m3: 0.0,
+        }
+    }
+
+    /// The line voltage in the present second, V.
+    fn mains_v(&self) -> f64 {
+        (self.plan.mains_v - self.lowered_v + self.mains_fault.over(&self.mains)).max(0.0)
+    }
+
+    /// The surroundings after the site was left.
+    fn surroundings_after(&self, left: &Leaving) -> Surroundings {
+        let hours = (self.seconds - left.seconds) as f64 / 3600.0;
+        let air = left.weather.air(&left.air, hours);
+        Surroundings {
+            pressure_pa: air.pressure_pa + self.pressure.value(),
+            temperature_k: air.temperature_k + self.temperature.value(),
+            humidity: air.humidity,
+            mains_v: if left.has_power(hours) { self.mains_v() } else { 0.0 },
+            gust_pa: self.gust_fault.over(&self.gust),
+            week: self.week(),
+            dust_kg_m3: left.dust_kg_m3(hours),
         }
     }
 
@@ -242,5 +363,20 @@ impl Digestible for Station {
         self.mains_fault.digest(digest);
         digest.number(self.front_k_h);
         digest.number(self.front_k);
+        if let Some(left) = &self.left {
+            digest.whole(left.seconds);
+            for value in [left.air.hour, left.air.pressure_pa, left.air.temperature_k] {
+                digest.number(value);
+            }
+            if let Some(cut) = left.cut {
+                digest.number(cut.from_h);
+                digest.number(cut.to_h);
+            }
+            if let Some(dust) = left.dust {
+                digest.number(dust.from_h);
+                digest.number(dust.to_h);
+                digest.number(dust.factor);
+            }
+        }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::rig::parts::OnOff;
-use crate::rig::parts::TimerSwitch;
+use crate::rig::parts::{TimerSwitch, Trip};
 
 /// A moment in the week.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,6 +11,34 @@ pub struct WeekTime {
     pub weekday: u8,
     /// Hours since midnight, 0 to 24.
     pub hours: f64,
+}
+
+impl WeekTime {
+    /// The moment so many hours later, or earlier.
+    pub fn later(self, hours: f64) -> Self {
+        let all = remainder(f64::from(self.weekday) * 24.0 + self.hours + hours, 168.0);
+        let day = (all / 24.0).floor().clamp(0.0, 6.0);
+        Self { weekday: day as u8, hours: all - 24.0 * day }
+    }
+
+    /// Hours from `earlier` to this moment on a dial of seven days, from -84 to 84.
+    pub fn hours_after(self, earlier: Self) -> f64 {
+        let days = f64::from(self.weekday) - f64::from(earlier.weekday);
+        remainder(days * 24.0 + self.hours - earlier.hours + 84.0, 168.0) - 84.0
+    }
+}
+
+/// The clockwork behind the dial. It goes with the mains and stands still without them.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DialClock {
+    /// How far the dial is ahead of the true time, h.
+    pub ahead_h: f64,
+    /// What it gains, percent.
+    pub gain_pct: f64,
+    /// A tripper whose screw is loose, and how far it slides while the dial turns, h.
+    pub loose: Option<(Trip, f64)>,
+    /// Whether the loose tripper has slid.
+    pub slid: bool,
 }
 
 /// A tripper on the dial.
@@ -45,6 +73,8 @@ pub struct Timer {
     pub on: Tripper,
     /// The tripper that switches off.
     pub off: Tripper,
+    /// The clockwork behind the dial; without one the dial always tells the true time.
+    pub clock: Option<DialClock>,
     elapsed_s: f64,
 }
 
@@ -52,7 +82,7 @@ impl Timer {
     /// A timer switched off, its trippers both at midnight, its meter at `elapsed_s` (s).
     pub const fn new(elapsed_s: f64) -> Self {
         let midnight = Tripper { weekday: None, hours: 0.0 };
-        Self { switch: TimerSwitch::Off, on: midnight, off: midnight, elapsed_s }
+        Self { switch: TimerSwitch::Off, on: midnight, off: midnight, clock: None, elapsed_s }
     }
 
     /// Whether its output is on. In `Auto` the tripper that acted last decides; where both act at
@@ -61,7 +91,10 @@ impl Timer {
         let on = match self.switch {
             TimerSwitch::On => true,
             TimerSwitch::Off => false,
-            TimerSwitch::Auto => self.on.hours_since(now) < self.off.hours_since(now),
+            TimerSwitch::Auto => {
+                let dial = self.dial(now);
+                self.on.hours_since(dial) < self.off.hours_since(dial)
+            }
         };
         if on { OnOff::On } else { OnOff::Off }
     }
@@ -72,6 +105,77 @@ impl Timer {
         if runs && dt_s.is_finite() {
             self.elapsed_s += dt_s.max(0.0);
         }
+        if let Some(clock) = &mut self.clock
+            && dt_s.is_finite()
+        {
+            clock.ahead_h += match mains {
+                OnOff::On => 0.01 * clock.gain_pct * dt_s / 3600.0,
+                OnOff::Off => -dt_s / 3600.0,
+            };
+        }
+    }
+
+    /// What the dial tells at a moment.
+    pub fn dial(&self, now: WeekTime) -> WeekTime {
+        self.clock.map_or(now, |clock| now.later(clock.ahead_h))
+    }
+
+    /// Sets the dial to a moment of the week.
+    pub fn set_dial(&mut self, now: WeekTime, to: WeekTime) {
+        if let Some(clock) = &mut self.clock {
+            clock.ahead_h = to.hours_after(now);
+        }
+    }
+
+    /// One of the trippers.
+    pub const fn tripper(&self, which: Trip) -> Tripper {
+        match which {
+            Trip::On => self.on,
+            Trip::Off => self.off,
+        }
+    }
+
+    /// Moves one of the trippers. One that is loose can slide again.
+    pub const fn set_tripper(&mut self, which: Trip, to: Tripper) {
+        match which {
+            Trip::On => self.on = to,
+            Trip::Off => self.off = to,
+        }
+        if let Some(clock) = &mut self.clock {
+            clock.slid = false;
+        }
+    }
+
+    /// Tightens the screw of a tripper.
+    pub const fn fasten(&mut self, which: Trip) {
+        if let Some(clock) = &mut self.clock
+            && matches!(
+                (clock.loose, which),
+                (Some((Trip::On, _)), Trip::On) | (Some((Trip::Off, _)), Trip::Off)
+            )
+        {
+            clock.loose = None;
+        }
+    }
+
+    /// Whether a tripper gives way under the finger.
+    pub fn is_loose(&self, which: Trip) -> bool {
+        self.clock.and_then(|clock| clock.loose).is_some_and(|(loose, _)| loose == which)
+    }
+
+    /// Lets a loose tripper slide, once, as it does while the dial turns unattended.
+    pub fn slide(&mut self) {
+        let Some(clock) = &mut self.clock else { return };
+        let Some((which, by_h)) = clock.loose.filter(|_| !clock.slid) else { return };
+        clock.slid = true;
+        let tripper = match which {
+            Trip::On => &mut self.on,
+            Trip::Off => &mut self.off,
+        };
+        let weekday = tripper.weekday.unwrap_or(0);
+        let moved = WeekTime { weekday, hours: tripper.hours }.later(by_h);
+        tripper.hours = moved.hours;
+        tripper.weekday = tripper.weekday.map(|_| moved.weekday);
     }
 
     /// Running time on its meter, s.
@@ -94,14 +198,23 @@ impl Digestible for Timer {
             digest.number(tripper.hours);
         }
         digest.number(self.elapsed_s);
+        if let Some(clock) = &self.clock {
+            digest.number(clock.ahead_h);
+            digest.number(clock.gain_pct);
+            digest.flag(clock.slid);
+            if let Some((which, by_h)) = clock.loose {
+                digest.whole(which as u64);
+                digest.number(by_h);
+            }
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Timer, Tripper, WeekTime};
+    use super::{DialClock, Timer, Tripper, WeekTime};
     use crate::rig::parts::OnOff;
-    use crate::rig::parts::TimerSwitch;
+    use crate::rig::parts::{TimerSwitch, Trip};
 
     fn at(weekday: u8, hours: f64) -> WeekTime {
         WeekTime { weekday, hours }
@@ -135,5 +248,37 @@ mod tests {
         timer.switch = TimerSwitch::On;
         timer.step(10.0, at(4, 12.0), OnOff::Off);
         assert!(timer.elapsed_s().abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_dial_without_mains_stands_still_and_can_be_set() {
+        let mut timer = Timer::new(0.0);
+        timer.clock = Some(DialClock { gain_pct: 1.0, ..DialClock::default() });
+        timer.step(3600.0, at(2, 10.0), OnOff::Off);
+        assert!((timer.dial(at(2, 11.0)).hours - 10.0).abs() < 1e-12);
+        timer.step(36_000.0, at(2, 11.0), OnOff::On);
+        assert!((timer.dial(at(2, 21.0)).hours - 20.1).abs() < 1e-9);
+        timer.set_dial(at(6, 23.5), at(0, 0.5));
+        let dial = timer.dial(at(6, 23.5));
+        assert_eq!(dial.weekday, 0);
+        assert!((dial.hours - 0.5).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_loose_tripper_slides_once_until_it_is_set_or_fastened() {
+        let mut timer = Timer::new(0.0);
+        timer.switch = TimerSwitch::Auto;
+        timer.on = Tripper { weekday: Some(2), hours: 0.0 };
+        timer.off = Tripper { weekday: Some(3), hours: 0.0 };
+        let loose = Some((Trip::Off, -2.0));
+        timer.clock = Some(DialClock { loose, ..DialClock::default() });
+        assert!(timer.is_loose(Trip::Off) && !timer.is_loose(Trip::On));
+        timer.slide();
+        timer.slide();
+        assert_eq!(timer.off, Tripper { weekday: Some(2), hours: 22.0 });
+        timer.fasten(Trip::Off);
+        timer.set_tripper(Trip::Off, Tripper { weekday: Some(3), hours: 0.0 });
+        timer.slide();
+        assert_eq!(timer.off.weekday, Some(3));
     }
 }

@@ -45,6 +45,7 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "flow_controller.set_point_std_m3_min" => &mut rig.found_set_point_std_m3_min,
         "flow_controller.kp_v_min_m3" => &mut rig.flow_controller.gain_v_min_m3,
         "flow_controller.ti_s" => &mut rig.flow_controller.integral_s,
+        "run.casing_w_k" => &mut rig.flow_path.casing_w_k,
         "weather.sun_k" => &mut rig.sun_k,
         "blower.winding_ohm" => {
             // Given for the hot winding with its brushes; the brushes' share stays.

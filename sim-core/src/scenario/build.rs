@@ -3,6 +3,7 @@
 use crate::scenario::Scenario;
 use crate::scenario::apply::rig_parameters;
 use crate::scenario::drawn::Drawn;
+use crate::scenario::run;
 use crate::scenario::setup::{Certificate, Setup};
 use crate::scenario::weather::{THUNDER, plan};
 
@@ -56,6 +57,13 @@ impl Setup {
                 return Err(BuildError::Outside { name, value, low, high });
             }
         }
+        for (parameter, _) in scenario.run.iter().flat_map(|run| run.written()) {
+            let value = value(parameter.name)?;
+            if !parameter.holds(value) {
+                let (name, low, high) = (parameter.name, parameter.low, parameter.high);
+                return Err(BuildError::Outside { name, value, low, high });
+            }
+        }
         let certificates = scenario
             .certificates
             .iter()
@@ -64,9 +72,15 @@ impl Setup {
         let rig = rig_parameters(scenario, drawn);
         Ok(Self {
             station: scenario.station.clone(),
-            work_order: scenario.work_order.resolve(&rig),
+            work_order: scenario
+                .work_order
+                .resolve(&rig, scenario.run.as_ref().map(|run| run.order())),
             certificates,
             weather: plan(value, drawn.get(THUNDER))?,
+            run: match &scenario.run {
+                Some(_) => Some(run::weather(value)?),
+                None => None,
+            },
             rig,
             faults: scenario.faults.iter().map(|entry| (entry.fault, entry.onset)).collect(),
             terms: scenario.terms.clone(),

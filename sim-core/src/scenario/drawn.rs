@@ -50,6 +50,9 @@ impl Scenario {
         for (parameter, written) in self.instruments.written() {
             drawn.push(parameter.name.to_owned(), parameter.draw(written, seed));
         }
+        for (parameter, written) in self.run.iter().flat_map(|run| run.written()) {
+            drawn.push(parameter.name.to_owned(), parameter.draw(written, seed));
+        }
         for paper in &self.certificates {
             paper.draw(&self.work_order.calibrator_serial, seed, &mut drawn);
         }

@@ -19,6 +19,7 @@ pub mod parameters;
 pub mod places;
 mod reading;
 pub mod rules;
+pub mod run;
 pub mod setup;
 pub mod spread;
 pub mod weather;
@@ -33,6 +34,7 @@ use crate::fault::{Fault, Onset};
 use crate::scenario::instruments::Instruments;
 use crate::scenario::order::OrderEntry;
 use crate::scenario::paper::Paper;
+use crate::scenario::run::RunEntry;
 use crate::scenario::setup::{StationCard, Terms};
 use crate::scenario::weather::Weather;
 
@@ -61,6 +63,9 @@ pub struct Scenario {
     /// What differs from the usual instruments.
     #[serde(default)]
     pub instruments: Instruments,
+    /// The unattended run, if one is ordered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub run: Option<RunEntry>,
     /// The certificates in the box, the top one first.
     pub certificates: Vec<Paper>,
     /// What is wrong.

@@ -8,7 +8,9 @@ use crate::rig::RigParameters;
 use crate::rig::recorder::RecorderKind;
 use crate::time::{Date, TimeOfDay};
 
+pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
+pub use crate::scenario::run::RunOrder;
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
@@ -21,6 +23,8 @@ pub struct Setup {
     pub certificates: Vec<Certificate>,
     /// The weather and the mains.
     pub weather: WeatherPlan,
+    /// The weather of the run, where one is ordered.
+    pub run: Option<RunWeather>,
     /// Every instrument's parameters and how things stand at the start.
     pub rig: RigParameters,
     /// Faults with their sizes and onsets.
@@ -81,6 +85,8 @@ pub struct WorkOrder {
     pub points: u8,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
+    /// The unattended run, if one is ordered.
+    pub run: Option<RunOrder>,
 }
 
 /// The last calibration's line, for comparison.

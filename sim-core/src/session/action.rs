@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
-use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+use crate::rig::parts::{
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+};
 
 pub use crate::fault::{FaultPlace, Response};
 pub use crate::rig::parts::{BarometerReference, Exposure, OnOff, WasherSeat};
@@ -182,6 +184,49 @@ pub enum Action {
         /// What for.
         topic: HelpTopic,
     },
+    /// Take the filter into the hand, by its edges or with a thumb on its face. From the folder it is
+    /// the next fresh one where a run is ordered. [`Action::Take`] takes it as any other part: with a
+    /// thumb on its face.
+    TakeFilter {
+        /// How it is held.
+        grip: Grip,
+    },
+    /// Hold the filter in the hand against the light.
+    HoldToLight,
+    /// Turn the filter in the hand over.
+    TurnFilter,
+    /// Shift the filter on the holder until its margins are even, while no frame lies on it.
+    CentreFilter,
+    /// Fold the filter in the hand in half, one side out.
+    FoldFilter {
+        /// Which side is out.
+        out: FilterSide,
+    },
+    /// Move a tripper of the timer to a day and hour of its dial.
+    SetTripper {
+        /// Which.
+        trip: Trip,
+        /// Day of the week, 0 (Monday) to 6.
+        weekday: u8,
+        /// Hours since midnight, 0 to 24.
+        hours: f64,
+    },
+    /// Tighten the screw of a tripper.
+    FastenTripper {
+        /// Which.
+        trip: Trip,
+    },
+    /// Turn the timer's dial to a day and hour.
+    SetDial {
+        /// Day of the week, 0 (Monday) to 6.
+        weekday: u8,
+        /// Hours since midnight, 0 to 24.
+        hours: f64,
+    },
+    /// Take the chart of the run off the recorder, to keep it.
+    TakeChart,
+    /// Leave the site; the sampler runs by its timer, and the trainee comes back as ordered.
+    LeaveSite,
     /// Let time pass. Time passes without it too: it marks a wait in the journal.
     Wait {
         /// For how long, s (0 to 7200).
@@ -239,6 +284,8 @@ pub enum Sight {
     Blower,
     /// The watch.
     Watch,
+    /// The sheet on which the station's logger prints the weather, hour by hour.
+    WeatherSheet,
 }
 
 /// What help is asked for.

@@ -3,12 +3,13 @@
 
 use super::State;
 use super::action::{Action, HelpTopic, OnOff, Sight};
-use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place};
+use crate::rig::parts::{BlowerPlug, Gasket, Grip, Leg, Nut, Part, Place};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
 mod carry;
 mod gauges;
+mod run;
 
 /// Longest text that is written, characters.
 pub const LONGEST_TEXT: usize = 2000;
@@ -35,8 +36,16 @@ pub(super) fn apply(
         Action::OpenLid | Action::CloseLid => lid(state, *action == Action::OpenLid),
         Action::TurnNut { nut, quarter_turns } => turn_nut(state, *nut, *quarter_turns),
         Action::SetWasher { nut, seat } => set_washer(state, *nut, *seat),
-        Action::Take { part } => carry::take(state, *part),
-        Action::Put { place } => carry::put(state, *place),
+        Action::Take { part } => {
+            carry::take(state, *part)?;
+            run::taken(state, setup, *part, Grip::Face)
+        }
+        Action::Put { place } => {
+            run::may_put(state, *place)?;
+            carry::put(state, *place)?;
+            run::was_put(state, *place);
+            Ok(())
+        }
         Action::FitGasket { gasket } => fit_gasket(state, *gasket),
         Action::PlugSampler
         | Action::UnplugSampler
@@ -57,6 +66,16 @@ pub(super) fn apply(
         Action::AskHelp { topic } => ask_help(setup, *topic),
         Action::Wait { seconds } => within("a wait", *seconds, 0.0, 7200.0, "s"),
         Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
+        Action::LeaveSite => state.leave(setup, now),
+        Action::TakeFilter { .. }
+        | Action::HoldToLight
+        | Action::TurnFilter
+        | Action::CentreFilter
+        | Action::FoldFilter { .. }
+        | Action::SetTripper { .. }
+        | Action::FastenTripper { .. }
+        | Action::SetDial { .. }
+        | Action::TakeChart => run::apply(state, setup, action),
         _ => gauges::apply(state, action),
     }
 }
@@ -95,6 +114,9 @@ fn write(state: &mut State, now: Tick, action: &Action) {
 
 fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
     within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
+    if at == Sight::WeatherSheet && !state.run.is_some_and(|run| run.stage == super::Stage::Back) {
+        return refuse("no weather sheet is printed yet: it is there when the run is over");
+    }
     if let Sight::Certificate(number) = at {
         let count = setup.certificates.len();
         if usize::from(number) >= count {

@@ -1,7 +1,8 @@
 //! What was true at one moment, for the rules and the marks. No front end sees it before signing.
 
 use crate::fault::Fault;
-use crate::rig::parts::{BlowerPlug, Place};
+use crate::rig::filter::Sheet;
+use crate::rig::parts::{BlowerPlug, Place, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
 
@@ -122,4 +123,72 @@ pub struct Facts {
     pub eye_mm: f64,
     /// Faults in force.
     pub faults: Vec<Fault>,
+
+    // --- run
+    /// Filter, timer and run, where one is ordered.
+    pub run: Option<RunFacts>,
+}
+
+/// What is true of filter, timer and run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunFacts {
+    /// Whether the site was left.
+    pub left: bool,
+    /// Whether the trainee is back.
+    pub back: bool,
+    /// The sheet that is handled.
+    pub sheet: Sheet,
+    /// Dust on it, kg/m2.
+    pub deposit_kg_m2: f64,
+    /// The timer's switch.
+    pub timer_switch: TimerSwitch,
+    /// Where the trippers stand, on then off: day of the week (0 is Monday) and hour.
+    pub trippers: [(Option<u8>, f64); 2],
+    /// Whether they are loose, on then off.
+    pub tripper_loose: [bool; 2],
+    /// How far the dial is ahead of the true time, min.
+    pub dial_ahead_min: f64,
+    /// Running time on the meter, min.
+    pub meter_min: f64,
+    /// How far the chart is ahead of the true hour, min.
+    pub chart_ahead_min: f64,
+    /// Points of ink on the chart.
+    pub chart_ink: usize,
+    /// Whether the chart of the run was taken off and kept.
+    pub chart_kept: bool,
+    /// Whether the recorder's door is open.
+    pub recorder_open: bool,
+    /// The flow at which the controller's screw is set, standard m3/min.
+    pub set_std_m3_min: f64,
+    /// What the laboratory finds gained, g, once the filter lies folded in its envelope.
+    pub gained_g: Option<f64>,
+    /// What the run drew, once the site was left.
+    pub truth: Option<RunTruth>,
+}
+
+/// What a run truly drew; see [`crate::rig::sample::Sample`].
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct RunTruth {
+    /// Volume drawn, standard m3.
+    pub volume_std_m3: f64,
+    /// What of it passed the filter, standard m3.
+    pub filtered_std_m3: f64,
+    /// Time with power at the blower, min.
+    pub powered_min: f64,
+    /// How often power came.
+    pub starts: u32,
+    /// Lowest flow, standard m3/min.
+    pub lowest_std_m3_min: f64,
+    /// Highest flow, standard m3/min.
+    pub highest_std_m3_min: f64,
+    /// Mean flow, standard m3/min.
+    pub mean_flow_std_m3_min: f64,
+    /// Mean station pressure, mmHg.
+    pub mean_pressure_mmhg: f64,
+    /// Mean air temperature, degrees Celsius.
+    pub mean_temperature_c: f64,
+    /// Mean of the pen: the trace, read perfectly, chart divisions.
+    pub mean_pen: f64,
+    /// The same of a pen without friction, chart divisions.
+    pub mean_pen_at_rest: f64,
 }

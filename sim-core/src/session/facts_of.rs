@@ -65,5 +65,6 @@ pub(super) fn facts(state: &State) -> Facts {
 
         eye_mm: state.eyes.eye_mm,
         faults: state.faults.in_force.clone(),
+        run: super::run_of::facts(state),
     }
 }

@@ -15,8 +15,10 @@ mod facts_of;
 pub mod journal;
 mod onsets;
 pub mod replay;
+mod run_of;
 pub mod shown;
 pub mod signed;
+mod unattended;
 pub mod view;
 mod view_of;
 
@@ -24,7 +26,9 @@ use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
+use crate::rig::parts::TimerSwitch;
 use crate::rig::station::Station;
+use crate::rig::timer::{DialClock, Timer, Tripper};
 use crate::scenario::build::BuildError;
 use crate::scenario::setup::Setup;
 use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
@@ -38,10 +42,16 @@ use facts::{Facts, Moment};
 use journal::{Ink, InkError, Line, Writer};
 use onsets::Pending;
 use signed::Signed;
+use unattended::{Run, Stage};
 use view::View;
+
+pub use unattended::Pace;
 
 /// Ticks between two checksums in the journal: one minute.
 const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
+
+/// The same while nobody is there: an hour.
+const CHECK_EVERY_AWAY: u64 = 60 * CHECK_EVERY;
 
 /// Standard deviation of the tilt at which the manometer comes to hang, degrees (CHOSEN).
 const HOOK_TILT_SD_DEG: f64 = 1.5;
@@ -83,6 +93,11 @@ struct State {
     eyes: Eyes,
     faults: Pending,
     seed: u64,
+    /// The run, where one is ordered.
+    run: Option<Run>,
+    pace: Pace,
+    /// Whether the filter lies in the folder, where fresh ones are as well.
+    filter_in_case: bool,
 }
 
 /// What the eyes are on.
@@ -149,7 +164,11 @@ impl Session {
     fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
         let station =
             Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
-        let rig = Rig::new(&setup.rig, &station.surroundings());
+        let mut rig = Rig::new(&setup.rig, &station.surroundings());
+        let run = Run::ordered(&setup);
+        if run.is_some() {
+            rig.timer = timer_as_found(&station, source.seed);
+        }
         let mut state = State {
             tick: Tick(0),
             rig,
@@ -158,6 +177,9 @@ impl Session {
             eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
             faults: Pending::new(&setup.faults, source.seed),
             seed: source.seed,
+            run,
+            pace: Pace::Coarse,
+            filter_in_case: false,
         };
         state.begin_faults();
         Self {
@@ -193,6 +215,9 @@ impl Session {
             return Err(ActError::Ended);
         }
         let mut next = self.state.at(self.now);
+        if next.is_away() {
+            State::allowed_away(&action)?;
+        }
         let before = next.facts();
         apply::apply(&mut next, &self.setup, self.now, &action)?;
         next.begin_faults_at(&action);
@@ -222,6 +247,33 @@ impl Session {
         Ok(())
     }
 
+    /// Leaves the site and lets the run go by, up to the hour of coming back.
+    ///
+    /// # Errors
+    ///
+    /// As [`Session::act`].
+    pub fn leave_site(&mut self) -> Result<(), ActError> {
+        self.act(Action::LeaveSite)?;
+        self.come_back()
+    }
+
+    /// Lets what is left of the run go by, if nobody is there.
+    ///
+    /// # Errors
+    ///
+    /// When the journal cannot be written.
+    pub fn come_back(&mut self) -> Result<(), ActError> {
+        if let Some(run) = self.state.run.filter(|run| run.is_away()) {
+            self.advance(run.back.0.saturating_sub(self.now.0))?;
+        }
+        Ok(())
+    }
+
+    /// Sets how an unattended run is stepped. The journal knows of the coarse pace only.
+    pub const fn set_pace(&mut self, pace: Pace) {
+        self.state.pace = pace;
+    }
+
     /// Lets time pass. Stops at the end of the session.
     ///
     /// # Errors
@@ -241,7 +293,8 @@ impl Session {
             if !self.state.rig.is_finite() {
                 return self.end(Ending::Broken);
             }
-            if boundary.0.is_multiple_of(CHECK_EVERY) {
+            let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
+            if boundary.0.is_multiple_of(every) {
                 let digest = self.state.digest();
                 self.writer.write(&Line::Check { tick: boundary, digest })?;
             }
@@ -342,6 +395,27 @@ impl Session {
     }
 }
 
+/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
+fn timer_as_found(station: &Station, seed: u64) -> Timer {
+    let now = station.surroundings().week;
+    let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;
+    let mut timer = Timer::new((met / METER_STEP_S).round() * METER_STEP_S);
+    timer.switch = TimerSwitch::Auto;
+    let midnight = |days: f64| {
+        let day = now.later(24.0 * days).weekday;
+        Tripper { weekday: Some(day), hours: 0.0 }
+    };
+    timer.on = midnight(-4.0);
+    timer.off = midnight(-3.0);
+    timer.clock = Some(DialClock::default());
+    timer
+}
+
+/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
+const MOST_METERED_S: f64 = 3.6e6;
+/// The meter's finest part, s: a tenth of a minute (CHOSEN).
+const METER_STEP_S: f64 = 6.0;
+
 /// The papers that lie in the scene.
 #[derive(Debug, Clone, Copy)]
 pub struct Papers<'a> {
@@ -359,7 +433,10 @@ impl State {
     /// The state at a tick not before its boundary, stepped on for the remaining ticks.
     fn at(&self, tick: Tick) -> Self {
         let mut state = self.clone();
-        if tick > state.tick {
+        if tick.0 > state.tick.0 + TICKS_PER_SECOND {
+            // Only while nobody is there do boundaries lie so far apart.
+            state.cruise_to(tick);
+        } else if tick > state.tick {
             state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
             state.tick = tick;
         }
@@ -368,16 +445,34 @@ impl State {
 
     /// The next boundary, if it is not after `stop`.
     fn boundary_until(&self, stop: Tick) -> Option<Tick> {
-        let next = if self.rig.is_settling() {
-            self.tick.later(1)
-        } else {
-            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
+        let next = match &self.run {
+            Some(run) if run.is_away() => self.unattended_boundary(run),
+            _ => self.fine_boundary(),
         };
         (next <= stop).then_some(next)
     }
 
+    /// The next boundary while somebody is there.
+    fn fine_boundary(&self) -> Tick {
+        if self.rig.is_settling() {
+            self.tick.later(1)
+        } else {
+            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
+        }
+    }
+
     /// Steps to a boundary, and into the next second's weather when it is a whole second.
     fn step_to(&mut self, boundary: Tick) {
+        if self.is_away() {
+            self.step_unattended(boundary);
+        } else {
+            self.step_fine(boundary);
+            self.close_sample();
+        }
+    }
+
+    /// The same in a step of a second at most.
+    fn step_fine(&mut self, boundary: Tick) {
         self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
         self.tick = boundary;
         if boundary.0.is_multiple_of(TICKS_PER_SECOND) {
@@ -398,6 +493,16 @@ impl State {
             digest.whole(entry.tick.0);
             digest.text(&entry.text);
         }
+        if let Some(run) = &self.run {
+            digest.whole(run.left.0);
+            digest.whole(run.taken.into());
+            digest.flag(self.filter_in_case);
+            digest.whole(match run.stage {
+                Stage::Before => 0,
+                Stage::Away(fine_until) => fine_until.0,
+                Stage::Back => 1,
+            });
+        }
         digest.finish()
     }
 
@@ -406,3 +511,6 @@ impl State {
         facts_of::facts(self)
     }
 }
+
+#[cfg(test)]
+mod unattended_tests;

@@ -2,6 +2,7 @@
 
 use super::State;
 use super::action::Action;
+use super::unattended::Run;
 use crate::digest::{Digest, Digestible};
 use crate::fault::in_force::{put_in_force, withdraw};
 use crate::fault::{Event, Fault, Onset};
@@ -80,6 +81,19 @@ impl Pending {
         }
         pending
     }
+
+    /// Whether a fault begins, comes or goes by itself before a second of the session. A run begins
+    /// at `on_s`, if one is ordered.
+    pub fn changes_before(&self, until_s: f64, on_s: Option<f64>) -> bool {
+        let begins = |onset: &Onset| match *onset {
+            Onset::Start => true,
+            Onset::AfterMinutes(minutes) => minutes * 60.0 < until_s,
+            Onset::AfterRunHours(hours) => on_s.is_some_and(|on_s| on_s + 3600.0 * hours < until_s),
+            Onset::AfterRunningMinutes(_) | Onset::AtEvent(_) | Onset::Intermittent { .. } => false,
+        };
+        self.waiting.iter().any(|(_, onset)| begins(onset))
+            || self.spells.iter().any(|spells| (spells.until_s as f64) < until_s)
+    }
 }
 
 impl Digestible for Pending {
@@ -100,10 +114,15 @@ impl State {
     pub(super) fn begin_faults(&mut self) {
         let minutes = self.tick.seconds() / 60.0;
         let running = self.rig.counters().ran_s / 60.0;
+        let now_s = self.tick.seconds();
+        let begun_s = self.run.filter(Run::is_away).map(|run| run.on.seconds());
         self.begin_those(|onset| match *onset {
             Onset::Start => true,
             Onset::AfterMinutes(after) => minutes >= after,
             Onset::AfterRunningMinutes(after) => running > 0.0 && running >= after,
+            Onset::AfterRunHours(after) => {
+                begun_s.is_some_and(|on_s| now_s >= on_s + 3600.0 * after)
+            }
             Onset::AtEvent(_) | Onset::Intermittent { .. } => false,
         });
         let second = self.tick.whole_seconds();

@@ -6,7 +6,10 @@ use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
 
+pub mod run;
+
 pub use crate::rig::parts::Hiss;
+pub use run::{FilterView, Holes, RunStanding, RunView};
 
 /// Everything that can be seen at one moment.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -45,6 +48,9 @@ pub struct View {
     pub barometer: BarometerView,
     /// The thermometer.
     pub thermometer: ThermometerView,
+    /// Filter, timer, chart and weather of a run, where one is ordered.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub run: Option<Box<RunView>>,
 }
 
 /// The sky.
@@ -264,6 +270,8 @@ pub const EYE_LEG_IN: f64 = 0.05;
 pub const EYE_CHART: f64 = 0.5;
 /// Finest part of the barometer's dial that a sharp eye tells, mmHg.
 pub const EYE_BAROMETER_MMHG: f64 = 0.5;
+/// Finest part of the timer's dial that a sharp eye tells, h: five minutes.
+pub const EYE_DIAL_H: f64 = 1.0 / 12.0;
 /// Finest part of the thermometer's scale that a sharp eye tells, degrees Celsius.
 pub const EYE_THERMOMETER_C: f64 = 0.5;
 
@@ -295,6 +303,17 @@ impl View {
         view.calibrator.knob = to_nearest(view.calibrator.knob, 0.01);
         view.power.trim_turns = to_nearest(view.power.trim_turns, 0.25);
         view.sky.wind = to_nearest(view.sky.wind, 0.25);
+        if let Some(run) = &mut view.run {
+            run.timer.hours = to_nearest(run.timer.hours, EYE_DIAL_H);
+            run.timer.on.hours = to_nearest(run.timer.on.hours, EYE_DIAL_H);
+            run.timer.off.hours = to_nearest(run.timer.off.hours, EYE_DIAL_H);
+            run.timer.meter_min = to_nearest(run.timer.meter_min, 0.1);
+            run.filter.grey = to_nearest(run.filter.grey, 0.1);
+            for (hour, pen) in run.kept_chart.iter_mut().flatten() {
+                *hour = to_nearest(*hour, 1.0 / 60.0);
+                *pen = to_nearest(*pen, EYE_CHART);
+            }
+        }
         view
     }
 }

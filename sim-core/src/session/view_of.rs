@@ -23,7 +23,7 @@ pub(super) fn view(state: &State, setup: &Setup, now: Tick, limit: Option<Tick>)
     let focus = state.eyes.focus;
     View {
         tick: now,
-        date: setup.station.date,
+        date: setup.station.date.later(super::run_of::days_at(setup, now)),
         time: setup.station.start.after(now),
         seconds_left: limit.map(|limit| limit.seconds_since(now)),
         focus,
@@ -46,6 +46,7 @@ pub(super) fn view(state: &State, setup: &Setup, now: Tick, limit: Option<Tick>)
             exposure: rig.thermometer.exposure(),
             moving: rig.thermometer.is_moving(),
         },
+        run: super::run_of::view(state, setup).map(Box::new),
     }
 }
 

@@ -110,6 +110,20 @@ pub const CASES: &[Case] = &[
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
     ("a rule that does not exist", &[("\"tube-clear\"", "\"tube-claer\"")]),
+    (
+        "a run before the work is done, without a filter",
+        &[(
+            "    certificates: [",
+            "    run: (on: (day: 0, at: \"09:00\"), off: (day: 1, at: \"09:00\"), back: (day: 1, at: \"10:00\"), filters: []),\n    certificates: [",
+        )],
+    ),
+    (
+        "a power cut without a run",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: PowerCut(minutes: 30), onset: AfterRunHours(3)),",
+        )],
+    ),
     ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 
@@ -156,6 +170,12 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
     a rule that does not exist
         39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
+    a run before the work is done, without a filter
+        31:11: the run begins before calibration and loading can be done; let it begin at least 3 hours after the session does, such as at the next midnight
+        31:95: the folder holds no filter, or more than three; list 1 to 3
+        43:9: the run is longer than any limit; leave it out
+    a power cut without a run
+        35:9: PowerCut cannot show: there is no run; add a section `run`, or take the fault out
     a rule switched off twice
         39:35: the rule `tube-clear` is switched off twice; keep one
     "##);

@@ -102,7 +102,16 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::Tap => Spot::Recorder,
         Action::PlaceThermometer { .. } => Spot::Thermometer,
         Action::SetBarometer { .. } => Spot::Barometer,
-        Action::LeaveRoof => Spot::RoofEdge,
+        Action::LeaveRoof | Action::LeaveSite => Spot::RoofEdge,
+        Action::TakeFilter { .. }
+        | Action::HoldToLight
+        | Action::TurnFilter
+        | Action::CentreFilter
+        | Action::FoldFilter { .. } => Spot::Filter,
+        Action::SetTripper { .. } | Action::FastenTripper { .. } | Action::SetDial { .. } => {
+            Spot::Timer
+        }
+        Action::TakeChart => Spot::Chart,
         Action::Write { .. }
         | Action::Report(_)
         | Action::AskHelp { .. }
@@ -135,7 +144,8 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
         Sight::Timer => Spot::Timer,
         Sight::Plugs => Spot::Cord,
         Sight::Blower => Spot::Blower,
-        Sight::Watch => return None,
+        // The run is not yet done in the window.
+        Sight::WeatherSheet | Sight::Watch => return None,
     })
 }
 

@@ -97,7 +97,8 @@ fn draw(canvas: &mut Canvas, subject: &Subject) {
         | Sight::Timer
         | Sight::Plugs
         | Sight::Blower
-        | Sight::Watch => place::draw(canvas, subject),
+        | Sight::Watch
+        | Sight::WeatherSheet => place::draw(canvas, subject),
     }
 }
 

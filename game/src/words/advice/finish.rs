@@ -25,7 +25,21 @@ pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
     if on_line && view.power.line_switch == OnOff::On {
         return next("blower-off", "The points are taken: stop the blower.", "switch line off");
     }
-    let recorder = &view.recorder;
+    if run_goes_on(scene) {
+        // Before a run only what belongs to the calibration is put away.
+        return manometer(scene).or_else(|| calibrator(scene));
+    }
+    closed(scene)
+}
+
+/// Whether filter, pen and timer are still needed for a run, or are seen to with it.
+fn run_goes_on(scene: &Scene<'_>) -> bool {
+    scene.view.run.is_some() && !scene.refused()
+}
+
+/// The next step until recorder, sampler and power are as they were found.
+pub(super) fn closed(scene: &Scene<'_>) -> Option<Next> {
+    let recorder = &scene.view.recorder;
     if recorder.on_paper {
         return next("pen-capped", "Lift the pen off the paper.", "lift pen");
     }
@@ -56,16 +70,37 @@ fn manometer(scene: &Scene<'_>) -> Option<Next> {
 fn sampler(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.mounting;
     let place = |part| seen.place(part);
+    // The filter of a run that is over stays in its envelope.
+    let kept = scene.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
     let apart = place(Part::Calibrator) != Place::Case
         || place(Part::Adapter) != Place::Case
         || place(Part::Frame) != Place::Holder
-        || place(Part::Filter) != Place::Holder;
+        || (place(Part::Filter) != Place::Holder && !kept);
     let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < 6);
     if !apart && !loose {
         return match seen.lid_open {
             true => next("lid-closed", "Close the lid.", "close lid"),
             false => None,
         };
+    }
+    if let Some(step) = mount::dead(scene).or_else(|| calibrator(scene)) {
+        return Some(step);
+    }
+    if place(Part::Filter) != Place::Holder && !kept {
+        return next("holder-closed", "Put the filter back.", "carry filter to holder");
+    }
+    if place(Part::Frame) != Place::Holder {
+        return next("holder-closed", "Put the filter frame back.", "carry frame to holder");
+    }
+    next("holder-closed", "Tighten the nuts.", "tighten nuts")
+}
+
+/// Calibrator and adapter plate into their case, the sampler dead.
+fn calibrator(scene: &Scene<'_>) -> Option<Next> {
+    let seen = &scene.view.mounting;
+    let place = |part| seen.place(part);
+    if place(Part::Calibrator) == Place::Case && place(Part::Adapter) == Place::Case {
+        return None;
     }
     if let Some(step) = mount::dead(scene) {
         return Some(step);
@@ -81,13 +116,7 @@ fn sampler(scene: &Scene<'_>) -> Option<Next> {
         let step = "Put the adapter plate into its case.";
         return next("calibrator-off", step, "carry adapter to case");
     }
-    if place(Part::Filter) != Place::Holder {
-        return next("holder-closed", "Put the filter back.", "carry filter to holder");
-    }
-    if place(Part::Frame) != Place::Holder {
-        return next("holder-closed", "Put the filter frame back.", "carry frame to holder");
-    }
-    next("holder-closed", "Tighten the nuts.", "tighten nuts")
+    None
 }
 
 fn power(scene: &Scene<'_>) -> Option<Next> {

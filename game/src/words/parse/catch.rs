@@ -1,7 +1,9 @@
 //! What the slots of a pattern caught.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch,
+};
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
 };
@@ -77,6 +79,12 @@ values! {
     Field / field: Field,
     /// A field of a point.
     PointField / point_field: PointField,
+    /// How the filter is held.
+    Grip / grip: Grip,
+    /// A side of the filter.
+    Side / side: FilterSide,
+    /// A day of the week, 0 (Monday) to 6.
+    Weekday / weekday: u8,
     /// A topic of the help.
     Topic / topic: Topic,
 }

@@ -1,7 +1,9 @@
 //! One action of each variant, for the tests.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+};
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
     WasherSeat,
@@ -32,7 +34,21 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::Tap,
         Action::LeaveRoof,
         Action::Sign,
+        Action::HoldToLight,
+        Action::TurnFilter,
+        Action::CentreFilter,
+        Action::TakeChart,
+        Action::LeaveSite,
     ];
+    all.extend([Grip::Edges, Grip::Face].map(|grip| Action::TakeFilter { grip }));
+    all.extend([FilterSide::Rough, FilterSide::Smooth].map(|out| Action::FoldFilter { out }));
+    for trip in [Trip::On, Trip::Off] {
+        all.push(Action::FastenTripper { trip });
+        for (weekday, hours) in (0..7).zip([0.0, 24.0, 8.25, 1.0 / 3.0, 7.1, 12.0, 23.999]) {
+            all.push(Action::SetTripper { trip, weekday, hours });
+            all.push(Action::SetDial { weekday, hours });
+        }
+    }
     for number in [-2.0, -0.1, 0.0, 1e-7, 0.30000000000000004, 1.0 / 3.0, 1.75] {
         all.extend([
             Action::Look { at: Sight::LeftLeg, eye_mm: number * 40.0 },
@@ -74,6 +90,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Sight::Plugs,
         Sight::Blower,
         Sight::Watch,
+        Sight::WeatherSheet,
     ];
     all.extend(sights.map(|at| Action::Look { at, eye_mm: 0.0 }));
     for seat in [WasherSeat::Above, WasherSeat::Below] {
@@ -146,6 +163,7 @@ fn every_field() -> Vec<Field> {
         Field::SetPoint,
         Field::Remarks,
     ];
+    fields.extend(Field::RUN);
     for point in PointNumber::all() {
         fields.extend([
             Field::Up(point),
@@ -154,6 +172,8 @@ fn every_field() -> Vec<Field> {
             Field::Chart(point),
             Field::PointFlow(point),
             Field::ChartTerm(point),
+            Field::PartChart(point),
+            Field::PartMinutes(point),
         ]);
     }
     fields

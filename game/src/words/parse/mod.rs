@@ -19,6 +19,7 @@ mod pattern;
 mod power;
 mod recorder;
 mod remarks;
+mod run;
 mod sentence;
 pub(super) mod sights;
 #[cfg(test)]
@@ -123,6 +124,7 @@ pub(super) fn forms(topic: Topic) -> &'static [Form] {
         Topic::Power => power::FORMS,
         Topic::Flow => flow::FORMS,
         Topic::Recorder => recorder::FORMS,
+        Topic::Run => run::FORMS,
         Topic::Writing => writing::FORMS,
         Topic::Reporting => remarks::FORMS,
         Topic::Asking => asking::FORMS,

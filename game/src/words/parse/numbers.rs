@@ -52,6 +52,7 @@ const MINUTES: Units = &[
     ("hour", 60.0),
     ("hours", 60.0),
 ];
+const HOURS: Units = &[("h", 1.0), ("hour", 1.0), ("hours", 1.0), ("o'clock", 1.0)];
 const QUARTERS: Units = &[
     ("quarter turns", 1.0),
     ("quarter turn", 1.0),
@@ -77,6 +78,7 @@ pub(super) fn measured(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize
     let found = match slot {
         "number" => numbers(sentence, at),
         "time" => time(sentence, at),
+        "clock" => clock(sentence, at),
         "chart-minutes" => with_unit(MINUTES, sentence, at),
         "quarters" => in_unit(QUARTERS, sentence, at),
         "turns" => with_unit(TURNS, sentence, at),
@@ -166,6 +168,21 @@ fn time(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
         .collect();
     found.extend(longer);
     found
+}
+
+/// Hours of a day: `8:15`, `08:15`, `8.25 h`, `midnight`, `noon`.
+fn clock(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
+    let hands = sentence.word(at).and_then(|word| {
+        let (hours, minutes) = word.split_once(':')?;
+        let (hours, minutes): (u32, u32) = (hours.parse().ok()?, minutes.parse().ok()?);
+        (minutes < 60 && hours <= 24).then(|| f64::from(hours) + f64::from(minutes) / 60.0)
+    });
+    match (sentence.word(at), hands) {
+        (Some("midnight"), _) => vec![(1, 0.0)],
+        (Some("noon"), _) => vec![(1, 12.0)],
+        (_, Some(hours)) => vec![(1, hours)],
+        _ => with_unit(HOURS, sentence, at),
+    }
 }
 
 /// How often: `once`, `twice`, `three times`, `3`.

@@ -73,6 +73,8 @@ pub(in crate::words) const SIGHTS: Names<Sight> = &[
     ("outlet", Sight::Plugs),
     ("blower", Sight::Blower),
     ("motor", Sight::Blower),
+    ("weather sheet", Sight::WeatherSheet),
+    ("weather log", Sight::WeatherSheet),
     ("watch", Sight::Watch),
     ("clock", Sight::Watch),
     ("time", Sight::Watch),

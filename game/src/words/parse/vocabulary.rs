@@ -1,7 +1,9 @@
 //! Names of things, the first for each being the one that is said back. Articles are left out.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Part, Place, TimerSwitch, Trip,
+};
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, WasherSeat,
 };
@@ -170,6 +172,22 @@ pub(in crate::words) const FIELDS: Names<Field> = &[
     ("target", Field::TargetFlow),
     ("set point", Field::SetPoint),
     ("setpoint", Field::SetPoint),
+    ("filter number", Field::FilterNumber),
+    ("meter before", Field::MeterBefore),
+    ("start chart", Field::StartChart),
+    ("end chart", Field::EndChart),
+    ("meter after", Field::MeterAfter),
+    ("run minutes", Field::RunMinutes),
+    ("minutes", Field::RunMinutes),
+    ("mean chart", Field::MeanChart),
+    ("run pressure", Field::RunPressure),
+    ("run temperature", Field::RunTemperature),
+    ("run flow", Field::RunFlow),
+    ("mean flow", Field::RunFlow),
+    ("volume", Field::Volume),
+    ("concentration", Field::Concentration),
+    ("validity", Field::Validity),
+    ("custody", Field::Custody),
     ("remarks", Field::Remarks),
     ("remark", Field::Remarks),
 ];
@@ -186,6 +204,33 @@ pub(in crate::words) const POINT_FIELDS: Names<PointField> = &[
     ("flow", Field::PointFlow),
     ("chart term", Field::ChartTerm),
     ("term", Field::ChartTerm),
+];
+
+/// Fields of a part of a run.
+pub(in crate::words) const PART_FIELDS: Names<PointField> =
+    &[("chart", Field::PartChart), ("minutes", Field::PartMinutes)];
+
+pub(in crate::words) const TRIPS: Names<Trip> = &[("on", Trip::On), ("off", Trip::Off)];
+
+pub(in crate::words) const GRIPS: Names<Grip> =
+    &[("edges", Grip::Edges), ("edge", Grip::Edges), ("face", Grip::Face)];
+
+pub(in crate::words) const SIDES: Names<FilterSide> = &[
+    ("rough", FilterSide::Rough),
+    ("dirty", FilterSide::Rough),
+    ("smooth", FilterSide::Smooth),
+    ("clean", FilterSide::Smooth),
+];
+
+/// Days of the dial.
+pub(in crate::words) const WEEKDAYS: Names<u8> = &[
+    ("monday", 0),
+    ("tuesday", 1),
+    ("wednesday", 2),
+    ("thursday", 3),
+    ("friday", 4),
+    ("saturday", 5),
+    ("sunday", 6),
 ];
 
 /// Directions that mean more of the slot's quantity, and less of it.
@@ -221,6 +266,9 @@ const TOPICS: Names<Topic> = &[
     ("power", Topic::Power),
     ("flow", Topic::Flow),
     ("recorder", Topic::Recorder),
+    ("run", Topic::Run),
+    ("filter", Topic::Run),
+    ("timer", Topic::Run),
     ("writing", Topic::Writing),
     ("reporting", Topic::Reporting),
     ("report", Topic::Reporting),
@@ -257,6 +305,10 @@ pub(super) fn named(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, V
         "fault-place" => from(FAULT_PLACES, Value::FaultPlace, sentence, at),
         "response" => from(RESPONSES, Value::Response, sentence, at),
         "field" => from(FIELDS, Value::Field, sentence, at),
+        "part-field" => from(PART_FIELDS, Value::PointField, sentence, at),
+        "grip" => from(GRIPS, Value::Grip, sentence, at),
+        "side" => from(SIDES, Value::Side, sentence, at),
+        "weekday" => from(WEEKDAYS, Value::Weekday, sentence, at),
         "point-field" => from(POINT_FIELDS, Value::PointField, sentence, at),
         "up-down" => from(UP_DOWN, Value::Sense, sentence, at),
         "left-right" => from(LEFT_RIGHT, Value::Sense, sentence, at),

@@ -37,6 +37,12 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
     ),
     form(
+        &["write|enter|record part <number> <part-field> <text>"],
+        &["write part 1 chart 44", "write part 1 minutes 360"],
+        "one part of a run in which the flow changed much",
+        |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
+    ),
+    form(
         &["write|enter|record point <number> <point-field>", "write|enter|record <field>"],
         &[],
         "",
@@ -117,12 +123,26 @@ fn next_point(known: &Known) -> Result<PointNumber, Trouble> {
 /// beside the field.
 pub(in crate::words) fn as_typed(field: Field, text: &str) -> String {
     let units: &[&str] = match field {
-        Field::Temperature => &["degrees celsius", "degrees c", "degrees", "deg c", "°c", "°", "c"],
-        Field::Pressure => &["mmhg", "mm hg", "mm"],
+        Field::Temperature | Field::RunTemperature => {
+            &["degrees celsius", "degrees c", "degrees", "deg c", "°c", "°", "c"]
+        }
+        Field::Pressure | Field::RunPressure => &["mmhg", "mm hg", "mm"],
+        Field::MeterBefore | Field::MeterAfter | Field::RunMinutes | Field::PartMinutes(_) => {
+            &["minutes", "minute", "min"]
+        }
+        Field::Volume => &["std m3", "m3", "m³"],
+        Field::Concentration => &["ug/std m3", "ug/m3", "µg/m³", "µg/m3"],
         Field::Up(_) | Field::Down(_) => &["inches", "inch", "in"],
         Field::DeltaH(_) => &["inches of water", "inches", "inh2o", "in"],
-        Field::Chart(_) | Field::SetPoint => &["divisions", "division"],
-        Field::PointFlow(_) | Field::TargetFlow => &["std m3/min", "m3/min", "m³/min"],
+        Field::Chart(_)
+        | Field::SetPoint
+        | Field::StartChart
+        | Field::EndChart
+        | Field::MeanChart
+        | Field::PartChart(_) => &["divisions", "division"],
+        Field::PointFlow(_) | Field::TargetFlow | Field::RunFlow => {
+            &["std m3/min", "m3/min", "m³/min"]
+        }
         _ => &[],
     };
     let bare = units.iter().find_map(|unit| {

@@ -7,8 +7,8 @@ use sim_core::session::action::{Action, Remark, Sight};
 use crate::words::parse::as_typed;
 use crate::words::parse::sights::SIGHTS;
 use crate::words::parse::vocabulary::{
-    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, LEGS, ON_OFF, PARTS, PLACES, PLUGS, REFERENCES,
-    RESPONSES, SEATS, TIMER, name,
+    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES, PLUGS,
+    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS, name,
 };
 
 /// Says an action in the words that ask for it.
@@ -69,6 +69,16 @@ fn say_filled(action: &Action) -> String {
             let (place, response) = (name(FAULT_PLACES, place), name(RESPONSES, response));
             format!("report {place} \"{what}\" {response}")
         }
+        Action::TakeFilter { grip } => format!("take the filter by its {}", name(GRIPS, grip)),
+        Action::FoldFilter { out } => format!("fold the filter {} side out", name(SIDES, out)),
+        Action::SetTripper { trip, weekday, hours } => {
+            let (trip, day) = (name(TRIPS, trip), name(WEEKDAYS, weekday));
+            format!("set the {trip} tripper to {day} at {hours} h")
+        }
+        Action::FastenTripper { trip } => format!("tighten the {} tripper", name(TRIPS, trip)),
+        Action::SetDial { weekday, hours } => {
+            format!("set the dial to {} at {hours} h", name(WEEKDAYS, weekday))
+        }
         Action::AskHelp { topic } => format!("ask {}", name(ASKS, topic)),
         Action::Wait { seconds } => wait(*seconds),
         Action::Listen
@@ -91,6 +101,11 @@ fn say_filled(action: &Action) -> String {
         | Action::LiftPen
         | Action::FitChart
         | Action::Tap
+        | Action::HoldToLight
+        | Action::TurnFilter
+        | Action::CentreFilter
+        | Action::TakeChart
+        | Action::LeaveSite
         | Action::LeaveRoof
         | Action::Sign => String::new(),
     }
@@ -119,6 +134,11 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::LiftPen => "lift the pen",
         Action::FitChart => "fit a fresh chart",
         Action::Tap => "tap",
+        Action::HoldToLight => "hold the filter to the light",
+        Action::TurnFilter => "turn the filter over",
+        Action::CentreFilter => "centre the filter",
+        Action::TakeChart => "take the chart off",
+        Action::LeaveSite => "leave the site",
         Action::LeaveRoof => "leave the roof",
         Action::Sign => "sign",
         _ => return None,
@@ -152,6 +172,8 @@ fn write(field: Field, text: &str) -> String {
         Field::Chart(point) => format!("point {} chart", point.number()),
         Field::PointFlow(point) => format!("point {} flow", point.number()),
         Field::ChartTerm(point) => format!("point {} chart term", point.number()),
+        Field::PartChart(part) => format!("part {} chart", part.number()),
+        Field::PartMinutes(part) => format!("part {} minutes", part.number()),
         field => name(FIELDS, &field).to_owned(),
     };
     let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '-')

@@ -9,6 +9,7 @@ mod notice;
 mod papers;
 mod power;
 mod recorder;
+mod run;
 mod scale;
 mod station;
 #[cfg(test)]
@@ -35,10 +36,14 @@ pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
         Sight::Sky => station::sky(view),
         Sight::RoofEdge => station::roof_edge(),
         Sight::Watch => station::watch(view),
+        Sight::WeatherSheet => run::weather(view),
         Sight::Barometer => air::barometer(view),
         Sight::Thermometer => air::thermometer(view),
         Sight::Holder => mounting::holder(view),
-        Sight::Filter => mounting::filter(view),
+        Sight::Filter => match &view.run {
+            Some(run) => run::filter(view, run),
+            None => mounting::filter(view),
+        },
         Sight::Calibrator => calibrator::calibrator(view),
         Sight::Tube => calibrator::tube(view),
         Sight::Manometer => manometer::whole(view),

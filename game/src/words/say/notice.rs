@@ -21,6 +21,7 @@ pub fn notice(before: &View, after: &View) -> Vec<String> {
     water(before, after, &mut said);
     pen(before, after, &mut said);
     around(before, after, &mut said);
+    said.extend(super::run::notice(before, after));
     said.iter().map(|text| sentence(text)).collect()
 }
 

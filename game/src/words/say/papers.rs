@@ -29,6 +29,7 @@ pub(super) fn work_order(papers: &Papers) -> String {
             last.date, last.slope, last.intercept
         ));
     }
+    lines.extend(super::run::order(papers));
     lines.push(match papers.certificates.len() {
         0 => "No certificate lies in the box beside it.".to_owned(),
         1 => "One certificate lies in the box beside it.".to_owned(),

@@ -31,7 +31,11 @@ pub(super) fn controller(view: &View) -> String {
 
 /// The timer.
 pub(super) fn timer(view: &View) -> String {
-    sentence(timer_switch(view.power.timer_switch))
+    let mut said = vec![timer_switch(view.power.timer_switch).to_owned()];
+    if let Some(run) = &view.run {
+        said.extend(super::run::timer(run));
+    }
+    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
 }
 
 /// Cords and plugs.

@@ -24,7 +24,11 @@ pub(super) fn whole(view: &View) -> String {
     for (at, label) in &seen.marks {
         said.push(format!("marked \"{label}\" near {}", hour(*at)));
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    let said = said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ");
+    match view.run.as_deref().map(super::run::trace) {
+        Some(trace) if !trace.is_empty() => format!("{said}\n{trace}"),
+        _ => said,
+    }
 }
 
 /// The pen's tip, for reading.

@@ -107,7 +107,7 @@ fn no_sight_says_more_digits_than_an_eye_has() {
     }
 }
 
-fn every_sight() -> [Sight; 22] {
+fn every_sight() -> [Sight; 23] {
     [
         Sight::Station,
         Sight::WorkOrder,
@@ -131,6 +131,7 @@ fn every_sight() -> [Sight; 22] {
         Sight::Plugs,
         Sight::Blower,
         Sight::Watch,
+        Sight::WeatherSheet,
     ]
 }
 

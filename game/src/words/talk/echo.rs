@@ -75,14 +75,10 @@ fn entry(field: Field, text: &str) -> String {
 /// What is odd about an entry; it stands all the same.
 fn doubt(field: Field, text: &str) -> Option<String> {
     match field {
-        Field::CalibratorSerial
-        | Field::CertificateSerial
-        | Field::Expression
-        | Field::Decision
-        | Field::Remarks => None,
         Field::CertificateDate => Date::try_from(text.trim().to_owned())
             .is_err()
             .then(|| format!("`{text}` is no date: write it as 2026-03-17; it stands as written.")),
+        field if field.is_words() => None,
         _ => number_as_written(text)
             .is_err()
             .then(|| format!("`{text}` is no number: write it in digits; it stands as written.")),

@@ -2,7 +2,8 @@
 
 use std::fmt::Write;
 
-use sim_core::field_book::{Field, FieldBook};
+use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Response};
 
@@ -63,6 +64,15 @@ pub(super) fn form(session: &Session) -> String {
         text.push_str("  no point yet\n");
     }
     plain(&FOOT, &mut text);
+    if session.papers().work_order.run.is_some() {
+        plain(&Field::RUN, &mut text);
+        for part in PointNumber::all() {
+            let fields = [Field::PartChart(part), Field::PartMinutes(part)];
+            if fields.iter().any(|field| book.text(*field).is_some()) {
+                plain(&fields, &mut text);
+            }
+        }
+    }
     for entry in book.entries() {
         if !book.entry(entry.field).is_some_and(|now| std::ptr::eq(now, entry)) {
             let (time, field) = (start.after(entry.tick), field_name(entry.field));
@@ -82,7 +92,8 @@ pub(super) fn form(session: &Session) -> String {
 }
 
 /// Every entry that a finished book has and this one lacks, in words.
-pub(super) fn lacking(book: &FieldBook, points_wanted: u8) -> Vec<String> {
+pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
+    let points_wanted = order.points;
     let blank = |field: &Field| book.text(*field).is_none();
     let mut missing: Vec<String> = HEAD.into_iter().filter(blank).map(field_name).collect();
     let points = book.points();
@@ -110,6 +121,9 @@ pub(super) fn lacking(book: &FieldBook, points_wanted: u8) -> Vec<String> {
         _ => true,
     });
     missing.extend(foot.filter(blank).map(field_name));
+    if order.run.is_some() && !refused {
+        missing.extend(Field::RUN.into_iter().filter(blank).map(field_name));
+    }
     missing
 }
 
@@ -125,20 +139,21 @@ const fn response_word(response: Response) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sim_core::field_book::PointNumber;
     use sim_core::time::Tick;
 
     #[test]
     fn what_is_lacking_is_named() {
         let mut book = FieldBook::default();
-        let all = lacking(&book, 5);
+        let bench = crate::words::sample::Box::new();
+        let order = bench.papers().work_order.clone();
+        let all = lacking(&book, &order);
         assert!(all.contains(&"5 of 5 points".to_owned()), "{all:?}");
         assert!(all.contains(&"decision".to_owned()));
         book.write(Tick(0), Field::Up(PointNumber::try_from(1).expect("it is so")), "3.1");
-        let some = lacking(&book, 5);
+        let some = lacking(&book, &order);
         assert!(some.contains(&"point 1 dH, in".to_owned()), "{some:?}");
         book.write(Tick(0), Field::Decision, "refused: it leaks");
-        let refused = lacking(&book, 5);
+        let refused = lacking(&book, &order);
         assert!(!refused.iter().any(|name| name.contains("target")), "{refused:?}");
     }
 }

@@ -1,12 +1,13 @@
 //! Faults of the blower and its supply. None of them spoils a calibration that is read at rest:
-//! manometer and recorder see the same flow.
+//! manometer and recorder see the same flow. A power cut is one of the run.
 
 use super::{Arises, Noticed, Sheet};
-use crate::fault::Response::{Noted, Rejected};
+use crate::fault::Response::{Corrected, Noted, Rejected};
 use crate::fault::{Fault, FaultPlace, Onset};
 
 /// Every one of them.
-pub(super) const ALL: &[&Sheet] = &[&WORN_BRUSHES, &WANDERING_VOLTAGE, &LOW_VOLTAGE, &BEARING_DRAG];
+pub(super) const ALL: &[&Sheet] =
+    &[&WORN_BRUSHES, &WANDERING_VOLTAGE, &LOW_VOLTAGE, &BEARING_DRAG, &POWER_CUT];
 
 /// A fault of the blower.
 const SHEET: Sheet = Sheet {
@@ -60,5 +61,19 @@ pub(in crate::fault) const BEARING_DRAG: Sheet = Sheet {
            low.",
     check: "Time it from the switch until it stands.",
     usual: Fault::BearingDrag { factor: 2.0 },
+    ..SHEET
+};
+
+pub(in crate::fault) const POWER_CUT: Sheet = Sheet {
+    name: "PowerCut",
+    arises: Arises::DuringRun,
+    title: "a power cut",
+    right: &[Noted, Corrected, Rejected],
+    cause: "The supply fails while nobody is there, and comes back by itself.",
+    sign: "The trace falls to zero and rises again; the timer's dial stood still meanwhile, so it is \
+           behind the watch, and the run ends later by as much.",
+    check: "Hold the dial against the watch on coming back, and look for a gap in the trace.",
+    usual: Fault::PowerCut { minutes: 45.0 },
+    begins: Onset::AfterRunHours(7.0),
     ..SHEET
 };

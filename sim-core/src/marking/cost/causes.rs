@@ -59,7 +59,9 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
     }
     for judged in &marks.faults {
         let Some(fault) = judged.fault else { continue };
-        let (way, note) = if got_round(story, &fault) {
+        let (way, note) = if fault.belongs_to_run() {
+            (Way::NoVolume("it is in the run itself and not in the line that it is read by"), "")
+        } else if got_round(story, &fault) {
             (Way::NoVolume("put right or allowed for: nothing of it is in the volume"), "")
         } else {
             (Way::Again(Box::new(without(&fault, story))), told(judged.verdict))

@@ -48,6 +48,11 @@ pub(super) fn way(repair: Repair, story: &Story<'_>) -> Way {
                 "a decision draws no air: what it lets pass stands in the others",
             );
         }
+        Repair::RedoRunSums => {
+            return Way::NoVolume(
+                "it stands in the volume of the run, which is held against the true one by itself",
+            );
+        }
         Repair::RestoreSampler => {
             return Way::NoVolume(
                 "it spoils the run itself and not the line that the run is read by",

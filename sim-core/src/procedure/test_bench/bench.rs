@@ -45,6 +45,7 @@ pub fn setup() -> Setup {
                 slope: 32.1,
                 intercept: 1.6,
             }),
+            run: None,
         },
         certificates: vec![certificate()],
         weather: WeatherPlan {
@@ -59,6 +60,7 @@ pub fn setup() -> Setup {
             sun_k: 0.0,
             thunder_min: None,
         },
+        run: None,
         rig: RigParameters { calibrator_serial: PLATE.to_owned(), ..RigParameters::default() },
         faults: Vec::new(),
         terms: Terms::default(),
@@ -112,5 +114,6 @@ pub fn on_arrival() -> Facts {
         thunder_since_s: None,
         eye_mm: 0.0,
         faults: Vec::new(),
+        run: None,
     }
 }

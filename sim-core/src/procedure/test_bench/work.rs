@@ -19,7 +19,7 @@ pub struct Worker {
 
 impl Worker {
     /// Does something, 2 s after the last thing, with its effect on the truth.
-    fn does(&mut self, action: Action, effect: impl FnOnce(&mut Facts)) {
+    pub fn does(&mut self, action: Action, effect: impl FnOnce(&mut Facts)) {
         self.waits(2.0);
         let before = self.facts.clone();
         effect(&mut self.facts);
@@ -28,7 +28,7 @@ impl Worker {
     }
 
     /// Lets time pass.
-    fn waits(&mut self, seconds: f64) {
+    pub fn waits(&mut self, seconds: f64) {
         self.tick += (seconds * 20.0) as u64;
         self.facts.steady_s += seconds;
         if self.facts.powered {
@@ -36,11 +36,11 @@ impl Worker {
         }
     }
 
-    fn looks(&mut self, at: Sight) {
+    pub fn looks(&mut self, at: Sight) {
         self.does(Action::Look { at, eye_mm: 0.0 }, |facts| facts.eye_mm = 0.0);
     }
 
-    fn writes(&mut self, field: Field, text: impl Into<String>) {
+    pub fn writes(&mut self, field: Field, text: impl Into<String>) {
         self.does(Action::Write { field, text: text.into() }, |_| ());
     }
 
@@ -67,7 +67,7 @@ impl Worker {
     }
 
     /// The flow takes a new value.
-    fn flows(&mut self, flow: f64, action: Action) {
+    pub fn flows(&mut self, flow: f64, action: Action) {
         self.does(action, |facts| {
             let half = if flow > 0.0 { delta_h_of(flow) / 2.0 } else { 0.0 };
             let pen = if flow > 0.0 { chart_of(flow) } else { 0.0 };

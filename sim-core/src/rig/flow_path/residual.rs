@@ -156,7 +156,8 @@ impl<'a> Path<'a> {
         let rise = fan.rise(self.speed_ratio, density, flow);
         let torque = fan.torque(self.speed_ratio, density, flow);
         let power = torque * (self.speed_ratio * fan.reference_speed_rad_s);
-        let temperature = Dual::constant(self.ambient.temperature_k) + heating_k(power, total);
+        let temperature = Dual::constant(self.ambient.temperature_k)
+            + heating_k(power, total, self.machine.path.casing_w_k);
         let exit_pressure = orifice::drop_to(
             temperature * self.exit_resistance_per_k,
             self.ambient.pressure_pa,

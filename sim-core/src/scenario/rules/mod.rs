@@ -5,6 +5,7 @@ mod certificates;
 mod faults;
 mod numbers;
 mod onsets;
+mod run;
 mod terms;
 mod texts;
 mod weather;
@@ -45,6 +46,8 @@ pub const RULES: &[Rule] = &[
     faults::AGREE,
     onsets::POSSIBLE,
     faults::SHOWS,
+    run::POSSIBLE,
+    run::FAULTS,
     terms::WEIGHTS,
     terms::RULES_OFF,
 ];

@@ -101,6 +101,7 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
                 add(format!("{path}.on_min"), on_min, 0.1, 120.0, "min");
                 add(format!("{path}.off_min"), off_min, 0.1, 120.0, "min");
             }
+            Onset::AfterRunHours(hours) => add(path, hours, 0.0, 48.0, "h"),
             Onset::Start | Onset::AtEvent(_) => {}
         }
     }
@@ -158,6 +159,10 @@ fn spread(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
     for (parameter, written) in scenario.instruments.written() {
         spread_of(format!("instruments.{}", parameter.name), parameter, written, findings);
+    }
+    for (parameter, written) in scenario.run.iter().flat_map(|run| run.written()) {
+        let path = format!("run.weather.{}", parameter.field());
+        spread_of(path, parameter, written, findings);
     }
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}].orifice_differs_pct");

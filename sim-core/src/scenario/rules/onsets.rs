@@ -55,7 +55,7 @@ fn flaw(entry: &FaultEntry, scenario: &Scenario) -> Option<(String, String)> {
                 "let it begin earlier, or give more time",
             )
         }
-        Onset::Start | Onset::Intermittent { .. } => None,
+        Onset::Start | Onset::AfterRunHours(_) | Onset::Intermittent { .. } => None,
     }
 }
 

@@ -137,7 +137,10 @@ fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
         Action::FitChart if recorder.is_on_paper() => {
             return refuse("the pen is on the paper: lift it first");
         }
-        Action::FitChart => state.rig.paper.fit(hour),
+        Action::FitChart => {
+            super::run::keep_chart(state);
+            state.rig.paper.fit(hour);
+        }
         Action::TurnChart { minutes } => {
             within("a turn of the chart", *minutes, -720.0, 720.0, "min")?;
             state.rig.paper.turn(*minutes);

@@ -1,0 +1,152 @@
+//! Phase L: the chart read by intervals, the mean air, the volume, the concentration, valid or not.
+
+use super::mind::{Mind, Phase, Progress};
+use super::recover::DRAWS;
+use super::{Scene, reckon};
+use crate::calibration::{
+    Conditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
+    RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
+};
+use crate::field_book::{Field, PointNumber};
+use crate::session::action::{FaultPlace, Response, Sight};
+use crate::session::view::run::{RunStanding, RunView};
+
+/// The chart is read so many times an hour.
+const READINGS_AN_HOUR: u32 = 1;
+/// A reading of the trace is taken this near to its hour, h.
+const NEAR_H: f64 = 0.06;
+/// Spread of the readings over their mean beyond which the run is taken in parts.
+const CHANGED_MUCH: f64 = 0.10;
+/// Hours of a part.
+const PART_H: usize = 4;
+
+/// The sums of the run.
+#[derive(Debug, Default)]
+pub(super) struct Volume {
+    looked: bool,
+}
+
+impl Phase for Volume {
+    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+        let Some(run) = scene.view.run.as_deref() else { return Progress::Finished };
+        if run.standing != RunStanding::Back {
+            return Progress::Finished;
+        }
+        if !self.looked {
+            self.looked = true;
+            mind.looks(Sight::WeatherSheet);
+            mind.waits(60.0);
+            return Progress::More;
+        }
+        worked_out(run, scene, mind);
+        Progress::Finished
+    }
+}
+
+/// The readings of the trace, one for each hour in which the pen drew the run.
+fn readings(run: &RunView, mind: &mut Mind) -> Vec<f64> {
+    let Some(trace) = &run.kept_chart else { return Vec::new() };
+    let hours = (0..24 * READINGS_AN_HOUR)
+        .map(|number| (f64::from(number) + 0.5) / f64::from(READINGS_AN_HOUR));
+    hours
+        .filter_map(|hour| {
+            let drawn = |&&(at, pen): &&(f64, f64)| (at - hour).abs() < NEAR_H && pen > DRAWS;
+            trace.iter().find(drawn).map(|&(_, pen)| pen)
+        })
+        .map(|pen| mind.reads_chart(pen))
+        .collect()
+}
+
+fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
+    let count = values.len().max(1) as f64;
+    values.sum::<f64>() / count
+}
+
+fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
+    let number = |field| scene.book.number(field);
+    let read = readings(run, mind);
+    let before = number(Field::MeterBefore).unwrap_or_default();
+    let minutes =
+        reckon::rounded(number(Field::MeterAfter).unwrap_or_default() - before, 1).max(0.0);
+    let chart = reckon::rounded(mean(read.iter().copied()), 1);
+    let pressure = reckon::rounded(mean(run.weather.iter().map(|line| line.pressure_mmhg)), 1);
+    let temperature = reckon::rounded(mean(run.weather.iter().map(|line| line.temperature_c)), 1);
+    mind.writes(Field::RunMinutes, format!("{minutes:.1}"));
+    mind.writes(Field::MeanChart, format!("{chart:.1}"));
+    mind.writes(Field::RunPressure, format!("{pressure:.1}"));
+    mind.writes(Field::RunTemperature, format!("{temperature:.1}"));
+    let parts = parts(&read, chart, minutes, mind);
+    let curve = mind
+        .line
+        .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3)))
+        .and_then(|[slope, intercept]| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
+    let air = Conditions::as_read(pressure, temperature).ok();
+    let sums = curve.zip(air).and_then(|(curve, air)| run_volume(curve, &parts, air).ok());
+    if let Some(sums) = &sums {
+        mind.writes(Field::RunFlow, format!("{:.3}", sums.mean_flow_std_m3_min));
+        mind.writes(Field::Volume, format!("{:.1}", sums.volume_std_m3));
+        let masses = run
+            .masses
+            .map(|masses| FilterMasses { before_g: masses.before_g, after_g: masses.after_g });
+        let dust = masses.and_then(|masses| concentration(masses, sums).ok());
+        if let Some(dust) = dust {
+            mind.writes(Field::Concentration, format!("{:.1}", dust.ug_std_m3));
+        }
+    }
+    let validity = validity(sums.as_ref(), minutes, mind);
+    mind.writes(Field::Validity, validity);
+}
+
+/// One part, or several where the flow changed much; those are written down.
+fn parts(read: &[f64], chart: f64, minutes: f64, mind: &mut Mind) -> Vec<RunPart> {
+    let low = read.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = read.iter().copied().fold(0.0, f64::max);
+    if read.is_empty() || (high - low) < CHANGED_MUCH * chart {
+        return vec![RunPart { chart, minutes }];
+    }
+    mind.reports(
+        FaultPlace::Filter,
+        Response::Noted,
+        "the trace falls: the filter loaded until the controller could not hold the flow",
+    );
+    let each = minutes / read.len() as f64;
+    let parts: Vec<RunPart> = read
+        .chunks(PART_H)
+        .map(|hours| RunPart {
+            chart: reckon::rounded(mean(hours.iter().copied()), 1),
+            minutes: reckon::rounded(each * hours.len() as f64, 1),
+        })
+        .collect();
+    for (part, number) in parts.iter().zip(PointNumber::all()) {
+        mind.writes(Field::PartChart(number), format!("{:.1}", part.chart));
+        mind.writes(Field::PartMinutes(number), format!("{:.1}", part.minutes));
+    }
+    parts
+}
+
+/// What is written of the sample's validity.
+fn validity(sums: Option<&RunVolume>, minutes: f64, mind: &Mind) -> String {
+    let mut against: Vec<String> = Vec::new();
+    if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE {
+        against.push(format!("{minutes:.0} min, 1380 to 1500 are asked for"));
+    }
+    let range = LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
+    match sums {
+        Some(sums) if !range.contains(&sums.mean_flow_std_m3_min) => {
+            against.push(format!("mean flow {:.3} m3/min", sums.mean_flow_std_m3_min));
+        }
+        None => against.push("no flow can be worked out".to_owned()),
+        Some(_) => {}
+    }
+    let torn = mind.reported.iter().any(|remark| {
+        remark.place == FaultPlace::Filter && remark.what.contains("the filter is torn")
+    });
+    if torn {
+        against.push("the filter is torn".to_owned());
+    }
+    if against.is_empty() {
+        "valid".to_owned()
+    } else {
+        format!("not valid: {}", against.join("; "))
+    }
+}

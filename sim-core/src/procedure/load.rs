@@ -1,0 +1,436 @@
+//! Phase I, loading and arming: the filter, the controller's screw, the timer, the chart; and that
+//! the run was made at all.
+//!
+//! All of it is looked at in the moment in which the site is left.
+
+use super::evidence::{At, Evidence, Verdict, place};
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::field_book::Field;
+use crate::rig::mounting::SNUG_QUARTERS;
+use crate::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
+use crate::scenario::run::Moment;
+use crate::session::action::Action;
+use crate::session::facts::{Facts, RunFacts};
+
+/// How far tripper and dial may be from the ordered hour, min (CHOSEN: two marks of a dial).
+const HOUR_OFF_MIN: f64 = 10.0;
+/// How far the pen may stand from the set point when the controller is set, divisions (CHOSEN).
+const SET_OFF: f64 = 0.7;
+/// Ink that a chart may bear when the site is left: what the pen leaves while doors are shut.
+const LITTLE_INK: usize = 40;
+/// How far a meter reading may be off, min.
+pub(super) const METER_OFF_MIN: f64 = 0.6;
+/// Running time before the controller is set, s (READ, 40 CFR 50 App. B, 8.7).
+const WARM_S: f64 = 300.0;
+
+/// The moment of leaving with what was true then, where the site was left to a run.
+fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a Facts, &'a RunFacts)> {
+    let at = evidence.leaving()?;
+    Some((at, at.facts(), at.facts().run.as_ref()?))
+}
+
+/// One slip at the moment of leaving when something stood wrong.
+fn at_leaving(
+    evidence: &Evidence<'_>,
+    wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
+) -> Vec<Slip> {
+    let found = leaving(evidence).and_then(|(at, facts, run)| Some((at, wrong(facts, run)?)));
+    found.into_iter().map(|(at, text)| Slip::at(at.tick(), text)).collect()
+}
+
+/// A slip of words.
+fn when(wrong: bool, text: &str) -> Option<String> {
+    wrong.then(|| text.to_owned())
+}
+
+/// The run that is ordered is made, where the calibration stands.
+///
+/// Broken by signing after the set point; kept by leaving the site to the run, or by a refusal.
+pub static RUN_MADE: Rule = Rule {
+    id: "run-made",
+    title: "Make the run that is ordered",
+    why: "The calibration is for the sample; without it there is none.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let ordered = evidence.setup.work_order.run.is_some();
+        let accepted = evidence.verdict() == Verdict::Accepted;
+        if !ordered || !accepted || evidence.run_was_made() {
+            return Vec::new();
+        }
+        vec![Slip::at(evidence.end_tick, "accepted, and the run that is ordered was not made")]
+    },
+};
+
+/// A fresh filter lies under the frame.
+///
+/// Broken by leaving with the old sheet or none; kept by one from the folder.
+pub static FILTER_FITTED: Rule = Rule {
+    id: "filter-fitted",
+    title: "Fit a fresh filter under the frame",
+    why: "An old sheet has another day's dust and no mass.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |facts, run| {
+            let on = |part| place(facts, part) == Place::Holder;
+            match (on(Part::Filter) && run.sheet.number > 0, on(Part::Frame)) {
+                (true, true) => None,
+                (false, _) => Some("left without a fresh filter on the holder".to_owned()),
+                (true, false) => Some("left without the frame on the filter".to_owned()),
+            }
+        })
+    },
+};
+
+/// The filter was held against the light.
+///
+/// Broken by fitting it unseen; kept by one look through it.
+pub static FILTER_INSPECTED: Rule = Rule {
+    id: "filter-inspected",
+    title: "Hold the filter against the light",
+    why: "A pinhole lets dust by that no balance finds.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.2"),
+    phase: Phase::Load,
+    repair: Repair::None,
+    test: |evidence| {
+        at_leaving(evidence, |_, run| {
+            when(!run.sheet.seen_through, "the filter was never held against the light")
+        })
+    },
+};
+
+/// The filter is sound and dry.
+///
+/// Broken by running with a torn, pinholed or wet one; kept by taking another from the folder.
+pub static FILTER_SOUND: Rule = Rule {
+    id: "filter-sound",
+    title: "Run with a sound, dry filter",
+    why: "Air that passes a hole leaves its dust nowhere, and the volume counts it.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::read("40 CFR 50 App. B, 8.2"),
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |_, run| {
+            if run.sheet.holes_mm2 > 0.0 {
+                Some(format!("the filter had holes of {:.1} mm²", run.sheet.holes_mm2))
+            } else {
+                when(run.sheet.wetness > 1.1, "the filter was wet")
+            }
+        })
+    },
+};
+
+/// The filter is touched by its edges only.
+///
+/// Broken by a thumb on its face; kept by taking it by its edges each time.
+pub static FILTER_EDGES: Rule = Rule {
+    id: "filter-by-edges",
+    title: "Handle the filter by its edges",
+    why: "A thumb weighs half a milligram and takes dust with it.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.5"),
+    phase: Phase::Load,
+    repair: Repair::None,
+    test: |evidence| {
+        let Some(run) = evidence.end.run.as_ref().filter(|run| run.left) else {
+            return Vec::new();
+        };
+        let wrong = run.sheet.number > 0 && run.sheet.thumbs > 0;
+        let text = format!("a thumb was laid on the filter's face, {} time(s)", run.sheet.thumbs);
+        wrong.then(|| Slip::at(evidence.end_tick, text)).into_iter().collect()
+    },
+};
+
+/// The rough side is up.
+///
+/// Broken by fitting it as it came out of the envelope; kept by turning it over.
+pub static FILTER_SIDE: Rule = Rule {
+    id: "filter-rough-up",
+    title: "Rough side of the filter up",
+    why: "From the smooth side dust falls off before it is weighed.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |_, run| {
+            when(run.sheet.up == FilterSide::Smooth, "the filter lay with its smooth side up")
+        })
+    },
+};
+
+/// The filter lies centred.
+///
+/// Broken by a margin that the frame pushed aside; kept by even margins.
+pub static FILTER_CENTRED: Rule = Rule {
+    id: "filter-centred",
+    title: "Filter centred under the frame",
+    why: "Beside a bare margin air passes unfiltered.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |_, run| {
+            when(run.sheet.seat == Seat::Shifted, "the filter lay shifted, one margin bare")
+        })
+    },
+};
+
+/// The frame is tight on the filter.
+///
+/// Broken by a nut that turns freely; kept by four that are hand-tight.
+pub static FRAME_TIGHT: Rule = Rule {
+    id: "frame-tight",
+    title: "Four nuts tight on the frame",
+    why: "What passes beside the filter is counted as sampled.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |facts, _| {
+            let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
+            (loose > 0).then(|| format!("{loose} nuts of the frame were not hand-tight"))
+        })
+    },
+};
+
+/// The controller is set on a warm blower.
+///
+/// Broken by writing the start reading after a minute; kept by five minutes of running.
+pub static SET_WARM: Rule = Rule {
+    id: "set-on-warm-blower",
+    title: "Set the controller on a warm blower",
+    why: "A cold blower heats the air less: the pen means another flow when it is warm.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.7"),
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let Some(at) = evidence.written(Field::StartChart).filter(|_| evidence.run_was_made())
+        else {
+            return Vec::new();
+        };
+        let facts = at.facts();
+        if facts.running_s >= WARM_S && facts.blower_plug == BlowerPlug::Controller {
+            return Vec::new();
+        }
+        let text = format!("start reading after {:.0} s on the controller", facts.running_s);
+        vec![Slip::at(at.tick(), text)]
+    },
+};
+
+/// The pen stands at the set point when the controller is set, and that is written.
+///
+/// Within 0.7 division of the set point, and as the pen stood. Broken by leaving the screw as
+/// found; kept by trimming and writing the start reading.
+pub static AT_SET_POINT: Rule = Rule {
+    id: "trimmed-to-set-point",
+    title: "Trim the controller to the set point and write the reading",
+    why: "The set point is a flow only when the pen stands there.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let Some((at, ..)) = leaving(evidence) else { return Vec::new() };
+        let slip = |text: String| vec![Slip::at(at.tick(), text)];
+        let number = |field| evidence.book.number(field);
+        let Some(written) = evidence.written(Field::StartChart) else {
+            return slip("left without a start reading".to_owned());
+        };
+        let Some(start) = number(Field::StartChart) else { return Vec::new() };
+        let pen = written.facts().pen;
+        if (start - pen).abs() > 1.0 {
+            return slip(format!("wrote start reading {start}, the pen stood at {pen:.1}"));
+        }
+        match number(Field::SetPoint) {
+            Some(wanted) if (start - wanted).abs() > SET_OFF => {
+                slip(format!("the pen was set to {start}, the set point is {wanted}"))
+            }
+            _ => Vec::new(),
+        }
+    },
+};
+
+/// The trippers stand at the ordered hours of a dial that tells the time.
+///
+/// Within 10 min, day included, and held by their screws. Broken by a dial that stood while the
+/// cord was out; kept by setting it to the watch.
+pub static TIMER_AS_ORDERED: Rule = Rule {
+    id: "timer-as-ordered",
+    title: "Timer on and off at the ordered hours",
+    why: "A day that is not the ordered day is compared with nothing.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.15"),
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let Some(order) = &evidence.setup.work_order.run else { return Vec::new() };
+        let today = evidence.setup.station.date;
+        let off_min = |(weekday, hours): (Option<u8>, f64), ordered: Moment| {
+            let day = f64::from(today.later(i64::from(ordered.day)).weekday());
+            let stands = weekday.map_or(day, f64::from) * 24.0 + hours;
+            let off = stands - day * 24.0 - ordered.at.hours();
+            60.0 * ((off + 84.0).rem_euclid(168.0) - 84.0)
+        };
+        at_leaving(evidence, |_, run| {
+            let [on, off] = run.trippers;
+            let wrong = [
+                (off_min(on, order.on), "the on tripper was off the ordered hour"),
+                (off_min(off, order.off), "the off tripper was off the ordered hour"),
+                (run.dial_ahead_min, "the dial was off the watch"),
+            ];
+            let found = wrong.iter().find(|(minutes, _)| minutes.abs() > HOUR_OFF_MIN);
+            found
+                .map(|(minutes, what)| format!("{what} by {minutes:.0} min"))
+                .or_else(|| when(run.tripper_loose.contains(&true), "a tripper was loose"))
+        })
+    },
+};
+
+/// The timer is in charge, and has power.
+///
+/// Broken by leaving the switch on, or the cord out; kept by auto, and the blower on its controller.
+pub static TIMER_IN_CHARGE: Rule = Rule {
+    id: "timer-in-charge",
+    title: "Timer on auto, cord in, blower on the controller",
+    why: "A run that begins by itself begins at no known hour, or never.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |facts, run| {
+            if run.timer_switch != TimerSwitch::Auto {
+                Some("the timer's switch was not on auto".to_owned())
+            } else if facts.blower_plug != BlowerPlug::Controller {
+                Some("the blower's plug was not in the controller".to_owned())
+            } else {
+                when(!facts.sampler_cord_in, "the sampler's cord was out")
+            }
+        })
+    },
+};
+
+/// A fresh chart is on, its present hour under the pen.
+///
+/// Within 10 min, and bearing next to no ink. Broken by the chart of the calibration; kept by a
+/// fresh one.
+pub static CHART_AT_HOUR: Rule = Rule {
+    id: "chart-at-hour",
+    title: "Fresh chart at the right hour",
+    why: "Traces over each other cannot be read, nor a trace at the wrong hour.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |_, run| {
+            if run.chart_ahead_min.abs() > HOUR_OFF_MIN {
+                Some(format!("the chart was {:.0} min off the hour", run.chart_ahead_min))
+            } else {
+                when(run.chart_ink > LITTLE_INK, "the chart bore another trace")
+            }
+        })
+    },
+};
+
+/// The pen is uncapped and on the paper.
+///
+/// Broken by leaving it lifted after the chart was changed; kept by lowering it.
+pub static PEN_READY: Rule = Rule {
+    id: "pen-ready",
+    title: "Pen uncapped and on the paper when the site is left",
+    why: "Without a trace nobody knows the flow of the day.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |facts, _| match (facts.capped, facts.on_paper) {
+            (false, true) => None,
+            (true, _) => Some("the pen was capped".to_owned()),
+            (false, false) => Some("the pen was off the paper".to_owned()),
+        })
+    },
+};
+
+/// Lid and door are shut.
+///
+/// Broken by leaving one open; kept by both.
+pub static DOORS_SHUT: Rule = Rule {
+    id: "doors-shut",
+    title: "Lid and recorder's door shut when the site is left",
+    why: "Rain and wind come in, and the lid makes the inlet what it is.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        at_leaving(evidence, |facts, run| {
+            let lid = when(facts.lid_open, "the lid was left open");
+            lid.or_else(|| when(run.recorder_open, "the recorder's door was left open"))
+        })
+    },
+};
+
+/// The meter's reading before the run is written.
+///
+/// As it stands when the site is left. Broken by writing it before the blower was warmed up; kept by
+/// writing it last.
+pub static METER_BEFORE: Rule = Rule {
+    id: "meter-before",
+    title: "Write the meter before the run",
+    why: "Minutes are the difference of two readings.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Load,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let written = evidence.book.number(Field::MeterBefore);
+        at_leaving(evidence, |_, run| match written {
+            Some(written) if (written - run.meter_min).abs() <= METER_OFF_MIN => None,
+            Some(written) => {
+                Some(format!("wrote {written} min, the meter said {:.1}", run.meter_min))
+            }
+            None => Some("the meter's reading before the run is missing".to_owned()),
+        })
+    },
+};
+
+/// Whether an action handles the filter.
+pub(super) const fn handles_filter(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::TakeFilter { .. }
+            | Action::HoldToLight
+            | Action::TurnFilter
+            | Action::CentreFilter
+            | Action::FoldFilter { .. }
+    )
+}

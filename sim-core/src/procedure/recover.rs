@@ -1,0 +1,161 @@
+//! Phase K, recovery: meter, end reading, chart, filter, custody.
+
+use super::evidence::Evidence;
+use super::load::METER_OFF_MIN;
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::field_book::Field;
+use crate::session::facts::RunFacts;
+
+/// Running time before the end reading, s (READ, 40 CFR 50 App. B, 8.11).
+const WARM_S: f64 = 300.0;
+
+/// One slip at the end when something of a run that was made stands wrong.
+fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunFacts) -> Option<String>) -> Vec<Slip> {
+    let run = evidence.end.run.as_ref().filter(|run| run.left);
+    let text = run.and_then(wrong);
+    text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+}
+
+/// The meter's reading after the run is written before the blower runs again.
+///
+/// Broken by reading it after the end reading's five minutes; kept by reading it first.
+pub static METER_AFTER: Rule = Rule {
+    id: "meter-after",
+    title: "Write the meter after the run",
+    why: "What the blower runs for the end reading is no sample.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Recover,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let Some(at) = evidence.written(Field::MeterAfter).filter(|_| evidence.run_was_made())
+        else {
+            return at_end(evidence, |_| {
+                Some("the meter's reading after the run is missing".into())
+            });
+        };
+        let Some(written) = evidence.book.number(Field::MeterAfter) else { return Vec::new() };
+        // Where the trainee first saw it after the run.
+        let first = evidence.timeline().find_map(|at| {
+            let run = at.facts().run.as_ref()?;
+            run.back.then_some(run.meter_min)
+        });
+        let Some(meter) = first else { return Vec::new() };
+        if (written - meter).abs() <= METER_OFF_MIN {
+            return Vec::new();
+        }
+        vec![Slip::at(at.tick(), format!("wrote {written} min, the run ended at {meter:.1}"))]
+    },
+};
+
+/// The end reading is taken after five minutes of running.
+///
+/// Broken by reading a pen at its zero; kept by switching on and waiting.
+pub static END_READING: Rule = Rule {
+    id: "end-reading",
+    title: "Read the pen on a running, warm blower at the end",
+    why: "It shows whether the flow still stood where it was set.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.11"),
+    phase: Phase::Recover,
+    repair: Repair::None,
+    test: |evidence| {
+        if !evidence.run_was_made() {
+            return Vec::new();
+        }
+        let slip = |tick, text: String| vec![Slip::at(tick, text)];
+        let Some(at) = evidence.written(Field::EndChart) else {
+            return slip(evidence.end_tick, "no end reading is written".to_owned());
+        };
+        let (facts, written) = (at.facts(), evidence.book.number(Field::EndChart));
+        if facts.running_s < WARM_S {
+            return slip(
+                at.tick(),
+                format!("end reading after {:.0} s of running", facts.running_s),
+            );
+        }
+        match written {
+            Some(written) if (written - facts.pen).abs() > 1.0 => {
+                let pen = facts.pen;
+                slip(at.tick(), format!("wrote end reading {written}, the pen stood at {pen:.1}"))
+            }
+            _ => Vec::new(),
+        }
+    },
+};
+
+/// The chart of the run is kept.
+///
+/// Broken by leaving it on the recorder; kept by taking it off.
+pub static CHART_KEPT: Rule = Rule {
+    id: "chart-kept",
+    title: "Take the chart off and keep it",
+    why: "The next run writes over it.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.14"),
+    phase: Phase::Recover,
+    repair: Repair::None,
+    test: |evidence| {
+        at_end(evidence, |run| {
+            (!run.chart_kept).then(|| "the chart of the run was left on the recorder".to_owned())
+        })
+    },
+};
+
+/// The filter is folded with its dirty side in, and lies in its envelope.
+///
+/// Broken by leaving it flat or on the holder; kept by folding it and putting it away.
+pub static FILTER_FOLDED: Rule = Rule {
+    id: "filter-folded",
+    title: "Filter folded dirty side in, into its envelope",
+    why: "Dust that rubs off on paper is weighed by nobody.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.13"),
+    phase: Phase::Recover,
+    repair: Repair::None,
+    test: |evidence| {
+        at_end(evidence, |run| match run.sheet.folded_out {
+            None => Some("the filter was not folded".to_owned()),
+            Some(out) if out == run.sheet.up => {
+                Some("the filter was folded with its dirty side out".to_owned())
+            }
+            Some(_) => {
+                (!run.sheet.in_envelope).then(|| "the filter is not in its envelope".to_owned())
+            }
+        })
+    },
+};
+
+/// Filter number and custody are written.
+///
+/// The number of the sheet that was run. Broken by a blank, or another sheet's number; kept by both.
+pub static CUSTODY: Rule = Rule {
+    id: "custody-written",
+    title: "Write the filter's number and who has it",
+    why: "A sample without a number is nobody's, one without a keeper no proof.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::PRACTICE,
+    phase: Phase::Recover,
+    repair: Repair::None,
+    test: |evidence| {
+        let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
+        let text = |field| evidence.book.text(field);
+        at_end(evidence, |run| {
+            let index = usize::from(run.sheet.number).checked_sub(1)?;
+            let number = &filters?.get(index)?.number;
+            match (text(Field::FilterNumber), text(Field::Custody)) {
+                (None, _) => Some("no filter number is written".to_owned()),
+                (_, None) => Some("nobody has the sample: custody is blank".to_owned()),
+                (Some(written), _) if !super::evidence::same_serial(written, number) => {
+                    Some(format!("wrote filter {written}, {number} was run"))
+                }
+                _ => None,
+            }
+        })
+    },
+};

@@ -1,0 +1,199 @@
+//! The careful session of the tests, carried on through a run.
+
+use super::work::{Worker, careful};
+use super::{PRESSURE, TEMPERATURE, TestSession, chart_of, factor, writes};
+use crate::field_book::Field;
+use crate::procedure::Ending;
+use crate::rig::filter::Sheet;
+use crate::rig::parts::{
+    BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip, WasherSeat,
+};
+use crate::scenario::run::{FilterEntry, Moment};
+use crate::scenario::setup::RunOrder;
+use crate::session::action::{Action, Sight};
+use crate::session::facts::{RunFacts, RunTruth};
+use crate::time::TimeOfDay;
+
+/// The flow of the run, m3/min.
+const FLOW: f64 = 1.13;
+/// Minutes of the run.
+const MINUTES: f64 = 1440.0;
+/// What the meter says before it.
+const METER: f64 = 1000.0;
+/// What the filter gained, g.
+const GAINED_G: f64 = 0.0812;
+
+fn order() -> RunOrder {
+    let at = |day, hour| Moment { day, at: TimeOfDay::new(hour, 0, 0).unwrap() };
+    RunOrder {
+        on: at(1, 0),
+        off: at(2, 0),
+        back: at(2, 8),
+        filters: vec![FilterEntry { number: "F-1".to_owned(), mass_g: 4.1 }],
+    }
+}
+
+fn before_run() -> RunFacts {
+    RunFacts {
+        left: false,
+        back: false,
+        sheet: Sheet { seen_through: true, ..Sheet::fresh(1) },
+        deposit_kg_m2: 0.0,
+        timer_switch: TimerSwitch::Auto,
+        // The session is on a Monday.
+        trippers: [(Some(1), 0.0), (Some(2), 0.0)],
+        tripper_loose: [false, false],
+        dial_ahead_min: 0.0,
+        meter_min: METER,
+        chart_ahead_min: 0.0,
+        chart_ink: 3,
+        chart_kept: false,
+        recorder_open: false,
+        set_std_m3_min: FLOW,
+        gained_g: None,
+        truth: None,
+    }
+}
+
+fn truth() -> RunTruth {
+    RunTruth {
+        volume_std_m3: FLOW * MINUTES,
+        filtered_std_m3: FLOW * MINUTES,
+        powered_min: MINUTES,
+        starts: 1,
+        lowest_std_m3_min: FLOW,
+        highest_std_m3_min: FLOW,
+        mean_flow_std_m3_min: FLOW,
+        mean_pressure_mmhg: PRESSURE,
+        mean_temperature_c: TEMPERATURE,
+        mean_pen: chart_of(FLOW),
+        mean_pen_at_rest: chart_of(FLOW),
+    }
+}
+
+/// Changes what is true of the run at every moment and at the end.
+impl TestSession {
+    pub fn in_run(&mut self, change: impl Fn(&mut RunFacts)) {
+        self.always(|facts| {
+            if let Some(run) = &mut facts.run {
+                change(run);
+            }
+        });
+    }
+}
+
+/// A session with a run without a slip.
+pub fn careful_run() -> TestSession {
+    let mut session = careful();
+    session.setup.work_order.run = Some(order());
+    let sign = session.moments.pop().unwrap();
+    let moments = session.moments.clone();
+    let mut worker = Worker { facts: sign.before.clone(), tick: sign.tick.0, moments };
+    worker.facts.run = Some(before_run());
+    loads(&mut worker, &session);
+    recovers(&mut worker);
+    works_out(&mut worker, &session);
+    worker.does(Action::Sign, |_| ());
+    TestSession {
+        setup: session.setup,
+        moments: worker.moments,
+        end: worker.facts,
+        ended: Ending::Signed,
+    }
+}
+
+fn loads(worker: &mut Worker, session: &TestSession) {
+    worker.does(Action::UnplugSampler, |facts| facts.sampler_cord_in = false);
+    worker.does(Action::TakeFilter { grip: Grip::Edges }, |_| ());
+    worker.does(Action::HoldToLight, |_| ());
+    worker.writes(Field::FilterNumber, "F-1");
+    worker.does(Action::Put { place: Place::Holder }, |facts| {
+        facts.places[Part::Filter as usize] = Place::Holder;
+        facts.washer_above = [WasherSeat::Above; 4].map(|seat| seat == WasherSeat::Above);
+    });
+    worker.does(Action::PlugSampler, |facts| facts.sampler_cord_in = true);
+    worker.does(Action::UncapPen, |facts| facts.capped = false);
+    worker.does(Action::LowerPen, |facts| facts.on_paper = true);
+    worker.flows(FLOW, Action::SwitchTimer { to: TimerSwitch::On });
+    worker.does(Action::Wait { seconds: 310.0 }, |facts| {
+        facts.blower_plug = BlowerPlug::Controller;
+    });
+    worker.waits(310.0);
+    worker.does(Action::Tap, |facts| facts.taps += 1);
+    worker.does(Action::Tap, |facts| facts.taps += 1);
+    let set_point = session.book_number(Field::SetPoint);
+    worker.does(Action::Look { at: Sight::Pen, eye_mm: 0.0 }, |facts| {
+        (facts.pen, facts.pen_at_rest, facts.undisturbed_pen) = (set_point, set_point, set_point);
+    });
+    worker.writes(Field::StartChart, format!("{set_point:.1}"));
+    worker.flows(0.0, Action::SwitchTimer { to: TimerSwitch::Off });
+    for (trip, weekday) in [(Trip::On, 1), (Trip::Off, 2)] {
+        worker.does(Action::SetTripper { trip, weekday, hours: 0.0 }, |_| ());
+    }
+    worker.writes(Field::MeterBefore, format!("{METER:.1}"));
+    worker.does(Action::SwitchTimer { to: TimerSwitch::Auto }, |_| ());
+    worker.does(Action::LeaveSite, |facts| {
+        if let Some(run) = &mut facts.run {
+            run.left = true;
+            run.back = true;
+            run.meter_min = METER + MINUTES;
+            run.truth = Some(truth());
+        }
+    });
+}
+
+fn recovers(worker: &mut Worker) {
+    worker.looks(Sight::Timer);
+    worker.writes(Field::MeterAfter, format!("{:.1}", METER + MINUTES));
+    let run = |change: fn(&mut RunFacts)| {
+        move |facts: &mut crate::session::facts::Facts| {
+            if let Some(run) = &mut facts.run {
+                change(run);
+            }
+        }
+    };
+    worker.does(Action::TakeChart, run(|run| run.chart_kept = true));
+    worker.flows(FLOW, Action::SwitchTimer { to: TimerSwitch::On });
+    worker.waits(310.0);
+    worker.looks(Sight::Pen);
+    worker.writes(Field::EndChart, format!("{:.1}", chart_of(FLOW)));
+    worker.flows(0.0, Action::SwitchTimer { to: TimerSwitch::Off });
+    worker.does(Action::FoldFilter { out: FilterSide::Smooth }, |_| ());
+    worker.does(
+        Action::Put { place: Place::Case },
+        run(|run| {
+            run.sheet.folded_out = Some(FilterSide::Smooth);
+            run.sheet.in_envelope = true;
+            run.sheet.seat = Seat::Centred;
+            run.gained_g = Some(GAINED_G);
+        }),
+    );
+    worker.does(Action::LiftPen, |facts| {
+        facts.on_paper = false;
+        facts.capped = true;
+        facts.places[Part::Filter as usize] = Place::Case;
+    });
+    worker.writes(Field::Custody, "F-1 to the laboratory");
+}
+
+fn works_out(worker: &mut Worker, session: &TestSession) {
+    let chart = chart_of(FLOW);
+    worker.writes(Field::RunMinutes, format!("{MINUTES:.0}"));
+    worker.writes(Field::MeanChart, format!("{chart:.1}"));
+    worker.writes(Field::RunPressure, PRESSURE.to_string());
+    worker.writes(Field::RunTemperature, TEMPERATURE.to_string());
+    let (slope, intercept) =
+        (session.book_number(Field::Slope), session.book_number(Field::Intercept));
+    let read: f64 = format!("{chart:.1}").parse().unwrap();
+    let flow = (read * factor() - intercept) / slope;
+    let volume: f64 = format!("{:.1}", flow * MINUTES).parse().unwrap();
+    worker.writes(Field::RunFlow, format!("{flow:.3}"));
+    worker.writes(Field::Volume, format!("{volume:.1}"));
+    worker.writes(Field::Concentration, format!("{:.1}", GAINED_G * 1e6 / volume));
+    worker.writes(Field::Validity, "valid");
+}
+
+/// Whether an action writes one of the fields of a run.
+pub fn writes_of_run(action: &Action) -> bool {
+    Field::RUN.into_iter().any(|field| writes(action, field))
+}

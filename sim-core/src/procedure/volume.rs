@@ -1,0 +1,287 @@
+//! Phase L, the volume: minutes, mean chart, mean air, volume, concentration, valid or not.
+
+use super::evidence::Evidence;
+use super::own_sums::own_slope_and_intercept;
+use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use crate::calibration::{
+    Conditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
+    RUN_MINUTES_TOLERANCE, RunPart, RunVolume, run_volume,
+};
+use crate::field_book::{Field, PointNumber};
+use crate::session::facts::RunTruth;
+
+/// How far the minutes may be from the own meter readings.
+const MINUTES_OFF: f64 = 1.1;
+/// How far the mean chart reading may be from the trace's, divisions (CHOSEN).
+const MEAN_OFF: f64 = 1.0;
+/// How far the mean pressure of the run may be off, mmHg (CHOSEN: 0.2 % of flow).
+const PRESSURE_OFF_MMHG: f64 = 3.0;
+/// How far the mean temperature of the run may be off, K (CHOSEN: 0.3 % of flow).
+const TEMPERATURE_OFF_K: f64 = 2.0;
+/// How far the volume may be from the own sums, as a share.
+const VOLUME_OFF: f64 = 0.003;
+/// Highest over lowest flow from which a run is taken in parts (CHOSEN).
+const CHANGED_MUCH: f64 = 1.10;
+
+/// What the run truly drew, where one was made.
+pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<RunTruth> {
+    evidence.end.run.as_ref().filter(|run| run.left)?.truth
+}
+
+/// The parts of the run as written: the mean of the whole, or the parts where there are some.
+fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
+    let number = |field| evidence.book.number(field);
+    let parts: Vec<RunPart> = PointNumber::all()
+        .filter_map(|part| {
+            let chart = number(Field::PartChart(part))?;
+            Some(RunPart { chart, minutes: number(Field::PartMinutes(part))? })
+        })
+        .collect();
+    if !parts.is_empty() {
+        return parts;
+    }
+    let whole = number(Field::MeanChart).zip(number(Field::RunMinutes));
+    whole.map(|(chart, minutes)| RunPart { chart, minutes }).into_iter().collect()
+}
+
+/// The sums of the run done again from what the trainee read.
+pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
+    let number = |field| evidence.book.number(field);
+    let air = Conditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    run_volume(curve, &own_parts(evidence), air.ok()?).ok()
+}
+
+/// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
+/// standard m3.
+pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Option<f64> {
+    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
+    run_volume(curve, &[part], air).ok().map(|run| run.volume_std_m3)
+}
+
+/// One slip about a field of a run that was made.
+fn about(
+    evidence: &Evidence<'_>,
+    field: Field,
+    wrong: impl Fn(f64, &RunTruth) -> Option<String>,
+) -> Vec<Slip> {
+    let Some(truth) = truth(evidence) else { return Vec::new() };
+    let at = evidence.written(field);
+    let tick = at.map_or(evidence.end_tick, |at| at.tick());
+    let text = match evidence.book.number(field) {
+        Some(written) => wrong(written, &truth),
+        None => Some(format!("{} is missing", crate::marking::field_words(field))),
+    };
+    text.into_iter().map(|text| Slip::at(tick, text)).collect()
+}
+
+/// The minutes are the difference of both meter readings.
+///
+/// Broken by writing 1440 because that was ordered; kept by subtracting.
+pub static RUN_MINUTES_RIGHT: Rule = Rule {
+    id: "run-minutes",
+    title: "Minutes of the run from the meter",
+    why: "The volume is the flow times the minutes that it flowed.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 8.15"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let number = |field| evidence.book.number(field);
+        let meter = number(Field::MeterAfter).zip(number(Field::MeterBefore));
+        about(evidence, Field::RunMinutes, |written, truth| {
+            let own = meter.map_or(truth.powered_min, |(after, before)| after - before);
+            let off = (written - own).abs() > MINUTES_OFF;
+            off.then(|| format!("wrote {written} min, the meter gives {own:.1}"))
+        })
+    },
+};
+
+/// The mean chart reading is that of the trace.
+///
+/// Within a division; of parts, their mean by time. Broken by taking the set point for it; kept by
+/// reading the trace hour by hour.
+pub static MEAN_CHART: Rule = Rule {
+    id: "mean-chart",
+    title: "Mean chart reading from the trace",
+    why: "What was set is not what was held for a day.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let parts = own_parts(evidence);
+        let minutes: f64 = parts.iter().map(|part| part.minutes).sum();
+        let by_parts = parts.iter().map(|part| part.chart * part.minutes).sum::<f64>() / minutes;
+        about(evidence, Field::MeanChart, |written, truth| {
+            let own = if parts.len() > 1 { by_parts } else { written };
+            let off = (own - truth.mean_pen).abs() > MEAN_OFF;
+            off.then(|| format!("mean reading {own:.1}, the trace gives {:.1}", truth.mean_pen))
+        })
+    },
+};
+
+/// Pressure and temperature are the means of the run.
+///
+/// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the station's
+/// lines for the hours of the run.
+pub static RUN_AIR: Rule = Rule {
+    id: "run-air",
+    title: "Mean pressure and temperature of the run",
+    why: "1 percent of volume for 15 mmHg or 6 K.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let mut slips = about(evidence, Field::RunPressure, |written, truth| {
+            let off = written - truth.mean_pressure_mmhg;
+            (off.abs() > PRESSURE_OFF_MMHG)
+                .then(|| format!("pressure {written} mmHg is {off:+.1} mmHg off the run's mean"))
+        });
+        slips.extend(about(evidence, Field::RunTemperature, |written, truth| {
+            let off = written - truth.mean_temperature_c;
+            (off.abs() > TEMPERATURE_OFF_K)
+                .then(|| format!("temperature {written} °C is {off:+.1} K off the run's mean"))
+        }));
+        slips
+    },
+};
+
+/// The volume follows from the own readings.
+///
+/// Within 0.3 percent. Broken by a slip of arithmetic; kept by (I sqrt(P/760 298/T) - B)/M times
+/// the minutes, or the sum over parts.
+pub static RUN_VOLUME: Rule = Rule {
+    id: "run-volume",
+    title: "Volume from the own readings",
+    why: "It is what all the work was for.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("40 CFR 50 App. B, 10.1 (algebra from memory)"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let own = own_run(evidence);
+        about(evidence, Field::Volume, |written, _| {
+            let own = own?.volume_std_m3;
+            let off = (written / own - 1.0).abs() > VOLUME_OFF;
+            off.then(|| format!("wrote {written} m³, the own readings give {own:.1}"))
+        })
+    },
+};
+
+/// A run in which the flow changed much is taken in parts.
+///
+/// Broken by one mean over a trace that fell by a tenth; kept by parts with a mean and minutes each.
+pub static RUN_SPLIT: Rule = Rule {
+    id: "run-split",
+    title: "Take the run in parts where the flow changed much",
+    why: "The mean of a curve is not the curve at the mean.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: Source::read("40 CFR 50 App. B, 10.1.2"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let Some(truth) = truth(evidence) else { return Vec::new() };
+        let (low, high) = (truth.lowest_std_m3_min, truth.highest_std_m3_min);
+        if high < CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
+            return Vec::new();
+        }
+        let text = format!("one mean over a flow that went from {high:.2} to {low:.2} m³/min");
+        vec![Slip::at(evidence.end_tick, text)]
+    },
+};
+
+/// The concentration follows from the masses and the own volume.
+///
+/// Within a percent, where the laboratory's masses are there. Broken by grams taken for milligrams;
+/// kept by (W2 - W1) 10^6 / V.
+pub static CONCENTRATION: Rule = Rule {
+    id: "concentration",
+    title: "Concentration from the masses and the volume",
+    why: "It is the number that is reported.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: Source::memory("40 CFR 50 App. B, 10 (algebra from memory)"),
+    phase: Phase::Volume,
+    repair: Repair::RedoRunSums,
+    test: |evidence| {
+        let gained_g = evidence.end.run.as_ref().and_then(|run| run.gained_g);
+        let Some(gained_g) = gained_g else { return Vec::new() };
+        let volume = evidence.book.number(Field::Volume);
+        about(evidence, Field::Concentration, |written, _| {
+            let own = gained_g * 1e6 / volume?;
+            let off = (written - own).abs() > 0.01 * own.abs() + 0.1;
+            off.then(|| format!("wrote {written} µg/m³, masses and volume give {own:.1}"))
+        })
+    },
+};
+
+/// The sample is called valid exactly when it is.
+///
+/// Not valid: fewer than 1380 or more than 1500 min, a mean flow outside 1.1 to 1.7 m3/min, a torn
+/// filter. Near a limit either word is right. Broken by calling a day of 22 hours valid; kept by
+/// writing the reason.
+pub static VALIDITY: Rule = Rule {
+    id: "validity-judged",
+    title: "Valid or not, with the reason",
+    why: "A sample that is not valid must not be averaged with those that are.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::read("40 CFR 50 App. B, 7.2, 8.8 and 8.15"),
+    phase: Phase::Volume,
+    repair: Repair::None,
+    test: |evidence| {
+        let Some(truth) = truth(evidence) else { return Vec::new() };
+        let tick = evidence.written(Field::Validity).map_or(evidence.end_tick, |at| at.tick());
+        let slip = |text: String| vec![Slip::at(tick, text)];
+        let text = evidence.book.text(Field::Validity).unwrap_or_default().to_lowercase();
+        let says_not = ["not valid", "invalid", "void"].iter().any(|word| text.contains(word));
+        if !says_not && !text.contains("valid") {
+            return slip("valid or not is not written".to_owned());
+        }
+        match (against(evidence, &truth), says_not) {
+            (Standing::NotValid(why), false) => slip(format!("called valid: {why}")),
+            (Standing::Valid, true) => {
+                slip("called not valid, and nothing speaks against it".into())
+            }
+            _ => Vec::new(),
+        }
+    },
+};
+
+/// How a sample stands.
+enum Standing {
+    Valid,
+    Near,
+    NotValid(String),
+}
+
+/// What speaks against a sample.
+fn against(evidence: &Evidence<'_>, truth: &RunTruth) -> Standing {
+    let run = evidence.end.run.as_ref();
+    let holes_mm2 = run.map_or(0.0, |run| run.sheet.holes_mm2);
+    let minutes_off = (truth.powered_min - RUN_MINUTES).abs() - RUN_MINUTES_TOLERANCE;
+    let flow = truth.mean_flow_std_m3_min;
+    let flow_off = (LOWEST_FLOW_STD_M3_MIN - flow).max(flow - HIGHEST_FLOW_STD_M3_MIN);
+    if minutes_off > 2.0 {
+        Standing::NotValid(format!("it ran {:.0} min", truth.powered_min))
+    } else if flow_off > 0.02 {
+        Standing::NotValid(format!("its mean flow was {flow:.2} m³/min"))
+    } else if holes_mm2 > 16.0 {
+        Standing::NotValid("its filter was torn".to_owned())
+    } else if minutes_off > -2.0 || flow_off > -0.02 || holes_mm2 > 0.0 {
+        Standing::Near
+    } else {
+        Standing::Valid
+    }
+}

@@ -1,0 +1,101 @@
+//! Rules on the unattended run.
+
+use super::{Findings, Rule};
+use crate::fault::Onset;
+use crate::scenario::Scenario;
+use crate::time::Tick;
+
+/// The run can be made.
+pub(super) const POSSIBLE: Rule = Rule {
+    id: "run-possible",
+    about: "A run goes from on through off to back within a week, lasts 1 to 48 hours, begins at \
+            least 3 hours after the session and has one to three filters, each with a number and a \
+            mass of 1 to 10 g; no time limit counts through it.",
+    find: possible,
+};
+
+/// Time that calibration and loading take at least, h.
+const WORK_H: f64 = 3.0;
+
+fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some(run) = &scenario.run else { return };
+    let start = scenario.station.start;
+    let hours = |tick: Option<Tick>| tick.map_or(-1.0, |tick| tick.seconds() / 3600.0);
+    let (on, off, back) =
+        (hours(run.on.tick(start)), hours(run.off.tick(start)), hours(run.back.tick(start)));
+    if on < WORK_H {
+        findings.add(
+            "run.on",
+            "the run begins before calibration and loading can be done",
+            "let it begin at least 3 hours after the session does, such as at the next midnight",
+        );
+    } else if !(1.0..=48.0).contains(&(off - on)) {
+        findings.add("run.off", "the run does not last 1 to 48 hours", "a day is usual");
+    } else if back < off {
+        findings.add(
+            "run.back",
+            "the trainee comes back before the run is over",
+            "come back later",
+        );
+    }
+    for (path, moment) in [("run.on", run.on), ("run.off", run.off), ("run.back", run.back)] {
+        if moment.day > 6 {
+            findings.add(path, format!("day {} is no day of the dial", moment.day), "write 0 to 6");
+        }
+    }
+    if !(1..=3).contains(&run.filters.len()) {
+        findings.add(
+            "run.filters",
+            "the folder holds no filter, or more than three",
+            "list 1 to 3",
+        );
+    }
+    for (index, filter) in run.filters.iter().enumerate() {
+        let path = format!("run.filters[{index}]");
+        if !(1.0..=10.0).contains(&filter.mass_g) {
+            findings.add(
+                format!("{path}.mass_g"),
+                format!("mass_g {} is outside 1 to 10", filter.mass_g),
+                "write the mass of the clean filter in g; about 4 is usual",
+            );
+        }
+        let legible = |c: char| c.is_ascii_uppercase() || c.is_ascii_digit() || c == '-';
+        if !(2..=20).contains(&filter.number.len()) || !filter.number.chars().all(legible) {
+            findings.add(
+                format!("{path}.number"),
+                "a filter's number cannot be copied by hand",
+                "use 2 to 20 capital letters, digits and hyphens",
+            );
+        }
+    }
+    if scenario.terms.time_limit_min.is_some() {
+        findings.add("terms.time_limit_min", "the run is longer than any limit", "leave it out");
+    }
+}
+
+/// Faults of the run have a run.
+pub(super) const FAULTS: Rule = Rule {
+    id: "run-faults",
+    about: "Faults of filter, timer and run, and onsets during the run, are only where there is a \
+            run; a power cut and a dust event begin during it.",
+    find: faults,
+};
+
+fn faults(scenario: &Scenario, findings: &mut Findings<'_>) {
+    for (index, entry) in scenario.faults.iter().enumerate() {
+        let (name, during) = (entry.fault.name(), matches!(entry.onset, Onset::AfterRunHours(_)));
+        if scenario.run.is_none() && (during || entry.fault.belongs_to_run()) {
+            findings.add(
+                format!("faults[{index}]"),
+                format!("{name} cannot show: there is no run"),
+                "add a section `run`, or take the fault out",
+            );
+        } else if entry.fault.only_during_run() && !during {
+            findings.add(
+                format!("faults[{index}].onset"),
+                format!("{name} happens while nobody is there"),
+                "write `onset: AfterRunHours(6)`",
+            );
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! The unattended run, as a scenario gives it: the hours that are ordered, the filters in their
+//! envelopes, the weather of the day.
+
+use serde::{Deserialize, Serialize};
+
+use crate::rig::run_weather::RunWeather;
+use crate::scenario::parameters::{Parameter, section};
+use crate::scenario::spread::Spread;
+use crate::time::{TICKS_PER_SECOND, Tick, TimeOfDay};
+use crate::units::Pressure;
+
+/// The run as written. Without it a session ends with the calibration.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RunEntry {
+    /// When the sampler shall switch on.
+    pub on: Moment,
+    /// When it shall switch off.
+    pub off: Moment,
+    /// When the trainee comes back.
+    pub back: Moment,
+    /// The fresh filters, the one to be used first.
+    pub filters: Vec<FilterEntry>,
+    /// Weather, dust and the sampler's casing.
+    #[serde(default)]
+    pub weather: RunSpreads,
+}
+
+/// A moment of the run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Moment {
+    /// Days after the day of the session, 0 to 6.
+    pub day: u8,
+    /// Time of that day.
+    pub at: TimeOfDay,
+}
+
+impl Moment {
+    /// The tick of a session that began at this time of its day; none where it lies before.
+    pub fn tick(&self, start: TimeOfDay) -> Option<Tick> {
+        let seconds = |time: TimeOfDay| {
+            let (hour, minute, second) = time.parts();
+            u64::from(hour) * 3600 + u64::from(minute) * 60 + u64::from(second)
+        };
+        let at = u64::from(self.day) * 86_400 + seconds(self.at);
+        Some(Tick(at.checked_sub(seconds(start))?.saturating_mul(TICKS_PER_SECOND)))
+    }
+}
+
+/// A fresh filter in its envelope.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FilterEntry {
+    /// Its number, printed on its edge.
+    pub number: String,
+    /// Its mass as the laboratory weighed it, g.
+    pub mass_g: f64,
+}
+
+// The casing's usual figure is CHOSEN from its size: 0.28 m2 of sheet metal round the motor; outside
+// 15 W/(m2 K) by wind of 3 m/s across a cylinder of 0.2 m (Hilpert, from memory) and 5 by radiation,
+// inside 40; together 13 W/(m2 K), less what lid and stand keep off the wind.
+section! {
+    /// Weather, dust and casing of a run.
+    RunSpreads in "run" {
+        swing_k ["K"] 0.0 to 15.0 usual Spread::Normal(4.0, 0.8),
+            "half of the difference between the day's warmest and coldest hour";
+        front_after_h ["h"] 0.0 to 96.0 usual Spread::Uniform(14.0, 40.0),
+            "when a front passes, after the site was left";
+        front_mmhg ["mmHg"] -20.0 to 20.0 usual Spread::Normal(3.0, 1.0),
+            "by how much the pressure is lower behind the front";
+        front_k ["K"] -10.0 to 10.0 usual Spread::Normal(1.5, 0.5),
+            "by how much the air is colder behind the front";
+        dust_ug_m3 ["ug/m3"] 0.0 to 2000.0 usual Spread::Normal(40.0, 6.0),
+            "dust in the air";
+        casing_w_k ["W/K"] 0.0 to 20.0 usual Spread::Normal(3.0, 0.4),
+            "heat that the sampler's casing gives off for each K that the air behind the blower is warmer than outside";
+    }
+}
+
+impl RunEntry {
+    /// Every parameter with what the scenario gives for it.
+    pub fn written(&self) -> impl Iterator<Item = (&'static Parameter, Option<Spread>)> {
+        RunSpreads::PARAMETERS.iter().zip(self.weather.written())
+    }
+
+    /// The order of the run.
+    pub(super) fn order(&self) -> RunOrder {
+        RunOrder { on: self.on, off: self.off, back: self.back, filters: self.filters.clone() }
+    }
+}
+
+/// What the work order says of the run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunOrder {
+    /// When the sampler shall switch on.
+    pub on: Moment,
+    /// When it shall switch off.
+    pub off: Moment,
+    /// When the trainee comes back.
+    pub back: Moment,
+    /// The fresh filters, the one to be used first.
+    pub filters: Vec<FilterEntry>,
+}
+
+/// The weather of the run in the core's own units, from values found by name.
+///
+/// # Errors
+///
+/// What `value` returns for a name that it does not know.
+pub(super) fn weather<E>(value: impl Fn(&str) -> Result<f64, E>) -> Result<RunWeather, E> {
+    Ok(RunWeather {
+        swing_k: value("run.swing_k")?,
+        front_after_h: value("run.front_after_h")?,
+        front_pa: Pressure::from_mmhg(value("run.front_mmhg")?).pa(),
+        front_k: value("run.front_k")?,
+        dust_kg_m3: value("run.dust_ug_m3")? * 1e-9,
+    })
+}

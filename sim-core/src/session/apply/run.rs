@@ -1,0 +1,174 @@
+//! Filter, timer and chart of a run under the hands.
+
+use super::super::State;
+use super::super::action::Action;
+use super::super::unattended::Stage;
+use super::{Refusal, carry, refuse, within};
+use crate::rig::filter::{Filter, Sheet};
+use crate::rig::parts::{FilterSide, Grip, Part, Place, Seat};
+use crate::rig::timer::{Tripper, WeekTime};
+use crate::scenario::setup::Setup;
+
+/// Does one of the actions of a run.
+pub(super) fn apply(state: &mut State, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+    match *action {
+        Action::TakeFilter { grip } => {
+            carry::take(state, Part::Filter)?;
+            taken(state, setup, Part::Filter, grip)
+        }
+        Action::HoldToLight | Action::TurnFilter | Action::FoldFilter { .. } => {
+            in_hand(state, action)
+        }
+        Action::CentreFilter => centre(state),
+        Action::SetTripper { .. } | Action::FastenTripper { .. } | Action::SetDial { .. } => {
+            timer(state, action)
+        }
+        Action::TakeChart => take_chart(state),
+        _ => refuse("this cannot be done here"),
+    }
+}
+
+/// Takes note of a part that came into the hand: the filter from its folder is a fresh one.
+pub(super) fn taken(
+    state: &mut State,
+    setup: &Setup,
+    part: Part,
+    grip: Grip,
+) -> Result<(), Refusal> {
+    if part != Part::Filter {
+        return Ok(());
+    }
+    let Some(run) = &mut state.run else { return Ok(()) };
+    let rig = &mut state.rig;
+    // What was put into the case is not what comes out of the folder.
+    let put_away = rig.filter.sheet.in_envelope || rig.filter.sheet.number == 0;
+    let from_folder = state.filter_in_case && put_away && run.stage == Stage::Before;
+    if from_folder {
+        let folder = setup.work_order.run.as_ref().map_or(0, |order| order.filters.len());
+        if usize::from(run.taken) >= folder {
+            return refuse("the folder holds no other filter");
+        }
+        run.taken += 1;
+        rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
+        rig.next_sheet = Sheet::fresh(run.taken + 1);
+    }
+    state.filter_in_case = false;
+    rig.filter.sheet.held(grip);
+    Ok(())
+}
+
+/// Refuses to lay a folded filter on the holder.
+pub(super) fn may_put(state: &State, place: Place) -> Result<(), Refusal> {
+    let folded = state.rig.filter.sheet.folded_out.is_some();
+    if place == Place::Holder && folded && state.rig.mounting.hand() == Some(Part::Filter) {
+        return refuse("the filter is folded: it is no use on the holder");
+    }
+    Ok(())
+}
+
+/// Takes note of where a part was put.
+pub(super) fn was_put(state: &mut State, place: Place) {
+    let rig = &mut state.rig;
+    let lies = |part| rig.mounting.place(part) == place;
+    if place == Place::Holder && lies(Part::Frame) && lies(Part::Filter) && rig.frame_shifts {
+        rig.frame_shifts = false;
+        rig.filter.sheet.seat = Seat::Shifted;
+        rig.flow_was_changed();
+    }
+    if state.run.is_some() && place == Place::Case && rig.mounting.place(Part::Filter) == place {
+        state.filter_in_case = true;
+        rig.filter.sheet.in_envelope = true;
+    }
+}
+
+fn in_hand(state: &mut State, action: &Action) -> Result<(), Refusal> {
+    if state.rig.mounting.hand() != Some(Part::Filter) {
+        return refuse("the filter is not in the hand: take it first");
+    }
+    let sheet = &mut state.rig.filter.sheet;
+    if sheet.folded_out.is_some() {
+        return refuse("the filter is folded already");
+    }
+    match *action {
+        Action::HoldToLight => sheet.seen_through = true,
+        Action::TurnFilter => {
+            sheet.up = match sheet.up {
+                FilterSide::Rough => FilterSide::Smooth,
+                FilterSide::Smooth => FilterSide::Rough,
+            };
+        }
+        Action::FoldFilter { out } => sheet.folded_out = Some(out),
+        _ => {}
+    }
+    Ok(())
+}
+
+fn centre(state: &mut State) -> Result<(), Refusal> {
+    let mounting = &state.rig.mounting;
+    let on = |part| mounting.place(part) == Place::Holder;
+    if !mounting.lid_open {
+        return refuse("the lid is closed: open it first");
+    }
+    if !on(Part::Filter) {
+        return refuse("no filter lies on the holder: put one there first");
+    }
+    if on(Part::Frame) || on(Part::Adapter) {
+        return refuse("something lies on the filter: take it off first");
+    }
+    state.rig.filter.sheet.seat = Seat::Centred;
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn timer(state: &mut State, action: &Action) -> Result<(), Refusal> {
+    if state.rig.timer.clock.is_none() {
+        return refuse("no run is ordered: the timer's dial is left alone");
+    }
+    let now = state.station.surroundings().week;
+    let timer = &mut state.rig.timer;
+    let moment = |weekday: u8, hours: f64| {
+        within("a day of the dial", f64::from(weekday), 0.0, 6.0, "(0 is Monday)")?;
+        within("an hour of the dial", hours, 0.0, 24.0, "h")
+    };
+    match *action {
+        Action::SetTripper { trip, weekday, hours } => {
+            moment(weekday, hours)?;
+            timer.set_tripper(trip, Tripper { weekday: Some(weekday), hours });
+        }
+        Action::FastenTripper { trip } => timer.fasten(trip),
+        Action::SetDial { weekday, hours } => {
+            moment(weekday, hours)?;
+            timer.set_dial(now, WeekTime { weekday, hours });
+        }
+        _ => {}
+    }
+    state.rig.flow_was_changed();
+    Ok(())
+}
+
+fn take_chart(state: &mut State) -> Result<(), Refusal> {
+    if !state.run.is_some_and(|run| run.stage == Stage::Back) {
+        return refuse("there is no chart of a run to keep: the run lies ahead");
+    }
+    if !state.rig.recorder.is_door_open() {
+        return refuse("the recorder's door is closed: open it first");
+    }
+    if state.rig.recorder.is_on_paper() {
+        return refuse("the pen is on the paper: lift it first");
+    }
+    if state.rig.kept_chart.is_some() {
+        return refuse("the chart of the run is off already");
+    }
+    keep_chart(state);
+    let hour = state.rig.hour_of_day();
+    state.rig.paper.fit(hour);
+    Ok(())
+}
+
+/// Keeps the chart of a run that is over, once.
+pub(super) fn keep_chart(state: &mut State) {
+    let back = state.run.is_some_and(|run| run.stage == Stage::Back);
+    if back && state.rig.kept_chart.is_none() {
+        state.rig.kept_chart = Some(state.rig.paper.clone());
+    }
+}

@@ -1,0 +1,174 @@
+//! The run while nobody is there: coarse steps, and fine ones wherever power comes or goes.
+
+use super::State;
+use super::action::{Action, Sight};
+use super::apply::{Refusal, refuse};
+use crate::scenario::setup::Setup;
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// Length of a coarse step: a minute.
+pub(super) const COARSE: u64 = 60 * TICKS_PER_SECOND;
+/// How long steps stay fine after power came or went, ticks: run-up, regulation and coasting are
+/// over by then.
+const FINE: u64 = 90 * TICKS_PER_SECOND;
+
+/// Where the run stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Run {
+    /// When it was to begin.
+    pub on: Tick,
+    /// When the trainee comes back.
+    pub back: Tick,
+    /// When the site was left; the beginning until then.
+    pub left: Tick,
+    /// How it stands.
+    pub stage: Stage,
+    /// Fresh sheets that were taken from the folder.
+    pub taken: u8,
+}
+
+/// The stages of a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Stage {
+    /// The trainee is at the site, and the run lies ahead.
+    Before,
+    /// Nobody is there. Steps are fine up to this tick.
+    Away(Tick),
+    /// The trainee is back.
+    Back,
+}
+
+/// How an unattended run is stepped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pace {
+    /// A minute at a time wherever nothing quick happens.
+    #[default]
+    Coarse,
+    /// As while somebody is there: for comparison only.
+    Fine,
+}
+
+impl Run {
+    /// The run that a work order asks for, if it does.
+    pub fn ordered(setup: &Setup) -> Option<Self> {
+        let order = setup.work_order.run.as_ref()?;
+        let start = setup.station.start;
+        Some(Self {
+            on: order.on.tick(start)?,
+            back: order.back.tick(start)?,
+            left: Tick(0),
+            stage: Stage::Before,
+            taken: 0,
+        })
+    }
+
+    /// Whether nobody is there.
+    pub const fn is_away(&self) -> bool {
+        matches!(self.stage, Stage::Away(_))
+    }
+}
+
+impl State {
+    /// Whether nobody is there.
+    pub(super) fn is_away(&self) -> bool {
+        self.run.is_some_and(|run| run.is_away())
+    }
+
+    /// Leaves the site. The weather, the dial and the filter are left to themselves.
+    pub(super) fn leave(&mut self, setup: &Setup, now: Tick) -> Result<(), Refusal> {
+        let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
+            return refuse("no run is ordered: sign the book, or leave the roof");
+        };
+        if run.stage == Stage::Back {
+            return refuse("the run is over: finish the work and sign");
+        }
+        if now >= run.back {
+            return refuse("it is later than the hour of coming back");
+        }
+        run.left = now;
+        run.stage = Stage::Away(now.later(FINE));
+        self.station.leave(weather);
+        self.rig.timer.slide();
+        self.rig.begin_sample();
+        self.rig.flow_was_disturbed();
+        Ok(())
+    }
+
+    /// What can be done from afar.
+    pub(super) fn allowed_away(action: &Action) -> Result<(), Refusal> {
+        match action {
+            Action::Write { .. }
+            | Action::Report(_)
+            | Action::AskHelp { .. }
+            | Action::Wait { .. }
+            | Action::Sign
+            | Action::Look {
+                at: Sight::WorkOrder | Sight::Certificate(_) | Sight::Watch, ..
+            } => Ok(()),
+            _ => refuse("you are not at the site: come back when the run is over"),
+        }
+    }
+
+    /// The next boundary while nobody is there.
+    pub(super) fn unattended_boundary(&self, run: &Run) -> Tick {
+        let coarse = Tick((self.tick.0 / COARSE + 1) * COARSE).min(run.back);
+        let Stage::Away(fine_until) = run.stage else { return coarse };
+        let fine = self.pace == Pace::Fine
+            || self.tick < fine_until
+            || self.changes_before(coarse)
+            || !self.tick.0.is_multiple_of(TICKS_PER_SECOND);
+        if fine { self.fine_boundary() } else { coarse }
+    }
+
+    /// Whether power comes or goes, or a fault begins, before a tick or just after it.
+    fn changes_before(&self, until: Tick) -> bool {
+        let seconds = (until.0 - self.tick.0).div_ceil(TICKS_PER_SECOND) + 2;
+        let then = self.station.surroundings().week.later(seconds as f64 / 3600.0);
+        let on_s = self.run.map(|run| run.on.seconds());
+        self.rig.feed_at(then) != self.rig.feed()
+            || self.station.power_changes_within(seconds)
+            || self.faults.changes_before(until.seconds() + 2.0, on_s)
+    }
+
+    /// Steps to a boundary while nobody is there.
+    pub(super) fn step_unattended(&mut self, boundary: Tick) {
+        let powered = self.rig.is_powered();
+        if boundary.0 - self.tick.0 > TICKS_PER_SECOND {
+            self.cruise_to(boundary);
+            self.begin_faults();
+        } else {
+            self.step_fine(boundary);
+        }
+        let changed = self.rig.is_powered() != powered;
+        if let Some(run) = &mut self.run {
+            if changed {
+                run.stage = Stage::Away(boundary.later(FINE));
+            }
+            if boundary >= run.back {
+                run.stage = Stage::Back;
+            }
+        }
+        self.close_sample();
+    }
+
+    /// A coarse step, in the mean surroundings of its seconds.
+    pub(super) fn cruise_to(&mut self, tick: Tick) {
+        let dt_s = tick.seconds_since(self.tick);
+        let seconds = tick.whole_seconds() - self.tick.whole_seconds();
+        let around = if seconds > 0 {
+            self.station.stepped_mean(seconds)
+        } else {
+            self.station.surroundings()
+        };
+        self.rig.cruise(dt_s, &around);
+        self.tick = tick;
+    }
+
+    /// Ends the count of the run once the trainee is back and the blower stands.
+    pub(super) fn close_sample(&mut self) {
+        let back = self.run.is_some_and(|run| run.stage == Stage::Back);
+        if back && !self.rig.is_powered() {
+            self.rig.close_sample();
+        }
+    }
+}
