@@ -258,6 +258,10 @@ fn begin(
         let opened = match ask {
             Ask::Begin(number) => {
                 let Some(card) = library.cards.get(*number) else { continue };
+                if let Some(trouble) = card.trouble.clone() {
+                    library.trouble = Some(trouble);
+                    continue;
+                }
                 let typed = seeds.single().map(|field| field.value().to_string());
                 let seed = typed.unwrap_or_default().parse().unwrap_or(1);
                 store::begin(&card.path, seed, library.data.as_deref())

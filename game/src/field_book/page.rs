@@ -58,7 +58,8 @@ impl Page {
             | Field::ChartTerm(_) => Self::Points,
             Field::Expression | Field::Slope | Field::Intercept | Field::Correlation => Self::Line,
             Field::TargetFlow | Field::SetPoint => Self::SetPoint,
-            Field::Decision | Field::Remarks => Self::Remarks,
+            // What is written of a run has no page of its own yet.
+            _ => Self::Remarks,
         }
     }
 
