@@ -11,6 +11,7 @@ use bevy::winit::{UpdateMode, WinitSettings};
 use super::desk::{Desk, Seen};
 use super::frames::FramesPlugin;
 use super::keys::Region;
+use super::overlay::clear;
 use super::settings::{self, Motion, Settings};
 use super::start::Library;
 use super::theme::Theme;
@@ -86,12 +87,12 @@ impl Plugin for BenchPlugin {
             commands.spawn((Camera2d, IsDefaultUiCamera, Msaa::Off));
         })
         .add_systems(OnEnter(Screen::Bench), spawn)
-        .add_systems(OnExit(Screen::Bench), clear)
+        .add_systems(OnExit(Screen::Bench), clear::<BenchRoot>)
         .add_systems(
             PreUpdate,
             // Two conditions, so that the second is asked even while the first is not met, and a
             // change made before the screen was entered does not count.
-            (clear, spawn)
+            (clear::<BenchRoot>, spawn)
                 .chain()
                 .run_if(in_state(Screen::Bench))
                 .run_if(resource_changed::<Settings>),
@@ -203,10 +204,4 @@ fn fill(bench: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
                 });
         });
     field_book::spawn(bench, theme, 31.0 + 9.0 * larger);
-}
-
-fn clear(roots: Query<Entity, With<BenchRoot>>, mut commands: Commands) {
-    for root in &roots {
-        commands.entity(root).despawn();
-    }
 }

@@ -16,7 +16,7 @@ use sim_core::time::{TICKS_PER_SECOND, Tick};
 
 use super::Screen;
 use super::hands::{Spot, Step};
-use super::showing::{Over, Show};
+use super::showing::Show;
 use super::store::wall_clock_s;
 use crate::report::words::ending as ending_words;
 
@@ -27,7 +27,7 @@ pub struct Desk {
     queue: Vec<Action>,
     passing: Option<Tick>,
     showing: Option<Show>,
-    over: Option<Over>,
+    shown_last: Option<Spot>,
     /// Papers, which never change.
     pub papers: Papers,
 }
@@ -87,7 +87,7 @@ impl Desk {
             queue: Vec::new(),
             passing: None,
             showing: None,
-            over: None,
+            shown_last: None,
             papers,
         }
     }
@@ -152,8 +152,8 @@ impl Desk {
     }
 
     /// The thing at which the step that was shown last begins.
-    pub fn shown_last(&self) -> Option<Spot> {
-        self.over.and_then(|over| over.first)
+    pub const fn shown_last(&self) -> Option<Spot> {
+        self.shown_last
     }
 
     /// Writes down what the clock on the wall shows. Where that cannot be written the work goes on:
@@ -166,7 +166,7 @@ impl Desk {
 
     fn end_show(&mut self) {
         if let Some(show) = self.showing.take() {
-            self.over = Some(show.over());
+            self.shown_last = show.first();
         }
     }
 

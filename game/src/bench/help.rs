@@ -261,24 +261,12 @@ fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::sample::book;
     use crate::words::units::{PressureUnit, TemperatureUnit};
-    use sim_core::field_book::{Field, PointNumber};
-    use sim_core::time::Tick;
 
     #[test]
     fn sums_are_in_the_book_s_units_with_the_others_beside_them() {
-        let mut book = FieldBook::default();
-        let mut write = |field, text: &str| book.write(Tick(0), field, text);
-        write(Field::Pressure, "760");
-        write(Field::Temperature, "24.85");
-        write(Field::CertificateSlope, "2");
-        write(Field::CertificateIntercept, "0");
-        for (number, leg, chart) in [(1, "2", "30"), (2, "3.125", "37.5"), (3, "4.5", "45")] {
-            let point = PointNumber::try_from(number).expect("a point");
-            write(Field::Up(point), leg);
-            write(Field::Down(point), leg);
-            write(Field::Chart(point), chart);
-        }
+        let book = book();
         let usual = sums(&book, Units::default()).spoken();
         assert!(usual.contains("2, 1.250 m\u{b3}/min, 37.50"), "{usual}");
         assert!(usual.contains("slope 30.00"), "{usual}");

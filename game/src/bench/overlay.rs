@@ -134,6 +134,32 @@ pub fn lay(
         });
 }
 
+/// A sheet that fills the window by itself and is scrolled; `row_gap` parts what stands on it.
+pub fn page(theme: &Theme, row_gap: Val) -> impl Bundle {
+    (
+        TabGroup::new(0),
+        ScrollArea,
+        FocusFirst,
+        Node {
+            width: percent(100),
+            height: percent(100),
+            flex_direction: FlexDirection::Column,
+            padding: UiRect::axes(percent(6), px(24)),
+            row_gap,
+            overflow: Overflow::scroll_y(),
+            ..default()
+        },
+        BackgroundColor(theme.paper),
+    )
+}
+
+/// Takes away what fills the window, by what marks it.
+pub fn clear<Root: Component>(roots: Query<Entity, With<Root>>, mut commands: Commands) {
+    for root in &roots {
+        commands.entity(root).despawn();
+    }
+}
+
 /// What gets the focus is scrolled to where it can be seen.
 fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     if gained.entity == gained.original_event_target() {

@@ -47,13 +47,6 @@ pub struct Show {
     first: Option<Spot>,
 }
 
-/// What is kept of a show that is over.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Over {
-    /// The thing at which the step begins.
-    pub first: Option<Spot>,
-}
-
 impl Show {
     /// A show of a step on a copy.
     pub fn new(copy: Shown, step: &Step) -> Self {
@@ -78,9 +71,9 @@ impl Show {
         Self { copy, deeds, every, wait, words, at: step.at, first: step.at }
     }
 
-    /// What is kept of it when it is over.
-    pub const fn over(&self) -> Over {
-        Over { first: self.first }
+    /// The thing at which the step begins.
+    pub const fn first(&self) -> Option<Spot> {
+        self.first
     }
 
     /// What can be seen on the copy.

@@ -3,17 +3,17 @@
 use std::path::PathBuf;
 
 use accesskit::Role;
-use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::text::{EditableText, EditableTextFilter};
-use bevy::ui_widgets::{ScrollArea, SelectAllOnFocus};
+use bevy::ui_widgets::SelectAllOnFocus;
 use sim_core::session::Session;
 
 use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, button, face};
 use super::desk::{Book, Desk, Said, Seen};
-use super::overlay::FocusFirst;
+use super::overlay::{self, clear};
 use super::settings::{Kept, Settings};
 use super::store::{self, Card, Unfinished};
 use super::theme::{self, Theme};
@@ -60,11 +60,14 @@ pub struct StartPlugin;
 impl Plugin for StartPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(OnEnter(Screen::Start), (look_again, spawn).chain())
-            .add_systems(OnExit(Screen::Start), clear)
+            .add_systems(OnExit(Screen::Start), clear::<StartRoot>)
             .add_systems(Update, begin.run_if(in_state(Screen::Start)))
             .add_systems(
                 PreUpdate,
-                (clear, spawn).chain().run_if(in_state(Screen::Start)).run_if(something_new),
+                (clear::<StartRoot>, spawn)
+                    .chain()
+                    .run_if(in_state(Screen::Start))
+                    .run_if(something_new),
             );
     }
 }
@@ -82,48 +85,25 @@ fn look_again(library: Option<ResMut<Library>>) {
     }
 }
 
-fn clear(roots: Query<Entity, With<StartRoot>>, mut commands: Commands) {
-    for root in &roots {
-        commands.entity(root).despawn();
-    }
-}
-
 fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut commands: Commands) {
     let theme = Theme::of(settings.contrast);
-    commands
-        .spawn((
-            StartRoot,
-            TabGroup::new(0),
-            ScrollArea,
-            FocusFirst,
-            Node {
-                width: percent(100),
-                height: percent(100),
-                flex_direction: FlexDirection::Column,
-                padding: UiRect::axes(percent(6), px(24)),
-                row_gap: px(14),
-                overflow: Overflow::scroll_y(),
-                ..default()
+    commands.spawn((StartRoot, overlay::page(&theme, px(14)))).with_children(|root| {
+        root.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
+        let what = "Practice in calibrating high-volume air samplers.";
+        root.spawn(theme::text(what, theme::BODY, theme.ink_soft));
+        caution(root, &theme, CAUTION);
+        for trouble in [&library.trouble, &kept.trouble].into_iter().flatten() {
+            root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
+        }
+        resumable(root, &theme, &library.unfinished);
+        scenarios(root, &theme, &library.cards);
+        root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
+            |row| {
+                row.spawn(button(&theme, "F1 help", Ask::Help));
+                row.spawn(button(&theme, "F2 settings", Ask::Settings));
             },
-            BackgroundColor(theme.paper),
-        ))
-        .with_children(|root| {
-            root.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
-            let what = "Practice in calibrating high-volume air samplers.";
-            root.spawn(theme::text(what, theme::BODY, theme.ink_soft));
-            caution(root, &theme, CAUTION);
-            for trouble in [&library.trouble, &kept.trouble].into_iter().flatten() {
-                root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
-            }
-            resumable(root, &theme, &library.unfinished);
-            scenarios(root, &theme, &library.cards);
-            root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
-                |row| {
-                    row.spawn(button(&theme, "F1 help", Ask::Help));
-                    row.spawn(button(&theme, "F2 settings", Ask::Settings));
-                },
-            );
-        });
+        );
+    });
 }
 
 /// A caution with its triangle.

@@ -129,24 +129,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sim_core::time::Tick;
-
-    fn book() -> FieldBook {
-        let mut book = FieldBook::default();
-        let mut write = |field, text: &str| book.write(Tick(0), field, text);
-        write(Field::Pressure, "760");
-        write(Field::Temperature, "24.85");
-        write(Field::CertificateSlope, "2");
-        write(Field::CertificateIntercept, "0");
-        // dH = 4, 6.25 and 9 are roots of 2, 2.5 and 3: flows of 1, 1.25 and 1.5.
-        for (number, leg, chart) in [(1, "2", "30"), (2, "3.125", "37.5"), (3, "4.5", "45")] {
-            let point = PointNumber::try_from(number).expect("it is so");
-            write(Field::Up(point), leg);
-            write(Field::Down(point), leg);
-            write(Field::Chart(point), chart);
-        }
-        book
-    }
+    use crate::words::sample::book;
 
     #[test]
     fn sums_are_those_of_the_readings() {

@@ -1,5 +1,6 @@
 //! A bench as seen, and its papers, for the tests of this module.
 
+use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Place, TimerSwitch};
 use sim_core::scenario::setup::{Certificate, LastLine, Pair, StationCard, Terms, WorkOrder};
 use sim_core::session::action::{Exposure, OnOff, Sight, WasherSeat};
@@ -135,4 +136,22 @@ impl Box {
             terms: &self.terms,
         }
     }
+}
+
+/// A field book with three points whose sums come out even.
+pub fn book() -> FieldBook {
+    let mut book = FieldBook::default();
+    let mut write = |field, text: &str| book.write(Tick(0), field, text);
+    write(Field::Pressure, "760");
+    write(Field::Temperature, "24.85");
+    write(Field::CertificateSlope, "2");
+    write(Field::CertificateIntercept, "0");
+    // dH = 4, 6.25 and 9 are roots of 2, 2.5 and 3: flows of 1, 1.25 and 1.5.
+    for (number, leg, chart) in [(1, "2", "30"), (2, "3.125", "37.5"), (3, "4.5", "45")] {
+        let point = PointNumber::try_from(number).expect("it is so");
+        write(Field::Up(point), leg);
+        write(Field::Down(point), leg);
+        write(Field::Chart(point), chart);
+    }
+    book
 }

@@ -201,19 +201,7 @@ fn leak_that_r_cannot_see_must_not_be_accepted() {
     let leaky = || {
         let mut session = careful();
         for number in 1..=7 {
-            let field = Field::Chart(point(number));
-            let chart = crate::procedure::test_bench::chart_of(
-                [1.70, 1.60, 1.50, 1.40, 1.30, 1.20, 1.08][usize::from(number) - 1],
-            );
-            let by = 2.0 + 0.4 * f64::from(number);
-            session.at(
-                |action| writes(action, field),
-                |facts| {
-                    facts.pen += by;
-                    facts.pen_at_rest += by;
-                },
-            );
-            session.rewrite(field, &format!("{:.1}", chart + by));
+            session.move_pen(point(number), 2.0 + 0.4 * f64::from(number));
         }
         session.redo_sums();
         session

@@ -96,6 +96,20 @@ impl TestSession {
         self.at(is_reading, change);
     }
 
+    /// Moves the pen at a point, in truth and in the book; the sums are left as they are.
+    pub fn move_pen(&mut self, number: PointNumber, by: f64) {
+        let field = Field::Chart(number);
+        let chart: f64 = self.text_of(field).parse().unwrap();
+        self.at(
+            |action| writes(action, field),
+            |facts| {
+                facts.pen += by;
+                facts.pen_at_rest += by;
+            },
+        );
+        self.rewrite(field, &format!("{:.1}", chart + by));
+    }
+
     /// Writes something else into a field.
     pub fn rewrite(&mut self, wanted: Field, new: &str) {
         for moment in &mut self.moments {

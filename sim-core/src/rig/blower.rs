@@ -160,19 +160,6 @@ impl Blower {
         self.hottest_winding_k > parameters.harm_k
     }
 
-    /// Lets `dt_s` of warming or cooling pass: what is left of a step in which the rotor's own time does
-    /// not count.
-    pub(super) fn cruise(
-        &mut self,
-        parameters: &BlowerParameters,
-        dt_s: f64,
-        volts: f64,
-        flow: &FlowSolution,
-        ambient_k: f64,
-    ) {
-        self.warm(parameters, dt_s, volts, flow, ambient_k);
-    }
-
     /// The rotor has come to rest at a speed, drawing a current.
     pub(super) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
         self.speed_rad_s = speed_rad_s;
@@ -226,8 +213,9 @@ impl Blower {
     /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, c the share of the cooling that the flow
     /// gives, from 0 without flow to 1 from the cooling flow on; Tr running temperature, P power of
     /// the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
-    /// load is a simplification (CHOSEN).
-    fn warm(
+    /// load is a simplification (CHOSEN). Of a step in which the rotor's own time does not count, this
+    /// is all that is left.
+    pub(super) fn warm(
         &mut self,
         parameters: &BlowerParameters,
         dt_s: f64,

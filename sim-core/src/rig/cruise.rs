@@ -39,7 +39,7 @@ impl Rig {
     fn rests(&mut self, dt_s: f64, around: &Surroundings) {
         self.flow_controller.power_off();
         let still = FlowSolution::still(self.ambient());
-        self.blower.cruise(&self.parameters.blower, dt_s, 0.0, &still, around.temperature_k);
+        self.blower.warm(&self.parameters.blower, dt_s, 0.0, &still, around.temperature_k);
         self.blower.rest(0.0, 0.0);
         self.set_flow(still);
     }
@@ -49,7 +49,7 @@ impl Rig {
     fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
         self.load_filter(dt_s, around.dust_kg_m3);
         let (flow, volts) = (*self.flow(), around.mains_v);
-        self.blower.cruise(&self.parameters.blower, dt_s, volts, &flow, around.temperature_k);
+        self.blower.warm(&self.parameters.blower, dt_s, volts, &flow, around.temperature_k);
         let conditions = Conditions {
             ambient: *self.ambient(),
             inlet: self.inlet(),

@@ -34,14 +34,8 @@ pub const SIGHTS: [Sight; 21] = [
     Sight::Watch,
 ];
 
-/// A session in which the calibrator is mounted, the manometer hung and zeroed, the pen down.
-pub fn mounted() -> Session {
-    mounted_in(Box::new(NoInk))
-}
-
-/// The same, with a journal.
-pub fn mounted_in(journal: Box<dyn Ink>) -> Session {
-    let mut session = Session::begin(SCENARIO, 7, journal).unwrap();
+/// What mounts the calibrator in a sampler that is closed, and hangs the manometer.
+pub fn to_mount() -> Vec<Action> {
     let mut acts = vec![Action::OpenLid];
     acts.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
     for (part, place) in [
@@ -53,6 +47,18 @@ pub fn mounted_in(journal: Box<dyn Ink>) -> Session {
     ] {
         acts.extend([Action::Take { part }, Action::Put { place }]);
     }
+    acts
+}
+
+/// A session in which the calibrator is mounted, the manometer hung and zeroed, the pen down.
+pub fn mounted() -> Session {
+    mounted_in(Box::new(NoInk))
+}
+
+/// The same, with a journal.
+pub fn mounted_in(journal: Box<dyn Ink>) -> Session {
+    let mut session = Session::begin(SCENARIO, 7, journal).unwrap();
+    let mut acts = to_mount();
     acts.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: 7 }));
     acts.extend([Leg::Left, Leg::Right].map(|leg| Action::TurnValve { leg, quarter_turns: 4 }));
     acts.extend([

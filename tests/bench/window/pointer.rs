@@ -1,13 +1,14 @@
 //! The pointer alone: looking, moving, carrying.
 
 use bevy::math::Vec2;
-use sim_core::rig::parts::{Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
 use steady_draw::bench::controls::Ask;
 use steady_draw::bench::hands::Spot;
 use steady_draw::bench::places::{Carried, targets};
 
 use super::harness::Bench;
+use crate::bench::paint::run::to_mount;
 
 #[test]
 fn a_click_looks_and_moves_lid_and_door() {
@@ -106,19 +107,8 @@ fn the_cap_is_dragged_off_the_pen_and_on_again() {
 
 /// The calibrator on its plate and the manometer on its hook.
 fn mounted(bench: &mut Bench) {
-    let mut actions =
-        vec![Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler, Action::OpenLid];
-    actions.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
-    for (part, place) in [
-        (Part::Frame, Place::Ground),
-        (Part::Filter, Place::Case),
-        (Part::Adapter, Place::Holder),
-        (Part::Calibrator, Place::Adapter),
-        (Part::Manometer, Place::Hook),
-    ] {
-        actions.extend([Action::Take { part }, Action::Put { place }]);
-    }
-    for action in actions {
+    let dead = [Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler];
+    for action in dead.into_iter().chain(to_mount()) {
         bench.app.world_mut().write_message(Ask::Do(action));
         bench.rest(2);
         assert_eq!(bench.said(), "");

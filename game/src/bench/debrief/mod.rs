@@ -8,15 +8,13 @@ mod truth;
 
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
-use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::prelude::*;
-use bevy::ui_widgets::ScrollArea;
 use sim_core::session::clock::{ClockNote, pauses};
 
 use super::Screen;
 use super::controls::{Ask, button};
 use super::desk::{Desk, Seen};
-use super::overlay::{FocusFirst, Overlay};
+use super::overlay::{self, Overlay, clear};
 use super::settings::Settings;
 use super::theme::{self, Theme};
 use crate::commands::session_files::{Ended, end_of};
@@ -35,11 +33,11 @@ pub struct DebriefPlugin;
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
-            .add_systems(OnExit(Screen::Debrief), clear)
+            .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
             .add_systems(Update, (leave, turn_over).run_if(in_state(Screen::Debrief)))
             .add_systems(
                 PreUpdate,
-                (clear, spawn)
+                (clear::<DebriefRoot>, spawn)
                     .chain()
                     .run_if(in_state(Screen::Debrief))
                     .run_if(resource_changed::<Settings>),
@@ -56,12 +54,6 @@ fn mark(mut desk: ResMut<Desk>, mut commands: Commands) {
     commands.insert_resource(Outcome(outcome));
     commands.remove_resource::<Desk>();
     commands.remove_resource::<Seen>();
-}
-
-fn clear(roots: Query<Entity, With<DebriefRoot>>, mut commands: Commands) {
-    for root in &roots {
-        commands.entity(root).despawn();
-    }
 }
 
 fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
@@ -99,44 +91,27 @@ fn turn_over(
 
 fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands) {
     let theme = Theme::of(settings.contrast);
-    commands
-        .spawn((
-            DebriefRoot,
-            TabGroup::new(0),
-            ScrollArea,
-            FocusFirst,
-            Node {
-                width: percent(100),
-                height: percent(100),
-                flex_direction: FlexDirection::Column,
-                padding: UiRect::axes(percent(6), px(24)),
-                row_gap: px(10),
-                overflow: Overflow::scroll_y(),
-                ..default()
-            },
-            BackgroundColor(theme.paper),
-        ))
-        .with_children(|root| {
-            root.spawn(Node {
-                width: percent(100),
-                justify_content: JustifyContent::SpaceBetween,
-                align_items: AlignItems::Center,
-                flex_wrap: FlexWrap::Wrap,
-                row_gap: px(6),
-                flex_shrink: 0.0,
-                ..default()
-            })
-            .with_children(|row| {
-                row.spawn(theme::bold("Debrief", 2.2, theme.ink));
-                row.spawn(button(&theme, "back to the scenarios", Ask::Leave));
-            });
-            match &outcome.0 {
-                Ok(ended) => told(root, &theme, settings.units, ended),
-                Err(why) => {
-                    root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
-                }
-            }
+    commands.spawn((DebriefRoot, overlay::page(&theme, px(10)))).with_children(|root| {
+        root.spawn(Node {
+            width: percent(100),
+            justify_content: JustifyContent::SpaceBetween,
+            align_items: AlignItems::Center,
+            flex_wrap: FlexWrap::Wrap,
+            row_gap: px(6),
+            flex_shrink: 0.0,
+            ..default()
+        })
+        .with_children(|row| {
+            row.spawn(theme::bold("Debrief", 2.2, theme.ink));
+            row.spawn(button(&theme, "back to the scenarios", Ask::Leave));
         });
+        match &outcome.0 {
+            Ok(ended) => told(root, &theme, settings.units, ended),
+            Err(why) => {
+                root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
+            }
+        }
+    });
 }
 
 /// The whole page.

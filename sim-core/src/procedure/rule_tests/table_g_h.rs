@@ -149,16 +149,7 @@ fn scatter(session: &mut TestSession, divisions: f64) {
 /// Moves the pen at some points, in truth and in the book, and does the sums again.
 fn move_pens(session: &mut TestSession, numbers: &[u8], by: f64) {
     for &number in numbers {
-        let field = Field::Chart(point(number));
-        let chart: f64 = session.text_of(field).parse().unwrap();
-        session.at(
-            |action| writes(action, field),
-            |facts| {
-                facts.pen += by;
-                facts.pen_at_rest += by;
-            },
-        );
-        session.rewrite(field, &format!("{:.1}", chart + by));
+        session.move_pen(point(number), by);
     }
     session.redo_sums();
 }
