@@ -143,7 +143,9 @@ fn marks(picture: &Picture, from: (f64, f64), to: (f64, f64)) -> (usize, f64) {
     // Most of a scale is bare.
     let ground = sorted[sorted.len() * 3 / 4];
     let (mut count, mut weakest, mut strongest) = (0, f64::INFINITY, 0.0_f64);
-    for here in walk.into_iter().map(|here| ratio(here, ground)).chain([1.0]) {
+    // A mark on which the walk begins or ends is seen only in part, and tells nothing.
+    let walk = walk.into_iter().map(|here| ratio(here, ground)).skip_while(|here| *here >= SEEN);
+    for here in walk {
         if here >= SEEN {
             strongest = strongest.max(here);
         } else if strongest > 0.0 {
@@ -172,9 +174,9 @@ fn contrast_holds(settings: &str) {
     }
     // Where a walk crosses the marks of each scale, in shares of the loupe's side.
     for (thing, words, from, to, least) in [
-        ("left leg of the manometer", "read it, eye at level", (0.66, 0.1), (0.66, 0.9), 8),
+        ("left leg of the manometer", "read it, eye at level", (0.515, 0.1), (0.515, 0.9), 8),
         ("barometer", "read the barometer", (0.15, 0.375), (0.85, 0.375), 8),
-        ("thermometer", "read the thermometer", (0.61, 0.1), (0.61, 0.9), 5),
+        ("thermometer", "read the thermometer", (0.507, 0.1), (0.507, 0.9), 5),
         ("pen", "read the pen", (0.3, 0.25), (0.45, 0.65), 5),
     ] {
         hands.act(thing, words);
@@ -189,13 +191,11 @@ fn contrast_holds(settings: &str) {
 }
 
 #[test]
-#[ignore = "texts hold; where the walks cross the marks is still to be measured"]
 fn contrast_holds_in_ink_on_paper() {
     contrast_holds("(contrast: Normal)");
 }
 
 #[test]
-#[ignore = "texts hold; where the walks cross the marks is still to be measured"]
 fn contrast_holds_in_black_on_white() {
     contrast_holds("(contrast: High)");
 }
