@@ -1,8 +1,10 @@
 //! What two quite different pairs of hands can both do.
 
+use std::path::Path;
+
 use steady_draw::bench::told::Told;
 
-use super::screen::{Screen, said};
+use super::screen::{Screen, pause, said};
 
 /// Hands on the bench.
 pub trait Hands {
@@ -51,22 +53,40 @@ pub fn offered(told: &[Told], words: &str) -> Option<String> {
     button.map(|one| one.label.clone())
 }
 
-/// How often the journal says something.
-pub fn lines(screen: &Screen) -> usize {
-    let text = std::fs::read_to_string(screen.journal()).unwrap_or_default();
+/// How many acts stand in a journal.
+fn acts(journal: &Path) -> usize {
+    let text = std::fs::read_to_string(journal).unwrap_or_default();
     text.lines().filter(|line| line.contains(" Act(")).count()
+}
+
+/// How many acts stand in the journal, once none comes any more: a click on a thing looks at it
+/// first.
+pub fn lines(screen: &Screen) -> usize {
+    let journal = screen.journal();
+    loop {
+        let count = acts(&journal);
+        pause(150);
+        if acts(&journal) == count {
+            return count;
+        }
+    }
 }
 
 /// Waits until the journal has more acts than before: it is on disk before its effect shows.
 pub fn wait_for_act(screen: &mut Screen, before: usize, what: &str) {
     let journal = screen.journal();
-    let count = |_: &[Told]| {
-        let text = std::fs::read_to_string(&journal).unwrap_or_default();
-        text.lines().filter(|line| line.contains(" Act(")).count()
-    };
-    let told = screen.wait_for(what, |told| count(told) > before || !said(told).is_empty());
+    let told = screen.wait_for(what, |told| acts(&journal) > before || !said(told).is_empty());
     let said = said(&told);
     assert!(said.is_empty(), "{what}: the bench says `{said}`");
+}
+
+/// Whether the journal has more acts than before, some seconds later at the latest.
+pub fn act_comes(screen: &Screen, before: usize) -> bool {
+    let journal = screen.journal();
+    (0..60).any(|_| {
+        pause(100);
+        acts(&journal) > before || !said(&screen.told()).is_empty()
+    })
 }
 
 /// The middle of what is seen of a thing, px of the screen.

@@ -1,6 +1,6 @@
 //! A pointer with one button and a wheel, and nothing else.
 
-use super::hands::{Carry, Hands, lines, middle, offered, seen, wait_for_act};
+use super::hands::{Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act};
 use super::screen::{Screen, pause};
 use steady_draw::bench::told::Told;
 
@@ -109,25 +109,29 @@ impl Hands for Pointer {
     }
 
     fn act(&mut self, thing: &str, words: &str) {
-        let before = lines(&self.screen);
-        if AT_ONCE.contains(&thing) {
+        let at_once = AT_ONCE.contains(&thing);
+        if !at_once && self.at_hand != thing {
             self.click(thing);
-        } else {
-            if self.at_hand != thing {
-                self.click(thing);
-                self.at_hand = thing.to_owned();
-            }
-            let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
-            let label = offered(&told, words).expect("it is offered");
-            let before = lines(&self.screen);
-            self.click(&label);
-            wait_for_act(&mut self.screen, before, words);
-            return;
         }
-        self.at_hand = thing.to_owned();
+        thing.clone_into(&mut self.at_hand);
+        let before = lines(&self.screen);
+        // A button that moves as it is pressed is missed, and pressed again.
+        for _ in 0..3 {
+            if at_once {
+                self.click(thing);
+            } else {
+                let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+                self.click(&offered(&told, words).expect("it is offered"));
+            }
+            if act_comes(&self.screen, before) {
+                break;
+            }
+        }
         wait_for_act(&mut self.screen, before, words);
-        // Two clicks in quick succession would be a double click.
-        pause(400);
+        if at_once {
+            // Two clicks in quick succession would be a double click.
+            pause(400);
+        }
     }
 
     fn carry(&mut self, carry: &Carry) {
@@ -173,7 +177,6 @@ impl Hands for Pointer {
             self.click("key: letters");
         }
         let mut capitals = false;
-        let before = lines(&self.screen);
         for sign in text.chars() {
             if sign.is_ascii_alphabetic() && sign.is_ascii_uppercase() != capitals {
                 self.click("key: A/a");
@@ -191,6 +194,5 @@ impl Hands for Pointer {
             self.click("key: letters");
         }
         self.click("key: done");
-        let _ = before;
     }
 }

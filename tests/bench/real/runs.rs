@@ -26,7 +26,6 @@ fn the_first_scenario_is_done_by_the_keyboard_alone() {
 }
 
 #[test]
-#[ignore = "passes, but not every time on a busy machine: run it alone"]
 fn the_first_scenario_is_done_by_the_pointer_alone() {
     let mut screen = Screen::new((1280, 800), 1);
     screen.start();
