@@ -18,6 +18,7 @@ pub mod replay;
 mod run_of;
 pub mod shown;
 pub mod signed;
+pub mod track;
 mod unattended;
 pub mod view;
 mod view_of;
@@ -215,12 +216,8 @@ impl Session {
             return Err(ActError::Ended);
         }
         let mut next = self.state.at(self.now);
-        if next.is_away() {
-            State::allowed_away(&action)?;
-        }
         let before = next.facts();
-        apply::apply(&mut next, &self.setup, self.now, &action)?;
-        next.begin_faults_at(&action);
+        next.obey(&self.setup, &action)?;
         self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
         let after = next.facts();
         self.state = next;
@@ -441,6 +438,16 @@ impl State {
             state.tick = tick;
         }
         state
+    }
+
+    /// Does one thing at the state's own tick; a refused one may leave it half done.
+    fn obey(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+        if self.is_away() {
+            Self::allowed_away(action)?;
+        }
+        apply::apply(self, setup, self.tick, action)?;
+        self.begin_faults_at(action);
+        Ok(())
     }
 
     /// The next boundary, if it is not after `stop`.
