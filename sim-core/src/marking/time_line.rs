@@ -5,6 +5,7 @@
 //! written. What belongs to every phase (a look, a remark, a wait) belongs to the one under way.
 
 mod phase;
+mod scale;
 
 #[cfg(test)]
 mod tests;
@@ -17,6 +18,8 @@ use crate::procedure::{Evidence, Phase};
 use crate::session::action::{Action, FaultPlace};
 use crate::session::facts::Moment;
 use crate::time::Tick;
+
+pub use scale::Scale;
 
 /// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
 /// one thing to the next).
