@@ -4,6 +4,7 @@ pub mod cost_words;
 pub mod html;
 pub mod moment;
 mod plots;
+pub mod scrub;
 pub mod trial;
 mod waterfall;
 pub mod words;

@@ -12,7 +12,7 @@ use steady_draw::bench::start::lay_on_desk;
 use super::harness::{Bench, scenarios};
 
 /// The debrief of a scenario done by a scripted operator.
-fn debrief(scenario: &str, operator: &str) -> Bench {
+pub fn debrief(scenario: &str, operator: &str) -> Bench {
     let mut bench = Bench::at_start((1280, 800), 100);
     let text = std::fs::read_to_string(scenarios().join(scenario)).expect("a scenario");
     let mut session = Session::begin(&text, 1, Box::new(NoInk)).expect("a session");

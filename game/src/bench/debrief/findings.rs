@@ -6,7 +6,9 @@ use sim_core::marking::cost::Costs;
 use sim_core::procedure::Finding;
 use sim_core::time::TimeOfDay;
 
+use super::Moment;
 use super::table::{self, Set, row};
+use crate::bench::controls::{Ask, face};
 use crate::bench::theme::{self, Theme};
 use crate::report::cost_words::percent;
 use crate::report::words::{self, Together};
@@ -123,14 +125,30 @@ fn found(
                 words if words.is_empty() => words,
                 words => format!(", {words}"),
             };
-            let line = format!("{time}{at}: {}", units.beside(&one.finding.evidence));
-            sheet.spawn(theme::text(line, theme::BODY, theme.ink));
+            let line = format!("{at}: {}", units.beside(&one.finding.evidence));
+            let line = line.trim_start_matches([',', ':', ' ']).to_owned();
+            sheet.spawn(row_of_moment()).with_children(|row| {
+                let label = format!("go to {time}, {}", one.finding.title);
+                let ask = Ask::Moment(Moment::At(one.finding.tick));
+                row.spawn(face(theme, &label, ask, theme.paper_shade)).with_child(theme::text(
+                    time.to_string(),
+                    theme::BODY,
+                    theme.ink,
+                ));
+                let mut words = row.spawn(theme::text(line, theme::BODY, theme.ink));
+                words.insert(Node { flex_shrink: 1.0, min_width: px(0), ..default() });
+            });
         }
         let why = units.beside(first.finding.why);
         sheet.spawn(theme::text(why, theme::SMALL, theme.ink_soft));
         let source = words::source(first.finding);
         sheet.spawn(theme::italic(source, theme::SMALL, theme.ink_soft));
     });
+}
+
+/// A line that begins with a button for its moment.
+fn row_of_moment() -> Node {
+    Node { column_gap: px(10), align_items: AlignItems::Center, flex_shrink: 0.0, ..default() }
 }
 
 #[cfg(test)]

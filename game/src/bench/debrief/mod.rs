@@ -3,11 +3,13 @@
 
 mod costs;
 mod findings;
+mod scrub;
 mod table;
 mod truth;
 
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
+use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use sim_core::session::clock::{ClockNote, pauses};
 
@@ -19,7 +21,8 @@ use super::settings::Settings;
 use super::theme::{self, Theme};
 use crate::commands::session_files::{Ended, end_of};
 use crate::report::words;
-use crate::words::units::Units;
+
+pub use scrub::{Moment, Scrubbed};
 
 /// What the session came to.
 #[derive(Resource)]
@@ -32,8 +35,9 @@ pub struct DebriefPlugin;
 
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
-            .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
+        app.add_plugins(scrub::ScrubPlugin)
+            .add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
+            .add_systems(OnExit(Screen::Debrief), (clear::<DebriefRoot>, forget))
             .add_systems(Update, (leave, turn_over).run_if(in_state(Screen::Debrief)))
             .add_systems(
                 PreUpdate,
@@ -51,9 +55,17 @@ fn mark(mut desk: ResMut<Desk>, mut commands: Commands) {
         Some(session) => end_of(session).map_err(|error| error.to_string()),
         None => Err("there is no session to mark".to_owned()),
     };
-    commands.insert_resource(Outcome(outcome));
+    let outcome = Outcome(outcome);
+    scrub::lay_out(&outcome, &mut commands);
+    commands.insert_resource(outcome);
     commands.remove_resource::<Desk>();
     commands.remove_resource::<Seen>();
+}
+
+/// What was true is not kept beyond the page.
+fn forget(mut commands: Commands) {
+    commands.remove_resource::<Scrubbed>();
+    commands.remove_resource::<Outcome>();
 }
 
 fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
@@ -66,14 +78,18 @@ fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
 fn turn_over(
     mut pressed: MessageReader<KeyboardInput>,
     overlay: Res<Overlay>,
+    focus: Res<InputFocus>,
+    sliders: Query<(), With<scrub::Slider>>,
     mut roots: Query<(&mut ScrollPosition, &ComputedNode), With<DebriefRoot>>,
 ) {
     let Ok((mut scroll, node)) = roots.single_mut() else { return };
     let scale = node.inverse_scale_factor();
     let page = node.size().y * scale * 0.9;
     let most = ((node.content_size().y - node.size().y) * scale).max(0.0);
+    // On the strip the same keys go through the session.
+    let on_strip = focus.get().is_some_and(|entity| sliders.contains(entity));
     for input in pressed.read() {
-        if input.state != ButtonState::Pressed || *overlay != Overlay::None {
+        if on_strip || input.state != ButtonState::Pressed || *overlay != Overlay::None {
             continue;
         }
         let to = match input.logical_key {
@@ -106,7 +122,7 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
             row.spawn(button(&theme, "back to the scenarios", Ask::Leave));
         });
         match &outcome.0 {
-            Ok(ended) => told(root, &theme, settings.units, ended),
+            Ok(ended) => told(root, &theme, &settings, ended),
             Err(why) => {
                 root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
             }
@@ -115,7 +131,8 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
 }
 
 /// The whole page.
-fn told(root: &mut ChildSpawnerCommands, theme: &Theme, units: Units, ended: &Ended) {
+fn told(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings, ended: &Ended) {
+    let units = settings.units;
     let Ended { signed, head, marks, costs } = ended;
     let start = signed.setup.station.start;
     let result = units.beside(&words::result(marks));
@@ -129,6 +146,7 @@ fn told(root: &mut ChildSpawnerCommands, theme: &Theme, units: Units, ended: &En
     let keys = "Page Up and Page Down, or the wheel, turn the page. F2: units and size of text.";
     root.spawn(theme::italic(keys, theme::SMALL, theme.ink_soft));
     findings::parts(root, theme, units, marks);
+    scrub::spawn(root, theme, settings);
     costs::spawn(root, theme, units, costs);
     findings::faults(root, theme, marks, start);
     findings::findings(root, theme, units, (marks, costs), start);
