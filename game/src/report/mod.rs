@@ -14,6 +14,7 @@ pub mod html;
 pub mod lettering;
 pub mod pdf;
 pub mod plots;
+pub mod progress;
 pub mod readings_csv;
 pub mod sections;
 pub mod session;

@@ -55,7 +55,7 @@ pub struct PointCompared {
     pub written: Option<Pair>,
     /// Flow and chart term as they follow from the own readings.
     pub redone: Option<Pair>,
-    /// What the sampler truly drew, and the chart term of an undisturbed pen in the true air.
+    /// What the sampler truly drew, and the chart term of its pen at rest in the true air.
     pub truth: Option<Pair>,
     /// How far the point as it follows from the own readings lies off their line, along the flow,
     /// m3/min.
@@ -135,9 +135,8 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
         let redone = redone.map(|own| Pair { flow_std_m3_min: own.flow, chart_term: own.term });
         let facts = point.chart.unwrap_or(point.first).facts();
         let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c);
-        let term = air.and_then(|air| {
-            evidence.setup.expression().calibration_term(facts.undisturbed_pen, air)
-        });
+        let term = air
+            .and_then(|air| evidence.setup.expression().calibration_term(facts.pen_at_rest, air));
         let truth =
             term.ok().map(|chart_term| Pair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
         let off = |pair: Option<Pair>| {

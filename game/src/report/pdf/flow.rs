@@ -98,10 +98,10 @@ impl Flow {
             Block::Caution(words) => self.caution(words),
             Block::Result(outcome, words) => {
                 let sign = match outcome {
-                    Outcome::Passed => "✓",
-                    Outcome::NotYet => "○",
+                    Outcome::Passed => "✓ ",
+                    Outcome::NotYet => "",
                 };
-                self.lines(&format!("{sign} {words}"), Face::RESULT, 0.0);
+                self.lines(&format!("{sign}{words}"), Face::RESULT, 0.0);
                 self.gap(6.0);
             }
             Block::List(points) => {

@@ -101,23 +101,35 @@ fn height(lines: &[Vec<String>]) -> f64 {
     2.0 * PAD + Face::CELL.lead() * most as f64
 }
 
-/// The width of each column: what its words want, and where that is too much, numbers keep theirs
-/// and words share the rest.
+/// The width of each column: what its words want where that is no more than its share of the room;
+/// the others share what is left, and none gets less than its longest word.
 fn widths(table: &Table) -> Vec<f64> {
     let wants: Vec<(f64, f64)> = (0..table.columns.len()).map(|index| want(table, index)).collect();
-    let room = BREADTH - GUTTER * table.columns.len().saturating_sub(1) as f64;
-    let natural: f64 = wants.iter().map(|want| want.0).sum();
-    let least: f64 = wants.iter().map(|want| want.1).sum();
-    if natural <= room {
-        return wants.into_iter().map(|want| want.0).collect();
+    let mut room = BREADTH - GUTTER * table.columns.len().saturating_sub(1) as f64;
+    let mut widths: Vec<Option<f64>> = vec![None; wants.len()];
+    loop {
+        let open = widths.iter().filter(|width| width.is_none()).count();
+        let fair = room / open.max(1) as f64;
+        let next =
+            wants.iter().zip(&widths).position(|(want, width)| width.is_none() && want.0 <= fair);
+        let Some((width, want)) =
+            next.and_then(|index| Some((widths.get_mut(index)?, wants.get(index)?)))
+        else {
+            break;
+        };
+        *width = Some(want.0);
+        room -= want.0;
     }
+    let open =
+        || wants.iter().zip(&widths).filter(|(_, width)| width.is_none()).map(|(want, _)| want);
+    let natural: f64 = open().map(|want| want.0).sum();
+    let least: f64 = open().map(|want| want.1).sum();
     // From the least that keeps words whole, each grows by its share of what it would want.
     let share = ((room - least) / (natural - least).max(1e-9)).clamp(0.0, 1.0);
-    let squeeze = (room / least).min(1.0);
-    wants
-        .into_iter()
-        .map(|(natural, least)| squeeze * (least + share * (natural - least)))
-        .collect()
+    let squeeze = if least > room { room / least } else { 1.0 };
+    let shared = |(natural, least): (f64, f64)| squeeze * (least + share * (natural - least));
+    let zipped = widths.iter().zip(&wants);
+    zipped.map(|(width, want)| width.unwrap_or_else(|| shared(*want))).collect()
 }
 
 /// The width that a column wants, and the least that breaks no word and no number.
@@ -129,12 +141,8 @@ fn want(table: &Table, index: usize) -> (f64, f64) {
         each.fold(0.0, f64::max)
     };
     let whole = |words: &str, face: Face| lettering::width(face.style, face.size, words);
-    let (mut natural, mut least) = match column.stands {
-        Stands::Right => {
-            (longest(&column.head, Face::CELL_STRONG), longest(&column.head, Face::CELL_STRONG))
-        }
-        _ => (whole(&column.head, Face::CELL_STRONG), longest(&column.head, Face::CELL_STRONG)),
-    };
+    let mut natural = whole(&column.head, Face::CELL_STRONG);
+    let mut least = longest(&column.head, Face::CELL_STRONG);
     for row in &table.rows {
         let Some(cell) = row.cells.get(index) else { continue };
         let face = face(row);

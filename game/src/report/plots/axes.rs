@@ -11,10 +11,8 @@ use super::DrawError;
 use super::look::Look;
 use crate::report::lettering::{self, Style};
 
-/// Size of the text on scales.
+/// Size of the text of plots.
 pub const SMALL: f64 = 12.0;
-/// Size of other text.
-pub const TEXT: f64 = 13.0;
 /// Height of a line of the key.
 const KEY_LINE: f64 = 20.0;
 /// Room for a mark in the key.
@@ -50,8 +48,6 @@ pub enum Key {
     Line(RGBColor, f64),
     /// A dashed line of a width.
     Dashes(RGBColor, f64),
-    /// A bar.
-    Bar(RGBColor),
 }
 
 /// A plane with its scales and its key.
@@ -138,7 +134,7 @@ where
         }
         Key::Square(colour) => {
             let corners = [at(x + 4.0, y - 5.0), at(x + 14.0, y + 5.0)];
-            root.draw(&Rectangle::new(corners, look.line(colour, 2.0)))?;
+            root.draw(&frame(corners, look.line(colour, 2.0)))?;
         }
         Key::Line(colour, width) => {
             let ends = [at(x, y), at(x + 20.0, y)];
@@ -149,11 +145,6 @@ where
                 let ends = [at(x + from, y), at(x + from + 5.0, y)];
                 root.draw(&PathElement::new(ends, look.line(colour, width)))?;
             }
-        }
-        Key::Bar(colour) => {
-            let corners = [at(x + 1.0, y - 5.0), at(x + 19.0, y + 5.0)];
-            root.draw(&Rectangle::new(corners, colour.filled()))?;
-            root.draw(&Rectangle::new(corners, look.line(look.palette.ink, 0.75)))?;
         }
     }
     Ok(())
@@ -186,9 +177,17 @@ where
 {
     let half = look.shift(5.0);
     let corners = [(-half, -half), (half, half)];
-    let shape = EmptyElement::at(point) + Rectangle::new(corners, look.line(colour, 2.0));
+    let shape = EmptyElement::at(point) + frame(corners, look.line(colour, 2.0));
     chart.draw_series([shape])?;
     Ok(())
+}
+
+/// An empty rectangle. The plotting library draws its own with a line of one pixel, whatever is asked.
+pub fn frame(corners: [(i32, i32); 2], style: ShapeStyle) -> PathElement<(i32, i32)> {
+    let [(left, top), (right, bottom)] = corners;
+    let path =
+        [(left, top), (right, top), (right, bottom), (left, bottom), (left, top), (right, top)];
+    PathElement::new(path, style)
 }
 
 /// A full dot at a point of a plane.

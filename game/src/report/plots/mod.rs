@@ -1,6 +1,6 @@
 //! Plots of a session: drawn once, set as SVG for a page or a window and as vectors for paper.
 
-mod axes;
+pub(super) mod axes;
 mod line;
 mod look;
 mod residuals;
@@ -18,6 +18,8 @@ pub use time_line::TimeLinePlot;
 pub use traces::{Read, TracePlot};
 pub use waterfall::WaterfallPlot;
 
+use super::progress::plots::{DivisionsPlot, MarksPlot};
+
 /// Why a plot could not be drawn.
 pub type DrawError = Box<dyn std::error::Error>;
 
@@ -34,6 +36,10 @@ pub enum Plot {
     Trace(TracePlot),
     /// From the own volume to the true one.
     Waterfall(WaterfallPlot),
+    /// Marks by part over a person's sessions.
+    Marks(MarksPlot),
+    /// Reading errors over a person's sessions.
+    Divisions(DivisionsPlot),
 }
 
 impl Plot {
@@ -45,6 +51,14 @@ impl Plot {
             Self::TimeLine(plot) => plot.height(width),
             Self::Trace(_) => 220,
             Self::Waterfall(plot) => plot.height(width),
+            Self::Marks(_) => {
+                if width < 480 {
+                    390
+                } else {
+                    300
+                }
+            }
+            Self::Divisions(_) => 260,
         }
     }
 
@@ -89,6 +103,8 @@ impl Plot {
             Self::TimeLine(plot) => plot.draw(root, look),
             Self::Trace(plot) => plot.draw(root, look),
             Self::Waterfall(plot) => plot.draw(root, look),
+            Self::Marks(plot) => plot.draw(root, look),
+            Self::Divisions(plot) => plot.draw(root, look),
         }
     }
 }

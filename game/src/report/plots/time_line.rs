@@ -7,7 +7,7 @@ use plotters::style::text_anchor::{HPos, Pos, VPos};
 use sim_core::procedure::Severity;
 
 use super::DrawError;
-use super::axes::SMALL;
+use super::axes::{SMALL, frame};
 use super::look::Look;
 use crate::report::lettering::{self, Style};
 use crate::report::time_line::{TimeLine, phase_name};
@@ -160,7 +160,7 @@ impl TimeLinePlot {
                 let (left, right) = (self.x(look.width, from), self.x(look.width, to));
                 let corners = [at(left, y - 7.0), at(right.max(left + 1.0), y + 7.0)];
                 root.draw(&Rectangle::new(corners, colour.filled()))?;
-                root.draw(&Rectangle::new(corners, look.line(palette.ink, 0.75)))?;
+                root.draw(&frame(corners, look.line(palette.ink, 0.5)))?;
             }
         }
         let y = TOP + LANE * (self.lanes.len() as f64 + 0.5);
@@ -174,6 +174,14 @@ impl TimeLinePlot {
         }
         let top = y + 0.5 * LANE;
         self.name(root, look, "findings", top + 0.5 * NUMBER_LINE + 2.0)?;
+        if self.findings.is_empty() {
+            let style = look.text_at(SMALL, HPos::Left, VPos::Center);
+            root.draw(&Text::new(
+                "none".to_owned(),
+                at(NAMES, top + 0.5 * NUMBER_LINE + 2.0),
+                style,
+            ))?;
+        }
         for group in self.groups(look.width) {
             let y = top + NUMBER_LINE * (group.line as f64 + 0.5) + 2.0;
             let colour = if group.gravest { palette.own } else { palette.ink };
@@ -211,7 +219,7 @@ impl TimeLinePlot {
         for (words, colour) in [("work", look.palette.truth), ("wait", look.palette.wash)] {
             let corners = [(x, 9.0), (x + 18.0, 20.0)].map(|(x, y)| (look.shift(x), look.shift(y)));
             root.draw(&Rectangle::new(corners, colour.filled()))?;
-            root.draw(&Rectangle::new(corners, look.line(look.palette.ink, 0.75)))?;
+            root.draw(&frame(corners, look.line(look.palette.ink, 0.5)))?;
             let style = look.text_at(SMALL, HPos::Left, VPos::Center);
             root.draw(&Text::new(
                 words.to_owned(),

@@ -58,8 +58,7 @@ fn plots(report: &SessionReport<'_>, blocks: &mut Vec<Block>) {
     if let Some(plot) = LinePlot::of(&report.compared) {
         blocks.push(Block::Plot {
             plot: Plot::Line(plot),
-            caption: "Points and line as written, and what was true when they were taken: the flow that the sampler \
-                      drew, and where an undisturbed pen would have stood. Limits of the flow: 1.1 and 1.7 m³/min \
+            caption: "Points and line as written, and what was true when they were taken: the flow that the sampler drew, and where its pen would have come to rest. Limits of the flow: 1.1 and 1.7 m³/min \
                       (40 CFR 50 App. B, 7.2 and 8.8)."
                 .to_owned(),
             told: "Chart term against flow: own points and line, true pairs and line.".to_owned(),

@@ -13,7 +13,7 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     let outcome = if marks.passed { Outcome::Passed } else { Outcome::NotYet };
     let ended = report.start().after(signed.end_tick);
     let minutes = report.time_line.minutes();
-    let mut facts = Table::new([("", Stands::Left), ("", Stands::Left)]);
+    let mut facts = Table::new([("", Stands::Left), ("", Stands::Anyhow)]);
     let mut fact = |name: &str, what: String| facts.row([name.to_owned(), what]);
     fact("Operator", report.operator.unwrap_or("not named").to_owned());
     fact("Scenario", report.scenario.clone());
