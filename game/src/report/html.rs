@@ -75,7 +75,7 @@ fn finding(one: &FindingBlock) -> Markup {
         section class="finding" {
             h3 {
                 span class="number" { (one.number) } " " (one.title) " "
-                span class="tag" { (one.severity) }
+                @if !one.severity.is_empty() { span class="tag" { (one.severity) } }
             }
             p { (one.evidence) }
             dl { @for (name, words) in &one.lines { div { dt { (name) } dd { (words) } } } }

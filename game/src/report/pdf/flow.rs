@@ -203,7 +203,11 @@ impl Flow {
         let count = |face: Face, words: &str, most: f64| {
             face.lead() * lettering::wrapped(face.style, face.size, words, most).len() as f64
         };
-        let tagged = format!("{title} [{}]", finding.severity);
+        let tag = match finding.severity.as_str() {
+            "" => String::new(),
+            words => format!("[{words}]"),
+        };
+        let tagged = format!("{title} {tag}");
         let lines: f64 =
             finding.lines.iter().map(|(_, words)| count(Face::NOTE, words, inner - LABEL)).sum();
         let height = count(Face::STRONG, &tagged, inner)
@@ -212,10 +216,7 @@ impl Flow {
         self.gap(7.0);
         self.need(height.min(Self::most()));
         let (top, sheet) = (self.y, self.papers.len());
-        let head = Text(vec![
-            Span::Strong(format!("{title} ")),
-            Span::Plain(format!("[{}]", finding.severity)),
-        ]);
+        let head = Text(vec![Span::Strong(format!("{title} ")), Span::Plain(tag)]);
         self.rich(&head, Face::TEXT, FINDING);
         self.lines(&finding.evidence, Face::TEXT, FINDING);
         for (name, words) in &finding.lines {

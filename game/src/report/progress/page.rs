@@ -38,7 +38,7 @@ fn next(progress: &Progress, blocks: &mut Vec<Block>) {
         blocks.push(Block::Finding(FindingBlock {
             number: (index + 1).to_string(),
             title: advice.what.clone(),
-            severity: scenario.map_or_else(|| "no scenario".to_owned(), |one| one.title.clone()),
+            severity: scenario.map_or_else(String::new, |one| one.title.clone()),
             evidence: advice.why.clone(),
             lines: scenario.map_or_else(Vec::new, |one| {
                 vec![("File", one.file.clone()), ("Teaches", one.lesson.clone())]

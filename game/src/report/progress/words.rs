@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use super::session::{Scale, Summary};
 use super::{LATELY, Progress};
+use crate::report::figures::Digits;
 use crate::report::words::{part_name, severity};
 
 /// Writes all of it.
@@ -97,7 +98,10 @@ pub fn percent(value: Option<f64>) -> String {
 pub fn error(session: &Summary, scale: Scale) -> String {
     session.errors(scale).map_or_else(
         || "–".to_owned(),
-        |errors| format!("{:.2} ({:+.2})", errors.mean_off, errors.mean_signed),
+        |errors| {
+            let [off, signed] = [Digits::Plain(2), Digits::Signed(2)];
+            format!("{} ({})", off.write(errors.mean_off), signed.write(errors.mean_signed))
+        },
     )
 }
 
