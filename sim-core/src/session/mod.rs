@@ -19,6 +19,7 @@ mod run_of;
 pub mod shown;
 pub mod signed;
 mod state;
+pub mod track;
 mod unattended;
 pub mod view;
 mod view_of;
@@ -166,12 +167,8 @@ impl Session {
             return Err(ActError::Ended);
         }
         let mut next = self.state.at(self.now);
-        if next.is_away() {
-            State::allowed_away(&action)?;
-        }
         let before = next.facts();
-        apply::apply(&mut next, &self.setup, self.now, &action)?;
-        next.begin_faults_at(&action);
+        next.obey(&self.setup, &action)?;
         self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
         let after = next.facts();
         self.state = next;

@@ -1,6 +1,7 @@
 //! The state of a session: everything that later ticks depend on, and how it is stepped.
 
-use super::action::Sight;
+use super::action::{Action, Sight};
+use super::apply::{self, Refusal};
 use super::facts::Facts;
 use super::facts_of;
 use super::onsets::Pending;
@@ -81,6 +82,16 @@ impl State {
             state.tick = tick;
         }
         state
+    }
+
+    /// Does one thing at the state's own tick; a refused one may leave it half done.
+    pub(super) fn obey(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+        if self.is_away() {
+            Self::allowed_away(action)?;
+        }
+        apply::apply(self, setup, self.tick, action)?;
+        self.begin_faults_at(action);
+        Ok(())
     }
 
     /// The next boundary, if it is not after `stop`.
