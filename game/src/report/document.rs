@@ -174,6 +174,19 @@ impl Table {
         self.add(cells.into(), Weight::Sum);
     }
 
+    /// The table without a column in which nothing is known.
+    #[must_use]
+    pub fn without_unknown(mut self, index: usize, unknown: &str) -> Self {
+        let is_unknown = |row: &Row| row.cells.get(index).is_none_or(|cell| cell == unknown);
+        if index < self.columns.len() && self.rows.iter().all(is_unknown) {
+            self.columns.remove(index);
+            for row in &mut self.rows {
+                row.cells.remove(index);
+            }
+        }
+        self
+    }
+
     fn add(&mut self, mut cells: Vec<String>, weight: Weight) {
         cells.resize(self.columns.len(), String::new());
         self.rows.push(Row { cells, weight });

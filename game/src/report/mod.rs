@@ -2,7 +2,7 @@
 //! as a table of readings; and over many sessions of one person.
 //!
 //! ```text
-//! Ended -> SessionReport (figures, time line, traces) -> Document -> html, pdf
+//! Ended -> SessionReport (figures, time line, track) -> Document -> html, pdf
 //!                                                     `-> words, readings_csv, JSON
 //! ```
 
@@ -12,6 +12,7 @@ pub mod figures;
 pub mod files;
 pub mod html;
 pub mod lettering;
+pub mod moment;
 pub mod pdf;
 pub mod plots;
 pub mod progress;
@@ -19,6 +20,5 @@ pub mod readings_csv;
 pub mod sections;
 pub mod session;
 pub mod time_line;
-pub mod traces;
 pub mod trial;
 pub mod words;

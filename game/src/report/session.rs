@@ -2,13 +2,13 @@
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
+use sim_core::session::track::Track;
 use sim_core::time::TimeOfDay;
 
 use super::document::Document;
 use super::figures::Figures;
 use super::sections;
 use super::time_line::TimeLine;
-use super::traces::Traces;
 use crate::commands::session_files::Ended;
 
 /// A session and everything that its report takes from it.
@@ -24,8 +24,8 @@ pub struct SessionReport<'a> {
     pub figures: Figures,
     /// What was done when.
     pub time_line: TimeLine,
-    /// What manometer and pen showed.
-    pub traces: Traces,
+    /// The session, to go through again.
+    pub track: Track,
     /// The scenario's title.
     pub scenario: String,
 }
@@ -45,7 +45,7 @@ impl<'a> SessionReport<'a> {
             figures: Figures::of(marks, &compared, costs),
             compared,
             time_line: TimeLine::of(signed, marks),
-            traces: Traces::of(signed),
+            track: Track::of(signed),
             scenario,
         }
     }

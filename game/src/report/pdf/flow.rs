@@ -8,6 +8,8 @@ use crate::report::plots::Plot;
 
 /// Width of a plot in its own units: text of 13 becomes 9 pt.
 const PLOT_UNITS: u32 = 730;
+/// Height of the head of a section with the room about it.
+const HEAD: f64 = 42.0;
 /// Indent of the points of a list.
 const BULLET: f64 = 12.0;
 /// Indent of a finding.
@@ -20,10 +22,29 @@ pub fn laid_out(document: &Document) -> Vec<Paper> {
     let mut flow = Flow::new();
     flow.lines(&document.title, Face::TITLE, 0.0);
     flow.gap(8.0);
-    for block in &document.blocks {
+    for (index, block) in document.blocks.iter().enumerate() {
+        if let (Block::Heading(_), Some(next)) = (block, document.blocks.get(index + 1)) {
+            // A head never stands alone at the bottom.
+            flow.need_below(HEAD, least(next));
+        }
         flow.block(block);
     }
     flow.papers
+}
+
+/// The height of what has to follow a head on the same sheet.
+fn least(block: &Block) -> f64 {
+    match block {
+        Block::Plot { plot, .. } => plot_height(plot) + 30.0,
+        Block::Finding(_) => 90.0,
+        Block::Table(_) => 60.0,
+        _ => 40.0,
+    }
+}
+
+/// The height of a plot on paper.
+fn plot_height(plot: &Plot) -> f64 {
+    BREADTH * f64::from(plot.height(PLOT_UNITS)) / f64::from(PLOT_UNITS)
 }
 
 /// Sheets as far as they are filled.
@@ -70,6 +91,11 @@ impl Flow {
             self.papers.push(Paper::default());
             self.y = TOP;
         }
+    }
+
+    /// Begins a new sheet unless a head and so much below it find room.
+    fn need_below(&mut self, head: f64, height: f64) {
+        self.need((head + height).min(Self::most()));
     }
 
     /// Leaves room, but not at the top of a sheet.
@@ -122,8 +148,6 @@ impl Flow {
 
     fn heading(&mut self, words: &str) {
         self.gap(15.0);
-        // A head never stands alone at the bottom.
-        self.need(90.0);
         if let Some(paper) = self.papers.last_mut() {
             paper.heads.push((words.to_owned(), self.y));
         }
@@ -234,7 +258,7 @@ impl Flow {
 
     fn plot(&mut self, plot: &Plot, caption: &str) {
         let units = plot.height(PLOT_UNITS);
-        let height = BREADTH * f64::from(units) / f64::from(PLOT_UNITS);
+        let height = plot_height(plot);
         let lines = lettering::wrapped(Face::NOTE.style, Face::NOTE.size, caption, BREADTH).len();
         self.gap(6.0);
         self.need(height + 6.0 + Face::NOTE.lead() * lines as f64);

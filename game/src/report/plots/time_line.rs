@@ -10,7 +10,8 @@ use super::DrawError;
 use super::axes::{SMALL, frame};
 use super::look::Look;
 use crate::report::lettering::{self, Style};
-use crate::report::time_line::{TimeLine, phase_name};
+use crate::report::moment::phase_name;
+use crate::report::time_line::TimeLine;
 
 /// Height of a lane.
 const LANE: f64 = 22.0;

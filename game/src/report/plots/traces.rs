@@ -4,15 +4,18 @@ use plotters::coord::Shift;
 use plotters::prelude::*;
 use sim_core::marking::readings::Instrument;
 use sim_core::marking::{Marks, ReadingJudged};
+use sim_core::session::track::Sample;
 
 use super::DrawError;
 use super::axes::{self, Frame, Key, plane};
 use super::look::Look;
 use crate::report::time_line::TimeLine;
-use crate::report::traces::Traces;
 
 /// A jump of the time on the bench, min: there nothing was looked at, and no line is drawn.
 const GAP_MIN: f64 = 0.5;
+
+/// Lines of a plot: two that were seen, and two of the truth.
+const LINES: usize = 4;
 
 /// Which instrument.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,14 +39,20 @@ pub struct TracePlot {
 
 impl TracePlot {
     /// The plot of a session; `None` where the instrument showed nothing.
-    pub fn of(of: Read, traces: &Traces, line: &TimeLine, marks: &Marks) -> Option<Self> {
-        let count = if of == Read::Pen { 1 } else { 2 };
-        let mut lines = vec![vec![Vec::new()]; count];
-        for look in &traces.looks {
-            let minute = line.minutes_at(look.tick);
+    pub fn of(of: Read, samples: &[Sample], line: &TimeLine, marks: &Marks) -> Option<Self> {
+        let mut lines = vec![vec![Vec::new()]; LINES];
+        for sample in samples {
+            let minute = line.minutes_at(sample.tick);
             let values = match of {
-                Read::Manometer => look.legs_in.map(Some),
-                Read::Pen => [look.pen, None],
+                Read::Manometer => {
+                    let half = 0.5 * sample.truth.orifice_inh2o;
+                    let hung = sample.seen.legs_in.map(|[left, right]| [left, right, half, -half]);
+                    hung.map_or([None; LINES], |values| values.map(Some))
+                }
+                Read::Pen => {
+                    let undisturbed = sample.seen.pen.map(|_| sample.truth.undisturbed_pen);
+                    [sample.seen.pen, None, undisturbed, None]
+                }
             };
             for (pieces, value) in lines.iter_mut().zip(values) {
                 add(pieces, minute, value);
@@ -83,15 +92,20 @@ impl TracePlot {
                 -1.0..1.0,
                 "menisci, in",
                 &[
-                    (Key::Line(palette.truth, 1.5), "leg with the tube"),
+                    (Key::Line(palette.ink, 1.75), "leg with the tube"),
                     (Key::Line(palette.ink, 0.75), "other leg"),
+                    (Key::Dashes(palette.truth, 1.5), "without any fault"),
                     (Key::Dot(palette.own), "written"),
                 ],
             ),
             Read::Pen => (
                 0.0..10.0,
                 "pen, divisions",
-                &[(Key::Line(palette.truth, 1.5), "pen"), (Key::Dot(palette.own), "written")],
+                &[
+                    (Key::Line(palette.ink, 1.75), "pen"),
+                    (Key::Dashes(palette.truth, 1.5), "without any fault"),
+                    (Key::Dot(palette.own), "written"),
+                ],
             ),
         };
         let y = axes::room(values, least, 0.08);
@@ -104,11 +118,15 @@ impl TracePlot {
             keys,
         };
         let mut chart = plane(root, look, &frame)?;
-        let styles = [look.line(palette.truth, 1.5), look.line(palette.ink, 0.75)];
-        for (pieces, style) in self.lines.iter().zip(styles) {
+        let (seen, truth) = self.lines.split_at(LINES / 2);
+        let styles = [look.line(palette.ink, 1.75), look.line(palette.ink, 0.75)];
+        for (pieces, style) in seen.iter().zip(styles) {
             for piece in pieces {
                 chart.draw_series(LineSeries::new(piece.iter().copied(), style))?;
             }
+        }
+        for piece in truth.iter().flatten() {
+            axes::dashes(&mut chart, look, piece.iter().copied(), (palette.truth, 1.5))?;
         }
         let radius = look.px(3.25);
         let written = self.written.iter();

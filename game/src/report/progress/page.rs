@@ -5,8 +5,12 @@ use super::session::Scale;
 use super::words::{begun, counted, error, percent, result};
 use super::{LATELY, Progress};
 use crate::report::document::{Block, Document, FindingBlock, Stands, Table, Text};
+use crate::report::figures::UNKNOWN;
 use crate::report::plots::Plot;
 use crate::report::words::{CAUTION, severity};
+
+/// The column that says when a session was begun.
+const BEGUN: usize = 1;
 
 /// The document.
 pub fn document(progress: &Progress) -> Document {
@@ -85,7 +89,7 @@ fn sessions(progress: &Progress, blocks: &mut Vec<Block>) {
             result(session).to_owned(),
         ]);
     }
-    blocks.push(Block::Table(table));
+    blocks.push(Block::Table(table.without_unknown(BEGUN, UNKNOWN)));
     blocks.push(Block::Note(
         "Parts in percent of what each could give; total in marks of 100. Sessions that no clock was told of stand \
          first, by the names of their journals."

@@ -12,6 +12,12 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     let order = &signed.setup.work_order;
     let outcome = if marks.passed { Outcome::Passed } else { Outcome::NotYet };
     let ended = report.start().after(signed.end_tick);
+    let days = ((report.start().hours() * 3600.0 + signed.end_tick.seconds()) / 86_400.0) as u64;
+    let later = match days {
+        0 => String::new(),
+        1 => " on the next day".to_owned(),
+        days => format!(", {days} days later"),
+    };
     let minutes = report.time_line.minutes();
     let mut facts = Table::new([("", Stands::Left), ("", Stands::Anyhow)]);
     let mut fact = |name: &str, what: String| facts.row([name.to_owned(), what]);
@@ -31,7 +37,7 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
             order.number, order.points, order.target_flow_std_m3_min
         ),
     );
-    fact("Date on the bench", format!("{}, {} to {ended}", station.date, report.start()));
+    fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     fact("Ended", format!("{} after {minutes:.0} min on the bench", words::ending(signed.ended)));
     let mut blocks = vec![
         Block::Result(outcome, words::result(marks)),

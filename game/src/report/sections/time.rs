@@ -1,9 +1,9 @@
 //! The time line: phases, waits, readings and findings, and what manometer and pen showed.
 
 use crate::report::document::{Block, Stands, Table};
+use crate::report::moment::phase_name;
 use crate::report::plots::{Plot, Read, TimeLinePlot, TracePlot};
 use crate::report::session::SessionReport;
-use crate::report::time_line::phase_name;
 
 /// The section.
 pub fn time(report: &SessionReport<'_>) -> Vec<Block> {
@@ -48,14 +48,14 @@ pub fn time(report: &SessionReport<'_>) -> Vec<Block> {
     for (of, caption) in [
         (
             Read::Manometer,
-            "The menisci as they were to be seen, and the readings of the legs at the moments at which they were written.",
+            "The menisci as they were to be seen while the manometer hung, where they would have stood without any fault, and the readings at the moments at which they were written.",
         ),
         (
             Read::Pen,
-            "The pen as it was to be seen, and its readings at the moments at which they were written; without a line the pen was capped.",
+            "The pen as it was to be seen while it was uncapped, where it would have stood without any fault, and its readings at the moments at which they were written.",
         ),
     ] {
-        if let Some(plot) = TracePlot::of(of, &report.traces, line, marks) {
+        if let Some(plot) = TracePlot::of(of, report.track.samples(), line, marks) {
             blocks.push(Block::Plot {
                 plot: Plot::Trace(plot),
                 caption: caption.to_owned(),
