@@ -1,7 +1,7 @@
 //! `replay`: has a session again from its journal, verifies every checksum, and marks it.
 
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
@@ -10,6 +10,7 @@ use sim_core::session::replay;
 
 use super::session_files::{Ended, end_of, read_journal};
 use super::{CommandError, Outcome};
+use crate::report::files::Earlier;
 use crate::report::session::SessionReport;
 use crate::report::{cost_words, files, words as debrief};
 
@@ -74,7 +75,8 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
     }
     let ended = end_of(session)?;
     if let Some(folder) = &arguments.out {
-        ready(folder, arguments.replace)?;
+        let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
+        files::ready(folder, earlier)?;
     }
     let report = SessionReport::of(&ended, arguments.operator.as_deref());
     let mut object = files::object(&report);
@@ -105,19 +107,4 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
     }
     Ok(if marks.passed && !cut_short { Outcome::Done } else { Outcome::Negative })
-}
-
-/// Makes the folder of a report. What stands there of an earlier one is replaced only when that was
-/// asked for.
-fn ready(folder: &Path, replace: bool) -> Result<(), CommandError> {
-    std::fs::create_dir_all(folder)
-        .map_err(|error| CommandError::file("create", folder, &error))?;
-    match files::earlier(folder).filter(|_| !replace) {
-        Some(path) => Err(CommandError::File {
-            doing: "create",
-            path,
-            reason: "an earlier report is there: name another folder, or add --replace".to_owned(),
-        }),
-        None => Ok(()),
-    }
 }

@@ -18,6 +18,33 @@ pub fn earlier(folder: &Path) -> Option<PathBuf> {
     FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists())
 }
 
+/// What becomes of an earlier report in the same folder.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Earlier {
+    /// It stays, and there is no new one.
+    Kept,
+    /// The new one takes its place.
+    Replaced,
+}
+
+/// Makes the folder of a report.
+///
+/// # Errors
+///
+/// When it cannot be made, or an earlier report stands in it that is to be kept.
+pub fn ready(folder: &Path, earlier_one: Earlier) -> Result<(), CommandError> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| CommandError::file("create", folder, &error))?;
+    match earlier(folder).filter(|_| earlier_one == Earlier::Kept) {
+        Some(path) => Err(CommandError::File {
+            doing: "create",
+            path,
+            reason: "an earlier report is there: name another folder, or add --replace".to_owned(),
+        }),
+        None => Ok(()),
+    }
+}
+
 /// Writes the report of a session into a folder that is there. `object` goes into `marks.json`.
 ///
 /// # Errors
