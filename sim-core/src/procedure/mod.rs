@@ -10,7 +10,8 @@
 //! | [`restore`] | F: everything back |
 //! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
 //! | [`set_point`] | H: target flow and chart reading |
-//! | [`load`] | I: filter, controller, timer, chart; that the run was made |
+//! | [`filter`] | I: the filter |
+//! | [`load`] | I: controller, timer, chart; that the run was made |
 //! | [`recover`] | K: meter, end reading, chart, filter, custody |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
@@ -31,6 +32,7 @@ pub mod certificate;
 pub mod decision;
 pub mod evidence;
 pub(crate) mod faults;
+pub mod filter;
 pub(crate) mod instrument;
 pub mod load;
 pub(crate) mod looked;
@@ -127,13 +129,13 @@ pub static RULES: &[&Rule] = &[
     &set_point::SET_POINT,
     &set_point::SET_POINT_WRITTEN,
     &load::RUN_MADE,
-    &load::FILTER_FITTED,
-    &load::FILTER_INSPECTED,
-    &load::FILTER_SOUND,
-    &load::FILTER_EDGES,
-    &load::FILTER_SIDE,
-    &load::FILTER_CENTRED,
-    &load::FRAME_TIGHT,
+    &filter::FILTER_FITTED,
+    &filter::FILTER_INSPECTED,
+    &filter::FILTER_SOUND,
+    &filter::FILTER_EDGES,
+    &filter::FILTER_SIDE,
+    &filter::FILTER_CENTRED,
+    &filter::FRAME_TIGHT,
     &load::SET_WARM,
     &load::AT_SET_POINT,
     &load::TIMER_AS_ORDERED,
