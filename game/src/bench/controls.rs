@@ -65,6 +65,8 @@ pub enum Ask {
     Debrief(usize),
     /// In the debrief, go to another moment of the session.
     Moment(Moment),
+    /// Write the report into the folder that the debrief names.
+    SaveReport,
 }
 
 /// A unit that is chosen on the settings sheet.

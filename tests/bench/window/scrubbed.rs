@@ -203,6 +203,9 @@ fn any_moment_is_on_the_screen_within_100_ms() {
         took.push(begun.elapsed());
     }
     took.sort_unstable();
-    println!("a moment on the screen: median {:?}, 90 % {:?}, most {:?}", took[30], took[54], took[59]);
+    println!(
+        "a moment on the screen: median {:?}, 90 % {:?}, most {:?}",
+        took[30], took[54], took[59]
+    );
     assert!(took[54] < Duration::from_millis(100), "{:?}", took[54]);
 }

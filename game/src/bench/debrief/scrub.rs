@@ -156,7 +156,8 @@ fn obey(
 
 /// Lays the session of an outcome out to be gone through again.
 pub(super) fn lay_out(outcome: &Outcome, commands: &mut Commands) {
-    if let Ok(ended) = &outcome.0 {
-        commands.insert_resource(Scrubbed::new(Scrub::of(&ended.signed, &ended.marks)));
+    if let Ok(told) = &outcome.0 {
+        let scrub = Scrub::of(&told.ended.signed, &told.ended.marks);
+        commands.insert_resource(Scrubbed::new(scrub));
     }
 }

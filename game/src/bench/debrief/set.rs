@@ -10,7 +10,9 @@ use super::table::{column, line};
 use crate::bench::access::spoken;
 use crate::bench::controls::{Ask, face};
 use crate::bench::theme::{self, Theme};
-use crate::report::document::{Block, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight};
+use crate::report::document::{
+    Block, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight,
+};
 use crate::words::units::Units;
 
 /// Room that a column of words takes against one of numbers.
@@ -100,7 +102,11 @@ fn paragraph(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, before: &str, w
     match words.0.as_slice() {
         [Span::Strong(strong), rest @ ..] => {
             let rest: String = rest.iter().map(Span::words).collect();
-            sheet.spawn(theme::bold(set.units.beside(&format!("{before}{strong}")), theme::BODY, theme.ink));
+            sheet.spawn(theme::bold(
+                set.units.beside(&format!("{before}{strong}")),
+                theme::BODY,
+                theme.ink,
+            ));
             if !rest.trim().is_empty() {
                 sheet.spawn(theme::text(set.units.beside(rest.trim()), theme::BODY, theme.ink));
             }

@@ -89,7 +89,7 @@ fn magnify(
     mut images: ResMut<Assets<Image>>,
     mut last: Local<u32>,
 ) {
-    let (Ok(node), Ok((picture, mut image, mut place)), Ok(ended)) =
+    let (Ok(node), Ok((picture, mut image, mut place)), Ok(told)) =
         (glass.single(), pictures_of.single_mut(), &outcome.0)
     else {
         return;
@@ -102,7 +102,7 @@ fn magnify(
     *last = size;
     let view = scrubbed.view();
     let painted =
-        paint_from(Gaze::on(view), view, &papers(&ended.signed), size, settings.text_scale());
+        paint_from(Gaze::on(view), view, &papers(&told.ended.signed), size, settings.text_scale());
     let side = px(size as f32 * node.inverse_scale_factor());
     (place.width, place.height) = (side, side);
     image.image = images.add(pictures::image(&painted));
@@ -122,9 +122,9 @@ fn tell(
     if let Ok(mut panel) = panels.single_mut() {
         panel.set_value(scrubbed.scrub().words());
     }
-    if let (Ok(mut glass), Ok(ended)) = (glass.single_mut(), &outcome.0) {
+    if let (Ok(mut glass), Ok(told)) = (glass.single_mut(), &outcome.0) {
         let view = scrubbed.view();
         let at_eye = view.at_eye_resolution();
-        glass.set_value(crate::words::look(&at_eye, view.focus, &papers(&ended.signed)));
+        glass.set_value(crate::words::look(&at_eye, view.focus, &papers(&told.ended.signed)));
     }
 }

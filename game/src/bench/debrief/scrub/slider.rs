@@ -101,7 +101,7 @@ fn draw(
     mut drawn: Query<(&mut StripPicture, &mut ImageNode, &mut Node), Without<Slider>>,
     mut images: ResMut<Assets<Image>>,
 ) {
-    let (Ok((node, mut place)), Ok((mut picture, mut image, mut lies)), Ok(ended)) =
+    let (Ok((node, mut place)), Ok((mut picture, mut image, mut lies)), Ok(told)) =
         (sliders.single_mut(), drawn.single_mut(), &outcome.0)
     else {
         return;
@@ -120,7 +120,7 @@ fn draw(
     let scrub = scrubbed.scrub();
     let strip = Strip {
         line: scrub.line(),
-        marks: &ended.marks,
+        marks: &told.ended.marks,
         samples: scrub.track().samples(),
         start: scrub.start(),
         truth,

@@ -83,7 +83,7 @@ fn tell(
     columns: Query<(Entity, Ref<Told>)>,
     mut commands: Commands,
 ) {
-    let (Ok((column, told)), Ok(ended)) = (columns.single(), &outcome.0) else { return };
+    let (Ok((column, told)), Ok(outcome)) = (columns.single(), &outcome.0) else { return };
     if !scrubbed.is_changed() && !told.is_added() {
         return;
     }
@@ -92,11 +92,11 @@ fn tell(
     let scrub = scrubbed.scrub();
     let glimpse = scrub.glimpse();
     commands.entity(column).despawn_children().with_children(|column| {
-        for words in scrub.marked(&ended.signed, &ended.marks) {
+        for words in scrub.marked(&outcome.ended.signed, &outcome.ended.marks) {
             let words = units.beside(&words);
             column.spawn(theme::bold(words, theme::BODY, theme.copper_type));
         }
-        if let Some(last) = last_done(&ended.signed.moments, scrub.at(), scrub.start()) {
+        if let Some(last) = last_done(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
             let words = format!("last done, {last}");
             column.spawn(theme::italic(words, theme::SMALL, theme.ink_soft));
         }
