@@ -107,8 +107,8 @@ fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut co
             root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
         }
         shelf(root, &theme, "Go on with", &library.unfinished);
-        scenarios(root, &theme, &library.cards);
         shelf(root, &theme, "Look again at", &library.ended);
+        scenarios(root, &theme, &library.cards);
         root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
             |row| {
                 row.spawn(button(&theme, "F1 help", Ask::Help));

@@ -5,7 +5,7 @@ use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
 
 use super::super::Outcome;
-use super::super::table::{Set, row};
+use super::super::table::row;
 use super::Scrubbed;
 use crate::bench::Screen;
 use crate::bench::access::spoken;
@@ -110,7 +110,7 @@ fn tell(
 fn rows(column: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, values: &[Row]) {
     column.spawn(theme::bold(heading, theme::BODY, theme.ink));
     for (name, value) in values {
-        row(column, theme, &VALUES, &[name, value], Set::Plain);
+        row(column, theme, &VALUES, &[name, value]);
     }
 }
 
