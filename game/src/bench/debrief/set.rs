@@ -3,6 +3,7 @@
 
 use accesskit::Role;
 use bevy::prelude::*;
+use bevy::text::LineBreak;
 
 use super::Moment;
 use super::plot::drawn;
@@ -202,7 +203,7 @@ fn cells(
                 node.justify_content = JustifyContent::End;
             }
             row.spawn(node).with_children(|cell| {
-                match weight {
+                let mut text = match weight {
                     None => cell.spawn(theme::italic(words.clone(), theme::SMALL, theme.ink_soft)),
                     Some(Weight::Plain) => {
                         cell.spawn(theme::text(words.clone(), theme::BODY, theme.ink))
@@ -211,6 +212,8 @@ fn cells(
                         cell.spawn(theme::bold(words.clone(), theme::BODY, theme.ink))
                     }
                 };
+                // A checksum has no spaces at which it could be broken.
+                text.insert(TextLayout::linebreak(LineBreak::WordOrCharacter));
             });
         }
     });
