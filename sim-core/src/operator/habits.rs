@@ -29,6 +29,8 @@ pub const NAMES: &[(&str, &str)] = &[
     ("ignores-blower", "gives no thought to how the blower sounds and what it draws"),
     ("never-looks-back", "looks at nothing again after the last point"),
     ("ignores-thunder", "works on when it thunders"),
+    ("passes-any-check", "calls every check of the flow passed"),
+    ("checks-as-calibrated", "checks the flow with the filter out, as one calibrates"),
 ];
 
 /// Eye height of one who reads at a slant, mm.
@@ -79,6 +81,10 @@ pub struct Habits {
     pub legs: Legs,
     /// What feeds the blower.
     pub supply: Supply,
+    /// How the flow is checked.
+    pub checking: Checking,
+    /// What a check is called.
+    pub outcomes: Outcomes,
     /// What is reported.
     pub remarks: Remarks,
     /// Height of the eye above what is read, mm.
@@ -132,6 +138,24 @@ pub enum Supply {
     Controller,
 }
 
+/// How the flow is checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Checking {
+    /// Above a filter.
+    AsItRuns,
+    /// With the filter out.
+    AsCalibrated,
+}
+
+/// What a check of the flow is called.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcomes {
+    /// What its difference says.
+    ByDifference,
+    /// Passed.
+    AlwaysPassed,
+}
+
 /// What is reported as a fault.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remarks {
@@ -165,6 +189,8 @@ impl Default for Habits {
             pair: PairTaken::Standard,
             legs: Legs::Both,
             supply: Supply::Line,
+            checking: Checking::AsItRuns,
+            outcomes: Outcomes::ByDifference,
             remarks: Remarks::Found,
             eye_mm: 0.0,
         }
@@ -193,6 +219,8 @@ impl Habits {
                 self.certificate = Leads::OnTop;
                 self.pair = PairTaken::First;
             }
+            "passes-any-check" => self.outcomes = Outcomes::AlwaysPassed,
+            "checks-as-calibrated" => self.checking = Checking::AsCalibrated,
             "sees-faults" => self.remarks = Remarks::Everywhere,
             "slant-reader" => self.eye_mm = SLANT_MM,
             "trusts-barometer" => self.barometer_check = Practice::Skipped,

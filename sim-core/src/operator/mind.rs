@@ -78,6 +78,8 @@ pub(super) struct Mind {
     pub arrival_c: Option<f64>,
     /// The own line, once accepted.
     pub line: Option<Line>,
+    /// The flow that a standard told at a check, standard m3/min, and the air then.
+    pub checked: Option<(f64, Conditions)>,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
@@ -102,6 +104,7 @@ impl Mind {
             chart_scale: 1.0,
             arrival_c: None,
             line: None,
+            checked: None,
             refusal: None,
             reported: Vec::new(),
             eyes: Stream::new(seed, "operator eyes"),
@@ -201,8 +204,13 @@ impl Mind {
 
     /// Will start the blower by its usual supply.
     pub fn starts_blower(&mut self, scene: &Scene<'_>) {
+        self.starts_blower_by(self.habits.supply, scene);
+    }
+
+    /// Will start the blower by a supply.
+    pub fn starts_blower_by(&mut self, supply: Supply, scene: &Scene<'_>) {
         let power = &scene.view.power;
-        match self.habits.supply {
+        match supply {
             Supply::Line => {
                 if power.blower_plug != BlowerPlug::LineOutlet {
                     self.does(Action::PlugBlower { into: BlowerPlug::LineOutlet });

@@ -3,7 +3,7 @@
 
 use super::mind::{Mind, Phase, Progress, stands_still};
 use super::tapping::Tapping;
-use super::{Practice, Scene, suspect};
+use super::{Practice, Scene, Supply, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::Tick;
 
@@ -57,7 +57,12 @@ impl Phase for Power {
                 *self = raised(by, scene, mind);
             }
             Self::Start => {
-                mind.starts_blower(scene);
+                // What is only checked is checked on its controller.
+                if scene.papers.work_order.is_check_alone() {
+                    mind.starts_blower_by(Supply::Controller, scene);
+                } else {
+                    mind.starts_blower(scene);
+                }
                 *self = Self::Running;
             }
             Self::Running => return Progress::Finished,

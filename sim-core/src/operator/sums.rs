@@ -21,11 +21,12 @@ pub(super) struct Sums;
 
 impl Phase for Sums {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let own = reckoned(mind);
+        let alone = scene.papers.work_order.is_check_alone();
+        let own = if alone { None } else { reckoned(mind) };
         let mut near_the_last = false;
         if let Some(own) = &own {
             near_the_last = judged(own, scene, mind);
-        } else {
+        } else if !alone {
             mind.gives_up("there are too few points for a line");
         }
         if mind.habits.remarks == Remarks::Everywhere {
@@ -39,6 +40,7 @@ impl Phase for Sums {
                 mind.line = Some(own.line);
                 set_point(&own, scene, mind);
             }
+            (None, None) if alone => {}
             (why, _) => {
                 let why = why.clone().unwrap_or_default();
                 mind.writes(Field::Decision, format!("refused: {why}"));

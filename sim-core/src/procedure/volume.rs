@@ -1,6 +1,7 @@
 //! Phase L, the volume: minutes, mean chart, mean air, volume, concentration, valid or not.
 
 use super::evidence::Evidence;
+use super::flow_check;
 use super::own_sums::own_slope_and_intercept;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::calibration::{
@@ -50,7 +51,17 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     let air = Conditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
-    run_volume(curve, &own_parts(evidence), air.ok()?).ok()
+    let air = air.ok()?;
+    let by_line = run_volume(curve, &own_parts(evidence), air).ok()?;
+    let flow = by_line.mean_flow_std_m3_min * flow_check::of_run(evidence);
+    RunVolume::from_flow(flow, by_line.minutes, air).ok()
+}
+
+/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
+pub(crate) fn start_flow(evidence: &Evidence<'_>, air: Conditions) -> Option<f64> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
 }
 
 /// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
@@ -60,7 +71,8 @@ pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Opt
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
-    run_volume(curve, &[part], air).ok().map(|run| run.volume_std_m3)
+    let ratio = flow_check::of_run(evidence);
+    run_volume(curve, &[part], air).ok().map(|run| ratio * run.volume_std_m3)
 }
 
 /// One slip about a field of a run that was made.

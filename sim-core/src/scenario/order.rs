@@ -8,6 +8,7 @@ use crate::rig::RigParameters;
 use crate::rig::calibrator::Calibrator;
 use crate::rig::operating_point::calibrating;
 use crate::rig::recorder::{Recorder, RecorderInputs};
+use crate::scenario::flow_check::FlowCheck;
 use crate::scenario::run::RunOrder;
 use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
 use crate::time::Date;
@@ -55,7 +56,12 @@ const OPENINGS: [f64; 5] = [1.0, 0.6, 0.42, 0.33, 0.27];
 
 impl OrderEntry {
     /// The work order of a bench with this rig, before anything went wrong with it.
-    pub(super) fn resolve(&self, rig: &RigParameters, run: Option<RunOrder>) -> WorkOrder {
+    pub(super) fn resolve(
+        &self,
+        rig: &RigParameters,
+        run: Option<RunOrder>,
+        flow_check: Option<FlowCheck>,
+    ) -> WorkOrder {
         WorkOrder {
             number: self.number.clone(),
             text: self.text.clone(),
@@ -66,6 +72,7 @@ impl OrderEntry {
             points: self.points,
             last_line: self.last_line.as_ref().and_then(|entry| entry.resolve(rig)),
             run,
+            flow_check,
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
+pub use crate::scenario::flow_check::{CheckedLine, FlowCheck, FlowOfRun};
 pub use crate::scenario::run::RunOrder;
 
 /// A scenario with every spread drawn: what a session runs on.
@@ -87,6 +88,20 @@ pub struct WorkOrder {
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
     pub run: Option<RunOrder>,
+    /// The check of the flow, if one is ordered.
+    pub flow_check: Option<FlowCheck>,
+}
+
+impl WorkOrder {
+    /// Whether a check of the last line is all that is ordered, and no calibration.
+    pub fn is_check_alone(&self) -> bool {
+        self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
+    }
+
+    /// The check that a calibration ends with, if one is ordered.
+    pub fn check_of_own_line(&self) -> Option<FlowCheck> {
+        self.flow_check.filter(|check| check.line == CheckedLine::Own)
+    }
 }
 
 /// The last calibration's line, for comparison.

@@ -45,6 +45,7 @@ pub fn setup() -> Setup {
                 slope: 32.1,
                 intercept: 1.6,
             }),
+            flow_check: None,
             run: None,
         },
         certificates: vec![certificate()],

@@ -3,6 +3,7 @@
 mod about;
 mod certificates;
 mod faults;
+mod flow_check;
 mod numbers;
 mod onsets;
 mod run;
@@ -48,6 +49,7 @@ pub const RULES: &[Rule] = &[
     faults::SHOWS,
     run::POSSIBLE,
     run::FAULTS,
+    flow_check::POSSIBLE,
     terms::WEIGHTS,
     terms::RULES_OFF,
 ];
