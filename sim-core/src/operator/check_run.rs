@@ -99,7 +99,7 @@ fn compare(scene: &Scene<'_>, mind: &mut Mind) {
         return;
     };
     let set = LOWEST_STD_M3_MIN + TURN_STD_M3_MIN * scene.view.power.trim_turns;
-    let held = (reckon::term(pen, air) - line.intercept) / line.slope;
+    let held = (reckon::term(mind.expression, pen, air) - line.intercept) / line.slope;
     if (held / set - 1.0).abs() > OFF {
         mind.reports(
             FaultPlace::FlowController,

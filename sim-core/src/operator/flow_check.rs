@@ -175,8 +175,8 @@ impl FlowCheck {
                 scene.papers.work_order.last_line.as_ref().map(|l| [l.slope, l.intercept])
             }
         };
-        let curve = line
-            .and_then(|[slope, intercept]| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
+        let curve =
+            line.and_then(|[slope, intercept]| Curve::new(slope, intercept, mind.expression).ok());
         let (Some(curve), Some(standard), Some(air)) = (curve, mind.standard, mind.air()) else {
             return;
         };

@@ -30,6 +30,8 @@ pub const NAMES: &[(&str, &str)] = &[
     ("never-looks-back", "looks at nothing again after the last point"),
     ("ignores-thunder", "works on when it thunders"),
     ("passes-any-check", "calls every check of the flow passed"),
+    ("square-root-always", "works out every chart term as for a square-root chart"),
+    ("design-flow-as-it-is", "sets an inlet's design flow as if it stood at standard conditions"),
     ("checks-as-calibrated", "checks the flow with the filter out, as one calibrates"),
 ];
 
@@ -81,6 +83,10 @@ pub struct Habits {
     pub legs: Legs,
     /// What feeds the blower.
     pub supply: Supply,
+    /// How the chart term is chosen.
+    pub terms: Terms,
+    /// What becomes of a design flow.
+    pub targets: Targets,
     /// How the flow is checked.
     pub checking: Checking,
     /// What a check is called.
@@ -138,6 +144,24 @@ pub enum Supply {
     Controller,
 }
 
+/// How the chart term is chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Terms {
+    /// As the recorder's plate says.
+    ByThePlate,
+    /// As for a square-root chart, whatever it is.
+    SquareRoot,
+}
+
+/// What becomes of a design flow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Targets {
+    /// It is brought to standard conditions.
+    Converted,
+    /// It is set as it is printed.
+    AsPrinted,
+}
+
 /// How the flow is checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Checking {
@@ -189,6 +213,8 @@ impl Default for Habits {
             pair: PairTaken::Standard,
             legs: Legs::Both,
             supply: Supply::Line,
+            terms: Terms::ByThePlate,
+            targets: Targets::Converted,
             checking: Checking::AsItRuns,
             outcomes: Outcomes::ByDifference,
             remarks: Remarks::Found,
@@ -219,6 +245,8 @@ impl Habits {
                 self.certificate = Leads::OnTop;
                 self.pair = PairTaken::First;
             }
+            "square-root-always" => self.terms = Terms::SquareRoot,
+            "design-flow-as-it-is" => self.targets = Targets::AsPrinted,
             "passes-any-check" => self.outcomes = Outcomes::AlwaysPassed,
             "checks-as-calibrated" => self.checking = Checking::AsCalibrated,
             "sees-faults" => self.remarks = Remarks::Everywhere,

@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use super::{Habits, Practice, Scene, Step, Supply};
-use crate::calibration::{Conditions, Line, TransferStandard};
+use crate::calibration::{Conditions, Expression, Line, Recorder, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
@@ -72,6 +72,8 @@ pub(super) struct Mind {
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
+    /// The chart term in use.
+    pub expression: Expression,
     /// What is printed on a chart of this recorder over what is printed on the one in use.
     pub chart_scale: f64,
     /// Air temperature in the shade on arrival, degrees Celsius.
@@ -101,6 +103,7 @@ impl Mind {
             set_point: None,
             started: None,
             flow_changed: None,
+            expression: Expression::actual(Recorder::SquareRoot),
             chart_scale: 1.0,
             arrival_c: None,
             line: None,

@@ -37,7 +37,8 @@ mod volume;
 mod warm;
 
 pub use habits::{
-    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply,
+    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
+    Terms,
 };
 pub use rehearse::{RehearseError, rehearse};
 

@@ -3,7 +3,7 @@
 
 use super::mind::{Mind, Phase, Progress, stands_still};
 use super::tapping::Tapping;
-use super::{Practice, Scene, Supply, suspect};
+use super::{Practice, Scene, Supply, Terms, reckon, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::Tick;
 
@@ -84,6 +84,9 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
     mind.does(Action::FitChart);
     mind.chart_fitted = None;
     suspect::chart(scene, mind);
+    if mind.habits.terms == Terms::ByThePlate {
+        mind.expression = reckon::expression(seen.scale);
+    }
     if seen.capped {
         mind.does(Action::UncapPen);
     }

@@ -80,7 +80,7 @@ fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
     let curve = mind
         .line
         .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3)))
-        .and_then(|[slope, intercept]| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
+        .and_then(|[slope, intercept]| Curve::new(slope, intercept, mind.expression).ok());
     let air = Conditions::as_read(pressure, temperature).ok();
     let sums = curve.zip(air).and_then(|(curve, air)| {
         let by_line = run_volume(curve, &parts, air).ok()?;

@@ -23,7 +23,8 @@
 //! certificate that is another's, out of date, miscopied or of the wrong pair; sea-level pressure;
 //! a loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a motor on
 //! its controller; no warm-up; too few or crowded points; no settling, no tapping, one leg, legs
-//! not added, a slanted eye, or invented values at most points; a wrong decision, three false alarms, no signature.
+//! not added, a slanted eye, another recorder's chart term, or invented values at most points; a
+//! wrong decision, a design flow taken for a standard one, three false alarms, no signature.
 //! Of a check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
 //! Of a run: not made; left without a fresh and sound filter, a trace or a timer in charge; a sample
 //! wrongly called valid or not.
@@ -127,6 +128,7 @@ pub static RULES: &[&Rule] = &[
     &decision::SIGNED,
     &set_point::TARGET_IN_RANGE,
     &set_point::TARGET_AS_ORDERED,
+    &set_point::DESIGN_FLOW,
     &set_point::SET_POINT,
     &set_point::SET_POINT_WRITTEN,
     &flow_check::CHECK_MADE,

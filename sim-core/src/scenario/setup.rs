@@ -78,6 +78,9 @@ pub struct WorkOrder {
     pub calibrator_serial: String,
     /// Flow to be set, at standard conditions, m3/min.
     pub target_flow_std_m3_min: f64,
+    /// The design flow of a size-selective inlet, at the conditions of the run, m3/min: what is printed
+    /// on the order in the place of the flow at standard conditions.
+    pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
     /// Expected mean temperature of the run, degrees Celsius.

@@ -21,7 +21,16 @@ pub(super) fn work_order(papers: &Papers) -> String {
         } else {
             format!("Points wanted: {}", order.points)
         },
-        format!("Flow to be set: {:.3} m3/min at 298 K, 760 mmHg", order.target_flow_std_m3_min),
+        match order.target_flow_actual_m3_min {
+            Some(design) => format!(
+                "Flow to be set: {design:.3} m3/min at the conditions of the run, the design flow of the \
+                 size-selective inlet"
+            ),
+            None => format!(
+                "Flow to be set: {:.3} m3/min at 298 K, 760 mmHg",
+                order.target_flow_std_m3_min
+            ),
+        },
         format!(
             "Expected over the run: {:.1} mmHg station pressure, {:.1} degrees Celsius",
             order.run_pressure_mmhg, order.run_temperature_c

@@ -37,6 +37,7 @@ pub fn setup() -> Setup {
             text: "Calibrate the sampler.".to_owned(),
             calibrator_serial: PLATE.to_owned(),
             target_flow_std_m3_min: 1.13,
+            target_flow_actual_m3_min: None,
             run_pressure_mmhg: 742.0,
             run_temperature_c: 17.0,
             points: 7,

@@ -7,6 +7,7 @@ mod flow_check;
 mod numbers;
 mod onsets;
 mod run;
+mod target;
 mod terms;
 mod texts;
 mod weather;
@@ -33,6 +34,7 @@ pub const RULES: &[Rule] = &[
     numbers::IN_RANGE,
     numbers::SPREAD,
     numbers::LAST_LINE,
+    target::ONCE,
     about::KNOWN,
     weather::FITS_ELEVATION,
     certificates::DATE,
