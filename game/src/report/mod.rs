@@ -2,6 +2,7 @@
 
 pub mod cost_words;
 pub mod html;
+pub mod moment;
 mod plots;
 pub mod trial;
 mod waterfall;

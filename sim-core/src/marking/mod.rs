@@ -10,6 +10,7 @@ pub mod judgement;
 pub mod readings;
 mod record;
 mod rules_kept;
+pub mod time_line;
 pub mod truth;
 
 #[cfg(test)]

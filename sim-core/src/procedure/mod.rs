@@ -11,7 +11,8 @@
 //! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
 //! | [`set_point`] | H: target flow and chart reading |
 //! | [`flow_check`] | the flow held against a standard |
-//! | [`load`] | I: filter, controller, timer, chart; that the run was made |
+//! | [`filter`] | I: the filter |
+//! | [`load`] | I: controller, timer, chart; that the run was made |
 //! | [`recover`] | K: meter, end reading, chart, filter, custody |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
@@ -34,6 +35,7 @@ pub mod certificate;
 pub mod decision;
 pub mod evidence;
 pub(crate) mod faults;
+pub mod filter;
 pub mod flow_check;
 pub(crate) mod instrument;
 pub mod load;
@@ -137,13 +139,13 @@ pub static RULES: &[&Rule] = &[
     &flow_check::CHECK_SUMS,
     &flow_check::CHECK_JUDGED,
     &load::RUN_MADE,
-    &load::FILTER_FITTED,
-    &load::FILTER_INSPECTED,
-    &load::FILTER_SOUND,
-    &load::FILTER_EDGES,
-    &load::FILTER_SIDE,
-    &load::FILTER_CENTRED,
-    &load::FRAME_TIGHT,
+    &filter::FILTER_FITTED,
+    &filter::FILTER_INSPECTED,
+    &filter::FILTER_SOUND,
+    &filter::FILTER_EDGES,
+    &filter::FILTER_SIDE,
+    &filter::FILTER_CENTRED,
+    &filter::FRAME_TIGHT,
     &load::SET_WARM,
     &load::AT_SET_POINT,
     &load::TIMER_AS_ORDERED,
