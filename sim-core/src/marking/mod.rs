@@ -4,6 +4,7 @@
 //! safety, and a decisive finding of data; either makes the result `not yet`. Why a rule decides is
 //! said at [`crate::procedure`].
 
+pub mod compared;
 pub mod cost;
 mod fit;
 pub mod judgement;
