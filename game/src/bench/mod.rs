@@ -31,6 +31,8 @@ mod help;
 #[cfg(feature = "window")]
 pub(crate) mod keys;
 #[cfg(feature = "window")]
+mod lapse;
+#[cfg(feature = "window")]
 mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;

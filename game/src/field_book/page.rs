@@ -25,21 +25,32 @@ pub enum Page {
     Line,
     /// The set point.
     SetPoint,
+    /// The 24-hour run: filter, meter, pen, custody.
+    Run,
+    /// Volume and concentration of the run.
+    Volume,
     /// Remarks, reports, decision, signature.
     Remarks,
 }
 
 impl Page {
     /// Every page, in the order of the work.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 9] = [
         Self::Order,
         Self::Certificate,
         Self::Air,
         Self::Points,
         Self::Line,
         Self::SetPoint,
+        Self::Run,
+        Self::Volume,
         Self::Remarks,
     ];
+
+    /// Whether the page is only there where a run is ordered.
+    pub const fn is_of_a_run(self) -> bool {
+        matches!(self, Self::Run | Self::Volume)
+    }
 
     /// The page that a field is on.
     pub const fn of(field: Field) -> Self {
@@ -58,8 +69,23 @@ impl Page {
             | Field::ChartTerm(_) => Self::Points,
             Field::Expression | Field::Slope | Field::Intercept | Field::Correlation => Self::Line,
             Field::TargetFlow | Field::SetPoint => Self::SetPoint,
-            // What is written of a run has no page of its own yet.
-            _ => Self::Remarks,
+            Field::FilterNumber
+            | Field::MeterBefore
+            | Field::StartChart
+            | Field::EndChart
+            | Field::MeterAfter
+            | Field::Custody => Self::Run,
+            Field::RunMinutes
+            | Field::MeanChart
+            | Field::PartChart(_)
+            | Field::PartMinutes(_)
+            | Field::RunPressure
+            | Field::RunTemperature
+            | Field::RunFlow
+            | Field::Volume
+            | Field::Concentration
+            | Field::Validity => Self::Volume,
+            Field::Decision | Field::Remarks => Self::Remarks,
         }
     }
 
@@ -72,6 +98,8 @@ impl Page {
             Self::Points => "points",
             Self::Line => "line",
             Self::SetPoint => "set point",
+            Self::Run => "run",
+            Self::Volume => "volume",
             Self::Remarks => "remarks",
         }
     }
@@ -135,6 +163,14 @@ pub fn spawn(
 ) {
     let fields: &[Field] = match page {
         Page::Air => &[Field::Temperature, Field::Pressure],
+        Page::Run => &[
+            Field::FilterNumber,
+            Field::StartChart,
+            Field::MeterBefore,
+            Field::MeterAfter,
+            Field::EndChart,
+            Field::Custody,
+        ],
         Page::Line => &[Field::Expression, Field::Slope, Field::Intercept, Field::Correlation],
         _ => &[Field::TargetFlow, Field::SetPoint],
     };
@@ -149,6 +185,10 @@ pub fn spawn(
     }
     let note = match page {
         Page::Air => "As read at the station, thermometer in the shade.",
+        Page::Run => {
+            "Before the site is left: number, pen and meter. Back again: meter first, then the \
+            pen on a warm blower; custody says who has the sample, and from when on."
+        }
         Page::Line => "chart term = slope x flow + intercept, from your own points.",
         _ => "At the conditions that are expected over the run: see the order.",
     };
