@@ -7,5 +7,6 @@ mod documents;
 mod faults;
 mod qualification;
 mod reference;
+mod report;
 mod scenario;
 mod sessions;

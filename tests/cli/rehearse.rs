@@ -6,7 +6,7 @@ use insta::assert_snapshot;
 use super::desk::{desk, first, object, refused, rehearsed};
 
 #[test]
-fn a_passed_session_writes_journal_marks_and_debrief() {
+fn a_passed_session_writes_journal_marks_and_report() {
     let desk = desk();
     let arguments = ["rehearse", "first.ron", "--out", "deep/out", "--json"];
     let said = run(desk.path(), &arguments);
@@ -20,7 +20,9 @@ fn a_passed_session_writes_journal_marks_and_debrief() {
     let folder = desk.path().join("deep/out");
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
     assert_eq!(printed, serde_json::from_str::<serde_json::Value>(&read("marks.json")).unwrap());
-    assert!(read("debrief.html").starts_with("<!DOCTYPE html>"));
+    assert!(read("report.html").starts_with("<!DOCTYPE html>"));
+    assert!(std::fs::read(folder.join("report.pdf")).unwrap().starts_with(b"%PDF-"));
+    assert!(read("readings.csv").starts_with("time,reading,unit,"));
     let words = run(desk.path(), &["rehearse", "first.ron"]);
     assert_eq!((words.status, words.error.as_str()), (0, ""));
     assert!(words.out.starts_with(&read("debrief.txt")), "{}", words.out);
@@ -28,7 +30,17 @@ fn a_passed_session_writes_journal_marks_and_debrief() {
     let mut names: Vec<_> =
         std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name()).collect();
     names.sort();
-    assert_eq!(names, ["debrief.html", "debrief.txt", "marks.json", "session.journal"]);
+    assert_eq!(
+        names,
+        [
+            "debrief.txt",
+            "marks.json",
+            "readings.csv",
+            "report.html",
+            "report.pdf",
+            "session.journal"
+        ]
+    );
 }
 
 #[test]
@@ -50,7 +62,7 @@ fn the_same_session_twice_is_the_same_to_the_byte() {
 #[test]
 fn an_unknown_operator_is_told_those_that_there_are() {
     let desk = desk();
-    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: take one of careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, or several joined by +");
+    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: take one of careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, passes-any-check, square-root-always, design-flow-as-it-is, checks-as-calibrated, or several joined by +");
     assert_eq!(
         refused(desk.path(), &["rehearse", "first.ron", "--operator", "careful+", "--out", "out"])
             .split(':')

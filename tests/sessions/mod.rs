@@ -17,4 +17,5 @@ mod proof;
 mod recorded;
 mod rules;
 mod run;
+mod scrub;
 mod stepping;

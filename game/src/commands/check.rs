@@ -61,7 +61,7 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, C
 }
 
 /// The scenarios that a path stands for: itself, or those in the folder, sorted by name.
-pub(super) fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
+pub(crate) fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
     if !path.is_dir() {
         return Ok(vec![path.to_owned()]);
     }

@@ -3,6 +3,7 @@
 pub mod check;
 pub mod drive;
 pub mod operating_point;
+pub mod progress;
 pub mod rehearse;
 pub mod replay;
 pub mod session_files;
@@ -166,6 +167,7 @@ pub enum Command {
     Rehearse(rehearse::RehearseArguments),
     Drive(drive::DriveArguments),
     Replay(replay::ReplayArguments),
+    Progress(progress::ProgressArguments),
     Trial(trial::TrialArguments),
     Sums(sums::SumsArguments),
     OperatingPoint(operating_point::OperatingPointArguments),
@@ -183,6 +185,7 @@ impl Command {
             Self::Rehearse(arguments) => rehearse::run(arguments, out),
             Self::Drive(arguments) => drive::run(arguments, out),
             Self::Replay(arguments) => replay::run(&arguments, out),
+            Self::Progress(arguments) => progress::run(&arguments, out),
             Self::Trial(arguments) => trial::run(&arguments, out),
             Self::Sums(arguments) => sums::run(&arguments, out),
             Self::OperatingPoint(arguments) => operating_point::run(&arguments, out),

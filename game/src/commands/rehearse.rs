@@ -4,22 +4,23 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use serde_json::json;
 use sim_core::operator;
 use sim_core::session::journal::NoInk;
 use sim_core::session::{ActError, Session};
 
-use super::session_files::{Ended, begin, end_of};
+use super::session_files::{begin, end_of};
 use super::{CommandError, Outcome, read_text};
 use crate::journal_file::{Durability, JournalFile};
-use crate::report;
+use crate::report::files;
+use crate::report::session::SessionReport;
+use crate::report::words::write_debrief;
 use crate::words::script;
 
 /// A whole session by a scripted operator, or by a script of actions, and its marks.
 ///
 /// A script holds one action a line: a plain sentence as `drive --words` takes it, or an action as
 /// JSON. Empty lines and lines that begin with # are skipped. With --out it writes session.journal,
-/// marks.json, debrief.html and debrief.txt into that folder.
+/// report.html, report.pdf, readings.csv, marks.json and debrief.txt into that folder.
 ///
 /// Exit status 0: passed. 1: not yet. 2: it could not be done.
 #[derive(Debug, Args)]
@@ -38,7 +39,7 @@ pub struct RehearseArguments {
     /// A script of actions instead of an operator.
     #[arg(long)]
     pub script: Option<PathBuf>,
-    /// Write journal, marks and debrief into this folder. It is made if it is not there.
+    /// Write journal and report into this folder. It is made if it is not there.
     #[arg(long)]
     pub out: Option<PathBuf>,
     /// Replace the session that an earlier rehearsal wrote into that folder.
@@ -94,32 +95,23 @@ fn finish(
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
     let ended = end_of(session)?;
-    let Ended { signed, head, marks, costs } = &ended;
-    let object = json!({
-        "operator": who, "scenario_sha256": signed.source.sha256, "seed": signed.source.seed,
-        "ended": signed.ended, "bench_seconds": signed.end_tick.seconds(),
-        "journal_head": head, "marks": marks, "costs": costs,
-    });
+    let report = SessionReport::of(&ended, Some(who));
+    let object = files::object(&report);
     if let Some(folder) = folder {
-        let (unfinished, journal) = (folder.join(UNFINISHED), folder.join("session.journal"));
+        let (unfinished, journal) = (folder.join(UNFINISHED), folder.join(JOURNAL));
         std::fs::rename(unfinished, &journal)
             .map_err(|error| CommandError::file("replace", &journal, &error))?;
-        write_file(&folder.join("marks.json"), format!("{object:#}\n").as_bytes())?;
-        let mut text = Vec::new();
-        report::words::write_debrief(&mut text, &ended)?;
-        write_file(&folder.join("debrief.txt"), &text)?;
-        let page = report::html::page(&ended).map_err(CommandError::Wrong)?;
-        write_file(&folder.join("debrief.html"), page.as_bytes())?;
+        files::write(folder, &report, &object)?;
     }
     if as_json {
         writeln!(out, "{object}")?;
     } else {
-        report::words::write_debrief(out, &ended)?;
+        write_debrief(out, &ended)?;
         if let Some(folder) = folder {
-            writeln!(out, "\nJournal, marks and debrief are in {}.", folder.display())?;
+            writeln!(out, "\nJournal and report are in {}.", folder.display())?;
         }
     }
-    Ok(if marks.passed { Outcome::Done } else { Outcome::Negative })
+    Ok(if ended.marks.passed { Outcome::Done } else { Outcome::Negative })
 }
 
 /// Does the lines of a script, one after the other. The last one ends the session.
@@ -157,15 +149,16 @@ fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandE
 /// Name of the journal while the rehearsal goes on.
 const UNFINISHED: &str = "session.journal.unfinished";
 
-/// The files of a rehearsal, the journal first.
-const FILES: [&str; 4] = ["session.journal", "marks.json", "debrief.txt", "debrief.html"];
+/// Name of the journal of a rehearsal that has come to its end.
+const JOURNAL: &str = "session.journal";
 
 /// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
 /// when the rehearsal has come to its end; they stay when it does not.
 fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
-    let earlier = FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists());
+    let journal = Some(folder.join(JOURNAL)).filter(|path| path.exists());
+    let earlier = journal.or_else(|| files::earlier(folder));
     if let Some(path) = earlier.filter(|_| !replace) {
         return Err(CommandError::File {
             doing: "create",
@@ -179,10 +172,6 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandErr
             .map_err(|error| CommandError::file("replace", &path, &error))?;
     }
     JournalFile::create(&path, Durability::AtClose)
-}
-
-fn write_file(path: &Path, bytes: &[u8]) -> Result<(), CommandError> {
-    std::fs::write(path, bytes).map_err(|error| CommandError::file("write", path, &error))
 }
 
 fn unknown(name: &str) -> CommandError {

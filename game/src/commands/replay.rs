@@ -10,17 +10,31 @@ use sim_core::session::replay;
 
 use super::session_files::{Ended, end_of, read_journal};
 use super::{CommandError, Outcome};
-use crate::report::{cost_words, words as debrief};
+use crate::report::files::Earlier;
+use crate::report::session::SessionReport;
+use crate::report::{cost_words, files, words as debrief};
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
 /// Exit status 0: the journal holds and the session passed. 1: it holds and the session has not
 /// passed yet, has not ended, or its last line was broken off. 2: it does not hold; the line is named.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  steady-draw replay out/01/session.journal")]
+#[command(
+    after_help = "Examples:\n  steady-draw replay out/01/session.journal\n  steady-draw replay out/01/session.journal --out report --operator \"R. Lindqvist\""
+)]
 pub struct ReplayArguments {
     /// The journal.
     pub journal: PathBuf,
+    /// Write the report into this folder: report.html, report.pdf, readings.csv, marks.json and
+    /// debrief.txt. It is made if it is not there.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Replace the report that stands in that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
+    /// Who did the work, for the head of the report.
+    #[arg(long, value_name = "NAME")]
+    pub operator: Option<String>,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -53,25 +67,44 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
                 writeln!(out, "Its last line was broken off and has been left out.")?;
             }
             writeln!(out, "The session has not ended: go on with it by drive --resume.")?;
+            if arguments.out.is_some() {
+                writeln!(out, "There is no report of it yet.")?;
+            }
         }
         return Ok(Outcome::Negative);
     }
-    let Ended { signed, head, marks, costs } = end_of(session)?;
+    let ended = end_of(session)?;
+    if let Some(folder) = &arguments.out {
+        let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
+        files::ready(folder, earlier)?;
+    }
+    let report = SessionReport::of(&ended, arguments.operator.as_deref());
+    let mut object = files::object(&report);
+    for (name, value) in [
+        ("checksums", json!(checks)),
+        ("last_line_broken", json!(cut_short)),
+        ("state", json!(digest)),
+    ] {
+        object[name] = value;
+    }
+    if let Some(folder) = &arguments.out {
+        files::write(folder, &report, &object)?;
+    }
+    let Ended { signed, head, marks, costs } = &ended;
     if arguments.json {
-        let object = json!({
-            "ended": signed.ended, "bench_seconds": seconds, "checksums": checks,
-            "last_line_broken": cut_short, "state": digest, "journal_head": head,
-            "scenario_sha256": signed.source.sha256, "seed": signed.source.seed, "marks": marks, "costs": costs,
-        });
         writeln!(out, "{object}")?;
     } else {
         writeln!(out, "The journal holds: {checks} checksums, {seconds:.0} s of bench time.")?;
         if cut_short {
             writeln!(out, "Its last line was broken off and has been left out.")?;
         }
-        debrief::write_marks(out, &marks, signed.setup.station.start)?;
-        cost_words::write_costs(out, &costs)?;
+        debrief::write_marks(out, marks, signed.setup.station.start)?;
+        cost_words::write_costs(out, costs)?;
+        debrief::write_decided(out, &report.figures)?;
         writeln!(out, "\nHead of the journal: {head}")?;
+        if let Some(folder) = &arguments.out {
+            writeln!(out, "The report is in {}.", folder.display())?;
+        }
     }
     Ok(if marks.passed && !cut_short { Outcome::Done } else { Outcome::Negative })
 }

@@ -121,14 +121,9 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
 }
 
 /// Turns to a page. Papers are looked at when they are turned to.
-fn turn(
-    mut asks: MessageReader<Ask>,
-    seen: Res<Seen>,
-    mut open: ResMut<OpenPage>,
-    mut desk: ResMut<Desk>,
-) {
+fn turn(mut asks: MessageReader<Ask>, mut open: ResMut<OpenPage>, mut desk: ResMut<Desk>) {
     // Left open in a session before this one.
-    if open.0.is_of_a_run() && seen.0.run.is_none() {
+    if !open.0.is_there(&desk.papers.work_order) {
         open.0 = Page::default();
     }
     for ask in asks.read() {
@@ -167,7 +162,7 @@ fn lay_open(
     let theme = Theme::of(settings.contrast);
     let (Ok(leaf), Ok(tabs)) = (leaves.single(), tabs.single()) else { return };
     commands.entity(tabs).despawn_children().with_children(|row| {
-        let there = |page: &Page| run.is_some() || !page.is_of_a_run();
+        let there = |page: &Page| page.is_there(&desk.papers.work_order);
         for page in Page::ALL.into_iter().filter(there) {
             if page == open.0 {
                 row.spawn(chosen_button(&theme, page.name(), Ask::Page(page)));
@@ -182,6 +177,7 @@ fn lay_open(
             Page::Certificate => papers::certificates(leaf, &theme, &desk.papers, &book),
             Page::Points => points::spawn(leaf, &theme, &desk.papers, &book),
             Page::Remarks => remarks::spawn(leaf, &theme, &book, &remarking),
+            Page::Check => page::check(leaf, &theme, &book, &desk.papers),
             Page::Volume => {
                 if let Some(run) = run {
                     volume::spawn(leaf, &theme, run, &book);

@@ -13,4 +13,5 @@ pub mod palette;
 pub mod scene;
 pub mod stage;
 pub mod still;
+pub mod strip;
 pub mod text;

@@ -1,203 +1,182 @@
-//! The debrief as one self-contained HTML page: no script, nothing from outside.
+//! A document as one self-contained HTML page: its type and plots inside it, no script, nothing from
+//! outside.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use sim_core::marking::Marks;
-use sim_core::marking::cost::Costs;
-use sim_core::time::TimeOfDay;
 
-use super::{cost_words, plots, waterfall, words};
-use crate::commands::session_files::Ended;
+use super::document::{
+    Block, Column, Document, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight,
+};
+use super::lettering::Style;
+use super::plots::{Look, Palette, Plot};
 
-/// How the page looks, on a screen, on a telephone and on paper.
-const STYLE: &str = include_str!("page.css");
+/// How a page looks, on a screen, on a telephone and on paper.
+pub const STYLE: &str = include_str!("page.css");
+
+/// Width of plots on a page, and on a telephone.
+const WIDTHS: [u32; 2] = [760, 340];
 
 /// The page.
 ///
 /// # Errors
 ///
 /// When a plot cannot be drawn.
-pub fn page(ended: &Ended) -> Result<String, String> {
-    let Ended { signed, head, marks, costs } = ended;
-    let setup = &signed.setup;
-    let start = setup.station.start;
-    let plot = plots::calibration(signed)?;
-    let steps = waterfall::waterfall(costs)?;
-    let title = format!("Debrief: {}, {}", setup.station.name, setup.station.date);
-    let minutes = signed.end_tick.seconds() / 60.0;
+pub fn page(document: &Document) -> Result<String, String> {
+    let blocks = document.blocks.iter().map(block).collect::<Result<Vec<_>, _>>()?;
     let markup = html! {
         (DOCTYPE)
         html lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (title) }
-                style { (PreEscaped(STYLE)) }
+                title { (document.title) }
+                // Without it a browser asks the site for a picture of its own.
+                link rel="icon" href="data:,";
+                style { (PreEscaped(type_faces())) (PreEscaped(STYLE)) }
             }
             body {
-                header {
-                    h1 { (title) }
-                    p class="caution" { (words::CAUTION) }
-                    p class=(if marks.passed { "result passed" } else { "result notyet" }) {
-                        (words::result(marks))
-                    }
-                    p { (words::ending(signed.ended)) (format!(" after {minutes:.0} min on the bench.")) }
-                }
-                main {
-                    (parts(marks))
-                    h2 { "Points and line" }
-                    figure {
-                        (PreEscaped(plot))
-                        figcaption {
-                            "Points and thin line: as written in the field book, at the conditions written there. "
-                            "Thick line: what a perfect reader of this rig would have found. "
-                            "Dashed: 1.1 and 1.7 m³/min (40 CFR Part 50 App. B 7.2, 8.8)."
-                        }
-                    }
-                    @if let Some(error) = marks.run.as_ref().and_then(|run| run.error_pct) {
-                        p { "Volume of the run as written: " (format!("{error:+.2}")) " % off the true one." }
-                    }
-                    @if let Some(error) = marks.set_point_flow_error_pct {
-                        p { "Flow at the ordered set point by the own line: "
-                            strong { (format!("{error:+.2} %")) } " off the true one." }
-                    }
-                    (costs_of(costs, steps.as_deref()))
-                    (findings(marks, start))
-                    (faults(marks, start))
-                    (readings(marks, start))
-                }
-                footer {
-                    p { "Program " (sim_core::VERSION) " · seed " (signed.source.seed) }
-                    p class="hash" { "scenario " (signed.source.sha256) }
-                    p class="hash" { "journal " (head) }
-                }
+                header { h1 { (document.title) } }
+                main { @for block in &blocks { (block) } }
+                footer { p { (document.foot) } }
             }
         }
     };
     Ok(markup.into_string())
 }
 
-fn parts(marks: &Marks) -> Markup {
+fn block(block: &Block) -> Result<Markup, String> {
+    Ok(match block {
+        Block::Heading(words) => html! { h2 { (words) } },
+        Block::Subheading(words) => html! { h3 { (words) } },
+        Block::Paragraph(words) => html! { p { (text(words)) } },
+        Block::Note(words) => html! { p class="note" { (words) } },
+        Block::Caution(words) => html! { p class="caution" { (words) } },
+        Block::Result(Outcome::Passed, words) => html! { p class="result passed" { (words) } },
+        Block::Result(Outcome::NotYet, words) => html! { p class="result notyet" { (words) } },
+        Block::List(points) => html! { ul { @for point in points { li { (text(point)) } } } },
+        Block::Table(one) => table(one),
+        Block::Finding(one) => finding(one),
+        Block::Plot { plot, caption, told } => figure(plot, caption, told)?,
+    })
+}
+
+fn text(words: &Text) -> Markup {
     html! {
-        h2 { "Marks" }
-        table {
-            thead { tr { th { "part" } th class="n" { "got" } th class="n" { "of" } th { "why no more" } } }
-            tbody {
-                @for part in &marks.parts {
-                    tr {
-                        td { (words::part_name(part.name)) }
-                        td class="n" { (format!("{:.1}", part.got)) }
-                        td class="n" { (format!("{:.0}", part.weight)) }
-                        td { @for reason in &part.reasons { div { (reason) } } }
-                    }
+        @for span in &words.0 {
+            @match span {
+                Span::Plain(words) => (words),
+                Span::Strong(words) => strong { (words) },
+            }
+        }
+    }
+}
+
+fn finding(one: &FindingBlock) -> Markup {
+    html! {
+        section class="finding" {
+            h3 {
+                span class="number" { (one.number) } " " (one.title) " "
+                @if !one.severity.is_empty() { span class="tag" { (one.severity) } }
+            }
+            p { (one.evidence) }
+            dl { @for (name, words) in &one.lines { div { dt { (name) } dd { (words) } } } }
+        }
+    }
+}
+
+fn figure(plot: &Plot, caption: &str, told: &str) -> Result<Markup, String> {
+    let draw = |width: u32| plot.svg(&Look::new(width, plot.height(width), Palette::PAGE));
+    let [wide, narrow] = WIDTHS.map(draw);
+    let (wide, narrow) = (wide?, narrow?);
+    Ok(html! {
+        figure {
+            div class="wide" role="img" aria-label=(told) { (PreEscaped(wide)) }
+            div class="narrow" role="img" aria-label=(told) { (PreEscaped(narrow)) }
+            figcaption { (caption) }
+        }
+    })
+}
+
+fn table(one: &Table) -> Markup {
+    let headed = one.columns.iter().any(|column| !column.head.is_empty());
+    let class = match (headed, one.columns.len() > 3) {
+        (false, _) => "facts",
+        (true, true) => "many",
+        (true, false) => "few",
+    };
+    html! {
+        table class=(class) {
+            @if headed {
+                thead {
+                    tr { @for column in &one.columns { th class=[stands(column)] scope="col" { (column.head) } } }
                 }
-                tr class="sum" {
-                    td { "total" }
-                    td class="n" { (format!("{:.1}", marks.total)) }
-                    td class="n" { "100" }
-                    td { (format!("{:.0} needed", marks.pass_mark)) }
+            }
+            tbody { @for line in &one.rows { (row(one, line)) } }
+        }
+    }
+}
+
+fn row(table: &Table, row: &Row) -> Markup {
+    let class = (row.weight == Weight::Sum).then_some("sum");
+    html! {
+        tr class=[class] {
+            @for (index, (cell, column)) in row.cells.iter().zip(&table.columns).enumerate() {
+                @if index == 0 && column.stands == Stands::Left {
+                    th scope="row" { (cell) }
+                } @else {
+                    td class=[stands(column)] data-label=(column.head) { (cell) }
                 }
             }
         }
     }
 }
 
-/// What each slip cost, with the waterfall where there is one.
-fn costs_of(costs: &Costs, plot: Option<&str>) -> Markup {
-    html! {
-        h2 { "What each slip cost" }
-        @if let Some(run) = &costs.run { p { (cost_words::of_run(run)) } }
-        table {
-            thead { tr { th { "volume" } th class="n" { "m³" } } }
-            tbody {
-                @for (name, volume) in cost_words::volumes(costs) {
-                    tr { td { (name) } td class="n" { (cost_words::cubic_metres(volume)) } }
-                }
-            }
-        }
-        @if !costs.each.is_empty() {
-            table {
-                thead { tr { th { "what" } th class="n" { "cost, %" } th { "note" } } }
-                tbody {
-                    @for cost in &costs.each {
-                        tr {
-                            td { (cost_words::title(cost)) }
-                            td class="n" { (cost_words::percent(cost.cost_pct)) }
-                            td { (cost.note) }
-                        }
-                    }
-                }
-            }
-        }
-        @for sentence in cost_words::sentences(costs) { p { (sentence) } }
-        @if let Some(plot) = plot {
-            figure {
-                (PreEscaped(plot))
-                figcaption {
-                    "From the volume by the own line to the true one: each bar is what changes when that "
-                    "slip is undone as well, in percent of the true volume."
-                }
-            }
-        }
+const fn stands(column: &Column) -> Option<&'static str> {
+    match column.stands {
+        Stands::Left => None,
+        Stands::Right => Some("n"),
+        Stands::Anyhow => Some("hash"),
     }
 }
 
-fn findings(marks: &Marks, start: TimeOfDay) -> Markup {
-    html! {
-        h2 { "Findings" }
-        @if marks.findings.is_empty() { p { "None." } }
-        @for finding in &marks.findings {
-            section class="finding" {
-                h3 {
-                    (start.after(finding.tick))
-                    @if let Some(point) = finding.point { ", point " (point) }
-                    " · " (finding.title)
-                    " " span class="tag" { (words::severity(finding.severity)) }
-                }
-                p { (finding.evidence) }
-                p class="why" { (finding.why) }
-                p class="source" { (words::source(finding)) }
-            }
-        }
-    }
+/// The type itself, so that the page looks the same on every machine.
+pub fn type_faces() -> String {
+    let face = |style: Style, weight: u16| {
+        let data = base64(style.bytes());
+        format!(
+            "@font-face {{ font-family: \"IBM Plex Sans\"; font-weight: {weight}; \
+             src: url(data:font/ttf;base64,{data}) format(\"truetype\"); }}\n"
+        )
+    };
+    face(Style::Regular, 400) + &face(Style::SemiBold, 600)
 }
 
-fn faults(marks: &Marks, start: TimeOfDay) -> Markup {
-    html! {
-        h2 { "Faults" }
-        @if marks.faults.is_empty() { p { "Nothing was wrong, and nothing was reported." } }
-        ul {
-            @for fault in &marks.faults {
-                li {
-                    (fault.what) ": " strong { (words::verdict(fault.verdict)) }
-                    " (" (words::reported(fault.reported, start)) ")"
-                }
-            }
+/// Bytes in the letters of base 64 (RFC 4648, section 4).
+fn base64(bytes: &[u8]) -> String {
+    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let mut text = String::with_capacity(bytes.len().div_ceil(3) * 4);
+    for three in bytes.chunks(3) {
+        let byte = |index: usize| u32::from(three.get(index).copied().unwrap_or(0));
+        let bits = byte(0) << 16 | byte(1) << 8 | byte(2);
+        for place in 0..4 {
+            let letter = (bits >> (18 - 6 * place) & 63) as usize;
+            let known = LETTERS.get(letter).filter(|_| place <= three.len());
+            text.push(known.map_or('=', |&letter| char::from(letter)));
         }
     }
+    text
 }
 
-fn readings(marks: &Marks, start: TimeOfDay) -> Markup {
-    html! {
-        h2 { "Readings" }
-        table {
-            thead {
-                tr {
-                    th { "time" } th { "what" } th class="n" { "written" } th class="n" { "to be seen" }
-                    th class="n" { "undisturbed" } th class="n" { "off, divisions" }
-                }
-            }
-            tbody {
-                @for reading in &marks.readings {
-                    tr {
-                        td { (start.after(reading.tick)) }
-                        td { (words::field_name(reading.field)) }
-                        td class="n" { (format!("{:.2}", reading.written)) }
-                        td class="n" { (format!("{:.2}", reading.seen)) }
-                        td class="n" { (format!("{:.2}", reading.undisturbed)) }
-                        td class="n" { (words::off(reading)) }
-                    }
-                }
-            }
+#[cfg(test)]
+mod tests {
+    use super::base64;
+
+    #[test]
+    fn base_64_is_that_of_the_standard() {
+        // The test vectors of RFC 4648, section 10 (read).
+        let vectors =
+            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg==")];
+        for (plain, coded) in vectors {
+            assert_eq!(base64(plain.as_bytes()), coded);
         }
     }
 }

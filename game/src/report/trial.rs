@@ -9,7 +9,7 @@ use super::words;
 use crate::commands::trial::{Figures, OperatorFigures, ScenarioFigures};
 
 /// How the page looks, on a screen, on a telephone and on paper.
-const STYLE: &str = include_str!("page.css");
+const STYLE: &str = include_str!("trial/page.css");
 
 /// The page.
 ///

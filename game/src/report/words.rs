@@ -3,11 +3,13 @@
 use std::io::{self, Write};
 
 use sim_core::field_book::Field;
+use sim_core::marking::compared::compare;
 use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, RunJudged, Standing};
 use sim_core::procedure::{Finding, Severity, Source, SourceMark};
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
+use super::figures::{Figures, OWN, REDONE, TRUE};
 use crate::commands::session_files::Ended;
 
 /// The caution that stands on every report.
@@ -28,6 +30,7 @@ pub fn write_debrief(out: &mut dyn Write, ended: &Ended) -> io::Result<()> {
     writeln!(out)?;
     write_marks(out, marks, station.start)?;
     super::cost_words::write_costs(out, costs)?;
+    write_decided(out, &Figures::of(marks, &compare(signed), costs))?;
     writeln!(out, "\n{CAUTION}")?;
     writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
     writeln!(out, "Head of the journal {head}")
@@ -60,6 +63,24 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
     write_findings(out, &marks.findings, start)?;
     write_faults(out, marks, start)?;
     write_readings(out, &marks.readings, start)
+}
+
+/// Writes what was decided and what was true.
+///
+/// # Errors
+///
+/// When the output cannot be written.
+pub fn write_decided(out: &mut dyn Write, figures: &Figures) -> io::Result<()> {
+    writeln!(out, "\nDecided and true     {OWN:>12} {REDONE:>16} {TRUE:>10}")?;
+    for (row, unit, [own, redone, truth]) in figures.rows([OWN, REDONE, TRUE]) {
+        let line = format!("  {row:<18} {own:>12} {redone:>16} {truth:>10}  {unit}");
+        writeln!(out, "{}", line.trim_end())?;
+    }
+    writeln!(out, "Figures")?;
+    for (row, unit, [value]) in figures.rows(["value"]) {
+        writeln!(out, "  {}", format!("{row:<50} {value:>10}  {unit}").trim_end())?;
+    }
+    Ok(())
 }
 
 /// The run as written against what it truly drew.
@@ -283,6 +304,15 @@ pub fn field_name(field: Field) -> String {
         Field::Decision => "decision",
         Field::TargetFlow => "target flow, m3/min",
         Field::SetPoint => "set point, chart",
+        Field::CheckTemperature => "check temperature, C",
+        Field::CheckPressure => "check pressure, mmHg",
+        Field::CheckFlow => "check flow, m3/min",
+        Field::CheckLineFlow => "check line flow, m3/min",
+        Field::CheckDifference => "check difference, %",
+        Field::CheckOutcome => "check outcome",
+        Field::CheckUp(reading) => return format!("check {} up, in", reading.number()),
+        Field::CheckDown(reading) => return format!("check {} down, in", reading.number()),
+        Field::CheckChart(reading) => return format!("check {} chart", reading.number()),
         Field::FilterNumber => "filter number",
         Field::MeterBefore => "meter before, min",
         Field::StartChart => "start chart",

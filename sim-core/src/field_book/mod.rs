@@ -48,6 +48,24 @@ pub enum Field {
     TargetFlow,
     /// Chart reading to be held for it.
     SetPoint,
+    /// Air temperature at the check, degrees Celsius.
+    CheckTemperature,
+    /// Station pressure at the check, mmHg.
+    CheckPressure,
+    /// Manometer at a reading of the check, the leg that went up, inches from zero.
+    CheckUp(PointNumber),
+    /// Manometer at a reading of the check, the leg that went down, inches from zero.
+    CheckDown(PointNumber),
+    /// The pen at a reading of the check, chart divisions.
+    CheckChart(PointNumber),
+    /// Mean flow of the check by the standard, standard m3/min.
+    CheckFlow,
+    /// Mean flow of the check by the line, standard m3/min.
+    CheckLineFlow,
+    /// By how much the line tells more than the standard, percent.
+    CheckDifference,
+    /// `passed` or `failed`, with what follows.
+    CheckOutcome,
     /// Number of the filter that is fitted.
     FilterNumber,
     /// The timer's meter before the run, min.
@@ -141,6 +159,17 @@ impl Field {
         Self::Custody,
     ];
 
+    /// The fields of a flow check, in the order in which they are filled in. Those of its readings
+    /// are left out.
+    pub const CHECK: [Self; 6] = [
+        Self::CheckTemperature,
+        Self::CheckPressure,
+        Self::CheckFlow,
+        Self::CheckLineFlow,
+        Self::CheckDifference,
+        Self::CheckOutcome,
+    ];
+
     /// Whether words stand in it, and not a number.
     pub const fn is_words(self) -> bool {
         matches!(
@@ -150,6 +179,7 @@ impl Field {
                 | Self::CertificateDate
                 | Self::Expression
                 | Self::Decision
+                | Self::CheckOutcome
                 | Self::FilterNumber
                 | Self::Validity
                 | Self::Custody

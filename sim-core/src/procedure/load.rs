@@ -1,15 +1,12 @@
-//! Phase I, loading and arming: the filter, the controller's screw, the timer, the chart; and that
-//! the run was made at all.
+//! Phase I, arming: the controller's screw, the timer, the chart; and that the run was made at all.
 //!
 //! All of it is looked at in the moment in which the site is left.
 
-use super::evidence::{At, Evidence, Verdict, place};
+use super::evidence::{At, Evidence, Verdict};
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::field_book::Field;
-use crate::rig::mounting::SNUG_QUARTERS;
-use crate::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, TimerSwitch};
 use crate::scenario::run::Moment;
-use crate::session::action::Action;
 use crate::session::facts::{Facts, RunFacts};
 
 /// How far tripper and dial may be from the ordered hour, min (CHOSEN: two marks of a dial).
@@ -30,7 +27,7 @@ fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a Facts, &'a RunFac
 }
 
 /// One slip at the moment of leaving when something stood wrong.
-fn at_leaving(
+pub(super) fn at_leaving(
     evidence: &Evidence<'_>,
     wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
 ) -> Vec<Slip> {
@@ -39,7 +36,7 @@ fn at_leaving(
 }
 
 /// A slip of words.
-fn when(wrong: bool, text: &str) -> Option<String> {
+pub(super) fn when(wrong: bool, text: &str) -> Option<String> {
     wrong.then(|| text.to_owned())
 }
 
@@ -62,152 +59,6 @@ pub static RUN_MADE: Rule = Rule {
             return Vec::new();
         }
         vec![Slip::at(evidence.end_tick, "accepted, and the run that is ordered was not made")]
-    },
-};
-
-/// A fresh filter lies under the frame.
-///
-/// Broken by leaving with the old sheet or none; kept by one from the folder.
-pub static FILTER_FITTED: Rule = Rule {
-    id: "filter-fitted",
-    title: "Fit a fresh filter under the frame",
-    why: "An old sheet has another day's dust and no mass.",
-    severity: Severity::Data,
-    decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
-    repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |facts, run| {
-            let on = |part| place(facts, part) == Place::Holder;
-            match (on(Part::Filter) && run.sheet.number > 0, on(Part::Frame)) {
-                (true, true) => None,
-                (false, _) => Some("left without a fresh filter on the holder".to_owned()),
-                (true, false) => Some("left without the frame on the filter".to_owned()),
-            }
-        })
-    },
-};
-
-/// The filter was held against the light.
-///
-/// Broken by fitting it unseen; kept by one look through it.
-pub static FILTER_INSPECTED: Rule = Rule {
-    id: "filter-inspected",
-    title: "Hold the filter against the light",
-    why: "A pinhole lets dust by that no balance finds.",
-    severity: Severity::Practice,
-    decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
-    repair: Repair::None,
-    test: |evidence| {
-        at_leaving(evidence, |_, run| {
-            when(!run.sheet.seen_through, "the filter was never held against the light")
-        })
-    },
-};
-
-/// The filter is sound and dry.
-///
-/// Broken by running with a torn, pinholed or wet one; kept by taking another from the folder.
-pub static FILTER_SOUND: Rule = Rule {
-    id: "filter-sound",
-    title: "Run with a sound, dry filter",
-    why: "Air that passes a hole leaves its dust nowhere, and the volume counts it.",
-    severity: Severity::Data,
-    decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
-    repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |_, run| {
-            if run.sheet.holes_mm2 > 0.0 {
-                Some(format!("the filter had holes of {:.1} mm²", run.sheet.holes_mm2))
-            } else {
-                when(run.sheet.wetness > 1.1, "the filter was wet")
-            }
-        })
-    },
-};
-
-/// The filter is touched by its edges only.
-///
-/// Broken by a thumb on its face; kept by taking it by its edges each time.
-pub static FILTER_EDGES: Rule = Rule {
-    id: "filter-by-edges",
-    title: "Handle the filter by its edges",
-    why: "A thumb weighs half a milligram and takes dust with it.",
-    severity: Severity::Practice,
-    decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.5"),
-    phase: Phase::Load,
-    repair: Repair::None,
-    test: |evidence| {
-        let Some(run) = evidence.end.run.as_ref().filter(|run| run.left) else {
-            return Vec::new();
-        };
-        let wrong = run.sheet.number > 0 && run.sheet.thumbs > 0;
-        let text = format!("a thumb was laid on the filter's face, {} time(s)", run.sheet.thumbs);
-        wrong.then(|| Slip::at(evidence.end_tick, text)).into_iter().collect()
-    },
-};
-
-/// The rough side is up.
-///
-/// Broken by fitting it as it came out of the envelope; kept by turning it over.
-pub static FILTER_SIDE: Rule = Rule {
-    id: "filter-rough-up",
-    title: "Rough side of the filter up",
-    why: "From the smooth side dust falls off before it is weighed.",
-    severity: Severity::Data,
-    decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
-    repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |_, run| {
-            when(run.sheet.up == FilterSide::Smooth, "the filter lay with its smooth side up")
-        })
-    },
-};
-
-/// The filter lies centred.
-///
-/// Broken by a margin that the frame pushed aside; kept by even margins.
-pub static FILTER_CENTRED: Rule = Rule {
-    id: "filter-centred",
-    title: "Filter centred under the frame",
-    why: "Beside a bare margin air passes unfiltered.",
-    severity: Severity::Data,
-    decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
-    repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |_, run| {
-            when(run.sheet.seat == Seat::Shifted, "the filter lay shifted, one margin bare")
-        })
-    },
-};
-
-/// The frame is tight on the filter.
-///
-/// Broken by a nut that turns freely; kept by four that are hand-tight.
-pub static FRAME_TIGHT: Rule = Rule {
-    id: "frame-tight",
-    title: "Four nuts tight on the frame",
-    why: "What passes beside the filter is counted as sampled.",
-    severity: Severity::Data,
-    decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
-    repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |facts, _| {
-            let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            (loose > 0).then(|| format!("{loose} nuts of the frame were not hand-tight"))
-        })
     },
 };
 
@@ -422,15 +273,3 @@ pub static METER_BEFORE: Rule = Rule {
         })
     },
 };
-
-/// Whether an action handles the filter.
-pub(super) const fn handles_filter(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::TakeFilter { .. }
-            | Action::HoldToLight
-            | Action::TurnFilter
-            | Action::CentreFilter
-            | Action::FoldFilter { .. }
-    )
-}

@@ -92,7 +92,7 @@ const fn handles(action: &Action, place: FaultPlace) -> bool {
                 | Action::FastenTripper { .. }
                 | Action::SetDial { .. }
         ),
-        FaultPlace::Filter => super::load::handles_filter(action),
+        FaultPlace::Filter => super::filter::handles_filter(action),
         FaultPlace::Calibrator
         | FaultPlace::Certificate
         | FaultPlace::Blower

@@ -4,6 +4,7 @@
 //! perfect, so that a test can break one thing and see one rule speak.
 
 mod bench;
+mod flow_check;
 mod run;
 mod work;
 
@@ -17,6 +18,7 @@ use crate::session::facts::{Facts, Moment};
 use crate::time::Tick;
 
 pub use bench::certificate;
+pub use flow_check::{careful_check, is_check};
 pub use run::{careful_run, writes_of_run};
 pub use work::careful;
 use work::{Worker, sums};

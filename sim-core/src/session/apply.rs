@@ -114,7 +114,9 @@ fn write(state: &mut State, now: Tick, action: &Action) {
 
 fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
     within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
-    if at == Sight::WeatherSheet && !state.run.is_some_and(|run| run.stage == super::Stage::Back) {
+    if at == Sight::WeatherSheet
+        && !state.run.is_some_and(|run| run.stage == super::unattended::Stage::Back)
+    {
         return refuse("no weather sheet is printed yet: it is there when the run is over");
     }
     if let Sight::Certificate(number) = at {

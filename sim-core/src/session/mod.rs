@@ -18,31 +18,27 @@ pub mod replay;
 mod run_of;
 pub mod shown;
 pub mod signed;
+mod state;
+pub mod track;
 mod unattended;
 pub mod view;
 mod view_of;
 
-use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
-use crate::rig::Rig;
-use crate::rig::parts::TimerSwitch;
-use crate::rig::station::Station;
-use crate::rig::timer::{DialClock, Timer, Tripper};
 use crate::scenario::build::BuildError;
 use crate::scenario::setup::Setup;
 use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-use action::{Action, Sight};
+use action::Action;
 use apply::Refusal;
 use clock::ClockNote;
 use ending::Ending;
-use facts::{Facts, Moment};
+use facts::Moment;
 use journal::{Ink, InkError, Line, Writer};
-use onsets::Pending;
 use signed::Signed;
-use unattended::{Run, Stage};
+use state::{Eyes, State};
 use view::View;
 
 pub use unattended::Pace;
@@ -80,31 +76,6 @@ pub struct Source {
     pub seed: u64,
     /// The values drawn.
     pub drawn: Drawn,
-}
-
-/// Everything that later ticks depend on.
-#[derive(Debug, Clone)]
-struct State {
-    /// The boundary up to which the state was stepped.
-    tick: Tick,
-    rig: Rig,
-    station: Station,
-    book: FieldBook,
-    eyes: Eyes,
-    faults: Pending,
-    seed: u64,
-    /// The run, where one is ordered.
-    run: Option<Run>,
-    pace: Pace,
-    /// Whether the filter lies in the folder, where fresh ones are as well.
-    filter_in_case: bool,
-}
-
-/// What the eyes are on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Eyes {
-    focus: Sight,
-    eye_mm: f64,
 }
 
 /// A session could not begin.
@@ -162,26 +133,7 @@ impl Session {
 
     /// The session at its first tick on a bench that was built.
     fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
-        let station =
-            Station::new(setup.weather, setup.station.date, setup.station.start, source.seed);
-        let mut rig = Rig::new(&setup.rig, &station.surroundings());
-        let run = Run::ordered(&setup);
-        if run.is_some() {
-            rig.timer = timer_as_found(&station, source.seed);
-        }
-        let mut state = State {
-            tick: Tick(0),
-            rig,
-            station,
-            book: FieldBook::default(),
-            eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
-            faults: Pending::new(&setup.faults, source.seed),
-            seed: source.seed,
-            run,
-            pace: Pace::Coarse,
-            filter_in_case: false,
-        };
-        state.begin_faults();
+        let state = State::at_start(&setup, source.seed);
         Self {
             setup,
             scenario: source,
@@ -215,12 +167,8 @@ impl Session {
             return Err(ActError::Ended);
         }
         let mut next = self.state.at(self.now);
-        if next.is_away() {
-            State::allowed_away(&action)?;
-        }
         let before = next.facts();
-        apply::apply(&mut next, &self.setup, self.now, &action)?;
-        next.begin_faults_at(&action);
+        next.obey(&self.setup, &action)?;
         self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
         let after = next.facts();
         self.state = next;
@@ -400,27 +348,6 @@ impl Session {
     }
 }
 
-/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
-fn timer_as_found(station: &Station, seed: u64) -> Timer {
-    let now = station.surroundings().week;
-    let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;
-    let mut timer = Timer::new((met / METER_STEP_S).round() * METER_STEP_S);
-    timer.switch = TimerSwitch::Auto;
-    let midnight = |days: f64| {
-        let day = now.later(24.0 * days).weekday;
-        Tripper { weekday: Some(day), hours: 0.0 }
-    };
-    timer.on = midnight(-4.0);
-    timer.off = midnight(-3.0);
-    timer.clock = Some(DialClock::default());
-    timer
-}
-
-/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
-const MOST_METERED_S: f64 = 3.6e6;
-/// The meter's finest part, s: a tenth of a minute (CHOSEN).
-const METER_STEP_S: f64 = 6.0;
-
 /// The papers that lie in the scene.
 #[derive(Debug, Clone, Copy)]
 pub struct Papers<'a> {
@@ -432,89 +359,6 @@ pub struct Papers<'a> {
     pub certificates: &'a [crate::scenario::setup::Certificate],
     /// What is allowed and how it is marked.
     pub terms: &'a crate::scenario::setup::Terms,
-}
-
-impl State {
-    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
-    fn at(&self, tick: Tick) -> Self {
-        let mut state = self.clone();
-        if tick.0 > state.tick.0 + TICKS_PER_SECOND {
-            // Only while nobody is there do boundaries lie so far apart.
-            state.cruise_to(tick);
-        } else if tick > state.tick {
-            state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
-            state.tick = tick;
-        }
-        state
-    }
-
-    /// The next boundary, if it is not after `stop`.
-    fn boundary_until(&self, stop: Tick) -> Option<Tick> {
-        let next = match &self.run {
-            Some(run) if run.is_away() => self.unattended_boundary(run),
-            _ => self.fine_boundary(),
-        };
-        (next <= stop).then_some(next)
-    }
-
-    /// The next boundary while somebody is there.
-    fn fine_boundary(&self) -> Tick {
-        if self.rig.is_settling() {
-            self.tick.later(1)
-        } else {
-            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
-        }
-    }
-
-    /// Steps to a boundary, and into the next second's weather when it is a whole second.
-    fn step_to(&mut self, boundary: Tick) {
-        if self.is_away() {
-            self.step_unattended(boundary);
-        } else {
-            self.step_fine(boundary);
-            self.close_sample();
-        }
-    }
-
-    /// The same in a step of a second at most.
-    fn step_fine(&mut self, boundary: Tick) {
-        self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
-        self.tick = boundary;
-        if boundary.0.is_multiple_of(TICKS_PER_SECOND) {
-            self.station.step();
-            self.begin_faults();
-        }
-    }
-
-    /// The checksum of the whole state.
-    fn digest(&self) -> String {
-        let mut digest = Digest::new();
-        digest.whole(self.tick.0);
-        self.rig.digest(&mut digest);
-        self.station.digest(&mut digest);
-        digest.number(self.eyes.eye_mm);
-        self.faults.digest(&mut digest);
-        for entry in self.book.entries() {
-            digest.whole(entry.tick.0);
-            digest.text(&entry.text);
-        }
-        if let Some(run) = &self.run {
-            digest.whole(run.left.0);
-            digest.whole(run.taken.into());
-            digest.flag(self.filter_in_case);
-            digest.whole(match run.stage {
-                Stage::Before => 0,
-                Stage::Away(fine_until) => fine_until.0,
-                Stage::Back => 1,
-            });
-        }
-        digest.finish()
-    }
-
-    /// What is true now.
-    fn facts(&self) -> Facts {
-        facts_of::facts(self)
-    }
 }
 
 #[cfg(test)]

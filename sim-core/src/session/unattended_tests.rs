@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::rig::parts::{FilterSide, Grip, Nut, Part, Place, TimerSwitch, Trip};
+use crate::session::action::Sight;
 use crate::session::journal::NoInk;
 
 const SCENARIO: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");

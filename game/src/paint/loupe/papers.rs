@@ -113,7 +113,13 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         Row::Rule,
         pair("calibrator", order.calibrator_serial.clone()),
         pair("points", order.points.to_string()),
-        pair("flow to set", format!("{} std m³/min", order.target_flow_std_m3_min)),
+        pair(
+            "flow to set",
+            match order.target_flow_actual_m3_min {
+                Some(design) => format!("{design} m³/min, as the run's air is"),
+                None => format!("{} std m³/min", order.target_flow_std_m3_min),
+            },
+        ),
         Row::Small("expected for the run".to_owned()),
         pair("pressure", format!("{} mmHg", order.run_pressure_mmhg)),
         pair("temperature", format!("{} °C", order.run_temperature_c)),

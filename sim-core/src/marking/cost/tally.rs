@@ -40,6 +40,9 @@ struct Bench<'a> {
 /// See [`super::costs`].
 pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
+    if evidence.setup.work_order.is_check_alone() {
+        return only_checked();
+    }
     let story = Story::of(&evidence, &marks.findings);
     let run = Run::after(&evidence, &signed.rig);
     let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
@@ -88,6 +91,23 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
         waterfall: waterfall(own, true_m3, stairs),
         notes: notes(&evidence, run, &base),
         each,
+    }
+}
+
+/// Of a session that made no line and drew no sample: no volume hangs on it.
+fn only_checked() -> Costs {
+    Costs {
+        run: None,
+        own_volume_m3: None,
+        sums_redone_m3: None,
+        true_volume_m3: None,
+        each: Vec::new(),
+        all_repaired_m3: None,
+        together_pct: None,
+        remaining_pct: None,
+        interaction_pct: None,
+        waterfall: Vec::new(),
+        notes: vec!["a check makes no line and draws no sample: no volume hangs on it".to_owned()],
     }
 }
 

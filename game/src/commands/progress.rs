@@ -1,0 +1,201 @@
+//! `progress`: a person's sessions one after the other, and what to practise next.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
+use sim_core::marking;
+use sim_core::scenario::{KnownRules, check};
+use sim_core::session::ending::Ending;
+use sim_core::session::journal::NoInk;
+use sim_core::session::replay;
+
+use super::check::files_at;
+use super::session_files::read_journal;
+use super::{CommandError, Outcome, read_text};
+use crate::report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
+use crate::report::{html, pdf};
+
+/// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
+/// errors in divisions, and what to practise next and why.
+///
+/// Each journal is had again and marked anew. One that is damaged, not ended, or of another version
+/// is left out, and it is said why. With --out it writes progress.html, progress.pdf and
+/// progress.json into that folder.
+///
+/// Exit status 0: done. 1: no journal could be counted. 2: it could not be done.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  steady-draw progress journals/\n  steady-draw progress monday.journal tuesday.journal --out progress"
+)]
+pub struct ProgressArguments {
+    /// Journals, or folders of them (every *.journal in the folder and the folders in it).
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// The scenarios to choose from for practice: a file or a folder. Left out, the folder
+    /// `scenarios` where the program is run or beside it.
+    #[arg(long, value_name = "PATH")]
+    pub scenarios: Option<PathBuf>,
+    /// Write the result into this folder. It is made if it is not there.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Replace the result that stands in that folder.
+    #[arg(long, requires = "out")]
+    pub replace: bool,
+    /// One JSON object and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// The files of a result.
+const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
+
+/// Runs the command.
+///
+/// # Errors
+///
+/// When a path or a scenario cannot be read, or a file cannot be written.
+pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+    let mut journals = Vec::new();
+    for path in &arguments.paths {
+        collect(path, DEEPEST, &mut journals)?;
+    }
+    let mut seen = Vec::new();
+    journals.retain(|path| {
+        let real = path.canonicalize().unwrap_or_else(|_| path.clone());
+        let new = !seen.contains(&real);
+        seen.push(real);
+        new
+    });
+    let counted: Vec<Result<Summary, LeftOut>> =
+        journals.par_iter().map(|path| summary(path)).collect();
+    let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
+    for one in counted {
+        match one {
+            Ok(session) => sessions.push(session),
+            Err(left) => left_out.push(left),
+        }
+    }
+    let lessons = lessons(arguments.scenarios.as_deref())?;
+    let progress = Progress::of(sessions, left_out, &lessons);
+    if let Some(folder) = &arguments.out {
+        write_files(folder, arguments.replace, &progress)?;
+    }
+    if arguments.json {
+        writeln!(out, "{}", json(&progress)?)?;
+    } else {
+        words::write(out, &progress)?;
+        if let Some(folder) = &arguments.out {
+            writeln!(out, "\n{} are in {}.", FILES.join(", "), folder.display())?;
+        }
+    }
+    Ok(if progress.sessions.is_empty() { Outcome::Negative } else { Outcome::Done })
+}
+
+/// How deep folders are looked into.
+const DEEPEST: u8 = 4;
+
+/// Every journal that a path stands for, folder by folder in the order of their names.
+fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), CommandError> {
+    let wrong = |error: &std::io::Error| CommandError::file("read", path, error);
+    let about = std::fs::metadata(path).map_err(|error| wrong(&error))?;
+    if !about.is_dir() {
+        journals.push(path.to_owned());
+        return Ok(());
+    }
+    let entries = std::fs::read_dir(path).map_err(|error| wrong(&error))?;
+    let mut inside: Vec<PathBuf> = entries
+        .map(|entry| entry.map(|entry| entry.path()))
+        .collect::<Result<_, _>>()
+        .map_err(|error| wrong(&error))?;
+    inside.sort();
+    for one in inside {
+        // A link could lead round in a circle.
+        let is_folder = one.is_dir() && !one.is_symlink();
+        if is_folder && deeper > 0 {
+            collect(&one, deeper - 1, journals)?;
+        } else if one.is_file() && one.extension().is_some_and(|kind| kind == "journal") {
+            journals.push(one);
+        }
+    }
+    Ok(())
+}
+
+/// The session of a journal, or why it does not count.
+fn summary(path: &Path) -> Result<Summary, LeftOut> {
+    let file = path.display().to_string();
+    let left = |why: String| LeftOut { file: file.clone(), why };
+    let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
+    let replayed =
+        replay::replay(&text, Box::new(NoInk)).map_err(|error| left(error.to_string()))?;
+    let signed = replayed.session.open().map_err(|_| {
+        left("the session has not ended: go on with it by drive --resume".to_owned())
+    })?;
+    if signed.ended == Ending::Broken {
+        return Err(left("a value stopped being finite: there is no mark".to_owned()));
+    }
+    let marks = marking::mark(&signed.evidence());
+    // A session could not have begun with a scenario that cannot be read.
+    let title = check(&signed.source.text, KnownRules::Any).map(|scenario| scenario.title);
+    Ok(Summary::of(file.clone(), title.unwrap_or_default(), &signed, &marks))
+}
+
+/// A message without the file's name, which stands before it already.
+fn without_name(message: &str, file: &str) -> String {
+    message.strip_prefix(&format!("{file}: ")).unwrap_or(message).to_owned()
+}
+
+/// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
+fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
+    let files = match named {
+        Some(path) => files_at(path)?,
+        None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
+    };
+    let texts: Vec<(String, String)> = files
+        .iter()
+        .map(|file| Ok((file.display().to_string(), read_text(file)?)))
+        .collect::<Result<_, CommandError>>()?;
+    Ok(texts.par_iter().filter_map(|(file, text)| Lesson::of(file.clone(), text)).collect())
+}
+
+/// The folder of the scenarios that came with the program.
+fn beside() -> Option<PathBuf> {
+    let program = std::env::current_exe().ok();
+    let near = |place: &str| Some(program.as_ref()?.parent()?.join(place));
+    let places = [
+        Some(PathBuf::from("scenarios")),
+        near("scenarios"),
+        near("../share/steady-draw/scenarios"),
+        near("../../scenarios"),
+    ];
+    places.into_iter().flatten().find(|folder| folder.is_dir())
+}
+
+fn write_files(folder: &Path, replace: bool, progress: &Progress) -> Result<(), CommandError> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| CommandError::file("create", folder, &error))?;
+    let paths = FILES.map(|file| folder.join(file));
+    if let Some(path) = paths.iter().find(|path| path.exists()).filter(|_| !replace) {
+        return Err(CommandError::File {
+            doing: "create",
+            path: path.clone(),
+            reason: "an earlier result is there: name another folder, or add --replace".to_owned(),
+        });
+    }
+    let document = page::document(progress);
+    let contents: [Vec<u8>; 3] = [
+        html::page(&document).map_err(CommandError::Wrong)?.into_bytes(),
+        pdf::file(&document).map_err(CommandError::Wrong)?,
+        (json(progress)? + "\n").into_bytes(),
+    ];
+    for (path, bytes) in paths.iter().zip(contents) {
+        std::fs::write(path, bytes).map_err(|error| CommandError::file("write", path, &error))?;
+    }
+    Ok(())
+}
+
+fn json(progress: &Progress) -> Result<String, CommandError> {
+    serde_json::to_string(progress)
+        .map_err(|error| CommandError::Wrong(format!("the result makes no JSON: {error}")))
+}

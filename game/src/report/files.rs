@@ -1,0 +1,87 @@
+//! The files of a session's report in a folder. The command line and the window write the same.
+
+use std::path::{Path, PathBuf};
+
+use serde_json::{Value, json};
+
+use super::session::SessionReport;
+use super::{html, pdf, readings_csv, words};
+use crate::commands::CommandError;
+use crate::commands::session_files::Ended;
+
+/// The files of a report.
+pub const FILES: [&str; 5] =
+    ["report.html", "report.pdf", "readings.csv", "marks.json", "debrief.txt"];
+
+/// The first file of an earlier report in a folder, if there is one.
+pub fn earlier(folder: &Path) -> Option<PathBuf> {
+    FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists())
+}
+
+/// What becomes of an earlier report in the same folder.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Earlier {
+    /// It stays, and there is no new one.
+    Kept,
+    /// The new one takes its place.
+    Replaced,
+}
+
+/// Makes the folder of a report.
+///
+/// # Errors
+///
+/// When it cannot be made, or an earlier report stands in it that is to be kept.
+pub fn ready(folder: &Path, earlier_one: Earlier) -> Result<(), CommandError> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| CommandError::file("create", folder, &error))?;
+    match earlier(folder).filter(|_| earlier_one == Earlier::Kept) {
+        Some(path) => Err(CommandError::File {
+            doing: "create",
+            path,
+            reason: "an earlier report is there: name another folder, or add --replace".to_owned(),
+        }),
+        None => Ok(()),
+    }
+}
+
+/// Writes the report of a session into a folder that is there. `object` goes into `marks.json`.
+///
+/// # Errors
+///
+/// When a plot cannot be drawn, or a file not be written.
+pub fn write(
+    folder: &Path,
+    report: &SessionReport<'_>,
+    object: &Value,
+) -> Result<(), CommandError> {
+    // All of it is made before any of it is written.
+    let document = report.document();
+    let page = html::page(&document).map_err(CommandError::Wrong)?;
+    let paper = pdf::file(&document).map_err(CommandError::Wrong)?;
+    let mut text = Vec::new();
+    words::write_debrief(&mut text, report.ended)?;
+    let contents: [Vec<u8>; 5] = [
+        page.into_bytes(),
+        paper,
+        readings_csv::table(report).into_bytes(),
+        format!("{object:#}\n").into_bytes(),
+        text,
+    ];
+    for (name, bytes) in FILES.iter().zip(contents) {
+        let path = folder.join(name);
+        std::fs::write(&path, bytes).map_err(|error| CommandError::file("write", &path, &error))?;
+    }
+    Ok(())
+}
+
+/// The report of a session as one JSON object.
+pub fn object(report: &SessionReport<'_>) -> Value {
+    let Ended { signed, head, marks, costs } = report.ended;
+    json!({
+        "operator": report.operator, "scenario": report.scenario, "program": sim_core::VERSION,
+        "scenario_sha256": signed.source.sha256, "seed": signed.source.seed,
+        "ended": signed.ended, "bench_seconds": signed.end_tick.seconds(), "journal_head": head,
+        "marks": marks, "costs": costs, "compared": report.compared, "figures": report.figures,
+    })
+}

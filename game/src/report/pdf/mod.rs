@@ -1,0 +1,20 @@
+//! A document as a PDF on A4: text that can be searched and selected, plots as vectors.
+//!
+//! The document is first laid out on sheets, which says how many there are, and then written.
+
+mod flow;
+mod ink;
+mod sheet;
+mod tables;
+mod written;
+
+use super::document::Document;
+
+/// The bytes of the file. The same document gives the same bytes.
+///
+/// # Errors
+///
+/// When a plot cannot be drawn, or the file not be made.
+pub fn file(document: &Document) -> Result<Vec<u8>, String> {
+    written::written(document, &flow::laid_out(document))
+}

@@ -1,0 +1,137 @@
+//! Chart term against flow: the points and lines of the field book against what was true.
+
+use plotters::coord::Shift;
+use plotters::prelude::*;
+use plotters::style::text_anchor::{HPos, VPos};
+use sim_core::calibration::{HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN};
+use sim_core::marking::compared::{Compared, LineCompared};
+
+use super::DrawError;
+use super::axes::{self, Frame, Key, SMALL, plane};
+use super::look::Look;
+
+/// Flows shown where no point needs more, m3/min.
+const FLOWS: std::ops::Range<f64> = 0.95..1.85;
+/// Most and least that is shown whatever somebody wrote, m3/min and chart divisions.
+const MOST: (f64, f64) = (4.0, 140.0);
+
+/// Points and lines.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinePlot {
+    own_points: Vec<(f64, f64)>,
+    true_points: Vec<(f64, f64)>,
+    own_line: Option<(f64, f64)>,
+    true_line: Option<(f64, f64)>,
+}
+
+impl LinePlot {
+    /// The plot of a session; `None` where there is nothing of one's own to show.
+    pub fn of(compared: &Compared) -> Option<Self> {
+        let pair =
+            |pair: sim_core::marking::compared::Pair| (pair.flow_std_m3_min, pair.chart_term);
+        let own = |point: &sim_core::marking::compared::PointCompared| {
+            point.written.or(point.redone).map(pair)
+        };
+        let shown = |&(flow, term): &(f64, f64)| {
+            (0.0..MOST.0).contains(&flow) && (0.0..MOST.1).contains(&term)
+        };
+        let line = |line: Option<LineCompared>| line.map(|line| (line.slope, line.intercept));
+        let plot = Self {
+            own_points: compared.points.iter().filter_map(own).filter(shown).collect(),
+            true_points: compared
+                .points
+                .iter()
+                .filter_map(|p| p.truth.map(pair))
+                .filter(shown)
+                .collect(),
+            own_line: line(compared.own_line.or(compared.redone_line)),
+            true_line: line(compared.true_line),
+        };
+        (!plot.own_points.is_empty() || plot.own_line.is_some()).then_some(plot)
+    }
+
+    pub(super) fn draw<DB: DrawingBackend>(
+        &self,
+        root: &DrawingArea<DB, Shift>,
+        look: &Look,
+    ) -> Result<(), DrawError>
+    where
+        DB::ErrorType: 'static,
+    {
+        let palette = look.palette;
+        let points = || self.own_points.iter().chain(&self.true_points);
+        let x = axes::room(points().map(|point| point.0), FLOWS, 0.06);
+        let at_ends =
+            self.true_line.into_iter().flat_map(|line| [x.start, x.end].map(|x| along(line, x)));
+        let y = axes::room(points().map(|point| point.1).chain(at_ends), 35.0..55.0, 0.06);
+        let keys = [
+            (Key::Dot(palette.own), "own points"),
+            (Key::Dashes(palette.own, 2.0), "own line"),
+            (Key::Square(palette.truth), "true pairs"),
+            (Key::Line(palette.truth, 2.5), "true line"),
+            (Key::Dashes(palette.ink, 1.0), "limits of the flow"),
+        ];
+        let frame = Frame {
+            x: x.clone(),
+            y: y.clone(),
+            x_words: "flow at 298 K and 760 mmHg, m³/min",
+            y_words: "chart term, divisions",
+            decimals: (1, 0),
+            keys: &keys,
+        };
+        let mut chart = plane(root, look, &frame)?;
+        for limit in [LOWEST_FLOW_STD_M3_MIN, HIGHEST_FLOW_STD_M3_MIN] {
+            axes::dashes(&mut chart, look, [(limit, y.start), (limit, y.end)], (palette.ink, 1.0))?;
+            let style = look.text_at(SMALL, HPos::Left, VPos::Bottom);
+            let place = (limit + 0.006 * (x.end - x.start), y.start + 0.01 * (y.end - y.start));
+            chart.draw_series([Text::new(format!("{limit}"), place, style)])?;
+        }
+        if let Some(line) = self.true_line {
+            let ends = inside(line, &x, &y);
+            chart.draw_series(LineSeries::new(ends, look.line(palette.truth, 2.5)))?;
+        }
+        if let Some(line) = self.own_line {
+            axes::dashes(&mut chart, look, inside(line, &x, &y), (palette.own, 2.0))?;
+        }
+        for &point in &self.true_points {
+            axes::square(&mut chart, look, point, palette.truth)?;
+        }
+        for &point in &self.own_points {
+            axes::dot(&mut chart, look, point, palette.own)?;
+        }
+        Ok(())
+    }
+}
+
+fn along((slope, intercept): (f64, f64), x: f64) -> f64 {
+    slope * x + intercept
+}
+
+/// The ends of a line as far as it lies inside the plane; nothing where it does not.
+fn inside(line: (f64, f64), x: &std::ops::Range<f64>, y: &std::ops::Range<f64>) -> Vec<(f64, f64)> {
+    let (slope, intercept) = line;
+    let crossing = |level: f64| (level - intercept) / slope;
+    let mut ends: Vec<f64> = vec![x.start, x.end];
+    ends.extend([crossing(y.start), crossing(y.end)].into_iter().filter(|at| x.contains(at)));
+    ends.retain(|&at| {
+        let height = along(line, at);
+        height >= y.start - 1e-9 && height <= y.end + 1e-9
+    });
+    ends.sort_by(f64::total_cmp);
+    match ends.as_slice() {
+        [first, .., last] => vec![(*first, along(line, *first)), (*last, along(line, *last))],
+        _ => Vec::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::inside;
+
+    #[test]
+    fn a_line_is_shown_as_far_as_it_lies_inside() {
+        assert_eq!(inside((1.0, 0.0), &(0.0..1.0), &(0.0..0.5)), [(0.0, 0.0), (0.5, 0.5)]);
+        assert_eq!(inside((0.0, 2.0), &(0.0..1.0), &(0.0..1.0)), []);
+        assert_eq!(inside((0.0, 0.5), &(0.0..1.0), &(0.0..1.0)), [(0.0, 0.5), (1.0, 0.5)]);
+    }
+}

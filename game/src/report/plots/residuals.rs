@@ -1,0 +1,91 @@
+//! How far the points lie off the own line, enlarged, with the limit drawn.
+
+use plotters::coord::Shift;
+use plotters::prelude::*;
+use plotters::style::text_anchor::{HPos, VPos};
+use sim_core::calibration::LARGEST_OFF_LINE_M3_MIN;
+use sim_core::marking::compared::Compared;
+
+use super::DrawError;
+use super::axes::{self, Frame, Key, SMALL, plane};
+use super::look::Look;
+
+/// Distances shown where none is larger, m3/min.
+const LEAST: f64 = 0.05;
+
+/// Distances off the own line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ResidualPlot {
+    /// Number, flow and distance of each point as it follows from the own readings.
+    own: Vec<(u8, (f64, f64))>,
+    /// The same of the true pairs.
+    truth: Vec<(f64, f64)>,
+}
+
+impl ResidualPlot {
+    /// The plot of a session; `None` where there is no line.
+    pub fn of(compared: &Compared) -> Option<Self> {
+        let own = compared.points.iter().filter_map(|point| {
+            Some((point.number, (point.redone?.flow_std_m3_min, point.off_line_m3_min?)))
+        });
+        let truth = compared
+            .points
+            .iter()
+            .filter_map(|point| Some((point.truth?.flow_std_m3_min, point.truth_off_line_m3_min?)));
+        let plot = Self { own: own.collect(), truth: truth.collect() };
+        (!plot.own.is_empty()).then_some(plot)
+    }
+
+    pub(super) fn draw<DB: DrawingBackend>(
+        &self,
+        root: &DrawingArea<DB, Shift>,
+        look: &Look,
+    ) -> Result<(), DrawError>
+    where
+        DB::ErrorType: 'static,
+    {
+        let palette = look.palette;
+        let all = || self.own.iter().map(|(_, point)| point).chain(&self.truth);
+        let x = axes::room(all().map(|point| point.0), 0.95..1.85, 0.06);
+        let farthest = all().map(|point| point.1.abs()).fold(LEAST, f64::max);
+        let reach = if farthest > LEAST { 1.1 * farthest } else { LEAST };
+        let limit = format!("limit ±{LARGEST_OFF_LINE_M3_MIN} m³/min");
+        let keys = [
+            (Key::Dot(palette.own), "own points"),
+            (Key::Square(palette.truth), "true pairs"),
+            (Key::Dashes(palette.ink, 1.0), limit.as_str()),
+        ];
+        let frame = Frame {
+            x: x.clone(),
+            y: -reach..reach,
+            x_words: "flow at 298 K and 760 mmHg, m³/min",
+            y_words: "off the own line, m³/min",
+            decimals: (1, if reach > 0.2 { 1 } else { 2 }),
+            keys: &keys,
+        };
+        let mut chart = plane(root, look, &frame)?;
+        chart.draw_series(LineSeries::new(
+            [(x.start, 0.0), (x.end, 0.0)],
+            look.line(palette.own, 1.0),
+        ))?;
+        for level in [-LARGEST_OFF_LINE_M3_MIN, LARGEST_OFF_LINE_M3_MIN] {
+            axes::dashes(&mut chart, look, [(x.start, level), (x.end, level)], (palette.ink, 1.0))?;
+        }
+        for &(flow, off) in &self.truth {
+            axes::square(&mut chart, look, (flow, off), palette.truth)?;
+        }
+        for &(_, (flow, off)) in &self.own {
+            let stem = [(flow, 0.0), (flow, off)];
+            chart.draw_series(LineSeries::new(stem, look.line(palette.own, 1.25)))?;
+            axes::dot(&mut chart, look, (flow, off), palette.own)?;
+        }
+        for &(number, (flow, off)) in &self.own {
+            // The number stands on the side of the dot that is away from the line.
+            let (v_pos, up) = if off < 0.0 { (VPos::Top, -1.0) } else { (VPos::Bottom, 1.0) };
+            let place = (flow, off + up * 0.05 * reach);
+            let style = look.text_at(SMALL, HPos::Center, v_pos);
+            chart.draw_series([Text::new(number.to_string(), place, style)])?;
+        }
+        Ok(())
+    }
+}

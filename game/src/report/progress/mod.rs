@@ -1,0 +1,150 @@
+//! Over a person's sessions: marks by part, rules that keep being broken, reading errors in
+//! divisions, and what to practise next and why.
+
+pub mod advice;
+pub mod page;
+pub mod plots;
+pub mod session;
+pub mod words;
+
+use serde::Serialize;
+use sim_core::procedure::{RULES, Rule, Severity};
+
+pub use advice::{Advice, Lesson};
+pub use session::Summary;
+
+/// So many of the last sessions say what a person does now.
+pub const LATELY: usize = 3;
+
+/// Everything about a person's sessions.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Progress {
+    /// The version that marked them.
+    pub program: &'static str,
+    /// The sessions, the earliest first.
+    pub sessions: Vec<Summary>,
+    /// Journals that could not be counted, and why.
+    pub left_out: Vec<LeftOut>,
+    /// Rules that were broken, those that keep being broken first.
+    pub rules: Vec<RuleBroken>,
+    /// What to practise next, the most pressing first.
+    pub next: Vec<Advice>,
+}
+
+/// A journal that was not counted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct LeftOut {
+    /// The file.
+    pub file: String,
+    /// Why, and what to do.
+    pub why: String,
+}
+
+/// How often a rule was broken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct RuleBroken {
+    /// Its id.
+    pub rule: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// What is at stake.
+    pub severity: Severity,
+    /// Sessions in which it was broken.
+    pub broken: usize,
+    /// The same of the last [`LATELY`].
+    pub lately: usize,
+    /// Whether it keeps being broken: in two sessions at least, and in one of the last.
+    pub keeps: bool,
+}
+
+impl Progress {
+    /// Puts the sessions in order and says what they show. Lessons are what scenarios teach.
+    pub fn of(mut sessions: Vec<Summary>, left_out: Vec<LeftOut>, lessons: &[Lesson]) -> Self {
+        // A session that no clock was told of stands before those that have one, by its name.
+        sessions.sort_by(|one, other| {
+            (one.begun_unix_s, &one.file).cmp(&(other.begun_unix_s, &other.file))
+        });
+        let rules = broken(&sessions);
+        let next = advice::next(&sessions, &rules, lessons);
+        Self { program: sim_core::VERSION, sessions, left_out, rules, next }
+    }
+
+    /// The rules that keep being broken.
+    pub fn kept_broken(&self) -> impl Iterator<Item = &RuleBroken> {
+        self.rules.iter().filter(|rule| rule.keeps)
+    }
+}
+
+/// The last sessions.
+fn lately(sessions: &[Summary]) -> &[Summary] {
+    sessions.get(sessions.len().saturating_sub(LATELY)..).unwrap_or_default()
+}
+
+fn broken(sessions: &[Summary]) -> Vec<RuleBroken> {
+    let count = |sessions: &[Summary], rule: &Rule| {
+        sessions.iter().filter(|session| session.broken.contains(&rule.id)).count()
+    };
+    let one = |rule: &&'static Rule| {
+        let (broken, lately) = (count(sessions, rule), count(lately(sessions), rule));
+        RuleBroken {
+            rule: rule.id,
+            title: rule.title,
+            severity: rule.severity,
+            broken,
+            lately,
+            keeps: broken >= 2 && lately >= 1,
+        }
+    };
+    let mut rules: Vec<RuleBroken> = RULES.iter().map(one).filter(|rule| rule.broken > 0).collect();
+    // Life and limb first, then what is done now, then what was done often.
+    rules.sort_by_key(|rule| {
+        let often = (usize::MAX - rule.lately, usize::MAX - rule.broken);
+        (!rule.keeps, gravity(rule.severity), often)
+    });
+    rules
+}
+
+/// The gravest first.
+const fn gravity(severity: Severity) -> u8 {
+    match severity {
+        Severity::Critical => 0,
+        Severity::Safety => 1,
+        Severity::Data => 2,
+        Severity::Practice => 3,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::session::tests::summary;
+    use super::*;
+
+    #[test]
+    fn a_rule_keeps_being_broken_when_it_is_broken_again_and_lately() {
+        let sessions = [
+            summary("a", &["both-legs", "zeroed"]),
+            summary("b", &["both-legs", "zeroed"]),
+            summary("c", &[]),
+            summary("d", &["both-legs"]),
+            summary("e", &["warm-up"]),
+        ];
+        let progress = Progress::of(sessions.into(), Vec::new(), &[]);
+        let kept: Vec<&str> = progress.kept_broken().map(|rule| rule.rule).collect();
+        assert_eq!(kept, ["both-legs"]);
+        let legs = progress.rules.first().unwrap();
+        assert_eq!((legs.broken, legs.lately), (3, 1));
+        assert_eq!(progress.rules.len(), 3);
+    }
+
+    #[test]
+    fn sessions_stand_in_the_order_of_the_clock() {
+        let mut late = summary("a", &[]);
+        late.begun_unix_s = Some(2_000);
+        let mut early = summary("b", &[]);
+        early.begun_unix_s = Some(1_000);
+        let untold = summary("z", &[]);
+        let progress = Progress::of(vec![late, untold, early], Vec::new(), &[]);
+        let order: Vec<&str> = progress.sessions.iter().map(|one| one.file.as_str()).collect();
+        assert_eq!(order, ["z", "b", "a"]);
+    }
+}

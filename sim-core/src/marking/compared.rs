@@ -1,0 +1,247 @@
+//! What was decided and what was true: points, line and set point as they were written, as they
+//! follow from the own readings, and as they truly are. The volumes stand in [`super::cost`].
+
+use serde::Serialize;
+
+use super::truth::true_response_in;
+use crate::air::Ambient;
+use crate::calibration::{
+    Conditions, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, Line, SumError,
+};
+use crate::field_book::Field;
+use crate::procedure::Evidence;
+use crate::procedure::own_sums::OwnSums;
+use crate::session::signed::Signed;
+use crate::time::Tick;
+use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
+
+/// Flows through which the line of the truth is drawn; they part the range of the method evenly.
+const TRUE_FLOWS: u8 = 7;
+/// The confidence of intervals (common practice, no source).
+pub const CONFIDENCE: f64 = 0.95;
+
+/// Points, line and set point, three times each.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Compared {
+    /// Each point, in the order of the numbers.
+    pub points: Vec<PointCompared>,
+    /// The line as written.
+    pub own_line: Option<LineCompared>,
+    /// The line that follows from the own readings.
+    pub redone_line: Option<LineCompared>,
+    /// The line through what the rig truly does between the limits of the method, in the air of the
+    /// session's end.
+    pub true_line: Option<LineCompared>,
+    /// The scatter of the own readings about their line.
+    pub scatter: Option<Scatter>,
+    /// The flow that was ordered, standard m3/min.
+    pub target_flow_std_m3_min: f64,
+    /// The set point as written, chart divisions.
+    pub own_set_point: Option<f64>,
+    /// The set point that follows from the own readings.
+    pub redone_set_point: Option<f64>,
+    /// The chart reading at which the rig truly draws the ordered flow in the air of the run.
+    pub true_set_point: Option<f64>,
+}
+
+/// One point.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PointCompared {
+    /// Its number.
+    pub number: u8,
+    /// When its first reading was written.
+    pub tick: Tick,
+    /// Flow and chart term as written.
+    pub written: Option<Pair>,
+    /// Flow and chart term as they follow from the own readings.
+    pub redone: Option<Pair>,
+    /// What the sampler truly drew, and the chart term of its pen at rest in the true air.
+    pub truth: Option<Pair>,
+    /// How far the point as it follows from the own readings lies off their line, along the flow,
+    /// m3/min.
+    pub off_line_m3_min: Option<f64>,
+    /// How far the true pair lies off the same line, m3/min: what the own line would tell too much.
+    pub truth_off_line_m3_min: Option<f64>,
+}
+
+/// A flow and the chart term that goes with it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Pair {
+    /// Flow, standard m3/min.
+    pub flow_std_m3_min: f64,
+    /// Chart term, chart divisions.
+    pub chart_term: f64,
+}
+
+/// A calibration line.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LineCompared {
+    /// Slope M, chart divisions for each m3/min.
+    pub slope: f64,
+    /// Intercept B, chart divisions.
+    pub intercept: f64,
+    /// Correlation coefficient, where one is known.
+    pub r: Option<f64>,
+}
+
+/// How the own points lie about their line. It knows nothing of an error that all points share.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Scatter {
+    /// Standard error of the slope.
+    pub se_slope: f64,
+    /// Standard error of the intercept.
+    pub se_intercept: f64,
+    /// Standard deviation of the residuals, chart divisions.
+    pub residual_sd: f64,
+    /// Half of the interval at [`CONFIDENCE`] in which one more reading at the ordered flow would
+    /// fall, as a share of that flow, percent.
+    pub flow_pct: Option<f64>,
+}
+
+/// Sets against each other what was decided and what was true.
+pub fn compare(signed: &Signed) -> Compared {
+    let evidence = signed.evidence();
+    let sums = OwnSums::of(&evidence);
+    let order = &evidence.setup.work_order;
+    let target = order.target_flow_std_m3_min;
+    let run_air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let redone_set_point =
+        sums.line.and_then(|line| chart_for(&evidence, line.y_at(target), run_air));
+    let response_of_run = true_response_in(
+        &signed.rig,
+        &Ambient {
+            pressure_pa: order.run_pressure_mmhg * PA_PER_MMHG,
+            temperature_k: order.run_temperature_c + ZERO_CELSIUS_K,
+            ..*signed.rig.ambient()
+        },
+    );
+    Compared {
+        points: points(&evidence, &sums),
+        own_line: own_line(&evidence),
+        redone_line: sums.line.map(LineCompared::from),
+        true_line: true_line(&evidence),
+        scatter: sums.line.map(|line| scatter(&line, target)),
+        target_flow_std_m3_min: target,
+        own_set_point: evidence.book.number(Field::SetPoint),
+        redone_set_point,
+        true_set_point: response_of_run.chart_at_flow(target),
+    }
+}
+
+fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
+    let one = |point: crate::procedure::evidence::PointTaken<'_>| {
+        let written = |field| evidence.book.number(field);
+        let redone = sums.points.iter().find(|own| own.number == point.number);
+        let redone = redone.map(|own| Pair { flow_std_m3_min: own.flow, chart_term: own.term });
+        let facts = point.chart.unwrap_or(point.first).facts();
+        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c);
+        let term = air
+            .and_then(|air| evidence.setup.expression().calibration_term(facts.pen_at_rest, air));
+        let truth =
+            term.ok().map(|chart_term| Pair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
+        let off = |pair: Option<Pair>| {
+            let pair = pair?;
+            let off = sums.line?.off_along_x((pair.flow_std_m3_min, pair.chart_term));
+            off.is_finite().then_some(off)
+        };
+        PointCompared {
+            number: point.number.number(),
+            tick: point.first.tick(),
+            written: written(Field::PointFlow(point.number))
+                .zip(written(Field::ChartTerm(point.number)))
+                .map(|(flow_std_m3_min, chart_term)| Pair { flow_std_m3_min, chart_term }),
+            redone,
+            truth,
+            off_line_m3_min: off(redone),
+            truth_off_line_m3_min: off(truth),
+        }
+    };
+    evidence.points().into_iter().map(one).collect()
+}
+
+fn own_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
+    Some(LineCompared {
+        slope: evidence.book.number(Field::Slope)?,
+        intercept: evidence.book.number(Field::Intercept)?,
+        r: evidence.book.number(Field::Correlation),
+    })
+}
+
+/// The line of least squares through the true response at evenly spaced flows.
+fn true_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
+    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c).ok()?;
+    let span = HIGHEST_FLOW_STD_M3_MIN - LOWEST_FLOW_STD_M3_MIN;
+    let pairs = (0..TRUE_FLOWS).filter_map(|index| {
+        let flow = LOWEST_FLOW_STD_M3_MIN + span * f64::from(index) / f64::from(TRUE_FLOWS - 1);
+        let chart = evidence.true_response.chart_at_flow(flow)?;
+        Some((flow, evidence.setup.expression().calibration_term(chart, air).ok()?))
+    });
+    Line::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
+}
+
+fn scatter(line: &Line, target: f64) -> Scatter {
+    let interval = line.prediction_interval(target, CONFIDENCE).ok();
+    let flow_pct = interval
+        .map(|interval| 100.0 * (interval.high - interval.middle) / line.slope.abs() / target);
+    Scatter {
+        se_slope: line.se_slope,
+        se_intercept: line.se_intercept,
+        residual_sd: line.residual_sd,
+        flow_pct: flow_pct.filter(|percent| percent.is_finite()),
+    }
+}
+
+fn chart_for(evidence: &Evidence<'_>, term: f64, air: Result<Conditions, SumError>) -> Option<f64> {
+    evidence.setup.expression().chart_for(term, air.ok()?).ok()
+}
+
+impl From<Line> for LineCompared {
+    fn from(line: Line) -> Self {
+        Self { slope: line.slope, intercept: line.intercept, r: Some(line.r) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::operator;
+    use crate::session::Session;
+    use crate::session::journal::NoInk;
+
+    fn compared(operator: &str) -> Compared {
+        let text = include_str!("../../../scenarios/01_first_calibration.ron");
+        let mut session = Session::begin(text, 3, Box::new(NoInk)).unwrap();
+        let mut hands = operator::by_name(operator, 3).unwrap();
+        operator::rehearse(&mut session, hands.as_mut()).unwrap();
+        compare(&session.open().unwrap())
+    }
+
+    #[test]
+    fn who_works_carefully_comes_near_to_the_truth_in_all_three() {
+        let found = compared("careful");
+        let (own, redone, truth) =
+            (found.own_line.unwrap(), found.redone_line.unwrap(), found.true_line.unwrap());
+        assert!((own.slope / redone.slope - 1.0).abs() < 0.01, "{own:?} {redone:?}");
+        assert!((redone.slope / truth.slope - 1.0).abs() < 0.05, "{redone:?} {truth:?}");
+        let set_points = [found.own_set_point, found.redone_set_point, found.true_set_point];
+        let [own, redone, truth] = set_points.map(Option::unwrap);
+        assert!((own - redone).abs() < 0.6 && (own - truth).abs() < 1.5, "{set_points:?}");
+        for point in &found.points {
+            let (redone, truth) = (point.redone.unwrap(), point.truth.unwrap());
+            assert!((redone.flow_std_m3_min / truth.flow_std_m3_min - 1.0).abs() < 0.02);
+            assert!(point.off_line_m3_min.unwrap().abs() < 0.04);
+        }
+        assert!((0.0..3.0).contains(&found.scatter.unwrap().flow_pct.unwrap()));
+    }
+
+    #[test]
+    fn the_truth_does_not_care_how_the_legs_were_read() {
+        let (careful, one_leg) = (compared("careful"), compared("one-leg"));
+        let flows = |found: &Compared| found.redone_line.unwrap().slope;
+        assert!(flows(&one_leg) > 1.2 * flows(&careful), "half the column, less flow");
+        assert!(
+            (careful.true_line.unwrap().slope / one_leg.true_line.unwrap().slope - 1.0).abs()
+                < 0.01
+        );
+    }
+}

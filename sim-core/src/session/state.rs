@@ -1,0 +1,180 @@
+//! The state of a session: everything that later ticks depend on, and how it is stepped.
+
+use super::action::{Action, Sight};
+use super::apply::{self, Refusal};
+use super::facts::Facts;
+use super::facts_of;
+use super::onsets::Pending;
+use super::unattended::{Pace, Run, Stage};
+use crate::digest::{Digest, Digestible as _};
+use crate::field_book::FieldBook;
+use crate::noise::Stream;
+use crate::rig::Rig;
+use crate::rig::parts::TimerSwitch;
+use crate::rig::station::Station;
+use crate::rig::timer::{DialClock, Timer, Tripper};
+use crate::scenario::setup::Setup;
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
+const MOST_METERED_S: f64 = 3.6e6;
+/// The meter's finest part, s: a tenth of a minute (CHOSEN).
+const METER_STEP_S: f64 = 6.0;
+
+/// Everything that later ticks depend on.
+#[derive(Debug, Clone)]
+pub(super) struct State {
+    /// The boundary up to which the state was stepped.
+    pub(super) tick: Tick,
+    pub(super) rig: Rig,
+    pub(super) station: Station,
+    pub(super) book: FieldBook,
+    pub(super) eyes: Eyes,
+    pub(super) faults: Pending,
+    pub(super) seed: u64,
+    /// The run, where one is ordered.
+    pub(super) run: Option<Run>,
+    pub(super) pace: Pace,
+    /// Whether the filter lies in the folder, where fresh ones are as well.
+    pub(super) filter_in_case: bool,
+}
+
+/// What the eyes are on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Eyes {
+    pub(super) focus: Sight,
+    pub(super) eye_mm: f64,
+}
+
+impl State {
+    /// The state at the first tick, on a bench that was built.
+    pub(super) fn at_start(setup: &Setup, seed: u64) -> Self {
+        let station = Station::new(setup.weather, setup.station.date, setup.station.start, seed);
+        let mut rig = Rig::new(&setup.rig, &station.surroundings());
+        let run = Run::ordered(setup);
+        if run.is_some() {
+            rig.timer = timer_as_found(&station, seed);
+        }
+        let mut state = Self {
+            tick: Tick(0),
+            rig,
+            station,
+            book: FieldBook::default(),
+            eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
+            faults: Pending::new(&setup.faults, seed),
+            seed,
+            run,
+            pace: Pace::Coarse,
+            filter_in_case: false,
+        };
+        state.begin_faults();
+        state
+    }
+
+    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
+    pub(super) fn at(&self, tick: Tick) -> Self {
+        let mut state = self.clone();
+        if tick.0 > state.tick.0 + TICKS_PER_SECOND {
+            // Only while nobody is there do boundaries lie so far apart.
+            state.cruise_to(tick);
+        } else if tick > state.tick {
+            state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
+            state.tick = tick;
+        }
+        state
+    }
+
+    /// Does one thing at the state's own tick; a refused one may leave it half done.
+    pub(super) fn obey(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+        if self.is_away() {
+            Self::allowed_away(action)?;
+        }
+        apply::apply(self, setup, self.tick, action)?;
+        self.begin_faults_at(action);
+        Ok(())
+    }
+
+    /// The next boundary, if it is not after `stop`.
+    pub(super) fn boundary_until(&self, stop: Tick) -> Option<Tick> {
+        let next = match &self.run {
+            Some(run) if run.is_away() => self.unattended_boundary(run),
+            _ => self.fine_boundary(),
+        };
+        (next <= stop).then_some(next)
+    }
+
+    /// The next boundary while somebody is there.
+    pub(super) fn fine_boundary(&self) -> Tick {
+        if self.rig.is_settling() {
+            self.tick.later(1)
+        } else {
+            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
+        }
+    }
+
+    /// Steps to a boundary, and into the next second's weather when it is a whole second.
+    pub(super) fn step_to(&mut self, boundary: Tick) {
+        if self.is_away() {
+            self.step_unattended(boundary);
+        } else {
+            self.step_fine(boundary);
+            self.close_sample();
+        }
+    }
+
+    /// The same in a step of a second at most.
+    pub(super) fn step_fine(&mut self, boundary: Tick) {
+        self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
+        self.tick = boundary;
+        if boundary.0.is_multiple_of(TICKS_PER_SECOND) {
+            self.station.step();
+            self.begin_faults();
+        }
+    }
+
+    /// The checksum of the whole state.
+    pub(super) fn digest(&self) -> String {
+        let mut digest = Digest::new();
+        digest.whole(self.tick.0);
+        self.rig.digest(&mut digest);
+        self.station.digest(&mut digest);
+        digest.number(self.eyes.eye_mm);
+        self.faults.digest(&mut digest);
+        for entry in self.book.entries() {
+            digest.whole(entry.tick.0);
+            digest.text(&entry.text);
+        }
+        if let Some(run) = &self.run {
+            digest.whole(run.left.0);
+            digest.whole(run.taken.into());
+            digest.flag(self.filter_in_case);
+            digest.whole(match run.stage {
+                Stage::Before => 0,
+                Stage::Away(fine_until) => fine_until.0,
+                Stage::Back => 1,
+            });
+        }
+        digest.finish()
+    }
+
+    /// What is true now.
+    pub(super) fn facts(&self) -> Facts {
+        facts_of::facts(self)
+    }
+}
+
+/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
+fn timer_as_found(station: &Station, seed: u64) -> Timer {
+    let now = station.surroundings().week;
+    let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;
+    let mut timer = Timer::new((met / METER_STEP_S).round() * METER_STEP_S);
+    timer.switch = TimerSwitch::Auto;
+    let midnight = |days: f64| {
+        let day = now.later(24.0 * days).weekday;
+        Tripper { weekday: Some(day), hours: 0.0 }
+    };
+    timer.on = midnight(-4.0);
+    timer.off = midnight(-3.0);
+    timer.clock = Some(DialClock::default());
+    timer
+}

@@ -1,0 +1,135 @@
+//! What is traced while a session is gone through again: gauges as seen, and what was true.
+
+use serde::Serialize;
+
+use crate::fault::Fault;
+use crate::rig::parts::{Leg, Part, Place};
+use crate::session::State;
+use crate::time::{TICKS_PER_SECOND, Tick};
+use crate::units::PA_PER_INH2O;
+
+/// Ticks from one sample to the next, at first: a second.
+const TICKS_APART: u64 = TICKS_PER_SECOND;
+/// So many samples are kept at most (CHOSEN: four and a half hours at a second each, two megabytes).
+const MOST_SAMPLES: usize = 16_384;
+
+/// The gauges at one moment.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Sample {
+    /// When.
+    pub tick: Tick,
+    /// What could be seen.
+    pub seen: Seen,
+    /// What was true.
+    pub truth: True,
+}
+
+/// What could be seen on the gauges at one moment.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Seen {
+    /// Where the lowest edges of the menisci were seen on the scale from the eye's height, left and
+    /// right, inches, positive above zero; none while the manometer did not hang.
+    pub legs_in: Option<[f64; 2]>,
+    /// Where the pen's tip was, chart divisions; none while it was capped.
+    pub pen: Option<f64>,
+}
+
+impl Seen {
+    /// The height from one meniscus to the other, inches.
+    pub fn delta_h_in(&self) -> Option<f64> {
+        self.legs_in.map(|[left, right]| left - right)
+    }
+}
+
+/// What was true at one moment.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct True {
+    /// Pressure across the calibrator's orifice, inches of water.
+    pub orifice_inh2o: f64,
+    /// Where a pen would rest with this flow and no fault at all, chart divisions.
+    pub undisturbed_pen: f64,
+    /// Flow at the sampler's inlet, standard m3/min.
+    pub flow_std_m3_min: f64,
+    /// What of it passes the calibrator, standard m3/min.
+    pub calibrator_flow_std_m3_min: f64,
+    /// Effective leak area past the calibrator, mm2.
+    pub leak_mm2: f64,
+}
+
+/// The faults in force from a moment on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct InForce {
+    /// Since when.
+    pub tick: Tick,
+    /// All of them.
+    pub faults: Vec<Fault>,
+}
+
+/// Samples in the order of time, at most so many ticks apart while steps are no longer.
+#[derive(Debug)]
+pub(super) struct Samples {
+    kept: Vec<Sample>,
+    faults: Vec<InForce>,
+    apart: u64,
+}
+
+impl Samples {
+    pub fn begin(state: &State) -> Self {
+        let faults = vec![InForce { tick: state.tick, faults: state.faults.in_force.clone() }];
+        Self { kept: vec![sample(state)], faults, apart: TICKS_APART }
+    }
+
+    /// Looks at a state after a step.
+    pub fn look(&mut self, state: &State) {
+        let in_force = &state.faults.in_force;
+        if self.faults.last().is_none_or(|last| last.faults != *in_force) {
+            self.faults.push(InForce { tick: state.tick, faults: in_force.clone() });
+        }
+        match self.kept.last_mut() {
+            // What is done in a tick belongs to it.
+            Some(last) if last.tick == state.tick => *last = sample(state),
+            Some(last) if state.tick.0 < last.tick.0 + self.apart => (),
+            _ => self.kept.push(sample(state)),
+        }
+        if self.kept.len() >= MOST_SAMPLES {
+            let kept = std::mem::take(&mut self.kept);
+            self.kept = kept.into_iter().step_by(2).collect();
+            self.apart *= 2;
+        }
+    }
+
+    /// Looks a last time.
+    pub fn end(&mut self, state: &State) {
+        self.kept.retain(|sample| sample.tick < state.tick);
+        self.kept.push(sample(state));
+    }
+
+    pub fn kept(&self) -> &[Sample] {
+        &self.kept
+    }
+
+    pub fn faults(&self) -> &[InForce] {
+        &self.faults
+    }
+}
+
+fn sample(state: &State) -> Sample {
+    let rig = &state.rig;
+    let hung = rig.mounting.place(Part::Manometer) == Place::Hook;
+    let leg = |leg| rig.manometer.seen(leg, state.eyes.eye_mm).meniscus_in;
+    let flow = rig.flow();
+    Sample {
+        tick: state.tick,
+        seen: Seen {
+            legs_in: hung.then(|| [leg(Leg::Left), leg(Leg::Right)]),
+            pen: (!rig.recorder.is_capped()).then(|| rig.recorder.pen()),
+        },
+        truth: True {
+            orifice_inh2o: flow.orifice_drop_pa / PA_PER_INH2O,
+            undisturbed_pen: rig.recorder.undisturbed(rig.recorder_inputs()),
+            flow_std_m3_min: flow.flow_std_m3_min(),
+            calibrator_flow_std_m3_min: flow.calibrator_flow_std_m3_min(),
+            leak_mm2: rig.mounting.leak_mm2(),
+        },
+    }
+}

@@ -1,0 +1,210 @@
+//! The figures in JSON, HTML, PDF, CSV and words are the same to the last digit: they are taken out
+//! of each and compared.
+
+use serde_json::Value;
+
+use super::desk::{Desk, SESSIONS};
+
+/// A row of a table of the page: what stands first in it, and its cells by the heads of their columns.
+struct PageRow {
+    name: String,
+    cells: Vec<(String, String)>,
+}
+
+impl PageRow {
+    fn cell(&self, column: &str) -> Option<&str> {
+        self.cells.iter().find(|(head, _)| head == column).map(|(_, text)| text.as_str())
+    }
+}
+
+/// Every row of every table of a page.
+fn rows_of_page(page: &str) -> Vec<PageRow> {
+    let row = |text: &str| {
+        let name = between(text, "<th scope=\"row\">", "</th>").unwrap_or_default();
+        let cells = text.split("<td").skip(1).filter_map(|cell| {
+            let (attributes, rest) = cell.split_once('>')?;
+            let head = between(attributes, "data-label=\"", "\"")?;
+            Some((plain(&head), plain(rest.split_once("</td>")?.0)))
+        });
+        PageRow { name: plain(&name), cells: cells.collect() }
+    };
+    page.split("<tr").skip(1).map(row).collect()
+}
+
+fn between(text: &str, open: &str, close: &str) -> Option<String> {
+    let (_, rest) = text.split_once(open)?;
+    Some(rest.split_once(close)?.0.to_owned())
+}
+
+fn plain(text: &str) -> String {
+    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&")
+}
+
+/// The cells of the line that begins with a name: what is parted by two spaces or more.
+fn cells_of_line(text: &str, name: &str) -> Vec<String> {
+    let line = text
+        .lines()
+        .map(str::trim)
+        .find(|line| line.strip_prefix(name).is_some_and(|rest| rest.starts_with("  ")));
+    let line = line.unwrap_or_else(|| panic!("no line `{name}` in\n{text}"));
+    let rest = line.strip_prefix(name).unwrap();
+    rest.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).map(str::to_owned).collect()
+}
+
+/// The place of a column among the cells of a line.
+fn place(column: &str) -> usize {
+    ["as written", "sums done again", "truth"]
+        .iter()
+        .position(|known| *known == column)
+        .unwrap_or(0)
+}
+
+fn figures(object: &Value) -> Vec<(String, String, String, String, f64)> {
+    let text = |figure: &Value, key: &str| figure[key].as_str().unwrap().to_owned();
+    let all = object["figures"].as_array().unwrap().iter();
+    all.map(|one| {
+        let value = one["value"].as_f64().unwrap();
+        (text(one, "id"), text(one, "row"), text(one, "column"), text(one, "text"), value)
+    })
+    .collect()
+}
+
+#[test]
+fn every_figure_is_the_same_in_json_page_paper_and_words() {
+    for (scenario, operator) in SESSIONS {
+        let desk = Desk::of(scenario, operator);
+        let page = rows_of_page(&desk.text("report.html"));
+        let (paper, words) = (desk.paper(), desk.text("debrief.txt"));
+        let figures = figures(&desk.object);
+        assert!(figures.len() >= 20, "{scenario}: {}", figures.len());
+        for (id, row, column, text, value) in figures {
+            let told = format!("{scenario}: {id}");
+            assert_eq!(text.parse::<f64>().unwrap().to_bits(), value.to_bits(), "{told}");
+            let on_page =
+                page.iter().filter(|one| one.name == row).find_map(|one| one.cell(&column));
+            assert_eq!(on_page, Some(text.as_str()), "{told} on the page");
+            if id.starts_with("marks.") {
+                marks_agree(&desk, (&id, &row, &text), &paper, &words);
+                continue;
+            }
+            for (where_, said) in [("paper", &paper), ("words", &words)] {
+                let cells = cells_of_line(said, &row);
+                assert_eq!(cells.get(place(&column)), Some(&text), "{told} in {where_}: {cells:?}");
+            }
+        }
+    }
+}
+
+/// The marks: in words they stand as `readings  25.0 of  25`.
+#[track_caller]
+fn marks_agree(desk: &Desk, (id, row, text): (&str, &str, &str), paper: &str, words: &str) {
+    let on_paper = cells_of_line(paper, row);
+    assert!(on_paper.iter().any(|cell| cell == text), "{id} on paper: {on_paper:?}");
+    if row == "needed" {
+        assert!(words.contains(&format!("{text} needed")), "{id} in words");
+        return;
+    }
+    let line = words.lines().find(|line| line.trim_start().starts_with(row)).unwrap();
+    let numbers: Vec<&str> = line.split(&[' ', ','][..]).filter(|word| !word.is_empty()).collect();
+    let at = if id.ends_with(".of") { 3 } else { 1 };
+    assert_eq!(numbers.get(at), Some(&text), "{id} in words: {line}");
+    let raw = match row {
+        "total" => desk.object["marks"]["total"].as_f64(),
+        _ => {
+            let parts = desk.object["marks"]["parts"].as_array().unwrap();
+            let part = parts.iter().find(|part| part["name"] == row).unwrap();
+            part[if at == 3 { "weight" } else { "got" }].as_f64()
+        }
+    };
+    if !(row == "total" && at == 3) {
+        let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        assert_eq!(format!("{:.decimals$}", raw.unwrap()), text, "{id} against the raw mark");
+    }
+}
+
+#[test]
+fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
+    for (scenario, operator) in SESSIONS {
+        let desk = Desk::of(scenario, operator);
+        let table = desk.text("readings.csv");
+        let mut table = csv::Reader::from_reader(table.as_bytes());
+        let heads: Vec<String> = table.headers().unwrap().iter().map(str::to_owned).collect();
+        assert_eq!(
+            heads,
+            ["time", "reading", "unit", "written", "to be seen", "undisturbed", "off, divisions"]
+        );
+        let lines: Vec<Vec<String>> =
+            table.records().map(|line| line.unwrap().iter().map(str::to_owned).collect()).collect();
+        let readings = desk.object["marks"]["readings"].as_array().unwrap();
+        assert_eq!(lines.len(), readings.len());
+        assert!(lines.len() > 8, "{scenario}: {}", lines.len());
+        let page = rows_of_page(&desk.text("report.html"));
+        let (paper, words) = (desk.paper(), desk.text("debrief.txt"));
+        for (line, raw) in lines.iter().zip(readings) {
+            let [time, name, unit, written, seen, undisturbed, off] = line.as_slice() else {
+                panic!("{line:?}")
+            };
+            for (key, text) in [("written", written), ("seen", seen), ("undisturbed", undisturbed)]
+            {
+                assert_eq!(&format!("{:.2}", raw[key].as_f64().unwrap() + 0.0), text, "{line:?}");
+            }
+            assert_eq!(
+                off.trim_start_matches(['+', '-']),
+                format!("{:.2}", raw["off_divisions"].as_f64().unwrap())
+            );
+            assert_eq!(raw["unit"].as_str().unwrap(), unit);
+            let row = page
+                .iter()
+                .find(|row| row.cell("time") == Some(time) && row.cell("reading") == Some(name));
+            let row = row.unwrap_or_else(|| panic!("{line:?} is not on the page"));
+            for (head, text) in heads.iter().zip(line) {
+                assert_eq!(row.cell(head), Some(text.as_str()), "{line:?} on the page");
+            }
+            let on_paper = cells_of_line(&paper, &format!("{time}"));
+            assert!(
+                paper.lines().any(|on_paper| {
+                    let cells: Vec<&str> = on_paper
+                        .split("  ")
+                        .map(str::trim)
+                        .filter(|cell| !cell.is_empty())
+                        .collect();
+                    cells == [time, name, written, seen, undisturbed, unit, off]
+                }),
+                "{line:?} on paper: {on_paper:?}"
+            );
+            let in_words: Vec<&str> = vec![time, written, seen, off];
+            assert!(
+                words.lines().any(|said| {
+                    let said: Vec<&str> = said.split_whitespace().collect();
+                    said.first() == Some(&in_words[0]) && said.ends_with(&in_words[1..])
+                }),
+                "{line:?} in words"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_costs_are_the_same_in_json_page_and_paper() {
+    let desk = Desk::of(SESSIONS[1].0, SESSIONS[1].1);
+    let page = rows_of_page(&desk.text("report.html"));
+    let words = desk.text("debrief.txt");
+    let costs = desk.object["costs"]["each"].as_array().unwrap();
+    assert!(costs.len() > 8);
+    for cost in costs {
+        let Some(percent) = cost["cost_pct"].as_f64() else { continue };
+        let text = match format!("{percent:+.2}") {
+            nothing if nothing == "+0.00" || nothing == "-0.00" => "0.00".to_owned(),
+            text => text,
+        };
+        let fault = if cost["of"] == "fault" { "Fault: " } else { "" };
+        let title = format!("{fault}{}", cost["title"].as_str().unwrap());
+        let found =
+            page.iter().filter(|row| row.name == title).filter_map(|row| row.cell("cost, %"));
+        assert_eq!(found.collect::<Vec<_>>(), [text.as_str()], "{title}");
+        assert!(
+            words.lines().any(|line| line.trim() == format!("{text} %  {title}")),
+            "{title} {text}"
+        );
+    }
+}

@@ -1,0 +1,10 @@
+//! The report of a session: its figures agree wherever they are written, it is right in a real
+//! browser and on paper, and it is there at once. And the progress over a person's sessions.
+
+mod agreement;
+mod browser;
+mod desk;
+mod everything;
+mod paper;
+mod progress;
+mod screen;
