@@ -107,7 +107,11 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
         assert_eq!(bench.view().mounting.place(Part::Filter), Place::Ground, "{}", bench.said());
         let journal = bench.journal();
         let taken = journal.lines().rfind(|line| line.contains("TakeFilter")).expect("taken");
-        assert!(taken.contains(&format!("{grip:?}").to_lowercase()) || taken.contains(&format!("{grip:?}")), "{taken}");
+        assert!(
+            taken.contains(&format!("{grip:?}").to_lowercase())
+                || taken.contains(&format!("{grip:?}")),
+            "{taken}"
+        );
         act(&mut bench, Spot::Filter, "take the filter by its edges");
         act(&mut bench, Spot::Holder, "put the filter on the filter holder");
     }
