@@ -8,6 +8,7 @@ mod gallery;
 pub mod picture;
 pub mod read;
 pub mod run;
+mod unattended;
 
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;

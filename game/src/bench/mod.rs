@@ -33,7 +33,7 @@ pub(crate) mod keys;
 #[cfg(feature = "window")]
 mod lapse;
 #[cfg(feature = "window")]
-mod loupe;
+pub mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]

@@ -160,6 +160,21 @@ fn the_bench_is_whole_on_every_page() {
     }
 }
 
+#[test]
+fn the_bench_is_whole_on_the_pages_of_a_run() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_run(size, percent);
+            for page in ["order", "run", "volume"] {
+                bench.click(page);
+                bench.rest(3);
+                check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
+            }
+            check_scene(&mut bench, size, percent);
+        }
+    }
+}
+
 /// The scene keeps its shape and a useful size, and its things can be hit.
 fn check_scene(bench: &mut Bench, size: (u32, u32), percent: u16) {
     let mut spots = bench.app.world_mut().query_filtered::<&ComputedNode, With<SpotControl>>();
