@@ -20,9 +20,9 @@ pub const DEG_PER_HOUR: f64 = 15.0;
 pub const PARKED_RADIUS: f64 = 104.0;
 /// Edge of the paper.
 pub const PAPER_RADIUS: f64 = 107.0;
-/// The pen leaves a point at least every 20 s while it writes, so a longer gap in the trace is one
-/// where it was lifted. Hours.
-const LIFTED_HOURS: f64 = 50.0 / 3600.0;
+/// The pen leaves a point at least every 20 s while it writes, and every minute while nobody is there:
+/// a longer gap in the trace is one where it was lifted. Hours.
+const LIFTED_HOURS: f64 = 70.0 / 3600.0;
 
 /// Radius of a reading, chart divisions.
 pub fn radius(divisions: f64) -> f64 {

@@ -282,7 +282,7 @@ impl Bench {
 
     /// Puts the calibrator on the sampler, by keys.
     pub fn mount_calibrator(&mut self) {
-        let mut enter = |bench: &mut Self, spot| {
+        let enter = |bench: &mut Self, spot| {
             bench.tab_to(spot);
             bench.press(Key::Enter, KeyCode::Enter);
         };

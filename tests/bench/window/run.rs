@@ -26,7 +26,7 @@ fn act(bench: &mut Bench, spot: Spot, words: &str) {
     let offer = offers.iter().find(|offer| offer.words == words);
     let offer = offer.unwrap_or_else(|| panic!("{words} is not offered: {offers:?}"));
     digit(bench, offer.key);
-    assert_eq!(bench.said(), "", "{words}");
+    assert!(!bench.said().starts_with("Not"), "{words}: {}", bench.said());
 }
 
 fn run(bench: &Bench) -> RunView {
@@ -106,12 +106,9 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
         bench.drag(from, to);
         assert_eq!(bench.view().mounting.place(Part::Filter), Place::Ground, "{}", bench.said());
         let journal = bench.journal();
-        let taken = journal.lines().rfind(|line| line.contains("TakeFilter")).expect("taken");
-        assert!(
-            taken.contains(&format!("{grip:?}").to_lowercase())
-                || taken.contains(&format!("{grip:?}")),
-            "{taken}"
-        );
+        let taken = journal.lines().rfind(|line| line.contains("take_filter")).expect("taken");
+        let how = format!("{grip:?}").to_lowercase();
+        assert!(taken.to_lowercase().contains(&how), "{how} is meant: {taken}");
         act(&mut bench, Spot::Filter, "take the filter by its edges");
         act(&mut bench, Spot::Holder, "put the filter on the filter holder");
     }

@@ -85,12 +85,16 @@ fn sheet(canvas: &mut Canvas, middle: Point, half: Point, seen: &FilterView, lig
 fn nap(canvas: &mut Canvas, corner: Point, room: Point, up: FilterSide) {
     let (count, length) = if up == FilterSide::Rough { (260_u32, 7.0) } else { (46, 4.0) };
     for fibre in 0..count {
-        let spread = |n: u32| (fibre.wrapping_mul(n).wrapping_add(n >> 3) % 9973) as f32 / 9973.0;
+        let spread = |of: u32| {
+            let mut mixed = fibre.wrapping_mul(0x9e37_79b1) ^ of.wrapping_mul(0x85eb_ca6b);
+            mixed = (mixed ^ (mixed >> 15)).wrapping_mul(0x2c1b_3c6d);
+            f32::from(((mixed ^ (mixed >> 12)) % 9973) as u16) / 9973.0
+        };
         let at = (
-            corner.0 + length + spread(7919) * (room.0 - 2.0 * length),
-            corner.1 + length + spread(104_729) * (room.1 - 2.0 * length),
+            corner.0 + length + spread(1) * (room.0 - 2.0 * length),
+            corner.1 + length + spread(2) * (room.1 - 2.0 * length),
         );
-        let to = crate::paint::canvas::on_circle(at, length, 360.0 * spread(31_337));
+        let to = crate::paint::canvas::on_circle(at, length, 360.0 * spread(3));
         canvas.line(at, to, palette::INK_FAINT.color(), Line::FINE);
     }
 }
