@@ -261,20 +261,24 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
     ];
     hands.write(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
     for (leg, (sight, thing, name)) in legs.iter_mut().zip(sights) {
-        hands.act(thing, "read it, eye at level");
-        let view = session(hands).view();
-        let near = if sight == Sight::LeftLeg {
-            view.manometer.left.meniscus_in
-        } else {
-            view.manometer.right.meniscus_in
-        };
-        // To the half of a tenth.
-        *leg = (glass::leg(hands.screen(), sight, near).abs() * 20.0).round() / 20.0;
+        *leg = read_leg(hands, sight, thing);
         hands.write(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
     }
     let delta_h = legs[0] + legs[1];
     hands.write(&format!("point {number}, \u{394}H, inH2O"), &format!("{delta_h:.2}"));
     (delta_h, chart)
+}
+
+/// A leg of the manometer, to the half of a tenth.
+pub(super) fn read_leg(hands: &mut dyn Hands, sight: Sight, thing: &str) -> f64 {
+    hands.act(thing, "read it, eye at level");
+    let view = session(hands).view();
+    let near = if sight == Sight::LeftLeg {
+        view.manometer.left.meniscus_in
+    } else {
+        view.manometer.right.meniscus_in
+    };
+    (glass::leg(hands.screen(), sight, near).abs() * 20.0).round() / 20.0
 }
 
 /// The blower off and back on its controller.

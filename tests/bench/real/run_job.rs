@@ -2,8 +2,10 @@
 //! chart and meter are read from the pixels of the loupe.
 
 use sim_core::calibration::{
-    Conditions, Curve, Expression, FilterMasses, Recorder, RunPart, concentration, run_volume,
+    Conditions, Curve, Expression, FilterMasses, Recorder, RunPart, RunVolume, TransferStandard,
+    concentration, run_volume,
 };
+use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
 
 use super::hands::{Carry, Hands, seen};
@@ -13,7 +15,18 @@ use super::{glass, screen::pause};
 const TITLE: &str = "From set point to volume";
 /// A filter that is weighed is taken by its edges.
 const OLD_FILTER_OUT: Carry = Carry { take: "take the filter by its edges", ..job::FILTER_OUT };
-const SAMPLE_IN: Carry = Carry { take: "take a fresh filter by its edges", ..job::FILTER_IN };
+const CALIBRATOR_DOWN: Carry = Carry {
+    place: "roof beside the stand",
+    put: "lay the calibrator on the roof",
+    at: job::FRAME_OFF.at,
+    ..job::CALIBRATOR_ON
+};
+const PLATE_DOWN: Carry = Carry {
+    place: "roof beside the stand",
+    put: "lay the adapter plate on the roof",
+    at: job::FRAME_OFF.at,
+    ..job::PLATE_ON
+};
 /// How far the pen may stand off the set point, divisions.
 const NEAR: f64 = 0.3;
 /// Divisions that the pen moves in a quarter turn of the screw, about.
@@ -39,8 +52,11 @@ pub fn whole(hands: &mut dyn Hands) {
     let curve = Curve::new(rounded(line.slope, 3), rounded(line.intercept, 3), expression());
     let curve = curve.expect("a curve");
     let set_point = number(hands, "set point");
+    let checked = check(hands, curve, set_point);
     put_away(hands);
     load(hands);
+    hands.act("timer", "switch the timer on");
+    wait(hands, "5 min");
     let start = trim(hands, set_point);
     hands.press("run");
     hands.write("Chart reading at the start, divisions", &format!("{start:.1}"));
@@ -48,7 +64,7 @@ pub fn whole(hands: &mut dyn Hands) {
     away(hands);
     let minutes = recover(hands);
     let mean = read_chart(hands);
-    volume(hands, curve, mean, minutes);
+    volume(hands, curve, (mean, minutes), checked.over(curve, start));
     close(hands);
     job::put_name(hands);
 }
@@ -76,6 +92,104 @@ fn run(hands: &mut dyn Hands) -> RunView {
     *session(hands).view().run.expect("a run is ordered")
 }
 
+/// What the flow check came to.
+struct Checked {
+    flow: f64,
+    air: Conditions,
+}
+
+impl Checked {
+    /// The flow of the check over that which the line tells for a pen.
+    fn over(&self, curve: Curve, pen: f64) -> f64 {
+        self.flow / curve.flow_std_m3_min(pen, self.air).expect("a flow")
+    }
+}
+
+/// The flow checked as the sampler will run: the first filter of the folder under the calibrator, the
+/// blower on its controller.
+fn check(hands: &mut dyn Hands, curve: Curve, set_point: f64) -> Checked {
+    under_the_calibrator(hands);
+    hands.act("timer", "switch the timer on");
+    wait(hands, "5 min");
+    let air = check_air(hands);
+    trim(hands, set_point);
+    let papers = session(hands);
+    let papers = papers.papers();
+    let pair = papers.certificates[0].standard;
+    let standard = TransferStandard::new(pair.slope, pair.intercept).expect("a pair");
+    let order = papers.work_order.flow_check.expect("a check is ordered");
+    let (mut flow, mut told) = (0.0, 0.0);
+    for number in 1..=order.readings {
+        wait(hands, "10 s");
+        wait(hands, "10 s");
+        let chart = rounded(tapped(hands) * 2.0, 0) / 2.0;
+        let up = job::read_leg(hands, Sight::LeftLeg, "left leg of the manometer");
+        let down = job::read_leg(hands, Sight::RightLeg, "right leg of the manometer");
+        hands.write(&format!("check {number}, up, in"), &format!("{up:.2}"));
+        hands.write(&format!("check {number}, down, in"), &format!("{down:.2}"));
+        hands.write(&format!("check {number}, chart, divisions"), &format!("{chart:.1}"));
+        flow += standard.flow_std_m3_min(up + down, air).expect("a flow");
+        told += curve.flow_std_m3_min(chart, air).expect("a flow");
+    }
+    let count = f64::from(order.readings);
+    let (flow, told) = (rounded(flow / count, 3), rounded(told / count, 3));
+    let difference = 100.0 * (told / flow - 1.0);
+    assert!(difference.abs() <= order.within_pct, "nothing is wrong here: {difference} %");
+    hands.write("Flow by the standard, std m\u{b3}/min", &format!("{flow:.3}"));
+    hands.write("Flow by the line, std m\u{b3}/min", &format!("{told:.3}"));
+    hands.write("Line against standard, %", &format!("{difference:+.1}"));
+    hands.write("Passed or failed, and what follows", "passed");
+    hands.screen().keep_picture("the flow check");
+    hands.act("timer", "switch the timer off");
+    hands.act("sampler's cord", "pull the plug out of the mains outlet");
+    Checked { flow, air }
+}
+
+/// Calibrator and plate off, a fresh filter on the holder, plate and calibrator on again.
+fn under_the_calibrator(hands: &mut dyn Hands) {
+    wait(hands, "1 min");
+    wait(hands, "1 min");
+    hands.act("tube", "pull the tube off the tap");
+    hands.carry(&CALIBRATOR_DOWN);
+    for nut in NUTS {
+        hands.act(nut, "turn it off");
+    }
+    hands.carry(&PLATE_DOWN);
+    fresh_filter(hands);
+    hands.carry(&job::PLATE_ON);
+    for nut in NUTS {
+        hands.act(nut, "turn it down hand-tight");
+    }
+    hands.carry(&job::CALIBRATOR_ON);
+    hands.act("calibrator's knob", "turn it fully open");
+    hands.act("tube", "push the tube onto the tap");
+    hands.act("sampler's cord", "put the plug into the mains outlet");
+}
+
+/// Temperature and pressure, as written on the page of the check.
+fn check_air(hands: &mut dyn Hands) -> Conditions {
+    hands.press("check");
+    hands.act("thermometer", "read the thermometer");
+    let near = session(hands).view().thermometer.column_c;
+    let degrees = rounded(glass::thermometer(hands.screen(), near) * 2.0, 0) / 2.0;
+    hands.act("barometer", "read the barometer");
+    let near = session(hands).view().barometer.pointer_mmhg;
+    let mmhg = rounded(glass::barometer(hands.screen(), near) * 2.0, 0) / 2.0;
+    hands.write("Air temperature at the check, \u{b0}C", &format!("{degrees:.1}"));
+    hands.write("Station pressure at the check, mmHg", &format!("{mmhg:.1}"));
+    Conditions::as_read(mmhg, degrees).expect("real air")
+}
+
+/// The next filter of the folder, looked over, on the holder; its number.
+fn fresh_filter(hands: &mut dyn Hands) -> String {
+    hands.act("filter", "take a fresh filter by its edges");
+    hands.act("filter", "hold it against the light");
+    hands.act("filter", "look closely");
+    let number = run(hands).filter.number.expect("a number on its edge");
+    hands.act("filter holder", "put the filter on the filter holder");
+    number
+}
+
 /// What belongs to the calibration goes into its case.
 fn put_away(hands: &mut dyn Hands) {
     wait(hands, "1 min");
@@ -90,18 +204,15 @@ fn put_away(hands: &mut dyn Hands) {
         hands.act(nut, "turn it off");
     }
     hands.carry(&job::PLATE_OFF);
+    hands.act("filter", "take the filter by its edges");
+    hands.act("carrying case", "put the filter into its envelope");
 }
 
-/// A fresh filter, looked over, under a tight frame.
+/// A fresh filter under a tight frame.
 fn load(hands: &mut dyn Hands) {
-    hands.act("filter", "take a fresh filter by its edges");
-    hands.act("filter", "hold it against the light");
-    hands.act("filter", "look closely");
-    let filter = run(hands).filter;
+    let number = fresh_filter(hands);
     hands.press("run");
-    let name = filter.number.expect("a number on its edge");
-    hands.write("Filter, number on its edge", &name);
-    hands.act("filter holder", SAMPLE_IN.put);
+    hands.write("Filter, number on its edge", &number);
     hands.carry(&job::FRAME_ON);
     hands.act("filter", "look closely");
     for nut in NUTS {
@@ -123,8 +234,6 @@ fn tapped(hands: &mut dyn Hands) -> f64 {
 
 /// The screw turned until the tapped pen stands at the set point, on a warm blower.
 fn trim(hands: &mut dyn Hands, set_point: f64) -> f64 {
-    hands.act("timer", "switch the timer on");
-    wait(hands, "5 min");
     let mut read = tapped(hands);
     for _ in 0..8 {
         let quarters = ((set_point - read) / DIVISIONS_A_QUARTER).round() as i32;
@@ -246,7 +355,7 @@ fn read_chart(hands: &mut dyn Hands) -> f64 {
 }
 
 /// The sums of the run, with a pencil.
-fn volume(hands: &mut dyn Hands, curve: Curve, mean: f64, minutes: f64) {
+fn volume(hands: &mut dyn Hands, curve: Curve, (mean, minutes): (f64, f64), ratio: f64) {
     hands.press("volume");
     let run = run(hands);
     let of = |value: &dyn Fn(usize) -> f64| {
@@ -258,7 +367,10 @@ fn volume(hands: &mut dyn Hands, curve: Curve, mean: f64, minutes: f64) {
     let (mean, minutes) = (rounded(mean, 1), rounded(minutes, 1));
     let air = Conditions::as_read(pressure, degrees).expect("real air");
     let parts = [RunPart { chart: mean, minutes }];
-    let sums = run_volume(curve, &parts, air).expect("a volume");
+    let by_line = run_volume(curve, &parts, air).expect("a volume");
+    // The order takes the flow of the run from the check.
+    let flow = ratio * by_line.mean_flow_std_m3_min;
+    let sums = RunVolume::from_flow(flow, minutes, air).expect("a volume");
     let masses = run.masses.expect("the laboratory has weighed it");
     let masses = FilterMasses { before_g: masses.before_g, after_g: masses.after_g };
     let dust = concentration(masses, &sums).expect("a concentration").ug_std_m3;
