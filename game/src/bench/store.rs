@@ -94,7 +94,7 @@ pub fn card(path: &Path) -> Card {
     };
     match sim_core::scenario::check(&text, KnownRules::Any) {
         Ok(scenario) => Card {
-            trouble: (scenario.run.is_some() || scenario.flow_check.is_some()).then(in_words_only),
+            trouble: None,
             path: path.to_owned(),
             title: scenario.title,
             lesson: scenario.lesson,
@@ -105,12 +105,6 @@ pub fn card(path: &Path) -> Card {
             [] => "it cannot be read".to_owned(),
         }),
     }
-}
-
-/// Said of a scenario with a 24-hour run or a flow check, which the window does not have yet.
-fn in_words_only() -> String {
-    "With its 24-hour run or flow check it is done in words: steady-draw drive, with --words."
-        .to_owned()
 }
 
 /// Begins a session with a new journal in the data folder. Where no journal can be kept the session
@@ -257,9 +251,7 @@ mod tests {
         let cards = cards(&scenarios());
         assert!(cards.len() >= 6);
         for card in cards {
-            let text = std::fs::read_to_string(&card.path).expect("a scenario");
-            let in_words = text.contains("\n    run: (") || text.contains("\n    flow_check: (");
-            assert_eq!(card.trouble.is_some(), in_words, "{}", card.path.display());
+            assert_eq!(card.trouble, None, "{}", card.path.display());
             assert!(!card.lesson.is_empty());
         }
     }
