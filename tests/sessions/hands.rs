@@ -145,6 +145,10 @@ impl Hands {
             Field::Remarks,
             Field::PartChart(point),
             Field::PartMinutes(point),
+            Field::CheckUp(point),
+            Field::CheckDown(point),
+            Field::CheckChart(point),
+            self.one(&Field::CHECK),
             self.one(&Field::RUN),
         ];
         self.one(&fields)

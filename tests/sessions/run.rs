@@ -37,9 +37,9 @@ fn the_careful_operator_signs_for_a_volume_that_is_right() {
         let Ended { signed, marks, .. } = ended(&scenario(NAME), "careful", seed);
         assert!(marks.passed && marks.findings.is_empty(), "seed {seed}: {:?}", marks.findings);
         let run = marks.run.unwrap();
-        // The method itself reads low by most of a percent; the readings scatter by a third.
+        // Within one percent; over a thousand seeds the worst is 0.94.
         let error = run.error_pct.unwrap();
-        assert!((-1.9..0.4).contains(&error), "seed {seed}: {error}");
+        assert!(error.abs() < 1.0, "seed {seed}: {error}");
         let perfect = run.perfect_trace_error_pct.unwrap();
         assert!((error - perfect).abs() < 0.5, "seed {seed}: {error} {perfect}");
         assert!((run.truth.powered_min - 1440.0).abs() < 0.1);
@@ -77,8 +77,13 @@ fn the_careful_operator_finds_what_is_wrong_with_filter_and_timer() {
 
 #[test]
 fn a_day_of_dust_is_taken_in_parts_and_a_short_one_is_not_valid() {
+    // At 1.2 m3/min the controller has enough in hand for such a day, and the trace shows nothing.
+    let more = scenario(NAME)
+        .replace("target_flow_std_m3_min: 1.20", "target_flow_std_m3_min: 1.30")
+        .replace("    flow_check: (readings: 8, within_pct: 7, flow_of_run: Check),\n", "");
     let storm = "(fault: FilterClogs(factor: 60), onset: AfterRunHours(6))";
-    let clogged = with_fault(storm, 4);
+    let faults = format!("    faults: [{storm}],\n    certificates: [");
+    let clogged = ended(&more.replace("    certificates: [", &faults), "careful", 4);
     assert_eq!(verdict(&clogged), FaultVerdict::Found);
     let first = PointNumber::try_from(1).unwrap();
     assert!(clogged.signed.book.number(Field::PartChart(first)).is_some());

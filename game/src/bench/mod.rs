@@ -31,7 +31,9 @@ mod help;
 #[cfg(feature = "window")]
 pub(crate) mod keys;
 #[cfg(feature = "window")]
-mod loupe;
+mod lapse;
+#[cfg(feature = "window")]
+pub mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]

@@ -202,7 +202,11 @@ fn shows(group: Group, view: &View, phase: f32) -> String {
             let flags = (seen.door_open, seen.capped, seen.on_paper, seen.marks.len());
             format!("{flags:?} {pen:?} {}", hundredths(seen.chart_hour))
         }
-        Group::Timer => format!("{}", (view.time.hours() * 60.0).floor()),
+        Group::Timer => {
+            let dial = view.run.as_ref().map(|run| &run.timer);
+            let dial = dial.map(|dial| ((dial.hours * 60.0).floor(), dial.on, dial.off));
+            format!("{} {dial:?}", (view.time.hours() * 60.0).floor())
+        }
         Group::Barometer => format!("{:?} {}", view.barometer.set_to, {
             (view.barometer.pointer_mmhg * 10.0).round()
         }),

@@ -79,6 +79,9 @@ pub fn spoken_label(field: Field) -> String {
         | Field::PointFlow(point)
         | Field::ChartTerm(point) => format!("point {}, ", point.number()),
         Field::PartChart(part) | Field::PartMinutes(part) => format!("part {}, ", part.number()),
+        Field::CheckUp(reading) | Field::CheckDown(reading) | Field::CheckChart(reading) => {
+            format!("check {}, ", reading.number())
+        }
         _ => String::new(),
     };
     if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }

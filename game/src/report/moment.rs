@@ -27,6 +27,7 @@ pub const fn phase_name(phase: Phase) -> &'static str {
         Phase::Restore => "restore",
         Phase::Sums => "sums",
         Phase::SetPoint => "set point",
+        Phase::Check => "flow check",
         Phase::Load => "load",
         Phase::Recover => "recover",
         Phase::Volume => "volume",

@@ -1,5 +1,7 @@
 //! The trainee's own record: what was written, where, when, as typed. It computes nothing.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 use crate::time::Tick;
@@ -48,6 +50,24 @@ pub enum Field {
     TargetFlow,
     /// Chart reading to be held for it.
     SetPoint,
+    /// Air temperature at the check, degrees Celsius.
+    CheckTemperature,
+    /// Station pressure at the check, mmHg.
+    CheckPressure,
+    /// Manometer at a reading of the check, the leg that went up, inches from zero.
+    CheckUp(PointNumber),
+    /// Manometer at a reading of the check, the leg that went down, inches from zero.
+    CheckDown(PointNumber),
+    /// The pen at a reading of the check, chart divisions.
+    CheckChart(PointNumber),
+    /// Mean flow of the check by the standard, standard m3/min.
+    CheckFlow,
+    /// Mean flow of the check by the line, standard m3/min.
+    CheckLineFlow,
+    /// By how much the line tells more than the standard, percent.
+    CheckDifference,
+    /// `passed` or `failed`, with what follows.
+    CheckOutcome,
     /// Number of the filter that is fitted.
     FilterNumber,
     /// The timer's meter before the run, min.
@@ -141,6 +161,17 @@ impl Field {
         Self::Custody,
     ];
 
+    /// The fields of a flow check, in the order in which they are filled in. Those of its readings
+    /// are left out.
+    pub const CHECK: [Self; 6] = [
+        Self::CheckTemperature,
+        Self::CheckPressure,
+        Self::CheckFlow,
+        Self::CheckLineFlow,
+        Self::CheckDifference,
+        Self::CheckOutcome,
+    ];
+
     /// Whether words stand in it, and not a number.
     pub const fn is_words(self) -> bool {
         matches!(
@@ -150,6 +181,7 @@ impl Field {
                 | Self::CertificateDate
                 | Self::Expression
                 | Self::Decision
+                | Self::CheckOutcome
                 | Self::FilterNumber
                 | Self::Validity
                 | Self::Custody
@@ -170,15 +202,17 @@ pub struct Entry {
 }
 
 /// The whole record in the order of writing. A later entry in a field strikes the earlier ones out.
+///
+/// Copies share their lines until one of them gets more: a state is copied at every action.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct FieldBook {
-    entries: Vec<Entry>,
+    entries: Arc<Vec<Entry>>,
 }
 
 impl FieldBook {
     /// Writes a line.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        self.entries.push(Entry { tick, field, text: text.to_owned() });
+        Arc::make_mut(&mut self.entries).push(Entry { tick, field, text: text.to_owned() });
     }
 
     /// Every line, struck out or not, in the order of writing.

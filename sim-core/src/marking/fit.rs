@@ -5,6 +5,7 @@ use super::readings::left_of;
 use crate::field_book::Field;
 use crate::procedure::Finding;
 use crate::procedure::evidence::{Evidence, Verdict};
+use crate::procedure::flow_check;
 use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
 
@@ -22,6 +23,10 @@ const LOST_PCT: f64 = 3.0;
 /// The part.
 pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
     let mut reasons = Vec::new();
+    if evidence.setup.work_order.is_check_alone() {
+        let share = check_share(evidence, findings, &mut reasons);
+        return PartScore { share, reasons };
+    }
     let sums = sums_share(evidence, &mut reasons);
     let mut curve = curve_share(evidence, &mut reasons);
     if evidence.run_was_made() {
@@ -30,6 +35,33 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
     let spread = spread_share(evidence, findings, &mut reasons);
     let share = SHARE_SUMS * sums + SHARE_CURVE * curve + (1.0 - SHARE_SUMS - SHARE_CURVE) * spread;
     PartScore { share, reasons }
+}
+
+/// What a check of another's line is worth: its sums, and how near its difference comes to the true
+/// one, 0 to 1.
+fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+    let slipped = |id: &str| findings.iter().find(|finding| finding.rule == id);
+    let mut sums = 1.0;
+    for finding in ["check-made", "check-sums"].into_iter().filter_map(slipped) {
+        sums = 0.0;
+        reasons.push(finding.evidence.clone());
+    }
+    let own = flow_check::own_check(evidence).map(|own| own.difference_pct());
+    let truth = flow_check::true_difference_pct(evidence);
+    let near = match own.zip(truth) {
+        Some((own, truth)) => {
+            let share = left_of((own - truth).abs() - FREE_PCT, LOST_PCT);
+            if share < 1.0 {
+                reasons.push(format!("a difference of {own:+.1} % was read, it is {truth:+.1} %"));
+            }
+            share
+        }
+        None => {
+            reasons.push("no difference of line and standard".to_owned());
+            0.0
+        }
+    };
+    0.5 * (sums + near)
 }
 
 /// How many of the sums are there and right, 0 to 1.

@@ -155,7 +155,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
     let faults = judgement::judge(evidence);
     let readings = readings::judge(evidence);
     let standing = standing(evidence);
-    let points = evidence.points().len();
+    let points = taken(evidence);
     let done = |score: PartScore| match standing {
         Standing::BrokenOff => score.cut_to(points),
         _ => score,
@@ -229,13 +229,27 @@ fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
 /// Points that make a line.
 const POINTS_OF_A_LINE: usize = 3;
 
+/// Points of a line that were taken; where only a check is ordered, its readings, all of which count
+/// for as much as a line's three.
+fn taken(evidence: &Evidence<'_>) -> usize {
+    let order = &evidence.setup.work_order;
+    match order.flow_check.filter(|_| order.is_check_alone()) {
+        Some(check) => {
+            let read = procedure::flow_check::readings(evidence).len();
+            let whole = read >= usize::from(check.readings);
+            if whole { read.max(POINTS_OF_A_LINE) } else { read }
+        }
+        None => evidence.points().len(),
+    }
+}
+
 /// How far the work came.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     use crate::procedure::evidence::Verdict;
     if evidence.fled_from_thunder() {
         return Standing::RightlyStopped;
     }
-    if evidence.points().len() >= POINTS_OF_A_LINE {
+    if taken(evidence) >= POINTS_OF_A_LINE {
         return Standing::Worked;
     }
     let ended = evidence.ended != Ending::TimeOut;
@@ -250,6 +264,9 @@ fn standing(evidence: &Evidence<'_>) -> Standing {
 pub fn field_words(field: Field) -> String {
     let point = |name: &str, number: crate::field_book::PointNumber| {
         format!("{name} of point {}", number.number())
+    };
+    let check = |name: &str, number: crate::field_book::PointNumber| {
+        format!("{name} of reading {} of the check", number.number())
     };
     match field {
         Field::CalibratorSerial => "calibrator's serial number".to_owned(),
@@ -272,6 +289,15 @@ pub fn field_words(field: Field) -> String {
         Field::Decision => "decision".to_owned(),
         Field::TargetFlow => "target flow".to_owned(),
         Field::SetPoint => "chart reading of the set point".to_owned(),
+        Field::CheckTemperature => "temperature of the check".to_owned(),
+        Field::CheckPressure => "pressure of the check".to_owned(),
+        Field::CheckUp(number) => check("leg up", number),
+        Field::CheckDown(number) => check("leg down", number),
+        Field::CheckChart(number) => check("chart reading", number),
+        Field::CheckFlow => "flow of the check by the standard".to_owned(),
+        Field::CheckLineFlow => "flow of the check by the line".to_owned(),
+        Field::CheckDifference => "difference of the check".to_owned(),
+        Field::CheckOutcome => "outcome of the check".to_owned(),
         Field::FilterNumber => "filter's number".to_owned(),
         Field::MeterBefore => "meter before the run".to_owned(),
         Field::StartChart => "chart reading at the start".to_owned(),

@@ -7,6 +7,7 @@ use super::PartScore;
 use crate::calibration;
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence, Verdict};
+use crate::procedure::flow_check;
 use crate::procedure::instrument::nearest_seen;
 use crate::time::Tick;
 
@@ -62,7 +63,15 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
             judged(evidence, Field::Chart(number), Instrument::Pen, point.chart),
         ]
     });
-    conditions.into_iter().chain(points).flatten().collect()
+    let checks = flow_check::readings(evidence).into_iter().flat_map(|number| {
+        let of = |field, instrument| judged(evidence, field, instrument, evidence.written(field));
+        [
+            of(Field::CheckUp(number), Instrument::LegUp),
+            of(Field::CheckDown(number), Instrument::LegDown),
+            of(Field::CheckChart(number), Instrument::Pen),
+        ]
+    });
+    conditions.into_iter().chain(points).chain(checks).flatten().collect()
 }
 
 /// One reading, if a number stands in its field.
@@ -111,10 +120,17 @@ pub(super) fn left_of(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
-/// The part: the mean over three readings a point and two conditions; a missing one is worth nothing.
+/// The part: the mean over three readings a point, and a reading of a check, and two conditions; a missing one is worth nothing.
 pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
-    let points = evidence.points().len();
-    let wanted = 3 * points.max(calibration::FEWEST_POINTS) + 2;
+    let order = &evidence.setup.work_order;
+    let of_line = match order.is_check_alone() {
+        true => 0,
+        false => evidence.points().len().max(calibration::FEWEST_POINTS),
+    };
+    let refused = evidence.verdict() == Verdict::Refused;
+    let ordered = order.flow_check.filter(|_| !refused).map_or(0, |check| check.readings.into());
+    let of_check = flow_check::readings(evidence).len().max(ordered);
+    let wanted = 3 * (of_line + of_check) + 2;
     let missing = wanted.saturating_sub(readings.len());
     let sum: f64 = readings.iter().map(|reading| reading.score).sum();
     let mut reasons: Vec<String> = readings

@@ -58,6 +58,10 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         Field::Temperature,
         Field::Pressure,
     ];
+    if evidence.setup.work_order.is_check_alone() {
+        fields.extend(of_check(evidence));
+        return fields;
+    }
     let taken = evidence.book.points();
     let more = PointNumber::all().filter(|number| !taken.contains(number));
     let short = FEWEST_POINTS.saturating_sub(taken.len());
@@ -80,10 +84,30 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
     ]);
     if evidence.verdict() != Verdict::Refused {
         fields.extend([Field::TargetFlow, Field::SetPoint]);
+        if evidence.setup.work_order.flow_check.is_some() {
+            fields.extend([Field::CheckTemperature, Field::CheckPressure]);
+            fields.extend(of_check(evidence));
+        }
         if evidence.run_was_made() {
             fields.extend(Field::RUN);
         }
     }
+    fields
+}
+
+/// The fields of a flow check, its readings as many as are ordered.
+fn of_check(evidence: &Evidence<'_>) -> Vec<Field> {
+    let ordered = evidence.setup.work_order.flow_check.map_or(0, |check| check.readings);
+    let readings = PointNumber::all().take(usize::from(ordered));
+    let mut fields: Vec<Field> = readings
+        .flat_map(|r| [Field::CheckUp(r), Field::CheckDown(r), Field::CheckChart(r)])
+        .collect();
+    fields.extend([
+        Field::CheckFlow,
+        Field::CheckLineFlow,
+        Field::CheckDifference,
+        Field::CheckOutcome,
+    ]);
     fields
 }
 

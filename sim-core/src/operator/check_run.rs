@@ -81,6 +81,17 @@ pub(super) fn while_trimming(scene: &Scene<'_>, mind: &mut Mind) {
     }
 }
 
+/// What of a line and a controller is to be suspected where line and standard tell different flows:
+/// the recorder, where the standard's flow is nearer to what the trim screw is set to.
+pub(super) fn further_from_its_screw(standard: f64, line: f64, scene: &Scene<'_>) -> FaultPlace {
+    let set = LOWEST_STD_M3_MIN + TURN_STD_M3_MIN * scene.view.power.trim_turns;
+    if (standard - set).abs() <= (line - set).abs() {
+        FaultPlace::Recorder
+    } else {
+        FaultPlace::FlowController
+    }
+}
+
 /// Holds the flow against what the trim screw is set to.
 fn compare(scene: &Scene<'_>, mind: &mut Mind) {
     let (Some(line), Some(air), Some(pen)) = (mind.line, mind.air(), scene.view.recorder.pen)
@@ -88,7 +99,7 @@ fn compare(scene: &Scene<'_>, mind: &mut Mind) {
         return;
     };
     let set = LOWEST_STD_M3_MIN + TURN_STD_M3_MIN * scene.view.power.trim_turns;
-    let held = (reckon::term(pen, air) - line.intercept) / line.slope;
+    let held = (reckon::term(mind.expression, pen, air) - line.intercept) / line.slope;
     if (held / set - 1.0).abs() > OFF {
         mind.reports(
             FaultPlace::FlowController,

@@ -29,6 +29,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("ignores-blower", "gives no thought to how the blower sounds and what it draws"),
     ("never-looks-back", "looks at nothing again after the last point"),
     ("ignores-thunder", "works on when it thunders"),
+    ("passes-any-check", "calls every check of the flow passed"),
+    ("square-root-always", "works out every chart term as for a square-root chart"),
+    ("design-flow-as-it-is", "sets an inlet's design flow as if it stood at standard conditions"),
+    ("checks-as-calibrated", "checks the flow with the filter out, as one calibrates"),
 ];
 
 /// Eye height of one who reads at a slant, mm.
@@ -79,6 +83,14 @@ pub struct Habits {
     pub legs: Legs,
     /// What feeds the blower.
     pub supply: Supply,
+    /// How the chart term is chosen.
+    pub terms: Terms,
+    /// What becomes of a design flow.
+    pub targets: Targets,
+    /// How the flow is checked.
+    pub checking: Checking,
+    /// What a check is called.
+    pub outcomes: Outcomes,
     /// What is reported.
     pub remarks: Remarks,
     /// Height of the eye above what is read, mm.
@@ -132,6 +144,42 @@ pub enum Supply {
     Controller,
 }
 
+/// How the chart term is chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Terms {
+    /// As the recorder's plate says.
+    ByThePlate,
+    /// As for a square-root chart, whatever it is.
+    SquareRoot,
+}
+
+/// What becomes of a design flow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Targets {
+    /// It is brought to standard conditions.
+    Converted,
+    /// It is set as it is printed.
+    AsPrinted,
+}
+
+/// How the flow is checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Checking {
+    /// Above a filter.
+    AsItRuns,
+    /// With the filter out.
+    AsCalibrated,
+}
+
+/// What a check of the flow is called.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcomes {
+    /// What its difference says.
+    ByDifference,
+    /// Passed.
+    AlwaysPassed,
+}
+
 /// What is reported as a fault.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remarks {
@@ -165,6 +213,10 @@ impl Default for Habits {
             pair: PairTaken::Standard,
             legs: Legs::Both,
             supply: Supply::Line,
+            terms: Terms::ByThePlate,
+            targets: Targets::Converted,
+            checking: Checking::AsItRuns,
+            outcomes: Outcomes::ByDifference,
             remarks: Remarks::Found,
             eye_mm: 0.0,
         }
@@ -193,6 +245,10 @@ impl Habits {
                 self.certificate = Leads::OnTop;
                 self.pair = PairTaken::First;
             }
+            "square-root-always" => self.terms = Terms::SquareRoot,
+            "design-flow-as-it-is" => self.targets = Targets::AsPrinted,
+            "passes-any-check" => self.outcomes = Outcomes::AlwaysPassed,
+            "checks-as-calibrated" => self.checking = Checking::AsCalibrated,
             "sees-faults" => self.remarks = Remarks::Everywhere,
             "slant-reader" => self.eye_mm = SLANT_MM,
             "trusts-barometer" => self.barometer_check = Practice::Skipped,

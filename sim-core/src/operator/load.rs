@@ -8,6 +8,7 @@ use super::warm::WARM_UP_S;
 use super::{Practice, Scene, check_run};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip};
+use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding};
 
@@ -18,6 +19,8 @@ const NEAR: f64 = 0.2;
 const DIVISIONS_A_TURN: f64 = 1.7;
 /// So often the screw is turned at most.
 const MOST_TURNS: u8 = 10;
+/// Time between two readings of the pen, s.
+const BETWEEN_S: f64 = 5.0;
 /// Time that the loop takes to settle after the screw was turned, s.
 const TRIMMED_S: f64 = 25.0;
 
@@ -39,6 +42,8 @@ pub(super) enum Load {
     Warming,
     /// The pen is brought to its set point.
     Trim(u8, Tapping),
+    /// The pen is read, as often as the standard was at a check.
+    Start(Vec<f64>),
     /// The timer is in focus.
     Timer,
     /// The timer was set.
@@ -57,7 +62,14 @@ impl Phase for Load {
         let stage = std::mem::take(self);
         *self = match stage {
             Self::Folder => folder(scene, mind),
-            Self::InHand => in_hand(scene, mind),
+            Self::InHand => match in_hand(scene, mind) {
+                Ready::Put => {
+                    let number = scene.view.run.as_ref().and_then(|run| run.filter.number.clone());
+                    mind.writes(Field::FilterNumber, number.unwrap_or_default());
+                    Self::Framed
+                }
+                Ready::Another => Self::Folder,
+            },
             Self::Framed => {
                 mind.moves(Part::Frame, Place::Holder);
                 mind.looks(Sight::Filter);
@@ -78,6 +90,7 @@ impl Phase for Load {
                 Self::Trim(0, Tapping::default())
             }
             Self::Trim(turned, tapping) => trim(turned, tapping, scene, mind),
+            Self::Start(read) => start(read, scene, mind),
             Self::Timer => timer(scene, mind),
             Self::Set => {
                 let run = scene.view.run.as_deref();
@@ -122,15 +135,33 @@ fn folder(scene: &Scene<'_>, mind: &mut Mind) -> Load {
     if !scene.view.mounting.lid_open {
         mind.does(Action::OpenLid);
     }
-    mind.does(Action::TakeFilter { grip: Grip::Edges });
-    mind.does(Action::HoldToLight);
-    mind.looks(Sight::Filter);
+    if scene.view.mounting.place(Part::Filter) == Place::Holder {
+        // The one over which the flow was checked.
+        mind.does(Action::TakeFilter { grip: Grip::Edges });
+        mind.does(Action::Put { place: Place::Case });
+    }
+    takes_fresh_filter(mind);
     Load::InHand
 }
 
-/// A filter that cannot be used goes back; the other one is fitted with its rough side up.
-fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    let Some(run) = scene.view.run.as_deref() else { return Load::Folder };
+/// The next filter from the folder into the hand, before the light.
+pub(super) fn takes_fresh_filter(mind: &mut Mind) {
+    mind.does(Action::TakeFilter { grip: Grip::Edges });
+    mind.does(Action::HoldToLight);
+    mind.looks(Sight::Filter);
+}
+
+/// What becomes of a filter in the hand.
+pub(super) enum Ready {
+    /// It is laid on the holder.
+    Put,
+    /// It went back, and another is wanted.
+    Another,
+}
+
+/// A filter that cannot be used goes back; the other one is laid down with its rough side up.
+pub(super) fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Ready {
+    let Some(run) = scene.view.run.as_deref() else { return Ready::Another };
     let seen = &run.filter;
     let why = match seen.holes {
         Some(Holes::Tear) => Some("the first filter was torn; another is used"),
@@ -141,7 +172,7 @@ fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Load {
     if let Some(why) = why {
         mind.reports(FaultPlace::Filter, Response::Rejected, why);
         mind.does(Action::Put { place: Place::Case });
-        return Load::Folder;
+        return Ready::Another;
     }
     if seen.up == FilterSide::Smooth {
         mind.does(Action::TurnFilter);
@@ -151,9 +182,8 @@ fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Load {
             "the filter came out of its envelope smooth side up; turned over",
         );
     }
-    mind.writes(Field::FilterNumber, seen.number.clone().unwrap_or_default());
     mind.does(Action::Put { place: Place::Holder });
-    Load::Framed
+    Ready::Put
 }
 
 /// The margins even, the nuts tight, the lid closed.
@@ -177,7 +207,7 @@ fn margins(scene: &Scene<'_>, mind: &mut Mind) -> Load {
 }
 
 /// Pen on the paper, the blower on its controller, running.
-fn power(scene: &Scene<'_>, mind: &mut Mind) {
+pub(super) fn power(scene: &Scene<'_>, mind: &mut Mind) {
     let (power, recorder) = (&scene.view.power, &scene.view.recorder);
     if !recorder.door_open {
         mind.does(Action::OpenDoor);
@@ -203,19 +233,56 @@ fn trim(turned: u8, mut tapping: Tapping, scene: &Scene<'_>, mind: &mut Mind) ->
     if !tapping.rests(scene, mind) {
         return Load::Trim(turned, tapping);
     }
+    // The screw at which the standard told the flow is left alone.
+    if flow_of_run(scene) == FlowOfRun::Check && mind.checked.is_some() {
+        mind.looks_to_read(Sight::Pen);
+        return Load::Start(Vec::new());
+    }
+    let Some(pen) = turns_screw(turned, scene, mind) else {
+        return Load::Trim(turned + 1, Tapping::default());
+    };
+    check_run::while_trimming(scene, mind);
+    mind.writes(Field::StartChart, format!("{pen:.1}"));
+    to_the_timer(mind)
+}
+
+/// From what the flow of the run is to be taken.
+pub(super) fn flow_of_run(scene: &Scene<'_>) -> FlowOfRun {
+    let check = scene.papers.work_order.check_of_own_line();
+    check.map_or(FlowOfRun::Line, |check| check.flow_of_run)
+}
+
+/// Reads the pen as often as the standard was read, and writes the mean.
+fn start(mut read: Vec<f64>, scene: &Scene<'_>, mind: &mut Mind) -> Load {
+    read.push(mind.compares_chart(scene.view.recorder.pen.unwrap_or_default()));
+    let wanted = scene.papers.work_order.flow_check.map_or(1, |check| check.readings);
+    if read.len() < usize::from(wanted) {
+        mind.waits(BETWEEN_S);
+        return Load::Start(read);
+    }
+    check_run::while_trimming(scene, mind);
+    let mean = read.iter().sum::<f64>() / read.len() as f64;
+    mind.writes(Field::StartChart, format!("{mean:.2}"));
+    to_the_timer(mind)
+}
+
+fn to_the_timer(mind: &mut Mind) -> Load {
+    mind.does(Action::SwitchTimer { to: TimerSwitch::Off });
+    mind.looks(Sight::Timer);
+    Load::Timer
+}
+
+/// Turns the screw towards the set point; the pen as it was compared with it once it is near.
+pub(super) fn turns_screw(turned: u8, scene: &Scene<'_>, mind: &mut Mind) -> Option<f64> {
     let wanted = mind.set_point.unwrap_or_default();
     let pen = mind.compares_chart(scene.view.recorder.pen.unwrap_or_default());
     let off = wanted - pen;
     if off.abs() > NEAR && turned < MOST_TURNS {
         mind.does(Action::TurnTrim { turns: (off / DIVISIONS_A_TURN).clamp(-5.0, 5.0) });
         mind.waits(TRIMMED_S);
-        return Load::Trim(turned + 1, Tapping::default());
+        return None;
     }
-    check_run::while_trimming(scene, mind);
-    mind.writes(Field::StartChart, format!("{:.1}", pen));
-    mind.does(Action::SwitchTimer { to: TimerSwitch::Off });
-    mind.looks(Sight::Timer);
-    Load::Timer
+    Some(pen)
 }
 
 /// The dial on the watch's hour and day, the trippers on the ordered hours, their screws tight.

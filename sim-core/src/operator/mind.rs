@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use super::{Habits, Practice, Scene, Step, Supply};
-use crate::calibration::{Conditions, Line, TransferStandard};
+use crate::calibration::{Conditions, Expression, Line, Recorder, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
@@ -72,12 +72,16 @@ pub(super) struct Mind {
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
+    /// The chart term in use.
+    pub expression: Expression,
     /// What is printed on a chart of this recorder over what is printed on the one in use.
     pub chart_scale: f64,
     /// Air temperature in the shade on arrival, degrees Celsius.
     pub arrival_c: Option<f64>,
     /// The own line, once accepted.
     pub line: Option<Line>,
+    /// The flow that a standard told at a check, standard m3/min, and the air then.
+    pub checked: Option<(f64, Conditions)>,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
@@ -99,9 +103,11 @@ impl Mind {
             set_point: None,
             started: None,
             flow_changed: None,
+            expression: Expression::actual(Recorder::SquareRoot),
             chart_scale: 1.0,
             arrival_c: None,
             line: None,
+            checked: None,
             refusal: None,
             reported: Vec::new(),
             eyes: Stream::new(seed, "operator eyes"),
@@ -201,8 +207,13 @@ impl Mind {
 
     /// Will start the blower by its usual supply.
     pub fn starts_blower(&mut self, scene: &Scene<'_>) {
+        self.starts_blower_by(self.habits.supply, scene);
+    }
+
+    /// Will start the blower by a supply.
+    pub fn starts_blower_by(&mut self, supply: Supply, scene: &Scene<'_>) {
         let power = &scene.view.power;
-        match self.habits.supply {
+        match supply {
             Supply::Line => {
                 if power.blower_plug != BlowerPlug::LineOutlet {
                     self.does(Action::PlugBlower { into: BlowerPlug::LineOutlet });

@@ -6,12 +6,14 @@
 //!
 //! ```text
 //! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
+//! where a check of the flow is ordered: sums -> flow check -> restore, or warm -> flow check
 //! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
 //! ```
 
 mod arrive;
 mod check_run;
 mod closing;
+mod flow_check;
 mod habits;
 mod hang;
 mod hold_test;
@@ -34,7 +36,10 @@ mod tube_check;
 mod volume;
 mod warm;
 
-pub use habits::{Habits, Leads, Legs, NAMES, PairTaken, Practice, Remarks, Supply};
+pub use habits::{
+    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
+    Terms,
+};
 pub use rehearse::{RehearseError, rehearse};
 
 use crate::field_book::FieldBook;

@@ -4,11 +4,12 @@ use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Practice, Scene, Step};
 use super::{
-    arrive, check_run, closing, hang, leak, load, mount, points, power, recover, strip, sums,
-    volume, warm,
+    arrive, check_run, closing, flow_check, hang, leak, load, mount, points, power, recover, strip,
+    sums, volume, warm,
 };
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
+use crate::scenario::setup::CheckedLine;
 use crate::session::action::{Action, OnOff};
 
 /// Refusals after which a phase is left.
@@ -37,9 +38,11 @@ impl Planned {
             Box::new(leak::LeakCheck::default()),
             Box::new(warm::WarmUp::default()),
             Box::new(points::Points::default()),
+            Box::new(flow_check::FlowCheck::new(CheckedLine::Last)),
             Box::new(closing::Closing::default()),
             Box::new(power::Stop::default()),
             Box::new(sums::Sums),
+            Box::new(flow_check::FlowCheck::new(CheckedLine::Own)),
             Box::new(Restore),
             Box::new(check_run::CheckRun::default()),
             Box::new(load::Load::default()),

@@ -77,7 +77,7 @@ enum Stage {
 
 impl Phase for Points {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() {
+        if mind.refusal.is_some() || scene.papers.work_order.is_check_alone() {
             return Progress::Finished;
         }
         let stage = std::mem::take(&mut self.stage);

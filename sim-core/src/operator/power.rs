@@ -3,7 +3,7 @@
 
 use super::mind::{Mind, Phase, Progress, stands_still};
 use super::tapping::Tapping;
-use super::{Practice, Scene, suspect};
+use super::{Practice, Scene, Supply, Terms, reckon, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::Tick;
 
@@ -57,7 +57,12 @@ impl Phase for Power {
                 *self = raised(by, scene, mind);
             }
             Self::Start => {
-                mind.starts_blower(scene);
+                // What is only checked is checked on its controller.
+                if scene.papers.work_order.is_check_alone() {
+                    mind.starts_blower_by(Supply::Controller, scene);
+                } else {
+                    mind.starts_blower(scene);
+                }
                 *self = Self::Running;
             }
             Self::Running => return Progress::Finished,
@@ -79,6 +84,9 @@ fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
     mind.does(Action::FitChart);
     mind.chart_fitted = None;
     suspect::chart(scene, mind);
+    if mind.habits.terms == Terms::ByThePlate {
+        mind.expression = reckon::expression(seen.scale);
+    }
     if seen.capped {
         mind.does(Action::UncapPen);
     }

@@ -1,9 +1,25 @@
-//! The sums, as an operator does them with a pencil: a square-root scale, rounded where people round.
+//! The sums, as an operator does them with a pencil, rounded where people round.
 
 use crate::calibration::{Conditions, Expression, Recorder, TransferStandard};
+use crate::rig::recorder::RecorderKind;
 
-/// The expression of the chart term.
-pub(super) const EXPRESSION: Expression = Expression::actual(Recorder::SquareRoot);
+/// The expression of the chart term for a recorder of which the plate was read.
+pub(super) const fn expression(scale: RecorderKind) -> Expression {
+    Expression::actual(match scale {
+        RecorderKind::SquareRoot => Recorder::SquareRoot,
+        RecorderKind::Linear => Recorder::LinearInPressure,
+        RecorderKind::MassFlow => Recorder::MassFlow,
+    })
+}
+
+/// What is written of it.
+pub(super) const fn words(expression: Expression) -> &'static str {
+    match expression.recorder {
+        Recorder::SquareRoot => "I*sqrt(P/760*298/T)",
+        Recorder::LinearInPressure => "sqrt(I*P/760*298/T)",
+        Recorder::MassFlow => "I",
+    }
+}
 
 /// Flow at standard conditions, m3/min; none where the reading gives none.
 pub(super) fn flow(delta_h_in: f64, air: Conditions, standard: TransferStandard) -> f64 {
@@ -11,8 +27,8 @@ pub(super) fn flow(delta_h_in: f64, air: Conditions, standard: TransferStandard)
 }
 
 /// The chart term; none where the reading gives none.
-pub(super) fn term(chart: f64, air: Conditions) -> f64 {
-    EXPRESSION.calibration_term(chart, air).unwrap_or_default()
+pub(super) fn term(expression: Expression, chart: f64, air: Conditions) -> f64 {
+    expression.calibration_term(chart, air).unwrap_or_default()
 }
 
 /// A number with so many decimals.

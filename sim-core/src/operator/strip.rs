@@ -1,7 +1,7 @@
 //! Phase B, first half: the sampler dead, the lid open, frame and filter off.
 
-use super::Scene;
 use super::mind::{Mind, Phase, Progress, stands_still};
+use super::{Checking, Scene};
 use crate::rig::parts::{Part, Place};
 use crate::session::action::{Action, Sight};
 
@@ -45,12 +45,17 @@ fn open(scene: &Scene<'_>, mind: &mut Mind) -> Progress {
     } else if mounting.place(Part::Frame) == Place::Holder {
         take_nuts_off(scene, mind);
         mind.moves(Part::Frame, Place::Ground);
-    } else if mounting.place(Part::Filter) == Place::Holder {
+    } else if mounting.place(Part::Filter) == Place::Holder && !stays(scene, mind) {
         mind.moves(Part::Filter, Place::Case);
     } else {
         return Progress::Finished;
     }
     Progress::More
+}
+
+/// Whether the filter stays under the calibrator: where only the flow is checked.
+fn stays(scene: &Scene<'_>, mind: &Mind) -> bool {
+    scene.papers.work_order.is_check_alone() && mind.habits.checking == Checking::AsItRuns
 }
 
 /// Turns every nut off that is on.

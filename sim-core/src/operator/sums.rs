@@ -1,8 +1,7 @@
 //! Phases G and H: the sums, the judgement, the set point.
 
 use super::mind::{Mind, Phase, Progress};
-use super::reckon::{self, EXPRESSION};
-use super::{Leads, Legs, Practice, Remarks, Scene, suspect};
+use super::{Leads, Legs, Practice, Remarks, Scene, Targets, reckon, suspect};
 use crate::calibration::{Conditions, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, Line};
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
@@ -21,11 +20,12 @@ pub(super) struct Sums;
 
 impl Phase for Sums {
     fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let own = reckoned(mind);
+        let alone = scene.papers.work_order.is_check_alone();
+        let own = if alone { None } else { reckoned(mind) };
         let mut near_the_last = false;
         if let Some(own) = &own {
             near_the_last = judged(own, scene, mind);
-        } else {
+        } else if !alone {
             mind.gives_up("there are too few points for a line");
         }
         if mind.habits.remarks == Remarks::Everywhere {
@@ -39,6 +39,7 @@ impl Phase for Sums {
                 mind.line = Some(own.line);
                 set_point(&own, scene, mind);
             }
+            (None, None) if alone => {}
             (why, _) => {
                 let why = why.clone().unwrap_or_default();
                 mind.writes(Field::Decision, format!("refused: {why}"));
@@ -70,13 +71,13 @@ fn reckoned(mind: &mut Mind) -> Option<Own> {
     let mut points = Vec::new();
     for (read, number) in mind.points.clone().into_iter().zip(PointNumber::all()) {
         let flow = reckon::rounded(reckon::flow(read.delta_h_in, air, standard), 3);
-        let term = reckon::rounded(reckon::term(read.chart, air), 2);
+        let term = reckon::rounded(reckon::term(mind.expression, read.chart, air), 2);
         mind.writes(Field::PointFlow(number), format!("{flow:.3}"));
         mind.writes(Field::ChartTerm(number), format!("{term:.2}"));
         points.push((flow, term));
     }
     let line = Line::fit(&points).ok()?;
-    mind.writes(Field::Expression, "I*sqrt(P/760*298/T)");
+    mind.writes(Field::Expression, reckon::words(mind.expression));
     mind.writes(Field::Slope, format!("{:.3}", line.slope));
     mind.writes(Field::Intercept, format!("{:.3}", line.intercept));
     mind.writes(Field::Correlation, format!("{:.5}", line.r));
@@ -102,7 +103,7 @@ fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) -> bool {
     let flow = reckon::flow(open.delta_h_in, air, standard);
     // The last line was made on charts that belong on the recorder.
     let scale = mind.chart_scale;
-    let chart_term = reckon::term(open.chart * scale, air);
+    let chart_term = reckon::term(mind.expression, open.chart * scale, air);
     let line =
         Line { slope: own.line.slope * scale, intercept: own.line.intercept * scale, ..own.line };
     match &scene.papers.work_order.last_line {
@@ -129,11 +130,17 @@ fn far_from(line: &Line, last: &LastLine) -> bool {
 /// The chart reading to be held for the target flow at the conditions of the run.
 fn set_point(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
     let order = scene.papers.work_order;
-    let target = order.target_flow_std_m3_min;
     let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let target = match (order.target_flow_actual_m3_min, &air) {
+        (Some(design), Ok(air)) if mind.habits.targets == Targets::Converted => {
+            reckon::rounded(design * air.to_standard(), 3)
+        }
+        (Some(design), _) => design,
+        (None, _) => order.target_flow_std_m3_min,
+    };
     // The line is used as it came out, be it one that falls.
     let term = own.line.y_at(target);
-    if let Ok(chart) = air.and_then(|air| EXPRESSION.chart_for(term, air)) {
+    if let Ok(chart) = air.and_then(|air| mind.expression.chart_for(term, air)) {
         mind.set_point = Some(chart);
         mind.writes(Field::TargetFlow, format!("{target:.3}"));
         mind.writes(Field::SetPoint, format!("{chart:.1}"));

@@ -3,7 +3,7 @@
 use super::mind::{Mind, ReadPoint};
 use super::{Practice, Scene};
 use crate::air::DRY_AIR_J_KG_K;
-use crate::calibration::Conditions;
+use crate::calibration::{Conditions, Recorder};
 use crate::math;
 use crate::session::action::{FaultPlace, Response};
 use crate::session::view::OrificeEdge;
@@ -104,9 +104,13 @@ pub(super) fn follows(last: ReadPoint, now: ReadPoint, mind: &mut Mind) {
     if last.chart < 1.0 {
         return;
     }
-    // Column and square of the reading go together.
+    // Column and square of the reading go together; the reading itself where it tells pressure.
     let part = now.chart / last.chart;
-    let expected_in = last.delta_h_in * (part * part - 1.0);
+    let part = match mind.expression.recorder {
+        Recorder::LinearInPressure => part,
+        Recorder::SquareRoot | Recorder::MassFlow => part * part,
+    };
+    let expected_in = last.delta_h_in * (part - 1.0);
     let seen_in = now.delta_h_in - last.delta_h_in;
     if expected_in.abs() > 0.3 && seen_in.abs() < 0.25 * expected_in.abs() {
         mind.rejects(FaultPlace::Manometer, "the column does not follow the flow");

@@ -2,6 +2,7 @@
 
 use super::mind::Mind;
 use super::{Practice, Scene};
+use crate::rig::recorder::RecorderKind;
 use crate::session::action::{Action, FaultPlace, Response};
 
 /// Fewest taps.
@@ -15,6 +16,18 @@ const RESTS: f64 = 0.1;
 const STICKS: f64 = 50.0;
 /// Chart reading below which nothing is said about sticking, divisions.
 const LOW_ON_CHART: f64 = 20.0;
+
+/// Divisions by which a pen sticks on an even chart, wherever it stands; a good one comes to 1.
+const STICKS_EVENLY: f64 = 1.7;
+
+/// Whether a pen came so far by tapping that it sticks.
+fn sticks(pen: f64, first: f64, scene: &Scene<'_>) -> bool {
+    let came = (pen - first).abs();
+    match scene.view.recorder.scale {
+        RecorderKind::SquareRoot => came * pen > STICKS,
+        RecorderKind::Linear | RecorderKind::MassFlow => came > STICKS_EVENLY,
+    }
+}
 
 /// A round of taps at one flow.
 #[derive(Debug, Default)]
@@ -37,7 +50,7 @@ impl Tapping {
         if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
             // On a chart of another range both are counted in the divisions of this one.
             let (pen, first) = (pen * mind.chart_scale, first * mind.chart_scale);
-            if pen > LOW_ON_CHART && (pen - first).abs() * pen > STICKS {
+            if pen > LOW_ON_CHART && sticks(pen, first, scene) {
                 mind.reports(
                     FaultPlace::Recorder,
                     Response::Noted,

@@ -2,12 +2,13 @@
 
 use super::mind::{Mind, Phase, Progress};
 use super::recover::DRAWS;
-use super::{Scene, reckon};
+use super::{Scene, flow_check, load, reckon};
 use crate::calibration::{
     Conditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
+use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{FaultPlace, Response, Sight};
 use crate::session::view::run::{RunStanding, RunView};
 
@@ -79,9 +80,20 @@ fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
     let curve = mind
         .line
         .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3)))
-        .and_then(|[slope, intercept]| Curve::new(slope, intercept, reckon::EXPRESSION).ok());
+        .and_then(|[slope, intercept]| Curve::new(slope, intercept, mind.expression).ok());
     let air = Conditions::as_read(pressure, temperature).ok();
-    let sums = curve.zip(air).and_then(|(curve, air)| run_volume(curve, &parts, air).ok());
+    let sums = curve.zip(air).and_then(|(curve, air)| {
+        let by_line = run_volume(curve, &parts, air).ok()?;
+        let of_check = load::flow_of_run(scene) == FlowOfRun::Check;
+        let start = number(Field::StartChart).filter(|_| of_check);
+        match flow_check::ratio(curve, start, mind) {
+            Some(ratio) => {
+                let flow = ratio * by_line.mean_flow_std_m3_min;
+                RunVolume::from_flow(flow, by_line.minutes, air).ok()
+            }
+            None => Some(by_line),
+        }
+    });
     if let Some(sums) = &sums {
         mind.writes(Field::RunFlow, format!("{:.3}", sums.mean_flow_std_m3_min));
         mind.writes(Field::Volume, format!("{:.1}", sums.volume_std_m3));

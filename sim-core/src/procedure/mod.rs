@@ -10,6 +10,7 @@
 //! | [`restore`] | F: everything back |
 //! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
 //! | [`set_point`] | H: target flow and chart reading |
+//! | [`flow_check`] | the flow held against a standard |
 //! | [`filter`] | I: the filter |
 //! | [`load`] | I: controller, timer, chart; that the run was made |
 //! | [`recover`] | K: meter, end reading, chart, filter, custody |
@@ -23,7 +24,9 @@
 //! certificate that is another's, out of date, miscopied or of the wrong pair; sea-level pressure;
 //! a loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a motor on
 //! its controller; no warm-up; too few or crowded points; no settling, no tapping, one leg, legs
-//! not added, a slanted eye, or invented values at most points; a wrong decision, three false alarms, no signature.
+//! not added, a slanted eye, another recorder's chart term, or invented values at most points; a
+//! wrong decision, a design flow taken for a standard one, three false alarms, no signature.
+//! Of a check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
 //! Of a run: not made; left without a fresh and sound filter, a trace or a timer in charge; a sample
 //! wrongly called valid or not.
 
@@ -33,6 +36,7 @@ pub mod decision;
 pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
+pub mod flow_check;
 pub(crate) mod instrument;
 pub mod load;
 pub(crate) mod looked;
@@ -126,8 +130,14 @@ pub static RULES: &[&Rule] = &[
     &decision::SIGNED,
     &set_point::TARGET_IN_RANGE,
     &set_point::TARGET_AS_ORDERED,
+    &set_point::DESIGN_FLOW,
     &set_point::SET_POINT,
     &set_point::SET_POINT_WRITTEN,
+    &flow_check::CHECK_MADE,
+    &flow_check::CHECK_AS_IT_RUNS,
+    &flow_check::CHECK_READ,
+    &flow_check::CHECK_SUMS,
+    &flow_check::CHECK_JUDGED,
     &load::RUN_MADE,
     &filter::FILTER_FITTED,
     &filter::FILTER_INSPECTED,
@@ -163,12 +173,25 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
     RULES.iter().copied().find(|rule| rule.id == id)
 }
 
+/// Whether what is ordered asks for a rule at all: where a check is all that is to be done, there is
+/// no line to be made, and the filter stays under the calibrator.
+fn is_asked_for(rule: &Rule, evidence: &Evidence<'_>) -> bool {
+    if !evidence.setup.work_order.is_check_alone() {
+        return true;
+    }
+    let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
+    let of_a_line = matches!(rule.phase, Phase::Points | Phase::Sums | Phase::SetPoint);
+    !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
+        || always.contains(&rule.id)
+}
+
 /// Every finding in a session, in the order of the work, without the rules that are not in force.
 pub fn findings(evidence: &Evidence<'_>) -> Vec<Finding> {
     let off = &evidence.setup.terms.rules_off;
     RULES
         .iter()
         .filter(|rule| !off.iter().any(|id| id == rule.id))
+        .filter(|rule| is_asked_for(rule, evidence))
         .flat_map(|rule| rule.findings(evidence))
         .collect()
 }

@@ -155,6 +155,8 @@ pub enum Phase {
     Sums,
     /// Target flow and chart reading for it.
     SetPoint,
+    /// The flow checked against a standard.
+    Check,
     /// Filter, controller, timer and chart made ready for the run.
     Load,
     /// Filter and chart taken in.

@@ -2,12 +2,14 @@
 //! stricter rule would not forgive.
 
 use super::test_bench::{
-    ACTUAL, TestSession, careful, careful_run, certificate, is_reading, point, writes,
+    ACTUAL, TestSession, careful, careful_check, careful_run, certificate, is_reading, point,
+    writes,
 };
 use super::{Phase, RULES, findings, rule};
 
 mod table_a_b;
 mod table_c_d;
+mod table_check;
 mod table_e_f;
 mod table_g_h;
 mod table_i_to_l;
@@ -24,10 +26,14 @@ struct Case {
     also: &'static [&'static str],
 }
 
-/// The careful session that a case spoils: rules of a run need one with a run.
+/// The careful session that a case spoils: rules of a check need one with a check, and those of a run
+/// one with a run.
 fn spoilt(case: &Case) -> TestSession {
-    let of_run = rule(case.rule).is_some_and(|rule| rule.phase >= Phase::Load);
-    if of_run { careful_run() } else { careful() }
+    match rule(case.rule).map(|rule| rule.phase) {
+        Some(Phase::Check) => careful_check(),
+        Some(phase) if phase >= Phase::Load => careful_run(),
+        _ => careful(),
+    }
 }
 
 /// The ids of the rules that a session breaks.
@@ -40,15 +46,17 @@ fn broken(session: &TestSession) -> Vec<&'static str> {
 /// Every case.
 fn cases() -> impl Iterator<Item = &'static Case> {
     let calibration = [table_a_b::CASES, table_c_d::CASES, table_e_f::CASES, table_g_h::CASES];
-    calibration.into_iter().flatten().chain(table_i_to_l::CASES)
+    calibration.into_iter().flatten().chain(table_check::CASES).chain(table_i_to_l::CASES)
 }
 
 #[test]
 fn careful_session_breaks_no_rule() {
     let found = careful().judged(findings);
     assert!(found.is_empty(), "{found:#?}");
-    let found = careful_run().judged(findings);
-    assert!(found.is_empty(), "{found:#?}");
+    for session in [careful_check(), careful_run()] {
+        let found = session.judged(findings);
+        assert!(found.is_empty(), "{found:#?}");
+    }
 }
 
 #[test]

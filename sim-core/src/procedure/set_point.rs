@@ -10,6 +10,8 @@ use crate::units::M3_PER_FT3;
 
 /// How far the target may be from the ordered flow, m3/min.
 const TARGET_OFF_M3_MIN: f64 = 0.0051;
+/// How far the target may be from the design flow at standard conditions, as a share (CHOSEN).
+const DESIGN_OFF: f64 = 0.02;
 /// How far the chart reading may be from the own line, divisions.
 const SET_POINT_OFF: f64 = 0.3;
 
@@ -26,6 +28,10 @@ pub static TARGET_IN_RANGE: Rule = Rule {
     phase: Phase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
+        // An inlet that selects by size has a design flow in the place of the range.
+        if evidence.setup.work_order.target_flow_actual_m3_min.is_some() {
+            return Vec::new();
+        }
         let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
         let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
         if RANGE_M3_MIN.contains(&target) || evidence.verdict() == Verdict::Refused {
@@ -54,6 +60,9 @@ pub static TARGET_AS_ORDERED: Rule = Rule {
     test: |evidence| {
         let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
         let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
+        if evidence.setup.work_order.target_flow_actual_m3_min.is_some() {
+            return Vec::new();
+        }
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;
         let refused = evidence.verdict() == Verdict::Refused;
         if (target - ordered).abs() <= TARGET_OFF_M3_MIN || refused {
@@ -61,6 +70,38 @@ pub static TARGET_AS_ORDERED: Rule = Rule {
         }
         let unit = if is_cubic_feet(evidence, target) { " (this is ft³/min)" } else { "" };
         let text = format!("wrote target {target}{unit}, ordered are {ordered} m³/min");
+        vec![Slip::at(at.tick(), text)]
+    },
+};
+
+/// With a size-selective inlet the target is the design flow, brought to standard conditions.
+///
+/// Qstd = Qa P/760 298/T with the pressure P and temperature T expected for the run, within 2 percent.
+/// Broken by writing the design flow itself where the air is cold; kept by converting it.
+pub static DESIGN_FLOW: Rule = Rule {
+    id: "design-flow",
+    title: "Bring the inlet's design flow to standard conditions",
+    why: "The inlet cuts at its size only at its design flow, in the air as it is.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: Source::memory("40 CFR 50 App. J (design flow at actual conditions, from memory)"),
+    phase: Phase::SetPoint,
+    repair: Repair::SetPointFromLine,
+    test: |evidence| {
+        let order = &evidence.setup.work_order;
+        let Some(design) = order.target_flow_actual_m3_min else { return Vec::new() };
+        let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
+        let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
+        let wanted = order.target_flow_std_m3_min;
+        let off = (target / wanted - 1.0).abs() > DESIGN_OFF;
+        if !off || evidence.verdict() == Verdict::Refused {
+            return Vec::new();
+        }
+        let itself = (target - design).abs() <= TARGET_OFF_M3_MIN;
+        let unit = if itself { " (this is the design flow in the run's own air)" } else { "" };
+        let text = format!(
+            "wrote target {target}{unit}; the design flow is {wanted:.3} m³/min at 298 K, 760 mmHg"
+        );
         vec![Slip::at(at.tick(), text)]
     },
 };

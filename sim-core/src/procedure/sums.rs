@@ -53,7 +53,7 @@ pub static EXPRESSION: Rule = Rule {
     title: "The chart term that fits the recorder",
     why: "The wrong one gives a fine line, r = 0.998, and a wrong flow on any other day.",
     severity: Severity::Data,
-    decides: Decides::Never,
+    decides: Decides::AsHabit,
     source: Source::memory("40 CFR 50 App. B, Table 1 (text around it read; table from memory)"),
     phase: Phase::Sums,
     repair: Repair::RightExpression,

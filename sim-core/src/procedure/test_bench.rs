@@ -4,8 +4,11 @@
 //! perfect, so that a test can break one thing and see one rule speak.
 
 mod bench;
+mod flow_check;
 mod run;
 mod work;
+
+use std::cell::OnceCell;
 
 use super::evidence::{Ending, Evidence};
 use crate::field_book::{Field, FieldBook, PointNumber};
@@ -17,6 +20,7 @@ use crate::session::facts::{Facts, Moment};
 use crate::time::Tick;
 
 pub use bench::certificate;
+pub use flow_check::{careful_check, is_check};
 pub use run::{careful_run, writes_of_run};
 pub use work::careful;
 use work::{Worker, sums};
@@ -71,6 +75,7 @@ impl TestSession {
             end_tick,
             ended: self.ended,
             true_response,
+            taken: OnceCell::new(),
         })
     }
 

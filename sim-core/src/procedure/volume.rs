@@ -1,6 +1,7 @@
 //! Phase L, the volume: minutes, mean chart, mean air, volume, concentration, valid or not.
 
 use super::evidence::Evidence;
+use super::flow_check;
 use super::own_sums::own_slope_and_intercept;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::calibration::{
@@ -20,6 +21,8 @@ const PRESSURE_OFF_MMHG: f64 = 3.0;
 const TEMPERATURE_OFF_K: f64 = 2.0;
 /// How far the volume may be from the own sums, as a share.
 const VOLUME_OFF: f64 = 0.003;
+/// How far the flow through a size-selective inlet may be from its design flow, as a share (MEMORY).
+const DESIGN_TOLERANCE: f64 = 0.1;
 /// Highest over lowest flow from which a run is taken in parts (CHOSEN).
 const CHANGED_MUCH: f64 = 1.10;
 
@@ -29,7 +32,7 @@ pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<RunTruth> {
 }
 
 /// The parts of the run as written: the mean of the whole, or the parts where there are some.
-fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
+pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
     let number = |field| evidence.book.number(field);
     let parts: Vec<RunPart> = PointNumber::all()
         .filter_map(|part| {
@@ -50,7 +53,17 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     let air = Conditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
-    run_volume(curve, &own_parts(evidence), air.ok()?).ok()
+    let air = air.ok()?;
+    let by_line = run_volume(curve, &own_parts(evidence), air).ok()?;
+    let flow = by_line.mean_flow_std_m3_min * flow_check::of_run(evidence);
+    RunVolume::from_flow(flow, by_line.minutes, air).ok()
+}
+
+/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
+pub(crate) fn start_flow(evidence: &Evidence<'_>, air: Conditions) -> Option<f64> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
 }
 
 /// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
@@ -60,7 +73,8 @@ pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Opt
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
-    run_volume(curve, &[part], air).ok().map(|run| run.volume_std_m3)
+    let ratio = flow_check::of_run(evidence);
+    run_volume(curve, &[part], air).ok().map(|run| ratio * run.volume_std_m3)
 }
 
 /// One slip about a field of a run that was made.
@@ -193,7 +207,7 @@ pub static RUN_SPLIT: Rule = Rule {
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
         let (low, high) = (truth.lowest_std_m3_min, truth.highest_std_m3_min);
-        if high < CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
+        if high <= CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
             return Vec::new();
         }
         let text = format!("one mean over a flow that went from {high:.2} to {low:.2} m³/min");
@@ -266,13 +280,30 @@ enum Standing {
     NotValid(String),
 }
 
+/// How far the mean flow lay outside what it may be, m3/min at standard conditions: 1.1 to 1.7, or, with
+/// a size-selective inlet, a tenth to either side of its design flow in the air of the run (EPA quality
+/// assurance handbook, from memory).
+fn off_range(evidence: &Evidence<'_>, truth: &RunTruth) -> f64 {
+    let flow = truth.mean_flow_std_m3_min;
+    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);
+    let design = evidence.setup.work_order.target_flow_actual_m3_min.zip(air.ok());
+    let (low, high) = match design {
+        Some((design, air)) => {
+            let standard = design * air.to_standard();
+            ((1.0 - DESIGN_TOLERANCE) * standard, (1.0 + DESIGN_TOLERANCE) * standard)
+        }
+        None => (LOWEST_FLOW_STD_M3_MIN, HIGHEST_FLOW_STD_M3_MIN),
+    };
+    (low - flow).max(flow - high)
+}
+
 /// What speaks against a sample.
 fn against(evidence: &Evidence<'_>, truth: &RunTruth) -> Standing {
     let run = evidence.end.run.as_ref();
     let holes_mm2 = run.map_or(0.0, |run| run.sheet.holes_mm2);
     let minutes_off = (truth.powered_min - RUN_MINUTES).abs() - RUN_MINUTES_TOLERANCE;
     let flow = truth.mean_flow_std_m3_min;
-    let flow_off = (LOWEST_FLOW_STD_M3_MIN - flow).max(flow - HIGHEST_FLOW_STD_M3_MIN);
+    let flow_off = off_range(evidence, truth);
     if minutes_off > 2.0 {
         Standing::NotValid(format!("it ran {:.0} min", truth.powered_min))
     } else if flow_off > 0.02 {

@@ -72,9 +72,11 @@ impl Setup {
         let rig = rig_parameters(scenario, drawn);
         Ok(Self {
             station: scenario.station.clone(),
-            work_order: scenario
-                .work_order
-                .resolve(&rig, scenario.run.as_ref().map(|run| run.order())),
+            work_order: scenario.work_order.resolve(
+                &rig,
+                scenario.run.as_ref().map(|run| run.order()),
+                scenario.flow_check,
+            ),
             certificates,
             weather: plan(value, drawn.get(THUNDER))?,
             run: match &scenario.run {

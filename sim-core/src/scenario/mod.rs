@@ -12,6 +12,7 @@ pub mod build;
 pub mod certify;
 pub mod check;
 pub mod drawn;
+pub mod flow_check;
 pub mod instruments;
 pub mod order;
 pub mod paper;
@@ -31,6 +32,7 @@ pub use drawn::Drawn;
 pub use rules::KnownRules;
 
 use crate::fault::{Fault, Onset};
+use crate::scenario::flow_check::FlowCheck;
 use crate::scenario::instruments::Instruments;
 use crate::scenario::order::OrderEntry;
 use crate::scenario::paper::Paper;
@@ -66,6 +68,9 @@ pub struct Scenario {
     /// The unattended run, if one is ordered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub run: Option<RunEntry>,
+    /// The check of the flow against a standard, if one is ordered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flow_check: Option<FlowCheck>,
     /// The certificates in the box, the top one first.
     pub certificates: Vec<Paper>,
     /// What is wrong.

@@ -7,7 +7,8 @@ use crate::calibration::{Conditions, Line, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
 use crate::rig::calibrator::Calibrator;
 use crate::rig::operating_point::calibrating;
-use crate::rig::recorder::{Recorder, RecorderInputs};
+use crate::rig::recorder::{Recorder, RecorderInputs, RecorderKind};
+use crate::scenario::flow_check::FlowCheck;
 use crate::scenario::run::RunOrder;
 use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
 use crate::time::Date;
@@ -23,7 +24,11 @@ pub struct OrderEntry {
     /// Serial number of the calibrator to be used.
     pub calibrator_serial: String,
     /// Flow to be set, at standard conditions, m3/min.
-    pub target_flow_std_m3_min: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target_flow_std_m3_min: Option<f64>,
+    /// In its place the design flow of a size-selective inlet, at the conditions of the run, m3/min.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
     /// Expected mean temperature of the run, degrees Celsius.
@@ -54,18 +59,34 @@ pub struct LastLineEntry {
 const OPENINGS: [f64; 5] = [1.0, 0.6, 0.42, 0.33, 0.27];
 
 impl OrderEntry {
+    /// The flow to be set at standard conditions: as given, or Qstd = Qa P/760 298/T of the design flow
+    /// in the air that is expected for the run.
+    fn target_std_m3_min(&self) -> f64 {
+        let air = Conditions::as_read(self.run_pressure_mmhg, self.run_temperature_c);
+        let actual = self.target_flow_actual_m3_min.zip(air.ok());
+        let design = actual.map(|(flow, air)| flow * air.to_standard());
+        self.target_flow_std_m3_min.or(design).unwrap_or(f64::NAN)
+    }
+
     /// The work order of a bench with this rig, before anything went wrong with it.
-    pub(super) fn resolve(&self, rig: &RigParameters, run: Option<RunOrder>) -> WorkOrder {
+    pub(super) fn resolve(
+        &self,
+        rig: &RigParameters,
+        run: Option<RunOrder>,
+        flow_check: Option<FlowCheck>,
+    ) -> WorkOrder {
         WorkOrder {
             number: self.number.clone(),
             text: self.text.clone(),
             calibrator_serial: self.calibrator_serial.clone(),
-            target_flow_std_m3_min: self.target_flow_std_m3_min,
+            target_flow_std_m3_min: self.target_std_m3_min(),
+            target_flow_actual_m3_min: self.target_flow_actual_m3_min,
             run_pressure_mmhg: self.run_pressure_mmhg,
             run_temperature_c: self.run_temperature_c,
             points: self.points,
             last_line: self.last_line.as_ref().and_then(|entry| entry.resolve(rig)),
             run,
+            flow_check,
         }
     }
 }
@@ -73,7 +94,12 @@ impl OrderEntry {
 impl LastLineEntry {
     /// The line, printed to a tenth as such cards print it.
     fn resolve(&self, rig: &RigParameters) -> Option<LastLine> {
-        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        // Where the chart terms are a tenth of a square-root chart's, a hundredth says as much.
+        let steps = match rig.recorder.kind {
+            RecorderKind::Linear => 100.0,
+            RecorderKind::SquareRoot | RecorderKind::MassFlow => 10.0,
+        };
+        let tenth = |value: f64| (value * steps).round() / steps;
         let (slope, intercept) = match (self.slope, self.intercept) {
             (Some(slope), Some(intercept)) => (slope, intercept),
             (slope, intercept) => {

@@ -10,6 +10,7 @@ use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
+pub use crate::scenario::flow_check::{CheckedLine, FlowCheck, FlowOfRun};
 pub use crate::scenario::run::RunOrder;
 
 /// A scenario with every spread drawn: what a session runs on.
@@ -77,6 +78,9 @@ pub struct WorkOrder {
     pub calibrator_serial: String,
     /// Flow to be set, at standard conditions, m3/min.
     pub target_flow_std_m3_min: f64,
+    /// The design flow of a size-selective inlet, at the conditions of the run, m3/min: what is printed
+    /// on the order in the place of the flow at standard conditions.
+    pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
     /// Expected mean temperature of the run, degrees Celsius.
@@ -87,6 +91,20 @@ pub struct WorkOrder {
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
     pub run: Option<RunOrder>,
+    /// The check of the flow, if one is ordered.
+    pub flow_check: Option<FlowCheck>,
+}
+
+impl WorkOrder {
+    /// Whether a check of the last line is all that is ordered, and no calibration.
+    pub fn is_check_alone(&self) -> bool {
+        self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
+    }
+
+    /// The check that a calibration ends with, if one is ordered.
+    pub fn check_of_own_line(&self) -> Option<FlowCheck> {
+        self.flow_check.filter(|check| check.line == CheckedLine::Own)
+    }
 }
 
 /// The last calibration's line, for comparison.

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
 
@@ -238,10 +239,18 @@ pub struct RecorderView {
     pub chart_hour: f64,
     /// The last division printed on the chart.
     pub printed_to: f64,
+    /// How it is graduated, as the recorder's plate says; left out for the usual square-root chart.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub scale: RecorderKind,
     /// Marks made on the chart: hour and label.
     pub marks: Vec<(f64, String)>,
     /// The trace: hour and chart divisions, oldest first.
     pub trace: Vec<(f64, f64)>,
+}
+
+/// Whether a chart is the usual one.
+fn is_usual(scale: &RecorderKind) -> bool {
+    *scale == RecorderKind::SquareRoot
 }
 
 /// The barometer.

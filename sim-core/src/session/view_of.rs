@@ -171,6 +171,7 @@ fn recorder(rig: &Rig) -> RecorderView {
         moving: recorder.is_moving(),
         chart_hour: paper.hour(),
         printed_to: recorder.printed_to(),
+        scale: recorder.parameters.kind,
         marks: paper.marks().iter().map(|mark| (mark.hour, mark.label.clone())).collect(),
         trace: paper.trace().iter().map(|point| (point.hour, point.divisions)).collect(),
     }

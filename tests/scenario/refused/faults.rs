@@ -124,6 +124,13 @@ pub const CASES: &[Case] = &[
             "(fault: PowerCut(minutes: 30), onset: AfterRunHours(3)),",
         )],
     ),
+    (
+        "a check that checks nothing, for a run that is not ordered",
+        &[(
+            "    certificates: [",
+            "    flow_check: (readings: 0, within_pct: 30, flow_of_run: Check),\n    certificates: [",
+        )],
+    ),
     ("a rule switched off twice", &[("\"tube-clear\"", "\"tube-clear\", \"tube-clear\"")]),
 ];
 
@@ -176,6 +183,10 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         43:9: the run is longer than any limit; leave it out
     a power cut without a run
         35:9: PowerCut cannot show: there is no run; add a section `run`, or take the fault out
+    a check that checks nothing, for a run that is not ordered
+        31:18: 0 readings cannot be written; ask for 1 to 12; 3 to 8 are usual
+        31:31: a limit of 30 percent checks nothing; write 1 to 20; 5 to 10 are usual
+        31:47: there is no run; leave it out, or add a run
     a rule switched off twice
         39:35: the rule `tube-clear` is switched off twice; keep one
     "##);

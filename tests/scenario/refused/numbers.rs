@@ -8,6 +8,13 @@ pub const CASES: &[Case] = &[
     ("a spread in hectopascals", &[("Normal(761, 4)", "Normal(1014, 4)")]),
     ("a temperature in kelvins", &[("run_temperature_c: 14", "run_temperature_c: 287")]),
     ("a temperature in fahrenheit", &[("Normal(13, 2)", "Normal(68, 2)")]),
+    (
+        "two flows to be set",
+        &[(
+            "target_flow_std_m3_min: 1.13",
+            "target_flow_std_m3_min: 1.13, target_flow_actual_m3_min: 1.13",
+        )],
+    ),
     ("a flow in cubic feet", &[("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: 40")]),
     ("an orifice in square millimetres", &[("Normal(5.4e-4, 5e-6)", "Fixed(540)")]),
     ("too few points", &[("points: 7", "points: 4")]),
@@ -63,6 +70,8 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         18:9: run_temperature_c 287 is outside -30 to 50; it looks like kelvins, subtract 273.15
     a temperature in fahrenheit
         24:9: temperature_c 68 is outside -30 to 50; it looks like degrees Fahrenheit, subtract 32 and divide by 1.8
+    two flows to be set
+        16:39: the flow to be set is given twice; keep the one at standard conditions, or this one for a size-selective inlet
     a flow in cubic feet
         16:9: target_flow_std_m3_min 40 is outside 0.9 to 1.8; it looks like cubic feet a minute, multiply by 0.0283168
     an orifice in square millimetres

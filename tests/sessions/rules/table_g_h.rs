@@ -130,6 +130,15 @@ pub const CASES: &[Case] = &[
         drags: &[],
     },
     Case {
+        rule: "design-flow",
+        breaks: |script| {
+            by_design_flow(script);
+            script.says(Field::TargetFlow, "1.2");
+        },
+        keeps: by_design_flow,
+        drags: &[],
+    },
+    Case {
         rule: "set-point",
         breaks: |script| {
             // For the air of the calibration, and not for that of the run.
@@ -178,6 +187,11 @@ fn last_line_elsewhere(script: &mut Script) {
         r#"last_line: (date: "2026-08-03")"#,
         r#"last_line: (date: "2026-08-03", slope: 32.2, intercept: 5.9)"#,
     );
+}
+
+/// The inlet selects by size: its design flow is ordered.
+fn by_design_flow(script: &mut Script) {
+    script.on("target_flow_std_m3_min: 1.2", "target_flow_actual_m3_min: 1.2");
 }
 
 /// Leaves the roof instead of signing.

@@ -164,6 +164,7 @@ fn every_field() -> Vec<Field> {
         Field::Remarks,
     ];
     fields.extend(Field::RUN);
+    fields.extend(Field::CHECK);
     for point in PointNumber::all() {
         fields.extend([
             Field::Up(point),
@@ -174,6 +175,9 @@ fn every_field() -> Vec<Field> {
             Field::ChartTerm(point),
             Field::PartChart(point),
             Field::PartMinutes(point),
+            Field::CheckUp(point),
+            Field::CheckDown(point),
+            Field::CheckChart(point),
         ]);
     }
     fields

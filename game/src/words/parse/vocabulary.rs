@@ -172,6 +172,12 @@ pub(in crate::words) const FIELDS: Names<Field> = &[
     ("target", Field::TargetFlow),
     ("set point", Field::SetPoint),
     ("setpoint", Field::SetPoint),
+    ("check temperature", Field::CheckTemperature),
+    ("check pressure", Field::CheckPressure),
+    ("check flow", Field::CheckFlow),
+    ("check line flow", Field::CheckLineFlow),
+    ("check difference", Field::CheckDifference),
+    ("check outcome", Field::CheckOutcome),
     ("filter number", Field::FilterNumber),
     ("meter before", Field::MeterBefore),
     ("start chart", Field::StartChart),
@@ -209,6 +215,10 @@ pub(in crate::words) const POINT_FIELDS: Names<PointField> = &[
 /// Fields of a part of a run.
 pub(in crate::words) const PART_FIELDS: Names<PointField> =
     &[("chart", Field::PartChart), ("minutes", Field::PartMinutes)];
+
+/// Fields of a reading of a flow check.
+pub(in crate::words) const CHECK_FIELDS: Names<PointField> =
+    &[("up", Field::CheckUp), ("down", Field::CheckDown), ("chart", Field::CheckChart)];
 
 pub(in crate::words) const TRIPS: Names<Trip> = &[("on", Trip::On), ("off", Trip::Off)];
 
@@ -306,6 +316,7 @@ pub(super) fn named(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, V
         "response" => from(RESPONSES, Value::Response, sentence, at),
         "field" => from(FIELDS, Value::Field, sentence, at),
         "part-field" => from(PART_FIELDS, Value::PointField, sentence, at),
+        "check-field" => from(CHECK_FIELDS, Value::PointField, sentence, at),
         "grip" => from(GRIPS, Value::Grip, sentence, at),
         "side" => from(SIDES, Value::Side, sentence, at),
         "weekday" => from(WEEKDAYS, Value::Weekday, sentence, at),

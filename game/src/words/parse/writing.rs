@@ -43,6 +43,12 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
     ),
     form(
+        &["write|enter|record check <number> <check-field> <text>"],
+        &["write check 1 up 1.65", "write check 1 down 1.6", "write check 1 chart 39"],
+        "one reading of a flow check",
+        |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
+    ),
+    form(
         &["write|enter|record point <number> <point-field>", "write|enter|record <field>"],
         &[],
         "",
@@ -123,26 +129,32 @@ fn next_point(known: &Known) -> Result<PointNumber, Trouble> {
 /// beside the field.
 pub(in crate::words) fn as_typed(field: Field, text: &str) -> String {
     let units: &[&str] = match field {
-        Field::Temperature | Field::RunTemperature => {
+        Field::Temperature | Field::RunTemperature | Field::CheckTemperature => {
             &["degrees celsius", "degrees c", "degrees", "deg c", "°c", "°", "c"]
         }
-        Field::Pressure | Field::RunPressure => &["mmhg", "mm hg", "mm"],
+        Field::Pressure | Field::RunPressure | Field::CheckPressure => &["mmhg", "mm hg", "mm"],
         Field::MeterBefore | Field::MeterAfter | Field::RunMinutes | Field::PartMinutes(_) => {
             &["minutes", "minute", "min"]
         }
         Field::Volume => &["std m3", "m3", "m³"],
         Field::Concentration => &["ug/std m3", "ug/m3", "µg/m³", "µg/m3"],
-        Field::Up(_) | Field::Down(_) => &["inches", "inch", "in"],
+        Field::Up(_) | Field::Down(_) | Field::CheckUp(_) | Field::CheckDown(_) => {
+            &["inches", "inch", "in"]
+        }
+        Field::CheckDifference => &["percent", "%"],
         Field::DeltaH(_) => &["inches of water", "inches", "inh2o", "in"],
         Field::Chart(_)
         | Field::SetPoint
         | Field::StartChart
         | Field::EndChart
         | Field::MeanChart
-        | Field::PartChart(_) => &["divisions", "division"],
-        Field::PointFlow(_) | Field::TargetFlow | Field::RunFlow => {
-            &["std m3/min", "m3/min", "m³/min"]
-        }
+        | Field::PartChart(_)
+        | Field::CheckChart(_) => &["divisions", "division"],
+        Field::PointFlow(_)
+        | Field::TargetFlow
+        | Field::RunFlow
+        | Field::CheckFlow
+        | Field::CheckLineFlow => &["std m3/min", "m3/min", "m³/min"],
         _ => &[],
     };
     let bare = units.iter().find_map(|unit| {

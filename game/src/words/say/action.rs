@@ -174,6 +174,9 @@ fn write(field: Field, text: &str) -> String {
         Field::ChartTerm(point) => format!("point {} chart term", point.number()),
         Field::PartChart(part) => format!("part {} chart", part.number()),
         Field::PartMinutes(part) => format!("part {} minutes", part.number()),
+        Field::CheckUp(reading) => format!("check {} up", reading.number()),
+        Field::CheckDown(reading) => format!("check {} down", reading.number()),
+        Field::CheckChart(reading) => format!("check {} chart", reading.number()),
         field => name(FIELDS, &field).to_owned(),
     };
     let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '-')

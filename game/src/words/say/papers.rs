@@ -1,6 +1,6 @@
 //! The papers, printed as they are: station card, work order, certificates.
 
-use sim_core::scenario::setup::StationCard;
+use sim_core::scenario::setup::{CheckedLine, FlowCheck, FlowOfRun, StationCard};
 use sim_core::session::Papers;
 
 /// The card at the station, on one line.
@@ -16,8 +16,21 @@ pub(super) fn work_order(papers: &Papers) -> String {
         format!("Work order {}", order.number),
         order.text.clone(),
         format!("Calibrator to be used: serial number {}", order.calibrator_serial),
-        format!("Points wanted: {}", order.points),
-        format!("Flow to be set: {:.3} m3/min at 298 K, 760 mmHg", order.target_flow_std_m3_min),
+        if order.is_check_alone() {
+            "No points: the line stands, only the flow is checked".to_owned()
+        } else {
+            format!("Points wanted: {}", order.points)
+        },
+        match order.target_flow_actual_m3_min {
+            Some(design) => format!(
+                "Flow to be set: {design:.3} m3/min at the conditions of the run, the design flow of the \
+                 size-selective inlet"
+            ),
+            None => format!(
+                "Flow to be set: {:.3} m3/min at 298 K, 760 mmHg",
+                order.target_flow_std_m3_min
+            ),
+        },
         format!(
             "Expected over the run: {:.1} mmHg station pressure, {:.1} degrees Celsius",
             order.run_pressure_mmhg, order.run_temperature_c
@@ -30,12 +43,36 @@ pub(super) fn work_order(papers: &Papers) -> String {
         ));
     }
     lines.extend(super::run::order(papers));
+    lines.extend(order.flow_check.map(flow_check));
     lines.push(match papers.certificates.len() {
         0 => "No certificate lies in the box beside it.".to_owned(),
         1 => "One certificate lies in the box beside it.".to_owned(),
         count => format!("{count} certificates lie in the box beside it."),
     });
     lines.join("\n")
+}
+
+/// The check of the flow.
+fn flow_check(check: FlowCheck) -> String {
+    let FlowCheck { readings, within_pct, line, last_good, flow_of_run } = check;
+    let of = match line {
+        CheckedLine::Own => "your own line",
+        CheckedLine::Last => "the last calibration's line",
+    };
+    let mut text = format!(
+        "Flow check: {readings} readings of standard and pen, above a filter, on the controller; {of} \
+         to tell the standard's flow within {within_pct} %"
+    );
+    if let Some(date) = last_good {
+        text.push_str(&format!("; last passed {date}"));
+    }
+    if flow_of_run == FlowOfRun::Check {
+        text.push_str(
+            "\nThe run's flow is what the standard told, times the change of the line's flow since the \
+             start reading; leave the controller's screw as checked",
+        );
+    }
+    text
 }
 
 /// One certificate; `index` counts from 0.

@@ -1,6 +1,6 @@
 //! The recorder, its pen and its chart.
 
-use sim_core::rig::recorder::CHART_DIVISIONS;
+use sim_core::rig::recorder::{CHART_DIVISIONS, RecorderKind};
 use sim_core::session::view::View;
 
 use super::scale::{sentence, steps, whole as divisions};
@@ -18,6 +18,13 @@ pub(super) fn whole(view: &View) -> String {
             steps(CHART_DIVISIONS, 1.0)
         ),
     ];
+    match seen.scale {
+        RecorderKind::SquareRoot => {}
+        RecorderKind::Linear => {
+            said.push("its plate says: graduated evenly in pressure".to_owned())
+        }
+        RecorderKind::MassFlow => said.push("its plate says: graduated in mass flow".to_owned()),
+    }
     if seen.moving {
         said.push("the pen is moving".to_owned());
     }

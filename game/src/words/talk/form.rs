@@ -30,6 +30,9 @@ const FOOT: [Field; 8] = [
     Field::SetPoint,
     Field::Remarks,
 ];
+/// What a check alone comes to: its air stands above the points.
+const CHECKED: [Field; 4] =
+    [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference, Field::CheckOutcome];
 /// What is shown where nothing is written.
 const BLANK: &str = "____";
 
@@ -64,6 +67,16 @@ pub(super) fn form(session: &Session) -> String {
         text.push_str("  no point yet\n");
     }
     plain(&FOOT, &mut text);
+    if session.papers().work_order.flow_check.is_some() {
+        for reading in PointNumber::all() {
+            let fields =
+                [Field::CheckUp(reading), Field::CheckDown(reading), Field::CheckChart(reading)];
+            if fields.iter().any(|field| book.text(*field).is_some()) {
+                plain(&fields, &mut text);
+            }
+        }
+        plain(&Field::CHECK, &mut text);
+    }
     if session.papers().work_order.run.is_some() {
         plain(&Field::RUN, &mut text);
         for part in PointNumber::all() {
@@ -96,6 +109,10 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     let points_wanted = order.points;
     let blank = |field: &Field| book.text(*field).is_none();
     let mut missing: Vec<String> = HEAD.into_iter().filter(blank).map(field_name).collect();
+    if order.is_check_alone() {
+        missing.extend(CHECKED.into_iter().filter(blank).map(field_name));
+        return missing;
+    }
     let points = book.points();
     let refused = book.text(Field::Decision).is_some_and(|text| text.contains("refus"));
     if points.len() < usize::from(points_wanted) && !refused {
@@ -121,6 +138,9 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
         _ => true,
     });
     missing.extend(foot.filter(blank).map(field_name));
+    if order.flow_check.is_some() && !refused {
+        missing.extend(Field::CHECK.into_iter().filter(blank).map(field_name));
+    }
     if order.run.is_some() && !refused {
         missing.extend(Field::RUN.into_iter().filter(blank).map(field_name));
     }

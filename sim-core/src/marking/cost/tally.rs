@@ -4,6 +4,7 @@ use super::causes::{Cause, causes};
 use super::edits::Edits;
 use super::reread::Readings;
 use super::run::{ChartFrom, Run};
+use super::sample::sampled;
 use super::story::Story;
 use super::undo::Way;
 use super::{Cost, CostOf, Costs, WaterfallStep, percent};
@@ -40,6 +41,9 @@ struct Bench<'a> {
 /// See [`super::costs`].
 pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
+    if evidence.setup.work_order.is_check_alone() {
+        return only_checked();
+    }
     let story = Story::of(&evidence, &marks.findings);
     let run = Run::after(&evidence, &signed.rig);
     let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
@@ -75,7 +79,13 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
         }
     }
     let together_pct = own.zip(all_m3).and_then(|(own, all)| percent(own, all));
-    let single = sum_of_costs(&each, &base);
+    let of_line: Vec<&Cost> = causes
+        .iter()
+        .zip(&each)
+        .filter(|(cause, _)| !matches!(cause.way, Way::Sample(_)))
+        .map(|(_, cost)| cost)
+        .collect();
+    let single = sum_of_costs(&of_line, &base);
     Costs {
         run,
         own_volume_m3: own,
@@ -88,6 +98,23 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
         waterfall: waterfall(own, true_m3, stairs),
         notes: notes(&evidence, run, &base),
         each,
+    }
+}
+
+/// Of a session that made no line and drew no sample: no volume hangs on it.
+fn only_checked() -> Costs {
+    Costs {
+        run: None,
+        own_volume_m3: None,
+        sums_redone_m3: None,
+        true_volume_m3: None,
+        each: Vec::new(),
+        all_repaired_m3: None,
+        together_pct: None,
+        remaining_pct: None,
+        interaction_pct: None,
+        waterfall: Vec::new(),
+        notes: vec!["a check makes no line and draws no sample: no volume hangs on it".to_owned()],
     }
 }
 
@@ -139,6 +166,16 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
             say("the flow that is drawn against the one that was to be drawn; not in the sum");
             bench.set_point_volumes()
         }
+        Way::Sample(way) => match sampled(way, bench.story, bench.signed) {
+            Some(sampled) => {
+                say(sampled.note);
+                (sampled.undone_m3, sampled.told_m3)
+            }
+            None => {
+                say("it draws no other air and tells no other volume");
+                (None, None)
+            }
+        },
         Way::NoVolume(why) => {
             say(why);
             (base.right, base.right)
@@ -162,7 +199,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
 
 /// The single costs added: those of sums and chart term, which are there even where no rule was
 /// broken, and those of the lines that are counted.
-fn sum_of_costs(each: &[Cost], base: &Base) -> Option<f64> {
+fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     let of_sums = percent(base.own?, base.sums?)?;
     let of_expression = percent(base.sums?, base.right?)?;
     use crate::procedure::Repair::{RedoSums, RightExpression, SetPointFromLine};

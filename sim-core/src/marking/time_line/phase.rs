@@ -26,19 +26,34 @@ pub(super) struct Told {
     last: usize,
     left: usize,
     run_ordered: bool,
+    /// Place of the last writing about a check of the flow; none where there is none.
+    checked: Option<usize>,
+    /// Whether a check is all that is ordered: its readings stand in the place of points.
+    check_alone: bool,
     phase: Phase,
 }
 
 impl Told {
     pub fn of(evidence: &Evidence<'_>) -> Self {
         let points = evidence.points();
-        let first = points.iter().map(|point| point.first.index).min();
-        let last = points.iter().map(|point| point.last.index).max();
+        let check_alone = evidence.setup.work_order.is_check_alone();
+        let checks = || evidence.timeline().filter(|at| is_check(&at.moment.action));
+        let first = match check_alone {
+            true => checks().map(|at| at.index).next(),
+            false => points.iter().map(|point| point.first.index).min(),
+        };
+        let checked = checks().map(|at| at.index).next_back();
+        let last = match check_alone {
+            true => checked,
+            false => points.iter().map(|point| point.last.index).max(),
+        };
         Self {
             first: first.unwrap_or(usize::MAX),
             last: last.unwrap_or(usize::MAX),
             left: evidence.leaving().map_or(usize::MAX, |at| at.index),
             run_ordered: evidence.end.run.is_some(),
+            checked,
+            check_alone,
             phase: Phase::Arrive,
         }
     }
@@ -53,10 +68,18 @@ impl Told {
             Action::Wait { seconds } if *seconds >= super::WAIT_FROM_S => {
                 (stretch == Stretch::Before && at.facts().powered).then_some(Phase::Power)
             }
-            action => of_hand(action, at.facts()).map(|hand| self.of_work(hand, stretch)),
+            action => of_hand(action, at.facts()).map(|hand| {
+                let checking = self.checked.is_some_and(|checked| at.index < checked);
+                match stretch {
+                    Stretch::After if checking => Phase::Check,
+                    _ => self.of_work(hand, stretch),
+                }
+            }),
         }?;
-        self.phase = phase;
-        Some(phase)
+        let points = self.check_alone && phase == Phase::Check;
+        self.phase = if points { Phase::Points } else { phase };
+        let check = self.check_alone && phase == Phase::Points;
+        Some(if check { Phase::Check } else { phase })
     }
 
     fn stretch(&self, index: usize) -> Stretch {
@@ -185,6 +208,12 @@ fn of_hand(action: &Action, facts: &Facts) -> Option<Hand> {
     })
 }
 
+/// Whether an action writes about a check of the flow.
+fn is_check(action: &Action) -> bool {
+    matches!(action, Action::Write { field, .. }
+        if of_field(*field, Stretch::After) == Phase::Check)
+}
+
 /// The phase in which a field is written.
 fn of_field(field: Field, stretch: Stretch) -> Phase {
     match field {
@@ -207,6 +236,15 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::Correlation
         | Field::Decision => Phase::Sums,
         Field::TargetFlow | Field::SetPoint => Phase::SetPoint,
+        Field::CheckTemperature
+        | Field::CheckPressure
+        | Field::CheckUp(_)
+        | Field::CheckDown(_)
+        | Field::CheckChart(_)
+        | Field::CheckFlow
+        | Field::CheckLineFlow
+        | Field::CheckDifference
+        | Field::CheckOutcome => Phase::Check,
         Field::FilterNumber | Field::MeterBefore | Field::StartChart => Phase::Load,
         Field::EndChart | Field::MeterAfter | Field::Custody => Phase::Recover,
         Field::RunMinutes

@@ -122,6 +122,21 @@ pub const CASES: &[Case] = &[
         also: &[],
     },
     Case {
+        rule: "design-flow",
+        breaks: |session| {
+            // What is written is the design flow itself, in air in which it is another one.
+            let order = &mut session.setup.work_order;
+            order.target_flow_actual_m3_min = Some(order.target_flow_std_m3_min);
+            order.target_flow_std_m3_min *= 1.05;
+        },
+        keeps: |session| {
+            let order = &mut session.setup.work_order;
+            order.target_flow_actual_m3_min = Some(1.08);
+            order.target_flow_std_m3_min *= 1.01;
+        },
+        also: &[],
+    },
+    Case {
         rule: "set-point",
         breaks: |session| move_set_point(session, 0.4),
         keeps: |session| move_set_point(session, -0.2),

@@ -3,9 +3,11 @@
 mod about;
 mod certificates;
 mod faults;
+mod flow_check;
 mod numbers;
 mod onsets;
 mod run;
+mod target;
 mod terms;
 mod texts;
 mod weather;
@@ -32,6 +34,7 @@ pub const RULES: &[Rule] = &[
     numbers::IN_RANGE,
     numbers::SPREAD,
     numbers::LAST_LINE,
+    target::ONCE,
     about::KNOWN,
     weather::FITS_ELEVATION,
     certificates::DATE,
@@ -48,6 +51,7 @@ pub const RULES: &[Rule] = &[
     faults::SHOWS,
     run::POSSIBLE,
     run::FAULTS,
+    flow_check::POSSIBLE,
     terms::WEIGHTS,
     terms::RULES_OFF,
 ];

@@ -67,8 +67,14 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
         numbers.push(Ranged { path, value, low, high, unit });
     };
     add("station.elevation_m".into(), station.elevation_m, -430.0, 4000.0, "m");
-    let target = order.target_flow_std_m3_min;
-    add("work_order.target_flow_std_m3_min".into(), target, 0.9, 1.8, "m3/min");
+    for (field, target) in [
+        ("target_flow_std_m3_min", order.target_flow_std_m3_min),
+        ("target_flow_actual_m3_min", order.target_flow_actual_m3_min),
+    ] {
+        if let Some(target) = target {
+            add(format!("work_order.{field}"), target, 0.9, 1.8, "m3/min");
+        }
+    }
     add("work_order.run_pressure_mmhg".into(), order.run_pressure_mmhg, 400.0, 820.0, "mmHg");
     let run_temperature = order.run_temperature_c;
     add("work_order.run_temperature_c".into(), run_temperature, -30.0, 50.0, "degrees Celsius");

@@ -1,0 +1,84 @@
+//! Cases for the check of the flow, on a session in which the last line is checked.
+
+use super::Case;
+use crate::field_book::Field;
+use crate::procedure::test_bench::{TestSession, is_check, point, writes};
+use crate::rig::parts::{Part, Place};
+
+/// Moves what the line truly tells, and the pen with it, by so many percent of its chart reading; the
+/// sums follow.
+fn tells_more(session: &mut TestSession, percent: f64) {
+    let by = 1.0 + percent / 100.0;
+    session.at(is_check, |facts| {
+        facts.pen *= by;
+        facts.pen_at_rest *= by;
+        facts.undisturbed_pen *= by;
+    });
+    for number in (1..=3).map(point) {
+        let chart = session.book_number(Field::CheckChart(number)) * by;
+        session.rewrite(Field::CheckChart(number), &format!("{chart:.1}"));
+    }
+    sums(session);
+}
+
+/// Writes a leg at the second reading that is off by so many inches; the sums follow.
+fn misreads_leg(session: &mut TestSession, by_in: f64) {
+    let leg = session.book_number(Field::CheckUp(point(2)));
+    session.rewrite(Field::CheckUp(point(2)), &format!("{:.2}", leg + by_in));
+    sums(session);
+}
+
+/// Does the sums of the check from what is written.
+fn sums(session: &mut TestSession) {
+    let own = session.judged(crate::procedure::flow_check::own_check).unwrap();
+    session.rewrite(Field::CheckFlow, &format!("{:.3}", own.standard));
+    session.rewrite(Field::CheckLineFlow, &format!("{:.3}", own.line));
+    session.rewrite(Field::CheckDifference, &format!("{:+.1}", own.difference_pct()));
+}
+
+/// The table.
+pub const CASES: &[Case] = &[
+    Case {
+        rule: "check-made",
+        breaks: |session| {
+            session.without(|action| writes(action, Field::CheckUp(point(3))));
+        },
+        keeps: |session| {
+            session.setup.work_order.flow_check.as_mut().unwrap().readings = 2;
+        },
+        also: &[],
+    },
+    Case {
+        rule: "check-as-it-runs",
+        breaks: |session| {
+            session.at(is_check, |facts| facts.places[Part::Filter as usize] = Place::Case);
+        },
+        keeps: |session| session.at(is_check, |facts| facts.running_s = 300.0),
+        also: &[],
+    },
+    Case {
+        rule: "check-read",
+        breaks: |session| misreads_leg(session, 0.3),
+        keeps: |session| misreads_leg(session, 0.05),
+        also: &[],
+    },
+    Case {
+        rule: "check-sums",
+        breaks: |session| session.rewrite(Field::CheckDifference, "3.0"),
+        keeps: |session| {
+            let flow = session.book_number(Field::CheckFlow);
+            session.rewrite(Field::CheckFlow, &format!("{:.3}", flow + 0.004));
+        },
+        also: &[],
+    },
+    Case {
+        rule: "check-judged",
+        breaks: |session| tells_more(session, 10.0),
+        keeps: |session| {
+            tells_more(session, 10.0);
+            let text = "failed: to be calibrated anew; nothing since 2026-10-05 is valid";
+            session.rewrite(Field::CheckOutcome, text);
+        },
+        also: &[],
+    },
+];
