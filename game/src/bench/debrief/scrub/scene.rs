@@ -30,7 +30,8 @@ impl Plugin for ScenePlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(
             Update,
-            (fit, magnify, tell).run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
+            (fit, magnify, tell)
+                .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }
 }
