@@ -46,7 +46,7 @@ pub fn decided(report: &SessionReport<'_>) -> Vec<Block> {
     }
     plots(report, &mut blocks);
     if report.compared.points.is_empty() {
-        blocks.push(Block::Paragraph("No point was taken.".into()));
+        blocks.push(Block::Paragraph("No point of a calibration was taken.".into()));
     } else {
         blocks.push(Block::Subheading("Flow at each point, m³/min".to_owned()));
         blocks.push(Block::Table(points(report)));
