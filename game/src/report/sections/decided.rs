@@ -38,11 +38,13 @@ pub fn decided(report: &SessionReport<'_>) -> Vec<Block> {
     }
     if !table.rows.is_empty() {
         blocks.push(Block::Table(table));
-        blocks.push(Block::Note(
+        if report.compared.scatter.is_some() {
+            blocks.push(Block::Note(
             "Standard errors and the interval come from the scatter of the own points about their line. They know \
              nothing of an error that all points share, such as a leak or a wrong pressure."
                 .to_owned(),
         ));
+        }
     }
     plots(report, &mut blocks);
     if report.compared.points.is_empty() {
