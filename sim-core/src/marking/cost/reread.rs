@@ -59,13 +59,13 @@ impl Readings {
 }
 
 /// Reads in a session had again.
-struct Reader<'r, 'a> {
-    story: &'r Story<'a>,
-    again: &'r Again,
-    values: &'r Values,
+struct Reader<'a> {
+    story: &'a Story<'a>,
+    again: &'a Again,
+    values: &'a Values,
 }
 
-impl Reader<'_, '_> {
+impl Reader<'_> {
     /// What was true on one side of a moment of the original session, when it was had again.
     fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
         let moments = self.again.moments.iter();
