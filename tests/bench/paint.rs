@@ -9,6 +9,7 @@ pub mod picture;
 pub mod read;
 pub mod run;
 mod strip;
+mod unattended;
 
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;

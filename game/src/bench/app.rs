@@ -18,8 +18,8 @@ use super::theme::Theme;
 use super::threads::ThreadsPlugin;
 use super::told::ToldPlugin;
 use super::{
-    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, loupe, overlay, pan,
-    pictures, redraw, scene, settings_sheet, showing, spots, start, theme, watch,
+    Screen, access, carry, controls, debrief, desk, hand_card, help, keys, lapse, loupe, overlay,
+    pan, pictures, redraw, scene, settings_sheet, showing, spots, start, theme, watch,
 };
 use crate::field_book;
 
@@ -79,6 +79,7 @@ impl Plugin for BenchPlugin {
             keys::KeysPlugin,
             hand_card::HandCardPlugin,
             loupe::LoupePlugin,
+            lapse::LapsePlugin,
             watch::WatchPlugin,
             field_book::FieldBookPlugin,
         ));

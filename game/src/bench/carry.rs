@@ -8,28 +8,38 @@ use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
 
 use super::Screen;
+use super::controls::{Ask, chart_hour};
 use super::desk::{Desk, Seen};
 use super::hands::{Grain, Spot, offers, sight_of, turn};
 use super::pictures;
 use super::places::{
-    Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, let_go, targets,
+    Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, grip_at, let_go, targets,
 };
 use super::scene::ScenePanel;
 use super::spots::{SpotControl, lay};
 use super::theme::{self, Theme};
-use sim_core::rig::parts::Part;
+use sim_core::rig::parts::{Grip, Part};
 
 /// What follows the pointer, and where the pointer is in the scene.
-#[derive(Resource, Default)]
+#[derive(Resource)]
 struct InHand {
     carried: Option<Carried>,
     /// What is carried once the drag has gone so far, scene units.
     meant: Option<(Carried, f32)>,
+    /// How a filter was gripped.
+    grip: Grip,
     /// Where the drag began, and where the pointer is.
     from: Vec2,
     at: Vec2,
     /// Pixels of a turning drag not yet turned into steps.
     rest: f32,
+}
+
+impl Default for InHand {
+    fn default() -> Self {
+        let (from, at) = (Vec2::ZERO, Vec2::ZERO);
+        Self { carried: None, meant: None, grip: Grip::Edges, from, at, rest: 0.0 }
+    }
 }
 
 /// The picture that follows the pointer.
@@ -150,6 +160,7 @@ fn on_wheel(
     keys: Res<ButtonInput<KeyCode>>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
+    mut asks: MessageWriter<Ask>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) =
         (spots.get(scroll.entity), seen, desk)
@@ -162,9 +173,12 @@ fn on_wheel(
     };
     // A trackpad sends fractions of a notch: each counts as one fine step.
     let steps = if notches.abs() < 1.0 { notches.signum() } else { notches.round() } as i32;
-    if let Some(action) = turn(&seen.0, *spot, steps, grain(&keys)) {
+    if *spot == Spot::KeptChart {
         scroll.propagate(false);
-        desk.ask(action);
+        asks.write(chart_hour(steps, grain(&keys)));
+    } else if turn(&seen.0, *spot, steps, grain(&keys)).is_some() {
+        scroll.propagate(false);
+        desk.turn(*spot, steps, grain(&keys));
     }
 }
 
@@ -192,6 +206,7 @@ fn on_drag_start(
     in_hand.at = in_scene(drag.pointer_location.position, &panels);
     in_hand.from = in_hand.at;
     in_hand.carried = None;
+    in_hand.grip = grip_at(&seen.0, *spot, in_hand.at.x);
     in_hand.meant = carried_by(*spot).map(|carried| (carried, carried_after(&seen.0, *spot)));
 }
 
@@ -203,7 +218,10 @@ fn pick_up(in_hand: &mut InHand, seen: &Seen, desk: &mut Desk) {
     if let Carried::Part(part) = carried
         && seen.0.hand != Some(part)
     {
-        desk.ask(Action::Take { part });
+        desk.ask(match part {
+            Part::Filter if seen.0.run.is_some() => Action::TakeFilter { grip: in_hand.grip },
+            _ => Action::Take { part },
+        });
     }
 }
 
@@ -215,6 +233,7 @@ fn on_drag(
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
+    mut asks: MessageWriter<Ask>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(drag.entity), seen, desk)
     else {
@@ -230,10 +249,13 @@ fn on_drag(
     in_hand.rest += drag.delta.x - rise;
     let steps = (in_hand.rest / STEP_PX).trunc();
     in_hand.rest -= steps * STEP_PX;
-    if steps != 0.0
-        && let Some(action) = turn(&seen.0, *spot, steps as i32, grain(&keys))
-    {
-        desk.ask(action);
+    if steps == 0.0 {
+        return;
+    }
+    if *spot == Spot::KeptChart {
+        asks.write(chart_hour(steps as i32, grain(&keys)));
+    } else {
+        desk.turn(*spot, steps as i32, grain(&keys));
     }
 }
 

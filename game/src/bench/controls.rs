@@ -9,6 +9,9 @@ use sim_core::session::action::{Action, HelpTopic};
 use accesskit::Role;
 
 use super::access::spoken;
+use super::debrief::Moment;
+use super::desk::Lapse;
+use super::hands::Grain;
 use super::theme::{self, Pressable, Theme};
 use crate::field_book::Page;
 use crate::words::units::{FlowUnit, PressureUnit, TemperatureUnit};
@@ -50,6 +53,14 @@ pub enum Ask {
     Hints,
     /// Raise or lower the eye, mm.
     Eye(f64),
+    /// Bring another hour of the chart of the run under the loupe, so many hours on.
+    ChartHour(f64),
+    /// Let the hours of a run go by otherwise.
+    Lapse(Lapse),
+    /// Stop the hours of a run, or let them go on.
+    StopOrGo,
+    /// Say what would be seen at the site now.
+    WhatIsSeen,
     /// Choose a row of a choice on the remarks page.
     Choose(Choice),
     /// Put the report into the book.
@@ -60,6 +71,21 @@ pub enum Ask {
     Sign,
     /// Back to the list of scenarios.
     Leave,
+    /// Open the debrief of the session with this number in the list of those that have ended.
+    Debrief(usize),
+    /// In the debrief, go to another moment of the session.
+    Moment(Moment),
+    /// Write the report into the folder that the debrief names.
+    SaveReport,
+}
+
+/// Hours of the chart of the run that come under the loupe by steps.
+pub fn chart_hour(steps: i32, grain: Grain) -> Ask {
+    let hours = match grain {
+        Grain::Coarse => 1.0,
+        Grain::Fine => 0.25,
+    };
+    Ask::ChartHour(hours * f64::from(steps))
 }
 
 /// A unit that is chosen on the settings sheet.

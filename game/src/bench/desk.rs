@@ -15,7 +15,7 @@ use sim_core::session::{ActError, Session};
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
 use super::Screen;
-use super::hands::{Spot, Step};
+use super::hands::{Grain, Spot, Step, turn};
 use super::showing::Show;
 use super::store::wall_clock_s;
 use crate::report::words::ending as ending_words;
@@ -24,12 +24,35 @@ use crate::report::words::ending as ending_words;
 #[derive(Resource)]
 pub struct Desk {
     session: Option<Session>,
-    queue: Vec<Action>,
+    queue: Vec<Asked>,
     passing: Option<Tick>,
+    lapse: Lapse,
     showing: Option<Show>,
     shown_last: Option<Spot>,
     /// Papers, which never change.
     pub papers: Papers,
+}
+
+/// What waits to be done.
+#[derive(Debug, Clone, PartialEq)]
+enum Asked {
+    /// An action as it is.
+    Do(Action),
+    /// A turn by so many steps from wherever the thing stands when its time comes: a wheel sends
+    /// several of them before anything has moved.
+    Turn(Spot, i32, Grain),
+}
+
+/// How the hours go by while nobody is at the site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Lapse {
+    /// They are seen to go by.
+    #[default]
+    Runs,
+    /// They stand still, to be looked at.
+    Stopped,
+    /// They go by as fast as they can, until the trainee is back.
+    Skipped,
 }
 
 /// Papers that lie in the scene.
@@ -69,6 +92,10 @@ pub struct Book(pub FieldBook);
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
 pub struct Said(pub String);
 
+/// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
+/// a day are over in less than half a minute.
+const LAPSE_TICKS: u64 = 4 * 60 * TICKS_PER_SECOND;
+
 /// Longest time of a frame that is spent on letting time pass.
 const FRAME_BUDGET: Duration = Duration::from_millis(8);
 
@@ -86,6 +113,7 @@ impl Desk {
             session: Some(session),
             queue: Vec::new(),
             passing: None,
+            lapse: Lapse::default(),
             showing: None,
             shown_last: None,
             papers,
@@ -101,18 +129,52 @@ impl Desk {
             self.end_show();
             return;
         }
-        if let Some(last) = self.queue.last_mut()
+        if let Some(Asked::Do(last)) = self.queue.last_mut()
             && let Some(joined) = joined(last, &action)
         {
             *last = joined;
             return;
         }
-        self.queue.push(action);
+        self.queue.push(Asked::Do(action));
+    }
+
+    /// Asks for a thing to be turned or slid by steps, as [`turn`] has it.
+    pub fn turn(&mut self, spot: Spot, steps: i32, grain: Grain) {
+        if self.showing.is_some() {
+            self.end_show();
+            return;
+        }
+        if let Some(Asked::Turn(last, sum, same)) = self.queue.last_mut()
+            && (*last, *same) == (spot, grain)
+        {
+            *sum = sum.saturating_add(steps);
+            return;
+        }
+        self.queue.push(Asked::Turn(spot, steps, grain));
+    }
+
+    /// Whether nobody is at the site.
+    pub fn is_away(&self) -> bool {
+        self.session.as_ref().is_some_and(Session::is_away)
+    }
+
+    /// How the hours go by while nobody is there.
+    pub const fn lapse(&self) -> Lapse {
+        self.lapse
+    }
+
+    /// Lets the hours go by otherwise.
+    pub const fn set_lapse(&mut self, lapse: Lapse) {
+        self.lapse = lapse;
+        if matches!(lapse, Lapse::Stopped) {
+            self.passing = None;
+        }
     }
 
     /// Whether something waits to be done, or time is let pass.
     pub fn is_busy(&self) -> bool {
-        !self.queue.is_empty() || self.passing.is_some() || self.showing.is_some()
+        let lapses = self.lapse != Lapse::Stopped && self.is_away();
+        !self.queue.is_empty() || self.passing.is_some() || self.showing.is_some() || lapses
     }
 
     /// Lets time pass.
@@ -124,7 +186,7 @@ impl Desk {
         let Some(session) = &self.session else { return };
         let ticks = (seconds * TICKS_PER_SECOND as f64).round() as u64;
         self.passing = Some(session.now().later(ticks));
-        self.queue.push(Action::Wait { seconds });
+        self.queue.push(Asked::Do(Action::Wait { seconds }));
     }
 
     /// Whether time is let pass, and the tick at which it stops.
@@ -135,6 +197,9 @@ impl Desk {
     /// Stops letting time pass, and ends what is shown.
     pub fn stop(&mut self) {
         self.passing = None;
+        if self.is_away() {
+            self.lapse = Lapse::Stopped;
+        }
         self.end_show();
     }
 
@@ -229,9 +294,16 @@ impl Plugin for DeskPlugin {
 /// The one place where the session is acted on and a tick passes.
 fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
     let desk = desk.bypass_change_detection();
-    let Desk { session, queue, passing, showing, .. } = desk;
+    let Desk { session, queue, passing, showing, lapse, .. } = desk;
     let Some(session) = session else { return };
-    for action in queue.drain(..) {
+    for asked in queue.drain(..) {
+        let action = match asked {
+            Asked::Do(action) => action,
+            Asked::Turn(spot, steps, grain) => {
+                let Some(action) = turn(&session.view(), spot, steps, grain) else { continue };
+                action
+            }
+        };
         let quiet = matches!(action, Action::Look { .. } | Action::Wait { .. });
         match session.act(action) {
             Ok(()) if quiet => {}
@@ -253,9 +325,16 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
         }
         return;
     }
-    if passing.is_none()
-        && let Err(error) = session.advance(1)
-    {
+    if passing.is_some() {
+        return;
+    }
+    let ticks = match (session.is_away(), *lapse) {
+        (false, _) => 1,
+        (true, Lapse::Runs) => LAPSE_TICKS,
+        // What is skipped is let pass where a frame has room for it.
+        (true, Lapse::Stopped | Lapse::Skipped) => return,
+    };
+    if let Err(error) = session.advance(ticks) {
         said.set_if_neq(Said(format!("{error}.")));
     }
 }
@@ -266,8 +345,14 @@ fn let_time_pass(
     mut said: ResMut<Said>,
     mut redraw: MessageWriter<RequestRedraw>,
 ) {
-    let Desk { session, passing, queue, .. } = desk.bypass_change_detection();
-    let (Some(session), Some(until)) = (session.as_mut(), *passing) else { return };
+    let Desk { session, passing, queue, lapse, .. } = desk.bypass_change_detection();
+    let Some(session) = session.as_mut() else { return };
+    if *lapse == Lapse::Skipped && passing.is_none() && session.is_away() {
+        skip(session, &mut said);
+        redraw.write(RequestRedraw);
+        return;
+    }
+    let Some(until) = *passing else { return };
     // What was asked for before is done first, and by the one system that does it.
     if !queue.is_empty() {
         return;
@@ -285,6 +370,17 @@ fn let_time_pass(
         *passing = None;
     }
     redraw.write(RequestRedraw);
+}
+
+/// Lets the hours of a run go by as fast as a frame has room for.
+fn skip(session: &mut Session, said: &mut ResMut<Said>) {
+    let begun = Instant::now();
+    while session.is_away() && session.ended().is_none() && begun.elapsed() < FRAME_BUDGET {
+        if let Err(error) = session.advance(LAPSE_TICKS) {
+            said.set_if_neq(Said(format!("{error}.")));
+            return;
+        }
+    }
 }
 
 /// Looks at the bench again after ticks have passed.

@@ -12,7 +12,7 @@ use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, face};
 use super::desk::{Desk, Said, Seen};
-use super::hands::{Grain, Offer, Spot, offers, state_of, turn};
+use super::hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use super::places::carried_by;
 use super::settings::{Hints, Settings};
 use super::spots::AtHand;
@@ -211,6 +211,18 @@ fn first_caution(list: &[Offer]) -> Option<&'static str> {
 
 /// Which keys work here, or what the pointer does.
 fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
+    if is_away(view) {
+        return "nobody is at the site: how a thing stands is seen, nothing is done to it"
+            .to_owned();
+    }
+    if spot == Spot::KeptChart {
+        let keys = if hints == Hints::Pointer { "wheel or drag" } else { "arrows or wheel" };
+        return format!("{keys} bring hour after hour under the loupe, with Shift its quarters");
+    }
+    if spot == Spot::Filter && view.run.is_some() && hints == Hints::Pointer {
+        return "drag it by an end to hold it by its edges; in its middle the thumb lies on its face"
+            .to_owned();
+    }
     let turns = turn(view, spot, 1, Grain::Coarse).is_some();
     if hints == Hints::Pointer {
         let wheel = if turns { "wheel or drag turns it; " } else { "" };

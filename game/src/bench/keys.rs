@@ -9,9 +9,9 @@ use bevy::text::EditableText;
 use bevy::ui_widgets::Activate;
 
 use super::Screen;
-use super::controls::Ask;
+use super::controls::{Ask, chart_hour};
 use super::desk::{Desk, Seen};
-use super::hands::{Grain, offers, sight_of, turn};
+use super::hands::{Grain, Spot, offers, sight_of};
 use super::spots::{AtHand, SpotControl};
 
 pub struct KeysPlugin;
@@ -44,7 +44,6 @@ fn on_key(
     pressed: On<FocusedInput<KeyboardInput>>,
     (fields, spots): (Query<(), With<EditableText>>, Query<&SpotControl>),
     (keys, screen): (Res<ButtonInput<KeyCode>>, Res<State<Screen>>),
-    seen: Option<Res<Seen>>,
     at_hand: Res<AtHand>,
     desk: Option<ResMut<Desk>>,
     mut asks: MessageWriter<Ask>,
@@ -71,7 +70,7 @@ fn on_key(
         }
         _ => {}
     }
-    let (Some(seen), Some(mut desk)) = (seen, desk) else { return };
+    let Some(mut desk) = desk else { return };
     if *screen.get() != Screen::Bench || fields.contains(pressed.focused_entity) {
         return;
     }
@@ -107,10 +106,12 @@ fn on_key(
                 Key::ArrowDown | Key::ArrowLeft => -1,
                 _ => return,
             };
-            if let Ok(spot) = spot
-                && let Some(action) = turn(&seen.0, spot, steps, grain)
-            {
-                desk.ask(action);
+            match spot {
+                Ok(Spot::KeptChart) => {
+                    asks.write(chart_hour(steps, grain));
+                }
+                Ok(spot) => desk.turn(spot, steps, grain),
+                Err(_) => {}
             }
         }
     }

@@ -11,12 +11,13 @@ use super::Screen;
 use super::access::spoken;
 use super::controls::Ask;
 use super::desk::{Desk, Seen};
+use super::hands::{Spot, is_away};
 use super::pictures;
 use super::places::{Area, LOUPE};
 use super::settings::Settings;
-use super::spots::lay;
+use super::spots::{AtHand, lay};
 use super::theme::{self, Theme};
-use crate::paint::loupe::{Gaze, paint_from};
+use crate::paint::loupe::{Gaze, KeptChart, paint_from};
 
 /// Farthest that the eye goes from the level of what is read, mm.
 const EYE_LIMIT_MM: f64 = 150.0;
@@ -36,13 +37,18 @@ struct Held {
 #[derive(Component)]
 struct EyeText;
 
+/// The hour of the run's chart that is under the glass; the whole chart until one is chosen.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Default)]
+pub struct ChartHour(pub Option<f64>);
+
 pub struct LoupePlugin;
 
 impl Plugin for LoupePlugin {
     fn build(&self, app: &mut App) {
-        app.add_observer(on_wheel).add_observer(on_drag).add_systems(
+        app.init_resource::<ChartHour>().add_observer(on_wheel).add_observer(on_drag).add_systems(
             Update,
-            (move_eye, show).run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            (move_eye, turn_chart, show)
+                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
 }
@@ -96,6 +102,33 @@ fn move_eye(mut asks: MessageReader<Ask>, mut desk: ResMut<Desk>, seen: Res<Seen
     }
 }
 
+/// Brings another hour of the run's chart under the glass; before the first and after the last it is
+/// the whole chart.
+fn turn_chart(
+    mut asks: MessageReader<Ask>,
+    mut hour: ResMut<ChartHour>,
+    mut desk: ResMut<Desk>,
+    (seen, at_hand): (Res<Seen>, Res<AtHand>),
+) {
+    if at_hand.0 != Spot::KeptChart {
+        hour.set_if_neq(ChartHour(None));
+        asks.clear();
+        return;
+    }
+    for ask in asks.read() {
+        let Ask::ChartHour(by) = ask else { continue };
+        if seen.0.focus != Sight::Recorder {
+            desk.ask(Action::Look { at: Sight::Recorder, eye_mm: 0.0 });
+        }
+        let next = match hour.0 {
+            Some(hour) => hour + by,
+            None if *by > 0.0 => 0.5,
+            None => 23.5,
+        };
+        hour.0 = (0.0..=24.0).contains(&next).then_some(next);
+    }
+}
+
 fn look(desk: &mut Desk, seen: &Seen, by_mm: f64) {
     let eye_mm = (seen.0.eye_mm + by_mm).clamp(-EYE_LIMIT_MM, EYE_LIMIT_MM);
     desk.ask(Action::Look { at: seen.0.focus, eye_mm });
@@ -127,6 +160,7 @@ fn on_drag(
 /// Shows what the eyes are on.
 fn show(
     (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
+    (at_hand, hour): (Res<AtHand>, Res<ChartHour>),
     mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,
     mut pictures: Query<(Ref<Picture>, &mut ImageNode, &mut Node)>,
     mut captions: Query<&mut Text, With<EyeText>>,
@@ -155,6 +189,9 @@ fn show(
         || Gaze::on(&seen.0),
         |gaze| gaze.followed(&seen.0, (now - held.seconds).max(0.0)),
     );
+    let chart =
+        (at_hand.0 == Spot::KeptChart).then(|| hour.0.map_or(KeptChart::Whole, KeptChart::Hour));
+    let gaze = gaze.holding(chart);
     held.seconds = now;
     let shows = format!("{size} {} {gaze:?} {}", settings.text_percent, shows(&seen.0));
     held.gaze = Some(gaze);
@@ -172,7 +209,31 @@ fn show(
 /// What the glass shows depends on.
 fn shows(view: &View) -> String {
     let eyes = (view.focus, view.eye_mm);
+    if is_away(view) {
+        return format!("{eyes:?} away {}", (view.time.hours() * 60.0).floor());
+    }
     match view.focus {
+        Sight::Timer | Sight::Filter if view.run.is_some() => {
+            let run = view.run.as_deref().map(|run| (&run.timer, &run.filter, run.fresh_filters));
+            let run = run.map(|(dial, filter, fresh)| {
+                // A dial turns by a pixel of the glass in some minutes.
+                let turned = (dial.hours * 60.0).round();
+                (
+                    turned,
+                    dial.weekday,
+                    dial.on,
+                    dial.off,
+                    (dial.meter_min * 10.0).floor(),
+                    filter,
+                    fresh,
+                )
+            });
+            format!("{eyes:?} {:?} {run:?} {:?}", view.mounting.places, view.power.timer_switch)
+        }
+        Sight::WeatherSheet => {
+            let lines = view.run.as_ref().map(|run| run.weather.len());
+            format!("{eyes:?} {lines:?}")
+        }
         Sight::LeftLeg | Sight::RightLeg | Sight::Manometer => {
             format!("{eyes:?} {:?} {:?}", view.manometer, view.mounting.places)
         }
@@ -181,7 +242,8 @@ fn shows(view: &View) -> String {
             let flags = (seen.door_open, seen.capped, seen.on_paper, seen.marks.len());
             // A chart turns by a pixel of the glass in some ten seconds.
             let turned = (seen.chart_hour * 400.0).round();
-            format!("{eyes:?} {flags:?} {:?} {turned}", seen.pen)
+            let kept = view.run.as_ref().is_some_and(|run| run.kept_chart.is_some());
+            format!("{eyes:?} {flags:?} {:?} {turned} {kept}", seen.pen)
         }
         Sight::Barometer => format!("{eyes:?} {:?}", view.barometer),
         Sight::Thermometer => format!("{eyes:?} {:?}", view.thermometer),

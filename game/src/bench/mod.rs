@@ -19,7 +19,7 @@ mod carry;
 #[cfg(feature = "window")]
 pub mod controls;
 #[cfg(feature = "window")]
-mod debrief;
+pub mod debrief;
 #[cfg(feature = "window")]
 pub mod desk;
 #[cfg(feature = "window")]
@@ -31,7 +31,9 @@ mod help;
 #[cfg(feature = "window")]
 pub(crate) mod keys;
 #[cfg(feature = "window")]
-mod loupe;
+mod lapse;
+#[cfg(feature = "window")]
+pub mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]

@@ -1,9 +1,10 @@
 //! Where things lie in the scene, in scene units (y down), as `assets/scene.ron` has them. No
 //! window in here.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Part, Place, Trip};
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
+use sim_core::session::view::run::TripperView;
 
 use super::hands::{Spot, allowed, part_of};
 
@@ -76,7 +77,15 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Certificates => Some(area(222.0, 672.0, 44.0, 80.0)),
         Spot::Thermometer => Some(area(44.0, 312.0, 156.0, 180.0)),
         Spot::Barometer => Some(area(968.0, 244.0, 136.0, 150.0)),
+        Spot::Timer if view.run.is_some() => Some(area(768.0, 598.0, 30.0, 84.0)),
         Spot::Timer => Some(area(684.0, 598.0, 114.0, 86.0)),
+        Spot::Dial => seen(view.run.is_some(), area(DIAL.0 - 16.0, DIAL.1 - 16.0, 32.0, 32.0)),
+        Spot::Tripper(trip) => at_tripper(view, trip),
+        Spot::KeptChart => {
+            let kept = view.run.as_ref().is_some_and(|run| run.kept_chart.is_some());
+            seen(kept, area(364.0, 690.0, 56.0, 50.0))
+        }
+        Spot::WeatherSheet => seen(view.run.is_some(), area(64.0, 506.0, 92.0, 100.0)),
         Spot::Cord if view.power.sampler_cord_in => Some(SAMPLER_SOCKET),
         Spot::Cord => Some(area(856.0, 722.0, 60.0, 50.0)),
         Spot::Lid if mounting.lid_open => Some(area(296.0, 36.0, 250.0, 92.0)),
@@ -146,6 +155,42 @@ fn at_pen_tip(view: &View) -> Area {
         .next()
         .unwrap_or((647.0, 374.9));
     area(x - 20.0, (y - 16.0).max(368.0), 36.0, 32.0)
+}
+
+/// The axis of the timer's dial.
+const DIAL: (f32, f32) = (724.0, 639.0);
+/// How far from it a tripper is taken hold of, and how wide.
+const TRIPPER_REACH: f32 = 35.0;
+const TRIPPER_WIDE: f32 = 16.0;
+/// Least angle between the two, so that each can be pointed at, degrees.
+const TRIPPERS_APART_DEG: f32 = 40.0;
+
+/// About a tripper on the rim of the dial. Two that stand close together are taken hold of side by
+/// side.
+fn at_tripper(view: &View, trip: Trip) -> Option<Area> {
+    let dial = &view.run.as_ref()?.timer;
+    let at = |tripper: TripperView| (15.0 * (dial.hours - tripper.hours)) as f32;
+    let (on, off) = (at(dial.on), at(dial.off));
+    // Clockwise from the off tripper to the on tripper, half a turn at most either way.
+    let apart = (on - off + 180.0).rem_euclid(360.0) - 180.0;
+    let side = if apart < 0.0 { -1.0 } else { 1.0 };
+    let more = 0.5 * (TRIPPERS_APART_DEG - apart.abs()).max(0.0) * side;
+    let deg = match trip {
+        Trip::On => on + more,
+        Trip::Off => off - more,
+    };
+    let (along, up) = (deg.to_radians().sin(), deg.to_radians().cos());
+    let middle = (DIAL.0 + TRIPPER_REACH * along, DIAL.1 - TRIPPER_REACH * up);
+    let half = 0.5 * TRIPPER_WIDE;
+    Some(area(middle.0 - half, middle.1 - half, TRIPPER_WIDE, TRIPPER_WIDE))
+}
+
+/// How a filter is gripped that is taken hold of at an x of the scene: near its ends by its edges,
+/// in its middle with a thumb on its face.
+pub fn grip_at(view: &View, spot: Spot, x: f32) -> Grip {
+    let Some(area) = area_of(view, spot) else { return Grip::Edges };
+    let share = (x - area.x) / area.w;
+    if (0.3..=0.7).contains(&share) { Grip::Face } else { Grip::Edges }
 }
 
 /// Where a part lies.
@@ -293,6 +338,15 @@ mod tests {
                 view.hand = (place == Place::Hand).then_some(part);
                 stands.push((format!("{part:?} to {place:?}"), view));
             }
+        }
+        for (on, off) in (0..24).flat_map(|on| [0, 1, 2, 3, 12, 23].map(|later| (on, on + later))) {
+            let mut view = sample::with_a_run();
+            if let Some(run) = &mut view.run {
+                run.timer.on.hours = f64::from(on);
+                run.timer.off.hours = f64::from(off % 24);
+                run.kept_chart = Some(Vec::new());
+            }
+            stands.push((format!("trippers at {on} and {off}"), view));
         }
         stands
     }

@@ -7,7 +7,7 @@ use bevy::prelude::*;
 use super::access::spoken;
 use super::places::{HEIGHT, WIDTH};
 use super::theme::Theme;
-use super::{Screen, carry, loupe, pictures, showing, spots};
+use super::{Screen, carry, lapse, loupe, pictures, showing, spots};
 
 /// The space in which the panel is fitted.
 #[derive(Component)]
@@ -54,6 +54,7 @@ pub fn spawn(column: &mut ChildSpawnerCommands, theme: &Theme) {
                     spots::spawn(panel, theme);
                     carry::spawn(panel, theme);
                     loupe::spawn(panel, theme);
+                    lapse::spawn(panel, theme);
                     showing::spawn(panel, theme);
                 });
         });

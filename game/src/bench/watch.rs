@@ -11,6 +11,7 @@ use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, button};
 use super::desk::{Desk, Said, Seen};
+use super::hands::day;
 use super::theme::{self, Theme};
 
 /// Longest wait at once, s.
@@ -18,6 +19,9 @@ const LONGEST_S: f64 = 7200.0;
 
 #[derive(Component)]
 struct TimeText;
+/// The day, where the work goes on over several.
+#[derive(Component)]
+struct DayText;
 #[derive(Component)]
 struct LeftText;
 /// What is said when little time is left.
@@ -32,7 +36,8 @@ impl Plugin for WatchPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(
             Update,
-            (obey, show).run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            (obey, show, show_day)
+                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
 }
@@ -60,6 +65,9 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 .with_children(|row| {
                     let role = spoken(Role::Timer, "time of day", "");
                     row.spawn((TimeText, role, theme::bold("", theme::LARGE, theme.ink)));
+                    let role = spoken(Role::Timer, "day", "");
+                    let hidden = Node { display: Display::None, ..default() };
+                    row.spawn((DayText, role, theme::bold("", theme::BODY, theme.ink), hidden));
                     let role = spoken(Role::Timer, "time on the bench", "");
                     row.spawn((LeftText, role, theme::bold("", theme::BODY, theme.ink_soft)));
                 });
@@ -138,6 +146,20 @@ fn seconds_until(now: TimeOfDay, typed: &str) -> Result<f64, String> {
         Err("that is more than two hours ahead: let less time pass at once.".to_owned())
     } else {
         Ok(seconds)
+    }
+}
+
+/// Shows the day where a run is ordered: the timer is set by it.
+fn show_day(
+    seen: Res<Seen>,
+    mut days: Query<(&mut Text, &mut Node, &mut AccessibilityNode), With<DayText>>,
+) {
+    let Ok((mut text, mut node, mut access)) = days.single_mut() else { return };
+    let today = if seen.0.run.is_some() { day(&seen.0) } else { String::new() };
+    if text.0 != today {
+        node.display = if today.is_empty() { Display::None } else { Display::Flex };
+        access.set_value(today.clone());
+        text.0 = today;
     }
 }
 

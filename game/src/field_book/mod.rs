@@ -11,6 +11,7 @@ mod papers;
 mod plot;
 mod points;
 mod remarks;
+mod volume;
 
 pub use entry::EntryField;
 pub use page::Page;
@@ -24,7 +25,7 @@ use sim_core::session::action::{Action, Sight};
 use crate::bench::Screen;
 use crate::bench::access::spoken;
 use crate::bench::controls::{Ask, button, chosen_button};
-use crate::bench::desk::{Book, Desk};
+use crate::bench::desk::{Book, Desk, Seen};
 use crate::bench::keys::Region;
 use crate::bench::settings::Settings;
 use crate::bench::theme::{self, Theme};
@@ -55,7 +56,8 @@ impl Plugin for FieldBookPlugin {
                 Update,
                 (turn, lay_open)
                     .chain()
-                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>)),
+                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>))
+                    .run_if(resource_exists::<Seen>),
             );
     }
 }
@@ -120,6 +122,10 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
 
 /// Turns to a page. Papers are looked at when they are turned to.
 fn turn(mut asks: MessageReader<Ask>, mut open: ResMut<OpenPage>, mut desk: ResMut<Desk>) {
+    // Left open in a session before this one.
+    if !open.0.is_there(&desk.papers.work_order) {
+        open.0 = Page::default();
+    }
     for ask in asks.read() {
         let Ask::Page(page) = ask else { continue };
         open.set_if_neq(OpenPage(*page));
@@ -141,16 +147,23 @@ fn lay_open(
     added: Query<(), Added<Leaf>>,
     leaves: Query<Entity, With<Leaf>>,
     tabs: Query<Entity, With<Tabs>>,
-    remarking: Res<remarks::Remarking>,
+    (remarking, seen): (Res<remarks::Remarking>, Res<Seen>),
+    mut last: Local<Option<(bool, bool)>>,
     mut commands: Commands,
 ) {
-    if !open.is_changed() && added.is_empty() {
+    // What is printed on the volume's page comes with the return and with the envelope.
+    let run = seen.0.run.as_deref();
+    let printed = run.map(|run| (run.weather.is_empty(), run.masses.is_none()));
+    let reprinted = open.0 == Page::Volume && *last != printed;
+    *last = printed;
+    if !open.is_changed() && added.is_empty() && !reprinted {
         return;
     }
     let theme = Theme::of(settings.contrast);
     let (Ok(leaf), Ok(tabs)) = (leaves.single(), tabs.single()) else { return };
     commands.entity(tabs).despawn_children().with_children(|row| {
-        for page in Page::ALL {
+        let there = |page: &Page| page.is_there(&desk.papers.work_order);
+        for page in Page::ALL.into_iter().filter(there) {
             if page == open.0 {
                 row.spawn(chosen_button(&theme, page.name(), Ask::Page(page)));
             } else {
@@ -164,7 +177,13 @@ fn lay_open(
             Page::Certificate => papers::certificates(leaf, &theme, &desk.papers, &book),
             Page::Points => points::spawn(leaf, &theme, &desk.papers, &book),
             Page::Remarks => remarks::spawn(leaf, &theme, &book, &remarking),
-            Page::Air | Page::Line | Page::SetPoint => {
+            Page::Check => page::check(leaf, &theme, &book, &desk.papers),
+            Page::Volume => {
+                if let Some(run) = run {
+                    volume::spawn(leaf, &theme, run, &book);
+                }
+            }
+            Page::Air | Page::Line | Page::SetPoint | Page::Run => {
                 page::spawn(leaf, &theme, open.0, &book, &desk.papers);
             }
         },

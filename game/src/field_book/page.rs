@@ -1,10 +1,11 @@
 //! The pages, and those that are only fields one under another.
 
 use bevy::prelude::*;
-use sim_core::field_book::Field;
+use sim_core::field_book::{Field, PointNumber};
+use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::action::HelpTopic;
 
-use super::{entry, plot};
+use super::{entry, plot, points};
 use crate::bench::controls::{Ask, button};
 use crate::bench::desk::{Book, Papers};
 use crate::bench::theme::{self, Theme};
@@ -25,21 +26,39 @@ pub enum Page {
     Line,
     /// The set point.
     SetPoint,
+    /// The flow checked against the standard.
+    Check,
+    /// The 24-hour run: filter, meter, pen, custody.
+    Run,
+    /// Volume and concentration of the run.
+    Volume,
     /// Remarks, reports, decision, signature.
     Remarks,
 }
 
 impl Page {
     /// Every page, in the order of the work.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 10] = [
         Self::Order,
         Self::Certificate,
         Self::Air,
         Self::Points,
         Self::Line,
         Self::SetPoint,
+        Self::Check,
+        Self::Run,
+        Self::Volume,
         Self::Remarks,
     ];
+
+    /// Whether the work order asks for what is written on the page.
+    pub const fn is_there(self, order: &WorkOrder) -> bool {
+        match self {
+            Self::Check => order.flow_check.is_some(),
+            Self::Run | Self::Volume => order.run.is_some(),
+            _ => true,
+        }
+    }
 
     /// The page that a field is on.
     pub const fn of(field: Field) -> Self {
@@ -58,8 +77,32 @@ impl Page {
             | Field::ChartTerm(_) => Self::Points,
             Field::Expression | Field::Slope | Field::Intercept | Field::Correlation => Self::Line,
             Field::TargetFlow | Field::SetPoint => Self::SetPoint,
-            // What is written of a run has no page of its own yet.
-            _ => Self::Remarks,
+            Field::CheckTemperature
+            | Field::CheckPressure
+            | Field::CheckUp(_)
+            | Field::CheckDown(_)
+            | Field::CheckChart(_)
+            | Field::CheckFlow
+            | Field::CheckLineFlow
+            | Field::CheckDifference
+            | Field::CheckOutcome => Self::Check,
+            Field::FilterNumber
+            | Field::MeterBefore
+            | Field::StartChart
+            | Field::EndChart
+            | Field::MeterAfter
+            | Field::Custody => Self::Run,
+            Field::RunMinutes
+            | Field::MeanChart
+            | Field::PartChart(_)
+            | Field::PartMinutes(_)
+            | Field::RunPressure
+            | Field::RunTemperature
+            | Field::RunFlow
+            | Field::Volume
+            | Field::Concentration
+            | Field::Validity => Self::Volume,
+            Field::Decision | Field::Remarks => Self::Remarks,
         }
     }
 
@@ -72,6 +115,9 @@ impl Page {
             Self::Points => "points",
             Self::Line => "line",
             Self::SetPoint => "set point",
+            Self::Check => "check",
+            Self::Run => "run",
+            Self::Volume => "volume",
             Self::Remarks => "remarks",
         }
     }
@@ -144,6 +190,14 @@ pub fn spawn(
 ) {
     let fields: &[Field] = match page {
         Page::Air => &[Field::Temperature, Field::Pressure],
+        Page::Run => &[
+            Field::FilterNumber,
+            Field::StartChart,
+            Field::MeterBefore,
+            Field::MeterAfter,
+            Field::EndChart,
+            Field::Custody,
+        ],
         Page::Line => &[Field::Expression, Field::Slope, Field::Intercept, Field::Correlation],
         _ => &[Field::TargetFlow, Field::SetPoint],
     };
@@ -158,8 +212,30 @@ pub fn spawn(
     }
     let note = match page {
         Page::Air => "As read at the station, thermometer in the shade.",
+        Page::Run => {
+            "Before the site is left: number, pen and meter. Back again: meter first, then the \
+            pen on a warm blower; custody says who has the sample, and from when on."
+        }
         Page::Line => "chart term = slope x flow + intercept, from your own points.",
         _ => "At the conditions that are expected over the run: see the order.",
     };
+    leaf.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+}
+
+/// The page of the flow check: its air, its readings, and what they come to.
+pub fn check(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, papers: &Papers) {
+    for field in [Field::CheckTemperature, Field::CheckPressure] {
+        entry::spawn(leaf, theme, book, field);
+    }
+    let rows = papers.work_order.flow_check.map_or(0, |check| usize::from(check.readings));
+    let columns: [fn(PointNumber) -> Field; 3] =
+        [Field::CheckUp, Field::CheckDown, Field::CheckChart];
+    points::table(leaf, theme, book, &columns, rows);
+    for field in
+        [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference, Field::CheckOutcome]
+    {
+        entry::spawn(leaf, theme, book, field);
+    }
+    let note = "On the sampler as it runs: a filter in, the controller in the loop, warm.";
     leaf.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
 }

@@ -23,6 +23,20 @@ fn rows(papers: &Papers, book: &Book) -> usize {
 
 /// The page.
 pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, book: &Book) {
+    table(leaf, theme, book, &COLUMNS, rows(papers, book));
+    let units = "up, down: inches from zero, each leg; \u{394}H: inches of water; chart: its own \
+        divisions; flow: std m\u{b3}/min";
+    leaf.spawn(theme::italic(units, theme::SMALL, theme.ink_soft));
+}
+
+/// A table with a numbered row for each reading, and a column for each of its fields.
+pub fn table(
+    leaf: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    book: &Book,
+    columns: &[fn(PointNumber) -> Field],
+    rows: usize,
+) {
     let line = || Node {
         column_gap: px(3),
         align_items: AlignItems::Center,
@@ -34,31 +48,28 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, bo
     leaf.spawn(line()).with_children(|row| {
         row.spawn(number());
         let Some(first) = PointNumber::all().next() else { return };
-        for column in COLUMNS {
+        for column in columns {
             row.spawn(cell()).with_children(|cell| {
                 let name = label(column(first)).0;
                 cell.spawn(theme::text(name, theme::SMALL, theme.ink_soft));
             });
         }
     });
-    for point in PointNumber::all().take(rows(papers, book)) {
+    for point in PointNumber::all().take(rows) {
         leaf.spawn(line()).with_children(|row| {
             row.spawn(number()).with_children(|cell| {
                 let text = point.number().to_string();
                 cell.spawn(theme::text(text, theme::SMALL, theme.ink_soft));
             });
-            for column in COLUMNS {
+            for column in columns {
                 let field = column(point);
                 row.spawn(cell()).with_children(|cell| {
                     cell.spawn(entry::input(theme, book, field, &entry::spoken_label(field)));
                 });
             }
         });
-        for column in COLUMNS {
+        for column in columns {
             leaf.spawn((EntryNote(column(point)), theme::italic("", theme::SMALL, theme.caution)));
         }
     }
-    let units = "up, down: inches from zero, each leg; \u{394}H: inches of water; chart: its own \
-        divisions; flow: std m\u{b3}/min";
-    leaf.spawn(theme::italic(units, theme::SMALL, theme.ink_soft));
 }

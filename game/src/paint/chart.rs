@@ -20,9 +20,9 @@ pub const DEG_PER_HOUR: f64 = 15.0;
 pub const PARKED_RADIUS: f64 = 104.0;
 /// Edge of the paper.
 pub const PAPER_RADIUS: f64 = 107.0;
-/// The pen leaves a point at least every 20 s while it writes, so a longer gap in the trace is one
-/// where it was lifted. Hours.
-const LIFTED_HOURS: f64 = 50.0 / 3600.0;
+/// The pen leaves a point at least every 20 s while it writes, and every minute while nobody is there:
+/// a longer gap in the trace is one where it was lifted. Hours.
+const LIFTED_HOURS: f64 = 70.0 / 3600.0;
 
 /// Radius of a reading, chart divisions.
 pub fn radius(divisions: f64) -> f64 {
@@ -72,6 +72,24 @@ pub fn inked_at(trace: &[(f64, f64)], hour: f64) -> Option<f64> {
     let nearest = trace.iter().rev().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
     nearest.map(|&(_, divisions)| divisions)
 }
+
+/// What the trace of a run reads at an hour: of the ink above `least`, where there is any, as a pen
+/// that rests before and after the run draws over the same hours.
+pub fn drawn_at(trace: &[(f64, f64)], hour: f64, least: f64) -> Option<f64> {
+    let near = |&&(at, divisions): &&(f64, f64)| {
+        let turned = (at - hour).rem_euclid(24.0);
+        turned.min(24.0 - turned) < NEAR_HOURS && divisions >= least
+    };
+    let off = |at: f64| {
+        let turned = (at - hour).rem_euclid(24.0);
+        turned.min(24.0 - turned)
+    };
+    let high = trace.iter().filter(near).min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
+    high.map(|&(_, divisions)| divisions).or_else(|| inked_at(trace, hour))
+}
+
+/// So far from an hour the ink still counts as drawn at it, hours.
+const NEAR_HOURS: f64 = 0.06;
 
 /// The trace as unbroken strokes of the pen.
 pub fn strokes(trace: &[(f64, f64)]) -> impl Iterator<Item = &[(f64, f64)]> {

@@ -8,6 +8,7 @@ pub mod chart;
 mod ink;
 pub mod loupe;
 pub mod moving;
+pub mod night;
 pub mod palette;
 pub mod scene;
 pub mod stage;

@@ -9,6 +9,7 @@ use resvg::usvg::Tree;
 use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::view::View;
+use sim_core::session::view::run::RunView;
 
 use super::canvas::{Canvas, Point};
 use super::ink;
@@ -220,6 +221,22 @@ impl Stage {
         self.inked(Group::Air, 42.5, Transform::identity(), ink::air);
     }
 
+    /// What stands there where a run is ordered.
+    fn run(&mut self, run: &RunView) {
+        let still = Group::Still;
+        self.piece(still, "timer_meter");
+        self.piece(still, "logger");
+        if !run.weather.is_empty() {
+            self.piece(still, "logger_sheet");
+        }
+        if run.kept_chart.is_some() {
+            self.piece(still, "kept_chart");
+        }
+        if run.fresh_filters > 0 {
+            self.piece(still, "case_folder");
+        }
+    }
+
     fn power(&mut self, view: &View) {
         let power = &view.power;
         if power.controller_lamp {
@@ -237,11 +254,21 @@ impl Stage {
             TimerSwitch::Off => throw,
         };
         self.moved(Group::Still, "timer_switch", Transform::from_translate(0.0, up));
-        let turned =
-            (view.time.hours() * f64::from(number("timer_dial", "degrees_per_hour"))) as f32;
-        let by = about(anchor("timer_dial", "centre"), turned);
-        for name in ["timer_dial", "timer_tripper_on", "timer_tripper_off"] {
-            self.moved(Group::Timer, name, by);
+        // Where no run is ordered the dial goes right, and its trippers stand at midnight.
+        let dial = view.run.as_deref().map(|run| &run.timer);
+        let hours = dial.map_or_else(|| view.time.hours(), |dial| dial.hours);
+        let trippers = dial.map_or((0.0, 0.0), |dial| (dial.on.hours, dial.off.hours));
+        let per_hour = f64::from(number("timer_dial", "degrees_per_hour"));
+        for (name, back) in [
+            ("timer_dial", 0.0),
+            ("timer_tripper_on", trippers.0),
+            ("timer_tripper_off", trippers.1),
+        ] {
+            let turned = (per_hour * (hours - back)) as f32;
+            self.moved(Group::Timer, name, about(anchor("timer_dial", "centre"), turned));
+        }
+        if let Some(run) = &view.run {
+            self.run(run);
         }
         self.inked(Group::Cords, 58.0, Transform::identity(), ink::cords);
         self.moved(Group::Cords, "plug_sampler", ink::sampler_plug(view));

@@ -66,7 +66,11 @@ const MOST_KEPT: usize = 8;
 /// Everything that the still picture shows.
 fn shown_by(view: &View) -> impl std::fmt::Debug + PartialEq + Clone + use<> {
     let sky = (view.sky.sunny, view.sky.thunder_since_s.is_some());
-    (view.mounting.clone(), view.power, sky)
+    let run = view
+        .run
+        .as_ref()
+        .map(|run| (run.weather.is_empty(), run.kept_chart.is_some(), run.fresh_filters > 0));
+    (view.mounting.clone(), view.power, sky, run)
 }
 
 /// What the still picture depends on: while it stays the same, so does the picture.

@@ -15,6 +15,7 @@ use sim_core::field_book::{Field, FieldBook};
 use sim_core::procedure;
 use sim_core::session::Papers;
 use sim_core::session::view::View;
+use sim_core::session::view::run::RunStanding;
 
 use super::say::HEARD;
 use crate::report::words::source_words;
@@ -84,7 +85,8 @@ fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>
 pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
     let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
     let over = scene.refused() || scene.points_are_taken();
-    let found = thunder(&scene)
+    let found = away(&scene)
+        .or_else(|| thunder(&scene))
         .or_else(|| if over { None } else { work(&scene) })
         .or_else(|| finish::restore(&scene))
         .or_else(|| finish::sums(&scene))
@@ -107,6 +109,15 @@ fn work(scene: &Scene<'_>) -> Option<Next> {
         .or_else(|| mount::manometer(scene))
         .or_else(|| points::start(scene))
         .or_else(|| points::next_point(scene))
+}
+
+/// While nobody is at the site there is nothing to do there.
+fn away(scene: &Scene<'_>) -> Option<Next> {
+    let run = scene.view.run.as_deref()?;
+    if run.standing != RunStanding::Away {
+        return None;
+    }
+    next("run-made", "Nobody is at the site: let the hours go by.", "wait 2 h")
 }
 
 /// Thunder ends everything else.

@@ -23,13 +23,15 @@ pub const fn caution(action: &Action) -> Option<&'static str> {
             Some(ROTATING)
         }
         Action::BlockOpenings => Some(HOT_BLOWER),
-        Action::Take { part: Part::Filter } => Some(GLASS_FIBRE),
+        Action::Take { part: Part::Filter }
+        | Action::TakeFilter { .. }
+        | Action::FoldFilter { .. } => Some(GLASS_FIBRE),
         Action::Take { part: Part::Calibrator | Part::Adapter }
         | Action::Put { place: Place::Holder | Place::Adapter } => Some(LIFTING),
         Action::Look { at: Sight::RoofEdge, .. } => Some(ROOF_EDGE),
         Action::Look { at: Sight::Sky, .. } => Some(LIGHTNING),
         Action::Look { at: Sight::Blower, .. } => Some(TOUCH_BLOWER),
-        Action::LeaveRoof => Some(LADDER),
+        Action::LeaveRoof | Action::LeaveSite => Some(LADDER),
         _ => None,
     }
 }

@@ -19,7 +19,7 @@ pub mod units;
 pub use caution::caution;
 pub use help::{Topic, help};
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
-pub use say::{listen, look, notice, paper, refused, say_action};
+pub use say::{listen, look, notice, paper, refused, say_action, weekday};
 
 use sim_core::session::action::Action;
 

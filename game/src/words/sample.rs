@@ -1,9 +1,10 @@
 //! A bench as seen, and its papers, for the tests of this module.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, FilterSide, Place, TimerSwitch};
 use sim_core::scenario::setup::{Certificate, LastLine, Pair, StationCard, Terms, WorkOrder};
 use sim_core::session::action::{Exposure, OnOff, Sight, WasherSeat};
+use sim_core::session::view::run::{DialView, FilterView, RunStanding, RunView, TripperView};
 use sim_core::session::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
     NutView, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
@@ -76,6 +77,38 @@ pub fn view() -> View {
         },
         run: None,
     }
+}
+
+/// The same bench with a run ordered, the site not yet left to it.
+pub fn with_a_run() -> View {
+    let tripper = TripperView { weekday: Some(2), hours: 0.0, loose: None };
+    let run = RunView {
+        standing: RunStanding::Before,
+        back: (Date::new(2026, 11, 26).expect("a day"), TimeOfDay::new(8, 0, 0).expect("a time")),
+        timer: DialView {
+            weekday: 1,
+            hours: 9.083,
+            on: tripper,
+            off: TripperView { weekday: Some(3), ..tripper },
+            meter_min: 12_345.61,
+        },
+        filter: FilterView {
+            number: None,
+            up: FilterSide::Rough,
+            holes: None,
+            seat: None,
+            grip: None,
+            grey: 0.0,
+            damp: false,
+            folded_out: None,
+            in_envelope: true,
+        },
+        fresh_filters: 2,
+        weather: Vec::new(),
+        kept_chart: None,
+        masses: None,
+    };
+    View { run: Some(std::boxed::Box::new(run)), ..view() }
 }
 
 /// What the papers of the sample bench are made of.

@@ -1,5 +1,7 @@
 //! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
 
+use std::cell::OnceCell;
+
 use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
@@ -28,6 +30,8 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// What the recorder of this rig truly means.
     pub true_response: TrueResponse,
+    /// The points, worked out when they are first asked for: many rules ask.
+    pub taken: OnceCell<Vec<PointTaken<'a>>>,
 }
 
 /// A moment and its place in the time line.
@@ -125,8 +129,11 @@ impl<'a> Evidence<'a> {
 
     /// The points in the order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
-        let numbers = self.book.points();
-        numbers.iter().filter_map(|&number| self.point(number, &numbers)).collect()
+        let found = || {
+            let numbers = self.book.points();
+            numbers.iter().filter_map(|&number| self.point(number, &numbers)).collect()
+        };
+        self.taken.get_or_init(found).clone()
     }
 
     /// A point. Its readings end where the first reading of a point with a higher number begins.

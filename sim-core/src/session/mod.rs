@@ -217,6 +217,11 @@ impl Session {
         Ok(())
     }
 
+    /// Whether nobody is at the site.
+    pub fn is_away(&self) -> bool {
+        self.state.is_away()
+    }
+
     /// Sets how an unattended run is stepped. The journal knows of the coarse pace only.
     pub const fn set_pace(&mut self, pace: Pace) {
         self.state.pace = pace;

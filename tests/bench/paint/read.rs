@@ -169,3 +169,85 @@ pub fn thermometer(picture: &Picture, near: f64) -> f64 {
     let above = (five.unwrap() - top) / (2.0 * mean_gap(&halves));
     above + ((near - above) / 5.0).round() * 5.0
 }
+
+/// The trace in the middle of a chart that lies loose under the glass: chart divisions. `near` says
+/// which five it is.
+pub fn trace(picture: &Picture, near: f64) -> f64 {
+    let unit = picture.side() / 280.0;
+    let centre = 140.0 * unit;
+    let deg = -113.0_f64;
+    let out = (deg.to_radians().cos(), deg.to_radians().sin());
+    let left = (out.1, -out.0);
+    let mut readings: Vec<f64> = (-24..=24)
+        .filter_map(|step| {
+            let off = 1.5 * f64::from(step) * unit;
+            inked_at(picture, (centre + left.0 * off, centre + left.1 * off), out, near)
+        })
+        .collect();
+    assert!(readings.len() >= 3, "the ruling cannot be counted");
+    readings.sort_by(f64::total_cmp);
+    readings[readings.len() / 2]
+}
+
+/// A reading where a walk outwards past `middle` crosses the trace. A circle that the trace hides is
+/// put back between its neighbours.
+fn inked_at(picture: &Picture, middle: (f64, f64), out: (f64, f64), near: f64) -> Option<f64> {
+    let unit = picture.side() / 280.0;
+    let reach = 118.0 * unit;
+    let end = |sign: f64| (middle.0 + sign * out.0 * reach, middle.1 + sign * out.1 * reach);
+    let ink = picture.crossings(end(-1.0), end(1.0), palette::PEN_INK);
+    let ink = ink.iter().filter(|line| line.ink > 1.5 * unit);
+    let trace = ink.min_by(|a, b| (a.at - reach).abs().total_cmp(&(b.at - reach).abs()))?.at;
+    let mut circles = picture.crossings(end(-1.0), end(1.0), palette::CHART_INK);
+    circles.retain(|circle| (circle.at - trace).abs() > 2.4 * unit);
+    let below = circles.iter().rposition(|circle| circle.at <= trace)?;
+    let at = |n: usize| circles.get(n).map(|circle| circle.at);
+    let (gap, usual) = (at(below + 1)? - at(below)?, at(below)? - at(below.checked_sub(1)?)?);
+    if gap > 1.6 * usual {
+        let hidden = Crossing { at: 0.5 * (at(below)? + at(below + 1)?), ink: unit };
+        circles.insert(below + 1, hidden);
+    }
+    let below = circles.iter().rposition(|circle| circle.at <= trace)?;
+    let (inner, outer) = (circles.get(below)?, circles.get(below + 1)?);
+    let share = (trace - inner.at) / (outer.at - inner.at);
+    let fives = circles.iter().enumerate().filter(|(_, circle)| circle.ink > 1.12 * unit);
+    let mut fives: Vec<usize> = fives
+        .filter(|(five, _)| ruled(&circles[below.min(*five)..=(below + 1).max(*five)], unit))
+        .map(|(five, _)| five)
+        .collect();
+    fives.sort_by_key(|five| five.abs_diff(below));
+    let counted = below as f64 + share - *fives.first()? as f64;
+    Some(counted + ((near - counted) / 5.0).round() * 5.0)
+}
+
+/// The timer's meter, minutes: each drum is held against drums with every figure.
+pub fn meter(picture: &Picture) -> f64 {
+    use steady_draw::paint::canvas::Canvas;
+    use steady_draw::paint::loupe::SHEET;
+    use steady_draw::paint::loupe::timer::{DRUM, DRUM_SIZE, DRUMS, drum};
+    let unit = picture.side() / f64::from(SHEET);
+    let side = picture.side() as u32;
+    let mut tenths = 0.0;
+    for place in 0..DRUMS {
+        let at = (DRUM.0 + DRUM_SIZE.0 * place as f32, DRUM.1);
+        let unlike = |digit: u8| {
+            let mut canvas = Canvas::new(side, side, unit as f32);
+            drum(&mut canvas, at, digit, place + 1 == DRUMS);
+            let drawn = Picture::new(canvas.finish().data());
+            let (mut sum, mut x) = (0.0, f64::from(at.0) + 2.0);
+            while x < f64::from(at.0 + DRUM_SIZE.0) - 2.0 {
+                let mut y = f64::from(at.1) + 2.0;
+                while y < f64::from(at.1 + DRUM_SIZE.1) - 2.0 {
+                    let here = (x * unit, y * unit);
+                    sum += apart(picture.at(here.0, here.1), drawn.at(here.0, here.1));
+                    y += 0.5;
+                }
+                x += 0.5;
+            }
+            sum
+        };
+        let digit = (0..10).min_by(|a, b| unlike(*a).total_cmp(&unlike(*b))).unwrap();
+        tenths = 10.0 * tenths + f64::from(digit);
+    }
+    tenths / 10.0
+}

@@ -84,3 +84,13 @@ pub fn barometer(screen: &Screen, near: f64) -> f64 {
 pub fn thermometer(screen: &Screen, near: f64) -> f64 {
     look(screen, "the thermometer", (near, 0.5), &|picture| read::thermometer(picture, near))
 }
+
+/// The trace of the run's chart in the middle of the glass, chart divisions.
+pub fn trace(screen: &Screen, near: f64) -> f64 {
+    look(screen, "the trace", (near, 0.75), &|picture| read::trace(picture, near))
+}
+
+/// The timer's meter, minutes.
+pub fn meter(screen: &Screen, stands: f64) -> f64 {
+    look(screen, "the meter", (stands, 0.15), &|picture| read::meter(picture))
+}

@@ -14,70 +14,70 @@ use super::screen::pause;
 use steady_draw::bench::told::Told;
 
 /// Coarse steps by which the knob is closed before each point, the first fully open.
-const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];
+pub(super) const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];
 /// Nuts, opposite corners in turn.
-const NUTS: [&str; 4] = ["nut 1", "nut 3", "nut 2", "nut 4"];
+pub(super) const NUTS: [&str; 4] = ["nut 1", "nut 3", "nut 2", "nut 4"];
 
-const FRAME_OFF: Carry = Carry {
+pub(super) const FRAME_OFF: Carry = Carry {
     part: "filter frame",
     take: "take the filter frame",
     place: "roof beside the stand",
     put: "lay the filter frame on the roof",
     at: (685.0, 734.0),
 };
-const FILTER_OUT: Carry = Carry {
+pub(super) const FILTER_OUT: Carry = Carry {
     part: "filter",
     take: "take the filter",
     place: "carrying case",
     put: "put the filter into its envelope",
     at: (117.0, 683.0),
 };
-const PLATE_ON: Carry = Carry {
+pub(super) const PLATE_ON: Carry = Carry {
     part: "adapter plate",
     take: "take the adapter plate",
     place: "filter holder",
     put: "put the adapter plate on the filter holder",
     at: (418.0, 320.0),
 };
-const CALIBRATOR_ON: Carry = Carry {
+pub(super) const CALIBRATOR_ON: Carry = Carry {
     part: "calibrator",
     take: "take the calibrator",
     place: "adapter plate",
     put: "put the calibrator on the adapter plate",
     at: (426.0, 210.0),
 };
-const MANOMETER_UP: Carry = Carry {
+pub(super) const MANOMETER_UP: Carry = Carry {
     part: "manometer",
     take: "take the manometer",
     place: "manometer",
     put: "hang the manometer on its hook",
     at: (894.0, 205.0),
 };
-const MANOMETER_DOWN: Carry = Carry {
+pub(super) const MANOMETER_DOWN: Carry = Carry {
     place: "carrying case",
     put: "put the manometer into the case",
     at: FILTER_OUT.at,
     ..MANOMETER_UP
 };
-const CALIBRATOR_OFF: Carry = Carry {
+pub(super) const CALIBRATOR_OFF: Carry = Carry {
     place: "carrying case",
     put: "put the calibrator into the case",
     at: FILTER_OUT.at,
     ..CALIBRATOR_ON
 };
-const PLATE_OFF: Carry = Carry {
+pub(super) const PLATE_OFF: Carry = Carry {
     place: "carrying case",
     put: "put the adapter plate into the case",
     at: FILTER_OUT.at,
     ..PLATE_ON
 };
-const FILTER_IN: Carry = Carry {
+pub(super) const FILTER_IN: Carry = Carry {
     place: "filter holder",
     put: "put the filter on the filter holder",
     at: PLATE_ON.at,
     ..FILTER_OUT
 };
-const FRAME_ON: Carry = Carry {
+pub(super) const FRAME_ON: Carry = Carry {
     place: "filter holder",
     put: "put the filter frame on the filter holder",
     at: PLATE_ON.at,
@@ -106,13 +106,13 @@ pub fn session(hands: &mut dyn Hands) -> Session {
 }
 
 /// Seconds of the day on the watch.
-fn watch(told: &[Told]) -> u32 {
+pub(super) fn watch(told: &[Told]) -> u32 {
     let time = seen(told, "time of day").map_or("", |one| one.value.as_str());
     time.split(':').fold(0, |sum, part| sum * 60 + part.parse::<u32>().expect("a time of day"))
 }
 
 /// Lets time pass, and waits until it has.
-fn wait(hands: &mut dyn Hands, button: &str) {
+pub(super) fn wait(hands: &mut dyn Hands, button: &str) {
     let seconds = match button {
         "10 s" => 10,
         "1 min" => 60,
@@ -124,7 +124,7 @@ fn wait(hands: &mut dyn Hands, button: &str) {
     pause(300);
 }
 
-fn arrive(hands: &mut dyn Hands) {
+pub(super) fn arrive(hands: &mut dyn Hands) {
     hands.act("work order", "read the work order");
     hands.act("sky", "look at the sky");
     hands.act("roof edge and ladder", "look at the edge and the ladder");
@@ -143,14 +143,24 @@ fn arrive(hands: &mut dyn Hands) {
 }
 
 fn strip(hands: &mut dyn Hands) {
+    open(hands);
+    hands.carry(&FRAME_OFF);
+    hands.carry(&FILTER_OUT);
+    mount(hands);
+}
+
+/// The sampler dead, its lid open, its nuts off.
+pub(super) fn open(hands: &mut dyn Hands) {
     hands.act("timer", "switch the timer off");
     hands.act("sampler's cord", "pull the plug out of the mains outlet");
     hands.act("lid of the shelter", "open the lid");
     for nut in NUTS {
         hands.act(nut, "turn it off");
     }
-    hands.carry(&FRAME_OFF);
-    hands.carry(&FILTER_OUT);
+}
+
+/// Plate and calibrator on the bare holder.
+pub(super) fn mount(hands: &mut dyn Hands) {
     hands.act("filter holder", "look closely");
     hands.carry(&PLATE_ON);
     for nut in NUTS {
@@ -159,7 +169,7 @@ fn strip(hands: &mut dyn Hands) {
     hands.carry(&CALIBRATOR_ON);
 }
 
-fn hang(hands: &mut dyn Hands) {
+pub(super) fn hang(hands: &mut dyn Hands) {
     hands.carry(&MANOMETER_UP);
     for valve in ["left valve", "right valve"] {
         hands.act(valve, "open the valve fully");
@@ -189,7 +199,7 @@ fn hang(hands: &mut dyn Hands) {
     hands.act("tube", "push the tube onto the tap");
 }
 
-fn power(hands: &mut dyn Hands) {
+pub(super) fn power(hands: &mut dyn Hands) {
     hands.act("recorder's door", "open the door");
     hands.act("chart", "fit a fresh chart at the present hour");
     hands.act("pen", "take the cap off the pen");
@@ -207,7 +217,7 @@ fn power(hands: &mut dyn Hands) {
 }
 
 /// The air, as written into the book.
-fn conditions(hands: &mut dyn Hands) -> Conditions {
+pub(super) fn conditions(hands: &mut dyn Hands) -> Conditions {
     hands.press("air");
     hands.act("thermometer", "read the thermometer");
     let near = session(hands).view().thermometer.column_c;
@@ -221,12 +231,12 @@ fn conditions(hands: &mut dyn Hands) -> Conditions {
 }
 
 /// To the half of a division.
-fn halves(read: f64) -> f64 {
+pub(super) fn halves(read: f64) -> f64 {
     (read * 2.0).round() / 2.0
 }
 
 /// A point: the sum of both legs and the pen, as written.
-fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f64) {
+pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f64) {
     if closing > 0 {
         hands.turn("calibrator's knob", -closing);
     }
@@ -251,20 +261,24 @@ fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f64) {
     ];
     hands.write(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
     for (leg, (sight, thing, name)) in legs.iter_mut().zip(sights) {
-        hands.act(thing, "read it, eye at level");
-        let view = session(hands).view();
-        let near = if sight == Sight::LeftLeg {
-            view.manometer.left.meniscus_in
-        } else {
-            view.manometer.right.meniscus_in
-        };
-        // To the half of a tenth.
-        *leg = (glass::leg(hands.screen(), sight, near).abs() * 20.0).round() / 20.0;
+        *leg = read_leg(hands, sight, thing);
         hands.write(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
     }
     let delta_h = legs[0] + legs[1];
     hands.write(&format!("point {number}, \u{394}H, inH2O"), &format!("{delta_h:.2}"));
     (delta_h, chart)
+}
+
+/// A leg of the manometer, to the half of a tenth.
+pub(super) fn read_leg(hands: &mut dyn Hands, sight: Sight, thing: &str) -> f64 {
+    hands.act(thing, "read it, eye at level");
+    let view = session(hands).view();
+    let near = if sight == Sight::LeftLeg {
+        view.manometer.left.meniscus_in
+    } else {
+        view.manometer.right.meniscus_in
+    };
+    (glass::leg(hands.screen(), sight, near).abs() * 20.0).round() / 20.0
 }
 
 /// The blower off and back on its controller.
@@ -279,8 +293,8 @@ fn restore(hands: &mut dyn Hands) {
     }
 }
 
-/// Line, decision and set point, with a pencil.
-fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) {
+/// Line and set point, with a pencil. The line as it is written.
+pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) -> Line {
     let session = session(hands);
     let papers = session.papers();
     let (pair, order) = (papers.certificates[0].standard, papers.work_order.clone());
@@ -307,6 +321,7 @@ fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) {
     hands.press("set point");
     hands.write("Target flow, std m\u{b3}/min", &format!("{target:.3}"));
     hands.write("Chart reading to hold, divisions", &format!("{chart:.1}"));
+    line
 }
 
 /// Everything away, and the sampler as it was found; hands go in only when the rotor stands.
@@ -331,9 +346,20 @@ fn pack(hands: &mut dyn Hands) {
 }
 
 fn sign(hands: &mut dyn Hands) {
+    decide(hands);
+    put_name(hands);
+}
+
+/// The calibration is accepted.
+pub(super) fn decide(hands: &mut dyn Hands) {
     hands.press("remarks");
     hands.press("accepted");
     hands.press("write the decision");
+}
+
+/// Remarks, and the signature.
+pub(super) fn put_name(hands: &mut dyn Hands) {
+    hands.press("remarks");
     hands.write("Remarks", "line as last time, nothing found");
     hands.press("sign the field book");
     hands.press("sign the field book");

@@ -4,6 +4,7 @@ use super::hands::Hands;
 use super::job;
 use super::keyboard::Keyboard;
 use super::pointer::Pointer;
+use super::run_job;
 use super::screen::Screen;
 use bench_tests::program;
 
@@ -32,5 +33,15 @@ fn the_first_scenario_is_done_by_the_pointer_alone() {
     let mut hands = Pointer::new(screen);
     job::whole(&mut hands);
     hands.screen.keep_picture("debrief by pointer");
+    passed(&mut hands);
+}
+
+#[test]
+fn a_whole_work_order_with_its_run_is_done_by_the_keyboard_alone() {
+    let mut screen = Screen::new((1280, 800), 1);
+    screen.start();
+    let mut hands = Keyboard::new(screen);
+    run_job::whole(&mut hands);
+    hands.screen.keep_picture("debrief of the run");
     passed(&mut hands);
 }

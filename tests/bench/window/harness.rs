@@ -16,10 +16,12 @@ use bevy::time::TimeUpdateStrategy;
 use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
+use sim_core::rig::parts::{Nut, Part, Place};
 use sim_core::session::view::View;
 use steady_draw::bench::app::BenchPlugin;
 use steady_draw::bench::desk::{Book, Said, Seen};
 use steady_draw::bench::hands::Spot;
+use steady_draw::bench::loupe::ChartHour;
 use steady_draw::bench::places::{Area, WIDTH};
 use steady_draw::bench::scene::ScenePanel;
 use steady_draw::bench::settings::Settings;
@@ -96,6 +98,20 @@ impl Bench {
     /// The first scenario on the bench.
     pub fn at_work(size: (u32, u32), text_percent: u16) -> Self {
         let mut bench = Self::at_start(size, text_percent);
+        bench.press(Key::Enter, KeyCode::Enter);
+        bench.rest(6);
+        assert!(bench.app.world().contains_resource::<Seen>(), "the session did not begin");
+        bench
+    }
+
+    /// The scenario with a 24-hour run on the bench.
+    pub fn at_run(size: (u32, u32), text_percent: u16) -> Self {
+        let folder = tempfile::tempdir().expect("a folder");
+        let alone = folder.path().join("scenarios");
+        std::fs::create_dir(&alone).expect("a folder");
+        let name = "27_from_set_point_to_volume.ron";
+        std::fs::copy(scenarios().join(name), alone.join(name)).expect("the scenario");
+        let mut bench = Self::opened(folder, alone, size, text_percent);
         bench.press(Key::Enter, KeyCode::Enter);
         bench.rest(6);
         assert!(bench.app.world().contains_resource::<Seen>(), "the session did not begin");
@@ -252,6 +268,38 @@ impl Bench {
             .find(|(node, size, _)| node.label() == Some(label) && size.size().x > 0.0)
             .map(|(_, size, place)| place.translation * size.inverse_scale_factor())
             .unwrap_or_else(|| panic!("nothing is called `{label}`"))
+    }
+
+    /// The window.
+    pub const fn window(&self) -> Entity {
+        self.window
+    }
+
+    /// The hour of the kept chart that is under the loupe.
+    pub fn chart_hour(&self) -> Option<f64> {
+        self.app.world().resource::<ChartHour>().0
+    }
+
+    /// Puts the calibrator on the sampler, by keys.
+    pub fn mount_calibrator(&mut self) {
+        let enter = |bench: &mut Self, spot| {
+            bench.tab_to(spot);
+            bench.press(Key::Enter, KeyCode::Enter);
+        };
+        enter(self, Spot::Lid);
+        for nut in Nut::ALL {
+            enter(self, Spot::Nut(nut));
+        }
+        for (part, place) in [
+            (Spot::Frame, Spot::Ground),
+            (Spot::Filter, Spot::Case),
+            (Spot::Adapter, Spot::Holder),
+            (Spot::Calibrator, Spot::Adapter),
+        ] {
+            enter(self, part);
+            enter(self, place);
+        }
+        assert_eq!(self.view().mounting.place(Part::Calibrator), Place::Adapter, "{}", self.said());
     }
 
     /// Middle of an area of the scene, logical pixels.

@@ -3,6 +3,8 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
+use sim_core::session::action::Action;
+use steady_draw::bench::controls::Ask;
 use steady_draw::bench::overlay::Veil;
 use steady_draw::bench::pan::Pan;
 use steady_draw::bench::spots::SpotControl;
@@ -156,6 +158,26 @@ fn the_bench_is_whole_on_every_page() {
                 check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
             }
             check_scene(&mut bench, size, percent);
+        }
+    }
+}
+
+#[test]
+fn the_bench_is_whole_on_the_pages_of_a_run() {
+    for size in SIZES {
+        for percent in [100, 200] {
+            let mut bench = Bench::at_run(size, percent);
+            for page in ["order", "check", "run", "volume"] {
+                bench.click(page);
+                bench.rest(3);
+                check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
+            }
+            check_scene(&mut bench, size, percent);
+            for ask in [Ask::Do(Action::LeaveSite), Ask::StopOrGo, Ask::WhatIsSeen] {
+                bench.app.world_mut().write_message(ask);
+                bench.rest(4);
+            }
+            check(&mut bench, size, &format!("nobody at the site at {size:?}, {percent} %"));
         }
     }
 }

@@ -8,6 +8,8 @@ mod keyboard;
 mod layout;
 mod named;
 mod pointer;
+mod run;
+mod scrubbed;
 mod set;
 mod signed;
 mod small;

@@ -105,6 +105,17 @@ fn the_bench_has_its_tree_on_every_page() {
 }
 
 #[test]
+fn the_pages_of_a_run_have_their_trees() {
+    let mut bench = Bench::at_run(SIZE, 100);
+    for page in ["check", "run", "volume"] {
+        bench.click(page);
+        bench.rest(3);
+        insta::assert_snapshot!(page, whole(&mut bench));
+        rules(&mut bench);
+    }
+}
+
+#[test]
 fn help_and_settings_have_their_trees() {
     let mut bench = Bench::at_work(SIZE, 100);
     insta::assert_snapshot!("help", sheet(&mut bench, Key::F1, KeyCode::F1));

@@ -12,13 +12,16 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     if let Some(part) = part_of(spot) {
         put_here(view, spot, list);
         part_offers(view, part, list);
+        if part == Part::Filter {
+            super::run::handle_filter(view, list);
+        }
         return;
     }
     put_here(view, spot, list);
     let place = if spot == Spot::Case { Place::Case } else { Place::Ground };
     if view.hand.is_none() {
         for part in Part::ALL.into_iter().filter(|&part| view.mounting.place(part) == place) {
-            list.act(format!("take the {}", part_name(part)), Action::Take { part });
+            take(view, part, list);
         }
     }
     list.look("look over the station", Sight::Station);
@@ -32,7 +35,16 @@ pub(super) fn part_offers(view: &View, part: Part, list: &mut Offers) {
                 list.act(put_words(part, place), Action::Put { place });
             }
         }
-        _ => list.act(format!("take the {}", part_name(part)), Action::Take { part }),
+        _ => take(view, part, list),
+    }
+}
+
+/// Taking a part. A filter that is weighed is taken by its edges or not.
+fn take(view: &View, part: Part, list: &mut Offers) {
+    if part == Part::Filter && view.run.is_some() {
+        super::run::take_filter(view, list);
+    } else {
+        list.act(format!("take the {}", part_name(part)), Action::Take { part });
     }
 }
 

@@ -12,6 +12,7 @@ mod mounting;
 mod offer;
 mod power;
 mod recorder;
+mod run;
 mod spot;
 mod state;
 mod steps;
@@ -21,6 +22,7 @@ mod turning;
 
 pub use carried::{allowed, part_of, spot_of_place};
 pub use offer::Offer;
+pub use run::{day, day_and_time, is_away, seen_from_afar};
 pub use spot::Spot;
 pub use state::state_of;
 pub use steps::{How, Step, in_hands, next_step, spot_of};
@@ -34,10 +36,17 @@ use offer::Offers;
 /// What can be done to a thing now, the likeliest first.
 pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
     let mut list = Offers::default();
+    // Whoever is away has the papers along, and nothing else.
+    if is_away(view) && !matches!(spot, Spot::WorkOrder | Spot::Certificates) {
+        return Vec::new();
+    }
     match spot {
         Spot::Sky => list.look("look at the sky", Sight::Sky),
         Spot::RoofEdge => {
             list.look("look at the edge and the ladder", Sight::RoofEdge);
+            if run::lies_ahead(view) {
+                list.act("leave the site to the run, until it is over", Action::LeaveSite);
+            }
             list.act("leave the roof; the session ends", Action::LeaveRoof);
         }
         Spot::WorkOrder => list.look("read the work order", Sight::WorkOrder),
@@ -60,6 +69,9 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         | Spot::Timer
         | Spot::Controller
         | Spot::Blower => power::offers(view, spot, &mut list),
+        Spot::Dial | Spot::Tripper(_) | Spot::KeptChart | Spot::WeatherSheet => {
+            run::offers(view, spot, &mut list);
+        }
         Spot::Recorder | Spot::Door | Spot::Pen | Spot::Cap | Spot::Chart | Spot::ZeroScrew => {
             recorder::offers(view, spot, &mut list);
         }
@@ -78,7 +90,7 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Barometer => Sight::Barometer,
         Spot::Thermometer => Sight::Thermometer,
         Spot::Cord | Spot::BlowerPlug | Spot::LineOutlet => Sight::Plugs,
-        Spot::Timer => Sight::Timer,
+        Spot::Timer | Spot::Dial | Spot::Tripper(_) => Sight::Timer,
         Spot::Controller => Sight::Controller,
         Spot::Blower => Sight::Blower,
         Spot::Lid | Spot::Case | Spot::Ground => Sight::Station,
@@ -89,7 +101,8 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Manometer | Spot::Valve(_) | Spot::Scale => Sight::Manometer,
         Spot::Leg(Leg::Left) => Sight::LeftLeg,
         Spot::Leg(Leg::Right) => Sight::RightLeg,
-        Spot::Recorder | Spot::Door | Spot::Chart => Sight::Recorder,
+        Spot::Recorder | Spot::Door | Spot::Chart | Spot::KeptChart => Sight::Recorder,
+        Spot::WeatherSheet => Sight::WeatherSheet,
         Spot::Pen | Spot::Cap | Spot::ZeroScrew => Sight::Pen,
     }
 }

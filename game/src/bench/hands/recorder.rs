@@ -38,6 +38,9 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             list.look("look at the pen", Sight::Pen);
         }
         Spot::Chart => {
+            if super::run::chart_is_to_be_kept(view) {
+                list.act("take the chart of the run off and keep it", Action::TakeChart);
+            }
             list.act("mark the chart beside the trace", mark(view));
             list.act("fit a fresh chart at the present hour", Action::FitChart);
             list.act("turn the chart ten minutes forward", Action::TurnChart { minutes: 10.0 });

@@ -1,6 +1,6 @@
 //! Everything in the scene that can be looked at or handled.
 
-use sim_core::rig::parts::{Leg, Nut};
+use sim_core::rig::parts::{Leg, Nut, Trip};
 
 /// A thing in the scene.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -21,6 +21,10 @@ pub enum Spot {
     Cord,
     /// The timer's switch.
     Timer,
+    /// The timer's dial, where a run is ordered.
+    Dial,
+    /// A tripper on the dial.
+    Tripper(Trip),
     /// The shelter's lid.
     Lid,
     /// One of the four nuts with its washer.
@@ -73,6 +77,10 @@ pub enum Spot {
     Chart,
     /// The pen's zero screw.
     ZeroScrew,
+    /// The chart of a run, once it is off the recorder.
+    KeptChart,
+    /// The station's logger with the sheet on which it prints the weather.
+    WeatherSheet,
 }
 
 impl Spot {
@@ -117,6 +125,11 @@ impl Spot {
             Self::Cap,
             Self::Chart,
             Self::ZeroScrew,
+            Self::Dial,
+            Self::Tripper(Trip::On),
+            Self::Tripper(Trip::Off),
+            Self::KeptChart,
+            Self::WeatherSheet,
         ]);
         all
     }
@@ -160,6 +173,11 @@ impl Spot {
             Self::Cap => "pen's cap",
             Self::Chart => "chart",
             Self::ZeroScrew => "pen's zero screw",
+            Self::Dial => "timer's dial",
+            Self::Tripper(Trip::On) => "on tripper",
+            Self::Tripper(Trip::Off) => "off tripper",
+            Self::KeptChart => "chart of the run",
+            Self::WeatherSheet => "weather sheet",
         };
         name.to_owned()
     }

@@ -15,6 +15,9 @@ pub fn state_of(view: &View, spot: Spot) -> String {
     match spot {
         Spot::Sky => sky(view),
         Spot::RoofEdge => "keep away from it".to_owned(),
+        Spot::Dial | Spot::Tripper(_) | Spot::KeptChart | Spot::WeatherSheet => {
+            super::run::state(view, spot)
+        }
         Spot::WorkOrder => "on its nail at the post".to_owned(),
         Spot::Certificates => "beside the case".to_owned(),
         Spot::Thermometer => match view.thermometer.exposure {
@@ -115,6 +118,11 @@ fn part_state(view: &View, part: Part) -> String {
             "leaning left of the plumb line"
         };
         return format!("{place}, {hangs}");
+    }
+    if part == Part::Filter
+        && let Some(run) = &view.run
+    {
+        return super::run::filter_state(run, place);
     }
     place.to_owned()
 }

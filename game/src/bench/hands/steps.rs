@@ -108,9 +108,8 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         | Action::TurnFilter
         | Action::CentreFilter
         | Action::FoldFilter { .. } => Spot::Filter,
-        Action::SetTripper { .. } | Action::FastenTripper { .. } | Action::SetDial { .. } => {
-            Spot::Timer
-        }
+        Action::SetTripper { trip, .. } | Action::FastenTripper { trip } => Spot::Tripper(*trip),
+        Action::SetDial { .. } => Spot::Dial,
         Action::TakeChart => Spot::Chart,
         Action::Write { .. }
         | Action::Report(_)
@@ -144,8 +143,8 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
         Sight::Timer => Spot::Timer,
         Sight::Plugs => Spot::Cord,
         Sight::Blower => Spot::Blower,
-        // The run is not yet done in the window.
-        Sight::WeatherSheet | Sight::Watch => return None,
+        Sight::WeatherSheet => Spot::WeatherSheet,
+        Sight::Watch => return None,
     })
 }
 

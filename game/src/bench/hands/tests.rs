@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Part, Place, TimerSwitch, Trip};
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
+use sim_core::session::view::run::RunStanding;
 use sim_core::session::view::{NutFeel, View};
 
 use super::{Grain, Spot, allowed, offers, sight_of, spot_of_place, state_of, turn};
@@ -68,6 +69,27 @@ fn states() -> Vec<View> {
         view.hand = Some(part);
         states.push(view);
     }
+    states.extend(run_states());
+    states
+}
+
+/// The bench with a run ordered: its filter everywhere it can be, before and after the run.
+fn run_states() -> Vec<View> {
+    let mut states = Vec::new();
+    for standing in [RunStanding::Before, RunStanding::Back] {
+        for place in [Place::Case, Place::Hand, Place::Holder, Place::Ground] {
+            let mut view = sample::with_a_run();
+            if let Some(at) = view.mounting.places.get_mut(Part::Filter as usize) {
+                *at = place;
+            }
+            view.hand = (place == Place::Hand).then_some(Part::Filter);
+            if let Some(run) = &mut view.run {
+                run.standing = standing;
+                run.filter.grip = (place == Place::Hand).then_some(Grip::Face);
+            }
+            states.push(view);
+        }
+    }
     states
 }
 
@@ -125,6 +147,16 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "PlaceThermometer",
         "SetBarometer",
         "LeaveRoof",
+        "TakeFilter",
+        "HoldToLight",
+        "TurnFilter",
+        "FoldFilter",
+        "CentreFilter",
+        "SetDial",
+        "SetTripper",
+        "FastenTripper",
+        "TakeChart",
+        "LeaveSite",
     ];
     let missing: Vec<&str> = wanted.into_iter().filter(|&kind| !reached.contains(kind)).collect();
     assert!(missing.is_empty(), "no hand reaches {missing:?}");
@@ -186,6 +218,10 @@ fn states_are_said_and_no_reading_is_given_away() {
         Spot::Barometer,
         Spot::Thermometer,
         Spot::Knob,
+        Spot::Dial,
+        Spot::Tripper(Trip::On),
+        Spot::KeptChart,
+        Spot::WeatherSheet,
     ];
     for view in states() {
         for spot in Spot::all() {

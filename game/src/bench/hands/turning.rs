@@ -22,6 +22,9 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
         Grain::Fine => fine * f64::from(steps),
     };
     let quarters = |coarse: f64, most: f64| by(coarse, 1.0).clamp(-most, most) as i8;
+    if super::is_away(view) {
+        return None;
+    }
     match spot {
         Spot::Nut(nut) => Some(Action::TurnNut { nut, quarter_turns: quarters(4.0, 12.0) }),
         Spot::Valve(leg) => Some(Action::TurnValve { leg, quarter_turns: quarters(2.0, 4.0) }),
@@ -34,6 +37,7 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
             Some(Action::TurnKnob { opening: opening.clamp(0.0, 1.0) })
         }
         Spot::Chart => Some(Action::TurnChart { minutes: by(30.0, 1.0).clamp(-720.0, 720.0) }),
+        Spot::Dial | Spot::Tripper(_) => super::run::turn(view, spot, by(1.0, 1.0), grain),
         Spot::ZeroScrew => Some(Action::SetPenZero { by: by(0.5, 0.1).clamp(-5.0, 5.0) }),
         _ => None,
     }

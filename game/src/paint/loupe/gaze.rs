@@ -10,6 +10,16 @@ use crate::paint::chart;
 pub struct Gaze {
     sight: Sight,
     centre: f64,
+    kept: Option<KeptChart>,
+}
+
+/// How the chart of a run is held under the loupe, once it is off the recorder.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum KeptChart {
+    /// The whole of it.
+    Whole,
+    /// About an hour of it, 0 to 24.
+    Hour(f64),
 }
 
 /// How a loupe follows: in units of what is read.
@@ -26,7 +36,7 @@ const FOLLOWS_S: f64 = 0.5;
 impl Gaze {
     /// Straight on what has the focus.
     pub fn on(view: &View) -> Self {
-        Self { sight: view.focus, centre: read(view) }
+        Self { sight: view.focus, centre: read(view), kept: None }
     }
 
     /// The loupe `dt_s` (s) later: kept where it is while what is read stays near its middle, drawn
@@ -44,6 +54,16 @@ impl Gaze {
         let drawn = self.centre + beyond * (1.0 - kept);
         let centre = drawn.clamp(read(view) - length, read(view) + length);
         Self { centre, ..self }
+    }
+
+    /// The same with the chart of a run held under the glass, or put down again.
+    pub const fn holding(self, kept: Option<KeptChart>) -> Self {
+        Self { kept, ..self }
+    }
+
+    /// How the chart of a run is held.
+    pub(super) const fn kept(self) -> Option<KeptChart> {
+        self.kept
     }
 
     /// What the middle rests on: inches, mmHg, degrees Celsius; of the chart the nib's radius.

@@ -5,8 +5,10 @@
 
 mod barometer;
 mod calibrator;
+mod filter;
 mod gaze;
 mod holder;
+mod kept;
 mod leg;
 mod manometer;
 mod papers;
@@ -14,18 +16,20 @@ mod pen;
 mod place;
 mod sky;
 mod thermometer;
+pub mod timer;
 mod tube;
 
 use resvg::tiny_skia::Pixmap;
 use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
+use sim_core::session::view::run::RunStanding;
 
 use super::canvas::{Canvas, Line, Point, Type};
 use super::palette;
 use super::text::Style;
 
-pub use gaze::Gaze;
+pub use gaze::{Gaze, KeptChart};
 pub use papers::page;
 
 /// Side of the sheet, units.
@@ -78,7 +82,23 @@ pub fn paint_from(
 }
 
 fn draw(canvas: &mut Canvas, subject: &Subject) {
-    match subject.view.focus {
+    let (view, run) = (subject.view, subject.view.run.as_deref());
+    let focus = match (run, view.focus) {
+        // Nobody is at the instruments: what they show is not seen.
+        (Some(run), focus) if run.standing == RunStanding::Away && !is_paper(focus) => Sight::Watch,
+        (_, focus) => focus,
+    };
+    match (focus, run) {
+        (Sight::Timer, Some(run)) => return timer::draw(canvas, subject, &run.timer),
+        (Sight::Filter, Some(run)) => return filter::draw(canvas, subject, run),
+        (Sight::Recorder, Some(run)) => {
+            if let (Some(held), Some(trace)) = (subject.gaze.kept(), &run.kept_chart) {
+                return kept::draw(canvas, subject, trace, held);
+            }
+        }
+        _ => {}
+    }
+    match focus {
         Sight::LeftLeg | Sight::RightLeg => leg::draw(canvas, subject),
         Sight::Manometer => manometer::draw(canvas, subject),
         Sight::Pen => pen::draw(canvas, subject),
@@ -87,7 +107,9 @@ fn draw(canvas: &mut Canvas, subject: &Subject) {
         Sight::Calibrator => calibrator::draw(canvas, subject),
         Sight::Holder => holder::draw(canvas, subject),
         Sight::Tube => tube::draw(canvas, subject),
-        Sight::WorkOrder | Sight::Certificate(_) => papers::draw(canvas, subject),
+        Sight::WorkOrder | Sight::Certificate(_) | Sight::WeatherSheet => {
+            papers::draw(canvas, subject);
+        }
         Sight::Sky => sky::draw(canvas, subject),
         Sight::Station
         | Sight::RoofEdge
@@ -97,9 +119,13 @@ fn draw(canvas: &mut Canvas, subject: &Subject) {
         | Sight::Timer
         | Sight::Plugs
         | Sight::Blower
-        | Sight::Watch
-        | Sight::WeatherSheet => place::draw(canvas, subject),
+        | Sight::Watch => place::draw(canvas, subject, focus),
     }
+}
+
+/// Whether a sight is a paper, which is carried along.
+const fn is_paper(sight: Sight) -> bool {
+    matches!(sight, Sight::WorkOrder | Sight::Certificate(_))
 }
 
 /// How much of a string at `at` is shown, 0 to 1, so that the loupe's rim fades it and never cuts it.

@@ -4,11 +4,13 @@ use resvg::tiny_skia::Pixmap;
 use sim_core::scenario::setup::{Certificate, Pair, WorkOrder};
 use sim_core::session::Papers;
 use sim_core::session::action::Sight;
+use sim_core::session::view::run::WeatherLine;
 
 use super::{CENTRE, SHEET, Subject};
 use crate::paint::canvas::{Align, Canvas, Line, Type};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};
+use crate::words;
 
 /// Width of the type within the loupe.
 const MEASURE: f32 = 180.0;
@@ -35,7 +37,8 @@ enum Row {
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     canvas.wash(palette::PAGE.color());
-    let rows = rows(subject.view.focus, subject.papers);
+    let weather = subject.view.run.as_deref().map_or(&[][..], |run| &run.weather[..]);
+    let rows = rows(subject.view.focus, subject.papers, weather);
     let size = subject.size(11.2, 1.6);
     let height = set(None, &rows, size, MEASURE, (0.0, 0.0));
     let room = TO - FROM;
@@ -62,7 +65,7 @@ pub fn page(sight: Sight, papers: &Papers, width_px: u32, text_scale: f32) -> Pi
     let measure = 320.0;
     let width = measure + 2.0 * margin;
     let size = 15.0 * text_scale.clamp(0.5, 2.0);
-    let rows = rows(sight, papers);
+    let rows = rows(sight, papers, &[]);
     let height = set(None, &rows, size, measure, (0.0, 0.0)) + 2.0 * margin;
     let px = width_px.clamp(16, 4096) as f32 / width;
     let mut canvas = Canvas::new(width_px.clamp(16, 4096), (height * px).ceil() as u32, px);
@@ -83,8 +86,9 @@ fn edge(canvas: &mut Canvas) {
     canvas.line((x, 0.0), (x, SHEET), palette::COPPER.faded(0.4), Line::FINE);
 }
 
-fn rows(sight: Sight, papers: &Papers) -> Vec<Row> {
+fn rows(sight: Sight, papers: &Papers, weather: &[WeatherLine]) -> Vec<Row> {
     match sight {
+        Sight::WeatherSheet => weather_rows(weather),
         Sight::Certificate(number) => match papers.certificates.get(usize::from(number)) {
             Some(certificate) => certificate_rows(certificate),
             None => vec![Row::Text("There is no other paper in the box.".to_owned())],
@@ -120,6 +124,17 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         pair("pressure", format!("{} mmHg", order.run_pressure_mmhg)),
         pair("temperature", format!("{} °C", order.run_temperature_c)),
     ]);
+    if let Some(run) = &order.run {
+        rows.push(Row::Small("24-hour run".to_owned()));
+        for (name, moment) in [("on", run.on), ("off", run.off), ("come back", run.back)] {
+            let date = papers.station.date.later(i64::from(moment.day));
+            let day: String = words::weekday(date.weekday()).chars().take(3).collect();
+            rows.push(pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string()))));
+        }
+        for filter in &run.filters {
+            rows.push(pair("filter", format!("{}, {:.4} g", filter.number, filter.mass_g)));
+        }
+    }
     if let Some(last) = &order.last_line {
         rows.extend([
             Row::Small(format!("last calibration, {}", last.date)),
@@ -128,6 +143,30 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         ]);
     }
     rows
+}
+
+/// The sheet on which the station's logger prints the weather, hour by hour.
+fn weather_rows(weather: &[WeatherLine]) -> Vec<Row> {
+    let mut rows = vec![Row::Heading("Weather".to_owned())];
+    if weather.is_empty() {
+        rows.push(Row::Text("Nothing is printed yet.".to_owned()));
+    }
+    rows.push(Row::Pair("time".to_owned(), "mmHg      \u{b0}C".to_owned()));
+    let mut day = None;
+    for line in weather {
+        if day != Some(line.date) {
+            day = Some(line.date);
+            rows.push(Row::Small(line.date.to_string()));
+        }
+        let read = format!("{:.1}    {:>5.1}", line.pressure_mmhg, line.temperature_c);
+        rows.push(Row::Pair(minutes(&line.time.to_string()).to_owned(), read));
+    }
+    rows
+}
+
+/// A time of day without its seconds.
+fn minutes(time: &str) -> &str {
+    time.rsplit_once(':').map_or(time, |(minutes, _)| minutes)
 }
 
 fn certificate_rows(paper: &Certificate) -> Vec<Row> {

@@ -38,15 +38,15 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 }
 
 /// Where the chart lies under the loupe.
-struct Sheet {
+pub(super) struct Sheet {
     /// What lies in the middle, from the hub, scene units.
-    middle: (f64, f64),
+    pub(super) middle: (f64, f64),
     /// The hour under the pen.
-    hour: f64,
+    pub(super) hour: f64,
 }
 
 impl Sheet {
-    fn at(&self, place: (f64, f64)) -> Point {
+    pub(super) fn at(&self, place: (f64, f64)) -> Point {
         let x = f64::from(CENTRE.0) + (place.0 - self.middle.0) * MAGNIFIED;
         let y = f64::from(CENTRE.1) + (place.1 - self.middle.1) * MAGNIFIED;
         (x.clamp(-9e3, 9e3) as f32, y.clamp(-9e3, 9e3) as f32)
@@ -208,8 +208,19 @@ fn printed(canvas: &mut Canvas, sheet: &Sheet, hour: f64, divisions: f64, size: 
     });
 }
 
-fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
-    for stroke in chart::strokes(&subject.view.recorder.trace) {
+/// A chart off its recorder: paper, ruling, numbers and ink.
+pub(super) fn loose(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet, ink: &[(f64, f64)]) {
+    canvas.wash(palette::WOOD.color());
+    paper(canvas, sheet);
+    circles(canvas, sheet);
+    arcs(canvas, sheet);
+    numbers(canvas, subject, sheet);
+    strokes(canvas, sheet, ink);
+}
+
+/// What the pen has drawn, as far as it can be seen.
+fn strokes(canvas: &mut Canvas, sheet: &Sheet, ink: &[(f64, f64)]) {
+    for stroke in chart::strokes(ink) {
         let points: Vec<Point> = stroke.iter().map(|&(hour, i)| sheet.printed(hour, i)).collect();
         // A long trace lies mostly outside the loupe: only what can be seen is inked.
         for seen in points.chunk_by(|a, b| near(*a) || near(*b)) {
@@ -220,6 +231,10 @@ fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
             }
         }
     }
+}
+
+fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+    strokes(canvas, sheet, &subject.view.recorder.trace);
     // The ink runs on to the nib since the last point that was kept.
     let seen = &subject.view.recorder;
     if let (Some(pen), true, Some(&(hour, last))) = (seen.pen, seen.on_paper, seen.trace.last()) {

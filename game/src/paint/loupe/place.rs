@@ -10,8 +10,7 @@ use crate::paint::palette;
 use crate::paint::scene::{Area, anchor, drawing, piece};
 use crate::paint::still;
 
-pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
-    let focus = subject.view.focus;
+pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, focus: Sight) {
     if focus == Sight::Filter {
         return filter(canvas, subject);
     }

@@ -5,6 +5,7 @@ use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitc
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
 use super::{Next, Scene, mount, next};
+use crate::words;
 
 /// The next step of a run that is ordered; none where there is none.
 pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
@@ -89,7 +90,8 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         let off = (stands.hours - at.at.hours()).abs();
         if stands.weekday != Some(wanted) || off > 0.15 {
             let step = format!("Set the {name} tripper to its day and hour.");
-            let sentence = format!("set {name} tripper to ... at {}", at.at);
+            let day = words::weekday(wanted);
+            let sentence = format!("set {name} tripper to {day} at {}", at.at);
             return next("timer-as-ordered", step, sentence);
         }
     }

@@ -18,6 +18,8 @@ mod tests;
 pub use action::say_action;
 pub use notice::notice;
 
+pub use run::weekday;
+
 use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;

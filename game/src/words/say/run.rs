@@ -158,7 +158,8 @@ fn side(side: FilterSide) -> &'static str {
     name(SIDES, &side)
 }
 
-fn weekday(day: u8) -> &'static str {
+/// A day of the week, 0 for Monday.
+pub fn weekday(day: u8) -> &'static str {
     name(WEEKDAYS, &day)
 }
 
