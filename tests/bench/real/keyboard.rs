@@ -116,7 +116,11 @@ impl Hands for Keyboard {
 
     fn act(&mut self, thing: &str, words: &str) {
         self.go_to(thing);
-        let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+        // The card may still be that of the thing before.
+        let told = self.screen.wait_for(words, |told| {
+            seen(told, "hand card").is_some_and(|card| card.value == thing)
+                && offered(told, words).is_some()
+        });
         let label = offered(&told, words).expect("it is offered");
         let before = lines(&self.screen);
         self.key(&label[..1]);
