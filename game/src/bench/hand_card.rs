@@ -21,6 +21,9 @@ use super::theme::{self, Theme};
 /// Most offers that a thing has.
 const MOST: usize = 9;
 
+/// The card itself: to a reader its value is the thing that it is about.
+#[derive(Component)]
+struct Card;
 #[derive(Component)]
 struct Title;
 #[derive(Component)]
@@ -62,7 +65,7 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
         overflow: Overflow::scroll_y(),
         ..default()
     };
-    foot.spawn((theme::sheet(theme, card), ScrollArea, spoken(Role::Group, "hand card", "")))
+    foot.spawn((theme::sheet(theme, card), ScrollArea, spoken(Role::Group, "hand card", ""), Card))
         .with_children(|card| {
             card.spawn(Node { column_gap: px(10), flex_wrap: FlexWrap::Wrap, ..default() })
                 .with_children(|row| {
@@ -147,6 +150,7 @@ type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O
 fn show(
     (seen, at_hand, settings): (Res<Seen>, Res<AtHand>, Res<Settings>),
     added: Query<(), Added<Title>>,
+    mut cards: Query<&mut AccessibilityNode, (With<Card>, Without<Slot>)>,
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
     mut state: TextOf<State, Title>,
     mut slots: Query<(&Slot, &mut Node, &mut TabIndex, &mut AccessibilityNode), Without<Caution>>,
@@ -166,6 +170,11 @@ fn show(
     }
     let spot = at_hand.0;
     let list = offers(&seen.0, spot);
+    if let Ok(mut card) = cards.single_mut()
+        && card.value() != Some(spot.name().as_str())
+    {
+        card.set_value(spot.name());
+    }
     if let (Ok(mut title), Ok(mut state)) = (title.single_mut(), state.single_mut()) {
         say(&mut title, &capital(&spot.name()));
         say(&mut state, &state_of(&seen.0, spot));

@@ -11,7 +11,7 @@ use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, button, face};
 use super::desk::{Desk, Lapse, Said, Seen};
-use super::hands::{day_and_time, is_away, seen_from_afar};
+use super::hands::{day_and_time, seen_from_afar};
 use super::theme::{self, Theme};
 use crate::paint::night;
 
@@ -124,7 +124,7 @@ fn obey(
     seen: Res<Seen>,
     mut asked: Query<(&mut Text, &mut AccessibilityNode), With<Asked>>,
 ) {
-    if !is_away(&seen.0) {
+    if !desk.is_away() {
         asks.clear();
         return;
     }
@@ -165,7 +165,8 @@ fn come_and_go(
     mut was: Local<bool>,
     added: Query<(), Added<Sheet>>,
 ) {
-    let away = is_away(&seen.0);
+    // The session itself: what is shown on a copy leaves nothing.
+    let away = desk.is_away();
     if *was == away && added.is_empty() {
         return;
     }
@@ -200,7 +201,7 @@ fn show(
     mut stops: Query<&mut AccessibilityNode, (With<StopButton>, Without<Moment>, Without<Asked>)>,
     mut words: Query<&mut Text, (With<StopWords>, Without<Moment>, Without<Asked>)>,
 ) {
-    if !is_away(&seen.0) {
+    if !desk.is_away() {
         return;
     }
     let now = day_and_time(&seen.0);
@@ -228,9 +229,13 @@ fn show(
 }
 
 /// It grows dark at night, while nobody has a lamp on.
-fn darken(seen: Res<Seen>, theme: Res<Theme>, mut darks: Query<&mut BackgroundColor, With<Dark>>) {
+fn darken(
+    (seen, desk): (Res<Seen>, Res<Desk>),
+    theme: Res<Theme>,
+    mut darks: Query<&mut BackgroundColor, With<Dark>>,
+) {
     let Ok(mut color) = darks.single_mut() else { return };
-    let dark = if is_away(&seen.0) { night::dark(seen.0.time.hours()) } else { 0.0 };
+    let dark = if desk.is_away() { night::dark(seen.0.time.hours()) } else { 0.0 };
     let wanted = if dark > 0.0 { theme.ink.with_alpha(dark) } else { Color::NONE };
     if color.0 != wanted {
         color.0 = wanted;

@@ -31,7 +31,7 @@ pub struct Evidence<'a> {
     /// What the recorder of this rig truly means.
     pub true_response: TrueResponse,
     /// The points, worked out when they are first asked for: many rules ask.
-    pub taken: OnceCell<Vec<PointTaken<'a>>>,
+    pub taken: OnceCell<Vec<Places>>,
 }
 
 /// A moment and its place in the time line.
@@ -85,6 +85,45 @@ impl<'a> PointTaken<'a> {
     }
 }
 
+/// Where in the time line the readings of a point stand.
+#[derive(Debug, Clone, Copy)]
+pub struct Places {
+    number: PointNumber,
+    up: Option<usize>,
+    down: Option<usize>,
+    chart: Option<usize>,
+    first: usize,
+    last: usize,
+}
+
+impl Places {
+    /// The places of a point.
+    fn of(point: &PointTaken<'_>) -> Self {
+        let place = |at: Option<At<'_>>| at.map(|at| at.index);
+        Self {
+            number: point.number,
+            up: place(point.up),
+            down: place(point.down),
+            chart: place(point.chart),
+            first: point.first.index,
+            last: point.last.index,
+        }
+    }
+
+    /// The point at these places.
+    fn in_time_line(self, moments: &[Moment]) -> Option<PointTaken<'_>> {
+        let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
+        Some(PointTaken {
+            number: self.number,
+            up: self.up.and_then(at),
+            down: self.down.and_then(at),
+            chart: self.chart.and_then(at),
+            first: at(self.first)?,
+            last: at(self.last)?,
+        })
+    }
+}
+
 /// What the trainee decided about the calibration.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Verdict {
@@ -131,9 +170,11 @@ impl<'a> Evidence<'a> {
     pub fn points(&self) -> Vec<PointTaken<'a>> {
         let found = || {
             let numbers = self.book.points();
-            numbers.iter().filter_map(|&number| self.point(number, &numbers)).collect()
+            let points = numbers.iter().filter_map(|&number| self.point(number, &numbers));
+            points.map(|point| Places::of(&point)).collect()
         };
-        self.taken.get_or_init(found).clone()
+        let places = self.taken.get_or_init(found);
+        places.iter().filter_map(|places| places.in_time_line(self.moments)).collect()
     }
 
     /// A point. Its readings end where the first reading of a point with a higher number begins.

@@ -293,8 +293,8 @@ fn restore(hands: &mut dyn Hands) {
     }
 }
 
-/// Line and set point, with a pencil. The line as it is written.
-pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) -> Line {
+/// Line and set point, with a pencil.
+pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) {
     let session = session(hands);
     let papers = session.papers();
     let (pair, order) = (papers.certificates[0].standard, papers.work_order.clone());
@@ -321,7 +321,6 @@ pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64
     hands.press("set point");
     hands.write("Target flow, std m\u{b3}/min", &format!("{target:.3}"));
     hands.write("Chart reading to hold, divisions", &format!("{chart:.1}"));
-    line
 }
 
 /// Everything away, and the sampler as it was found; hands go in only when the rotor stands.

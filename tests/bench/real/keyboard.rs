@@ -23,6 +23,17 @@ impl Keyboard {
         pause(45);
     }
 
+    /// Goes on with a session that was broken off, by its title.
+    pub fn resume(&mut self, title: &str) {
+        let is = |one: &Told| one.label.starts_with(title) && one.label.ends_with("min in");
+        let told = self.screen.wait_for(title, |told| told.iter().any(is));
+        let label = told.into_iter().find(is).expect("it is offered").label;
+        self.go_to(&label);
+        self.key("Return");
+        self.screen.wait_for("the bench", |told| told.iter().any(|one| one.label == "watch"));
+        pause(1000);
+    }
+
     fn focused(&self) -> String {
         focused(&self.screen.told()).map_or_else(String::new, |one| one.label.clone())
     }
@@ -116,7 +127,11 @@ impl Hands for Keyboard {
 
     fn act(&mut self, thing: &str, words: &str) {
         self.go_to(thing);
-        let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+        // The card may still be that of the thing before.
+        let told = self.screen.wait_for(words, |told| {
+            seen(told, "hand card").is_some_and(|card| card.value == thing)
+                && offered(told, words).is_some()
+        });
         let label = offered(&told, words).expect("it is offered");
         let before = lines(&self.screen);
         self.key(&label[..1]);

@@ -5,6 +5,8 @@ use sim_core::calibration::{
     Conditions, Curve, Expression, FilterMasses, Recorder, RunPart, RunVolume, TransferStandard,
     concentration, run_volume,
 };
+use sim_core::field_book::Field;
+use sim_core::session::Session;
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
 
@@ -47,11 +49,10 @@ pub fn whole(hands: &mut dyn Hands) {
         job::CLOSING.iter().zip(1_u8..).map(|(&by, n)| job::point(hands, n, by)).collect();
     hands.act("line outlet", "switch the line outlet off");
     hands.act("blower's plug", "plug it into the flow controller");
-    let line = job::sums(hands, air, &readings);
+    job::sums(hands, air, &readings);
     job::decide(hands);
-    let curve = Curve::new(rounded(line.slope, 3), rounded(line.intercept, 3), expression());
-    let curve = curve.expect("a curve");
-    let set_point = number(hands, "set point");
+    let curve = written_curve(&session(hands));
+    let set_point = number(hands, Field::SetPoint);
     let checked = check(hands, curve, set_point);
     put_away(hands);
     load(hands);
@@ -61,12 +62,34 @@ pub fn whole(hands: &mut dyn Hands) {
     hands.press("run");
     hands.write("Chart reading at the start, divisions", &format!("{start:.1}"));
     arm(hands);
+    hands.act("roof edge and ladder", "leave the site to the run, until it is over");
+    come_back(hands, checked.over(curve, start));
+}
+
+/// Does what is left of the job once the site is left: of a session that was broken off there.
+pub fn rest(hands: &mut dyn Hands) {
+    let session = session(hands);
+    let number = |field| session.book().number(field).expect("it is written");
+    let air = Conditions::as_read(number(Field::CheckPressure), number(Field::CheckTemperature));
+    let checked = Checked { flow: number(Field::CheckFlow), air: air.expect("real air") };
+    let over = checked.over(written_curve(&session), number(Field::StartChart));
+    come_back(hands, over);
+}
+
+/// The hours of the run, the sample taken in, its volume, the signature.
+fn come_back(hands: &mut dyn Hands, flow_over_line: f64) {
     away(hands);
     let minutes = recover(hands);
     let mean = read_chart(hands);
-    volume(hands, curve, (mean, minutes), checked.over(curve, start));
+    volume(hands, (mean, minutes), flow_over_line);
     close(hands);
     job::put_name(hands);
+}
+
+/// The line as it stands in the book.
+fn written_curve(session: &Session) -> Curve {
+    let number = |field| session.book().number(field).expect("it is written");
+    Curve::new(number(Field::Slope), number(Field::Intercept), expression()).expect("a curve")
 }
 
 const fn expression() -> Expression {
@@ -78,13 +101,8 @@ fn rounded(value: f64, decimals: i32) -> f64 {
     (value * whole).round() / whole
 }
 
-/// A number that was written, by the name of its page.
-fn number(hands: &mut dyn Hands, page: &str) -> f64 {
-    use sim_core::field_book::Field;
-    let field = match page {
-        "set point" => Field::SetPoint,
-        _ => Field::MeterBefore,
-    };
+/// A number that was written.
+fn number(hands: &mut dyn Hands, field: Field) -> f64 {
     session(hands).book().number(field).expect("it is written")
 }
 
@@ -281,9 +299,8 @@ fn arm(hands: &mut dyn Hands) {
     hands.act("recorder's door", "close the door");
 }
 
-/// The site is left, seen for a while as the hours go by, and come back to.
+/// The hours are seen to go by for a while, stopped, asked about, and skipped.
 fn away(hands: &mut dyn Hands) {
-    hands.act("roof edge and ladder", "leave the site to the run, until it is over");
     hands.screen().wait_for("the hours to go by", |told| seen(told, "stop the hours").is_some());
     pause(4000);
     hands.press("stop the hours");
@@ -333,7 +350,7 @@ fn recover(hands: &mut dyn Hands) -> f64 {
     hands.act("filter", "fold it, smooth side out");
     hands.act("carrying case", "put the filter into its envelope");
     hands.write("Custody", "to the laboratory with me, 14 May, 08:30");
-    after - number(hands, "run")
+    after - number(hands, Field::MeterBefore)
 }
 
 /// The chart read in the middle of each hour: the mean.
@@ -355,7 +372,8 @@ fn read_chart(hands: &mut dyn Hands) -> f64 {
 }
 
 /// The sums of the run, with a pencil.
-fn volume(hands: &mut dyn Hands, curve: Curve, (mean, minutes): (f64, f64), ratio: f64) {
+fn volume(hands: &mut dyn Hands, (mean, minutes): (f64, f64), flow_over_line: f64) {
+    let curve = written_curve(&session(hands));
     hands.press("volume");
     let run = run(hands);
     let of = |value: &dyn Fn(usize) -> f64| {
@@ -369,7 +387,7 @@ fn volume(hands: &mut dyn Hands, curve: Curve, (mean, minutes): (f64, f64), rati
     let parts = [RunPart { chart: mean, minutes }];
     let by_line = run_volume(curve, &parts, air).expect("a volume");
     // The order takes the flow of the run from the check.
-    let flow = ratio * by_line.mean_flow_std_m3_min;
+    let flow = flow_over_line * by_line.mean_flow_std_m3_min;
     let sums = RunVolume::from_flow(flow, minutes, air).expect("a volume");
     let masses = run.masses.expect("the laboratory has weighed it");
     let masses = FilterMasses { before_g: masses.before_g, after_g: masses.after_g };

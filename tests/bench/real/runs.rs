@@ -45,3 +45,30 @@ fn a_whole_work_order_with_its_run_is_done_by_the_keyboard_alone() {
     hands.screen.keep_picture("debrief of the run");
     passed(&mut hands);
 }
+
+/// A careful operator's session up to where the site is left, as if the program had been killed there.
+fn left_to_its_run(screen: &Screen) {
+    let folder = screen.home.path().to_owned();
+    let scenario = bench_tests::repository().join("scenarios/27_from_set_point_to_volume.ron");
+    let scenario = scenario.to_str().expect("a path");
+    let said = program::run(&folder, &["rehearse", scenario, "--seed", "2", "--out", "careful"]);
+    assert_eq!(said.status, 0, "not rehearsed: {}{}", said.out, said.error);
+    let whole = std::fs::read_to_string(folder.join("careful/session.journal")).expect("a journal");
+    let end = whole.find("action:leave_site").expect("the site is left");
+    let end = end + whole[end..].find('\n').expect("the end of its line") + 1;
+    std::fs::create_dir_all(screen.journals()).expect("the folder of the journals");
+    let broken_off = screen.journals().join("27_from_set_point_to_volume-1-0.journal");
+    std::fs::write(broken_off, &whole[..end]).expect("it is written");
+}
+
+#[test]
+fn a_run_is_come_back_to_and_its_volume_signed_by_the_keyboard_alone() {
+    let mut screen = Screen::new((1280, 800), 1);
+    left_to_its_run(&screen);
+    screen.start();
+    let mut hands = Keyboard::new(screen);
+    hands.resume("From set point to volume");
+    run_job::rest(&mut hands);
+    hands.screen.keep_picture("debrief of the run");
+    passed(&mut hands);
+}
