@@ -160,7 +160,7 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
             for (head, text) in heads.iter().zip(line) {
                 assert_eq!(row.cell(head), Some(text.as_str()), "{line:?} on the page");
             }
-            let on_paper = cells_of_line(&paper, &format!("{time}"));
+            let on_paper = cells_of_line(&paper, time);
             assert!(
                 paper.lines().any(|on_paper| {
                     let cells: Vec<&str> = on_paper

@@ -95,7 +95,7 @@ impl Browser {
     #[track_caller]
     pub fn open(&mut self, path: &Path, width: u32) {
         let screen =
-            json!({"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": width < 500});
+            json!({"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": false});
         self.call("Emulation.setDeviceMetricsOverride", screen);
         self.events.clear();
         self.call("Page.navigate", json!({"url": format!("file://{}", path.display())}));

@@ -7,10 +7,11 @@ use super::browser::Browser;
 use super::desk::{Desk, SESSIONS, paper_text, tool};
 
 /// How far the widest thing reaches beyond the window, and the smallest size of text that is shown.
-const OVERHANG: &str = "document.documentElement.scrollWidth - window.innerWidth";
+const OVERHANG: &str =
+    "document.documentElement.scrollWidth - document.documentElement.clientWidth";
 /// The words of the first things that reach beyond the window.
 const CUT: &str = "[...document.querySelectorAll('main *, header *, footer *')].filter(e => { \
-    const r = e.getBoundingClientRect(); return r.width > 0 && (r.right > window.innerWidth + 0.5 || r.left < -0.5) \
+    const r = e.getBoundingClientRect(); return r.width > 0 && (r.right > document.documentElement.clientWidth + 0.5 || r.left < -0.5) \
     && getComputedStyle(e).position !== 'absolute' && !e.closest('thead'); }) \
     .slice(0, 3).map(e => e.outerHTML.slice(0, 120))";
 /// The smallest text on the page, px as shown: in plots their scale counts.

@@ -9,6 +9,7 @@ use sim_core::session::action::{Action, HelpTopic};
 use accesskit::Role;
 
 use super::access::spoken;
+use super::debrief::Moment;
 use super::desk::Lapse;
 use super::hands::Grain;
 use super::theme::{self, Pressable, Theme};
@@ -70,6 +71,12 @@ pub enum Ask {
     Sign,
     /// Back to the list of scenarios.
     Leave,
+    /// Open the debrief of the session with this number in the list of those that have ended.
+    Debrief(usize),
+    /// In the debrief, go to another moment of the session.
+    Moment(Moment),
+    /// Write the report into the folder that the debrief names.
+    SaveReport,
 }
 
 /// Hours of the chart of the run that come under the loupe by steps.

@@ -19,7 +19,7 @@ mod carry;
 #[cfg(feature = "window")]
 pub mod controls;
 #[cfg(feature = "window")]
-mod debrief;
+pub mod debrief;
 #[cfg(feature = "window")]
 pub mod desk;
 #[cfg(feature = "window")]

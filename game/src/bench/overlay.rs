@@ -58,7 +58,9 @@ fn toggle(mut asks: MessageReader<Ask>, mut overlay: ResMut<Overlay>) {
         let wanted = match ask {
             Ask::Help => Overlay::Help,
             Ask::Settings => Overlay::Settings,
-            Ask::Stop | Ask::Begin(_) | Ask::Resume(_) | Ask::Leave => Overlay::None,
+            Ask::Stop | Ask::Begin(_) | Ask::Resume(_) | Ask::Debrief(_) | Ask::Leave => {
+                Overlay::None
+            }
             _ => continue,
         };
         let next = if *overlay == wanted { Overlay::None } else { wanted };

@@ -8,7 +8,7 @@ use bevy::window::RequestRedraw;
 use resvg::tiny_skia::{IntRect, Pixmap, Transform};
 use sim_core::session::view::View;
 
-use super::Screen;
+use super::debrief::Scrubbed;
 use super::desk::Seen;
 use super::places::{HEIGHT, WIDTH};
 use super::scene::ScenePanel;
@@ -36,7 +36,7 @@ impl Plugin for PicturesPlugin {
         // and its size change in one frame, and no frame is drawn without it.
         app.add_systems(Startup, draw_sign).add_systems(
             Update,
-            paint.run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            paint.run_if(resource_exists::<Seen>.or_else(resource_exists::<Scrubbed>)),
         );
     }
 }
@@ -90,9 +90,10 @@ pub fn drawing(name: &str, height_px: f32) -> Option<(Image, Vec2)> {
     Some((image(&pixmap), size))
 }
 
-/// Paints what has changed.
+/// Paints what has changed: on the bench what is seen, in the debrief what was.
 fn paint(
-    seen: Res<Seen>,
+    seen: Option<Res<Seen>>,
+    scrubbed: Option<Res<Scrubbed>>,
     settings: Res<Settings>,
     panels: Query<&ComputedNode, With<ScenePanel>>,
     mut pictures: Query<(&mut Picture, &mut ImageNode, &mut Node)>,
@@ -100,7 +101,8 @@ fn paint(
     mut redraw: MessageWriter<RequestRedraw>,
     mut last_scale: Local<f32>,
 ) {
-    let Ok(panel) = panels.single() else { return };
+    let view = seen.as_ref().map(|seen| &seen.0).or(scrubbed.as_ref().map(|was| was.view()));
+    let (Ok(panel), Some(view)) = (panels.single(), view) else { return };
     let scale = panel.size().x / WIDTH;
     // A window that is being resized is painted once it has come to rest.
     let steady = (scale - *last_scale).abs() < 1e-4;
@@ -111,14 +113,14 @@ fn paint(
     if !steady || scale < 0.05 {
         return;
     }
-    let phase = phase(&seen.0, settings.motion);
+    let phase = phase(view, settings.motion);
     for (mut picture, mut node, mut place) in &mut pictures {
-        let shows = format!("{scale} {}", shows(picture.group, &seen.0, phase));
+        let shows = format!("{scale} {}", shows(picture.group, view, phase));
         if picture.shown == shows {
             continue;
         }
         picture.shown = shows;
-        let (pixmap, x, y) = painted(picture.group, &seen.0, scale, phase);
+        let (pixmap, x, y) = painted(picture.group, view, scale, phase);
         let (pixmap, left, top) = cropped(pixmap);
         let to_logical = panel.inverse_scale_factor();
         let size = Vec2::new(pixmap.width() as f32, pixmap.height() as f32) * to_logical;

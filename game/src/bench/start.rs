@@ -1,4 +1,5 @@
-//! The first sheet: the caution, the scenarios, and the sessions that can be gone on with.
+//! The first sheet: the caution, the scenarios, and the sessions that can be gone on with or looked at
+//! again.
 
 use std::path::PathBuf;
 
@@ -15,7 +16,7 @@ use super::controls::{Ask, button, face};
 use super::desk::{Book, Desk, Said, Seen};
 use super::overlay::{self, clear};
 use super::settings::{Kept, Settings};
-use super::store::{self, Card, Unfinished};
+use super::store::{self, Card, Shelved, Stands};
 use super::theme::{self, Theme};
 
 /// The caution that stands at the start of every session.
@@ -28,7 +29,9 @@ pub struct Library {
     /// The scenarios.
     pub cards: Vec<Card>,
     /// Sessions broken off.
-    pub unfinished: Vec<Unfinished>,
+    pub unfinished: Vec<Shelved>,
+    /// Sessions that have ended.
+    pub ended: Vec<Shelved>,
     /// Where journals are kept.
     pub data: Option<PathBuf>,
     /// What went wrong at the last try to begin.
@@ -39,8 +42,18 @@ impl Library {
     /// Looks through the folders.
     pub fn look(scenarios: Option<PathBuf>, data: Option<PathBuf>) -> Self {
         let cards = scenarios.as_deref().map(store::cards).unwrap_or_default();
-        let unfinished = data.as_deref().map(store::unfinished).unwrap_or_default();
-        Self { cards, unfinished, data, trouble: None }
+        let mut library = Self { cards, data, ..Self::default() };
+        library.look_at_journals();
+        library
+    }
+
+    /// Looks through the journals.
+    fn look_at_journals(&mut self) {
+        let list = |stands| {
+            let data = self.data.as_deref();
+            data.map(|data| store::shelved(data, stands)).unwrap_or_default()
+        };
+        (self.unfinished, self.ended) = (list(Stands::Unfinished), list(Stands::Ended));
     }
 
     /// Adds a scenario that was named when the program was called, first of all.
@@ -79,9 +92,7 @@ fn something_new(settings: Res<Settings>, library: Res<Library>) -> bool {
 /// A session may have been broken off or signed since.
 fn look_again(library: Option<ResMut<Library>>) {
     if let Some(mut library) = library {
-        let list = library.data.as_deref().map(store::unfinished).unwrap_or_default();
-        let library = library.bypass_change_detection();
-        library.unfinished = list;
+        library.bypass_change_detection().look_at_journals();
     }
 }
 
@@ -95,7 +106,8 @@ fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut co
         for trouble in [&library.trouble, &kept.trouble].into_iter().flatten() {
             root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
         }
-        resumable(root, &theme, &library.unfinished);
+        shelf(root, &theme, "Go on with", &library.unfinished);
+        shelf(root, &theme, "Look again at", &library.ended);
         scenarios(root, &theme, &library.cards);
         root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
             |row| {
@@ -128,11 +140,12 @@ pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
         });
 }
 
-fn resumable(root: &mut ChildSpawnerCommands, theme: &Theme, list: &[Unfinished]) {
+/// Sessions of one kind, a button for each.
+fn shelf(root: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, list: &[Shelved]) {
     if list.is_empty() {
         return;
     }
-    root.spawn(theme::bold("Go on with", theme::HEAD, theme.ink));
+    root.spawn(theme::bold(heading, theme::HEAD, theme.ink));
     root.spawn(Node {
         column_gap: px(10),
         row_gap: px(8),
@@ -141,9 +154,15 @@ fn resumable(root: &mut ChildSpawnerCommands, theme: &Theme, list: &[Unfinished]
         ..default()
     })
     .with_children(|row| {
-        for (number, Unfinished { title, minutes, .. }) in list.iter().enumerate() {
-            let words = format!("{title}, {minutes} min in");
-            row.spawn(button(theme, &words, Ask::Resume(number)));
+        for (number, Shelved { title, seed, minutes, stands, .. }) in list.iter().enumerate() {
+            let (words, ask) = match stands {
+                Stands::Unfinished => (format!("{title}, {minutes} min in"), Ask::Resume(number)),
+                Stands::Ended => {
+                    let place = number + 1;
+                    (format!("{place}. {title}, rig {seed}, {minutes} min"), Ask::Debrief(number))
+                }
+            };
+            row.spawn(button(theme, &words, ask));
         }
     });
 }
@@ -226,7 +245,7 @@ fn scenario_card(row: &mut ChildSpawnerCommands, theme: &Theme, number: usize, c
         });
 }
 
-/// Begins a session, or goes on with one.
+/// Begins a session, goes on with one, or looks again at one that has ended.
 fn begin(
     mut asks: MessageReader<Ask>,
     mut library: ResMut<Library>,
@@ -250,12 +269,17 @@ fn begin(
                 let Some(journal) = library.unfinished.get(*number) else { continue };
                 store::resume(&journal.path).map(|session| (session, None))
             }
+            Ask::Debrief(number) => {
+                let Some(journal) = library.ended.get(*number) else { continue };
+                store::ended(&journal.path).map(|session| (session, None))
+            }
             _ => continue,
         };
         match opened {
             Ok((session, said)) => {
                 lay_on_desk(&mut commands, session, said);
-                next.set(Screen::Bench);
+                let looked_at = matches!(ask, Ask::Debrief(_));
+                next.set(if looked_at { Screen::Debrief } else { Screen::Bench });
                 return;
             }
             Err(error) => library.trouble = Some(error.to_string()),

@@ -7,6 +7,7 @@ use sim_core::scenario::KnownRules;
 use sim_core::session::Session;
 use sim_core::session::clock::Clocked;
 use sim_core::session::journal::{Line, NoInk};
+use sim_core::session::replay::replay;
 
 use crate::commands::session_files;
 use crate::commands::{CommandError, read_text};
@@ -27,19 +28,32 @@ pub struct Card {
     pub trouble: Option<String>,
 }
 
-/// A journal that can be gone on with.
+/// A journal that is kept: of a session to go on with, or of one to look at again.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Unfinished {
+pub struct Shelved {
     /// The file.
     pub path: PathBuf,
     /// The scenario's title.
     pub title: String,
+    /// The number of its rig.
+    pub seed: u64,
     /// Minutes of bench time so far.
     pub minutes: u64,
+    /// Whether it can be gone on with.
+    pub stands: Stands,
 }
 
-/// Most journals that are offered for going on with.
-const MOST_UNFINISHED: usize = 4;
+/// How a session in a journal stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stands {
+    /// It was broken off.
+    Unfinished,
+    /// It has ended, and its journal is sealed.
+    Ended,
+}
+
+/// Most journals of a kind that are offered.
+const MOST_SHELVED: usize = 4;
 
 /// The folder of the scenarios that came with the program: where it is run, beside the program, or
 /// in the source tree.
@@ -148,8 +162,8 @@ fn new_journal(folder: &Path, scenario: &Path) -> Result<JournalFile, CommandErr
     Err(error.unwrap_or_else(|| CommandError::Wrong("no journal could be made".to_owned())))
 }
 
-/// Journals in the data folder that were not sealed, the latest first.
-pub fn unfinished(data: &Path) -> Vec<Unfinished> {
+/// Journals in the data folder that stand so, the latest first.
+pub fn shelved(data: &Path, stands: Stands) -> Vec<Shelved> {
     let mut files: Vec<(SystemTime, PathBuf)> = std::fs::read_dir(data)
         .map(|entries| {
             entries
@@ -160,27 +174,29 @@ pub fn unfinished(data: &Path) -> Vec<Unfinished> {
         .unwrap_or_default();
     files.retain(|(_, path)| path.extension().is_some_and(|kind| kind == "journal"));
     files.sort_by(|a, b| b.cmp(a));
-    files.iter().filter_map(|(_, path)| open_journal(path)).take(MOST_UNFINISHED).collect()
+    let journals = files.iter().filter_map(|(_, path)| open_journal(path));
+    journals.filter(|journal| journal.stands == stands).take(MOST_SHELVED).collect()
 }
 
-/// What a journal that is not sealed says of itself; `None` for every other file.
-fn open_journal(path: &Path) -> Option<Unfinished> {
+/// What a journal says of itself; `None` for every other file.
+fn open_journal(path: &Path) -> Option<Shelved> {
     let text = session_files::read_journal(path).ok()?;
     let journal = sim_core::session::journal::read(&text).ok()?;
     let mut title = None;
-    let mut last = 0;
+    let (mut last, mut seed, mut stands) = (0, 0, Stands::Unfinished);
     for (_, line) in &journal.lines {
         match line {
             Line::Scenario { text, .. } => {
                 title = sim_core::scenario::check(text, KnownRules::Any).ok().map(|s| s.title);
             }
             Line::Act { tick, .. } | Line::Check { tick, .. } => last = tick.whole_seconds(),
-            Line::Sealed { .. } => return None,
+            Line::Sealed { tick, .. } => (last, stands) = (tick.whole_seconds(), Stands::Ended),
+            Line::Drawn { seed: drawn, .. } => seed = *drawn,
             Line::Clock(note) => last = note.tick.whole_seconds(),
-            Line::Journal { .. } | Line::Drawn { .. } => {}
+            Line::Journal { .. } => {}
         }
     }
-    Some(Unfinished { path: path.to_owned(), title: title?, minutes: last / 60 })
+    Some(Shelved { path: path.to_owned(), title: title?, seed, minutes: last / 60, stands })
 }
 
 /// Goes on with a journal.
@@ -203,9 +219,27 @@ pub fn resume(path: &Path) -> Result<Session, CommandError> {
     Ok(session)
 }
 
+/// Has a session that has ended again from its journal, which is only read.
+///
+/// # Errors
+///
+/// When it does not hold, or has not ended.
+pub fn ended(path: &Path) -> Result<Session, CommandError> {
+    let text = session_files::read_journal(path)?;
+    let replayed = replay(&text, Box::new(NoInk))
+        .map_err(|error| CommandError::Wrong(format!("{}: {error}", path.display())))?;
+    match replayed.session.ended() {
+        Some(_) => Ok(replayed.session),
+        None => Err(CommandError::Wrong(format!(
+            "{}: the session has not ended: go on with it first",
+            path.display()
+        ))),
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{begin, cards, resume, unfinished};
+    use super::{Stands, begin, cards, ended, resume, shelved};
     use sim_core::session::action::Action;
 
     fn scenarios() -> std::path::PathBuf {
@@ -232,14 +266,22 @@ mod tests {
         session.act(Action::OpenLid).expect("the lid opens");
         session.advance(20 * 61).expect("time passes");
         drop(session);
-        let list = unfinished(data.path());
+        let list = shelved(data.path(), Stands::Unfinished);
         assert_eq!(list.len(), 1);
         let first = list.first().expect("one");
         assert_eq!((first.title.as_str(), first.minutes), (scenario.title.as_str(), 1));
+        assert!(ended(&first.path).is_err(), "nobody looks at the truth of what goes on");
         let mut again = resume(&first.path).expect("it goes on");
         assert!(again.view().mounting.lid_open);
         again.act(Action::Sign).expect("it is signed");
-        assert!(unfinished(data.path()).is_empty(), "a signed session is not offered");
+        let open = shelved(data.path(), Stands::Unfinished);
+        assert!(open.is_empty(), "a signed session is not offered");
+        let done = shelved(data.path(), Stands::Ended);
+        assert_eq!(done.len(), 1);
+        let first = done.first().expect("one");
+        assert_eq!((first.seed, first.minutes), (3, 1));
+        let looked_at = ended(&first.path).expect("it is had again");
+        assert_eq!(looked_at.digest(), again.digest());
     }
 
     #[test]

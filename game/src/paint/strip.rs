@@ -7,7 +7,7 @@ mod marks;
 
 use resvg::tiny_skia::Pixmap;
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Scale, TimeLine};
+use sim_core::marking::time_line::{Scale, TimeLine, Wait, WaitKind};
 use sim_core::session::track::Sample;
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -85,9 +85,15 @@ impl Laid {
     }
 
     /// Where a share of the session lies, from the left, units.
-    fn x(self, share: f64) -> f32 {
+    pub fn x(self, share: f64) -> f32 {
         let (left, right) = (self.gutter(), self.width - self.right());
         left + share as f32 * (right - left)
+    }
+
+    /// The share of the session that lies at a place, from the left, units.
+    pub fn share(self, x: f32) -> f64 {
+        let (left, right) = (self.gutter(), self.width - self.right());
+        if right > left { f64::from((x - left) / (right - left)).clamp(0.0, 1.0) } else { 0.0 }
     }
 }
 
@@ -145,9 +151,11 @@ fn hours(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, (top, bottom): (
     let room = text::width(Style::Regular, sheet.size(), "00:00") + 2.0 * sheet.size();
     let (left, right) = (sheet.left(), sheet.right());
     canvas.line((left, bottom), (right, bottom), INK.color(), Line::THIN);
-    // Half of a text before the first may hang into the gutter, behind the last must not.
-    let minutes = strip.line.end.seconds() / 60.0;
-    let per_minute = (right - left) / (minutes.max(1.0) as f32);
+    let per_minute = sheet.scale.per_minute() as f32 * (right - left);
+    let away = |tick: Tick| {
+        let is_in = |wait: &Wait| wait.kind == WaitKind::Away && wait.from < tick && tick < wait.to;
+        strip.line.waits.iter().any(is_in)
+    };
     let step = STEPS_MIN.into_iter().find(|step| *step as f32 * per_minute >= room).unwrap_or(120);
     let (hour, minute, second) = strip.start.parts();
     let begun_s = u64::from(hour) * 3600 + u64::from(minute) * 60 + u64::from(second);
@@ -157,14 +165,17 @@ fn hours(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, (top, bottom): (
     while Tick::from_seconds(at_s) <= strip.line.end {
         let tick = Tick::from_seconds(at_s);
         let x = sheet.x(tick);
+        let whole_hour = (begun_s + at_s).is_multiple_of(3600);
         at_s += step_s;
-        if x - end_of_last < room {
+        // Where an hour is as short as a minute, minutes would say nothing.
+        if x - end_of_last < room || away(tick) && !whole_hour {
             continue;
         }
         end_of_last = x;
         canvas.line((x, top), (x, bottom), INK_FAINT.faded(0.45), Line::FINE);
         canvas.line((x, bottom), (x, bottom + 4.0 * sheet.unit), INK.color(), Line::THIN);
         let (hour, minute, _) = strip.start.after(tick).parts();
+        // A text before the first may hang into the gutter, one behind the last must not go beyond.
         let half = 0.5 * text::width(Style::Regular, sheet.size(), "00:00");
         if x + half <= sheet.laid.width {
             let at = (x, bottom + 4.0 * sheet.unit + sheet.size());

@@ -1,6 +1,8 @@
 //! A report before it is set: headings, paragraphs, tables, findings and plots in their order. HTML
 //! and PDF are set from the same document, so that both say the same.
 
+use sim_core::time::Tick;
+
 use super::plots::Plot;
 
 /// A whole report.
@@ -64,6 +66,8 @@ pub struct FindingBlock {
     pub title: String,
     /// What is at stake.
     pub severity: String,
+    /// When it was made, where it has a moment: a window can go there.
+    pub moment: Option<Tick>,
     /// What shows it.
     pub evidence: String,
     /// Name and text of each further line: why, source, cost.

@@ -80,6 +80,7 @@ pub fn pieces(style: Style, size: f64, word: &str, most: f64) -> Vec<String> {
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use super::*;
 

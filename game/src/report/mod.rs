@@ -17,6 +17,7 @@ pub mod pdf;
 pub mod plots;
 pub mod progress;
 pub mod readings_csv;
+pub mod scrub;
 pub mod sections;
 pub mod session;
 pub mod time_line;

@@ -1,5 +1,7 @@
 //! The trainee's own record: what was written, where, when, as typed. It computes nothing.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 use crate::time::Tick;
@@ -200,15 +202,17 @@ pub struct Entry {
 }
 
 /// The whole record in the order of writing. A later entry in a field strikes the earlier ones out.
+///
+/// Copies share their lines until one of them gets more: a state is copied at every action.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct FieldBook {
-    entries: Vec<Entry>,
+    entries: Arc<Vec<Entry>>,
 }
 
 impl FieldBook {
     /// Writes a line.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        self.entries.push(Entry { tick, field, text: text.to_owned() });
+        Arc::make_mut(&mut self.entries).push(Entry { tick, field, text: text.to_owned() });
     }
 
     /// Every line, struck out or not, in the order of writing.

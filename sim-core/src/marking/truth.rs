@@ -1,5 +1,7 @@
 //! What a signed session lays open: its evidence, with the rig's true response.
 
+use std::cell::OnceCell;
+
 use super::TrueResponse;
 use crate::air::Ambient;
 use crate::procedure::Evidence;
@@ -25,6 +27,7 @@ impl Signed {
             end_tick: self.end_tick,
             ended: self.ended,
             true_response: true_response(&self.rig),
+            taken: OnceCell::new(),
         }
     }
 }

@@ -1,5 +1,7 @@
 //! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
 
+use std::cell::OnceCell;
+
 use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
@@ -28,6 +30,8 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// What the recorder of this rig truly means.
     pub true_response: TrueResponse,
+    /// The points, worked out when they are first asked for: many rules ask.
+    pub taken: OnceCell<Vec<Places>>,
 }
 
 /// A moment and its place in the time line.
@@ -81,6 +85,45 @@ impl<'a> PointTaken<'a> {
     }
 }
 
+/// Where in the time line the readings of a point stand.
+#[derive(Debug, Clone, Copy)]
+pub struct Places {
+    number: PointNumber,
+    up: Option<usize>,
+    down: Option<usize>,
+    chart: Option<usize>,
+    first: usize,
+    last: usize,
+}
+
+impl Places {
+    /// The places of a point.
+    fn of(point: &PointTaken<'_>) -> Self {
+        let place = |at: Option<At<'_>>| at.map(|at| at.index);
+        Self {
+            number: point.number,
+            up: place(point.up),
+            down: place(point.down),
+            chart: place(point.chart),
+            first: point.first.index,
+            last: point.last.index,
+        }
+    }
+
+    /// The point at these places.
+    fn in_time_line(self, moments: &[Moment]) -> Option<PointTaken<'_>> {
+        let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
+        Some(PointTaken {
+            number: self.number,
+            up: self.up.and_then(at),
+            down: self.down.and_then(at),
+            chart: self.chart.and_then(at),
+            first: at(self.first)?,
+            last: at(self.last)?,
+        })
+    }
+}
+
 /// What the trainee decided about the calibration.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Verdict {
@@ -125,8 +168,13 @@ impl<'a> Evidence<'a> {
 
     /// The points in the order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
-        let numbers = self.book.points();
-        numbers.iter().filter_map(|&number| self.point(number, &numbers)).collect()
+        let found = || {
+            let numbers = self.book.points();
+            let points = numbers.iter().filter_map(|&number| self.point(number, &numbers));
+            points.map(|point| Places::of(&point)).collect()
+        };
+        let places = self.taken.get_or_init(found);
+        places.iter().filter_map(|places| places.in_time_line(self.moments)).collect()
     }
 
     /// A point. Its readings end where the first reading of a point with a higher number begins.

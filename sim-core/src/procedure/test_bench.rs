@@ -8,6 +8,8 @@ mod flow_check;
 mod run;
 mod work;
 
+use std::cell::OnceCell;
+
 use super::evidence::{Ending, Evidence};
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::marking::TrueResponse;
@@ -73,6 +75,7 @@ impl TestSession {
             end_tick,
             ended: self.ended,
             true_response,
+            taken: OnceCell::new(),
         })
     }
 

@@ -32,7 +32,7 @@ pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<RunTruth> {
 }
 
 /// The parts of the run as written: the mean of the whole, or the parts where there are some.
-fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
+pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
     let number = |field| evidence.book.number(field);
     let parts: Vec<RunPart> = PointNumber::all()
         .filter_map(|part| {
@@ -207,7 +207,7 @@ pub static RUN_SPLIT: Rule = Rule {
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
         let (low, high) = (truth.lowest_std_m3_min, truth.highest_std_m3_min);
-        if high < CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
+        if high <= CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
             return Vec::new();
         }
         let text = format!("one mean over a flow that went from {high:.2} to {low:.2} m³/min");

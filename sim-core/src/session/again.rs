@@ -8,7 +8,9 @@ use super::signed::Signed;
 use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
-use crate::rig::parts::{Part, Place};
+use crate::rig::filter::Filter;
+use crate::rig::mounting::HARD_QUARTERS;
+use crate::rig::parts::{Part, Place, Seat};
 use crate::time::Tick;
 
 /// What is changed about the bench before the first tick.
@@ -49,6 +51,14 @@ pub(crate) enum Mend {
     Plumb,
     /// Slides the manometer's scale to its zero.
     Zero,
+    /// Lays a fresh filter on the holder, and its frame on it.
+    FilterFitted,
+    /// Makes the filter on the holder sound and dry.
+    FilterSound,
+    /// Lays the filter in the middle.
+    FilterCentred,
+    /// Makes the four nuts tight.
+    FrameTight,
 }
 
 /// Where a step comes from.
@@ -108,13 +118,29 @@ impl Session {
     /// Does at the present tick what takes an eye for the truth.
     fn mend(&mut self, mend: Mend) {
         self.state = self.state.at(self.now);
-        let manometer = &mut self.state.rig.manometer;
+        let rig = &mut self.state.rig;
         match mend {
-            Mend::Plumb => manometer.swing(-manometer.tilt_deg()),
+            Mend::Plumb => rig.manometer.swing(-rig.manometer.tilt_deg()),
             Mend::Zero => {
-                let [left, right] = manometer.zero_in();
-                manometer.slide_scale(0.5 * (left + right));
+                let [left, right] = rig.manometer.zero_in();
+                rig.manometer.slide_scale(0.5 * (left + right));
             }
+            Mend::FilterFitted => {
+                let lies = rig.mounting.place(Part::Filter) == Place::Holder;
+                if !lies || rig.filter.sheet.number == 0 {
+                    rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
+                }
+                rig.mounting.set_place(Part::Filter, Place::Holder);
+                rig.mounting.set_place(Part::Frame, Place::Holder);
+            }
+            Mend::FilterSound => {
+                (rig.filter.sheet.holes_mm2, rig.filter.sheet.wetness) = (0.0, 1.0);
+            }
+            Mend::FilterCentred => rig.filter.sheet.seat = Seat::Centred,
+            Mend::FrameTight => rig.mounting.nuts = [HARD_QUARTERS; 4],
+        }
+        if !matches!(mend, Mend::Plumb | Mend::Zero) {
+            rig.flow_was_disturbed();
         }
     }
 }

@@ -9,6 +9,7 @@ mod layout;
 mod named;
 mod pointer;
 mod run;
+mod scrubbed;
 mod set;
 mod signed;
 mod small;

@@ -13,7 +13,7 @@ use sim_core::session::{ActError, Session, replay};
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
 use super::clerk::Clerk;
-use crate::sessions::cost::common::as_designed;
+use crate::sessions::cost::common::{as_designed, scenario};
 use crate::sessions::recorded::Paper;
 
 /// Seed of every session here: the bench leaves it little to decide.
@@ -54,7 +54,8 @@ impl Deed {
                 | Field::Intercept
                 | Field::Correlation
                 | Field::TargetFlow
-                | Field::SetPoint => Self::WorksOut(*field, text.clone()),
+                | Field::SetPoint
+                | Field::Concentration => Self::WorksOut(*field, text.clone()),
                 _ => Self::Does(action.clone()),
             },
             _ => Self::Does(action.clone()),
@@ -96,6 +97,32 @@ impl Script {
             script
         });
         CAREFUL.clone()
+    }
+
+    /// What the careful operator does where only the flow is checked.
+    pub fn careful_check() -> Self {
+        static CHECK: LazyLock<Script> = LazyLock::new(|| {
+            Script::rehearsed(&as_designed(&scenario("28_between_two_calibrations")))
+        });
+        CHECK.clone()
+    }
+
+    /// What the careful operator does where a run is ordered, its volume by the line.
+    pub fn careful_run() -> Self {
+        static RUN: LazyLock<Script> = LazyLock::new(|| {
+            let text = scenario("27_from_set_point_to_volume")
+                .replace("target_flow_std_m3_min: 1.20", "target_flow_std_m3_min: 1.30")
+                .replace("    flow_check: (readings: 8, within_pct: 7, flow_of_run: Check),\n", "");
+            Script::rehearsed(&as_designed(&text))
+        });
+        RUN.clone()
+    }
+
+    /// What the careful operator does on this bench with a fault on it.
+    pub fn rehearsed_with(&self, fault: &str) -> Self {
+        let mut script = self.clone();
+        script.with_fault(fault);
+        Self::rehearsed(&script.text)
     }
 
     /// What the careful operator does on another bench.
@@ -283,10 +310,21 @@ fn action(deed: &Deed, session: &Session) -> Action {
             let read = (seen / step).round() * step + by;
             Action::Write { field: *field, text: format!("{read:.decimals$}") }
         }
-        Deed::WorksOut(field, text) => {
+        Deed::WorksOut(field, given) => {
             let clerk = Clerk { book: session.book(), order: session.papers().work_order };
-            let text = clerk.works_out(*field).unwrap_or_else(|| text.clone());
+            let text = match field {
+                Field::Concentration => concentration(session),
+                field => clerk.works_out(*field),
+            };
+            let text = text.unwrap_or_else(|| given.clone());
             Action::Write { field: *field, text }
         }
     }
+}
+
+/// The concentration from the laboratory's masses and the volume in the book, micrograms for each m3.
+fn concentration(session: &Session) -> Option<String> {
+    let masses = session.view().run?.masses?;
+    let volume = session.book().number(Field::Volume)?;
+    Some(format!("{:.1}", (masses.after_g - masses.before_g) * 1e6 / volume))
 }

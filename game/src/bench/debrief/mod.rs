@@ -1,13 +1,15 @@
-//! After signing, the first page of the debrief: how it ended, the marks part by part, what each
-//! slip cost, what was wrong on the bench, every finding, and what was true.
+//! After signing, the debrief: how it ended, the session to go through again, and the whole report as
+//! it is printed: marks, what was decided and what was true, findings, costs, faults, time line.
 
-mod costs;
-mod findings;
+mod plot;
+mod saved;
+mod scrub;
+mod set;
 mod table;
-mod truth;
 
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
+use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use sim_core::session::clock::{ClockNote, pauses};
 
@@ -18,12 +20,21 @@ use super::overlay::{self, Overlay, clear};
 use super::settings::Settings;
 use super::theme::{self, Theme};
 use crate::commands::session_files::{Ended, end_of};
-use crate::report::words;
-use crate::words::units::Units;
+use crate::report::document::{Block, Document};
+use crate::report::session::SessionReport;
+
+pub use scrub::{Moment, Scrubbed};
+use set::Setting;
 
 /// What the session came to.
 #[derive(Resource)]
-struct Outcome(Result<Ended, String>);
+struct Outcome(Result<Told, String>);
+
+/// A session with its marks, and its report.
+struct Told {
+    ended: Ended,
+    document: Document,
+}
 
 #[derive(Component)]
 struct DebriefRoot;
@@ -32,8 +43,9 @@ pub struct DebriefPlugin;
 
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
-            .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
+        app.add_plugins((scrub::ScrubPlugin, plot::PlotPlugin, saved::SavedPlugin))
+            .add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
+            .add_systems(OnExit(Screen::Debrief), (clear::<DebriefRoot>, forget))
             .add_systems(Update, (leave, turn_over).run_if(in_state(Screen::Debrief)))
             .add_systems(
                 PreUpdate,
@@ -48,12 +60,23 @@ impl Plugin for DebriefPlugin {
 /// Opens the truth and marks the session.
 fn mark(mut desk: ResMut<Desk>, mut commands: Commands) {
     let outcome = match desk.take() {
-        Some(session) => end_of(session).map_err(|error| error.to_string()),
+        Some(session) => end_of(session).map_err(|error| error.to_string()).map(|ended| {
+            let document = SessionReport::of(&ended, None).document();
+            Told { ended, document }
+        }),
         None => Err("there is no session to mark".to_owned()),
     };
-    commands.insert_resource(Outcome(outcome));
+    let outcome = Outcome(outcome);
+    scrub::lay_out(&outcome, &mut commands);
+    commands.insert_resource(outcome);
     commands.remove_resource::<Desk>();
     commands.remove_resource::<Seen>();
+}
+
+/// What was true is not kept beyond the page.
+fn forget(mut commands: Commands) {
+    commands.remove_resource::<Scrubbed>();
+    commands.remove_resource::<Outcome>();
 }
 
 fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
@@ -66,14 +89,18 @@ fn leave(mut asks: MessageReader<Ask>, mut next: ResMut<NextState<Screen>>) {
 fn turn_over(
     mut pressed: MessageReader<KeyboardInput>,
     overlay: Res<Overlay>,
+    focus: Res<InputFocus>,
+    sliders: Query<(), With<scrub::Slider>>,
     mut roots: Query<(&mut ScrollPosition, &ComputedNode), With<DebriefRoot>>,
 ) {
     let Ok((mut scroll, node)) = roots.single_mut() else { return };
     let scale = node.inverse_scale_factor();
     let page = node.size().y * scale * 0.9;
     let most = ((node.content_size().y - node.size().y) * scale).max(0.0);
+    // On the strip the same keys go through the session.
+    let on_strip = focus.get().is_some_and(|entity| sliders.contains(entity));
     for input in pressed.read() {
-        if input.state != ButtonState::Pressed || *overlay != Overlay::None {
+        if on_strip || input.state != ButtonState::Pressed || *overlay != Overlay::None {
             continue;
         }
         let to = match input.logical_key {
@@ -106,7 +133,7 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
             row.spawn(button(&theme, "back to the scenarios", Ask::Leave));
         });
         match &outcome.0 {
-            Ok(ended) => told(root, &theme, settings.units, ended),
+            Ok(told) => tell(root, &theme, &settings, told),
             Err(why) => {
                 root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
             }
@@ -115,27 +142,23 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
 }
 
 /// The whole page.
-fn told(root: &mut ChildSpawnerCommands, theme: &Theme, units: Units, ended: &Ended) {
-    let Ended { signed, head, marks, costs } = ended;
-    let start = signed.setup.station.start;
-    let result = units.beside(&words::result(marks));
-    root.spawn(theme::bold(result, theme::HEAD, theme.ink));
-    let minutes = signed.end_tick.seconds() / 60.0;
-    let how = format!("{} after {minutes:.0} min on the bench.", words::ending(signed.ended));
-    root.spawn(theme::text(how, theme::BODY, theme.ink));
+fn tell(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings, told: &Told) {
+    let signed = &told.ended.signed;
+    let keys = "Page Up and Page Down, or the wheel, turn the page. F2: units and size of text.";
+    root.spawn(theme::italic(keys, theme::SMALL, theme.ink_soft));
+    saved::spawn(root, theme);
     if let Some(words) = pauses_in_words(&signed.clock) {
         root.spawn(theme::text(words, theme::BODY, theme.ink));
     }
-    let keys = "Page Up and Page Down, or the wheel, turn the page. F2: units and size of text.";
-    root.spawn(theme::italic(keys, theme::SMALL, theme.ink_soft));
-    findings::parts(root, theme, units, marks);
-    costs::spawn(root, theme, units, costs);
-    findings::faults(root, theme, marks, start);
-    findings::findings(root, theme, units, (marks, costs), start);
-    truth::spawn(root, theme, units, (signed, marks), start);
-    root.spawn(theme::text(words::CAUTION, theme::SMALL, theme.ink_soft));
-    let seal = format!("Head of the journal: {head}");
-    root.spawn(theme::text(seal, theme::SMALL, theme.ink_soft));
+    let set = Setting { theme, units: settings.units };
+    // How it came out stands first, then the session itself, then all the rest.
+    let is_head = |block: &Block| matches!(block, Block::Heading(_));
+    let blocks = told.document.blocks.as_slice();
+    let (first, rest) = blocks.split_at(blocks.iter().position(is_head).unwrap_or(blocks.len()));
+    set::blocks(root, set, first);
+    scrub::spawn(root, theme, settings);
+    set::blocks(root, set, rest);
+    root.spawn(theme::text(told.document.foot.clone(), theme::SMALL, theme.ink_soft));
 }
 
 /// How often and how long the bench was left; nothing when it never was.

@@ -4,33 +4,12 @@ use bevy::prelude::*;
 
 use crate::bench::theme::{self, Theme};
 
-/// How a row is set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Set {
-    /// The names of the columns.
-    Head,
-    /// A row of values.
-    Plain,
-    /// A row that counts more than the others.
-    Heavy,
-}
-
-/// A row whose columns are so many percent wide.
-pub fn row(
-    parent: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    widths: &[f32],
-    cells: &[&str],
-    set: Set,
-) {
+/// A row of values whose columns are so many percent wide.
+pub fn row(parent: &mut ChildSpawnerCommands, theme: &Theme, widths: &[f32], cells: &[&str]) {
     parent.spawn(line()).with_children(|row| {
         for (width, words) in widths.iter().zip(cells) {
             row.spawn(column(*width)).with_children(|cell| {
-                match set {
-                    Set::Head => cell.spawn(theme::italic(*words, theme::SMALL, theme.ink_soft)),
-                    Set::Plain => cell.spawn(theme::text(*words, theme::BODY, theme.ink)),
-                    Set::Heavy => cell.spawn(theme::bold(*words, theme::BODY, theme.ink)),
-                };
+                cell.spawn(theme::text(*words, theme::BODY, theme.ink));
             });
         }
     });

@@ -50,12 +50,12 @@ pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> 
     let flow = |sample: &Sample| Some(sample.truth.flow_std_m3_min);
     let through = |sample: &Sample| Some(sample.truth.calibrator_flow_std_m3_min);
     let seen = |value, hue, width| Curve { value, hue, line: Line(width), of: Of::Seen };
-    let truth = |value, width| Curve { value, hue: COPPER, line: Line(width), of: Of::Truth };
+    let truth = |value, width| Curve { value, hue: WATER_DEEP, line: Line(width), of: Of::Truth };
 
     let mut lanes: Vec<(&str, Vec<Curve<'_>>, &[Instrument])> = vec![
         (
             "legs, in",
-            vec![seen(&up, WATER_DEEP, 1.6), seen(&down, INK_SOFT, 1.2)],
+            vec![seen(&up, INK, 1.6), seen(&down, INK_SOFT, 1.2)],
             &[Instrument::LegUp, Instrument::LegDown],
         ),
         ("pen", vec![seen(&pen, PEN_INK, 1.6)], &[Instrument::Pen]),
@@ -109,7 +109,7 @@ fn lane(
         let at = (left - 4.0 * sheet.unit, y + 0.3 * sheet.size());
         // The lane's own name stands in the middle.
         if (y - 0.5 * (top + bottom)).abs() > sheet.size() {
-            canvas.text(at, &format!("{value}"), set);
+            canvas.text(at, &format!("{value}").replace('-', "\u{2212}"), set);
         }
     }
     for curve in curves {

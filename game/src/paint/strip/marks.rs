@@ -6,7 +6,7 @@ use sim_core::procedure::Severity;
 use super::{EDGE, MARKS, PHASES, Sheet, Strip, WAITS};
 use crate::paint::canvas::{Align, Canvas, Line, Type, rect_path};
 use crate::paint::palette::{
-    CAUTION, CAUTION_WASH, COPPER, HAND_INK, INK, INK_SOFT, PAGE, PAPER_SHADE, WATER_DEEP,
+    CAUTION, CAUTION_WASH, COPPER, HAND_INK, INK, INK_SOFT, PAGE, PAPER_SHADE,
 };
 use crate::paint::text::{self, Style};
 use crate::report::moment::phase_name;
@@ -74,7 +74,7 @@ fn notes(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, y: f32) {
                 Noted::Reading(_) | Noted::Remark(_) | Noted::Decision if of_findings => {}
                 Noted::Reading(_) => {
                     let (from, to) = ((x, y + 1.0 * unit), (x, y + 8.0 * unit));
-                    canvas.mark(from, to, WATER_DEEP.color(), Line(1.6 * unit));
+                    canvas.mark(from, to, COPPER.color(), Line(1.6 * unit));
                 }
                 Noted::Remark(_) => {
                     canvas.line((x, y - 7.0 * unit), (x, y + 8.0 * unit), ink, Line::THIN);

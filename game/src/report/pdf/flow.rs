@@ -10,6 +10,8 @@ use crate::report::plots::Plot;
 const PLOT_UNITS: u32 = 730;
 /// Height of the head of a section with the room about it.
 const HEAD: f64 = 42.0;
+/// The same of a part of a section.
+const SUBHEAD: f64 = 22.0;
 /// Indent of the points of a list.
 const BULLET: f64 = 12.0;
 /// Indent of a finding.
@@ -23,9 +25,12 @@ pub fn laid_out(document: &Document) -> Vec<Paper> {
     flow.lines(&document.title, Face::TITLE, 0.0);
     flow.gap(8.0);
     for (index, block) in document.blocks.iter().enumerate() {
-        if let (Block::Heading(_), Some(next)) = (block, document.blocks.get(index + 1)) {
+        let next = document.blocks.get(index + 1).map_or(0.0, least);
+        match block {
             // A head never stands alone at the bottom.
-            flow.need_below(HEAD, least(next));
+            Block::Heading(_) => flow.need_below(HEAD, next),
+            Block::Subheading(_) => flow.need_below(SUBHEAD, next),
+            _ => {}
         }
         flow.block(block);
     }
@@ -37,7 +42,7 @@ fn least(block: &Block) -> f64 {
     match block {
         Block::Plot { plot, .. } => plot_height(plot) + 30.0,
         Block::Finding(_) => 90.0,
-        Block::Table(_) => 60.0,
+        Block::Table(_) => 100.0,
         _ => 40.0,
     }
 }
@@ -110,7 +115,6 @@ impl Flow {
             Block::Heading(words) => self.heading(words),
             Block::Subheading(words) => {
                 self.gap(7.0);
-                self.need(4.0 * Face::TEXT.lead());
                 self.lines(words, Face::SUBHEADING, 0.0);
             }
             Block::Paragraph(words) => {

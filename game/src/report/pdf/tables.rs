@@ -7,6 +7,8 @@ use crate::report::lettering;
 
 /// Between two columns.
 const GUTTER: f64 = 12.0;
+/// So many rows stand below a head at least, if there are so many.
+const FEWEST: usize = 4;
 /// Above and below the words of a row.
 const PAD: f64 = 2.2;
 
@@ -19,8 +21,10 @@ pub fn table(flow: &mut Flow, table: &Table) {
         weight: Weight::Sum,
     };
     let head_height = if headed { height(&lines(table, &head, &widths)) } else { 0.0 };
-    let first = table.rows.first().map_or(0.0, |first| height(&lines(table, first, &widths)));
-    flow.need(head_height + first);
+    // A head with a row or two below it, and the rest on the next sheet, is hard to read.
+    let first = table.rows.iter().take(FEWEST);
+    let first: f64 = first.map(|one| height(&lines(table, one, &widths))).sum();
+    flow.need((head_height + first).min(Flow::most()));
     if headed {
         row(flow, table, &head, &widths, BLACK);
     }

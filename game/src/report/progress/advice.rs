@@ -244,6 +244,7 @@ impl Desk<'_> {
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use super::super::Progress;
     use super::super::session::tests::summary;

@@ -115,6 +115,7 @@ const fn gravity(severity: Severity) -> u8 {
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use super::session::tests::summary;
     use super::*;

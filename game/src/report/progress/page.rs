@@ -43,6 +43,7 @@ fn next(progress: &Progress, blocks: &mut Vec<Block>) {
             number: (index + 1).to_string(),
             title: advice.what.clone(),
             severity: scenario.map_or_else(String::new, |one| one.title.clone()),
+            moment: None,
             evidence: advice.why.clone(),
             lines: scenario.map_or_else(Vec::new, |one| {
                 vec![("File", one.file.clone()), ("Teaches", one.lesson.clone())]

@@ -41,6 +41,7 @@ fn there(
         number,
         title: format!("At the {}: {}", judged.place.words(), judged.what),
         severity: words::verdict(judged.verdict),
+        moment: judged.reported,
         evidence: format!("Sign: {}", sheet.sign),
         lines: vec![
             ("Cause", sheet.cause.to_owned()),
@@ -63,6 +64,7 @@ fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) 
         number,
         title: format!("At the {}: “{}”", judged.place.words(), judged.what),
         severity: words::verdict(judged.verdict),
+        moment: judged.reported,
         evidence: evidence.to_owned(),
         lines: vec![("Done", done(report, judged))],
     }

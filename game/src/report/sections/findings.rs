@@ -26,6 +26,7 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
             number: (index + 1).to_string(),
             title: format!("{time}{points}: {}", finding.title),
             severity: severity(finding),
+            moment: Some(finding.tick),
             evidence: finding.evidence.clone(),
             lines: vec![
                 ("Why", finding.why.to_owned()),

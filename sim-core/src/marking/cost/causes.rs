@@ -1,6 +1,7 @@
 //! What there is to be told a cost: rules that were broken and faults that were in force, in the
 //! order of the work.
 
+use super::sample::{SampleWay, has_sample};
 use super::story::Story;
 use super::undo::{Way, repair_of, way, without};
 use crate::fault::Fault;
@@ -52,7 +53,12 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
             fault: None,
             title: finding.title.to_owned(),
             repair: Some(finding.repair),
-            way: way(finding.repair, story),
+            way: match finding.repair {
+                Repair::RedoRunSums | Repair::RestoreSampler if of_sample(finding.phase, story) => {
+                    Way::Sample(SampleWay::Rule(finding.rule))
+                }
+                repair => way(repair, story),
+            },
             note: String::new(),
             phase: finding.phase,
         });
@@ -60,7 +66,11 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
     for judged in &marks.faults {
         let Some(fault) = judged.fault else { continue };
         let (way, note) = if fault.belongs_to_run() {
-            (Way::NoVolume("it is in the run itself and not in the line that it is read by"), "")
+            let way = match has_sample(story.evidence) {
+                true => Way::Sample(SampleWay::Without(fault)),
+                false => Way::NoVolume("no run was made in which it could show"),
+            };
+            (way, "")
         } else if got_round(story, &fault) {
             (Way::NoVolume("put right or allowed for: nothing of it is in the volume"), "")
         } else {
@@ -78,6 +88,11 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
     }
     causes.sort_by_key(|cause| cause.phase);
     causes
+}
+
+/// Whether a slip of that phase is one about a sample that was taken.
+fn of_sample(phase: Phase, story: &Story<'_>) -> bool {
+    phase >= Phase::Load && has_sample(story.evidence)
 }
 
 /// What became of a fault, for its line.

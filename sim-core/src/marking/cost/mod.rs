@@ -32,6 +32,14 @@
 //! reads that flow as well as any. Its cost is the flow drawn against the one that was to be drawn,
 //! and it stands by itself: neither in the sum nor in the waterfall.
 //!
+//! # The sample
+//!
+//! Where a run was made, its slips are told in the volume of that sample. A slip of reading or
+//! reckoning: the sums of the run done again with that one value as it was to be seen. A slip of the
+//! hands or a fault of the run: the session had again through its day with that one thing undone, and
+//! what passed the filter compared. They stand by themselves, neither in the sum nor in the waterfall,
+//! which are about the line.
+//!
 //! # Together
 //!
 //! Slips that one repair undoes, and a fault that such a repair undoes as well, are had again once
@@ -48,6 +56,7 @@ mod edits;
 mod openings;
 mod reread;
 mod run;
+mod sample;
 mod story;
 mod tally;
 mod undo;

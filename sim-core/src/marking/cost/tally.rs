@@ -4,6 +4,7 @@ use super::causes::{Cause, causes};
 use super::edits::Edits;
 use super::reread::Readings;
 use super::run::{ChartFrom, Run};
+use super::sample::sampled;
 use super::story::Story;
 use super::undo::Way;
 use super::{Cost, CostOf, Costs, WaterfallStep, percent};
@@ -78,7 +79,13 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
         }
     }
     let together_pct = own.zip(all_m3).and_then(|(own, all)| percent(own, all));
-    let single = sum_of_costs(&each, &base);
+    let of_line: Vec<&Cost> = causes
+        .iter()
+        .zip(&each)
+        .filter(|(cause, _)| !matches!(cause.way, Way::Sample(_)))
+        .map(|(_, cost)| cost)
+        .collect();
+    let single = sum_of_costs(&of_line, &base);
     Costs {
         run,
         own_volume_m3: own,
@@ -159,6 +166,16 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
             say("the flow that is drawn against the one that was to be drawn; not in the sum");
             bench.set_point_volumes()
         }
+        Way::Sample(way) => match sampled(way, bench.story, bench.signed) {
+            Some(sampled) => {
+                say(sampled.note);
+                (sampled.undone_m3, sampled.told_m3)
+            }
+            None => {
+                say("it draws no other air and tells no other volume");
+                (None, None)
+            }
+        },
         Way::NoVolume(why) => {
             say(why);
             (base.right, base.right)
@@ -182,7 +199,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
 
 /// The single costs added: those of sums and chart term, which are there even where no rule was
 /// broken, and those of the lines that are counted.
-fn sum_of_costs(each: &[Cost], base: &Base) -> Option<f64> {
+fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     let of_sums = percent(base.own?, base.sums?)?;
     let of_expression = percent(base.sums?, base.right?)?;
     use crate::procedure::Repair::{RedoSums, RightExpression, SetPointFromLine};

@@ -2,6 +2,7 @@
 
 use super::edits::{Edits, TAPS};
 use super::openings::missing_openings;
+use super::sample::SampleWay;
 use super::story::Story;
 use crate::fault::Fault;
 use crate::field_book::Field;
@@ -31,6 +32,8 @@ pub(super) enum Way {
     Expression,
     /// The run is set to another chart reading.
     SetPoint,
+    /// It is in the volume of the sample that was taken.
+    Sample(SampleWay),
     /// Nothing of it is in the volume of this run.
     NoVolume(&'static str),
 }
@@ -49,9 +52,7 @@ pub(super) fn way(repair: Repair, story: &Story<'_>) -> Way {
             );
         }
         Repair::RedoRunSums => {
-            return Way::NoVolume(
-                "it stands in the volume of the run, which is held against the true one by itself",
-            );
+            return Way::NoVolume("no sample was taken whose volume it could be in");
         }
         Repair::RestoreSampler => {
             return Way::NoVolume(

@@ -42,7 +42,7 @@ impl Told {
             true => checks().map(|at| at.index).next(),
             false => points.iter().map(|point| point.first.index).min(),
         };
-        let checked = checks().map(|at| at.index).last();
+        let checked = checks().map(|at| at.index).next_back();
         let last = match check_alone {
             true => checked,
             false => points.iter().map(|point| point.last.index).max(),

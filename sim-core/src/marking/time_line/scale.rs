@@ -44,6 +44,12 @@ impl Scale {
         self.pieces.push(Piece { from, to, begins, ends: self.whole });
     }
 
+    /// How much of the line a minute at the station takes, 0 to 1.
+    pub fn per_minute(&self) -> f64 {
+        let minute = Tick::from_seconds(60).0 as f64;
+        if self.whole > minute { minute / self.whole } else { 1.0 }
+    }
+
     /// Where a tick lies, 0 (the beginning) to 1 (the end).
     pub fn share(&self, tick: Tick) -> f64 {
         let piece = self.pieces.iter().rfind(|piece| piece.from <= tick);
@@ -86,6 +92,7 @@ mod tests {
             assert!((share - tick as f64 / 100_000.0).abs() < 1e-12);
             assert_eq!(scale.tick_at(share), Tick(tick));
         }
+        assert!((scale.per_minute() - 0.012).abs() < 1e-12);
         assert_eq!(scale.tick_at(f64::NAN), Tick(0));
         assert_eq!(scale.tick_at(7.0), Tick(100_000));
         assert!((scale.share(Tick(200_000)) - 1.0).abs() < 1e-12);

@@ -1,0 +1,261 @@
+//! What the slips of a run cost, in the volume of that very sample.
+//!
+//! A slip of reading or reckoning moves the volume as told: the sums of the run are done again with
+//! that one value as it was to be seen, all others as written. A slip of the hands, or a fault of the
+//! run, moves the air itself: the session is had again through its day with that one thing undone,
+//! and what passed the filter is compared.
+
+use super::edits::Edits;
+use super::story::Story;
+use crate::calibration::{Conditions, Curve, RunPart, RunVolume, run_volume};
+use crate::fault::Fault;
+use crate::field_book::Field;
+use crate::procedure::evidence::Evidence;
+use crate::procedure::own_sums::own_slope_and_intercept;
+use crate::procedure::{flow_check, volume};
+use crate::rig::parts::{BlowerPlug, TimerSwitch, Trip};
+use crate::scenario::run::Moment as RunMoment;
+use crate::session::action::Action;
+use crate::session::again::{Again, Deed, Mend, Of, Step, again};
+use crate::session::facts::RunTruth;
+use crate::session::signed::Signed;
+use crate::time::Tick;
+use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
+
+/// A pen below this draws no run, chart divisions.
+const DRAWS: f64 = 10.0;
+
+/// How a slip or a fault of the run is undone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum SampleWay {
+    /// The slip against the rule of that id.
+    Rule(&'static str),
+    /// The fault is not there.
+    Without(Fault),
+}
+
+/// A volume with a slip, and without it, standard m3.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Sampled {
+    /// With it.
+    pub told_m3: Option<f64>,
+    /// With it undone.
+    pub undone_m3: Option<f64>,
+    /// What both are.
+    pub note: &'static str,
+}
+
+const TOLD: &str = "in the volume of this sample as told; not in the sum";
+const DRAWN: &str = "in the air that passed the filter of this sample; not in the sum";
+
+/// Volumes with a slip and without it; `None` where none of this sample hangs on it.
+pub(super) fn sampled(way: &SampleWay, story: &Story<'_>, signed: &Signed) -> Option<Sampled> {
+    let evidence = story.evidence;
+    let truth = volume::truth(evidence)?;
+    let id = match way {
+        SampleWay::Without(fault) => {
+            let mut edits = Edits::default();
+            edits.bench.without.push(*fault);
+            return Some(drawn(&truth, &had(signed, story, &edits)));
+        }
+        SampleWay::Rule(id) => *id,
+    };
+    let told = |undone_m3: Option<f64>| {
+        let told_m3 = Numbers::of(evidence).and_then(|own| own.volume(evidence));
+        Some(Sampled { told_m3, undone_m3, note: TOLD })
+    };
+    let with = |change: &dyn Fn(&mut Numbers)| {
+        let mut numbers = Numbers::of(evidence)?;
+        change(&mut numbers);
+        numbers.volume(evidence)
+    };
+    match id {
+        "run-minutes" => told(with(&|own| {
+            own.runs_for(meter_difference(evidence).unwrap_or(truth.powered_min));
+        })),
+        "meter-before" | "meter-after" => told(with(&|own| own.runs_for(truth.powered_min))),
+        "mean-chart" => told(with(&|own| own.reads(truth.mean_pen))),
+        "run-air" => told(with(&|own| {
+            own.pressure_mmhg = truth.mean_pressure_mmhg;
+            own.temperature_c = truth.mean_temperature_c;
+        })),
+        "run-volume" => Some(Sampled {
+            told_m3: evidence.book.number(Field::Volume),
+            undone_m3: volume::own_run(evidence).map(|run| run.volume_std_m3),
+            note: TOLD,
+        }),
+        "run-split" => told(by_hours(evidence, signed)),
+        _ => {
+            let mut edits = Edits::default();
+            let leaving = evidence.leaving()?.index;
+            edits.does_before(leaving, deeds(id, evidence, signed)?);
+            Some(drawn(&truth, &had(signed, story, &edits)))
+        }
+    }
+}
+
+/// What passed the filter, with a slip and in the session had again without it.
+fn drawn(truth: &RunTruth, without: &Again) -> Sampled {
+    let sample = without.rig.sample.as_ref();
+    Sampled {
+        told_m3: Some(truth.filtered_std_m3),
+        undone_m3: sample.map(|sample| sample.filtered_std_m3),
+        note: DRAWN,
+    }
+}
+
+/// The whole session had again, the day of the run included.
+fn had(signed: &Signed, story: &Story<'_>, edits: &Edits) -> Again {
+    let mut steps = Vec::new();
+    for at in story.evidence.timeline() {
+        let tick = at.tick();
+        for deed in edits.before.get(&at.index).into_iter().flatten() {
+            steps.push(Step { tick, deed: deed.clone(), of: Of::Between });
+        }
+        let deed = Deed::Act(at.moment.action.clone());
+        steps.push(Step { tick, deed, of: Of::Original(at.index) });
+    }
+    again(signed, &edits.bench, &steps)
+}
+
+/// What was to be done before the site was left; `None` where it draws no other air.
+fn deeds(id: &str, evidence: &Evidence<'_>, signed: &Signed) -> Option<Vec<Deed>> {
+    let act = |action| Deed::Act(action);
+    Some(match id {
+        "timer-as-ordered" => timer_set(evidence)?,
+        "timer-in-charge" => {
+            let mut deeds: Vec<Deed> = [
+                Action::PlugSampler,
+                Action::PlugBlower { into: BlowerPlug::Controller },
+                Action::SwitchTimer { to: TimerSwitch::Auto },
+            ]
+            .map(act)
+            .into();
+            deeds.extend(timer_set(evidence)?);
+            deeds
+        }
+        "trimmed-to-set-point" | "set-on-warm-blower" => {
+            vec![act(Action::TurnTrim { turns: turns_to_set_point(evidence, signed)? })]
+        }
+        "filter-fitted" => vec![Deed::Mend(Mend::FilterFitted), Deed::Mend(Mend::FrameTight)],
+        "filter-sound" => vec![Deed::Mend(Mend::FilterSound)],
+        "filter-centred" => vec![Deed::Mend(Mend::FilterCentred)],
+        "frame-tight" => vec![Deed::Mend(Mend::FrameTight)],
+        _ => return None,
+    })
+}
+
+/// The dial to the time, the trippers to the ordered hours, their screws tight.
+fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<Deed>> {
+    let order = evidence.setup.work_order.run.as_ref()?;
+    let station = &evidence.setup.station;
+    let hours_s = station.start.hours() * 3600.0 + evidence.leaving()?.tick().seconds();
+    let days = (hours_s / 86_400.0).floor();
+    let weekday = |days: i64| station.date.later(days).weekday();
+    let dial = Action::SetDial {
+        weekday: weekday(days as i64),
+        hours: (hours_s - 86_400.0 * days) / 3600.0,
+    };
+    let tripper = |trip: Trip, at: RunMoment| {
+        [
+            Action::SetTripper { trip, weekday: weekday(at.day.into()), hours: at.at.hours() },
+            Action::FastenTripper { trip },
+        ]
+    };
+    let trippers = tripper(Trip::On, order.on).into_iter().chain(tripper(Trip::Off, order.off));
+    Some(std::iter::once(dial).chain(trippers).map(Deed::Act).collect())
+}
+
+/// Turns of the controller's screw from where the pen stood to the set point, by the own line.
+fn turns_to_set_point(evidence: &Evidence<'_>, signed: &Signed) -> Option<f64> {
+    let leaving = evidence.leaving()?.facts();
+    let air = Conditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
+    let curve = own_curve(evidence)?;
+    let flow = |chart: f64| curve.flow_std_m3_min(chart, air).ok();
+    let stood = evidence.written(Field::StartChart)?.facts().pen;
+    let off = flow(evidence.book.number(Field::SetPoint)?)? - flow(stood)?;
+    let controller = &signed.setup.rig.flow_controller;
+    let span = controller.highest_std_m3_min - controller.lowest_std_m3_min;
+    Some((off / span * controller.trim_turns).clamp(-5.0, 5.0))
+}
+
+fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    Curve::new(slope, intercept, evidence.setup.expression()).ok()
+}
+
+/// The difference of both meter readings as written, min.
+fn meter_difference(evidence: &Evidence<'_>) -> Option<f64> {
+    let number = |field| evidence.book.number(field);
+    Some(number(Field::MeterAfter)? - number(Field::MeterBefore)?)
+}
+
+/// What the sums of the run are done from.
+struct Numbers {
+    parts: Vec<RunPart>,
+    pressure_mmhg: f64,
+    temperature_c: f64,
+}
+
+impl Numbers {
+    /// As written.
+    fn of(evidence: &Evidence<'_>) -> Option<Self> {
+        let number = |field| evidence.book.number(field);
+        Some(Self {
+            parts: volume::own_parts(evidence),
+            pressure_mmhg: number(Field::RunPressure)?,
+            temperature_c: number(Field::RunTemperature)?,
+        })
+    }
+
+    /// The parts last so many minutes together.
+    fn runs_for(&mut self, minutes: f64) {
+        let written: f64 = self.parts.iter().map(|part| part.minutes).sum();
+        for part in &mut self.parts {
+            part.minutes *= minutes / written;
+        }
+    }
+
+    /// The mean over the parts is this chart reading.
+    fn reads(&mut self, chart: f64) {
+        let minutes: f64 = self.parts.iter().map(|part| part.minutes).sum();
+        let weighed: f64 = self.parts.iter().map(|part| part.chart * part.minutes).sum();
+        for part in &mut self.parts {
+            part.chart *= chart * minutes / weighed;
+        }
+    }
+
+    /// The volume that follows, standard m3.
+    fn volume(&self, evidence: &Evidence<'_>) -> Option<f64> {
+        let air = Conditions::as_read(self.pressure_mmhg, self.temperature_c).ok()?;
+        let run = run_volume(own_curve(evidence)?, &self.parts, air).ok()?;
+        Some(run.volume_std_m3 * flow_check::of_run(evidence))
+    }
+}
+
+/// The volume by the own line from the trace of each hour in that hour's air, for the own minutes.
+fn by_hours(evidence: &Evidence<'_>, signed: &Signed) -> Option<f64> {
+    let curve = own_curve(evidence)?;
+    let minutes: f64 = volume::own_parts(evidence).iter().map(|part| part.minutes).sum();
+    let sample = signed.rig.sample.as_ref()?;
+    let flows: Option<Vec<f64>> = sample
+        .log()
+        .iter()
+        .filter(|line| line.pen > DRAWS)
+        .map(|line| {
+            let celsius = line.temperature_k - ZERO_CELSIUS_K;
+            let air = Conditions::as_read(line.pressure_pa / PA_PER_MMHG, celsius).ok()?;
+            curve.flow_std_m3_min(line.pen, air).ok()
+        })
+        .collect();
+    let flows = flows?;
+    let mean = flows.iter().sum::<f64>() / flows.len() as f64;
+    let air = Conditions::as_read(760.0, 25.0).ok()?;
+    let run = RunVolume::from_flow(mean, minutes, air).ok()?;
+    Some(run.volume_std_m3 * flow_check::of_run(evidence))
+}
+
+/// Whether anything of a sample hangs on this session: a run was made.
+pub(super) fn has_sample(evidence: &Evidence<'_>) -> bool {
+    volume::truth(evidence).is_some() && evidence.end_tick > Tick(0)
+}

@@ -1,0 +1,82 @@
+//! The check of the flow.
+
+use sim_core::field_book::Field;
+use sim_core::rig::parts::Leg;
+use sim_core::session::action::Action;
+
+use super::Case;
+use super::script::{Script, point};
+
+/// The table.
+pub const CASES: &[Case] = &[
+    Case {
+        rule: "check-made",
+        breaks: three_readings,
+        keeps: |script| {
+            three_readings(script);
+            script.on("flow_check: (readings: 4", "flow_check: (readings: 3");
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "check-as-it-runs",
+        breaks: |script| shuts(script, -1),
+        keeps: |script| {
+            shuts(script, -1);
+            shuts(script, 1);
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "check-read",
+        breaks: |script| reads_more(script, 0.16),
+        keeps: |script| reads_more(script, 0.05),
+        drags: &[],
+    },
+    Case {
+        rule: "check-sums",
+        breaks: |script| {
+            let difference = script.number_of(Field::CheckDifference);
+            script.says(Field::CheckDifference, &format!("{:.1}", difference + 1.5));
+        },
+        keeps: |script| {
+            let difference = script.number_of(Field::CheckDifference);
+            script.says(Field::CheckDifference, &format!("{:.1}", difference + 0.3));
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "check-judged",
+        breaks: |script| {
+            let failed = "failed: to be calibrated anew; samples since 2026-03-24 are not valid";
+            script.says(Field::CheckOutcome, failed);
+        },
+        keeps: |script| script.says(Field::CheckOutcome, "Passed: within 5 %"),
+        drags: &[],
+    },
+];
+
+/// Leaves out the last reading.
+fn three_readings(script: &mut Script) {
+    let last = point(4);
+    let fields = [Field::CheckUp(last), Field::CheckDown(last), Field::CheckChart(last)];
+    script.without(|deed| deed.field().is_some_and(|field| fields.contains(&field)));
+}
+
+/// Turns a valve by a quarter before the first reading.
+fn shuts(script: &mut Script, quarter_turns: i8) {
+    let first = script.written(Field::CheckChart(point(1)));
+    script.insert(first, [Action::TurnValve { leg: Leg::Right, quarter_turns }]);
+}
+
+/// Writes more for a leg than is seen; the sums follow.
+fn reads_more(script: &mut Script, by_in: f64) {
+    let leg = Field::CheckUp(point(2));
+    let up = script.number_of(leg);
+    // A quarter of the readings, and half of that in flow; both legs together are some 2.9 in.
+    let flow = script.number_of(Field::CheckFlow) * (1.0 + by_in / 2.9 / 8.0);
+    let line = script.number_of(Field::CheckLineFlow);
+    script.says(leg, &format!("{:.2}", up + by_in));
+    script.says(Field::CheckFlow, &format!("{flow:.3}"));
+    script.says(Field::CheckDifference, &format!("{:.1}", 100.0 * (line / flow - 1.0)));
+}
