@@ -10,13 +10,14 @@ use tempfile::TempDir;
 /// Who has every habit that shows in the marks at once.
 pub const CARELESS: &str = "hurried+one-leg+slant-reader+never-zeroes+skips-warm-up+trusts-certificates+skips-leak-check+sees-faults";
 
-/// Sessions: nothing wrong at all, much wrong with faults, a day's run, and one that was rightly
-/// stopped.
-pub const SESSIONS: [(&str, &str); 4] = [
+/// Sessions: nothing wrong at all, much wrong with faults, a day's run, one that was rightly stopped,
+/// and a flow check without a calibration.
+pub const SESSIONS: [(&str, &str); 5] = [
     ("01_first_calibration", "careful"),
     ("24_the_same_again", CARELESS),
     ("27_from_set_point_to_volume", "hurried"),
     ("11_afternoon_clouds", "careful"),
+    ("28_between_two_calibrations", "never-zeroes"),
 ];
 
 /// A folder with the report of a session, written by `replay --out`.

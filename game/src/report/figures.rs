@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 use sim_core::field_book::Field;
-use sim_core::marking::compared::{Compared, LineCompared};
+use sim_core::marking::compared::{CheckCompared, Compared, LineCompared};
 use sim_core::marking::cost::Costs;
 use sim_core::marking::{Marks, ReadingJudged};
 
@@ -68,6 +68,9 @@ impl Figures {
         let mut figures = Self(Vec::new());
         figures.marks(marks);
         figures.decided(compared);
+        if let Some(check) = &compared.check {
+            figures.check(check);
+        }
         figures.volumes(costs);
         figures.errors(marks, compared, costs);
         figures
@@ -162,6 +165,37 @@ impl Figures {
             let name = format!("set_point.{which}");
             self.add((&name, "set point", column), value, (Digits::Plain(1), "divisions"));
         }
+    }
+
+    fn check(&mut self, check: &CheckCompared) {
+        let [own, redone] = check.standard_std_m3_min;
+        let [own_line, redone_line] = check.line_std_m3_min;
+        let [own_off, redone_off] = check.difference_pct;
+        let flow = (Digits::Plain(3), "m³/min");
+        let percent = (Digits::Signed(2), "%");
+        let rows = [
+            ("standard", "check: flow by standard", [own, redone, check.true_std_m3_min], flow),
+            ("line", "check: flow by the line", [own_line, redone_line, None], flow),
+            (
+                "difference",
+                "check: line off",
+                [own_off, redone_off, check.true_difference_pct],
+                percent,
+            ),
+        ];
+        for (id, row, values, written) in rows {
+            for ((which, column), value) in
+                [("own", OWN), ("redone", REDONE), ("true", TRUE)].into_iter().zip(values)
+            {
+                self.add((&format!("check.{id}.{which}"), row, column), value, written);
+            }
+        }
+        let within = Some(check.within_pct);
+        self.add(
+            ("check.within", "check: line off, at most", "value"),
+            within,
+            (Digits::Plain(1), "%"),
+        );
     }
 
     fn volumes(&mut self, costs: &Costs) {

@@ -71,9 +71,9 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
 ///
 /// When the output cannot be written.
 pub fn write_decided(out: &mut dyn Write, figures: &Figures) -> io::Result<()> {
-    writeln!(out, "\nDecided and true     {OWN:>12} {REDONE:>16} {TRUE:>10}")?;
+    writeln!(out, "\nDecided and true           {OWN:>12} {REDONE:>16} {TRUE:>10}")?;
     for (row, unit, [own, redone, truth]) in figures.rows([OWN, REDONE, TRUE]) {
-        let line = format!("  {row:<18} {own:>12} {redone:>16} {truth:>10}  {unit}");
+        let line = format!("  {row:<24} {own:>12} {redone:>16} {truth:>10}  {unit}");
         writeln!(out, "{}", line.trim_end())?;
     }
     writeln!(out, "Figures")?;

@@ -9,8 +9,8 @@ use crate::calibration::{
     Conditions, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, Line, SumError,
 };
 use crate::field_book::Field;
-use crate::procedure::Evidence;
 use crate::procedure::own_sums::OwnSums;
+use crate::procedure::{Evidence, flow_check};
 use crate::session::signed::Signed;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
@@ -42,6 +42,26 @@ pub struct Compared {
     pub redone_set_point: Option<f64>,
     /// The chart reading at which the rig truly draws the ordered flow in the air of the run.
     pub true_set_point: Option<f64>,
+    /// The check of the flow against a standard, where one was made.
+    pub check: Option<CheckCompared>,
+}
+
+/// A check of the flow, three times each; flows in standard m3/min, differences of the line's flow
+/// from the standard's in percent.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct CheckCompared {
+    /// Flow by the standard as written, and as it follows from the own readings.
+    pub standard_std_m3_min: [Option<f64>; 2],
+    /// What was truly drawn when the standard was read.
+    pub true_std_m3_min: Option<f64>,
+    /// Flow by the line as written, and as it follows from the own readings.
+    pub line_std_m3_min: [Option<f64>; 2],
+    /// The difference as written, and as it follows from the own readings.
+    pub difference_pct: [Option<f64>; 2],
+    /// How far the line's flow, as it follows from the own readings, is off what was truly drawn.
+    pub true_difference_pct: Option<f64>,
+    /// The largest difference that the work order allows.
+    pub within_pct: f64,
 }
 
 /// One point.
@@ -125,6 +145,7 @@ pub fn compare(signed: &Signed) -> Compared {
         own_set_point: evidence.book.number(Field::SetPoint),
         redone_set_point,
         true_set_point: response_of_run.chart_at_flow(target),
+        check: check(&evidence),
     }
 }
 
@@ -157,6 +178,31 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
         }
     };
     evidence.points().into_iter().map(one).collect()
+}
+
+fn check(evidence: &Evidence<'_>) -> Option<CheckCompared> {
+    let within_pct = evidence.setup.work_order.flow_check?.within_pct;
+    let numbers = flow_check::readings(evidence);
+    let flows: Vec<f64> = numbers
+        .iter()
+        .filter_map(|&number| evidence.written(Field::CheckUp(number)))
+        .map(|at| at.facts().flow_std_m3_min)
+        .collect();
+    if flows.is_empty() {
+        return None;
+    }
+    let truth = flows.iter().sum::<f64>() / flows.len() as f64;
+    let own = flow_check::own_check(evidence);
+    let number = |field| evidence.book.number(field);
+    let off = own.map(|own| 100.0 * (own.line / truth - 1.0)).filter(|off| off.is_finite());
+    Some(CheckCompared {
+        standard_std_m3_min: [number(Field::CheckFlow), own.map(|own| own.standard)],
+        true_std_m3_min: Some(truth),
+        line_std_m3_min: [number(Field::CheckLineFlow), own.map(|own| own.line)],
+        difference_pct: [number(Field::CheckDifference), own.map(|own| own.difference_pct())],
+        true_difference_pct: off,
+        within_pct,
+    })
 }
 
 fn own_line(evidence: &Evidence<'_>) -> Option<LineCompared> {

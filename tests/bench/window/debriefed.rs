@@ -29,7 +29,7 @@ fn slips_are_told_once_with_their_points_and_their_cost() {
     let mut bench = debrief("01_first_calibration.ron", "hurried");
     let shown = bench.on_screen();
     let lines: Vec<&str> = shown.lines().collect();
-    assert!(lines.iter().any(|line| line.contains(", points 1, 2")), "{shown}");
+    assert!(lines.iter().any(|line| line.contains(", points 2, 3, 4")), "{shown}");
     assert!(lines.iter().any(|line| line.starts_with("Cost: ") && line.contains(" %")), "{shown}");
     for part in [
         "Marks",

@@ -150,7 +150,7 @@ fn tell(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings, tol
     if let Some(words) = pauses_in_words(&signed.clock) {
         root.spawn(theme::text(words, theme::BODY, theme.ink));
     }
-    let set = Setting { theme, units: settings.units };
+    let set = Setting { theme, units: settings.units, larger: settings.text_scale() };
     // How it came out stands first, then the session itself, then all the rest.
     let is_head = |block: &Block| matches!(block, Block::Heading(_));
     let blocks = told.document.blocks.as_slice();

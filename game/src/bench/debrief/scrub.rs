@@ -5,7 +5,6 @@ mod scene;
 mod slider;
 mod told;
 
-use accesskit::Role;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use sim_core::session::view::View;
@@ -14,7 +13,6 @@ use sim_core::time::{TICKS_PER_SECOND, Tick};
 use super::Outcome;
 use super::table;
 use crate::bench::Screen;
-use crate::bench::access::spoken;
 use crate::bench::controls::{Ask, button};
 use crate::bench::settings::Settings;
 use crate::bench::theme::{self, Theme};
@@ -114,10 +112,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings
                 ));
             });
         slider::spawn(sheet, theme);
-        sheet.spawn((
-            theme::italic(slider::KEYS, theme::SMALL, theme.ink_soft),
-            spoken(Role::Label, "keys", slider::KEYS),
-        ));
+        sheet.spawn(theme::italic(slider::KEYS, theme::SMALL, theme.ink_soft));
         sheet.spawn(theme::italic(slider::KEY_TO_MARKS, theme::SMALL, theme.ink_soft));
     });
 }

@@ -3,6 +3,7 @@
 
 use accesskit::Role;
 use bevy::prelude::*;
+use bevy::text::LineBreak;
 
 use super::Moment;
 use super::plot::drawn;
@@ -17,6 +18,8 @@ use crate::words::units::Units;
 
 /// Room that a column of words takes against one of numbers.
 const WORDS: f32 = 2.2;
+/// Room for a letter in a table, logical pixels at usual type: wide enough for the widest words.
+const LETTER_PX: f32 = 13.0;
 
 /// What is set, and how.
 #[derive(Clone, Copy)]
@@ -25,6 +28,8 @@ pub struct Setting<'a> {
     pub theme: &'a Theme,
     /// The units beside those of the report.
     pub units: Units,
+    /// How much larger than usual type is.
+    pub larger: f32,
 }
 
 /// Sets blocks, each section on a sheet of its own.
@@ -156,14 +161,28 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
 
 /// A table, its columns as wide as what stands in them.
 fn table(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table) {
-    let widths = widths(table);
+    let (widths, letters) = widths(table);
+    // A small table that filled the page would part what belongs together.
+    let most = px(letters * LETTER_PX * set.larger);
+    let node = Node {
+        flex_direction: FlexDirection::Column,
+        row_gap: px(6),
+        width: percent(100),
+        max_width: most,
+        flex_shrink: 0.0,
+        ..default()
+    };
+    sheet.spawn(node).with_children(|sheet| rows(sheet, set, table, &widths));
+}
+
+fn rows(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table, widths: &[f32]) {
     if table.columns.iter().any(|column| !column.head.is_empty()) {
         let heads: Vec<String> = table.columns.iter().map(|column| column.head.clone()).collect();
-        cells(sheet, set, table, &widths, &heads, None);
+        cells(sheet, set, table, widths, &heads, None);
     }
     for Row { cells: words, weight } in &table.rows {
         let said: Vec<String> = words.iter().map(|words| set.units.beside(words)).collect();
-        cells(sheet, set, table, &widths, &said, Some(*weight));
+        cells(sheet, set, table, widths, &said, Some(*weight));
     }
 }
 
@@ -184,7 +203,7 @@ fn cells(
                 node.justify_content = JustifyContent::End;
             }
             row.spawn(node).with_children(|cell| {
-                match weight {
+                let mut text = match weight {
                     None => cell.spawn(theme::italic(words.clone(), theme::SMALL, theme.ink_soft)),
                     Some(Weight::Plain) => {
                         cell.spawn(theme::text(words.clone(), theme::BODY, theme.ink))
@@ -193,13 +212,16 @@ fn cells(
                         cell.spawn(theme::bold(words.clone(), theme::BODY, theme.ink))
                     }
                 };
+                // A checksum has no spaces at which it could be broken.
+                text.insert(TextLayout::linebreak(LineBreak::WordOrCharacter));
             });
         }
     });
 }
 
-/// How wide each column is, percent: by the most that stands in it, within limits.
-fn widths(table: &Table) -> Vec<f32> {
+/// How wide each column is, percent, by the most that stands in it, within limits; and how many
+/// letters wide the whole is.
+fn widths(table: &Table) -> (Vec<f32>, f32) {
     let most = |index: usize| {
         let cells = table.rows.iter().filter_map(|row| row.cells.get(index));
         cells.map(|cell| cell.chars().count()).max().unwrap_or_default()
@@ -218,7 +240,7 @@ fn widths(table: &Table) -> Vec<f32> {
         })
         .collect();
     let whole: f32 = wanted.iter().sum();
-    wanted.into_iter().map(|width| 100.0 * width / whole.max(1.0)).collect()
+    (wanted.into_iter().map(|width| 100.0 * width / whole.max(1.0)).collect(), whole)
 }
 
 #[cfg(test)]
@@ -230,7 +252,7 @@ mod tests {
     fn columns_fill_the_row_and_words_have_more_room_than_numbers() {
         let mut table = Table::new([("what", Stands::Left), ("m\u{b3}", Stands::Right)]);
         table.row(["by the own readings, all of it undone".to_owned(), "2013.1".to_owned()]);
-        let widths = widths(&table);
+        let (widths, _) = widths(&table);
         assert!((widths.iter().sum::<f32>() - 100.0).abs() < 1e-3);
         assert!(widths[0] > 3.0 * widths[1], "{widths:?}");
     }

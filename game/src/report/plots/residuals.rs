@@ -79,12 +79,10 @@ impl ResidualPlot {
             chart.draw_series(LineSeries::new(stem, look.line(palette.own, 1.25)))?;
             axes::dot(&mut chart, look, (flow, off), palette.own)?;
         }
-        for &(number, (flow, off)) in &self.own {
-            // The number stands on the side of the dot that is away from the line.
-            let (v_pos, up) = if off < 0.0 { (VPos::Top, -1.0) } else { (VPos::Bottom, 1.0) };
-            let place = (flow, off + up * 0.05 * reach);
-            let style = look.text_at(SMALL, HPos::Center, v_pos);
-            chart.draw_series([Text::new(number.to_string(), place, style)])?;
+        // The numbers stand in a row above all of it, where no mark covers them.
+        for &(number, (flow, _)) in &self.own {
+            let style = look.text_at(SMALL, HPos::Center, VPos::Center);
+            chart.draw_series([Text::new(number.to_string(), (flow, 0.91 * reach), style)])?;
         }
         Ok(())
     }

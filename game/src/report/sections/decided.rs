@@ -38,15 +38,17 @@ pub fn decided(report: &SessionReport<'_>) -> Vec<Block> {
     }
     if !table.rows.is_empty() {
         blocks.push(Block::Table(table));
-        blocks.push(Block::Note(
+        if report.compared.scatter.is_some() {
+            blocks.push(Block::Note(
             "Standard errors and the interval come from the scatter of the own points about their line. They know \
              nothing of an error that all points share, such as a leak or a wrong pressure."
                 .to_owned(),
         ));
+        }
     }
     plots(report, &mut blocks);
     if report.compared.points.is_empty() {
-        blocks.push(Block::Paragraph("No point was taken.".into()));
+        blocks.push(Block::Paragraph("No point of a calibration was taken.".into()));
     } else {
         blocks.push(Block::Subheading("Flow at each point, m³/min".to_owned()));
         blocks.push(Block::Table(points(report)));

@@ -30,13 +30,11 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
             station.name, station.elevation_m, station.sampler_serial
         ),
     );
-    fact(
-        "Work order",
-        format!(
-            "{}: {} points, {} m³/min",
-            order.number, order.points, order.target_flow_std_m3_min
-        ),
-    );
+    let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
+        Some(check) => format!("a check of the flow, {} readings", check.readings),
+        None => format!("{} points, {} m³/min", order.points, order.target_flow_std_m3_min),
+    };
+    fact("Work order", format!("{}: {asked}", order.number));
     fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     fact("Ended", format!("{} after {minutes:.0} min on the bench", words::ending(signed.ended)));
     let mut blocks = vec![

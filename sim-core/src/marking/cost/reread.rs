@@ -59,13 +59,13 @@ impl Readings {
 }
 
 /// Reads in a session had again.
-struct Reader<'a> {
-    story: &'a Story<'a>,
+struct Reader<'a, 's> {
+    story: &'a Story<'s>,
     again: &'a Again,
     values: &'a Values,
 }
 
-impl Reader<'_> {
+impl Reader<'_, '_> {
     /// What was true on one side of a moment of the original session, when it was had again.
     fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
         let moments = self.again.moments.iter();

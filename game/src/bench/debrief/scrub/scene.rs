@@ -45,7 +45,7 @@ pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme) {
             flex_basis: px(480),
             max_width: percent(62),
             min_width: px(300),
-            aspect_ratio: Some(WIDTH / HEIGHT),
+            flex_shrink: 0.0,
             align_self: AlignSelf::Start,
             overflow: Overflow::clip(),
             ..default()
@@ -67,6 +67,16 @@ pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme) {
             },
         );
     });
+}
+
+/// The panel keeps the drawing's shape.
+fn fit(mut panels: Query<(&ComputedNode, &mut Node), With<ScenePanel>>) {
+    let Ok((size, mut node)) = panels.single_mut() else { return };
+    let width = size.size().x * size.inverse_scale_factor();
+    let height = px((width * HEIGHT / WIDTH).floor());
+    if width > 1.0 && node.height != height {
+        node.height = height;
+    }
 }
 
 fn papers(signed: &Signed) -> Papers<'_> {
