@@ -172,7 +172,8 @@ fn show(
     else {
         return;
     };
-    let height = eye_words(seen.0.eye_mm);
+    // Nobody's eyes are at the site while nobody is.
+    let height = if is_away(&seen.0) { String::new() } else { eye_words(seen.0.eye_mm) };
     if let Ok(mut caption) = captions.single_mut()
         && caption.0 != height
     {

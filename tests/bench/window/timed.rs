@@ -109,7 +109,7 @@ fn time_running_out_signs_what_is_there() {
     bench.rest(8);
     let shown = bench.on_screen();
     assert!(shown.contains("Debrief"), "{shown}");
-    assert!(shown.contains("The time ran out after 20 min on the bench."), "{shown}");
+    assert!(shown.contains("The time ran out after 20 min on the bench"), "{shown}");
     let text = bench.journal();
     let replayed = replay(&text, Box::new(NoInk)).expect("it replays").session;
     assert_eq!(replayed.ended(), Some(Ending::TimeOut));
@@ -160,7 +160,7 @@ fn a_pause_stands_in_the_journal_and_the_bench_s_time_stands_still() {
     bench.click("sign the field book");
     bench.rest(8);
     let shown = bench.on_screen();
-    assert!(shown.contains("Signed after 3 min on the bench."), "{shown}");
+    assert!(shown.contains("Signed after 3 min on the bench"), "{shown}");
     assert!(shown.contains("The bench was left once, for 0 min"), "{shown}");
     let session = replay(&bench.journal(), Box::new(NoInk)).expect("it replays").session;
     let what: Vec<Clocked> = session.clock().iter().map(|note| note.what).collect();

@@ -164,15 +164,18 @@ fn table(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table) {
     let (widths, letters) = widths(table);
     // A small table that filled the page would part what belongs together.
     let most = px(letters * LETTER_PX * set.larger);
-    let node = Node {
-        flex_direction: FlexDirection::Column,
-        row_gap: px(6),
-        width: percent(100),
-        max_width: most,
-        flex_shrink: 0.0,
-        ..default()
-    };
-    sheet.spawn(node).with_children(|sheet| rows(sheet, set, table, &widths));
+    // The row settles the width before the height is asked for: a width that is cut down afterwards
+    // leaves words that are broken then without room.
+    sheet.spawn(line()).with_children(|row| {
+        let node = Node {
+            flex_direction: FlexDirection::Column,
+            row_gap: px(6),
+            flex_basis: most,
+            min_width: px(0),
+            ..default()
+        };
+        row.spawn(node).with_children(|sheet| rows(sheet, set, table, &widths));
+    });
 }
 
 fn rows(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table, widths: &[f32]) {
