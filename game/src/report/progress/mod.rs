@@ -123,8 +123,8 @@ mod tests {
     #[test]
     fn a_rule_keeps_being_broken_when_it_is_broken_again_and_lately() {
         let sessions = [
-            summary("a", &["both-legs", "zeroed"]),
-            summary("b", &["both-legs", "zeroed"]),
+            summary("a", &["both-legs", "manometer-zeroed"]),
+            summary("b", &["both-legs", "manometer-zeroed"]),
             summary("c", &[]),
             summary("d", &["both-legs"]),
             summary("e", &["warm-up"]),
