@@ -101,19 +101,11 @@ fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
     if topics.is_empty() {
         return;
     }
-    sheet
-        .spawn(Node {
-            column_gap: px(8),
-            row_gap: px(6),
-            flex_wrap: FlexWrap::Wrap,
-            flex_shrink: 0.0,
-            ..default()
-        })
-        .with_children(|row| {
-            for (words, topic) in topics {
-                row.spawn(button(theme, words, Ask::Topic(topic)));
-            }
-        });
+    sheet.spawn(overlay::choices()).with_children(|row| {
+        for (words, topic) in topics {
+            row.spawn(button(theme, words, Ask::Topic(topic)));
+        }
+    });
     let mut live = spoken(Role::Status, "answer", "");
     live.set_live(Live::Polite);
     sheet.spawn((

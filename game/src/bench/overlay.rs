@@ -155,6 +155,17 @@ pub fn page(theme: &Theme, row_gap: Val) -> impl Bundle {
     )
 }
 
+/// A row of buttons that goes on in the next line where it is too long.
+pub fn choices() -> Node {
+    Node {
+        column_gap: px(8),
+        row_gap: px(6),
+        flex_wrap: FlexWrap::Wrap,
+        flex_shrink: 0.0,
+        ..default()
+    }
+}
+
 /// Takes away what fills the window, by what marks it.
 pub fn clear<Root: Component>(roots: Query<Entity, With<Root>>, mut commands: Commands) {
     for root in &roots {

@@ -17,7 +17,7 @@ use sim_core::trial::Verdict;
 use super::{CommandError, Outcome};
 use crate::report;
 
-pub use figures::{Figures, OperatorFigures, ScenarioFigures};
+pub use figures::{Figures, OperatorFigures, PARTS, ScenarioFigures};
 
 /// Has many sessions of scenarios by scripted operators, and says whether each is fair.
 ///

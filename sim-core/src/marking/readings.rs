@@ -16,7 +16,7 @@ pub use crate::procedure::instrument::Instrument;
 /// Share of a reading's mark that stands on what could be seen; the rest on the undisturbed value.
 const SHARE_SEEN: f64 = 0.75;
 /// Free difference against what could be seen, divisions.
-const FREE_SEEN: f64 = 0.5;
+pub const FREE_SEEN: f64 = 0.5;
 /// Difference beyond the free one at which a reading is worth nothing, divisions.
 const LOST_SEEN: f64 = 2.0;
 /// Free difference against the undisturbed value, divisions.

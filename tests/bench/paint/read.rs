@@ -111,9 +111,14 @@ fn along_radius(
     let end = |sign: f64| (start.0 + sign * out.0 * reach, start.1 + sign * out.1 * reach);
     let circles = picture.crossings(end(-1.0), end(1.0), palette::CHART_INK);
     let unit = picture.side() / 280.0;
-    let below = circles.iter().rposition(|circle| circle.at <= reach)?;
+    counted(&circles, reach, unit, near)
+}
+
+/// A reading where a walk crosses at `at`, counted from the nearest circle of five divisions.
+fn counted(circles: &[Crossing], at: f64, unit: f64, near: f64) -> Option<f64> {
+    let below = circles.iter().rposition(|circle| circle.at <= at)?;
     let (inner, outer) = (circles.get(below)?, circles.get(below + 1)?);
-    let share = (reach - inner.at) / (outer.at - inner.at);
+    let share = (at - inner.at) / (outer.at - inner.at);
     let fives = circles.iter().enumerate().filter(|(_, circle)| circle.ink > 1.12 * unit);
     let mut fives: Vec<usize> = fives
         .filter(|(five, _)| ruled(&circles[below.min(*five)..=(below + 1).max(*five)], unit))
@@ -207,17 +212,7 @@ fn inked_at(picture: &Picture, middle: (f64, f64), out: (f64, f64), near: f64) -
         let hidden = Crossing { at: 0.5 * (at(below)? + at(below + 1)?), ink: unit };
         circles.insert(below + 1, hidden);
     }
-    let below = circles.iter().rposition(|circle| circle.at <= trace)?;
-    let (inner, outer) = (circles.get(below)?, circles.get(below + 1)?);
-    let share = (trace - inner.at) / (outer.at - inner.at);
-    let fives = circles.iter().enumerate().filter(|(_, circle)| circle.ink > 1.12 * unit);
-    let mut fives: Vec<usize> = fives
-        .filter(|(five, _)| ruled(&circles[below.min(*five)..=(below + 1).max(*five)], unit))
-        .map(|(five, _)| five)
-        .collect();
-    fives.sort_by_key(|five| five.abs_diff(below));
-    let counted = below as f64 + share - *fives.first()? as f64;
-    Some(counted + ((near - counted) / 5.0).round() * 5.0)
+    counted(&circles, trace, unit, near)
 }
 
 /// The timer's meter, minutes: each drum is held against drums with every figure.

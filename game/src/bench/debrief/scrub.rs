@@ -14,6 +14,7 @@ use super::Outcome;
 use super::table;
 use crate::bench::Screen;
 use crate::bench::controls::{Ask, button};
+use crate::bench::overlay;
 use crate::bench::settings::Settings;
 use crate::bench::theme::{self, Theme};
 use crate::paint::strip::Truth;
@@ -95,22 +96,11 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings
                 scene::spawn(row, theme);
                 told::spawn(row, theme, larger);
             });
-        sheet
-            .spawn(Node {
-                column_gap: px(8),
-                row_gap: px(6),
-                flex_wrap: FlexWrap::Wrap,
-                flex_shrink: 0.0,
-                ..default()
-            })
-            .with_children(|row| {
-                row.spawn(button(theme, "mark before", Ask::Moment(Moment::Previous)));
-                row.spawn(button(theme, "next mark", Ask::Moment(Moment::Next)));
-                row.spawn((
-                    told::TruthButton,
-                    button(theme, told::SHOW, Ask::Moment(Moment::Truth)),
-                ));
-            });
+        sheet.spawn(overlay::choices()).with_children(|row| {
+            row.spawn(button(theme, "mark before", Ask::Moment(Moment::Previous)));
+            row.spawn(button(theme, "next mark", Ask::Moment(Moment::Next)));
+            row.spawn((told::TruthButton, button(theme, told::SHOW, Ask::Moment(Moment::Truth))));
+        });
         slider::spawn(sheet, theme);
         sheet.spawn(theme::italic(slider::KEYS, theme::SMALL, theme.ink_soft));
         sheet.spawn(theme::italic(slider::KEY_TO_MARKS, theme::SMALL, theme.ink_soft));

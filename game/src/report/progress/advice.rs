@@ -7,6 +7,7 @@
 use serde::Serialize;
 use sim_core::fault::sheets;
 use sim_core::marking::Marks;
+use sim_core::marking::readings::FREE_SEEN;
 use sim_core::procedure::rule;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::trial::rehearsal;
@@ -19,8 +20,6 @@ use crate::report::words::{part_name, severity};
 const MOST: usize = 5;
 /// Rules told at once.
 const MOST_RULES: usize = 3;
-/// Mean distance up to which a scale is read well enough, divisions: what the marks leave free.
-const FREE_DIVISIONS: f64 = 0.5;
 /// A part with less than this needs practice, percent (CHOSEN: the usual pass mark is 75).
 const WEAK_PERCENT: f64 = 75.0;
 /// The seed with which it is found out what a scenario teaches.
@@ -197,11 +196,11 @@ impl Desk<'_> {
         let worst =
             Scale::ALL.into_iter().max_by(|one, other| off(*one).total_cmp(&off(*other)))?;
         let signed = mean(worst, |errors| errors.mean_signed).unwrap_or(0.0);
-        (off(worst) > FREE_DIVISIONS).then(|| Advice {
+        (off(worst) > FREE_SEEN).then(|| Advice {
             what: format!("Read the {} more closely", worst.words()),
             why: format!(
                 "off by {:.2} divisions in the mean of the last {} sessions ({signed:+.2} with its sign); \
-                 {FREE_DIVISIONS} is free",
+                 {FREE_SEEN} is free",
                 off(worst),
                 self.last(),
             ),

@@ -153,17 +153,10 @@ pub fn errors(readings: &[ReadingJudged]) -> Vec<Errors> {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
+    use crate::commands::trial::PARTS;
 
     /// A session in which these rules were broken.
     pub fn summary(file: &str, broken: &[&'static str]) -> Summary {
-        let parts = [
-            PartName::Safety,
-            PartName::Readings,
-            PartName::Fit,
-            PartName::Procedure,
-            PartName::Judgement,
-            PartName::Record,
-        ];
         Summary {
             file: file.to_owned(),
             scenario: "First calibration".to_owned(),
@@ -173,7 +166,7 @@ pub(super) mod tests {
             passed: broken.is_empty(),
             total: 90.0,
             pass_mark: 75.0,
-            parts: parts.map(|part| Share { part, percent: Some(90.0) }),
+            parts: PARTS.map(|part| Share { part, percent: Some(90.0) }),
             broken: broken.to_vec(),
             readings: Vec::new(),
             missed: Vec::new(),
