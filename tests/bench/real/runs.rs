@@ -64,7 +64,6 @@ fn left_to_its_run(screen: &Screen) {
 }
 
 #[test]
-#[ignore = "takes the greeting on coming back for a complaint, and was not seen to end yet"]
 fn a_run_is_come_back_to_and_its_volume_signed_by_the_keyboard_alone() {
     let mut screen = Screen::new((1280, 800), 1);
     left_to_its_run(&screen);
