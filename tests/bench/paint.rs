@@ -104,14 +104,19 @@ fn swinging_water_moves_in_the_picture_and_is_still_read() {
 
 #[test]
 fn the_pen_is_read_within_half_a_division() {
-    let mut view = run::mounted().view();
+    let session = run::mounted();
+    let mut view = session.view();
     view.focus = Sight::Pen;
+    let mut gaze = Gaze::on(&view);
     let mut worst = [0.0_f64; 3];
-    for (n, divisions) in spread(22.0, 66.0, 60).enumerate() {
+    for (n, divisions) in spread(14.0, 66.0, 120).enumerate() {
         view.recorder.pen = Some(divisions);
         view.recorder.chart_hour = 8.5 + 0.173 * n as f64;
+        // The loupe comes near, and leaves the nib beside its middle.
+        gaze = gaze.followed(&view, 3.0);
         for (index, side_px) in SIDES_PX.into_iter().enumerate() {
-            let read = read::pen(&painted(&view, side_px), divisions);
+            let picture = loupe::paint_from(gaze, &view, &session.papers(), side_px, 1.0);
+            let read = read::pen(&Picture::new(picture.data()), divisions);
             let off = (read - divisions).abs();
             assert!(off <= 0.25, "{divisions} at {side_px} px: read {read}");
             worst[index] = worst[index].max(off);

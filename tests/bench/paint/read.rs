@@ -90,12 +90,14 @@ pub fn pen(picture: &Picture, near: f64) -> f64 {
     readings[readings.len() / 2]
 }
 
-/// The nib's point: of all that is ink, the farthest from the arm's pivot at the upper right.
+/// The nib's point: of all that is ink, the farthest from the arm's pivot at the upper right. The
+/// loupe lets no pen at rest go farther from its middle; beyond, low on the chart, the edge of the hole for
+/// the hub is ink too.
 fn nib(picture: &Picture, unit: f64) -> (f64, f64) {
     let centre = 140.0 * unit;
     picture
         .like(palette::INK, 42.0)
-        .filter(|(x, y)| (x - centre).hypot(y - centre) < 128.0 * unit)
+        .filter(|(x, y)| (x - centre).hypot(y - centre) < 50.0 * unit)
         .min_by(|a, b| (a.0 - 0.35 * a.1).total_cmp(&(b.0 - 0.35 * b.1)))
         .unwrap()
 }
