@@ -362,4 +362,6 @@ pub struct Papers<'a> {
 }
 
 #[cfg(test)]
+mod next_run_tests;
+#[cfg(test)]
 mod unattended_tests;

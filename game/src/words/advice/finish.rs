@@ -16,8 +16,10 @@ pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
         let step = format!("Add both legs of point {number}.");
         return next("legs-added", step, format!("write point {number} sum ..."));
     }
+    // The chart of the points is on as long as the calibrator is.
     let marks = view.recorder.marks.len();
-    if marks < scene.book.points().len() {
+    let on_plate = view.mounting.place(Part::Calibrator) == Place::Adapter;
+    if on_plate && marks < scene.book.points().len() {
         let step = "Mark the chart beside the trace with the number of the point.";
         return next("chart-marked", step, format!("mark chart \"{}\"", marks + 1));
     }
@@ -40,6 +42,13 @@ fn run_goes_on(scene: &Scene<'_>) -> bool {
 /// The next step until recorder, sampler and power are as they were found.
 pub(super) fn closed(scene: &Scene<'_>) -> Option<Next> {
     let recorder = &scene.view.recorder;
+    let armed = scene.view.run.is_some()
+        && scene.papers.work_order.next_run().is_some()
+        && !scene.refused();
+    // The next run is to draw with the pen: it stays down, uncapped.
+    if armed {
+        return manometer(scene).or_else(|| sampler(scene)).or_else(|| power(scene));
+    }
     if recorder.on_paper {
         return next("pen-capped", "Lift the pen off the paper.", "lift pen");
     }

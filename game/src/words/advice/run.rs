@@ -2,6 +2,7 @@
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
+use sim_core::scenario::run::Moment;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
 use super::{Next, Scene, mount, next};
@@ -14,18 +15,20 @@ pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
         return None;
     }
     match run.standing {
-        RunStanding::Before => filter(scene, run).or_else(|| arm(scene, run)),
+        RunStanding::Before => filter(scene, run, Field::FilterNumber).or_else(|| arm(scene, run)),
         RunStanding::Away => None,
-        RunStanding::Back => recover(scene, run).or_else(|| volume(scene, run)),
+        RunStanding::Back => {
+            recover(scene, run).or_else(|| arm_next(scene, run)).or_else(|| volume(scene, run))
+        }
     }
 }
 
-/// A fresh filter, its rough side up, under a tight frame.
-fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+/// A fresh filter, its rough side up, under a tight frame, its number written in a field.
+fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
     let (seen, mounting) = (&run.filter, &scene.view.mounting);
     let place = |part| mounting.place(part);
     let tight = mounting.nuts.iter().all(|nut| nut.quarter_turns >= 6);
-    if place(Part::Frame) == Place::Holder && tight && scene.has(Field::FilterNumber) {
+    if place(Part::Frame) == Place::Holder && tight && scene.has(number) {
         return match mounting.lid_open {
             true => next("doors-shut", "Close the lid.", "close lid"),
             false => None,
@@ -34,7 +37,15 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if let Some(step) = mount::dead(scene) {
         return Some(step);
     }
+    if !mounting.lid_open {
+        return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
+    }
+    let held = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
     match place(Part::Filter) {
+        Place::Case | Place::Ground if place(Part::Frame) == Place::Holder => {
+            let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
+            next("filter-fitted", "Take the frame off.", sentence)
+        }
         Place::Hand if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp => {
             next("filter-sound", "This filter cannot be used: take another.", "put it in case")
         }
@@ -45,9 +56,14 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         Place::Hand if seen.up == FilterSide::Smooth => {
             next("filter-rough-up", "Turn the rough side up.", "turn filter over")
         }
-        Place::Hand if !scene.has(Field::FilterNumber) => {
+        Place::Hand if !scene.has(number) => {
             let step = "Write the filter's number.";
-            next("custody-written", step, "write filter number ...")
+            match number {
+                Field::NextFilterNumber => {
+                    next("next-filter-written", step, "write next filter number ...")
+                }
+                _ => next("custody-written", step, "write filter number ..."),
+            }
         }
         Place::Hand => next("filter-fitted", "Lay it on the holder.", "put it on holder"),
         Place::Holder if seen.seat == Some(Seat::Shifted) => {
@@ -64,7 +80,7 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
 
 /// The controller trimmed, the timer set, a fresh chart, and away.
 fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
-    let (power, recorder) = (&scene.view.power, &scene.view.recorder);
+    let power = &scene.view.power;
     if power.blower_plug != BlowerPlug::Controller {
         let step = "Put the blower's plug into the flow controller.";
         return next("timer-in-charge", step, "plug blower into controller");
@@ -78,22 +94,9 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if power.timer_switch == TimerSwitch::On {
         return next("timer-as-ordered", "Stop the blower, and set the timer.", "set timer to off");
     }
-    let (day, hours) = (scene.view.date.weekday(), scene.view.time.hours());
-    let dial = &run.timer;
-    if dial.weekday != day || (dial.hours - hours).abs() > 0.15 {
-        let step = "Set the timer's dial to your watch.";
-        return next("timer-as-ordered", step, "set dial to watch");
-    }
     let order = scene.papers.work_order.run.as_ref()?;
-    for (name, at, stands) in [("on", order.on, dial.on), ("off", order.off, dial.off)] {
-        let wanted = (day + at.day) % 7;
-        let off = (stands.hours - at.at.hours()).abs();
-        if stands.weekday != Some(wanted) || off > 0.15 {
-            let step = format!("Set the {name} tripper to its day and hour.");
-            let day = words::weekday(wanted);
-            let sentence = format!("set {name} tripper to {day} at {}", at.at);
-            return next("timer-as-ordered", step, sentence);
-        }
+    if let Some(step) = timer("timer-as-ordered", [order.on, order.off], scene, run) {
+        return Some(step);
     }
     if !scene.has(Field::MeterBefore) {
         return next("meter-before", "Write the meter's reading.", "write meter before ...");
@@ -101,22 +104,90 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if power.timer_switch != TimerSwitch::Auto {
         return next("timer-in-charge", "Leave the timer in charge.", "set timer to auto");
     }
-    if recorder.trace.len() > 20 {
-        let step = "Fit a fresh chart, the pen lifted.";
-        return next(
-            "chart-at-hour",
-            step,
-            if recorder.on_paper { "lift pen" } else { "fit chart" },
-        );
-    }
-    if recorder.capped || !recorder.on_paper {
-        let sentence = if recorder.capped { "uncap pen" } else { "lower pen" };
-        return next("pen-ready", "Set the pen on the paper.", sentence);
-    }
-    if recorder.door_open {
-        return next("doors-shut", "Close the recorder's door.", "close door");
+    if let Some(step) = chart(["chart-at-hour", "pen-ready", "doors-shut"], scene) {
+        return Some(step);
     }
     next("run-made", "All is ready: leave the site to the run.", "leave site")
+}
+
+/// The next run's filter, timer and chart, where one is ordered.
+fn arm_next(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+    let order = scene.papers.work_order.next_run()?;
+    if let Some(step) = filter(scene, run, Field::NextFilterNumber) {
+        return Some(step);
+    }
+    let power = &scene.view.power;
+    if power.blower_plug != BlowerPlug::Controller {
+        let step = "Put the blower's plug into the flow controller.";
+        return next("next-timer", step, "plug blower into controller");
+    }
+    if !power.sampler_cord_in {
+        let step = "Put the sampler's cord in: without mains the dial stands still.";
+        return next("next-timer", step, "plug in sampler");
+    }
+    if let Some(step) = timer("next-timer", [order.on, order.off], scene, run) {
+        return Some(step);
+    }
+    if power.timer_switch != TimerSwitch::Auto {
+        return next("next-timer", "Leave the timer in charge.", "set timer to auto");
+    }
+    chart(["next-chart"; 3], scene)
+}
+
+/// The dial as on the watch, the trippers on the ordered hours.
+fn timer(
+    rule: &'static str,
+    [on, off]: [Moment; 2],
+    scene: &Scene<'_>,
+    run: &RunView,
+) -> Option<Next> {
+    let (day, hours) = (scene.view.date.weekday(), scene.view.time.hours());
+    let dial = &run.timer;
+    if dial.weekday != day || (dial.hours - hours).abs() > 0.15 {
+        return next(rule, "Set the timer's dial to your watch.", "set dial to watch");
+    }
+    // The days of the order count from the day on which the work began.
+    let first = scene.papers.station.date;
+    for (name, at, stands) in [("on", on, dial.on), ("off", off, dial.off)] {
+        let wanted = first.later(i64::from(at.day)).weekday();
+        let off = (stands.hours - at.at.hours()).abs();
+        if stands.weekday != Some(wanted) || off > 0.15 {
+            let step = format!("Set the {name} tripper to its day and hour.");
+            let day = words::weekday(wanted);
+            let sentence = format!("set {name} tripper to {day} at {}", at.at);
+            return next(rule, step, sentence);
+        }
+        if stands.loose == Some(true) {
+            let step = format!("The {name} tripper gives way: tighten its screw.");
+            return next(rule, step, format!("tighten {name} tripper"));
+        }
+    }
+    None
+}
+
+/// A fresh chart, the pen on it, the door shut; the rules that ask for each.
+fn chart([fresh, pen, door]: [&'static str; 3], scene: &Scene<'_>) -> Option<Next> {
+    let recorder = &scene.view.recorder;
+    if recorder.trace.len() > 20 {
+        let sentence = match (recorder.door_open, recorder.on_paper) {
+            (false, _) => "open door",
+            (true, true) => "lift pen",
+            (true, false) => "fit chart",
+        };
+        return next(fresh, "Fit a fresh chart, the pen lifted.", sentence);
+    }
+    if recorder.capped || !recorder.on_paper {
+        let sentence = match (recorder.door_open, recorder.capped) {
+            (false, _) => "open door",
+            (true, true) => "uncap pen",
+            (true, false) => "lower pen",
+        };
+        return next(pen, "Set the pen on the paper.", sentence);
+    }
+    if recorder.door_open {
+        return next(door, "Close the recorder's door.", "close door");
+    }
+    None
 }
 
 fn trim(scene: &Scene<'_>) -> Option<Next> {
@@ -165,7 +236,7 @@ fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         return next("end-reading", step, sentence);
     }
     let seen = &run.filter;
-    if seen.folded_out.is_some() && seen.in_envelope {
+    if run.sample.is_some() || seen.folded_out.is_some() && seen.in_envelope {
         return match scene.has(Field::Custody) {
             true => None,
             false => next("custody-written", "Write who has the sample.", "write custody ..."),
@@ -175,6 +246,9 @@ fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         return Some(step);
     }
     let mounting = &scene.view.mounting;
+    if !mounting.lid_open {
+        return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
+    }
     if mounting.place(Part::Frame) == Place::Holder {
         let on = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
         let sentence = if on { "loosen nuts" } else { "carry frame to ground" };
