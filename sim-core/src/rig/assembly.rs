@@ -236,7 +236,8 @@ impl Rig {
             0.0
         };
         let leak_cda_m2 = (self.mounting.leak_mm2() + beside) * 1e-6;
-        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2 }
+        let gust_pa = self.around.inlet_gust_pa;
+        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2, gust_pa }
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
