@@ -65,6 +65,7 @@ pub fn not_finite_fact(facts: &Facts) -> Option<&'static str> {
             run.deposit_kg_m2,
             run.sheet.holes_mm2,
             run.sheet.wetness,
+            run.next_sheet.map_or(0.0, |sheet| sheet.holes_mm2 + sheet.wetness),
             run.trippers.iter().map(|(_, hours)| hours).sum(),
             run.dial_ahead_min,
             run.meter_min,

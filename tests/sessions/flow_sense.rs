@@ -42,6 +42,7 @@ fn inlet() -> impl Strategy<Value = Inlet> {
         calibrator,
         filter_pa_s_m3,
         leak_cda_m2,
+        ..Inlet::default()
     })
 }
 
@@ -123,7 +124,7 @@ proptest! {
         opening in opening(), more in 0.0..1.0, speed in 1.0..3500.0
     ) {
         let at = |opening| Inlet {
-            calibrator: Some(passage(opening, false)), filter_pa_s_m3, leak_cda_m2
+            calibrator: Some(passage(opening, false)), filter_pa_s_m3, leak_cda_m2, gust_pa: 0.0
         };
         let (less, more) =
             (flow(&ambient, &at(opening), speed), flow(&ambient, &at(opening + more), speed));
@@ -142,7 +143,7 @@ proptest! {
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let at = |leak_cda_m2| {
             let calibrator = Some(passage(opening, false));
-            let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2 };
+            let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2, gust_pa: 0.0 };
             let warmth = Warmth::warm(&rig.blower);
             steady(machine, &Conditions { ambient, inlet, volts, warmth }).flow
         };
@@ -150,6 +151,19 @@ proptest! {
         let slack = 1.0 + 1e-10;
         prop_assert!(leaky.orifice_drop_pa <= tight.orifice_drop_pa * slack);
         prop_assert!(leaky.mass_flow_kg_s * slack >= tight.mass_flow_kg_s);
+    }
+
+    #[test]
+    fn a_gust_on_the_inlet_never_gives_less_flow(
+        ambient in air(), inlet in inlet(), speed in 1.0..3500.0,
+        gust_pa in -60.0..60.0, more_pa in 0.0..60.0
+    ) {
+        let at = |gust_pa| flow(&ambient, &Inlet { gust_pa, ..inlet }, speed);
+        let (less, more) = (at(gust_pa), at(gust_pa + more_pa));
+        prop_assert!(more.mass_flow_kg_s >= less.mass_flow_kg_s * (1.0 - 1e-11));
+        // None is none: not a bit is moved.
+        prop_assert_eq!(at(0.0), flow(&ambient, &inlet, speed));
+        prop_assert!(numbers(&less).iter().chain(&numbers(&more)).all(|n| n.is_finite()));
     }
 
     #[test]
@@ -210,11 +224,13 @@ proptest! {
         areas in (any::<f64>(), any::<f64>(), any::<f64>()),
         speed_rad_s in any::<f64>(),
         volts in any::<f64>(),
+        gust_pa in any::<f64>(),
     ) {
         let (pressure_pa, temperature_k, humidity) = state;
         let ambient = Ambient::from(AirState { pressure_pa, temperature_k, humidity });
         let calibrator = Some(passage(areas.0, false));
-        let inlet = Inlet { calibrator, filter_pa_s_m3: Some(areas.1), leak_cda_m2: areas.2 };
+        let (filter_pa_s_m3, leak_cda_m2) = (Some(areas.1), areas.2);
+        let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2, gust_pa };
         let found = flow(&ambient, &inlet, speed_rad_s);
         prop_assert!(numbers(&found).iter().all(|n| n.is_finite()), "{found:?}");
         let rig = RigParameters::default();

@@ -96,6 +96,23 @@ fn who_ignores_thunder_signs_in_it() {
 }
 
 #[test]
+fn who_leaves_the_next_run_leaves_an_old_timer_and_no_filter() {
+    let scenario = "31_one_in_one_on.ron";
+    let (careful, refused) = session_of(scenario, "careful", 1);
+    assert_eq!(refused, Vec::<String>::new());
+    let run = careful.end.run.as_ref().unwrap();
+    assert_eq!(run.next_sheet.map(|sheet| sheet.number), Some(run.sheet.number + 1));
+    assert!(!careful.end.capped && careful.end.on_paper && run.dial_ahead_min.abs() < 2.0);
+    let (leaves, refused) = session_of(scenario, "leaves-next-run", 1);
+    assert_eq!(refused, Vec::<String>::new());
+    assert_eq!(leaves.end.run.as_ref().unwrap().next_sheet, None);
+    let marks = sim_core::marking::mark(&leaves.evidence());
+    let broken: Vec<_> = marks.findings.iter().map(|finding| finding.rule).collect();
+    assert_eq!(broken, ["next-filter", "next-timer", "next-chart"]);
+    assert!(!marks.passed);
+}
+
+#[test]
 fn every_habit_is_what_a_scenario_is_about() {
     let folder = bench_tests::repository().join("scenarios");
     let mut about: Vec<String> = Vec::new();

@@ -150,6 +150,7 @@ impl Hands {
             Field::CheckChart(point),
             self.one(&Field::CHECK),
             self.one(&Field::RUN),
+            Field::NextFilterNumber,
         ];
         self.one(&fields)
     }

@@ -137,6 +137,7 @@ fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
         calibrator: (!arguments.no_calibrator).then(|| calibrator.passage(&rig.calibrator)),
         filter_pa_s_m3,
         leak_cda_m2: arguments.leak_mm2 * 1e-6,
+        ..Inlet::default()
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower);

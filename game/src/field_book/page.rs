@@ -91,7 +91,8 @@ impl Page {
             | Field::StartChart
             | Field::EndChart
             | Field::MeterAfter
-            | Field::Custody => Self::Run,
+            | Field::Custody
+            | Field::NextFilterNumber => Self::Run,
             Field::RunMinutes
             | Field::MeanChart
             | Field::PartChart(_)
@@ -171,6 +172,7 @@ pub const fn label(field: Field) -> (&'static str, &'static str) {
         Field::Concentration => ("Concentration", "\u{b5}g/std m\u{b3}"),
         Field::Validity => ("Valid or not, and why", ""),
         Field::Custody => ("Custody", ""),
+        Field::NextFilterNumber => ("Next filter, number on its edge", ""),
         Field::Remarks => ("Remarks", ""),
     }
 }
@@ -201,7 +203,8 @@ pub fn spawn(
         Page::Line => &[Field::Expression, Field::Slope, Field::Intercept, Field::Correlation],
         _ => &[Field::TargetFlow, Field::SetPoint],
     };
-    for &field in fields {
+    let next = page == Page::Run && papers.work_order.next_run().is_some();
+    for field in fields.iter().copied().chain(next.then_some(Field::NextFilterNumber)) {
         entry::spawn(leaf, theme, book, field);
     }
     if page == Page::Line && papers.terms.plot {

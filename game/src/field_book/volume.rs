@@ -85,7 +85,8 @@ fn laboratory(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
     let words = match run.masses {
         None => "The laboratory weighs the filter once it lies folded in its envelope.".to_owned(),
         Some(masses) => {
-            let number = run.filter.number.as_deref().unwrap_or("without a number");
+            let number = run.sample.as_deref().or(run.filter.number.as_deref());
+            let number = number.unwrap_or("without a number");
             format!(
                 "The laboratory writes: filter {number}, before {:.4} g, after {:.4} g",
                 masses.before_g, masses.after_g

@@ -327,6 +327,7 @@ pub fn field_name(field: Field) -> String {
         Field::Concentration => "concentration, ug/m3",
         Field::Validity => "validity",
         Field::Custody => "custody",
+        Field::NextFilterNumber => "next filter number",
         Field::PartChart(part) => return format!("part {} chart", part.number()),
         Field::PartMinutes(part) => return format!("part {} minutes", part.number()),
         Field::Remarks => "remarks",

@@ -4,6 +4,7 @@
 //! advice knows no more than a colleague who looks over the shoulder.
 
 mod arrive;
+mod back;
 mod check;
 mod finish;
 mod mount;

@@ -104,9 +104,11 @@ pub fn with_a_run() -> View {
             in_envelope: true,
         },
         fresh_filters: 2,
+        takes_fresh: false,
         weather: Vec::new(),
         kept_chart: None,
         masses: None,
+        sample: None,
     };
     View { run: Some(std::boxed::Box::new(run)), ..view() }
 }

@@ -100,6 +100,8 @@ pub enum Field {
     Validity,
     /// Who has the sample, from when on.
     Custody,
+    /// Number of the filter that is fitted for the next run.
+    NextFilterNumber,
     /// Remarks in plain words.
     Remarks,
 }
@@ -183,6 +185,7 @@ impl Field {
                 | Self::Decision
                 | Self::CheckOutcome
                 | Self::FilterNumber
+                | Self::NextFilterNumber
                 | Self::Validity
                 | Self::Custody
                 | Self::Remarks

@@ -314,6 +314,7 @@ pub fn field_words(field: Field) -> String {
         Field::Concentration => "concentration".to_owned(),
         Field::Validity => "validity".to_owned(),
         Field::Custody => "custody".to_owned(),
+        Field::NextFilterNumber => "next filter's number".to_owned(),
         Field::Remarks => "remarks".to_owned(),
     }
 }

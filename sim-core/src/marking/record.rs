@@ -90,6 +90,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         }
         if evidence.run_was_made() {
             fields.extend(Field::RUN);
+            fields.extend(evidence.setup.work_order.next_run().map(|_| Field::NextFilterNumber));
         }
     }
     fields

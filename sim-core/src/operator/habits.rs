@@ -32,6 +32,7 @@ pub const NAMES: &[(&str, &str)] = &[
     ("passes-any-check", "calls every check of the flow passed"),
     ("square-root-always", "works out every chart term as for a square-root chart"),
     ("design-flow-as-it-is", "sets an inlet's design flow as if it stood at standard conditions"),
+    ("leaves-next-run", "signs without arming the sampler for the next run"),
     ("checks-as-calibrated", "checks the flow with the filter out, as one calibrates"),
 ];
 
@@ -75,6 +76,8 @@ pub struct Habits {
     pub looking_back: Practice,
     /// Leaving the roof at the first thunder.
     pub leaving: Practice,
+    /// Arming the sampler for the next run, where one is ordered.
+    pub arming: Practice,
     /// Which certificate is taken.
     pub certificate: Leads,
     /// Which of its pairs is copied.
@@ -209,6 +212,7 @@ impl Default for Habits {
             blower_check: Practice::Kept,
             looking_back: Practice::Kept,
             leaving: Practice::Kept,
+            arming: Practice::Kept,
             certificate: Leads::Compared,
             pair: PairTaken::Standard,
             legs: Legs::Both,
@@ -265,6 +269,7 @@ impl Habits {
             "skips-pen-zero" => self.pen_zero = Practice::Skipped,
             "ignores-blower" => self.blower_check = Practice::Skipped,
             "never-looks-back" => self.looking_back = Practice::Skipped,
+            "leaves-next-run" => self.arming = Practice::Skipped,
             "ignores-thunder" => self.leaving = Practice::Skipped,
             _ => return None,
         }

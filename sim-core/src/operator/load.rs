@@ -8,9 +8,10 @@ use super::warm::WARM_UP_S;
 use super::{Practice, Scene, check_run};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip};
+use crate::scenario::run::Moment;
 use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{Action, FaultPlace, Response, Sight};
-use crate::session::view::run::{Holes, RunStanding};
+use crate::session::view::run::{Holes, RunStanding, RunView};
 
 /// The pen is brought this near to its set point, chart divisions.
 const NEAR: f64 = 0.2;
@@ -285,24 +286,36 @@ pub(super) fn turns_screw(turned: u8, scene: &Scene<'_>, mind: &mut Mind) -> Opt
     Some(pen)
 }
 
-/// The dial on the watch's hour and day, the trippers on the ordered hours, their screws tight.
 fn timer(scene: &Scene<'_>, mind: &mut Mind) -> Load {
     let Some(run) = scene.view.run.as_deref() else { return Load::Ready };
     let Some(order) = &scene.papers.work_order.run else { return Load::Ready };
-    let today = scene.view.date.weekday();
-    let day = |days: u8| (today + days) % 7;
-    if run.timer.weekday != today {
+    if run.timer.weekday != scene.view.date.weekday() {
         mind.reports(
             FaultPlace::Timer,
             Response::Repaired,
             "the timer's dial stood at another day; set",
         );
     }
-    mind.does(Action::SetDial { weekday: today, hours: scene.view.time.hours() });
-    for (trip, at, seen) in
-        [(Trip::On, order.on, run.timer.on), (Trip::Off, order.off, run.timer.off)]
-    {
-        mind.does(Action::SetTripper { trip, weekday: day(at.day), hours: at.at.hours() });
+    let first_day = scene.view.date.weekday();
+    sets_timer([order.on, order.off], first_day, run, scene, mind);
+    mind.looks(Sight::Timer);
+    Load::Set
+}
+
+/// The dial on the watch's hour and day, the trippers on the ordered hours, their screws tight.
+/// `first_day` is the weekday from which the days of the order are counted.
+pub(super) fn sets_timer(
+    [on, off]: [Moment; 2],
+    first_day: u8,
+    run: &RunView,
+    scene: &Scene<'_>,
+    mind: &mut Mind,
+) {
+    let (weekday, hours) = (scene.view.date.weekday(), scene.view.time.hours());
+    mind.does(Action::SetDial { weekday, hours });
+    for (trip, at, seen) in [(Trip::On, on, run.timer.on), (Trip::Off, off, run.timer.off)] {
+        let weekday = (first_day + at.day) % 7;
+        mind.does(Action::SetTripper { trip, weekday, hours: at.at.hours() });
         if seen.loose == Some(true) {
             mind.does(Action::FastenTripper { trip });
             mind.reports(
@@ -312,6 +325,4 @@ fn timer(scene: &Scene<'_>, mind: &mut Mind) -> Load {
             );
         }
     }
-    mind.looks(Sight::Timer);
-    Load::Set
 }

@@ -82,6 +82,8 @@ pub(super) struct Mind {
     pub line: Option<Line>,
     /// The flow that a standard told at a check, standard m3/min, and the air then.
     pub checked: Option<(f64, Conditions)>,
+    /// Whether the sampler is armed for the next run.
+    pub armed_next: bool,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
@@ -108,6 +110,7 @@ impl Mind {
             arrival_c: None,
             line: None,
             checked: None,
+            armed_next: false,
             refusal: None,
             reported: Vec::new(),
             eyes: Stream::new(seed, "operator eyes"),

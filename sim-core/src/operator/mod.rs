@@ -8,6 +8,7 @@
 //! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
 //! where a check of the flow is ordered: sums -> flow check -> restore, or warm -> flow check
 //! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
+//! and where a next run is: recover -> next run -> restore
 //! ```
 
 mod arrive;
@@ -21,6 +22,7 @@ mod leak;
 mod load;
 mod mind;
 mod mount;
+mod next_run;
 mod plan;
 mod points;
 mod power;

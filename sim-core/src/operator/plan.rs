@@ -4,8 +4,8 @@ use super::mind::{Mind, Phase, Progress};
 use super::restore::{Restore, Signing};
 use super::{Habits, Operator, Practice, Scene, Step};
 use super::{
-    arrive, check_run, closing, flow_check, hang, leak, load, mount, points, power, recover, strip,
-    sums, volume, warm,
+    arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
+    recover, strip, sums, volume, warm,
 };
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
@@ -47,6 +47,7 @@ impl Planned {
             Box::new(check_run::CheckRun::default()),
             Box::new(load::Load::default()),
             Box::new(recover::Recover::default()),
+            Box::new(next_run::NextRun::default()),
             Box::new(Restore),
             Box::new(volume::Volume::default()),
             Box::new(Signing),

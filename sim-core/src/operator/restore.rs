@@ -57,7 +57,8 @@ fn make_safe(scene: &Scene<'_>, mind: &mut Mind) -> bool {
 /// The pen off the paper and capped.
 fn pen(scene: &Scene<'_>, mind: &mut Mind) -> bool {
     let recorder = &scene.view.recorder;
-    if recorder.capped && !recorder.on_paper {
+    // The pen that the next run is to draw with stays down.
+    if mind.armed_next || recorder.capped && !recorder.on_paper {
         return false;
     }
     if recorder.on_paper {

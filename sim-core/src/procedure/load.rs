@@ -40,6 +40,60 @@ pub(super) fn when(wrong: bool, text: &str) -> Option<String> {
     wrong.then(|| text.to_owned())
 }
 
+/// What of trippers and dial is off the ordered hours, on and off.
+pub(super) fn hours_off(
+    evidence: &Evidence<'_>,
+    ordered: [Moment; 2],
+    run: &RunFacts,
+) -> Option<String> {
+    let today = evidence.setup.station.date;
+    let off_min = |(weekday, hours): (Option<u8>, f64), ordered: Moment| {
+        let day = f64::from(today.later(i64::from(ordered.day)).weekday());
+        let stands = weekday.map_or(day, f64::from) * 24.0 + hours;
+        let off = stands - day * 24.0 - ordered.at.hours();
+        60.0 * ((off + 84.0).rem_euclid(168.0) - 84.0)
+    };
+    let ([on, off], [on_ordered, off_ordered]) = (run.trippers, ordered);
+    let wrong = [
+        (off_min(on, on_ordered), "the on tripper was off the ordered hour"),
+        (off_min(off, off_ordered), "the off tripper was off the ordered hour"),
+        (run.dial_ahead_min, "the dial was off the watch"),
+    ];
+    let found = wrong.iter().find(|(minutes, _)| minutes.abs() > HOUR_OFF_MIN);
+    found
+        .map(|(minutes, what)| format!("{what} by {minutes:.0} min"))
+        .or_else(|| when(run.tripper_loose.contains(&true), "a tripper was loose"))
+}
+
+/// Why the timer is not in charge, or has no power.
+pub(super) fn not_in_charge(facts: &Facts, run: &RunFacts) -> Option<String> {
+    if run.timer_switch != TimerSwitch::Auto {
+        Some("the timer's switch was not on auto".to_owned())
+    } else if facts.blower_plug != BlowerPlug::Controller {
+        Some("the blower's plug was not in the controller".to_owned())
+    } else {
+        when(!facts.sampler_cord_in, "the sampler's cord was out")
+    }
+}
+
+/// Why the chart will not take the trace of a run.
+pub(super) fn chart_off(run: &RunFacts) -> Option<String> {
+    if run.chart_ahead_min.abs() > HOUR_OFF_MIN {
+        Some(format!("the chart was {:.0} min off the hour", run.chart_ahead_min))
+    } else {
+        when(run.chart_ink > LITTLE_INK, "the chart bore another trace")
+    }
+}
+
+/// Why the pen will leave no trace.
+pub(super) fn pen_not_ready(facts: &Facts) -> Option<String> {
+    match (facts.capped, facts.on_paper) {
+        (false, true) => None,
+        (true, _) => Some("the pen was capped".to_owned()),
+        (false, false) => Some("the pen was off the paper".to_owned()),
+    }
+}
+
 /// The run that is ordered is made, where the calibration stands.
 ///
 /// Broken by signing after the set point; kept by leaving the site to the run, or by a refusal.
@@ -137,25 +191,7 @@ pub static TIMER_AS_ORDERED: Rule = Rule {
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some(order) = &evidence.setup.work_order.run else { return Vec::new() };
-        let today = evidence.setup.station.date;
-        let off_min = |(weekday, hours): (Option<u8>, f64), ordered: Moment| {
-            let day = f64::from(today.later(i64::from(ordered.day)).weekday());
-            let stands = weekday.map_or(day, f64::from) * 24.0 + hours;
-            let off = stands - day * 24.0 - ordered.at.hours();
-            60.0 * ((off + 84.0).rem_euclid(168.0) - 84.0)
-        };
-        at_leaving(evidence, |_, run| {
-            let [on, off] = run.trippers;
-            let wrong = [
-                (off_min(on, order.on), "the on tripper was off the ordered hour"),
-                (off_min(off, order.off), "the off tripper was off the ordered hour"),
-                (run.dial_ahead_min, "the dial was off the watch"),
-            ];
-            let found = wrong.iter().find(|(minutes, _)| minutes.abs() > HOUR_OFF_MIN);
-            found
-                .map(|(minutes, what)| format!("{what} by {minutes:.0} min"))
-                .or_else(|| when(run.tripper_loose.contains(&true), "a tripper was loose"))
-        })
+        at_leaving(evidence, |_, run| hours_off(evidence, [order.on, order.off], run))
     },
 };
 
@@ -171,17 +207,7 @@ pub static TIMER_IN_CHARGE: Rule = Rule {
     source: Source::PRACTICE,
     phase: Phase::Load,
     repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |facts, run| {
-            if run.timer_switch != TimerSwitch::Auto {
-                Some("the timer's switch was not on auto".to_owned())
-            } else if facts.blower_plug != BlowerPlug::Controller {
-                Some("the blower's plug was not in the controller".to_owned())
-            } else {
-                when(!facts.sampler_cord_in, "the sampler's cord was out")
-            }
-        })
-    },
+    test: |evidence| at_leaving(evidence, not_in_charge),
 };
 
 /// A fresh chart is on, its present hour under the pen.
@@ -197,15 +223,7 @@ pub static CHART_AT_HOUR: Rule = Rule {
     source: Source::PRACTICE,
     phase: Phase::Load,
     repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |_, run| {
-            if run.chart_ahead_min.abs() > HOUR_OFF_MIN {
-                Some(format!("the chart was {:.0} min off the hour", run.chart_ahead_min))
-            } else {
-                when(run.chart_ink > LITTLE_INK, "the chart bore another trace")
-            }
-        })
-    },
+    test: |evidence| at_leaving(evidence, |_, run| chart_off(run)),
 };
 
 /// The pen is uncapped and on the paper.
@@ -220,13 +238,7 @@ pub static PEN_READY: Rule = Rule {
     source: Source::PRACTICE,
     phase: Phase::Load,
     repair: Repair::RestoreSampler,
-    test: |evidence| {
-        at_leaving(evidence, |facts, _| match (facts.capped, facts.on_paper) {
-            (false, true) => None,
-            (true, _) => Some("the pen was capped".to_owned()),
-            (false, false) => Some("the pen was off the paper".to_owned()),
-        })
-    },
+    test: |evidence| at_leaving(evidence, |facts, _| pen_not_ready(facts)),
 };
 
 /// Lid and door are shut.

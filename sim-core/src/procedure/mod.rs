@@ -14,6 +14,7 @@
 //! | [`filter`] | I: the filter |
 //! | [`load`] | I: controller, timer, chart; that the run was made |
 //! | [`recover`] | K: meter, end reading, chart, filter, custody |
+//! | [`next_run`] | K: the sampler armed for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
 //! To add a rule: write a `static` beside its kin, list it in [`RULES`], and give the test table one
@@ -28,7 +29,8 @@
 //! wrong decision, a design flow taken for a standard one, three false alarms, no signature.
 //! Of a check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
 //! Of a run: not made; left without a fresh and sound filter, a trace or a timer in charge; a sample
-//! wrongly called valid or not.
+//! wrongly called valid or not. Of a next run: the sampler left without a fresh filter, or with its timer
+//! set for another hour.
 
 pub mod arrive;
 pub mod certificate;
@@ -41,6 +43,7 @@ pub(crate) mod instrument;
 pub mod load;
 pub(crate) mod looked;
 pub mod manometer;
+pub mod next_run;
 pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
@@ -159,6 +162,10 @@ pub static RULES: &[&Rule] = &[
     &recover::CHART_KEPT,
     &recover::FILTER_FOLDED,
     &recover::CUSTODY,
+    &next_run::NEXT_FILTER,
+    &next_run::NEXT_NUMBER,
+    &next_run::NEXT_TIMER,
+    &next_run::NEXT_CHART,
     &volume::RUN_MINUTES_RIGHT,
     &volume::MEAN_CHART,
     &volume::RUN_AIR,

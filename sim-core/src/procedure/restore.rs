@@ -1,6 +1,7 @@
 //! Phase F, restoring: the sampler back as it was, the instruments back in their case.
 
 use super::evidence::{Evidence, place};
+use super::next_run::was_to_be_armed;
 use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
 use crate::rig::parts::{BlowerPlug, Part, Place};
 use crate::session::action::Action;
@@ -70,7 +71,7 @@ pub static BLOWER_OFF: Rule = Rule {
 
 /// The pen is capped at the end.
 ///
-/// Broken by leaving it open; kept by its cap.
+/// Not where the next run is to draw with it. Broken by leaving it open; kept by its cap.
 pub static PEN_CAPPED: Rule = Rule {
     id: "pen-capped",
     title: "Cap on the pen",
@@ -81,7 +82,8 @@ pub static PEN_CAPPED: Rule = Rule {
     phase: Phase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let wrong = (!evidence.end.capped).then(|| "the pen was left without its cap".to_owned());
+        let open = !evidence.end.capped && !was_to_be_armed(evidence);
+        let wrong = open.then(|| "the pen was left without its cap".to_owned());
         at_end(evidence, wrong)
     },
 };

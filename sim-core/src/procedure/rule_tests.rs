@@ -2,8 +2,8 @@
 //! stricter rule would not forgive.
 
 use super::test_bench::{
-    ACTUAL, TestSession, careful, careful_check, careful_run, certificate, is_reading, point,
-    writes,
+    ACTUAL, TestSession, careful, careful_check, careful_next, careful_run, certificate,
+    is_reading, point, writes,
 };
 use super::{Phase, RULES, findings, rule};
 
@@ -13,6 +13,7 @@ mod table_check;
 mod table_e_f;
 mod table_g_h;
 mod table_i_to_l;
+mod table_next_run;
 
 /// One row of the table.
 struct Case {
@@ -26,10 +27,11 @@ struct Case {
     also: &'static [&'static str],
 }
 
-/// The careful session that a case spoils: rules of a check need one with a check, and those of a run
-/// one with a run.
+/// The careful session that a case spoils: rules of a check need one with a check, those of a run one
+/// with a run, and those of a next run one that arms for it.
 fn spoilt(case: &Case) -> TestSession {
     match rule(case.rule).map(|rule| rule.phase) {
+        _ if case.rule.starts_with("next-") => careful_next(),
         Some(Phase::Check) => careful_check(),
         Some(phase) if phase >= Phase::Load => careful_run(),
         _ => careful(),
@@ -46,14 +48,19 @@ fn broken(session: &TestSession) -> Vec<&'static str> {
 /// Every case.
 fn cases() -> impl Iterator<Item = &'static Case> {
     let calibration = [table_a_b::CASES, table_c_d::CASES, table_e_f::CASES, table_g_h::CASES];
-    calibration.into_iter().flatten().chain(table_check::CASES).chain(table_i_to_l::CASES)
+    calibration
+        .into_iter()
+        .flatten()
+        .chain(table_check::CASES)
+        .chain(table_i_to_l::CASES)
+        .chain(table_next_run::CASES)
 }
 
 #[test]
 fn careful_session_breaks_no_rule() {
     let found = careful().judged(findings);
     assert!(found.is_empty(), "{found:#?}");
-    for session in [careful_check(), careful_run()] {
+    for session in [careful_check(), careful_run(), careful_next()] {
         let found = session.judged(findings);
         assert!(found.is_empty(), "{found:#?}");
     }

@@ -21,7 +21,7 @@ use crate::time::Tick;
 
 pub use bench::certificate;
 pub use flow_check::{careful_check, is_check};
-pub use run::{careful_run, writes_of_run};
+pub use run::{careful_next, careful_run, writes_of_run};
 pub use work::careful;
 use work::{Worker, sums};
 

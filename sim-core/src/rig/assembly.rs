@@ -47,6 +47,8 @@ pub struct Rig {
     pub calibrator: Calibrator,
     /// The filter.
     pub filter: Filter,
+    /// The filter of the run in its envelope, once another was taken for the next run.
+    pub kept_filter: Option<Filter>,
     /// The fresh sheet that is next in the folder.
     pub next_sheet: Sheet,
     /// Whether the frame will push the filter aside when it is next laid on it.
@@ -126,6 +128,7 @@ impl Rig {
             blower: Blower::at_rest(around.temperature_k),
             calibrator: Calibrator::default(),
             filter: Filter::default(),
+            kept_filter: None,
             next_sheet: Sheet::fresh(1),
             frame_shifts: false,
             tube: Tube::default(),
@@ -233,7 +236,8 @@ impl Rig {
             0.0
         };
         let leak_cda_m2 = (self.mounting.leak_mm2() + beside) * 1e-6;
-        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2 }
+        let gust_pa = self.around.inlet_gust_pa;
+        Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2, gust_pa }
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
@@ -269,6 +273,14 @@ impl Rig {
             counters.longest_blocked_s = counters.longest_blocked_s.max(counters.blocked_s);
         } else {
             counters.blocked_s = 0.0;
+        }
+    }
+
+    /// The filter of the run: the one that is handled, until another is taken for the next run.
+    pub const fn run_filter(&self) -> &Filter {
+        match &self.kept_filter {
+            Some(kept) => kept,
+            None => &self.filter,
         }
     }
 
@@ -471,6 +483,9 @@ impl Digestible for Rig {
             digest.flag(self.frame_shifts);
         }
         if let Some(kept) = &self.kept_chart {
+            kept.digest(digest);
+        }
+        if let Some(kept) = &self.kept_filter {
             kept.digest(digest);
         }
         if let Some(sample) = &self.sample {

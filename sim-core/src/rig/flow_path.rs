@@ -43,6 +43,9 @@ pub struct Inlet {
     /// Leak past the calibrator, or past the filter where there is no calibrator: area times
     /// discharge coefficient, m2.
     pub leak_cda_m2: f64,
+    /// Pressure at the inlet over that at the exit, as a gust makes it, Pa. At most a tenth of the fan's
+    /// rise without flow is taken, so that a rotor that runs down is not driven by the wind.
+    pub gust_pa: f64,
 }
 
 /// The machine that draws the air.

@@ -120,7 +120,7 @@ pub fn calibrating(
     calibrator: Option<CalibratorPassage>,
 ) -> FlowSolution {
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
-    let inlet = Inlet { calibrator, filter_pa_s_m3: None, leak_cda_m2: 0.0 };
+    let inlet = Inlet { calibrator, ..Inlet::default() };
     let warmth = Warmth::warm(&parameters.blower);
     steady(machine, &Conditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
 }

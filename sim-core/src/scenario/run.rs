@@ -19,11 +19,24 @@ pub struct RunEntry {
     pub off: Moment,
     /// When the trainee comes back.
     pub back: Moment,
+    /// The run after it, for which the sampler is armed once the sample is taken in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub next: Option<NextRun>,
     /// The fresh filters, the one to be used first.
     pub filters: Vec<FilterEntry>,
     /// Weather, dust and the sampler's casing.
     #[serde(default)]
     pub weather: RunSpreads,
+}
+
+/// The hours of a run that is only armed: the session ends before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NextRun {
+    /// When the sampler shall switch on.
+    pub on: Moment,
+    /// When it shall switch off.
+    pub off: Moment,
 }
 
 /// A moment of the run.
@@ -87,7 +100,13 @@ impl RunEntry {
 
     /// The order of the run.
     pub(super) fn order(&self) -> RunOrder {
-        RunOrder { on: self.on, off: self.off, back: self.back, filters: self.filters.clone() }
+        RunOrder {
+            on: self.on,
+            off: self.off,
+            back: self.back,
+            next: self.next,
+            filters: self.filters.clone(),
+        }
     }
 }
 
@@ -100,6 +119,8 @@ pub struct RunOrder {
     pub off: Moment,
     /// When the trainee comes back.
     pub back: Moment,
+    /// The run after it, where the sampler is to be armed for one.
+    pub next: Option<NextRun>,
     /// The fresh filters, the one to be used first.
     pub filters: Vec<FilterEntry>,
 }

@@ -11,7 +11,7 @@ use crate::time::{Date, TimeOfDay};
 pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
 pub use crate::scenario::flow_check::{CheckedLine, FlowCheck, FlowOfRun};
-pub use crate::scenario::run::RunOrder;
+pub use crate::scenario::run::{NextRun, RunOrder};
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
@@ -99,6 +99,11 @@ impl WorkOrder {
     /// Whether a check of the last line is all that is ordered, and no calibration.
     pub fn is_check_alone(&self) -> bool {
         self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
+    }
+
+    /// The run for which the sampler is to be armed after the one that is made, if one is ordered.
+    pub fn next_run(&self) -> Option<NextRun> {
+        self.run.as_ref().and_then(|run| run.next)
     }
 
     /// The check that a calibration ends with, if one is ordered.

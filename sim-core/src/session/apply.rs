@@ -9,7 +9,7 @@ use crate::time::Tick;
 
 mod carry;
 mod gauges;
-mod run;
+pub(super) mod run;
 
 /// Longest text that is written, characters.
 pub const LONGEST_TEXT: usize = 2000;

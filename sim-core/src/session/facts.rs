@@ -136,8 +136,10 @@ pub struct RunFacts {
     pub left: bool,
     /// Whether the trainee is back.
     pub back: bool,
-    /// The sheet that is handled.
+    /// The sheet of the run: the one that is handled, until another is taken for the next run.
     pub sheet: Sheet,
+    /// The sheet that was taken for the next run.
+    pub next_sheet: Option<Sheet>,
     /// Dust on it, kg/m2.
     pub deposit_kg_m2: f64,
     /// The timer's switch.

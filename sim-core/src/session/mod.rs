@@ -362,4 +362,8 @@ pub struct Papers<'a> {
 }
 
 #[cfg(test)]
+mod gust_tests;
+#[cfg(test)]
+mod next_run_tests;
+#[cfg(test)]
 mod unattended_tests;

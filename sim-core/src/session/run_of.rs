@@ -7,6 +7,7 @@ use super::unattended::{Run, Stage};
 use super::view::run::{
     DialView, FilterView, Holes, LabMasses, RunStanding, RunView, TripperView, WeatherLine,
 };
+use crate::rig::filter::Sheet;
 use crate::rig::parts::{Part, Place, Trip};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
@@ -38,10 +39,12 @@ pub(super) fn view(state: &State, setup: &Setup) -> Option<RunView> {
         timer: dial(state),
         filter: filter(state, setup),
         fresh_filters: folder.saturating_sub(run.taken),
+        takes_fresh: super::apply::run::takes_fresh(state, setup),
         weather: if back { weather(state, setup, &run) } else { Vec::new() },
         kept_chart: kept
             .map(|paper| paper.trace().iter().map(|ink| (ink.hour, ink.divisions)).collect()),
         masses: masses(state, setup, &run),
+        sample: state.rig.kept_filter.and_then(|kept| number_of(&kept.sheet, setup)),
     })
 }
 
@@ -78,10 +81,7 @@ fn filter(state: &State, setup: &Setup) -> FilterView {
     let in_hand = place == Place::Hand;
     let close = state.eyes.focus == Sight::Filter;
     let on_holder = place == Place::Holder && rig.mounting.lid_open;
-    let numbers = setup.work_order.run.as_ref().map(|order| &order.filters);
-    let number = usize::from(sheet.number)
-        .checked_sub(1)
-        .and_then(|index| Some(numbers?.get(index)?.number.clone()));
+    let number = number_of(sheet, setup);
     let holes = match sheet.holes_mm2 {
         holes if holes > TEAR_MM2 && (in_hand || close) => Some(Holes::Tear),
         holes if holes > 0.0 && sheet.seen_through => Some(Holes::Pinholes),
@@ -98,6 +98,12 @@ fn filter(state: &State, setup: &Setup) -> FilterView {
         folded_out: sheet.folded_out,
         in_envelope: sheet.in_envelope,
     }
+}
+
+/// The number on a sheet's edge, if it is one of the folder's.
+fn number_of(sheet: &Sheet, setup: &Setup) -> Option<String> {
+    let filters = &setup.work_order.run.as_ref()?.filters;
+    Some(filters.get(usize::from(sheet.number).checked_sub(1)?)?.number.clone())
 }
 
 /// The logger's lines for the hours of the run, as ordered.
@@ -127,7 +133,7 @@ fn weather(state: &State, setup: &Setup, run: &Run) -> Vec<WeatherLine> {
 
 /// What the laboratory wrote about the filter of the run, once it lies in its envelope.
 fn masses(state: &State, setup: &Setup, run: &Run) -> Option<LabMasses> {
-    let index = usize::from(state.rig.filter.sheet.number).checked_sub(1)?;
+    let index = usize::from(state.rig.run_filter().sheet.number).checked_sub(1)?;
     let before_g = setup.work_order.run.as_ref()?.filters.get(index)?.mass_g;
     let after_g = tenth_mg(before_g + gained_g(state, run)?);
     Some(LabMasses { before_g, after_g })
@@ -136,9 +142,10 @@ fn masses(state: &State, setup: &Setup, run: &Run) -> Option<LabMasses> {
 /// What the laboratory finds gained, g, once the filter of the run lies folded in its envelope.
 fn gained_g(state: &State, run: &Run) -> Option<f64> {
     let rig = &state.rig;
-    let sheet = &rig.filter.sheet;
+    let filter = rig.run_filter();
+    let sheet = &filter.sheet;
     let there = run.stage == Stage::Back && sheet.in_envelope && sheet.folded_out.is_some();
-    there.then(|| tenth_mg(1e3 * rig.filter.gained_kg(&rig.parameters.filter)))
+    there.then(|| tenth_mg(1e3 * filter.gained_kg(&rig.parameters.filter)))
 }
 
 /// Rounded as a balance reads: to a tenth of a milligram.
@@ -150,7 +157,7 @@ fn tenth_mg(grams: f64) -> f64 {
 pub(super) fn facts(state: &State) -> Option<RunFacts> {
     let run = state.run?;
     let rig = &state.rig;
-    let (sheet, timer) = (rig.filter.sheet, &rig.timer);
+    let timer = &rig.timer;
     let now = state.station.surroundings().week;
     let dial_ahead_min = 60.0 * timer.dial(now).hours_after(now);
     let chart_ahead_h = (rig.paper.hour() - now.hours + 12.0).rem_euclid(24.0) - 12.0;
@@ -158,8 +165,9 @@ pub(super) fn facts(state: &State) -> Option<RunFacts> {
     Some(RunFacts {
         left: run.stage != Stage::Before,
         back: run.stage == Stage::Back,
-        sheet,
-        deposit_kg_m2: rig.filter.deposit_kg_m2,
+        sheet: rig.run_filter().sheet,
+        next_sheet: rig.kept_filter.map(|_| rig.filter.sheet),
+        deposit_kg_m2: rig.run_filter().deposit_kg_m2,
         timer_switch: timer.switch,
         trippers: [Trip::On, Trip::Off].map(|which| {
             let tripper = timer.tripper(which);

@@ -146,6 +146,7 @@ impl State {
             }
             if boundary >= run.back {
                 run.stage = Stage::Back;
+                self.station.come_back();
             }
         }
         self.close_sample();

@@ -8,7 +8,7 @@ use crate::session::journal::NoInk;
 const SCENARIO: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
 
 /// The scenario with changes.
-fn text(changes: &[(&str, &str)]) -> String {
+pub(super) fn text(changes: &[(&str, &str)]) -> String {
     changes.iter().fold(SCENARIO.to_owned(), |text, (from, to)| {
         assert!(text.contains(from), "{from}");
         text.replace(from, to)
@@ -20,11 +20,11 @@ fn with_fault(fault: &str) -> String {
     text(&[("    certificates: [", &format!("    faults: [{fault}],\n    certificates: ["))])
 }
 
-fn begun(text: &str, seed: u64) -> Session {
+pub(super) fn begun(text: &str, seed: u64) -> Session {
     Session::begin(text, seed, Box::new(NoInk)).unwrap()
 }
 
-fn does(session: &mut Session, actions: impl IntoIterator<Item = Action>) {
+pub(super) fn does(session: &mut Session, actions: impl IntoIterator<Item = Action>) {
     for action in actions {
         session.act(action.clone()).unwrap_or_else(|error| panic!("{action:?}: {error}"));
     }
@@ -54,7 +54,7 @@ fn armed(session: &mut Session) {
     does(session, [tripper(Trip::On, 1), tripper(Trip::Off, 2)]);
 }
 
-fn run(text: &str, seed: u64, pace: Pace) -> Session {
+pub(super) fn run(text: &str, seed: u64, pace: Pace) -> Session {
     let mut session = begun(text, seed);
     session.set_pace(pace);
     loaded(&mut session);
@@ -63,7 +63,7 @@ fn run(text: &str, seed: u64, pace: Pace) -> Session {
     session
 }
 
-fn truth(session: &Session) -> facts::RunTruth {
+pub(super) fn truth(session: &Session) -> facts::RunTruth {
     session.state.facts().run.unwrap().truth.unwrap()
 }
 
@@ -116,7 +116,7 @@ fn the_volume_is_the_integral_of_the_flow() {
 }
 
 /// Three hours of a strongly loading filter, on a line that cannot hold it for long, with changes.
-fn three_hours(changes: &[(&str, &str)]) -> String {
+pub(super) fn three_hours(changes: &[(&str, &str)]) -> String {
     let mut all = vec![
         ("off: (day: 2, at: \"00:00\")", "off: (day: 1, at: \"03:00\")"),
         ("back: (day: 2, at: \"08:00\")", "back: (day: 1, at: \"04:00\")"),
@@ -127,7 +127,7 @@ fn three_hours(changes: &[(&str, &str)]) -> String {
 }
 
 /// Three hours, set high.
-fn drawn_in_three_hours(text: &str, pace: Pace) -> facts::RunTruth {
+pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> facts::RunTruth {
     let mut session = begun(text, 3);
     session.set_pace(pace);
     loaded(&mut session);

@@ -118,6 +118,20 @@ pub const CASES: &[Case] = &[
         )],
     ),
     (
+        "a next run before the return, and no filter for it",
+        &[(
+            "    certificates: [",
+            "    run: (on: (day: 1, at: \"00:00\"), off: (day: 2, at: \"00:00\"), back: (day: 2, at: \"08:00\"), next: (on: (day: 2, at: \"08:30\"), off: (day: 3, at: \"08:30\")), filters: [(number: \"F-1\", mass_g: 4.1)]),\n    certificates: [",
+        )],
+    ),
+    (
+        "a next run on no day of the dial, longer than two days",
+        &[(
+            "    certificates: [",
+            "    run: (on: (day: 1, at: \"00:00\"), off: (day: 2, at: \"00:00\"), back: (day: 2, at: \"08:00\"), next: (on: (day: 4, at: \"00:00\"), off: (day: 7, at: \"00:00\")), filters: [(number: \"F-1\", mass_g: 4.1), (number: \"F-2\", mass_g: 4.1)]),\n    certificates: [",
+        )],
+    ),
+    (
         "a power cut without a run",
         &[(
             "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
@@ -180,6 +194,14 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     a run before the work is done, without a filter
         31:11: the run begins before calibration and loading can be done; let it begin at least 3 hours after the session does, such as at the next midnight
         31:95: the folder holds no filter, or more than three; list 1 to 3
+        43:9: the run is longer than any limit; leave it out
+    a next run before the return, and no filter for it
+        31:102: the next run begins before the sampler can be armed for it; let it begin at least an hour after `back`, such as at the midnight after it
+        31:158: the folder holds 1 of the 2 filters needed; list one for the run, one for the next run, and one for a check of the own line
+        43:9: the run is longer than any limit; leave it out
+    a next run on no day of the dial, longer than two days
+        31:129: the next run does not last 1 to 48 hours; a day is usual
+        31:129: day 7 is no day of the dial; write 0 to 6
         43:9: the run is longer than any limit; leave it out
     a power cut without a run
         35:9: PowerCut cannot show: there is no run; add a section `run`, or take the fault out

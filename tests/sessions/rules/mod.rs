@@ -19,6 +19,7 @@ mod table_f;
 mod table_g_h;
 mod table_i;
 mod table_k_l;
+mod table_next_run;
 
 /// A rule, the slip that breaks it, and something close to that slip which does not.
 struct Case {
@@ -35,12 +36,13 @@ struct Case {
 fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
-    line.into_iter().chain(after).flatten()
+    line.into_iter().chain(after).flatten().chain(table_next_run::CASES)
 }
 
 /// What is found when the careful session is changed: id and what shows it.
 fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&'static str> {
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
+        _ if case.rule.starts_with("next-") => Script::careful_next(),
         Some(Phase::Check) => Script::careful_check(),
         Some(phase) if phase >= Phase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -55,7 +57,8 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&
 
 #[test]
 fn the_careful_session_breaks_no_rule() {
-    for script in [Script::careful(), Script::careful_check(), Script::careful_run()] {
+    let run = [Script::careful_run(), Script::careful_next()];
+    for script in [Script::careful(), Script::careful_check()].into_iter().chain(run) {
         let played = script.play();
         assert_eq!(played.refused, [""; 0]);
         assert!(played.findings.is_empty(), "{:#?}", played.findings);

@@ -118,6 +118,18 @@ impl Script {
         RUN.clone()
     }
 
+    /// What the careful operator does where a run is ordered, and the sampler is to be armed for the
+    /// next one.
+    pub fn careful_next() -> Self {
+        static NEXT: LazyLock<Script> = LazyLock::new(|| {
+            let next = "next: (on: (day: 3, at: \"00:00\"), off: (day: 4, at: \"00:00\")),";
+            let filters = "        filters: [";
+            let text = Script::careful_run().text;
+            Script::rehearsed(&text.replace(filters, &format!("        {next}\n{filters}")))
+        });
+        NEXT.clone()
+    }
+
     /// What the careful operator does on this bench with a fault on it.
     pub fn rehearsed_with(&self, fault: &str) -> Self {
         let mut script = self.clone();

@@ -142,7 +142,7 @@ fn later(weekday: u8, hours: f64, by_h: f64, mark_h: f64) -> (u8, f64) {
 
 /// Taking the filter up, the right way first.
 pub(super) fn take_filter(view: &View, list: &mut Offers) {
-    let fresh = view.mounting.place(Part::Filter) == Place::Case && lies_ahead(view);
+    let fresh = view.run.as_ref().is_some_and(|run| run.takes_fresh);
     let words = if fresh {
         ["take a fresh filter by its edges", "take a fresh filter with the whole hand"]
     } else {

@@ -238,7 +238,8 @@ fn envelope(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     let flap = [corner, (corner.0 + 0.5 * size.0, corner.1 + 34.0), (corner.0 + size.0, corner.1)];
     canvas.polyline(&flap, palette::INK.color(), Line::THIN);
     let mut lines: Vec<(String, Style)> = Vec::new();
-    if let Some(number) = &run.filter.number {
+    // The laboratory weighed the filter of the run, whatever lies on top of it.
+    if let Some(number) = run.sample.as_ref().or(run.filter.number.as_ref()) {
         lines.push((number.clone(), Style::SemiBold));
     }
     if let Some(masses) = run.masses {

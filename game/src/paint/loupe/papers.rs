@@ -1,6 +1,7 @@
 //! Work order and certificates, typeset. A page longer than the loupe moves up as the eye goes down.
 
 use resvg::tiny_skia::Pixmap;
+use sim_core::scenario::run::Moment;
 use sim_core::scenario::setup::{Certificate, Pair, WorkOrder};
 use sim_core::session::Papers;
 use sim_core::session::action::Sight;
@@ -125,11 +126,16 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         pair("temperature", format!("{} °C", order.run_temperature_c)),
     ]);
     if let Some(run) = &order.run {
-        rows.push(Row::Small("24-hour run".to_owned()));
-        for (name, moment) in [("on", run.on), ("off", run.off), ("come back", run.back)] {
+        let at = |name: &str, moment: Moment| {
             let date = papers.station.date.later(i64::from(moment.day));
             let day: String = words::weekday(date.weekday()).chars().take(3).collect();
-            rows.push(pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string()))));
+            pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string())))
+        };
+        rows.push(Row::Small("24-hour run".to_owned()));
+        rows.extend([at("on", run.on), at("off", run.off), at("come back", run.back)]);
+        if let Some(next) = run.next {
+            rows.push(Row::Small("next run, to be armed for".to_owned()));
+            rows.extend([at("on", next.on), at("off", next.off)]);
         }
         for filter in &run.filters {
             rows.push(pair("filter", format!("{}, {:.4} g", filter.number, filter.mass_g)));

@@ -50,6 +50,13 @@ fn run_goes_on(scene: &Scene<'_>) -> bool {
 /// The next step until recorder, sampler and power are as they were found.
 pub(super) fn closed(scene: &Scene<'_>) -> Option<Next> {
     let recorder = &scene.view.recorder;
+    let armed = scene.view.run.is_some()
+        && scene.papers.work_order.next_run().is_some()
+        && !scene.refused();
+    // The next run is to draw with the pen: it stays down, uncapped.
+    if armed {
+        return manometer(scene).or_else(|| sampler(scene)).or_else(|| power(scene));
+    }
     if recorder.on_paper {
         return next("pen-capped", "Lift the pen off the paper.", "lift pen");
     }

@@ -1,11 +1,12 @@
-//! Filter, controller, timer and chart for the run; coming back; the volume.
+//! Filter, controller, timer and chart for the run, and for the one after it.
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
+use sim_core::scenario::run::Moment;
 use sim_core::scenario::setup::FlowOfRun;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
-use super::{Next, Scene, mount, next, screw};
+use super::{Next, Scene, back, mount, next, screw};
 use crate::words;
 
 /// The next step of a run that is ordered; none where there is none.
@@ -15,18 +16,20 @@ pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
         return None;
     }
     match run.standing {
-        RunStanding::Before => filter(scene, run).or_else(|| arm(scene, run)),
+        RunStanding::Before => filter(scene, run, Field::FilterNumber).or_else(|| arm(scene, run)),
         RunStanding::Away => None,
-        RunStanding::Back => recover(scene, run).or_else(|| volume(scene, run)),
+        RunStanding::Back => back::recover(scene, run)
+            .or_else(|| arm_next(scene, run))
+            .or_else(|| back::volume(scene, run)),
     }
 }
 
-/// A fresh filter, its rough side up, under a tight frame.
-fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+/// A fresh filter, its rough side up, under a tight frame, its number written in a field.
+fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
     let (seen, mounting) = (&run.filter, &scene.view.mounting);
     let place = |part| mounting.place(part);
     let tight = mounting.nuts.iter().all(|nut| nut.quarter_turns >= 6);
-    if place(Part::Frame) == Place::Holder && tight && scene.has(Field::FilterNumber) {
+    if place(Part::Frame) == Place::Holder && tight && scene.has(number) {
         return match mounting.lid_open {
             true => next("doors-shut", "Close the lid.", "close lid"),
             false => None,
@@ -35,11 +38,19 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if let Some(step) = mount::dead(scene) {
         return Some(step);
     }
+    if !mounting.lid_open {
+        return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
+    }
+    let held = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
     match place(Part::Filter) {
         Place::Holder | Place::Hand if checked_over(scene, run) => {
             let held = place(Part::Filter) == Place::Hand;
             let sentence = if held { "put it in case" } else { "take filter by its edges" };
             next("filter-fitted", "Take out the filter over which the flow was checked.", sentence)
+        }
+        Place::Case | Place::Ground if place(Part::Frame) == Place::Holder => {
+            let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
+            next("filter-fitted", "Take the frame off.", sentence)
         }
         Place::Hand if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp => {
             next("filter-sound", "This filter cannot be used: take another.", "put it in case")
@@ -51,9 +62,14 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         Place::Hand if seen.up == FilterSide::Smooth => {
             next("filter-rough-up", "Turn the rough side up.", "turn filter over")
         }
-        Place::Hand if !scene.has(Field::FilterNumber) => {
+        Place::Hand if !scene.has(number) => {
             let step = "Write the filter's number.";
-            next("custody-written", step, "write filter number ...")
+            match number {
+                Field::NextFilterNumber => {
+                    next("next-filter-written", step, "write next filter number ...")
+                }
+                _ => next("custody-written", step, "write filter number ..."),
+            }
         }
         Place::Hand => next("filter-fitted", "Lay it on the holder.", "put it on holder"),
         Place::Holder if seen.seat == Some(Seat::Shifted) => {
@@ -78,7 +94,7 @@ fn checked_over(scene: &Scene<'_>, run: &RunView) -> bool {
 
 /// The controller trimmed, the timer set, a fresh chart, and away.
 fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
-    let (power, recorder) = (&scene.view.power, &scene.view.recorder);
+    let power = &scene.view.power;
     if power.blower_plug != BlowerPlug::Controller {
         let step = "Put the blower's plug into the flow controller.";
         return next("timer-in-charge", step, "plug blower into controller");
@@ -92,23 +108,9 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if power.timer_switch == TimerSwitch::On {
         return next("timer-as-ordered", "Stop the blower, and set the timer.", "set timer to off");
     }
-    let (day, hours) = (scene.view.date.weekday(), scene.view.time.hours());
-    let dial = &run.timer;
-    if dial.weekday != day || (dial.hours - hours).abs() > 0.15 {
-        let step = "Set the timer's dial to your watch.";
-        return next("timer-as-ordered", step, "set dial to watch");
-    }
     let order = scene.papers.work_order.run.as_ref()?;
-    for (name, at, stands) in [("on", order.on, dial.on), ("off", order.off, dial.off)] {
-        let wanted = (day + at.day) % 7;
-        let off = (stands.hours - at.at.hours()).abs();
-        if stands.weekday != Some(wanted) || off > 0.15 {
-            let step = format!("Set the {name} tripper to its day and hour.");
-            let day = words::weekday(wanted);
-            let clock: String = at.at.to_string().chars().take(5).collect();
-            let sentence = format!("set {name} tripper to {day} at {clock}");
-            return next("timer-as-ordered", step, sentence);
-        }
+    if let Some(step) = timer("timer-as-ordered", [order.on, order.off], scene, run) {
+        return Some(step);
     }
     if !scene.has(Field::MeterBefore) {
         return next("meter-before", "Write the meter's reading.", "write meter before ...");
@@ -116,22 +118,91 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if power.timer_switch != TimerSwitch::Auto {
         return next("timer-in-charge", "Leave the timer in charge.", "set timer to auto");
     }
-    if recorder.trace.len() > 20 {
-        let step = "Fit a fresh chart, the pen lifted.";
-        return next(
-            "chart-at-hour",
-            step,
-            if recorder.on_paper { "lift pen" } else { "fit chart" },
-        );
-    }
-    if recorder.capped || !recorder.on_paper {
-        let sentence = if recorder.capped { "uncap pen" } else { "lower pen" };
-        return next("pen-ready", "Set the pen on the paper.", sentence);
-    }
-    if recorder.door_open {
-        return next("doors-shut", "Close the recorder's door.", "close door");
+    if let Some(step) = chart(["chart-at-hour", "pen-ready", "doors-shut"], scene) {
+        return Some(step);
     }
     next("run-made", "All is ready: leave the site to the run.", "leave site")
+}
+
+/// The next run's filter, timer and chart, where one is ordered.
+fn arm_next(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+    let order = scene.papers.work_order.next_run()?;
+    if let Some(step) = filter(scene, run, Field::NextFilterNumber) {
+        return Some(step);
+    }
+    let power = &scene.view.power;
+    if power.blower_plug != BlowerPlug::Controller {
+        let step = "Put the blower's plug into the flow controller.";
+        return next("next-timer", step, "plug blower into controller");
+    }
+    if !power.sampler_cord_in {
+        let step = "Put the sampler's cord in: without mains the dial stands still.";
+        return next("next-timer", step, "plug in sampler");
+    }
+    if let Some(step) = timer("next-timer", [order.on, order.off], scene, run) {
+        return Some(step);
+    }
+    if power.timer_switch != TimerSwitch::Auto {
+        return next("next-timer", "Leave the timer in charge.", "set timer to auto");
+    }
+    chart(["next-chart"; 3], scene)
+}
+
+/// The dial as on the watch, the trippers on the ordered hours.
+fn timer(
+    rule: &'static str,
+    [on, off]: [Moment; 2],
+    scene: &Scene<'_>,
+    run: &RunView,
+) -> Option<Next> {
+    let (day, hours) = (scene.view.date.weekday(), scene.view.time.hours());
+    let dial = &run.timer;
+    if dial.weekday != day || (dial.hours - hours).abs() > 0.15 {
+        return next(rule, "Set the timer's dial to your watch.", "set dial to watch");
+    }
+    // The days of the order count from the day on which the work began.
+    let first = scene.papers.station.date;
+    for (name, at, stands) in [("on", on, dial.on), ("off", off, dial.off)] {
+        let wanted = first.later(i64::from(at.day)).weekday();
+        let off = (stands.hours - at.at.hours()).abs();
+        if stands.weekday != Some(wanted) || off > 0.15 {
+            let step = format!("Set the {name} tripper to its day and hour.");
+            let day = words::weekday(wanted);
+            let clock: String = at.at.to_string().chars().take(5).collect();
+            let sentence = format!("set {name} tripper to {day} at {clock}");
+            return next(rule, step, sentence);
+        }
+        if stands.loose == Some(true) {
+            let step = format!("The {name} tripper gives way: tighten its screw.");
+            return next(rule, step, format!("tighten {name} tripper"));
+        }
+    }
+    None
+}
+
+/// A fresh chart, the pen on it, the door shut; the rules that ask for each.
+fn chart([fresh, pen, door]: [&'static str; 3], scene: &Scene<'_>) -> Option<Next> {
+    let recorder = &scene.view.recorder;
+    if recorder.trace.len() > 20 {
+        let sentence = match (recorder.door_open, recorder.on_paper) {
+            (false, _) => "open door",
+            (true, true) => "lift pen",
+            (true, false) => "fit chart",
+        };
+        return next(fresh, "Fit a fresh chart, the pen lifted.", sentence);
+    }
+    if recorder.capped || !recorder.on_paper {
+        let sentence = match (recorder.door_open, recorder.capped) {
+            (false, _) => "open door",
+            (true, true) => "uncap pen",
+            (true, false) => "lower pen",
+        };
+        return next(pen, "Set the pen on the paper.", sentence);
+    }
+    if recorder.door_open {
+        return next(door, "Close the recorder's door.", "close door");
+    }
+    None
 }
 
 fn trim(scene: &Scene<'_>) -> Option<Next> {
@@ -163,112 +234,4 @@ fn trim(scene: &Scene<'_>) -> Option<Next> {
     }
     let step = "Write where the pen stands.";
     next("trimmed-to-set-point", step, "write start chart ...")
-}
-
-/// Meter, chart, end reading, filter.
-fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
-    let (power, recorder) = (&scene.view.power, &scene.view.recorder);
-    if !scene.has(Field::MeterAfter) {
-        let step = "Read the meter before anything runs.";
-        return next("meter-after", step, "write meter after ...");
-    }
-    if run.kept_chart.is_none() {
-        let sentence = match (recorder.door_open, recorder.on_paper) {
-            (false, _) => "open door",
-            (true, true) => "lift pen",
-            (true, false) => "take chart off",
-        };
-        return next("chart-kept", "Take the chart off and keep it.", sentence);
-    }
-    if !scene.has(Field::EndChart) {
-        let step = "Lower the pen, run the blower five minutes, tap and read the pen.";
-        let running = power.timer_switch == TimerSwitch::On;
-        if recorder.on_paper
-            && running
-            && let Some(step) = screw::warm(scene).or_else(|| screw::tapped(scene))
-        {
-            return Some(step);
-        }
-        let sentence = match (recorder.on_paper, running) {
-            (false, _) => "lower pen",
-            (true, false) => "set timer to on",
-            (true, true) => "write end chart ...",
-        };
-        return next("end-reading", step, sentence);
-    }
-    let seen = &run.filter;
-    if seen.folded_out.is_some() && seen.in_envelope {
-        return match scene.has(Field::Custody) {
-            true => None,
-            false => next("custody-written", "Write who has the sample.", "write custody ..."),
-        };
-    }
-    if let Some(step) = mount::dead(scene) {
-        return Some(step);
-    }
-    let mounting = &scene.view.mounting;
-    if !mounting.lid_open {
-        return next("filter-folded", "Open the lid.", "open lid");
-    }
-    if mounting.place(Part::Frame) == Place::Holder {
-        let on = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
-        let sentence = if on { "loosen nuts" } else { "carry frame to ground" };
-        return next("filter-folded", "Take the frame off.", sentence);
-    }
-    let step = "Take the filter out by its edges, fold it dirty side in, put it in its envelope.";
-    let sentence = match (mounting.place(Part::Filter), seen.folded_out) {
-        (Place::Hand, None) => "fold filter smooth side out",
-        (Place::Hand, Some(_)) => "put it in case",
-        _ => "take filter by its edges",
-    };
-    next("filter-folded", step, sentence)
-}
-
-/// The sums of the run.
-fn volume(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
-    let fields = [
-        (Field::RunMinutes, "run-minutes", "Subtract the meter readings.", "write run minutes ..."),
-        (
-            Field::MeanChart,
-            "mean-chart",
-            "Read the trace hour by hour (look at recorder), and take the mean.",
-            "write mean chart ...",
-        ),
-        (
-            Field::RunPressure,
-            "run-air",
-            "Take the mean pressure of the run from the weather sheet.",
-            "write run pressure ...",
-        ),
-        (
-            Field::RunTemperature,
-            "run-air",
-            "Take the mean temperature of the run from the weather sheet.",
-            "write run temperature ...",
-        ),
-        (
-            Field::RunFlow,
-            "run-volume",
-            "Work out the mean flow: (I sqrt(P/760 298/T) - intercept)/slope.",
-            "write run flow ...",
-        ),
-        (Field::Volume, "run-volume", "Volume is flow times minutes.", "write volume ..."),
-        (
-            Field::Concentration,
-            "concentration",
-            "Look at the filter for its masses: (W2 - W1) 10^6 / V, grams and m3.",
-            "write concentration ...",
-        ),
-        (
-            Field::Validity,
-            "validity-judged",
-            "Valid or not: 1380 to 1500 min, 1.1 to 1.7 m3/min, a sound filter.",
-            "write validity ...",
-        ),
-    ];
-    fields
-        .into_iter()
-        .filter(|(field, ..)| *field != Field::Concentration || run.masses.is_some())
-        .find(|(field, ..)| !scene.has(*field))
-        .and_then(|(_, rule, step, sentence)| next(rule, step, sentence))
 }

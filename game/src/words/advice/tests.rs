@@ -2,6 +2,7 @@
 
 use sim_core::calibration::{Conditions, Expression, Recorder};
 use sim_core::field_book::Field;
+use sim_core::operator::{Operator, Scene, Step, by_name, rehearse};
 use sim_core::procedure;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
@@ -14,6 +15,8 @@ use crate::words::script;
 const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron");
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrations.ron");
+
+const ONE_ON: &str = include_str!("../../../../scenarios/31_one_in_one_on.ron");
 
 /// What somebody writes where the advice leaves a gap; readings are those of the view.
 fn filled(sentence: &str, session: &Session) -> String {
@@ -156,6 +159,43 @@ fn who_follows_the_advice_comes_back_with_a_sample() {
     assert_eq!(session.book().text(Field::CheckOutcome), Some("passed"));
     assert!(session.book().text(Field::Custody).is_some());
     nothing_is_found(session, &last);
+}
+
+/// An operator who stops before signing.
+struct Unsigned(Box<dyn Operator>);
+
+impl Operator for Unsigned {
+    fn next(&mut self, scene: &Scene<'_>) -> Step {
+        match self.0.next(scene) {
+            Step::Do(Action::Sign) => Step::Done,
+            step => step,
+        }
+    }
+}
+
+#[test]
+fn who_follows_the_advice_arms_the_next_run() {
+    let mut session = Session::begin(ONE_ON, 1, Box::new(NoInk)).expect("a session");
+    let unarmed = by_name("leaves-next-run", 1).expect("an operator");
+    assert!(rehearse(&mut session, &mut Unsigned(unarmed)).is_err(), "nobody has signed");
+    let mut said = Vec::new();
+    while session.ended().is_none() && said.len() < 60 {
+        let advice = what_now(&session.view(), session.book(), &session.papers());
+        let number = session.view().run.and_then(|run| run.filter.number).unwrap_or_default();
+        let sentence = advice.sentence.replace("...", &number);
+        said.push(sentence.clone());
+        for step in
+            script::steps(&session, &sentence).unwrap_or_else(|why| panic!("{why} {said:#?}"))
+        {
+            step.take(&mut session).unwrap_or_else(|why| panic!("{why} {said:#?}"));
+        }
+        session.advance(100).expect("time passes");
+    }
+    assert!(session.ended().is_some(), "{said:#?}");
+    let ended = crate::commands::session_files::end_of(session).expect("an end");
+    // A filter is taken by its edges and its number is what stands on it, as the advice says.
+    let rules: Vec<_> = ended.marks.findings.iter().map(|finding| finding.rule).collect();
+    assert_eq!(rules, [""; 0], "{said:#?}");
 }
 
 #[test]

@@ -164,6 +164,7 @@ fn every_field() -> Vec<Field> {
         Field::Remarks,
     ];
     fields.extend(Field::RUN);
+    fields.push(Field::NextFilterNumber);
     fields.extend(Field::CHECK);
     for point in PointNumber::all() {
         fields.extend([

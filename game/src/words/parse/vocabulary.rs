@@ -194,6 +194,8 @@ pub(in crate::words) const FIELDS: Names<Field> = &[
     ("concentration", Field::Concentration),
     ("validity", Field::Validity),
     ("custody", Field::Custody),
+    ("next filter number", Field::NextFilterNumber),
+    ("next filter", Field::NextFilterNumber),
     ("remarks", Field::Remarks),
     ("remark", Field::Remarks),
 ];

@@ -71,7 +71,8 @@ pub(super) fn filter(view: &View, run: &RunView) -> String {
     }
     if let Some(masses) = run.masses {
         let (before, after) = (masses.before_g, masses.after_g);
-        said.push(format!("the laboratory writes: before {before:.4} g, after {after:.4} g"));
+        let of = run.sample.as_ref().map_or(String::new(), |sample| format!(" of filter {sample}"));
+        said.push(format!("the laboratory writes{of}: before {before:.4} g, after {after:.4} g"));
     }
     said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
 }
@@ -119,6 +120,9 @@ pub(super) fn order(papers: &Papers) -> Vec<String> {
         format!("Run: on {}, off {}", at(run.on), at(run.off)),
         format!("Come back: {}", at(run.back)),
     ];
+    if let Some(next) = run.next {
+        said.push(format!("Next run, to be armed for: on {}, off {}", at(next.on), at(next.off)));
+    }
     for filter in &run.filters {
         said.push(format!("Filter {}, {:.4} g", filter.number, filter.mass_g));
     }

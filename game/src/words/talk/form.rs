@@ -79,6 +79,9 @@ pub(super) fn form(session: &Session) -> String {
     }
     if session.papers().work_order.run.is_some() {
         plain(&Field::RUN, &mut text);
+        if session.papers().work_order.next_run().is_some() {
+            plain(&[Field::NextFilterNumber], &mut text);
+        }
         for part in PointNumber::all() {
             let fields = [Field::PartChart(part), Field::PartMinutes(part)];
             if fields.iter().any(|field| book.text(*field).is_some()) {
@@ -143,6 +146,8 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     }
     if order.run.is_some() && !refused {
         missing.extend(Field::RUN.into_iter().filter(blank).map(field_name));
+        let next = order.next_run().map(|_| Field::NextFilterNumber);
+        missing.extend(next.into_iter().filter(blank).map(field_name));
     }
     missing
 }

@@ -246,7 +246,9 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::CheckDifference
         | Field::CheckOutcome => Phase::Check,
         Field::FilterNumber | Field::MeterBefore | Field::StartChart => Phase::Load,
-        Field::EndChart | Field::MeterAfter | Field::Custody => Phase::Recover,
+        Field::EndChart | Field::MeterAfter | Field::Custody | Field::NextFilterNumber => {
+            Phase::Recover
+        }
         Field::RunMinutes
         | Field::MeanChart
         | Field::PartChart(_)

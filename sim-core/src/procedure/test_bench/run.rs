@@ -8,7 +8,7 @@ use crate::rig::filter::Sheet;
 use crate::rig::parts::{
     BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip, WasherSeat,
 };
-use crate::scenario::run::{FilterEntry, Moment};
+use crate::scenario::run::{FilterEntry, Moment, NextRun};
 use crate::scenario::setup::RunOrder;
 use crate::session::action::{Action, Sight};
 use crate::session::facts::{RunFacts, RunTruth};
@@ -29,6 +29,7 @@ fn order() -> RunOrder {
         on: at(1, 0),
         off: at(2, 0),
         back: at(2, 8),
+        next: None,
         filters: vec![FilterEntry { number: "F-1".to_owned(), mass_g: 4.1 }],
     }
 }
@@ -38,6 +39,7 @@ fn before_run() -> RunFacts {
         left: false,
         back: false,
         sheet: Sheet { seen_through: true, ..Sheet::fresh(1) },
+        next_sheet: None,
         deposit_kg_m2: 0.0,
         timer_switch: TimerSwitch::Auto,
         // The session is on a Monday.
@@ -100,6 +102,26 @@ pub fn careful_run() -> TestSession {
         end: worker.facts,
         ended: Ending::Signed,
     }
+}
+
+/// A session with a run and the sampler armed for the next one, without a slip.
+pub fn careful_next() -> TestSession {
+    let mut session = careful_run();
+    if let Some(order) = &mut session.setup.work_order.run {
+        let at = |day| Moment { day, at: TimeOfDay::new(0, 0, 0).unwrap() };
+        order.next = Some(NextRun { on: at(3), off: at(4) });
+        order.filters.push(FilterEntry { number: "F-2".to_owned(), mass_g: 4.2 });
+    }
+    session.write(Field::NextFilterNumber, "F-2");
+    let end = &mut session.end;
+    (end.capped, end.on_paper) = (false, true);
+    end.places[Part::Filter as usize] = Place::Holder;
+    if let Some(run) = &mut end.run {
+        run.next_sheet = Some(Sheet { in_envelope: false, ..Sheet::fresh(2) });
+        // The session is on a Monday.
+        run.trippers = [(Some(3), 0.0), (Some(4), 0.0)];
+    }
+    session
 }
 
 fn loads(worker: &mut Worker, session: &TestSession) {

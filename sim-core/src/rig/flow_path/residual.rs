@@ -13,6 +13,8 @@ const LEAST_PRESSURE_KEPT: f64 = 0.4;
 /// Larger holes and resistances than these change nothing any more.
 const WIDEST_M2: f64 = 1.0;
 const TIGHTEST_PA_S_M3: f64 = 1e12;
+/// Most of a gust that is taken, of the fan's rise without flow in air of 1.2 kg/m3.
+const MOST_GUST: f64 = 0.1;
 
 /// Which mass flow is sought. Every pressure is a smooth rising function of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,6 +43,7 @@ pub(super) struct Path<'a> {
     leak_beside_filter: bool,
     cone: f64,
     exit_resistance_per_k: f64,
+    gust: f64,
 }
 
 /// Everything that follows from one value of the unknown.
@@ -95,7 +98,9 @@ impl<'a> Path<'a> {
             None => Unknown::Total,
         };
         let exit = machine.path.exit_cda_m2.max(CLOSED_M2);
+        let most = MOST_GUST * machine.blower.fan.rise_pa(speed_ratio, 1.2, 0.0);
         Self {
+            gust: within(inlet.gust_pa, -most, most),
             machine,
             ambient,
             unknown,
@@ -141,7 +146,8 @@ impl<'a> Path<'a> {
         };
         let total = entered.total;
         let cone_drop = orifice::drop(self.cone, ambient_pa - entered.suction, total);
-        let suction = entered.suction + cone_drop;
+        // The air in front of it all is that much nearer to the fan's pressure; its density stays.
+        let suction = entered.suction + cone_drop - Dual::constant(self.gust);
         // Held, so that what is far beyond stays finite.
         let kept = 1.0 - suction.value / self.ambient.pressure_pa;
         let beyond = kept < LEAST_PRESSURE_KEPT || kept.is_nan();

@@ -50,6 +50,7 @@ pub const RULES: &[Rule] = &[
     onsets::POSSIBLE,
     faults::SHOWS,
     run::POSSIBLE,
+    run::NEXT,
     run::FAULTS,
     flow_check::POSSIBLE,
     terms::WEIGHTS,

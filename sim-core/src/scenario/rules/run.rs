@@ -3,14 +3,16 @@
 use super::{Findings, Rule};
 use crate::fault::Onset;
 use crate::scenario::Scenario;
+use crate::scenario::flow_check::CheckedLine;
+use crate::scenario::run::Moment;
 use crate::time::Tick;
 
 /// The run can be made.
 pub(super) const POSSIBLE: Rule = Rule {
     id: "run-possible",
     about: "A run goes from on through off to back within a week, lasts 1 to 48 hours, begins at \
-            least 3 hours after the session and has one to three filters, each with a number and a \
-            mass of 1 to 10 g; no time limit counts through it.",
+            least 3 hours after the session and has one to three filters, four where a next run is \
+            ordered, each with a number and a mass of 1 to 10 g; no time limit counts through it.",
     find: possible,
 };
 
@@ -43,11 +45,12 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
             findings.add(path, format!("day {} is no day of the dial", moment.day), "write 0 to 6");
         }
     }
-    if !(1..=3).contains(&run.filters.len()) {
+    let (most, in_words) = if run.next.is_some() { (4, "four") } else { (3, "three") };
+    if !(1..=most).contains(&run.filters.len()) {
         findings.add(
             "run.filters",
-            "the folder holds no filter, or more than three",
-            "list 1 to 3",
+            format!("the folder holds no filter, or more than {in_words}"),
+            format!("list 1 to {most}"),
         );
     }
     for (index, filter) in run.filters.iter().enumerate() {
@@ -70,6 +73,51 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
     if scenario.terms.time_limit_min.is_some() {
         findings.add("terms.time_limit_min", "the run is longer than any limit", "leave it out");
+    }
+}
+
+/// The next run can be armed.
+pub(super) const NEXT: Rule = Rule {
+    id: "next-run-possible",
+    about: "The next run begins at least an hour after the return, lasts 1 to 48 hours, lies within the \
+            dial's days like the run, and has a filter of its own: the folder holds one for each run, \
+            and one for a check of the own line.",
+    find: next,
+};
+
+/// Time that taking the sample in and arming takes at least, h (CHOSEN: half an hour, and as much in
+/// hand).
+const ARMING_H: f64 = 1.0;
+
+fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
+    let Some((run, next)) = scenario.run.as_ref().and_then(|run| Some((run, run.next?))) else {
+        return;
+    };
+    let start = scenario.station.start;
+    let hours = |moment: Moment| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
+    let (back, on, off) = (hours(run.back), hours(next.on), hours(next.off));
+    if on - back < ARMING_H {
+        findings.add(
+            "run.next.on",
+            "the next run begins before the sampler can be armed for it",
+            "let it begin at least an hour after `back`, such as at the midnight after it",
+        );
+    } else if !(1.0..=48.0).contains(&(off - on)) {
+        findings.add("run.next.off", "the next run does not last 1 to 48 hours", "a day is usual");
+    }
+    for (path, moment) in [("run.next.on", next.on), ("run.next.off", next.off)] {
+        if moment.day > 6 {
+            findings.add(path, format!("day {} is no day of the dial", moment.day), "write 0 to 6");
+        }
+    }
+    let checked = scenario.flow_check.is_some_and(|check| check.line == CheckedLine::Own);
+    let needed = if checked { 3 } else { 2 };
+    if (1..needed).contains(&run.filters.len()) {
+        findings.add(
+            "run.filters",
+            format!("the folder holds {} of the {needed} filters needed", run.filters.len()),
+            "list one for the run, one for the next run, and one for a check of the own line",
+        );
     }
 }
 

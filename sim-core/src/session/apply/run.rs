@@ -4,6 +4,7 @@ use super::super::State;
 use super::super::action::Action;
 use super::super::unattended::Stage;
 use super::{Refusal, carry, refuse, within};
+use crate::rig::Rig;
 use crate::rig::filter::{Filter, Sheet};
 use crate::rig::parts::{FilterSide, Grip, Part, Place, Seat};
 use crate::rig::timer::{Tripper, WeekTime};
@@ -38,23 +39,46 @@ pub(super) fn taken(
     if part != Part::Filter {
         return Ok(());
     }
+    let fresh = takes_fresh(state, setup);
     let Some(run) = &mut state.run else { return Ok(()) };
     let rig = &mut state.rig;
-    // What was put into the case is not what comes out of the folder.
-    let put_away = rig.filter.sheet.in_envelope || rig.filter.sheet.number == 0;
-    let from_folder = state.filter_in_case && put_away && run.stage == Stage::Before;
-    if from_folder {
+    if fresh {
         let folder = setup.work_order.run.as_ref().map_or(0, |order| order.filters.len());
         if usize::from(run.taken) >= folder {
             return refuse("the folder holds no other filter");
         }
         run.taken += 1;
+        if run.stage == Stage::Back {
+            // What is told of the run is told of its own sheet.
+            rig.kept_filter.get_or_insert(rig.filter);
+        }
         rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
         rig.next_sheet = Sheet::fresh(run.taken + 1);
     }
     state.filter_in_case = false;
     rig.filter.sheet.held(grip);
     Ok(())
+}
+
+/// Whether the filter that is taken next is a fresh one from its folder: before the run, and after it
+/// where a next run is ordered, once the filter of the run is taken in.
+pub(in crate::session) fn takes_fresh(state: &State, setup: &Setup) -> bool {
+    let Some(run) = &state.run else { return false };
+    let rig = &state.rig;
+    // What was put into the case is not what comes out of the folder.
+    let put_away = rig.filter.sheet.in_envelope || rig.filter.sheet.number == 0;
+    let more = match run.stage {
+        Stage::Before => true,
+        Stage::Away(_) => false,
+        Stage::Back => setup.work_order.next_run().is_some() && is_taken_in(rig),
+    };
+    state.filter_in_case && put_away && more
+}
+
+/// Whether the filter of the run was put away for good: folded, or never one of the folder's.
+fn is_taken_in(rig: &Rig) -> bool {
+    let sheet = &rig.run_filter().sheet;
+    sheet.folded_out.is_some() || sheet.number == 0
 }
 
 /// Refuses to lay a folded filter on the holder.

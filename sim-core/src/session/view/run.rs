@@ -18,12 +18,16 @@ pub struct RunView {
     pub filter: FilterView,
     /// Fresh filters left in the folder.
     pub fresh_filters: u8,
+    /// Whether the filter that is taken next is a fresh one from the folder.
+    pub takes_fresh: bool,
     /// What the station's logger printed for the hours of the run; empty before its end.
     pub weather: Vec<WeatherLine>,
     /// The trace of the chart that was taken off, hour and divisions.
     pub kept_chart: Option<Vec<(f64, f64)>>,
     /// What the laboratory wrote, once the filter of the run lies in its envelope.
     pub masses: Option<LabMasses>,
+    /// Number of the filter of the run, once it was put aside and another was taken for the next run.
+    pub sample: Option<String>,
 }
 
 /// How the run stands.
