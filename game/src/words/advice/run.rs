@@ -154,7 +154,8 @@ fn timer(
         if stands.weekday != Some(wanted) || off > 0.15 {
             let step = format!("Set the {name} tripper to its day and hour.");
             let day = words::weekday(wanted);
-            let sentence = format!("set {name} tripper to {day} at {}", at.at);
+            let (hour, minute, _) = at.at.parts();
+            let sentence = format!("set {name} tripper to {day} at {hour}:{minute:02}");
             return next(rule, step, sentence);
         }
         if stands.loose == Some(true) {
