@@ -53,11 +53,14 @@ pub const CASES: &[Case] = &[
     },
 ];
 
+/// A rule, and what breaks it.
+type Change = (&'static str, fn(&mut TestSession));
+
 /// What else each rule finds, and that none of it is asked for where no next run is ordered.
 #[test]
 fn each_part_of_a_next_run_is_asked_for_where_one_is_ordered() {
     use super::{broken, careful_next};
-    let changes: [(&str, fn(&mut TestSession)); 9] = [
+    let changes: [Change; 9] = [
         ("next-filter", |session| at_end(session, |run| run.next_sheet = None)),
         ("next-filter", |session| session.end.nut_turns[2] = 5),
         ("next-filter", |session| on_sheet(session, |sheet| sheet.holes_mm2 = 3.0)),
