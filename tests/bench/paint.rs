@@ -11,6 +11,7 @@ pub mod run;
 mod strip;
 mod unattended;
 
+use sim_core::rig::recorder::RecorderKind;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 use steady_draw::paint::loupe::{self, Gaze};
@@ -123,6 +124,31 @@ fn the_pen_is_read_within_half_a_division() {
         }
     }
     println!("worst reading of the pen: {worst:.3?} divisions");
+}
+
+/// A recorder whose plate asks for an even chart, and a square-root chart printed to 100.
+#[test]
+fn the_pen_is_read_on_another_chart() {
+    let session = run::mounted();
+    let mut view = session.view();
+    view.focus = Sight::Pen;
+    for (scale, printed_to, least) in
+        [(RecorderKind::Linear, 70.0, 12.0), (RecorderKind::SquareRoot, 100.0, 36.0)]
+    {
+        view.recorder.scale = scale;
+        view.recorder.printed_to = printed_to;
+        view.recorder.trace.clear();
+        for (n, divisions) in spread(least, 0.93 * printed_to, 60).enumerate() {
+            view.recorder.pen = Some(divisions);
+            view.recorder.chart_hour = 8.5 + 0.173 * n as f64;
+            for side_px in SIDES_PX {
+                let read = read::pen(&painted(&view, side_px), divisions);
+                let off = (read - divisions).abs();
+                // Where 100 divisions share the width they lie nearer than 70 do.
+                assert!(off <= 0.4, "{scale:?}: {divisions} at {side_px} px: read {read}");
+            }
+        }
+    }
 }
 
 #[test]

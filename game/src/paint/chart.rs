@@ -3,13 +3,13 @@
 //! Lengths are the scene's units, seen from the hub, y down; angles are degrees clockwise from the
 //! right. The pen swings about a pivot beside the chart, so hours are arcs of its circle.
 
-use sim_core::rig::recorder::CHART_DIVISIONS;
+use sim_core::rig::recorder::RecorderKind;
+use sim_core::session::view::RecorderView;
 
 /// Radius of the circle of division 0.
 pub const R0: f64 = 20.0;
-/// Growth of the radius: r = R0 + K I^2, so that the pen travels evenly with pressure and the last
-/// division lies at 100.
-pub const K: f64 = 80.0 / (CHART_DIVISIONS * CHART_DIVISIONS);
+/// Width of the ruling: the last division lies at 100.
+pub const WIDTH: f64 = 80.0;
 /// Length of the pen's arm, pivot to nib.
 pub const ARM: f64 = 128.0;
 /// The pivot, from the hub.
@@ -24,11 +24,44 @@ pub const PAPER_RADIUS: f64 = 107.0;
 /// a longer gap in the trace is one where it was lifted. Hours.
 const LIFTED_HOURS: f64 = 70.0 / 3600.0;
 
-/// Radius of a reading, chart divisions.
-pub fn radius(divisions: f64) -> f64 {
-    let divisions = divisions.clamp(-10.0, CHART_DIVISIONS + 3.0);
-    // Below zero the pen goes on inwards by as much as it goes outwards above it.
-    R0 + K * divisions * divisions.abs()
+/// How a chart is ruled from its hub outwards.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ruling {
+    /// Whether its circles lie evenly.
+    even: bool,
+    /// Its last division.
+    last: f64,
+}
+
+impl Ruling {
+    /// That of the chart on a recorder. The pen travels evenly with what drives it, so the divisions of
+    /// a square-root chart lie at the square of the reading, those of the other kinds evenly.
+    pub fn of(seen: &RecorderView) -> Self {
+        let even = seen.scale != RecorderKind::SquareRoot;
+        Self { even, last: seen.printed_to.max(1.0) }
+    }
+
+    /// Its last division.
+    pub const fn last(self) -> f64 {
+        self.last
+    }
+
+    /// Whether its circles lie evenly.
+    pub const fn is_even(self) -> bool {
+        self.even
+    }
+
+    /// Radius of a reading, chart divisions. Below zero the pen goes on inwards by as much as it goes
+    /// outwards above it.
+    pub fn radius(self, divisions: f64) -> f64 {
+        let share = (divisions / self.last).clamp(-0.14, 1.04);
+        R0 + WIDTH * if self.even { share } else { share * share.abs() }
+    }
+
+    /// Where an hour and a reading of the paper lie.
+    pub fn on_paper(self, hour_under_pen: f64, hour: f64, divisions: f64) -> (f64, f64) {
+        ruled(hour_under_pen, hour, self.radius(divisions))
+    }
 }
 
 /// Where the nib is at a radius.
@@ -50,9 +83,8 @@ pub fn turned_deg(hour_under_pen: f64, hour: f64) -> f64 {
     DEG_PER_HOUR * (hour_under_pen - hour)
 }
 
-/// Where an hour and a reading of the paper lie.
-pub fn on_paper(hour_under_pen: f64, hour: f64, divisions: f64) -> (f64, f64) {
-    let radius = radius(divisions);
+/// Where an hour of the paper lies at a radius.
+pub fn ruled(hour_under_pen: f64, hour: f64, radius: f64) -> (f64, f64) {
     at(radius, nib_deg(radius) + turned_deg(hour_under_pen, hour))
 }
 

@@ -97,8 +97,9 @@ fn half_circle(builder: &mut PathBuilder, centre: Point, radius: f32, from: f32,
 pub fn trace(canvas: &mut Canvas, view: &View, _phase: f32) {
     let hub = anchor("chart", "hub");
     let seen = &view.recorder;
+    let ruling = chart::Ruling::of(seen);
     let at = |hour: f64, divisions: f64| {
-        let (x, y) = chart::on_paper(seen.chart_hour, hour, divisions);
+        let (x, y) = ruling.on_paper(seen.chart_hour, hour, divisions);
         (hub.0 + x as f32, hub.1 + y as f32)
     };
     for stroke in chart::strokes(&seen.trace) {

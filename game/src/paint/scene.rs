@@ -137,6 +137,7 @@ files! {
     "caution.svg",
     "certificate.svg",
     "chart.svg",
+    "chart_even.svg",
     "chart_hub.svg",
     "filter.svg",
     "filter_face.svg",

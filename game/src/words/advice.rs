@@ -4,10 +4,12 @@
 //! advice knows no more than a colleague who looks over the shoulder.
 
 mod arrive;
+mod check;
 mod finish;
 mod mount;
 mod points;
 mod run;
+mod screw;
 #[cfg(test)]
 mod tests;
 
@@ -84,10 +86,13 @@ fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>
 /// The next step of the work, from what can be seen, the field book and the papers alone.
 pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
     let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
-    let over = scene.refused() || scene.points_are_taken();
+    let alone = scene.papers.work_order.is_check_alone();
+    let over = alone || scene.refused() || scene.points_are_taken();
     let found = away(&scene)
         .or_else(|| thunder(&scene))
+        .or_else(|| check::alone(&scene))
         .or_else(|| if over { None } else { work(&scene) })
+        .or_else(|| check::of_own_line(&scene))
         .or_else(|| finish::restore(&scene))
         .or_else(|| finish::sums(&scene))
         .or_else(|| run::next_step(&scene))

@@ -3,7 +3,8 @@
 
 use std::path::PathBuf;
 
-use sim_core::session::action::Action;
+use sim_core::rig::recorder::RecorderKind;
+use sim_core::session::action::{Action, Sight};
 use steady_draw::paint::{loupe, still};
 
 use super::run;
@@ -25,6 +26,15 @@ fn pictures_can_be_looked_at() {
             std::fs::write(folder.join(name), picture.encode_png().unwrap()).unwrap();
         }
     }
-    let whole = still::whole(&session.view(), 1.0, 0.3);
-    std::fs::write(folder.join("whole.png"), whole.encode_png().unwrap()).unwrap();
+    let mut view = session.view();
+    view.focus = Sight::Pen;
+    for scale in [RecorderKind::SquareRoot, RecorderKind::Linear] {
+        view.recorder.scale = scale;
+        let whole = still::whole(&view, 1.0, 0.3);
+        std::fs::write(folder.join(format!("whole_{scale:?}.png")), whole.encode_png().unwrap())
+            .unwrap();
+        let picture = loupe::paint(&view, &session.papers(), 420, 1.0);
+        std::fs::write(folder.join(format!("pen_{scale:?}.png")), picture.encode_png().unwrap())
+            .unwrap();
+    }
 }

@@ -127,11 +127,11 @@ impl Hands for Keyboard {
 
     fn act(&mut self, thing: &str, words: &str) {
         self.go_to(thing);
-        // The card may still be that of the thing before.
-        let told = self.screen.wait_for(words, |told| {
-            seen(told, "hand card").is_some_and(|card| card.value == thing)
-                && offered(told, words).is_some()
-        });
+        // The card may still be that of the thing before. In a small window it may lie out of sight.
+        let card = |one: &Told| one.label == "hand card" && one.value == thing;
+        let told = self
+            .screen
+            .wait_for(words, |told| told.iter().any(card) && offered(told, words).is_some());
         let label = offered(&told, words).expect("it is offered");
         let before = lines(&self.screen);
         self.key(&label[..1]);

@@ -12,6 +12,7 @@ mod killed;
 mod pointer;
 mod readings;
 mod resumed;
+mod run_back;
 mod run_job;
 mod runs;
 mod screen;

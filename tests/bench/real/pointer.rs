@@ -7,6 +7,9 @@ use steady_draw::bench::told::Told;
 /// Things that do their first offer when they are clicked.
 const AT_ONCE: [&str; 3] = ["lid of the shelter", "recorder's door", "flow recorder"];
 
+/// Pixels of a drag that turn a thing by a step.
+const STEP_PX: i32 = 14;
+
 /// The pointer.
 pub struct Pointer {
     pub screen: Screen,
@@ -156,13 +159,22 @@ impl Hands for Pointer {
         pause(400);
     }
 
+    /// By a drag to the side: of a wheel without a device behind it the window hears press and release,
+    /// two notches for one.
     fn turn(&mut self, thing: &str, steps: i32) {
         let told = self.screen.wait_for(thing, |told| seen(told, thing).is_some());
-        self.point_at(seen(&told, thing).expect("it is seen"));
-        for _ in 0..steps.abs() {
-            self.screen.tool(&["click", if steps > 0 { "4" } else { "5" }]);
+        let one = seen(&told, thing).expect("it is seen").clone();
+        let from = middle(&one);
+        self.point_at(&one);
+        self.screen.tool(&["mousedown", "1"]);
+        let pressed = |told: &Told| told.label == thing && told.focus;
+        self.screen.wait_for("the press to be felt", |told| told.iter().any(pressed));
+        for step in 1..=steps.abs() {
+            self.point((from.0 + steps.signum() * step * STEP_PX, from.1));
             pause(120);
         }
+        self.screen.tool(&["mouseup", "1"]);
+        pause(200);
     }
 
     fn press(&mut self, label: &str) {

@@ -75,7 +75,6 @@ fn readings_hold_at_1280_by_800() {
 }
 
 #[test]
-#[ignore = "does not always find the offers in a window of 640x400: run it alone"]
 fn readings_hold_at_1280_by_800_drawn_twice_as_large() {
     readings_hold((1280, 800), 2);
 }

@@ -4,8 +4,8 @@ use super::hands::Hands;
 use super::job;
 use super::keyboard::Keyboard;
 use super::pointer::Pointer;
-use super::run_job;
 use super::screen::Screen;
+use super::{run_back, run_job};
 use bench_tests::program;
 
 /// Replays what was done without any window: it comes to the same marks, and they are a pass.
@@ -27,7 +27,6 @@ fn the_first_scenario_is_done_by_the_keyboard_alone() {
 }
 
 #[test]
-#[ignore = "its reading of a pen low on the chart fails at times: run it alone"]
 fn the_first_scenario_is_done_by_the_pointer_alone() {
     let mut screen = Screen::new((1280, 800), 1);
     screen.start();
@@ -70,7 +69,7 @@ fn a_run_is_come_back_to_and_its_volume_signed_by_the_keyboard_alone() {
     screen.start();
     let mut hands = Keyboard::new(screen);
     hands.resume("From set point to volume");
-    run_job::rest(&mut hands);
+    run_back::rest(&mut hands);
     hands.screen.keep_picture("debrief of the run");
     passed(&mut hands);
 }

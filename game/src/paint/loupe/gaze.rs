@@ -77,7 +77,10 @@ fn read(view: &View) -> f64 {
     match view.focus {
         Sight::LeftLeg => view.manometer.left.meniscus_in,
         Sight::RightLeg => view.manometer.right.meniscus_in,
-        Sight::Pen => view.recorder.pen.map_or(chart::R0, chart::radius),
+        Sight::Pen => {
+            let ruling = chart::Ruling::of(&view.recorder);
+            view.recorder.pen.map_or(chart::R0, |pen| ruling.radius(pen))
+        }
         Sight::Barometer => view.barometer.pointer_mmhg,
         Sight::Thermometer => view.thermometer.column_c,
         _ => 0.0,

@@ -13,15 +13,17 @@ const DRAWS: f64 = 10.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], held: KeptChart) {
     match held {
-        KeptChart::Whole => whole(canvas, trace),
+        KeptChart::Whole => whole(canvas, subject, trace),
         KeptChart::Hour(hour) => about(canvas, subject, trace, hour),
     }
 }
 
 /// The whole chart, midnight at the right where it was printed.
-fn whole(canvas: &mut Canvas, trace: &[(f64, f64)]) {
+fn whole(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)]) {
     canvas.wash(palette::WOOD.color());
-    let drawn = piece("chart").and_then(|piece| Some((piece, drawing(piece)?)));
+    let ruling = chart::Ruling::of(&subject.view.recorder);
+    let drawn = piece(if ruling.is_even() { "chart_even" } else { "chart" })
+        .and_then(|piece| Some((piece, drawing(piece)?)));
     let Some((piece, tree)) = drawn else { return };
     let hub = anchor("chart", "hub");
     let scale = RADIUS / (chart::PAPER_RADIUS as f32 + 3.0);
@@ -29,7 +31,7 @@ fn whole(canvas: &mut Canvas, trace: &[(f64, f64)]) {
     let place = canvas.transform().pre_translate(corner.0, corner.1).pre_scale(scale, scale);
     resvg::render(&tree, place, &mut canvas.pixmap_mut().as_mut());
     let at = |&(hour, divisions): &(f64, f64)| -> Point {
-        let (x, y) = chart::on_paper(0.0, hour, divisions);
+        let (x, y) = ruling.on_paper(0.0, hour, divisions);
         (CENTRE.0 + scale * x as f32, CENTRE.1 + scale * y as f32)
     };
     for stroke in chart::strokes(trace) {
@@ -41,8 +43,9 @@ fn whole(canvas: &mut Canvas, trace: &[(f64, f64)]) {
 /// About an hour of the trace, its moment between two small marks of copper at the rim.
 fn about(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], hour: f64) {
     let reading = chart::drawn_at(trace, hour, DRAWS);
-    let radius = reading.map_or(chart::radius(40.0), chart::radius);
-    let sheet = pen::Sheet { middle: chart::nib(radius), hour };
+    let ruling = chart::Ruling::of(&subject.view.recorder);
+    let radius = ruling.radius(reading.unwrap_or(0.6 * ruling.last()));
+    let sheet = pen::Sheet { middle: chart::nib(radius), hour, ruling };
     pen::loose(canvas, subject, &sheet, trace);
     moment(canvas, &sheet);
     let minutes = (hour * 60.0).round().rem_euclid(1440.0) as u32;
@@ -63,7 +66,7 @@ fn about(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], hour: f64
 fn moment(canvas: &mut Canvas, sheet: &pen::Sheet) {
     let inside = |at: Point| (at.0 - CENTRE.0).hypot(at.1 - CENTRE.1) < RADIUS - 8.0;
     let arc: Vec<Point> = (0..=400)
-        .map(|step| sheet.at(chart::nib(chart::R0 + 80.0 * f64::from(step) / 400.0)))
+        .map(|step| sheet.at(chart::nib(chart::R0 + chart::WIDTH * f64::from(step) / 400.0)))
         .filter(|&at| inside(at))
         .collect();
     let ends = [

@@ -6,10 +6,9 @@ use super::{CENTRE, RADIUS, Subject, label};
 use crate::paint::canvas::{
     Align, Canvas, Line, Point, Type, circle_path, polygon_path, polyline_path,
 };
-use crate::paint::chart;
+use crate::paint::chart::{self, Ruling};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};
-use sim_core::rig::recorder::CHART_DIVISIONS;
 
 /// Magnification: sheet units to a unit of the scene.
 const MAGNIFIED: f64 = 13.0;
@@ -17,10 +16,19 @@ const MAGNIFIED: f64 = 13.0;
 const CLOSEST: f64 = 5.0;
 /// The clock's small steps between hour arcs, as on the paper: a quarter of an hour.
 const ARCS_PER_HOUR: i32 = 4;
+/// Radius from which the quarters are ruled, scene units: nearer the hub they would run together.
+const QUARTERS_FROM: f64 = 26.5;
+/// Radius from which there is room for a number between any two quarters, scene units.
+const NUMBERS_FROM: f64 = 50.0;
+/// Room that the number of a five needs farther in, scene units.
+const FIVES_ROOM: f64 = 5.5;
+/// Radius at which the hours are named, scene units.
+const HOURS_AT: f64 = 105.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let seen = &subject.view.recorder;
-    let sheet = Sheet { middle: chart::nib(subject.gaze.centre()), hour: seen.chart_hour };
+    let ruling = Ruling::of(seen);
+    let sheet = Sheet { middle: chart::nib(subject.gaze.centre()), hour: seen.chart_hour, ruling };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &sheet);
     circles(canvas, &sheet);
@@ -29,7 +37,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     trace(canvas, subject, &sheet);
     marks(canvas, subject, &sheet);
     match seen.pen {
-        Some(divisions) => arm(canvas, &sheet, chart::radius(divisions), seen.on_paper),
+        Some(divisions) => arm(canvas, &sheet, ruling.radius(divisions), seen.on_paper),
         None => capped(canvas, subject, &sheet),
     }
     if !seen.door_open {
@@ -38,11 +46,14 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 }
 
 /// Where the chart lies under the loupe.
+#[derive(Clone, Copy)]
 pub(super) struct Sheet {
     /// What lies in the middle, from the hub, scene units.
     pub(super) middle: (f64, f64),
     /// The hour under the pen.
     pub(super) hour: f64,
+    /// How it is ruled.
+    pub(super) ruling: Ruling,
 }
 
 impl Sheet {
@@ -57,7 +68,7 @@ impl Sheet {
     }
 
     fn printed(&self, hour: f64, divisions: f64) -> Point {
-        self.at(chart::on_paper(self.hour, hour, divisions))
+        self.at(self.ruling.on_paper(self.hour, hour, divisions))
     }
 
     /// Radii that can be seen.
@@ -110,11 +121,11 @@ fn paper(canvas: &mut Canvas, sheet: &Sheet) {
     }
 }
 
-/// One circle for each division, where the square-root ruling leaves room; fives and tens stronger.
+/// One circle for each division, where a square-root ruling leaves room; fives and tens stronger.
 fn circles(canvas: &mut Canvas, sheet: &Sheet) {
     let (inner, outer) = sheet.radii();
-    for division in 0..=CHART_DIVISIONS as i32 {
-        let radius = chart::radius(f64::from(division));
+    for division in 0..=sheet.ruling.last() as i32 {
+        let radius = sheet.ruling.radius(f64::from(division));
         let step = if division % 10 == 0 {
             10
         } else if division % 5 == 0 {
@@ -122,7 +133,7 @@ fn circles(canvas: &mut Canvas, sheet: &Sheet) {
         } else {
             1
         };
-        let room = (radius - chart::radius(f64::from(division - step))) * MAGNIFIED;
+        let room = (radius - sheet.ruling.radius(f64::from(division - step))) * MAGNIFIED;
         if radius < inner || radius > outer || room < CLOSEST {
             continue;
         }
@@ -146,12 +157,12 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
     for quarter in from..=to {
         let hour = f64::from(quarter) / per_hour;
         let whole = quarter.rem_euclid(ARCS_PER_HOUR) == 0;
-        // Near the hub only the hours are ruled, as quarters would run together.
-        let start = if whole { 0.0 } else { 20.0 };
+        let inner = if whole { chart::R0 } else { QUARTERS_FROM };
+        let outer = chart::R0 + chart::WIDTH;
         let points: Vec<Point> = (0..=40)
             .map(|step| {
-                let divisions = start + (CHART_DIVISIONS - start) * f64::from(step) / 40.0;
-                sheet.printed(hour, divisions)
+                let radius = inner + (outer - inner) * f64::from(step) / 40.0;
+                sheet.at(chart::ruled(sheet.hour, hour, radius))
             })
             .collect();
         let line = if whole { Line(1.8) } else { Line(1.0) };
@@ -168,28 +179,36 @@ fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
         let hour = f64::from(quarter) / 4.0 + 0.125;
-        for ten in 2..=CHART_DIVISIONS as i32 / 10 {
+        for five in 1..=sheet.ruling.last() as i32 / 5 {
+            let divisions = f64::from(five * 5);
+            let radius = sheet.ruling.radius(divisions);
+            let room = radius - sheet.ruling.radius(divisions - 5.0);
+            let ten = five % 2 == 0;
             // Farther in the quarters run closer: there every second one is enough.
-            if ten > 4 || quarter % 2 == 0 {
-                let size = subject.size(15.0, 1.4);
-                printed(canvas, sheet, hour, f64::from(ten * 10), size, &(ten * 10).to_string());
+            let crowded = radius < NUMBERS_FROM && quarter % 2 != 0;
+            if radius < QUARTERS_FROM || (ten && crowded) || (!ten && room < FIVES_ROOM) {
+                continue;
             }
-        }
-        for five in [45.0, 55.0, 65.0] {
-            let size = subject.size(11.0, 1.4);
-            printed(canvas, sheet, hour, five, size, &five.to_string());
+            let size = subject.size(if ten { 15.0 } else { 11.0 }, 1.4);
+            printed(canvas, sheet, (hour, radius), size, &(five * 5).to_string());
         }
         if quarter % 4 == 0 {
             let name = (quarter / 4).rem_euclid(24).to_string();
             let size = subject.size(19.0, 1.4);
-            printed(canvas, sheet, f64::from(quarter) / 4.0, CHART_DIVISIONS + 2.2, size, &name);
+            printed(canvas, sheet, (f64::from(quarter) / 4.0, HOURS_AT), size, &name);
         }
     }
 }
 
 /// A number on its own patch of bare paper, upright towards the hub.
-fn printed(canvas: &mut Canvas, sheet: &Sheet, hour: f64, divisions: f64, size: f32, number: &str) {
-    let at = sheet.printed(hour, divisions);
+fn printed(
+    canvas: &mut Canvas,
+    sheet: &Sheet,
+    (hour, radius): (f64, f64),
+    size: f32,
+    number: &str,
+) {
+    let at = sheet.at(chart::ruled(sheet.hour, hour, radius));
     let half = 0.5 * text::width(Style::SemiBold, size, number);
     let shown = super::fade(at, (half + 1.0, 0.4 * size));
     if shown <= 0.0 {
@@ -255,7 +274,7 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
         let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
-        let radius = chart::radius(divisions);
+        let radius = sheet.ruling.radius(divisions);
         let deg = chart::nib_deg(radius) + chart::turned_deg(sheet.hour, *hour);
         // From the trace inwards and towards the later hours, where the paper is still clean.
         let beside = |inwards: f64, later: f64| {
@@ -321,7 +340,7 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
 /// A capped pen is swung clear of the ruling; its cap hides the nib.
 fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
     let middle = chart::nib(chart::PARKED_RADIUS);
-    let parked = Sheet { middle, hour: sheet.hour };
+    let parked = Sheet { middle, ..*sheet };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &parked);
     circles(canvas, &parked);

@@ -19,10 +19,12 @@ fn recorder(stage: &mut Stage, view: &View) {
     // Turned in steps too small to be seen, so that its picture can be kept for some seconds.
     let steps = (seen.chart_hour * chart::DEG_PER_HOUR / PAPER_STEP_DEG).round();
     let turned = (steps * PAPER_STEP_DEG) as f32;
-    stage.moved(group, "chart", about(anchor("chart", "hub"), turned));
+    let ruling = chart::Ruling::of(seen);
+    let paper = if ruling.is_even() { "chart_even" } else { "chart" };
+    stage.moved(group, paper, about(anchor("chart", "hub"), turned));
     stage.inked(group, 41.5, Transform::identity(), ink::trace);
     stage.piece(group, "chart_hub");
-    let radius = seen.pen.map_or(chart::PARKED_RADIUS, chart::radius);
+    let radius = seen.pen.map_or(chart::PARKED_RADIUS, |pen| ruling.radius(pen));
     let turned = chart::arm_deg(radius) as f32 - number("pen_arm", "drawn_at_deg");
     let rise = if seen.on_paper { 0.0 } else { -number("pen_arm", "lifted_rise") };
     let by =

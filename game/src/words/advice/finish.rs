@@ -8,6 +8,18 @@ use super::{Next, Scene, mount, next};
 
 /// The next step until everything is back.
 pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
+    if let Some(step) = points_closed(scene) {
+        return Some(step);
+    }
+    if run_goes_on(scene) {
+        // Before a run only what belongs to the calibration is put away.
+        return manometer(scene).or_else(|| calibrator(scene));
+    }
+    closed(scene)
+}
+
+/// The next step until the last point is whole and the blower off the line.
+pub(super) fn points_closed(scene: &Scene<'_>) -> Option<Next> {
     let view = &scene.view;
     if let Some(point) = last_point(scene)
         && !scene.has(Field::DeltaH(point))
@@ -16,8 +28,10 @@ pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
         let step = format!("Add both legs of point {number}.");
         return next("legs-added", step, format!("write point {number} sum ..."));
     }
+    // Once the sums are begun another chart may be on.
+    let summed = scene.book.points().first().is_some_and(|&one| scene.has(Field::PointFlow(one)));
     let marks = view.recorder.marks.len();
-    if marks < scene.book.points().len() {
+    if !summed && marks < scene.book.points().len() {
         let step = "Mark the chart beside the trace with the number of the point.";
         return next("chart-marked", step, format!("mark chart \"{}\"", marks + 1));
     }
@@ -25,11 +39,7 @@ pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
     if on_line && view.power.line_switch == OnOff::On {
         return next("blower-off", "The points are taken: stop the blower.", "switch line off");
     }
-    if run_goes_on(scene) {
-        // Before a run only what belongs to the calibration is put away.
-        return manometer(scene).or_else(|| calibrator(scene));
-    }
-    closed(scene)
+    None
 }
 
 /// Whether filter, pen and timer are still needed for a run, or are seen to with it.
@@ -140,7 +150,7 @@ fn power(scene: &Scene<'_>) -> Option<Next> {
 
 /// The next step of the sums; none when the book is full.
 pub(super) fn sums(scene: &Scene<'_>) -> Option<Next> {
-    if scene.refused() {
+    if scene.refused() || scene.papers.work_order.is_check_alone() {
         return None;
     }
     for point in scene.book.points() {

@@ -64,7 +64,9 @@ fn strip(scene: &Scene<'_>) -> Option<Next> {
         let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
         return next("filter-out", step, sentence);
     }
-    if seen.place(Part::Filter) == Place::Holder {
+    // A check alone is made above the filter that lies there.
+    let stays = scene.papers.work_order.is_check_alone();
+    if seen.place(Part::Filter) == Place::Holder && !stays {
         let step = "Take the filter out and put it into its envelope.";
         return next("filter-out", step, "carry filter to case");
     }

@@ -42,11 +42,11 @@ pub(super) fn start(scene: &Scene<'_>) -> Option<Next> {
     if !scene.book.points().is_empty() {
         return None;
     }
-    leak_check(scene).or_else(|| warm_up(scene))
+    proved(scene).or_else(|| warm_up(scene))
 }
 
 /// The pen ready to write.
-fn pen(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn pen(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.recorder;
     if seen.capped {
         let sentence = if seen.door_open { "uncap pen" } else { "open door" };
@@ -65,7 +65,8 @@ fn since_start<'a>(scene: &'a Scene<'_>) -> &'a [(f64, f64)] {
     trace.get(first..).unwrap_or_default()
 }
 
-fn leak_check(scene: &Scene<'_>) -> Option<Next> {
+/// Until the joints are proved tight.
+pub(super) fn proved(scene: &Scene<'_>) -> Option<Next> {
     let view = &scene.view;
     if view.calibrator.blocked {
         let step = "Listen round the holder and watch the pen fall to its zero; uncover the openings \

@@ -2,9 +2,10 @@
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
+use sim_core::scenario::setup::FlowOfRun;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
-use super::{Next, Scene, mount, next};
+use super::{Next, Scene, mount, next, screw};
 use crate::words;
 
 /// The next step of a run that is ordered; none where there is none.
@@ -35,6 +36,11 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         return Some(step);
     }
     match place(Part::Filter) {
+        Place::Holder | Place::Hand if checked_over(scene, run) => {
+            let held = place(Part::Filter) == Place::Hand;
+            let sentence = if held { "put it in case" } else { "take filter by its edges" };
+            next("filter-fitted", "Take out the filter over which the flow was checked.", sentence)
+        }
         Place::Hand if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp => {
             next("filter-sound", "This filter cannot be used: take another.", "put it in case")
         }
@@ -60,6 +66,14 @@ fn filter(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         Place::Holder => next("frame-tight", "Tighten the nuts.", "tighten nuts"),
         _ => next("filter-by-edges", "Take a fresh filter.", "take filter by its edges"),
     }
+}
+
+/// Whether the filter at hand is the one over which the flow was checked: no other one was taken yet.
+fn checked_over(scene: &Scene<'_>, run: &RunView) -> bool {
+    let order = &scene.papers.work_order;
+    let ordered = order.run.as_ref().map_or(0, |run| run.filters.len());
+    let first = usize::from(run.fresh_filters) + 1 >= ordered;
+    order.check_of_own_line().is_some() && scene.has(Field::CheckOutcome) && first
 }
 
 /// The controller trimmed, the timer set, a fresh chart, and away.
@@ -91,7 +105,8 @@ fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         if stands.weekday != Some(wanted) || off > 0.15 {
             let step = format!("Set the {name} tripper to its day and hour.");
             let day = words::weekday(wanted);
-            let sentence = format!("set {name} tripper to {day} at {}", at.at);
+            let clock: String = at.at.to_string().chars().take(5).collect();
+            let sentence = format!("set {name} tripper to {day} at {clock}");
             return next("timer-as-ordered", step, sentence);
         }
     }
@@ -134,8 +149,19 @@ fn trim(scene: &Scene<'_>) -> Option<Next> {
         let step = "Start the blower on its controller and let it run five minutes.";
         return next("set-on-warm-blower", step, "set timer to on");
     }
-    let step = "After five minutes tap, read the pen, turn the screw until it stands at the set \
-                point, and write where it stands.";
+    if let Some(step) = screw::warm(scene) {
+        return Some(step);
+    }
+    // The screw at which the standard told the flow is left alone.
+    let check = scene.papers.work_order.check_of_own_line();
+    let left_alone = check.is_some_and(|check| check.flow_of_run == FlowOfRun::Check);
+    if !left_alone && let Some(step) = screw::brought(scene) {
+        return Some(step);
+    }
+    if let Some(step) = screw::tapped(scene) {
+        return Some(step);
+    }
+    let step = "Write where the pen stands.";
     next("trimmed-to-set-point", step, "write start chart ...")
 }
 
@@ -157,6 +183,12 @@ fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if !scene.has(Field::EndChart) {
         let step = "Lower the pen, run the blower five minutes, tap and read the pen.";
         let running = power.timer_switch == TimerSwitch::On;
+        if recorder.on_paper
+            && running
+            && let Some(step) = screw::warm(scene).or_else(|| screw::tapped(scene))
+        {
+            return Some(step);
+        }
         let sentence = match (recorder.on_paper, running) {
             (false, _) => "lower pen",
             (true, false) => "set timer to on",
@@ -175,6 +207,9 @@ fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
         return Some(step);
     }
     let mounting = &scene.view.mounting;
+    if !mounting.lid_open {
+        return next("filter-folded", "Open the lid.", "open lid");
+    }
     if mounting.place(Part::Frame) == Place::Holder {
         let on = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
         let sentence = if on { "loosen nuts" } else { "carry frame to ground" };
