@@ -37,7 +37,6 @@ fn the_first_scenario_is_done_by_the_pointer_alone() {
 }
 
 #[test]
-#[ignore = "takes a quarter of an hour, and was not seen to end yet: run it alone"]
 fn a_whole_work_order_with_its_run_is_done_by_the_keyboard_alone() {
     let mut screen = Screen::new((1280, 800), 1);
     screen.start();
