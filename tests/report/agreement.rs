@@ -4,41 +4,7 @@
 use serde_json::Value;
 
 use super::desk::{Desk, SESSIONS};
-
-/// A row of a table of the page: what stands first in it, and its cells by the heads of their columns.
-struct PageRow {
-    name: String,
-    cells: Vec<(String, String)>,
-}
-
-impl PageRow {
-    fn cell(&self, column: &str) -> Option<&str> {
-        self.cells.iter().find(|(head, _)| head == column).map(|(_, text)| text.as_str())
-    }
-}
-
-/// Every row of every table of a page.
-fn rows_of_page(page: &str) -> Vec<PageRow> {
-    let row = |text: &str| {
-        let name = between(text, "<th scope=\"row\">", "</th>").unwrap_or_default();
-        let cells = text.split("<td").skip(1).filter_map(|cell| {
-            let (attributes, rest) = cell.split_once('>')?;
-            let head = between(attributes, "data-label=\"", "\"")?;
-            Some((plain(&head), plain(rest.split_once("</td>")?.0)))
-        });
-        PageRow { name: plain(&name), cells: cells.collect() }
-    };
-    page.split("<tr").skip(1).map(row).collect()
-}
-
-fn between(text: &str, open: &str, close: &str) -> Option<String> {
-    let (_, rest) = text.split_once(open)?;
-    Some(rest.split_once(close)?.0.to_owned())
-}
-
-fn plain(text: &str) -> String {
-    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&")
-}
+use super::forms::{Lines, rows_of_page};
 
 /// The cells of the line that begins with a name: what is parted by two spaces or more.
 fn cells_of_line(text: &str, name: &str) -> Vec<String> {
@@ -139,7 +105,8 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
         assert_eq!(lines.len(), readings.len());
         assert!(lines.len() > 8, "{scenario}: {}", lines.len());
         let page = rows_of_page(&desk.text("report.html"));
-        let (paper, words) = (desk.paper(), desk.text("debrief.txt"));
+        let words = desk.text("debrief.txt");
+        let paper = Lines::of(&desk.path("report.pdf"));
         for (line, raw) in lines.iter().zip(readings) {
             let [time, name, unit, written, seen, undisturbed, off] = line.as_slice() else {
                 panic!("{line:?}")
@@ -160,51 +127,17 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
             for (head, text) in heads.iter().zip(line) {
                 assert_eq!(row.cell(head), Some(text.as_str()), "{line:?} on the page");
             }
-            let on_paper = cells_of_line(&paper, time);
-            assert!(
-                paper.lines().any(|on_paper| {
-                    let cells: Vec<&str> = on_paper
-                        .split("  ")
-                        .map(str::trim)
-                        .filter(|cell| !cell.is_empty())
-                        .collect();
-                    cells == [time, name, written, seen, undisturbed, unit, off]
-                }),
-                "{line:?} on paper: {on_paper:?}"
-            );
-            let in_words: Vec<&str> = vec![time, written, seen, off];
+            let cells = [time, name, written, seen, undisturbed, unit, off].map(String::as_str);
+            assert!(paper.have_row(&cells), "{line:?} on paper");
+            let in_words = [written, seen, off].map(String::as_str);
             assert!(
                 words.lines().any(|said| {
-                    let said: Vec<&str> = said.split_whitespace().collect();
-                    said.first() == Some(&in_words[0]) && said.ends_with(&in_words[1..])
+                    let rest = said.trim_start().strip_prefix(&format!("{time} {name}"));
+                    let said: Vec<&str> = rest.unwrap_or_default().split_whitespace().collect();
+                    said.ends_with(&in_words)
                 }),
                 "{line:?} in words"
             );
         }
-    }
-}
-
-#[test]
-fn the_costs_are_the_same_in_json_page_and_paper() {
-    let desk = Desk::of(SESSIONS[1].0, SESSIONS[1].1);
-    let page = rows_of_page(&desk.text("report.html"));
-    let words = desk.text("debrief.txt");
-    let costs = desk.object["costs"]["each"].as_array().unwrap();
-    assert!(costs.len() > 8);
-    for cost in costs {
-        let Some(percent) = cost["cost_pct"].as_f64() else { continue };
-        let text = match format!("{percent:+.2}") {
-            nothing if nothing == "+0.00" || nothing == "-0.00" => "0.00".to_owned(),
-            text => text,
-        };
-        let fault = if cost["of"] == "fault" { "Fault: " } else { "" };
-        let title = format!("{fault}{}", cost["title"].as_str().unwrap());
-        let found =
-            page.iter().filter(|row| row.name == title).filter_map(|row| row.cell("cost, %"));
-        assert_eq!(found.collect::<Vec<_>>(), [text.as_str()], "{title}");
-        assert!(
-            words.lines().any(|line| line.trim() == format!("{text} %  {title}")),
-            "{title} {text}"
-        );
     }
 }

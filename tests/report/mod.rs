@@ -3,8 +3,11 @@
 
 mod agreement;
 mod browser;
+mod costs;
 mod desk;
 mod everything;
+mod forms;
 mod paper;
 mod progress;
+mod progress_agreement;
 mod screen;

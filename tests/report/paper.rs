@@ -1,11 +1,12 @@
 //! The PDF: A4, our own type embedded, text that can be searched, sheets numbered, the same bytes
-//! each time; and the whole report at once.
+//! each time; heads and pieces for those who have it read aloud; and the whole report at once.
 
 use std::time::{Duration, Instant};
 
 use bench_tests::program::run;
 
 use super::desk::{Desk, SESSIONS, tool};
+use super::forms::{each_between, words};
 
 #[test]
 fn the_paper_is_a4_with_our_type_and_numbered_sheets() {
@@ -37,10 +38,63 @@ fn the_paper_is_a4_with_our_type_and_numbered_sheets() {
     }
 }
 
+/// The lines of a file's structure that begin with a name.
+fn pieces(structure: &str, name: &str) -> usize {
+    let begin = |line: &&str| {
+        line.trim_start()
+            .strip_prefix(name)
+            .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+    };
+    structure.lines().filter(begin).count()
+}
+
+#[test]
+fn the_paper_can_be_gone_through_by_its_heads_and_read_aloud() {
+    for (scenario, operator) in SESSIONS {
+        let desk = Desk::of(scenario, operator);
+        let path = desk.path("report.pdf");
+        let path = path.to_str().unwrap();
+        let page = desk.text("report.html");
+        assert!(tool("pdfinfo", &[path]).lines().any(|line| words(line) == "Tagged: yes"));
+        let bytes = std::fs::read(path).unwrap();
+        let holds = |wanted: &[u8]| bytes.windows(wanted.len()).any(|some| some == wanted);
+        assert!(holds(b"/Lang(en)"), "{scenario}: no language");
+        // A head in the list beside the sheets for each section of the page.
+        let heads = each_between(&page, "<h2>", "</h2>");
+        let outline = tool("pdftohtml", &["-xml", "-i", "-stdout", path]);
+        let (_, outline) = outline.split_once("<outline>").unwrap();
+        let items: Vec<String> = each_between(outline, "<item page=", "</item>")
+            .iter()
+            .map(|item| item.split_once('>').unwrap().1.to_owned())
+            .collect();
+        assert_eq!(items, heads, "{scenario}");
+        assert!(heads.len() >= 9, "{heads:?}");
+        // As many pieces of each kind as the page has elements.
+        let structure = tool("pdfinfo", &["-struct-text", path]);
+        let count = |element: &str| page.matches(&format!("<{element}")).count();
+        for (name, elements) in [
+            ("H1", count("h1")),
+            ("H2", count("h2")),
+            ("H3", count("h3")),
+            ("Table", count("table")),
+            ("TR", count("tr")),
+            ("Figure", count("figure>")),
+            ("L", count("ul>")),
+            ("LI", count("li>")),
+            ("Sect", count("section")),
+            ("TD", count("td")),
+        ] {
+            assert_eq!(pieces(&structure, name), elements, "{scenario}: {name}");
+        }
+        assert_eq!(pieces(&structure, "TH"), count("th "), "{scenario}");
+        // What is to be seen on a plot is told.
+        assert!(holds(b"/Alt"), "{scenario}: no plot is told of");
+    }
+}
+
 #[test]
 fn the_paper_says_where_it_comes_from_and_the_caution() {
     let desk = Desk::of(SESSIONS[0].0, SESSIONS[0].1);
-    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let (paper, page) = (words(&desk.paper()), desk.text("report.html"));
     let text = |key: &str| desk.object[key].as_str().unwrap().to_owned();
     let told = [text("scenario_sha256"), text("journal_head"), text("program"), text("operator")];

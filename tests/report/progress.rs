@@ -10,7 +10,7 @@ use super::screen::is_right;
 
 /// Journals: three of one who reads one leg, then two careful ones; one cut off, one of another
 /// program.
-fn journals() -> TempDir {
+pub fn journals() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
     let sessions = [
         ("a", "01_first_calibration", "one-leg"),
@@ -48,7 +48,7 @@ fn journals() -> TempDir {
     folder
 }
 
-fn scenarios() -> String {
+pub fn scenarios() -> String {
     bench_tests::repository().join("scenarios").to_str().unwrap().to_owned()
 }
 

@@ -75,11 +75,13 @@ pub fn sentences(costs: &Costs) -> Vec<String> {
     if let Some(together) = costs.together_pct {
         sentences.push(format!("All of it together costs {} %.", signed(together)));
     }
-    if let Some(apart) = costs.interaction_pct {
-        sentences.push(format!(
-            "The single costs added differ from that by {} %: slips act on one another.",
-            signed(apart)
-        ));
+    if let Some(apart) = costs.interaction_pct.map(signed) {
+        sentences.push(match apart.as_str() {
+            "0.00" => "The single costs added come to the same.".to_owned(),
+            _ => format!(
+                "The single costs added differ from that by {apart} %: slips act on one another."
+            ),
+        });
     }
     if let Some(left) = costs.remaining_pct {
         sentences.push(format!(

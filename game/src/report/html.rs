@@ -15,6 +15,9 @@ pub const STYLE: &str = include_str!("page.css");
 /// Width of plots on a page, and on a telephone.
 const WIDTHS: [u32; 2] = [760, 340];
 
+/// What has no more letters than this finds room as the third column on a telephone (CHOSEN).
+const SHORT: usize = 24;
+
 /// The page.
 ///
 /// # Errors
@@ -98,7 +101,7 @@ fn figure(plot: &Plot, caption: &str, told: &str) -> Result<Markup, String> {
 
 fn table(one: &Table) -> Markup {
     let headed = one.columns.iter().any(|column| !column.head.is_empty());
-    let class = match (headed, one.columns.len() > 3) {
+    let class = match (headed, one.columns.len() > 3 || ends_in_sentences(one)) {
         (false, _) => "facts",
         (true, true) => "many",
         (true, false) => "few",
@@ -113,6 +116,12 @@ fn table(one: &Table) -> Markup {
             tbody { @for line in &one.rows { (row(one, line)) } }
         }
     }
+}
+
+/// Whether a table of three columns ends in one that no telephone has room for beside the others.
+fn ends_in_sentences(table: &Table) -> bool {
+    let is_long = |row: &Row| row.cells.last().is_some_and(|cell| cell.chars().count() > SHORT);
+    table.columns.len() == 3 && table.rows.iter().any(is_long)
 }
 
 fn row(table: &Table, row: &Row) -> Markup {

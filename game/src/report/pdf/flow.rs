@@ -1,6 +1,7 @@
 //! Lays a document out on sheets, from the top of the first to the bottom of the last.
 
 use super::ink::{ACCENT, BLACK, BOTTOM, BREADTH, Face, HEIGHT, Ink, Paper, SIDE, TOP};
+use super::structure::{Level, Piece, Role, Structure};
 use super::tables;
 use crate::report::document::{Block, Document, FindingBlock, Outcome, Span, Text};
 use crate::report::lettering;
@@ -20,9 +21,9 @@ const FINDING: f64 = 11.0;
 const LABEL: f64 = 46.0;
 
 /// Lays out a document.
-pub fn laid_out(document: &Document) -> Vec<Paper> {
+pub fn laid_out(document: &Document) -> (Vec<Paper>, Structure) {
     let mut flow = Flow::new();
-    flow.lines(&document.title, Face::TITLE, 0.0);
+    flow.head(Level::Title, &document.title, Face::TITLE);
     flow.gap(8.0);
     for (index, block) in document.blocks.iter().enumerate() {
         let next = document.blocks.get(index + 1).map_or(0.0, least);
@@ -34,15 +35,15 @@ pub fn laid_out(document: &Document) -> Vec<Paper> {
         }
         flow.block(block);
     }
-    flow.papers
+    (flow.papers, flow.structure)
 }
 
 /// The height of what has to follow a head on the same sheet.
 fn least(block: &Block) -> f64 {
     match block {
-        Block::Plot { plot, .. } => plot_height(plot) + 30.0,
-        Block::Finding(_) => 90.0,
-        Block::Table(_) => 100.0,
+        Block::Plot { plot, caption, .. } => 6.0 + plot_height(plot) + caption_height(caption),
+        Block::Finding(finding) => 7.0 + finding_height(finding),
+        Block::Table(table) => 3.0 + tables::least(table),
         _ => 40.0,
     }
 }
@@ -52,15 +53,46 @@ fn plot_height(plot: &Plot) -> f64 {
     BREADTH * f64::from(plot.height(PLOT_UNITS)) / f64::from(PLOT_UNITS)
 }
 
+/// The height of words in as many lines as they need.
+fn words_height(face: Face, words: &str, most: f64) -> f64 {
+    face.lead() * lettering::wrapped(face.style, face.size, words, most).len() as f64
+}
+
+/// The height of what is written below a plot.
+fn caption_height(caption: &str) -> f64 {
+    6.0 + words_height(Face::NOTE, caption, BREADTH)
+}
+
+/// The title of a finding and what is at stake.
+fn title_and_tag(finding: &FindingBlock) -> (String, String) {
+    let title = format!("{}  {} ", finding.number, finding.title);
+    let tag = match finding.severity.as_str() {
+        "" => String::new(),
+        words => format!("[{words}]"),
+    };
+    (title, tag)
+}
+
+fn finding_height(finding: &FindingBlock) -> f64 {
+    let inner = BREADTH - FINDING;
+    let (title, tag) = title_and_tag(finding);
+    let lines =
+        finding.lines.iter().map(|(_, words)| words_height(Face::NOTE, words, inner - LABEL));
+    words_height(Face::STRONG, &(title + &tag), inner)
+        + words_height(Face::TEXT, &finding.evidence, inner)
+        + lines.sum::<f64>()
+}
+
 /// Sheets as far as they are filled.
 pub struct Flow {
     papers: Vec<Paper>,
+    structure: Structure,
     y: f64,
 }
 
 impl Flow {
     fn new() -> Self {
-        Self { papers: vec![Paper::default()], y: TOP }
+        Self { papers: vec![Paper::default()], structure: Structure::default(), y: TOP }
     }
 
     /// Height that is left on the sheet.
@@ -78,11 +110,31 @@ impl Flow {
         self.y
     }
 
-    /// Puts something on the sheet.
+    /// Puts something on the sheet that is there for the eye alone.
     pub fn put(&mut self, ink: Ink) {
+        self.put_as(ink, None);
+    }
+
+    /// Puts something on the sheet that belongs to a piece.
+    pub fn put_as(&mut self, ink: Ink, piece: Option<Piece>) {
         if let Some(paper) = self.papers.last_mut() {
-            paper.inks.push(ink);
+            paper.inks.push((ink, piece));
         }
+    }
+
+    /// A piece, and all that is put on the sheet with it.
+    pub fn piece<T>(&mut self, role: Role, set: impl FnOnce(&mut Self) -> T) -> T {
+        self.structure.begin(role);
+        let result = set(self);
+        self.structure.end();
+        result
+    }
+
+    /// A piece that is filled later, line by line.
+    pub fn empty_piece(&mut self, role: Role) -> Piece {
+        let piece = self.structure.begin(role);
+        self.structure.end();
+        piece
     }
 
     /// Goes on below.
@@ -115,14 +167,14 @@ impl Flow {
             Block::Heading(words) => self.heading(words),
             Block::Subheading(words) => {
                 self.gap(7.0);
-                self.lines(words, Face::SUBHEADING, 0.0);
+                self.head(Level::Part, words, Face::SUBHEADING);
             }
             Block::Paragraph(words) => {
-                self.rich(words, Face::TEXT, 0.0);
+                self.piece(Role::Paragraph, |flow| flow.rich(words, Face::TEXT, 0.0));
                 self.gap(4.0);
             }
             Block::Note(words) => {
-                self.lines(words, Face::NOTE, 0.0);
+                self.paragraph(words, Face::NOTE, 0.0);
                 self.gap(6.0);
             }
             Block::Caution(words) => self.caution(words),
@@ -131,22 +183,24 @@ impl Flow {
                     Outcome::Passed => "✓ ",
                     Outcome::NotYet => "",
                 };
-                self.lines(&format!("{sign}{words}"), Face::RESULT, 0.0);
+                self.paragraph(&format!("{sign}{words}"), Face::RESULT, 0.0);
                 self.gap(6.0);
             }
             Block::List(points) => {
-                for point in points {
-                    self.point(point);
-                }
+                self.piece(Role::List, |flow| {
+                    for point in points {
+                        flow.piece(Role::Point, |flow| flow.point(point));
+                    }
+                });
                 self.gap(4.0);
             }
             Block::Table(table) => {
                 self.gap(3.0);
-                tables::table(self, table);
+                self.piece(Role::Table, |flow| tables::table(flow, table));
                 self.gap(8.0);
             }
-            Block::Finding(finding) => self.finding(finding),
-            Block::Plot { plot, caption, .. } => self.plot(plot, caption),
+            Block::Finding(finding) => self.piece(Role::Finding, |flow| flow.finding(finding)),
+            Block::Plot { plot, caption, told } => self.plot(plot, caption, told),
         }
     }
 
@@ -155,10 +209,20 @@ impl Flow {
         if let Some(paper) = self.papers.last_mut() {
             paper.heads.push((words.to_owned(), self.y));
         }
-        self.lines(words, Face::HEADING, 0.0);
+        self.head(Level::Section, words, Face::HEADING);
         let y = self.y + 1.0;
         self.put(Ink::Line { from: (SIDE, y), to: (SIDE + BREADTH, y), width: 1.2, colour: BLACK });
         self.down(7.0);
+    }
+
+    /// A head that stands for itself.
+    fn head(&mut self, level: Level, words: &str, face: Face) {
+        self.piece(Role::Head(level, words.to_owned()), |flow| flow.lines(words, face, 0.0));
+    }
+
+    /// Words that stand for themselves.
+    fn paragraph(&mut self, words: &str, face: Face, indent: f64) {
+        self.piece(Role::Paragraph, |flow| flow.lines(words, face, indent));
     }
 
     /// Words in as many lines as they need.
@@ -173,7 +237,8 @@ impl Flow {
     /// Words in the present line.
     fn words(&mut self, words: String, face: Face, indent: f64) {
         let baseline = self.y + face.rise();
-        self.put(Ink::Words { x: SIDE + indent, baseline, face, words });
+        let inside = self.structure.inside();
+        self.put_as(Ink::Words { x: SIDE + indent, baseline, face, words }, inside);
     }
 
     /// The same with some of it in bold.
@@ -205,8 +270,8 @@ impl Flow {
 
     fn point(&mut self, point: &Text) {
         self.need(Face::TEXT.lead());
-        self.words("•".to_owned(), Face::TEXT, 2.0);
-        self.rich(point, Face::TEXT, BULLET);
+        self.piece(Role::Dot, |flow| flow.words("•".to_owned(), Face::TEXT, 2.0));
+        self.piece(Role::Body, |flow| flow.rich(point, Face::TEXT, BULLET));
     }
 
     fn caution(&mut self, words: &str) {
@@ -218,40 +283,31 @@ impl Flow {
         let corner = (SIDE, self.y);
         self.put(Ink::Box { corner, size: (BREADTH, height), colour: ACCENT });
         self.down(4.0);
-        for line in lines {
-            self.words(line, face, 9.0);
-            self.down(face.lead());
-        }
+        self.piece(Role::Paragraph, |flow| {
+            for line in lines {
+                flow.words(line, face, 9.0);
+                flow.down(face.lead());
+            }
+        });
         self.down(8.0);
     }
 
     fn finding(&mut self, finding: &FindingBlock) {
-        let title = format!("{}  {}", finding.number, finding.title);
-        let inner = BREADTH - FINDING;
-        let count = |face: Face, words: &str, most: f64| {
-            face.lead() * lettering::wrapped(face.style, face.size, words, most).len() as f64
-        };
-        let tag = match finding.severity.as_str() {
-            "" => String::new(),
-            words => format!("[{words}]"),
-        };
-        let tagged = format!("{title} {tag}");
-        let lines: f64 =
-            finding.lines.iter().map(|(_, words)| count(Face::NOTE, words, inner - LABEL)).sum();
-        let height = count(Face::STRONG, &tagged, inner)
-            + count(Face::TEXT, &finding.evidence, inner)
-            + lines;
         self.gap(7.0);
-        self.need(height.min(Self::most()));
+        self.need(finding_height(finding).min(Self::most()));
         let (top, sheet) = (self.y, self.papers.len());
-        let head = Text(vec![Span::Strong(format!("{title} ")), Span::Plain(tag)]);
-        self.rich(&head, Face::TEXT, FINDING);
-        self.lines(&finding.evidence, Face::TEXT, FINDING);
+        let (title, tag) = title_and_tag(finding);
+        let role = Role::Head(Level::Part, format!("{title}{tag}").trim_end().to_owned());
+        let head = Text(vec![Span::Strong(title), Span::Plain(tag)]);
+        self.piece(role, |flow| flow.rich(&head, Face::TEXT, FINDING));
+        self.paragraph(&finding.evidence, Face::TEXT, FINDING);
         for (name, words) in &finding.lines {
             self.need(Face::NOTE.lead());
-            self.words((*name).to_owned(), Face::NOTE, FINDING);
-            let face = Face { colour: BLACK, ..Face::NOTE };
-            self.lines(words, face, FINDING + LABEL);
+            self.piece(Role::Paragraph, |flow| {
+                flow.words((*name).to_owned(), Face::NOTE, FINDING);
+                let face = Face { colour: BLACK, ..Face::NOTE };
+                flow.lines(words, face, FINDING + LABEL);
+            });
         }
         // Beside a finding that goes over to another sheet there is no line.
         if sheet == self.papers.len() {
@@ -260,17 +316,18 @@ impl Flow {
         }
     }
 
-    fn plot(&mut self, plot: &Plot, caption: &str) {
+    fn plot(&mut self, plot: &Plot, caption: &str, told: &str) {
         let units = plot.height(PLOT_UNITS);
         let height = plot_height(plot);
-        let lines = lettering::wrapped(Face::NOTE.style, Face::NOTE.size, caption, BREADTH).len();
         self.gap(6.0);
-        self.need(height + 6.0 + Face::NOTE.lead() * lines as f64);
+        self.need(height + caption_height(caption));
         let corner = (SIDE, self.y);
         let size = (PLOT_UNITS, units);
-        self.put(Ink::Plot { corner, width: BREADTH, size, plot: Box::new(plot.clone()) });
+        let figure = self.empty_piece(Role::Figure(told.to_owned()));
+        let plot = Box::new(plot.clone());
+        self.put_as(Ink::Plot { corner, width: BREADTH, size, plot }, Some(figure));
         self.down(height + 3.0);
-        self.lines(caption, Face::NOTE, 0.0);
+        self.paragraph(caption, Face::NOTE, 0.0);
         self.gap(6.0);
     }
 }

@@ -2,6 +2,7 @@
 
 use plotters::style::RGBColor;
 
+use super::structure::Piece;
 use crate::report::lettering::Style;
 use crate::report::plots::Plot;
 
@@ -30,8 +31,8 @@ pub const ACCENT: RGBColor = RGBColor(0x96, 0x40, 0x1c);
 /// A sheet of paper.
 #[derive(Debug, Clone, Default)]
 pub struct Paper {
-    /// What lies on it.
-    pub inks: Vec<Ink>,
+    /// What lies on it, each with the piece that it belongs to; lines and frames belong to none.
+    pub inks: Vec<(Ink, Option<Piece>)>,
     /// Heads of sections, with their height.
     pub heads: Vec<(String, f64)>,
 }

@@ -2,50 +2,87 @@
 
 use super::flow::Flow;
 use super::ink::{BLACK, BREADTH, Face, Ink, RULE, SIDE};
-use crate::report::document::{Row, Stands, Table, Weight};
+use super::structure::{Piece, Role};
+use crate::report::document::{Column, Row, Stands, Table, Weight};
 use crate::report::lettering;
 
 /// Between two columns.
 const GUTTER: f64 = 12.0;
-/// So many rows stand below a head at least, if there are so many.
+/// So many rows of a table stand together at least, where it begins and where it ends.
 const FEWEST: usize = 4;
+/// A table that is lower than this stays whole, in heights of a sheet (CHOSEN: no more is left empty).
+const SMALL: f64 = 0.3;
 /// Above and below the words of a row.
 const PAD: f64 = 2.2;
+
+/// The height of what has to stand on one sheet where a table begins: a head with a row or two below
+/// it, and the rest on the next sheet, is hard to read, and a small table stays whole.
+pub fn least(table: &Table) -> f64 {
+    let widths = widths(table);
+    let of = |row: &Row| height(&lines(table, row, &widths));
+    let head = if is_headed(table) { of(&head(table)) } else { 0.0 };
+    let whole = head + table.rows.iter().map(of).sum::<f64>();
+    if table.rows.len() < 2 * FEWEST || whole < SMALL * Flow::most() {
+        whole.min(Flow::most())
+    } else {
+        head + table.rows.iter().take(FEWEST).map(of).sum::<f64>()
+    }
+}
+
+fn is_headed(table: &Table) -> bool {
+    table.columns.iter().any(|column| !column.head.is_empty())
+}
+
+fn head(table: &Table) -> Row {
+    let cells = table.columns.iter().map(|column| column.head.clone()).collect();
+    Row { cells, weight: Weight::Sum }
+}
 
 /// Sets a table.
 pub fn table(flow: &mut Flow, table: &Table) {
     let widths = widths(table);
-    let headed = table.columns.iter().any(|column| !column.head.is_empty());
-    let head = Row {
-        cells: table.columns.iter().map(|column| column.head.clone()).collect(),
-        weight: Weight::Sum,
-    };
+    let headed = is_headed(table);
+    let head = head(table);
     let head_height = if headed { height(&lines(table, &head, &widths)) } else { 0.0 };
-    // A head with a row or two below it, and the rest on the next sheet, is hard to read.
-    let first = table.rows.iter().take(FEWEST);
-    let first: f64 = first.map(|one| height(&lines(table, one, &widths))).sum();
-    flow.need((head_height + first).min(Flow::most()));
+    let heights: Vec<f64> =
+        table.rows.iter().map(|one| height(&lines(table, one, &widths))).collect();
+    let count = heights.len();
+    flow.need(least(table));
     if headed {
-        row(flow, table, &head, &widths, BLACK);
+        let pieces = pieces(flow, table, |_| Role::ColumnHead);
+        row(flow, table, (&head, &pieces), &widths, BLACK);
     }
-    for one in &table.rows {
-        let tall = height(&lines(table, one, &widths));
+    for (index, one) in table.rows.iter().enumerate() {
+        // The last rows go over together: one alone on a sheet would be lost there.
+        let together = if index + FEWEST == count { FEWEST } else { 1 };
+        let tall: f64 = heights.iter().skip(index).take(together).sum();
         // A row taller than a sheet is the only one that is cut, between two of its lines.
         if flow.left() < tall && tall + head_height <= Flow::most() {
             flow.need(tall);
             if headed {
-                row(flow, table, &head, &widths, BLACK);
+                // The same head again is there for the eye alone.
+                row(flow, table, (&head, &[]), &widths, BLACK);
             }
         }
-        row(flow, table, one, &widths, RULE);
+        let pieces = pieces(flow, table, |index| match table.columns.get(index) {
+            Some(Column { stands: Stands::Left, .. }) if index == 0 => Role::RowHead,
+            _ => Role::Cell,
+        });
+        row(flow, table, (one, &pieces), &widths, RULE);
     }
 }
 
-/// Sets a row and the rule below it.
+/// A row with a piece for each of its cells.
+fn pieces(flow: &mut Flow, table: &Table, role: impl Fn(usize) -> Role) -> Vec<Piece> {
+    let cells = 0..table.columns.len();
+    flow.piece(Role::Row, |flow| cells.map(|index| flow.empty_piece(role(index))).collect())
+}
+
+/// Sets a row, each cell as its piece, and the rule below it.
 fn row(
     flow: &mut Flow,
     table: &Table,
-    row: &Row,
+    (row, pieces): (&Row, &[Piece]),
     widths: &[f64],
     colour: plotters::style::RGBColor,
 ) {
@@ -56,12 +93,16 @@ fn row(
     for index in 0..most {
         flow.need(face.lead());
         let mut left = SIDE;
-        for ((cell, column), width) in cells.iter().zip(&table.columns).zip(widths) {
-            if let Some(words) = cell.get(index).filter(|words| !words.is_empty()) {
+        for (at, ((cell, column), width)) in
+            cells.iter().zip(&table.columns).zip(widths).enumerate()
+        {
+            // An empty cell is put there too: without it those behind it would belong to other heads.
+            if let Some(words) = cell.get(index) {
                 let slack = width - lettering::width(face.style, face.size, words);
                 let x = if column.stands == Stands::Right { left + slack } else { left };
                 let baseline = flow.y() + face.rise();
-                flow.put(Ink::Words { x, baseline, face, words: words.clone() });
+                let ink = Ink::Words { x, baseline, face, words: words.clone() };
+                flow.put_as(ink, pieces.get(at).copied());
             }
             left += width + GUTTER;
         }

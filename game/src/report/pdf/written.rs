@@ -9,12 +9,14 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, Stroke};
 use krilla::surface::Surface;
+use krilla::tagging::{Artifact, ArtifactType, ContentTag, SpanTag};
 use krilla::text::TextDirection;
 use plotters::prelude::IntoDrawingArea as _;
 use plotters::style::RGBColor;
 
 use super::ink::{BREADTH, Face, HEIGHT, Ink, Paper, SIDE, SOFT, WIDTH};
 use super::sheet::{Faces, Sheet};
+use super::structure::{Piece, Structure};
 use crate::report::document::Document;
 use crate::report::lettering;
 use crate::report::plots::{Look, Palette, Plot};
@@ -23,15 +25,25 @@ use crate::report::plots::{Look, Palette, Plot};
 const FOOT: f64 = 30.0;
 
 /// Writes sheets into a file.
-pub fn written(document: &Document, papers: &[Paper]) -> Result<Vec<u8>, String> {
+pub fn written(
+    document: &Document,
+    papers: &[Paper],
+    structure: Structure,
+) -> Result<Vec<u8>, String> {
     let faces = Faces::load().ok_or("the type that comes with the program cannot be read")?;
     let mut file = File::new();
     let size = PageSettings::from_wh(WIDTH as f32, HEIGHT as f32).ok_or("a sheet without size")?;
+    let mut structure = structure.unwritten();
     for (index, paper) in papers.iter().enumerate() {
         let mut page = file.start_page_with(size.clone());
         let mut surface = page.surface();
-        for ink in &paper.inks {
+        for (ink, piece) in &paper.inks {
+            let written = surface.start_tagged(content(ink, *piece));
             put(&mut surface, &faces, ink)?;
+            surface.end_tagged();
+            if let Some(piece) = piece {
+                structure.mark(*piece, written);
+            }
         }
         foot(&mut surface, &faces, &document.foot, (index + 1, papers.len()));
         surface.finish();
@@ -45,6 +57,7 @@ pub fn written(document: &Document, papers: &[Paper]) -> Result<Vec<u8>, String>
         }
     }
     file.set_outline(outline);
+    file.set_tag_tree(structure.tree());
     file.set_metadata(
         Metadata::new()
             .title(document.title.clone())
@@ -52,6 +65,20 @@ pub fn written(document: &Document, papers: &[Paper]) -> Result<Vec<u8>, String>
             .creator(format!("Steady Draw {}", sim_core::VERSION)),
     );
     file.finish().map_err(|error| format!("the PDF cannot be made: {error:?}"))
+}
+
+/// What something is in the file: words, a plot, or a line that is there for the eye alone.
+const fn content(ink: &Ink, piece: Option<Piece>) -> ContentTag<'static> {
+    match (piece, ink) {
+        (None, _) => ContentTag::Artifact(Artifact { kind: ArtifactType::Other, bbox: None }),
+        (Some(_), Ink::Words { .. }) => ContentTag::Span(SpanTag {
+            lang: None,
+            alt_text: None,
+            expanded: None,
+            actual_text: None,
+        }),
+        (Some(_), _) => ContentTag::Other,
+    }
 }
 
 fn put(surface: &mut Surface<'_>, faces: &Faces, ink: &Ink) -> Result<(), String> {
@@ -124,9 +151,12 @@ fn drawn(
 /// What stands small at the foot of a sheet, with its number.
 fn foot(surface: &mut Surface<'_>, faces: &Faces, words: &str, (number, of): (usize, usize)) {
     let face = Face { size: 7.75, colour: SOFT, ..Face::NOTE };
+    // Read aloud between two sheets it would only disturb.
+    surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Footer)));
     let baseline = HEIGHT - FOOT;
     letters(surface, faces, (SIDE, baseline), face, words);
     let number = format!("page {number} of {of}");
     let wide = lettering::width(face.style, face.size, &number);
     letters(surface, faces, (SIDE + BREADTH - wide, baseline), face, &number);
+    surface.end_tagged();
 }

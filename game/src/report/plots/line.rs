@@ -12,6 +12,10 @@ use super::look::Look;
 
 /// Flows shown where no point needs more, m3/min.
 const FLOWS: std::ops::Range<f64> = 0.95..1.85;
+/// Chart terms shown where there is no point at all.
+const TERMS: std::ops::Range<f64> = 35.0..55.0;
+/// Less than this from bottom to top, and the scale needs tenths, chart divisions.
+const TENTHS: f64 = 10.0;
 /// Most and least that is shown whatever somebody wrote, m3/min and chart divisions.
 const MOST: (f64, f64) = (4.0, 140.0);
 
@@ -63,7 +67,7 @@ impl LinePlot {
         let x = axes::room(points().map(|point| point.0), FLOWS, 0.06);
         let at_ends =
             self.true_line.into_iter().flat_map(|line| [x.start, x.end].map(|x| along(line, x)));
-        let y = axes::room(points().map(|point| point.1).chain(at_ends), 35.0..55.0, 0.06);
+        let y = terms(points().map(|point| point.1).chain(at_ends));
         let keys = [
             (Key::Dot(palette.own), "own points"),
             (Key::Dashes(palette.own, 2.0), "own line"),
@@ -76,7 +80,7 @@ impl LinePlot {
             y: y.clone(),
             x_words: "flow at 298 K and 760 mmHg, m³/min",
             y_words: "chart term, divisions",
-            decimals: (1, 0),
+            decimals: (1, usize::from(y.end - y.start < TENTHS)),
             keys: &keys,
         };
         let mut chart = plane(root, look, &frame)?;
@@ -103,6 +107,17 @@ impl LinePlot {
     }
 }
 
+/// The chart terms that are shown. A chart with a straight scale has terms of 4 to 8, one with a
+/// square root of the pressure on it of 30 to 60: what is shown follows the points.
+fn terms(values: impl Iterator<Item = f64>) -> std::ops::Range<f64> {
+    let values: Vec<f64> = values.filter(|value| value.is_finite()).collect();
+    if values.is_empty() {
+        return TERMS;
+    }
+    let middle = values.iter().sum::<f64>() / values.len() as f64;
+    axes::room(values, middle - 0.5..middle + 0.5, 0.06)
+}
+
 fn along((slope, intercept): (f64, f64), x: f64) -> f64 {
     slope * x + intercept
 }
@@ -126,7 +141,18 @@ fn inside(line: (f64, f64), x: &std::ops::Range<f64>, y: &std::ops::Range<f64>) 
 
 #[cfg(test)]
 mod tests {
-    use super::inside;
+    use super::{TERMS, inside, terms};
+
+    #[test]
+    fn points_fill_the_plane_whatever_the_chart_is_divided_by() {
+        for (low, high) in [(4.5_f64, 7.8_f64), (31.0, 60.0)] {
+            let shown = terms([low, high, f64::NAN].into_iter());
+            assert!(shown.start < low && shown.end > high, "{shown:?}");
+            assert!(high - low > 0.8 * (shown.end - shown.start), "{shown:?}");
+        }
+        assert_eq!(terms([7.0].into_iter()), 6.5..7.5);
+        assert_eq!(terms(std::iter::empty()), TERMS);
+    }
 
     #[test]
     fn a_line_is_shown_as_far_as_it_lies_inside() {

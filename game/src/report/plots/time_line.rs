@@ -25,6 +25,8 @@ const SCALE: f64 = 44.0;
 const NAMES: f64 = 112.0;
 /// Room at the right edge.
 const RIGHT: f64 = 14.0;
+/// Room between numbers of findings and the frame about them.
+const FRAME: f64 = 3.0;
 /// Numbers of findings nearer than this to the first of a group are written together.
 const TOGETHER: f64 = 9.0;
 
@@ -125,7 +127,7 @@ impl TimeLinePlot {
         let mut ends: Vec<f64> = Vec::new();
         for group in &mut groups {
             group.words = ranges(&mut group.numbers);
-            let half = 0.5 * lettering::width(Style::SemiBold, SMALL, &group.words) + 3.0;
+            let half = 0.5 * lettering::width(Style::SemiBold, SMALL, &group.words) + FRAME + 1.5;
             // Long ones at the edges stay on the paper.
             let most = f64::from(width) - RIGHT - half;
             group.at = group.at.clamp((NAMES + half).min(most), most);
@@ -148,7 +150,8 @@ impl TimeLinePlot {
         DB::ErrorType: 'static,
     {
         let bottom = f64::from(look.height) - SCALE;
-        self.scale(root, look, bottom)?;
+        let lanes_end = TOP + LANE * (self.lanes.len() + 1) as f64;
+        self.scale(root, look, (lanes_end, bottom))?;
         let palette = look.palette;
         let at = |x: f64, y: f64| (look.shift(x), look.shift(y));
         for (index, lane) in self.lanes.iter().enumerate() {
@@ -187,6 +190,12 @@ impl TimeLinePlot {
             let y = top + NUMBER_LINE * (group.line as f64 + 0.5) + 2.0;
             let colour = if group.gravest { palette.own } else { palette.ink };
             let style = look.bold(SMALL).color(&colour).pos(Pos::new(HPos::Center, VPos::Center));
+            if group.gravest {
+                // Colour alone would be lost in grey.
+                let half = 0.5 * lettering::width(Style::SemiBold, SMALL, &group.words) + FRAME;
+                let corners = [at(group.at - half, y - 7.5), at(group.at + half, y + 7.5)];
+                root.draw(&frame(corners, look.line(colour, 1.25)))?;
+            }
             root.draw(&Text::new(group.words, at(group.at, y), style))?;
         }
         self.key(root, look)
@@ -207,7 +216,7 @@ impl TimeLinePlot {
         Ok(root.draw(&Text::new(name.to_owned(), place, style))?)
     }
 
-    /// What work and wait look like.
+    /// What work, wait and the time away look like.
     fn key<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
@@ -216,18 +225,21 @@ impl TimeLinePlot {
     where
         DB::ErrorType: 'static,
     {
-        let mut x = NAMES;
+        let mut x = 14.0;
+        let style = look.text_at(SMALL, HPos::Left, VPos::Center);
         for (words, colour) in [("work", look.palette.truth), ("wait", look.palette.wash)] {
             let corners = [(x, 9.0), (x + 18.0, 20.0)].map(|(x, y)| (look.shift(x), look.shift(y)));
             root.draw(&Rectangle::new(corners, colour.filled()))?;
             root.draw(&frame(corners, look.line(look.palette.ink, 0.5)))?;
-            let style = look.text_at(SMALL, HPos::Left, VPos::Center);
-            root.draw(&Text::new(
-                words.to_owned(),
-                (look.shift(x + 24.0), look.shift(14.5)),
-                style,
-            ))?;
+            let place = (look.shift(x + 24.0), look.shift(14.5));
+            root.draw(&Text::new(words.to_owned(), place, style.clone()))?;
             x += 78.0;
+        }
+        if self.away_min.is_some() {
+            let ends = [7.0, 22.0].map(|y| (look.shift(x + 9.0), look.shift(y)));
+            root.draw(&PathElement::new(ends, look.line(look.palette.ink, 2.0)))?;
+            let place = (look.shift(x + 24.0), look.shift(14.5));
+            root.draw(&Text::new("the run, left alone".to_owned(), place, style))?;
         }
         Ok(())
     }
@@ -237,7 +249,7 @@ impl TimeLinePlot {
         &self,
         root: &DrawingArea<DB, Shift>,
         look: &Look,
-        bottom: f64,
+        (lanes_end, bottom): (f64, f64),
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
@@ -258,12 +270,9 @@ impl TimeLinePlot {
         }
         if let Some(minute) = self.away_min {
             let x = self.x(look.width, minute);
-            root.draw(&PathElement::new(
-                [at(x, TOP - 4.0), at(x, bottom)],
-                look.line(look.palette.ink, 2.0),
-            ))?;
-            let style = look.text_at(SMALL, HPos::Right, VPos::Bottom);
-            root.draw(&Text::new("the run, left alone".to_owned(), at(x - 3.0, TOP - 2.0), style))?;
+            // Not through the numbers of the findings below.
+            let ends = [at(x, TOP - 4.0), at(x, lanes_end)];
+            root.draw(&PathElement::new(ends, look.line(look.palette.ink, 2.0)))?;
         }
         let axis = [at(NAMES, bottom), at(f64::from(look.width) - RIGHT, bottom)];
         root.draw(&PathElement::new(axis, look.line(look.palette.ink, 1.0)))?;

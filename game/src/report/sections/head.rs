@@ -32,7 +32,11 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     );
     let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
         Some(check) => format!("a check of the flow, {} readings", check.readings),
-        None => format!("{} points, {} m³/min", order.points, order.target_flow_std_m3_min),
+        None => {
+            // An inlet's design flow, turned into standard conditions, has no end of digits.
+            let flow = (1000.0 * order.target_flow_std_m3_min).round() / 1000.0;
+            format!("{} points, {flow} m³/min", order.points)
+        }
     };
     fact("Work order", format!("{}: {asked}", order.number));
     fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));

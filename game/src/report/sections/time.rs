@@ -12,7 +12,7 @@ pub fn time(report: &SessionReport<'_>) -> Vec<Block> {
     blocks.push(Block::Plot {
         plot: Plot::TimeLine(TimeLinePlot::of(line)),
         caption: "What was worked at, when readings were written, and where findings were made, by their numbers; \
-                  those of safety in colour."
+                  those of safety in a frame."
             .to_owned(),
         told: "A lane for each phase of the work, with waits, readings and findings.".to_owned(),
     });
