@@ -1,5 +1,9 @@
 //! Weather and mains at the station: what the instruments stand in, second by second.
 
+mod layer;
+
+use layer::Layer;
+
 use crate::digest::{Digest, Digestible};
 use crate::noise::{Stream, Wander};
 use crate::rig::run_weather::{DustEvent, Left, PowerCut, RunWeather};
@@ -101,41 +105,6 @@ impl Leaving {
     fn dust_kg_m3(&self, hours: f64) -> f64 {
         let event = self.dust.filter(|event| (event.from_h..event.to_h).contains(&hours));
         self.weather.dust_kg_m3 * event.map_or(1.0, |event| event.factor)
-    }
-}
-
-/// The wandering of a fault, in place of the usual one while it lasts.
-#[derive(Debug, Clone, Default)]
-struct Layer {
-    wander: Option<Wander>,
-    lasts: bool,
-}
-
-impl Layer {
-    /// Begins or goes on with a wandering of its own stream.
-    fn begin(&mut self, wander: impl FnOnce() -> Wander) {
-        self.wander.get_or_insert_with(wander);
-        self.lasts = true;
-    }
-
-    fn step(&mut self) {
-        if let Some(wander) = &mut self.wander {
-            wander.step();
-        }
-    }
-
-    /// Its value while it lasts, the usual one otherwise.
-    fn over(&self, usual: &Wander) -> f64 {
-        self.wander.as_ref().filter(|_| self.lasts).unwrap_or(usual).value()
-    }
-}
-
-impl Digestible for Layer {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.lasts);
-        if let Some(wander) = &self.wander {
-            wander.digest(digest);
-        }
     }
 }
 

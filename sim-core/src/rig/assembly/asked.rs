@@ -1,0 +1,181 @@
+//! What is asked of the rig: plain questions, none of which changes it; and its digest.
+
+use super::{Counters, Rig};
+use crate::air::Ambient;
+use crate::digest::{Digest, Digestible};
+use crate::rig::filter::{Filter, Sheet};
+use crate::rig::flow_path::FlowSolution;
+use crate::rig::parts::{Hiss, Nut, Part, Place};
+use crate::rig::power::Feed;
+use crate::rig::recorder::RecorderInputs;
+use crate::rig::station::Surroundings;
+use crate::rig::timer::WeekTime;
+
+/// A leak smaller than this is not heard, mm2 (CHOSEN).
+const HEARD_MM2: f64 = 1.5;
+
+impl Rig {
+    /// The filter of the run: the one that is handled, until another is taken for the next run.
+    pub const fn run_filter(&self) -> &Filter {
+        match &self.kept_filter {
+            Some(kept) => kept,
+            None => &self.filter,
+        }
+    }
+
+    /// Whether steps of a single tick are needed.
+    pub fn is_settling(&self) -> bool {
+        self.disturbed || self.blower.is_settling() || self.feed() == Feed::Controlled
+    }
+
+    /// Which way the blower is fed.
+    pub fn feed(&self) -> Feed {
+        self.feed_at(self.around.week)
+    }
+
+    /// Which way the blower would be fed at another moment, the mains being as they are.
+    pub fn feed_at(&self, week: WeekTime) -> Feed {
+        match self.power.feed(self.timer.output(week)) {
+            feed if self.around.mains_v > 0.0 => feed,
+            _ => Feed::Dead,
+        }
+    }
+
+    /// Whether timer and controller have mains: the sampler's cord is in, and there is power.
+    pub(in crate::rig) fn timer_has_mains(&self) -> bool {
+        self.power.sampler_cord_in && self.around.mains_v > 0.0
+    }
+
+    /// What the rig stands in.
+    pub(in crate::rig) const fn around(&self) -> &Surroundings {
+        &self.around
+    }
+
+    /// Whether the blower has power.
+    pub fn is_powered(&self) -> bool {
+        self.feed() != Feed::Dead
+    }
+
+    /// Whether the controller's lamp is lit.
+    pub fn controller_live(&self) -> bool {
+        self.power.controller_live(self.timer.output(self.around.week))
+    }
+
+    /// Whether breath was seen to move the water since the manometer was hung.
+    pub const fn blown_through(&self) -> bool {
+        self.blown_through
+    }
+
+    /// How long things have lasted.
+    pub const fn counters(&self) -> &Counters {
+        &self.counters
+    }
+
+    /// What flows.
+    pub const fn flow(&self) -> &FlowSolution {
+        &self.flow
+    }
+
+    /// Hour of the day, 0 to 24.
+    pub const fn hour_of_day(&self) -> f64 {
+        self.around.week.hours
+    }
+
+    /// The air around.
+    pub const fn ambient(&self) -> &Ambient {
+        &self.ambient
+    }
+
+    /// What drives the recorder.
+    pub fn recorder_inputs(&self) -> RecorderInputs {
+        RecorderInputs::from(&self.flow)
+    }
+
+    /// What the barometer's pointer shows, mmHg.
+    pub fn barometer_mmhg(&self) -> f64 {
+        self.barometer.pointer_mmhg(self.around.pressure_pa)
+    }
+
+    /// Air heard hissing in, from close by: the largest leak.
+    pub fn hiss(&self) -> Option<Hiss> {
+        if self.flow.plenum_suction_pa < 100.0 || !self.mounting.clamped() {
+            return None;
+        }
+        let under = self.mounting.calibrator_leak_mm2();
+        let edge = self.mounting.edge_leak_mm2();
+        let nuts = Nut::ALL.map(|nut| (Hiss::AtNut(nut.number()), self.mounting.nut_leak_mm2(nut)));
+        [(Hiss::UnderCalibrator, under), (Hiss::PlateEdge, edge)]
+            .into_iter()
+            .chain(nuts)
+            .filter(|&(_, leak_mm2)| leak_mm2 > HEARD_MM2)
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(hiss, _)| hiss)
+    }
+
+    /// Whether the manometer hangs on its hook.
+    pub fn manometer_hangs(&self) -> bool {
+        self.mounting.place(Part::Manometer) == Place::Hook
+    }
+
+    /// Whether every value that matters is finite.
+    pub fn is_finite(&self) -> bool {
+        let [left, right] = self.manometer.levels_in();
+        [
+            self.blower.speed_rad_s,
+            self.blower.warmth.winding_k,
+            self.flow.mass_flow_kg_s,
+            self.flow.orifice_drop_pa,
+            self.flow.exit_pressure_pa,
+            left,
+            right,
+            self.recorder.pen(),
+            self.thermometer.column_c(),
+        ]
+        .iter()
+        .all(|value| value.is_finite())
+    }
+}
+
+impl Digestible for Rig {
+    fn digest(&self, digest: &mut Digest) {
+        self.mounting.digest(digest);
+        self.power.digest(digest);
+        self.timer.digest(digest);
+        self.flow_controller.digest(digest);
+        digest.number(self.parameters.flow_controller.ambient_sensor_error_k);
+        self.blower.digest(digest);
+        digest.number(self.calibrator.opening);
+        digest.flag(self.calibrator.blocked);
+        self.filter.digest(digest);
+        self.tube.digest(digest);
+        self.manometer.digest(digest);
+        self.recorder.digest(digest);
+        self.paper.digest(digest);
+        self.barometer.digest(digest);
+        self.thermometer.digest(digest);
+        digest.number(self.flow.mass_flow_kg_s);
+        digest.number(self.flow.orifice_drop_pa);
+        digest.number(self.flow.exit_pressure_pa);
+        let counters = &self.counters;
+        digest.number(counters.running_s);
+        digest.number(counters.ran_s);
+        digest.number(counters.steady_s);
+        digest.number(counters.longest_blocked_s);
+        digest.whole(counters.taps.into());
+        digest.flag(self.disturbed);
+        digest.flag(self.blown_through);
+        if self.next_sheet != Sheet::fresh(1) || self.frame_shifts {
+            Filter { sheet: self.next_sheet, ..Filter::default() }.digest(digest);
+            digest.flag(self.frame_shifts);
+        }
+        if let Some(kept) = &self.kept_chart {
+            kept.digest(digest);
+        }
+        if let Some(kept) = &self.kept_filter {
+            kept.digest(digest);
+        }
+        if let Some(sample) = &self.sample {
+            sample.digest(digest);
+        }
+    }
+}
