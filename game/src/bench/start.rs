@@ -18,6 +18,7 @@ use super::overlay::{self, clear};
 use super::settings::{Kept, Settings};
 use super::store::{self, Card, Shelved, Stands};
 use super::theme::{self, Theme};
+use crate::field_book::OpenPage;
 
 /// The caution that stands at the start of every session.
 pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
@@ -300,5 +301,7 @@ pub fn lay_on_desk(commands: &mut Commands, session: Session, said: Option<Strin
     commands.insert_resource(Seen(session.view()));
     commands.insert_resource(Book(session.book().clone()));
     commands.insert_resource(Said(said.unwrap_or_default()));
+    // Left open in a session before this one.
+    commands.insert_resource(OpenPage::default());
     commands.insert_resource(Desk::new(session));
 }

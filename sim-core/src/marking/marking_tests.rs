@@ -214,9 +214,8 @@ fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
     let loose = Fault::NutLoose { nut: Nut::ALL[1], leak_mm2: 15.0 };
     let said = (FaultPlace::Mounting, Response::Repaired);
     assert_eq!(verdict(loose, said.0, said.1, &|_| ()), FaultVerdict::Found);
-    let turns_freely =
-        |session: &mut TestSession| session.always(|facts| facts.nut_turns = [7, 0, 7, 7]);
-    assert_eq!(verdict(loose, said.0, said.1, &turns_freely), FaultVerdict::OnlySaid);
+    let leaks = |session: &mut TestSession| session.always(|facts| facts.leak_mm2 = 15.0);
+    assert_eq!(verdict(loose, said.0, said.1, &leaks), FaultVerdict::OnlySaid);
     let zero = Fault::PenZeroOff { divisions: -3.0 };
     let below = |session: &mut TestSession| session.always(|facts| facts.pen_at_rest -= 5.0);
     let of_pen = |response| verdict(zero, FaultPlace::Recorder, response, &below);

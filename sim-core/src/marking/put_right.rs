@@ -5,13 +5,15 @@ use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::flow_check::readings;
-use crate::rig::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, Seat};
 use crate::session::action::{Action, Response};
 use crate::session::facts::{Facts, RunFacts};
 
 /// What is left of a pen's wrong zero when the screw has brought it back: the share of the fault.
 const LEFT_OF_ZERO: f64 = 0.5;
+
+/// What is left of a leak when the nut is tight again: the share of the fault.
+const LEFT_OF_LEAK: f64 = 0.5;
 
 /// Whether what was said to be done about a fault was done. Only putting right and allowing for are
 /// deeds; where nothing was read, or no deed can be seen, a word is believed.
@@ -114,8 +116,9 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
         Fault::TubeKinked => times(&|action| matches!(action, Action::StraightenTube)) > 0,
         Fault::TubeLoose { .. } => times(&|action| matches!(action, Action::ConnectTube)) > 1,
         Fault::TubeWet { .. } => times(&|action| matches!(action, Action::DrainTube)) > 0,
-        Fault::NutLoose { .. } => {
-            at_last(&|facts| facts.nut_turns.iter().all(|turns| *turns >= SNUG_QUARTERS))
+        // It looks as tight as the others: only the leak tells.
+        Fault::NutLoose { leak_mm2, .. } => {
+            at_last(&|facts| facts.leak_mm2 < LEFT_OF_LEAK * leak_mm2)
         }
         Fault::WasherBelow { .. } => {
             at_first(&|facts| facts.washer_above.iter().all(|above| *above))
