@@ -87,6 +87,11 @@ pub struct Seen(pub View);
 #[derive(Resource, Debug, Clone, PartialEq, Default)]
 pub struct Book(pub FieldBook);
 
+/// How it begins to say why something cannot be done.
+pub const REFUSED: &str = "Not as things stand";
+/// How it begins to say what is heard.
+pub const HEARD: &str = "Heard: ";
+
 /// What the bench last said: why something cannot be done, or that it was done.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
 pub struct Said(pub String);

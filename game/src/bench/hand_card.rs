@@ -11,7 +11,7 @@ use sim_core::session::view::View;
 use super::Screen;
 use super::access::spoken;
 use super::controls::{Ask, face};
-use super::desk::{Desk, Said, Seen};
+use super::desk::{Desk, HEARD, REFUSED, Said, Seen};
 use super::hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use super::places::carried_by;
 use super::settings::{Hints, Settings};
@@ -47,7 +47,8 @@ impl Plugin for HandCardPlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(
             Update,
-            (take_up, show, show_said)
+            (take_up, turn_over, show, show_said)
+                .chain()
                 .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
@@ -72,6 +73,10 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                     row.spawn((Title, theme::bold("", theme::BODY, theme.ink)));
                     row.spawn((State, theme::italic("", theme::BODY, theme.ink_soft)));
                 });
+            // Above all that may not find room: why something did not happen has to be seen.
+            let mut live = spoken(Role::Status, "the bench says", "");
+            live.set_live(Live::Polite);
+            card.spawn((SaidText, live, theme::bold("", theme::BODY, theme.caution)));
             card.spawn(Node {
                 column_gap: px(6),
                 row_gap: px(4),
@@ -109,11 +114,27 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 row.spawn(theme::sign());
                 row.spawn((CautionText, theme::text("", theme::SMALL, theme.ink)));
             });
-            let mut live = spoken(Role::Status, "the bench says", "");
-            live.set_live(Live::Polite);
-            card.spawn((SaidText, live, theme::bold("", theme::BODY, theme.caution)));
             card.spawn((Hint, theme::text("", theme::SMALL, theme.ink_soft)));
         });
+}
+
+/// A card of another thing is seen from its head, and says nothing of the thing before.
+fn turn_over(
+    at_hand: Res<AtHand>,
+    mut said: ResMut<Said>,
+    mut cards: Query<&mut ScrollPosition, With<Card>>,
+) {
+    if !at_hand.is_changed() {
+        return;
+    }
+    for mut position in &mut cards {
+        if position.0 != Vec2::ZERO {
+            position.0 = Vec2::ZERO;
+        }
+    }
+    if said.0.starts_with(REFUSED) {
+        said.0.clear();
+    }
 }
 
 /// Does what an offer stands for.
@@ -252,10 +273,13 @@ fn capital(words: &str) -> String {
 
 fn show_said(
     said: Res<Said>,
-    mut texts: Query<(&mut Text, &mut AccessibilityNode), With<SaidText>>,
+    theme: Res<Theme>,
+    mut texts: Query<(&mut Text, &mut TextColor, &mut AccessibilityNode), With<SaidText>>,
 ) {
-    let Ok((mut text, mut access)) = texts.single_mut() else { return };
+    let Ok((mut text, mut color, mut access)) = texts.single_mut() else { return };
     if text.0 != said.0 {
+        // What was heard is no refusal.
+        color.0 = if said.0.starts_with(HEARD) { theme.ink } else { theme.caution };
         text.0.clone_from(&said.0);
         access.set_value(said.0.clone());
     }

@@ -22,7 +22,7 @@ use crate::words::units::{FlowUnit, Units};
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first thing on the hand card, 1 to 9 do the others. Arrows turn and slide, with Shift \
     finely. L looks at what has the focus, Page Up and Page Down raise and lower the eye. F6 goes \
-    from the scene to the field book and to the watch. F2 opens the settings. Esc stops time and \
+    from the scene to the field book and to the watch. F2 opens the settings. Esc ends a wait and \
     closes this sheet.";
 const POINTER: &str = "With the pointer: click to look; click lid, door and recorder to move or tap \
     them; double-click does the first thing on the hand card. The wheel turns and slides, and so \
@@ -75,14 +75,18 @@ fn open(
         return;
     }
     let papers = desk.filter(|_| *screen.get() == Screen::Bench).map(|desk| desk.papers.clone());
+    let on_bench = papers.is_some();
     overlay::lay(&mut commands, &theme, "Help", |sheet| {
         if let Some(papers) = papers {
             ask_for(sheet, &theme, &papers);
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, theme.ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, theme.ink));
-        sheet.spawn(Node::default()).with_children(|row| {
+        sheet.spawn(overlay::choices()).with_children(|row| {
             row.spawn(button(&theme, "close", Ask::Help));
+            if on_bench {
+                row.spawn(button(&theme, "leave the bench, keep the session", Ask::Leave));
+            }
         });
     });
 }

@@ -123,7 +123,8 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Door if view.recorder.door_open => Some(area(512.0, 430.0, 44.0, 80.0)),
         Spot::Door => Some(area(781.0, 420.0, 24.0, 110.0)),
         Spot::Recorder => Some(area(558.0, 346.0, 230.0, 20.0)),
-        Spot::Pen => Some(area(690.0, 368.0, 76.0, 28.0)),
+        Spot::Pen if view.recorder.capped => Some(area(690.0, 368.0, 76.0, 28.0)),
+        Spot::Pen => Some(about_nib(view)),
         Spot::Cap if view.recorder.capped => Some(at_pen_tip(view)),
         Spot::Cap => Some(CAP_AT_REST),
         Spot::Chart => Some(area(590.0, 472.0, 174.0, 72.0)),
@@ -140,6 +141,15 @@ const PEN_TIPS: [(f32, f32, f32); 5] = [
     (56.7, 650.6, 403.0),
     (70.0, 647.0, 374.9),
 ];
+
+/// About the nib, in steps, so that a pen that moves a little leaves it where it is; below the case's
+/// upper edge and above the chart's own place.
+fn about_nib(view: &View) -> Area {
+    let tip = at_pen_tip(view);
+    let (x, y) = (tip.x + 0.5 * tip.w, tip.y + 0.5 * tip.h);
+    let stepped = |value: f32| (value / 8.0).round() * 8.0;
+    area(stepped(x) - 20.0, (stepped(y) - 18.0).clamp(368.0, 434.0), 60.0, 36.0)
+}
 
 /// About the tip of the pen, where its cap sits.
 fn at_pen_tip(view: &View) -> Area {

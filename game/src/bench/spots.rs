@@ -3,7 +3,7 @@
 use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
-use bevy::input_focus::{FocusGained, InputFocus};
+use bevy::input_focus::{FocusCause, FocusGained, InputFocus};
 use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 
@@ -11,6 +11,7 @@ use super::Screen;
 use super::access::spoken;
 use super::desk::Seen;
 use super::hands::{Spot, state_of};
+use super::overlay::Overlay;
 use super::places::{Area, HEIGHT, WIDTH, area_of};
 use super::theme::{self, Pressable, Theme};
 
@@ -32,7 +33,9 @@ impl Plugin for SpotsPlugin {
     fn build(&self, app: &mut App) {
         app.insert_resource(AtHand(Spot::WorkOrder)).add_observer(come_to_hand).add_systems(
             Update,
-            (place, name_it).run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            (place, keep_at_hand, name_it)
+                .chain()
+                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
 }
@@ -121,6 +124,23 @@ fn come_to_hand(
 ) {
     if let Ok(SpotControl(spot)) = controls.get(gained.entity) {
         at_hand.set_if_neq(AtHand(*spot));
+    }
+}
+
+/// A click on nothing takes the focus from everything: what is on the hand card gets it back, so that
+/// what the keys act on is always outlined.
+fn keep_at_hand(
+    (at_hand, overlay, seen): (Res<AtHand>, Res<Overlay>, Res<Seen>),
+    controls: Query<(Entity, &SpotControl)>,
+    mut focus: ResMut<InputFocus>,
+    mut had: Local<bool>,
+) {
+    let had_focus = std::mem::replace(&mut *had, focus.get().is_some());
+    if !had_focus || *had || *overlay != Overlay::None || area_of(&seen.0, at_hand.0).is_none() {
+        return;
+    }
+    if let Some((entity, _)) = controls.iter().find(|(_, spot)| spot.0 == at_hand.0) {
+        focus.set(entity, FocusCause::Navigated);
     }
 }
 

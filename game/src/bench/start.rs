@@ -18,6 +18,7 @@ use super::overlay::{self, clear};
 use super::settings::{Kept, Settings};
 use super::store::{self, Card, Shelved, Stands};
 use super::theme::{self, Theme};
+use crate::field_book::OpenPage;
 
 /// The caution that stands at the start of every session.
 pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
@@ -54,6 +55,12 @@ impl Library {
             data.map(|data| store::shelved(data, stands)).unwrap_or_default()
         };
         (self.unfinished, self.ended) = (list(Stands::Unfinished), list(Stands::Ended));
+    }
+
+    /// The number of a rig on which none of the sessions that are kept was had: the next one.
+    fn fresh_rig(&self) -> u64 {
+        let had = self.unfinished.iter().chain(&self.ended).map(|session| session.seed).max();
+        had.map_or(1, |last| last.saturating_add(1) % 1_000_000_000)
     }
 
     /// Adds a scenario that was named when the program was called, first of all.
@@ -108,7 +115,7 @@ fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut co
         }
         shelf(root, &theme, "Go on with", &library.unfinished);
         shelf(root, &theme, "Look again at", &library.ended);
-        scenarios(root, &theme, &library.cards);
+        scenarios(root, &theme, &library);
         root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
             |row| {
                 row.spawn(button(&theme, "F1 help", Ask::Help));
@@ -167,7 +174,8 @@ fn shelf(root: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, list: &[
     });
 }
 
-fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, cards: &[Card]) {
+fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, library: &Library) {
+    let (cards, fresh) = (&library.cards, library.fresh_rig().to_string());
     root.spawn(Node {
         column_gap: px(12),
         align_items: AlignItems::Center,
@@ -184,12 +192,12 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, cards: &[Card]) {
             EditableText {
                 max_characters: Some(9),
                 visible_width: Some(9.0),
-                ..EditableText::new("1")
+                ..EditableText::new(&fresh)
             },
             EditableTextFilter::new(|c| c.is_ascii_digit()),
             SelectAllOnFocus,
-            spoken(Role::TextInput, "rig number: another number is another rig", "1"),
-            // After the cards: most people take the rig that comes.
+            spoken(Role::TextInput, "rig number: another number is another rig", &fresh),
+            // After the cards: most people take the rig that comes, and it is another one each time.
             TabIndex(1),
             theme::handwriting(theme),
             Node { padding: UiRect::axes(px(6), px(3)), border: UiRect::all(px(1.5)), ..default() },
@@ -262,7 +270,8 @@ fn begin(
                     continue;
                 }
                 let typed = seeds.single().map(|field| field.value().to_string());
-                let seed = typed.unwrap_or_default().parse().unwrap_or(1);
+                let seed =
+                    typed.unwrap_or_default().parse().unwrap_or_else(|_| library.fresh_rig());
                 store::begin(&card.path, seed, library.data.as_deref())
             }
             Ask::Resume(number) => {
@@ -292,5 +301,7 @@ pub fn lay_on_desk(commands: &mut Commands, session: Session, said: Option<Strin
     commands.insert_resource(Seen(session.view()));
     commands.insert_resource(Book(session.book().clone()));
     commands.insert_resource(Said(said.unwrap_or_default()));
+    // Left open in a session before this one.
+    commands.insert_resource(OpenPage::default());
     commands.insert_resource(Desk::new(session));
 }

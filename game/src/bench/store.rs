@@ -78,6 +78,10 @@ pub fn cards(folder: &Path) -> Vec<Card> {
     files.iter().map(|path| card(path)).collect()
 }
 
+/// What the card of a scenario without help says.
+const SITTING: &str = "A sitting: the work is done without help, and marked. What it was about is \
+    told after the signature.";
+
 /// The card of one scenario.
 pub fn card(path: &Path) -> Card {
     let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
@@ -97,7 +101,8 @@ pub fn card(path: &Path) -> Card {
             trouble: None,
             path: path.to_owned(),
             title: scenario.title,
-            lesson: scenario.lesson,
+            // Who is to be judged is not told beforehand what to look for.
+            lesson: if scenario.terms.help { scenario.lesson } else { SITTING.to_owned() },
             limit_min: scenario.terms.time_limit_min,
         },
         Err(problems) => broken(match problems.as_slice() {

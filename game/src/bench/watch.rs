@@ -164,7 +164,7 @@ fn show_day(
 }
 
 /// Marks at which it is said how much is left, s.
-const MARKS_S: [f64; 8] = [3600.0, 1800.0, 900.0, 600.0, 300.0, 120.0, 60.0, 30.0];
+const MARKS_S: [f64; 7] = [1800.0, 900.0, 600.0, 300.0, 120.0, 60.0, 30.0];
 
 /// The least mark that is not yet passed, when it is one of the last.
 fn last_mark(left_s: f64) -> Option<f64> {
@@ -250,7 +250,7 @@ mod tests {
 
     #[test]
     fn what_is_left_is_said_at_marks() {
-        assert_eq!(last_mark(4000.0), None);
+        assert_eq!(last_mark(3000.0), None);
         assert_eq!(last_mark(1799.0), Some(1800.0));
         assert_eq!(last_mark(61.0), Some(120.0));
         assert_eq!(last_mark(3.0), Some(30.0));

@@ -17,7 +17,7 @@ pub use entry::EntryField;
 pub use page::Page;
 
 use accesskit::Role;
-use bevy::input_focus::tab_navigation::TabGroup;
+use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 use sim_core::session::action::{Action, Sight};
@@ -82,6 +82,10 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
             Node {
                 padding: UiRect::axes(px(12), px(6)),
                 border: UiRect::bottom(px(2)),
+                column_gap: px(6),
+                row_gap: px(4),
+                align_items: AlignItems::Center,
+                flex_wrap: FlexWrap::Wrap,
                 flex_shrink: 0.0,
                 ..default()
             },
@@ -89,7 +93,13 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) {
             BorderColor::all(theme.ink),
         ))
         .with_children(|head| {
-            head.spawn(theme::bold("Field book", theme::HEAD, theme.ink));
+            head.spawn((
+                Node { flex_grow: 1.0, ..default() },
+                children![theme::bold("Field book", theme::HEAD, theme.ink)],
+            ));
+            // After the pages: both have a key of their own.
+            head.spawn(button(theme, "F1 help", Ask::Help)).insert(TabIndex(1));
+            head.spawn(button(theme, "F2 settings", Ask::Settings)).insert(TabIndex(1));
         });
         book.spawn((
             Tabs,

@@ -9,6 +9,7 @@ mod tests;
 use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
+use sim_core::field_book::Field;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::view::View;
 use sim_core::session::{ActError, Session};
@@ -42,6 +43,8 @@ pub struct Talk {
     cautions: Vec<&'static str>,
     stale: Stale,
     asked_to_sign: bool,
+    /// Whether it was asked once more before the site is left.
+    asked_to_leave: bool,
 }
 
 impl Talk {
@@ -52,8 +55,8 @@ impl Talk {
         for (_, action) in session.done() {
             stale.after(action);
         }
-        let (last, cautions, asked_to_sign) = (None, Vec::new(), false);
-        Self { session, notice, journal, last, cautions, stale, asked_to_sign }
+        let (last, cautions, asked_to_sign, asked_to_leave) = (None, Vec::new(), false, false);
+        Self { session, notice, journal, last, cautions, stale, asked_to_sign, asked_to_leave }
     }
 
     /// Talks until the end.
@@ -158,7 +161,10 @@ impl Talk {
         if actions == [Action::Sign] && self.asks_before_signing(out)? {
             return Ok(());
         }
-        self.asked_to_sign = false;
+        if actions == [Action::LeaveSite] && self.asks_before_leaving(out)? {
+            return Ok(());
+        }
+        (self.asked_to_sign, self.asked_to_leave) = (false, false);
         let together = echo::together(&actions);
         let note = actions.iter().find_map(|action| self.stale.note(action));
         let echo = if together.is_some() { Echo::Silent } else { Echo::Said };
@@ -191,6 +197,33 @@ impl Talk {
         self.asked_to_sign = true;
         let lacking = lacking.join("; ");
         writeln!(out, "The book lacks: {lacking}. Say `sign` again to sign as it is.")?;
+        Ok(true)
+    }
+
+    /// Asks once more before a site is left that is plainly not ready. `true` when it has asked.
+    fn asks_before_leaving(&mut self, out: &mut dyn Write) -> Result<bool, CommandError> {
+        let run = self.session.papers().work_order.run.is_some();
+        if self.asked_to_leave || !run || self.session.is_away() {
+            return Ok(false);
+        }
+        let blank = [
+            (Field::FilterNumber, "the filter's number"),
+            (Field::StartChart, "the chart reading at the start"),
+            (Field::MeterBefore, "the meter before the run"),
+        ]
+        .into_iter()
+        .filter(|(field, _)| self.session.book().text(*field).is_none());
+        let lacking: Vec<&str> = blank.map(|(_, words)| words).collect();
+        if lacking.is_empty() {
+            return Ok(false);
+        }
+        self.asked_to_leave = true;
+        let lacking = lacking.join("; ");
+        writeln!(
+            out,
+            "The hours until the return cannot be had back, and the book lacks: {lacking}. Say \
+             `leave site` again to leave all the same."
+        )?;
         Ok(true)
     }
 

@@ -3,15 +3,13 @@
 use serde::Serialize;
 
 use super::PartScore;
+use super::put_right::{carried_out, put_right};
 use crate::fault::Fault;
-use crate::field_book::Field;
 use crate::procedure::Finding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
 use crate::procedure::looked::looked_before;
-use crate::rig::parts::{FilterSide, Seat};
-use crate::session::action::{Action, FaultPlace, Remark, Response};
-use crate::session::facts::{Facts, RunFacts};
+use crate::session::action::{FaultPlace, Remark, Response};
 use crate::time::Tick;
 
 /// Worth of a fault found and answered wrongly.
@@ -48,6 +46,8 @@ pub enum FaultVerdict {
     Found,
     /// Reported, with an answer that does not help.
     WrongResponse,
+    /// Reported as put right or allowed for, which it was not: it counts as not found.
+    OnlySaid,
     /// Put right without a report.
     PutRightSilently,
     /// Not found.
@@ -77,8 +77,15 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
         };
         let guess = guess.map(|index| guesses.remove(index));
         let verdict = match found {
+            Some((_, remark)) if !carried_out(evidence, &fault, remark.response) => {
+                FaultVerdict::OnlySaid
+            }
             Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
             Some(_) => FaultVerdict::WrongResponse,
+            // What shows only in a run that was not made could not be met with.
+            None if fault.belongs_to_run() && !evidence.run_was_made() && guess.is_none() => {
+                continue;
+            }
             None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
             None if guess.is_some() => FaultVerdict::Guessed,
             None => FaultVerdict::Missed,
@@ -112,63 +119,6 @@ pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
     evidence.remarks().any(|(at, remark)| looked_before(evidence, remark.place, at))
 }
 
-/// Whether a fault was put right, or got round, though nobody said so.
-pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
-    let did = |wanted: &dyn Fn(&Action) -> bool| evidence.moments.iter().any(|m| wanted(&m.action));
-    let first = evidence.first_reading();
-    let at_first = |right: &dyn Fn(&Facts) -> bool| first.is_some_and(|at| right(at.facts()));
-    let when_written = |field, right: &dyn Fn(&Facts) -> bool| {
-        evidence.written(field).is_some_and(|at| right(at.facts()))
-    };
-    let at_leaving = |right: &dyn Fn(&RunFacts) -> bool| {
-        let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
-        run.is_some_and(right)
-    };
-    match fault {
-        Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
-        Fault::TubeKinked => did(&|action| matches!(action, Action::StraightenTube)),
-        Fault::TubeLoose { .. } => {
-            let pushes = evidence.moments.iter().filter(|m| m.action == Action::ConnectTube);
-            pushes.count() > 1
-        }
-        Fault::WasherBelow { .. } => {
-            at_first(&|facts| facts.washer_above.iter().all(|above| *above))
-        }
-        Fault::TubeWet { .. } => did(&|action| matches!(action, Action::DrainTube)),
-        Fault::CalibratorGasketMissing { .. } => at_first(&|facts| facts.calibrator_gasket),
-        Fault::HolderGasketMissing { .. } => at_first(&|facts| facts.holder_gasket),
-        Fault::PenZeroOff { .. } => did(&|action| matches!(action, Action::SetPenZero { .. })),
-        Fault::BarometerAtSeaLevel => {
-            when_written(Field::Pressure, &|facts| facts.barometer_at_station)
-        }
-        Fault::ThermometerInSun { .. } => {
-            when_written(Field::Temperature, &|facts| facts.thermometer_shaded)
-        }
-        Fault::FilterTorn { .. } | Fault::FilterPinholes { .. } | Fault::FilterWet { .. } => {
-            at_leaving(&|run| run.sheet.number > 1)
-        }
-        Fault::FilterUpsideDown => at_leaving(&|run| run.sheet.up == FilterSide::Rough),
-        Fault::FilterOffCentre => at_leaving(&|run| run.sheet.seat == Seat::Centred),
-        Fault::TripperLoose { .. } => at_leaving(&|run| !run.tripper_loose.contains(&true)),
-        Fault::TimerWrongDay => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
-        Fault::CertificateExpired
-        | Fault::CertificateOfAnother
-        | Fault::CertificateActualFirst
-        | Fault::CertificateDigitsExchanged => {
-            use crate::procedure::certificate as rules;
-            let kept = [
-                &rules::CERTIFICATE_SERIAL,
-                &rules::CERTIFICATE_CURRENT,
-                &rules::CERTIFICATE_COPIED,
-                &rules::STANDARD_PAIR,
-            ];
-            evidence.book.number(Field::CertificateSlope).is_some()
-                && kept.iter().all(|rule| rule.findings(evidence).is_empty())
-        }
-        _ => false,
-    }
-}
-
 /// The part: faults found and false alarms, and the decision.
 pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
     let mut reasons = Vec::new();
@@ -180,6 +130,10 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
             FaultVerdict::WrongResponse => {
                 reasons.push(format!("{}: found, and the answer does not help", one.what));
                 WRONG_ANSWER
+            }
+            FaultVerdict::OnlySaid => {
+                reasons.push(format!("{}: said to be seen to, and was not", one.what));
+                0.0
             }
             FaultVerdict::PutRightSilently => {
                 reasons.push(format!("{}: put right and not reported", one.what));

@@ -6,7 +6,7 @@ use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::procedure::Ending;
 use crate::procedure::test_bench::{TestSession, careful, delta_h_of, is_reading, point, writes};
-use crate::rig::parts::BlowerPlug;
+use crate::rig::parts::{BlowerPlug, Nut};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::facts::Facts;
 
@@ -193,6 +193,41 @@ fn faults_are_found_missed_and_put_right() {
     let (missed, least) = verdict(&in_sun);
     assert_eq!(missed, FaultVerdict::Missed);
     assert!(whole > some && some > least);
+    // Saying so puts nothing into the shade.
+    let (said, nothing) = verdict(&|session| {
+        in_sun(session);
+        session.report(FaultPlace::Thermometer, Response::Repaired);
+    });
+    assert_eq!(said, FaultVerdict::OnlySaid);
+    assert!((nothing - least).abs() < 1e-9, "{nothing} for a word, {least} for none");
+}
+
+#[test]
+fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
+    let verdict = |fault: Fault, place, response, spoil: &dyn Fn(&mut TestSession)| {
+        let mut session = careful();
+        session.moments[0].before.faults = vec![fault];
+        spoil(&mut session);
+        session.report(place, response);
+        session.judged(mark).faults[0].verdict
+    };
+    let loose = Fault::NutLoose { nut: Nut::ALL[1], leak_mm2: 15.0 };
+    let said = (FaultPlace::Mounting, Response::Repaired);
+    assert_eq!(verdict(loose, said.0, said.1, &|_| ()), FaultVerdict::Found);
+    let leaks = |session: &mut TestSession| session.always(|facts| facts.leak_mm2 = 15.0);
+    assert_eq!(verdict(loose, said.0, said.1, &leaks), FaultVerdict::OnlySaid);
+    let zero = Fault::PenZeroOff { divisions: -3.0 };
+    let below = |session: &mut TestSession| session.always(|facts| facts.pen_at_rest -= 5.0);
+    let of_pen = |response| verdict(zero, FaultPlace::Recorder, response, &below);
+    assert_eq!(of_pen(Response::Repaired), FaultVerdict::OnlySaid, "nobody touched the screw");
+    // The charts are written as a pen without a fault would have stood.
+    assert_eq!(of_pen(Response::Corrected), FaultVerdict::Found);
+    let wet = Fault::TubeWet { height_in: 0.5 };
+    assert_eq!(
+        verdict(wet, FaultPlace::Tube, Response::Repaired, &|_| ()),
+        FaultVerdict::OnlySaid,
+        "drained by nobody"
+    );
 }
 
 #[test]

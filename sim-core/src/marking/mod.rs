@@ -8,6 +8,7 @@ pub mod compared;
 pub mod cost;
 mod fit;
 pub mod judgement;
+mod put_right;
 pub mod readings;
 mod record;
 mod rules_kept;

@@ -192,7 +192,10 @@ impl Tally {
                 FaultVerdict::Found => noticed.found += 1,
                 FaultVerdict::WrongResponse => noticed.wrong_response += 1,
                 FaultVerdict::PutRightSilently => noticed.put_right += 1,
-                FaultVerdict::Missed | FaultVerdict::Guessed | FaultVerdict::FalseAlarm => {}
+                FaultVerdict::Missed
+                | FaultVerdict::OnlySaid
+                | FaultVerdict::Guessed
+                | FaultVerdict::FalseAlarm => {}
             }
         }
         let alarm = marks.faults.iter().any(|judged| judged.verdict == FaultVerdict::FalseAlarm);

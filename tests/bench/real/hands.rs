@@ -72,13 +72,14 @@ pub fn lines(screen: &Screen) -> usize {
     }
 }
 
-/// How the bench greets whoever comes back to a run; it stands until something is done.
-const GREETING: &str = "You are back at the site";
+/// What the bench says that is no refusal, and stands until something is done: how it greets whoever
+/// comes back to a run, and what is heard.
+const NO_REFUSAL: [&str; 2] = ["You are back at the site", "Heard: "];
 
 /// Why something cannot be done, if the bench says so.
 fn refusal(told: &[Told]) -> String {
     let said = said(told);
-    if said.starts_with(GREETING) { String::new() } else { said }
+    if NO_REFUSAL.iter().any(|words| said.starts_with(words)) { String::new() } else { said }
 }
 
 /// Waits until the journal has more acts than before: it is on disk before its effect shows.

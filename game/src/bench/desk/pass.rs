@@ -10,10 +10,12 @@ use sim_core::session::clock::Clocked;
 use sim_core::session::{ActError, Session};
 use sim_core::time::TICKS_PER_SECOND;
 
-use super::{Asked, Book, Desk, Lapse, Said, Seen};
+use super::{Asked, Book, Desk, HEARD, Lapse, REFUSED, Said, Seen};
 use crate::bench::Screen;
+use crate::bench::controls::Ask;
 use crate::bench::hands::turn;
 use crate::report::words::ending as ending_words;
+use crate::words::listen;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
 /// a day are over in less than half a minute.
@@ -34,7 +36,7 @@ impl Plugin for DeskPlugin {
             // Before anything of `Update`: what a hand has done shows in the frame in which it is done.
             .add_systems(
                 RunFixedMainLoop,
-                (let_time_pass, look_again, end)
+                (let_time_pass, look_again, end, leave)
                     .chain()
                     .in_set(RunFixedMainLoopSystems::AfterFixedMainLoop)
                     .run_if(resource_exists::<Desk>),
@@ -61,13 +63,18 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
             }
         };
         let quiet = matches!(action, Action::Look { .. } | Action::Wait { .. });
+        let listens = action == Action::Listen;
         match session.act(action) {
+            Ok(()) if listens => {
+                let heard = format!("{HEARD}{}", listen(&session.view()));
+                said.set_if_neq(Said(heard));
+            }
             Ok(()) if quiet => {}
             Ok(()) => {
                 said.set_if_neq(Said::default());
             }
             Err(ActError::Refused(why)) => {
-                said.set_if_neq(Said(format!("Not as things stand: {why}.")));
+                said.set_if_neq(Said(format!("{REFUSED}: {why}.")));
             }
             Err(error) => {
                 said.set_if_neq(Said(format!("{error}.")));
@@ -171,6 +178,23 @@ fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<Next
         desk.clocked(Clocked::Ended, ending_words(ending));
     }
     next.set(Screen::Debrief);
+}
+
+/// Back to the list: the journal is kept, and can be gone on with.
+fn leave(
+    mut asks: MessageReader<Ask>,
+    mut desk: ResMut<Desk>,
+    screen: Res<State<Screen>>,
+    mut next: ResMut<NextState<Screen>>,
+) {
+    let asked = asks.read().any(|ask| *ask == Ask::Leave);
+    if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
+        return;
+    }
+    desk.clocked(Clocked::Left, "the bench was left");
+    // Its journal is closed with it.
+    drop(desk.take());
+    next.set(Screen::Start);
 }
 
 /// Writes down that the bench is left when the window is closed.

@@ -99,7 +99,9 @@ impl Summary {
         let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
         broken.sort_unstable();
         broken.dedup();
-        let missed = marks.faults.iter().filter(|judged| judged.verdict == FaultVerdict::Missed);
+        let missed = marks.faults.iter().filter(|judged| {
+            matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
+        });
         let begun = signed.clock.iter().find(|note| note.what == Clocked::Begun);
         Self {
             file,

@@ -49,8 +49,10 @@ pub(super) fn start(scene: &Scene<'_>) -> Option<Next> {
 pub(super) fn pen(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.recorder;
     if seen.capped {
-        let sentence = if seen.door_open { "uncap pen" } else { "open door" };
-        return next("pen-on-paper", "Take the cap off the pen.", sentence);
+        if !seen.door_open {
+            return next("pen-on-paper", "Open the recorder's door.", "open door");
+        }
+        return next("pen-on-paper", "Take the cap off the pen.", "uncap pen");
     }
     if !seen.on_paper {
         return next("pen-on-paper", "Lower the pen onto the paper.", "lower pen");

@@ -13,7 +13,16 @@ fn scenario() -> PathBuf {
 
 /// What is said in a talk, and how it ends.
 fn talk(said: &str, journal: Option<&Path>, resume: Option<&Path>) -> (String, Outcome) {
-    let begun = resume.is_none().then(scenario);
+    talk_of(resume.is_none().then(scenario), said, journal, resume)
+}
+
+/// The same of another scenario.
+fn talk_of(
+    begun: Option<PathBuf>,
+    said: &str,
+    journal: Option<&Path>,
+    resume: Option<&Path>,
+) -> (String, Outcome) {
     let opened = open_session(begun, 1, journal.map(Into::into), resume.map(Into::into));
     let mut out = Vec::new();
     let outcome =
@@ -49,6 +58,17 @@ fn a_book_with_blanks_is_signed_only_when_asked_twice() {
     let (text, outcome) = talk("sign\nsign\n", None, None);
     assert!(text.contains("Debrief"), "{text}");
     assert_eq!(outcome, Outcome::Negative);
+}
+
+#[test]
+fn a_site_that_is_not_ready_is_left_only_when_asked_twice() {
+    let run = scenario().with_file_name("27_from_set_point_to_volume.ron");
+    let (text, _) = talk_of(Some(run.clone()), "leave site\nlook at sky\nquit\n", None, None);
+    assert!(text.contains("lacks: the filter's number; "), "{text}");
+    assert!(text.contains("Say `leave site` again"), "{text}");
+    assert!(!text.contains("You are back at the site"), "{text}");
+    let (text, _) = talk_of(Some(run), "leave site\nleave site\nquit\n", None, None);
+    assert!(text.contains("You are back at the site"), "{text}");
 }
 
 #[test]

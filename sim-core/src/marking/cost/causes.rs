@@ -7,9 +7,10 @@ use super::undo::{Way, repair_of, way, without};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::marking::Marks;
-use crate::marking::judgement::{FaultVerdict, put_right};
+use crate::marking::judgement::FaultVerdict;
+use crate::marking::put_right::put_right;
 use crate::procedure::{Phase, Repair};
-use crate::session::action::{Action, FaultPlace};
+use crate::session::action::FaultPlace;
 
 /// A broken rule or a fault.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +101,7 @@ const fn told(verdict: FaultVerdict) -> &'static str {
     match verdict {
         FaultVerdict::Found => "found and answered, and still in the readings",
         FaultVerdict::WrongResponse => "found, and the answer did not help",
+        FaultVerdict::OnlySaid => "found, and what was said to be done was not",
         _ => "not found",
     }
 }
@@ -121,10 +123,8 @@ fn got_round(story: &Story<'_>, fault: &Fault) -> bool {
         Fault::BarometerOff { .. } => nearer_truth(Field::Pressure),
         Fault::BarometerAtSeaLevel => put_right(evidence, fault) || nearer_truth(Field::Pressure),
         Fault::PenZeroOff { .. } => {
-            let turned = |action: &Action| matches!(action, Action::SetPenZero { .. });
             let charts = story.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
-            evidence.moments.iter().any(|moment| turned(&moment.action))
-                || 2 * charts.count() > story.points.len()
+            put_right(evidence, fault) || 2 * charts.count() > story.points.len()
         }
         // Straightened, pushed home or drained after the points is too late: have it again without.
         Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => false,
