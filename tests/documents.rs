@@ -6,6 +6,8 @@ use clap::Parser as _;
 use steady_draw::commands::CommandLine;
 
 const DOCUMENTS: [&str; 3] = ["README.md", "DEVELOPERS.md", "scenarios/README.md"];
+/// The page of the drawings.
+const DRAWINGS: &str = "assets/README.md";
 
 fn document(name: &str) -> String {
     let path = bench_tests::repository().join(name);
@@ -76,6 +78,36 @@ fn every_file_that_is_named_exists() {
         }
     }
     assert!(named > 40, "only {named} files are named");
+}
+
+#[test]
+fn every_drawing_has_its_row() {
+    let page = document(DRAWINGS);
+    let mut drawings = 0;
+    for entry in std::fs::read_dir(bench_tests::repository().join("assets")).unwrap() {
+        let file = entry.unwrap().file_name().into_string().unwrap();
+        let Some(piece) = file.strip_suffix(".svg") else { continue };
+        drawings += 1;
+        assert!(page.contains(&format!("\n| `{piece}` |")), "{DRAWINGS} has no row for {file}");
+    }
+    assert!(drawings > 70, "only {drawings} drawings");
+}
+
+/// Folders that commands of the README and of the page for developers write into: a command that is
+/// followed literally finds nothing there that it would have to replace.
+#[test]
+fn no_two_commands_write_into_one_folder() {
+    let mut written = BTreeSet::new();
+    for name in ["README.md", "DEVELOPERS.md"] {
+        for line in quoted(&document(name)) {
+            let Some(words) = arguments(&line) else { continue };
+            let folder = words.iter().skip_while(|word| **word != "--out").nth(1);
+            if let Some(folder) = folder.filter(|_| !words.contains(&"--replace")) {
+                assert!(written.insert((*folder).to_owned()), "{name}: {line} writes there again");
+            }
+        }
+    }
+    assert!(written.len() > 2, "{written:?}");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use sim_core::session::journal::{Ink, InkError};
 
-use crate::commands::{CommandError, read_bytes_from};
+use crate::commands::{CommandError, only_a_file, read_bytes_from};
 
 /// When lines reach the device.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,13 +56,7 @@ impl JournalFile {
     ///
     /// When the file cannot be opened for writing, or another program is writing it.
     pub fn open(path: &Path) -> Result<Self, CommandError> {
-        if path.is_dir() {
-            return Err(CommandError::File {
-                doing: "read",
-                path: path.to_owned(),
-                reason: "it is a folder: name a file".to_owned(),
-            });
-        }
+        only_a_file(path)?;
         let file = OpenOptions::new().read(true).write(true).open(path).map_err(|error| {
             let missing = error.kind() == std::io::ErrorKind::NotFound;
             CommandError::file(if missing { "read" } else { "write" }, path, &error)

@@ -5,6 +5,7 @@
 )]
 
 mod gallery;
+mod looked_at;
 pub mod picture;
 pub mod read;
 pub mod run;
@@ -274,18 +275,25 @@ fn text_and_marks_have_the_contrast_they_need() {
     }
 }
 
-/// How long a picture takes, for people to look at: no limit, as machines differ.
+/// Much longer than a picture takes on any machine (CHOSEN: some milliseconds are usual), and more than
+/// anybody would wait for the loupe to follow.
+const LONGEST_S: f64 = 2.0;
+
 #[test]
-fn the_time_a_picture_takes_is_told() {
+fn a_picture_is_there_before_anybody_waits_for_it() {
     let mut session = run::mounted();
     session.wait(90.0).unwrap();
     for sight in run::SIGHTS {
         let view = run::looking(&mut session, sight, 0.0);
         loupe::paint(&view, &session.papers(), 280, 1.0);
-        let start = std::time::Instant::now();
-        for _ in 0..5 {
+        let took_s = || {
+            let start = std::time::Instant::now();
             loupe::paint(&view, &session.papers(), 280, 1.0);
-        }
-        println!("{sight:?}: {:.2} ms at 280 px", start.elapsed().as_secs_f64() * 200.0);
+            start.elapsed().as_secs_f64()
+        };
+        // The shortest of some: the machine may be busy with something else.
+        let shortest_s = (0..5).map(|_| took_s()).fold(f64::INFINITY, f64::min);
+        println!("{sight:?}: {:.2} ms at 280 px", 1e3 * shortest_s);
+        assert!(shortest_s < LONGEST_S, "{sight:?} takes {shortest_s:.2} s");
     }
 }

@@ -98,6 +98,18 @@ fn a_path_that_cannot_be_read_does_not_keep_the_others_from_being_checked() {
     "##);
 }
 
+/// Reading a pipe would wait until somebody writes into it.
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_refused_at_once() {
+    let folder = folder();
+    let pipe = folder.path().join("pipe.ron");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo");
+    assert!(made.success());
+    let (_, outcome) = checked(folder.path(), &["pipe.ron"]);
+    insta::assert_snapshot!(outcome.expect_err("no file"), @"cannot read pipe.ron: it is no file but a pipe or a device: save what comes from it, and name that file");
+}
+
 #[test]
 fn one_path_that_cannot_be_read_is_an_error_of_that_file() {
     let mut out = Vec::new();

@@ -89,3 +89,22 @@ fn what_is_no_journal_of_this_program_says_so() {
     let other = Chain::default().add("Journal(form:2,version:\"7.0.0\")") + "\n";
     assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has form 2 and was written by version 7.0.0; this program reads form 1: replay it with that version");
 }
+
+#[test]
+fn a_folder_in_place_of_a_report_is_told_with_what_to_do() {
+    let desk = desk();
+    rehearsed(&desk);
+    std::fs::create_dir_all(desk.path().join("report/report.html")).unwrap();
+    std::fs::create_dir_all(desk.path().join("progress/progress.pdf")).unwrap();
+    std::fs::create_dir_all(desk.path().join("again/session.journal")).unwrap();
+    for arguments in [
+        &["replay", "out/session.journal", "--out", "report", "--replace"][..],
+        &["progress", "out", "--out", "progress", "--replace"],
+        &["rehearse", "first.ron", "--out", "again", "--replace"],
+    ] {
+        let said = refused(desk.path(), arguments);
+        let mend = ": a folder of that name is there: name another folder, or move that one away";
+        assert!(said.starts_with("cannot create ") && said.ends_with(mend), "{said}");
+    }
+    assert!(!desk.path().join("report/report.pdf").exists(), "nothing is written by halves");
+}

@@ -155,6 +155,19 @@ fn json_and_table_tell_the_same() {
     let page = read(folder.path(), "trial.html");
     assert_eq!(page.matches("<svg").count(), 3);
     assert!(!page.contains("<script") && !page.contains("src="), "the page needs nothing else");
+    let caution = json["caution"].as_str().unwrap();
+    assert!(caution.starts_with("Fewer than 100 seeds prove little"), "{caution}");
+    assert!(page.contains(caution));
+}
+
+#[test]
+fn few_seeds_are_told_in_words_and_in_the_help() {
+    let file = scenario("01_first_calibration.ron");
+    let said = trial(&[&file, "--runs", "1", "--operators", "careful"]);
+    assert!(said.out.contains("all of 1 seed may pass anything from 20.7"), "{}", said.out);
+    let help = trial(&["--help"]).error;
+    assert!(help.contains("Fewer than 100 seeds prove little,\n"), "{help}");
+    assert!(help.contains("at most 5 %, and careful notices each fault in at least 90 %.\n"));
 }
 
 #[test]

@@ -30,7 +30,7 @@ const READ: &str = "
 
 For every fault in its usual size: what a careful operator looks at, as read at the resolution of a sharp eye in a session on a
 sound rig and in the same session with the fault (seed 1 of a rig at 400 m on a plain day; faults of filter, timer and\nrun on the same rig where a run of a day at 1.30 m3/min is ordered). *Steps* is the difference in units that
-can be read; below 1, or marked so, the fault cannot be noticed. *Careful* is how many of 10 sessions (seeds 1 to 10) ended
+can be read; below 1, or marked so, the fault cannot be noticed at that size. *Careful* is how many of 10 sessions (seeds 1 to 10) ended
 with the scripted careful operator having reported something at the fault's place with a response that is right.
 
 | fault | what is looked at | sound | faulty | unit | finest step | steps | careful |
@@ -79,7 +79,7 @@ fn about(sheet: &Sheet) -> String {
     let written = ron::to_string(usual).unwrap();
     let _ = writeln!(text, "* Size: {size}; usual `{}`. Begins {begins}.", spaced(&written));
     if let Noticed::Never(why) = noticed {
-        let _ = writeln!(text, "* **Cannot be noticed**: {why}.");
+        let _ = writeln!(text, "* **Cannot be noticed at its usual size**: {why}.");
     }
     text
 }

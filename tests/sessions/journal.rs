@@ -91,7 +91,7 @@ fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
             resume: None,
         };
         let mut out = Vec::new();
-        run_on(arguments, false, &mut input.as_bytes(), &mut out).unwrap();
+        run_on(arguments, &mut input.as_bytes(), &mut out).unwrap();
         let (driven, _) = replayed(&std::fs::read_to_string(&path).unwrap());
         assert_eq!((&driven.digest, &driven.marks), (&rehearsed.digest, &rehearsed.marks));
         let said = String::from_utf8(out).unwrap();

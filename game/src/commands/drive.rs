@@ -53,7 +53,7 @@ pub struct DriveArguments {
 pub fn run(arguments: DriveArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     let stdin = std::io::stdin();
     let words = arguments.words || (stdin.is_terminal() && std::io::stdout().is_terminal());
-    run_on(arguments, words, &mut stdin.lock(), out)
+    run_on(DriveArguments { words, ..arguments }, &mut stdin.lock(), out)
 }
 
 /// Runs the command on any input.
@@ -63,11 +63,10 @@ pub fn run(arguments: DriveArguments, out: &mut dyn Write) -> Result<Outcome, Co
 /// As [`run`].
 pub fn run_on(
     arguments: DriveArguments,
-    words: bool,
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
-    let DriveArguments { scenario, seed, journal, resume, .. } = arguments;
+    let DriveArguments { scenario, seed, words, journal, resume } = arguments;
     let opened = open_session(scenario, seed, journal, resume)?;
     if words {
         return Talk::new(opened).run(input, out);

@@ -57,6 +57,9 @@ impl CommandError {
             Kind::AlreadyExists | Kind::NotADirectory => {
                 "a file stands where a folder is needed: name another place".to_owned()
             }
+            Kind::IsADirectory => {
+                "a folder of that name is there: move it away, or name another place".to_owned()
+            }
             Kind::StorageFull => "the disk is full: make room, or name another place".to_owned(),
             _ => error.to_string(),
         };
@@ -104,18 +107,31 @@ pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, CommandError
 ///
 /// # Errors
 ///
-/// When it is missing, unreadable, a folder, or larger.
+/// When it is missing, unreadable, no regular file, or larger.
 pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, CommandError> {
-    let wrong =
-        |reason: String| CommandError::File { doing: "read", path: path.to_owned(), reason };
-    let about =
-        std::fs::metadata(path).map_err(|error| CommandError::file("read", path, &error))?;
-    if about.is_dir() {
-        return Err(wrong("it is a folder: name a file".to_owned()));
-    }
+    only_a_file(path)?;
     let file =
         std::fs::File::open(path).map_err(|error| CommandError::file("read", path, &error))?;
     read_bytes_from(file, path, largest)
+}
+
+/// Refuses a folder, and a pipe or a device: opening a pipe waits until somebody writes into it, for
+/// ever if nobody does.
+///
+/// # Errors
+///
+/// When it is no regular file, or is not there.
+pub fn only_a_file(path: &Path) -> Result<(), CommandError> {
+    let about =
+        std::fs::metadata(path).map_err(|error| CommandError::file("read", path, &error))?;
+    let reason = if about.is_dir() {
+        "it is a folder: name a file"
+    } else if about.is_file() {
+        return Ok(());
+    } else {
+        "it is no file but a pipe or a device: save what comes from it, and name that file"
+    };
+    Err(CommandError::File { doing: "read", path: path.to_owned(), reason: reason.to_owned() })
 }
 
 /// Reads an open file of at most so many bytes; `path` names it in messages.
@@ -128,7 +144,7 @@ pub fn read_bytes_from(
     path: &Path,
     largest: u64,
 ) -> Result<Vec<u8>, CommandError> {
-    // A pipe or a device does not tell its length: one byte beyond the limit is enough to know.
+    // A file may grow while it is read: one byte beyond the limit is enough to know.
     let mut bytes = Vec::new();
     file.take(largest + 1)
         .read_to_end(&mut bytes)

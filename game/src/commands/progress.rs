@@ -14,6 +14,7 @@ use sim_core::session::replay;
 use super::check::files_at;
 use super::session_files::read_journal;
 use super::{CommandError, Outcome, read_text};
+use crate::report::files::{Earlier, may_stand};
 use crate::report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
 use crate::report::{html, pdf};
 
@@ -176,13 +177,8 @@ fn write_files(folder: &Path, replace: bool, progress: &Progress) -> Result<(), 
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
     let paths = FILES.map(|file| folder.join(file));
-    if let Some(path) = paths.iter().find(|path| path.exists()).filter(|_| !replace) {
-        return Err(CommandError::File {
-            doing: "create",
-            path: path.clone(),
-            reason: "an earlier result is there: name another folder, or add --replace".to_owned(),
-        });
-    }
+    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
+    may_stand(paths.clone(), earlier, "result")?;
     let document = page::document(progress);
     let contents: [Vec<u8>; 3] = [
         html::page(&document).map_err(CommandError::Wrong)?.into_bytes(),

@@ -11,7 +11,7 @@ use sim_core::session::{ActError, Session};
 use super::session_files::{begin, end_of};
 use super::{CommandError, Outcome, read_text};
 use crate::journal_file::{Durability, JournalFile};
-use crate::report::files;
+use crate::report::files::{self, Earlier};
 use crate::report::session::SessionReport;
 use crate::report::words::write_debrief;
 use crate::words::script;
@@ -157,15 +157,9 @@ const JOURNAL: &str = "session.journal";
 fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
-    let journal = Some(folder.join(JOURNAL)).filter(|path| path.exists());
-    let earlier = journal.or_else(|| files::earlier(folder));
-    if let Some(path) = earlier.filter(|_| !replace) {
-        return Err(CommandError::File {
-            doing: "create",
-            path,
-            reason: "an earlier session is there: name another folder, or add --replace".to_owned(),
-        });
-    }
+    let paths = std::iter::once(JOURNAL).chain(files::FILES).map(|file| folder.join(file));
+    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
+    files::may_stand(paths, earlier, "session")?;
     let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)

@@ -128,7 +128,7 @@ fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
     let Some(tree) = drawing(piece) else { return };
     let to_px = canvas.transform().pre_translate(piece.x, piece.y);
     if RULED.contains(&name) {
-        return kept(canvas, &tree, to_px);
+        return kept(canvas, name, &tree, to_px);
     }
     resvg::render(&tree, to_px, &mut canvas.pixmap_mut().as_mut());
 }
@@ -137,11 +137,11 @@ fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
 const RULED: [&str; 2] = ["chart", "chart_even"];
 
 /// Draws a drawing from its picture of last time, if it lay the same way.
-fn kept(canvas: &mut Canvas, tree: &Tree, to_px: Transform) {
-    type Laid = (Transform, u32, u32);
+fn kept(canvas: &mut Canvas, name: &str, tree: &Tree, to_px: Transform) {
+    type Laid = (String, Transform, u32, u32);
     static KEPT: Mutex<Vec<(Laid, Arc<Pixmap>)>> = Mutex::new(Vec::new());
     let (width, height) = (canvas.pixmap_mut().width(), canvas.pixmap_mut().height());
-    let laid = (to_px, width, height);
+    let laid = (name.to_owned(), to_px, width, height);
     let store = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
     let found = store().iter().find(|(of, _)| *of == laid).map(|(_, picture)| Arc::clone(picture));
     let Some(picture) = found.or_else(|| {

@@ -13,11 +13,6 @@ use crate::commands::session_files::Ended;
 pub const FILES: [&str; 5] =
     ["report.html", "report.pdf", "readings.csv", "marks.json", "debrief.txt"];
 
-/// The first file of an earlier report in a folder, if there is one.
-pub fn earlier(folder: &Path) -> Option<PathBuf> {
-    FILES.map(|file| folder.join(file)).into_iter().find(|path| path.exists())
-}
-
 /// What becomes of an earlier report in the same folder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Earlier {
@@ -35,14 +30,31 @@ pub enum Earlier {
 pub fn ready(folder: &Path, earlier_one: Earlier) -> Result<(), CommandError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
-    match earlier(folder).filter(|_| earlier_one == Earlier::Kept) {
-        Some(path) => Err(CommandError::File {
-            doing: "create",
-            path,
-            reason: "an earlier report is there: name another folder, or add --replace".to_owned(),
-        }),
-        None => Ok(()),
+    may_stand(FILES.map(|file| folder.join(file)), earlier_one, "report")
+}
+
+/// Whether files may be written where they would stand: what is there already may be replaced only on
+/// asking, and a folder not at all. `what` names them together.
+///
+/// # Errors
+///
+/// When one of them may not, with what to do.
+pub fn may_stand(
+    paths: impl IntoIterator<Item = PathBuf>,
+    earlier_one: Earlier,
+    what: &str,
+) -> Result<(), CommandError> {
+    for path in paths.into_iter().filter(|path| path.exists()) {
+        let reason = if path.is_dir() {
+            "a folder of that name is there: name another folder, or move that one away".to_owned()
+        } else if earlier_one == Earlier::Kept {
+            format!("an earlier {what} is there: name another folder, or add --replace")
+        } else {
+            continue;
+        };
+        return Err(CommandError::File { doing: "create", path, reason });
     }
+    Ok(())
 }
 
 /// Writes the report of a session into a folder that is there. `object` goes into `marks.json`.

@@ -39,6 +39,7 @@ pub fn page(figures: &Figures) -> Result<String, String> {
                     p class="result" { (count) " proven" }
                     p { "Program " (figures.program) ", seeds " (figures.first_seed) " to " (last)
                         " for each operator in each scenario." }
+                    @if let Some(caution) = &figures.caution { p { strong { (caution) } } }
                 }
                 main {
                     (verdicts(figures))

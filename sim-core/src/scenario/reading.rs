@@ -15,13 +15,53 @@ pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
     ron::Options::default()
         .with_default_extension(Extensions::IMPLICIT_SOME)
         .from_str(text)
-        .map_err(|error| explain(&error))
+        .map_err(|error| explain(&error, text))
 }
 
-fn explain(error: &SpannedError) -> Problem {
+fn explain(error: &SpannedError, text: &str) -> Problem {
     let place = Place { line: error.span.start.line, column: error.span.start.col };
-    let (what, mend) = words(&error.code);
+    let (what, mend) = of_a_number(&error.code, text, place).unwrap_or_else(|| words(&error.code));
     Problem::new(place, READABLE, what, format!("{mend} {THEN}"))
+}
+
+/// What is wrong with a number that reading took apart: a fraction where a whole number belongs is
+/// read up to its point, decimals behind a comma as an entry of their own.
+fn of_a_number(error: &Error, text: &str, place: Place) -> Option<(String, String)> {
+    let line = text.lines().nth(place.line.checked_sub(1)?)?;
+    let at = line.char_indices().nth(place.column.checked_sub(1)?)?.0;
+    let (before, here) = (line.get(..at)?, line.get(at..)?);
+    let is_digit = |c: char| c.is_ascii_digit();
+    match error {
+        Error::ExpectedComma => {
+            let decimals = here.strip_prefix('.').filter(|rest| rest.starts_with(is_digit))?;
+            let whole = trailing_digits(before);
+            let all = leading_digits(decimals);
+            (!whole.is_empty()).then(|| {
+                let mend = format!("write it without decimals, such as {whole}");
+                (format!("a whole number is expected, not {whole}.{all}"), mend)
+            })
+        }
+        Error::InvalidIdentifier(_) | Error::SuggestRawIdentifier(_) => {
+            let decimals = leading_digits(here);
+            let whole = trailing_digits(before.strip_suffix(',')?);
+            (!whole.is_empty() && !decimals.is_empty()).then(|| {
+                let mend = format!("write {whole}.{decimals}: decimals stand behind a point");
+                (format!("`{whole},{decimals}` is no number"), mend)
+            })
+        }
+        _ => None,
+    }
+}
+
+/// The digits that a text begins with.
+fn leading_digits(text: &str) -> &str {
+    text.find(|c: char| !c.is_ascii_digit()).and_then(|end| text.get(..end)).unwrap_or(text)
+}
+
+/// The digits that a text ends with.
+fn trailing_digits(text: &str) -> &str {
+    let before = text.trim_end_matches(|c: char| c.is_ascii_digit());
+    text.get(before.len()..).unwrap_or_default()
 }
 
 /// What is wrong, and how to mend it.

@@ -90,7 +90,8 @@ fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(Verdict, String)> {
             format!("{name} never came about while `{CAREFUL}` was at work")
         } else if noticed.saturating_mul(100) < in_force.saturating_mul(NOTICED_PCT) {
             format!(
-                "`{CAREFUL}` noticed {name} in {noticed} of {in_force} sessions, below {NOTICED_PCT} %"
+                "`{CAREFUL}` noticed {name} in {noticed} of {}, below {NOTICED_PCT} %",
+                sessions(in_force)
             )
         } else {
             continue;
@@ -105,9 +106,9 @@ fn failed(tally: &Tally) -> Option<(Verdict, String)> {
     let short = tally.passed.saturating_mul(100) < tally.sessions.saturating_mul(CAREFUL_PCT);
     short.then(|| {
         let text = format!(
-            "`{CAREFUL}` passed {} of {} sessions, below {CAREFUL_PCT} %{}{}",
+            "`{CAREFUL}` passed {} of {}, below {CAREFUL_PCT} %{}{}",
             tally.passed,
-            tally.sessions,
+            sessions(tally.sessions),
             decided_by(tally),
             examples(&tally.failed_seeds)
         );
@@ -120,13 +121,17 @@ fn got_through(habit: &str, tally: &Tally) -> Option<(Verdict, String)> {
     let often = tally.passed.saturating_mul(100) > tally.sessions.saturating_mul(HABIT_PCT);
     often.then(|| {
         let text = format!(
-            "`{habit}` passed {} of {} sessions, above {HABIT_PCT} %{}",
+            "`{habit}` passed {} of {}, above {HABIT_PCT} %{}",
             tally.passed,
-            tally.sessions,
+            sessions(tally.sessions),
             examples(&tally.passed_seeds)
         );
         (Verdict::TooEasy, text)
     })
+}
+
+fn sessions(count: u64) -> String {
+    if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
 }
 
 /// What decided most often; of equals the first in the alphabet.

@@ -221,7 +221,7 @@ fn inked_at(picture: &Picture, middle: (f64, f64), out: (f64, f64), near: f64) -
 pub fn meter(picture: &Picture) -> f64 {
     use steady_draw::paint::canvas::Canvas;
     use steady_draw::paint::loupe::SHEET;
-    use steady_draw::paint::loupe::timer::{DRUM, DRUM_SIZE, DRUMS, drum};
+    use steady_draw::paint::loupe::timer::{DRUM, DRUM_SIZE, DRUMS, Drum, drum};
     let unit = picture.side() / f64::from(SHEET);
     let side = picture.side() as u32;
     let mut tenths = 0.0;
@@ -229,7 +229,7 @@ pub fn meter(picture: &Picture) -> f64 {
         let at = (DRUM.0 + DRUM_SIZE.0 * place as f32, DRUM.1);
         let unlike = |digit: u8| {
             let mut canvas = Canvas::new(side, side, unit as f32);
-            drum(&mut canvas, at, digit, place + 1 == DRUMS);
+            drum(&mut canvas, at, digit, Drum::at(place));
             let drawn = Picture::new(canvas.finish().data());
             let (mut sum, mut x) = (0.0, f64::from(at.0) + 2.0);
             while x < f64::from(at.0 + DRUM_SIZE.0) - 2.0 {

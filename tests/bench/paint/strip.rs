@@ -1,7 +1,5 @@
 //! A session as a strip: marks stand where their moments are, and truth only on asking.
 
-use std::path::PathBuf;
-
 use sim_core::marking::time_line::{Noted, Scale, TimeLine};
 use sim_core::marking::{Marks, mark};
 use sim_core::operator::{by_name, rehearse};
@@ -11,6 +9,8 @@ use sim_core::session::signed::Signed;
 use sim_core::session::track::Track;
 use steady_draw::paint::palette::{self, Hue};
 use steady_draw::paint::strip::{Laid, Strip, Truth, paint};
+
+use super::looked_at::LookedAt;
 
 /// A session with everything that a strip of it needs.
 struct Done {
@@ -86,7 +86,7 @@ fn every_finding_stands_at_its_moment() {
 
 #[test]
 fn strips_can_be_looked_at() {
-    let Some(folder) = std::env::var_os("STEADY_DRAW_PICTURES").map(PathBuf::from) else { return };
+    let mut looked = LookedAt::new();
     let cases = [
         ("03_missing_gasket.ron", "careful", 1126.0, 1.0, Truth::Shown),
         ("01_first_calibration.ron", "hurried", 1126.0, 1.0, Truth::Hidden),
@@ -96,7 +96,6 @@ fn strips_can_be_looked_at() {
     for (number, (scenario, operator, width, text_scale, truth)) in cases.into_iter().enumerate() {
         let done = Done::by(scenario, operator);
         let picture = paint(&done.strip(truth), Laid { width, text_scale }, 1.0);
-        std::fs::write(folder.join(format!("strip_{number}.png")), picture.encode_png().unwrap())
-            .unwrap();
+        looked.at(&format!("strip_{number}"), picture.data(), || picture.encode_png().unwrap());
     }
 }

@@ -6,6 +6,7 @@ use sim_core::session::journal::NoInk;
 use steady_draw::paint::loupe::{self, Gaze, KeptChart};
 use steady_draw::paint::still;
 
+use super::looked_at::LookedAt;
 use super::picture::Picture;
 use super::{SIDES_PX, read, run};
 
@@ -82,26 +83,21 @@ fn the_mean_of_the_trace_is_read_within_a_quarter_of_a_division() {
 
 #[test]
 fn pictures_of_a_run_can_be_looked_at() {
-    let Some(folder) = std::env::var_os("STEADY_DRAW_PICTURES").map(std::path::PathBuf::from)
-    else {
-        return;
-    };
-    let keep = |name: &str, png: Vec<u8>| {
-        std::fs::write(folder.join(format!("{name}.png")), png).unwrap();
-    };
+    let mut looked = LookedAt::new();
     let mut session = after_a_run();
-    keep("run_whole", still::whole(&session.view(), 1.0, 0.3).encode_png().unwrap());
-    let paint = |session: &Session, gaze: Gaze| {
+    let whole = still::whole(&session.view(), 1.0, 0.3);
+    looked.at("run_whole", whole.data(), || whole.encode_png().unwrap());
+    let mut look = |session: &Session, gaze: Gaze, name: &str| {
         let picture = loupe::paint_from(gaze, &session.view(), &session.papers(), 420, 1.0);
-        picture.encode_png().unwrap()
+        looked.at(&format!("run_{name}"), picture.data(), || picture.encode_png().unwrap());
     };
     for (sight, name) in [(Sight::Timer, "timer"), (Sight::WeatherSheet, "weather")] {
         let view = run::looking(&mut session, sight, 0.0);
-        keep(&format!("run_{name}"), paint(&session, Gaze::on(&view)));
+        look(&session, Gaze::on(&view), name);
     }
     let view = run::looking(&mut session, Sight::Recorder, 0.0);
     for (held, name) in [(KeptChart::Whole, "chart"), (KeptChart::Hour(13.5), "chart_hour")] {
-        keep(&format!("run_{name}"), paint(&session, Gaze::on(&view).holding(Some(held))));
+        look(&session, Gaze::on(&view).holding(Some(held)), name);
     }
     let mut view = run::looking(&mut session, Sight::Filter, 0.0);
     use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat};
@@ -129,6 +125,7 @@ fn pictures_of_a_run_can_be_looked_at() {
         run.filter.folded_out = (name == "folded").then_some(FilterSide::Smooth);
         run.masses = Some(LabMasses { before_g: 4.1312, after_g: 4.2217 });
         let picture = loupe::paint(&view, &session.papers(), 420, 1.0);
-        keep(&format!("run_filter_{name}"), picture.encode_png().unwrap());
+        looked.at(&format!("run_filter_{name}"), picture.data(), || picture.encode_png().unwrap());
     }
+    assert_eq!(looked.count(), 10);
 }

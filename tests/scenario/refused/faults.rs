@@ -75,6 +75,23 @@ pub const CASES: &[Case] = &[
         )],
     ),
     (
+        "a fault when everybody is gone",
+        &[
+            (
+                "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+                "(fault: TubeKinked, onset: AfterMinutes(470)),",
+            ),
+            ("        time_limit_min: 90,\n", ""),
+        ],
+    ),
+    (
+        "a fault that waits for a run where there is none",
+        &[(
+            "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+            "(fault: TubeKinked, onset: AfterRunHours(2)),",
+        )],
+    ),
+    (
         "a nut that is loose on arrival",
         &[(
             "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
@@ -173,6 +190,10 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         35:51: ManometerOutOfPlumb is settled when the manometer is hung, and may begin too late to show; let it begin at the start
     a fault after the time is over
         35:29: TubeKinked begins after 90 min, and the time is over at 90 min; let it begin earlier, or give more time
+    a fault when everybody is gone
+        35:29: TubeKinked begins after 470 min, when the work is usually done; let it begin within two hours
+    a fault that waits for a run where there is none
+        35:29: TubeKinked would begin during a run, and there is none; let it begin otherwise, such as `AfterMinutes(10)`, or add a section `run`
     a nut that is loose on arrival
         35:9: NutLoose is undone by the work itself when it is there on arrival; let it begin later, such as `AfterRunningMinutes(6)`
     an event that nobody knows

@@ -11,6 +11,9 @@ pub const CASES: &[Case] = &[
     ("an unknown fault", &[("TubeCracked(ratio: 0.2)", "TubeCraked(ratio: 0.2)")]),
     ("a spread without its kind", &[("Normal(761, 4)", "761")]),
     ("a text for a number", &[("elevation_m: 6", "elevation_m: \"6\"")]),
+    ("a fraction for a whole number", &[("points: 7", "points: 7.5")]),
+    ("a decimal comma", &[("elevation_m: 6", "elevation_m: 640,5")]),
+    ("a decimal comma in a size", &[("ratio: 0.2", "ratio: 0,2")]),
     ("a date in another order", &[("\"2026-04-14\"", "\"14.04.2026\"")]),
     ("a day that does not exist", &[("\"2026-04-14\"", "\"2026-04-31\"")]),
     ("a time that does not exist", &[("\"08:30\"", "\"24:30\"")]),
@@ -50,6 +53,12 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         23:24: `761` is no name; if the number may be spread, write `Fixed(761)` (reading stopped here: check again afterwards)
     a text for a number
         7:21: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)
+    a fraction for a whole number
+        19:18: a whole number is expected, not 7.5; write it without decimals, such as 7 (reading stopped here: check again afterwards)
+    a decimal comma
+        7:26: `640,5` is no number; write 640.5: decimals stand behind a point (reading stopped here: check again afterwards)
+    a decimal comma in a size
+        35:38: `0,2` is no number; write 0.2: decimals stand behind a point (reading stopped here: check again afterwards)
     a date in another order
         8:16: `14.04.2026` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
     a day that does not exist

@@ -18,6 +18,8 @@ pub struct Figures {
     pub first_seed: u64,
     /// Seeds for each operator in each scenario.
     pub runs: u64,
+    /// How little so few seeds prove; none where they are enough.
+    pub caution: Option<String>,
     /// Every scenario.
     pub scenarios: Vec<ScenarioFigures>,
     /// Every rule over all sessions.
@@ -130,9 +132,28 @@ pub fn figures(plan: &Plan, tallies: &[Vec<Tally>]) -> Figures {
         program: sim_core::VERSION,
         first_seed: plan.seeds.start,
         runs: plan.seeds.end - plan.seeds.start,
+        caution: caution(plan.seeds.end - plan.seeds.start),
         scenarios: scenarios.map(|(entry, tallies)| scenario(entry, tallies)).collect(),
         rules: rule_figures(tallies.iter().flatten()),
     }
+}
+
+/// So many seeds are enough for a verdict to be relied on (CHOSEN: with all of them passed the interval
+/// begins above 96 %).
+const ENOUGH: u64 = 100;
+
+/// How little so many seeds prove.
+fn caution(runs: u64) -> Option<String> {
+    (runs < ENOUGH).then(|| {
+        let Interval { low, high, .. } = pass_rate(runs, runs);
+        let seeds = if runs == 1 { "1 seed".to_owned() } else { format!("{runs} seeds") };
+        format!(
+            "Fewer than {ENOUGH} seeds prove little: who passed all of {seeds} may pass anything from {:.1} to {:.1} % \
+             of many (Wilson interval at 95 %).",
+            100.0 * low,
+            100.0 * high,
+        )
+    })
 }
 
 fn scenario(entry: &Entry, tallies: &[Tally]) -> ScenarioFigures {
@@ -181,5 +202,20 @@ fn operator(name: &str, entry: &Entry, tally: &Tally) -> OperatorFigures {
         decided: tally.decided.clone(),
         passed_seeds: tally.passed_seeds.clone(),
         failed_seeds: tally.failed_seeds.clone(),
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::caution;
+
+    #[test]
+    fn few_seeds_are_said_to_prove_little() {
+        // n / (n + z^2), z = 1.96: the lower end of Wilson's interval where all passed.
+        let one = caution(1).unwrap();
+        assert!(one.contains("all of 1 seed may pass anything from 20.7 to 100.0 %"), "{one}");
+        assert!(caution(99).unwrap().contains("from 96.3 to"), "{:?}", caution(99));
+        assert_eq!(caution(100), None);
     }
 }

@@ -17,7 +17,11 @@ pub fn write(out: &mut dyn Write, figures: &Figures) -> io::Result<()> {
         write_scenario(out, scenario)?;
     }
     let last = figures.first_seed + figures.runs - 1;
-    writeln!(out, "Program {}, seeds {} to {last}.", figures.program, figures.first_seed)
+    writeln!(out, "Program {}, seeds {} to {last}.", figures.program, figures.first_seed)?;
+    match &figures.caution {
+        Some(caution) => writeln!(out, "{caution}"),
+        None => Ok(()),
+    }
 }
 
 fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result<()> {

@@ -155,16 +155,34 @@ fn meter(canvas: &mut Canvas, minutes: f64) {
     );
     for (place, digit) in digits(minutes).into_iter().enumerate() {
         let at = (DRUM.0 + DRUM_SIZE.0 * place as f32, DRUM.1);
-        drum(canvas, at, digit, place + 1 == DRUMS);
+        drum(canvas, at, digit, Drum::at(place));
     }
     let set = Type::new(Style::Italic, 9.5, palette::INK_SOFT).align(Align::Start);
     canvas.text((DRUM.0 + width + 8.0, DRUM.1 + 15.0), "min", set);
 }
 
-/// One drum of the meter. That of the tenths is dark, its figure light.
-pub fn drum(canvas: &mut Canvas, at: Point, digit: u8, tenths: bool) {
-    let (paper, figure) =
-        if tenths { (palette::COPPER, palette::PAGE) } else { (palette::PAGE, palette::INK) };
+/// Which drum of the meter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Drum {
+    /// One of the whole minutes.
+    Minutes,
+    /// The last: dark, its figure light.
+    Tenths,
+}
+
+impl Drum {
+    /// The drum at a place, counted from the left.
+    pub const fn at(place: usize) -> Self {
+        if place + 1 == DRUMS { Self::Tenths } else { Self::Minutes }
+    }
+}
+
+/// One drum of the meter.
+pub fn drum(canvas: &mut Canvas, at: Point, digit: u8, which: Drum) {
+    let (paper, figure) = match which {
+        Drum::Minutes => (palette::PAGE, palette::INK),
+        Drum::Tenths => (palette::COPPER, palette::PAGE),
+    };
     let ink = Some((palette::INK.color(), Line::THIN));
     canvas.rect(at, DRUM_SIZE, paper.color(), ink);
     let set = Type::new(Style::SemiBold, 16.0, figure).align(Align::Middle);

@@ -7,6 +7,8 @@ pub mod plots;
 pub mod session;
 pub mod words;
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 use sim_core::procedure::{RULES, Rule, Severity};
 
@@ -29,6 +31,8 @@ pub struct Progress {
     pub rules: Vec<RuleBroken>,
     /// What to practise next, the most pressing first.
     pub next: Vec<Advice>,
+    /// How many scenarios were at hand to choose from.
+    pub scenarios_at_hand: usize,
 }
 
 /// A journal that was not counted.
@@ -58,21 +62,49 @@ pub struct RuleBroken {
 }
 
 impl Progress {
-    /// Puts the sessions in order and says what they show. Lessons are what scenarios teach.
-    pub fn of(mut sessions: Vec<Summary>, left_out: Vec<LeftOut>, lessons: &[Lesson]) -> Self {
+    /// Puts the sessions in order and says what they show; of a session that stands there twice the
+    /// second is left out. Lessons are what scenarios teach.
+    pub fn of(mut sessions: Vec<Summary>, mut left_out: Vec<LeftOut>, lessons: &[Lesson]) -> Self {
         // A session that no clock was told of stands before those that have one, by its name.
         sessions.sort_by(|one, other| {
             (one.begun_unix_s, &one.file).cmp(&(other.begun_unix_s, &other.file))
         });
+        left_out.extend(leave_out_copies(&mut sessions));
         let rules = broken(&sessions);
         let next = advice::next(&sessions, &rules, lessons);
-        Self { program: sim_core::VERSION, sessions, left_out, rules, next }
+        Self {
+            program: sim_core::VERSION,
+            sessions,
+            left_out,
+            rules,
+            next,
+            scenarios_at_hand: lessons.len(),
+        }
     }
 
     /// The rules that keep being broken.
     pub fn kept_broken(&self) -> impl Iterator<Item = &RuleBroken> {
         self.rules.iter().filter(|rule| rule.keeps)
     }
+}
+
+/// Takes out every session that stands there already: the head of a journal's chain is that of all its
+/// lines, so that two with one head are one session.
+fn leave_out_copies(sessions: &mut Vec<Summary>) -> Vec<LeftOut> {
+    let mut first: BTreeMap<String, String> = BTreeMap::new();
+    let mut copies = Vec::new();
+    sessions.retain(|session| match first.get(&session.journal_head) {
+        Some(file) => {
+            let why = format!("it is a copy of {file}: a session counts once");
+            copies.push(LeftOut { file: session.file.clone(), why });
+            false
+        }
+        None => {
+            first.insert(session.journal_head.clone(), session.file.clone());
+            true
+        }
+    });
+    copies
 }
 
 /// The last sessions.
@@ -147,5 +179,21 @@ mod tests {
         let progress = Progress::of(vec![late, untold, early], Vec::new(), &[]);
         let order: Vec<&str> = progress.sessions.iter().map(|one| one.file.as_str()).collect();
         assert_eq!(order, ["z", "b", "a"]);
+    }
+
+    #[test]
+    fn a_session_under_two_names_counts_once() {
+        let mut copy = summary("copy", &["both-legs"]);
+        copy.journal_head = summary("a", &[]).journal_head;
+        let sessions = vec![copy, summary("b", &[]), summary("a", &["both-legs"])];
+        let progress = Progress::of(sessions, Vec::new(), &[]);
+        let order: Vec<&str> = progress.sessions.iter().map(|one| one.file.as_str()).collect();
+        assert_eq!(order, ["a", "b"]);
+        let left = progress.left_out.first().unwrap();
+        assert_eq!(
+            (left.file.as_str(), left.why.as_str()),
+            ("copy", "it is a copy of a: a session counts once")
+        );
+        assert_eq!(progress.kept_broken().count(), 0, "broken in one session only");
     }
 }

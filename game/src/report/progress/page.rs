@@ -2,7 +2,7 @@
 
 use super::plots::{DivisionsPlot, MarksPlot};
 use super::session::Scale;
-use super::words::{begun, counted, error, percent, result};
+use super::words::{begun, counted, error, nothing_next, percent, result};
 use super::{LATELY, Progress};
 use crate::report::document::{Block, Document, FindingBlock, Stands, Table, Text};
 use crate::report::figures::UNKNOWN;
@@ -34,8 +34,7 @@ pub fn document(progress: &Progress) -> Document {
 fn next(progress: &Progress, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("What to practise next".to_owned()));
     if progress.next.is_empty() {
-        let words = "Nothing presses, and every scenario at hand was passed.";
-        blocks.push(Block::Paragraph(words.into()));
+        blocks.push(Block::Paragraph(nothing_next(progress).into()));
     }
     for (index, advice) in progress.next.iter().enumerate() {
         let scenario = advice.scenario.as_ref();

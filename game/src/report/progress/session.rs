@@ -172,7 +172,7 @@ pub(super) mod tests {
             broken: broken.to_vec(),
             readings: Vec::new(),
             missed: Vec::new(),
-            journal_head: "00".repeat(32),
+            journal_head: sim_core::digest::sha256_hex(file.as_bytes()),
         }
     }
 }

@@ -63,7 +63,7 @@ pub fn write(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
     }
     writeln!(out, "\nWhat to practise next")?;
     if progress.next.is_empty() {
-        writeln!(out, "  Nothing presses, and every scenario at hand was passed.")?;
+        writeln!(out, "  {}", nothing_next(progress))?;
     }
     for (index, advice) in progress.next.iter().enumerate() {
         writeln!(out, "  {}. {}", index + 1, advice.what)?;
@@ -74,6 +74,17 @@ pub fn write(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
         }
     }
     Ok(())
+}
+
+/// What is said where there is no advice.
+pub const fn nothing_next(progress: &Progress) -> &'static str {
+    if progress.sessions.is_empty() {
+        "There is no session to advise from."
+    } else if progress.scenarios_at_hand == 0 {
+        "Nothing presses. No scenarios were at hand to choose from: name their folder with --scenarios."
+    } else {
+        "Nothing presses, and every scenario at hand was passed."
+    }
 }
 
 /// How many sessions there are.
@@ -147,8 +158,36 @@ fn date(mut days: u64) -> (u64, u64, u64) {
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
-    use super::utc;
+    use super::super::session::tests::summary;
+    use super::super::{Lesson, page};
+    use super::*;
+
+    /// What words and page say of what comes next.
+    fn said(sessions: Vec<Summary>, lessons: &[Lesson]) -> (String, bool) {
+        let progress = Progress::of(sessions, Vec::new(), lessons);
+        let mut out = Vec::new();
+        write(&mut out, &progress).unwrap();
+        let page = format!("{:?}", page::document(&progress).blocks);
+        let on_page = page.contains(nothing_next(&progress));
+        (String::from_utf8(out).unwrap(), on_page)
+    }
+
+    #[test]
+    fn where_no_scenario_is_at_hand_none_is_said_to_be_passed() {
+        let (words, on_page) = said(vec![summary("a", &[])], &[]);
+        assert!(words.contains("No scenarios were at hand"), "{words}");
+        assert!(!words.contains("was passed") && on_page);
+
+        let path = format!("{}/../scenarios/08_wide_limb.ron", env!("CARGO_MANIFEST_DIR"));
+        let text = std::fs::read_to_string(path).unwrap();
+        let mut one = summary("a", &[]);
+        one.scenario_sha256 = sim_core::digest::sha256_hex(text.as_bytes());
+        let lesson = Lesson::of("08".to_owned(), &text).unwrap();
+        let (words, on_page) = said(vec![one], &[lesson]);
+        assert!(words.contains("every scenario at hand was passed") && on_page, "{words}");
+    }
 
     #[test]
     fn seconds_become_date_and_time() {

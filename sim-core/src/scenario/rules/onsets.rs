@@ -11,9 +11,14 @@ pub(super) const POSSIBLE: Rule = Rule {
             anything printed on paper) begins at the start, what the work itself undoes (a loose nut) \
             later; only what can go again comes and goes; \
             an event that a fault begins with happens before the last point is written, and early \
-            enough for the fault to show; nothing begins when the time is over.",
+            enough for the fault to show; nothing begins when the time is over, nor, where there is \
+            neither limit nor run, more than two hours after the session.",
     find: possible,
 };
+
+/// Calibrating takes less than this, min (CHOSEN: with a minute for every reading it takes about one
+/// hour). Who takes longer may still be there, but a fault that only they meet tests nobody.
+const WORK_MIN: f64 = 120.0;
 
 fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
@@ -49,11 +54,21 @@ fn flaw(entry: &FaultEntry, scenario: &Scenario) -> Option<(String, String)> {
         Onset::AfterMinutes(minutes) | Onset::AfterRunningMinutes(minutes) => {
             // A number out of its range has been told already.
             let told = !(0.0..=480.0).contains(&minutes);
-            let limit = scenario.terms.time_limit_min.filter(|limit| !told && minutes >= *limit)?;
-            flaw(
-                format!("{name} begins after {minutes} min, and the time is over at {limit} min"),
-                "let it begin earlier, or give more time",
-            )
+            match scenario.terms.time_limit_min {
+                _ if told => None,
+                Some(limit) if minutes >= limit => flaw(
+                    format!(
+                        "{name} begins after {minutes} min, and the time is over at {limit} min"
+                    ),
+                    "let it begin earlier, or give more time",
+                ),
+                // A run keeps the session going for days.
+                None if minutes > WORK_MIN && scenario.run.is_none() => flaw(
+                    format!("{name} begins after {minutes} min, when the work is usually done"),
+                    "let it begin within two hours",
+                ),
+                _ => None,
+            }
         }
         Onset::Start | Onset::AfterRunHours(_) | Onset::Intermittent { .. } => None,
     }

@@ -132,7 +132,13 @@ pub(super) const FAULTS: Rule = Rule {
 fn faults(scenario: &Scenario, findings: &mut Findings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let (name, during) = (entry.fault.name(), matches!(entry.onset, Onset::AfterRunHours(_)));
-        if scenario.run.is_none() && (during || entry.fault.belongs_to_run()) {
+        if scenario.run.is_none() && during && !entry.fault.belongs_to_run() {
+            findings.add(
+                format!("faults[{index}].onset"),
+                format!("{name} would begin during a run, and there is none"),
+                "let it begin otherwise, such as `AfterMinutes(10)`, or add a section `run`",
+            );
+        } else if scenario.run.is_none() && entry.fault.belongs_to_run() {
             findings.add(
                 format!("faults[{index}]"),
                 format!("{name} cannot show: there is no run"),
