@@ -1,8 +1,8 @@
 //! Named random streams: one per source of noise, so that adding a draw in one instrument shifts
 //! no other. Everything transcendental goes through [`crate::math`].
 
+use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
 use sha2::{Digest as _, Sha256};
 
 use crate::math;
