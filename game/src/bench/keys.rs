@@ -146,10 +146,11 @@ fn next_region(
         // Back to the thing that was at hand.
         spots.iter().find(|(_, spot)| spot.0 == at_hand.0).map(|(entity, _)| entity)
     } else {
-        regions
-            .iter()
-            .find(|(_, region)| **region == next)
-            .and_then(|(entity, _)| children.iter_descendants_depth_first(entity).find(reachable))
+        regions.iter().find(|(_, region)| **region == next).and_then(|(entity, _)| {
+            // The one that Tab comes to first; of equals the first in the window.
+            let inside = children.iter_descendants_depth_first(entity).filter(reachable);
+            inside.min_by_key(|entity| tabs.get(*entity).map_or(0, |tab| tab.0))
+        })
     };
     if let Some(target) = target {
         focus.set(target, FocusCause::Navigated);
