@@ -1,5 +1,5 @@
 //! The session under the window: actions wait in a queue, one system at twenty times a second does
-//! them and lets a tick pass ([`pass`]). Everything else only looks at what can be seen.
+//! them and lets a tick pass (`pass`). Everything else only looks at what can be seen.
 
 mod pass;
 

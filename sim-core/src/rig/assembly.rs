@@ -1,5 +1,5 @@
 //! The assembled rig: every instrument's state, and one step of all of them together. What is asked of
-//! it is in [`asked`].
+//! it is in `asked`.
 
 mod asked;
 

@@ -187,3 +187,26 @@ fn a_program_that_was_stopped_is_gone_on_with_and_that_is_said() {
     });
     assert!(resumed.is_some_and(|why| why.contains("had stopped without leaving")));
 }
+
+#[test]
+fn a_bench_that_was_left_is_on_the_list_and_gone_on_with() {
+    let scenario = timed_scenario();
+    let mut bench = at_work(data(), &scenario);
+    bench.tab_to(Spot::Lid);
+    bench.press(Key::Enter, KeyCode::Enter);
+    bench.press(Key::F1, KeyCode::F1);
+    bench.rest(2);
+    bench.click("leave the bench, keep the session");
+    bench.rest(4);
+    assert!(bench.on_screen().contains("Go on with"), "{}", bench.on_screen());
+    let lines = read(&bench.journal()).expect("it holds").lines;
+    let left = lines.iter().any(|(_, line)| match line {
+        Line::Clock(note) => note.what == Clocked::Left && note.why == "the bench was left",
+        _ => false,
+    });
+    assert!(left, "the journal says that the bench was left");
+    // The session that was broken off has the focus.
+    bench.press(Key::Enter, KeyCode::Enter);
+    bench.rest(4);
+    assert!(bench.view().mounting.lid_open);
+}
