@@ -21,34 +21,14 @@ pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response
     let read = last_reading(evidence).is_some();
     match said {
         Response::Noted | Response::Rejected => true,
-        Response::Repaired if fault.belongs_to_run() => {
-            !evidence.run_was_made() || !leaves_a_trace(fault) || put_right(evidence, fault)
+        // What no repair meets is judged by its answer.
+        Response::Repaired if !fault.answer().1.contains(&said) => true,
+        Response::Repaired => {
+            let too_early = if fault.belongs_to_run() { !evidence.run_was_made() } else { !read };
+            too_early || stands_right(evidence, fault).unwrap_or(true)
         }
-        Response::Repaired => !read || !leaves_a_trace(fault) || put_right(evidence, fault),
         Response::Corrected => !read || allowed_for(evidence, fault),
     }
-}
-
-/// Whether a repair of the fault shows in what is known of a session.
-const fn leaves_a_trace(fault: &Fault) -> bool {
-    matches!(
-        fault,
-        Fault::ManometerOutOfPlumb { .. }
-            | Fault::TubeKinked
-            | Fault::TubeLoose { .. }
-            | Fault::TubeWet { .. }
-            | Fault::NutLoose { .. }
-            | Fault::WasherBelow { .. }
-            | Fault::CalibratorGasketMissing { .. }
-            | Fault::HolderGasketMissing { .. }
-            | Fault::PenZeroOff { .. }
-            | Fault::BarometerAtSeaLevel
-            | Fault::ThermometerInSun { .. }
-            | Fault::FilterUpsideDown
-            | Fault::FilterOffCentre
-            | Fault::TripperLoose { .. }
-            | Fault::TimerWrongDay
-    )
 }
 
 /// Whether a fault was allowed for in what was written; where that cannot be told, yes.
@@ -95,6 +75,11 @@ fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
 
 /// Whether a fault was put right, or got round, in time for what was read, though nobody said so.
 pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
+    stands_right(evidence, fault).unwrap_or(false)
+}
+
+/// The same; `None` where nothing that is known of a session tells.
+fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     let last = last_reading(evidence);
     // What is done after the last reading helps none of them.
     let in_time = last.map_or(evidence.moments.len(), |at| at.index);
@@ -111,7 +96,7 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
         let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
         run.is_some_and(right)
     };
-    match fault {
+    let right = match fault {
         Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
         Fault::TubeKinked => times(&|action| matches!(action, Action::StraightenTube)) > 0,
         Fault::TubeLoose { .. } => times(&|action| matches!(action, Action::ConnectTube)) > 1,
@@ -157,6 +142,7 @@ pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
             evidence.book.number(Field::CertificateSlope).is_some()
                 && kept.iter().all(|rule| rule.findings(evidence).is_empty())
         }
-        _ => false,
-    }
+        _ => return None,
+    };
+    Some(right)
 }
