@@ -46,9 +46,9 @@ impl Ruling {
         self.last
     }
 
-    /// Whether its circles lie evenly.
-    pub const fn is_even(self) -> bool {
-        self.even
+    /// The drawing of the paper that it is printed on.
+    pub const fn drawing(self) -> &'static str {
+        if self.even { "chart_even" } else { "chart" }
     }
 
     /// Radius of a reading, chart divisions. Below zero the pen goes on inwards by as much as it goes

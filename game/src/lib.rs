@@ -3,6 +3,7 @@
 //! A library for its own `main` and for the tests; nobody else is meant to depend on it.
 
 pub mod bench;
+pub mod chart;
 pub mod commands;
 #[cfg(feature = "window")]
 pub mod field_book;

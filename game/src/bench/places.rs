@@ -7,6 +7,7 @@ use sim_core::session::view::View;
 use sim_core::session::view::run::TripperView;
 
 use super::hands::{Spot, allowed, part_of};
+use crate::chart::{self, Ruling};
 
 /// Width of the part of the scene that is shown.
 pub const WIDTH: f32 = 1120.0;
@@ -133,37 +134,28 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
     }
 }
 
-/// The pen's tip for some readings, as `assets/README.md` has it: reading, x, y.
-const PEN_TIPS: [(f32, f32, f32); 5] = [
-    (0.0, 673.2, 450.6),
-    (20.0, 669.2, 445.0),
-    (40.0, 659.3, 427.8),
-    (56.7, 650.6, 403.0),
-    (70.0, 647.0, 374.9),
-];
-
 /// About the nib, in steps, so that a pen that moves a little leaves it where it is; below the case's
 /// upper edge and above the chart's own place.
 fn about_nib(view: &View) -> Area {
-    let tip = at_pen_tip(view);
-    let (x, y) = (tip.x + 0.5 * tip.w, tip.y + 0.5 * tip.h);
+    let (x, y) = nib(view);
     let stepped = |value: f32| (value / 8.0).round() * 8.0;
     area(stepped(x) - 20.0, (stepped(y) - 18.0).clamp(368.0, 434.0), 60.0, 36.0)
 }
 
+/// The chart's hub.
+const HUB: (f32, f32) = (678.0, 470.0);
+
+/// The nib; of a capped pen that is parked at the outer edge of the ruling.
+fn nib(view: &View) -> (f32, f32) {
+    let seen = &view.recorder;
+    let ruling = Ruling::of(seen);
+    let (x, y) = chart::nib(ruling.radius(seen.pen.unwrap_or(ruling.last())));
+    (HUB.0 + x as f32, HUB.1 + y as f32)
+}
+
 /// About the tip of the pen, where its cap sits.
 fn at_pen_tip(view: &View) -> Area {
-    // A capped pen is parked at the outer edge of the chart.
-    let reading = view.recorder.pen.map_or(70.0, |pen| pen.clamp(0.0, 70.0) as f32);
-    let pairs = PEN_TIPS.iter().zip(PEN_TIPS.iter().skip(1));
-    let (x, y) = pairs
-        .filter(|((from, ..), (to, ..))| (*from..=*to).contains(&reading))
-        .map(|(&(from, x0, y0), &(to, x1, y1))| {
-            let share = (reading - from) / (to - from);
-            (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
-        })
-        .next()
-        .unwrap_or((647.0, 374.9));
+    let (x, y) = nib(view);
     area(x - 20.0, (y - 16.0).max(368.0), 36.0, 32.0)
 }
 

@@ -6,8 +6,9 @@ use sim_core::rig::parts::{BlowerPlug, Part, Place};
 use sim_core::session::view::View;
 
 use super::canvas::{Canvas, Line, Point, polyline_path};
+use super::palette;
 use super::scene::{anchor, number, piece};
-use super::{chart, palette};
+use crate::chart;
 
 mod air;
 

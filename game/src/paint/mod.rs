@@ -4,7 +4,6 @@
 //! `assets/`: the same view gives the same bytes.
 
 pub mod canvas;
-pub mod chart;
 mod ink;
 pub mod loupe;
 pub mod moving;

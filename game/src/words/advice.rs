@@ -84,6 +84,15 @@ fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>
     Some(Next { rule, step: step.into(), sentence: sentence.into() })
 }
 
+/// A field with the rule that asks for it, the step and the sentence.
+type Blank = (Field, &'static str, &'static str, &'static str);
+
+/// The step that fills the first of these fields that is blank.
+fn first_blank(scene: &Scene<'_>, fields: impl IntoIterator<Item = Blank>) -> Option<Next> {
+    let (_, rule, step, sentence) = fields.into_iter().find(|(field, ..)| !scene.has(*field))?;
+    next(rule, step, sentence)
+}
+
 /// The next step of the work, from what can be seen, the field book and the papers alone.
 pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
     let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };

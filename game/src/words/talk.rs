@@ -42,9 +42,8 @@ pub struct Talk {
     last: Option<String>,
     cautions: Vec<&'static str>,
     stale: Stale,
-    asked_to_sign: bool,
-    /// Whether it was asked once more before the site is left.
-    asked_to_leave: bool,
+    /// What was asked about once more and not yet answered.
+    asked: Option<Action>,
 }
 
 impl Talk {
@@ -55,8 +54,8 @@ impl Talk {
         for (_, action) in session.done() {
             stale.after(action);
         }
-        let (last, cautions, asked_to_sign, asked_to_leave) = (None, Vec::new(), false, false);
-        Self { session, notice, journal, last, cautions, stale, asked_to_sign, asked_to_leave }
+        let (last, cautions, asked) = (None, Vec::new(), None);
+        Self { session, notice, journal, last, cautions, stale, asked }
     }
 
     /// Talks until the end.
@@ -158,13 +157,9 @@ impl Talk {
 
     /// Does the actions of one sentence, as far as they can be done.
     fn act(&mut self, actions: Vec<Action>, out: &mut dyn Write) -> Result<(), CommandError> {
-        if actions == [Action::Sign] && self.asks_before_signing(out)? {
+        if self.asks_once_more(&actions, out)? {
             return Ok(());
         }
-        if actions == [Action::LeaveSite] && self.asks_before_leaving(out)? {
-            return Ok(());
-        }
-        (self.asked_to_sign, self.asked_to_leave) = (false, false);
         let together = echo::together(&actions);
         let note = actions.iter().find_map(|action| self.stale.note(action));
         let echo = if together.is_some() { Echo::Silent } else { Echo::Said };
@@ -184,27 +179,43 @@ impl Talk {
         Ok(())
     }
 
-    /// Asks once more before a book with blanks is signed. `true` when it has asked.
-    fn asks_before_signing(&mut self, out: &mut dyn Write) -> Result<bool, CommandError> {
-        if self.asked_to_sign {
+    /// Asks once more before what cannot be had back, where something plainly lacks. `true` when it has
+    /// asked: the same again right after it is the answer.
+    fn asks_once_more(
+        &mut self,
+        actions: &[Action],
+        out: &mut dyn Write,
+    ) -> Result<bool, CommandError> {
+        let asked = self.asked.take();
+        let [action] = actions else { return Ok(false) };
+        if asked.as_ref() == Some(action) {
             return Ok(false);
         }
-        let order = self.session.papers().work_order;
-        let lacking = form::lacking(self.session.book(), order);
-        if lacking.is_empty() {
-            return Ok(false);
-        }
-        self.asked_to_sign = true;
-        let lacking = lacking.join("; ");
-        writeln!(out, "The book lacks: {lacking}. Say `sign` again to sign as it is.")?;
+        let question = match action {
+            Action::Sign => self.before_signing(),
+            Action::LeaveSite => self.before_leaving(),
+            _ => None,
+        };
+        let Some(question) = question else { return Ok(false) };
+        self.asked = Some(action.clone());
+        writeln!(out, "{question}")?;
         Ok(true)
     }
 
-    /// Asks once more before a site is left that is plainly not ready. `true` when it has asked.
-    fn asks_before_leaving(&mut self, out: &mut dyn Write) -> Result<bool, CommandError> {
-        let run = self.session.papers().work_order.run.is_some();
-        if self.asked_to_leave || !run || self.session.is_away() {
-            return Ok(false);
+    /// What is asked before a book with blanks is signed.
+    fn before_signing(&self) -> Option<String> {
+        let lacking = form::lacking(self.session.book(), self.session.papers().work_order);
+        let lacks = !lacking.is_empty();
+        lacks.then(|| {
+            let lacking = lacking.join("; ");
+            format!("The book lacks: {lacking}. Say `sign` again to sign as it is.")
+        })
+    }
+
+    /// What is asked before a site is left that is plainly not ready.
+    fn before_leaving(&self) -> Option<String> {
+        if self.session.papers().work_order.run.is_none() || self.session.is_away() {
+            return None;
         }
         let blank = [
             (Field::FilterNumber, "the filter's number"),
@@ -214,17 +225,14 @@ impl Talk {
         .into_iter()
         .filter(|(field, _)| self.session.book().text(*field).is_none());
         let lacking: Vec<&str> = blank.map(|(_, words)| words).collect();
-        if lacking.is_empty() {
-            return Ok(false);
-        }
-        self.asked_to_leave = true;
-        let lacking = lacking.join("; ");
-        writeln!(
-            out,
-            "The hours until the return cannot be had back, and the book lacks: {lacking}. Say \
-             `leave site` again to leave all the same."
-        )?;
-        Ok(true)
+        let lacks = !lacking.is_empty();
+        lacks.then(|| {
+            let lacking = lacking.join("; ");
+            format!(
+                "The hours until the return cannot be had back, and the book lacks: {lacking}. Say \
+                 `leave site` again to leave all the same."
+            )
+        })
     }
 
     /// Takes one step and says what is noticed. `false` when it could not be done.

@@ -3,7 +3,7 @@
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
-use crate::paint::chart;
+use crate::chart;
 
 /// What a loupe's middle rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]

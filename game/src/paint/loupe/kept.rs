@@ -2,11 +2,12 @@
 
 use super::gaze::KeptChart;
 use super::{CENTRE, RADIUS, Subject, label, pen};
+use crate::chart;
 use crate::paint::canvas::{Canvas, Line, Point, Type, on_circle};
+use crate::paint::loupe::SHEET;
 use crate::paint::palette;
 use crate::paint::scene::{anchor, drawing, piece};
 use crate::paint::text::Style;
-use crate::paint::{chart, loupe::SHEET};
 
 /// A pen below this drew no run, chart divisions.
 const DRAWS: f64 = 10.0;
@@ -22,8 +23,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)],
 fn whole(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)]) {
     canvas.wash(palette::WOOD.color());
     let ruling = chart::Ruling::of(&subject.view.recorder);
-    let drawn = piece(if ruling.is_even() { "chart_even" } else { "chart" })
-        .and_then(|piece| Some((piece, drawing(piece)?)));
+    let drawn = piece(ruling.drawing()).and_then(|piece| Some((piece, drawing(piece)?)));
     let Some((piece, tree)) = drawn else { return };
     let hub = anchor("chart", "hub");
     let scale = RADIUS / (chart::PAPER_RADIUS as f32 + 3.0);

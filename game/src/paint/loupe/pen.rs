@@ -3,10 +3,10 @@
 use resvg::tiny_skia::{Path, Transform};
 
 use super::{CENTRE, RADIUS, Subject, label};
+use crate::chart::{self, Ruling};
 use crate::paint::canvas::{
     Align, Canvas, Line, Point, Type, circle_path, polygon_path, polyline_path,
 };
-use crate::paint::chart::{self, Ruling};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};
 

@@ -2,7 +2,8 @@
 
 use super::{BarometerReference, Exposure, Group, Part, Place, Stage, Transform, View};
 use super::{about, anchor, bring, number};
-use crate::paint::{chart, ink};
+use crate::chart;
+use crate::paint::ink;
 
 /// Steps in which the chart's paper is seen to turn, degrees: a tenth of a unit at its edge.
 const PAPER_STEP_DEG: f64 = 0.05;
@@ -20,8 +21,7 @@ fn recorder(stage: &mut Stage, view: &View) {
     let steps = (seen.chart_hour * chart::DEG_PER_HOUR / PAPER_STEP_DEG).round();
     let turned = (steps * PAPER_STEP_DEG) as f32;
     let ruling = chart::Ruling::of(seen);
-    let paper = if ruling.is_even() { "chart_even" } else { "chart" };
-    stage.moved(group, paper, about(anchor("chart", "hub"), turned));
+    stage.moved(group, ruling.drawing(), about(anchor("chart", "hub"), turned));
     stage.inked(group, 41.5, Transform::identity(), ink::trace);
     stage.piece(group, "chart_hub");
     let radius = seen.pen.map_or(chart::PARKED_RADIUS, |pen| ruling.radius(pen));

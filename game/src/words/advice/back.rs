@@ -4,7 +4,7 @@ use sim_core::field_book::Field;
 use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::view::run::RunView;
 
-use super::{Next, Scene, mount, next, screw};
+use super::{Blank, Next, Scene, first_blank, mount, next, screw};
 
 /// Meter, chart, end reading, filter.
 pub(super) fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
@@ -107,9 +107,6 @@ pub(super) fn volume(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
             "write validity ...",
         ),
     ];
-    fields
-        .into_iter()
-        .filter(|(field, ..)| *field != Field::Concentration || run.masses.is_some())
-        .find(|(field, ..)| !scene.has(*field))
-        .and_then(|(_, rule, step, sentence)| next(rule, step, sentence))
+    let weighed = |(field, ..): &Blank| *field != Field::Concentration || run.masses.is_some();
+    first_blank(scene, fields.into_iter().filter(weighed))
 }

@@ -6,7 +6,7 @@ use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
 use sim_core::scenario::setup::FlowCheck;
 use sim_core::session::action::Sight;
 
-use super::{Next, Scene, arrive, finish, mount, next, points, screw};
+use super::{Next, Scene, arrive, finish, first_blank, mount, next, points, screw};
 
 /// The next step where only a check is ordered; none once it is judged.
 pub(super) fn alone(scene: &Scene<'_>) -> Option<Next> {
@@ -185,7 +185,7 @@ fn readings(scene: &Scene<'_>, order: FlowCheck) -> Option<Next> {
 
 /// Both flows, their difference, and what follows.
 fn sums(scene: &Scene<'_>) -> Option<Next> {
-    [
+    let fields = [
         (
             Field::CheckFlow,
             "check-sums",
@@ -210,8 +210,6 @@ fn sums(scene: &Scene<'_>) -> Option<Next> {
             "Within the limit of the work order it has passed; otherwise say what follows.",
             "write check outcome ...",
         ),
-    ]
-    .into_iter()
-    .find(|(field, ..)| !scene.has(*field))
-    .and_then(|(_, rule, step, sentence)| next(rule, step, sentence))
+    ];
+    first_blank(scene, fields)
 }

@@ -4,7 +4,7 @@ use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
 use sim_core::session::action::OnOff;
 
-use super::{Next, Scene, mount, next};
+use super::{Next, Scene, first_blank, mount, next};
 
 /// The next step until everything is back.
 pub(super) fn restore(scene: &Scene<'_>) -> Option<Next> {
@@ -172,7 +172,7 @@ pub(super) fn sums(scene: &Scene<'_>) -> Option<Next> {
         }
     }
     let line = "Fit the line of the chart terms over the flows.";
-    [
+    let fields = [
         (
             Field::Expression,
             "chart-expression",
@@ -200,8 +200,6 @@ pub(super) fn sums(scene: &Scene<'_>) -> Option<Next> {
             "Work out the chart reading for that flow, at the pressure and temperature of the run.",
             "write set point ...",
         ),
-    ]
-    .into_iter()
-    .find(|(field, ..)| !scene.has(*field))
-    .and_then(|(_, rule, step, sentence)| next(rule, step, sentence))
+    ];
+    first_blank(scene, fields)
 }
