@@ -1,18 +1,18 @@
 //! The program in a window: its plugins, and how the bench's screen is put together.
 
 use std::path::PathBuf;
-use std::time::Duration;
 
+use bevy::gizmos::GizmoPlugin;
+use bevy::gizmos_render::GizmoRenderPlugin;
 use bevy::input_focus::tab_navigation::{TabGroup, TabNavigationPlugin};
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
-use bevy::winit::{UpdateMode, WinitSettings};
 
-use super::desk::{Desk, Seen};
 use super::frames::FramesPlugin;
 use super::keys::Region;
 use super::overlay::clear;
-use super::settings::{self, Motion, Settings};
+use super::pace::PacePlugin;
+use super::settings::{self, Settings};
 use super::start::Library;
 use super::theme::Theme;
 use super::threads::ThreadsPlugin;
@@ -22,13 +22,6 @@ use super::{
     pan, pictures, redraw, scene, settings_sheet, showing, spots, start, theme, watch,
 };
 use crate::field_book;
-
-/// How often an idle bench is drawn: the watch's seconds.
-const IDLE: Duration = Duration::from_millis(1000);
-/// How often a bench is drawn on which something moves.
-const MOVING: Duration = Duration::from_millis(40);
-/// How often it is drawn while only the air goes on.
-const AIR: Duration = Duration::from_millis(125);
 
 /// The part of the window under which the bench lies.
 #[derive(Component)]
@@ -109,51 +102,21 @@ pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
         ..default()
     };
     let mut app = App::new();
-    app.add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }))
-        .set_error_handler(bevy::ecs::error::warn)
-        .insert_resource(paced(IDLE))
-        .add_plugins((bench, ThreadsPlugin))
-        .add_systems(Last, pace);
+    let plugins = DefaultPlugins
+        .set(WindowPlugin { primary_window: Some(window), ..default() })
+        // Nothing is drawn with them, and the window is there sooner without.
+        .disable::<GizmoPlugin>()
+        .disable::<GizmoRenderPlugin>();
+    app.add_plugins(plugins).set_error_handler(bevy::ecs::error::warn).add_plugins((
+        bench,
+        ThreadsPlugin,
+        PacePlugin,
+    ));
     if let Some(file) = describe {
         app.add_plugins(FramesPlugin { file: file.with_extension("frames") })
             .add_plugins(ToldPlugin { file });
     }
     app.run()
-}
-
-fn paced(wait: Duration) -> WinitSettings {
-    let mode = UpdateMode::reactive(wait);
-    WinitSettings { focused_mode: mode, unfocused_mode: mode }
-}
-
-/// Draws often while something moves, and once a second while nothing does.
-fn pace(
-    desk: Option<Res<Desk>>,
-    seen: Option<Res<Seen>>,
-    choice: Res<Settings>,
-    mut settings: ResMut<WinitSettings>,
-    mut last: Local<Option<(f64, f64)>>,
-) {
-    let airs = seen.as_ref().is_some_and(|seen| seen.0.blower.loudness >= 0.02);
-    let moves = seen.is_some_and(|seen| {
-        let view = &seen.0;
-        // A blower that runs up or down is heard and seen before water or pen move.
-        let now = (view.blower.pitch_hz, view.thermometer.column_c);
-        let runs_up = last.is_some_and(|last| (last.0 - now.0).abs() > 0.5);
-        *last = Some(now);
-        view.manometer.moving || view.recorder.moving || runs_up
-    });
-    let busy = desk.is_some_and(|desk| desk.is_busy());
-    let wait = if moves || busy {
-        MOVING
-    } else if airs && choice.motion == Motion::Full {
-        AIR
-    } else {
-        IDLE
-    };
-    if settings.focused_mode != UpdateMode::reactive(wait) {
-        *settings = paced(wait);
-    }
 }
 
 /// Puts the bench's screen together. Larger text takes more of the window for what is written.

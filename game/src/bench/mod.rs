@@ -37,6 +37,8 @@ pub mod loupe;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]
+mod pace;
+#[cfg(feature = "window")]
 pub mod pan;
 #[cfg(feature = "window")]
 mod pictures;

@@ -4,29 +4,37 @@
 //! What was drawn stays in the window's texture. Each frame's list of things to draw is held against
 //! the last one; where they differ, and only there, it is drawn over. The window is drawn whole when
 //! it comes up or changes its size, and whenever it is not sure that the last frame was drawn.
+//!
+//! A frame in which nothing differs is not even handed to the screen, where it is known why it came:
+//! for a hand that stirred, or because its time had come.
 
 mod damage;
 mod drawn;
 
 use std::collections::HashMap;
 
-use bevy::camera::ClearColorConfig;
+use bevy::camera::{CameraOutputMode, ClearColorConfig};
 use bevy::math::FloatOrd;
 use bevy::prelude::*;
-use bevy::render::camera::ExtractedCamera;
+use bevy::render::camera::{ExtractedCamera, sort_cameras};
 use bevy::render::render_asset::RenderAssets;
 use bevy::render::render_resource::PipelineCache;
 use bevy::render::sync_world::TemporaryRenderEntity;
 use bevy::render::texture::GpuImage;
 use bevy::render::view::ViewTarget;
-use bevy::render::{GpuResourceAppExt, Render, RenderApp, RenderSystems};
+use bevy::render::{Extract, ExtractSchedule, GpuResourceAppExt, Render, RenderApp, RenderSystems};
 use bevy::sprite_render::SpriteAssetEvents;
 use bevy::ui_render::{ExtractedUiItem, ExtractedUiNode, ExtractedUiNodes};
 
+use super::pace::{ComesUp, Why};
 use damage::{Damage, Drawn, damage};
 
 /// Frames that are drawn whole when a window comes up.
 const FIRST_FRAMES: u32 = 6;
+
+/// Most frames that are held back until all that draws is ready: to draw without it would only take
+/// from making it ready.
+const MOST_HELD_BACK: u32 = 100;
 
 /// What the window shows.
 #[derive(Resource, Default)]
@@ -37,6 +45,8 @@ struct Shown {
     size: UVec2,
     /// Frames drawn, as far as the first ones count.
     frames: u32,
+    /// Frames that were held back while the window came up.
+    held_back: u32,
     /// How often the pixels of an image were changed in place.
     changes: HashMap<AssetId<Image>, u32>,
 }
@@ -52,12 +62,22 @@ pub struct RedrawPlugin;
 
 impl Plugin for RedrawPlugin {
     fn build(&self, app: &mut App) {
+        let comes_up = ComesUp::default();
+        comes_up.set(true);
         let Some(render) = app.get_sub_app_mut(RenderApp) else { return };
         render
+            .insert_resource(comes_up.clone())
             .init_gpu_resource::<Shown>()
-            .add_systems(Render, narrow.in_set(RenderSystems::CreateViews))
+            .add_systems(ExtractSchedule, extract_why)
+            .add_systems(Render, narrow.in_set(RenderSystems::CreateViews).before(sort_cameras))
             .add_systems(Render, verify.in_set(RenderSystems::Cleanup));
+        app.insert_resource(comes_up);
     }
+}
+
+/// Takes over why the frame is drawn; where nobody says so, it is shown.
+fn extract_why(why: Extract<Option<Res<Why>>>, mut commands: Commands) {
+    commands.insert_resource(why.as_deref().copied().unwrap_or_default());
 }
 
 /// Leaves on the list of things to draw only what lies where something has changed.
@@ -65,8 +85,9 @@ fn narrow(
     mut shown: ResMut<Shown>,
     mut nodes: ResMut<ExtractedUiNodes>,
     mut cameras: Query<&mut ExtractedCamera>,
-    images: Res<RenderAssets<GpuImage>>,
+    (images, why): (Res<RenderAssets<GpuImage>>, Res<Why>),
     events: Res<SpriteAssetEvents>,
+    pipelines: Res<PipelineCache>,
     mut commands: Commands,
 ) {
     for event in &events.images {
@@ -76,6 +97,13 @@ fn narrow(
     }
     let Ok(mut camera) = cameras.single_mut() else { return shown.forget() };
     let Some(size) = camera.physical_target_size else { return shown.forget() };
+    let waits = pipelines.waiting_pipelines().next().is_some();
+    if waits && (1..FIRST_FRAMES).contains(&shown.frames) && shown.held_back < MOST_HELD_BACK {
+        shown.held_back += 1;
+        (camera.clear_color, camera.output_mode) = (ClearColorConfig::None, CameraOutputMode::Skip);
+        nodes.uinodes.clear();
+        return shown.forget();
+    }
     nodes.uinodes.sort_by_key(|node| FloatOrd(node.z_order));
     // An image that has not arrived is not drawn yet, and will look different when it is.
     let picture = |id: &AssetId<Image>| {
@@ -94,6 +122,11 @@ fn narrow(
         && let Some(floors) = floors(&nodes.uinodes, &parts)
     {
         camera.clear_color = ClearColorConfig::None;
+        // Any other frame is shown: the screen may have asked for it, as the window came out from
+        // under another one.
+        if parts.is_empty() && (why.due || why.by_hand) {
+            camera.output_mode = CameraOutputMode::Skip;
+        }
         cut(&mut nodes, &now, &parts, &floors, &mut commands);
     }
     shown.frames = shown.frames.saturating_add(1).min(FIRST_FRAMES);
@@ -171,8 +204,11 @@ fn verify(
     mut shown: ResMut<Shown>,
     targets: Query<(), (With<ExtractedCamera>, With<ViewTarget>)>,
     pipelines: Res<PipelineCache>,
+    comes_up: Res<ComesUp>,
 ) {
-    if targets.is_empty() || pipelines.waiting_pipelines().next().is_some() {
+    let waits = pipelines.waiting_pipelines().next().is_some();
+    if targets.is_empty() || waits {
         shown.forget();
     }
+    comes_up.set(waits || shown.frames < FIRST_FRAMES);
 }

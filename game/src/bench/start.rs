@@ -186,7 +186,7 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, library: &Library) 
     })
     .with_children(|row| {
         row.spawn(theme::bold("Scenarios", theme::HEAD, theme.ink));
-        row.spawn(theme::text("rig number", theme::SMALL, theme.ink_soft));
+        row.spawn(theme::italic("rig number", theme::SMALL, theme.ink_soft));
         row.spawn((
             SeedField,
             EditableText {

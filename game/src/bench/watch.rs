@@ -12,6 +12,7 @@ use super::access::spoken;
 use super::controls::{Ask, button};
 use super::desk::{Desk, Said, Seen};
 use super::hands::day;
+use super::pace::Why;
 use super::theme::{self, Theme};
 
 /// Longest wait at once, s.
@@ -186,11 +187,14 @@ fn spoken_time(seconds: f64) -> String {
     format!("{} minutes {} seconds", whole / 60, whole % 60)
 }
 
+/// How often the watch is looked at on a bench at rest, s.
+const LOOKED_AT_S: u64 = 10;
+
 /// Shows the time and what is left of it.
 fn show(
-    seen: Res<Seen>,
-    desk: Res<Desk>,
-    theme: Res<Theme>,
+    (seen, desk, theme): (Res<Seen>, Res<Desk>, Res<Theme>),
+    why: Option<Res<Why>>,
+    mut looked_at: Local<u64>,
     mut time: Query<(&mut Text, &mut AccessibilityNode), (With<TimeText>, Without<LeftText>)>,
     mut left: Query<
         (&mut Text, &mut TextColor, &mut AccessibilityNode),
@@ -203,6 +207,10 @@ fn show(
 ) {
     // The copy's time is not the session's.
     if desk.showing().is_some() {
+        return;
+    }
+    let look = seen.0.tick.whole_seconds() / LOOKED_AT_S;
+    if std::mem::replace(&mut *looked_at, look) == look && why.is_some_and(|why| why.rests) {
         return;
     }
     let now = seen.0.time.to_string();

@@ -31,7 +31,7 @@ use crate::scenario::setup::Setup;
 use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-use action::Action;
+use action::{Action, Sight};
 use apply::Refusal;
 use clock::ClockNote;
 use ending::Ending;
@@ -277,6 +277,11 @@ impl Session {
     /// What can be seen now.
     pub fn view(&self) -> View {
         view_of::view(&self.state.at(self.now), &self.setup, self.now, self.limit_tick())
+    }
+
+    /// What the eyes are on, as [`view`](Self::view) has it, without looking.
+    pub const fn focus(&self) -> Sight {
+        self.state.eyes.focus
     }
 
     /// The field book.

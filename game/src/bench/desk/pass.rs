@@ -14,6 +14,7 @@ use super::{Asked, Book, Desk, HEARD, Lapse, REFUSED, Said, Seen};
 use crate::bench::Screen;
 use crate::bench::controls::Ask;
 use crate::bench::hands::turn;
+use crate::bench::pace::RESTING;
 use crate::report::words::ending as ending_words;
 use crate::words::listen;
 
@@ -42,10 +43,10 @@ impl Plugin for DeskPlugin {
                     .run_if(resource_exists::<Desk>),
             )
             .add_systems(Last, put_aside.run_if(resource_exists::<Desk>));
-        // A bench at rest is drawn once a second; no time may be lost between two drawings.
+        // A bench at rest is drawn seldom; no time may be lost between two drawings.
         app.world_mut()
             .get_resource_or_insert_with(Time::<Virtual>::default)
-            .set_max_delta(Duration::from_secs(2));
+            .set_max_delta(2 * RESTING);
     }
 }
 
@@ -160,7 +161,7 @@ fn look_again(
         return;
     }
     let after_show = std::mem::take(&mut *showed);
-    if !after_show && seen.0.tick == session.now() && seen.0.focus == session.view().focus {
+    if !after_show && seen.0.tick == session.now() && seen.0.focus == session.focus() {
         return;
     }
     seen.set_if_neq(Seen(session.view()));
