@@ -64,7 +64,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
     panel.spawn((Glass, spoken(Role::Image, "loupe", ""), node, ZIndex(50))).with_children(
         |glass| {
             let whole = Node { width: percent(100), height: percent(100), ..default() };
-            glass.spawn((Picture, ImageNode::default(), whole, Pickable::IGNORE));
+            glass.spawn((Picture, pictures::unmeasured(), whole, Pickable::IGNORE));
         },
     );
     // Under the lower rim, in the middle of the glass.
@@ -202,9 +202,11 @@ fn show(
     held.shown = shows;
     let papers = desk.papers.as_words();
     let side = px(size as f32 * node.inverse_scale_factor());
-    (place.width, place.height) = (side, side);
+    if (place.width, place.height) != (side, side) {
+        (place.width, place.height) = (side, side);
+    }
     let painted = paint_from(gaze, &seen.0, &papers, size, settings.text_scale());
-    image.image = images.add(pictures::image(&painted));
+    pictures::put(&mut image, &mut images, pictures::image(&painted));
 }
 
 /// What the glass shows depends on.
@@ -247,7 +249,11 @@ fn shows(view: &View) -> String {
             format!("{eyes:?} {flags:?} {:?} {turned} {kept}", seen.pen)
         }
         Sight::Barometer => format!("{eyes:?} {:?}", view.barometer),
-        Sight::Thermometer => format!("{eyes:?} {:?}", view.thermometer),
+        Sight::Thermometer => {
+            // Far less than a pixel of the glass.
+            let column = (view.thermometer.column_c * 200.0).round();
+            format!("{eyes:?} {column} {:?}", view.thermometer.exposure)
+        }
         Sight::Tube => format!("{eyes:?} {:?} {:?}", view.tube, view.mounting.places),
         Sight::WorkOrder | Sight::Certificate(_) => format!("{eyes:?}"),
         // Everything else is a part of the station: what hands have changed, and once a second while

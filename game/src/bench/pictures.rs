@@ -4,8 +4,9 @@
 use bevy::asset::RenderAssetUsages;
 use bevy::prelude::*;
 use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
+use bevy::ui::widget::NodeImageMode;
 use bevy::window::RequestRedraw;
-use resvg::tiny_skia::{IntRect, Pixmap, Transform};
+use resvg::tiny_skia::{IntRect, Pixmap, PremultipliedColorU8, Transform};
 use sim_core::session::view::View;
 
 use super::debrief::Scrubbed;
@@ -26,6 +27,15 @@ const AIR_STEPS: f64 = 4.0;
 struct Picture {
     group: Group,
     shown: String,
+    /// What was painted of that which runs, for its next turn.
+    turns: Vec<(String, Painted)>,
+}
+
+/// What was painted, and its corner in the scene's panel, px.
+#[derive(Clone)]
+struct Painted {
+    image: Image,
+    corner: Vec2,
 }
 
 pub struct PicturesPlugin;
@@ -45,24 +55,41 @@ impl Plugin for PicturesPlugin {
 pub fn spawn(panel: &mut ChildSpawnerCommands) {
     for group in std::iter::once(Group::Still).chain(Group::MOVING) {
         panel.spawn((
-            Picture { group, shown: String::new() },
-            ImageNode::default(),
+            Picture { group, shown: String::new(), turns: Vec::new() },
+            unmeasured(),
             Node { position_type: PositionType::Absolute, ..default() },
             Pickable::IGNORE,
         ));
     }
 }
 
+/// The node of a picture whose place and size are given: what is painted on it is not measured.
+pub fn unmeasured() -> ImageNode {
+    ImageNode { image_mode: NodeImageMode::Stretch, ..default() }
+}
+
+/// Puts a picture onto its node: over the last one, where that was as large, so that nothing has to
+/// be laid out anew.
+pub fn put(node: &mut Mut<ImageNode>, images: &mut Assets<Image>, image: Image) {
+    let id = node.image.id();
+    let fits = images.get(id).is_some_and(|last| last.size() == image.size());
+    // Its id was given out for the handle that the node holds.
+    if fits && node.image.is_strong() {
+        let _ = images.insert(id, image);
+    } else {
+        node.image = images.add(image);
+    }
+}
+
 /// A pixmap as the screen takes it.
 pub fn image(pixmap: &Pixmap) -> Image {
-    let straight: Vec<u8> = pixmap
-        .pixels()
-        .iter()
-        .flat_map(|pixel| {
+    let mut straight = pixmap.data().to_vec();
+    for (pixel, bytes) in pixmap.pixels().iter().zip(straight.chunks_exact_mut(4)) {
+        if !matches!(pixel.alpha(), 0 | 255) {
             let color = pixel.demultiply();
-            [color.red(), color.green(), color.blue(), color.alpha()]
-        })
-        .collect();
+            bytes.copy_from_slice(&[color.red(), color.green(), color.blue(), color.alpha()]);
+        }
+    }
     Image::new(
         Extent3d { width: pixmap.width(), height: pixmap.height(), depth_or_array_layers: 1 },
         TextureDimension::D2,
@@ -119,54 +146,71 @@ fn paint(
         if picture.shown == shows {
             continue;
         }
+        let known = picture.turns.iter().find(|(of, _)| *of == shows);
+        let painted = known.map(|(_, painted)| painted.clone());
+        let painted = painted.unwrap_or_else(|| painted_anew(picture.group, view, scale, phase));
+        keep_turn(&mut picture, &shows, &painted);
         picture.shown = shows;
-        let (pixmap, x, y) = painted(picture.group, view, scale, phase);
-        let (pixmap, left, top) = cropped(pixmap);
         let to_logical = panel.inverse_scale_factor();
-        let size = Vec2::new(pixmap.width() as f32, pixmap.height() as f32) * to_logical;
-        let corner = Vec2::new((x * scale).round() + left as f32, (y * scale).round() + top as f32)
-            * to_logical;
-        place.left = px(corner.x);
-        place.top = px(corner.y);
-        place.width = px(size.x);
-        place.height = px(size.y);
-        node.image = images.add(image(&pixmap));
+        let (corner, size) = (painted.corner * to_logical, painted.image.size_f32() * to_logical);
+        let mut wanted = place.clone();
+        (wanted.left, wanted.top) = (px(corner.x), px(corner.y));
+        (wanted.width, wanted.height) = (px(size.x), px(size.y));
+        place.set_if_neq(wanted);
+        put(&mut node, &mut images, painted.image);
+    }
+}
+
+/// Keeps the last pictures of what runs: it comes round to them again and again.
+fn keep_turn(picture: &mut Picture, shows: &str, painted: &Painted) {
+    let runs = matches!(picture.group, Group::Rotor | Group::Air);
+    if runs && picture.turns.iter().all(|(of, _)| of != shows) {
+        picture.turns.truncate(AIR_STEPS as usize - 1);
+        picture.turns.insert(0, (shows.to_owned(), painted.clone()));
     }
 }
 
 /// A picture without its empty margins, and how much was cut off at the left and at the top: what is
 /// not there need not be drawn over the rest in every frame.
 fn cropped(pixmap: Pixmap) -> (Pixmap, u32, u32) {
-    let (width, height) = (pixmap.width(), pixmap.height());
-    let (mut left, mut top, mut right, mut bottom) = (width, height, 0, 0);
-    for (pixel, at) in pixmap.pixels().iter().zip(0_u32..) {
-        if pixel.alpha() > 0 {
-            let (x, y) = (at % width, at / width);
-            (left, right) = (left.min(x), right.max(x + 1));
-            (top, bottom) = (top.min(y), bottom.max(y + 1));
+    let (mut left, mut right) = (pixmap.width() as usize, 0);
+    let (mut top, mut bottom) = (pixmap.height() as usize, 0);
+    for (y, row) in pixmap.pixels().chunks_exact(left.max(1)).enumerate() {
+        let inked = |pixel: &PremultipliedColorU8| pixel.alpha() > 0;
+        if let (Some(first), Some(last)) = (row.iter().position(inked), row.iter().rposition(inked))
+        {
+            (left, right) = (left.min(first), right.max(last + 1));
+            (top, bottom) = (top.min(y), y + 1);
         }
     }
     let kept = right
         .checked_sub(left)
         .zip(bottom.checked_sub(top))
-        .and_then(|(w, h)| IntRect::from_xywh(left as i32, top as i32, w, h))
+        .and_then(|(w, h)| IntRect::from_xywh(left as i32, top as i32, w as u32, h as u32))
         .and_then(|rect| pixmap.clone_rect(rect));
     match kept {
-        Some(kept) => (kept, left, top),
+        Some(kept) => (kept, left as u32, top as u32),
         // Nothing is in it: one clear pixel stands for it.
         None => (Pixmap::new(1, 1).unwrap_or(pixmap), 0, 0),
     }
 }
 
-/// A group's picture and its corner in the scene.
-fn painted(group: Group, view: &View, scale: f32, phase: f32) -> (Pixmap, f32, f32) {
+/// A group's picture, and where it lies in the panel.
+fn painted_anew(group: Group, view: &View, scale: f32, phase: f32) -> Painted {
     if group == Group::Still {
         let area = Area { x: 0.0, y: 0.0, w: WIDTH, h: HEIGHT };
         let picture = still::region(view, area, scale, |drawn| drawn == Group::Still, 0.0);
-        return (picture, 0.0, 0.0);
+        return Painted { image: image(&picture), corner: Vec2::ZERO };
     }
     let moving = moving::paint(group, view, scale, phase);
-    (moving.picture, moving.x, moving.y)
+    let mut corner = Vec2::new((moving.x * scale).round(), (moving.y * scale).round());
+    // Water changes its height all the time: its picture keeps its size, and so its place.
+    if group == Group::Water {
+        return Painted { image: image(&moving.picture), corner };
+    }
+    let (picture, left, top) = cropped(moving.picture);
+    corner += Vec2::new(left as f32, top as f32);
+    Painted { image: image(&picture), corner }
 }
 
 /// The phase of what runs: it stands still with reduced motion, and while nothing runs.
@@ -183,9 +227,8 @@ fn phase(view: &View, motion: Motion) -> f32 {
 fn shows(group: Group, view: &View, phase: f32) -> String {
     let places = &view.mounting.places;
     let hundredths = |value: f64| (value * 100.0).round();
-    let legs = [&view.manometer.left, &view.manometer.right]
-        .map(|leg| (leg.valve_quarters, hundredths(leg.meniscus_in)));
-    let manometer = (hundredths(view.manometer.tilt_deg), hundredths(view.manometer.scale_in));
+    let legs = [&view.manometer.left, &view.manometer.right];
+    let (tilt, slid) = (hundredths(view.manometer.tilt_deg), hundredths(view.manometer.scale_in));
     match group {
         Group::Still => still::key(view),
         Group::Rotor => format!("{phase} {}", view.blower.loudness >= 0.02),
@@ -214,8 +257,16 @@ fn shows(group: Group, view: &View, phase: f32) -> String {
             let column = (view.thermometer.column_c * 20.0).round();
             format!("{:?} {column}", view.thermometer.exposure)
         }
-        Group::Manometer => format!("{places:?} {manometer:?} {legs:?} {}", view.manometer.bubble),
+        Group::Manometer => format!("{places:?} {tilt}"),
+        Group::Water => {
+            let levels = legs.map(|leg| hundredths(leg.meniscus_in));
+            format!("{places:?} {tilt} {slid} {levels:?} {}", view.manometer.bubble)
+        }
+        Group::ManometerFront => {
+            let valves = legs.map(|leg| leg.valve_quarters);
+            format!("{places:?} {tilt} {slid} {valves:?}")
+        }
         Group::Cords => format!("{:?}", view.power),
-        Group::Tube => format!("{places:?} {:?} {manometer:?}", view.tube),
+        Group::Tube => format!("{places:?} {tilt} {:?}", view.tube),
     }
 }

@@ -3,8 +3,9 @@
 use resvg::tiny_skia::Pixmap;
 use sim_core::session::view::View;
 
-use super::scene::{Area, piece, scene};
-use super::stage::Group;
+use super::ink;
+use super::scene::{Area, anchor, number, piece, scene};
+use super::stage::{self, Group};
 use super::still;
 
 /// A picture with the scene point of its upper left corner.
@@ -23,7 +24,7 @@ pub struct Moving {
 /// One moving group, `scale` pixels to a scene unit. `phase`, 0 to 1, is that of what runs: one turn
 /// of it moves the air by one arrow.
 pub fn paint(group: Group, view: &View, scale: f32, phase: f32) -> Moving {
-    let area = area(group);
+    let area = in_whole_pixels(area(group, view), scale);
     let picture = still::region(view, area, scale, |drawn| drawn == group, phase);
     Moving { group, picture, x: area.x, y: area.y }
 }
@@ -33,9 +34,9 @@ pub fn all(view: &View, scale: f32, phase: f32) -> Vec<Moving> {
     Group::MOVING.into_iter().map(|group| paint(group, view, scale, phase)).collect()
 }
 
-/// The manometer: water, sliding scale, valves, plumb.
+/// The water in the manometer.
 pub fn manometer_water(view: &View, scale: f32) -> Moving {
-    paint(Group::Manometer, view, scale, 0.0)
+    paint(Group::Water, view, scale, 0.0)
 }
 
 /// The recorder's chart with trace, pen and door.
@@ -73,8 +74,18 @@ pub fn air_flow(view: &View, scale: f32, phase: f32) -> Moving {
     paint(Group::Air, view, scale, phase)
 }
 
+/// The least area about another whose edges lie between pixels: what is painted apart then fits
+/// together to the pixel.
+fn in_whole_pixels(area: Area, scale: f32) -> Area {
+    let (left, top) = ((area.x * scale).floor(), (area.y * scale).floor());
+    let (right, foot) = ((area.x + area.w) * scale, (area.y + area.h) * scale);
+    // A hair less, so that nobody's rounding makes a pixel of nothing.
+    let side = |from: f32, to: f32| ((to.ceil() - from).max(1.0) - 1e-3) / scale;
+    Area { x: left / scale, y: top / scale, w: side(left, right), h: side(top, foot) }
+}
+
 /// The part of the scene that a group can touch.
-fn area(group: Group) -> Area {
+fn area(group: Group, view: &View) -> Area {
     let scene = scene();
     match group {
         Group::Still => Area { x: 0.0, y: 0.0, w: scene.width, h: scene.height },
@@ -85,18 +96,33 @@ fn area(group: Group) -> Area {
         Group::Timer => around("timer_dial", 12.0),
         Group::Barometer => around("barometer", 2.0),
         Group::Thermometer => Area { x: 78.0, y: 308.0, w: 140.0, h: 190.0 },
-        // Hung askew by 20 degrees it still lies within.
-        Group::Manometer => Area { x: 560.0, y: 30.0, w: 670.0, h: 770.0 },
+        Group::Manometer | Group::ManometerFront => {
+            stage::bounds(view, group).map_or(NOTHING, |area| widened(area, 2.0))
+        }
+        Group::Water if stage::bounds(view, Group::Manometer).is_some() => water(view),
+        Group::Water => NOTHING,
         Group::Cords => Area { x: 500.0, y: 540.0, w: 640.0, h: 250.0 },
         Group::Tube => Area { x: 180.0, y: 40.0, w: 860.0, h: 760.0 },
     }
 }
 
+/// Where nothing is.
+const NOTHING: Area = Area { x: 0.0, y: 0.0, w: 1.0, h: 1.0 };
+
+/// Both bores and the bend, wherever the water stands in them.
+fn water(view: &View) -> Area {
+    let (left, right) = (anchor("manometer", "zero_left"), anchor("manometer", "zero_right"));
+    let wide = number("manometer", "bore_radius") + 2.0;
+    let top = anchor("manometer", "column_top_left").1 - 2.0;
+    let foot = number("manometer", "bend_y") + number("manometer", "bend_radius") + wide;
+    let (x, w) = (left.0 - wide, right.0 - left.0 + 2.0 * wide);
+    stage::boxed(ink::manometer_at(view), Area { x, y: top, w, h: foot - top })
+}
+
 fn around(name: &str, margin: f32) -> Area {
-    piece(name).map_or(Area { x: 0.0, y: 0.0, w: 1.0, h: 1.0 }, |piece| Area {
-        x: piece.x - margin,
-        y: piece.y - margin,
-        w: piece.w + 2.0 * margin,
-        h: piece.h + 2.0 * margin,
-    })
+    piece(name).map_or(NOTHING, |piece| widened(piece.area(), margin))
+}
+
+fn widened(area: Area, by: f32) -> Area {
+    Area { x: area.x - by, y: area.y - by, w: area.w + 2.0 * by, h: area.h + 2.0 * by }
 }

@@ -61,6 +61,13 @@ pub struct Piece {
     pub numbers: BTreeMap<String, f32>,
 }
 
+impl Piece {
+    /// Its box.
+    pub const fn area(&self) -> Area {
+        Area { x: self.x, y: self.y, w: self.w, h: self.h }
+    }
+}
+
 /// The scene, read once.
 pub fn scene() -> &'static Scene {
     static SCENE: OnceLock<Scene> = OnceLock::new();

@@ -37,8 +37,12 @@ pub enum Group {
     Barometer,
     /// The thermometer with its column.
     Thermometer,
-    /// The manometer with water, scale, valves and plumb.
+    /// The manometer's board.
     Manometer,
+    /// The water in it.
+    Water,
+    /// What lies over the water: scale, valves, glass and plumb.
+    ManometerFront,
     /// Cords and plugs.
     Cords,
     /// The tube.
@@ -47,7 +51,7 @@ pub enum Group {
 
 impl Group {
     /// The groups that move, from back to front.
-    pub const MOVING: [Self; 10] = [
+    pub const MOVING: [Self; 12] = [
         Self::Rotor,
         Self::Air,
         Self::Calibrator,
@@ -56,6 +60,8 @@ impl Group {
         Self::Barometer,
         Self::Thermometer,
         Self::Manometer,
+        Self::Water,
+        Self::ManometerFront,
         Self::Cords,
         Self::Tube,
     ];
@@ -106,22 +112,43 @@ pub fn draw(
     }
 }
 
+/// The least upright area about another that was moved or turned.
+pub fn boxed(by: Transform, area: Area) -> Area {
+    let (right, foot) = (area.x + area.w, area.y + area.h);
+    let corners = [(area.x, area.y), (right, area.y), (area.x, foot), (right, foot)];
+    let moved = corners.map(|corner| ink::moved(by, corner));
+    let (mut low, mut high) = ((f32::MAX, f32::MAX), (f32::MIN, f32::MIN));
+    for (x, y) in moved {
+        (low, high) = ((low.0.min(x), low.1.min(y)), (high.0.max(x), high.1.max(y)));
+    }
+    Area { x: low.0, y: low.1, w: high.0 - low.0, h: high.1 - low.1 }
+}
+
+/// Where the drawings of a group lie; `None` while there are none.
+pub fn bounds(view: &View, group: Group) -> Option<Area> {
+    stage(view)
+        .iter()
+        .filter(|act| act.group == group)
+        .filter_map(|act| match act.what {
+            What::Drawing(name) => Some(boxed(act.by, piece(name)?.area())),
+            What::Inked(_) => None,
+        })
+        .reduce(|all, one| {
+            let (x, y) = (all.x.min(one.x), all.y.min(one.y));
+            let right = (all.x + all.w).max(one.x + one.w);
+            let foot = (all.y + all.h).max(one.y + one.h);
+            Area { x, y, w: right - x, h: foot - y }
+        })
+}
+
 /// Draws one drawing, unless it lies outside the area.
 fn place(canvas: &mut Canvas, name: &str, by: Transform, area: Area) {
     let Some(piece) = piece(name) else { return };
-    let corners = [
-        (piece.x, piece.y),
-        (piece.x + piece.w, piece.y),
-        (piece.x, piece.y + piece.h),
-        (piece.x + piece.w, piece.y + piece.h),
-    ];
-    let moved =
-        corners.map(|(x, y)| (by.sx * x + by.kx * y + by.tx, by.ky * x + by.sy * y + by.ty));
-    let beyond = |side: &dyn Fn(Point) -> bool| moved.iter().all(|corner| side(*corner));
-    if beyond(&|(x, _)| x < area.x)
-        || beyond(&|(x, _)| x > area.x + area.w)
-        || beyond(&|(_, y)| y < area.y)
-        || beyond(&|(_, y)| y > area.y + area.h)
+    let lies = boxed(by, piece.area());
+    if lies.x > area.x + area.w
+        || lies.x + lies.w < area.x
+        || lies.y > area.y + area.h
+        || lies.y + lies.h < area.y
     {
         return;
     }

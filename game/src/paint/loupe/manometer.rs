@@ -51,7 +51,8 @@ fn whole(canvas: &mut Canvas, subject: &Subject) {
     let area = Area { x: 784.0, y: 40.0, w: 220.0, h: 700.0 };
     let (height, corner) = (244.0, (48.0, 18.0));
     let scale = canvas.px_per_unit() * height / area.h;
-    let wanted = |group| group == Group::Manometer || group == Group::Tube;
+    let parts = [Group::Manometer, Group::Water, Group::ManometerFront, Group::Tube];
+    let wanted = |group| parts.contains(&group);
     let picture = still::region(subject.view, area, scale, wanted, 0.0);
     let px = canvas.px_per_unit();
     let place = Transform::from_translate((corner.0 * px).round(), (corner.1 * px).round());

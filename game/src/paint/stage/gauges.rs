@@ -70,15 +70,15 @@ fn thermometer(stage: &mut Stage, view: &View) {
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
 fn manometer(stage: &mut Stage, view: &View) {
-    let group = Group::Manometer;
     match view.mounting.place(Part::Manometer) {
         Place::Case => return stage.piece(Group::Still, "case_manometer"),
         Place::Hand => return,
         _ => {}
     }
     let by = ink::manometer_at(view);
-    stage.moved(group, "manometer", by);
-    stage.inked(group, 51.0, by, ink::water);
+    stage.moved(Group::Manometer, "manometer", by);
+    stage.inked(Group::Water, 51.0, by, ink::water);
+    let group = Group::ManometerFront;
     let per_in = number("manometer_scale", "units_per_in");
     let slid = -(view.manometer.scale_in as f32) * per_in;
     stage.moved(group, "manometer_scale", by.pre_translate(0.0, slid));
