@@ -11,6 +11,8 @@ pub mod journal_file;
 #[cfg(feature = "paint")]
 pub mod paint;
 pub mod report;
+#[cfg(any(test, feature = "sound"))]
+pub mod sound;
 #[cfg(feature = "window")]
 pub mod window;
 pub mod words;

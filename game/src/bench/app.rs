@@ -112,6 +112,8 @@ pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
         ThreadsPlugin,
         PacePlugin,
     ));
+    #[cfg(feature = "sound")]
+    app.add_plugins(super::loudspeaker::LoudspeakerPlugin);
     if let Some(file) = describe {
         app.add_plugins(FramesPlugin { file: file.with_extension("frames") })
             .add_plugins(ToldPlugin { file });

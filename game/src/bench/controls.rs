@@ -51,6 +51,8 @@ pub enum Ask {
     Unit(UnitChoice),
     /// Change between keyboard and pointer hints.
     Hints,
+    /// Turn sound on or off: there is a control for it where sound is built in.
+    Sound,
     /// Raise or lower the eye, mm.
     Eye(f64),
     /// Bring another hour of the chart of the run under the loupe, so many hours on.

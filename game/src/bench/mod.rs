@@ -32,6 +32,8 @@ mod help;
 pub(crate) mod keys;
 #[cfg(feature = "window")]
 mod lapse;
+#[cfg(feature = "sound")]
+mod loudspeaker;
 #[cfg(feature = "window")]
 pub mod loupe;
 #[cfg(feature = "window")]

@@ -53,6 +53,8 @@ pub struct Settings {
     pub motion: Motion,
     /// Hints for the keyboard or for the pointer.
     pub hints: Hints,
+    /// Whether the bench is heard, where sound is built in.
+    pub sound: bool,
 }
 
 impl Default for Settings {
@@ -63,6 +65,7 @@ impl Default for Settings {
             contrast: Contrast::default(),
             motion: Motion::default(),
             hints: Hints::default(),
+            sound: false,
         }
     }
 }

@@ -50,6 +50,7 @@ fn obey(mut asks: MessageReader<Ask>, mut settings: ResMut<Settings>, mut kept: 
                     Hints::Pointer => Hints::Keyboard,
                 };
             }
+            Ask::Sound => next.sound = !next.sound,
             _ => continue,
         }
         write(&next, &mut kept);
@@ -114,6 +115,10 @@ fn open(
             row.spawn(button(&theme, contrast, Ask::Contrast));
             row.spawn(button(&theme, motion, Ask::Motion));
             row.spawn(button(&theme, hints, Ask::Hints));
+            if cfg!(feature = "sound") {
+                let sound = if settings.sound { "Sound: on" } else { "Sound: off" };
+                row.spawn(button(&theme, sound, Ask::Sound));
+            }
         });
         if let Some(trouble) = &kept.trouble {
             sheet.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
