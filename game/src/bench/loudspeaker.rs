@@ -57,7 +57,9 @@ fn turn(mut speaker: NonSendMut<Speaker>, mut settings: ResMut<Settings>, mut ke
         Ok(stream) => speaker.stream = Some(stream),
         Err(why) => {
             settings.sound = false;
-            kept.trouble = Some(format!("no sound: {why}; the bench goes on without"));
+            let why = why.trim_end_matches('.');
+            kept.trouble =
+                Some(format!("No sound can be played ({why}); the bench goes on without."));
         }
     }
 }
