@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 use bevy::input::keyboard::KeyboardInput;
 use bevy::input::mouse::{MouseButtonInput, MouseMotion, MouseWheel};
 use bevy::prelude::*;
+use bevy::time::{TimeSystems, TimeUpdateStrategy};
 use bevy::winit::{UpdateMode, WinitSettings};
 
 use super::desk::{Desk, Seen};
@@ -62,6 +63,7 @@ impl Plugin for PacePlugin {
         app.insert_resource(paced(IDLE))
             .init_resource::<Why>()
             .init_resource::<ComesUp>()
+            .add_systems(First, tell_time.before(TimeSystems))
             .add_systems(Last, (stir, pace).chain());
     }
 }
@@ -69,6 +71,12 @@ impl Plugin for PacePlugin {
 fn paced(wait: Duration) -> WinitSettings {
     let mode = UpdateMode::reactive(wait);
     WinitSettings { focused_mode: mode, unfocused_mode: mode }
+}
+
+/// The bench's time is that of this frame. Left to itself the engine takes the last frame's, and after
+/// a rest the seconds since then would pass only once a hand has begun to act.
+fn tell_time(mut strategy: ResMut<TimeUpdateStrategy>) {
+    *strategy = TimeUpdateStrategy::ManualInstant(Instant::now());
 }
 
 /// Whether the frame's time had come, and whether a hand stirred.
