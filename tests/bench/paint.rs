@@ -262,6 +262,10 @@ fn nothing_that_moves_is_cut_off() {
                     (0.0..right).contains(&x) && (0.0..foot).contains(&y),
                     "{group:?} at a tilt of {tilt_deg} degrees is cut off at {x}, {y}"
                 );
+                let there = near.picture.pixel(x as u32, y as u32).map_or(0, |one| one.alpha());
+                // Edges round otherwise on another sheet; one pixel lost would be 255.
+                let lost = there.abs_diff(pixel.alpha());
+                assert!(lost < 128, "{group:?} at a tilt of {tilt_deg} degrees loses {x}, {y}");
             }
             assert!(inked > 0, "{group:?} is not drawn");
         }

@@ -69,18 +69,19 @@ fn speak(mut speaker: NonSendMut<Speaker>, desk: Option<Res<Desk>>, seen: Option
     if speaker.stream.is_none() {
         return;
     }
-    let heard = seen.filter(|_| desk.as_ref().is_some_and(|desk| !desk.is_away()));
-    let blower = heard.map(|seen| (seen.0.blower.pitch_hz as f32, seen.0.blower.loudness as f32));
-    let (pitch, loudness) = blower.unwrap_or_default();
-    speaker.said.pitch.store(pitch.to_bits(), Ordering::Relaxed);
-    speaker.said.loudness.store(loudness.to_bits(), Ordering::Relaxed);
-    let Some(session) = desk.as_ref().and_then(|desk| desk.session()) else { return };
+    // Of a session that has ended or was left nothing is heard, nor of a site at which nobody is.
+    let session = desk.as_ref().and_then(|desk| desk.session());
+    let session = session.filter(|session| session.ended().is_none() && !session.is_away());
+    let blower = seen.filter(|_| session.is_some()).map(|seen| seen.0.blower);
+    let (pitch, loudness) = blower.map_or((0.0, 0.0), |blower| (blower.pitch_hz, blower.loudness));
+    speaker.said.pitch.store((pitch as f32).to_bits(), Ordering::Relaxed);
+    speaker.said.loudness.store((loudness as f32).to_bits(), Ordering::Relaxed);
+    let Some(session) = session else { return };
     let now = session.now();
     let since = std::mem::replace(&mut speaker.heard_to, now);
     // Of a session that was gone on with nothing is heard that was done before.
-    let late = session.done().rev().take_while(|(tick, _)| *tick >= since);
-    let tapped = late.into_iter().any(|(tick, action)| tick < now && *action == Action::Tap);
-    if since.0 > 0 && tapped {
+    let mut late = session.done().rev().take_while(|(tick, _)| *tick >= since);
+    if since.0 > 0 && late.any(|(tick, action)| tick < now && *action == Action::Tap) {
         speaker.said.knocks.fetch_add(1, Ordering::Relaxed);
     }
 }

@@ -99,8 +99,7 @@ fn area(group: Group, view: &View) -> Area {
         Group::Manometer | Group::ManometerFront => {
             stage::bounds(view, group).map_or(NOTHING, |area| widened(area, 2.0))
         }
-        Group::Water if stage::bounds(view, Group::Manometer).is_some() => water(view),
-        Group::Water => NOTHING,
+        Group::Water => water(view),
         Group::Cords => Area { x: 500.0, y: 540.0, w: 640.0, h: 250.0 },
         Group::Tube => Area { x: 180.0, y: 40.0, w: 860.0, h: 760.0 },
     }
