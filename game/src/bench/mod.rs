@@ -15,7 +15,11 @@ pub(crate) mod access;
 #[cfg(feature = "window")]
 pub mod app;
 #[cfg(feature = "window")]
+mod bench_page;
+#[cfg(feature = "window")]
 mod carry;
+#[cfg(feature = "window")]
+pub(crate) mod caution;
 #[cfg(feature = "window")]
 pub mod controls;
 #[cfg(feature = "window")]
@@ -25,17 +29,21 @@ pub mod desk;
 #[cfg(feature = "window")]
 pub mod frames;
 #[cfg(feature = "window")]
-mod hand_card;
+pub mod hand_card;
 #[cfg(feature = "window")]
-mod help;
+pub mod help;
+#[cfg(feature = "window")]
+pub mod kept_chart;
 #[cfg(feature = "window")]
 pub(crate) mod keys;
 #[cfg(feature = "window")]
-mod lapse;
+pub mod lapse;
 #[cfg(feature = "sound")]
 mod loudspeaker;
 #[cfg(feature = "window")]
 pub mod loupe;
+#[cfg(feature = "window")]
+pub(crate) mod order;
 #[cfg(feature = "window")]
 pub mod overlay;
 #[cfg(feature = "window")]
@@ -43,17 +51,23 @@ mod pace;
 #[cfg(feature = "window")]
 pub mod pan;
 #[cfg(feature = "window")]
-mod pictures;
+pub mod pictures;
 #[cfg(feature = "window")]
 mod redraw;
 #[cfg(feature = "window")]
+pub(crate) mod regions;
+#[cfg(feature = "window")]
 pub mod scene;
+#[cfg(feature = "window")]
+pub mod screen;
 #[cfg(feature = "window")]
 pub mod settings;
 #[cfg(feature = "window")]
-mod settings_sheet;
+pub(crate) mod settings_sheet;
 #[cfg(feature = "window")]
 pub mod showing;
+#[cfg(feature = "window")]
+mod spot_keys;
 #[cfg(feature = "window")]
 pub mod spots;
 #[cfg(feature = "window")]
@@ -67,17 +81,4 @@ mod threads;
 #[cfg(feature = "window")]
 pub mod told;
 #[cfg(feature = "window")]
-mod watch;
-
-/// What fills the window.
-#[cfg(feature = "window")]
-#[derive(bevy::prelude::States, Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Screen {
-    /// The list of scenarios.
-    #[default]
-    Start,
-    /// The bench.
-    Bench,
-    /// After signing.
-    Debrief,
-}
+pub mod watch;

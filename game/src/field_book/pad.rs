@@ -9,8 +9,9 @@ use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::text::{EditableText, TextEdit};
 
-use crate::bench::Screen;
 use crate::bench::access::spoken;
+use crate::bench::order::Frame;
+use crate::bench::screen::Screen;
 use crate::bench::settings::{Hints, Settings};
 use crate::bench::theme::{self, Pressable, Theme};
 
@@ -57,7 +58,7 @@ impl Plugin for PadPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Shows>()
             .add_observer(press)
-            .add_systems(Update, show.run_if(in_state(Screen::Bench)));
+            .add_systems(Update, show.in_set(Frame::Show).run_if(in_state(Screen::Bench)));
     }
 }
 

@@ -3,7 +3,7 @@
 use bevy::math::Vec2;
 use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
-use steady_draw::bench::controls::Ask;
+use steady_draw::bench::desk::ActRequest;
 use steady_draw::bench::hands::Spot;
 use steady_draw::bench::places::{Carried, targets};
 
@@ -109,7 +109,7 @@ fn the_cap_is_dragged_off_the_pen_and_on_again() {
 fn mounted(bench: &mut Bench) {
     let dead = [Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler];
     for action in dead.into_iter().chain(to_mount()) {
-        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.app.world_mut().write_message(ActRequest(action));
         bench.rest(2);
         assert_eq!(bench.said(), "");
     }

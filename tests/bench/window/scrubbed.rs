@@ -15,8 +15,8 @@ use sim_core::session::journal::NoInk;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::debrief::{Moment, Scrubbed};
+use steady_draw::bench::debrief::{ScrubRequest, Scrubbed};
+use steady_draw::bench::pictures::Source as _;
 use steady_draw::commands::session_files::end_of;
 use steady_draw::report::files::object;
 use steady_draw::report::session::SessionReport;
@@ -207,7 +207,7 @@ fn any_moment_is_soon_on_the_screen() {
             let begun = Instant::now();
             // The moment, its pictures, and the words beside them: laid out in the second frame.
             let tick = Tick(number * end(&bench).0 / 59);
-            bench.app.world_mut().write_message(Ask::Moment(Moment::At(tick)));
+            bench.app.world_mut().write_message(ScrubRequest::At(tick));
             bench.rest(2);
             *took = begun.elapsed().min(*took);
             assert_eq!(at(&bench), tick);

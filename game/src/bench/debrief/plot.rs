@@ -5,9 +5,10 @@ use bevy::prelude::*;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::Tree;
 
-use crate::bench::Screen;
 use crate::bench::access::spoken;
+use crate::bench::order::Frame;
 use crate::bench::pictures;
+use crate::bench::screen::Screen;
 use crate::bench::settings::Settings;
 use crate::paint::text::options;
 use crate::report::plots::{Look, Palette, Plot};
@@ -30,7 +31,7 @@ pub struct PlotPlugin;
 
 impl Plugin for PlotPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, draw.run_if(in_state(Screen::Debrief)));
+        app.add_systems(Update, draw.in_set(Frame::Show).run_if(in_state(Screen::Debrief)));
     }
 }
 

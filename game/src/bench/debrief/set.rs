@@ -5,11 +5,12 @@ use accesskit::Role;
 use bevy::prelude::*;
 use bevy::text::LineBreak;
 
-use super::Moment;
 use super::plot::drawn;
+use super::scrub::ScrubRequest;
 use super::table::{column, line};
 use crate::bench::access::spoken;
-use crate::bench::controls::{Ask, face};
+use crate::bench::caution::caution;
+use crate::bench::controls::face;
 use crate::bench::theme::{self, Theme};
 use crate::report::document::{
     Block, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight,
@@ -79,7 +80,7 @@ fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
         Block::Note(words) => {
             sheet.spawn(theme::italic(said(words), theme::SMALL, theme.ink_soft));
         }
-        Block::Caution(words) => crate::bench::start::caution(sheet, theme, &said(words)),
+        Block::Caution(words) => caution(sheet, theme, &said(words)),
         Block::Result(outcome, words) => {
             let color = match outcome {
                 Outcome::Passed => theme.ink,
@@ -148,8 +149,8 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
         }
         if let Some(tick) = one.moment {
             let label = format!("finding {}: go to its moment", one.number);
-            let ask = Ask::Moment(Moment::At(tick));
-            let mut button = sheet.spawn(face(theme, &label, ask, theme.paper_shade));
+            let request = ScrubRequest::At(tick);
+            let mut button = sheet.spawn(face(theme, &label, request, theme.paper_shade));
             button.with_child(theme::text("go to its moment", theme::SMALL, theme.ink));
             button.entry::<Node>().and_modify(|mut node| {
                 node.align_self = AlignSelf::Start;

@@ -1,8 +1,10 @@
 //! What happens to the desk as time goes on: the one place where the session is acted on and a tick
 //! passes, waiting, and the hours of a run.
 
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
+use bevy::input::keyboard::Key;
+use bevy::platform::time::Instant;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 use sim_core::session::action::Action;
@@ -10,17 +12,24 @@ use sim_core::session::clock::Clocked;
 use sim_core::session::{ActError, Session};
 use sim_core::time::TICKS_PER_SECOND;
 
-use super::{Asked, Book, Desk, HEARD, Lapse, REFUSED, Said, Seen};
-use crate::bench::Screen;
-use crate::bench::controls::Ask;
+use super::requests::{ActRequest, LeaveRequest};
+use super::seen::{Book, HEARD, REFUSED, Said, Seen};
+use super::table::{Asked, Desk, Lapse};
+use crate::bench::controls::AddRequest as _;
 use crate::bench::hands::turn;
-use crate::bench::pace::RESTING;
+use crate::bench::keys::KeyPress;
+use crate::bench::order::{DeskStep, Frame};
+use crate::bench::screen::Screen;
 use crate::report::words::ending as ending_words;
 use crate::words::listen;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
 /// a day are over in less than half a minute.
 const LAPSE_TICKS: u64 = 4 * 60 * TICKS_PER_SECOND;
+
+/// How often a bench is looked after when nobody has stirred for a while. A sitting's is never left
+/// for so long, as its time runs out.
+pub const RESTING: Duration = Duration::from_secs(5);
 
 /// Longest time of a frame that is spent on letting time pass.
 const FRAME_BUDGET: Duration = Duration::from_millis(8);
@@ -32,21 +41,42 @@ impl Plugin for DeskPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Said>()
             .init_resource::<Book>()
+            .add_request::<ActRequest>()
+            .add_request::<LeaveRequest>()
             .insert_resource(Time::<Fixed>::from_hz(TICKS_PER_SECOND as f64))
             .add_systems(FixedUpdate, tick.run_if(resource_exists::<Desk>))
-            // Before anything of `Update`: what a hand has done shows in the frame in which it is done.
             .add_systems(
                 RunFixedMainLoop,
-                (let_time_pass, look_again, end, leave)
-                    .chain()
-                    .in_set(RunFixedMainLoopSystems::AfterFixedMainLoop)
+                (
+                    let_time_pass.in_set(DeskStep::Pass),
+                    look_again.in_set(DeskStep::Look),
+                    (end, leave).chain().in_set(DeskStep::Leave),
+                )
                     .run_if(resource_exists::<Desk>),
+            )
+            .add_systems(Update, act.in_set(Frame::Obey).run_if(resource_exists::<Desk>))
+            .add_observer(
+                on_escape.run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>)),
             )
             .add_systems(Last, put_aside.run_if(resource_exists::<Desk>));
         // A bench at rest is drawn seldom; no time may be lost between two drawings.
         app.world_mut()
             .get_resource_or_insert_with(Time::<Virtual>::default)
             .set_max_delta(2 * RESTING);
+    }
+}
+
+/// Puts what controls ask for behind what waits already.
+fn act(mut requests: MessageReader<ActRequest>, mut desk: ResMut<Desk>) {
+    for ActRequest(action) in requests.read() {
+        desk.ask(action.clone());
+    }
+}
+
+/// Stops what goes on by itself.
+fn on_escape(press: On<KeyPress>, mut desk: ResMut<Desk>) {
+    if press.key == Key::Escape {
+        desk.stop();
     }
 }
 
@@ -183,12 +213,12 @@ fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<Next
 
 /// Back to the list: the journal is kept, and can be gone on with.
 fn leave(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<LeaveRequest>,
     mut desk: ResMut<Desk>,
     screen: Res<State<Screen>>,
     mut next: ResMut<NextState<Screen>>,
 ) {
-    let asked = asks.read().any(|ask| *ask == Ask::Leave);
+    let asked = requests.read().count() > 0;
     if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
         return;
     }

@@ -6,7 +6,11 @@ use sim_core::session::Papers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::{Grain, Spot, offers, part_of, spot_of_place, turn};
+use super::carried::{part_of, spot_of_place};
+use super::grain::Grain;
+use super::offers::offers;
+use super::spot::Spot;
+use super::turning::turn;
 use crate::words::{self, Request, advice};
 
 /// A step of the work.

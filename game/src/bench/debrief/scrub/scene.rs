@@ -6,13 +6,14 @@ use bevy::prelude::*;
 use sim_core::session::Papers;
 use sim_core::session::signed::Signed;
 
-use super::super::Outcome;
-use super::Scrubbed;
-use crate::bench::Screen;
+use super::super::outcome::Outcome;
+use super::cursor::Scrubbed;
 use crate::bench::access::spoken;
-use crate::bench::pictures;
+use crate::bench::order::Frame;
+use crate::bench::pictures::{self, Source as _};
 use crate::bench::places::{HEIGHT, LOUPE, WIDTH};
 use crate::bench::scene::ScenePanel;
+use crate::bench::screen::Screen;
 use crate::bench::settings::Settings;
 use crate::bench::spots::lay;
 use crate::bench::theme::Theme;
@@ -31,6 +32,7 @@ impl Plugin for ScenePlugin {
         app.add_systems(
             Update,
             (fit, magnify, tell)
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }

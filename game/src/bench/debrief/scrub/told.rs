@@ -4,11 +4,12 @@ use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
 
-use super::super::Outcome;
+use super::super::outcome::Outcome;
 use super::super::table::row;
-use super::Scrubbed;
-use crate::bench::Screen;
+use super::cursor::Scrubbed;
 use crate::bench::access::spoken;
+use crate::bench::order::Frame;
+use crate::bench::screen::Screen;
 use crate::bench::settings::Settings;
 use crate::bench::theme::{self, Theme};
 use crate::paint::strip::Truth;
@@ -37,6 +38,7 @@ impl Plugin for ToldPlugin {
         app.add_systems(
             Update,
             (tell, head, name_button)
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }
