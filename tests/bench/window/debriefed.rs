@@ -6,8 +6,8 @@ use bevy::ui_widgets::ScrollArea;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NoInk;
-use steady_draw::bench::Screen;
-use steady_draw::bench::start::lay_on_desk;
+use window::Screen;
+use window::start::lay_on_desk;
 
 use super::harness::{Bench, scenarios};
 
