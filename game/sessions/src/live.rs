@@ -154,7 +154,7 @@ impl LiveSession for Session {
     }
 
     fn preview(&self) -> Preview {
-        self.shown()
+        self.preview()
     }
 
     fn finish(self: Box<Self>) -> Result<MarkedSession, FrontEndError> {

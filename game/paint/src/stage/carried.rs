@@ -2,7 +2,9 @@
 
 use sim_core::rig::mounting::SNUG_QUARTERS;
 
-use super::{Group, Part, Place, Stage, Transform, View, WasherSeat, about, anchor, bring, number};
+use super::{
+    Group, PartPlace, RigPart, Stage, Transform, View, WasherSeat, about, anchor, bring, number,
+};
 use crate::ink;
 
 pub(super) fn set(stage: &mut Stage, view: &View) {
@@ -17,20 +19,20 @@ pub(super) fn set(stage: &mut Stage, view: &View) {
 /// Frame, filter and adapter plate on the holder, on the roof or in the case.
 fn parts(stage: &mut Stage, view: &View) {
     for (part, name, seat, holder, ground, in_case) in [
-        (Part::Frame, "frame", "seat", "frame", "ground_frame", None),
-        (Part::Filter, "filter", "centre", "filter", "ground_filter", Some("case_filter")),
-        (Part::Adapter, "adapter", "seat", "adapter", "ground_adapter", Some("case_adapter")),
+        (RigPart::Frame, "frame", "seat", "frame", "ground_frame", None),
+        (RigPart::Filter, "filter", "centre", "filter", "ground_filter", Some("case_filter")),
+        (RigPart::Adapter, "adapter", "seat", "adapter", "ground_adapter", Some("case_adapter")),
     ] {
         let seat = anchor(name, seat);
         match (view.mounting.place(part), in_case) {
-            (Place::Holder, _) => {
+            (PartPlace::Holder, _) => {
                 stage.moved(Group::Still, name, bring(seat, anchor("filter_holder", holder)));
             }
-            (Place::Ground, _) | (Place::Case, None) => {
+            (PartPlace::Ground, _) | (PartPlace::Case, None) => {
                 let by = bring(seat, anchor("shelter", ground));
                 stage.moved_at(Group::Still, name, by, 43.0);
             }
-            (Place::Case, Some(name)) => stage.piece(Group::Still, name),
+            (PartPlace::Case, Some(name)) => stage.piece(Group::Still, name),
             _ => {}
         }
     }
@@ -41,8 +43,8 @@ fn gaskets(stage: &mut Stage, view: &View) {
     if view.mounting.holder_gasket != Some(false) {
         stage.piece(Group::Still, "holder_gasket");
     }
-    let adapter = view.mounting.place(Part::Adapter);
-    if view.mounting.calibrator_gasket == Some(true) && adapter == Place::Holder {
+    let adapter = view.mounting.place(RigPart::Adapter);
+    if view.mounting.calibrator_gasket == Some(true) && adapter == PartPlace::Holder {
         stage.piece(Group::Still, "calibrator_gasket");
     }
 }
@@ -85,16 +87,17 @@ fn nut(stage: &mut Stage, view: &View, index: usize) {
 
 /// The calibrator on the plate's throat, on the roof or in the case, with what moves on it.
 fn calibrator(stage: &mut Stage, view: &View) {
-    let by = match view.mounting.place(Part::Calibrator) {
-        Place::Case => {
+    let by = match view.mounting.place(RigPart::Calibrator) {
+        PartPlace::Case => {
             stage.piece(Group::Still, "case_calibrator");
             return;
         }
-        Place::Hand => return,
+        PartPlace::Hand => return,
         _ => ink::calibrator_at(view),
     };
     // On the roof it stands in front of the case.
-    let nearer = if view.mounting.place(Part::Calibrator) == Place::Ground { 9.0 } else { 0.0 };
+    let nearer =
+        if view.mounting.place(RigPart::Calibrator) == PartPlace::Ground { 9.0 } else { 0.0 };
     stage.moved_at(Group::Still, "calibrator", by, 38.0 + nearer);
     let group = Group::Calibrator;
     let closed = 1.0 - view.calibrator.knob.clamp(0.0, 1.0) as f32;

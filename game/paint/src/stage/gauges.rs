@@ -1,6 +1,6 @@
 //! Recorder, barometer, thermometer and manometer, with what the program inks between the drawings.
 
-use super::{BarometerReference, Exposure, Group, Part, Place, Stage, Transform, View};
+use super::{BarometerReference, Exposure, Group, PartPlace, RigPart, Stage, Transform, View};
 use super::{about, anchor, bring, number};
 use crate::chart;
 use crate::ink;
@@ -70,9 +70,9 @@ fn thermometer(stage: &mut Stage, view: &View) {
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
 fn manometer(stage: &mut Stage, view: &View) {
-    match view.mounting.place(Part::Manometer) {
-        Place::Case => return stage.piece(Group::Still, "case_manometer"),
-        Place::Hand => return,
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Case => return stage.piece(Group::Still, "case_manometer"),
+        PartPlace::Hand => return,
         _ => {}
     }
     let by = ink::manometer_at(view);
