@@ -1,10 +1,10 @@
-//! A session that has ended, to go through again: the view and the truth at any tick of it, and
-//! what was traced between its beginning and its end.
+//! A session that has ended, for going through it again: the view and the truth at any tick, and the
+//! traces from its beginning to its end.
 //!
-//! The session is had again once, and states are kept on the way. A moment is then stepped to from
-//! the nearest state before it, along the same boundaries and through the same actions, so that its
-//! view is bit for bit the one that the trainee had. How many steps that can take is bounded, and so
-//! is how many states are kept: when there would be too many, every second one goes.
+//! The session is replayed once, and states are kept on the way. A moment is then reached by stepping
+//! from the nearest state before it, along the same boundaries and through the same actions, so that
+//! its view is bit for bit the one that the trainee had. The number of those steps is bounded, and so
+//! is the number of states kept: when there would be too many, every second one is dropped.
 //!
 //! It is made from a [`Signed`], like everything that knows the truth.
 
@@ -27,11 +27,11 @@ pub use samples::{InForce, Sample, Seen, True};
 
 /// Steps from one kept state to the next, at first (CHOSEN: some milliseconds of work).
 const STEPS_APART: usize = 256;
-/// So many states are kept at most (CHOSEN: some megabytes). Even, so that of every two the later
-/// one stays.
+/// The largest number of states kept (CHOSEN: some megabytes). Even, so that the later one of every
+/// two stays.
 const MOST_KEPT: usize = 512;
 
-/// A session that has ended, to go through again.
+/// A session that has ended, for going through it again.
 #[derive(Debug)]
 pub struct Track {
     setup: Setup,
@@ -43,7 +43,7 @@ pub struct Track {
     samples: Samples,
 }
 
-/// One moment, laid open.
+/// What could be seen at one moment, and what was true.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Glimpse {
     /// What could be seen.
@@ -53,7 +53,7 @@ pub struct Glimpse {
 }
 
 impl Track {
-    /// Goes through a session once. The same session gives the same track.
+    /// Replays a session once. The same session gives the same track.
     pub fn of(signed: &Signed) -> Self {
         let silent = Writer::new(Default::default(), Box::new(NoInk));
         let session = Session::on_bench(signed.setup.clone(), signed.source.clone(), silent);
@@ -73,12 +73,12 @@ impl Track {
         Self { setup, deeds, limit, end, begin, kept, samples }
     }
 
-    /// The moment at a tick, after everything that was done in it; the end for a later one.
+    /// The moment at a tick, after everything that was done in that tick; for a later tick, the end.
     pub fn at(&self, tick: Tick) -> Glimpse {
         self.glimpse(Until { tick: tick.min(self.end), deed: self.deeds.len() })
     }
 
-    /// The moment just after an action, by its number in the session; the end for a later number.
+    /// The moment just after an action, by its number in the session; for a number too high, the end.
     pub fn just_after(&self, deed: usize) -> Glimpse {
         match self.deeds.get(deed) {
             Some(&(tick, _)) => self.glimpse(Until { tick, deed: deed + 1 }),
@@ -91,13 +91,13 @@ impl Track {
         self.end
     }
 
-    /// What was traced from the beginning to the end, in the order of time: a bounded number of
-    /// samples, evenly spaced while somebody was there, and at every step while nobody was.
+    /// The traces from the beginning to the end, in order of time: a bounded number of samples,
+    /// evenly spaced while somebody was there, and at every step while nobody was.
     pub fn samples(&self) -> &[Sample] {
         self.samples.kept()
     }
 
-    /// The faults in force from the beginning on, and each time when some came or went.
+    /// The faults in force at the beginning, and again each time that some came or went.
     pub fn faults(&self) -> &[InForce] {
         self.samples.faults()
     }
@@ -110,7 +110,7 @@ impl Track {
         Glimpse { view, truth: state.facts() }
     }
 
-    /// The last kept state from which a moment can be stepped to.
+    /// The last kept state from which a moment can be reached.
     fn nearest(&self, until: Until) -> &Play {
         let before = |play: &Play| play.state.tick <= until.tick && play.next <= until.deed;
         let count = self.kept.plays.partition_point(before);
@@ -122,20 +122,20 @@ impl Track {
 #[derive(Debug, Clone, Copy)]
 struct Until {
     tick: Tick,
-    /// The first deed that is left undone.
+    /// The first action that is not done.
     deed: usize,
 }
 
-/// A session on its way again.
+/// A session that is being replayed.
 #[derive(Debug, Clone)]
 struct Play {
     state: State,
-    /// The first deed that is not yet done.
+    /// The first action that has not been done yet.
     next: usize,
 }
 
 impl Play {
-    /// Plays on to the last boundary and deed that are not behind `until`; tells of every step.
+    /// Plays on to the last boundary and action that are not after `until`, and reports every step.
     fn go(
         &mut self,
         setup: &Setup,
@@ -153,7 +153,7 @@ impl Play {
             }
             let Some((tick, action)) = deed else { return };
             self.state = self.state.at(*tick);
-            // It was done before, so it can be done: the same state obeys.
+            // It was done from the same state before, so it cannot be refused.
             let _ = self.state.obey(setup, action);
             self.next += 1;
             stepped(self);
@@ -161,7 +161,7 @@ impl Play {
     }
 }
 
-/// States kept on the way, at most so many steps apart.
+/// States kept on the way, at most `apart` steps apart.
 #[derive(Debug)]
 struct Kept {
     plays: Vec<Play>,

@@ -1,4 +1,4 @@
-//! Taking parts into the hand and putting them somewhere.
+//! Picking up parts and putting them somewhere.
 
 use super::super::State;
 use super::{Refusal, refuse};
@@ -7,7 +7,7 @@ use crate::rig::parts::{Part, Place};
 /// A part's name in messages.
 const fn name(part: Part) -> &'static str {
     match part {
-        Part::Frame => "the filter frame",
+        Part::Frame => "the hold-down frame",
         Part::Filter => "the filter",
         Part::Adapter => "the adapter plate",
         Part::Calibrator => "the calibrator",
@@ -15,11 +15,11 @@ const fn name(part: Part) -> &'static str {
     }
 }
 
-/// Takes a part into the hand.
+/// Picks up a part.
 pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     if let Some(held) = rig.mounting.hand() {
-        return refuse(format!("the hand holds {}: put it down first", name(held)));
+        return refuse(format!("you are holding {}: put it down first", name(held)));
     }
     let place = rig.mounting.place(part);
     let nuts_on = rig.mounting.nuts.iter().any(|&turns| turns > 0);
@@ -29,25 +29,27 @@ pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
             return refuse("the lid is closed: open it first");
         }
         (Part::Frame, Place::Holder) if nuts_on => {
-            return refuse("the nuts hold the frame: turn all four off first");
+            return refuse("the nuts still hold the frame down: take all four nuts off first");
         }
         (Part::Filter, Place::Holder) if at(Part::Frame, Place::Holder) => {
-            return refuse("the frame lies on the filter: take the frame off first");
+            return refuse("the hold-down frame is on the filter: take the frame off first");
         }
         (Part::Filter, Place::Holder) if at(Part::Adapter, Place::Holder) => {
-            return refuse("the adapter plate lies on the filter: take the plate off first");
+            return refuse("the adapter plate is on the filter: take the plate off first");
         }
         (Part::Adapter, Place::Holder) if at(Part::Calibrator, Place::Adapter) => {
-            return refuse("the calibrator stands on the plate: take it off first");
+            return refuse("the calibrator is on the adapter plate: take the calibrator off first");
         }
         (Part::Adapter, Place::Holder) if nuts_on => {
-            return refuse("the nuts hold the adapter plate: turn all four off first");
+            return refuse(
+                "the nuts still hold the adapter plate down: take all four nuts off first",
+            );
         }
         _ => {}
     }
     if matches!((part, place), (Part::Calibrator, Place::Adapter) | (Part::Manometer, Place::Hook))
     {
-        // Whoever lifts one of them with the tube on the tap pulls it off.
+        // Lifting either of them with the tube on the pressure tap pulls the tube off.
         rig.tube.disconnect();
     }
     if part == Part::Manometer && place == Place::Hook {
@@ -64,18 +66,18 @@ pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
 pub(super) fn put(state: &mut State, place: Place) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     let Some(part) = rig.mounting.hand() else {
-        return refuse("the hand is empty: take something first");
+        return refuse("your hand is empty: pick something up first");
     };
     let at = |other: Part, place: Place| rig.mounting.place(other) == place;
     match (part, place) {
-        (_, Place::Hand) => return refuse(format!("the hand holds {} already", name(part))),
+        (_, Place::Hand) => return refuse(format!("you are already holding {}", name(part))),
         (_, Place::Case | Place::Ground) => {}
         (Part::Frame | Part::Filter | Part::Adapter, Place::Holder) => {
             if !rig.mounting.lid_open {
                 return refuse("the lid is closed: open it first");
             }
             if at(Part::Frame, Place::Holder) {
-                return refuse("the frame is on the holder: take it off first");
+                return refuse("the hold-down frame is on the holder: take it off first");
             }
             if at(Part::Adapter, Place::Holder) {
                 return refuse("the adapter plate is on the holder: take it off first");
@@ -88,7 +90,7 @@ pub(super) fn put(state: &mut State, place: Place) -> Result<(), Refusal> {
             }
         }
         (Part::Manometer, Place::Hook) => {}
-        _ => return refuse(format!("{} does not go there", name(part))),
+        _ => return refuse(format!("{} does not belong there", name(part))),
     }
     rig.mounting.set_place(part, place);
     if (part, place) == (Part::Manometer, Place::Hook) {
