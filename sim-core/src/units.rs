@@ -6,6 +6,18 @@
 
 use serde::{Deserialize, Serialize};
 
+/// A value rounded to so many decimals (3 at most) for a text, never minus zero: `{:+.1}` of -0.04
+/// would be "-0.0".
+pub fn for_text(value: f64, decimals: u8) -> f64 {
+    let steps = match decimals {
+        0 => 1.0,
+        1 => 10.0,
+        2 => 100.0,
+        _ => 1000.0,
+    };
+    (value * steps).round() / steps + 0.0
+}
+
 /// Conventional inch of water, Pa (NIST SP 811, App. B).
 pub const PA_PER_INH2O: f64 = 249.08891;
 /// Conventional millimetre of mercury, Pa: 13 595.1 kg/m3 x 9.806 65 m/s2 x 1 mm.
