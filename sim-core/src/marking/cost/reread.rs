@@ -1,5 +1,5 @@
-//! The readings of a session had again: what a perfect reader sees there, off by as much as the
-//! trainee was off in the session as it was.
+//! The readings of a replayed session: what a perfect reader sees in it, with the reading errors that
+//! the trainee made in the original session.
 
 use super::edits::Values;
 use super::story::{Reading, Story};
@@ -13,15 +13,16 @@ use crate::session::again::{Again, Of};
 use crate::session::facts::Facts;
 use crate::units::{Pressure, Temperature};
 
-/// How far the written sum may be from that of both legs, in: beyond it they were not added.
+/// Largest difference between the written sum and the sum of both legs, in; beyond it, the legs were
+/// not added.
 const NOT_ADDED_IN: f64 = 0.051;
-/// How far temperature and pressure may be from what was shown, before they were not read: one
-/// division and its rounding.
+/// Largest difference between a written temperature or pressure and what was shown: one division and
+/// its rounding. Beyond it, the value was not read.
 const NOT_READ: f64 = 1.05;
 /// Smallest pressure difference of an added point, inches of water.
 const LEAST_ADDED_IN: f64 = 0.05;
 
-/// What the sums are done from.
+/// What the calculations start from.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Readings {
     air: Option<Conditions>,
@@ -31,7 +32,7 @@ pub(super) struct Readings {
 }
 
 impl Readings {
-    /// Reads again.
+    /// Reads the replayed session.
     pub fn of(story: &Story<'_>, again: &Again, values: &Values) -> Self {
         let reader = Reader { story, again, values };
         let pair = reader.pair();
@@ -42,7 +43,7 @@ impl Readings {
         }
     }
 
-    /// The curve through the points, as the trainee's sums should have given it.
+    /// The curve through the points, as the trainee's calculations should have given it.
     pub fn curve(&self, expression: Expression) -> Option<Curve> {
         let (conditions, standard) = (self.air?, self.standard?);
         let points: Vec<(f64, f64)> = self
@@ -58,7 +59,7 @@ impl Readings {
     }
 }
 
-/// Reads in a session had again.
+/// Reads the instruments of a replayed session.
 struct Reader<'a, 's> {
     story: &'a Story<'s>,
     again: &'a Again,
@@ -66,15 +67,15 @@ struct Reader<'a, 's> {
 }
 
 impl Reader<'_, '_> {
-    /// What was true on one side of a moment of the original session, when it was had again.
+    /// What was true before or after a moment of the original session, in the replayed session.
     fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
         let moments = self.again.moments.iter();
         let found = moments.filter(|(of, _)| *of == Of::Original(index)).map(|(_, moment)| moment);
         found.map(|moment| side.of(moment)).next()
     }
 
-    /// What a perfect reader sees at the moment of a reading: where it was taken, or where it should
-    /// have been.
+    /// What a perfect reader sees at the moment of a reading: when it was taken, or when it should have
+    /// been.
     fn seen(&self, reading: &Reading) -> Option<f64> {
         if self.values.as_seen.contains(&reading.field) {
             return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
@@ -85,7 +86,7 @@ impl Reader<'_, '_> {
         Some(reading.instrument.seen(facts))
     }
 
-    /// By how much a reading is off what is seen.
+    /// How far a reading is from what is visible.
     fn off(&self, reading: &Reading) -> f64 {
         let off = reading.written - reading.at.seen;
         match reading.field {
@@ -97,7 +98,7 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What stands in a field now.
+    /// The value that a field gets.
     fn value(&self, field: Field) -> Option<f64> {
         let reading = self.story.reading(field)?;
         Some(self.seen(reading)? + self.off(reading))
@@ -123,7 +124,8 @@ impl Reader<'_, '_> {
 
     fn points(&self) -> Vec<(f64, f64)> {
         let mut points = Vec::new();
-        // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
+        // How the trainee's points compare with what a perfect reader sees: added points are read with
+        // the same errors.
         let (mut ratio, mut off_in, mut off) = (0.0, 0.0, 0.0);
         for taken in &self.story.points {
             let number = taken.number;
@@ -134,7 +136,7 @@ impl Reader<'_, '_> {
             };
             let at = taken.up.or(taken.down).unwrap_or(taken.first);
             let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
-            // Legs that are read and added are off by inches, a leg left out by its share.
+            // Legs that are read and added are off by inches; a leg left out is off by a factor.
             if self.adds_legs(number) {
                 ratio += 1.0;
                 off_in += delta_h - both;
@@ -156,7 +158,7 @@ impl Reader<'_, '_> {
         points
     }
 
-    /// Whether the pressure difference of a point is that of both legs, read and added.
+    /// Whether both legs of a point were read and added for its pressure difference.
     fn adds_legs(&self, number: PointNumber) -> bool {
         let was = |field| self.story.reading(field).map(|reading| reading.written);
         let added = match (was(Field::Up(number)), was(Field::Down(number))) {
@@ -166,7 +168,7 @@ impl Reader<'_, '_> {
         added || self.values.both_legs.contains(&number)
     }
 
-    /// The sum as written, where it is not that of both legs, inches of water.
+    /// The sum as written, if it is not the sum of both legs, inches of water.
     fn sum_not_added(&self, number: PointNumber, legs_in: f64) -> Option<f64> {
         let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         sum.filter(|sum| (sum - legs_in).abs() > NOT_ADDED_IN)
@@ -198,7 +200,7 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// A leg as read; where it was not, what a perfect reader sees, off by as much as the other leg.
+    /// A leg as read; if it was not read, what a perfect reader sees, with the error of the other leg.
     fn leg_or(&self, number: PointNumber, leg: Field, other: Field) -> Option<f64> {
         if let Some(value) = self.value(leg) {
             return Some(value);
@@ -214,7 +216,8 @@ impl Reader<'_, '_> {
         let facts = self
             .facts(read.at.index, read.at.side)
             .or_else(|| self.facts(read.write, Side::Before))?;
-        // The eye's height shifts both legs the same way, and so their readings opposite ways.
+        // The height of the eye shifts both legs in the same direction, and so their readings in
+        // opposite directions.
         let shift = if self.values.level.contains(&number) { 0.0 } else { read.parallax };
         Some(instrument.seen(facts) + self.off(read) - 2.0 * shift)
     }
@@ -242,7 +245,7 @@ impl Reader<'_, '_> {
         paper.map(|paper| paper.standard).or(written)
     }
 
-    /// The newest original of this calibrator that is in date.
+    /// The newest current original certificate of this calibrator.
     fn right_certificate(&self) -> Option<&Certificate> {
         let setup = self.story.evidence.setup;
         let papers = setup.certificates.iter().filter(|paper| {
@@ -254,7 +257,7 @@ impl Reader<'_, '_> {
     }
 }
 
-/// Both legs added as a perfect reader sees them, inches of water.
+/// The sum of both legs as a perfect reader sees them, inches of water.
 fn sum_of_legs(facts: &Facts) -> f64 {
     facts.menisci_in.iter().map(|level| level.abs()).sum()
 }
