@@ -4,22 +4,11 @@ use super::super::State;
 use super::{Refusal, refuse};
 use crate::rig::parts::{Part, Place};
 
-/// A part's name in messages.
-const fn name(part: Part) -> &'static str {
-    match part {
-        Part::Frame => "the hold-down frame",
-        Part::Filter => "the filter",
-        Part::Adapter => "the adapter plate",
-        Part::Calibrator => "the calibrator",
-        Part::Manometer => "the manometer",
-    }
-}
-
 /// Picks up a part.
 pub(super) fn take(state: &mut State, part: Part) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     if let Some(held) = rig.mounting.hand() {
-        return refuse(format!("you are holding {}: put it down first", name(held)));
+        return refuse(format!("you are holding the {}: put it down first", held.words()));
     }
     let place = rig.mounting.place(part);
     let nuts_on = rig.mounting.nuts.iter().any(|&turns| turns > 0);
@@ -70,7 +59,9 @@ pub(super) fn put(state: &mut State, place: Place) -> Result<(), Refusal> {
     };
     let at = |other: Part, place: Place| rig.mounting.place(other) == place;
     match (part, place) {
-        (_, Place::Hand) => return refuse(format!("you are already holding {}", name(part))),
+        (_, Place::Hand) => {
+            return refuse(format!("you are already holding the {}", part.words()));
+        }
         (_, Place::Case | Place::Ground) => {}
         (Part::Frame | Part::Filter | Part::Adapter, Place::Holder) => {
             if !rig.mounting.lid_open {
@@ -90,7 +81,7 @@ pub(super) fn put(state: &mut State, place: Place) -> Result<(), Refusal> {
             }
         }
         (Part::Manometer, Place::Hook) => {}
-        _ => return refuse(format!("{} does not belong there", name(part))),
+        _ => return refuse(format!("the {} does not belong there", part.words())),
     }
     rig.mounting.set_place(part, place);
     if (part, place) == (Part::Manometer, Place::Hook) {
