@@ -195,7 +195,7 @@ impl Field {
 
 /// One entry, which is never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Entry {
+pub struct BookEntry {
     /// When it was written.
     pub tick: Tick,
     /// Where it was written.
@@ -210,22 +210,22 @@ pub struct Entry {
 /// action.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct FieldBook {
-    entries: Arc<Vec<Entry>>,
+    entries: Arc<Vec<BookEntry>>,
 }
 
 impl FieldBook {
     /// Writes an entry.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        Arc::make_mut(&mut self.entries).push(Entry { tick, field, text: text.to_owned() });
+        Arc::make_mut(&mut self.entries).push(BookEntry { tick, field, text: text.to_owned() });
     }
 
     /// Every entry, struck out or not, in the order of writing.
-    pub fn entries(&self) -> &[Entry] {
+    pub fn entries(&self) -> &[BookEntry] {
         &self.entries
     }
 
     /// The current entry in a field.
-    pub fn entry(&self, field: Field) -> Option<&Entry> {
+    pub fn entry(&self, field: Field) -> Option<&BookEntry> {
         self.entries.iter().rev().find(|entry| entry.field == field)
     }
 

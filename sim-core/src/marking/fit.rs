@@ -2,10 +2,10 @@
 //! spread and number of points.
 
 use super::PartScore;
-use super::readings::left_of;
+use super::readings::remaining_share;
 use crate::field_book::Field;
-use crate::procedure::Finding;
-use crate::procedure::evidence::{Evidence, Verdict};
+use crate::procedure::ProcedureFinding;
+use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
@@ -24,7 +24,7 @@ const FREE_RUN_PCT: f64 = 2.0;
 const LOST_PCT: f64 = 3.0;
 
 /// The part.
-pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
+pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
     if evidence.setup.work_order.is_check_alone() {
         let share = check_share(evidence, findings, &mut reasons);
@@ -42,7 +42,11 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
 
 /// What a check of the last calibration line is worth, 0 to 1: its calculations, and how near its
 /// percent difference comes to the true one.
-fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+fn check_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     let slipped = |id: &str| findings.iter().find(|finding| finding.rule == id);
     let mut sums = 1.0;
     for finding in ["check-made", "check-sums"].into_iter().filter_map(slipped) {
@@ -53,7 +57,7 @@ fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<
     let truth = flow_check::true_difference_pct(evidence);
     let near = match own.zip(truth) {
         Some((own, truth)) => {
-            let share = left_of((own - truth).abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share((own - truth).abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 let (own, truth) = (for_text(own, 1), for_text(truth, 1));
                 reasons.push(format!(
@@ -114,9 +118,9 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
     match set_point_flow_error_pct(evidence) {
         // A calibration that was refused does no harm.
-        _ if evidence.verdict() == Verdict::Refused && !evidence.points().is_empty() => 1.0,
+        _ if evidence.verdict() == TraineeDecision::Refused && !evidence.points().is_empty() => 1.0,
         Some(error) => {
-            let share = left_of(error.abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share(error.abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 let error = for_text(error, 1);
                 reasons.push(format!("volumes are off by {error:+.1} % at the ordered flow"));
@@ -139,7 +143,7 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         return 0.0;
     };
     let error = 100.0 * (written / truth - 1.0);
-    let share = left_of(error.abs() - FREE_RUN_PCT, LOST_PCT);
+    let share = remaining_share(error.abs() - FREE_RUN_PCT, LOST_PCT);
     if share < 1.0 {
         reasons.push(format!("the volume of the run is off by {:+.1} %", for_text(error, 1)));
     }
@@ -147,7 +151,11 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 }
 
 /// What spread and number of points are worth, 0 to 1.
-fn spread_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+fn spread_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     if evidence.points().is_empty() {
         reasons.push("no points were taken".to_owned());
         return 0.0;

@@ -3,7 +3,7 @@
 use super::PartScore;
 use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
-use crate::procedure::evidence::{Ending, Evidence, Verdict};
+use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
 
 /// Loss for a value in the wrong unit.
 const WRONG_UNIT: f64 = 0.2;
@@ -83,7 +83,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         Field::Correlation,
         Field::Decision,
     ]);
-    if evidence.verdict() != Verdict::Refused {
+    if evidence.verdict() != TraineeDecision::Refused {
         fields.extend([Field::TargetFlow, Field::SetPoint]);
         if evidence.setup.work_order.flow_check.is_some() {
             fields.extend([Field::CheckTemperature, Field::CheckPressure]);
@@ -167,7 +167,7 @@ fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
     let (plate, paper) = (book.text(Field::CalibratorSerial), book.text(Field::CertificateSerial));
     if let (Some(plate), Some(paper)) = (plate, paper)
         && !crate::procedure::evidence::same_serial(plate, paper)
-        && evidence.verdict() != Verdict::Refused
+        && evidence.verdict() != TraineeDecision::Refused
     {
         found.push(format!(
             "the serial number on the plate is {plate}, but on the certificate it is {paper}"

@@ -1,11 +1,11 @@
 //! Phase A, arrival: weather and roof, conditions.
 
 use super::evidence::{Evidence, THUNDER_WAIT_S};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
 use crate::session::action::{Action, OnOff, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 use crate::units::for_text;
 
 /// Thunder means leaving the roof: no work for 30 minutes after thunder was heard.
@@ -13,22 +13,22 @@ use crate::units::for_text;
 /// The trainee has a minute to notice it, and may make the sampler safe; five minutes after the first
 /// thunder nobody may be on the roof. Broken by turning the knob three minutes after thunder; kept by
 /// switching off, unplugging and leaving.
-pub static THUNDER: Rule = Rule {
+pub static THUNDER: ProcedureRule = ProcedureRule {
     id: "thunder",
     title: "No work within 30 minutes of thunder",
     why: "Anyone who can hear thunder can be struck, and a roof with a metal shelter is a dangerous place.",
     severity: Severity::Critical,
     decides: Decides::Never,
-    source: Source::memory("United States National Weather Service, 30-minute rule"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("United States National Weather Service, 30-minute rule"),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let first = evidence
-            .timeline()
+            .events()
             .find_map(|at| at.facts().thunder_since_s.map(|since| at.tick().seconds() - since));
         // Somebody who arrives after thunder has as much time to notice it as somebody at work.
         let Some(first_s) = first.map(|first: f64| first.max(0.0)) else { return Vec::new() };
-        let working = evidence.timeline().find(|at| {
+        let working = evidence.events().find(|at| {
             let heard = at.facts().thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S);
             let after_s = at.tick().seconds() - first_s;
             heard
@@ -79,18 +79,18 @@ fn makes_safe(action: &Action) -> bool {
 ///
 /// Broken by never looking at them, or only after the first thing was touched; kept by a look on
 /// arrival.
-pub static ROOF_EDGE: Rule = Rule {
+pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
     id: "roof-edge",
     title: "Look at the roof edge and the ladder first",
     why: "Falls happen to people who step back while they look at their work.",
     severity: Severity::Practice,
     decides: Decides::Never,
     // Read at second hand.
-    source: Source::read("29 CFR 1910.28(b)(13)"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("29 CFR 1910.28(b)(13)"),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let touched = evidence.timeline().find(|at| touches(&at.moment.action));
+        let touched = evidence.events().find(|at| touches(&at.moment.action));
         let Some(touched) = touched else { return Vec::new() };
         match evidence.last_look(&[Sight::RoofEdge], touched.index) {
             Some(_) => Vec::new(),
@@ -121,14 +121,14 @@ fn touches(action: &Action) -> bool {
 ///
 /// Looks at where the thermometer was when the temperature was written. Broken by writing 31 with the
 /// thermometer in the sun; kept by placing it in the screen and waiting.
-pub static THERMOMETER_SHADED: Rule = Rule {
+pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
     id: "thermometer-shaded",
     title: "Read the air temperature in the shade",
     why: "The sun adds up to 20 K, and 3 K is half a percent of the flow.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ShadeTemperature,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Temperature) else { return Vec::new() };
@@ -150,14 +150,14 @@ pub static THERMOMETER_SHADED: Rule = Rule {
 /// Looks at the setting of the barometer when the pressure was written. A value within 3 mmHg of the
 /// truth is right even so, because it may have been worked back by hand. Broken by 762 mmHg at
 /// 1 000 m; kept by 674 mmHg.
-pub static STATION_PRESSURE: Rule = Rule {
+pub static STATION_PRESSURE: ProcedureRule = ProcedureRule {
     id: "station-pressure",
     title: "Use station pressure, not sea-level pressure",
     why: "At 1 000 m, pressure reduced to sea level makes the flow 6 percent too large.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR Part 50, App. J, 9.6"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR Part 50, App. J, 9.6"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StationPressure,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Pressure) else { return Vec::new() };
@@ -181,14 +181,14 @@ pub static STATION_PRESSURE: Rule = Rule {
 ///
 /// A value more than one division (1 °C, 1 mmHg) from everything shown since the last look at the
 /// instrument is not a reading. Broken by writing 760 for 747; kept by 747 for 746.6.
-pub static CONDITIONS_AS_READ: Rule = Rule {
+pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     id: "conditions-as-read",
     title: "Write temperature and pressure as shown",
     why: "Both enter every point, and a number written from habit is not a measurement.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         [
@@ -210,7 +210,7 @@ fn as_shown(
     evidence: &Evidence<'_>,
     field: Field,
     unit: &str,
-    values: fn(&Facts) -> (f64, f64),
+    values: fn(&GroundTruth) -> (f64, f64),
 ) -> Option<Slip> {
     let written = evidence.book.number(field)?;
     let at = evidence.written(field)?;
@@ -232,14 +232,14 @@ const CONDITIONS_OFF: f64 = 1.05;
 ///
 /// Broken by leaving either empty or unreadable although points were taken; kept by a number in
 /// each.
-pub static CONDITIONS_WRITTEN: Rule = Rule {
+pub static CONDITIONS_WRITTEN: ProcedureRule = ProcedureRule {
     id: "conditions-written",
     title: "Write the temperature and pressure of the calibration",
     why: "Without them the readings give no flow at standard conditions.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR Part 50, App. B, 9.3"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.3"),
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         if evidence.points().is_empty() {

@@ -1,9 +1,9 @@
 //! Phase A, the certificate: the right one, current, and copied as printed.
 
-use super::evidence::{Evidence, Verdict, same_serial};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::evidence::{Evidence, TraineeDecision, same_serial};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, LONGEST_AGE_DAYS, Pair};
+use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
 use crate::session::action::{FaultPlace, Response};
 use crate::time::{Date, Tick};
 
@@ -16,14 +16,14 @@ const COPY_TOLERANCE: f64 = 6e-5;
 /// The serial number on the plate, the one written from the plate and the one written from the
 /// certificate must be the same. Broken by using the certificate on top, which belongs to another
 /// calibrator; kept by looking further until the numbers agree, or by refusing.
-pub static CERTIFICATE_SERIAL: Rule = Rule {
+pub static CERTIFICATE_SERIAL: ProcedureRule = ProcedureRule {
     id: "certificate-serial",
     title: "Use the certificate of this calibrator",
     why: "Two orifices of the same make differ by several percent.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -61,14 +61,14 @@ pub static CERTIFICATE_SERIAL: Rule = Rule {
 ///
 /// Dated at most 366 days before today, and not after today. Broken by a certificate of 400 days; kept
 /// by one of 366 days, or by refusing the calibration.
-pub static CERTIFICATE_CURRENT: Rule = Rule {
+pub static CERTIFICATE_CURRENT: ProcedureRule = ProcedureRule {
     id: "certificate-current",
     title: "Use a certificate from the last twelve months",
     why: "An orifice wears and collects dirt, so after a year its calibration is no longer reliable.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR Part 50, App. B, 9.2.17"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.2.17"),
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -97,14 +97,14 @@ pub static CERTIFICATE_CURRENT: Rule = Rule {
 /// Serial number and date in the field book name a certificate that is in the box.
 ///
 /// Broken by a date that is on no certificate; kept by copying it.
-pub static CERTIFICATE_NAMED: Rule = Rule {
+pub static CERTIFICATE_NAMED: ProcedureRule = ProcedureRule {
     id: "certificate-named",
     title: "Write down which certificate was used",
     why: "Anyone who checks the record must be able to find the same certificate.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let wrote = evidence.written(Field::CertificateSlope);
@@ -124,14 +124,14 @@ pub static CERTIFICATE_NAMED: Rule = Rule {
 ///
 /// Broken by 1.5318 where 1.5138 is printed, whether the trainee or a copy made the slip; kept by the
 /// digits of the original, rounded to no fewer than four decimals.
-pub static CERTIFICATE_COPIED: Rule = Rule {
+pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
     id: "certificate-copied",
     title: "Copy slope and intercept as the original prints them",
     why: "Two transposed digits in the slope change every flow by a percent or more, and r does not show it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::CopyCertificate,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -167,15 +167,15 @@ pub static CERTIFICATE_COPIED: Rule = Rule {
 /// The pair for standard conditions is used, not the one for actual conditions.
 ///
 /// Broken by the slope 0.95 of the pair printed first; kept by 1.51 of the standard pair.
-pub static STANDARD_PAIR: Rule = Rule {
+pub static STANDARD_PAIR: ProcedureRule = ProcedureRule {
     id: "standard-pair",
     title: "Use the pair for standard conditions",
     why: "The other pair belongs to another root term: flows come out wrong by a third or more.",
     severity: Severity::Data,
     decides: Decides::Always,
     // The form is read, the algebra from memory.
-    source: Source::memory("40 CFR Part 50, App. B, 9.2 and 9.3.7"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.2 and 9.3.7"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StandardPair,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -195,15 +195,15 @@ fn turned_away(evidence: &Evidence<'_>) -> bool {
     let rejected = evidence.remarks().any(|(_, remark)| {
         remark.place == FaultPlace::Certificate && remark.response == Response::Rejected
     });
-    evidence.verdict() == Verdict::Refused
+    evidence.verdict() == TraineeDecision::Refused
         && (rejected || evidence.reported(FaultPlace::Certificate))
 }
 
 /// The pair in the field book.
-fn written_pair(evidence: &Evidence<'_>) -> Option<Pair> {
+fn written_pair(evidence: &Evidence<'_>) -> Option<CertificatePair> {
     let slope = evidence.book.number(Field::CertificateSlope)?;
     let intercept = evidence.book.number(Field::CertificateIntercept)?;
-    Some(Pair { slope, intercept })
+    Some(CertificatePair { slope, intercept })
 }
 
 /// The certificate with which the numbers are compared: the one named in the field book, or else the
@@ -230,12 +230,12 @@ pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certif
 }
 
 /// Whether a pair is the pair for actual conditions on some certificate.
-pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
+pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: CertificatePair) -> bool {
     evidence.setup.certificates.iter().any(|paper| same_pair(pair, paper.actual))
 }
 
 /// Whether two pairs are the same as copied.
-fn same_pair(one: Pair, other: Pair) -> bool {
+fn same_pair(one: CertificatePair, other: CertificatePair) -> bool {
     (one.slope - other.slope).abs() <= COPY_TOLERANCE
         && (one.intercept - other.intercept).abs() <= COPY_TOLERANCE
 }

@@ -1,10 +1,10 @@
 //! Phase G, the decision that the line and the faults require.
 
-use super::evidence::{Ending, Evidence, Verdict};
+use super::evidence::{Ending, Evidence, TraineeDecision};
 use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
-use super::looked::looked_before;
+use super::inspection::looked_before;
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::sums::tick_of;
 use crate::calibration::{LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
 use crate::field_book::Field;
@@ -22,7 +22,7 @@ const SOUND_PCT: f64 = 2.0;
 /// A line with r below 0.990 is not accepted.
 ///
 /// Broken by accepting r = 0.985; kept by refusing it, or by r = 0.995.
-pub static CORRELATION: Rule = Rule {
+pub static CORRELATION: ProcedureRule = ProcedureRule {
     id: "correlation",
     title: "Refuse a line with r below 0.990",
     why: "Points that scatter so much were not read at rest.",
@@ -30,8 +30,8 @@ pub static CORRELATION: Rule = Rule {
     decides: Decides::Always,
     // The limit is that of calibration forms in sampling manuals, from memory; 40 CFR Part 50,
     // App. B, sets none (read).
-    source: Source::memory("common practice; 40 CFR Part 50, App. B, sets no limit"),
-    phase: Phase::Sums,
+    source: RuleSource::memory("common practice; 40 CFR Part 50, App. B, sets no limit"),
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let Some(line) = accepted(evidence).and_then(|own| own.line) else { return Vec::new() };
@@ -47,14 +47,14 @@ pub static CORRELATION: Rule = Rule {
 /// A line with a point more than 0.04 m3/min away is not accepted.
 ///
 /// Broken by accepting a point that is 0.06 away; kept by taking it again, or by refusing.
-pub static RESIDUALS: Rule = Rule {
+pub static RESIDUALS: ProcedureRule = ProcedureRule {
     id: "residuals",
     title: "No point more than 0.04 m³/min from the line",
     why: "One bad point tilts the whole line.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::MANUALS,
-    phase: Phase::Sums,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let off = accepted(evidence).and_then(|own| own.farthest_off_m3_min());
@@ -71,7 +71,7 @@ pub static RESIDUALS: Rule = Rule {
 
 /// The calculations from the trainee's readings, for an accepted calibration.
 fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
-    (evidence.verdict() == Verdict::Accepted).then(|| OwnSums::of(evidence))
+    (evidence.verdict() == TraineeDecision::Accepted).then(|| OwnSums::of(evidence))
 }
 
 /// A line that has moved from the last one is refused or explained.
@@ -79,14 +79,14 @@ fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
 /// A change of more than 3 in the intercept or 5 percent in the slope needs an explanation. Broken by
 /// accepting an intercept of 8.7 after 1.3 with `nothing was found wrong` in the record; kept by
 /// refusing, by reporting what was really wrong, or by words about the line or the last calibration.
-pub static LAST_LINE: Rule = Rule {
+pub static LAST_LINE: ProcedureRule = ProcedureRule {
     id: "last-line",
     title: "Compare the line with the last one",
     why: "A leak shows in the intercept and nowhere else.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let Some(last) = &evidence.setup.work_order.last_line else { return Vec::new() };
@@ -94,7 +94,7 @@ pub static LAST_LINE: Rule = Rule {
         let moved = line.intercept - last.intercept;
         let turned = line.slope / last.slope - 1.0;
         let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
-        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == Verdict::Refused {
+        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == TraineeDecision::Refused {
             return Vec::new();
         }
         let text = format!(
@@ -131,14 +131,14 @@ fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
 ///
 /// Broken by leaving it open, or by `refused` without a reason anywhere; kept by `accepted`, by
 /// `refused: leak under the plate`, or by leaving before a thunderstorm.
-pub static DECIDED: Rule = Rule {
+pub static DECIDED: ProcedureRule = ProcedureRule {
     id: "decision-written",
     title: "Write the decision, and the reason for a refusal",
     why: "A line will be used even if nobody has taken responsibility for it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         if evidence.points().is_empty() || evidence.fled_from_thunder() {
@@ -149,11 +149,11 @@ pub static DECIDED: Rule = Rule {
             || evidence.remarks().next().is_some()
             || evidence.book.text(Field::Remarks).is_some();
         let wrong = match (evidence.verdict(), text) {
-            (Verdict::Accepted, _) => return Vec::new(),
-            (Verdict::Refused, _) if explained => return Vec::new(),
-            (Verdict::Refused, _) => "refused without a reason",
-            (Verdict::Unclear, None) => "the decision is missing",
-            (Verdict::Unclear, Some(_)) => "the decision says neither accepted nor refused",
+            (TraineeDecision::Accepted, _) => return Vec::new(),
+            (TraineeDecision::Refused, _) if explained => return Vec::new(),
+            (TraineeDecision::Refused, _) => "refused without a reason",
+            (TraineeDecision::Unclear, None) => "the decision is missing",
+            (TraineeDecision::Unclear, Some(_)) => "the decision says neither accepted nor refused",
         };
         vec![Slip::at(tick_of(evidence, Field::Decision), wrong)]
     },
@@ -167,33 +167,33 @@ pub static DECIDED: Rule = Rule {
 /// within their limits, and no fault in force for which refusal is a right response. Between the two,
 /// both decisions are right, and so is refusing a calibration that a thunderstorm cut short. Broken by
 /// accepting a line with a leak in it; kept by refusing it.
-pub static DECISION_SOUND: Rule = Rule {
+pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
     why: "A wrong line that is accepted spoils every sample until the next audit; a good one that is refused costs weeks.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let slip = |text: String| vec![Slip::at(tick_of(evidence, Field::Decision), text)];
         let error = set_point_flow_error_pct(evidence);
         match (evidence.verdict(), error) {
-            (Verdict::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
+            (TraineeDecision::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes are off by {error:+.1} %"))
             }
-            (Verdict::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
+            (TraineeDecision::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
                 let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
                 slip(format!("accepted with {fault}, and volumes are off by {error:+.1} %"))
             }
-            (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
+            (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the pen can never reach the chart reading that the line gives \
                  for the target flow"
                     .to_owned(),
             ),
-            (Verdict::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
-            (Verdict::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
+            (TraineeDecision::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
+            (TraineeDecision::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
                 let error = for_text(error, 1);
                 slip(format!("refused although volumes are right ({error:+.1} %)"))
             }
@@ -215,14 +215,14 @@ fn is_sound(evidence: &Evidence<'_>) -> bool {
 /// A report about something that was in order is a false alarm. Broken by reporting the calibrator,
 /// the barometer and the blower of a sound station; three places make it a habit that decides. Kept by
 /// reporting what a check has confirmed.
-pub static FALSE_ALARMS: Rule = Rule {
+pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
     id: "false-alarms",
     title: "Report what is wrong, and only that",
     why: "Each false alarm takes a good instrument out of service, and nobody listens to the third.",
     severity: Severity::Practice,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::None,
     test: |evidence| {
         let alarms = false_alarms(evidence);
@@ -243,14 +243,14 @@ pub static FALSE_ALARMS: Rule = Rule {
 ///
 /// Broken by running out of time, or by leaving for no reason; kept by signing, by leaving before a
 /// thunderstorm, or by leaving with a refusal that the faults in force justify.
-pub static SIGNED: Rule = Rule {
+pub static SIGNED: ProcedureRule = ProcedureRule {
     id: "book-signed",
     title: "Sign the field book",
     why: "An unsigned record cannot be attributed to anyone.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::None,
     test: |evidence| {
         let text = match evidence.ended {

@@ -6,16 +6,16 @@
 //! last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the limits
 //! are those of the scenario).
 
-use super::evidence::{At, Evidence, Verdict, place};
+use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
 use super::own_sums::own_slope_and_intercept;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::volume::start_flow;
-use crate::calibration::{Conditions, Curve, TransferStandard};
+use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Field, PointNumber};
-use crate::rig::parts::{BlowerPlug, Part, Place};
-use crate::scenario::setup::{FlowCheck, FlowOfRun};
-use crate::session::facts::Facts;
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use crate::scenario::setup::{FlowCheckOrder, FlowOfRun};
+use crate::session::ground_truth::GroundTruth;
 use crate::units::for_text;
 
 /// Running time before the first reading, s (READ for a calibration, 40 CFR Part 50 App. B, 9.3.3).
@@ -53,9 +53,9 @@ impl OwnCheck {
 }
 
 /// The flow check that should have been made, unless there was a reason to stop before it.
-fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheck> {
+fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheckOrder> {
     let order = &evidence.setup.work_order;
-    let reached = order.is_check_alone() || evidence.verdict() == Verdict::Accepted;
+    let reached = order.is_check_alone() || evidence.verdict() == TraineeDecision::Accepted;
     order.flow_check.filter(|_| reached && !evidence.rightly_stopped())
 }
 
@@ -68,11 +68,11 @@ pub(crate) fn readings(evidence: &Evidence<'_>) -> Vec<PointNumber> {
 }
 
 /// The air of the check as written, or else that of the calibration.
-fn own_air(evidence: &Evidence<'_>) -> Option<Conditions> {
+fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
     let number = |field| evidence.book.number(field);
     let pressure = number(Field::CheckPressure).or_else(|| number(Field::Pressure))?;
     let temperature = number(Field::CheckTemperature).or_else(|| number(Field::Temperature))?;
-    Conditions::as_read(pressure, temperature).ok()
+    AirConditions::as_read(pressure, temperature).ok()
 }
 
 /// The calibration line that is checked.
@@ -130,7 +130,7 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let (mut sum, mut count) = (0.0, 0.0);
     for at in readings(evidence).into_iter().filter_map(|r| evidence.written(Field::CheckUp(r))) {
         let facts = at.facts();
-        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
+        let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
         let told = curve.flow_std_m3_min(facts.pen_at_rest, air).ok()?;
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
@@ -141,14 +141,14 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
 /// The ordered flow check is made.
 ///
 /// Broken by fewer readings than ordered; kept by all of them.
-pub static CHECK_MADE: Rule = Rule {
+pub static CHECK_MADE: ProcedureRule = ProcedureRule {
     id: "check-made",
     title: "Check the flow as often as ordered",
     why: "A line that nobody checks is believed until the next calibration.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR Part 58, App. A"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };
@@ -166,14 +166,14 @@ pub static CHECK_MADE: Rule = Rule {
 /// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the flow
 /// steady, the manometer zeroed, its valves open, the tube on the pressure tap. Broken by a check
 /// without a filter; kept by a check above a fresh one.
-pub static CHECK_AS_IT_RUNS: Rule = Rule {
+pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     id: "check-as-it-runs",
     title: "Check the sampler as it runs",
     why: "Without its filter and controller it is a different sampler, and the pen shows a different flow.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR Part 50, App. B, 9.4"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.4"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let read = readings(evidence).into_iter().filter_map(|reading| {
@@ -186,11 +186,11 @@ pub static CHECK_AS_IT_RUNS: Rule = Rule {
 };
 
 /// How the sampler at a reading differs from the sampler as it runs.
-fn otherwise(facts: &Facts) -> Option<&'static str> {
+fn otherwise(facts: &GroundTruth) -> Option<&'static str> {
     let at = |part| place(facts, part);
-    if at(Part::Calibrator) != Place::Adapter || !facts.tube_on_tap {
+    if at(RigPart::Calibrator) != PartPlace::Adapter || !facts.tube_on_tap {
         Some("read without the calibrator on the holder and the tube on its pressure tap")
-    } else if at(Part::Filter) != Place::Holder {
+    } else if at(RigPart::Filter) != PartPlace::Holder {
         Some("checked without a filter under the calibrator")
     } else if facts.blower_plug != BlowerPlug::Controller {
         Some("checked with the blower not on its controller")
@@ -213,14 +213,14 @@ fn otherwise(facts: &Facts) -> Option<&'static str> {
 ///
 /// Within one division each. Broken by one leg doubled, or by a pen reading two divisions off; kept by
 /// half a division.
-pub static CHECK_READ: Rule = Rule {
+pub static CHECK_READ: ProcedureRule = ProcedureRule {
     id: "check-read",
     title: "Write the readings of the check as you see them",
     why: "A check is only as good as its readings.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Check,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let mut slips = Vec::new();
@@ -251,14 +251,14 @@ pub static CHECK_READ: Rule = Rule {
 ///
 /// Within 0.006 m3/min and 0.6 percent. Broken by a difference with the wrong sign; kept by
 /// 100 (line - standard)/standard.
-pub static CHECK_SUMS: Rule = Rule {
+pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     id: "check-sums",
     title: "Calculate both flows and their percent difference",
     why: "The percent difference is what is compared with the limit.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR Part 58, App. A"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let (Some(_), Some(own)) = (ordered(evidence), own_check(evidence)) else {
@@ -290,14 +290,14 @@ pub static CHECK_SUMS: Rule = Rule {
 ///
 /// Near the limit either outcome is right. Broken by passing a sampler that is too far off; kept by
 /// "failed: recalibrate; samples since 2026-03-02 not valid".
-pub static CHECK_JUDGED: Rule = Rule {
+pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
     id: "check-judged",
     title: "Write passed or failed, and what is to be done",
     why: "A check is of use only if something is done about its outcome.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR Part 58, App. A; the limit is that of the work order"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A; the limit is that of the work order"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };

@@ -1,11 +1,11 @@
 //! Phase C, the manometer: plumb, open, zeroed, and connected by a clear tube.
 
 use super::evidence::{At, Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::fault::Fault;
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, FaultPlace, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 use crate::units::for_text;
 
 /// Largest tilt, degrees.
@@ -18,14 +18,14 @@ const OPEN_QUARTERS: u8 = 4;
 /// The manometer is plumb at every reading, within 1 degree.
 ///
 /// Broken by reading at 5 degrees; kept by swinging it upright before zeroing.
-pub static PLUMB: Rule = Rule {
+pub static PLUMB: ProcedureRule = ProcedureRule {
     id: "manometer-plumb",
     title: "Hang the manometer plumb",
     why: "A tilt of 10 degrees makes readings 1.5 percent too high, and the zero changes with every swing.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::PlumbManometer,
     test: |evidence| {
         at_legs(evidence, |facts| {
@@ -39,14 +39,14 @@ pub static PLUMB: Rule = Rule {
 /// Both valves are fully open at every reading.
 ///
 /// Broken by one valve a quarter open or shut; kept by four quarters on both.
-pub static VALVES_OPEN: Rule = Rule {
+pub static VALVES_OPEN: ProcedureRule = ProcedureRule {
     id: "valves-open",
     title: "Both valves fully open at every point",
     why: "Air trapped behind a shut valve holds the water, and the leg hardly moves.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::OpenValves,
     test: |evidence| {
         at_legs(evidence, |facts| {
@@ -65,14 +65,14 @@ pub static VALVES_OPEN: Rule = Rule {
 ///
 /// A reported fault of the manometer that moving the scale cannot cure (a bubble, a stuck scale) is
 /// judged as a fault and not here. Broken by legs at +0.2 and +0.2; kept by moving the scale to 0.0.
-pub static ZEROED: Rule = Rule {
+pub static ZEROED: ProcedureRule = ProcedureRule {
     id: "manometer-zeroed",
     title: "Zero the manometer",
     why: "An error of the zero is in every reading, and moves the whole line.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
@@ -94,7 +94,7 @@ pub static ZEROED: Rule = Rule {
 };
 
 /// Whether something is wrong that moving the scale cannot cure.
-fn cannot_be_zeroed(facts: &Facts) -> bool {
+fn cannot_be_zeroed(facts: &GroundTruth) -> bool {
     facts.faults.iter().any(|fault| {
         matches!(
             fault,
@@ -109,25 +109,25 @@ fn cannot_be_zeroed(facts: &Facts) -> bool {
 ///
 /// Broken by zeroing with the blower on, before hanging, or never; kept by a look at the legs, or by
 /// moving the scale, in that state.
-pub static ZERO_SEEN: Rule = Rule {
+pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
     id: "zero-seen",
     title: "Zero with both legs open to the air and the blower off",
     why: "Only then are both legs under the same pressure.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(first) = first_leg(evidence) else { return Vec::new() };
-        let hung = evidence.timeline().take(first.index).rev().find(|at| {
-            place(at.facts(), Part::Manometer) != Place::Hook
-                && place(&at.moment.after, Part::Manometer) == Place::Hook
+        let hung = evidence.events().take(first.index).rev().find(|at| {
+            place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+                && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
         });
         let looks = || {
             let since = hung.map_or(0, |at| at.index);
             evidence
-                .timeline()
+                .events()
                 .take(first.index)
                 .skip(since)
                 .filter(|at| looks_at_zero(&at.moment.action))
@@ -157,8 +157,8 @@ fn looks_at_zero(action: &Action) -> bool {
 }
 
 /// Whether both legs are under the pressure of the air, unless the tube is on the pressure tap.
-fn zero_can_be_seen(facts: &Facts) -> bool {
-    place(facts, Part::Manometer) == Place::Hook
+fn zero_can_be_seen(facts: &GroundTruth) -> bool {
+    place(facts, RigPart::Manometer) == PartPlace::Hook
         && facts.valve_quarters.iter().all(|&quarters| quarters >= OPEN_QUARTERS)
         && !facts.powered
         && facts.speed_ratio < 0.1
@@ -167,14 +167,14 @@ fn zero_can_be_seen(facts: &Facts) -> bool {
 /// Blowing gently into the tube shows that the water moves freely.
 ///
 /// Broken by connecting the tube without trying it; kept by one gentle breath after hanging.
-pub static BLOW_THROUGH: Rule = Rule {
+pub static BLOW_THROUGH: ProcedureRule = ProcedureRule {
     id: "blow-through",
     title: "Blow through the tube and watch the water",
     why: "This shows at once a blocked tube or a shut valve that would cost a morning later.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::MANUALS,
-    phase: Phase::Manometer,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Manometer,
     repair: Repair::None,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
@@ -188,14 +188,14 @@ pub static BLOW_THROUGH: Rule = Rule {
 /// The tube is on the pressure tap at every reading, without a kink and without water.
 ///
 /// Broken by reading through a kink; kept by smoothing and draining it first.
-pub static TUBE_CLEAR: Rule = Rule {
+pub static TUBE_CLEAR: ProcedureRule = ProcedureRule {
     id: "tube-clear",
     title: "Tube on the pressure tap, without kink or water",
     why: "A kink delays the pressure, and water in a bend adds its height to the reading.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ClearTube,
     test: |evidence| {
         evidence
@@ -243,7 +243,7 @@ fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
 }
 
 /// One slip for each point at which a leg was read in a wrong state.
-fn at_legs(evidence: &Evidence<'_>, wrong: fn(&Facts) -> Option<String>) -> Vec<Slip> {
+fn at_legs(evidence: &Evidence<'_>, wrong: fn(&GroundTruth) -> Option<String>) -> Vec<Slip> {
     evidence
         .points()
         .iter()

@@ -1,6 +1,6 @@
 //! Phase D, power: blower on mains, pen ready, warm-up, leak check.
 
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::BlowerPlug;
 use crate::session::action::{Action, Sight};
 use crate::time::spoken;
@@ -14,14 +14,14 @@ const BLOCKED_S: f64 = 30.0;
 ///
 /// Broken by leaving its plug in the controller's socket; kept by moving it to the switched mains
 /// outlet.
-pub static MOTOR_ON_LINE: Rule = Rule {
+pub static MOTOR_ON_LINE: ProcedureRule = ProcedureRule {
     id: "motor-on-line",
     title: "Run the blower on mains, off the flow controller",
     why: "The controller holds the flow against the knob, so the points crowd together and the line means nothing.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::memory("40 CFR Part 50, App. B, 9.3"),
-    phase: Phase::Power,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.3"),
+    phase: WorkPhase::Power,
     repair: Repair::MotorOnLine,
     test: |evidence| {
         evidence
@@ -42,14 +42,14 @@ pub static MOTOR_ON_LINE: Rule = Rule {
 /// The pen is uncapped and on the paper when it is read.
 ///
 /// Broken by writing a chart reading with the cap on; kept by a pen that writes.
-pub static PEN_DOWN: Rule = Rule {
+pub static PEN_DOWN: ProcedureRule = ProcedureRule {
     id: "pen-on-paper",
     title: "Cap off, pen on the paper",
     why: "A lifted or capped pen shows nothing and leaves no record.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Power,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Power,
     repair: Repair::PenOnPaper,
     test: |evidence| {
         evidence
@@ -72,14 +72,14 @@ pub static PEN_DOWN: Rule = Rule {
 ///
 /// A short stop after a full warm-up is allowed once the blower has run for two minutes again. Broken
 /// by a first point after 90 s; kept by one after 300 s.
-pub static WARM_UP: Rule = Rule {
+pub static WARM_UP: ProcedureRule = ProcedureRule {
     id: "warm-up",
     title: "Let the blower run for five minutes first",
     why: "While winding and bearings warm up, the flow falls by a percent.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR Part 50, App. B, 9.3.3"),
-    phase: Phase::Power,
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.3.3"),
+    phase: WorkPhase::Power,
     repair: Repair::WaitFiveMinutes,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -107,18 +107,18 @@ pub static WARM_UP: Rule = Rule {
 /// A look at the pen falling to its zero counts as well. Broken by no check, or by covering the
 /// openings without listening; kept by covering the openings for ten seconds and listening at the
 /// joint.
-pub static LEAK_CHECK: Rule = Rule {
+pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     id: "leak-check",
     title: "Check for leaks with the openings covered",
     why: "A leak does not show later: r stays at 0.999 95, and the volume is wrong by a tenth.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::MANUALS,
-    phase: Phase::Power,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Power,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
-        let checked = evidence.timeline().take(first.index).any(|at| {
+        let checked = evidence.events().take(first.index).any(|at| {
             let facts = at.facts();
             let watches = matches!(
                 at.moment.action,
@@ -146,14 +146,14 @@ pub static LEAK_CHECK: Rule = Rule {
 /// The openings are never covered for longer than 30 s with the blower on.
 ///
 /// Broken by 50 s; kept by 20 s.
-pub static BLOCKED_SHORTLY: Rule = Rule {
+pub static BLOCKED_SHORTLY: ProcedureRule = ProcedureRule {
     id: "blocked-shortly",
     title: "Cover the openings for 30 s at most",
     why: "The motor is cooled only by the air that flows through it.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::MANUALS,
-    phase: Phase::Power,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Power,
     repair: Repair::None,
     test: |evidence| {
         let longest_s = evidence.end.longest_blocked_s;

@@ -2,7 +2,7 @@
 
 use super::evidence::{At, Evidence, PointTaken};
 use super::instrument::{Instrument, nearest_seen};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::Sight;
 use crate::units::for_text;
@@ -18,14 +18,14 @@ const NO_READING_DIVISIONS: f64 = 2.0;
 /// The pen is tapped at least once after the flow was changed and before it is read.
 ///
 /// Broken by reading it as it stands; kept by one tap.
-pub static TAPPED: Rule = Rule {
+pub static TAPPED: ProcedureRule = ProcedureRule {
     id: "pen-tapped",
     title: "Tap the recorder before reading the pen",
     why: "Friction holds the pen half a division or more from rest, always on the same side.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
@@ -39,14 +39,14 @@ pub static TAPPED: Rule = Rule {
 /// The pen is at rest when it is read: tapped until it no longer moves.
 ///
 /// Broken by one tap on a pen that sticks by two divisions; kept by tapping again.
-pub static PEN_AT_REST: Rule = Rule {
+pub static PEN_AT_REST: ProcedureRule = ProcedureRule {
     id: "pen-at-rest",
     title: "Tap until the pen no longer moves",
     why: "One tap frees a clean pen; a neglected one needs three.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
@@ -78,14 +78,14 @@ fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Ve
 ///
 /// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0, and by a last point that
 /// thunder interrupted.
-pub static BOTH_LEGS: Rule = Rule {
+pub static BOTH_LEGS: ProcedureRule = ProcedureRule {
     id: "both-legs",
     title: "Read both legs",
     why: "One leg shows half of the pressure, which makes the root term 29 percent too small.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -108,14 +108,14 @@ pub static BOTH_LEGS: Rule = Rule {
 /// The pressure difference is the sum of both legs as written.
 ///
 /// Broken by 3.1 and 3.0 with 3.1 as their sum; kept by 6.1.
-pub static LEGS_ADDED: Rule = Rule {
+pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
     id: "legs-added",
     title: "Add both legs",
     why: "The water falls on one side as it rises on the other: the pressure is the sum.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -142,14 +142,14 @@ pub static LEGS_ADDED: Rule = Rule {
 ///
 /// Judged by the last look at each leg before it was written. Broken by reading from 60 mm above; kept
 /// by bending the knees.
-pub static EYE_LEVEL: Rule = Rule {
+pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     id: "eye-level",
     title: "Eye at the level of the water",
     why: "Seen from above, the scale behind the leg shifts against the meniscus.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::EyeLevel,
     test: |evidence| {
         evidence
@@ -176,14 +176,14 @@ fn eye(look: &At<'_>) -> f64 {
 /// Nothing is written without looking at it since the flow was set.
 ///
 /// Broken by writing a leg as expected from the last point; kept by a look at leg and pen each time.
-pub static LOOKED: Rule = Rule {
+pub static LOOKED: ProcedureRule = ProcedureRule {
     id: "looked-before-writing",
     title: "Look before writing",
     why: "A number that was not read is invented, however well it fits.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence
@@ -224,14 +224,14 @@ fn legs_with_looks<'a>(
 /// What is written is what was visible, within two divisions.
 ///
 /// A smaller difference costs marks for the reading only. Broken by 3.4 for 3.10; kept by 3.15.
-pub static AS_SEEN: Rule = Rule {
+pub static AS_SEEN: ProcedureRule = ProcedureRule {
     id: "values-as-seen",
     title: "Write what you see",
     why: "A value two divisions off is a slip of the pen or wishful thinking.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
@@ -263,14 +263,14 @@ pub static AS_SEEN: Rule = Rule {
 ///
 /// Neither coarser nor finer than the scale can be read. Broken by `3` or `3.127` for a leg, or by
 /// `47.25` for the pen; kept by `3.1`, `3.05`, `47`, `47.5` and `47 1/2`.
-pub static TO_THE_DIVISION: Rule = Rule {
+pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     id: "to-the-division",
     title: "Write to half a division",
     why: "Coarser values throw accuracy away; finer values claim what the scale does not show.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence

@@ -1,10 +1,10 @@
 //! Phase B, preparing: the sampler dead, the filter out, plate and calibrator on and tight.
 
 use super::evidence::{Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::rig::parts::{BlowerPlug, Nut, Part, Place};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
 /// Fraction of 18 000 rpm below which the rotor counts as stopped (CHOSEN: no longer heard).
 const STANDING: f64 = 0.05;
@@ -18,15 +18,15 @@ const EVEN_QUARTERS: u8 = 2;
 /// Examines each opening of the lid, each turn of a nut, and each thing taken from or put on the
 /// holder. Broken by lifting the hold-down frame while the blower runs down; kept by unplugging and
 /// waiting for silence.
-pub static DEAD_BEFORE_HANDS: Rule = Rule {
+pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
     why: "Below the plate a fan turns at 18 000 rpm next to live brushes.",
     severity: Severity::Critical,
     decides: Decides::Never,
     // Read at second hand.
-    source: Source::read("29 CFR 1910.333(a)(1)"),
-    phase: Phase::Strip,
+    source: RuleSource::read("29 CFR 1910.333(a)(1)"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
@@ -46,15 +46,15 @@ pub static DEAD_BEFORE_HANDS: Rule = Rule {
 ///
 /// The sampler's cord is unplugged, and the blower is not plugged into an outlet that is switched on.
 /// Broken by relying on the timer's switch; kept by unplugging the cord.
-pub static ISOLATED: Rule = Rule {
+pub static ISOLATED: ProcedureRule = ProcedureRule {
     id: "isolated",
     title: "Pull the plug: a switch is not enough",
     why: "The timer can start the blower at any time; only a plug that you keep with you prevents it.",
     severity: Severity::Safety,
     decides: Decides::Never,
     // Cord and plug equipment; read at second hand.
-    source: Source::read("29 CFR 1910.147(a)(2)(iii)(A)"),
-    phase: Phase::Strip,
+    source: RuleSource::read("29 CFR 1910.147(a)(2)(iii)(A)"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
@@ -73,7 +73,7 @@ pub static ISOLATED: Rule = Rule {
 };
 
 /// Whether nothing can start: the cord unplugged, and no other supply to the blower.
-fn isolated(facts: &Facts) -> bool {
+fn isolated(facts: &GroundTruth) -> bool {
     let fed = facts.blower_plug == BlowerPlug::LineOutlet && facts.line_on;
     !facts.sampler_cord_in && !fed
 }
@@ -93,16 +93,16 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 }
 
 /// Every moment at which hands were in the sampler.
-fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a Moment> + use<'a> {
+fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
     evidence.moments.iter().filter(|moment| match &moment.action {
         Action::OpenLid
         | Action::TurnNut { .. }
         | Action::SetWasher { .. }
         | Action::FitGasket { .. } => true,
         Action::Take { part } => {
-            matches!(place(&moment.before, *part), Place::Holder | Place::Adapter)
+            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
         }
-        Action::Put { place } => matches!(place, Place::Holder | Place::Adapter),
+        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
         _ => false,
     })
 }
@@ -110,14 +110,14 @@ fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a Moment> + u
 /// Both gaskets are in place when the first point is read.
 ///
 /// Broken by a calibrator put on the plate without its gasket; kept by fitting the spare one.
-pub static GASKETS: Rule = Rule {
+pub static GASKETS: ProcedureRule = ProcedureRule {
     id: "gaskets-seated",
     title: "Both gaskets in place",
     why: "Air that leaks in beside the calibrator is sampled but not measured, and r does not show it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -137,14 +137,14 @@ pub static GASKETS: Rule = Rule {
 /// All washers are above the plate when the first point is read.
 ///
 /// Broken by one washer under the plate; kept by taking its nut off and moving it.
-pub static WASHERS: Rule = Rule {
+pub static WASHERS: ProcedureRule = ProcedureRule {
     id: "washers-above",
     title: "Washers above the plate",
     why: "A washer below the plate holds it off its gasket.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -167,14 +167,14 @@ pub static WASHERS: Rule = Rule {
 ///
 /// At least 6 quarter turns each, and no more than 2 between the tightest and the loosest. Broken by
 /// 6, 6, 6, 2; kept by 8, 7, 8, 6.
-pub static NUTS_EVEN: Rule = Rule {
+pub static NUTS_EVEN: ProcedureRule = ProcedureRule {
     id: "nuts-snug",
     title: "Four nuts snug and even",
     why: "A loose or uneven plate leaks: 20 mm² moves the intercept from 1.3 to 8.7 and leaves r at 0.999 95.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -206,26 +206,26 @@ const TIGHT_MM2: f64 = 1.0;
 ///
 /// Examines the order in which the nuts first became snug after the plate was put on. Broken by 1, 2,
 /// 3, 4; kept by 1, 3, 2, 4 or 2, 4, 3, 1.
-pub static OPPOSITE_CORNERS: Rule = Rule {
+pub static OPPOSITE_CORNERS: ProcedureRule = ProcedureRule {
     id: "opposite-corners",
     title: "Tighten opposite corners in turn",
     why: "Going round in a circle tilts the plate, and the last corner never seals.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
         let mounted = evidence
-            .timeline()
+            .events()
             .take(first.index)
-            .filter(|at| place(&at.moment.after, Part::Adapter) == Place::Holder)
-            .find(|at| place(at.facts(), Part::Adapter) != Place::Holder)
+            .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
+            .find(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
             .map_or(0, |at| at.index);
         let mut order: Vec<Nut> = Vec::new();
         let mut last = first.tick();
-        for at in evidence.timeline().take(first.index).skip(mounted) {
+        for at in evidence.events().take(first.index).skip(mounted) {
             let Action::TurnNut { nut, .. } = at.moment.action else { continue };
             let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
             if turns >= SNUG_QUARTERS && !order.contains(&nut) {
@@ -248,14 +248,14 @@ pub static OPPOSITE_CORNERS: Rule = Rule {
 /// No filter stays on the holder under the calibrator, unless the work order asks for one.
 ///
 /// Broken by putting the plate on the filter; kept by the filter in its envelope.
-pub static FILTER_OUT: Rule = Rule {
+pub static FILTER_OUT: ProcedureRule = ProcedureRule {
     id: "filter-out",
     title: "Take the filter out",
     why: "A filter under the calibrator takes away a third of the flow range, and the filter is spoilt.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::RemoveFilter,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -264,7 +264,7 @@ pub static FILTER_OUT: Rule = Rule {
             ["filter in place", "with the filter in", "leave the filter in", "filter left in"]
                 .iter()
                 .any(|words| order.contains(words));
-        if asked || place(at.facts(), Part::Filter) != Place::Holder {
+        if asked || place(at.facts(), RigPart::Filter) != PartPlace::Holder {
             return Vec::new();
         }
         vec![Slip::at(at.tick(), "first point read with a filter on the holder")]

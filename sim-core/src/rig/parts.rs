@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 /// A thing that is carried by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Part {
+pub enum RigPart {
     /// The hold-down frame, which clamps the filter.
     Frame,
     /// The filter.
@@ -18,13 +18,13 @@ pub enum Part {
     Manometer,
 }
 
-impl Part {
+impl RigPart {
     /// Every part, in a fixed order.
     pub const ALL: [Self; 5] =
         [Self::Frame, Self::Filter, Self::Adapter, Self::Calibrator, Self::Manometer];
 }
 
-impl Part {
+impl RigPart {
     /// What people call it, without an article.
     pub const fn words(self) -> &'static str {
         match self {
@@ -40,7 +40,7 @@ impl Part {
 /// Where a part is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Place {
+pub enum PartPlace {
     /// In the carrying case; the filter, in its envelope.
     Case,
     /// On the roof beside the stand.

@@ -11,7 +11,7 @@ use crate::time::Date;
 /// checked as it runs.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct FlowCheck {
+pub struct FlowCheckOrder {
     /// How many times standard and pen are read, 1 to 12.
     pub readings: u8,
     /// The largest percent difference allowed between calibration line and standard, percent of the

@@ -14,14 +14,14 @@ use crate::units::Pressure;
 #[serde(deny_unknown_fields)]
 pub struct RunEntry {
     /// When the sampler is to switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it is to switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
     /// When the trainee returns.
-    pub back: Moment,
+    pub back: ScheduledTime,
     /// The run after it, for which the sampler is set up once the sample has been recovered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub next: Option<NextRun>,
+    pub next: Option<NextRunOrder>,
     /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
     /// Weather, dust and the sampler's casing.
@@ -32,24 +32,24 @@ pub struct RunEntry {
 /// The hours of a run that is only set up: the session ends before it begins.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct NextRun {
+pub struct NextRunOrder {
     /// When the sampler is to switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it is to switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
 }
 
 /// A day and time of the run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Moment {
+pub struct ScheduledTime {
     /// Days after the day of the session, 0 to 6.
     pub day: u8,
     /// Time of that day.
     pub at: TimeOfDay,
 }
 
-impl Moment {
+impl ScheduledTime {
     /// The tick of this moment in a session that begins at `start`; none if the moment is before it.
     pub fn tick(&self, start: TimeOfDay) -> Option<Tick> {
         let seconds = |time: TimeOfDay| {
@@ -114,13 +114,13 @@ impl RunEntry {
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunOrder {
     /// When the sampler is to switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it is to switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
     /// When the trainee returns.
-    pub back: Moment,
+    pub back: ScheduledTime,
     /// The run after it, if the sampler is to be set up for one.
-    pub next: Option<NextRun>,
+    pub next: Option<NextRunOrder>,
     /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
 }

@@ -1,21 +1,21 @@
 //! Rules on the certificates in the box and the faults that concern them.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
-use crate::scenario::paper::{Paper, Print};
+use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
 use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 
 /// No certificate from the future.
-pub(super) const DATE: Rule = Rule {
+pub(super) const DATE: ScenarioRule = ScenarioRule {
     id: "certificate-not-from-future",
     about: "No certificate is dated after the day of the session.",
     find: date,
 };
 
-fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn date(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let days = paper.date.days_since(today);
@@ -34,14 +34,14 @@ fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// The certificate of the calibrator is in the box.
-pub(super) const IN_BOX: Rule = Rule {
+pub(super) const IN_BOX: ScenarioRule = ScenarioRule {
     id: "certificate-in-box",
     about: "The calibrator of the work order has a certificate in the box, unless the fault \
             CertificateOfAnother says that only the certificate of another calibrator is there.",
     find: in_box,
 };
 
-fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_box(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let serial = &scenario.work_order.calibrator_serial;
     let there = scenario.certificates.iter().any(|paper| paper.serial == *serial);
     if !there && !has(scenario, &Fault::CertificateOfAnother) {
@@ -54,14 +54,14 @@ fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// If the certificate on top is for another calibrator, that fault is declared.
-pub(super) const OWNER: Rule = Rule {
+pub(super) const OWNER: ScenarioRule = ScenarioRule {
     id: "certificate-owner-declared",
     about: "The certificate on top is for another calibrator exactly when the fault \
             CertificateOfAnother is listed: marks are given for the faults that are listed.",
     find: owner,
 };
 
-fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn owner(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let serial = &scenario.work_order.calibrator_serial;
     declared(
@@ -79,14 +79,14 @@ fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// If the certificate on top has expired, that fault is declared.
-pub(super) const EXPIRY: Rule = Rule {
+pub(super) const EXPIRY: ScenarioRule = ScenarioRule {
     id: "certificate-expiry-declared",
     about: "The certificate on top is older than a year exactly when the fault CertificateExpired \
             is listed (40 CFR Part 50, App. B, 9.2.17: recalibration every year).",
     find: expiry,
 };
 
-fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn expiry(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let today = scenario.station.date;
     declared(
@@ -105,18 +105,18 @@ fn older_than_a_year(date: Date, today: Date) -> bool {
 }
 
 /// If the certificate on top is printed misleadingly, that fault is declared.
-pub(super) const PRINT: Rule = Rule {
+pub(super) const PRINT: ScenarioRule = ScenarioRule {
     id: "certificate-print-declared",
     about: "The certificate on top prints its actual-conditions pair first, or has two digits \
             transposed, exactly when the fault of that name is listed.",
     find: print,
 };
 
-fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn print(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     for (fault, print, what) in [
-        (Fault::CertificateActualFirst, Print::ActualFirst, "ActualFirst"),
-        (Fault::CertificateDigitsExchanged, Print::DigitsExchanged, "DigitsExchanged"),
+        (Fault::CertificateActualFirst, CertificatePrint::ActualFirst, "ActualFirst"),
+        (Fault::CertificateDigitsExchanged, CertificatePrint::DigitsExchanged, "DigitsExchanged"),
     ] {
         declared(
             scenario,
@@ -129,7 +129,7 @@ fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// If a certification is far from the one before, that fault is declared.
-pub(super) const CHANGE: Rule = Rule {
+pub(super) const CHANGE: ScenarioRule = ScenarioRule {
     id: "certificate-change-declared",
     about: "With every seed, the certificate on top and the next older one with the same serial \
             number below it differ by at least 6 % exactly when the fault CertificateFarFromLast is \
@@ -142,9 +142,9 @@ const FAR_PCT: f64 = 2.0;
 /// Up to this difference they agree, percent.
 const NEAR_PCT: f64 = 1.0;
 
-fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn change(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
-    let same = |other: &&Paper| other.serial == top.serial && other.date < top.date;
+    let same = |other: &&CertificateEntry| other.serial == top.serial && other.date < top.date;
     let older = scenario.certificates.iter().skip(1).filter(same).max_by_key(|paper| paper.date);
     let declared = scenario.faults.iter().any(|entry| entry.fault == Fault::CertificateFarFromLast);
     let (least, most) = older.map_or((0.0, 0.0), |older| apart_pct(top, older));
@@ -171,15 +171,16 @@ fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// The least and the most by which two certificates of one serial number differ, percent of the flow.
-fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
+fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
     match (one.slope, other.slope) {
         (Some(one), Some(other)) => {
             let apart = 100.0 * (one / other - 1.0).abs();
             (apart, apart)
         }
         (None, None) => {
-            let bounds =
-                |paper: &Paper| paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds);
+            let bounds = |paper: &CertificateEntry| {
+                paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds)
+            };
             let ((low, high), (other_low, other_high)) = (bounds(one), bounds(other));
             let most = (high - other_low).abs().max((other_high - low).abs());
             ((low - other_high).max(other_low - high).max(0.0), most)
@@ -191,16 +192,16 @@ fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
 }
 
 /// A miscopied certificate is headed as a copy, and its original is in the box.
-pub(super) const COPY: Rule = Rule {
+pub(super) const COPY: ScenarioRule = ScenarioRule {
     id: "certificate-copy-has-original",
     about: "A certificate with transposed digits is headed as a copy, and the original with the same \
             serial number and date is below it, so that the slip can be discovered.",
     find: copy,
 };
 
-fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
-        if paper.print != Print::DigitsExchanged {
+        if paper.print != CertificatePrint::DigitsExchanged {
             continue;
         }
         let path = format!("certificates[{index}]");
@@ -214,7 +215,7 @@ fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
         let mut below = scenario.certificates.iter().skip(index + 1);
         if !below.any(|other| {
             (&other.serial, other.date) == (&paper.serial, paper.date)
-                && other.print != Print::DigitsExchanged
+                && other.print != CertificatePrint::DigitsExchanged
         }) {
             findings.add(
                 path,
@@ -229,7 +230,7 @@ fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
 /// missing.
 fn declared(
     scenario: &Scenario,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
     fault: &Fault,
     state: Option<String>,
     (field, no_state): (&str, &str),
@@ -252,14 +253,14 @@ fn declared(
 }
 
 /// The numbers of a certificate are complete.
-pub(super) const NUMBERS: Rule = Rule {
+pub(super) const NUMBERS: ScenarioRule = ScenarioRule {
     id: "certificate-numbers-whole",
     about: "A certificate gives slope and intercept together, or neither. Two certificates with the \
             same serial number and date are copies of one certification: only their print may differ.",
     find: numbers,
 };
 
-fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}]");
         match (paper.slope, paper.intercept) {

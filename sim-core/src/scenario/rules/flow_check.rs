@@ -1,11 +1,11 @@
 //! Rules on the flow check.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::{CheckedLine, FlowOfRun};
 
 /// The check can be made.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "check-possible",
     about: "A flow check has 1 to 12 readings and a limit of 1 to 20 percent, and the last good check \
             is before the day of the session. When the last calibration line is checked, it is on the \
@@ -14,7 +14,7 @@ pub(super) const POSSIBLE: Rule = Rule {
     find: possible,
 };
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(check) = scenario.flow_check else { return };
     if !(1..=12).contains(&check.readings) {
         findings.add(

@@ -1,20 +1,20 @@
 //! Rules on single numbers and spreads.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Onset, Signs};
 use crate::scenario::Scenario;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
 /// No list is too long.
-pub(super) const LISTS: Rule = Rule {
+pub(super) const LISTS: ScenarioRule = ScenarioRule {
     id: "list-length",
     about: "There are 1 to 4 certificates, at most 12 faults, at most 24 habits and at most 100 rules \
             switched off: one session has no room for more. Longer lists are not checked any further.",
     find: lists,
 };
 
-fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn lists(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (path, what, count, fewest, most) in [
         ("about", "habits are named", scenario.about.len(), 0, 24),
         ("certificates", "certificates are in the box", scenario.certificates.len(), 1, 4),
@@ -28,7 +28,7 @@ fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Every number is in its range.
-pub(super) const IN_RANGE: Rule = Rule {
+pub(super) const IN_RANGE: ScenarioRule = ScenarioRule {
     id: "number-in-range",
     about: "Every number is in its range, so that the rig it describes could really exist. \
             The message says so when the number looks like another unit.",
@@ -44,7 +44,7 @@ struct Ranged {
     unit: &'static str,
 }
 
-fn in_range(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_range(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for number in single_numbers(scenario) {
         let Ranged { path, value, low, high, unit } = number;
         if !(low..=high).contains(&value) {
@@ -128,7 +128,7 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
     numbers
 }
 
-fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn fault_sizes(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let Some(size) = entry.fault.size() else { continue };
         if !size.in_range() {
@@ -151,14 +151,14 @@ fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Every spread makes sense and stays in its range.
-pub(super) const SPREAD: Rule = Rule {
+pub(super) const SPREAD: ScenarioRule = ScenarioRule {
     id: "spread-in-range",
     about: "Every value that a spread can give is in the range of its parameter: a scenario that \
             works with one seed and not with the next proves nothing.",
     find: spread,
 };
 
-fn spread(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn spread(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (parameter, written) in scenario.weather.written() {
         spread_of(parameter.name.to_owned(), parameter, written, findings);
     }
@@ -188,7 +188,7 @@ fn spread_of(
     path: String,
     parameter: &Parameter,
     written: Option<Spread>,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
 ) {
     let Some(spread) = written else { return };
     let (name, low, high) = (parameter.field(), parameter.low, parameter.high);
@@ -211,13 +211,13 @@ fn spread_of(
 }
 
 /// The last calibration line is in the past.
-pub(super) const LAST_LINE: Rule = Rule {
+pub(super) const LAST_LINE: ScenarioRule = ScenarioRule {
     id: "last-line-in-past",
     about: "The line of the last calibration was made before the day of the session.",
     find: last_line,
 };
 
-fn last_line(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn last_line(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     if let Some(last) = &scenario.work_order.last_line
         && last.date >= today

@@ -1,11 +1,11 @@
 //! The rule on when faults begin.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Arises, Event, Fault, Onset};
 use crate::scenario::{FaultEntry, Scenario};
 
 /// Every onset is possible.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "fault-onset-possible",
     about: "A fault that cannot arise during the work (a missing gasket, a wrong fluid, anything \
             printed on paper) is there from the start; a fault that the work itself would undo (a \
@@ -20,7 +20,7 @@ pub(super) const POSSIBLE: Rule = Rule {
 /// hour). Some trainees may take longer, but a fault that begins later would not test the others.
 const WORK_MIN: f64 = 120.0;
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         if let Some((what, mend)) = flaw(entry, scenario) {
             findings.add(format!("faults[{index}].onset"), what, mend);
@@ -39,7 +39,7 @@ fn flaw(entry: &FaultEntry, scenario: &Scenario) -> Option<(String, String)> {
             "write `onset: Start`, or leave the onset out",
         );
     }
-    if arises == Arises::Later && entry.onset == Onset::Start {
+    if arises == Arises::DuringWork && entry.onset == Onset::Start {
         return flaw(
             format!("the work itself would undo {name} if it were there from the start"),
             "let it begin later, for example `AfterRunningMinutes(6)`",

@@ -1,14 +1,14 @@
 //! Rules on the unattended run.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Onset;
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::CheckedLine;
-use crate::scenario::run::Moment;
+use crate::scenario::run::ScheduledTime;
 use crate::time::Tick;
 
 /// The run is possible.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "run-possible",
     about: "The times `on`, `off` and `back` of a run follow each other within a week. A run lasts 1 \
             to 48 hours, begins at least 3 hours after the start of the session, and has one to three \
@@ -20,7 +20,7 @@ pub(super) const POSSIBLE: Rule = Rule {
 /// The least time that calibration and loading take, h.
 const WORK_H: f64 = 3.0;
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(run) = &scenario.run else { return };
     let start = scenario.station.start;
     let hours = |tick: Option<Tick>| tick.map_or(-1.0, |tick| tick.seconds() / 3600.0);
@@ -86,7 +86,7 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// The sampler can be set up for the next run.
-pub(super) const NEXT: Rule = Rule {
+pub(super) const NEXT: ScenarioRule = ScenarioRule {
     id: "next-run-possible",
     about: "The next run begins at least an hour after the return, lasts 1 to 48 hours, and ends \
             within the week like the run. The folder contains a filter for each run, and one more if \
@@ -98,12 +98,13 @@ pub(super) const NEXT: Rule = Rule {
 /// hour, and as much in reserve).
 const ARMING_H: f64 = 1.0;
 
-fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn next(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some((run, next)) = scenario.run.as_ref().and_then(|run| Some((run, run.next?))) else {
         return;
     };
     let start = scenario.station.start;
-    let hours = |moment: Moment| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
+    let hours =
+        |moment: ScheduledTime| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
     let (back, on, off) = (hours(run.back), hours(next.on), hours(next.off));
     if on - back < ARMING_H {
         findings.add(
@@ -139,14 +140,14 @@ fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Faults of the run occur only where there is a run.
-pub(super) const FAULTS: Rule = Rule {
+pub(super) const FAULTS: ScenarioRule = ScenarioRule {
     id: "run-faults",
     about: "Faults of filter, timer and run, and onsets during the run, occur only in a scenario \
             with a run. A power cut and a dust event begin during the run.",
     find: faults,
 };
 
-fn faults(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn faults(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let (name, during) = (entry.fault.name(), matches!(entry.onset, Onset::AfterRunHours(_)));
         if scenario.run.is_none() && during && !entry.fault.belongs_to_run() {
