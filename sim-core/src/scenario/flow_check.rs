@@ -10,7 +10,7 @@ use crate::time::Date;
 /// audit. It is mounted above a filter, with the blower on its controller, so that the sampler is
 /// checked as it runs.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "FlowCheck", deny_unknown_fields)]
 pub struct FlowCheckOrder {
     /// How many times standard and pen are read, 1 to 12.
     pub readings: u8,

@@ -174,7 +174,7 @@ pub struct CertificatePair {
 
 /// What help is allowed, how the session is marked, and how long it may take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(rename = "Terms", deny_unknown_fields, default)]
 pub struct SessionTerms {
     /// Help with what to do now and why, and a demonstration of the next step.
     pub help: bool,
