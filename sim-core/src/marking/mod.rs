@@ -1,8 +1,8 @@
-//! Truth, marks, and findings: what a signed session is worth, and why.
+//! Truth, marks and findings: what a session is worth after it has ended, and why.
 //!
-//! Six parts with weights from the scenario. Two things stand above the sum: a critical finding of
-//! safety, and a decisive finding of data; either makes the result `not yet`. Why a rule decides is
-//! said at [`crate::procedure`].
+//! There are six parts with weights from the scenario. Two things override the sum: a critical finding
+//! of safety, and a decisive finding of data; either makes the result `not yet`. [`crate::procedure`]
+//! explains why a rule decides.
 
 pub mod compared;
 pub mod cost;
@@ -35,13 +35,13 @@ pub struct Marks {
     pub parts: [MarkPart; 6],
     /// Their sum.
     pub total: f64,
-    /// Marks needed.
+    /// Marks needed to pass.
     pub pass_mark: f64,
-    /// Whether it is passed. If not, it is not yet.
+    /// Whether the session is passed; otherwise the result is `not yet`.
     pub passed: bool,
-    /// The finding that stands above the sum, if there is one.
+    /// The finding that overrides the sum, if there is one.
     pub gate: Option<ProcedureFinding>,
-    /// How far the work came.
+    /// How far the work got.
     pub standing: Standing,
     /// Every finding, in the order of the work.
     pub findings: Vec<ProcedureFinding>,
@@ -49,14 +49,14 @@ pub struct Marks {
     pub faults: Vec<FaultJudged>,
     /// Every reading.
     pub readings: Vec<ReadingJudged>,
-    /// Error of the volumes at the ordered flow by the own curve, percent.
+    /// Error of the volumes at the ordered flow by the trainee's curve, percent.
     pub set_point_flow_error_pct: Option<f64>,
-    /// The run, where one was made.
+    /// The run, if one was made.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub run: Option<RunJudged>,
 }
 
-/// A run as written, against what it truly drew.
+/// A run as written, and what was actually sampled.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RunJudged {
     /// What is true of it.
@@ -65,8 +65,8 @@ pub struct RunJudged {
     pub volume_std_m3: Option<f64>,
     /// Error of that volume, percent.
     pub error_pct: Option<f64>,
-    /// Error of the volume that the own line gives for the trace, read perfectly, in the true air
-    /// of the run, percent: what line and method leave.
+    /// Error of the volume that the trainee's line gives for a perfectly read trace in the true air of
+    /// the run, percent: the bias of line and method.
     pub perfect_trace_error_pct: Option<f64>,
 }
 
@@ -75,11 +75,11 @@ pub struct RunJudged {
 pub struct MarkPart {
     /// Its name.
     pub name: MarkPartName,
-    /// What it can give.
+    /// The most that it can give.
     pub weight: f64,
     /// What it gave.
     pub got: f64,
-    /// Why it gave no more.
+    /// Where marks were lost.
     pub reasons: Vec<String>,
 }
 
@@ -91,7 +91,7 @@ pub enum MarkPartName {
     Safety,
     /// Values as read.
     Readings,
-    /// Sums, curve, points.
+    /// Calculations, curve, points.
     Fit,
     /// Rules of data and practice.
     Procedure,
@@ -101,48 +101,55 @@ pub enum MarkPartName {
     Record,
 }
 
-/// How far the work came.
+/// How far the work got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
-    /// There are points enough for a line.
+    /// There are enough points for a line.
     Worked,
-    /// It was rightly stopped before: thunder, or something that lets no calibration stand.
+    /// It was rightly stopped before: because of thunder, or of a fault that rules out a calibration.
     RightlyStopped,
-    /// It was broken off.
+    /// It was stopped without a good reason.
     BrokenOff,
 }
 
 /// A part before its weight.
 #[derive(Debug, Clone)]
 struct PartScore {
-    /// What is left of it, 0 to 1.
+    /// The fraction of it that was earned, 0 to 1.
     share: f64,
-    /// Why it is no more.
+    /// Where marks were lost.
     reasons: Vec<String>,
 }
+
+const NOT_REACHED: &str = "not reached, because the work was rightly stopped";
+const NO_POINT: &str = "no point was taken, and there was no reason to stop";
+const STOPPED_EARLY: &str = "stopped early: only what was done counts";
+const NO_HANDLING: &str = "no work was done on which safety could be judged";
 
 impl PartScore {
     /// A part that was never reached because the work was rightly stopped.
     fn not_reached() -> Self {
-        Self { share: 1.0, reasons: vec!["not reached: the work was rightly stopped".to_owned()] }
+        Self { share: 1.0, reasons: vec![NOT_REACHED.to_owned()] }
     }
 
-    /// A part of a session that was broken off: worth as much as came of the points of a line.
+    /// A part of a session that was stopped early: worth as much as the points that were taken.
     fn cut_to(mut self, points: usize) -> Self {
         self.share *= points.min(POINTS_OF_A_LINE) as f64 / POINTS_OF_A_LINE as f64;
         self.reasons.push(match points {
-            0 => "no point was taken, and nothing called for stopping".to_owned(),
-            _ => format!("broken off after {points} of {POINTS_OF_A_LINE} points of a line"),
+            0 => NO_POINT.to_owned(),
+            _ => format!(
+                "stopped after {points} of the {POINTS_OF_A_LINE} points that a calibration line needs"
+            ),
         });
         self
     }
 
-    /// Safety of a session that was broken off: half of it at most, nothing when no hand went in.
+    /// Safety of a session that was stopped early: half of it at most, and nothing if no hands went in.
     fn capped(mut self, hands: strip::Hands) -> Self {
         let (most, reason) = match hands {
-            strip::Hands::WentIn => (0.5, "broken off: only what was done is counted"),
-            strip::Hands::StayedOut => (0.0, "nothing was done that could be done safely"),
+            strip::Hands::WentIn => (0.5, STOPPED_EARLY),
+            strip::Hands::StayedOut => (0.0, NO_HANDLING),
         };
         self.share = self.share.min(most);
         self.reasons.push(reason.to_owned());
@@ -214,7 +221,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
     }
 }
 
-/// The run against the truth, where one was made.
+/// The run against the truth, if one was made.
 fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
     let truth = procedure::volume::truth(evidence)?;
     let percent = |volume: f64| {
@@ -231,11 +238,11 @@ fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
     })
 }
 
-/// Points that make a line.
+/// Points that are needed for a line.
 const POINTS_OF_A_LINE: usize = 3;
 
-/// Points of a line that were taken; where only a check is ordered, its readings, all of which count
-/// for as much as a line's three.
+/// The number of points taken. If only a flow check is ordered, the number of its readings; a complete
+/// check counts at least as much as the points of a line.
 fn taken(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
     match order.flow_check.filter(|_| order.is_check_alone()) {
@@ -248,7 +255,7 @@ fn taken(evidence: &Evidence<'_>) -> usize {
     }
 }
 
-/// How far the work came.
+/// How far the work got.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     use crate::procedure::evidence::TraineeDecision;
     if evidence.fled_from_thunder() {
@@ -266,7 +273,7 @@ fn standing(evidence: &Evidence<'_>) -> Standing {
     if ended && stopped { Standing::RightlyStopped } else { Standing::BrokenOff }
 }
 
-/// A field of the book in words.
+/// A field of the field book in words.
 pub fn field_words(field: Field) -> String {
     let point = |name: &str, number: crate::field_book::PointNumber| {
         format!("{name} of point {}", number.number())
@@ -275,11 +282,11 @@ pub fn field_words(field: Field) -> String {
         format!("{name} of reading {} of the check", number.number())
     };
     match field {
-        Field::CalibratorSerial => "calibrator's serial number".to_owned(),
-        Field::CertificateSerial => "certificate's serial number".to_owned(),
-        Field::CertificateDate => "certificate's date".to_owned(),
-        Field::CertificateSlope => "certificate's slope".to_owned(),
-        Field::CertificateIntercept => "certificate's intercept".to_owned(),
+        Field::CalibratorSerial => "serial number of the calibrator".to_owned(),
+        Field::CertificateSerial => "serial number on the certificate".to_owned(),
+        Field::CertificateDate => "date of the certificate".to_owned(),
+        Field::CertificateSlope => "slope on the certificate".to_owned(),
+        Field::CertificateIntercept => "intercept on the certificate".to_owned(),
         Field::Temperature => "temperature".to_owned(),
         Field::Pressure => "pressure".to_owned(),
         Field::Up(number) => point("leg up", number),
@@ -287,28 +294,28 @@ pub fn field_words(field: Field) -> String {
         Field::DeltaH(number) => point("sum of both legs", number),
         Field::Chart(number) => point("chart reading", number),
         Field::PointFlow(number) => point("flow", number),
-        Field::ChartTerm(number) => point("chart term", number),
+        Field::ChartTerm(number) => point("corrected chart reading", number),
         Field::Expression => "expression".to_owned(),
         Field::Slope => "slope".to_owned(),
         Field::Intercept => "intercept".to_owned(),
         Field::Correlation => "correlation coefficient".to_owned(),
         Field::Decision => "decision".to_owned(),
         Field::TargetFlow => "target flow".to_owned(),
-        Field::SetPoint => "chart reading of the set point".to_owned(),
+        Field::SetPoint => "set point".to_owned(),
         Field::CheckTemperature => "temperature of the check".to_owned(),
         Field::CheckPressure => "pressure of the check".to_owned(),
         Field::CheckUp(number) => check("leg up", number),
         Field::CheckDown(number) => check("leg down", number),
         Field::CheckChart(number) => check("chart reading", number),
         Field::CheckFlow => "flow of the check by the standard".to_owned(),
-        Field::CheckLineFlow => "flow of the check by the line".to_owned(),
-        Field::CheckDifference => "difference of the check".to_owned(),
+        Field::CheckLineFlow => "flow of the check by the calibration line".to_owned(),
+        Field::CheckDifference => "percent difference of the check".to_owned(),
         Field::CheckOutcome => "outcome of the check".to_owned(),
-        Field::FilterNumber => "filter's number".to_owned(),
-        Field::MeterBefore => "meter before the run".to_owned(),
+        Field::FilterNumber => "number of the filter".to_owned(),
+        Field::MeterBefore => "elapsed-time meter before the run".to_owned(),
         Field::StartChart => "chart reading at the start".to_owned(),
         Field::EndChart => "chart reading at the end".to_owned(),
-        Field::MeterAfter => "meter after the run".to_owned(),
+        Field::MeterAfter => "elapsed-time meter after the run".to_owned(),
         Field::RunMinutes => "minutes of the run".to_owned(),
         Field::MeanChart => "mean chart reading of the run".to_owned(),
         Field::PartChart(number) => format!("mean chart reading of part {}", number.number()),
@@ -319,8 +326,8 @@ pub fn field_words(field: Field) -> String {
         Field::Volume => "volume".to_owned(),
         Field::Concentration => "concentration".to_owned(),
         Field::Validity => "validity".to_owned(),
-        Field::Custody => "custody".to_owned(),
-        Field::NextFilterNumber => "next filter's number".to_owned(),
+        Field::Custody => "chain of custody".to_owned(),
+        Field::NextFilterNumber => "number of the next filter".to_owned(),
         Field::Remarks => "remarks".to_owned(),
     }
 }

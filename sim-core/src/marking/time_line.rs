@@ -1,8 +1,8 @@
-//! The time line of a session: the phases of the work as they were gone through, waits, readings,
-//! remarks and findings, each at its moment.
+//! The time line of a session: the phases of the work as they happened, waits, readings, reports and
+//! findings, each at its time.
 //!
-//! A phase is told from what was done, where in the work it was done, and into which field was
-//! written. What belongs to every phase (a look, a remark, a wait) belongs to the one under way.
+//! A phase is recognised by what was done, when in the work it was done, and which field was written.
+//! Actions that may occur in any phase (a look, a report, a wait) belong to the current one.
 
 mod phase;
 mod scale;
@@ -21,10 +21,10 @@ use crate::time::Tick;
 
 pub use scale::TimeScale;
 
-/// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
-/// one thing to the next).
+/// Idle time counts as a wait from this length on, s (CHOSEN: longer than hands take from one thing to
+/// the next).
 const WAIT_FROM_S: f64 = 30.0;
-/// So short a step aside, s, into another phase and back is none (CHOSEN).
+/// A step into another phase and back that is shorter than this is ignored, s (CHOSEN).
 const ASIDE_S: f64 = 45.0;
 
 /// The time line of a session.
@@ -32,16 +32,16 @@ const ASIDE_S: f64 = 45.0;
 pub struct TimeLine {
     /// When the session ended.
     pub end: Tick,
-    /// The phases, in the order of time, from the beginning to the end without a gap. A phase that
-    /// was gone back to is there again.
+    /// The phases in order of time, from the beginning to the end without a gap. A phase that was
+    /// returned to is listed again.
     pub phases: Vec<Span>,
-    /// Times in which nothing was done.
+    /// Times when nothing was done.
     pub waits: Vec<Wait>,
-    /// What was read, found, said and decided, in the order of time.
+    /// What was read, found, reported and decided, in order of time.
     pub notes: Vec<Note>,
 }
 
-/// A phase, from its first action to that of the next one.
+/// A phase, from its first action to the first action of the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Span {
     /// Which.
@@ -52,28 +52,28 @@ pub struct Span {
     pub to: Tick,
 }
 
-/// Time in which nothing was done.
+/// A time when nothing was done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Wait {
-    /// When the last thing before was done.
+    /// When the last thing before it was done.
     pub from: Tick,
     /// When the next thing was done.
     pub to: Tick,
-    /// What it was.
+    /// What kind of wait it was.
     pub kind: WaitKind,
 }
 
-/// What a wait was.
+/// What kind of wait it was.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WaitKind {
-    /// Time went by at the station.
+    /// Waiting at the station.
     AtStation,
-    /// The site was left to the run.
+    /// Away from the site during the run.
     Away,
 }
 
-/// Something at its moment.
+/// Something that happened, with its time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Note {
     /// When.
@@ -107,14 +107,14 @@ impl TimeLine {
         }
     }
 
-    /// The phase under way at a tick.
+    /// The phase at a tick.
     pub fn phase_at(&self, tick: Tick) -> Option<WorkPhase> {
         let begun = self.phases.partition_point(|span| span.from <= tick);
         begun.checked_sub(1).and_then(|last| self.phases.get(last)).map(|span| span.phase)
     }
 }
 
-/// The phases as they follow from one action to the next.
+/// The phases as they follow from the actions.
 fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     let mut told = phase::PhaseTracker::of(evidence);
     let end = evidence.end_tick;
@@ -127,7 +127,7 @@ fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     spans
 }
 
-/// Adds a phase behind the others, or makes the last one longer.
+/// Adds a phase after the others, or extends the last one.
 fn join(spans: &mut Vec<Span>, span: Span) {
     match spans.last_mut() {
         Some(last) if last.phase == span.phase => last.to = span.to,
@@ -139,7 +139,7 @@ fn join(spans: &mut Vec<Span>, span: Span) {
     }
 }
 
-/// The same without short steps aside.
+/// The same phases without short steps aside.
 fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     let mut kept: Vec<Span> = Vec::with_capacity(spans.len());
     for (index, span) in spans.iter().enumerate() {
@@ -153,8 +153,8 @@ fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     kept
 }
 
-/// Every time in which nothing was done for long. The line that a wait leaves in the journal is no
-/// deed: the wait goes on.
+/// Every time when nothing was done for long. The journal line of a wait is not an action: the wait
+/// goes on.
 fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     let is_wait = |moment: &&EventRecord| matches!(moment.action, Action::Wait { .. });
     let deeds = evidence.moments.iter().filter(|moment| !is_wait(moment));
@@ -170,7 +170,7 @@ fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     waits
 }
 
-/// What a wait after this is.
+/// The kind of a wait after this action.
 const fn kind_after(action: &Action) -> WaitKind {
     match action {
         Action::LeaveSite => WaitKind::Away,
@@ -178,7 +178,7 @@ const fn kind_after(action: &Action) -> WaitKind {
     }
 }
 
-/// What was read, found, said and decided.
+/// What was read, found, reported and decided.
 fn notes(evidence: &Evidence<'_>, marks: &Marks) -> Vec<Note> {
     let readings = marks.readings.iter().enumerate();
     let readings = readings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Reading(n) });

@@ -1,4 +1,4 @@
-//! Faults that wait for their time, those in force, and those that come and go.
+//! Faults that are yet to begin, those in force, and those that come and go.
 
 use super::SessionState;
 use super::action::Action;
@@ -11,14 +11,14 @@ use crate::math;
 use crate::noise::Stream;
 use crate::rig::parts::PartPlace;
 
-/// Faults not yet in force, and those that are.
+/// Faults that are not yet in force, and faults that are.
 #[derive(Debug, Clone)]
 pub(super) struct Pending {
     waiting: Vec<(Fault, Onset)>,
     intermittent: Vec<Intermittent>,
-    /// Those in force.
+    /// The faults in force.
     pub in_force: Vec<Fault>,
-    /// How often the knob was turned.
+    /// How many times the knob was turned.
     knob_turns: u32,
 }
 
@@ -55,7 +55,7 @@ impl Intermittent {
         length_s.clamp(shortest, longest).round() as u64
     }
 
-    /// Goes on to this second. True when a spell ended.
+    /// Steps to this second. True when a spell ended.
     fn turns(&mut self, second: u64) -> bool {
         if second < self.until_s {
             return false;
@@ -67,7 +67,7 @@ impl Intermittent {
 }
 
 impl Pending {
-    /// The faults of a bench, none of them in force yet.
+    /// The faults of a bench, with none in force yet.
     pub fn new(faults: &[(Fault, Onset)], seed: u64) -> Self {
         let mut pending = Self {
             waiting: Vec::new(),
@@ -86,8 +86,8 @@ impl Pending {
         pending
     }
 
-    /// Whether a fault begins, comes or goes by itself before a second of the session. A run begins
-    /// at `on_s`, if one is ordered.
+    /// Whether a fault begins, comes or goes by itself before this second of the session. A run
+    /// begins at `on_s`, if one is ordered.
     pub fn changes_before(&self, until_s: f64, on_s: Option<f64>) -> bool {
         let begins = |onset: &Onset| match *onset {
             Onset::Start => true,
@@ -114,7 +114,7 @@ impl Digestible for Pending {
 }
 
 impl SessionState {
-    /// Puts every fault in force whose time has come, and lets spells end.
+    /// Puts every fault in force that is due, and lets spells end.
     pub(super) fn begin_faults(&mut self) {
         let minutes = self.tick.seconds() / 60.0;
         let running = self.rig.counters().ran_s / 60.0;
@@ -178,7 +178,8 @@ impl SessionState {
     }
 }
 
-/// Whether an action, just done, is this event; the knob was turned so often by now.
+/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob so
+/// far.
 fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,

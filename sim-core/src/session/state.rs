@@ -16,9 +16,9 @@ use crate::rig::timer::{DialClock, Timer, Tripper};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
+/// The highest reading with which an elapsed-time meter is found, s (CHOSEN: a thousand hours).
 const MOST_METERED_S: f64 = 3.6e6;
-/// The meter's finest part, s: a tenth of a minute (CHOSEN).
+/// The finest division of the elapsed-time meter, s: a tenth of a minute (CHOSEN).
 const METER_STEP_S: f64 = 6.0;
 
 /// Everything that later ticks depend on.
@@ -32,10 +32,10 @@ pub(super) struct SessionState {
     pub(super) eyes: Eyes,
     pub(super) faults: Pending,
     pub(super) seed: u64,
-    /// The run, where one is ordered.
+    /// The run, if one is ordered.
     pub(super) run: Option<UnattendedRun>,
     pub(super) pace: Pace,
-    /// Whether the filter lies in the folder, where fresh ones are as well.
+    /// Whether the filter is in the case, where the folder with the fresh ones is as well.
     pub(super) filter_in_case: bool,
 }
 
@@ -47,7 +47,7 @@ pub(super) struct Eyes {
 }
 
 impl SessionState {
-    /// The state at the first tick, on a bench that was built.
+    /// The state at the first tick, on a bench that has been built.
     pub(super) fn at_start(setup: &Setup, seed: u64) -> Self {
         let station = Station::new(setup.weather, setup.station.date, setup.station.start, seed);
         let mut rig = Rig::new(&setup.rig, &station.surroundings());
@@ -71,11 +71,11 @@ impl SessionState {
         state
     }
 
-    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
+    /// The state at a tick that is not before its boundary, stepped through the remaining ticks.
     pub(super) fn at(&self, tick: Tick) -> Self {
         let mut state = self.clone();
         if tick.0 > state.tick.0 + TICKS_PER_SECOND {
-            // Only while nobody is there do boundaries lie so far apart.
+            // Boundaries are this far apart only while nobody is there.
             state.step_coarse_to(tick);
         } else if tick > state.tick {
             state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
@@ -84,7 +84,7 @@ impl SessionState {
         state
     }
 
-    /// Does one thing at the state's own tick; a refused one may leave it half done.
+    /// Does one action at the state's own tick. A refused action may leave the state half changed.
     pub(super) fn perform(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
         if self.is_away() {
             Self::allowed_away(action)?;
@@ -122,7 +122,7 @@ impl SessionState {
         }
     }
 
-    /// The same in a step of a second at most.
+    /// Steps to a boundary that is at most a second away.
     pub(super) fn step_fine(&mut self, boundary: Tick) {
         self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
         self.tick = boundary;
@@ -163,7 +163,7 @@ impl SessionState {
     }
 }
 
-/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
+/// The timer as the last crew left it: its trippers at past days, its elapsed-time meter anywhere.
 fn timer_as_found(station: &Station, seed: u64) -> Timer {
     let now = station.surroundings().week;
     let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;

@@ -6,33 +6,33 @@ use super::apply::{Refusal, refuse};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Length of a coarse step: a minute.
+/// Length of a coarse step: one minute.
 pub(super) const COARSE: u64 = 60 * TICKS_PER_SECOND;
-/// How long steps stay fine after power came or went, ticks: run-up, regulation and coasting are
-/// over by then.
+/// How long steps stay fine after power came or went, ticks: by then the blower has run up or
+/// stopped, and the controller has settled.
 const FINE: u64 = 90 * TICKS_PER_SECOND;
 
-/// Where the run stands.
+/// A run, and how far it has got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct UnattendedRun {
-    /// When it was to begin.
+    /// When it is ordered to begin.
     pub on: Tick,
-    /// When the trainee comes back.
+    /// When the trainee returns.
     pub back: Tick,
-    /// When the site was left; the beginning until then.
+    /// When the site was left; until then, the beginning of the session.
     pub left: Tick,
-    /// How it stands.
+    /// Its stage.
     pub stage: RunStage,
-    /// Fresh sheets that were taken from the folder.
+    /// Number of fresh sheets taken from the folder.
     pub taken: u8,
 }
 
 /// The stages of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum RunStage {
-    /// The trainee is at the site, and the run lies ahead.
+    /// The trainee is at the site, and the run is still to come.
     Before,
-    /// Nobody is there. Steps are fine up to this tick.
+    /// Nobody is at the site. Steps are fine up to this tick.
     Away(Tick),
     /// The trainee is back.
     Back,
@@ -44,12 +44,12 @@ pub enum Pace {
     /// A minute at a time wherever nothing quick happens.
     #[default]
     Coarse,
-    /// As while somebody is there: for comparison only.
+    /// In fine steps, as while somebody is there; for comparison only.
     Fine,
 }
 
 impl UnattendedRun {
-    /// The run that a work order asks for, if it does.
+    /// The run that a work order asks for, if it asks for one.
     pub fn ordered(setup: &Setup) -> Option<Self> {
         let order = setup.work_order.run.as_ref()?;
         let start = setup.station.start;
@@ -77,13 +77,15 @@ impl SessionState {
     /// Leaves the site. The weather, the dial and the filter are left to themselves.
     pub(super) fn leave(&mut self, setup: &Setup, now: Tick) -> Result<(), Refusal> {
         let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
-            return refuse("no run is ordered: sign the book, or leave the roof");
+            return refuse("no run is ordered: sign the field book or leave the roof instead");
         };
         if run.stage == RunStage::Back {
-            return refuse("the run is over: finish the work and sign");
+            return refuse("the run is over: finish the work and sign the field book");
         }
         if now >= run.back {
-            return refuse("it is later than the hour of coming back");
+            return refuse(
+                "it is past the time at which you were to return: the run can no longer be made",
+            );
         }
         run.left = now;
         run.stage = RunStage::Away(now.later(FINE));
@@ -94,7 +96,7 @@ impl SessionState {
         Ok(())
     }
 
-    /// What can be done from afar.
+    /// Refuses what can only be done at the site.
     pub(super) fn allowed_away(action: &Action) -> Result<(), Refusal> {
         match action {
             Action::Write { .. }
@@ -120,7 +122,7 @@ impl SessionState {
         if fine { self.fine_boundary() } else { coarse }
     }
 
-    /// Whether power comes or goes, or a fault begins, before a tick or just after it.
+    /// Whether power comes or goes, or a fault begins, before this tick or just after it.
     fn changes_before(&self, until: Tick) -> bool {
         let seconds = (until.0 - self.tick.0).div_ceil(TICKS_PER_SECOND) + 2;
         let then = self.station.surroundings().week.later(seconds as f64 / 3600.0);
@@ -152,7 +154,7 @@ impl SessionState {
         self.close_sample();
     }
 
-    /// A coarse step, in the mean surroundings of its seconds.
+    /// Takes a coarse step, with the mean surroundings of its seconds.
     pub(super) fn step_coarse_to(&mut self, tick: Tick) {
         let dt_s = tick.seconds_since(self.tick);
         let seconds = tick.whole_seconds() - self.tick.whole_seconds();
@@ -165,7 +167,7 @@ impl SessionState {
         self.tick = tick;
     }
 
-    /// Ends the count of the run once the trainee is back and the blower stands.
+    /// Closes the sample of the run once the trainee is back and the blower is off.
     pub(super) fn close_sample(&mut self) {
         let back = self.run.is_some_and(|run| run.stage == RunStage::Back);
         if back && !self.rig.is_powered() {

@@ -1,4 +1,4 @@
-//! The rules that a scenario must keep: one small object each, with its own explanation.
+//! The rules that a scenario must follow: one small object each, with its own explanation.
 
 mod about;
 mod certificates;
@@ -26,7 +26,7 @@ pub struct ScenarioRule {
     find: fn(&Scenario, &mut ScenarioFindings<'_>),
 }
 
-/// Every rule: lists first, then in the order of a scenario's sections.
+/// Every rule: the lengths of lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
     numbers::LISTS,
     texts::READABLE_TEXT,
@@ -62,7 +62,7 @@ pub const RULES: &[ScenarioRule] = &[
 pub enum KnownRules<'a> {
     /// These ids.
     These(&'a [&'a str]),
-    /// Any id: for those who have no list at hand.
+    /// Any id, for callers that have no list at hand.
     Any,
 }
 
@@ -75,7 +75,7 @@ pub struct ScenarioFinding {
     pub path: String,
     /// What is wrong.
     pub what: String,
-    /// How to mend it.
+    /// How to fix it.
     pub mend: String,
 }
 
@@ -94,14 +94,15 @@ impl ScenarioFindings<'_> {
     }
 }
 
-/// Holds a scenario against every rule.
+/// Checks a scenario against every rule.
 pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {
     let mut findings = ScenarioFindings { rule: "", known_rules, found: Vec::new() };
     for rule in RULES {
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules hold the entries of a list against each other.
+            // The other rules compare the entries of a list with each other, which takes too long in
+            // long lists.
             break;
         }
     }
