@@ -20,7 +20,7 @@ use sim_core::session::Papers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
-use super::say::HEARD;
+use super::say::power::HEARD;
 use crate::report::words::source_words;
 
 /// What to do next.

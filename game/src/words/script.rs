@@ -3,7 +3,8 @@
 use sim_core::session::action::Action;
 use sim_core::session::{ActError, Session};
 
-use super::{Request, parse};
+use super::parse::parse;
+use super::request::Request;
 use crate::commands::drive::action_from_json;
 
 /// One step of a session.

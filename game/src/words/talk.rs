@@ -14,8 +14,13 @@ use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::view::View;
 use sim_core::session::{ActError, Session};
 
+use super::caution::caution;
+use super::help::help;
+use super::parse::parse;
+use super::request::Request;
+use super::say::{listen, look, notice, refused};
 use super::script::Step;
-use super::{Request, advice, caution, help, listen, look, notice, own_sums, parse, refused};
+use super::{advice, own_sums};
 use crate::commands::drive::{Read, read_line};
 use crate::commands::session_files::{Opened, end_of};
 use crate::commands::{CommandError, Outcome};

@@ -7,7 +7,7 @@ use sim_core::scenario::setup::FlowOfRun;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
 use super::{Next, Scene, back, mount, next, screw};
-use crate::words;
+use crate::words::say::weekday;
 
 /// The next step of a run that is ordered; none where there is none.
 pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
@@ -167,7 +167,7 @@ fn timer(
         let off = (stands.hours - at.at.hours()).abs();
         if stands.weekday != Some(wanted) || off > 0.15 {
             let step = format!("Set the {name} tripper to its day and hour.");
-            let day = words::weekday(wanted);
+            let day = weekday(wanted);
             let clock: String = at.at.to_string().chars().take(5).collect();
             let sentence = format!("set {name} tripper to {day} at {clock}");
             return next(rule, step, sentence);

@@ -3,8 +3,8 @@
 use sim_core::session::action::Action;
 
 use super::form::{Form, form, one};
-use crate::words::Request;
-use crate::words::help::Topic;
+use crate::words::request::Request;
+use crate::words::topic::Topic;
 
 pub(super) const FORMS: &[Form] = &[
     form(

@@ -2,7 +2,8 @@
 
 use sim_core::session::action::Action;
 
-use super::form::{Built, Form, Known, but, form, one};
+use super::form::{Built, Form, Known, form, one};
+use super::trouble::but;
 
 /// What `a little` is, of the whole opening.
 const A_LITTLE: f64 = 0.05;

@@ -2,8 +2,9 @@
 
 use sim_core::session::action::{Action, Sight};
 
-use super::form::{Form, but, form, one, several};
-use crate::words::Request;
+use super::form::{Form, form, one, several};
+use super::trouble::but;
+use crate::words::request::Request;
 
 /// The longest wait in one sentence, s: that of the action.
 const LONGEST_WAIT_S: f64 = 7200.0;
@@ -116,10 +117,10 @@ pub(super) const FORMS: &[Form] = &[
 ];
 
 /// The last number caught: the height, where a certificate's number stands before it.
-fn last_number(caught: &super::catch::Caught) -> Result<f64, super::form::Trouble> {
+fn last_number(caught: &super::catch::Caught) -> Result<f64, super::trouble::Trouble> {
     let mut numbers = caught.values.iter().rev().filter_map(|value| match value {
         super::catch::Value::Number(number) => Some(*number),
         _ => None,
     });
-    numbers.next().ok_or(super::form::Trouble::Misfit)
+    numbers.next().ok_or(super::trouble::Trouble::Misfit)
 }

@@ -4,7 +4,8 @@ use sim_core::rig::parts::Leg;
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
 
-use super::form::{Form, but, form, one, several};
+use super::form::{Form, form, one, several};
+use super::trouble::but;
 
 /// Quarter turns from shut to fully open.
 const FULLY_OPEN: u8 = 4;

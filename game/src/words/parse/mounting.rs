@@ -4,7 +4,8 @@ use sim_core::rig::parts::{Nut, Part, Place};
 use sim_core::session::action::{Action, WasherSeat};
 use sim_core::session::view::{NutFeel, View};
 
-use super::form::{Built, Form, but, form, one, several};
+use super::form::{Built, Form, form, one, several};
+use super::trouble::but;
 
 /// As far as one sentence can turn a nut, quarter turns: that of the action.
 const MOST: u8 = 12;

@@ -1,7 +1,7 @@
 //! Everything that is no sentence is answered, with what to say instead.
 
-use super::tests::{examples, said};
-use super::{LONGEST_SENTENCE, NotUnderstood};
+use super::not_understood::{LONGEST_SENTENCE, NotUnderstood};
+use super::said::{examples, said};
 
 #[test]
 fn what_is_not_understood_says_what_and_what_is_near() {

@@ -3,7 +3,8 @@
 use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
 use sim_core::session::action::{Action, OnOff};
 
-use super::form::{Form, Known, but, form, one};
+use super::form::{Form, Known, form, one};
+use super::trouble::but;
 
 pub(super) const FORMS: &[Form] = &[
     form(

@@ -2,7 +2,8 @@
 
 use sim_core::session::action::Action;
 
-use super::form::{Form, but, form, one, several};
+use super::form::{Form, form, one, several};
+use super::trouble::but;
 
 /// Taps in one sentence, at most.
 const MOST_TAPS: f64 = 20.0;

@@ -3,7 +3,8 @@
 use sim_core::rig::parts::Trip;
 use sim_core::session::action::{Action, OnOff};
 
-use super::form::{Form, but, form, one};
+use super::form::{Form, form, one};
+use super::trouble::but;
 
 pub(super) const FORMS: &[Form] = &[
     form(

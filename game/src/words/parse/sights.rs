@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Sight;
 
-use super::vocabulary::Names;
+use crate::words::names::Names;
 
 /// The sights but for the certificates, which are numbered.
 pub(in crate::words) const SIGHTS: Names<Sight> = &[

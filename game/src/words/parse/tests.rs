@@ -6,13 +6,13 @@ use sim_core::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sig
 use sim_core::time::Tick;
 
 use super::every_action::every_action;
-use super::{NotUnderstood, parse};
-use crate::words::help::Topic;
-use crate::words::{Request, sample, say_action};
-
-pub(super) fn said(sentence: &str) -> Result<Request, NotUnderstood> {
-    parse(sentence, &sample::view(), &FieldBook::default())
-}
+use super::not_understood::NotUnderstood;
+use super::read::parse;
+use super::said::{examples, said};
+use crate::words::request::Request;
+use crate::words::sample;
+use crate::words::say::say_action;
+use crate::words::topic::Topic;
 
 fn point(number: u8) -> PointNumber {
     PointNumber::try_from(number).expect("a point")
@@ -70,11 +70,6 @@ fn every_variant_has_a_sentence_in_the_help() {
     for name in every_variant() {
         assert!(reached.contains(&name), "the help has no sentence for {name}");
     }
-}
-
-/// Every sentence that the help shows.
-pub(super) fn examples() -> impl Iterator<Item = &'static str> {
-    Topic::WORK.into_iter().flat_map(super::forms).flat_map(|form| form.examples).copied()
 }
 
 /// Reads a sentence on a bench where nothing is done yet or, where that is in the way, on one where

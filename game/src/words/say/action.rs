@@ -4,11 +4,12 @@ use sim_core::field_book::Field;
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, Remark, Sight};
 
-use crate::words::parse::as_typed;
+use crate::words::names::name;
 use crate::words::parse::sights::SIGHTS;
+use crate::words::parse::typed::as_typed;
 use crate::words::parse::vocabulary::{
     ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES, PLUGS,
-    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS, name,
+    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
 };
 
 /// Says an action in the words that ask for it.

@@ -4,7 +4,8 @@ use sim_core::rig::parts::{Leg, Part, Place};
 use sim_core::session::view::View;
 
 use super::scale::{inches_from_zero, rough_inches, sentence, steps};
-use crate::words::parse::vocabulary::{LEGS, name};
+use crate::words::names::name;
+use crate::words::parse::vocabulary::LEGS;
 
 /// The whole of it: hook, plumb, valves, scale, water. Its legs are read one by one.
 pub(super) fn whole(view: &View) -> String {

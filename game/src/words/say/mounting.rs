@@ -5,7 +5,8 @@ use sim_core::session::action::WasherSeat;
 use sim_core::session::view::{NutFeel, View};
 
 use super::scale::{list, quarters, sentence};
-use crate::words::parse::vocabulary::{PARTS, name};
+use crate::words::names::name;
+use crate::words::parse::vocabulary::PARTS;
 
 /// The holder with its nuts, washers and gaskets.
 pub(super) fn holder(view: &View) -> String {

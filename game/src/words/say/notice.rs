@@ -5,7 +5,8 @@ use sim_core::session::view::View;
 
 use super::scale::{rough_inches, sentence, steps};
 use super::{air, calibrator, manometer, mounting, power, recorder};
-use crate::words::parse::vocabulary::{PARTS, name};
+use crate::words::names::name;
+use crate::words::parse::vocabulary::PARTS;
 
 /// Change of pitch that is heard, as a share: about a third of a semitone.
 const HEARD_PITCH: f64 = 0.02;
@@ -47,7 +48,7 @@ fn began(before: bool, after: bool, said: &mut Vec<String>, text: &str) {
 /// Blower and thunder. A hiss drowns in the whine: it is heard by who listens close by.
 fn heard(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.blower, &after.blower);
-    let runs = |loudness: f64| loudness >= super::HEARD;
+    let runs = |loudness: f64| loudness >= power::HEARD;
     match (runs(was.loudness), runs(is.loudness)) {
         (false, true) => said.push("the blower runs up".to_owned()),
         (true, false) => said.push("the blower falls silent".to_owned()),

@@ -6,6 +6,10 @@ use sim_core::session::view::{Hiss, View};
 
 use super::scale::{sentence, steps};
 
+/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
+/// which the rules take the rotor for standing.
+pub(crate) const HEARD: f64 = 0.0025;
+
 /// What is said of a winding that smells, and what to do at once.
 pub(super) const HOT: &str =
     "it smells hot: uncover the openings, or stop the blower and let it cool";
@@ -67,7 +71,7 @@ pub(super) fn blower(view: &View) -> String {
 /// What is heard by who listens to the blower and close by round the holder.
 pub(super) fn heard(view: &View) -> String {
     let seen = &view.blower;
-    if seen.loudness < super::HEARD {
+    if seen.loudness < HEARD {
         return "Nothing runs: it is quiet.".to_owned();
     }
     let blower = loudness(seen.loudness);
@@ -81,7 +85,7 @@ pub(super) fn heard(view: &View) -> String {
 
 /// How loud it is.
 fn loudness(loudness: f64) -> &'static str {
-    if loudness < super::HEARD {
+    if loudness < HEARD {
         "the blower is still"
     } else if loudness < 0.03 {
         "the blower turns slowly and is hardly heard"

@@ -7,7 +7,8 @@ use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
 
 use super::mounting::lies;
 use super::scale::{sentence, steps, whole as divisions};
-use crate::words::parse::vocabulary::{SIDES, TRIPS, WEEKDAYS, name};
+use crate::words::names::name;
+use crate::words::parse::vocabulary::{SIDES, TRIPS, WEEKDAYS};
 
 /// A pen below this drew no run, chart divisions.
 const DRAWS: f64 = 10.0;

@@ -3,7 +3,7 @@
 use sim_core::rig::parts::{Part, Place};
 use sim_core::session::Session;
 
-use crate::words::say_action;
+use crate::words::say::say_action;
 
 /// Actions that are told.
 const TOLD: usize = 3;

@@ -6,7 +6,7 @@ use sim_core::session::action::{Action, Response, Sight};
 use sim_core::time::Date;
 
 use crate::report::words::field_name;
-use crate::words::say_action;
+use crate::words::say::say_action;
 
 /// What is said back of an action, when nothing else tells that it was done.
 pub(super) fn echo(action: &Action) -> String {
