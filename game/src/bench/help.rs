@@ -16,6 +16,7 @@ use super::settings::Settings;
 use super::showing::{GoTo, open_for};
 use super::theme::{self, Theme};
 use crate::field_book::OpenPage;
+use crate::words::advice::History;
 use crate::words::own_sums::{OwnSums, own_sums};
 use crate::words::units::{FlowUnit, Units};
 
@@ -167,7 +168,10 @@ fn answer(
             continue;
         }
         let Some(session) = desk.session() else { continue };
-        let step = || next_step(&session.view(), &book.0, &desk.papers.as_words());
+        let step = || {
+            let history = History::of(session.done());
+            next_step(&session.view(), &book.0, &desk.papers.as_words(), &history)
+        };
         let units = settings.units;
         let said = match topic {
             HelpTopic::WhatNow => now(&step(), units),

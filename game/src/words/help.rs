@@ -11,12 +11,12 @@ const NOTES: usize = 42;
 /// Examples of each topic in the overview.
 const IN_OVERVIEW: usize = 4;
 
-/// What the answers to a report mean.
+/// What the answers of a report mean.
 const ANSWERS: &str = "
-  repaired    put right on the roof
-  corrected   allowed for in the readings or the sums
-  rejected    the instrument or the paper is not used
-  noted       written down, nothing else
+  repaired    you fixed it on the roof
+  corrected   you allow for it in the readings or the calculations
+  rejected    you do not use the instrument or the paper
+  noted       you wrote it down, and nothing else
 ";
 
 /// The sentences of a topic, or an overview; no line is longer than 80 characters.
@@ -47,7 +47,7 @@ fn overview(text: &mut String) {
             line(text, "  ", example, "");
         }
     }
-    text.push_str("Say `help manometer` for all of one topic, `help all` for everything.\n");
+    text.push_str("Say `help manometer` for one topic, or `help all` for all of them.\n");
 }
 
 /// Every sentence of a topic.

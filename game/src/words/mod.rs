@@ -7,9 +7,12 @@
 pub mod advice;
 mod caution;
 mod help;
+mod moves;
 mod names;
 pub mod own_sums;
 mod parse;
+mod printable;
+mod prose;
 mod request;
 #[cfg(test)]
 pub(crate) mod sample;
@@ -19,9 +22,10 @@ pub mod talk;
 mod topic;
 pub mod units;
 
-pub use caution::caution;
+pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
 pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
+pub use printable::{printable, printable_lines};
 pub use request::Request;
 pub use say::{listen, look, notice, paper, refused, say_action, weekday};
 pub use topic::Topic;

@@ -4,6 +4,7 @@ use sim_core::session::action::Action;
 use sim_core::session::{ActError, Session};
 
 use super::parse::parse;
+use super::printable::printable;
 use super::request::Request;
 use crate::commands::drive::action_from_json;
 
@@ -44,7 +45,8 @@ pub fn steps(session: &Session, line: &str) -> Result<Vec<Step>, String> {
         Request::Do(actions) => Ok(actions.into_iter().map(Step::Do).collect()),
         Request::Wait(seconds) => Ok(vec![Step::Wait(seconds)]),
         Request::Help(_) | Request::Book | Request::Again | Request::Quit => {
-            Err(format!("`{line}` has no place in a script: take it out"))
+            let line = printable(line);
+            Err(format!("`{line}` cannot be used in a script: remove it"))
         }
     }
 }

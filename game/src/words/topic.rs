@@ -50,15 +50,15 @@ impl Topic {
         match self {
             Self::Looking => ("looking", "look, listen, wait"),
             Self::Air => ("air", "thermometer and barometer"),
-            Self::Mounting => ("mounting", "lid, nuts, and what is carried"),
+            Self::Mounting => ("mounting", "lid, nuts, and what you carry"),
             Self::Manometer => ("manometer", "valves, scale, tube"),
             Self::Power => ("power", "plugs and switches"),
             Self::Flow => ("flow", "the calibrator's knob and openings"),
             Self::Recorder => ("recorder", "pen and chart"),
             Self::Run => ("run", "filter, timer, leaving the site"),
             Self::Writing => ("writing", "the field book"),
-            Self::Reporting => ("reporting", "what was found wrong, and the answer to it"),
-            Self::Asking => ("asking", "ask, show the book, end"),
+            Self::Reporting => ("reporting", "what you found wrong, and what you did about it"),
+            Self::Asking => ("asking", "questions, the field book, ending"),
             Self::All => ("all", "everything"),
         }
     }

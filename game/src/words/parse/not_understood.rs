@@ -1,5 +1,8 @@
 //! What is said about a sentence that asks for nothing.
 
+use crate::words::printable::printable;
+use crate::words::prose::sentence;
+
 /// The longest sentence that is read, characters.
 pub const LONGEST_SENTENCE: usize = 2000;
 
@@ -7,13 +10,13 @@ pub const LONGEST_SENTENCE: usize = 2000;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NotUnderstood {
     /// There were no words.
-    #[error("nothing was said: say `help` for the list")]
+    #[error("You said nothing. Say `help` for the list of sentences.")]
     Nothing,
     /// The sentence is longer than [`LONGEST_SENTENCE`].
-    #[error("the sentence is too long: say it in at most {LONGEST_SENTENCE} characters")]
+    #[error("That sentence is too long. Use {LONGEST_SENTENCE} characters at most.")]
     TooLong,
     /// A word fits no sentence.
-    #[error("`{word}` is not understood here{}; say `help` for the list", meant(.nearest))]
+    #[error("`{}` is not understood here.{} Say `help` for the list of sentences.", printable(.word), meant(.nearest))]
     Unknown {
         /// The first word that fits no known sentence.
         word: String,
@@ -21,17 +24,17 @@ pub enum NotUnderstood {
         nearest: Option<&'static str>,
     },
     /// Every word fits, but more are needed.
-    #[error("the sentence stops too early{}; say `help` for the list", meant(.nearest))]
+    #[error("The sentence stops too early.{} Say `help` for the list of sentences.", meant(.nearest))]
     Unfinished {
         /// The nearest known sentence, when one is near.
         nearest: Option<&'static str>,
     },
     /// The sentence is understood, but asks for something that does not exist or is so already.
-    #[error("{0}")]
+    #[error("{}", sentence(.0))]
     Cannot(String),
 }
 
 /// The end of a message that proposes a sentence.
 fn meant(nearest: &Option<&'static str>) -> String {
-    nearest.map_or_else(String::new, |sentence| format!(": did you mean `{sentence}`?"))
+    nearest.map_or_else(String::new, |sentence| format!(" Did you mean `{sentence}`?"))
 }

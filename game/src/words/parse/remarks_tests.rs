@@ -26,6 +26,11 @@ fn the_place_is_understood_from_the_whole_phrase() {
         ("report out of plumb, repaired", Manometer, "out of plumb"),
         ("report water in the tube, repaired", Tube, "water in the tube"),
         ("report orifice nicked, rejected", Calibrator, "orifice nicked"),
+        ("report exhaust orifice half blocked, noted", Recorder, "exhaust orifice half blocked"),
+        ("report hold-down frame bent, rejected", Mounting, "hold-down frame bent"),
+        ("report elapsed-time meter stands still, noted", Timer, "elapsed-time meter stands still"),
+        ("report left limb cracked, rejected", Manometer, "left limb cracked"),
+        ("report tubing cracked, rejected", Tube, "cracked"),
     ] {
         let Ok(Request::Do(actions)) = said(sentence) else { panic!("{sentence}") };
         let [Action::Report(remark)] = actions.as_slice() else { panic!("{sentence}") };

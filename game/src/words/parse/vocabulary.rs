@@ -16,6 +16,7 @@ pub(crate) type PointField = fn(PointNumber) -> Field;
 pub(in crate::words) const LEGS: Names<Leg> = &[("left", Leg::Left), ("right", Leg::Right)];
 
 pub(in crate::words) const PARTS: Names<Part> = &[
+    ("hold-down frame", Part::Frame),
     ("filter frame", Part::Frame),
     ("frame", Part::Frame),
     ("filter", Part::Filter),
@@ -80,6 +81,7 @@ pub(in crate::words) const PLUGS: Names<BlowerPlug> = &[
     ("line", BlowerPlug::LineOutlet),
     ("outlet", BlowerPlug::LineOutlet),
     ("mains", BlowerPlug::LineOutlet),
+    ("mains outlet", BlowerPlug::LineOutlet),
 ];
 
 pub(in crate::words) const EXPOSURES: Names<Exposure> = &[
@@ -105,6 +107,8 @@ pub(in crate::words) const ASKS: Names<HelpTopic> = &[
     ("show me", HelpTopic::ShowMe),
     ("to show me", HelpTopic::ShowMe),
     ("to be shown", HelpTopic::ShowMe),
+    ("for calculations", HelpTopic::Sums),
+    ("calculations", HelpTopic::Sums),
     ("for sums", HelpTopic::Sums),
     ("sums", HelpTopic::Sums),
     ("for plot", HelpTopic::Plot),
@@ -114,6 +118,7 @@ pub(in crate::words) const ASKS: Names<HelpTopic> = &[
 pub(in crate::words) const FAULT_PLACES: Names<FaultPlace> = &[
     ("manometer", FaultPlace::Manometer),
     ("tube", FaultPlace::Tube),
+    ("tubing", FaultPlace::Tube),
     ("calibrator", FaultPlace::Calibrator),
     ("certificate", FaultPlace::Certificate),
     ("mounting", FaultPlace::Mounting),
@@ -172,13 +177,18 @@ pub(in crate::words) const FIELDS: Names<Field> = &[
     ("check temperature", Field::CheckTemperature),
     ("check pressure", Field::CheckPressure),
     ("check flow", Field::CheckFlow),
+    ("check calibration line flow", Field::CheckLineFlow),
     ("check line flow", Field::CheckLineFlow),
+    ("check percent difference", Field::CheckDifference),
     ("check difference", Field::CheckDifference),
+    ("percent difference", Field::CheckDifference),
     ("check outcome", Field::CheckOutcome),
     ("filter number", Field::FilterNumber),
+    ("elapsed-time meter before", Field::MeterBefore),
     ("meter before", Field::MeterBefore),
     ("start chart", Field::StartChart),
     ("end chart", Field::EndChart),
+    ("elapsed-time meter after", Field::MeterAfter),
     ("meter after", Field::MeterAfter),
     ("run minutes", Field::RunMinutes),
     ("minutes", Field::RunMinutes),
@@ -190,6 +200,7 @@ pub(in crate::words) const FIELDS: Names<Field> = &[
     ("volume", Field::Volume),
     ("concentration", Field::Concentration),
     ("validity", Field::Validity),
+    ("chain of custody", Field::Custody),
     ("custody", Field::Custody),
     ("next filter number", Field::NextFilterNumber),
     ("next filter", Field::NextFilterNumber),
@@ -207,6 +218,8 @@ pub(in crate::words) const POINT_FIELDS: Names<PointField> = &[
     ("chart", Field::Chart),
     ("pen", Field::Chart),
     ("flow", Field::PointFlow),
+    ("corrected chart reading", Field::ChartTerm),
+    ("corrected chart", Field::ChartTerm),
     ("chart term", Field::ChartTerm),
     ("term", Field::ChartTerm),
 ];

@@ -6,6 +6,8 @@ use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
+use crate::words::printable::printable;
+
 /// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
 /// show in focus are left out otherwise.
 pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
@@ -38,12 +40,12 @@ pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
     }
 }
 
-/// What is heard by who listens.
+/// What you hear when you listen.
 pub fn listen(view: &View) -> String {
     power::heard(view)
 }
 
-/// A paper as it is printed, which nobody needs to look at closely; empty for anything else.
+/// A paper as it is printed; empty for anything else.
 pub fn paper(at: Sight, papers: &Papers) -> String {
     match at {
         Sight::WorkOrder => papers::work_order(papers),
@@ -54,5 +56,5 @@ pub fn paper(at: Sight, papers: &Papers) -> String {
 
 /// Says that the bench does not let something be done, and why.
 pub fn refused(reason: &dyn std::fmt::Display) -> String {
-    format!("That cannot be done: {reason}.")
+    format!("That cannot be done: {}.", printable(&reason.to_string()))
 }

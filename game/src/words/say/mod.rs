@@ -6,6 +6,7 @@ mod calibrator;
 mod look;
 mod manometer;
 mod mounting;
+mod moves;
 mod notice;
 mod papers;
 pub(super) mod power;
@@ -16,7 +17,8 @@ mod station;
 #[cfg(test)]
 mod tests;
 
-pub use action::say_action;
+pub use action::{say_action, say_field};
 pub use look::{listen, look, paper, refused};
+pub use moves::say_actions;
 pub use notice::notice;
 pub use run::weekday;

@@ -3,6 +3,7 @@
 use sim_core::rig::parts::{Part, Place};
 use sim_core::session::Session;
 
+use crate::words::printable::printable;
 use crate::words::say::say_action;
 
 /// Actions that are told.
@@ -11,14 +12,14 @@ const TOLD: usize = 3;
 /// Time, the last actions, and what is mounted; nothing in a session where nothing was done yet.
 pub(super) fn welcome_back(session: &Session) -> Option<String> {
     let mut done: Vec<String> =
-        session.done().rev().take(TOLD).map(|(_, action)| say_action(action)).collect();
+        session.done().rev().take(TOLD).map(|(_, action)| printable(&say_action(action))).collect();
     if done.is_empty() {
         return None;
     }
     done.reverse();
     let view = session.view();
     let mounted: Vec<&str> = [
-        (Part::Frame, "the filter frame"),
+        (Part::Frame, "the hold-down frame"),
         (Part::Filter, "the filter"),
         (Part::Adapter, "the adapter plate"),
         (Part::Calibrator, "the calibrator"),
@@ -32,5 +33,5 @@ pub(super) fn welcome_back(session: &Session) -> Option<String> {
     .collect();
     let mounted = if mounted.is_empty() { "nothing".to_owned() } else { mounted.join(", ") };
     let (time, done) = (view.time, done.join("; "));
-    Some(format!("You are back: it is {time}.\nThe last you did: {done}.\nMounted: {mounted}."))
+    Some(format!("You are back: it is {time}.\nYour last actions: {done}.\nMounted: {mounted}."))
 }
