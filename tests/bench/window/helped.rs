@@ -70,8 +70,11 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
     help(&mut bench);
     bench.click("what now");
     let shown = bench.on_screen();
-    assert!(shown.contains("Look where you stand: the roof's edge"), "{shown}");
-    assert!(shown.contains("Caution: roof edge"), "the caution stands beside the step: {shown}");
+    assert!(shown.contains("Look where you stand: the roof edge"), "{shown}");
+    assert!(
+        shown.contains("Caution: Within 6 ft of the roof edge"),
+        "the caution stands beside the step: {shown}"
+    );
     bench.click("why");
     let spoken = bench.value_of("answer").expect("it is spoken");
     assert!(spoken.contains('(') && spoken.ends_with(')'), "no source: {spoken}");
@@ -159,6 +162,6 @@ fn sums_are_done_where_the_scenario_allows_them() {
     help(&mut bench);
     bench.click("do the sums");
     let spoken = bench.value_of("answer").unwrap_or_default();
-    assert!(spoken.contains("station pressure in the book first"), "{spoken}");
+    assert!(spoken.contains("station pressure in the field book first"), "{spoken}");
     assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
 }

@@ -8,12 +8,10 @@ use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
 };
 
-use super::form::{Trouble, but};
 use super::sentence::unquoted;
-use crate::help::Topic;
-
-/// A field of one point of the field book.
-pub(crate) type PointField = fn(PointNumber) -> Field;
+use super::trouble::{Trouble, but};
+use super::vocabulary::PointField;
+use crate::topic::Topic;
 
 macro_rules! values {
     ($($(#[$doc:meta])* $variant:ident / $getter:ident: $type:ty),+ $(,)?) => {

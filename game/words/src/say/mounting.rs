@@ -4,8 +4,10 @@ use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::{NutFeel, View};
 
-use super::scale::{list, quarters, sentence};
-use crate::parse::vocabulary::{PARTS, name};
+use super::scale::quarters;
+use crate::names::name;
+use crate::parse::vocabulary::PARTS;
+use crate::prose::{list, sentence, sentences};
 
 /// The holder with its nuts, washers and gaskets.
 pub(super) fn holder(view: &View) -> String {
@@ -15,7 +17,7 @@ pub(super) fn holder(view: &View) -> String {
         [(seen.holder_gasket, "on the holder"), (seen.calibrator_gasket, "under the calibrator")]
     {
         match gasket {
-            Some(true) => said.push(format!("the gasket {place} is there")),
+            Some(true) => said.push(format!("there is a gasket {place}")),
             Some(false) => said.push(format!("there is no gasket {place}")),
             None => {}
         }
@@ -26,7 +28,7 @@ pub(super) fn holder(view: &View) -> String {
     for at in 0..seen.nuts.len() {
         said.push(nut(view, at));
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// The filter.
@@ -44,8 +46,8 @@ pub(super) const fn lid(open: bool) -> &'static str {
 pub(super) fn nut(view: &View, at: usize) -> String {
     let Some(nut) = view.mounting.nuts.get(at) else { return String::new() };
     let washer = match nut.washer {
-        WasherSeat::Above => "its washer above the plate",
-        WasherSeat::Below => "its washer below the plate",
+        WasherSeat::Above => "with its washer above the plate",
+        WasherSeat::Below => "with its washer below the plate",
     };
     let stands = match nut.quarter_turns {
         0 => String::new(),
@@ -57,10 +59,10 @@ pub(super) fn nut(view: &View, at: usize) -> String {
 /// How a nut feels.
 pub(super) const fn feel(feel: NutFeel) -> &'static str {
     match feel {
-        NutFeel::Off => "is off, its bolt swung aside",
+        NutFeel::Off => "is off and its bolt is swung aside",
         NutFeel::Free => "turns freely",
         NutFeel::Snug => "is hand-tight",
-        NutFeel::Hard => "is hard",
+        NutFeel::Hard => "is very tight",
     }
 }
 
@@ -68,7 +70,7 @@ pub(super) const fn feel(feel: NutFeel) -> &'static str {
 pub(super) const fn lies(place: PartPlace) -> &'static str {
     match place {
         PartPlace::Case => "is in its case",
-        PartPlace::Ground => "lies on the roof beside the stand",
+        PartPlace::Ground => "is on the roof beside the stand",
         PartPlace::Hand => "is in your hand",
         PartPlace::Holder => "is on the filter holder",
         PartPlace::Adapter => "is on the adapter plate",
@@ -87,7 +89,7 @@ pub(super) fn on_holder(view: &View) -> String {
     };
     let (holder, adapter) = (on(PartPlace::Holder), on(PartPlace::Adapter));
     let mut said = match holder.as_slice() {
-        [] => "the holder is bare".to_owned(),
+        [] => "the holder is empty".to_owned(),
         _ => format!("on the holder: {}", list(&holder)),
     };
     if !adapter.is_empty() {
