@@ -4,7 +4,7 @@
 //! `assets/`: the same view gives the same bytes.
 
 pub mod canvas;
-mod ink;
+mod live_parts;
 pub mod loupe;
 pub mod moving;
 pub mod night;

@@ -3,7 +3,7 @@
 use resvg::tiny_skia::Pixmap;
 use sim_core::session::view::View;
 
-use super::ink;
+use super::live_parts;
 use super::scene::{Area, anchor, number, piece, scene};
 use super::stage::{self, Group};
 use super::still;
@@ -115,7 +115,7 @@ fn water(view: &View) -> Area {
     let top = anchor("manometer", "column_top_left").1 - 2.0;
     let foot = number("manometer", "bend_y") + number("manometer", "bend_radius") + wide;
     let (x, w) = (left.0 - wide, right.0 - left.0 + 2.0 * wide);
-    stage::boxed(ink::manometer_at(view), Area { x, y: top, w, h: foot - top })
+    stage::boxed(live_parts::manometer_at(view), Area { x, y: top, w, h: foot - top })
 }
 
 fn around(name: &str, margin: f32) -> Area {

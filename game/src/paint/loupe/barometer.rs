@@ -3,7 +3,7 @@
 use resvg::tiny_skia::Transform;
 use sim_core::session::action::BarometerReference;
 
-use super::{CENTRE, Subject, fade};
+use super::field_of_view::{CENTRE, Subject, fade};
 use crate::paint::canvas::{Align, Canvas, Line, Point, Type, arc_path, on_circle};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};

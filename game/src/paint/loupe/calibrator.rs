@@ -3,7 +3,7 @@
 
 use sim_core::session::view::OrificeEdge;
 
-use super::{Subject, label};
+use super::field_of_view::{Subject, label};
 use crate::paint::canvas::{
     Canvas, Line, Point, Type, arc_path, circle_path, on_circle, polygon_path, round_rect_path,
 };

@@ -4,7 +4,7 @@ use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat};
 use sim_core::session::view::run::{FilterView, Holes, RunView};
 
-use super::{CENTRE, RADIUS, Subject, caption, label};
+use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
 use crate::paint::canvas::{Align, Canvas, Line, Point, Type, rect_path, round_rect_path};
 use crate::paint::palette;
 use crate::paint::text::Style;

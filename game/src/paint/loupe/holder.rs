@@ -7,7 +7,7 @@ use sim_core::rig::parts::{Part, Place};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::NutView;
 
-use super::{CENTRE, Subject, label};
+use super::field_of_view::{CENTRE, Subject, label};
 use crate::paint::canvas::{Canvas, Line, Point, Type, rect_path, round_rect_path};
 use crate::paint::palette;
 use crate::paint::text::Style;

@@ -7,7 +7,7 @@ use resvg::tiny_skia::{Path, PathBuilder};
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Sight;
 
-use super::{CENTRE, SHEET, Subject, label};
+use super::field_of_view::{CENTRE, SHEET, Subject, label};
 use crate::paint::canvas::{Canvas, Line, Type, ellipse_path, rect_path};
 use crate::paint::palette;
 use crate::paint::text::Style;
@@ -30,7 +30,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let leg = if subject.view.focus == Sight::RightLeg { Leg::Right } else { Leg::Left };
     // The scale hangs between the legs: right of the left one, left of the right one.
     let side = if leg == Leg::Left { 1.0 } else { -1.0 };
-    let sheet = Sheet { side, tube_x: CENTRE.0 - side * 44.0, centre_in: subject.gaze.centre() };
+    let sheet =
+        LegUnderLoupe { side, tube_x: CENTRE.0 - side * 44.0, centre_in: subject.gaze.centre() };
     canvas.wash(palette::WOOD.color());
     grain(canvas);
     scale(canvas, subject, &sheet);
@@ -40,14 +41,14 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 }
 
 /// How this leg lies on the sheet.
-struct Sheet {
+struct LegUnderLoupe {
     /// 1 with the scale on the right, -1 with it on the left.
     side: f32,
     tube_x: f32,
     centre_in: f64,
 }
 
-impl Sheet {
+impl LegUnderLoupe {
     fn y(&self, height_in: f64) -> f32 {
         let y = f64::from(CENTRE.1) - (height_in - self.centre_in) * PER_IN;
         y.clamp(-2000.0, 2000.0) as f32
@@ -69,7 +70,7 @@ fn grain(canvas: &mut Canvas) {
 }
 
 /// The scale: tenths, halves and inches by the length of their marks; numbers at the inches.
-fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &LegUnderLoupe) {
     let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(SHEET));
     let (left, width) = (near.min(far), (far - near).abs());
     let (top, foot) = (sheet.y(SCALE_ENDS_IN + 0.15), sheet.y(-SCALE_ENDS_IN - 0.15));
@@ -103,7 +104,7 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 
 /// Glass and water. `low` and `rim` are where the lowest edge and the rim of the meniscus are seen;
 /// `off` is the slope of the look, positive from above.
-fn tube(canvas: &mut Canvas, sheet: &Sheet, low: f32, rim: f32, off: f32) {
+fn tube(canvas: &mut Canvas, sheet: &LegUnderLoupe, low: f32, rim: f32, off: f32) {
     let x = sheet.tube_x;
     let (top, foot) = (-10.0, SHEET + 10.0);
     canvas.rect((x - GLASS, top), (2.0 * GLASS, foot - top), palette::GLASS.color(), None);

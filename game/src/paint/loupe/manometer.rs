@@ -3,9 +3,10 @@
 use resvg::tiny_skia::{PixmapPaint, Transform};
 use sim_core::rig::parts::{Leg, Part, Place};
 
-use super::{Subject, caption, label, place};
+use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
+use super::scene_crop;
 use crate::paint::canvas::{Canvas, Line, Type};
-use crate::paint::ink;
+use crate::paint::live_parts;
 use crate::paint::palette;
 use crate::paint::scene::{Area, anchor};
 use crate::paint::stage::Group;
@@ -18,18 +19,18 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     match view.mounting.place(Part::Manometer) {
         Place::Case => {
             let middle = anchor("case_manometer", "grip");
-            place::crop(canvas, view, middle, 60.0, super::CENTRE, super::RADIUS);
+            scene_crop::crop(canvas, view, middle, 60.0, CENTRE, RADIUS);
             return;
         }
         Place::Hand => return caption(canvas, subject, "in the hand"),
         _ => {}
     }
     whole(canvas, subject);
-    let by = ink::manometer_at(view);
+    let by = live_parts::manometer_at(view);
     let (left, right) = (anchor("manometer", "valve_left"), anchor("manometer", "valve_right"));
-    let valves = ink::moved(by, (0.5 * (left.0 + right.0), left.1 - 4.0));
+    let valves = live_parts::moved(by, (0.5 * (left.0 + right.0), left.1 - 4.0));
     detail(canvas, subject, valves, 52.0, (190.0, 88.0), 50.0);
-    let mark = ink::moved(by, anchor("manometer", "plumb_mark"));
+    let mark = live_parts::moved(by, anchor("manometer", "plumb_mark"));
     detail(canvas, subject, (mark.0, mark.1 - 12.0), 27.0, (190.0, 198.0), 46.0);
     let set = Type::new(Style::Italic, subject.size(11.0, 1.2), palette::INK_SOFT);
     for (leg, x) in [(Leg::Left, 168.0), (Leg::Right, 212.0)] {
@@ -70,6 +71,6 @@ fn detail(
     radius: f32,
 ) {
     canvas.disc(at, radius, palette::PAGE.color(), None);
-    place::crop(canvas, subject.view, middle, reach, at, radius);
+    scene_crop::crop(canvas, subject.view, middle, reach, at, radius);
     canvas.ring(at, radius, palette::INK.color(), Line::MEDIUM);
 }

@@ -7,7 +7,7 @@ use sim_core::session::Papers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::WeatherLine;
 
-use super::{CENTRE, SHEET, Subject};
+use super::field_of_view::{CENTRE, SHEET, Subject};
 use crate::paint::canvas::{Align, Canvas, Line, Type};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};

@@ -2,7 +2,7 @@
 
 use resvg::tiny_skia::{Path, Transform};
 
-use super::{CENTRE, RADIUS, Subject, label};
+use super::field_of_view::{CENTRE, RADIUS, Subject, fade, label};
 use crate::chart::{self, Ruling};
 use crate::paint::canvas::{
     Align, Canvas, Line, Point, Type, circle_path, polygon_path, polyline_path,
@@ -28,7 +28,11 @@ const HOURS_AT: f64 = 105.0;
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let seen = &subject.view.recorder;
     let ruling = Ruling::of(seen);
-    let sheet = Sheet { middle: chart::nib(subject.gaze.centre()), hour: seen.chart_hour, ruling };
+    let sheet = ChartUnderLoupe {
+        middle: chart::nib(subject.gaze.centre()),
+        hour: seen.chart_hour,
+        ruling,
+    };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &sheet);
     circles(canvas, &sheet);
@@ -47,7 +51,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 
 /// Where the chart lies under the loupe.
 #[derive(Clone, Copy)]
-pub(super) struct Sheet {
+pub(super) struct ChartUnderLoupe {
     /// What lies in the middle, from the hub, scene units.
     pub(super) middle: (f64, f64),
     /// The hour under the pen.
@@ -56,7 +60,7 @@ pub(super) struct Sheet {
     pub(super) ruling: Ruling,
 }
 
-impl Sheet {
+impl ChartUnderLoupe {
     pub(super) fn at(&self, place: (f64, f64)) -> Point {
         let x = f64::from(CENTRE.0) + (place.0 - self.middle.0) * MAGNIFIED;
         let y = f64::from(CENTRE.1) + (place.1 - self.middle.1) * MAGNIFIED;
@@ -101,7 +105,7 @@ impl Sheet {
     }
 }
 
-fn paper(canvas: &mut Canvas, sheet: &Sheet) {
+fn paper(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let edge = (chart::PAPER_RADIUS * MAGNIFIED) as f32;
     let ink = palette::INK_SOFT.color();
     canvas.disc(sheet.hub(), edge, palette::CHART_PAPER.color(), Some((ink, Line::THIN)));
@@ -122,7 +126,7 @@ fn paper(canvas: &mut Canvas, sheet: &Sheet) {
 }
 
 /// One circle for each division, where a square-root ruling leaves room; fives and tens stronger.
-fn circles(canvas: &mut Canvas, sheet: &Sheet) {
+fn circles(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let (inner, outer) = sheet.radii();
     for division in 0..=sheet.ruling.last() as i32 {
         let radius = sheet.ruling.radius(f64::from(division));
@@ -150,7 +154,7 @@ fn circles(canvas: &mut Canvas, sheet: &Sheet) {
 }
 
 /// Arcs of the pen's own swing, a quarter of an hour apart; whole hours stronger.
-fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
+fn arcs(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let (first, last) = sheet.hours();
     let per_hour = f64::from(ARCS_PER_HOUR);
     let (from, to) = ((first * per_hour).floor() as i32, (last * per_hour).ceil() as i32);
@@ -174,7 +178,7 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
 
 /// Division numbers between the quarter arcs, hour numbers at the edge: printed on the paper, so they
 /// turn with it.
-fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let (first, last) = sheet.hours();
     for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
@@ -203,14 +207,14 @@ fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 /// A number on its own patch of bare paper, upright towards the hub.
 fn printed(
     canvas: &mut Canvas,
-    sheet: &Sheet,
+    sheet: &ChartUnderLoupe,
     (hour, radius): (f64, f64),
     size: f32,
     number: &str,
 ) {
     let at = sheet.at(chart::ruled(sheet.hour, hour, radius));
     let half = 0.5 * text::width(Style::SemiBold, size, number);
-    let shown = super::fade(at, (half + 1.0, 0.4 * size));
+    let shown = fade(at, (half + 1.0, 0.4 * size));
     if shown <= 0.0 {
         return;
     }
@@ -228,7 +232,12 @@ fn printed(
 }
 
 /// A chart off its recorder: paper, ruling, numbers and ink.
-pub(super) fn loose(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet, ink: &[(f64, f64)]) {
+pub(super) fn loose(
+    canvas: &mut Canvas,
+    subject: &Subject,
+    sheet: &ChartUnderLoupe,
+    ink: &[(f64, f64)],
+) {
     canvas.wash(palette::WOOD.color());
     paper(canvas, sheet);
     circles(canvas, sheet);
@@ -238,7 +247,7 @@ pub(super) fn loose(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet, ink: 
 }
 
 /// What the pen has drawn, as far as it can be seen.
-fn strokes(canvas: &mut Canvas, sheet: &Sheet, ink: &[(f64, f64)]) {
+fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
     for stroke in chart::strokes(ink) {
         let points: Vec<Point> = stroke.iter().map(|&(hour, i)| sheet.printed(hour, i)).collect();
         // A long trace lies mostly outside the loupe: only what can be seen is inked.
@@ -252,7 +261,7 @@ fn strokes(canvas: &mut Canvas, sheet: &Sheet, ink: &[(f64, f64)]) {
     }
 }
 
-fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     strokes(canvas, sheet, &subject.view.recorder.trace);
     // The ink runs on to the nib since the last point that was kept.
     let seen = &subject.view.recorder;
@@ -270,7 +279,7 @@ fn near(at: Point) -> bool {
 }
 
 /// Marks made by hand: a short stroke beside the trace, with its label.
-fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
         let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
@@ -294,7 +303,7 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 }
 
 /// The arm as seen from above: a flat bar that narrows to the nib. `radius` is the nib's.
-fn arm(canvas: &mut Canvas, sheet: &Sheet, radius: f64, on_paper: bool) {
+fn arm(canvas: &mut Canvas, sheet: &ChartUnderLoupe, radius: f64, on_paper: bool) {
     let tip = sheet.at(chart::nib(radius));
     let pivot = sheet.at(chart::PIVOT);
     if !on_paper {
@@ -338,9 +347,9 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
 }
 
 /// A capped pen is swung clear of the ruling; its cap hides the nib.
-fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let middle = chart::nib(chart::PARKED_RADIUS);
-    let parked = Sheet { middle, ..*sheet };
+    let parked = ChartUnderLoupe { middle, ..*sheet };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &parked);
     circles(canvas, &parked);

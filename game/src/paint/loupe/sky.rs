@@ -1,6 +1,6 @@
 //! The sky over the roof: sun or clouds, wind, and thunder.
 
-use super::{CENTRE, RADIUS, SHEET, Subject, caption};
+use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject, caption};
 use crate::paint::canvas::{Canvas, Line, circle_path};
 use crate::paint::palette;
 use crate::paint::scene::{drawing, piece};

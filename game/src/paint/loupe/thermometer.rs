@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Exposure;
 
-use super::{CENTRE, SHEET, Subject, label};
+use super::field_of_view::{CENTRE, SHEET, Subject, label};
 use crate::paint::canvas::{Canvas, Line, Type, round_rect_path};
 use crate::paint::palette;
 use crate::paint::text::Style;

@@ -5,7 +5,7 @@ use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::TimerSwitch;
 use sim_core::session::view::run::{DialView, TripperView};
 
-use super::{CENTRE, Subject, label};
+use super::field_of_view::{CENTRE, Subject, label};
 use crate::paint::canvas::{Align, Canvas, Line, Point, Type, on_circle};
 use crate::paint::palette;
 use crate::paint::text::{self, Style};

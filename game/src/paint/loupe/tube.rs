@@ -2,7 +2,7 @@
 
 use resvg::tiny_skia::{Path, PathBuilder};
 
-use super::{CENTRE, Subject, caption};
+use super::field_of_view::{CENTRE, Subject, caption};
 use crate::paint::canvas::{Canvas, Line, Point};
 use crate::paint::palette;
 

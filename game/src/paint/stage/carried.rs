@@ -1,8 +1,14 @@
 //! Nuts, gaskets, and the parts that are carried.
 
-use super::{Group, Part, Place, Stage, Transform, View, WasherSeat, about, anchor, bring, number};
-use crate::paint::ink;
+use resvg::tiny_skia::Transform;
 use sim_core::rig::mounting::SNUG_QUARTERS;
+use sim_core::rig::parts::{Part, Place};
+use sim_core::session::action::WasherSeat;
+use sim_core::session::view::View;
+
+use super::super::live_parts;
+use super::super::scene::{anchor, number};
+use super::list::{Group, Stage, about, bring};
 
 pub(super) fn set(stage: &mut Stage, view: &View) {
     parts(stage, view);
@@ -90,7 +96,7 @@ fn calibrator(stage: &mut Stage, view: &View) {
             return;
         }
         Place::Hand => return,
-        _ => ink::calibrator_at(view),
+        _ => live_parts::calibrator_at(view),
     };
     // On the roof it stands in front of the case.
     let nearer = if view.mounting.place(Part::Calibrator) == Place::Ground { 9.0 } else { 0.0 };

@@ -1,9 +1,14 @@
 //! Recorder, barometer, thermometer and manometer, with what the program inks between the drawings.
 
-use super::{BarometerReference, Exposure, Group, Part, Place, Stage, Transform, View};
-use super::{about, anchor, bring, number};
+use resvg::tiny_skia::Transform;
+use sim_core::rig::parts::{Part, Place};
+use sim_core::session::action::{BarometerReference, Exposure};
+use sim_core::session::view::View;
+
+use super::super::live_parts;
+use super::super::scene::{anchor, number};
+use super::list::{Group, Stage, about, bring};
 use crate::chart;
-use crate::paint::ink;
 
 /// Steps in which the chart's paper is seen to turn, degrees: a tenth of a unit at its edge.
 const PAPER_STEP_DEG: f64 = 0.05;
@@ -22,7 +27,7 @@ fn recorder(stage: &mut Stage, view: &View) {
     let turned = (steps * PAPER_STEP_DEG) as f32;
     let ruling = chart::Ruling::of(seen);
     stage.moved(group, ruling.drawing(), about(anchor("chart", "hub"), turned));
-    stage.inked(group, 41.5, Transform::identity(), ink::trace);
+    stage.inked(group, 41.5, Transform::identity(), live_parts::trace);
     stage.piece(group, "chart_hub");
     let radius = seen.pen.map_or(chart::PARKED_RADIUS, |pen| ruling.radius(pen));
     let turned = chart::arm_deg(radius) as f32 - number("pen_arm", "drawn_at_deg");
@@ -65,7 +70,7 @@ fn thermometer(stage: &mut Stage, view: &View) {
         }
     };
     stage.moved(Group::Thermometer, "thermometer", by);
-    stage.inked(Group::Thermometer, 40.5, by, ink::column);
+    stage.inked(Group::Thermometer, 40.5, by, live_parts::column);
 }
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
@@ -75,9 +80,9 @@ fn manometer(stage: &mut Stage, view: &View) {
         Place::Hand => return,
         _ => {}
     }
-    let by = ink::manometer_at(view);
+    let by = live_parts::manometer_at(view);
     stage.moved(Group::Manometer, "manometer", by);
-    stage.inked(Group::Water, 51.0, by, ink::water);
+    stage.inked(Group::Water, 51.0, by, live_parts::water);
     let group = Group::ManometerFront;
     let per_in = number("manometer_scale", "units_per_in");
     let slid = -(view.manometer.scale_in as f32) * per_in;
@@ -92,7 +97,7 @@ fn manometer(stage: &mut Stage, view: &View) {
     }
     stage.moved(group, "manometer_glass", by);
     let pin = anchor("manometer", "plumb");
-    let hung = ink::moved(by, pin);
+    let hung = live_parts::moved(by, pin);
     stage.moved(group, "plumb_bob", bring(anchor("plumb_bob", "pin"), hung));
-    stage.inked(Group::Tube, 57.0, Transform::identity(), ink::tube);
+    stage.inked(Group::Tube, 57.0, Transform::identity(), live_parts::tube);
 }

@@ -4,13 +4,10 @@ use sim_core::marking::time_line::Noted;
 use sim_core::procedure::Instrument;
 use sim_core::session::track::Sample;
 
-use super::{GAP, Sheet, Strip, TRACE, Truth};
+use super::layout::{GAP, Sheet, Strip, TRACE, Truth};
 use crate::paint::canvas::{Align, Canvas, Line, Point, Type};
 use crate::paint::palette::{COPPER, Hue, INK, INK_FAINT, INK_SOFT, PEN_INK, WATER_DEEP};
 use crate::paint::text::Style;
-
-/// Names of everything that is drawn, for the room that they take.
-pub const NAMES: [&str; 6] = ["work", "waits", "marks", "legs, in", "pen", "flow, m\u{b3}/min"];
 
 /// A curve through a lane.
 struct Curve<'a> {
@@ -25,14 +22,6 @@ struct Curve<'a> {
 enum Of {
     Seen,
     Truth,
-}
-
-/// How many lanes there are.
-pub const fn count(truth: Truth) -> usize {
-    match truth {
-        Truth::Hidden => 2,
-        Truth::Shown => 3,
-    }
 }
 
 /// Draws them from `top` on, and says where they end.

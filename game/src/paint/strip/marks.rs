@@ -3,7 +3,7 @@
 use sim_core::marking::time_line::{Noted, WaitKind};
 use sim_core::procedure::Severity;
 
-use super::{EDGE, MARKS, PHASES, Sheet, Strip, WAITS};
+use super::layout::{EDGE, MARKS, PHASES, Sheet, Strip, WAITS};
 use crate::paint::canvas::{Align, Canvas, Line, Type, rect_path};
 use crate::paint::palette::{
     CAUTION, CAUTION_WASH, COPPER, HAND_INK, INK, INK_SOFT, PAGE, PAPER_SHADE,

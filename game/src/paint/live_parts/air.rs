@@ -4,8 +4,10 @@ use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::{Part, Place};
 use sim_core::session::view::View;
 
-use super::{Canvas, Line, Point, anchor, calibrator_at, moved, palette, piece, through};
-use crate::paint::scene::drawing;
+use super::super::canvas::{Canvas, Line, Point, polyline_path};
+use super::super::palette;
+use super::super::scene::{anchor, drawing, piece};
+use super::positions::{calibrator_at, moved};
 
 /// Below this loudness nothing is felt to move.
 const STILL: f64 = 0.01;
@@ -67,7 +69,7 @@ fn arrows(canvas: &mut Canvas, way: &[Point], phase: f32, strength: f32) {
         let color = palette::AIR.faded(shown);
         let points: Vec<Point> =
             (0..=8_u8).map(|step| along(way, head - 0.3 * (1.0 - f32::from(step) / 8.0))).collect();
-        if let Some(path) = through(&points) {
+        if let Some(path) = polyline_path(&points) {
             canvas.stroke(&path, color, Line(1.7));
         }
         if let [.., before, tip] = points.as_slice() {

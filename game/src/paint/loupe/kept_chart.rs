@@ -1,10 +1,10 @@
 //! The chart of a run, off the recorder: the whole of it, or an hour of its trace against the ruling.
 
+use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject, label};
 use super::gaze::KeptChart;
-use super::{CENTRE, RADIUS, Subject, label, pen};
+use super::pen;
 use crate::chart;
 use crate::paint::canvas::{Canvas, Line, Point, Type, on_circle};
-use crate::paint::loupe::SHEET;
 use crate::paint::palette;
 use crate::paint::scene::{anchor, drawing, piece};
 use crate::paint::text::Style;
@@ -45,7 +45,7 @@ fn about(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], hour: f64
     let reading = chart::drawn_at(trace, hour, DRAWS);
     let ruling = chart::Ruling::of(&subject.view.recorder);
     let radius = ruling.radius(reading.unwrap_or(0.6 * ruling.last()));
-    let sheet = pen::Sheet { middle: chart::nib(radius), hour, ruling };
+    let sheet = pen::ChartUnderLoupe { middle: chart::nib(radius), hour, ruling };
     pen::loose(canvas, subject, &sheet, trace);
     moment(canvas, &sheet);
     let minutes = (hour * 60.0).round().rem_euclid(1440.0) as u32;
@@ -63,7 +63,7 @@ fn about(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], hour: f64
 }
 
 /// Where the arc of the hour meets the rim of the glass.
-fn moment(canvas: &mut Canvas, sheet: &pen::Sheet) {
+fn moment(canvas: &mut Canvas, sheet: &pen::ChartUnderLoupe) {
     let inside = |at: Point| (at.0 - CENTRE.0).hypot(at.1 - CENTRE.1) < RADIUS - 8.0;
     let arc: Vec<Point> = (0..=400)
         .map(|step| sheet.at(chart::nib(chart::R0 + chart::WIDTH * f64::from(step) / 400.0)))

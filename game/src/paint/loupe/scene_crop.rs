@@ -4,7 +4,7 @@ use resvg::tiny_skia::{PixmapPaint, Transform};
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
-use super::{CENTRE, RADIUS, Subject, caption};
+use super::field_of_view::{CENTRE, RADIUS, Subject, caption};
 use crate::paint::canvas::{Canvas, Line, Point};
 use crate::paint::palette;
 use crate::paint::scene::{Area, anchor, drawing, piece};
@@ -55,9 +55,10 @@ pub(super) fn crop(
 
 /// Both plugs, wherever they are.
 fn plugs(view: &View) -> (Point, f32) {
-    use crate::paint::ink;
-    let sampler = ink::moved(ink::sampler_plug(view), anchor("plug_sampler", "prongs"));
-    let blower = ink::moved(ink::blower_plug(view), anchor("plug_blower", "prongs"));
+    use crate::paint::live_parts;
+    let sampler =
+        live_parts::moved(live_parts::sampler_plug(view), anchor("plug_sampler", "prongs"));
+    let blower = live_parts::moved(live_parts::blower_plug(view), anchor("plug_blower", "prongs"));
     let middle = (0.5 * (sampler.0 + blower.0), 0.5 * (sampler.1 + blower.1));
     let apart = (sampler.0 - blower.0).hypot(sampler.1 - blower.1);
     (middle, 0.5 * apart + 60.0)
