@@ -8,12 +8,14 @@ use sim_core::operator;
 use sim_core::session::journal::NoInk;
 use sim_core::session::{ActError, Session};
 
+use super::paper::PaperArgument;
 use super::session_files::{begin, end_of};
 use super::{CommandError, Outcome, read_text};
 use crate::journal_file::{Durability, JournalFile};
-use crate::report::files::{self, Earlier};
+use crate::report::debrief::write_debrief;
+use crate::report::files::{self, ExistingFiles};
+use crate::report::paper::PaperSize;
 use crate::report::session::SessionReport;
-use crate::report::words::write_debrief;
 use crate::words::script;
 
 /// A whole session by a scripted operator, or by a script of actions, and its marks.
@@ -45,6 +47,9 @@ pub struct RehearseArguments {
     /// Replace the session that an earlier rehearsal wrote into that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -56,7 +61,7 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, paper, json } =
         arguments;
     // Names and files are checked before a file is made.
     let (who, mut hands) = match script {
@@ -75,7 +80,8 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
             .map_err(|error| CommandError::Wrong(error.to_string()))?,
         Hands::Script { path, text } => follow(&mut session, path, text)?,
     }
-    finish(session, &who, folder.as_deref(), json, out)
+    let target = folder.as_deref().map(|folder| (folder, paper.paper));
+    finish(session, &who, target, json, out)
 }
 
 /// Who does the session.
@@ -90,24 +96,25 @@ enum Hands {
 fn finish(
     session: Session,
     who: &str,
-    folder: Option<&Path>,
+    target: Option<(&Path, PaperSize)>,
     as_json: bool,
     out: &mut dyn Write,
 ) -> Result<Outcome, CommandError> {
     let ended = end_of(session)?;
     let report = SessionReport::of(&ended, Some(who));
     let object = files::object(&report);
-    if let Some(folder) = folder {
+    if let Some((folder, paper)) = target {
+        // The journal comes last: where the report cannot be written, both stay as they were.
+        files::write(folder, &report, &object, paper)?;
         let (unfinished, journal) = (folder.join(UNFINISHED), folder.join(JOURNAL));
         std::fs::rename(unfinished, &journal)
             .map_err(|error| CommandError::file("replace", &journal, &error))?;
-        files::write(folder, &report, &object)?;
     }
     if as_json {
         writeln!(out, "{object}")?;
     } else {
         write_debrief(out, &ended)?;
-        if let Some(folder) = folder {
+        if let Some((folder, _)) = target {
             writeln!(out, "\nJournal and report are in {}.", folder.display())?;
         }
     }
@@ -158,8 +165,8 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandErr
     std::fs::create_dir_all(folder)
         .map_err(|error| CommandError::file("create", folder, &error))?;
     let paths = std::iter::once(JOURNAL).chain(files::FILES).map(|file| folder.join(file));
-    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
-    files::may_stand(paths, earlier, "session")?;
+    let existing = if replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+    files::check_free(paths, existing, "session")?;
     let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)

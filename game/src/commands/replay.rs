@@ -8,11 +8,12 @@ use serde_json::json;
 use sim_core::session::journal::NoInk;
 use sim_core::session::replay;
 
+use super::paper::PaperArgument;
 use super::session_files::{Ended, end_of, read_journal};
 use super::{CommandError, Outcome};
-use crate::report::files::Earlier;
+use crate::report::files::ExistingFiles;
 use crate::report::session::SessionReport;
-use crate::report::{cost_words, files, words as debrief};
+use crate::report::{cost_words, debrief, files};
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
@@ -35,6 +36,9 @@ pub struct ReplayArguments {
     /// Who did the work, for the head of the report.
     #[arg(long, value_name = "NAME")]
     pub operator: Option<String>,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -75,8 +79,8 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
     }
     let ended = end_of(session)?;
     if let Some(folder) = &arguments.out {
-        let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
-        files::ready(folder, earlier)?;
+        let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+        files::prepare_folder(folder, existing)?;
     }
     let report = SessionReport::of(&ended, arguments.operator.as_deref());
     let mut object = files::object(&report);
@@ -88,7 +92,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         object[name] = value;
     }
     if let Some(folder) = &arguments.out {
-        files::write(folder, &report, &object)?;
+        files::write(folder, &report, &object, arguments.paper.paper)?;
     }
     let Ended { signed, head, marks, costs } = &ended;
     if arguments.json {
@@ -100,7 +104,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         debrief::write_marks(out, marks, signed.setup.station.start)?;
         cost_words::write_costs(out, costs)?;
-        debrief::write_decided(out, &report.figures)?;
+        debrief::write_compared(out, &report.figures)?;
         writeln!(out, "\nHead of the journal: {head}")?;
         if let Some(folder) = &arguments.out {
             writeln!(out, "The report is in {}.", folder.display())?;

@@ -7,5 +7,5 @@ mod layout;
 mod marks;
 mod whole;
 
-pub use layout::{Laid, Strip, Truth};
+pub use layout::{StripLayout, TimelineStrip, ShowTruth};
 pub use whole::paint;

@@ -5,7 +5,7 @@ mod plots;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sim_core::trial::{RuleFigures, Verdict};
 
-use super::words;
+use super::names::part_name;
 use crate::commands::trial::{Figures, OperatorFigures, ScenarioFigures};
 
 /// How the page looks, on a screen, on a telephone and on paper.
@@ -115,7 +115,7 @@ fn parts(figures: &Figures) -> Markup {
                 tr {
                     th { "scenario" } th { "operator" } th class="n" { "passed, %" } th class="n" { "total" }
                     @for part in first.iter().flat_map(|one| &one.parts) {
-                        th class="n" { (words::part_name(part.part)) }
+                        th class="n" { (part_name(part.part)) }
                     }
                     th { "decided by" }
                 }

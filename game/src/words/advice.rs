@@ -21,7 +21,7 @@ use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
 use super::say::HEARD;
-use crate::report::words::source_words;
+use crate::report::names::source_words;
 
 /// What to do next.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -91,7 +91,7 @@ impl Talk {
         }
         let ended = end_of(self.session)?;
         writeln!(out)?;
-        report::words::write_debrief(out, &ended)?;
+        report::debrief::write_debrief(out, &ended)?;
         Ok(if ended.marks.passed { Outcome::Done } else { Outcome::Negative })
     }
 

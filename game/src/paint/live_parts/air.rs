@@ -4,7 +4,7 @@ use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::{Part, Place};
 use sim_core::session::view::View;
 
-use super::super::canvas::{Canvas, Line, Point, polyline_path};
+use super::super::canvas::{Canvas, LineWeight, Point, polyline_path};
 use super::super::palette;
 use super::super::scene::{anchor, drawing, piece};
 use super::positions::{calibrator_at, moved};
@@ -70,7 +70,7 @@ fn arrows(canvas: &mut Canvas, way: &[Point], phase: f32, strength: f32) {
         let points: Vec<Point> =
             (0..=8_u8).map(|step| along(way, head - 0.3 * (1.0 - f32::from(step) / 8.0))).collect();
         if let Some(path) = polyline_path(&points) {
-            canvas.stroke(&path, color, Line(1.7));
+            canvas.stroke(&path, color, LineWeight(1.7));
         }
         if let [.., before, tip] = points.as_slice() {
             let deg = (tip.1 - before.1).atan2(tip.0 - before.0).to_degrees();

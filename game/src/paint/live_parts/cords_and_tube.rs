@@ -4,7 +4,7 @@ use resvg::tiny_skia::{Path, PathBuilder, Transform};
 use sim_core::rig::parts::{BlowerPlug, Part, Place};
 use sim_core::session::view::View;
 
-use super::super::canvas::{Canvas, Line, Point};
+use super::super::canvas::{Canvas, LineWeight, Point};
 use super::super::palette;
 use super::super::scene::anchor;
 use super::positions::{blower_plug, calibrator_at, manometer_at, moved, sampler_plug};
@@ -37,21 +37,21 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
                 (x, y),
                 1.7,
                 palette::GLASS.color(),
-                Some((palette::WATER.color(), Line(0.8))),
+                Some((palette::WATER.color(), LineWeight(0.8))),
             );
         }
     }
     if view.tube.kinked {
         let (x, y) = middle(0.35);
         let ink = palette::INK.color();
-        canvas.polyline(&[(x - 5.0, y - 6.0), (x, y), (x - 5.0, y + 6.0)], ink, Line(1.7));
-        canvas.polyline(&[(x + 5.0, y - 6.0), (x, y), (x + 5.0, y + 6.0)], ink, Line(1.7));
+        canvas.polyline(&[(x - 5.0, y - 6.0), (x, y), (x - 5.0, y + 6.0)], ink, LineWeight(1.7));
+        canvas.polyline(&[(x + 5.0, y - 6.0), (x, y), (x + 5.0, y + 6.0)], ink, LineWeight(1.7));
     }
     if view.tube.crack == Some(true) {
         let (x, y) = middle(0.62);
         let crack =
             [(x - 1.0, y - 4.0), (x + 1.5, y - 1.5), (x - 1.5, y + 1.0), (x + 1.0, y + 4.0)];
-        canvas.polyline(&crack, palette::PAPER.color(), Line(1.3));
+        canvas.polyline(&crack, palette::PAPER.color(), LineWeight(1.3));
     }
 }
 
@@ -114,10 +114,10 @@ fn hose(canvas: &mut Canvas, path: &Path, kind: Hose) {
         Hose::Tube => (9.0, 6.4, 1.4),
         Hose::Cord => (4.6, 3.0, 0.8),
     };
-    canvas.stroke(path, palette::INK.color(), Line(outer));
-    canvas.stroke(path, palette::RUBBER.color(), Line(inner));
+    canvas.stroke(path, palette::INK.color(), LineWeight(outer));
+    canvas.stroke(path, palette::RUBBER.color(), LineWeight(inner));
     let up = Transform::from_translate(-0.2 * light, -0.8 * light);
-    canvas.within(up, |canvas| canvas.stroke(path, palette::STEEL_DARK.color(), Line(light)));
+    canvas.within(up, |canvas| canvas.stroke(path, palette::STEEL_DARK.color(), LineWeight(light)));
 }
 
 /// Height of a path where it passes an x, from its own points.

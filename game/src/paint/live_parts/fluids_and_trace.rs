@@ -3,7 +3,7 @@
 use resvg::tiny_skia::PathBuilder;
 use sim_core::session::view::View;
 
-use super::super::canvas::{Canvas, Line, Point, on_circle};
+use super::super::canvas::{Canvas, LineWeight, Point, on_circle};
 use super::super::palette;
 use super::super::scene::{anchor, number};
 use crate::chart;
@@ -35,11 +35,11 @@ pub fn water(canvas: &mut Canvas, view: &View, _phase: f32) {
     builder.close();
     if let Some(body) = builder.finish() {
         canvas.fill(&body, palette::WATER.color());
-        canvas.stroke(&body, palette::WATER_DEEP.color(), Line(0.6));
+        canvas.stroke(&body, palette::WATER_DEEP.color(), LineWeight(0.6));
     }
     if view.manometer.bubble {
         let low = (0.5 * (left.0 + right.0), bend + radius);
-        let edge = Some((palette::WATER_DEEP.color(), Line(0.7)));
+        let edge = Some((palette::WATER_DEEP.color(), LineWeight(0.7)));
         canvas.disc((low.0 - 9.0, low.1 - 2.0), 3.4, palette::GLASS.color(), edge);
         canvas.disc((low.0 + 3.0, low.1 - 1.5), 2.2, palette::GLASS.color(), edge);
     }
@@ -67,13 +67,13 @@ pub fn trace(canvas: &mut Canvas, view: &View, _phase: f32) {
         let points: Vec<Point> = stroke.iter().map(|&(hour, i)| at(hour, i)).collect();
         match points.as_slice() {
             [dot] => canvas.disc(*dot, 0.5, palette::PEN_INK.color(), None),
-            line => canvas.polyline(line, palette::PEN_INK.color(), Line(1.0)),
+            line => canvas.polyline(line, palette::PEN_INK.color(), LineWeight(1.0)),
         }
     }
     for (hour, _) in &seen.marks {
         let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
         let (from, to) = (at(*hour, divisions - 2.0), at(*hour, divisions - 5.0));
-        canvas.line(from, to, palette::HAND_INK.color(), Line(0.8));
+        canvas.line(from, to, palette::HAND_INK.color(), LineWeight(0.8));
     }
 }
 

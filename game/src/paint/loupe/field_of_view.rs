@@ -4,9 +4,9 @@
 use sim_core::session::Papers;
 use sim_core::session::view::View;
 
-use super::super::canvas::{Align, Canvas, Point, Type};
+use super::super::canvas::{TextAlign, Canvas, Point, Lettering};
 use super::super::palette;
-use super::super::text::{self, Style};
+use super::super::text::{self, FontStyle};
 use super::gaze::Gaze;
 
 /// Side of the sheet, units.
@@ -39,20 +39,20 @@ pub(super) fn fade(at: Point, half: Point) -> f32 {
 }
 
 /// Draws a string centred on a point, fading it where the rim would cut it.
-pub(super) fn label(canvas: &mut Canvas, at: Point, words: &str, set: Type) {
+pub(super) fn label(canvas: &mut Canvas, at: Point, words: &str, set: Lettering) {
     let half = (0.5 * text::width(set.style, set.size, words), 0.36 * set.size);
     let shown = fade(at, half);
     if shown > 0.0 {
         let mut color = set.color;
         color.apply_opacity(shown);
         let baseline = (at.0, at.1 + half.1);
-        let set = set.align(Align::Middle).color(color);
+        let set = set.align(TextAlign::Middle).color(color);
         canvas.text(baseline, words, set);
     }
 }
 
 /// A quiet caption at the foot of the loupe.
 pub(super) fn caption(canvas: &mut Canvas, subject: &Subject, words: &str) {
-    let set = Type::new(Style::Italic, subject.size(11.0, 1.4), palette::INK_SOFT);
+    let set = Lettering::new(FontStyle::Italic, subject.size(11.0, 1.4), palette::INK_SOFT);
     label(canvas, (CENTRE.0, 248.0), words, set);
 }

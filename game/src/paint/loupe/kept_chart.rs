@@ -4,10 +4,10 @@ use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject, label};
 use super::gaze::KeptChart;
 use super::pen;
 use crate::chart;
-use crate::paint::canvas::{Canvas, Line, Point, Type, on_circle};
+use crate::paint::canvas::{Canvas, LineWeight, Point, Lettering, on_circle};
 use crate::paint::palette;
 use crate::paint::scene::{anchor, drawing, piece};
-use crate::paint::text::Style;
+use crate::paint::text::FontStyle;
 
 /// A pen below this drew no run, chart divisions.
 const DRAWS: f64 = 10.0;
@@ -36,7 +36,7 @@ fn whole(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)]) {
     };
     for stroke in chart::strokes(trace) {
         let points: Vec<Point> = stroke.iter().map(at).collect();
-        canvas.polyline(&points, palette::PEN_INK.color(), Line(1.6));
+        canvas.polyline(&points, palette::PEN_INK.color(), LineWeight(1.6));
     }
 }
 
@@ -50,14 +50,14 @@ fn about(canvas: &mut Canvas, subject: &Subject, trace: &[(f64, f64)], hour: f64
     moment(canvas, &sheet);
     let minutes = (hour * 60.0).round().rem_euclid(1440.0) as u32;
     let words = format!("{:02}:{:02}", minutes / 60, minutes % 60);
-    let set = Type::new(Style::SemiBold, subject.size(14.0, 1.3), palette::COPPER);
+    let set = Lettering::new(FontStyle::SemiBold, subject.size(14.0, 1.3), palette::COPPER);
     let at = (CENTRE.0, SHEET - 30.0);
     let half = (0.5 * crate::paint::text::width(set.style, set.size, &words), 0.5 * set.size);
     canvas.rect(
         (at.0 - half.0 - 6.0, at.1 - half.1 - 3.0),
         (2.0 * half.0 + 12.0, 2.0 * half.1 + 6.0),
         palette::PAGE.color(),
-        Some((palette::INK_SOFT.color(), Line::THIN)),
+        Some((palette::INK_SOFT.color(), LineWeight::THIN)),
     );
     label(canvas, at, &words, set);
 }
@@ -81,6 +81,6 @@ fn moment(canvas: &mut Canvas, sheet: &pen::ChartUnderLoupe) {
             on_circle(*tip, 13.0, back - 24.0),
             on_circle(*tip, 13.0, back + 24.0),
         ];
-        canvas.polygon(&corners, palette::COPPER.color(), Some((palette::INK.color(), Line::THIN)));
+        canvas.polygon(&corners, palette::COPPER.color(), Some((palette::INK.color(), LineWeight::THIN)));
     }
 }

@@ -5,13 +5,13 @@ use sim_core::rig::parts::{Leg, Part, Place};
 
 use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
 use super::scene_crop;
-use crate::paint::canvas::{Canvas, Line, Type};
+use crate::paint::canvas::{Canvas, LineWeight, Lettering};
 use crate::paint::live_parts;
 use crate::paint::palette;
 use crate::paint::scene::{Area, anchor};
-use crate::paint::stage::Group;
+use crate::paint::layers::Layer;
 use crate::paint::still;
-use crate::paint::text::Style;
+use crate::paint::text::FontStyle;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     canvas.wash(palette::PAPER.color());
@@ -22,7 +22,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
             scene_crop::crop(canvas, view, middle, 60.0, CENTRE, RADIUS);
             return;
         }
-        Place::Hand => return caption(canvas, subject, "in the hand"),
+        Place::Hand => return caption(canvas, subject, "in your hands"),
         _ => {}
     }
     whole(canvas, subject);
@@ -32,7 +32,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     detail(canvas, subject, valves, 52.0, (190.0, 88.0), 50.0);
     let mark = live_parts::moved(by, anchor("manometer", "plumb_mark"));
     detail(canvas, subject, (mark.0, mark.1 - 12.0), 27.0, (190.0, 198.0), 46.0);
-    let set = Type::new(Style::Italic, subject.size(11.0, 1.2), palette::INK_SOFT);
+    let set = Lettering::new(FontStyle::Italic, subject.size(11.0, 1.2), palette::INK_SOFT);
     for (leg, x) in [(Leg::Left, 168.0), (Leg::Right, 212.0)] {
         label(canvas, (x, 145.0), valve_word(subject, leg), set);
     }
@@ -43,7 +43,7 @@ fn valve_word(subject: &Subject, leg: Leg) -> &'static str {
     match subject.view.manometer.leg(leg).valve_quarters {
         0 => "shut",
         4 => "open",
-        _ => "part",
+        _ => "partly",
     }
 }
 
@@ -52,7 +52,7 @@ fn whole(canvas: &mut Canvas, subject: &Subject) {
     let area = Area { x: 784.0, y: 40.0, w: 220.0, h: 700.0 };
     let (height, corner) = (244.0, (48.0, 18.0));
     let scale = canvas.px_per_unit() * height / area.h;
-    let parts = [Group::Manometer, Group::Water, Group::ManometerFront, Group::Tube];
+    let parts = [Layer::Manometer, Layer::Water, Layer::ManometerFront, Layer::Tube];
     let wanted = |group| parts.contains(&group);
     let picture = still::region(subject.view, area, scale, wanted, 0.0);
     let px = canvas.px_per_unit();
@@ -72,5 +72,5 @@ fn detail(
 ) {
     canvas.disc(at, radius, palette::PAGE.color(), None);
     scene_crop::crop(canvas, subject.view, middle, reach, at, radius);
-    canvas.ring(at, radius, palette::INK.color(), Line::MEDIUM);
+    canvas.ring(at, radius, palette::INK.color(), LineWeight::MEDIUM);
 }

@@ -12,6 +12,7 @@ mod holder;
 mod kept_chart;
 mod leg;
 mod manometer;
+mod paper_rows;
 mod papers;
 mod pen;
 mod picture;
@@ -20,6 +21,7 @@ mod sky;
 mod thermometer;
 pub mod timer;
 mod tube;
+mod typeset;
 
 pub use field_of_view::SHEET;
 pub use gaze::{Gaze, KeptChart};

@@ -5,10 +5,10 @@ use resvg::tiny_skia::{Path, Transform};
 use super::field_of_view::{CENTRE, RADIUS, Subject, fade, label};
 use crate::chart::{self, Ruling};
 use crate::paint::canvas::{
-    Align, Canvas, Line, Point, Type, circle_path, polygon_path, polyline_path,
+    TextAlign, Canvas, LineWeight, Point, Lettering, circle_path, polygon_path, polyline_path,
 };
 use crate::paint::palette;
-use crate::paint::text::{self, Style};
+use crate::paint::text::{self, FontStyle};
 
 /// Magnification: sheet units to a unit of the scene.
 const MAGNIFIED: f64 = 13.0;
@@ -108,7 +108,7 @@ impl ChartUnderLoupe {
 fn paper(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let edge = (chart::PAPER_RADIUS * MAGNIFIED) as f32;
     let ink = palette::INK_SOFT.color();
-    canvas.disc(sheet.hub(), edge, palette::CHART_PAPER.color(), Some((ink, Line::THIN)));
+    canvas.disc(sheet.hub(), edge, palette::CHART_PAPER.color(), Some((ink, LineWeight::THIN)));
     // Flecks of the paper, fixed to it by their own polar places.
     for fleck in 0..900_u32 {
         let spread = |n: u32| f64::from(fleck.wrapping_mul(n).wrapping_add(n >> 3) % 9973) / 9973.0;
@@ -121,7 +121,7 @@ fn paper(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     }
     if let Some(hole) = circle_path(sheet.hub(), (16.0 * MAGNIFIED) as f32) {
         canvas.fill(&hole, palette::STEEL_SHADE.color());
-        canvas.stroke(&hole, palette::INK.color(), Line::MEDIUM);
+        canvas.stroke(&hole, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 
@@ -143,9 +143,9 @@ fn circles(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
         }
         // The finest lines still stand out by 3 to 1 where they lie between two rows of pixels.
         let line = match step {
-            10 => Line(2.0),
-            5 => Line(1.4),
-            _ => Line(1.0),
+            10 => LineWeight(2.0),
+            5 => LineWeight(1.4),
+            _ => LineWeight(1.0),
         };
         if let Some(circle) = sheet.circle(radius) {
             canvas.stroke_square(&circle, palette::CHART_INK.color(), line);
@@ -169,7 +169,7 @@ fn arcs(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
                 sheet.at(chart::ruled(sheet.hour, hour, radius))
             })
             .collect();
-        let line = if whole { Line(1.8) } else { Line(1.0) };
+        let line = if whole { LineWeight(1.8) } else { LineWeight(1.0) };
         if let Some(arc) = polyline_path(&points) {
             canvas.stroke_square(&arc, palette::CHART_INK.color(), line);
         }
@@ -213,7 +213,7 @@ fn printed(
     number: &str,
 ) {
     let at = sheet.at(chart::ruled(sheet.hour, hour, radius));
-    let half = 0.5 * text::width(Style::SemiBold, size, number);
+    let half = 0.5 * text::width(FontStyle::SemiBold, size, number);
     let shown = fade(at, (half + 1.0, 0.4 * size));
     if shown <= 0.0 {
         return;
@@ -222,7 +222,7 @@ fn printed(
     let turned = (at.1 - hub.1).atan2(at.0 - hub.0).to_degrees() + 90.0;
     let color = palette::CHART_INK.faded(shown);
     let set =
-        Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
+        Lettering::new(FontStyle::SemiBold, size, palette::CHART_INK).align(TextAlign::Middle).color(color);
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned);
     canvas.within(place, |canvas| {
         let patch = palette::CHART_PAPER.faded(shown);
@@ -255,7 +255,7 @@ fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
             match seen {
                 [dot] if near(*dot) => canvas.disc(*dot, 1.6, palette::PEN_INK.color(), None),
                 [_] => {}
-                line => canvas.polyline(line, palette::PEN_INK.color(), Line(3.0)),
+                line => canvas.polyline(line, palette::PEN_INK.color(), LineWeight(3.0)),
             }
         }
     }
@@ -269,7 +269,7 @@ fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
         let fresh = (seen.chart_hour - hour).rem_euclid(24.0) < 25.0 / 3600.0;
         if fresh {
             let ends = [sheet.printed(hour, last), sheet.printed(seen.chart_hour, pen)];
-            canvas.polyline(&ends, palette::PEN_INK.color(), Line(3.0));
+            canvas.polyline(&ends, palette::PEN_INK.color(), LineWeight(3.0));
         }
     }
 }
@@ -293,9 +293,9 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
             sheet.at((radius * out.0 + later * along.0, radius * out.1 + later * along.1))
         };
         let hand = palette::HAND_INK.color();
-        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, Line(1.6));
+        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, LineWeight(1.6));
         let size = subject.size(13.0, 1.4);
-        let set = Type::new(Style::Italic, size, palette::HAND_INK);
+        let set = Lettering::new(FontStyle::Italic, size, palette::HAND_INK);
         let short: String = name.chars().take(12).collect();
         let half = 0.5 * f64::from(text::width(set.style, size, &short)) / MAGNIFIED;
         label(canvas, beside(1.9, 1.0 + half), &short, set);
@@ -335,9 +335,9 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         canvas.polygon(&nib, shade, None);
         return;
     }
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     canvas.polygon(&shaft, palette::STEEL_SHADE.color(), ink);
-    canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), Line::THIN);
+    canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), LineWeight::THIN);
     // The nib is filled to its very tip and not outlined, so that the tip is where it is.
     canvas.polygon(&nib, palette::INK.color(), None);
     if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)])
@@ -364,11 +364,11 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
         let cap = crate::paint::canvas::round_rect_path((-14.0, -15.0), (82.0, 30.0), 9.0);
         if let Some(cap) = cap {
             canvas.fill(&cap, palette::COPPER.color());
-            canvas.stroke(&cap, palette::INK.color(), Line::HEAVY);
+            canvas.stroke(&cap, palette::INK.color(), LineWeight::HEAVY);
         }
-        canvas.line((-4.0, -7.0), (52.0, -7.0), palette::COPPER_WASH.color(), Line::MEDIUM);
+        canvas.line((-4.0, -7.0), (52.0, -7.0), palette::COPPER_WASH.color(), LineWeight::MEDIUM);
         for rib in [56.0, 60.0] {
-            canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), Line::THIN);
+            canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), LineWeight::THIN);
         }
     });
 }

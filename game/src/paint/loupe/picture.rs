@@ -6,7 +6,7 @@ use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
-use super::super::canvas::{Canvas, Line};
+use super::super::canvas::{Canvas, LineWeight};
 use super::super::palette;
 use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject};
 use super::gaze::Gaze;
@@ -37,7 +37,7 @@ pub fn paint_from(
     let subject = Subject { view, papers, gaze, text_scale };
     draw(&mut canvas, &subject);
     canvas.keep_circle(CENTRE, RADIUS);
-    canvas.ring(CENTRE, RADIUS, palette::INK.color(), Line::HEAVY);
+    canvas.ring(CENTRE, RADIUS, palette::INK.color(), LineWeight::HEAVY);
     canvas.finish()
 }
 

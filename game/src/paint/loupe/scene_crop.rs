@@ -5,7 +5,7 @@ use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
 use super::field_of_view::{CENTRE, RADIUS, Subject, caption};
-use crate::paint::canvas::{Canvas, Line, Point};
+use crate::paint::canvas::{Canvas, LineWeight, Point};
 use crate::paint::palette;
 use crate::paint::scene::{Area, anchor, drawing, piece};
 use crate::paint::still;
@@ -89,9 +89,9 @@ fn watch(canvas: &mut Canvas, view: &View) {
     resvg::render(&tree, place, &mut canvas.pixmap_mut().as_mut());
     let hours = view.time.hours();
     let hands = [
-        ("hour_hand", hours * 30.0, palette::INK, Line(5.0)),
-        ("minute_hand", hours * 360.0, palette::INK, Line(3.4)),
-        ("second_hand", hours * 21_600.0, palette::COPPER, Line(1.6)),
+        ("hour_hand", hours * 30.0, palette::INK, LineWeight(5.0)),
+        ("minute_hand", hours * 360.0, palette::INK, LineWeight(3.4)),
+        ("second_hand", hours * 21_600.0, palette::COPPER, LineWeight(1.6)),
     ];
     for (name, deg, hue, line) in hands {
         let length = scale * crate::paint::scene::number("watch", name);
@@ -99,5 +99,5 @@ fn watch(canvas: &mut Canvas, view: &View) {
         let tip = crate::paint::canvas::on_circle(CENTRE, length, deg);
         canvas.line(CENTRE, tip, hue.color(), line);
     }
-    canvas.disc(CENTRE, 4.5, palette::BRASS.color(), Some((palette::INK.color(), Line::THIN)));
+    canvas.disc(CENTRE, 4.5, palette::BRASS.color(), Some((palette::INK.color(), LineWeight::THIN)));
 }

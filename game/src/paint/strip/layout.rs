@@ -5,9 +5,9 @@ use sim_core::marking::time_line::{Scale, TimeLine};
 use sim_core::session::track::Sample;
 use sim_core::time::{Tick, TimeOfDay};
 
-use super::super::canvas::{Align, Canvas, Type};
+use super::super::canvas::{TextAlign, Canvas, Lettering};
 use super::super::palette::INK_SOFT;
-use super::super::text::{self, Style};
+use super::super::text::{self, FontStyle};
 
 /// Size of lettering, units.
 pub(super) const TYPE: f32 = 13.0;
@@ -28,7 +28,7 @@ pub(super) const GAP: f32 = 8.0;
 
 /// What is drawn.
 #[derive(Debug, Clone, Copy)]
-pub struct Strip<'a> {
+pub struct TimelineStrip<'a> {
     /// The phases, waits and notes.
     pub line: &'a TimeLine,
     /// The marks, for the weight of findings.
@@ -38,12 +38,12 @@ pub struct Strip<'a> {
     /// The hour at which the session began.
     pub start: TimeOfDay,
     /// Whether what was true is drawn as well.
-    pub truth: Truth,
+    pub truth: ShowTruth,
 }
 
 /// Whether what was true is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Truth {
+pub enum ShowTruth {
     /// Only what could be seen.
     #[default]
     Hidden,
@@ -52,29 +52,29 @@ pub enum Truth {
 }
 
 /// Names of everything that is drawn, for the room that they take.
-const NAMES: [&str; 6] = ["work", "waits", "marks", "legs, in", "pen", "flow, m\u{b3}/min"];
+const NAMES: [&str; 6] = ["phases", "waits", "events", "legs, in", "pen", "flow, m\u{b3}/min"];
 
 /// How many traces there are.
-const fn traces(truth: Truth) -> usize {
+const fn traces(truth: ShowTruth) -> usize {
     match truth {
-        Truth::Hidden => 2,
-        Truth::Shown => 3,
+        ShowTruth::Hidden => 2,
+        ShowTruth::Shown => 3,
     }
 }
 
 /// How the strip lies on the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Laid {
+pub struct StripLayout {
     /// Its width, units (pixels of the screen before its own scale).
     pub width: f32,
     /// How much larger than usual lettering is.
     pub text_scale: f32,
 }
 
-impl Laid {
+impl StripLayout {
     /// Room at the left for the names of the lanes, units.
     pub fn gutter(self) -> f32 {
-        let names = NAMES.iter().map(|name| text::width(Style::Italic, TYPE, name));
+        let names = NAMES.iter().map(|name| text::width(FontStyle::Italic, TYPE, name));
         (names.fold(0.0, f32::max) + 12.0) * self.text_scale
     }
 
@@ -84,7 +84,7 @@ impl Laid {
     }
 
     /// Height of the strip, units.
-    pub fn height(self, truth: Truth) -> f32 {
+    pub fn height(self, truth: ShowTruth) -> f32 {
         let traces = traces(truth) as f32 * (TRACE + GAP);
         (EDGE + PHASES + WAITS + MARKS + traces + 2.0 * TYPE + EDGE) * self.text_scale
     }
@@ -103,14 +103,14 @@ impl Laid {
 }
 
 /// Where things lie on the strip.
-pub(super) struct Sheet {
-    pub(super) laid: Laid,
+pub(super) struct StripScale {
+    pub(super) laid: StripLayout,
     pub(super) scale: Scale,
     /// Units to a unit of the drawing at usual lettering.
     pub(super) unit: f32,
 }
 
-impl Sheet {
+impl StripScale {
     pub(super) fn x(&self, tick: Tick) -> f32 {
         self.laid.x(self.scale.share(tick))
     }
@@ -129,7 +129,7 @@ impl Sheet {
 
     /// The name of a lane, its middle at `y`.
     pub(super) fn name(&self, canvas: &mut Canvas, y: f32, name: &str) {
-        let set = Type::new(Style::Italic, self.size(), INK_SOFT).align(Align::End);
+        let set = Lettering::new(FontStyle::Italic, self.size(), INK_SOFT).align(TextAlign::End);
         canvas.text((self.left() - 6.0 * self.unit, y + 0.35 * self.size()), name, set);
     }
 }

@@ -4,19 +4,19 @@ use resvg::tiny_skia::Pixmap;
 use sim_core::marking::time_line::{Scale, Wait, WaitKind};
 use sim_core::time::Tick;
 
-use super::super::canvas::{Align, Canvas, Line, Type};
+use super::super::canvas::{TextAlign, Canvas, LineWeight, Lettering};
 use super::super::palette::{INK, INK_FAINT, PAGE};
-use super::super::text::{self, Style};
-use super::layout::{EDGE, Laid, Sheet, Strip};
+use super::super::text::{self, FontStyle};
+use super::layout::{EDGE, StripLayout, StripScale, TimelineStrip};
 use super::{lanes, marks};
 
 /// The strip, `px` pixels to a unit.
-pub fn paint(strip: &Strip<'_>, laid: Laid, px: f32) -> Pixmap {
+pub fn paint(strip: &TimelineStrip<'_>, laid: StripLayout, px: f32) -> Pixmap {
     let height = laid.height(strip.truth);
     let size = [laid.width, height].map(|length| (length * px).round().max(1.0) as u32);
     let mut canvas = Canvas::new(size[0], size[1], px);
     canvas.wash(PAGE.color());
-    let sheet = Sheet { laid, scale: Scale::of(strip.line), unit: laid.text_scale };
+    let sheet = StripScale { laid, scale: Scale::of(strip.line), unit: laid.text_scale };
     let top = marks::draw(&mut canvas, strip, &sheet);
     let bottom = lanes::draw(&mut canvas, strip, &sheet, top);
     hours(&mut canvas, strip, &sheet, (EDGE * sheet.unit, bottom));
@@ -27,11 +27,11 @@ pub fn paint(strip: &Strip<'_>, laid: Laid, px: f32) -> Pixmap {
 const STEPS_MIN: [u64; 7] = [1, 2, 5, 10, 15, 30, 60];
 
 /// The hours of the watch along the foot, with faint lines up through the lanes.
-fn hours(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, (top, bottom): (f32, f32)) {
-    let set = Type::new(Style::Regular, sheet.size(), INK);
-    let room = text::width(Style::Regular, sheet.size(), "00:00") + 2.0 * sheet.size();
+fn hours(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, (top, bottom): (f32, f32)) {
+    let set = Lettering::new(FontStyle::Regular, sheet.size(), INK);
+    let room = text::width(FontStyle::Regular, sheet.size(), "00:00") + 2.0 * sheet.size();
     let (left, right) = (sheet.left(), sheet.right());
-    canvas.line((left, bottom), (right, bottom), INK.color(), Line::THIN);
+    canvas.line((left, bottom), (right, bottom), INK.color(), LineWeight::THIN);
     let per_minute = sheet.scale.per_minute() as f32 * (right - left);
     let away = |tick: Tick| {
         let is_in = |wait: &Wait| wait.kind == WaitKind::Away && wait.from < tick && tick < wait.to;
@@ -53,14 +53,14 @@ fn hours(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, (top, bottom): (
             continue;
         }
         end_of_last = x;
-        canvas.line((x, top), (x, bottom), INK_FAINT.faded(0.45), Line::FINE);
-        canvas.line((x, bottom), (x, bottom + 4.0 * sheet.unit), INK.color(), Line::THIN);
+        canvas.line((x, top), (x, bottom), INK_FAINT.faded(0.45), LineWeight::FINE);
+        canvas.line((x, bottom), (x, bottom + 4.0 * sheet.unit), INK.color(), LineWeight::THIN);
         let (hour, minute, _) = strip.start.after(tick).parts();
         // A text before the first may hang into the gutter, one behind the last must not go beyond.
-        let half = 0.5 * text::width(Style::Regular, sheet.size(), "00:00");
+        let half = 0.5 * text::width(FontStyle::Regular, sheet.size(), "00:00");
         if x + half <= sheet.laid.width {
             let at = (x, bottom + 4.0 * sheet.unit + sheet.size());
-            canvas.text(at, &format!("{hour:02}:{minute:02}"), set.align(Align::Middle));
+            canvas.text(at, &format!("{hour:02}:{minute:02}"), set.align(TextAlign::Middle));
         }
     }
 }

@@ -5,7 +5,7 @@ use sim_core::field_book::{Field, PointNumber, number_as_written};
 use sim_core::session::action::{Action, Response, Sight};
 use sim_core::time::Date;
 
-use crate::report::words::field_name;
+use crate::report::names::field_name;
 use crate::words::say_action;
 
 /// What is said back of an action, when nothing else tells that it was done.

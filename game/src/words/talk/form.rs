@@ -7,7 +7,7 @@ use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Response};
 
-use crate::report::words::field_name;
+use crate::report::names::field_name;
 
 /// Entries above the points.
 const HEAD: [Field; 7] = [

@@ -1,6 +1,5 @@
-//! One moment of a session in words: what could be seen then, and what was true.
+//! One moment of a session in words: what was visible then, and what was true.
 
-use sim_core::procedure::Phase;
 use sim_core::rig::parts::{Part, Place};
 use sim_core::session::action::Action;
 use sim_core::session::facts::{Facts, Moment};
@@ -10,32 +9,14 @@ use sim_core::time::{Tick, TimeOfDay};
 use crate::words::say_action;
 use crate::words::units::Units;
 
-/// Loudness from which a blower is heard to run.
-const RUNS: f64 = 0.02;
+/// Loudness from which a blower is heard to be running.
+const RUNNING: f64 = 0.02;
 
 /// The name of a value, and the value in words.
-pub type Row = (&'static str, String);
+pub type NamedValue = (&'static str, String);
 
-/// The name of a phase.
-pub const fn phase_name(phase: Phase) -> &'static str {
-    match phase {
-        Phase::Arrive => "arrive",
-        Phase::Strip => "strip",
-        Phase::Manometer => "manometer",
-        Phase::Power => "power",
-        Phase::Points => "points",
-        Phase::Restore => "restore",
-        Phase::Sums => "sums",
-        Phase::SetPoint => "set point",
-        Phase::Check => "flow check",
-        Phase::Load => "load",
-        Phase::Recover => "recover",
-        Phase::Volume => "volume",
-    }
-}
-
-/// What could be seen, no finer than a sharp eye sees it.
-pub fn seen(view: &View, units: Units) -> Vec<Row> {
+/// What was visible, no finer than a sharp eye sees it.
+pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {
     let view = view.at_eye_resolution();
     let look = say_action(&Action::Look { at: view.focus, eye_mm: view.eye_mm });
     let eyes = look.trim_start_matches("look at ").to_owned();
@@ -55,11 +36,11 @@ pub fn seen(view: &View, units: Units) -> Vec<Row> {
             format!("{pen:.1} divisions{paper}{moving}")
         }
     };
-    let blower = match (view.blower.loudness >= RUNS, view.blower.hiss) {
-        (false, _) => "stands",
-        (true, None) => "runs",
-        (true, Some(Hiss::UnderCalibrator)) => "runs; air hisses in under the calibrator",
-        (true, Some(_)) => "runs; air hisses in at the plate",
+    let blower = match (view.blower.loudness >= RUNNING, view.blower.hiss) {
+        (false, _) => "stopped",
+        (true, None) => "running",
+        (true, Some(Hiss::UnderCalibrator)) => "running; air hisses in under the calibrator",
+        (true, Some(_)) => "running; air hisses in at the adapter plate",
     };
     let knob = format!("{:.0} % open", 100.0 * view.calibrator.knob);
     vec![
@@ -74,7 +55,7 @@ pub fn seen(view: &View, units: Units) -> Vec<Row> {
 }
 
 /// What was true.
-pub fn truth(facts: &Facts, units: Units) -> Vec<Row> {
+pub fn ground_truth(facts: &Facts, units: Units) -> Vec<NamedValue> {
     let [left, right] = facts.undisturbed_menisci_in;
     let names: Vec<&str> = facts.faults.iter().map(|fault| fault.answer().0).collect();
     let faults = if names.is_empty() { "none".to_owned() } else { names.join("; ") };
@@ -82,22 +63,22 @@ pub fn truth(facts: &Facts, units: Units) -> Vec<Row> {
     vec![
         ("flow", units.flow(facts.flow_std_m3_min, 3)),
         ("through the calibrator", units.flow(facts.calibrator_flow_std_m3_min, 3)),
-        ("leak past it", format!("{:.1} mm\u{b2}", facts.leak_mm2)),
-        ("pressure across it", format!("{:.2} inH\u{2082}O", facts.orifice_inh2o)),
-        ("legs without a fault", format!("left {left:+.2} in, right {right:+.2} in")),
-        ("pen without a fault", format!("{:.1} divisions", facts.undisturbed_pen)),
+        ("leak area", format!("{:.1} mm\u{b2}", facts.leak_mm2)),
+        ("pressure across the orifice", format!("{:.2} inH\u{2082}O", facts.orifice_inh2o)),
+        ("legs, fault-free", format!("left {left:+.2} in, right {right:+.2} in")),
+        ("pen, fault-free", format!("{:.1} divisions", facts.undisturbed_pen)),
         ("air", format!("{} and {}", air.0, air.1)),
-        ("faults in force", faults),
+        ("faults present", faults),
     ]
 }
 
-/// The last thing that was done up to a tick, in words; looks and waits are no deeds.
-pub fn last_done(moments: &[Moment], tick: Tick, start: TimeOfDay) -> Option<String> {
-    let is_deed = |moment: &&Moment| {
+/// The last action up to a tick, in words. Looking, listening and waiting do not count.
+pub fn last_action(moments: &[Moment], tick: Tick, start: TimeOfDay) -> Option<String> {
+    let counts = |moment: &&Moment| {
         !matches!(moment.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
     };
     let up_to = moments.partition_point(|moment| moment.tick <= tick);
-    let last = moments.get(..up_to)?.iter().rfind(is_deed)?;
+    let last = moments.get(..up_to)?.iter().rfind(counts)?;
     Some(format!("{}: {}", start.after(last.tick), say_action(&last.action)))
 }
 
@@ -120,19 +101,19 @@ mod tests {
     }
 
     #[test]
-    fn what_could_be_seen_tells_nothing_of_what_was_true() {
+    fn what_was_visible_shows_nothing_of_what_was_true() {
         let signed = signed();
         let track = Track::of(&signed);
         let at = signed.evidence().points().first().expect("a point").first.tick();
         let glimpse = track.at(at);
-        let value = |rows: &[Row], name: &str| {
+        let value = |rows: &[NamedValue], name: &str| {
             rows.iter().find(|row| row.0 == name).map(|row| row.1.clone()).unwrap_or_default()
         };
-        let seen = seen(&glimpse.view, Units::default());
-        let truth = truth(&glimpse.truth, Units::default());
+        let seen = visible(&glimpse.view, Units::default());
+        let truth = ground_truth(&glimpse.truth, Units::default());
         assert!(value(&seen, "manometer").starts_with("left +"), "{seen:?}");
         assert!(value(&seen, "pen").contains("divisions"));
-        assert!(value(&truth, "faults in force").contains("gasket"), "{truth:?}");
+        assert!(value(&truth, "faults present").contains("gasket"), "{truth:?}");
         assert!(!format!("{seen:?}").contains("gasket"));
         let flow: f64 =
             value(&truth, "flow").split(' ').next().and_then(|v| v.parse().ok()).expect("a flow");
@@ -145,11 +126,14 @@ mod tests {
     }
 
     #[test]
-    fn the_last_deed_is_no_look() {
+    fn looking_is_not_the_last_action() {
         let signed = signed();
         let start = signed.setup.station.start;
-        assert_eq!(last_done(&signed.moments, Tick(0), start).filter(|l| l.contains("look")), None);
-        let last = last_done(&signed.moments, signed.end_tick, start).expect("a deed");
+        assert_eq!(
+            last_action(&signed.moments, Tick(0), start).filter(|l| l.contains("look")),
+            None
+        );
+        let last = last_action(&signed.moments, signed.end_tick, start).expect("an action");
         assert!(last.ends_with("sign"), "{last}");
     }
 }

@@ -1,4 +1,4 @@
-//! The whole stage: put together from the back to the front, and drawn.
+//! The whole station: put together from the back to the front, and drawn.
 
 use std::cmp::Ordering;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -10,31 +10,31 @@ use sim_core::session::view::View;
 use super::super::canvas::Canvas;
 use super::super::live_parts;
 use super::super::scene::{Area, drawing, piece};
-use super::list::{Act, Group, Stage, What};
+use super::list::{PlacedDrawing, Layer, SceneList, Content};
 use super::{carried, gauges, surroundings};
 
-/// Everything on the stage, from the back to the front.
-pub fn stage(view: &View) -> Vec<Act> {
-    let mut stage = Stage { acts: Vec::with_capacity(96) };
-    surroundings::set(&mut stage, view);
-    carried::set(&mut stage, view);
-    gauges::set(&mut stage, view);
-    stage.acts.sort_by(|a, b| a.z.partial_cmp(&b.z).unwrap_or(Ordering::Equal));
-    stage.acts
+/// Every drawing of the station, from the back to the front.
+pub fn placed_drawings(view: &View) -> Vec<PlacedDrawing> {
+    let mut list = SceneList { placed: Vec::with_capacity(96) };
+    surroundings::set(&mut list, view);
+    carried::set(&mut list, view);
+    gauges::set(&mut list, view);
+    list.placed.sort_by(|a, b| a.z.partial_cmp(&b.z).unwrap_or(Ordering::Equal));
+    list.placed
 }
 
-/// Draws what lies in `area` of some groups. The canvas is in scene units.
+/// Draws what lies in `area` of some layers. The canvas is in scene units.
 pub fn draw(
     canvas: &mut Canvas,
     view: &View,
     phase: f32,
     area: Area,
-    wanted: impl Fn(Group) -> bool,
+    wanted: impl Fn(Layer) -> bool,
 ) {
-    for act in stage(view).iter().filter(|act| wanted(act.group)) {
-        canvas.within(act.by, |canvas| match act.what {
-            What::Drawing(name) => place(canvas, name, act.by, area),
-            What::Inked(ink) => ink(canvas, view, phase),
+    for one in placed_drawings(view).iter().filter(|one| wanted(one.layer)) {
+        canvas.within(one.by, |canvas| match one.content {
+            Content::Drawing(name) => place(canvas, name, one.by, area),
+            Content::Live(ink) => ink(canvas, view, phase),
         });
     }
 }
@@ -51,14 +51,14 @@ pub fn boxed(by: Transform, area: Area) -> Area {
     Area { x: low.0, y: low.1, w: high.0 - low.0, h: high.1 - low.1 }
 }
 
-/// Where the drawings of a group lie; `None` while there are none.
-pub fn bounds(view: &View, group: Group) -> Option<Area> {
-    stage(view)
+/// Where the drawings of a layer lie; `None` while there are none.
+pub fn bounds(view: &View, layer: Layer) -> Option<Area> {
+    placed_drawings(view)
         .iter()
-        .filter(|act| act.group == group)
-        .filter_map(|act| match act.what {
-            What::Drawing(name) => Some(boxed(act.by, piece(name)?.area())),
-            What::Inked(_) => None,
+        .filter(|one| one.layer == layer)
+        .filter_map(|one| match one.content {
+            Content::Drawing(name) => Some(boxed(one.by, piece(name)?.area())),
+            Content::Live(_) => None,
         })
         .reduce(|all, one| {
             let (x, y) = (all.x.min(one.x), all.y.min(one.y));

@@ -1,4 +1,4 @@
-//! Chart term against flow: the points and lines of the field book against what was true.
+//! Corrected chart reading against flow: the points and line of the field book beside the true ones.
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
@@ -6,30 +6,30 @@ use plotters::style::text_anchor::{HPos, VPos};
 use sim_core::calibration::{HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN};
 use sim_core::marking::compared::{Compared, LineCompared};
 
-use super::DrawError;
 use super::axes::{self, Frame, Key, SMALL, plane};
-use super::look::Look;
+use super::draw_error::DrawError;
+use super::style::PlotStyle;
 
 /// Flows shown where no point needs more, m3/min.
 const FLOWS: std::ops::Range<f64> = 0.95..1.85;
-/// Chart terms shown where there is no point at all.
-const TERMS: std::ops::Range<f64> = 35.0..55.0;
+/// Corrected chart readings shown where there is no point at all.
+const READINGS: std::ops::Range<f64> = 35.0..55.0;
 /// Less than this from bottom to top, and the scale needs tenths, chart divisions.
 const TENTHS: f64 = 10.0;
-/// Most and least that is shown whatever somebody wrote, m3/min and chart divisions.
+/// The most that is shown, whatever somebody wrote: m3/min and chart divisions.
 const MOST: (f64, f64) = (4.0, 140.0);
 
 /// Points and lines.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LinePlot {
+pub struct CalibrationLinePlot {
     own_points: Vec<(f64, f64)>,
     true_points: Vec<(f64, f64)>,
     own_line: Option<(f64, f64)>,
     true_line: Option<(f64, f64)>,
 }
 
-impl LinePlot {
-    /// The plot of a session; `None` where there is nothing of one's own to show.
+impl CalibrationLinePlot {
+    /// The plot of a session; `None` where the trainee has neither points nor a line.
     pub fn of(compared: &Compared) -> Option<Self> {
         let pair =
             |pair: sim_core::marking::compared::Pair| (pair.flow_std_m3_min, pair.chart_term);
@@ -57,107 +57,84 @@ impl LinePlot {
     pub(super) fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let palette = look.palette;
+        let palette = style.palette;
         let points = || self.own_points.iter().chain(&self.true_points);
         let x = axes::room(points().map(|point| point.0), FLOWS, 0.06);
         let at_ends =
-            self.true_line.into_iter().flat_map(|line| [x.start, x.end].map(|x| along(line, x)));
-        let y = terms(points().map(|point| point.1).chain(at_ends));
+            self.true_line.into_iter().flat_map(|line| [x.start, x.end].map(|x| axes::along(line, x)));
+        let y = readings(points().map(|point| point.1).chain(at_ends));
         let keys = [
-            (Key::Dot(palette.own), "own points"),
-            (Key::Dashes(palette.own, 2.0), "own line"),
-            (Key::Square(palette.truth), "true pairs"),
+            (Key::Dot(palette.own), "your points"),
+            (Key::Dashes(palette.own, 2.0), "your line"),
+            (Key::Square(palette.truth), "true values"),
             (Key::Line(palette.truth, 2.5), "true line"),
-            (Key::Dashes(palette.ink, 1.0), "limits of the flow"),
+            (Key::Dashes(palette.ink, 1.0), "flow limits"),
         ];
         let frame = Frame {
             x: x.clone(),
             y: y.clone(),
             x_words: "flow at 298 K and 760 mmHg, m³/min",
-            y_words: "chart term, divisions",
+            y_words: "corrected chart reading, divisions",
             decimals: (1, usize::from(y.end - y.start < TENTHS)),
             keys: &keys,
         };
-        let mut chart = plane(root, look, &frame)?;
+        let mut chart = plane(root, style, &frame)?;
         for limit in [LOWEST_FLOW_STD_M3_MIN, HIGHEST_FLOW_STD_M3_MIN] {
-            axes::dashes(&mut chart, look, [(limit, y.start), (limit, y.end)], (palette.ink, 1.0))?;
-            let style = look.text_at(SMALL, HPos::Left, VPos::Bottom);
+            axes::dashes(
+                &mut chart,
+                style,
+                [(limit, y.start), (limit, y.end)],
+                (palette.ink, 1.0),
+            )?;
+            let font = style.text_at(SMALL, HPos::Left, VPos::Bottom);
             let place = (limit + 0.006 * (x.end - x.start), y.start + 0.01 * (y.end - y.start));
-            chart.draw_series([Text::new(format!("{limit}"), place, style)])?;
+            chart.draw_series([Text::new(format!("{limit}"), place, font)])?;
         }
         if let Some(line) = self.true_line {
-            let ends = inside(line, &x, &y);
-            chart.draw_series(LineSeries::new(ends, look.line(palette.truth, 2.5)))?;
+            let ends = axes::line_inside(line, &x, &y);
+            chart.draw_series(LineSeries::new(ends, style.line(palette.truth, 2.5)))?;
         }
         if let Some(line) = self.own_line {
-            axes::dashes(&mut chart, look, inside(line, &x, &y), (palette.own, 2.0))?;
+            axes::dashes(&mut chart, style, axes::line_inside(line, &x, &y), (palette.own, 2.0))?;
         }
         for &point in &self.true_points {
-            axes::square(&mut chart, look, point, palette.truth)?;
+            axes::square(&mut chart, style, point, palette.truth)?;
         }
         for &point in &self.own_points {
-            axes::dot(&mut chart, look, point, palette.own)?;
+            axes::dot(&mut chart, style, point, palette.own)?;
         }
         Ok(())
     }
 }
 
-/// The chart terms that are shown. A chart with a straight scale has terms of 4 to 8, one with a
-/// square root of the pressure on it of 30 to 60: what is shown follows the points.
-fn terms(values: impl Iterator<Item = f64>) -> std::ops::Range<f64> {
+/// The corrected chart readings that are shown. A chart with a linear scale has readings of 4 to 8, one
+/// with a square-root scale of 30 to 60: what is shown follows the points.
+fn readings(values: impl Iterator<Item = f64>) -> std::ops::Range<f64> {
     let values: Vec<f64> = values.filter(|value| value.is_finite()).collect();
     if values.is_empty() {
-        return TERMS;
+        return READINGS;
     }
     let middle = values.iter().sum::<f64>() / values.len() as f64;
     axes::room(values, middle - 0.5..middle + 0.5, 0.06)
 }
 
-fn along((slope, intercept): (f64, f64), x: f64) -> f64 {
-    slope * x + intercept
-}
-
-/// The ends of a line as far as it lies inside the plane; nothing where it does not.
-fn inside(line: (f64, f64), x: &std::ops::Range<f64>, y: &std::ops::Range<f64>) -> Vec<(f64, f64)> {
-    let (slope, intercept) = line;
-    let crossing = |level: f64| (level - intercept) / slope;
-    let mut ends: Vec<f64> = vec![x.start, x.end];
-    ends.extend([crossing(y.start), crossing(y.end)].into_iter().filter(|at| x.contains(at)));
-    ends.retain(|&at| {
-        let height = along(line, at);
-        height >= y.start - 1e-9 && height <= y.end + 1e-9
-    });
-    ends.sort_by(f64::total_cmp);
-    match ends.as_slice() {
-        [first, .., last] => vec![(*first, along(line, *first)), (*last, along(line, *last))],
-        _ => Vec::new(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{TERMS, inside, terms};
+    use super::{READINGS, readings};
 
     #[test]
     fn points_fill_the_plane_whatever_the_chart_is_divided_by() {
         for (low, high) in [(4.5_f64, 7.8_f64), (31.0, 60.0)] {
-            let shown = terms([low, high, f64::NAN].into_iter());
+            let shown = readings([low, high, f64::NAN].into_iter());
             assert!(shown.start < low && shown.end > high, "{shown:?}");
             assert!(high - low > 0.8 * (shown.end - shown.start), "{shown:?}");
         }
-        assert_eq!(terms([7.0].into_iter()), 6.5..7.5);
-        assert_eq!(terms(std::iter::empty()), TERMS);
-    }
-
-    #[test]
-    fn a_line_is_shown_as_far_as_it_lies_inside() {
-        assert_eq!(inside((1.0, 0.0), &(0.0..1.0), &(0.0..0.5)), [(0.0, 0.0), (0.5, 0.5)]);
-        assert_eq!(inside((0.0, 2.0), &(0.0..1.0), &(0.0..1.0)), []);
-        assert_eq!(inside((0.0, 0.5), &(0.0..1.0), &(0.0..1.0)), [(0.0, 0.5), (1.0, 0.5)]);
+        assert_eq!(readings([7.0].into_iter()), 6.5..7.5);
+        assert_eq!(readings(std::iter::empty()), READINGS);
     }
 }

@@ -1,4 +1,4 @@
-//! Going through a session that has ended: the moment that is shown, and the ways from it to others.
+//! Going through a session that has ended: the moment that is shown, and how to reach others.
 
 use sim_core::marking::Marks;
 use sim_core::marking::time_line::{Note, Noted, Scale, TimeLine};
@@ -7,12 +7,11 @@ use sim_core::session::signed::Signed;
 use sim_core::session::track::{Glimpse, Track};
 use sim_core::time::{Tick, TimeOfDay};
 
-use super::moment::phase_name;
-use super::words;
+use super::names::{field_name, phase_name};
 
-/// A session that is gone through, at one of its moments.
+/// A session under review, at one of its moments.
 #[derive(Debug)]
-pub struct Scrub {
+pub struct SessionReview {
     track: Track,
     line: TimeLine,
     scale: Scale,
@@ -21,8 +20,8 @@ pub struct Scrub {
     glimpse: Glimpse,
 }
 
-impl Scrub {
-    /// A session with its marks, at the first thing that is marked on its time line.
+impl SessionReview {
+    /// A session with its marks, at the first mark on its timeline.
     pub fn of(signed: &Signed, marks: &Marks) -> Self {
         let track = Track::of(signed);
         let line = TimeLine::of(&signed.evidence(), marks);
@@ -32,7 +31,7 @@ impl Scrub {
         Self { track, line, scale, start: signed.setup.station.start, at, glimpse }
     }
 
-    /// Goes to a tick; beyond the end, to the end.
+    /// Goes to a tick, or to the end if that is earlier.
     pub fn go(&mut self, tick: Tick) {
         let tick = tick.min(self.track.end());
         if tick != self.at {
@@ -41,19 +40,19 @@ impl Scrub {
         }
     }
 
-    /// Goes on by so many ticks, or back.
+    /// Goes forward by so many ticks, or back.
     pub fn by(&mut self, ticks: i64) {
         self.go(Tick(self.at.0.saturating_add_signed(ticks)));
     }
 
-    /// Goes on to the next mark of the time line, if there is one.
+    /// Goes to the next mark of the timeline, if there is one.
     pub fn next(&mut self) {
         if let Some(note) = self.line.notes.iter().find(|note| note.tick > self.at) {
             self.go(note.tick);
         }
     }
 
-    /// Goes back to the mark before, if there is one.
+    /// Goes to the mark before, if there is one.
     pub fn previous(&mut self) {
         if let Some(note) = self.line.notes.iter().rfind(|note| note.tick < self.at) {
             self.go(note.tick);
@@ -70,27 +69,27 @@ impl Scrub {
         &self.glimpse
     }
 
-    /// The time line.
+    /// The timeline.
     pub const fn line(&self) -> &TimeLine {
         &self.line
     }
 
-    /// Where moments lie along the time line.
+    /// Where moments lie along the timeline.
     pub const fn scale(&self) -> &Scale {
         &self.scale
     }
 
-    /// The session as it was had again.
+    /// The session as it was replayed.
     pub const fn track(&self) -> &Track {
         &self.track
     }
 
-    /// The hour at which it began.
+    /// The time of day at which it began.
     pub const fn start(&self) -> TimeOfDay {
         self.start
     }
 
-    /// The moment in words: the hour, and the phase of the work.
+    /// The moment in words: the time, and the phase of the work.
     pub fn words(&self) -> String {
         let time = self.start.after(self.at);
         match self.line.phase_at(self.at) {
@@ -99,20 +98,20 @@ impl Scrub {
         }
     }
 
-    /// What is marked at this very moment, in words.
+    /// What is marked at this moment, in words.
     pub fn marked(&self, signed: &Signed, marks: &Marks) -> Vec<String> {
         let here = self.line.notes.iter().filter(|note| note.tick == self.at);
         here.filter_map(|note| said(*note, signed, marks)).collect()
     }
 }
 
-/// A mark of the time line in words.
+/// A mark of the timeline in words. What the trainee wrote stands in quotation marks.
 fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
     match note.what {
         Noted::Reading(number) => {
             let reading = marks.readings.get(number)?;
-            let name = words::field_name(reading.field);
-            Some(format!("Read: {name}, wrote {}.", reading.written))
+            let name = field_name(reading.field);
+            Some(format!("Reading: {name}, written {}.", reading.written))
         }
         Noted::Finding(number) => {
             let finding = marks.findings.get(number)?;
@@ -125,11 +124,11 @@ fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
                 }
                 _ => None,
             })?;
-            Some(format!("Reported at the {}: {}.", place.words(), remark.what))
+            Some(format!("Reported at the {}: “{}”", place.words(), remark.what))
         }
         Noted::Decision => {
             let field = sim_core::field_book::Field::Decision;
-            Some(format!("Decided: {}.", signed.book.text(field)?))
+            Some(format!("Decision: “{}”", signed.book.text(field)?))
         }
     }
 }
@@ -152,44 +151,44 @@ mod tests {
     }
 
     #[test]
-    fn every_mark_is_come_to_in_both_directions() {
+    fn every_mark_is_reached_in_both_directions() {
         let ended = ended();
-        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
-        let mut ticks: Vec<Tick> = scrub.line().notes.iter().map(|note| note.tick).collect();
+        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        let mut ticks: Vec<Tick> = review.line().notes.iter().map(|note| note.tick).collect();
         ticks.dedup();
-        scrub.go(Tick(0));
+        review.go(Tick(0));
         for tick in &ticks {
-            scrub.next();
-            assert_eq!(scrub.at(), *tick);
-            assert_eq!(scrub.glimpse(), &scrub.track().at(*tick));
-            assert!(!scrub.marked(&ended.signed, &ended.marks).is_empty());
+            review.next();
+            assert_eq!(review.at(), *tick);
+            assert_eq!(review.glimpse(), &review.track().at(*tick));
+            assert!(!review.marked(&ended.signed, &ended.marks).is_empty());
         }
-        scrub.next();
-        assert_eq!(Some(&scrub.at()), ticks.last(), "there is none behind the last");
+        review.next();
+        assert_eq!(Some(&review.at()), ticks.last(), "there is none behind the last");
         for tick in ticks.iter().rev().skip(1) {
-            scrub.previous();
-            assert_eq!(scrub.at(), *tick);
+            review.previous();
+            assert_eq!(review.at(), *tick);
         }
     }
 
     #[test]
     fn nobody_goes_beyond_the_beginning_or_the_end() {
         let ended = ended();
-        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
-        scrub.by(i64::MIN);
-        assert_eq!(scrub.at(), Tick(0));
-        scrub.by(i64::MAX);
-        assert_eq!(scrub.at(), ended.signed.end_tick);
-        assert!(scrub.words().ends_with("sums") || scrub.words().ends_with("restore"));
+        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        review.by(i64::MIN);
+        assert_eq!(review.at(), Tick(0));
+        review.by(i64::MAX);
+        assert_eq!(review.at(), ended.signed.end_tick);
+        assert!(review.words().ends_with("calculations") || review.words().ends_with("restore"));
     }
 
     #[test]
     fn a_finding_says_what_shows_it_at_its_moment() {
         let ended = ended();
-        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
+        let mut review = SessionReview::of(&ended.signed, &ended.marks);
         let finding = ended.marks.findings.iter().find(|one| one.point.is_some()).expect("one");
-        scrub.go(finding.tick);
-        let marked = scrub.marked(&ended.signed, &ended.marks);
+        review.go(finding.tick);
+        let marked = review.marked(&ended.signed, &ended.marks);
         assert!(marked.iter().any(|words| words.contains(&finding.evidence)), "{marked:?}");
     }
 }

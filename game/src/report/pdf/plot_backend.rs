@@ -1,4 +1,4 @@
-//! The plotting library's way onto a sheet of paper: lines, shapes and text as vectors.
+//! The backend by which the plotting library draws on a page: lines, shapes and text as vectors.
 
 use krilla::color::rgb;
 use krilla::geom::{Path, PathBuilder, Point, Transform};
@@ -12,53 +12,52 @@ use plotters_backend::{
     FontStyle, FontTransform,
 };
 
-use crate::report::lettering::{self, Style};
+use super::super::plots::style::FONT_SCALE;
+use super::super::text_layout::{self, Typeface};
 
-/// What the plotting library takes a font size by, against what is written.
-const FONT_SCALE: f64 = 1.24;
 /// Height of a capital over the size of the type, of IBM Plex Sans.
 const CAPITAL: f64 = 0.70;
 /// A quarter of a circle as a Bézier curve: how far its handles reach, over the radius.
 const HANDLE: f32 = 0.552_285;
 
-/// The two faces in which everything is set.
+/// The two fonts in which everything is set.
 #[derive(Debug, Clone)]
-pub struct Faces {
+pub struct PdfFonts {
     /// For text.
     pub regular: Font,
     /// For headings.
     pub semi_bold: Font,
 }
 
-impl Faces {
-    /// The faces that come with the program.
+impl PdfFonts {
+    /// The fonts that come with the program.
     pub fn load() -> Option<Self> {
-        let font = |style: Style| Font::new(style.bytes().to_vec().into(), 0);
-        Some(Self { regular: font(Style::Regular)?, semi_bold: font(Style::SemiBold)? })
+        let font = |typeface: Typeface| Font::new(typeface.bytes().to_vec().into(), 0);
+        Some(Self { regular: font(Typeface::Regular)?, semi_bold: font(Typeface::SemiBold)? })
     }
 
-    /// The face of a style.
-    pub fn of(&self, style: Style) -> Font {
-        match style {
-            Style::Regular => self.regular.clone(),
-            Style::SemiBold => self.semi_bold.clone(),
+    /// The font of a typeface.
+    pub fn of(&self, typeface: Typeface) -> Font {
+        match typeface {
+            Typeface::Regular => self.regular.clone(),
+            Typeface::SemiBold => self.semi_bold.clone(),
         }
     }
 }
 
-/// A sheet under the plotting library.
-pub struct Sheet<'a, 'b> {
+/// A part of a page on which a plot is drawn.
+pub struct PlotBackend<'a, 'b> {
     surface: &'a mut Surface<'b>,
-    faces: &'a Faces,
+    fonts: &'a PdfFonts,
     size: (u32, u32),
 }
 
 type Done = Result<(), DrawingErrorKind<std::convert::Infallible>>;
 
-impl<'a, 'b> Sheet<'a, 'b> {
-    /// A sheet of that size in the units of the plot.
-    pub const fn new(surface: &'a mut Surface<'b>, faces: &'a Faces, size: (u32, u32)) -> Self {
-        Self { surface, faces, size }
+impl<'a, 'b> PlotBackend<'a, 'b> {
+    /// A backend of that size in the units of the plot.
+    pub const fn new(surface: &'a mut Surface<'b>, fonts: &'a PdfFonts, size: (u32, u32)) -> Self {
+        Self { surface, fonts, size }
     }
 
     fn fill(&mut self, path: Option<Path>, colour: BackendColor) {
@@ -140,7 +139,7 @@ const fn corners(one: BackendCoord, other: BackendCoord) -> [BackendCoord; 4] {
     [one, (other.0, one.1), other, (one.0, other.1)]
 }
 
-impl DrawingBackend for Sheet<'_, '_> {
+impl DrawingBackend for PlotBackend<'_, '_> {
     type ErrorType = std::convert::Infallible;
 
     fn get_size(&self) -> (u32, u32) {
@@ -213,8 +212,8 @@ impl DrawingBackend for Sheet<'_, '_> {
     fn draw_text<T: BackendTextStyle>(&mut self, text: &str, style: &T, pos: BackendCoord) -> Done {
         let Some(fill) = fill_of(style.color()) else { return Ok(()) };
         let size = style.size() / FONT_SCALE;
-        let face = face_of(style);
-        let width = lettering::width(face, size, text);
+        let typeface = typeface_of(style);
+        let width = text_layout::width(typeface, size, text);
         let dx = match style.anchor().h_pos {
             HPos::Left => 0.0,
             HPos::Center => -0.5 * width,
@@ -236,7 +235,7 @@ impl DrawingBackend for Sheet<'_, '_> {
         self.surface.set_stroke(None);
         self.surface.set_fill(Some(fill));
         let start = Point::from_xy(x + dx as f32, y + dy as f32);
-        let font = self.faces.of(face);
+        let font = self.fonts.of(typeface);
         self.surface.draw_text(start, font, size as f32, text, false, TextDirection::LeftToRight);
         self.surface.pop();
         Ok(())
@@ -248,14 +247,14 @@ impl DrawingBackend for Sheet<'_, '_> {
         style: &T,
     ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
         let size = style.size() / FONT_SCALE;
-        let width = lettering::width(face_of(style), size, text);
+        let width = text_layout::width(typeface_of(style), size, text);
         Ok((width.ceil() as u32, size.ceil() as u32))
     }
 }
 
-fn face_of<T: BackendTextStyle>(style: &T) -> Style {
+fn typeface_of<T: BackendTextStyle>(style: &T) -> Typeface {
     match style.style() {
-        FontStyle::Bold => Style::SemiBold,
-        FontStyle::Normal | FontStyle::Oblique | FontStyle::Italic => Style::Regular,
+        FontStyle::Bold => Typeface::SemiBold,
+        FontStyle::Normal | FontStyle::Oblique | FontStyle::Italic => Typeface::Regular,
     }
 }

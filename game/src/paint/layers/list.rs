@@ -1,4 +1,4 @@
-//! The list of everything on the stage: groups that change together, and each thing with its depth.
+//! Everything of the station in one list: layers that change together, and each drawing with its depth.
 
 use resvg::tiny_skia::Transform;
 use sim_core::session::view::View;
@@ -6,10 +6,10 @@ use sim_core::session::view::View;
 use super::super::canvas::{Canvas, Point};
 use super::super::scene::piece;
 
-/// What changes together, and so is one picture of its own.
+/// What changes together and is a picture of its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Group {
-    /// What only changes when somebody does something.
+pub enum Layer {
+    /// What changes only when somebody does something.
     Still,
     /// The blower's rotor.
     Rotor,
@@ -37,8 +37,8 @@ pub enum Group {
     Tube,
 }
 
-impl Group {
-    /// The groups that move, from back to front.
+impl Layer {
+    /// The layers that move, from back to front.
     pub const MOVING: [Self; 12] = [
         Self::Rotor,
         Self::Air,
@@ -55,55 +55,55 @@ impl Group {
     ];
 }
 
-/// One thing on the stage.
+/// A drawing with its place, depth and layer.
 #[derive(Debug, Clone, Copy)]
-pub struct Act {
+pub struct PlacedDrawing {
     pub(super) z: f32,
-    pub(super) group: Group,
+    pub(super) layer: Layer,
     pub(super) by: Transform,
-    pub(super) what: What,
+    pub(super) content: Content,
 }
 
-/// What is drawn.
+/// What is drawn there.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum What {
+pub(super) enum Content {
     /// One of the drawings.
     Drawing(&'static str),
-    /// Something inked from the view; the number is the phase of what runs, 0 to 1.
-    Inked(fn(&mut Canvas, &View, f32)),
+    /// Something that the program draws from the view; the number is the phase of what runs, 0 to 1.
+    Live(fn(&mut Canvas, &View, f32)),
 }
 
-/// The list while it is written.
-pub(super) struct Stage {
-    pub(super) acts: Vec<Act>,
+/// The list while it is made.
+pub(super) struct SceneList {
+    pub(super) placed: Vec<PlacedDrawing>,
 }
 
-impl Stage {
+impl SceneList {
     /// A drawing where it was drawn.
-    pub(super) fn piece(&mut self, group: Group, name: &'static str) {
-        self.moved(group, name, Transform::identity());
+    pub(super) fn piece(&mut self, layer: Layer, name: &'static str) {
+        self.moved(layer, name, Transform::identity());
     }
 
     /// A drawing moved or turned.
-    pub(super) fn moved(&mut self, group: Group, name: &'static str, by: Transform) {
+    pub(super) fn moved(&mut self, layer: Layer, name: &'static str, by: Transform) {
         let z = piece(name).map_or(0.0, |piece| piece.z);
-        self.acts.push(Act { z, group, by, what: What::Drawing(name) });
+        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Drawing(name) });
     }
 
     /// A drawing moved or turned, at another depth than its own.
-    pub(super) fn moved_at(&mut self, group: Group, name: &'static str, by: Transform, z: f32) {
-        self.acts.push(Act { z, group, by, what: What::Drawing(name) });
+    pub(super) fn moved_at(&mut self, layer: Layer, name: &'static str, by: Transform, z: f32) {
+        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Drawing(name) });
     }
 
-    /// Something inked from the view.
-    pub(super) fn inked(
+    /// Something that the program draws from the view.
+    pub(super) fn live(
         &mut self,
-        group: Group,
+        layer: Layer,
         z: f32,
         by: Transform,
         ink: fn(&mut Canvas, &View, f32),
     ) {
-        self.acts.push(Act { z, group, by, what: What::Inked(ink) });
+        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Live(ink) });
     }
 }
 

@@ -8,10 +8,10 @@ use sim_core::session::view::run::RunView;
 
 use super::super::live_parts;
 use super::super::scene::{anchor, number};
-use super::list::{Group, Stage, about};
+use super::list::{Layer, SceneList, about};
 
-pub(super) fn set(stage: &mut Stage, view: &View) {
-    let still = Group::Still;
+pub(super) fn set(list: &mut SceneList, view: &View) {
+    let still = Layer::Still;
     for name in [
         "backdrop",
         "roof_edge",
@@ -31,53 +31,53 @@ pub(super) fn set(stage: &mut Stage, view: &View) {
         "case_front",
         "certificate",
     ] {
-        stage.piece(still, name);
+        list.piece(still, name);
     }
     if view.sky.sunny {
-        stage.piece(still, "sun");
+        list.piece(still, "sun");
     }
     if view.sky.thunder_since_s.is_some() {
-        stage.piece(still, "storm");
+        list.piece(still, "storm");
     }
-    stage.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
-    stage.inked(Group::Rotor, 26.0, Transform::identity(), live_parts::rotor);
-    stage.inked(Group::Air, 42.5, Transform::identity(), live_parts::air);
-    power(stage, view);
+    list.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
+    list.live(Layer::Rotor, 26.0, Transform::identity(), live_parts::rotor);
+    list.live(Layer::Air, 42.5, Transform::identity(), live_parts::air);
+    power(list, view);
 }
 
 /// What stands there where a run is ordered.
-fn run_parts(stage: &mut Stage, run: &RunView) {
-    let still = Group::Still;
-    stage.piece(still, "timer_meter");
-    stage.piece(still, "logger");
+fn run_parts(list: &mut SceneList, run: &RunView) {
+    let still = Layer::Still;
+    list.piece(still, "timer_meter");
+    list.piece(still, "logger");
     if !run.weather.is_empty() {
-        stage.piece(still, "logger_sheet");
+        list.piece(still, "logger_sheet");
     }
     if run.kept_chart.is_some() {
-        stage.piece(still, "kept_chart");
+        list.piece(still, "kept_chart");
     }
     if run.fresh_filters > 0 {
-        stage.piece(still, "case_folder");
+        list.piece(still, "case_folder");
     }
 }
 
-fn power(stage: &mut Stage, view: &View) {
+fn power(list: &mut SceneList, view: &View) {
     let power = &view.power;
     if power.controller_lamp {
-        stage.piece(Group::Still, "flow_controller_lamp");
+        list.piece(Layer::Still, "flow_controller_lamp");
     }
     let turned = (power.trim_turns * 360.0) as f32;
-    stage.moved(Group::Still, "trim_screw", about(anchor("trim_screw", "axis"), turned));
+    list.moved(Layer::Still, "trim_screw", about(anchor("trim_screw", "axis"), turned));
     let throw = number("mains_outlet", "switch_throw");
     let up = if power.line_switch == OnOff::On { -throw } else { throw };
-    stage.moved(Group::Still, "line_switch", Transform::from_translate(0.0, up));
+    list.moved(Layer::Still, "line_switch", Transform::from_translate(0.0, up));
     let throw = number("timer", "switch_throw");
     let up = match power.timer_switch {
         TimerSwitch::On => -throw,
         TimerSwitch::Auto => 0.0,
         TimerSwitch::Off => throw,
     };
-    stage.moved(Group::Still, "timer_switch", Transform::from_translate(0.0, up));
+    list.moved(Layer::Still, "timer_switch", Transform::from_translate(0.0, up));
     // Where no run is ordered the dial goes right, and its trippers stand at midnight.
     let dial = view.run.as_deref().map(|run| &run.timer);
     let hours = dial.map_or_else(|| view.time.hours(), |dial| dial.hours);
@@ -87,12 +87,12 @@ fn power(stage: &mut Stage, view: &View) {
         [("timer_dial", 0.0), ("timer_tripper_on", trippers.0), ("timer_tripper_off", trippers.1)]
     {
         let turned = (per_hour * (hours - back)) as f32;
-        stage.moved(Group::Timer, name, about(anchor("timer_dial", "centre"), turned));
+        list.moved(Layer::Timer, name, about(anchor("timer_dial", "centre"), turned));
     }
     if let Some(run) = &view.run {
-        run_parts(stage, run);
+        run_parts(list, run);
     }
-    stage.inked(Group::Cords, 58.0, Transform::identity(), live_parts::cords);
-    stage.moved(Group::Cords, "plug_sampler", live_parts::sampler_plug(view));
-    stage.moved(Group::Cords, "plug_blower", live_parts::blower_plug(view));
+    list.live(Layer::Cords, 58.0, Transform::identity(), live_parts::cords);
+    list.moved(Layer::Cords, "plug_sampler", live_parts::sampler_plug(view));
+    list.moved(Layer::Cords, "plug_blower", live_parts::blower_plug(view));
 }

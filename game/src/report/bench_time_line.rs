@@ -1,4 +1,4 @@
-//! The time line of a session as reports lay it out: minutes on the bench, without those away.
+//! The timeline of a session as reports lay it out: minutes on the bench, without those away.
 
 use sim_core::marking::Marks;
 use sim_core::marking::time_line::{self, Span, WaitKind};
@@ -6,12 +6,12 @@ use sim_core::procedure::{Phase, Severity};
 use sim_core::session::signed::Signed;
 use sim_core::time::Tick;
 
-use super::words::{Together, together};
+use super::grouped_findings::{GroupedFinding, grouped};
 
 /// A session laid out in time.
 #[derive(Debug, Clone, PartialEq)]
-pub struct TimeLine {
-    /// What was worked at, one after the other; together they cover the session.
+pub struct BenchTimeLine {
+    /// The phases of the work, one after the other; together they cover the session.
     pub spans: Vec<Span>,
     /// Times at the station in which nothing was done.
     pub waits: Vec<(Tick, Tick)>,
@@ -19,22 +19,22 @@ pub struct TimeLine {
     pub readings: Vec<Tick>,
     /// When a finding was made, in the order and with the numbers of the findings.
     pub findings: Vec<(Tick, Severity)>,
-    /// When the site was left to the run, if it was, and when the trainee was back.
+    /// When the site was left for the run, if it was, and when the trainee was back.
     pub away: Option<(Tick, Tick)>,
     /// When the session ended.
     pub end: Tick,
 }
 
-/// All that was done in one phase.
+/// What was done in one phase.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PhaseTime {
     /// The phase.
     pub phase: Phase,
-    /// When it was first begun.
+    /// When it was first started.
     pub first: Tick,
     /// Time spent in it, s.
     pub spent_s: f64,
-    /// Of that, time that was waited, s.
+    /// Of that, time spent waiting, s.
     pub waited_s: f64,
     /// Readings written in it.
     pub readings: usize,
@@ -42,23 +42,23 @@ pub struct PhaseTime {
     pub findings: usize,
 }
 
-impl TimeLine {
-    /// The time line of a session.
+impl BenchTimeLine {
+    /// The timeline of a session.
     pub fn of(signed: &Signed, marks: &Marks) -> Self {
         let line = time_line::TimeLine::of(&signed.evidence(), marks);
         let waits = |kind| line.waits.iter().filter(move |wait| wait.kind == kind);
-        let mark = |one: &Together<'_>| (one.finding.tick, one.finding.severity);
+        let mark = |one: &GroupedFinding<'_>| (one.finding.tick, one.finding.severity);
         Self {
             waits: waits(WaitKind::AtStation).map(|wait| (wait.from, wait.to)).collect(),
             readings: marks.readings.iter().map(|reading| reading.tick).collect(),
-            findings: together(&marks.findings).iter().map(mark).collect(),
+            findings: grouped(&marks.findings).iter().map(mark).collect(),
             away: waits(WaitKind::Away).map(|wait| (wait.from, wait.to)).next(),
             end: line.end,
             spans: line.phases,
         }
     }
 
-    /// Each phase that was worked at, in the order of the work, with what happened in it.
+    /// Each phase that there was, in the order of the work, with what happened in it.
     pub fn phases(&self) -> Vec<PhaseTime> {
         let mut phases: Vec<Phase> = self.spans.iter().map(|span| span.phase).collect();
         phases.sort_unstable();
@@ -89,7 +89,7 @@ impl TimeLine {
         })
     }
 
-    /// Minutes on the bench at a tick: the time away counts for nothing.
+    /// Minutes on the bench at a tick: the time away is not counted.
     pub fn minutes_at(&self, tick: Tick) -> f64 {
         let away_s = self.away.map_or(0.0, |(from, to)| tick.min(to).seconds_since(from));
         (tick.seconds() - away_s) / 60.0

@@ -1,5 +1,5 @@
 //! How plots look: size, colours and type. The same plot is drawn for a telephone, a page, a window
-//! and a sheet of paper.
+//! and paper.
 
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -10,26 +10,26 @@ use plotters::style::{FontTransform, TextStyle};
 const FINE: u32 = 8;
 
 /// What the plotting library takes a font size by, against that of the page.
-const FONT_SCALE: f64 = 1.24;
+pub const FONT_SCALE: f64 = 1.24;
 
 /// The type of all plots.
 pub const FAMILY: &str = "IBM Plex Sans, Liberation Sans, sans-serif";
 
 /// Size and colours of a plot.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Look {
+pub struct PlotStyle {
     /// Width, in units of a page in which text has 13.
     pub width: u32,
     /// Height, in the same units.
     pub height: u32,
     /// The colours.
-    pub palette: Palette,
+    pub palette: PlotColors,
 }
 
-/// Colours of plots. None of them means anything by itself: marks and lines differ in shape as well.
+/// Colours of plots. No colour alone carries meaning: marks and lines differ in shape as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Palette {
-    /// The ground.
+pub struct PlotColors {
+    /// The background.
     pub paper: RGBColor,
     /// Lines and text.
     pub ink: RGBColor,
@@ -37,12 +37,12 @@ pub struct Palette {
     pub own: RGBColor,
     /// What is true.
     pub truth: RGBColor,
-    /// A quiet wash under bars.
+    /// A light fill of bars.
     pub wash: RGBColor,
 }
 
-impl Palette {
-    /// Ink on paper, as on the report's page.
+impl PlotColors {
+    /// As on the report's page.
     pub const PAGE: Self = Self {
         paper: RGBColor(0xfc, 0xf9, 0xf1),
         ink: RGBColor(0x22, 0x2d, 0x38),
@@ -50,13 +50,13 @@ impl Palette {
         truth: RGBColor(0x23, 0x57, 0x64),
         wash: RGBColor(0xe0, 0xd6, 0xbd),
     };
-    /// The same on white, for printing.
+    /// The same on white paper.
     pub const WHITE: Self = Self { paper: RGBColor(0xff, 0xff, 0xff), ..Self::PAGE };
 }
 
-impl Look {
-    /// A look of that size.
-    pub const fn new(width: u32, height: u32, palette: Palette) -> Self {
+impl PlotStyle {
+    /// A plot of that size.
+    pub const fn new(width: u32, height: u32, palette: PlotColors) -> Self {
         Self { width, height, palette }
     }
 
@@ -65,7 +65,7 @@ impl Look {
         (self.width * FINE, self.height * FINE)
     }
 
-    /// Whether it is as narrow as a telephone.
+    /// Whether it is as narrow as on a telephone.
     pub const fn is_narrow(&self) -> bool {
         self.width < 480
     }
