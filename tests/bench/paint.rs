@@ -12,13 +12,13 @@ pub mod run;
 mod strip;
 mod unattended;
 
+use paint::layers::Layer;
+use paint::loupe::{self, Gaze};
+use paint::scene::Area;
+use paint::{moving, palette, still};
 use sim_core::rig::recorder::RecorderKind;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
-use steady_draw::paint::loupe::{self, Gaze};
-use steady_draw::paint::scene::Area;
-use steady_draw::paint::layers::Layer;
-use steady_draw::paint::{moving, palette, still};
 
 use picture::Picture;
 

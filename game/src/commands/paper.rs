@@ -3,7 +3,7 @@
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser as _};
 
-use crate::report::paper::PaperSize;
+use report::paper::PaperSize;
 
 /// The option.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Args)]

@@ -6,6 +6,11 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
+use report::files::{ExistingFiles, check_free};
+use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
+use report::replace_files::replace_files;
+use report::{html, pdf};
+use sessions::{FrontEndError, Outcome, read_journal, read_text};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
@@ -14,12 +19,6 @@ use sim_core::session::replay;
 
 use super::check::files_at;
 use super::paper::PaperArgument;
-use super::session_files::read_journal;
-use super::{CommandError, Outcome, read_text};
-use crate::report::files::{ExistingFiles, check_free};
-use crate::report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
-use crate::report::replace_files::replace_files;
-use crate::report::{html, pdf};
 
 /// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
 /// errors in divisions, and what to practise next and why.
@@ -63,7 +62,7 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 /// # Errors
 ///
 /// When a path or a scenario cannot be read, or a file cannot be written.
-pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
         collect(path, DEEPEST, &mut journals)?;
@@ -99,8 +98,8 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
 const DEEPEST: u8 = 4;
 
 /// Every journal that a path stands for, folder by folder in the order of their names.
-fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), CommandError> {
-    let wrong = |error: &std::io::Error| CommandError::file("read", path, error);
+fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), FrontEndError> {
+    let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
     let about = std::fs::metadata(path).map_err(|error| wrong(&error))?;
     if !about.is_dir() {
         journals.push(path.to_owned());
@@ -149,7 +148,7 @@ fn without_name(message: &str, file: &str) -> String {
 }
 
 /// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<ScenarioLesson>, CommandError> {
+fn lessons(named: Option<&Path>) -> Result<Vec<ScenarioLesson>, FrontEndError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
@@ -176,22 +175,22 @@ fn write_files(
     folder: &Path,
     arguments: &ProgressArguments,
     progress: &Progress,
-) -> Result<(), CommandError> {
+) -> Result<(), FrontEndError> {
     std::fs::create_dir_all(folder)
-        .map_err(|error| CommandError::file("create", folder, &error))?;
+        .map_err(|error| FrontEndError::file("create", folder, &error))?;
     let paths = FILES.map(|file| folder.join(file));
     let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
     check_free(paths.clone(), existing, "result")?;
     let document = page::document(progress);
     let contents: [Vec<u8>; 3] = [
-        html::page(&document).map_err(CommandError::Wrong)?.into_bytes(),
-        pdf::file(&document, arguments.paper.paper).map_err(CommandError::Wrong)?,
+        html::page(&document).map_err(FrontEndError::Wrong)?.into_bytes(),
+        pdf::file(&document, arguments.paper.paper).map_err(FrontEndError::Wrong)?,
         (json(progress)? + "\n").into_bytes(),
     ];
     replace_files(&paths.into_iter().zip(contents).collect::<Vec<_>>())
 }
 
-fn json(progress: &Progress) -> Result<String, CommandError> {
+fn json(progress: &Progress) -> Result<String, FrontEndError> {
     serde_json::to_string(progress)
-        .map_err(|error| CommandError::Wrong(format!("the result makes no JSON: {error}")))
+        .map_err(|error| FrontEndError::Wrong(format!("the result makes no JSON: {error}")))
 }

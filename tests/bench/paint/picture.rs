@@ -1,6 +1,6 @@
 //! Finding edges and lines in a picture by their colours, as an eye does.
 
-use steady_draw::paint::palette::{self, PaletteColor};
+use paint::palette::{self, PaletteColor};
 
 /// A square picture, each pixel as red, green and blue, 0 to 255.
 pub struct Picture {

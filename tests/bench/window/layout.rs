@@ -4,10 +4,10 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::overlay::Veil;
-use steady_draw::bench::pan::Pan;
-use steady_draw::bench::spots::SpotControl;
+use window::controls::Ask;
+use window::overlay::Veil;
+use window::pan::Pan;
+use window::spots::SpotControl;
 
 use super::harness::Bench;
 

@@ -6,9 +6,9 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 
 use accesskit::Role;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::places::area_of;
-use steady_draw::bench::spots::SpotControl;
+use hands::Spot;
+use window::places::area_of;
+use window::spots::SpotControl;
 
 use super::harness::Bench;
 

@@ -1,14 +1,14 @@
 //! A scenario with a time limit and without help, from a folder of its own.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::clock::{Clocked, pauses};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::{Line, NoInk, read};
 use sim_core::session::replay::replay;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::desk::Desk;
-use steady_draw::bench::hands::Spot;
+use window::controls::Ask;
+use window::desk::Desk;
 
 use super::harness::{Bench, journal_in, scenarios};
 
@@ -92,7 +92,7 @@ fn help_stays_away_and_so_does_the_truth() {
             .any(|(_, line)| matches!(line, Line::Act { action: Action::AskHelp { .. }, .. }))
     );
     let shown = bench.on_screen();
-    for truth in ["Debrief", "truly drawn", "to be seen", "undisturbed"] {
+    for truth in ["Debrief", "actually sampled", "fault-free"] {
         assert!(!shown.contains(truth), "{truth} is told before the signature");
     }
 }
