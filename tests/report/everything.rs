@@ -1,5 +1,6 @@
 //! A report with every finding and every fault that there can be, and one with none.
 
+use report::paper::PaperSize;
 use report::session::SessionReport;
 use report::{html, pdf};
 use sessions::{MarkedSession, mark_ended};
@@ -42,7 +43,7 @@ fn everything() -> MarkedSession {
             repair: rule.repair,
             tick: Tick(end * index as u64 / RULES.len() as u64),
             point: (index % 4 == 0).then_some(3),
-            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was to be seen"),
+            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was visible"),
         };
     ended.marks.findings = RULES.iter().enumerate().map(finding).collect();
     ended.marks.gate = ended.marks.findings.first().cloned();
@@ -67,7 +68,7 @@ fn looked_at(ended: &MarkedSession, browser: &mut Browser) -> String {
     let document = SessionReport::of(ended, None).document();
     let (page, paper) = (folder.path().join("report.html"), folder.path().join("report.pdf"));
     std::fs::write(&page, html::page(&document).unwrap()).unwrap();
-    std::fs::write(&paper, pdf::file(&document).unwrap()).unwrap();
+    std::fs::write(&paper, pdf::file(&document, PaperSize::default()).unwrap()).unwrap();
     for width in [360, 1280] {
         is_right(browser, &page, width);
     }
@@ -96,9 +97,9 @@ fn a_report_of_nothing_says_so() {
     let mut browser = Browser::start();
     let paper = looked_at(&ended, &mut browser);
     for words in [
-        "None: every rule in force was kept.",
-        "Nothing was wrong, and nothing was reported.",
-        "not named",
+        "None: every rule in force was followed.",
+        "There were no faults, and none was reported.",
+        "not given",
     ] {
         assert!(paper.contains(words), "{words}");
     }

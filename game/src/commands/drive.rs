@@ -113,7 +113,7 @@ fn talk(
     let Some(session) = Talk::new(opened).run(input, out)? else { return Ok(Outcome::Negative) };
     let ended = session.finish()?;
     writeln!(out)?;
-    report::text::write_debrief(out, &ended)?;
+    report::debrief::write_debrief(out, &ended)?;
     Ok(outcome(&ended))
 }
 

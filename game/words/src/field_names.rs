@@ -1,7 +1,7 @@
 //! The names of things that every front end says alike: fields of the book, phases of the work, sources.
 
 use sim_core::field_book::Field;
-use sim_core::procedure::{RuleSource, SourceMark, WorkPhase};
+use sim_core::procedure::{RuleSource, WorkPhase};
 
 /// A field's name in words.
 pub fn field_name(field: Field) -> String {
@@ -61,12 +61,12 @@ pub fn field_name(field: Field) -> String {
 pub const fn phase_name(phase: WorkPhase) -> &'static str {
     match phase {
         WorkPhase::Arrive => "arrive",
-        WorkPhase::Strip => "strip",
+        WorkPhase::Strip => "prepare",
         WorkPhase::Manometer => "manometer",
         WorkPhase::Power => "power",
         WorkPhase::Points => "points",
         WorkPhase::Restore => "restore",
-        WorkPhase::Sums => "sums",
+        WorkPhase::Sums => "calculations",
         WorkPhase::SetPoint => "set point",
         WorkPhase::Check => "flow check",
         WorkPhase::Load => "load",
@@ -75,12 +75,7 @@ pub const fn phase_name(phase: WorkPhase) -> &'static str {
     }
 }
 
-/// A source with its mark, said once.
+/// The citation of a rule's source. How well it is known stands beside the rule, in the code.
 pub fn source_words(source: RuleSource) -> String {
-    match source.mark {
-        SourceMark::Memory if !source.text.contains("from memory") => {
-            format!("{} (from memory)", source.text)
-        }
-        SourceMark::Memory | SourceMark::Read | SourceMark::Practice => source.text.to_owned(),
-    }
+    source.text.to_owned()
 }

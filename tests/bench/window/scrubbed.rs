@@ -95,7 +95,7 @@ fn keys_go_through_the_session_coarsely_finely_and_from_mark_to_mark() {
     };
     bench.press(Key::Character("n".into()), KeyCode::KeyN);
     assert_eq!(Some(&at(&bench)), notes.first());
-    assert!(bench.on_screen().lines().any(|line| line.starts_with("Read: ")
+    assert!(bench.on_screen().lines().any(|line| line.starts_with("Reading: ")
         || line.starts_with("Finding: ")
         || line.starts_with("Reported ")));
     bench.press(Key::Character("n".into()), KeyCode::KeyN);
@@ -125,7 +125,7 @@ fn what_was_true_is_shown_on_asking_and_hidden_again() {
     bench.tab_to_label(STRIP);
     bench.press(Key::Character("t".into()), KeyCode::KeyT);
     assert!(truth(&mut bench), "{}", bench.on_screen());
-    assert!(bench.on_screen().lines().any(|line| line == "faults in force"));
+    assert!(bench.on_screen().lines().any(|line| line == "faults present"));
     bench.tab_to_label("hide what was true");
     bench.press(Key::Enter, KeyCode::Enter);
     assert!(!truth(&mut bench));

@@ -93,7 +93,7 @@ fn help_stays_away_and_so_does_the_truth() {
         ))
     );
     let shown = bench.on_screen();
-    for truth in ["Debrief", "truly drawn", "to be seen", "undisturbed"] {
+    for truth in ["Debrief", "actually sampled", "fault-free"] {
         assert!(!shown.contains(truth), "{truth} is told before the signature");
     }
 }

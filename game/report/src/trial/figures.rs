@@ -169,8 +169,8 @@ fn caution(runs: u64) -> Option<String> {
         let ConfidenceInterval { low, high, .. } = pass_rate(runs, runs);
         let seeds = if runs == 1 { "1 seed".to_owned() } else { format!("{runs} seeds") };
         format!(
-            "Fewer than {ENOUGH} seeds prove little: who passed all of {seeds} may pass anything from {:.1} to {:.1} % \
-             of many (Wilson interval at 95 %).",
+            "Fewer than {ENOUGH} seeds prove little: an operator who passes all of {seeds} may in truth pass anything \
+             from {:.1} to {:.1} % of the time (Wilson interval at 95 %).",
             100.0 * low,
             100.0 * high,
         )
@@ -235,7 +235,10 @@ mod tests {
     fn few_seeds_are_said_to_prove_little() {
         // n / (n + z^2), z = 1.96: the lower end of Wilson's interval where all passed.
         let one = caution(1).unwrap();
-        assert!(one.contains("all of 1 seed may pass anything from 20.7 to 100.0 %"), "{one}");
+        assert!(
+            one.contains("all of 1 seed may in truth pass anything from 20.7 to 100.0 %"),
+            "{one}"
+        );
         assert!(caution(99).unwrap().contains("from 96.3 to"), "{:?}", caution(99));
         assert_eq!(caution(100), None);
     }

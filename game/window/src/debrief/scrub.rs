@@ -7,8 +7,8 @@ mod told;
 
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use paint::strip::Truth;
-use report::scrub::Scrub;
+use paint::strip::ShowTruth;
+use report::review::SessionReview;
 use sim_core::session::view::View;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
@@ -25,14 +25,14 @@ pub use slider::Slider;
 /// A session that is gone through again.
 #[derive(Resource)]
 pub struct Scrubbed {
-    scrub: Scrub,
-    truth: Truth,
+    scrub: SessionReview,
+    truth: ShowTruth,
 }
 
 impl Scrubbed {
     /// At its first mark, with the truth hidden.
-    pub const fn new(scrub: Scrub) -> Self {
-        Self { scrub, truth: Truth::Hidden }
+    pub const fn new(scrub: SessionReview) -> Self {
+        Self { scrub, truth: ShowTruth::Hidden }
     }
 
     /// What could be seen at the moment that is shown.
@@ -131,8 +131,8 @@ fn obey(
             Moment::Previous => scrubbed.scrub.previous(),
             Moment::Truth => {
                 scrubbed.truth = match scrubbed.truth {
-                    Truth::Hidden => Truth::Shown,
-                    Truth::Shown => Truth::Hidden,
+                    ShowTruth::Hidden => ShowTruth::Shown,
+                    ShowTruth::Shown => ShowTruth::Hidden,
                 };
             }
         }
@@ -142,7 +142,7 @@ fn obey(
 /// Lays the session of an outcome out to be gone through again.
 pub(super) fn lay_out(outcome: &Outcome, commands: &mut Commands) {
     if let Ok(told) = &outcome.0 {
-        let scrub = Scrub::of(&told.ended.signed, &told.ended.marks);
+        let scrub = SessionReview::of(&told.ended.signed, &told.ended.marks);
         commands.insert_resource(Scrubbed::new(scrub));
     }
 }

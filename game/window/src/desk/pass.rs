@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 use hands::turn;
-use report::words::ending as ending_words;
+use report::names::ending as ending_words;
 use sim_core::session::action::Action;
 use sim_core::session::clock::ClockEvent;
 use sim_core::session::{ActError, Session};
