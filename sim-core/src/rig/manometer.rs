@@ -5,7 +5,7 @@
 //! right leg is positive and raises the left leg too. Tilt is positive where the left leg hangs
 //! lower, which makes the left leg read higher.
 
-pub use super::manometer_handling::BlowResponse;
+pub use super::blow_response::BlowResponse;
 use super::manometer_load::{LegAir, WaterLoad};
 pub use super::manometer_parameters::{ManometerParameters, ScaleSlide};
 use super::meniscus;
