@@ -1,41 +1,23 @@
-//! The rig: one file for each instrument, the flow path that joins them, and their assembly.
+//! The rig: one file for each instrument, in rooms, and what joins them.
+//!
+//! | room | what stands in it |
+//! |---|---|
+//! | [`flow`] | the way of the air: calibrator, filter, mounting, orifices, fan, motor, blower, flow |
+//! | [`manometer`] | the U-tube with its water, valves, menisci and tube |
+//! | [`recorder`] | the flow recorder and its chart |
+//! | [`power`] | cords and switches, timer, flow controller |
+//! | [`station`] | weather and mains, barometer, thermometer |
+//!
+//! [`assembly`] joins them to the [`Rig`]; [`parts`] names what hands can take hold of.
 
 pub mod assembly;
-pub mod barometer;
-mod blow_response;
-pub mod blower;
-pub mod calibrator;
-pub mod chart;
-mod coarse_step;
-mod complex;
-mod dual;
-pub mod fan;
-pub mod filter;
-pub mod flow_controller;
-pub mod flow_path;
+pub mod flow;
 pub mod manometer;
-mod manometer_handling;
-mod manometer_load;
-mod manometer_parameters;
-pub mod meniscus;
-pub mod motor;
-pub mod mounting;
-pub mod operating_point;
-pub mod orifice;
 mod parameters;
 pub mod parts;
 pub mod power;
 pub mod recorder;
-pub mod run_weather;
-pub mod sample;
 pub mod station;
-pub mod thermometer;
-pub mod timer;
-pub mod trapped_air;
-pub mod tube;
-pub mod valve;
-pub mod water_column;
-pub mod womersley;
 
 pub use assembly::Rig;
 pub use parameters::RigParameters;

@@ -1,13 +1,13 @@
 //! What the instruments of a rig are made like.
 
-use super::blower::BlowerParameters;
-use super::calibrator::CalibratorParameters;
-use super::filter::FilterParameters;
-use super::flow_controller::FlowControllerParameters;
-use super::flow_path::FlowPathParameters;
-use super::manometer::ManometerParameters;
-use super::mounting::MountingParameters;
-use super::recorder::RecorderParameters;
+use crate::rig::flow::blower::BlowerParameters;
+use crate::rig::flow::calibrator::CalibratorParameters;
+use crate::rig::flow::filter::FilterParameters;
+use crate::rig::flow::flow_path::FlowPathParameters;
+use crate::rig::flow::mounting::MountingParameters;
+use crate::rig::manometer::ManometerParameters;
+use crate::rig::power::flow_controller::FlowControllerParameters;
+use crate::rig::recorder::RecorderParameters;
 
 /// Every instrument's parameters. The defaults are the bench's own design.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -1,7 +1,7 @@
 //! What a flow path is made of: the machine that draws the air, and what stands at its inlet.
 
-use crate::rig::blower::BlowerParameters;
-use crate::rig::calibrator::CalibratorPassage;
+use crate::rig::flow::blower::BlowerParameters;
+use crate::rig::flow::calibrator::CalibratorPassage;
 
 /// Parameters.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +27,7 @@ pub struct Inlet {
     /// The calibrator, if it is on its throat.
     pub calibrator: Option<CalibratorPassage>,
     /// Resistance of the filter on the holder, if one is fitted, Pa s/m3
-    /// ([`crate::rig::filter::Filter::resistance_pa_s_m3`]).
+    /// ([`crate::rig::flow::filter::Filter::resistance_pa_s_m3`]).
     pub filter_pa_s_m3: Option<f64>,
     /// Leak past the calibrator, or past the filter where there is no calibrator: area times
     /// discharge coefficient, m2.

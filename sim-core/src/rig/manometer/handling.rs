@@ -1,9 +1,9 @@
 //! What hands and breath do to the manometer.
 
 use super::blow_response::BlowResponse;
-use super::manometer::{Manometer, ManometerInputs};
-use super::manometer_parameters::ScaleSlide;
+use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
+use super::{Manometer, ManometerInputs};
 use crate::rig::parts::Leg;
 
 /// How far the scale slides each way, in (CHOSEN).

@@ -3,8 +3,8 @@
 use super::machine::{Inlet, Machine};
 use super::solution::FlowSolution;
 use crate::air::{AIR_CP_J_KG_K, Ambient, within};
-use crate::rig::dual::Dual;
-use crate::rig::orifice;
+use crate::rig::flow::dual::Dual;
+use crate::rig::flow::orifice;
 
 /// A hole of less than this, CdA in m2, is closed.
 const CLOSED_M2: f64 = 1e-10;

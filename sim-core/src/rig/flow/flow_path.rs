@@ -3,8 +3,8 @@
 //! Ambient air passes the measuring orifice and the openings of the calibrator into the plenum,
 //! where a leak may join it; then the filter, if one is fitted, the inlet cone, the fan, and the
 //! exit orifice. Without the calibrator a leak is one at the filter's holder: it passes beside the
-//! filter. Each restriction obeys [`super::orifice`], the filter [`super::filter`], the fan
-//! [`super::fan`]; the flow is the one at which the fan's rise is the sum of all the drops.
+//! filter. Each restriction obeys [`crate::rig::flow::orifice`], the filter [`crate::rig::flow::filter`], the fan
+//! [`crate::rig::flow::fan`]; the flow is the one at which the fan's rise is the sum of all the drops.
 
 mod machine;
 mod residual;
