@@ -8,9 +8,8 @@
 
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
-use super::own_sums::own_slope_and_intercept;
+use super::own_sums::{own_slope_and_intercept, start_flow};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use super::volume::start_flow;
 use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
@@ -236,7 +235,7 @@ pub static CHECK_READ: ProcedureRule = ProcedureRule {
                 let (seen, off) = nearest_seen(evidence, instrument, at, written);
                 let unit = instrument.unit();
                 (off > READ_OFF_DIVISIONS * instrument.division()).then(|| {
-                    let words = crate::marking::field_words(field);
+                    let words = field.label();
                     let seen = for_text(seen, 2);
                     (at.tick(), format!("{words}: wrote {written}, visible was {seen:.2} {unit}"))
                 })
@@ -276,7 +275,7 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
             }
             let tick = evidence.written(field).map_or(evidence.end_tick, |at| at.tick());
             let wrote = written.map_or_else(|| "nothing".to_owned(), |number| number.to_string());
-            let words = crate::marking::field_words(field);
+            let words = field.label();
             let own = for_text(own, 3);
             let text = format!("{words}: wrote {wrote}, but your readings give {own:.3} {unit}");
             Some(Slip::at(tick, text))

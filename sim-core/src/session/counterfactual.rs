@@ -2,14 +2,15 @@
 //! and no time limit applies; the result is what was done again, and what was true at each action.
 
 use super::action::Action;
+use super::active_session::Session;
 use super::ended_session::EndedSession;
+use super::error::ActError;
 use super::ground_truth::EventRecord;
 use super::journal::{NullSink, Writer};
-use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
-use crate::rig::filter::Filter;
-use crate::rig::mounting::HARD_QUARTERS;
+use crate::rig::flow::filter::Filter;
+use crate::rig::flow::mounting::HARD_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart, Seat};
 use crate::time::Tick;
 

@@ -13,6 +13,7 @@
 //! sessions are distributed among processors.
 
 pub mod interval;
+pub mod rest;
 pub mod rules;
 pub mod tally;
 pub mod verdict;

@@ -1,7 +1,7 @@
 //! Nuts, gaskets, and the parts that are carried.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::mounting::SNUG_QUARTERS;
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
 use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::View;

@@ -2,12 +2,12 @@
 
 use super::causes::{Cause, causes};
 use super::context::CostContext;
+use super::costs::{Cost, CostOf, Costs, WaterfallStep};
 use super::edits::Edits;
 use super::reread::RereadReadings;
 use super::run::{ChartFrom, CostedRun};
 use super::sample::sampled;
 use super::undo::UndoMethod;
-use super::{Cost, CostOf, Costs, WaterfallStep, percent};
 use crate::calibration::{Curve, Expression};
 use crate::field_book::Field;
 use crate::marking::Marks;
@@ -53,8 +53,9 @@ const NO_OWN_LINE: &str = "you have no calibration line that gives a flow for th
 const REFUSED: &str =
     "the calibration was refused, so no run depends on it: these would be the costs of using it";
 
-/// See [`super::costs`].
-pub(super) fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
+/// Calculates what each slip of a session cost. It is a pure function with the same bits each time; it
+/// replays the session about twice for each different repair.
+pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
         return only_checked();
@@ -315,4 +316,10 @@ impl Bench<'_> {
 fn own_curve(evidence: &Evidence<'_>, expression: Expression) -> Option<Curve> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     Curve::new(slope, intercept, expression).ok()
+}
+
+/// How much larger one volume is than another, percent of the other.
+fn percent(volume: f64, of: f64) -> Option<f64> {
+    let percent = 100.0 * (volume - of) / of;
+    percent.is_finite().then_some(percent)
 }

@@ -1,4 +1,4 @@
-//! What operators differ in.
+//! The habits in which operators differ, and the names under which a scenario speaks of them.
 
 /// Every operator's name and what it does; names may be joined by `+`.
 pub const NAMES: &[(&str, &str)] = &[
