@@ -12,13 +12,13 @@ pub mod run;
 mod strip;
 mod unattended;
 
+use paint::loupe::{self, Gaze};
+use paint::scene::Area;
+use paint::stage::Group;
+use paint::{moving, palette, still};
 use sim_core::rig::recorder::RecorderKind;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
-use steady_draw::paint::loupe::{self, Gaze};
-use steady_draw::paint::scene::Area;
-use steady_draw::paint::stage::Group;
-use steady_draw::paint::{moving, palette, still};
 
 use picture::Picture;
 

@@ -9,7 +9,8 @@ const EXAMPLE: &str = include_str!("../../game/src/commands/sums/example.ron");
 /// The command line, run in this process.
 mod clap_line {
     use clap::Parser;
-    use steady_draw::commands::{CommandLine, Outcome};
+    use sessions::Outcome;
+    use steady_draw::commands::CommandLine;
 
     /// What the command came to.
     pub struct Said {

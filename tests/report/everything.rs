@@ -1,5 +1,8 @@
 //! A report with every finding and every fault that there can be, and one with none.
 
+use report::session::SessionReport;
+use report::{html, pdf};
+use sessions::{MarkedSession, mark_ended};
 use sim_core::fault::sheets;
 use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::operator;
@@ -7,26 +10,23 @@ use sim_core::procedure::{Finding, RULES};
 use sim_core::session::Session;
 use sim_core::session::journal::NoInk;
 use sim_core::time::Tick;
-use steady_draw::commands::session_files::{Ended, end_of};
-use steady_draw::report::session::SessionReport;
-use steady_draw::report::{html, pdf};
 
 use super::browser::Browser;
 use super::desk::paper_text;
 use super::screen::is_right;
 
 /// A session without a finding.
-fn clean() -> Ended {
+fn clean() -> MarkedSession {
     let path = bench_tests::repository().join("scenarios/01_first_calibration.ron");
     let text = std::fs::read_to_string(path).unwrap();
     let mut session = Session::begin(&text, 1, Box::new(NoInk)).unwrap();
     let mut hands = operator::by_name("careful", 1).unwrap();
     operator::rehearse(&mut session, hands.as_mut()).unwrap();
-    end_of(session).unwrap()
+    mark_ended(session).unwrap()
 }
 
 /// The same with a finding of every rule, spread over the session, and every fault, missed.
-fn everything() -> Ended {
+fn everything() -> MarkedSession {
     let mut ended = clean();
     let end = ended.signed.end_tick.0;
     let finding = |(index, rule): (usize, &&'static sim_core::procedure::Rule)| Finding {
@@ -61,7 +61,7 @@ fn everything() -> Ended {
 
 /// Writes page and paper, looks at both, and gives the paper's words.
 #[track_caller]
-fn looked_at(ended: &Ended, browser: &mut Browser) -> String {
+fn looked_at(ended: &MarkedSession, browser: &mut Browser) -> String {
     let folder = tempfile::tempdir().unwrap();
     let document = SessionReport::of(ended, None).document();
     let (page, paper) = (folder.path().join("report.html"), folder.path().join("report.pdf"));

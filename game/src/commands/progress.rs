@@ -5,6 +5,10 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
+use report::files::{Earlier, may_stand};
+use report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
+use report::{html, pdf};
+use sessions::{FrontEndError, Outcome, read_journal, read_text};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
@@ -12,11 +16,6 @@ use sim_core::session::journal::NoInk;
 use sim_core::session::replay;
 
 use super::check::files_at;
-use super::session_files::read_journal;
-use super::{CommandError, Outcome, read_text};
-use crate::report::files::{Earlier, may_stand};
-use crate::report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
-use crate::report::{html, pdf};
 
 /// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
 /// errors in divisions, and what to practise next and why.
@@ -57,7 +56,7 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 /// # Errors
 ///
 /// When a path or a scenario cannot be read, or a file cannot be written.
-pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
         collect(path, DEEPEST, &mut journals)?;
@@ -98,8 +97,8 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
 const DEEPEST: u8 = 4;
 
 /// Every journal that a path stands for, folder by folder in the order of their names.
-fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), CommandError> {
-    let wrong = |error: &std::io::Error| CommandError::file("read", path, error);
+fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), FrontEndError> {
+    let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
     let about = std::fs::metadata(path).map_err(|error| wrong(&error))?;
     if !about.is_dir() {
         journals.push(path.to_owned());
@@ -148,7 +147,7 @@ fn without_name(message: &str, file: &str) -> String {
 }
 
 /// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
+fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, FrontEndError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
@@ -156,7 +155,7 @@ fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
     let texts: Vec<(String, String)> = files
         .iter()
         .map(|file| Ok((file.display().to_string(), read_text(file)?)))
-        .collect::<Result<_, CommandError>>()?;
+        .collect::<Result<_, FrontEndError>>()?;
     Ok(texts.par_iter().filter_map(|(file, text)| Lesson::of(file.clone(), text)).collect())
 }
 
@@ -173,25 +172,25 @@ fn beside() -> Option<PathBuf> {
     places.into_iter().flatten().find(|folder| folder.is_dir())
 }
 
-fn write_files(folder: &Path, replace: bool, progress: &Progress) -> Result<(), CommandError> {
+fn write_files(folder: &Path, replace: bool, progress: &Progress) -> Result<(), FrontEndError> {
     std::fs::create_dir_all(folder)
-        .map_err(|error| CommandError::file("create", folder, &error))?;
+        .map_err(|error| FrontEndError::file("create", folder, &error))?;
     let paths = FILES.map(|file| folder.join(file));
     let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
     may_stand(paths.clone(), earlier, "result")?;
     let document = page::document(progress);
     let contents: [Vec<u8>; 3] = [
-        html::page(&document).map_err(CommandError::Wrong)?.into_bytes(),
-        pdf::file(&document).map_err(CommandError::Wrong)?,
+        html::page(&document).map_err(FrontEndError::Wrong)?.into_bytes(),
+        pdf::file(&document).map_err(FrontEndError::Wrong)?,
         (json(progress)? + "\n").into_bytes(),
     ];
     for (path, bytes) in paths.iter().zip(contents) {
-        std::fs::write(path, bytes).map_err(|error| CommandError::file("write", path, &error))?;
+        std::fs::write(path, bytes).map_err(|error| FrontEndError::file("write", path, &error))?;
     }
     Ok(())
 }
 
-fn json(progress: &Progress) -> Result<String, CommandError> {
+fn json(progress: &Progress) -> Result<String, FrontEndError> {
     serde_json::to_string(progress)
-        .map_err(|error| CommandError::Wrong(format!("the result makes no JSON: {error}")))
+        .map_err(|error| FrontEndError::Wrong(format!("the result makes no JSON: {error}")))
 }

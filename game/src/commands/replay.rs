@@ -4,15 +4,13 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
+use report::files::Earlier;
+use report::session::SessionReport;
+use report::{cost_words, files, text as debrief};
 use serde_json::json;
+use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, read_journal};
 use sim_core::session::journal::NoInk;
 use sim_core::session::replay;
-
-use super::session_files::{Ended, end_of, read_journal};
-use super::{CommandError, Outcome};
-use crate::report::files::Earlier;
-use crate::report::session::SessionReport;
-use crate::report::{cost_words, files, words as debrief};
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
@@ -45,10 +43,10 @@ pub struct ReplayArguments {
 /// # Errors
 ///
 /// When the journal cannot be read or does not hold.
-pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let text = read_journal(&arguments.journal)?;
     let replayed = replay::replay(&text, Box::new(NoInk)).map_err(|error| {
-        CommandError::Wrong(format!("{}: {error}", arguments.journal.display()))
+        FrontEndError::Wrong(format!("{}: {error}", arguments.journal.display()))
     })?;
     let (checks, cut_short) = (replayed.checks, replayed.cut_short);
     let session = replayed.session;
@@ -73,7 +71,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         return Ok(Outcome::Negative);
     }
-    let ended = end_of(session)?;
+    let ended = mark_ended(session)?;
     if let Some(folder) = &arguments.out {
         let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
         files::ready(folder, earlier)?;
@@ -90,7 +88,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
     if let Some(folder) = &arguments.out {
         files::write(folder, &report, &object)?;
     }
-    let Ended { signed, head, marks, costs } = &ended;
+    let MarkedSession { signed, head, marks, costs } = &ended;
     if arguments.json {
         writeln!(out, "{object}")?;
     } else {

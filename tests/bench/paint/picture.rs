@@ -1,6 +1,6 @@
 //! Finding edges and lines in a picture by their colours, as an eye does.
 
-use steady_draw::paint::palette::{self, Hue};
+use paint::palette::{self, Hue};
 
 /// A square picture, each pixel as red, green and blue, 0 to 255.
 pub struct Picture {

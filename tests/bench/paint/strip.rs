@@ -1,5 +1,7 @@
 //! A session as a strip: marks stand where their moments are, and truth only on asking.
 
+use paint::palette::{self, Hue};
+use paint::strip::{Laid, Strip, Truth, paint};
 use sim_core::marking::time_line::{Noted, Scale, TimeLine};
 use sim_core::marking::{Marks, mark};
 use sim_core::operator::{by_name, rehearse};
@@ -7,8 +9,6 @@ use sim_core::session::Session;
 use sim_core::session::journal::NoInk;
 use sim_core::session::signed::Signed;
 use sim_core::session::track::Track;
-use steady_draw::paint::palette::{self, Hue};
-use steady_draw::paint::strip::{Laid, Strip, Truth, paint};
 
 use super::looked_at::LookedAt;
 

@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use bevy::ecs::message::MessageCursor;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
+use hands::Spot;
 use sim_core::rig::parts::{BlowerPlug, Part, Place};
 use sim_core::session::action::{Action, OnOff};
-use steady_draw::bench::desk::ActRequest;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::scene::ScenePanel;
+use window::desk::ActRequest;
+use window::scene::ScenePanel;
 
 use super::harness::Bench;
 

@@ -1,13 +1,13 @@
 //! Help on asking: what now, why, the step shown on a copy, and the sums.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::rig::parts::{Nut, Part, Place};
 use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::journal::{Line, NoInk, read};
 use sim_core::session::replay::replay;
-use steady_draw::bench::desk::{ActRequest, Desk};
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::showing::CAPTION;
+use window::desk::{ActRequest, Desk};
+use window::showing::CAPTION;
 
 use super::harness::Bench;
 

@@ -4,11 +4,11 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
-use steady_draw::bench::desk::ActRequest;
-use steady_draw::bench::lapse::LapseRequest;
-use steady_draw::bench::overlay::Veil;
-use steady_draw::bench::pan::Pan;
-use steady_draw::bench::spots::SpotControl;
+use window::desk::ActRequest;
+use window::lapse::LapseRequest;
+use window::overlay::Veil;
+use window::pan::Pan;
+use window::spots::SpotControl;
 
 use super::harness::Bench;
 

@@ -1,11 +1,11 @@
 //! The pointer alone: looking, moving, carrying.
 
 use bevy::math::Vec2;
+use hands::Spot;
 use sim_core::rig::parts::{Part, Place, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
-use steady_draw::bench::desk::ActRequest;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::places::{Carried, targets};
+use window::desk::ActRequest;
+use window::places::{Carried, targets};
 
 use super::harness::Bench;
 use crate::bench::paint::run::to_mount;

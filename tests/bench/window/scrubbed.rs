@@ -9,17 +9,17 @@ use bevy::input::keyboard::{Key, KeyCode, KeyboardInput};
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use bevy::window::PrimaryWindow;
+use report::files::object;
+use report::session::SessionReport;
+use sessions::mark_ended;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NoInk;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
-use steady_draw::bench::debrief::{ScrubRequest, Scrubbed};
-use steady_draw::bench::pictures::Source as _;
-use steady_draw::commands::session_files::end_of;
-use steady_draw::report::files::object;
-use steady_draw::report::session::SessionReport;
+use window::debrief::{ScrubRequest, Scrubbed};
+use window::pictures::Source as _;
 
 use super::debriefed::debrief;
 use super::harness::{Bench, scenarios};
@@ -233,7 +233,7 @@ fn the_figures_of_the_page_are_those_of_the_json_object() {
             Session::begin(&text.expect("a scenario"), 1, Box::new(NoInk)).expect("a session");
         let mut operator = by_name("hurried+one-leg", 1).expect("an operator");
         rehearse(&mut session, operator.as_mut()).expect("work");
-        let ended = end_of(session).expect("its end");
+        let ended = mark_ended(session).expect("its end");
         object(&SessionReport::of(&ended, None))
     };
     let lines: Vec<&str> = shown.lines().collect();
@@ -261,7 +261,7 @@ fn the_report_is_saved_where_the_page_says() {
     let folder = said.trim_start_matches("Saved in ").split(": ").next().expect("a folder");
     let folder = std::path::Path::new(folder);
     assert!(folder.starts_with(bench.folder()), "{said}");
-    for file in steady_draw::report::files::FILES {
+    for file in report::files::FILES {
         let bytes = std::fs::metadata(folder.join(file)).expect("the file").len();
         assert!(bytes > 0, "{file} is empty");
     }

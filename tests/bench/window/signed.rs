@@ -1,7 +1,7 @@
 //! From the first look to the signature and back to the list.
 
 use sim_core::field_book::Field;
-use steady_draw::bench::desk::Seen;
+use window::desk::Seen;
 
 use super::harness::Bench;
 

@@ -1,15 +1,15 @@
 //! A scenario with a time limit and without help, from a folder of its own.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::clock::{Clocked, pauses};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::{Line, NoInk, read};
 use sim_core::session::replay::replay;
-use steady_draw::bench::desk::Desk;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::help::HelpRequest;
-use steady_draw::field_book::PlotRequest;
+use window::desk::Desk;
+use window::field_book::PlotRequest;
+use window::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
 

@@ -1,0 +1,194 @@
+//! Going through a session that has ended: the moment that is shown, and the ways from it to others.
+
+use sim_core::marking::Marks;
+use sim_core::marking::time_line::{Note, Noted, Scale, TimeLine};
+use sim_core::session::action::Action;
+use sim_core::session::signed::Signed;
+use sim_core::session::track::{Glimpse, Track};
+use sim_core::time::{Tick, TimeOfDay};
+use words::field_name;
+use words::phase_name;
+
+/// A session that is gone through, at one of its moments.
+#[derive(Debug)]
+pub struct Scrub {
+    track: Track,
+    line: TimeLine,
+    scale: Scale,
+    start: TimeOfDay,
+    at: Tick,
+    glimpse: Glimpse,
+}
+
+impl Scrub {
+    /// A session with its marks, at the first thing that is marked on its time line.
+    pub fn of(signed: &Signed, marks: &Marks) -> Self {
+        let track = Track::of(signed);
+        let line = TimeLine::of(&signed.evidence(), marks);
+        let scale = Scale::of(&line);
+        let at = line.notes.first().map_or(Tick(0), |note| note.tick);
+        let glimpse = track.at(at);
+        Self { track, line, scale, start: signed.setup.station.start, at, glimpse }
+    }
+
+    /// Goes to a tick; beyond the end, to the end.
+    pub fn go(&mut self, tick: Tick) {
+        let tick = tick.min(self.track.end());
+        if tick != self.at {
+            self.at = tick;
+            self.glimpse = self.track.at(tick);
+        }
+    }
+
+    /// Goes on by so many ticks, or back.
+    pub fn by(&mut self, ticks: i64) {
+        self.go(Tick(self.at.0.saturating_add_signed(ticks)));
+    }
+
+    /// Goes on to the next mark of the time line, if there is one.
+    pub fn next(&mut self) {
+        if let Some(note) = self.line.notes.iter().find(|note| note.tick > self.at) {
+            self.go(note.tick);
+        }
+    }
+
+    /// Goes back to the mark before, if there is one.
+    pub fn previous(&mut self) {
+        if let Some(note) = self.line.notes.iter().rfind(|note| note.tick < self.at) {
+            self.go(note.tick);
+        }
+    }
+
+    /// The tick that is shown.
+    pub const fn at(&self) -> Tick {
+        self.at
+    }
+
+    /// What could be seen then, and what was true.
+    pub const fn glimpse(&self) -> &Glimpse {
+        &self.glimpse
+    }
+
+    /// The time line.
+    pub const fn line(&self) -> &TimeLine {
+        &self.line
+    }
+
+    /// Where moments lie along the time line.
+    pub const fn scale(&self) -> &Scale {
+        &self.scale
+    }
+
+    /// The session as it was had again.
+    pub const fn track(&self) -> &Track {
+        &self.track
+    }
+
+    /// The hour at which it began.
+    pub const fn start(&self) -> TimeOfDay {
+        self.start
+    }
+
+    /// The moment in words: the hour, and the phase of the work.
+    pub fn words(&self) -> String {
+        let time = self.start.after(self.at);
+        match self.line.phase_at(self.at) {
+            Some(phase) => format!("{time}, {}", phase_name(phase)),
+            None => time.to_string(),
+        }
+    }
+
+    /// What is marked at this very moment, in words.
+    pub fn marked(&self, signed: &Signed, marks: &Marks) -> Vec<String> {
+        let here = self.line.notes.iter().filter(|note| note.tick == self.at);
+        here.filter_map(|note| said(*note, signed, marks)).collect()
+    }
+}
+
+/// A mark of the time line in words.
+fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
+    match note.what {
+        Noted::Reading(number) => {
+            let reading = marks.readings.get(number)?;
+            let name = field_name(reading.field);
+            Some(format!("Read: {name}, wrote {}.", reading.written))
+        }
+        Noted::Finding(number) => {
+            let finding = marks.findings.get(number)?;
+            Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
+        }
+        Noted::Remark(place) => {
+            let remark = signed.moments.iter().find_map(|moment| match &moment.action {
+                Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
+                    Some(remark)
+                }
+                _ => None,
+            })?;
+            Some(format!("Reported at the {}: {}.", place.words(), remark.what))
+        }
+        Noted::Decision => {
+            let field = sim_core::field_book::Field::Decision;
+            Some(format!("Decided: {}.", signed.book.text(field)?))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use sessions::{MarkedSession, mark_ended};
+    use sim_core::operator::{by_name, rehearse};
+    use sim_core::session::Session;
+    use sim_core::session::journal::NoInk;
+
+    const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
+
+    fn ended() -> MarkedSession {
+        let mut session = Session::begin(LEAK, 1, Box::new(NoInk)).expect("a session");
+        rehearse(&mut session, by_name("careful+one-leg", 1).expect("an operator").as_mut())
+            .expect("a rehearsal");
+        mark_ended(session).expect("its end")
+    }
+
+    #[test]
+    fn every_mark_is_come_to_in_both_directions() {
+        let ended = ended();
+        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
+        let mut ticks: Vec<Tick> = scrub.line().notes.iter().map(|note| note.tick).collect();
+        ticks.dedup();
+        scrub.go(Tick(0));
+        for tick in &ticks {
+            scrub.next();
+            assert_eq!(scrub.at(), *tick);
+            assert_eq!(scrub.glimpse(), &scrub.track().at(*tick));
+            assert!(!scrub.marked(&ended.signed, &ended.marks).is_empty());
+        }
+        scrub.next();
+        assert_eq!(Some(&scrub.at()), ticks.last(), "there is none behind the last");
+        for tick in ticks.iter().rev().skip(1) {
+            scrub.previous();
+            assert_eq!(scrub.at(), *tick);
+        }
+    }
+
+    #[test]
+    fn nobody_goes_beyond_the_beginning_or_the_end() {
+        let ended = ended();
+        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
+        scrub.by(i64::MIN);
+        assert_eq!(scrub.at(), Tick(0));
+        scrub.by(i64::MAX);
+        assert_eq!(scrub.at(), ended.signed.end_tick);
+        assert!(scrub.words().ends_with("sums") || scrub.words().ends_with("restore"));
+    }
+
+    #[test]
+    fn a_finding_says_what_shows_it_at_its_moment() {
+        let ended = ended();
+        let mut scrub = Scrub::of(&ended.signed, &ended.marks);
+        let finding = ended.marks.findings.iter().find(|one| one.point.is_some()).expect("one");
+        scrub.go(finding.tick);
+        let marked = scrub.marked(&ended.signed, &ended.marks);
+        assert!(marked.iter().any(|words| words.contains(&finding.evidence)), "{marked:?}");
+    }
+}

@@ -1,0 +1,108 @@
+//! Shelter, holder, nuts, and what lies where.
+
+use sim_core::rig::parts::{Part, Place};
+use sim_core::session::action::WasherSeat;
+use sim_core::session::view::{NutFeel, View};
+
+use super::scale::{list, quarters, sentence};
+use crate::parse::vocabulary::{PARTS, name};
+
+/// The holder with its nuts, washers and gaskets.
+pub(super) fn holder(view: &View) -> String {
+    let seen = &view.mounting;
+    let mut said = vec![lid(seen.lid_open).to_owned(), on_holder(view)];
+    for (gasket, place) in
+        [(seen.holder_gasket, "on the holder"), (seen.calibrator_gasket, "under the calibrator")]
+    {
+        match gasket {
+            Some(true) => said.push(format!("the gasket {place} is there")),
+            Some(false) => said.push(format!("there is no gasket {place}")),
+            None => {}
+        }
+    }
+    if view.mounting.place(Part::Calibrator) == Place::Case {
+        said.push("the gasket under the calibrator is out of sight in its case".to_owned());
+    }
+    for at in 0..seen.nuts.len() {
+        said.push(nut(view, at));
+    }
+    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+}
+
+/// The filter.
+pub(super) fn filter(view: &View) -> String {
+    let place = view.mounting.place(Part::Filter);
+    sentence(&format!("the filter {}", lies(place)))
+}
+
+/// How the lid stands.
+pub(super) const fn lid(open: bool) -> &'static str {
+    if open { "the lid is open" } else { "the lid is closed" }
+}
+
+/// A nut: its feel, height and washer. `at` counts from 0.
+pub(super) fn nut(view: &View, at: usize) -> String {
+    let Some(nut) = view.mounting.nuts.get(at) else { return String::new() };
+    let washer = match nut.washer {
+        WasherSeat::Above => "its washer above the plate",
+        WasherSeat::Below => "its washer below the plate",
+    };
+    let stands = match nut.quarter_turns {
+        0 => String::new(),
+        count => format!(", {} on", quarters(count)),
+    };
+    format!("nut {} {}{stands}, {washer}", at + 1, feel(nut.feel))
+}
+
+/// How a nut feels.
+pub(super) const fn feel(feel: NutFeel) -> &'static str {
+    match feel {
+        NutFeel::Off => "is off, its bolt swung aside",
+        NutFeel::Free => "turns freely",
+        NutFeel::Snug => "is hand-tight",
+        NutFeel::Hard => "is hard",
+    }
+}
+
+/// Where something is.
+pub(super) const fn lies(place: Place) -> &'static str {
+    match place {
+        Place::Case => "is in its case",
+        Place::Ground => "lies on the roof beside the stand",
+        Place::Hand => "is in your hand",
+        Place::Holder => "is on the filter holder",
+        Place::Adapter => "is on the adapter plate",
+        Place::Hook => "hangs on its hook",
+    }
+}
+
+/// What lies on the holder and on the adapter plate.
+pub(super) fn on_holder(view: &View) -> String {
+    let on = |place| -> Vec<String> {
+        Part::ALL
+            .into_iter()
+            .filter(|&part| view.mounting.place(part) == place)
+            .map(|part| format!("the {}", name(PARTS, &part)))
+            .collect()
+    };
+    let (holder, adapter) = (on(Place::Holder), on(Place::Adapter));
+    let mut said = match holder.as_slice() {
+        [] => "the holder is bare".to_owned(),
+        _ => format!("on the holder: {}", list(&holder)),
+    };
+    if !adapter.is_empty() {
+        said.push_str(&format!("; on the adapter plate: {}", list(&adapter)));
+    }
+    said
+}
+
+/// What else lies about: the case, the roof, the hand, the hook.
+pub(super) fn elsewhere(view: &View) -> Vec<String> {
+    let elsewhere = |place: &Place| !matches!(place, Place::Holder | Place::Adapter);
+    Part::ALL
+        .into_iter()
+        .map(|part| (part, view.mounting.place(part)))
+        .filter(|(_, place)| elsewhere(place))
+        .map(|(part, place)| format!("the {} {}", name(PARTS, &part), lies(place)))
+        .collect()
+}
