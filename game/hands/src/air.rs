@@ -3,8 +3,8 @@
 use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 use sim_core::session::view::View;
 
-use super::Spot;
 use super::offer::Offers;
+use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {

@@ -4,8 +4,9 @@ use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::Spot;
 use super::offer::Offers;
+use super::run;
+use super::spot::Spot;
 
 /// Frame, filter, adapter plate, and the two places where anything can be laid down.
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
@@ -13,7 +14,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         put_here(view, spot, list);
         part_offers(view, part, list);
         if part == RigPart::Filter {
-            super::run::handle_filter(view, list);
+            run::handle_filter(view, list);
         }
         return;
     }
@@ -42,7 +43,7 @@ pub(super) fn part_offers(view: &View, part: RigPart, list: &mut Offers) {
 /// Taking a part. A filter that is weighed is taken by its edges or not.
 fn take(view: &View, part: RigPart, list: &mut Offers) {
     if part == RigPart::Filter && view.run.is_some() {
-        super::run::take_filter(view, list);
+        run::take_filter(view, list);
     } else {
         list.act(format!("take the {}", part_name(part)), Action::Take { part });
     }

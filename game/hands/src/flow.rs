@@ -4,9 +4,9 @@ use sim_core::rig::parts::RigPart;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::Spot;
 use super::carried;
 use super::offer::Offers;
+use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     let seen = &view.calibrator;

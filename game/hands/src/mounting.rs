@@ -4,8 +4,9 @@ use sim_core::rig::parts::{Gasket, Nut};
 use sim_core::session::action::{Action, Sight, WasherSeat};
 use sim_core::session::view::{NutFeel, View};
 
+use super::carried;
 use super::offer::Offers;
-use super::{Spot, carried};
+use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {

@@ -4,8 +4,8 @@ use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::view::View;
 
-use super::Spot;
 use super::offer::Offers;
+use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     let seen = &view.power;

@@ -3,8 +3,9 @@
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::Spot;
 use super::offer::Offers;
+use super::run;
+use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     let seen = &view.recorder;
@@ -38,7 +39,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             list.look("look at the pen", Sight::Pen);
         }
         Spot::Chart => {
-            if super::run::chart_is_to_be_kept(view) {
+            if run::chart_is_to_be_kept(view) {
                 list.act("take the chart of the run off and keep it", Action::TakeChart);
             }
             list.act("mark the chart beside the trace", mark(view));

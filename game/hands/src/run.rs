@@ -1,59 +1,20 @@
 //! The 24-hour run under the hands: the filter and how it is held, the timer's dial and trippers, the
 //! chart that is kept, and the sheet with the weather.
 
-use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat, Trip};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
-use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
+use sim_core::session::view::run::{RunStanding, RunView};
 
-use super::offer::Offers;
-use super::{Grain, Spot, state_of};
+use crate::grain::Grain;
+use crate::offer::Offers;
+use crate::run_state::tripper;
+use crate::spot::Spot;
 
 /// Hours of the dial by which the hand turns it, as it goes and with care.
 const DIAL_H: (f64, f64) = (0.25, 1.0 / 60.0);
 /// The same of a tripper: an hour, and a mark of the dial.
 const TRIPPER_H: (f64, f64) = (1.0, 1.0 / 12.0);
-
-/// Whether a run is ordered and the site is not yet left to it.
-pub(super) fn lies_ahead(view: &View) -> bool {
-    view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Before)
-}
-
-/// Whether nobody is at the site.
-pub fn is_away(view: &View) -> bool {
-    view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Away)
-}
-
-/// What would be noticed of the site at a glance: no scale is read from afar.
-pub fn seen_from_afar(view: &View) -> String {
-    let of = |spot| state_of(view, spot);
-    format!(
-        "{}: the sky is {}, the blower {}, the pen is {}.",
-        day_and_time(view),
-        of(Spot::Sky),
-        match of(Spot::Blower).as_str() {
-            "still" => "stands still".to_owned(),
-            said => said.to_owned(),
-        },
-        of(Spot::Pen)
-    )
-}
-
-/// Day and time of day: `Wednesday 2026-05-13, 03:12`.
-pub fn day_and_time(view: &View) -> String {
-    let time = view.time.to_string();
-    let minutes = time.rsplit_once(':').map_or(time.as_str(), |(minutes, _)| minutes);
-    format!("{}, {minutes}", day(view))
-}
-
-/// The day: `Wednesday 2026-05-13`.
-pub fn day(view: &View) -> String {
-    let name = words::weekday(view.date.weekday());
-    let mut letters = name.chars();
-    let capital = letters.next().map(|first| first.to_ascii_uppercase());
-    let name: String = capital.into_iter().chain(letters).collect();
-    format!("{name} {}", view.date)
-}
 
 /// Whether the chart of a run that is over is still on the recorder.
 pub(super) fn chart_is_to_be_kept(view: &View) -> bool {
@@ -123,13 +84,6 @@ fn moved(view: &View, spot: Spot, by_h: f64) -> Option<Action> {
     }
 }
 
-const fn tripper(run: &RunView, trip: Trip) -> TripperView {
-    match trip {
-        Trip::On => run.timer.on,
-        Trip::Off => run.timer.off,
-    }
-}
-
 /// Day and hour of the week some hours later, on the nearest mark of `mark_h`.
 fn later(weekday: u8, hours: f64, by_h: f64, mark_h: f64) -> (u8, f64) {
     let marks = ((24.0 * f64::from(weekday) + hours + by_h) / mark_h).round();
@@ -174,69 +128,9 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
     list.look("look closely", Sight::Filter);
 }
 
-/// How dial, tripper, kept chart or weather sheet stand: never what is read from a scale.
-pub(super) fn state(view: &View, spot: Spot) -> String {
-    let Some(run) = &view.run else { return "no run is ordered".to_owned() };
-    match spot {
-        Spot::Dial => "under its pointer stand day and hour".to_owned(),
-        Spot::Tripper(trip) => match tripper(run, trip).loose {
-            Some(true) => "it gives way under the finger".to_owned(),
-            Some(false) => "its screw is tight".to_owned(),
-            None => "on the rim of the dial".to_owned(),
-        },
-        Spot::KeptChart => "off the recorder, kept under a stone".to_owned(),
-        _ if run.weather.is_empty() => "the logger has printed nothing yet".to_owned(),
-        _ => "printed hour by hour".to_owned(),
-    }
-}
-
-/// How the filter lies and is held, and what was seen of it.
-pub(super) fn filter_state(run: &RunView, place: &str) -> String {
-    let seen = &run.filter;
-    let mut said = vec![match seen.grip {
-        Some(Grip::Edges) => format!("{place}, held by two edges"),
-        Some(Grip::Face) => format!("{place}, a thumb on its face"),
-        None => place.to_owned(),
-    }];
-    match seen.folded_out {
-        Some(out) => said.push(format!("folded, its {} side out", side(out))),
-        None => said.push(format!("{} side up", side(seen.up))),
-    }
-    said.extend(match seen.holes {
-        Some(Holes::Sound) => Some("no light comes through".to_owned()),
-        Some(Holes::Pinholes) => Some("points of light come through".to_owned()),
-        Some(Holes::Tear) => Some("it is torn".to_owned()),
-        None => None,
-    });
-    said.extend(match seen.seat {
-        Some(Seat::Centred) => Some("its margins are even".to_owned()),
-        Some(Seat::Shifted) => Some("one margin is bare".to_owned()),
-        None => None,
-    });
-    if seen.damp {
-        said.push("it feels damp".to_owned());
-    }
-    if run.fresh_filters > 0 {
-        said.push(format!("{} fresh in the folder", run.fresh_filters));
-    }
-    said.join(", ")
-}
-
-const fn side(side: FilterSide) -> &'static str {
-    match side {
-        FilterSide::Rough => "rough",
-        FilterSide::Smooth => "smooth",
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use sim_core::session::Session;
-    use sim_core::session::journal::NullSink;
-
-    use super::*;
-
-    const WITH_A_RUN: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
+    use super::{TRIPPER_H, later};
 
     #[test]
     fn a_tripper_goes_round_the_week_and_keeps_to_its_marks() {
@@ -245,25 +139,5 @@ mod tests {
         let (day, hours) =
             (0..12).fold((2, 7.0), |(day, hours), _| later(day, hours, TRIPPER_H.1, TRIPPER_H.1));
         assert_eq!((day, hours.to_bits()), (2, 8.0_f64.to_bits()));
-    }
-
-    #[test]
-    fn what_is_offered_of_timer_and_filter_can_be_done() {
-        let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NullSink)).expect("a session");
-        let view = session.view();
-        for spot in [Spot::Dial, Spot::Tripper(Trip::On), Spot::Tripper(Trip::Off)] {
-            let list = super::super::offers(&view, spot);
-            assert!((6..=9).contains(&list.len()), "{spot:?}: {list:?}");
-            for offer in list {
-                let mut copy = session.preview();
-                copy.act(offer.action.clone()).unwrap_or_else(|why| panic!("{offer:?}: {why}"));
-            }
-        }
-        let wednesday = super::super::offers(&view, Spot::Tripper(Trip::On));
-        session.act(wednesday[0].action.clone()).expect("a day on");
-        let (before, after) = (view.run.expect("a run"), session.view().run.expect("a run"));
-        let day = |run: &RunView| run.timer.on.weekday.expect("a day");
-        assert_eq!(day(&after), (day(&before) + 1) % 7);
-        assert_eq!(before.timer.off, after.timer.off);
     }
 }

@@ -5,7 +5,10 @@ use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Exposure, OnOff, WasherSeat};
 use sim_core::session::view::{Hiss, NutFeel, View};
 
-use super::{Spot, part_of};
+use super::away::day_and_time;
+use super::carried::{part_name, part_of};
+use super::run_state;
+use super::spot::Spot;
 
 /// How a thing stands now.
 pub fn state_of(view: &View, spot: Spot) -> String {
@@ -16,7 +19,7 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         Spot::Sky => sky(view),
         Spot::RoofEdge => "keep away from it".to_owned(),
         Spot::Dial | Spot::Tripper(_) | Spot::KeptChart | Spot::WeatherSheet => {
-            super::run::state(view, spot)
+            run_state::state(view, spot)
         }
         Spot::WorkOrder => "on its nail at the post".to_owned(),
         Spot::Certificates => "beside the case".to_owned(),
@@ -90,6 +93,21 @@ pub fn state_of(view: &View, spot: Spot) -> String {
     }
 }
 
+/// What would be noticed of the site at a glance: no scale is read from afar.
+pub fn seen_from_afar(view: &View) -> String {
+    let of = |spot| state_of(view, spot);
+    format!(
+        "{}: the sky is {}, the blower {}, the pen is {}.",
+        day_and_time(view),
+        of(Spot::Sky),
+        match of(Spot::Blower).as_str() {
+            "still" => "stands still".to_owned(),
+            said => said.to_owned(),
+        },
+        of(Spot::Pen)
+    )
+}
+
 fn sky(view: &View) -> String {
     match view.sky.thunder_since_s {
         Some(seconds) => format!("thunder was heard {:.0} min ago", (seconds / 60.0).floor()),
@@ -122,7 +140,7 @@ fn part_state(view: &View, part: RigPart) -> String {
     if part == RigPart::Filter
         && let Some(run) = &view.run
     {
-        return super::run::filter_state(run, place);
+        return run_state::filter_state(run, place);
     }
     place.to_owned()
 }
@@ -148,7 +166,7 @@ fn lying(view: &View, spot: Spot) -> String {
     let names: Vec<&str> = RigPart::ALL
         .into_iter()
         .filter(|&part| view.mounting.place(part) == place)
-        .map(super::carried::part_name)
+        .map(part_name)
         .collect();
     if names.is_empty() { "nothing there".to_owned() } else { names.join(", ") }
 }

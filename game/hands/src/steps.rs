@@ -7,7 +7,11 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 use words::advice::{self, Advice, Deed, History};
 
-use super::{Grain, Spot, offers, part_of, spot_of_place, turn};
+use crate::carried::{part_of, spot_of_place};
+use crate::grain::Grain;
+use crate::offers::offers;
+use crate::spot::Spot;
+use crate::turning::turn;
 
 /// A step of the work.
 #[derive(Debug, Clone, PartialEq)]

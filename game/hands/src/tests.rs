@@ -3,12 +3,22 @@
 use std::collections::BTreeSet;
 
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
+use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
-use sim_core::session::view::run::RunStanding;
+use sim_core::session::journal::NullSink;
+use sim_core::session::view::run::{RunStanding, RunView};
 use sim_core::session::view::{NutFeel, View};
 use words::sample;
 
-use super::{Grain, Spot, allowed, offers, sight_of, spot_of_place, state_of, turn};
+use crate::carried::{allowed, spot_of_place};
+use crate::grain::Grain;
+use crate::offers::offers;
+use crate::sight::sight_of;
+use crate::spot::Spot;
+use crate::state::state_of;
+use crate::turning::turn;
+
+const WITH_A_RUN: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
 
 /// The bench as it can stand: every place of every part, every switch both ways.
 fn states() -> Vec<View> {
@@ -261,4 +271,24 @@ fn names_and_sights_are_there_for_everything() {
     for spot in Spot::all() {
         let _ = sight_of(spot);
     }
+}
+
+#[test]
+fn what_is_offered_of_timer_and_filter_can_be_done() {
+    let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NullSink)).expect("a session");
+    let view = session.view();
+    for spot in [Spot::Dial, Spot::Tripper(Trip::On), Spot::Tripper(Trip::Off)] {
+        let list = offers(&view, spot);
+        assert!((6..=9).contains(&list.len()), "{spot:?}: {list:?}");
+        for offer in list {
+            let mut copy = session.preview();
+            copy.act(offer.action.clone()).unwrap_or_else(|why| panic!("{offer:?}: {why}"));
+        }
+    }
+    let wednesday = offers(&view, Spot::Tripper(Trip::On));
+    session.act(wednesday[0].action.clone()).expect("a day on");
+    let (before, after) = (view.run.expect("a run"), session.view().run.expect("a run"));
+    let day = |run: &RunView| run.timer.on.weekday.expect("a day");
+    assert_eq!(day(&after), (day(&before) + 1) % 7);
+    assert_eq!(before.timer.off, after.timer.off);
 }

@@ -3,16 +3,10 @@
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
 
-use super::Spot;
-
-/// How finely the hand works.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Grain {
-    /// As the hand goes.
-    Coarse,
-    /// With care, the Shift key held.
-    Fine,
-}
+use super::away::is_away;
+use super::grain::Grain;
+use super::run;
+use super::spot::Spot;
 
 /// Turning or sliding a thing by steps: up, right and clockwise are positive. `None` when the thing
 /// does not turn.
@@ -22,7 +16,7 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
         Grain::Fine => fine * f64::from(steps),
     };
     let quarters = |coarse: f64, most: f64| by(coarse, 1.0).clamp(-most, most) as i8;
-    if super::is_away(view) {
+    if is_away(view) {
         return None;
     }
     match spot {
@@ -37,7 +31,7 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
             Some(Action::TurnKnob { opening: opening.clamp(0.0, 1.0) })
         }
         Spot::Chart => Some(Action::TurnChart { minutes: by(30.0, 1.0).clamp(-720.0, 720.0) }),
-        Spot::Dial | Spot::Tripper(_) => super::run::turn(view, spot, by(1.0, 1.0), grain),
+        Spot::Dial | Spot::Tripper(_) => run::turn(view, spot, by(1.0, 1.0), grain),
         Spot::ZeroScrew => Some(Action::SetPenZero { by: by(0.5, 0.1).clamp(-5.0, 5.0) }),
         _ => None,
     }

@@ -84,6 +84,10 @@ pub trait LiveSession: Debug + Send + Sync {
     /// How the session ended, if it has.
     fn ended(&self) -> Option<Ending>;
 
+    /// A checksum of the whole state: sessions that stand alike have the same. Nothing that is hidden
+    /// can be read from it.
+    fn digest(&self) -> String;
+
     /// A copy on which a step can be shown; nothing that is done on it is done to the session.
     fn preview(&self) -> Preview;
 
@@ -151,6 +155,10 @@ impl LiveSession for Session {
 
     fn ended(&self) -> Option<Ending> {
         Session::ended(self)
+    }
+
+    fn digest(&self) -> String {
+        Session::digest(self)
     }
 
     fn preview(&self) -> Preview {

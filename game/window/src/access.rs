@@ -7,6 +7,8 @@ use bevy::prelude::*;
 use bevy::text::EditableText;
 use bevy::ui_widgets::Activate;
 
+use super::order::Frame;
+
 pub struct AccessPlugin;
 
 impl Plugin for AccessPlugin {
@@ -14,7 +16,7 @@ impl Plugin for AccessPlugin {
         // Without a real window nobody else brings these requests along.
         app.add_message::<ActionRequest>()
             .add_systems(PreUpdate, answer_requests)
-            .add_systems(Update, say_typed)
+            .add_systems(Update, say_typed.in_set(Frame::Show))
             // Texts that were set in this frame are told in this frame.
             .add_systems(PostUpdate, say_texts);
     }

@@ -9,14 +9,15 @@ use hands::{Grain, Spot, offers, sight_of, turn};
 use sim_core::rig::parts::{Grip, RigPart};
 use sim_core::session::action::Action;
 
-use super::Screen;
-use super::controls::{Ask, chart_hour};
 use super::desk::{Desk, Seen};
+use super::kept_chart::ChartTurn;
+use super::order::Frame;
 use super::pictures;
 use super::places::{
     Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, grip_at, let_go, targets,
 };
 use super::scene::ScenePanel;
+use super::screen::Screen;
 use super::spots::{SpotControl, lay};
 use super::theme::{self, Theme};
 
@@ -69,7 +70,8 @@ impl Plugin for CarryPlugin {
             .add_observer(on_drag_end)
             .add_systems(
                 Update,
-                show.run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+                show.in_set(Frame::Show)
+                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
             );
     }
 }
@@ -160,7 +162,7 @@ fn on_wheel(
     keys: Res<ButtonInput<KeyCode>>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
-    mut asks: MessageWriter<Ask>,
+    mut turns: MessageWriter<ChartTurn>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) =
         (spots.get(scroll.entity), seen, desk)
@@ -175,7 +177,7 @@ fn on_wheel(
     let steps = if notches.abs() < 1.0 { notches.signum() } else { notches.round() } as i32;
     if *spot == Spot::KeptChart {
         scroll.propagate(false);
-        asks.write(chart_hour(steps, grain(&keys)));
+        turns.write(ChartTurn::by(steps, grain(&keys)));
     } else if turn(&seen.0, *spot, steps, grain(&keys)).is_some() {
         scroll.propagate(false);
         desk.turn(*spot, steps, grain(&keys));
@@ -233,7 +235,7 @@ fn on_drag(
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
-    mut asks: MessageWriter<Ask>,
+    mut turns: MessageWriter<ChartTurn>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(drag.entity), seen, desk)
     else {
@@ -253,7 +255,7 @@ fn on_drag(
         return;
     }
     if *spot == Spot::KeptChart {
-        asks.write(chart_hour(steps as i32, grain(&keys)));
+        turns.write(ChartTurn::by(steps as i32, grain(&keys)));
     } else {
         desk.turn(*spot, steps as i32, grain(&keys));
     }

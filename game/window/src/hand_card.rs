@@ -3,23 +3,30 @@
 
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
+use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 use hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use sim_core::session::view::View;
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::{Ask, face};
+use super::controls::{AddRequest as _, face};
 use super::desk::{Desk, HEARD, REFUSED, Said, Seen};
+use super::keys::KeyPress;
+use super::order::Frame;
 use super::places::carried_by;
+use super::screen::Screen;
 use super::settings::{Hints, Settings};
 use super::spots::AtHand;
 use super::theme::{self, Theme};
 
 /// Most offers that a thing has.
 const MOST: usize = 9;
+
+/// Asks for one of the offers on the card to be taken up, counted from 0.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HandRequest(pub usize);
 
 /// The card itself: to a reader its value is the thing that it is about.
 #[derive(Component)]
@@ -45,11 +52,11 @@ pub struct HandCardPlugin;
 
 impl Plugin for HandCardPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(
+        let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
+        app.add_request::<HandRequest>().add_observer(on_key.run_if(on_bench())).add_systems(
             Update,
-            (take_up, turn_over, show, show_said)
-                .chain()
-                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            (take_up.in_set(Frame::Obey), (turn_over, show, show_said).chain().in_set(Frame::Show))
+                .run_if(on_bench()),
         );
     }
 }
@@ -87,7 +94,7 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                 for number in 0..MOST {
                     row.spawn((
                         Slot(number),
-                        face(theme, "", Ask::Offer(number), theme.paper_shade),
+                        face(theme, "", HandRequest(number), theme.paper_shade),
                     ))
                     .with_children(|button| {
                         let key = (number + 1).to_string();
@@ -137,25 +144,26 @@ fn turn_over(
     }
 }
 
+/// A digit takes up the offer beside which it stands.
+fn on_key(press: On<KeyPress>, mut requests: MessageWriter<HandRequest>) {
+    if let (false, Key::Character(typed)) = (press.typing, &press.key)
+        && let Some(digit @ '1'..='9') = typed.chars().next()
+    {
+        requests.write(HandRequest(digit as usize - '1' as usize));
+    }
+}
+
 /// Does what an offer stands for.
 fn take_up(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<HandRequest>,
     mut desk: ResMut<Desk>,
     seen: Res<Seen>,
     at_hand: Res<AtHand>,
-    mut last: Local<u64>,
 ) {
-    for ask in asks.read() {
-        match ask {
-            Ask::Offer(number) => {
-                if let Some(offer) = offers(&seen.0, at_hand.0).into_iter().nth(*number) {
-                    desk.ask(offer.action);
-                }
-            }
-            Ask::Do(action) => desk.ask(action.clone()),
-            _ => {}
+    for HandRequest(number) in requests.read() {
+        if let Some(offer) = offers(&seen.0, at_hand.0).into_iter().nth(*number) {
+            desk.ask(offer.action);
         }
-        *last += 1;
     }
 }
 

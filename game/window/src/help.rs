@@ -2,6 +2,7 @@
 //! the scenario allows them. Each asking is in the journal.
 
 use accesskit::{Live, Role};
+use bevy::input::keyboard::Key;
 use bevy::prelude::*;
 use hands::{Step, next_step};
 use sim_core::field_book::FieldBook;
@@ -10,15 +11,16 @@ use words::advice::History;
 use words::own_sums::{OwnSums, own_sums};
 use words::units::{FlowUnit, Units};
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::{Ask, button};
-use super::desk::{Book, Desk, Papers, Seen};
-use super::overlay::{self, Overlay};
+use super::caution::caution;
+use super::controls::{AddRequest as _, button};
+use super::desk::{Book, Desk, GoTo, LeaveRequest, Papers, Seen};
+use super::keys::KeyPress;
+use super::order::Frame;
+use super::overlay::{self, Overlay, Sheet, SheetRequest};
+use super::screen::Screen;
 use super::settings::Settings;
-use super::showing::{GoTo, open_for};
 use super::theme::{self, Theme};
-use crate::field_book::OpenPage;
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first thing on the hand card, 1 to 9 do the others. Arrows turn and slide, with Shift \
@@ -31,6 +33,13 @@ const POINTER: &str = "With the pointer: click to look; click lid, door and reco
     the places are outlined. The hung manometer is swung by a small drag to the side and taken down \
     by a long one. Drag in the loupe to raise or lower the eye.";
 
+/// The sheet with the help.
+pub const HELP: Sheet = Sheet("help");
+
+/// Asks for help on something.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HelpRequest(pub HelpTopic);
+
 /// Where the answer stands.
 #[derive(Component)]
 struct Answer;
@@ -39,13 +48,21 @@ pub struct HelpPlugin;
 
 impl Plugin for HelpPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(
+        app.add_request::<HelpRequest>().add_observer(on_key).add_systems(
             Update,
             (
-                open.run_if(resource_changed::<Overlay>),
-                answer.run_if(resource_exists::<Desk>.and_then(resource_exists::<Seen>)),
+                answer
+                    .in_set(Frame::Obey)
+                    .run_if(resource_exists::<Desk>.and_then(resource_exists::<Seen>)),
+                open.in_set(Frame::Lay).run_if(resource_changed::<Overlay>),
             ),
         );
+    }
+}
+
+fn on_key(press: On<KeyPress>, mut requests: MessageWriter<SheetRequest>) {
+    if press.key == Key::F1 {
+        requests.write(SheetRequest(HELP));
     }
 }
 
@@ -72,7 +89,7 @@ fn open(
     desk: Option<Res<Desk>>,
     mut commands: Commands,
 ) {
-    if *overlay != Overlay::Help {
+    if !overlay.is(HELP) {
         return;
     }
     let papers = desk.filter(|_| *screen.get() == Screen::Bench).map(|desk| desk.papers.clone());
@@ -84,9 +101,9 @@ fn open(
         sheet.spawn(theme::text(KEYS, theme::BODY, theme.ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, theme.ink));
         sheet.spawn(overlay::choices()).with_children(|row| {
-            row.spawn(button(&theme, "close", Ask::Help));
+            row.spawn(button(&theme, "close", SheetRequest(HELP)));
             if on_bench {
-                row.spawn(button(&theme, "leave the bench, keep the session", Ask::Leave));
+                row.spawn(button(&theme, "leave the bench, keep the session", LeaveRequest));
             }
         });
     });
@@ -108,7 +125,7 @@ fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
     }
     sheet.spawn(overlay::choices()).with_children(|row| {
         for (words, topic) in topics {
-            row.spawn(button(theme, words, Ask::Topic(topic)));
+            row.spawn(button(theme, words, HelpRequest(topic)));
         }
     });
     let mut live = spoken(Role::Status, "answer", "");
@@ -145,16 +162,15 @@ impl Said {
 }
 
 fn answer(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<HelpRequest>,
     (book, settings, theme): (Res<Book>, Res<Settings>, Res<Theme>),
     mut desk: ResMut<Desk>,
     (mut overlay, mut before): (ResMut<Overlay>, ResMut<overlay::Before>),
     mut answers: Query<(Entity, &mut bevy::a11y::AccessibilityNode), With<Answer>>,
-    (mut open, mut go): (ResMut<OpenPage>, ResMut<GoTo>),
+    mut go: ResMut<GoTo>,
     mut commands: Commands,
 ) {
-    for ask in asks.read() {
-        let Ask::Topic(topic) = ask else { continue };
+    for HelpRequest(topic) in requests.read() {
         // Asked while something is shown: the present state is asked about.
         desk.stop();
         desk.ask(Action::AskHelp { topic: *topic });
@@ -179,10 +195,10 @@ fn answer(
             HelpTopic::ShowMe => {
                 let step = step();
                 desk.show(&step);
-                open_for(&step, &mut open, &mut go);
+                *go = GoTo::of(&step);
                 // The focus goes to what is shown, not back to where it was.
                 before.0 = None;
-                *overlay = Overlay::None;
+                *overlay = Overlay(None);
                 continue;
             }
             HelpTopic::Sums => sums(&book.0, units),
@@ -254,7 +270,7 @@ fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
         sheet.spawn(theme::bold(line.clone(), theme::BODY, theme.hand_ink));
     }
     if let Some(words) = said.caution {
-        super::start::caution(sheet, theme, &format!("Caution: {words}"));
+        caution(sheet, theme, &format!("Caution: {words}"));
     }
 }
 

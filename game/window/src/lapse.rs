@@ -9,11 +9,23 @@ use bevy::prelude::*;
 use hands::{day_and_time, seen_from_afar};
 use paint::night;
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::{Ask, button, face};
+use super::controls::{AddRequest as _, Request, button, face};
 use super::desk::{Desk, Lapse, Said, Seen};
+use super::order::Frame;
+use super::screen::Screen;
 use super::theme::{self, Theme};
+
+/// What is asked of the hours.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LapseRequest {
+    /// Stop them, or let them go on.
+    StopOrGo,
+    /// Let them go by as fast as they can, until the trainee is back.
+    Skip,
+    /// Say what would be seen at the site now.
+    WhatIsSeen,
+}
 
 /// The sheet over the scene.
 #[derive(Component)]
@@ -37,10 +49,9 @@ pub struct LapsePlugin;
 
 impl Plugin for LapsePlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(
+        app.add_request::<LapseRequest>().add_systems(
             Update,
-            (obey, come_and_go, show, darken)
-                .chain()
+            (obey.in_set(Frame::Obey), (come_and_go, show, darken).chain().in_set(Frame::Show))
                 .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
@@ -106,12 +117,12 @@ fn fill(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
             ..default()
         })
         .with_children(|row| {
-            row.spawn((StopButton, face(theme, STOP, Ask::StopOrGo, theme.paper_shade)))
+            row.spawn((StopButton, face(theme, STOP, LapseRequest::StopOrGo, theme.paper_shade)))
                 .with_children(|button| {
                     button.spawn((StopWords, theme::text(STOP, theme::BODY, theme.ink)));
                 });
-            row.spawn(button(theme, "what is seen now", Ask::WhatIsSeen));
-            row.spawn(button(theme, "on to the return", Ask::Lapse(Lapse::Skipped)));
+            row.spawn(button(theme, "what is seen now", LapseRequest::WhatIsSeen));
+            row.spawn(button(theme, "on to the return", LapseRequest::Skip));
         });
 }
 
@@ -119,32 +130,31 @@ const STOP: &str = "stop the hours";
 const GO: &str = "let them go on";
 
 fn obey(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<LapseRequest>,
     mut desk: ResMut<Desk>,
     seen: Res<Seen>,
     mut asked: Query<(&mut Text, &mut AccessibilityNode), With<Asked>>,
 ) {
     if !desk.is_away() {
-        asks.clear();
+        requests.clear();
         return;
     }
-    for ask in asks.read() {
-        let said = match ask {
-            Ask::StopOrGo => {
+    for request in requests.read() {
+        let said = match request {
+            LapseRequest::StopOrGo => {
                 let stopped = desk.lapse() == Lapse::Stopped;
                 desk.set_lapse(if stopped { Lapse::Runs } else { Lapse::Stopped });
                 String::new()
             }
-            Ask::Lapse(lapse) => {
-                desk.set_lapse(*lapse);
+            LapseRequest::Skip => {
+                desk.set_lapse(Lapse::Skipped);
                 String::new()
             }
-            Ask::WhatIsSeen => {
+            LapseRequest::WhatIsSeen => {
                 // Whoever asks wants to look: the hours wait.
                 desk.set_lapse(Lapse::Stopped);
                 seen_from_afar(&seen.0)
             }
-            _ => continue,
         };
         if let Ok((mut text, mut access)) = asked.single_mut() {
             access.set_value(said.clone());
@@ -160,7 +170,7 @@ fn come_and_go(
     mut said: ResMut<Said>,
     mut sheets: Query<&mut Node, With<Sheet>>,
     stops: Query<Entity, With<StopButton>>,
-    mut controls: Query<(&Ask, &mut TabIndex)>,
+    mut controls: Query<&mut TabIndex, With<Request<LapseRequest>>>,
     (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
     mut was: Local<bool>,
     added: Query<(), Added<Sheet>>,
@@ -173,10 +183,8 @@ fn come_and_go(
     if let Ok(mut node) = sheets.single_mut() {
         node.display = if away { Display::Flex } else { Display::None };
     }
-    for (ask, mut tab) in &mut controls {
-        if matches!(ask, Ask::StopOrGo | Ask::WhatIsSeen | Ask::Lapse(_)) {
-            tab.set_if_neq(TabIndex(if away { 0 } else { -1 }));
-        }
+    for mut tab in &mut controls {
+        tab.set_if_neq(TabIndex(if away { 0 } else { -1 }));
     }
     if away && !*was {
         desk.set_lapse(Lapse::Runs);

@@ -7,53 +7,47 @@
 // The engine's systems say what they need in their parameters; splitting them would only hide it.
 #![allow(clippy::too_many_arguments, clippy::type_complexity)]
 
-pub mod places;
-
-pub(crate) mod access;
+mod access;
 pub mod app;
+mod bench_page;
 mod carry;
+mod caution;
 pub mod controls;
 pub mod debrief;
 pub mod desk;
 mod door;
 pub mod field_book;
 pub mod frames;
-mod hand_card;
-mod help;
-pub(crate) mod keys;
-mod lapse;
+pub mod hand_card;
+pub mod help;
+pub mod kept_chart;
+mod keys;
+pub mod lapse;
 #[cfg(feature = "sound")]
 mod loudspeaker;
 pub mod loupe;
+mod order;
 pub mod overlay;
 mod pace;
 pub mod pan;
-mod pictures;
+pub mod pictures;
+pub mod places;
 mod redraw;
+mod regions;
 pub mod scene;
+pub mod screen;
 pub mod settings;
 mod settings_sheet;
 pub mod showing;
 #[cfg(any(test, feature = "sound"))]
 pub mod sound;
+mod spot_keys;
 pub mod spots;
 pub mod start;
 pub mod store;
 pub mod theme;
 mod threads;
 pub mod told;
-mod watch;
+pub mod watch;
 
 pub use door::run;
-
-/// What fills the window.
-#[derive(bevy::prelude::States, Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Screen {
-    /// The list of scenarios.
-    #[default]
-    Start,
-    /// The bench.
-    Bench,
-    /// After signing.
-    Debrief,
-}

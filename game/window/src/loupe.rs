@@ -2,6 +2,7 @@
 
 use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
+use bevy::input::keyboard::Key;
 use bevy::picking::events::{Drag, Pointer, Scroll};
 use bevy::prelude::*;
 use hands::{Spot, is_away};
@@ -9,12 +10,15 @@ use paint::loupe::{Gaze, KeptChart, paint_from};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::Ask;
+use super::controls::AddRequest as _;
 use super::desk::{Desk, Seen};
+use super::kept_chart::ChartTurn;
+use super::keys::KeyPress;
+use super::order::Frame;
 use super::pictures;
 use super::places::{Area, LOUPE};
+use super::screen::Screen;
 use super::settings::Settings;
 use super::spots::{AtHand, lay};
 use super::theme::{self, Theme};
@@ -41,15 +45,26 @@ struct EyeText;
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Default)]
 pub struct ChartHour(pub Option<f64>);
 
+/// Raises or lowers the eye, mm.
+#[derive(Message, Debug, Clone, Copy, PartialEq)]
+pub struct EyeRequest(pub f64);
+
 pub struct LoupePlugin;
 
 impl Plugin for LoupePlugin {
     fn build(&self, app: &mut App) {
-        app.init_resource::<ChartHour>().add_observer(on_wheel).add_observer(on_drag).add_systems(
-            Update,
-            (move_eye, turn_chart, show)
-                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
-        );
+        let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
+        app.init_resource::<ChartHour>()
+            .add_request::<EyeRequest>()
+            .add_message::<ChartTurn>()
+            .add_observer(on_key.run_if(on_bench()))
+            .add_observer(on_wheel)
+            .add_observer(on_drag)
+            .add_systems(
+                Update,
+                ((move_eye, turn_chart).in_set(Frame::Obey), show.in_set(Frame::Show))
+                    .run_if(on_bench()),
+            );
     }
 }
 
@@ -94,9 +109,19 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
     });
 }
 
+fn on_key(press: On<KeyPress>, mut requests: MessageWriter<EyeRequest>) {
+    let by_mm = if press.shift { 1.0 } else { 10.0 };
+    let request = match press.key {
+        Key::PageUp if !press.typing => EyeRequest(by_mm),
+        Key::PageDown if !press.typing => EyeRequest(-by_mm),
+        _ => return,
+    };
+    requests.write(request);
+}
+
 /// Raises or lowers the eye.
-fn move_eye(mut asks: MessageReader<Ask>, mut desk: ResMut<Desk>, seen: Res<Seen>) {
-    let by: f64 = asks.read().map(|ask| if let Ask::Eye(by) = ask { *by } else { 0.0 }).sum();
+fn move_eye(mut requests: MessageReader<EyeRequest>, mut desk: ResMut<Desk>, seen: Res<Seen>) {
+    let by: f64 = requests.read().map(|request| request.0).sum();
     if by.abs() > 0.0 {
         look(&mut desk, &seen, by);
     }
@@ -105,18 +130,17 @@ fn move_eye(mut asks: MessageReader<Ask>, mut desk: ResMut<Desk>, seen: Res<Seen
 /// Brings another hour of the run's chart under the glass; before the first and after the last it is
 /// the whole chart.
 fn turn_chart(
-    mut asks: MessageReader<Ask>,
+    mut turns: MessageReader<ChartTurn>,
     mut hour: ResMut<ChartHour>,
     mut desk: ResMut<Desk>,
     (seen, at_hand): (Res<Seen>, Res<AtHand>),
 ) {
     if at_hand.0 != Spot::KeptChart {
         hour.set_if_neq(ChartHour(None));
-        asks.clear();
+        turns.clear();
         return;
     }
-    for ask in asks.read() {
-        let Ask::ChartHour(by) = ask else { continue };
+    for ChartTurn(by) in turns.read() {
         if seen.0.focus != Sight::Recorder {
             desk.ask(Action::Look { at: Sight::Recorder, eye_mm: 0.0 });
         }

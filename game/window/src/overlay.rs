@@ -1,43 +1,56 @@
-//! A sheet that lies over the window until it is closed: help and settings.
+//! A sheet that lies over the window until it is closed. Which sheets there are, their own features
+//! know.
 
 use accesskit::Role;
 use bevy::ecs::entity::Entities;
+use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::{NavAction, TabGroup, TabNavigation};
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
 
 use super::access::spoken;
-use super::controls::Ask;
+use super::controls::AddRequest as _;
+use super::keys::KeyPress;
+use super::order::Frame;
+use super::screen::Screen;
 use super::theme::{self, Theme};
 
-/// Which sheet lies over the window.
+/// The name of a sheet, given by the feature that fills it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sheet(pub &'static str);
+
+/// The sheet that lies over the window.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Overlay {
-    /// None.
-    #[default]
-    None,
-    /// The help.
-    Help,
-    /// The settings.
-    Settings,
+pub struct Overlay(pub Option<Sheet>);
+
+impl Overlay {
+    /// Whether this sheet lies over the window.
+    pub fn is(&self, sheet: Sheet) -> bool {
+        self.0 == Some(sheet)
+    }
 }
+
+/// Asks for a sheet to be opened, or closed where it is open.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SheetRequest(pub Sheet);
 
 /// What had the focus before the sheet came.
 #[derive(Resource, Default)]
 pub struct Before(pub Option<Entity>);
 
-/// The control that is to have the focus when a sheet is laid anew.
-#[derive(Resource, Default)]
-pub struct Again(pub Option<Ask>);
-
 /// The veil under the sheet; removing it removes the sheet.
 #[derive(Component)]
 pub struct Veil;
 
-/// Asks for the focus to go to the first control of a sheet.
+/// Asks for the focus to go to the first control of a sheet, or to the one in it that has
+/// [`FocusHere`].
 #[derive(Component)]
 pub struct FocusFirst;
+
+/// The control of a sheet that is to have the focus when the sheet is laid.
+#[derive(Component)]
+pub struct FocusHere;
 
 pub struct OverlayPlugin;
 
@@ -45,26 +58,37 @@ impl Plugin for OverlayPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Overlay>()
             .init_resource::<Before>()
-            .init_resource::<Again>()
-            .add_systems(Update, (toggle, remove.run_if(resource_changed::<Overlay>)).chain())
+            .add_request::<SheetRequest>()
+            .add_systems(
+                Update,
+                (toggle, close.run_if(state_changed::<Screen>)).chain().in_set(Frame::Obey),
+            )
+            .add_systems(
+                Update,
+                remove.run_if(resource_changed::<Overlay>).after(Frame::Obey).before(Frame::Lay),
+            )
+            .add_observer(on_escape)
             .add_observer(come_into_view)
             .add_systems(PostUpdate, focus_first);
     }
 }
 
 /// Opens or closes a sheet.
-fn toggle(mut asks: MessageReader<Ask>, mut overlay: ResMut<Overlay>) {
-    for ask in asks.read() {
-        let wanted = match ask {
-            Ask::Help => Overlay::Help,
-            Ask::Settings => Overlay::Settings,
-            Ask::Stop | Ask::Begin(_) | Ask::Resume(_) | Ask::Debrief(_) | Ask::Leave => {
-                Overlay::None
-            }
-            _ => continue,
-        };
-        let next = if *overlay == wanted { Overlay::None } else { wanted };
-        overlay.set_if_neq(next);
+fn toggle(mut requests: MessageReader<SheetRequest>, mut overlay: ResMut<Overlay>) {
+    for SheetRequest(sheet) in requests.read() {
+        let next = if overlay.is(*sheet) { None } else { Some(*sheet) };
+        overlay.set_if_neq(Overlay(next));
+    }
+}
+
+/// Another screen has no sheet over it yet.
+fn close(mut overlay: ResMut<Overlay>) {
+    overlay.set_if_neq(Overlay(None));
+}
+
+fn on_escape(press: On<KeyPress>, mut overlay: ResMut<Overlay>) {
+    if press.key == Key::Escape {
+        overlay.set_if_neq(Overlay(None));
     }
 }
 
@@ -81,7 +105,7 @@ fn remove(
     for veil in &veils {
         commands.entity(veil).despawn();
     }
-    if *overlay == Overlay::None {
+    if overlay.0.is_none() {
         if had && let Some(entity) = before.0.take().filter(|entity| entities.contains(*entity)) {
             focus.set(entity, FocusCause::Navigated);
         }
@@ -166,13 +190,6 @@ pub fn choices() -> Node {
     }
 }
 
-/// Takes away what fills the window, by what marks it.
-pub fn clear<Root: Component>(roots: Query<Entity, With<Root>>, mut commands: Commands) {
-    for root in &roots {
-        commands.entity(root).despawn();
-    }
-}
-
 /// What gets the focus is scrolled to where it can be seen.
 fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     if gained.entity == gained.original_event_target() {
@@ -183,21 +200,16 @@ fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
 fn focus_first(
     added: Query<Entity, Added<FocusFirst>>,
     navigation: TabNavigation,
-    controls: Query<(Entity, &Ask)>,
+    marked: Query<Entity, With<FocusHere>>,
     parents: Query<&ChildOf>,
-    mut again: ResMut<Again>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
 ) {
     for sheet in &added {
-        let same = again.0.take().and_then(|wanted| {
-            controls
-                .iter()
-                .filter(|(_, ask)| **ask == wanted)
-                .map(|(entity, _)| entity)
-                .find(|&entity| parents.iter_ancestors(entity).any(|above| above == sheet))
-        });
-        if let Some(target) = same.or_else(|| navigation.initialize(sheet, NavAction::First).ok()) {
+        let here = marked
+            .iter()
+            .find(|&entity| parents.iter_ancestors(entity).any(|above| above == sheet));
+        if let Some(target) = here.or_else(|| navigation.initialize(sheet, NavAction::First).ok()) {
             focus.set(target, FocusCause::Navigated);
             visible.0 = true;
         }

@@ -3,15 +3,16 @@
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use bevy::input::keyboard::KeyboardInput;
 use bevy::input::mouse::{MouseButtonInput, MouseMotion, MouseWheel};
+use bevy::platform::time::Instant;
 use bevy::prelude::*;
 use bevy::time::{TimeSystems, TimeUpdateStrategy};
 use bevy::winit::{UpdateMode, WinitSettings};
 
-use super::desk::{Desk, Seen};
+use super::desk::{Desk, RESTING, Seen};
 use super::settings::{Motion, Settings};
 
 /// How often it is tried to draw a window that comes up.
@@ -22,9 +23,6 @@ const MOVING: Duration = Duration::from_millis(40);
 const AIR: Duration = Duration::from_millis(125);
 /// How often an idle bench is drawn: the watch's seconds.
 const IDLE: Duration = Duration::from_millis(1000);
-/// How often it is looked after when nobody has stirred for a while either. A sitting's is never left
-/// for so long, as its time runs out.
-pub const RESTING: Duration = Duration::from_secs(5);
 /// So long nobody stirs before a bench is at rest.
 const AT_REST_AFTER: Duration = Duration::from_secs(10);
 

@@ -7,6 +7,7 @@ use bevy::ui::UiGlobalTransform;
 use bevy::ui_widgets::{ControlOrientation, ScrollArea, Scrollbar, ScrollbarThumb};
 use bevy::window::RequestRedraw;
 
+use super::order::Frame;
 use super::theme::Theme;
 
 /// Least size of the bench at text of 100 %, logical pixels.
@@ -32,7 +33,7 @@ pub struct PanPlugin;
 
 impl Plugin for PanPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, (show_bars, hold, follow_focus).chain());
+        app.add_systems(Update, (show_bars, hold, follow_focus).chain().in_set(Frame::Show));
     }
 }
 

@@ -12,8 +12,8 @@ use paint::{moving, still};
 use resvg::tiny_skia::{IntRect, Pixmap, PremultipliedColorU8, Transform};
 use sim_core::session::view::View;
 
-use super::debrief::Scrubbed;
 use super::desk::Seen;
+use super::order::Frame;
 use super::places::{HEIGHT, WIDTH};
 use super::scene::ScenePanel;
 use super::settings::{Motion, Settings};
@@ -24,7 +24,7 @@ const AIR_STEPS: f64 = 4.0;
 
 /// The picture of a group.
 #[derive(Component)]
-struct Picture {
+pub struct Picture {
     group: Layer,
     shown: String,
     /// What was painted of that which runs, for its next turn.
@@ -44,10 +44,20 @@ impl Plugin for PicturesPlugin {
     fn build(&self, app: &mut App) {
         // Before the layout and before new pictures are handed to the screen: a picture, its place
         // and its size change in one frame, and no frame is drawn without it.
-        app.add_systems(Startup, draw_sign).add_systems(
-            Update,
-            paint.run_if(resource_exists::<Seen>.or_else(resource_exists::<Scrubbed>)),
-        );
+        app.add_systems(Startup, draw_sign)
+            .add_systems(Update, paint::<Seen>.in_set(Frame::Show).run_if(resource_exists::<Seen>));
+    }
+}
+
+/// Where the view comes from that the station is drawn from.
+pub trait Source: Resource {
+    /// What can be seen, or could be at the moment that is shown.
+    fn view(&self) -> &View;
+}
+
+impl Source for Seen {
+    fn view(&self) -> &View {
+        &self.0
     }
 }
 
@@ -117,10 +127,9 @@ pub fn drawing(name: &str, height_px: f32) -> Option<(Image, Vec2)> {
     Some((image(&pixmap), size))
 }
 
-/// Paints what has changed: on the bench what is seen, in the debrief what was.
-fn paint(
-    seen: Option<Res<Seen>>,
-    scrubbed: Option<Res<Scrubbed>>,
+/// Paints what has changed.
+pub fn paint<S: Source>(
+    source: Res<S>,
     settings: Res<Settings>,
     panels: Query<&ComputedNode, With<ScenePanel>>,
     mut pictures: Query<(&mut Picture, &mut ImageNode, &mut Node)>,
@@ -128,8 +137,7 @@ fn paint(
     mut redraw: MessageWriter<RequestRedraw>,
     mut last_scale: Local<f32>,
 ) {
-    let view = seen.as_ref().map(|seen| &seen.0).or(scrubbed.as_ref().map(|was| was.view()));
-    let (Ok(panel), Some(view)) = (panels.single(), view) else { return };
+    let (Ok(panel), view) = (panels.single(), source.view()) else { return };
     let scale = panel.size().x / WIDTH;
     // A window that is being resized is painted once it has come to rest.
     let steady = (scale - *last_scale).abs() < 1e-4;

@@ -5,9 +5,10 @@ use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::prelude::*;
 
 use super::access::spoken;
+use super::order::Frame;
 use super::places::{HEIGHT, WIDTH};
+use super::screen::Screen;
 use super::theme::Theme;
-use super::{Screen, carry, lapse, loupe, pictures, showing, spots};
 
 /// The space in which the panel is fitted.
 #[derive(Component)]
@@ -21,12 +22,16 @@ pub struct ScenePlugin;
 
 impl Plugin for ScenePlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, fit.run_if(in_state(Screen::Bench)));
+        app.add_systems(Update, fit.in_set(Frame::Lay).run_if(in_state(Screen::Bench)));
     }
 }
 
-/// Puts the scene into a column.
-pub fn spawn(column: &mut ChildSpawnerCommands, theme: &Theme) {
+/// Puts the scene into a column; what lies on it is the caller's.
+pub fn spawn(
+    column: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    fill: impl FnOnce(&mut ChildSpawnerCommands),
+) {
     column
         .spawn((
             Space,
@@ -49,14 +54,7 @@ pub fn spawn(column: &mut ChildSpawnerCommands, theme: &Theme) {
                     Node { flex_shrink: 0.0, overflow: Overflow::clip(), ..default() },
                     BackgroundColor(theme.sky),
                 ))
-                .with_children(|panel| {
-                    pictures::spawn(panel);
-                    spots::spawn(panel, theme);
-                    carry::spawn(panel, theme);
-                    loupe::spawn(panel, theme);
-                    lapse::spawn(panel, theme);
-                    showing::spawn(panel, theme);
-                });
+                .with_children(fill);
         });
 }
 

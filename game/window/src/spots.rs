@@ -8,11 +8,12 @@ use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use hands::{Spot, state_of};
 
-use super::Screen;
 use super::access::spoken;
 use super::desk::Seen;
+use super::order::Frame;
 use super::overlay::Overlay;
 use super::places::{Area, HEIGHT, WIDTH, area_of};
+use super::screen::Screen;
 use super::theme::{self, Pressable, Theme};
 
 /// The control of a thing.
@@ -35,6 +36,7 @@ impl Plugin for SpotsPlugin {
             Update,
             (place, keep_at_hand, name_it)
                 .chain()
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
@@ -136,7 +138,7 @@ fn keep_at_hand(
     mut had: Local<bool>,
 ) {
     let had_focus = std::mem::replace(&mut *had, focus.get().is_some());
-    if !had_focus || *had || *overlay != Overlay::None || area_of(&seen.0, at_hand.0).is_none() {
+    if !had_focus || *had || overlay.0.is_some() || area_of(&seen.0, at_hand.0).is_none() {
         return;
     }
     if let Some((entity, _)) = controls.iter().find(|(_, spot)| spot.0 == at_hand.0) {

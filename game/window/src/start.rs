@@ -8,21 +8,34 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::text::{EditableText, EditableTextFilter};
 use bevy::ui_widgets::SelectAllOnFocus;
-use sim_core::session::Session;
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::{Ask, button, face};
-use super::desk::{Book, Desk, Said, Seen};
-use super::overlay::{self, clear};
+use super::caution::caution;
+use super::controls::{AddRequest as _, button, face};
+use super::desk::lay_on_desk;
+use super::help::HELP;
+use super::order::Frame;
+use super::overlay::{self, SheetRequest};
+use super::screen::{Screen, clear};
 use super::settings::{Kept, Settings};
+use super::settings_sheet::SETTINGS;
 use super::store::{self, Card, Shelved, Stands};
 use super::theme::{self, Theme};
-use crate::field_book::OpenPage;
 
 /// The caution that stands at the start of every session.
 pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
     own instructions, local codes and licensed practice come first.";
+
+/// What is asked of the list, by numbers in it.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StartRequest {
+    /// Begin a session of the scenario with this number.
+    Begin(usize),
+    /// Go on with the session with this number.
+    Resume(usize),
+    /// Open the debrief of the session with this number among those that have ended.
+    Debrief(usize),
+}
 
 /// What can be begun and gone on with.
 #[derive(Resource, Debug, Default)]
@@ -79,9 +92,10 @@ pub struct StartPlugin;
 
 impl Plugin for StartPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(OnEnter(Screen::Start), (look_again, spawn).chain())
+        app.add_request::<StartRequest>()
+            .add_systems(OnEnter(Screen::Start), (look_again, spawn).chain())
             .add_systems(OnExit(Screen::Start), clear::<StartRoot>)
-            .add_systems(Update, begin.run_if(in_state(Screen::Start)))
+            .add_systems(Update, begin.in_set(Frame::Obey).run_if(in_state(Screen::Start)))
             .add_systems(
                 PreUpdate,
                 (clear::<StartRoot>, spawn)
@@ -118,33 +132,11 @@ fn spawn(settings: Res<Settings>, library: Res<Library>, kept: Res<Kept>, mut co
         scenarios(root, &theme, &library);
         root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
             |row| {
-                row.spawn(button(&theme, "F1 help", Ask::Help));
-                row.spawn(button(&theme, "F2 settings", Ask::Settings));
+                row.spawn(button(&theme, "F1 help", SheetRequest(HELP)));
+                row.spawn(button(&theme, "F2 settings", SheetRequest(SETTINGS)));
             },
         );
     });
-}
-
-/// A caution with its triangle.
-pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
-    parent
-        .spawn((
-            Node {
-                column_gap: px(10),
-                padding: UiRect::axes(px(12), px(8)),
-                border: UiRect::all(px(2)),
-                border_radius: BorderRadius::all(px(5)),
-                align_items: AlignItems::Center,
-                flex_shrink: 0.0,
-                ..default()
-            },
-            BackgroundColor(theme.caution_wash),
-            BorderColor::all(theme.caution),
-        ))
-        .with_children(|row| {
-            row.spawn(theme::sign());
-            row.spawn(theme::text(words, theme::BODY, theme.ink));
-        });
 }
 
 /// Sessions of one kind, a button for each.
@@ -162,14 +154,19 @@ fn shelf(root: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, list: &[
     })
     .with_children(|row| {
         for (number, Shelved { title, seed, minutes, stands, .. }) in list.iter().enumerate() {
-            let (words, ask) = match stands {
-                Stands::Unfinished => (format!("{title}, {minutes} min in"), Ask::Resume(number)),
+            let (words, request) = match stands {
+                Stands::Unfinished => {
+                    (format!("{title}, {minutes} min in"), StartRequest::Resume(number))
+                }
                 Stands::Ended => {
                     let place = number + 1;
-                    (format!("{place}. {title}, rig {seed}, {minutes} min"), Ask::Debrief(number))
+                    (
+                        format!("{place}. {title}, rig {seed}, {minutes} min"),
+                        StartRequest::Debrief(number),
+                    )
                 }
             };
-            row.spawn(button(theme, &words, ask));
+            row.spawn(button(theme, &words, request));
         }
     });
 }
@@ -230,7 +227,7 @@ fn scenario_card(row: &mut ChildSpawnerCommands, theme: &Theme, number: usize, c
         None => "no time limit".to_owned(),
     };
     let label = format!("{}. {} {limit}", card.title, card.lesson);
-    row.spawn(face(theme, &label, Ask::Begin(number), theme.page))
+    row.spawn(face(theme, &label, StartRequest::Begin(number), theme.page))
         .insert(Node {
             flex_direction: FlexDirection::Column,
             align_items: AlignItems::Start,
@@ -255,15 +252,15 @@ fn scenario_card(row: &mut ChildSpawnerCommands, theme: &Theme, number: usize, c
 
 /// Begins a session, goes on with one, or looks again at one that has ended.
 fn begin(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<StartRequest>,
     mut library: ResMut<Library>,
     seeds: Query<&EditableText, With<SeedField>>,
     mut next: ResMut<NextState<Screen>>,
     mut commands: Commands,
 ) {
-    for ask in asks.read() {
-        let opened = match ask {
-            Ask::Begin(number) => {
+    for request in requests.read() {
+        let opened = match request {
+            StartRequest::Begin(number) => {
                 let Some(card) = library.cards.get(*number) else { continue };
                 if let Some(trouble) = card.trouble.clone() {
                     library.trouble = Some(trouble);
@@ -274,34 +271,23 @@ fn begin(
                     typed.unwrap_or_default().parse().unwrap_or_else(|_| library.fresh_rig());
                 store::begin(&card.path, seed, library.data.as_deref())
             }
-            Ask::Resume(number) => {
+            StartRequest::Resume(number) => {
                 let Some(journal) = library.unfinished.get(*number) else { continue };
                 store::resume(&journal.path).map(|session| (session, None))
             }
-            Ask::Debrief(number) => {
+            StartRequest::Debrief(number) => {
                 let Some(journal) = library.ended.get(*number) else { continue };
                 store::ended(&journal.path).map(|session| (session, None))
             }
-            _ => continue,
         };
         match opened {
             Ok((session, said)) => {
                 lay_on_desk(&mut commands, session, said);
-                let looked_at = matches!(ask, Ask::Debrief(_));
+                let looked_at = matches!(request, StartRequest::Debrief(_));
                 next.set(if looked_at { Screen::Debrief } else { Screen::Bench });
                 return;
             }
             Err(error) => library.trouble = Some(error.to_string()),
         }
     }
-}
-
-/// Lays a session on the desk.
-pub fn lay_on_desk(commands: &mut Commands, session: Session, said: Option<String>) {
-    commands.insert_resource(Seen(session.view()));
-    commands.insert_resource(Book(session.book().clone()));
-    commands.insert_resource(Said(said.unwrap_or_default()));
-    // Left open in a session before this one.
-    commands.insert_resource(OpenPage::default());
-    commands.insert_resource(Desk::new(session));
 }

@@ -3,9 +3,11 @@
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use sessions::{Durability, FrontEndError, JournalFile, read_text};
+use sessions::{
+    Durability, FrontEndError, JournalFile, LiveSession, open_session, read_journal, read_text,
+    wall_clock_s,
+};
 use sim_core::scenario::KnownRules;
-use sim_core::session::Session;
 use sim_core::session::clock::ClockEvent;
 use sim_core::session::journal::{JournalLine, NullSink};
 use sim_core::session::replay::replay;
@@ -60,7 +62,7 @@ pub fn scenarios_folder() -> Option<PathBuf> {
         Some(PathBuf::from("scenarios")),
         beside.as_ref().map(|folder| folder.join("scenarios")),
         beside.as_ref().map(|folder| folder.join("../share/steady-draw/scenarios")),
-        beside.as_ref().map(|folder| folder.join("../../../scenarios")),
+        beside.as_ref().map(|folder| folder.join("../../scenarios")),
     ];
     places.into_iter().flatten().find(|folder| folder.is_dir())
 }
@@ -119,31 +121,23 @@ pub fn begin(
     scenario: &Path,
     seed: u64,
     data: Option<&Path>,
-) -> Result<(Session, Option<String>), FrontEndError> {
+) -> Result<(Box<dyn LiveSession>, Option<String>), FrontEndError> {
     let kept = data
         .ok_or_else(|| "the system names no folder for data".to_owned())
         .and_then(|folder| new_journal(folder, scenario).map_err(|error| error.to_string()));
     match kept {
         Ok(ink) => {
-            let mut session = session_files::begin(scenario, seed, || Ok(Box::new(ink)))?;
+            let mut session = sessions::begin(scenario, seed, || Ok(Box::new(ink)))?;
             session
                 .note_clock(ClockEvent::Begun, wall_clock_s(), "begun in the window")
                 .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
-            Ok((session, None))
+            Ok((Box::new(session), None))
         }
         Err(why) => {
-            let session = session_files::begin(scenario, seed, || Ok(Box::new(NullSink)))?;
-            Ok((session, Some(format!("No journal is kept of this session: {why}."))))
+            let session = sessions::begin(scenario, seed, || Ok(Box::new(NullSink)))?;
+            Ok((Box::new(session), Some(format!("No journal is kept of this session: {why}."))))
         }
     }
-}
-
-/// The clock on the wall, seconds since 1970-01-01 00:00 UTC.
-pub fn wall_clock_s() -> u64 {
-    SystemTime::now()
-        .duration_since(SystemTime::UNIX_EPOCH)
-        .map(|since| since.as_secs())
-        .unwrap_or_default()
 }
 
 /// A fresh journal file, named after the scenario and the second.
@@ -182,7 +176,7 @@ pub fn shelved(data: &Path, stands: Stands) -> Vec<Shelved> {
 
 /// What a journal says of itself; `None` for every other file.
 fn open_journal(path: &Path) -> Option<Shelved> {
-    let text = session_files::read_journal(path).ok()?;
+    let text = read_journal(path).ok()?;
     let journal = sim_core::session::journal::read(&text).ok()?;
     let mut title = None;
     let (mut last, mut seed, mut stands) = (0, 0, Stands::Unfinished);
@@ -210,8 +204,8 @@ fn open_journal(path: &Path) -> Option<Shelved> {
 /// # Errors
 ///
 /// When it does not hold, or cannot be written to.
-pub fn resume(path: &Path) -> Result<Session, FrontEndError> {
-    let opened = session_files::open_session(None, 0, None, Some(path.to_owned()))?;
+pub fn resume(path: &Path) -> Result<Box<dyn LiveSession>, FrontEndError> {
+    let opened = open_session(None, 0, None, Some(path.to_owned()))?;
     let mut session = opened.session;
     let put_aside = session.clock().last().is_some_and(|note| note.what == ClockEvent::Left);
     let why = if put_aside {
@@ -230,12 +224,12 @@ pub fn resume(path: &Path) -> Result<Session, FrontEndError> {
 /// # Errors
 ///
 /// When it does not hold, or has not ended.
-pub fn ended(path: &Path) -> Result<Session, FrontEndError> {
-    let text = session_files::read_journal(path)?;
+pub fn ended(path: &Path) -> Result<Box<dyn LiveSession>, FrontEndError> {
+    let text = read_journal(path)?;
     let replayed = replay(&text, Box::new(NullSink))
         .map_err(|error| FrontEndError::Wrong(format!("{}: {error}", path.display())))?;
     match replayed.session.ended() {
-        Some(_) => Ok(replayed.session),
+        Some(_) => Ok(Box::new(replayed.session)),
         None => Err(FrontEndError::Wrong(format!(
             "{}: the session has not ended: go on with it first",
             path.display()
@@ -287,7 +281,7 @@ mod tests {
         let first = done.first().expect("one");
         assert_eq!((first.seed, first.minutes), (3, 1));
         let looked_at = ended(&first.path).expect("it is had again");
-        assert_eq!(looked_at.digest(), again.digest());
+        assert_eq!(looked_at.view(), again.view());
     }
 
     #[test]

@@ -3,20 +3,31 @@
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
+use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use hands::day;
 use sim_core::time::TimeOfDay;
 
-use super::Screen;
 use super::access::spoken;
-use super::controls::{Ask, button};
-use super::desk::{Desk, Said, Seen};
+use super::controls::{AddRequest as _, Request, button};
+use super::desk::{Desk, GoTo, Said, Seen};
+use super::order::Frame;
 use super::pace::Why;
+use super::screen::Screen;
 use super::theme::{self, Theme};
 
 /// Longest wait at once, s.
 const LONGEST_S: f64 = 7200.0;
+
+/// What is asked of the watch.
+#[derive(Message, Debug, Clone, Copy, PartialEq)]
+pub enum WatchRequest {
+    /// Let so many seconds pass.
+    Pass(f64),
+    /// Let time pass until what is typed in its field.
+    PassUntil,
+}
 
 #[derive(Component)]
 struct TimeText;
@@ -35,9 +46,9 @@ pub struct WatchPlugin;
 
 impl Plugin for WatchPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(
+        app.add_request::<WatchRequest>().add_systems(
             Update,
-            (obey, show, show_day)
+            (obey.in_set(Frame::Obey), (show, show_day, go_to).in_set(Frame::Show))
                 .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
         );
     }
@@ -85,9 +96,9 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                     ..default()
                 })
                 .with_children(|row| {
-                    row.spawn(button(theme, "10 s", Ask::Pass(10.0)));
-                    row.spawn(button(theme, "1 min", Ask::Pass(60.0)));
-                    row.spawn(button(theme, "5 min", Ask::Pass(300.0)));
+                    row.spawn(button(theme, "10 s", WatchRequest::Pass(10.0)));
+                    row.spawn(button(theme, "1 min", WatchRequest::Pass(60.0)));
+                    row.spawn(button(theme, "5 min", WatchRequest::Pass(300.0)));
                     row.spawn((
                         UntilField,
                         EditableText {
@@ -107,33 +118,52 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                         BackgroundColor(theme.page),
                         theme::ring(),
                     ));
-                    row.spawn(button(theme, "until", Ask::PassUntil));
+                    row.spawn(button(theme, "until", WatchRequest::PassUntil));
                 });
         },
     );
 }
 
-/// Lets time pass, or stops.
+/// Lets time pass.
 fn obey(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<WatchRequest>,
     mut desk: ResMut<Desk>,
     mut said: ResMut<Said>,
     seen: Res<Seen>,
     fields: Query<&EditableText, With<UntilField>>,
 ) {
-    for ask in asks.read() {
-        match ask {
-            Ask::Pass(seconds) => desk.pass(*seconds),
-            Ask::PassUntil => {
+    for request in requests.read() {
+        match request {
+            WatchRequest::Pass(seconds) => desk.pass(*seconds),
+            WatchRequest::PassUntil => {
                 let typed = fields.single().map(|field| field.value().to_string());
                 match seconds_until(seen.0.time, typed.unwrap_or_default().trim()) {
                     Ok(seconds) => desk.pass(seconds),
                     Err(why) => said.0 = why,
                 }
             }
-            Ask::Stop => desk.stop(),
-            _ => {}
         }
+    }
+}
+
+/// Where a step is shown that is a wait, the focus goes to the longest one that is not longer.
+fn go_to(
+    mut go: ResMut<GoTo>,
+    controls: Query<(Entity, &Request<WatchRequest>)>,
+    (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
+) {
+    let GoTo::Watch(seconds) = *go else { return };
+    let found = controls
+        .iter()
+        .filter_map(|(entity, Request(request))| match request {
+            WatchRequest::Pass(by) if *by <= f64::from(seconds) => Some((entity, *by)),
+            _ => None,
+        })
+        .max_by(|(_, a), (_, b)| a.total_cmp(b));
+    if let Some((entity, _)) = found {
+        focus.set(entity, FocusCause::Navigated);
+        visible.0 = true;
+        *go = GoTo::Nowhere;
     }
 }
 
@@ -253,8 +283,9 @@ fn show(
 
 #[cfg(test)]
 mod tests {
-    use super::{last_mark, mark_words, seconds_until};
     use sim_core::time::TimeOfDay;
+
+    use super::{last_mark, mark_words, seconds_until};
 
     #[test]
     fn what_is_left_is_said_at_marks() {

@@ -8,7 +8,7 @@ use bevy::prelude::*;
 use hands::Spot;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff};
-use window::controls::Ask;
+use window::desk::ActRequest;
 use window::scene::ScenePanel;
 
 use super::harness::Bench;
@@ -41,7 +41,7 @@ fn a_changed_picture_is_handed_over_and_laid_out_in_the_same_frame() {
         Action::PlugBlower { into: BlowerPlug::LineOutlet },
         Action::SwitchLine { to: OnOff::On },
     ] {
-        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.app.world_mut().write_message(ActRequest(action));
         bench.rest(3);
     }
     let mut cursor = MessageCursor::<AssetEvent<Image>>::default();

@@ -6,8 +6,7 @@ use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
-use window::controls::Ask;
-use window::desk::Desk;
+use window::desk::{ActRequest, Desk};
 use window::showing::CAPTION;
 
 use super::harness::Bench;
@@ -18,7 +17,7 @@ fn help(bench: &mut Bench) {
 }
 
 fn do_it(bench: &mut Bench, action: Action) {
-    bench.app.world_mut().write_message(Ask::Do(action));
+    bench.app.world_mut().write_message(ActRequest(action));
     bench.rest(3);
     assert_eq!(bench.said(), "");
 }
@@ -164,4 +163,13 @@ fn sums_are_done_where_the_scenario_allows_them() {
     let spoken = bench.value_of("answer").unwrap_or_default();
     assert!(spoken.contains("station pressure in the field book first"), "{spoken}");
     assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
+}
+
+#[test]
+fn a_plot_is_asked_for_once() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("line");
+    bench.click("plot my points");
+    bench.rest(3);
+    assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Plot }]);
 }

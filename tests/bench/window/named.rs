@@ -1,11 +1,10 @@
 //! Everything that can be worked has a role, a name, and its place in the order of the Tab key.
 
+use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
-
-use accesskit::Role;
 use hands::Spot;
 use window::places::area_of;
 use window::spots::SpotControl;

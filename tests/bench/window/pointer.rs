@@ -4,7 +4,7 @@ use bevy::math::Vec2;
 use hands::Spot;
 use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
-use window::controls::Ask;
+use window::desk::ActRequest;
 use window::places::{Carried, targets};
 
 use super::harness::Bench;
@@ -113,7 +113,7 @@ fn the_cap_is_dragged_off_the_pen_and_on_again() {
 fn mounted(bench: &mut Bench) {
     let dead = [Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler];
     for action in dead.into_iter().chain(to_mount()) {
-        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.app.world_mut().write_message(ActRequest(action));
         bench.rest(2);
         assert_eq!(bench.said(), "");
     }

@@ -18,8 +18,8 @@ use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
-use window::controls::Ask;
-use window::debrief::{Moment, Scrubbed};
+use window::debrief::{ScrubRequest, Scrubbed};
+use window::pictures::Source as _;
 
 use super::debriefed::debrief;
 use super::harness::{Bench, scenarios};
@@ -207,7 +207,7 @@ fn any_moment_is_soon_on_the_screen() {
             let begun = Instant::now();
             // The moment, its pictures, and the words beside them: laid out in the second frame.
             let tick = Tick(number * end(&bench).0 / 59);
-            bench.app.world_mut().write_message(Ask::Moment(Moment::At(tick)));
+            bench.app.world_mut().write_message(ScrubRequest::At(tick));
             bench.rest(2);
             *took = begun.elapsed().min(*took);
             assert_eq!(at(&bench), tick);

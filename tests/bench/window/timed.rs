@@ -7,8 +7,9 @@ use sim_core::session::clock::{ClockEvent, pauses};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
-use window::controls::Ask;
 use window::desk::Desk;
+use window::field_book::PlotRequest;
+use window::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
 
@@ -80,7 +81,12 @@ fn help_stays_away_and_so_does_the_truth() {
     assert!(!bench.is_there("plot my points"));
     // Even asked for past the buttons, nothing is told and nothing is shown.
     for topic in [HelpTopic::ShowMe, HelpTopic::WhatNow, HelpTopic::Sums, HelpTopic::Plot] {
-        bench.app.world_mut().write_message(Ask::Topic(topic));
+        let world = bench.app.world_mut();
+        if topic == HelpTopic::Plot {
+            world.write_message(PlotRequest);
+        } else {
+            world.write_message(HelpRequest(topic));
+        }
         bench.rest(4);
         assert!(bench.app.world().resource::<Desk>().showing().is_none());
         assert!(bench.said().contains("does not allow that kind of help"), "{}", bench.said());

@@ -7,9 +7,10 @@ use report::plots::{Plot, PlotColors, PlotStyle};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::Tree;
 
-use crate::Screen;
 use crate::access::spoken;
+use crate::order::Frame;
 use crate::pictures;
+use crate::screen::Screen;
 use crate::settings::Settings;
 
 /// Narrowest plot, in units of a page in which text has 13.
@@ -30,7 +31,7 @@ pub struct PlotPlugin;
 
 impl Plugin for PlotPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, draw.run_if(in_state(Screen::Debrief)));
+        app.add_systems(Update, draw.in_set(Frame::Show).run_if(in_state(Screen::Debrief)));
     }
 }
 

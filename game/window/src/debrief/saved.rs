@@ -10,15 +10,20 @@ use report::paper::PaperSize;
 use report::session::SessionReport;
 use sessions::FrontEndError;
 
-use super::{Outcome, Told};
-use crate::Screen;
+use super::outcome::{Outcome, Told};
 use crate::access::spoken;
-use crate::controls::{Ask, button};
+use crate::controls::{AddRequest as _, button};
+use crate::order::Frame;
+use crate::screen::Screen;
 use crate::start::Library;
 use crate::theme::{self, Theme};
 
 /// So many digits of the journal's head name the folder: as many as a journal's own lines show.
 const DIGITS: usize = 16;
+
+/// Asks for the report to be written into the folder that the page names.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SaveRequest;
 
 /// Where it is said what became of it.
 #[derive(Component)]
@@ -28,7 +33,8 @@ pub struct SavedPlugin;
 
 impl Plugin for SavedPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, save.run_if(in_state(Screen::Debrief)));
+        app.add_request::<SaveRequest>()
+            .add_systems(Update, save.in_set(Frame::Obey).run_if(in_state(Screen::Debrief)));
     }
 }
 
@@ -43,7 +49,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme) {
         ..default()
     })
     .with_children(|row| {
-        row.spawn(button(theme, "save the report, to print it", Ask::SaveReport));
+        row.spawn(button(theme, "save the report, to print it", SaveRequest));
         let mut live = spoken(Role::Status, "saved", "");
         live.set_live(Live::Polite);
         row.spawn((SavedText, live, theme::text("", theme::SMALL, theme.ink)))
@@ -53,12 +59,12 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme) {
 }
 
 fn save(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<SaveRequest>,
     outcome: Res<Outcome>,
     library: Res<Library>,
     mut texts: Query<(&mut Text, &mut AccessibilityNode), With<SavedText>>,
 ) {
-    if !asks.read().any(|ask| *ask == Ask::SaveReport) {
+    if requests.read().count() == 0 {
         return;
     }
     let (Ok(told), Ok((mut text, mut access))) = (&outcome.0, texts.single_mut()) else { return };

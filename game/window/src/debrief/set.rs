@@ -9,11 +9,12 @@ use report::document::{
 };
 use words::units::Units;
 
-use super::Moment;
 use super::plot::drawn;
+use super::scrub::ScrubRequest;
 use super::table::{column, line};
 use crate::access::spoken;
-use crate::controls::{Ask, face};
+use crate::caution::caution;
+use crate::controls::face;
 use crate::theme::{self, Theme};
 
 /// Room that a column of words takes against one of numbers.
@@ -79,7 +80,7 @@ fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
         Block::Note(words) => {
             sheet.spawn(theme::italic(said(words), theme::SMALL, theme.ink_soft));
         }
-        Block::Caution(words) => crate::start::caution(sheet, theme, &said(words)),
+        Block::Caution(words) => caution(sheet, theme, &said(words)),
         Block::Result(outcome, words) => {
             let color = match outcome {
                 PassOrNot::Passed => theme.ink,
@@ -148,8 +149,8 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
         }
         if let Some(tick) = one.moment {
             let label = format!("finding {}: go to its moment", one.number);
-            let ask = Ask::Moment(Moment::At(tick));
-            let mut button = sheet.spawn(face(theme, &label, ask, theme.paper_shade));
+            let request = ScrubRequest::At(tick);
+            let mut button = sheet.spawn(face(theme, &label, request, theme.paper_shade));
             button.with_child(theme::text("go to its moment", theme::SMALL, theme.ink));
             button.entry::<Node>().and_modify(|mut node| {
                 node.align_self = AlignSelf::Start;

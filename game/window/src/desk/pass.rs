@@ -1,26 +1,36 @@
 //! What happens to the desk as time goes on: the one place where the session is acted on and a tick
 //! passes, waiting, and the hours of a run.
 
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
+use bevy::input::keyboard::Key;
+use bevy::platform::time::Instant;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 use hands::turn;
-use report::names::ending as ending_words;
+use report::text::ending as ending_words;
+use sessions::LiveSession;
+use sim_core::session::ActError;
 use sim_core::session::action::Action;
 use sim_core::session::clock::ClockEvent;
-use sim_core::session::{ActError, Session};
 use sim_core::time::TICKS_PER_SECOND;
 use words::listen;
 
-use super::{Asked, Book, Desk, HEARD, Lapse, REFUSED, Said, Seen};
-use crate::Screen;
-use crate::controls::Ask;
-use crate::pace::RESTING;
+use super::requests::{ActRequest, LeaveRequest};
+use super::seen::{Book, HEARD, REFUSED, Said, Seen};
+use super::table::{Asked, Desk, Lapse};
+use crate::controls::AddRequest as _;
+use crate::keys::KeyPress;
+use crate::order::{DeskStep, Frame};
+use crate::screen::Screen;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
 /// a day are over in less than half a minute.
 const LAPSE_TICKS: u64 = 4 * 60 * TICKS_PER_SECOND;
+
+/// How often a bench is looked after when nobody has stirred for a while. A sitting's is never left
+/// for so long, as its time runs out.
+pub const RESTING: Duration = Duration::from_secs(5);
 
 /// Longest time of a frame that is spent on letting time pass.
 const FRAME_BUDGET: Duration = Duration::from_millis(8);
@@ -32,21 +42,42 @@ impl Plugin for DeskPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Said>()
             .init_resource::<Book>()
+            .add_request::<ActRequest>()
+            .add_request::<LeaveRequest>()
             .insert_resource(Time::<Fixed>::from_hz(TICKS_PER_SECOND as f64))
             .add_systems(FixedUpdate, tick.run_if(resource_exists::<Desk>))
-            // Before anything of `Update`: what a hand has done shows in the frame in which it is done.
             .add_systems(
                 RunFixedMainLoop,
-                (let_time_pass, look_again, end, leave)
-                    .chain()
-                    .in_set(RunFixedMainLoopSystems::AfterFixedMainLoop)
+                (
+                    let_time_pass.in_set(DeskStep::Pass),
+                    look_again.in_set(DeskStep::Look),
+                    (end, leave).chain().in_set(DeskStep::Leave),
+                )
                     .run_if(resource_exists::<Desk>),
+            )
+            .add_systems(Update, act.in_set(Frame::Obey).run_if(resource_exists::<Desk>))
+            .add_observer(
+                on_escape.run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>)),
             )
             .add_systems(Last, put_aside.run_if(resource_exists::<Desk>));
         // A bench at rest is drawn seldom; no time may be lost between two drawings.
         app.world_mut()
             .get_resource_or_insert_with(Time::<Virtual>::default)
             .set_max_delta(2 * RESTING);
+    }
+}
+
+/// Puts what controls ask for behind what waits already.
+fn act(mut requests: MessageReader<ActRequest>, mut desk: ResMut<Desk>) {
+    for ActRequest(action) in requests.read() {
+        desk.ask(action.clone());
+    }
+}
+
+/// Stops what goes on by itself.
+fn on_escape(press: On<KeyPress>, mut desk: ResMut<Desk>) {
+    if press.key == Key::Escape {
+        desk.stop();
     }
 }
 
@@ -112,7 +143,7 @@ fn let_time_pass(
     let Desk { session, passing, queue, lapse, .. } = desk.bypass_change_detection();
     let Some(session) = session.as_mut() else { return };
     if *lapse == Lapse::Skipped && passing.is_none() && session.is_away() {
-        skip(session, &mut said);
+        skip(session.as_mut(), &mut said);
         redraw.write(RequestRedraw);
         return;
     }
@@ -137,7 +168,7 @@ fn let_time_pass(
 }
 
 /// Lets the hours of a run go by as fast as a frame has room for.
-fn skip(session: &mut Session, said: &mut ResMut<Said>) {
+fn skip(session: &mut dyn LiveSession, said: &mut ResMut<Said>) {
     let begun = Instant::now();
     while session.is_away() && session.ended().is_none() && begun.elapsed() < FRAME_BUDGET {
         if let Err(error) = session.advance(LAPSE_TICKS) {
@@ -173,7 +204,7 @@ fn look_again(
 /// Leaves for the debrief when the session has ended.
 fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
     let (Screen::Bench, Some(ending)) = (screen.get(), desk.ended()) else { return };
-    let noted = |session: &Session| {
+    let noted = |session: &dyn LiveSession| {
         session.clock().last().is_some_and(|note| note.what == ClockEvent::Ended)
     };
     if !desk.session().is_none_or(noted) {
@@ -184,12 +215,12 @@ fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<Next
 
 /// Back to the list: the journal is kept, and can be gone on with.
 fn leave(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<LeaveRequest>,
     mut desk: ResMut<Desk>,
     screen: Res<State<Screen>>,
     mut next: ResMut<NextState<Screen>>,
 ) {
-    let asked = asks.read().any(|ask| *ask == Ask::Leave);
+    let asked = requests.read().count() > 0;
     if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
         return;
     }

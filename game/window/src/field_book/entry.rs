@@ -5,7 +5,7 @@ use accesskit::Role;
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::input_focus::tab_navigation::TabIndex;
-use bevy::input_focus::{FocusLost, FocusedInput};
+use bevy::input_focus::{FocusCause, FocusLost, FocusedInput, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use bevy::ui_widgets::SelectAllOnFocus;
@@ -13,9 +13,10 @@ use sim_core::field_book::{Field, number_as_written};
 use sim_core::session::action::Action;
 use sim_core::session::apply::LONGEST_TEXT;
 
-use super::page::{is_number, label};
+use super::labels::{is_number, label};
 use crate::access::spoken;
-use crate::desk::{Book, Desk};
+use crate::desk::{Book, Desk, GoTo};
+use crate::order::Frame;
 use crate::theme::{self, Theme};
 
 /// The field that an input writes into.
@@ -32,7 +33,8 @@ impl Plugin for EntryPlugin {
     fn build(&self, app: &mut App) {
         app.add_observer(on_left).add_observer(on_enter).add_systems(
             Update,
-            note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)),
+            (note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)), go_to)
+                .in_set(Frame::Show),
         );
     }
 }
@@ -108,6 +110,20 @@ pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundl
         BackgroundColor(theme.page),
         theme::ring(),
     )
+}
+
+/// The field in which a step is written gets the focus.
+fn go_to(
+    mut go: ResMut<GoTo>,
+    fields: Query<(Entity, &EntryField)>,
+    (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
+) {
+    let GoTo::Field(field) = *go else { return };
+    if let Some((entity, _)) = fields.iter().find(|(_, entry)| entry.0 == field) {
+        focus.set(entity, FocusCause::Navigated);
+        visible.0 = true;
+        *go = GoTo::Nowhere;
+    }
 }
 
 /// Writes what stands in a field, if it is another text than the book has.

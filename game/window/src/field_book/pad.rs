@@ -9,8 +9,9 @@ use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::text::{EditableText, TextEdit};
 
-use crate::Screen;
 use crate::access::spoken;
+use crate::order::Frame;
+use crate::screen::Screen;
 use crate::settings::{Hints, Settings};
 use crate::theme::{self, Pressable, Theme};
 
@@ -57,7 +58,7 @@ impl Plugin for PadPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Shows>()
             .add_observer(press)
-            .add_systems(Update, show.run_if(in_state(Screen::Bench)));
+            .add_systems(Update, show.in_set(Frame::Show).run_if(in_state(Screen::Bench)));
     }
 }
 

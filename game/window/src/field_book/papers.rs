@@ -5,8 +5,8 @@ use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Sight};
 
 use super::entry;
-use crate::controls::{Ask, button};
-use crate::desk::{Book, Papers};
+use crate::controls::button;
+use crate::desk::{ActRequest, Book, Papers};
 use crate::theme::{self, Theme};
 
 /// The work order and the station's card.
@@ -45,7 +45,7 @@ pub fn certificates(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Pap
         leaf.spawn(theme::sheet(theme, sheet)).with_children(|sheet| {
             sheet.spawn(theme::text(printed(papers, at), theme::SMALL, theme.ink));
             sheet.spawn(Node::default()).with_children(|row| {
-                let look = Ask::Do(Action::Look { at, eye_mm: 0.0 });
+                let look = ActRequest(Action::Look { at, eye_mm: 0.0 });
                 row.spawn(button(theme, "hold it under the loupe", look));
             });
         });

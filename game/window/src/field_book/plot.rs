@@ -4,10 +4,15 @@ use bevy::prelude::*;
 use sim_core::field_book::{Field, FieldBook};
 use sim_core::session::action::{Action, HelpTopic};
 
-use crate::controls::Ask;
+use crate::controls::AddRequest as _;
 use crate::desk::{Book, Desk};
+use crate::order::Frame;
 use crate::settings::Settings;
 use crate::theme::{self, Theme};
+
+/// Asks for the points that are written to be drawn.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PlotRequest;
 
 /// Where the plot is drawn.
 #[derive(Component)]
@@ -20,7 +25,8 @@ pub struct PlotPlugin;
 
 impl Plugin for PlotPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, draw.run_if(resource_exists::<Desk>));
+        app.add_request::<PlotRequest>()
+            .add_systems(Update, draw.in_set(Frame::Obey).run_if(resource_exists::<Desk>));
     }
 }
 
@@ -47,14 +53,14 @@ fn own_points(book: &FieldBook) -> Vec<(f64, f64)> {
 }
 
 fn draw(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<PlotRequest>,
     mut desk: ResMut<Desk>,
     book: Res<Book>,
     settings: Res<Settings>,
     panels: Query<Entity, With<PlotPanel>>,
     mut commands: Commands,
 ) {
-    if !asks.read().any(|ask| *ask == Ask::Topic(HelpTopic::Plot)) {
+    if requests.read().count() == 0 {
         return;
     }
     desk.ask(Action::AskHelp { topic: HelpTopic::Plot });

@@ -4,7 +4,7 @@ use bevy::prelude::*;
 use sim_core::field_book::{Field, PointNumber};
 
 use super::entry::{self, EntryNote};
-use super::page::label;
+use super::labels::label;
 use crate::desk::{Book, Papers};
 use crate::theme::{self, Theme};
 

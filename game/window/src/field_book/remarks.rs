@@ -2,6 +2,7 @@
 
 use accesskit::Role;
 use bevy::input_focus::tab_navigation::TabIndex;
+use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use sim_core::field_book::Field;
@@ -9,9 +10,44 @@ use sim_core::session::action::{Action, FaultPlace, Remark, Response};
 
 use super::entry;
 use crate::access::spoken;
-use crate::controls::{Ask, Choice, Verdict, button, face};
-use crate::desk::{Book, Desk, Said};
+use crate::controls::{AddRequest as _, Request, button, face};
+use crate::desk::{Book, Desk, GoTo, Said};
+use crate::order::Frame;
+use crate::screen::Screen;
 use crate::theme::{self, Theme};
+
+/// What is asked of this page.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RemarkRequest {
+    /// Choose one of several.
+    Choose(Choice),
+    /// Put the report into the book.
+    Report,
+    /// Put the decision into the book.
+    Decide,
+    /// Sign; asks once more first.
+    Sign,
+}
+
+/// Something chosen on the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Choice {
+    /// Where a fault sits, counted as in the list.
+    Place(usize),
+    /// What was done about it, counted as in the list.
+    Response(usize),
+    /// Whether the calibration is accepted.
+    Accepted(Verdict),
+}
+
+/// Accepted or refused.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// The calibration is good.
+    Accepted,
+    /// It is not.
+    Refused,
+}
 
 /// Where faults sit, with their names.
 const PLACES: [(FaultPlace, &str); 13] = [
@@ -64,10 +100,19 @@ pub struct RemarksPlugin;
 
 impl Plugin for RemarksPlugin {
     fn build(&self, app: &mut App) {
-        app.init_resource::<Remarking>().add_systems(
-            Update,
-            (obey.run_if(resource_exists::<Desk>), show.run_if(shown)).chain(),
-        );
+        app.init_resource::<Remarking>()
+            .add_request::<RemarkRequest>()
+            .add_systems(OnEnter(Screen::Bench), |mut remarking: ResMut<Remarking>| {
+                // Of a session before this one.
+                *remarking = Remarking::default();
+            })
+            .add_systems(
+                Update,
+                (
+                    obey.in_set(Frame::Obey).run_if(resource_exists::<Desk>),
+                    (show.run_if(shown), go_to).in_set(Frame::Show),
+                ),
+            );
     }
 }
 
@@ -86,7 +131,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, _now: 
     let responses = RESPONSES.iter().enumerate();
     choices(leaf, theme, responses.map(|(at, response)| (Choice::Response(at), response.1)));
     leaf.spawn(Node { flex_shrink: 0.0, ..default() }).with_children(|row| {
-        row.spawn(button(theme, "report it", Ask::Report));
+        row.spawn(button(theme, "report it", RemarkRequest::Report));
     });
     leaf.spawn((ReportedText, theme::italic("", theme::SMALL, theme.hand_ink)));
 
@@ -99,17 +144,16 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, _now: 
     leaf.spawn(theme::text("because", theme::SMALL, theme.ink_soft));
     leaf.spawn((ReasonField, field(theme, "reason of the decision")));
     leaf.spawn(Node { flex_shrink: 0.0, ..default() }).with_children(|row| {
-        row.spawn(button(theme, "write the decision", Ask::Decide));
+        row.spawn(button(theme, "write the decision", RemarkRequest::Decide));
     });
     leaf.spawn((entry::EntryNote(Field::Decision), theme::italic("", theme::SMALL, theme.caution)));
 
     entry::spawn(leaf, theme, book, Field::Remarks);
     leaf.spawn(Node { flex_shrink: 0.0, ..default() }).with_children(|row| {
-        row.spawn(face(theme, "sign the field book", Ask::Sign, theme.caution_wash)).with_children(
-            |button| {
+        row.spawn(face(theme, "sign the field book", RemarkRequest::Sign, theme.caution_wash))
+            .with_children(|button| {
                 button.spawn((SignText, theme::bold("", theme::BODY, theme.ink)));
-            },
-        );
+            });
     });
 }
 
@@ -127,12 +171,11 @@ fn choices(
     })
     .with_children(|row| {
         for (choice, words) in all {
-            row.spawn(face(theme, words, Ask::Choose(choice), theme.paper_shade)).with_children(
-                |button| {
+            row.spawn(face(theme, words, RemarkRequest::Choose(choice), theme.paper_shade))
+                .with_children(|button| {
                     let text = theme::text(words, theme::SMALL, theme.ink);
                     button.spawn((ChoiceText(choice, words), text));
-                },
-            );
+                });
         }
     });
 }
@@ -162,19 +205,19 @@ fn typed<T: Component>(fields: &Query<&EditableText, With<T>>) -> String {
 }
 
 fn obey(
-    mut asks: MessageReader<Ask>,
+    mut requests: MessageReader<RemarkRequest>,
     mut remarking: ResMut<Remarking>,
     mut desk: ResMut<Desk>,
     mut said: ResMut<Said>,
     what: Query<&EditableText, With<WhatField>>,
     reason: Query<&EditableText, With<ReasonField>>,
 ) {
-    for ask in asks.read() {
-        match ask {
-            Ask::Choose(Choice::Place(at)) => remarking.place = Some(*at),
-            Ask::Choose(Choice::Response(at)) => remarking.response = Some(*at),
-            Ask::Choose(Choice::Accepted(verdict)) => remarking.verdict = Some(*verdict),
-            Ask::Report => match remark(&remarking, typed(&what)) {
+    for request in requests.read() {
+        match request {
+            RemarkRequest::Choose(Choice::Place(at)) => remarking.place = Some(*at),
+            RemarkRequest::Choose(Choice::Response(at)) => remarking.response = Some(*at),
+            RemarkRequest::Choose(Choice::Accepted(verdict)) => remarking.verdict = Some(*verdict),
+            RemarkRequest::Report => match remark(&remarking, typed(&what)) {
                 Ok((remark, words)) => {
                     desk.ask(Action::Report(remark));
                     remarking.reported.push(words);
@@ -182,7 +225,7 @@ fn obey(
                 }
                 Err(why) => said.0 = why.to_owned(),
             },
-            Ask::Decide => match remarking.verdict {
+            RemarkRequest::Decide => match remarking.verdict {
                 None => said.0 = "Choose accepted or refused first.".to_owned(),
                 Some(verdict) => {
                     let word = match verdict {
@@ -198,21 +241,38 @@ fn obey(
                     desk.ask(Action::Write { field: Field::Decision, text });
                 }
             },
-            Ask::Sign if remarking.sure => {
+            RemarkRequest::Sign if remarking.sure => {
                 desk.ask(Action::Sign);
                 *remarking = Remarking::default();
             }
-            Ask::Sign => {
+            RemarkRequest::Sign => {
                 remarking.sure = true;
                 continue;
             }
-            Ask::Begin(_) | Ask::Resume(_) => *remarking = Remarking::default(),
-            _ => continue,
         }
         // Whatever else is done takes the hand off the pen again.
         if remarking.sure {
             remarking.sure = false;
         }
+    }
+}
+
+/// The decision, where a step is to choose it, or the signature gets the focus.
+fn go_to(
+    mut go: ResMut<GoTo>,
+    controls: Query<(Entity, &Request<RemarkRequest>)>,
+    (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
+) {
+    let wanted = match *go {
+        // The decision is chosen, not typed.
+        GoTo::Field(Field::Decision) => RemarkRequest::Choose(Choice::Accepted(Verdict::Accepted)),
+        GoTo::Signature => RemarkRequest::Sign,
+        _ => return,
+    };
+    if let Some((entity, _)) = controls.iter().find(|(_, request)| request.0 == wanted) {
+        focus.set(entity, FocusCause::Navigated);
+        visible.0 = true;
+        *go = GoTo::Nowhere;
     }
 }
 

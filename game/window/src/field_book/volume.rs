@@ -7,9 +7,9 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::run::RunView;
 
 use super::entry::{self, EntryNote};
-use super::page::label;
-use crate::controls::{Ask, button};
-use crate::desk::Book;
+use super::labels::label;
+use crate::controls::button;
+use crate::desk::{ActRequest, Book};
 use crate::theme::{self, Theme};
 
 /// Fewest rows of parts.
@@ -150,7 +150,7 @@ fn paper(
     leaf.spawn(theme::sheet(theme, sheet)).with_children(|sheet| {
         print(sheet);
         sheet.spawn(Node::default()).with_children(|row| {
-            row.spawn(button(theme, look, Ask::Do(Action::Look { at, eye_mm: 0.0 })));
+            row.spawn(button(theme, look, ActRequest(Action::Look { at, eye_mm: 0.0 })));
         });
     });
 }

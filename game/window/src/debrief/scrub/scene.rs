@@ -7,13 +7,14 @@ use paint::loupe::{Gaze, paint_from};
 use sim_core::session::SitePapers;
 use sim_core::session::ended_session::EndedSession;
 
-use super::super::Outcome;
-use super::Scrubbed;
-use crate::Screen;
+use super::super::outcome::Outcome;
+use super::cursor::Scrubbed;
 use crate::access::spoken;
-use crate::pictures;
+use crate::order::Frame;
+use crate::pictures::{self, Source as _};
 use crate::places::{HEIGHT, LOUPE, WIDTH};
 use crate::scene::ScenePanel;
+use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::spots::lay;
 use crate::theme::Theme;
@@ -31,6 +32,7 @@ impl Plugin for ScenePlugin {
         app.add_systems(
             Update,
             (fit, magnify, tell)
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }

@@ -12,12 +12,12 @@ use bevy::ui::UiGlobalTransform;
 use paint::strip::{StripLayout, TimelineStrip, paint};
 use sim_core::time::Tick;
 
-use super::super::Outcome;
-use super::{Moment, Scrubbed};
-use crate::Screen;
+use super::super::outcome::Outcome;
+use super::cursor::{ScrubRequest, Scrubbed};
 use crate::access::spoken;
-use crate::controls::Ask;
+use crate::order::Frame;
 use crate::pictures;
+use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::theme::{self, Theme};
 
@@ -47,6 +47,7 @@ impl Plugin for SliderPlugin {
         app.add_observer(on_key).add_observer(on_press).add_observer(on_drag).add_systems(
             Update,
             (draw, show, answer)
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }
@@ -164,7 +165,7 @@ fn on_key(
     sliders: Query<(), With<Slider>>,
     keys: Res<ButtonInput<KeyCode>>,
     scrubbed: Option<Res<Scrubbed>>,
-    mut asks: MessageWriter<Ask>,
+    mut requests: MessageWriter<ScrubRequest>,
 ) {
     let input = &pressed.input;
     let (true, Some(scrubbed)) = (sliders.contains(pressed.focused_entity), scrubbed) else {
@@ -178,23 +179,23 @@ fn on_key(
     let fine = keys.any_pressed([KeyCode::ShiftLeft, KeyCode::ShiftRight]);
     let seconds = if fine { 1 } else { 10 };
     let moment = match &input.logical_key {
-        Key::ArrowRight => Moment::by_seconds(seconds),
-        Key::ArrowLeft => Moment::by_seconds(-seconds),
-        Key::ArrowUp => Moment::by_seconds(60),
-        Key::ArrowDown => Moment::by_seconds(-60),
-        Key::PageUp => Moment::by_seconds(600),
-        Key::PageDown => Moment::by_seconds(-600),
-        Key::Home => Moment::At(Tick(0)),
-        Key::End => Moment::At(scrubbed.scrub().track().end()),
+        Key::ArrowRight => ScrubRequest::by_seconds(seconds),
+        Key::ArrowLeft => ScrubRequest::by_seconds(-seconds),
+        Key::ArrowUp => ScrubRequest::by_seconds(60),
+        Key::ArrowDown => ScrubRequest::by_seconds(-60),
+        Key::PageUp => ScrubRequest::by_seconds(600),
+        Key::PageDown => ScrubRequest::by_seconds(-600),
+        Key::Home => ScrubRequest::At(Tick(0)),
+        Key::End => ScrubRequest::At(scrubbed.scrub().track().end()),
         Key::Character(typed) => match typed.as_str() {
-            "n" | "N" => Moment::Next,
-            "p" | "P" => Moment::Previous,
-            "t" | "T" => Moment::Truth,
+            "n" | "N" => ScrubRequest::Next,
+            "p" | "P" => ScrubRequest::Previous,
+            "t" | "T" => ScrubRequest::Truth,
             _ => return,
         },
         _ => return,
     };
-    asks.write(Ask::Moment(moment));
+    requests.write(moment);
 }
 
 /// The tick under the pointer.
@@ -213,12 +214,12 @@ fn on_press(
     sliders: Query<(&ComputedNode, &UiGlobalTransform), With<Slider>>,
     (settings, scrubbed): (Res<Settings>, Option<Res<Scrubbed>>),
     mut focus: ResMut<InputFocus>,
-    mut asks: MessageWriter<Ask>,
+    mut requests: MessageWriter<ScrubRequest>,
 ) {
     if let (Ok(strip), Some(scrubbed)) = (sliders.get(press.entity), scrubbed) {
         focus.set(press.entity, FocusCause::Pressed);
         let tick = pointed(press.pointer_location.position, strip, &settings, &scrubbed);
-        asks.write(Ask::Moment(Moment::At(tick)));
+        requests.write(ScrubRequest::At(tick));
     }
 }
 
@@ -226,34 +227,34 @@ fn on_drag(
     mut drag: On<Pointer<Drag>>,
     sliders: Query<(&ComputedNode, &UiGlobalTransform), With<Slider>>,
     (settings, scrubbed): (Res<Settings>, Option<Res<Scrubbed>>),
-    mut asks: MessageWriter<Ask>,
+    mut requests: MessageWriter<ScrubRequest>,
 ) {
     if let (Ok(strip), Some(scrubbed)) = (sliders.get(drag.entity), scrubbed) {
         drag.propagate(false);
         let tick = pointed(drag.pointer_location.position, strip, &settings, &scrubbed);
-        asks.write(Ask::Moment(Moment::At(tick)));
+        requests.write(ScrubRequest::At(tick));
     }
 }
 
 /// What a screen reader asks of a slider.
 fn answer(
-    mut requests: MessageReader<ActionRequest>,
+    mut asked: MessageReader<ActionRequest>,
     sliders: Query<(), With<Slider>>,
-    mut asks: MessageWriter<Ask>,
+    mut requests: MessageWriter<ScrubRequest>,
 ) {
-    for request in requests.read() {
+    for request in asked.read() {
         let entity = Entity::try_from_bits(request.target_node.0);
         if !entity.is_some_and(|entity| sliders.contains(entity)) {
             continue;
         }
         let moment = match (request.action, &request.data) {
-            (Asked::Increment, _) => Moment::by_seconds(10),
-            (Asked::Decrement, _) => Moment::by_seconds(-10),
+            (Asked::Increment, _) => ScrubRequest::by_seconds(10),
+            (Asked::Decrement, _) => ScrubRequest::by_seconds(-10),
             (Asked::SetValue, Some(ActionData::NumericValue(seconds))) => {
-                Moment::At(Tick::from_seconds(seconds.max(0.0) as u64))
+                ScrubRequest::At(Tick::from_seconds(seconds.max(0.0) as u64))
             }
             _ => continue,
         };
-        asks.write(Ask::Moment(moment));
+        requests.write(moment);
     }
 }

@@ -6,11 +6,12 @@ use bevy::prelude::*;
 use paint::strip::ShowTruth;
 use report::snapshot::{NamedValue, ground_truth, last_action, visible};
 
-use super::super::Outcome;
+use super::super::outcome::Outcome;
 use super::super::table::row;
-use super::Scrubbed;
-use crate::Screen;
+use super::cursor::Scrubbed;
 use crate::access::spoken;
+use crate::order::Frame;
+use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::theme::{self, Theme};
 
@@ -37,6 +38,7 @@ impl Plugin for ToldPlugin {
         app.add_systems(
             Update,
             (tell, head, name_button)
+                .in_set(Frame::Show)
                 .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
         );
     }
