@@ -1,14 +1,15 @@
 //! A report with every finding and every fault that there can be, and one with none.
 
+use report::paper::PaperSize;
 use report::session::SessionReport;
 use report::{html, pdf};
 use sessions::{MarkedSession, mark_ended};
 use sim_core::fault::sheets;
 use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::operator;
-use sim_core::procedure::{Finding, RULES};
+use sim_core::procedure::{ProcedureFinding, RULES};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::time::Tick;
 
 use super::browser::Browser;
@@ -19,7 +20,7 @@ use super::screen::is_right;
 fn clean() -> MarkedSession {
     let path = bench_tests::repository().join("scenarios/01_first_calibration.ron");
     let text = std::fs::read_to_string(path).unwrap();
-    let mut session = Session::begin(&text, 1, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, 1, Box::new(NullSink)).unwrap();
     let mut hands = operator::by_name("careful", 1).unwrap();
     operator::rehearse(&mut session, hands.as_mut()).unwrap();
     mark_ended(session).unwrap()
@@ -29,20 +30,21 @@ fn clean() -> MarkedSession {
 fn everything() -> MarkedSession {
     let mut ended = clean();
     let end = ended.signed.end_tick.0;
-    let finding = |(index, rule): (usize, &&'static sim_core::procedure::Rule)| Finding {
-        rule: rule.id,
-        title: rule.title,
-        why: rule.why,
-        severity: rule.severity,
-        critical: false,
-        decisive: index % 3 == 0,
-        phase: rule.phase,
-        source: rule.source,
-        repair: rule.repair,
-        tick: Tick(end * index as u64 / RULES.len() as u64),
-        point: (index % 4 == 0).then_some(3),
-        evidence: format!("shown by {index}: read 3.4 in where 3.38 in was to be seen"),
-    };
+    let finding =
+        |(index, rule): (usize, &&'static sim_core::procedure::ProcedureRule)| ProcedureFinding {
+            rule: rule.id,
+            title: rule.title,
+            why: rule.why,
+            severity: rule.severity,
+            critical: false,
+            decisive: index % 3 == 0,
+            phase: rule.phase,
+            source: rule.source,
+            repair: rule.repair,
+            tick: Tick(end * index as u64 / RULES.len() as u64),
+            point: (index % 4 == 0).then_some(3),
+            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was visible"),
+        };
     ended.marks.findings = RULES.iter().enumerate().map(finding).collect();
     ended.marks.gate = ended.marks.findings.first().cloned();
     ended.marks.passed = false;
@@ -66,7 +68,7 @@ fn looked_at(ended: &MarkedSession, browser: &mut Browser) -> String {
     let document = SessionReport::of(ended, None).document();
     let (page, paper) = (folder.path().join("report.html"), folder.path().join("report.pdf"));
     std::fs::write(&page, html::page(&document).unwrap()).unwrap();
-    std::fs::write(&paper, pdf::file(&document).unwrap()).unwrap();
+    std::fs::write(&paper, pdf::file(&document, PaperSize::default()).unwrap()).unwrap();
     for width in [360, 1280] {
         is_right(browser, &page, width);
     }
@@ -95,9 +97,9 @@ fn a_report_of_nothing_says_so() {
     let mut browser = Browser::start();
     let paper = looked_at(&ended, &mut browser);
     for words in [
-        "None: every rule in force was kept.",
-        "Nothing was wrong, and nothing was reported.",
-        "not named",
+        "None: every rule in force was followed.",
+        "There were no faults, and none was reported.",
+        "not given",
     ] {
         assert!(paper.contains(words), "{words}");
     }

@@ -8,8 +8,8 @@ use bench_tests::program::run;
 use serde_json::Value;
 use sim_core::operator;
 use sim_core::session::Session;
-use sim_core::session::clock::Clocked;
-use sim_core::session::journal::{Ink, InkError};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::journal::{JournalSink, SinkError};
 
 use super::forms::{Lines, between, each_between, rows_of_page, words};
 use super::progress::{journals, scenarios};
@@ -94,7 +94,7 @@ fn sessions_and_their_marks_are_the_same_in_words_json_page_and_paper() {
         });
         let percents: Vec<String> = percents.collect();
         let total = format!("{:.1}", session["total"].as_f64().unwrap());
-        let result = if session["passed"] == true { "passed" } else { "not yet" };
+        let result = if session["passed"] == true { "passed" } else { "not passed" };
         let scenario = text(session, "scenario");
         let cells: Vec<&str> = [number.as_str(), scenario]
             .into_iter()
@@ -169,14 +169,15 @@ fn rules_and_advice_are_the_same_in_words_json_page_and_paper() {
         assert_eq!(rule["broken"], broken, "{rule}");
         assert_eq!(rule["lately"], lately, "{rule}");
         let stake = match text(rule, "severity") {
-            "critical" => "safety, critical",
+            "critical" => "critical safety",
             stake => stake,
         };
         let title = text(rule, "title");
         let keeps = if rule["keeps"] == true { "yes" } else { "no" };
         let (often, of_last) = (format!("{broken} of {count}"), format!("{lately} of {last}"));
         forms.have_row(&[title, stake, &often, &of_last, keeps]);
-        let line = format!("{title} ({stake}): in {often} sessions, {lately} of the last {last}");
+        let line =
+            format!("{title} ({stake}): in {often} sessions, in {lately} of the last {last}");
         let in_words = forms.words.lines().any(|said| words(said) == line);
         assert_eq!(in_words, rule["keeps"] == true, "{line}");
     }
@@ -222,9 +223,9 @@ fn what_is_left_out_is_the_same_in_words_json_page_and_paper() {
 /// A journal in a file, for a session with a clock on the wall: only the window has one.
 struct File(std::fs::File);
 
-impl Ink for File {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
-        writeln!(self.0, "{line}").map_err(|error| InkError(error.to_string()))
+impl JournalSink for File {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
+        writeln!(self.0, "{line}").map_err(|error| SinkError(error.to_string()))
     }
 }
 
@@ -240,7 +241,7 @@ fn when_a_session_was_begun_is_the_same_in_words_json_page_and_paper() {
         let file = File(std::fs::File::create(journals.join(name)).unwrap());
         let mut session = Session::begin(&text, 1, Box::new(file)).unwrap();
         if let Some(begun) = begun {
-            session.clocked(Clocked::Begun, begun, "begun by a test").unwrap();
+            session.note_clock(ClockEvent::Begun, begun, "begun by a test").unwrap();
         }
         operator::rehearse(&mut session, operator::by_name("careful", 1).unwrap().as_mut())
             .unwrap();

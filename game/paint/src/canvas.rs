@@ -5,14 +5,14 @@ use resvg::tiny_skia::{
     Transform,
 };
 
-use super::palette::Hue;
-use super::text::{self, Style};
+use super::palette::PaletteColor;
+use super::text::{self, FontStyle};
 
 /// Weight of a line, in sheet units.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line(pub f32);
+pub struct LineWeight(pub f32);
 
-impl Line {
+impl LineWeight {
     /// Rulings, hatching, shine.
     pub const FINE: Self = Self(0.8);
     /// Scale marks and inner edges.
@@ -25,7 +25,7 @@ impl Line {
 
 /// Which end of a string stands at its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Align {
+pub enum TextAlign {
     /// It begins there.
     Start,
     /// It is centred there.
@@ -36,27 +36,27 @@ pub enum Align {
 
 /// How a string is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Type {
+pub struct Lettering {
     /// Its style.
-    pub style: Style,
+    pub style: FontStyle,
     /// Its size, sheet units.
     pub size: f32,
     /// Its colour.
     pub color: Color,
     /// Which end stands at the point.
-    pub align: Align,
+    pub align: TextAlign,
     /// Turned by so many degrees clockwise about the point.
     pub turned_deg: f32,
 }
 
-impl Type {
+impl Lettering {
     /// Upright text of a style, size and colour that begins at its point.
-    pub fn new(style: Style, size: f32, hue: Hue) -> Self {
-        Self { style, size, color: hue.color(), align: Align::Start, turned_deg: 0.0 }
+    pub fn new(style: FontStyle, size: f32, hue: PaletteColor) -> Self {
+        Self { style, size, color: hue.color(), align: TextAlign::Start, turned_deg: 0.0 }
     }
 
     /// The same, aligned otherwise.
-    pub fn align(self, align: Align) -> Self {
+    pub fn align(self, align: TextAlign) -> Self {
         Self { align, ..self }
     }
 
@@ -163,16 +163,16 @@ impl Canvas {
     }
 
     /// Draws along a path.
-    pub fn stroke(&mut self, path: &Path, color: Color, line: Line) {
+    pub fn stroke(&mut self, path: &Path, color: Color, line: LineWeight) {
         self.stroke_capped(path, color, line, LineCap::Round);
     }
 
     /// Draws along a path whose ends are cut square: for marks that are measured.
-    pub fn stroke_square(&mut self, path: &Path, color: Color, line: Line) {
+    pub fn stroke_square(&mut self, path: &Path, color: Color, line: LineWeight) {
         self.stroke_capped(path, color, line, LineCap::Butt);
     }
 
-    fn stroke_capped(&mut self, path: &Path, color: Color, line: Line, line_cap: LineCap) {
+    fn stroke_capped(&mut self, path: &Path, color: Color, line: LineWeight, line_cap: LineCap) {
         let stroke =
             Stroke { width: line.0, line_cap, line_join: LineJoin::Round, ..Stroke::default() };
         let paint = solid(color);
@@ -180,29 +180,29 @@ impl Canvas {
     }
 
     /// A straight line.
-    pub fn line(&mut self, from: Point, to: Point, color: Color, line: Line) {
+    pub fn line(&mut self, from: Point, to: Point, color: Color, line: LineWeight) {
         if let Some(path) = polyline_path(&[from, to]) {
             self.stroke(&path, color, line);
         }
     }
 
     /// A straight mark with square ends; in a small picture it is no thinner than can be seen.
-    pub fn mark(&mut self, from: Point, to: Point, color: Color, line: Line) {
-        let line = Line(line.0.max(LEAST_MARK_PX / self.px_per_unit()));
+    pub fn mark(&mut self, from: Point, to: Point, color: Color, line: LineWeight) {
+        let line = LineWeight(line.0.max(LEAST_MARK_PX / self.px_per_unit()));
         if let Some(path) = polyline_path(&[from, to]) {
             self.stroke_square(&path, color, line);
         }
     }
 
     /// A line through points.
-    pub fn polyline(&mut self, points: &[Point], color: Color, line: Line) {
+    pub fn polyline(&mut self, points: &[Point], color: Color, line: LineWeight) {
         if let Some(path) = polyline_path(points) {
             self.stroke(&path, color, line);
         }
     }
 
     /// A closed shape through points, filled and outlined.
-    pub fn polygon(&mut self, points: &[Point], fill: Color, outline: Option<(Color, Line)>) {
+    pub fn polygon(&mut self, points: &[Point], fill: Color, outline: Option<(Color, LineWeight)>) {
         if let Some(path) = polygon_path(points) {
             self.fill(&path, fill);
             if let Some((color, line)) = outline {
@@ -212,7 +212,13 @@ impl Canvas {
     }
 
     /// An upright rectangle, filled and outlined.
-    pub fn rect(&mut self, at: Point, size: Point, fill: Color, outline: Option<(Color, Line)>) {
+    pub fn rect(
+        &mut self,
+        at: Point,
+        size: Point,
+        fill: Color,
+        outline: Option<(Color, LineWeight)>,
+    ) {
         if let Some(path) = rect_path(at, size) {
             self.fill(&path, fill);
             if let Some((color, line)) = outline {
@@ -222,7 +228,13 @@ impl Canvas {
     }
 
     /// A disc, filled and outlined.
-    pub fn disc(&mut self, at: Point, radius: f32, fill: Color, outline: Option<(Color, Line)>) {
+    pub fn disc(
+        &mut self,
+        at: Point,
+        radius: f32,
+        fill: Color,
+        outline: Option<(Color, LineWeight)>,
+    ) {
         if let Some(path) = circle_path(at, radius) {
             self.fill(&path, fill);
             if let Some((color, line)) = outline {
@@ -232,14 +244,14 @@ impl Canvas {
     }
 
     /// A circle's line.
-    pub fn ring(&mut self, at: Point, radius: f32, color: Color, line: Line) {
+    pub fn ring(&mut self, at: Point, radius: f32, color: Color, line: LineWeight) {
         if let Some(path) = circle_path(at, radius) {
             self.stroke(&path, color, line);
         }
     }
 
     /// Parallel lines inside a path, `gap` apart, leaning by `lean_deg` from the level.
-    pub fn hatch(&mut self, path: &Path, lean_deg: f32, gap: f32, color: Color, line: Line) {
+    pub fn hatch(&mut self, path: &Path, lean_deg: f32, gap: f32, color: Color, line: LineWeight) {
         let bounds = path.bounds();
         let centre =
             (0.5 * (bounds.left() + bounds.right()), 0.5 * (bounds.top() + bounds.bottom()));
@@ -260,13 +272,13 @@ impl Canvas {
     }
 
     /// A string, its baseline at `at`.
-    pub fn text(&mut self, at: Point, text: &str, set: Type) {
+    pub fn text(&mut self, at: Point, text: &str, set: Lettering) {
         let outline = text::outline(set.style, text);
         let Some(path) = &outline.path else { return };
         let back = match set.align {
-            Align::Start => 0.0,
-            Align::Middle => 0.5,
-            Align::End => 1.0,
+            TextAlign::Start => 0.0,
+            TextAlign::Middle => 0.5,
+            TextAlign::End => 1.0,
         };
         let scale = set.size / text::OUTLINE_SIZE;
         let place = Transform::from_translate(at.0, at.1)

@@ -5,7 +5,7 @@ use resvg::tiny_skia::Color;
 
 /// A colour of the palette, sRGB.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Hue {
+pub struct PaletteColor {
     /// Red.
     pub red: u8,
     /// Green.
@@ -14,7 +14,7 @@ pub struct Hue {
     pub blue: u8,
 }
 
-impl Hue {
+impl PaletteColor {
     const fn of(rgb: u32) -> Self {
         Self { red: (rgb >> 16) as u8, green: (rgb >> 8) as u8, blue: rgb as u8 }
     }
@@ -58,10 +58,10 @@ impl Hue {
 
 macro_rules! hues {
     ($($(#[$doc:meta])* $name:ident $key:literal $rgb:literal;)*) => {
-        $($(#[$doc])* pub const $name: Hue = Hue::of($rgb);)*
+        $($(#[$doc])* pub const $name: PaletteColor = PaletteColor::of($rgb);)*
 
         /// Every colour with its name in `assets/palette.ron`.
-        pub const ALL: &[(&str, Hue)] = &[$(($key, $name)),*];
+        pub const ALL: &[(&str, PaletteColor)] = &[$(($key, $name)),*];
     };
 }
 

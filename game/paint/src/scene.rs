@@ -205,7 +205,7 @@ files! {
 #[cfg(test)]
 mod tests {
     use super::{drawing, scene};
-    use crate::palette::{self, Hue};
+    use crate::palette::{self, PaletteColor};
     use std::collections::BTreeMap;
 
     #[test]
@@ -237,7 +237,7 @@ mod tests {
             .collect();
         let ours: BTreeMap<String, String> = palette::ALL
             .iter()
-            .map(|(name, Hue { red, green, blue })| {
+            .map(|(name, PaletteColor { red, green, blue })| {
                 ((*name).to_owned(), format!("#{red:02x}{green:02x}{blue:02x}"))
             })
             .collect();

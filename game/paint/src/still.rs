@@ -6,14 +6,14 @@ use resvg::tiny_skia::{Pixmap, Transform};
 use sim_core::session::view::View;
 
 use super::canvas::Canvas;
+use super::layers::{self, Layer};
 use super::scene::{Area, scene};
-use super::stage::{self, Group};
 
 /// The scene with everything that stands still, `scale` pixels to a scene unit.
 pub fn still(view: &View, scale: f32) -> Pixmap {
     let scene = scene();
     let whole = Area { x: 0.0, y: 0.0, w: scene.width, h: scene.height };
-    region(view, whole, scale, |group| group == Group::Still, 0.0)
+    region(view, whole, scale, |layer| layer == Layer::Still, 0.0)
 }
 
 /// The scene with everything in it, as it stands at this moment.
@@ -28,13 +28,13 @@ pub fn region(
     view: &View,
     area: Area,
     scale: f32,
-    wanted: impl Fn(Group) -> bool,
+    wanted: impl Fn(Layer) -> bool,
     phase: f32,
 ) -> Pixmap {
     let (width, height) = ((area.w * scale).ceil() as u32, (area.h * scale).ceil() as u32);
     let mut canvas = Canvas::new(width, height, scale);
     let shift = Transform::from_translate(-area.x, -area.y);
-    canvas.within(shift, |canvas| stage::draw(canvas, view, phase, area, wanted));
+    canvas.within(shift, |canvas| layers::draw(canvas, view, phase, area, wanted));
     canvas.finish()
 }
 
@@ -45,7 +45,7 @@ pub fn seen(view: &View, area: Area, scale: f32, phase: f32) -> Pixmap {
     let kept = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
     let found = kept().iter().find(|(of, _)| *of == key).map(|(_, picture)| Arc::clone(picture));
     let back = found.unwrap_or_else(|| {
-        let picture = Arc::new(region(view, area, scale, |group| group == Group::Still, 0.0));
+        let picture = Arc::new(region(view, area, scale, |layer| layer == Layer::Still, 0.0));
         let mut kept = kept();
         kept.truncate(MOST_KEPT - 1);
         kept.insert(0, (key, Arc::clone(&picture)));
@@ -55,7 +55,7 @@ pub fn seen(view: &View, area: Area, scale: f32, phase: f32) -> Pixmap {
     *canvas.pixmap_mut() = back.as_ref().clone();
     let shift = Transform::from_translate(-area.x, -area.y);
     canvas.within(shift, |canvas| {
-        stage::draw(canvas, view, phase, area, |group| group != Group::Still);
+        layers::draw(canvas, view, phase, area, |layer| layer != Layer::Still);
     });
     canvas.finish()
 }

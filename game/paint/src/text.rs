@@ -14,7 +14,7 @@ const MOST_OUTLINES: usize = 4096;
 
 /// A style of the type.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Style {
+pub enum FontStyle {
     /// For text.
     Regular,
     /// For quiet names of things.
@@ -25,7 +25,7 @@ pub enum Style {
 
 /// The outline of a string at [`OUTLINE_SIZE`], its baseline at y = 0 and its start at x = 0.
 #[derive(Debug, Clone)]
-pub struct Outline {
+pub struct TextOutline {
     /// The outline; `None` for a string without marks, such as a space.
     pub path: Option<Path>,
     /// How far the string reaches to the right.
@@ -33,8 +33,9 @@ pub struct Outline {
 }
 
 /// The outline of a string.
-pub fn outline(style: Style, text: &str) -> Arc<Outline> {
-    static KEPT: Mutex<BTreeMap<(Style, String), Arc<Outline>>> = Mutex::new(BTreeMap::new());
+pub fn outline(style: FontStyle, text: &str) -> Arc<TextOutline> {
+    static KEPT: Mutex<BTreeMap<(FontStyle, String), Arc<TextOutline>>> =
+        Mutex::new(BTreeMap::new());
     let mut kept = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
     let key = (style, text.to_owned());
     if let Some(outline) = kept.get(&key) {
@@ -49,22 +50,32 @@ pub fn outline(style: Style, text: &str) -> Arc<Outline> {
 }
 
 /// Width of a string at a size.
-pub fn width(style: Style, size: f32, text: &str) -> f32 {
+pub fn width(style: FontStyle, size: f32, text: &str) -> f32 {
     outline(style, text).width * size / OUTLINE_SIZE
 }
 
-/// A text broken into lines not wider than `width` at a size. Its own line breaks are kept; a word
-/// wider than a line stands alone.
-pub fn wrapped(style: Style, size: f32, text: &str, width_limit: f32) -> Vec<String> {
+/// A text broken into lines not wider than `most` at a size. Its own line breaks are kept; a word wider
+/// than a line is broken itself.
+pub fn wrapped(style: FontStyle, size: f32, text: &str, most: f32) -> Vec<String> {
+    let fits = |words: &str| width(style, size, words) <= most;
     let mut lines = Vec::new();
     for paragraph in text.lines() {
         let mut line = String::new();
         for word in paragraph.split_whitespace() {
             let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-            if line.is_empty() || width(style, size, &longer) <= width_limit {
+            if fits(&longer) {
                 line = longer;
-            } else {
-                lines.push(std::mem::replace(&mut line, word.to_owned()));
+                continue;
+            }
+            if !line.is_empty() {
+                lines.push(std::mem::take(&mut line));
+            }
+            for letter in word.chars() {
+                line.push(letter);
+                if line.chars().count() > 1 && !fits(&line) {
+                    line.pop();
+                    lines.push(std::mem::replace(&mut line, letter.to_string()));
+                }
             }
         }
         lines.push(line);
@@ -94,11 +105,11 @@ pub fn options() -> &'static usvg::Options<'static> {
 
 const FAMILY: &str = "IBM Plex Sans";
 
-fn shaped(style: Style, text: &str) -> Outline {
+fn shaped(style: FontStyle, text: &str) -> TextOutline {
     let (weight, slope) = match style {
-        Style::Regular => (400, "normal"),
-        Style::Italic => (400, "italic"),
-        Style::SemiBold => (600, "normal"),
+        FontStyle::Regular => (400, "normal"),
+        FontStyle::Italic => (400, "italic"),
+        FontStyle::SemiBold => (600, "normal"),
     };
     let svg = format!(
         "<svg xmlns='http://www.w3.org/2000/svg' width='9000' height='200'><text x='0' y='0' \
@@ -107,12 +118,12 @@ fn shaped(style: Style, text: &str) -> Outline {
         escaped(text)
     );
     let Ok(tree) = usvg::Tree::from_str(&svg, options()) else {
-        return Outline { path: None, width: 0.0 };
+        return TextOutline { path: None, width: 0.0 };
     };
     let mut builder = resvg::tiny_skia::PathBuilder::new();
     let mut width = 0.0_f32;
     collect(tree.root(), &mut builder, &mut width);
-    Outline { path: builder.finish(), width }
+    TextOutline { path: builder.finish(), width }
 }
 
 /// Gathers the outlines of every string below a group.
@@ -144,4 +155,23 @@ fn escaped(text: &str) -> String {
             other => other.to_string(),
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{FontStyle, width, wrapped};
+
+    #[test]
+    fn no_line_is_wider_than_it_may_be() {
+        let long = "Weaver\u{2019}sHallRoofUpperDeckNorth".repeat(3);
+        let text = format!("Calibrate at {long}.\n\nSign.");
+        let lines = wrapped(FontStyle::Regular, 12.0, &text, 120.0);
+        assert!(
+            lines.iter().all(|line| width(FontStyle::Regular, 12.0, line) <= 120.0),
+            "{lines:?}"
+        );
+        assert_eq!(lines.concat().replace(' ', ""), text.replace(['\n', ' '], ""));
+        assert_eq!(lines.first().map(String::as_str), Some("Calibrate at"));
+        assert_eq!(lines.iter().filter(|line| line.is_empty()).count(), 1);
+    }
 }

@@ -1,5 +1,5 @@
-//! A report before it is set: headings, paragraphs, tables, findings and plots in their order. HTML
-//! and PDF are set from the same document, so that both say the same.
+//! A report before it is set: headings, paragraphs, tables, findings and plots in their order. Page and
+//! PDF are set from the same document, so that both say the same.
 
 use sim_core::time::Tick;
 
@@ -10,8 +10,8 @@ use super::plots::Plot;
 pub struct Document {
     /// What it is a report of.
     pub title: String,
-    /// What stands small at the foot of each page of paper.
-    pub foot: String,
+    /// The footer of each page of paper.
+    pub footer: String,
     /// Everything, in order.
     pub blocks: Vec<Block>,
 }
@@ -19,20 +19,20 @@ pub struct Document {
 /// One thing in a report.
 #[derive(Debug, Clone)]
 pub enum Block {
-    /// The head of a section.
+    /// The heading of a section.
     Heading(String),
-    /// The head of a part of a section.
+    /// The heading of a part of a section.
     Subheading(String),
     /// A paragraph.
-    Paragraph(Text),
+    Paragraph(RichText),
     /// A paragraph in small type: a source, a note on a plot.
     Note(String),
     /// What must not be overlooked.
     Caution(String),
     /// The result in a sentence.
-    Result(Outcome, String),
-    /// Points, one under the other.
-    List(Vec<Text>),
+    Result(PassOrNot, String),
+    /// A list.
+    List(Vec<RichText>),
     /// A table.
     Table(Table),
     /// A finding with all that belongs to it.
@@ -41,53 +41,53 @@ pub enum Block {
     Plot {
         /// The plot.
         plot: Plot,
-        /// What it shows, for those who see it and, with `told`, for those who do not.
+        /// What it shows, in words below it.
         caption: String,
-        /// What is to be seen on it, in a sentence.
-        told: String,
+        /// What is visible on it, in a sentence for screen readers.
+        description: String,
     },
 }
 
-/// How a session came out.
+/// Whether a session was passed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
+pub enum PassOrNot {
     /// Passed.
     Passed,
-    /// Not yet.
-    NotYet,
+    /// Not passed.
+    NotPassed,
 }
 
 /// A finding opened to its evidence.
 #[derive(Debug, Clone)]
 pub struct FindingBlock {
-    /// Its number on the time line.
+    /// Its number on the timeline.
     pub number: String,
-    /// Moment, point and rule.
+    /// Time, point and rule.
     pub title: String,
     /// What is at stake.
     pub severity: String,
-    /// When it was made, where it has a moment: a window can go there.
+    /// When it was made, if at one time: a window can go there.
     pub moment: Option<Tick>,
     /// What shows it.
     pub evidence: String,
-    /// Name and text of each further line: why, source, cost.
+    /// Name and words of each further line: why, source, cost.
     pub lines: Vec<(&'static str, String)>,
 }
 
 /// Text with some of it set in bold.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Text(pub Vec<Span>);
+pub struct RichText(pub Vec<TextRun>);
 
 /// A piece of text.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Span {
-    /// As the rest.
+pub enum TextRun {
+    /// In the weight of the text.
     Plain(String),
     /// In bold.
     Strong(String),
 }
 
-impl Span {
+impl TextRun {
     /// Its words.
     pub fn words(&self) -> &str {
         match self {
@@ -96,21 +96,21 @@ impl Span {
     }
 }
 
-impl Text {
+impl RichText {
     /// Some words in bold and some words behind them.
     pub fn strong_then(strong: impl Into<String>, plain: impl Into<String>) -> Self {
-        Self(vec![Span::Strong(strong.into()), Span::Plain(plain.into())])
+        Self(vec![TextRun::Strong(strong.into()), TextRun::Plain(plain.into())])
     }
 
     /// Its words, whatever they are set in.
     pub fn words(&self) -> String {
-        self.0.iter().map(Span::words).collect()
+        self.0.iter().map(TextRun::words).collect()
     }
 }
 
-impl<T: Into<String>> From<T> for Text {
+impl<T: Into<String>> From<T> for RichText {
     fn from(words: T) -> Self {
-        Self(vec![Span::Plain(words.into())])
+        Self(vec![TextRun::Plain(words.into())])
     }
 }
 
@@ -128,19 +128,19 @@ pub struct Table {
 pub struct Column {
     /// Its head.
     pub head: String,
-    /// How its cells stand.
-    pub stands: Stands,
+    /// How its cells are aligned.
+    pub align: CellAlign,
 }
 
-/// How the cells of a column stand.
+/// How the cells of a column are aligned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Stands {
-    /// Words, from the left.
+pub enum CellAlign {
+    /// Words, to the left.
     Left,
     /// Numbers, to the right, never broken.
     Right,
     /// Long strings without spaces, broken anywhere.
-    Anyhow,
+    BreakAnywhere,
 }
 
 /// A row of a table.
@@ -148,34 +148,34 @@ pub enum Stands {
 pub struct Row {
     /// Its cells.
     pub cells: Vec<String>,
-    /// Whether it sums up those above it.
-    pub weight: Weight,
+    /// Whether it is the total of those above it.
+    pub kind: RowKind,
 }
 
-/// How a row is set.
+/// What a row is among the others.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Weight {
-    /// As the others.
+pub enum RowKind {
+    /// One of them.
     Plain,
-    /// As a sum.
-    Sum,
+    /// Their total.
+    Total,
 }
 
 impl Table {
     /// A table without rows.
-    pub fn new<const N: usize>(columns: [(&str, Stands); N]) -> Self {
-        let column = |(head, stands): (&str, Stands)| Column { head: head.to_owned(), stands };
+    pub fn new<const N: usize>(columns: [(&str, CellAlign); N]) -> Self {
+        let column = |(head, align): (&str, CellAlign)| Column { head: head.to_owned(), align };
         Self { columns: columns.into_iter().map(column).collect(), rows: Vec::new() }
     }
 
     /// Adds a row.
     pub fn row<const N: usize>(&mut self, cells: [String; N]) {
-        self.add(cells.into(), Weight::Plain);
+        self.add(cells.into(), RowKind::Plain);
     }
 
-    /// Adds a row that sums up.
-    pub fn sum<const N: usize>(&mut self, cells: [String; N]) {
-        self.add(cells.into(), Weight::Sum);
+    /// Adds the row of a total.
+    pub fn total<const N: usize>(&mut self, cells: [String; N]) {
+        self.add(cells.into(), RowKind::Total);
     }
 
     /// The table without a column in which nothing is known.
@@ -191,8 +191,8 @@ impl Table {
         self
     }
 
-    fn add(&mut self, mut cells: Vec<String>, weight: Weight) {
+    fn add(&mut self, mut cells: Vec<String>, kind: RowKind) {
         cells.resize(self.columns.len(), String::new());
-        self.rows.push(Row { cells, weight });
+        self.rows.push(Row { cells, kind });
     }
 }

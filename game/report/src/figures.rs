@@ -1,13 +1,13 @@
 //! The figures of a report: each number once, with its unit, as it is written everywhere. Debrief,
-//! HTML, PDF, CSV and JSON all take them from here.
+//! page, PDF and JSON all take them from here.
 
 use serde::Serialize;
-use sim_core::field_book::Field;
+use sim_core::marking::Marks;
 use sim_core::marking::compared::{CheckCompared, Compared, LineCompared};
 use sim_core::marking::cost::Costs;
-use sim_core::marking::{Marks, ReadingJudged};
 
-use super::text::part_name;
+use super::names::part_name;
+use super::number_format::{NumberFormat, UNKNOWN};
 
 /// A number as it is written in every report.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -26,36 +26,12 @@ pub struct Figure {
     pub unit: &'static str,
 }
 
-/// How a number is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Digits {
-    /// With so many decimals.
-    Plain(usize),
-    /// With so many decimals and its sign; what rounds to nothing has none.
-    Signed(usize),
-}
-
-impl Digits {
-    /// Writes a number.
-    pub fn write(self, value: f64) -> String {
-        let (text, decimals) = match self {
-            Self::Plain(decimals) => (format!("{value:.decimals$}"), decimals),
-            Self::Signed(decimals) => (format!("{value:+.decimals$}"), decimals),
-        };
-        let nothing = !text.contains(|digit: char| ('1'..='9').contains(&digit));
-        if nothing && value.is_finite() { format!("{:.decimals$}", 0.0) } else { text }
-    }
-}
-
-/// Columns of what was decided and what was true.
-pub const OWN: &str = "as written";
-/// See [`OWN`].
-pub const REDONE: &str = "sums done again";
-/// See [`OWN`].
-pub const TRUE: &str = "truth";
-
-/// What stands where a number is not known.
-pub const UNKNOWN: &str = "–";
+/// The column of what the trainee wrote.
+pub const AS_WRITTEN: &str = "as written";
+/// The column of what follows from the trainee's readings without rounding.
+pub const RECALCULATED: &str = "recalculated";
+/// The column of what was true.
+pub const TRUE_VALUE: &str = "true";
 
 /// Every figure of a session but its readings.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -114,7 +90,7 @@ impl Figures {
         &mut self,
         (id, row, column): (&str, &str, &'static str),
         value: Option<f64>,
-        (digits, unit): (Digits, &'static str),
+        (digits, unit): (NumberFormat, &'static str),
     ) {
         let Some(value) = value.filter(|value| value.is_finite()) else { return };
         let text = digits.write(value);
@@ -127,21 +103,29 @@ impl Figures {
     fn marks(&mut self, marks: &Marks) {
         for part in &marks.parts {
             let name = part_name(part.name);
-            let one = Digits::Plain(1);
-            self.add((&format!("marks.{name}"), name, "got"), Some(part.got), (one, ""));
+            let one = NumberFormat::Plain(1);
+            self.add((&format!("marks.{name}"), name, "marks"), Some(part.got), (one, ""));
             let of = format!("marks.{name}.of");
-            self.add((&of, name, "of"), Some(part.weight), (Digits::Plain(0), ""));
+            self.add((&of, name, "of"), Some(part.weight), (NumberFormat::Plain(0), ""));
         }
-        self.add(("marks.total", "total", "got"), Some(marks.total), (Digits::Plain(1), ""));
-        self.add(("marks.total.of", "total", "of"), Some(100.0), (Digits::Plain(0), ""));
-        self.add(("marks.needed", "needed", "of"), Some(marks.pass_mark), (Digits::Plain(0), ""));
+        self.add(
+            ("marks.total", "total", "marks"),
+            Some(marks.total),
+            (NumberFormat::Plain(1), ""),
+        );
+        self.add(("marks.total.of", "total", "of"), Some(100.0), (NumberFormat::Plain(0), ""));
+        self.add(
+            ("marks.needed", "needed to pass", "of"),
+            Some(marks.pass_mark),
+            (NumberFormat::Plain(0), ""),
+        );
     }
 
     fn decided(&mut self, compared: &Compared) {
         let lines = [
-            ("own", OWN, compared.own_line),
-            ("redone", REDONE, compared.redone_line),
-            ("true", TRUE, compared.true_line),
+            ("own", AS_WRITTEN, compared.own_line),
+            ("redone", RECALCULATED, compared.redone_line),
+            ("true", TRUE_VALUE, compared.true_line),
         ];
         type Get = fn(&LineCompared) -> Option<f64>;
         let of_line: [(&str, &str, Get, usize, &str); 3] = [
@@ -153,17 +137,17 @@ impl Figures {
             for (which, column, line) in &lines {
                 let value = line.as_ref().and_then(get);
                 let name = format!("line.{id}.{which}");
-                self.add((&name, row, column), value, (Digits::Plain(decimals), unit));
+                self.add((&name, row, column), value, (NumberFormat::Plain(decimals), unit));
             }
         }
         let set_points = [
-            ("own", OWN, compared.own_set_point),
-            ("redone", REDONE, compared.redone_set_point),
-            ("true", TRUE, compared.true_set_point),
+            ("own", AS_WRITTEN, compared.own_set_point),
+            ("redone", RECALCULATED, compared.redone_set_point),
+            ("true", TRUE_VALUE, compared.true_set_point),
         ];
         for (which, column, value) in set_points {
             let name = format!("set_point.{which}");
-            self.add((&name, "set point", column), value, (Digits::Plain(1), "divisions"));
+            self.add((&name, "set point", column), value, (NumberFormat::Plain(1), "divisions"));
         }
     }
 
@@ -171,110 +155,127 @@ impl Figures {
         let [own, redone] = check.standard_std_m3_min;
         let [own_line, redone_line] = check.line_std_m3_min;
         let [own_off, redone_off] = check.difference_pct;
-        let flow = (Digits::Plain(3), "m³/min");
-        let percent = (Digits::Signed(2), "%");
+        let flow = (NumberFormat::Plain(3), "m³/min");
+        let percent = (NumberFormat::Signed(2), "%");
         let rows = [
-            ("standard", "check: flow by standard", [own, redone, check.true_std_m3_min], flow),
-            ("line", "check: flow by the line", [own_line, redone_line, None], flow),
+            (
+                "standard",
+                "flow check: flow from the calibrator",
+                [own, redone, check.true_std_m3_min],
+                flow,
+            ),
+            (
+                "line",
+                "flow check: flow from the calibration line",
+                [own_line, redone_line, None],
+                flow,
+            ),
             (
                 "difference",
-                "check: line off",
+                "flow check: percent difference",
                 [own_off, redone_off, check.true_difference_pct],
                 percent,
             ),
         ];
         for (id, row, values, written) in rows {
             for ((which, column), value) in
-                [("own", OWN), ("redone", REDONE), ("true", TRUE)].into_iter().zip(values)
+                [("own", AS_WRITTEN), ("redone", RECALCULATED), ("true", TRUE_VALUE)]
+                    .into_iter()
+                    .zip(values)
             {
                 self.add((&format!("check.{id}.{which}"), row, column), value, written);
             }
         }
         let within = Some(check.within_pct);
         self.add(
-            ("check.within", "check: line off, at most", "value"),
+            ("check.within", "flow check: percent difference allowed", "value"),
             within,
-            (Digits::Plain(1), "%"),
+            (NumberFormat::Plain(1), "%"),
         );
     }
 
     fn volumes(&mut self, costs: &Costs) {
         let volumes = [
-            ("own", OWN, costs.own_volume_m3),
-            ("redone", REDONE, costs.sums_redone_m3),
-            ("true", TRUE, costs.true_volume_m3),
+            ("own", AS_WRITTEN, costs.own_volume_m3),
+            ("redone", RECALCULATED, costs.sums_redone_m3),
+            ("true", TRUE_VALUE, costs.true_volume_m3),
         ];
         for (which, column, value) in volumes {
             let name = format!("volume.{which}");
-            self.add((&name, "volume of a day", column), value, (Digits::Plain(1), "m³"));
+            self.add((&name, "24-hour volume", column), value, (NumberFormat::Plain(1), "m³"));
         }
     }
 
     fn errors(&mut self, marks: &Marks, compared: &Compared, costs: &Costs) {
-        let percent = (Digits::Signed(2), "%");
+        let percent = (NumberFormat::Signed(2), "%");
         let run = marks.run.as_ref();
         let scatter = compared.scatter;
-        let two = |unit| (Digits::Plain(2), unit);
+        let two = |unit| (NumberFormat::Plain(2), unit);
         let rows = [
             (
                 "error.set_point_flow",
-                "volumes at the ordered flow, by the own line",
+                "volume error at the ordered flow, from your line",
                 marks.set_point_flow_error_pct,
                 percent,
             ),
-            ("error.together", "all slips and faults together cost", costs.together_pct, percent),
-            ("error.remaining", "left with all of it undone", costs.remaining_pct, percent),
+            (
+                "error.together",
+                "cost of all slips and faults together",
+                costs.together_pct,
+                percent,
+            ),
+            ("error.remaining", "left with every slip corrected", costs.remaining_pct, percent),
             (
                 "error.interaction",
-                "single costs added, less all together",
+                "sum of the single costs less the cost of all together",
                 costs.interaction_pct,
                 percent,
             ),
             (
                 "run.volume",
-                "volume of the run as written",
+                "volume of the run, as written",
                 run.and_then(|run| run.volume_std_m3),
-                (Digits::Plain(1), "m³"),
+                (NumberFormat::Plain(1), "m³"),
             ),
             (
                 "run.volume.true",
-                "volume of the run, truly drawn",
+                "volume of the run, actually sampled",
                 run.map(|run| run.truth.volume_std_m3),
-                (Digits::Plain(1), "m³"),
+                (NumberFormat::Plain(1), "m³"),
             ),
             (
                 "run.error",
-                "volume of the run as written, off the true one",
+                "error of the volume as written",
                 run.and_then(|run| run.error_pct),
                 percent,
             ),
             (
                 "run.error.perfect_trace",
-                "the same by the own line, trace read perfectly",
+                "error with your line and a perfectly read trace",
                 run.and_then(|run| run.perfect_trace_error_pct),
                 percent,
             ),
             (
                 "scatter.slope",
-                "standard error of the slope, own readings",
+                "standard error of the slope, your readings",
                 scatter.map(|scatter| scatter.se_slope),
                 two("divisions per m³/min"),
             ),
             (
                 "scatter.intercept",
-                "standard error of the intercept, own readings",
+                "standard error of the intercept, your readings",
                 scatter.map(|scatter| scatter.se_intercept),
                 two("divisions"),
             ),
             (
                 "scatter.residual",
-                "standard deviation of the residuals, own readings",
+                "standard deviation of the residuals, your readings",
                 scatter.map(|scatter| scatter.residual_sd),
                 two("divisions"),
             ),
             (
                 "scatter.flow",
-                "flow by the own line, half of the 95 % interval",
+                "flow from your line, half-width of the 95 % interval",
                 scatter.and_then(|scatter| scatter.flow_pct),
                 two("%"),
             ),
@@ -282,40 +283,5 @@ impl Figures {
         for (id, row, value, written) in rows {
             self.add((id, row, "value"), value, written);
         }
-    }
-}
-
-/// The columns of the readings, as every report has them.
-pub const READING_COLUMNS: [&str; 7] =
-    ["time", "reading", "unit", "written", "to be seen", "undisturbed", "off, divisions"];
-
-/// A reading as every report writes it, without its time and name: written, to be seen,
-/// undisturbed, and how far off in divisions.
-pub fn reading(reading: &ReadingJudged) -> [String; 4] {
-    let two = Digits::Plain(2);
-    [
-        two.write(reading.written),
-        two.write(reading.seen),
-        two.write(reading.undisturbed),
-        super::text::off(reading),
-    ]
-}
-
-/// A field's name without its unit, which has a column of its own.
-pub fn reading_name(field: Field) -> String {
-    let name = words::field_name(field);
-    name.split(", ").next().unwrap_or(&name).to_owned()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::Digits;
-
-    #[test]
-    fn a_number_is_written_once_and_nothing_has_no_sign() {
-        assert_eq!(Digits::Signed(2).write(-0.001), "0.00");
-        assert_eq!(Digits::Signed(2).write(1.005), "+1.00");
-        assert_eq!(Digits::Plain(1).write(-12.34), "-12.3");
-        assert_eq!(Digits::Plain(0).write(80.0), "80");
     }
 }

@@ -3,51 +3,56 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
-use sessions::{FrontEndError, MarkedSession};
 
+use super::debrief::write_debrief;
+use super::paper::PaperSize;
+use super::replace_files::replace_files;
 use super::session::SessionReport;
-use super::{html, pdf, readings_csv, text};
+use super::{html, pdf, readings_csv};
+use sessions::FrontEndError;
+use sessions::MarkedSession;
 
 /// The files of a report.
 pub const FILES: [&str; 5] =
     ["report.html", "report.pdf", "readings.csv", "marks.json", "debrief.txt"];
 
-/// What becomes of an earlier report in the same folder.
+/// What happens to files that are already in the folder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Earlier {
-    /// It stays, and there is no new one.
-    Kept,
-    /// The new one takes its place.
-    Replaced,
+pub enum ExistingFiles {
+    /// They stay, and nothing new is written.
+    Keep,
+    /// The new files replace them.
+    Replace,
 }
 
 /// Makes the folder of a report.
 ///
 /// # Errors
 ///
-/// When it cannot be made, or an earlier report stands in it that is to be kept.
-pub fn ready(folder: &Path, earlier_one: Earlier) -> Result<(), FrontEndError> {
+/// When it cannot be made, or holds an earlier report that is to be kept.
+pub fn prepare_folder(folder: &Path, existing: ExistingFiles) -> Result<(), FrontEndError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| FrontEndError::file("create", folder, &error))?;
-    may_stand(FILES.map(|file| folder.join(file)), earlier_one, "report")
+    check_free(FILES.map(|file| folder.join(file)), existing, "report")
 }
 
-/// Whether files may be written where they would stand: what is there already may be replaced only on
-/// asking, and a folder not at all. `what` names them together.
+/// Whether files may be written to these paths: existing ones are replaced only on request, and a
+/// folder never. `what` names them together.
 ///
 /// # Errors
 ///
-/// When one of them may not, with what to do.
-pub fn may_stand(
+/// When one of them may not be written, with what to do.
+pub fn check_free(
     paths: impl IntoIterator<Item = PathBuf>,
-    earlier_one: Earlier,
+    existing: ExistingFiles,
     what: &str,
 ) -> Result<(), FrontEndError> {
     for path in paths.into_iter().filter(|path| path.exists()) {
         let reason = if path.is_dir() {
-            "a folder of that name is there: name another folder, or move that one away".to_owned()
-        } else if earlier_one == Earlier::Kept {
-            format!("an earlier {what} is there: name another folder, or add --replace")
+            "there is a folder of that name: choose another folder, or move that one away"
+                .to_owned()
+        } else if existing == ExistingFiles::Keep {
+            format!("there is an earlier {what}: choose another folder, or add --replace")
         } else {
             continue;
         };
@@ -56,35 +61,33 @@ pub fn may_stand(
     Ok(())
 }
 
-/// Writes the report of a session into a folder that is there. `object` goes into `marks.json`.
+/// Writes the report of a session into a folder that exists: all of its files, or none.
+/// `object` goes into `marks.json`.
 ///
 /// # Errors
 ///
-/// When a plot cannot be drawn, or a file not be written.
+/// When a plot cannot be drawn, or a file cannot be written.
 pub fn write(
     folder: &Path,
     report: &SessionReport<'_>,
     object: &Value,
+    paper: PaperSize,
 ) -> Result<(), FrontEndError> {
-    // All of it is made before any of it is written.
     let document = report.document();
     let page = html::page(&document).map_err(FrontEndError::Wrong)?;
-    let paper = pdf::file(&document).map_err(FrontEndError::Wrong)?;
+    let sheets = pdf::file(&document, paper).map_err(FrontEndError::Wrong)?;
     let mut text = Vec::new();
-    text::write_debrief(&mut text, report.ended)?;
+    write_debrief(&mut text, report.ended)?;
     let contents: [Vec<u8>; 5] = [
         page.into_bytes(),
-        paper,
+        sheets,
         readings_csv::table(report).into_bytes(),
         format!("{object:#}\n").into_bytes(),
         text,
     ];
-    for (name, bytes) in FILES.iter().zip(contents) {
-        let path = folder.join(name);
-        std::fs::write(&path, bytes)
-            .map_err(|error| FrontEndError::file("write", &path, &error))?;
-    }
-    Ok(())
+    let files: Vec<(PathBuf, Vec<u8>)> =
+        FILES.iter().map(|name| folder.join(name)).zip(contents).collect();
+    replace_files(&files)
 }
 
 /// The report of a session as one JSON object.

@@ -4,16 +4,20 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::document::{
-    Block, Column, Document, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight,
+    Block, CellAlign, Column, Document, FindingBlock, PassOrNot, RichText, Row, RowKind, Table,
+    TextRun,
 };
-use super::lettering::Style;
-use super::plots::{Look, Palette, Plot};
+use super::plots::{Plot, PlotColors, PlotStyle};
+use super::text_layout::Typeface;
 
 /// How a page looks, on a screen, on a telephone and on paper.
 pub const STYLE: &str = include_str!("page.css");
 
 /// Width of plots on a page, and on a telephone.
 const WIDTHS: [u32; 2] = [760, 340];
+
+/// A word with more letters than this may be broken (CHOSEN: longer than any word of a report).
+const LONG_WORD: usize = 28;
 
 /// What has no more letters than this finds room as the third column on a telephone (CHOSEN).
 const SHORT: usize = 24;
@@ -39,7 +43,7 @@ pub fn page(document: &Document) -> Result<String, String> {
             body {
                 header { h1 { (document.title) } }
                 main { @for block in &blocks { (block) } }
-                footer { p { (document.foot) } }
+                footer { p { (document.footer) } }
             }
         }
     };
@@ -53,21 +57,23 @@ fn block(block: &Block) -> Result<Markup, String> {
         Block::Paragraph(words) => html! { p { (text(words)) } },
         Block::Note(words) => html! { p class="note" { (words) } },
         Block::Caution(words) => html! { p class="caution" { (words) } },
-        Block::Result(Outcome::Passed, words) => html! { p class="result passed" { (words) } },
-        Block::Result(Outcome::NotYet, words) => html! { p class="result notyet" { (words) } },
-        Block::List(points) => html! { ul { @for point in points { li { (text(point)) } } } },
+        Block::Result(PassOrNot::Passed, words) => html! { p class="result passed" { (words) } },
+        Block::Result(PassOrNot::NotPassed, words) => {
+            html! { p class="result notpassed" { (words) } }
+        }
+        Block::List(items) => html! { ul { @for item in items { li { (text(item)) } } } },
         Block::Table(one) => table(one),
         Block::Finding(one) => finding(one),
-        Block::Plot { plot, caption, told } => figure(plot, caption, told)?,
+        Block::Plot { plot, caption, description } => figure(plot, caption, description)?,
     })
 }
 
-fn text(words: &Text) -> Markup {
+fn text(words: &RichText) -> Markup {
     html! {
         @for span in &words.0 {
             @match span {
-                Span::Plain(words) => (words),
-                Span::Strong(words) => strong { (words) },
+                TextRun::Plain(words) => (words),
+                TextRun::Strong(words) => strong { (words) },
             }
         }
     }
@@ -86,14 +92,14 @@ fn finding(one: &FindingBlock) -> Markup {
     }
 }
 
-fn figure(plot: &Plot, caption: &str, told: &str) -> Result<Markup, String> {
-    let draw = |width: u32| plot.svg(&Look::new(width, plot.height(width), Palette::PAGE));
+fn figure(plot: &Plot, caption: &str, description: &str) -> Result<Markup, String> {
+    let draw = |width: u32| plot.svg(&PlotStyle::new(width, plot.height(width), PlotColors::PAGE));
     let [wide, narrow] = WIDTHS.map(draw);
     let (wide, narrow) = (wide?, narrow?);
     Ok(html! {
         figure {
-            div class="wide" role="img" aria-label=(told) { (PreEscaped(wide)) }
-            div class="narrow" role="img" aria-label=(told) { (PreEscaped(narrow)) }
+            div class="wide" role="img" aria-label=(description) { (PreEscaped(wide)) }
+            div class="narrow" role="img" aria-label=(description) { (PreEscaped(narrow)) }
             figcaption { (caption) }
         }
     })
@@ -110,11 +116,25 @@ fn table(one: &Table) -> Markup {
         table class=(class) {
             @if headed {
                 thead {
-                    tr { @for column in &one.columns { th class=[stands(column)] scope="col" { (column.head) } } }
+                    tr { @for column in &one.columns { th class=[align_class(column)] scope="col" { (column.head) } } }
                 }
             }
             tbody { @for line in &one.rows { (row(one, line)) } }
         }
+    }
+}
+
+/// Words of a cell. A column is never narrower than its longest word: one that no page has room for may
+/// be broken anywhere, as the whole of some columns may.
+fn breakable(cell: &str, column: &Column) -> Markup {
+    let is_long =
+        |word: &str| column.align != CellAlign::BreakAnywhere && word.chars().count() > LONG_WORD;
+    html! {
+        @if cell.split_whitespace().any(is_long) {
+            @for word in cell.split_inclusive(' ') {
+                @if is_long(word.trim_end()) { span class="long" { (word) } } @else { (word) }
+            }
+        } @else { (cell) }
     }
 }
 
@@ -125,38 +145,38 @@ fn ends_in_sentences(table: &Table) -> bool {
 }
 
 fn row(table: &Table, row: &Row) -> Markup {
-    let class = (row.weight == Weight::Sum).then_some("sum");
+    let class = (row.kind == RowKind::Total).then_some("sum");
     html! {
         tr class=[class] {
             @for (index, (cell, column)) in row.cells.iter().zip(&table.columns).enumerate() {
-                @if index == 0 && column.stands == Stands::Left {
-                    th scope="row" { (cell) }
+                @if index == 0 && column.align == CellAlign::Left {
+                    th scope="row" { (breakable(cell, column)) }
                 } @else {
-                    td class=[stands(column)] data-label=(column.head) { (cell) }
+                    td class=[align_class(column)] data-label=(column.head) { (breakable(cell, column)) }
                 }
             }
         }
     }
 }
 
-const fn stands(column: &Column) -> Option<&'static str> {
-    match column.stands {
-        Stands::Left => None,
-        Stands::Right => Some("n"),
-        Stands::Anyhow => Some("hash"),
+const fn align_class(column: &Column) -> Option<&'static str> {
+    match column.align {
+        CellAlign::Left => None,
+        CellAlign::Right => Some("n"),
+        CellAlign::BreakAnywhere => Some("hash"),
     }
 }
 
 /// The type itself, so that the page looks the same on every machine.
 pub fn type_faces() -> String {
-    let face = |style: Style, weight: u16| {
+    let face = |style: Typeface, weight: u16| {
         let data = base64(style.bytes());
         format!(
             "@font-face {{ font-family: \"IBM Plex Sans\"; font-weight: {weight}; \
              src: url(data:font/ttf;base64,{data}) format(\"truetype\"); }}\n"
         )
     };
-    face(Style::Regular, 400) + &face(Style::SemiBold, 600)
+    face(Typeface::Regular, 400) + &face(Typeface::SemiBold, 600)
 }
 
 /// Bytes in the letters of base 64 (RFC 4648, section 4).

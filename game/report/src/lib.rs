@@ -2,24 +2,31 @@
 //! as a table of readings; and over many sessions of one person.
 //!
 //! ```text
-//! MarkedSession -> SessionReport (figures, time line, track) -> Document -> html, pdf
-//!                                                     `-> words, readings_csv, JSON
+//! MarkedSession -> SessionReport (figures, timeline, track) -> Document -> html, pdf
+//!                                                    `-> debrief, readings_csv, JSON
 //! ```
 
+pub mod bench_time_line;
 pub mod cost_words;
+pub mod debrief;
 pub mod document;
 pub mod figures;
 pub mod files;
+pub mod grouped_findings;
 pub mod html;
-pub mod lettering;
-pub mod moment;
+pub mod names;
+pub mod number_format;
+pub mod paper;
 pub mod pdf;
 pub mod plots;
 pub mod progress;
+pub mod reading_columns;
 pub mod readings_csv;
-pub mod scrub;
+pub mod replace_files;
+pub mod review;
 pub mod sections;
 pub mod session;
-pub mod text;
-pub mod time_line;
+mod session_document;
+pub mod snapshot;
+pub mod text_layout;
 pub mod trial;

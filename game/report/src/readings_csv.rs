@@ -1,17 +1,17 @@
-//! Every reading with its truth as a table of comma-separated values (RFC 4180).
+//! Every reading with its true value as a table of comma-separated values (RFC 4180).
 
-use super::figures::{READING_COLUMNS, reading, reading_name};
+use super::reading_columns::{READING_COLUMNS, reading_name, reading_numbers};
 use super::session::SessionReport;
 
-/// The table: a head, then a line for each reading.
+/// The table: a line of heads, then a line for each reading.
 pub fn table(report: &SessionReport<'_>) -> String {
     let mut text = String::new();
     line(&mut text, READING_COLUMNS.map(str::to_owned));
     for one in &report.ended.marks.readings {
         let time = report.start().after(one.tick).to_string();
-        let [written, seen, undisturbed, off] = reading(one);
+        let [written, visible, fault_free, error] = reading_numbers(one);
         let unit = one.unit.to_owned();
-        line(&mut text, [time, reading_name(one.field), unit, written, seen, undisturbed, off]);
+        line(&mut text, [time, reading_name(one.field), unit, written, visible, fault_free, error]);
     }
     text
 }

@@ -1,15 +1,13 @@
 //! All that a report of one session shows, worked out once.
 
-use sessions::MarkedSession;
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
-use sim_core::session::track::Track;
+use sim_core::session::history::History;
 use sim_core::time::TimeOfDay;
 
-use super::document::Document;
+use super::bench_time_line::BenchTimeLine;
 use super::figures::Figures;
-use super::sections;
-use super::time_line::TimeLine;
+use sessions::MarkedSession;
 
 /// A session and everything that its report takes from it.
 #[derive(Debug)]
@@ -18,14 +16,14 @@ pub struct SessionReport<'a> {
     pub ended: &'a MarkedSession,
     /// Who did the work, where that is known.
     pub operator: Option<&'a str>,
-    /// What was decided and what was true.
+    /// The trainee's results beside the true values.
     pub compared: Compared,
     /// The numbers as they are written.
     pub figures: Figures,
     /// What was done when.
-    pub time_line: TimeLine,
-    /// The session, to go through again.
-    pub track: Track,
+    pub time_line: BenchTimeLine,
+    /// The session, to be gone through again.
+    pub track: History,
     /// The scenario's title.
     pub scenario: String,
 }
@@ -44,8 +42,8 @@ impl<'a> SessionReport<'a> {
             operator,
             figures: Figures::of(marks, &compared, costs),
             compared,
-            time_line: TimeLine::of(signed, marks),
-            track: Track::of(signed),
+            time_line: BenchTimeLine::of(signed, marks),
+            track: History::of(signed),
             scenario,
         }
     }
@@ -53,21 +51,5 @@ impl<'a> SessionReport<'a> {
     /// Time of day at the first tick.
     pub const fn start(&self) -> TimeOfDay {
         self.ended.signed.setup.station.start
-    }
-
-    /// The report, to be set as HTML or PDF.
-    pub fn document(&self) -> Document {
-        let station = &self.ended.signed.setup.station;
-        Document {
-            title: format!("{}: {}", self.scenario, station.name),
-            foot: format!(
-                "Steady Draw {}. {}, {}, seed {}.",
-                sim_core::VERSION,
-                station.name,
-                station.date,
-                self.ended.signed.source.seed
-            ),
-            blocks: sections::all(self),
-        }
     }
 }

@@ -4,9 +4,10 @@ mod figures;
 mod plots;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use sim_core::trial::{RuleFigures, Verdict};
+use sim_core::trial::{RuleFigures, TrialVerdict};
 
-use super::text;
+use super::names::part_name;
+use super::number_format::NumberFormat;
 
 pub use figures::{
     FaultFigures, Figures, MeanSd, OperatorFigures, PARTS, PartFigures, ScenarioFigures,
@@ -27,8 +28,12 @@ pub fn page(figures: &Figures) -> Result<String, String> {
     let rules = told_apart(&figures.rules);
     let scatter = plots::rules(&rules)?;
     let last = figures.first_seed + figures.runs - 1;
-    let proven = |one: &&ScenarioFigures| one.judged.verdict == Verdict::Proven;
+    let proven = |one: &&ScenarioFigures| one.judged.verdict == TrialVerdict::Proven;
     let count = figures.scenarios.iter().filter(proven).count();
+    let scenarios = match figures.scenarios.len() {
+        1 => "1 scenario".to_owned(),
+        many => format!("{many} scenarios"),
+    };
     let markup = html! {
         (DOCTYPE)
         html lang="en" {
@@ -40,8 +45,8 @@ pub fn page(figures: &Figures) -> Result<String, String> {
             }
             body {
                 header {
-                    h1 { "Trial of " (figures.scenarios.len()) " scenarios" }
-                    p class="result" { (count) " proven" }
+                    h1 { "Trial of " (scenarios) }
+                    p class="result" { (count) " of " (figures.scenarios.len()) " proven" }
                     p { "Program " (figures.program) ", seeds " (figures.first_seed) " to " (last)
                         " for each operator in each scenario." }
                     @if let Some(caution) = &figures.caution { p { strong { (caution) } } }
@@ -52,8 +57,8 @@ pub fn page(figures: &Figures) -> Result<String, String> {
                     figure {
                         (PreEscaped(rates))
                         figcaption {
-                            "Dot: share of seeds that passed. Bar: Wilson interval at 95 %. Full dots: careful; hollow: "
-                            "others. Dashed lines: 5 % and 99 %."
+                            "Dot: share of seeds that passed. Bar: Wilson interval at 95 %. Filled dots: the careful "
+                            "operator; hollow dots: the others. Dashed lines: 5 % and 99 %."
                         }
                     }
                     h2 { "Marks per part" }
@@ -66,9 +71,10 @@ pub fn page(figures: &Figures) -> Result<String, String> {
                     figure {
                         (PreEscaped(scatter))
                         figcaption {
-                            "Difficulty: share of sessions that kept the rule. Discrimination: point-biserial correlation "
-                            "with the marks without the parts that the rule feeds. Over all sessions of this trial; the "
-                            "numbers are those of the table. Rules that all kept, or none, tell nobody apart and are left out."
+                            "Difficulty: share of sessions that followed the rule. Discrimination: point-biserial correlation "
+                            "with the marks, without the parts to which the rule contributes. Over all sessions of this "
+                            "trial; the numbers are those of the table. Rules that all sessions followed, or none, cannot "
+                            "discriminate and are left out."
                         }
                     }
                     (rule_table(&rules))
@@ -88,7 +94,7 @@ fn verdicts(figures: &Figures) -> Markup {
     html! {
         h2 { "Verdicts" }
         table {
-            thead { tr { th { "scenario" } th { "verdict" } th { "what speaks against it" } th { "faults noticed by careful" } } }
+            thead { tr { th { "scenario" } th { "verdict" } th { "objections" } th { "faults noticed by the careful operator" } } }
             tbody {
                 @for scenario in &figures.scenarios {
                     tr {
@@ -120,9 +126,9 @@ fn parts(figures: &Figures) -> Markup {
                 tr {
                     th { "scenario" } th { "operator" } th class="n" { "passed, %" } th class="n" { "total" }
                     @for part in first.iter().flat_map(|one| &one.parts) {
-                        th class="n" { (text::part_name(part.part)) }
+                        th class="n" { (part_name(part.part)) }
                     }
-                    th { "decided by" }
+                    th { "failed most often by" }
                 }
             }
             tbody {
@@ -157,7 +163,7 @@ fn rule_table(rules: &[RuleFigures]) -> Markup {
             thead {
                 tr {
                     th class="n" { "number" } th { "rule" } th { "title" } th class="n" { "difficulty" }
-                    th class="n" { "discrimination" } th class="n" { "kept" } th class="n" { "of" }
+                    th class="n" { "discrimination" } th class="n" { "followed" } th class="n" { "sessions" }
                 }
             }
             tbody {
@@ -167,7 +173,7 @@ fn rule_table(rules: &[RuleFigures]) -> Markup {
                         td { (rule.rule) }
                         td { (rule.title) }
                         td class="n" { (format!("{:.3}", rule.difficulty)) }
-                        td class="n" { (rule.discrimination.map_or_else(String::new, |r| format!("{r:+.3}"))) }
+                        td class="n" { (NumberFormat::Signed(3).write_known(rule.discrimination)) }
                         td class="n" { (rule.kept) }
                         td class="n" { (rule.of) }
                     }

@@ -113,7 +113,7 @@ fn talk(
     let Some(session) = Talk::new(opened).run(input, out)? else { return Ok(Outcome::Negative) };
     let ended = session.finish()?;
     writeln!(out)?;
-    report::text::write_debrief(out, &ended)?;
+    report::debrief::write_debrief(out, &ended)?;
     Ok(outcome(&ended))
 }
 
@@ -136,7 +136,7 @@ fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndEr
     match done {
         Ok(()) => Ok(seen(session)),
         Err(ActError::Refused(refusal)) => Ok(json!({ "refused": refusal.to_string() })),
-        Err(error @ (ActError::Ink(_) | ActError::Ended)) => {
+        Err(error @ (ActError::Sink(_) | ActError::Ended)) => {
             Err(FrontEndError::Wrong(error.to_string()))
         }
     }

@@ -3,6 +3,7 @@
 pub mod check;
 pub mod drive;
 pub mod operating_point;
+pub mod paper;
 pub mod progress;
 pub mod rehearse;
 pub mod replay;

@@ -4,17 +4,20 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use report::files::{self, Earlier};
+use report::debrief::write_debrief;
+use report::files::{self, ExistingFiles};
+use report::paper::PaperSize;
 use report::session::SessionReport;
-use report::text::write_debrief;
 use sessions::{
     Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, mark_ended,
     read_text,
 };
 use sim_core::operator;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
 use words::script;
+
+use super::paper::PaperArgument;
 
 /// A whole session by a scripted operator, or by a script of actions, and its marks.
 ///
@@ -45,6 +48,9 @@ pub struct RehearseArguments {
     /// Replace the session that an earlier rehearsal wrote into that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -56,7 +62,7 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, paper, json } =
         arguments;
     // Names and files are checked before a file is made.
     let (who, hands) = match script {
@@ -68,9 +74,10 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     };
     let session = begin(&scenario, seed, || match &folder {
         Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
-        None => Ok(Box::new(NoInk)),
+        None => Ok(Box::new(NullSink)),
     })?;
-    finish(&hands.work(session)?, &who, folder.as_deref(), json, out)
+    let target = folder.as_deref().map(|folder| (folder, paper.paper));
+    finish(&hands.work(session)?, &who, target, json, out)
 }
 
 /// Who does the session.
@@ -102,23 +109,24 @@ impl Hands {
 fn finish(
     ended: &MarkedSession,
     who: &str,
-    folder: Option<&Path>,
+    target: Option<(&Path, PaperSize)>,
     as_json: bool,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
     let report = SessionReport::of(ended, Some(who));
     let object = files::object(&report);
-    if let Some(folder) = folder {
+    if let Some((folder, paper)) = target {
+        // The journal comes last: where the report cannot be written, both stay as they were.
+        files::write(folder, &report, &object, paper)?;
         let (unfinished, journal) = (folder.join(UNFINISHED), folder.join(JOURNAL));
         std::fs::rename(unfinished, &journal)
             .map_err(|error| FrontEndError::file("replace", &journal, &error))?;
-        files::write(folder, &report, &object)?;
     }
     if as_json {
         writeln!(out, "{object}")?;
     } else {
         write_debrief(out, ended)?;
-        if let Some(folder) = folder {
+        if let Some((folder, _)) = target {
             writeln!(out, "\nJournal and report are in {}.", folder.display())?;
         }
     }
@@ -170,8 +178,8 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, FrontEndEr
     std::fs::create_dir_all(folder)
         .map_err(|error| FrontEndError::file("create", folder, &error))?;
     let paths = std::iter::once(JOURNAL).chain(files::FILES).map(|file| folder.join(file));
-    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
-    files::may_stand(paths, earlier, "session")?;
+    let existing = if replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+    files::check_free(paths, existing, "session")?;
     let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)

@@ -4,13 +4,15 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
-use report::files::Earlier;
+use report::files::ExistingFiles;
 use report::session::SessionReport;
-use report::{cost_words, files, text as debrief};
+use report::{cost_words, debrief, files};
 use serde_json::json;
 use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, read_journal};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
+
+use super::paper::PaperArgument;
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
@@ -33,6 +35,9 @@ pub struct ReplayArguments {
     /// Who did the work, for the head of the report.
     #[arg(long, value_name = "NAME")]
     pub operator: Option<String>,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -45,7 +50,7 @@ pub struct ReplayArguments {
 /// When the journal cannot be read or does not hold.
 pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let text = read_journal(&arguments.journal)?;
-    let replayed = replay::replay(&text, Box::new(NoInk)).map_err(|error| {
+    let replayed = replay::replay(&text, Box::new(NullSink)).map_err(|error| {
         FrontEndError::Wrong(format!("{}: {error}", arguments.journal.display()))
     })?;
     let (checks, cut_short) = (replayed.checks, replayed.cut_short);
@@ -73,8 +78,8 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
     }
     let ended = mark_ended(session)?;
     if let Some(folder) = &arguments.out {
-        let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
-        files::ready(folder, earlier)?;
+        let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+        files::prepare_folder(folder, existing)?;
     }
     let report = SessionReport::of(&ended, arguments.operator.as_deref());
     let mut object = files::object(&report);
@@ -86,7 +91,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         object[name] = value;
     }
     if let Some(folder) = &arguments.out {
-        files::write(folder, &report, &object)?;
+        files::write(folder, &report, &object, arguments.paper.paper)?;
     }
     let MarkedSession { signed, head, marks, costs } = &ended;
     if arguments.json {
@@ -98,7 +103,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         debrief::write_marks(out, marks, signed.setup.station.start)?;
         cost_words::write_costs(out, costs)?;
-        debrief::write_decided(out, &report.figures)?;
+        debrief::write_compared(out, &report.figures)?;
         writeln!(out, "\nHead of the journal: {head}")?;
         if let Some(folder) = &arguments.out {
             writeln!(out, "The report is in {}.", folder.display())?;

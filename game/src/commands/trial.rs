@@ -13,7 +13,7 @@ use std::time::Instant;
 use clap::Args;
 use report::trial::{Figures, figures};
 use sessions::{FrontEndError, Outcome};
-use sim_core::trial::Verdict;
+use sim_core::trial::TrialVerdict;
 
 /// Has many sessions of scenarios by scripted operators, and says whether each is fair.
 ///
@@ -73,7 +73,7 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
             writeln!(out, "trial.json, trial.csv and trial.html are in {}.", folder.display())?;
         }
     }
-    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == Verdict::Proven);
+    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == TrialVerdict::Proven);
     Ok(if proven { Outcome::Done } else { Outcome::Negative })
 }
 
@@ -81,13 +81,10 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
 fn write_results(folder: &Path, figures: &Figures) -> Result<(), FrontEndError> {
     let json = serde_json::to_string_pretty(figures).map_err(|error| no_json(&error))?;
     let page = report::trial::page(figures).map_err(FrontEndError::Wrong)?;
-    for (name, text) in
-        [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)]
-    {
-        let path = folder.join(name);
-        std::fs::write(&path, text).map_err(|error| FrontEndError::file("write", &path, &error))?;
-    }
-    Ok(())
+    let files =
+        [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)];
+    let files = files.map(|(name, text)| (folder.join(name), text.into_bytes()));
+    report::replace_files::replace_files(&files)
 }
 
 fn no_json(error: &serde_json::Error) -> FrontEndError {

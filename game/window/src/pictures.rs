@@ -6,8 +6,8 @@ use bevy::prelude::*;
 use bevy::render::render_resource::{Extent3d, TextureDimension, TextureFormat};
 use bevy::ui::widget::NodeImageMode;
 use bevy::window::RequestRedraw;
+use paint::layers::Layer;
 use paint::scene::{self, Area};
-use paint::stage::Group;
 use paint::{moving, still};
 use resvg::tiny_skia::{IntRect, Pixmap, PremultipliedColorU8, Transform};
 use sim_core::session::view::View;
@@ -25,7 +25,7 @@ const AIR_STEPS: f64 = 4.0;
 /// The picture of a group.
 #[derive(Component)]
 pub struct Picture {
-    group: Group,
+    group: Layer,
     shown: String,
     /// What was painted of that which runs, for its next turn.
     turns: Vec<(String, Painted)>,
@@ -63,7 +63,7 @@ impl Source for Seen {
 
 /// Puts an empty picture for every group into the scene's panel, from back to front.
 pub fn spawn(panel: &mut ChildSpawnerCommands) {
-    for group in std::iter::once(Group::Still).chain(Group::MOVING) {
+    for group in std::iter::once(Layer::Still).chain(Layer::MOVING) {
         panel.spawn((
             Picture { group, shown: String::new(), turns: Vec::new() },
             unmeasured(),
@@ -171,7 +171,7 @@ pub fn paint<S: Source>(
 
 /// Keeps the last pictures of what runs: it comes round to them again and again.
 fn keep_turn(picture: &mut Picture, shows: &str, painted: &Painted) {
-    let runs = matches!(picture.group, Group::Rotor | Group::Air);
+    let runs = matches!(picture.group, Layer::Rotor | Layer::Air);
     if runs && picture.turns.iter().all(|(of, _)| of != shows) {
         picture.turns.truncate(AIR_STEPS as usize - 1);
         picture.turns.insert(0, (shows.to_owned(), painted.clone()));
@@ -204,16 +204,16 @@ fn cropped(pixmap: Pixmap) -> (Pixmap, u32, u32) {
 }
 
 /// A group's picture, and where it lies in the panel.
-fn painted_anew(group: Group, view: &View, scale: f32, phase: f32) -> Painted {
-    if group == Group::Still {
+fn painted_anew(group: Layer, view: &View, scale: f32, phase: f32) -> Painted {
+    if group == Layer::Still {
         let area = Area { x: 0.0, y: 0.0, w: WIDTH, h: HEIGHT };
-        let picture = still::region(view, area, scale, |drawn| drawn == Group::Still, 0.0);
+        let picture = still::region(view, area, scale, |drawn| drawn == Layer::Still, 0.0);
         return Painted { image: image(&picture), corner: Vec2::ZERO };
     }
     let moving = moving::paint(group, view, scale, phase);
     let mut corner = Vec2::new((moving.x * scale).round(), (moving.y * scale).round());
     // Water changes its height all the time: its picture keeps its size, and so its place.
-    if group == Group::Water {
+    if group == Layer::Water {
         return Painted { image: image(&moving.picture), corner };
     }
     let (picture, left, top) = cropped(moving.picture);
@@ -232,49 +232,49 @@ fn phase(view: &View, motion: Motion) -> f32 {
 }
 
 /// What a group's picture depends on, as coarse as a picture shows it.
-fn shows(group: Group, view: &View, phase: f32) -> String {
+fn shows(group: Layer, view: &View, phase: f32) -> String {
     let places = &view.mounting.places;
     let hundredths = |value: f64| (value * 100.0).round();
     let legs = [&view.manometer.left, &view.manometer.right];
     let (tilt, slid) = (hundredths(view.manometer.tilt_deg), hundredths(view.manometer.scale_in));
     match group {
-        Group::Still => still::key(view),
-        Group::Rotor => format!("{phase} {}", view.blower.loudness >= 0.02),
-        Group::Air => {
+        Layer::Still => still::key(view),
+        Layer::Rotor => format!("{phase} {}", view.blower.loudness >= 0.02),
+        Layer::Air => {
             let air = (view.blower.loudness * 10.0).round();
             format!("{phase} {air} {places:?} {:?}", view.calibrator)
         }
-        Group::Calibrator => {
+        Layer::Calibrator => {
             format!("{places:?} {:?} {:?}", view.calibrator, view.mounting.lid_open)
         }
-        Group::Recorder => {
+        Layer::Recorder => {
             let seen = &view.recorder;
             let pen = seen.pen.map(|pen| (pen * 10.0).round());
             let flags = (seen.door_open, seen.capped, seen.on_paper, seen.marks.len());
             format!("{flags:?} {pen:?} {}", hundredths(seen.chart_hour))
         }
-        Group::Timer => {
+        Layer::Timer => {
             let dial = view.run.as_ref().map(|run| &run.timer);
             let dial = dial.map(|dial| ((dial.hours * 60.0).floor(), dial.on, dial.off));
             format!("{} {dial:?}", (view.time.hours() * 60.0).floor())
         }
-        Group::Barometer => format!("{:?} {}", view.barometer.set_to, {
+        Layer::Barometer => format!("{:?} {}", view.barometer.set_to, {
             (view.barometer.pointer_mmhg * 10.0).round()
         }),
-        Group::Thermometer => {
+        Layer::Thermometer => {
             let column = (view.thermometer.column_c * 20.0).round();
             format!("{:?} {column}", view.thermometer.exposure)
         }
-        Group::Manometer => format!("{places:?} {tilt}"),
-        Group::Water => {
+        Layer::Manometer => format!("{places:?} {tilt}"),
+        Layer::Water => {
             let levels = legs.map(|leg| hundredths(leg.meniscus_in));
             format!("{places:?} {tilt} {slid} {levels:?} {}", view.manometer.bubble)
         }
-        Group::ManometerFront => {
+        Layer::ManometerFront => {
             let valves = legs.map(|leg| leg.valve_quarters);
             format!("{places:?} {tilt} {slid} {valves:?}")
         }
-        Group::Cords => format!("{:?}", view.power),
-        Group::Tube => format!("{places:?} {tilt} {:?}", view.tube),
+        Layer::Cords => format!("{:?}", view.power),
+        Layer::Tube => format!("{places:?} {tilt} {:?}", view.tube),
     }
 }

@@ -1,13 +1,13 @@
 //! The filter of a run: in the hand against the light, on its holder, folded, or in its envelope.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
 use sim_core::session::view::run::{FilterView, Holes, RunView};
 
-use super::{CENTRE, RADIUS, Subject, caption, label};
-use crate::canvas::{Align, Canvas, Line, Point, Type, rect_path, round_rect_path};
+use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
+use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign, rect_path, round_rect_path};
 use crate::palette;
-use crate::text::Style;
+use crate::text::FontStyle;
 
 /// Half the sheet's width and depth in the hand.
 const HALF: Point = (92.0, 72.0);
@@ -16,11 +16,11 @@ const MARGIN: f32 = 11.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     let seen = &run.filter;
-    match subject.view.mounting.place(Part::Filter) {
-        Place::Case => envelope(canvas, subject, run),
-        Place::Holder => on_holder(canvas, subject, seen),
+    match subject.view.mounting.place(RigPart::Filter) {
+        PartPlace::Case => envelope(canvas, subject, run),
+        PartPlace::Holder => on_holder(canvas, subject, seen),
         place => {
-            let against_light = place == Place::Hand && seen.holes.is_some();
+            let against_light = place == PartPlace::Hand && seen.holes.is_some();
             backdrop(canvas, place, against_light);
             if seen.folded_out.is_some() {
                 folded(canvas, seen);
@@ -28,7 +28,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
                 sheet(canvas, CENTRE, HALF, seen, against_light);
                 number(canvas, seen);
             }
-            if let (Place::Hand, Some(grip)) = (place, seen.grip) {
+            if let (PartPlace::Hand, Some(grip)) = (place, seen.grip) {
                 fingers(canvas, grip);
             }
             caption(canvas, subject, words(seen, against_light));
@@ -40,16 +40,16 @@ fn words(seen: &FilterView, against_light: bool) -> &'static str {
     match (seen.folded_out, against_light, seen.up) {
         (Some(FilterSide::Smooth), ..) => "folded, smooth side out",
         (Some(FilterSide::Rough), ..) => "folded, rough side out",
-        (None, true, _) => "against the light",
+        (None, true, _) => "held against the light",
         (None, false, FilterSide::Rough) => "rough side up",
         (None, false, FilterSide::Smooth) => "smooth side up",
     }
 }
 
 /// Wood of the roof, paper in the hand, or the sky behind it.
-fn backdrop(canvas: &mut Canvas, place: Place, against_light: bool) {
+fn backdrop(canvas: &mut Canvas, place: PartPlace, against_light: bool) {
     if !against_light {
-        let hue = if place == Place::Hand { palette::PAPER_SHADE } else { palette::WOOD };
+        let hue = if place == PartPlace::Hand { palette::PAPER_SHADE } else { palette::WOOD };
         return canvas.wash(hue.color());
     }
     canvas.wash(palette::SKY.color());
@@ -57,7 +57,7 @@ fn backdrop(canvas: &mut Canvas, place: Place, against_light: bool) {
         let deg = 15.0 * f32::from(ray) + 7.0;
         let from = crate::canvas::on_circle(CENTRE, 112.0, deg);
         let to = crate::canvas::on_circle(CENTRE, RADIUS, deg);
-        canvas.line(from, to, palette::BRASS.color(), Line::MEDIUM);
+        canvas.line(from, to, palette::BRASS.color(), LineWeight::MEDIUM);
     }
 }
 
@@ -66,7 +66,7 @@ fn sheet(canvas: &mut Canvas, middle: Point, half: Point, seen: &FilterView, lig
     let corner = (middle.0 - half.0, middle.1 - half.1);
     let size = (2.0 * half.0, 2.0 * half.1);
     let hue = if light { palette::PAPER_SHADE } else { palette::FILTER };
-    canvas.rect(corner, size, hue.color(), Some((palette::INK.color(), Line::MEDIUM)));
+    canvas.rect(corner, size, hue.color(), Some((palette::INK.color(), LineWeight::MEDIUM)));
     let inner = (corner.0 + MARGIN, corner.1 + MARGIN);
     let room = (size.0 - 2.0 * MARGIN, size.1 - 2.0 * MARGIN);
     let dusty = seen.up == FilterSide::Rough;
@@ -95,7 +95,7 @@ fn nap(canvas: &mut Canvas, corner: Point, room: Point, up: FilterSide) {
             corner.1 + length + spread(2) * (room.1 - 2.0 * length),
         );
         let to = crate::canvas::on_circle(at, length, 360.0 * spread(3));
-        canvas.line(at, to, palette::INK_FAINT.color(), Line::FINE);
+        canvas.line(at, to, palette::INK_FAINT.color(), LineWeight::FINE);
     }
 }
 
@@ -121,7 +121,7 @@ fn holes(canvas: &mut Canvas, middle: Point, half: Point, seen: &FilterView, lig
                 at(0.44, -1.0),
             ];
             let through = if light { palette::SKY } else { palette::STEEL_DARK };
-            canvas.polygon(&tear, through.color(), Some((palette::INK.color(), Line::THIN)));
+            canvas.polygon(&tear, through.color(), Some((palette::INK.color(), LineWeight::THIN)));
         }
         _ => {}
     }
@@ -130,7 +130,7 @@ fn holes(canvas: &mut Canvas, middle: Point, half: Point, seen: &FilterView, lig
 /// The number on the sheet's edge.
 fn number(canvas: &mut Canvas, seen: &FilterView) {
     let Some(number) = &seen.number else { return };
-    let set = Type::new(Style::SemiBold, 10.0, palette::HAND_INK).align(Align::End);
+    let set = Lettering::new(FontStyle::SemiBold, 10.0, palette::HAND_INK).align(TextAlign::End);
     let at = (CENTRE.0 + HALF.0 - 5.0, CENTRE.1 + HALF.1 - 2.4);
     canvas.text(at, number, set);
 }
@@ -142,7 +142,7 @@ fn folded(canvas: &mut Canvas, seen: &FilterView) {
     sheet(canvas, CENTRE, (0.55 * HALF.0, HALF.1), &outside, false);
     let x = CENTRE.0 - 0.55 * HALF.0;
     let fold = [(x + 3.0, CENTRE.1 - HALF.1), (x + 3.0, CENTRE.1 + HALF.1)];
-    canvas.line(fold[0], fold[1], palette::INK_SOFT.color(), Line::THIN);
+    canvas.line(fold[0], fold[1], palette::INK_SOFT.color(), LineWeight::THIN);
 }
 
 /// Fingers: two pairs at the edges, or a hand under the sheet with its thumb on the face.
@@ -153,11 +153,11 @@ fn fingers(canvas: &mut Canvas, grip: Grip) {
         canvas.within(place, |canvas| {
             if let Some(path) = round_rect_path((-9.0, -length), (18.0, length + 70.0), 9.0) {
                 canvas.fill(&path, skin);
-                canvas.stroke(&path, palette::INK.color(), Line::MEDIUM);
+                canvas.stroke(&path, palette::INK.color(), LineWeight::MEDIUM);
             }
             if let Some(nail) = round_rect_path((-5.0, -length + 3.0), (10.0, 11.0), 4.0) {
                 canvas.fill(&nail, palette::PAGE.color());
-                canvas.stroke(&nail, palette::INK_SOFT.color(), Line::THIN);
+                canvas.stroke(&nail, palette::INK_SOFT.color(), LineWeight::THIN);
             }
         });
     };
@@ -177,29 +177,29 @@ fn fingers(canvas: &mut Canvas, grip: Grip) {
 /// On the holder: over the screen and its gasket, even or shifted; a frame covers its margins.
 fn on_holder(canvas: &mut Canvas, subject: &Subject, seen: &FilterView) {
     canvas.wash(palette::PAPER_SHADE.color());
-    let slab = |canvas: &mut Canvas, half: Point, hue: palette::Hue, line: Line| {
+    let slab = |canvas: &mut Canvas, half: Point, hue: palette::PaletteColor, line: LineWeight| {
         let corner = (CENTRE.0 - half.0, CENTRE.1 - half.1);
         if let Some(path) = round_rect_path(corner, (2.0 * half.0, 2.0 * half.1), 6.0) {
             canvas.fill(&path, hue.color());
             canvas.stroke(&path, palette::INK.color(), line);
         }
     };
-    slab(canvas, (104.0, 84.0), palette::STEEL, Line::HEAVY);
-    slab(canvas, (86.0, 66.0), palette::GASKET, Line::MEDIUM);
-    slab(canvas, (72.0, 52.0), palette::PAGE, Line::MEDIUM);
+    slab(canvas, (104.0, 84.0), palette::STEEL, LineWeight::HEAVY);
+    slab(canvas, (86.0, 66.0), palette::GASKET, LineWeight::MEDIUM);
+    slab(canvas, (72.0, 52.0), palette::PAGE, LineWeight::MEDIUM);
     if let Some(mouth) = rect_path((CENTRE.0 - 72.0, CENTRE.1 - 52.0), (144.0, 104.0)) {
         for lean in [45.0, -45.0] {
-            canvas.hatch(&mouth, lean, 6.0, palette::INK_FAINT.color(), Line::FINE);
+            canvas.hatch(&mouth, lean, 6.0, palette::INK_FAINT.color(), LineWeight::FINE);
         }
     }
     let shifted = if seen.seat == Some(Seat::Shifted) { 15.0 } else { 0.0 };
     let middle = (CENTRE.0 + shifted, CENTRE.1 - 0.4 * shifted);
     sheet(canvas, middle, (80.0, 60.0), seen, false);
-    if subject.view.mounting.place(Part::Frame) == Place::Holder {
+    if subject.view.mounting.place(RigPart::Frame) == PartPlace::Holder {
         frame(canvas);
     }
     let words = match (seen.seat, seen.up) {
-        (Some(Seat::Shifted), _) => "shifted: one margin is bare",
+        (Some(Seat::Shifted), _) => "off centre: one margin is bare",
         (Some(Seat::Centred), FilterSide::Rough) => "margins even, rough side up",
         (Some(Seat::Centred), FilterSide::Smooth) => "margins even, smooth side up",
         (None, FilterSide::Rough) => "rough side up",
@@ -218,7 +218,7 @@ fn frame(canvas: &mut Canvas) {
     }
     if let Some(path) = builder.finish() {
         canvas.fill_even_odd(&path, palette::STEEL_SHADE.color());
-        canvas.stroke(&path, palette::INK.color(), Line::MEDIUM);
+        canvas.stroke(&path, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 
@@ -226,7 +226,7 @@ fn frame(canvas: &mut Canvas) {
 fn envelope(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     canvas.wash(palette::WOOD.color());
     let (corner, size) = ((CENTRE.0 - 96.0, CENTRE.1 - 62.0), (192.0, 124.0));
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     if run.fresh_filters > 0 {
         for sheet in 0..run.fresh_filters.min(4) {
             let out = 5.0 * f32::from(sheet);
@@ -236,22 +236,26 @@ fn envelope(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     }
     canvas.rect(corner, size, palette::PAGE.color(), ink);
     let flap = [corner, (corner.0 + 0.5 * size.0, corner.1 + 34.0), (corner.0 + size.0, corner.1)];
-    canvas.polyline(&flap, palette::INK.color(), Line::THIN);
-    let mut lines: Vec<(String, Style)> = Vec::new();
+    canvas.polyline(&flap, palette::INK.color(), LineWeight::THIN);
+    let mut lines: Vec<(String, FontStyle)> = Vec::new();
     // The laboratory weighed the filter of the run, whatever lies on top of it.
     if let Some(number) = run.sample.as_ref().or(run.filter.number.as_ref()) {
-        lines.push((number.clone(), Style::SemiBold));
+        lines.push((number.clone(), FontStyle::SemiBold));
     }
     if let Some(masses) = run.masses {
-        lines.push((format!("before {:.4} g", masses.before_g), Style::Regular));
-        lines.push((format!("after {:.4} g", masses.after_g), Style::Regular));
+        lines.push((format!("before {:.4} g", masses.before_g), FontStyle::Regular));
+        lines.push((format!("after {:.4} g", masses.after_g), FontStyle::Regular));
     } else if run.fresh_filters > 0 {
-        lines.push((format!("{} fresh filters", run.fresh_filters), Style::Regular));
+        let words = match run.fresh_filters {
+            1 => "1 fresh filter".to_owned(),
+            count => format!("{count} fresh filters"),
+        };
+        lines.push((words, FontStyle::Regular));
     }
     let size = subject.size(13.0, 1.25);
     for (number, (words, style)) in lines.into_iter().enumerate() {
         let at = (CENTRE.0, CENTRE.1 + 1.5 * size * number as f32);
-        label(canvas, at, &words, Type::new(style, size, palette::HAND_INK));
+        label(canvas, at, &words, Lettering::new(style, size, palette::HAND_INK));
     }
     caption(canvas, subject, "envelope");
 }

@@ -2,15 +2,15 @@
 //! high it stands.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::mounting::SNUG_QUARTERS;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::NutView;
 
-use super::{CENTRE, Subject, label};
-use crate::canvas::{Canvas, Line, Point, Type, rect_path, round_rect_path};
+use super::field_of_view::{CENTRE, Subject, label};
+use crate::canvas::{Canvas, Lettering, LineWeight, Point, rect_path, round_rect_path};
 use crate::palette;
-use crate::text::Style;
+use crate::text::FontStyle;
 
 /// Half the holder's width and depth.
 const HALF: Point = (84.0, 66.0);
@@ -22,21 +22,21 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let view = subject.view;
     flange(canvas);
     gasket(canvas, view.mounting.holder_gasket);
-    let on_holder = |part| view.mounting.place(part) == Place::Holder;
-    if on_holder(Part::Filter) {
+    let on_holder = |part| view.mounting.place(part) == PartPlace::Holder;
+    if on_holder(RigPart::Filter) {
         filter(canvas);
     }
-    if on_holder(Part::Frame) {
+    if on_holder(RigPart::Frame) {
         frame(canvas);
     }
-    if on_holder(Part::Adapter) {
+    if on_holder(RigPart::Adapter) {
         plate(canvas, subject);
     }
     for (number, (nut, corner)) in view.mounting.nuts.iter().zip(CORNERS).enumerate() {
         let at = (CENTRE.0 + corner.0 * HALF.0, CENTRE.1 + corner.1 * HALF.1);
         bolt(canvas, nut, at, corner);
         side(canvas, nut, (CENTRE.0 + corner.0 * 38.0, CENTRE.1 + corner.1 * 97.0));
-        let set = Type::new(Style::SemiBold, subject.size(13.0, 1.2), palette::INK_SOFT);
+        let set = Lettering::new(FontStyle::SemiBold, subject.size(13.0, 1.2), palette::INK_SOFT);
         label(
             canvas,
             (CENTRE.0 + corner.0 * 108.0, at.1 - corner.1 * 24.0),
@@ -46,7 +46,13 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     }
 }
 
-fn slab(canvas: &mut Canvas, half: Point, radius: f32, hue: palette::Hue, line: Line) {
+fn slab(
+    canvas: &mut Canvas,
+    half: Point,
+    radius: f32,
+    hue: palette::PaletteColor,
+    line: LineWeight,
+) {
     let at = (CENTRE.0 - half.0, CENTRE.1 - half.1);
     if let Some(path) = round_rect_path(at, (2.0 * half.0, 2.0 * half.1), radius) {
         canvas.fill(&path, hue.color());
@@ -56,18 +62,18 @@ fn slab(canvas: &mut Canvas, half: Point, radius: f32, hue: palette::Hue, line: 
 
 /// The holder's flange with the screen in its mouth.
 fn flange(canvas: &mut Canvas) {
-    slab(canvas, (HALF.0 + 14.0, HALF.1 + 14.0), 12.0, palette::STEEL, Line::HEAVY);
-    slab(canvas, (62.0, 46.0), 3.0, palette::PAGE, Line::MEDIUM);
+    slab(canvas, (HALF.0 + 14.0, HALF.1 + 14.0), 12.0, palette::STEEL, LineWeight::HEAVY);
+    slab(canvas, (62.0, 46.0), 3.0, palette::PAGE, LineWeight::MEDIUM);
     if let Some(mouth) = rect_path((CENTRE.0 - 62.0, CENTRE.1 - 46.0), (124.0, 92.0)) {
         for lean in [45.0, -45.0] {
-            canvas.hatch(&mouth, lean, 6.0, palette::INK_FAINT.color(), Line::FINE);
+            canvas.hatch(&mouth, lean, 6.0, palette::INK_FAINT.color(), LineWeight::FINE);
         }
     }
 }
 
 /// The gasket round the mouth: there, missing (bare metal with its groove), or covered.
 fn gasket(canvas: &mut Canvas, seen: Option<bool>) {
-    let ring = |canvas: &mut Canvas, grow: f32, hue: palette::Hue, line: Line| {
+    let ring = |canvas: &mut Canvas, grow: f32, hue: palette::PaletteColor, line: LineWeight| {
         let half = (62.0 + grow, 46.0 + grow);
         let at = (CENTRE.0 - half.0, CENTRE.1 - half.1);
         if let Some(path) = round_rect_path(at, (2.0 * half.0, 2.0 * half.1), 6.0) {
@@ -76,22 +82,27 @@ fn gasket(canvas: &mut Canvas, seen: Option<bool>) {
     };
     match seen {
         Some(true) => {
-            ring(canvas, 6.0, palette::INK, Line(10.0));
-            ring(canvas, 6.0, palette::GASKET, Line(7.0));
+            ring(canvas, 6.0, palette::INK, LineWeight(10.0));
+            ring(canvas, 6.0, palette::GASKET, LineWeight(7.0));
         }
         Some(false) => {
-            ring(canvas, 2.0, palette::INK_SOFT, Line::FINE);
-            ring(canvas, 10.0, palette::INK_SOFT, Line::FINE);
+            ring(canvas, 2.0, palette::INK_SOFT, LineWeight::FINE);
+            ring(canvas, 10.0, palette::INK_SOFT, LineWeight::FINE);
         }
         None => {}
     }
 }
 
 fn filter(canvas: &mut Canvas) {
-    slab(canvas, (70.0, 54.0), 2.0, palette::FILTER, Line::THIN);
+    slab(canvas, (70.0, 54.0), 2.0, palette::FILTER, LineWeight::THIN);
     for (x, y) in [(-40.0, -18.0), (12.0, -30.0), (36.0, 8.0), (-14.0, 22.0), (-52.0, 30.0)] {
         let from = (CENTRE.0 + x, CENTRE.1 + y);
-        canvas.line(from, (from.0 + 9.0, from.1 + 2.0), palette::INK_FAINT.color(), Line::FINE);
+        canvas.line(
+            from,
+            (from.0 + 9.0, from.1 + 2.0),
+            palette::INK_FAINT.color(),
+            LineWeight::FINE,
+        );
     }
 }
 
@@ -111,21 +122,21 @@ fn frame(canvas: &mut Canvas) {
     }
     if let Some(path) = builder.finish() {
         canvas.fill_even_odd(&path, palette::STEEL_SHADE.color());
-        canvas.stroke(&path, palette::INK.color(), Line::MEDIUM);
+        canvas.stroke(&path, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 
 /// The adapter plate, its throat, and the gasket or the calibrator on it.
 fn plate(canvas: &mut Canvas, subject: &Subject) {
-    slab(canvas, (HALF.0 + 10.0, HALF.1 + 10.0), 9.0, palette::STEEL_SHADE, Line::MEDIUM);
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
-    if subject.view.mounting.place(Part::Calibrator) == Place::Adapter {
+    slab(canvas, (HALF.0 + 10.0, HALF.1 + 10.0), 9.0, palette::STEEL_SHADE, LineWeight::MEDIUM);
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
+    if subject.view.mounting.place(RigPart::Calibrator) == PartPlace::Adapter {
         canvas.disc(CENTRE, 50.0, palette::STEEL.color(), ink);
         canvas.disc(
             CENTRE,
             40.0,
             palette::STEEL.color(),
-            Some((palette::INK_SOFT.color(), Line::THIN)),
+            Some((palette::INK_SOFT.color(), LineWeight::THIN)),
         );
         canvas.disc(CENTRE, 15.0, palette::INK_SOFT.color(), ink);
         return;
@@ -133,12 +144,12 @@ fn plate(canvas: &mut Canvas, subject: &Subject) {
     canvas.disc(CENTRE, 38.0, palette::STEEL.color(), ink);
     match subject.view.mounting.calibrator_gasket {
         Some(true) => {
-            canvas.ring(CENTRE, 32.0, palette::INK.color(), Line(8.5));
-            canvas.ring(CENTRE, 32.0, palette::GASKET.color(), Line(6.0));
+            canvas.ring(CENTRE, 32.0, palette::INK.color(), LineWeight(8.5));
+            canvas.ring(CENTRE, 32.0, palette::GASKET.color(), LineWeight(6.0));
         }
         Some(false) => {
-            canvas.ring(CENTRE, 35.0, palette::INK_SOFT.color(), Line::FINE);
-            canvas.ring(CENTRE, 29.0, palette::INK_SOFT.color(), Line::FINE);
+            canvas.ring(CENTRE, 35.0, palette::INK_SOFT.color(), LineWeight::FINE);
+            canvas.ring(CENTRE, 29.0, palette::INK_SOFT.color(), LineWeight::FINE);
         }
         None => {}
     }
@@ -147,13 +158,13 @@ fn plate(canvas: &mut Canvas, subject: &Subject) {
 
 /// A bolt from above: its slot, its washer, its wing nut turned by its quarters; swung out when off.
 fn bolt(canvas: &mut Canvas, nut: &NutView, at: Point, corner: Point) {
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     let slot = (at.0.min(at.0 + corner.0 * 16.0), at.1 - 6.0);
     canvas.rect(
         slot,
         (16.0, 12.0),
         palette::PAGE.color(),
-        Some((palette::INK.color(), Line::THIN)),
+        Some((palette::INK.color(), LineWeight::THIN)),
     );
     let off = nut.quarter_turns == 0;
     let middle = if off { (at.0 + corner.0 * 24.0, at.1) } else { at };
@@ -162,11 +173,16 @@ fn bolt(canvas: &mut Canvas, nut: &NutView, at: Point, corner: Point) {
             (at.0.min(middle.0), at.1 - 4.0),
             ((middle.0 - at.0).abs(), 8.0),
             palette::STEEL_DARK.color(),
-            Some((palette::INK.color(), Line::THIN)),
+            Some((palette::INK.color(), LineWeight::THIN)),
         );
     }
     if nut.washer == WasherSeat::Above {
-        canvas.disc(middle, 15.0, palette::STEEL.color(), Some((palette::INK.color(), Line::THIN)));
+        canvas.disc(
+            middle,
+            15.0,
+            palette::STEEL.color(),
+            Some((palette::INK.color(), LineWeight::THIN)),
+        );
     }
     let turned = 90.0 * f32::from(nut.quarter_turns) + 30.0;
     let place = Transform::from_translate(middle.0, middle.1).pre_rotate(turned);
@@ -186,14 +202,14 @@ fn bolt(canvas: &mut Canvas, nut: &NutView, at: Point, corner: Point) {
             (0.0, 0.0),
             3.6,
             palette::STEEL_DARK.color(),
-            Some((palette::INK.color(), Line::THIN)),
+            Some((palette::INK.color(), LineWeight::THIN)),
         );
     });
 }
 
 /// The nut from the side: how far it stands off the plate, and on which side its washer is.
 fn side(canvas: &mut Canvas, nut: &NutView, at: Point) {
-    let ink = Some((palette::INK.color(), Line::THIN));
+    let ink = Some((palette::INK.color(), LineWeight::THIN));
     let (x, plate) = (at.0, at.1 + 8.0);
     if nut.quarter_turns == 0 {
         canvas.rect((x - 20.0, plate), (40.0, 5.0), palette::STEEL_SHADE.color(), ink);

@@ -7,10 +7,10 @@ use resvg::tiny_skia::{Path, PathBuilder};
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Sight;
 
-use super::{CENTRE, SHEET, Subject, label};
-use crate::canvas::{Canvas, Line, Type, ellipse_path, rect_path};
+use super::field_of_view::{CENTRE, SHEET, Subject, label};
+use crate::canvas::{Canvas, Lettering, LineWeight, ellipse_path, rect_path};
 use crate::palette;
-use crate::text::Style;
+use crate::text::FontStyle;
 
 /// Magnification: units to an inch.
 const PER_IN: f64 = 180.0;
@@ -30,7 +30,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let leg = if subject.view.focus == Sight::RightLeg { Leg::Right } else { Leg::Left };
     // The scale hangs between the legs: right of the left one, left of the right one.
     let side = if leg == Leg::Left { 1.0 } else { -1.0 };
-    let sheet = Sheet { side, tube_x: CENTRE.0 - side * 44.0, centre_in: subject.gaze.centre() };
+    let sheet =
+        LegUnderLoupe { side, tube_x: CENTRE.0 - side * 44.0, centre_in: subject.gaze.centre() };
     canvas.wash(palette::WOOD.color());
     grain(canvas);
     scale(canvas, subject, &sheet);
@@ -40,14 +41,14 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 }
 
 /// How this leg lies on the sheet.
-struct Sheet {
+struct LegUnderLoupe {
     /// 1 with the scale on the right, -1 with it on the left.
     side: f32,
     tube_x: f32,
     centre_in: f64,
 }
 
-impl Sheet {
+impl LegUnderLoupe {
     fn y(&self, height_in: f64) -> f32 {
         let y = f64::from(CENTRE.1) - (height_in - self.centre_in) * PER_IN;
         y.clamp(-2000.0, 2000.0) as f32
@@ -64,17 +65,17 @@ fn grain(canvas: &mut Canvas) {
     for (index, x) in [12.0_f32, 31.0, 52.0, 231.0, 247.0, 263.0].into_iter().enumerate() {
         let lean = if index % 2 == 0 { 3.0 } else { -2.0 };
         let color = palette::WOOD_SHADE.color();
-        canvas.polyline(&[(x, 0.0), (x + lean, 120.0), (x, SHEET)], color, Line::FINE);
+        canvas.polyline(&[(x, 0.0), (x + lean, 120.0), (x, SHEET)], color, LineWeight::FINE);
     }
 }
 
 /// The scale: tenths, halves and inches by the length of their marks; numbers at the inches.
-fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &LegUnderLoupe) {
     let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(SHEET));
     let (left, width) = (near.min(far), (far - near).abs());
     let (top, foot) = (sheet.y(SCALE_ENDS_IN + 0.15), sheet.y(-SCALE_ENDS_IN - 0.15));
     let (top, foot) = (top.max(-20.0), foot.min(SHEET + 20.0));
-    let outline = Some((palette::INK.color(), Line::THIN));
+    let outline = Some((palette::INK.color(), LineWeight::THIN));
     canvas.rect((left, top), (width, foot - top), palette::CHART_PAPER.color(), outline);
     let first = ((sheet.centre_in - 0.8) * 10.0).floor() as i64;
     for tenth in first..first + 18 {
@@ -83,9 +84,9 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
             continue;
         }
         let (length, line) = match tenth.rem_euclid(10) {
-            0 => (44.0, Line(2.0)),
-            5 => (30.0, Line(1.5)),
-            _ => (18.0, Line(1.2)),
+            0 => (44.0, LineWeight(2.0)),
+            5 => (30.0, LineWeight(1.5)),
+            _ => (18.0, LineWeight(1.2)),
         };
         let y = sheet.y(height_in);
         let (from, to) = (sheet.x(GLASS + 6.0), sheet.x(GLASS + 6.0 + length));
@@ -94,7 +95,7 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         canvas.mark((from, y), (to, y), hue.color(), line);
         if tenth.rem_euclid(10) == 0 {
             let size = subject.size(25.0, 1.35);
-            let set = Type::new(Style::SemiBold, size, hue);
+            let set = Lettering::new(FontStyle::SemiBold, size, hue);
             let number = (tenth / 10).unsigned_abs().to_string();
             label(canvas, (sheet.x(GLASS + 68.0), y), &number, set);
         }
@@ -103,7 +104,7 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 
 /// Glass and water. `low` and `rim` are where the lowest edge and the rim of the meniscus are seen;
 /// `off` is the slope of the look, positive from above.
-fn tube(canvas: &mut Canvas, sheet: &Sheet, low: f32, rim: f32, off: f32) {
+fn tube(canvas: &mut Canvas, sheet: &LegUnderLoupe, low: f32, rim: f32, off: f32) {
     let x = sheet.tube_x;
     let (top, foot) = (-10.0, SHEET + 10.0);
     canvas.rect((x - GLASS, top), (2.0 * GLASS, foot - top), palette::GLASS.color(), None);
@@ -116,11 +117,11 @@ fn tube(canvas: &mut Canvas, sheet: &Sheet, low: f32, rim: f32, off: f32) {
         canvas.fill(&body, palette::WATER.color());
     }
     if let Some(edge) = edge(x, low, rim) {
-        canvas.stroke_square(&edge, palette::WATER_DEEP.color(), Line(2.0));
+        canvas.stroke_square(&edge, palette::WATER_DEEP.color(), LineWeight(2.0));
     }
     shine(canvas, x, low);
     for wall in [-GLASS, -BORE, BORE, GLASS] {
-        let line = if wall.abs() > BORE { Line::MEDIUM } else { Line::THIN };
+        let line = if wall.abs() > BORE { LineWeight::MEDIUM } else { LineWeight::THIN };
         canvas.line((x + wall, top), (x + wall, foot), palette::INK.color(), line);
     }
 }
@@ -130,7 +131,7 @@ fn tube(canvas: &mut Canvas, sheet: &Sheet, low: f32, rim: f32, off: f32) {
 fn ring(canvas: &mut Canvas, x: f32, rim: f32, off: f32) {
     let half_open = BORE * off;
     if half_open.abs() < 0.3 {
-        canvas.line((x - BORE, rim), (x + BORE, rim), palette::WATER.color(), Line::FINE);
+        canvas.line((x - BORE, rim), (x + BORE, rim), palette::WATER.color(), LineWeight::FINE);
         return;
     }
     if let Some(opening) = ellipse_path((x, rim), (BORE, half_open)) {
@@ -150,8 +151,8 @@ fn ring(canvas: &mut Canvas, x: f32, rim: f32, off: f32) {
             .collect()
     };
     // Seen from above the near half is the lower one.
-    canvas.polyline(&half(-1.0), palette::WATER.color(), Line::FINE);
-    canvas.polyline(&half(1.0), palette::WATER_DEEP.color(), Line(1.6));
+    canvas.polyline(&half(-1.0), palette::WATER.color(), LineWeight::FINE);
+    canvas.polyline(&half(1.0), palette::WATER_DEEP.color(), LineWeight(1.6));
 }
 
 /// Height of the water's surface above its lowest edge, as a share of the whole, at a distance from

@@ -2,11 +2,13 @@
 
 use resvg::tiny_skia::{Path, Transform};
 
-use super::{CENTRE, RADIUS, Subject, label};
-use crate::canvas::{Align, Canvas, Line, Point, Type, circle_path, polygon_path, polyline_path};
+use super::field_of_view::{CENTRE, RADIUS, Subject, fade, label};
+use crate::canvas::{
+    Canvas, Lettering, LineWeight, Point, TextAlign, circle_path, polygon_path, polyline_path,
+};
 use crate::chart::{self, Ruling};
 use crate::palette;
-use crate::text::{self, Style};
+use crate::text::{self, FontStyle};
 
 /// Magnification: sheet units to a unit of the scene.
 const MAGNIFIED: f64 = 13.0;
@@ -26,7 +28,11 @@ const HOURS_AT: f64 = 105.0;
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let seen = &subject.view.recorder;
     let ruling = Ruling::of(seen);
-    let sheet = Sheet { middle: chart::nib(subject.gaze.centre()), hour: seen.chart_hour, ruling };
+    let sheet = ChartUnderLoupe {
+        middle: chart::nib(subject.gaze.centre()),
+        hour: seen.chart_hour,
+        ruling,
+    };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &sheet);
     circles(canvas, &sheet);
@@ -45,7 +51,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
 
 /// Where the chart lies under the loupe.
 #[derive(Clone, Copy)]
-pub(super) struct Sheet {
+pub(super) struct ChartUnderLoupe {
     /// What lies in the middle, from the hub, scene units.
     pub(super) middle: (f64, f64),
     /// The hour under the pen.
@@ -54,7 +60,7 @@ pub(super) struct Sheet {
     pub(super) ruling: Ruling,
 }
 
-impl Sheet {
+impl ChartUnderLoupe {
     pub(super) fn at(&self, place: (f64, f64)) -> Point {
         let x = f64::from(CENTRE.0) + (place.0 - self.middle.0) * MAGNIFIED;
         let y = f64::from(CENTRE.1) + (place.1 - self.middle.1) * MAGNIFIED;
@@ -99,10 +105,10 @@ impl Sheet {
     }
 }
 
-fn paper(canvas: &mut Canvas, sheet: &Sheet) {
+fn paper(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let edge = (chart::PAPER_RADIUS * MAGNIFIED) as f32;
     let ink = palette::INK_SOFT.color();
-    canvas.disc(sheet.hub(), edge, palette::CHART_PAPER.color(), Some((ink, Line::THIN)));
+    canvas.disc(sheet.hub(), edge, palette::CHART_PAPER.color(), Some((ink, LineWeight::THIN)));
     // Flecks of the paper, fixed to it by their own polar places.
     for fleck in 0..900_u32 {
         let spread = |n: u32| f64::from(fleck.wrapping_mul(n).wrapping_add(n >> 3) % 9973) / 9973.0;
@@ -115,12 +121,12 @@ fn paper(canvas: &mut Canvas, sheet: &Sheet) {
     }
     if let Some(hole) = circle_path(sheet.hub(), (16.0 * MAGNIFIED) as f32) {
         canvas.fill(&hole, palette::STEEL_SHADE.color());
-        canvas.stroke(&hole, palette::INK.color(), Line::MEDIUM);
+        canvas.stroke(&hole, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 
 /// One circle for each division, where a square-root ruling leaves room; fives and tens stronger.
-fn circles(canvas: &mut Canvas, sheet: &Sheet) {
+fn circles(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let (inner, outer) = sheet.radii();
     for division in 0..=sheet.ruling.last() as i32 {
         let radius = sheet.ruling.radius(f64::from(division));
@@ -137,9 +143,9 @@ fn circles(canvas: &mut Canvas, sheet: &Sheet) {
         }
         // The finest lines still stand out by 3 to 1 where they lie between two rows of pixels.
         let line = match step {
-            10 => Line(2.0),
-            5 => Line(1.4),
-            _ => Line(1.0),
+            10 => LineWeight(2.0),
+            5 => LineWeight(1.4),
+            _ => LineWeight(1.0),
         };
         if let Some(circle) = sheet.circle(radius) {
             canvas.stroke_square(&circle, palette::CHART_INK.color(), line);
@@ -148,7 +154,7 @@ fn circles(canvas: &mut Canvas, sheet: &Sheet) {
 }
 
 /// Arcs of the pen's own swing, a quarter of an hour apart; whole hours stronger.
-fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
+fn arcs(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
     let (first, last) = sheet.hours();
     let per_hour = f64::from(ARCS_PER_HOUR);
     let (from, to) = ((first * per_hour).floor() as i32, (last * per_hour).ceil() as i32);
@@ -163,7 +169,7 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
                 sheet.at(chart::ruled(sheet.hour, hour, radius))
             })
             .collect();
-        let line = if whole { Line(1.8) } else { Line(1.0) };
+        let line = if whole { LineWeight(1.8) } else { LineWeight(1.0) };
         if let Some(arc) = polyline_path(&points) {
             canvas.stroke_square(&arc, palette::CHART_INK.color(), line);
         }
@@ -172,7 +178,7 @@ fn arcs(canvas: &mut Canvas, sheet: &Sheet) {
 
 /// Division numbers between the quarter arcs, hour numbers at the edge: printed on the paper, so they
 /// turn with it.
-fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let (first, last) = sheet.hours();
     for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
@@ -201,22 +207,23 @@ fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 /// A number on its own patch of bare paper, upright towards the hub.
 fn printed(
     canvas: &mut Canvas,
-    sheet: &Sheet,
+    sheet: &ChartUnderLoupe,
     (hour, radius): (f64, f64),
     size: f32,
     number: &str,
 ) {
     let at = sheet.at(chart::ruled(sheet.hour, hour, radius));
-    let half = 0.5 * text::width(Style::SemiBold, size, number);
-    let shown = super::fade(at, (half + 1.0, 0.4 * size));
+    let half = 0.5 * text::width(FontStyle::SemiBold, size, number);
+    let shown = fade(at, (half + 1.0, 0.4 * size));
     if shown <= 0.0 {
         return;
     }
     let hub = sheet.hub();
     let turned = (at.1 - hub.1).atan2(at.0 - hub.0).to_degrees() + 90.0;
     let color = palette::CHART_INK.faded(shown);
-    let set =
-        Type::new(Style::SemiBold, size, palette::CHART_INK).align(Align::Middle).color(color);
+    let set = Lettering::new(FontStyle::SemiBold, size, palette::CHART_INK)
+        .align(TextAlign::Middle)
+        .color(color);
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned);
     canvas.within(place, |canvas| {
         let patch = palette::CHART_PAPER.faded(shown);
@@ -226,7 +233,12 @@ fn printed(
 }
 
 /// A chart off its recorder: paper, ruling, numbers and ink.
-pub(super) fn loose(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet, ink: &[(f64, f64)]) {
+pub(super) fn loose(
+    canvas: &mut Canvas,
+    subject: &Subject,
+    sheet: &ChartUnderLoupe,
+    ink: &[(f64, f64)],
+) {
     canvas.wash(palette::WOOD.color());
     paper(canvas, sheet);
     circles(canvas, sheet);
@@ -236,7 +248,7 @@ pub(super) fn loose(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet, ink: 
 }
 
 /// What the pen has drawn, as far as it can be seen.
-fn strokes(canvas: &mut Canvas, sheet: &Sheet, ink: &[(f64, f64)]) {
+fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
     for stroke in chart::strokes(ink) {
         let points: Vec<Point> = stroke.iter().map(|&(hour, i)| sheet.printed(hour, i)).collect();
         // A long trace lies mostly outside the loupe: only what can be seen is inked.
@@ -244,13 +256,13 @@ fn strokes(canvas: &mut Canvas, sheet: &Sheet, ink: &[(f64, f64)]) {
             match seen {
                 [dot] if near(*dot) => canvas.disc(*dot, 1.6, palette::PEN_INK.color(), None),
                 [_] => {}
-                line => canvas.polyline(line, palette::PEN_INK.color(), Line(3.0)),
+                line => canvas.polyline(line, palette::PEN_INK.color(), LineWeight(3.0)),
             }
         }
     }
 }
 
-fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     strokes(canvas, sheet, &subject.view.recorder.trace);
     // The ink runs on to the nib since the last point that was kept.
     let seen = &subject.view.recorder;
@@ -258,7 +270,7 @@ fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         let fresh = (seen.chart_hour - hour).rem_euclid(24.0) < 25.0 / 3600.0;
         if fresh {
             let ends = [sheet.printed(hour, last), sheet.printed(seen.chart_hour, pen)];
-            canvas.polyline(&ends, palette::PEN_INK.color(), Line(3.0));
+            canvas.polyline(&ends, palette::PEN_INK.color(), LineWeight(3.0));
         }
     }
 }
@@ -268,7 +280,7 @@ fn near(at: Point) -> bool {
 }
 
 /// Marks made by hand: a short stroke beside the trace, with its label.
-fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let seen = &subject.view.recorder;
     for (hour, name) in &seen.marks {
         let Some(divisions) = chart::inked_at(&seen.trace, *hour) else { continue };
@@ -282,9 +294,9 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
             sheet.at((radius * out.0 + later * along.0, radius * out.1 + later * along.1))
         };
         let hand = palette::HAND_INK.color();
-        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, Line(1.6));
+        canvas.line(beside(0.45, 0.2), beside(1.3, 0.8), hand, LineWeight(1.6));
         let size = subject.size(13.0, 1.4);
-        let set = Type::new(Style::Italic, size, palette::HAND_INK);
+        let set = Lettering::new(FontStyle::Italic, size, palette::HAND_INK);
         let short: String = name.chars().take(12).collect();
         let half = 0.5 * f64::from(text::width(set.style, size, &short)) / MAGNIFIED;
         label(canvas, beside(1.9, 1.0 + half), &short, set);
@@ -292,7 +304,7 @@ fn marks(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
 }
 
 /// The arm as seen from above: a flat bar that narrows to the nib. `radius` is the nib's.
-fn arm(canvas: &mut Canvas, sheet: &Sheet, radius: f64, on_paper: bool) {
+fn arm(canvas: &mut Canvas, sheet: &ChartUnderLoupe, radius: f64, on_paper: bool) {
     let tip = sheet.at(chart::nib(radius));
     let pivot = sheet.at(chart::PIVOT);
     if !on_paper {
@@ -324,9 +336,9 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         canvas.polygon(&nib, shade, None);
         return;
     }
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     canvas.polygon(&shaft, palette::STEEL_SHADE.color(), ink);
-    canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), Line::THIN);
+    canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), LineWeight::THIN);
     // The nib is filled to its very tip and not outlined, so that the tip is where it is.
     canvas.polygon(&nib, palette::INK.color(), None);
     if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)])
@@ -336,9 +348,9 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
 }
 
 /// A capped pen is swung clear of the ruling; its cap hides the nib.
-fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
+fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     let middle = chart::nib(chart::PARKED_RADIUS);
-    let parked = Sheet { middle, ..*sheet };
+    let parked = ChartUnderLoupe { middle, ..*sheet };
     canvas.wash(palette::STEEL.color());
     paper(canvas, &parked);
     circles(canvas, &parked);
@@ -353,11 +365,11 @@ fn capped(canvas: &mut Canvas, subject: &Subject, sheet: &Sheet) {
         let cap = crate::canvas::round_rect_path((-14.0, -15.0), (82.0, 30.0), 9.0);
         if let Some(cap) = cap {
             canvas.fill(&cap, palette::COPPER.color());
-            canvas.stroke(&cap, palette::INK.color(), Line::HEAVY);
+            canvas.stroke(&cap, palette::INK.color(), LineWeight::HEAVY);
         }
-        canvas.line((-4.0, -7.0), (52.0, -7.0), palette::COPPER_WASH.color(), Line::MEDIUM);
+        canvas.line((-4.0, -7.0), (52.0, -7.0), palette::COPPER_WASH.color(), LineWeight::MEDIUM);
         for rib in [56.0, 60.0] {
-            canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), Line::THIN);
+            canvas.line((rib, -12.0), (rib, 12.0), palette::INK.color(), LineWeight::THIN);
         }
     });
 }

@@ -1,7 +1,7 @@
 //! The sky over the roof: sun or clouds, wind, and thunder.
 
-use super::{CENTRE, RADIUS, SHEET, Subject, caption};
-use crate::canvas::{Canvas, Line, circle_path};
+use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject, caption};
+use crate::canvas::{Canvas, LineWeight, circle_path};
 use crate::palette;
 use crate::scene::{drawing, piece};
 
@@ -33,9 +33,9 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     }
     wind(canvas, sky.wind);
     let words = match (thunder, sky.sunny) {
-        (true, _) => "thunder is heard",
-        (false, true) => "sun on the roof",
-        (false, false) => "clouds",
+        (true, _) => "thunder",
+        (false, true) => "sunny",
+        (false, false) => "cloudy",
     };
     caption(canvas, subject, words);
 }
@@ -45,14 +45,14 @@ fn cloud(canvas: &mut Canvas, x: f32, y: f32, size: f32) {
     let at = |(dx, dy, r): (f32, f32, f32)| ((x + dx * size, y + dy * size), r * size);
     for lump in lumps {
         let (centre, radius) = at(lump);
-        canvas.ring(centre, radius, palette::INK_SOFT.color(), Line::MEDIUM);
+        canvas.ring(centre, radius, palette::INK_SOFT.color(), LineWeight::MEDIUM);
     }
     for lump in lumps {
         let (centre, radius) = at(lump);
         canvas.disc(centre, radius - 0.8, palette::STEEL.color(), None);
     }
     if let Some(shade) = circle_path((x + 8.0 * size, y + 2.0 * size), 9.0 * size) {
-        canvas.hatch(&shade, 45.0, 4.0, palette::INK_FAINT.color(), Line::FINE);
+        canvas.hatch(&shade, 45.0, 4.0, palette::INK_FAINT.color(), LineWeight::FINE);
     }
 }
 
@@ -70,6 +70,6 @@ fn wind(canvas: &mut Canvas, felt: f64) {
             })
             .filter(|point| point.0 < SHEET)
             .collect();
-        canvas.polyline(&points, palette::AIR.color(), Line::THIN);
+        canvas.polyline(&points, palette::AIR.color(), LineWeight::THIN);
     }
 }

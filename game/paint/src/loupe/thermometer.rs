@@ -2,10 +2,10 @@
 
 use sim_core::session::action::Exposure;
 
-use super::{CENTRE, SHEET, Subject, label};
-use crate::canvas::{Canvas, Line, Type, round_rect_path};
+use super::field_of_view::{CENTRE, SHEET, Subject, label};
+use crate::canvas::{Canvas, Lettering, LineWeight, round_rect_path};
 use crate::palette;
-use crate::text::Style;
+use crate::text::FontStyle;
 
 /// Magnification: units to a degree.
 const PER_C: f64 = 22.0;
@@ -28,19 +28,19 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         }
         let at = y(f64::from(half) / 2.0);
         let (length, line) = match half.rem_euclid(20) {
-            0 => (44.0, Line(2.2)),
-            10 => (36.0, Line(1.8)),
-            even if even % 2 == 0 => (26.0, Line(1.4)),
-            _ => (13.0, Line(1.0)),
+            0 => (44.0, LineWeight(2.2)),
+            10 => (36.0, LineWeight(1.8)),
+            even if even % 2 == 0 => (26.0, LineWeight(1.4)),
+            _ => (13.0, LineWeight(1.0)),
         };
         canvas.mark((AXIS + 24.0, at), (AXIS + 24.0 + length, at), palette::INK.color(), line);
         if half % 10 == 0 {
-            let set = Type::new(Style::SemiBold, subject.size(22.0, 1.3), palette::INK);
+            let set = Lettering::new(FontStyle::SemiBold, subject.size(22.0, 1.3), palette::INK);
             label(canvas, (AXIS + 92.0, at), &number(half / 2), set);
         }
     }
     stem(canvas, y(subject.view.thermometer.column_c));
-    let set = Type::new(Style::Regular, subject.size(14.0, 1.3), palette::INK);
+    let set = Lettering::new(FontStyle::Regular, subject.size(14.0, 1.3), palette::INK);
     label(canvas, (AXIS - 38.0, CENTRE.1), "°C", set);
 }
 
@@ -57,11 +57,11 @@ fn ground(canvas: &mut Canvas, exposure: Exposure) {
     canvas.wash(ground.color());
     for slat in 0..8_u8 {
         let y = 36.0 * f32::from(slat);
-        canvas.line((0.0, y), (SHEET, y + 3.0), edge.color(), Line::THIN);
+        canvas.line((0.0, y), (SHEET, y + 3.0), edge.color(), LineWeight::THIN);
     }
     if let Some(plate) = round_rect_path((54.0, -20.0), (186.0, SHEET + 40.0), 10.0) {
         canvas.fill(&plate, palette::CHART_PAPER.color());
-        canvas.stroke(&plate, palette::INK.color(), Line::MEDIUM);
+        canvas.stroke(&plate, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 
@@ -71,10 +71,15 @@ fn stem(canvas: &mut Canvas, top: f32) {
     canvas.rect((AXIS - BORE, from), (2.0 * BORE, to - from), palette::PAGE.color(), None);
     column(canvas, top);
     for wall in [-STEM, STEM] {
-        canvas.line((AXIS + wall, from), (AXIS + wall, to), ink, Line::MEDIUM);
+        canvas.line((AXIS + wall, from), (AXIS + wall, to), ink, LineWeight::MEDIUM);
     }
     for wall in [-BORE, BORE] {
-        canvas.line((AXIS + wall, from), (AXIS + wall, to), palette::INK_SOFT.color(), Line::FINE);
+        canvas.line(
+            (AXIS + wall, from),
+            (AXIS + wall, to),
+            palette::INK_SOFT.color(),
+            LineWeight::FINE,
+        );
     }
     let light = palette::FILTER.faded(0.85);
     canvas.rect((AXIS - STEM + 3.5, from), (4.0, to - from), light, None);

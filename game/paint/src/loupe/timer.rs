@@ -5,10 +5,11 @@ use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::TimerSwitch;
 use sim_core::session::view::run::{DialView, TripperView};
 
-use super::{CENTRE, Subject, label};
-use crate::canvas::{Align, Canvas, Line, Point, Type, on_circle};
+use super::field_of_view::{CENTRE, Subject, label};
+use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign, on_circle};
 use crate::palette;
-use crate::text::{self, Style};
+use crate::text::{self, FontStyle};
+use words;
 
 /// Axis of the dial, and its edge.
 const AXIS: Point = (140.0, 118.0);
@@ -30,22 +31,22 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
         AXIS,
         EDGE + 7.0,
         palette::STEEL.color(),
-        Some((palette::INK.color(), Line::HEAVY)),
+        Some((palette::INK.color(), LineWeight::HEAVY)),
     );
     let turned = |hours: f64| (DEG_PER_HOUR * (dial.hours - hours) - 90.0) as f32;
     canvas.disc(
         AXIS,
         EDGE,
         palette::CHART_PAPER.color(),
-        Some((palette::INK.color(), Line::MEDIUM)),
+        Some((palette::INK.color(), LineWeight::MEDIUM)),
     );
     for mark in 0..24 * MARKS_PER_HOUR {
         let deg = turned(f64::from(mark) / f64::from(MARKS_PER_HOUR));
         let (length, line) = match mark % MARKS_PER_HOUR {
-            0 => (13.0, Line(1.8)),
-            6 => (9.0, Line(1.2)),
-            3 | 9 => (7.0, Line(1.0)),
-            _ => (4.0, Line(0.7)),
+            0 => (13.0, LineWeight(1.8)),
+            6 => (9.0, LineWeight(1.2)),
+            3 | 9 => (7.0, LineWeight(1.0)),
+            _ => (4.0, LineWeight(0.7)),
         };
         let ends = (on_circle(AXIS, EDGE - 1.0, deg), on_circle(AXIS, EDGE - length, deg));
         canvas.line(ends.0, ends.1, palette::INK.color(), line);
@@ -53,9 +54,15 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
     for hour in 0..24_u8 {
         let deg = turned(f64::from(hour));
         let (style, size) =
-            if hour % 6 == 0 { (Style::SemiBold, 13.0) } else { (Style::Regular, 10.0) };
+            if hour % 6 == 0 { (FontStyle::SemiBold, 13.0) } else { (FontStyle::Regular, 10.0) };
         let at = on_circle(AXIS, EDGE - 22.0, deg);
-        upright(canvas, at, deg + 90.0, &hour.to_string(), Type::new(style, size, palette::INK));
+        upright(
+            canvas,
+            at,
+            deg + 90.0,
+            &hour.to_string(),
+            Lettering::new(style, size, palette::INK),
+        );
     }
     for (tripper, sort) in [(&dial.on, Sort::On), (&dial.off, Sort::Off)] {
         trip(canvas, tripper, turned(tripper.hours), sort);
@@ -67,10 +74,10 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
 }
 
 /// Text turned about its middle.
-fn upright(canvas: &mut Canvas, at: Point, turned_deg: f32, words: &str, set: Type) {
+fn upright(canvas: &mut Canvas, at: Point, turned_deg: f32, words: &str, set: Lettering) {
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned_deg);
     let down = 0.36 * set.size;
-    canvas.within(place, |canvas| canvas.text((0.0, down), words, set.align(Align::Middle)));
+    canvas.within(place, |canvas| canvas.text((0.0, down), words, set.align(TextAlign::Middle)));
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -83,7 +90,7 @@ enum Sort {
 fn trip(canvas: &mut Canvas, tripper: &TripperView, deg: f32, sort: Sort) {
     // The on tripper lies on the later side of its edge, the off tripper on the earlier.
     let side = if sort == Sort::On { 1.0 } else { -1.0 };
-    let ink = Some((palette::INK.color(), Line::THIN));
+    let ink = Some((palette::INK.color(), LineWeight::THIN));
     let hue = if sort == Sort::On { palette::COPPER } else { palette::INK };
     let place = Transform::from_translate(AXIS.0, AXIS.1).pre_rotate(deg + 90.0);
     let day = tripper.weekday.map_or_else(|| "all".to_owned(), short);
@@ -95,7 +102,7 @@ fn trip(canvas: &mut Canvas, tripper: &TripperView, deg: f32, sort: Sort) {
         let tag = if side > 0.0 { (0.0, tip - 28.0) } else { (-48.0, tip - 28.0) };
         canvas.rect(tag, (48.0, 14.0), palette::PAGE.color(), ink);
         let name = if sort == Sort::On { "on" } else { "off" };
-        let set = Type::new(Style::SemiBold, 10.5, palette::INK).align(Align::Middle);
+        let set = Lettering::new(FontStyle::SemiBold, 10.5, palette::INK).align(TextAlign::Middle);
         canvas.text((tag.0 + 24.0, tag.1 + 10.8), &format!("{name} {day}"), set);
         if tripper.loose == Some(true) {
             // It has slipped half out from under its screw.
@@ -103,7 +110,7 @@ fn trip(canvas: &mut Canvas, tripper: &TripperView, deg: f32, sort: Sort) {
                 (side * 2.0, tip - 12.5),
                 (side * 12.0, tip - 8.0),
                 palette::COPPER.color(),
-                Line::MEDIUM,
+                LineWeight::MEDIUM,
             );
         }
     });
@@ -116,11 +123,16 @@ fn short(day: u8) -> String {
 
 /// The hub with the window in which the day stands.
 fn hub(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     canvas.disc(AXIS, 50.0, palette::STEEL.color(), ink);
-    canvas.disc(AXIS, 46.0, palette::PAPER.color(), Some((palette::INK_SOFT.color(), Line::FINE)));
+    canvas.disc(
+        AXIS,
+        46.0,
+        palette::PAPER.color(),
+        Some((palette::INK_SOFT.color(), LineWeight::FINE)),
+    );
     canvas.rect((AXIS.0 - 24.0, AXIS.1 - 34.0), (48.0, 22.0), palette::PAGE.color(), ink);
-    let set = Type::new(Style::SemiBold, subject.size(15.0, 1.15), palette::INK);
+    let set = Lettering::new(FontStyle::SemiBold, subject.size(15.0, 1.15), palette::INK);
     label(canvas, (AXIS.0, AXIS.1 - 23.0), &short(dial.weekday), set);
     // The grip by which the dial is turned.
     canvas.disc((AXIS.0, AXIS.1 + 12.0), 20.0, palette::STEEL_SHADE.color(), ink);
@@ -134,7 +146,7 @@ fn hub(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
 /// The pointer under which the hour is read.
 fn index(canvas: &mut Canvas) {
     let (x, top) = (AXIS.0, AXIS.1 - EDGE);
-    let ink = Some((palette::INK.color(), Line::THIN));
+    let ink = Some((palette::INK.color(), LineWeight::THIN));
     canvas.polygon(
         &[(x, top + 15.0), (x - 6.0, top + 27.0), (x + 6.0, top + 27.0)],
         palette::COPPER.color(),
@@ -144,7 +156,7 @@ fn index(canvas: &mut Canvas) {
 
 /// Running time: five drums of minutes and, after the point, one of tenths.
 fn meter(canvas: &mut Canvas, minutes: f64) {
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     let width = DRUM_SIZE.0 * DRUMS as f32;
     canvas.rect(
         (DRUM.0 - 5.0, DRUM.1 - 5.0),
@@ -156,7 +168,7 @@ fn meter(canvas: &mut Canvas, minutes: f64) {
         let at = (DRUM.0 + DRUM_SIZE.0 * place as f32, DRUM.1);
         drum(canvas, at, digit, Drum::at(place));
     }
-    let set = Type::new(Style::Italic, 9.5, palette::INK_SOFT).align(Align::Start);
+    let set = Lettering::new(FontStyle::Italic, 9.5, palette::INK_SOFT).align(TextAlign::Start);
     canvas.text((DRUM.0 + width + 8.0, DRUM.1 + 15.0), "min", set);
 }
 
@@ -182,9 +194,9 @@ pub fn drum(canvas: &mut Canvas, at: Point, digit: u8, which: Drum) {
         Drum::Minutes => (palette::PAGE, palette::INK),
         Drum::Tenths => (palette::COPPER, palette::PAGE),
     };
-    let ink = Some((palette::INK.color(), Line::THIN));
+    let ink = Some((palette::INK.color(), LineWeight::THIN));
     canvas.rect(at, DRUM_SIZE, paper.color(), ink);
-    let set = Type::new(Style::SemiBold, 16.0, figure).align(Align::Middle);
+    let set = Lettering::new(FontStyle::SemiBold, 16.0, figure).align(TextAlign::Middle);
     canvas.text((at.0 + 0.5 * DRUM_SIZE.0, at.1 + 16.2), &digit.to_string(), set);
 }
 
@@ -207,9 +219,14 @@ fn switch(canvas: &mut Canvas, subject: &Subject) {
         TimerSwitch::Auto => "switch: auto",
     };
     let size = subject.size(10.5, 1.2);
-    let width = text::width(Style::Italic, size, words);
+    let width = text::width(FontStyle::Italic, size, words);
     debug_assert!(width < 140.0, "{words} is too wide");
-    label(canvas, (CENTRE.0, 263.0), words, Type::new(Style::Italic, size, palette::INK_SOFT));
+    label(
+        canvas,
+        (CENTRE.0, 263.0),
+        words,
+        Lettering::new(FontStyle::Italic, size, palette::INK_SOFT),
+    );
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 
 use resvg::tiny_skia::{Path, PathBuilder};
 
-use super::{CENTRE, Subject, caption};
-use crate::canvas::{Canvas, Line, Point};
+use super::field_of_view::{CENTRE, Subject, caption};
+use crate::canvas::{Canvas, LineWeight, Point};
 use crate::palette;
 
 /// Half the tube's width.
@@ -20,17 +20,25 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     if seen.drops {
         drops(canvas, seen.kinked);
     }
-    canvas.stroke(&wall, palette::INK.color(), Line::HEAVY);
+    canvas.stroke(&wall, palette::INK.color(), LineWeight::HEAVY);
     if seen.kinked {
         let (x, y) = axis(KINK);
         let ink = palette::INK.color();
-        canvas.polyline(&[(x - 9.0, y - 12.0), (x, y), (x - 9.0, y + 12.0)], ink, Line::MEDIUM);
-        canvas.polyline(&[(x + 9.0, y - 12.0), (x, y), (x + 9.0, y + 12.0)], ink, Line::MEDIUM);
+        canvas.polyline(
+            &[(x - 9.0, y - 12.0), (x, y), (x - 9.0, y + 12.0)],
+            ink,
+            LineWeight::MEDIUM,
+        );
+        canvas.polyline(
+            &[(x + 9.0, y - 12.0), (x, y), (x + 9.0, y + 12.0)],
+            ink,
+            LineWeight::MEDIUM,
+        );
     }
     if seen.crack == Some(true) {
         crack(canvas);
     }
-    caption(canvas, subject, if seen.on_tap { "on the tap" } else { "end free" });
+    caption(canvas, subject, if seen.on_tap { "on the pressure tap" } else { "not connected" });
 }
 
 /// Where along the tube the kink is, and the crack.
@@ -69,7 +77,7 @@ fn wall(kinked: bool, on_tap: bool) -> Option<Path> {
 fn light(canvas: &mut Canvas, kinked: bool, on_tap: bool) {
     let start = if on_tap { ENDS.0 } else { ENDS.1 };
     for (offset, hue, line) in
-        [(-0.6, palette::FILTER, Line(4.0)), (0.72, palette::STEEL_DARK, Line(6.0))]
+        [(-0.6, palette::FILTER, LineWeight(4.0)), (0.72, palette::STEEL_DARK, LineWeight(6.0))]
     {
         let points: Vec<Point> = (0..=60_u16)
             .map(|step| {
@@ -84,12 +92,17 @@ fn light(canvas: &mut Canvas, kinked: bool, on_tap: bool) {
 
 /// The calibrator's tap: a ribbed spigot from the left.
 fn tap(canvas: &mut Canvas) {
-    let ink = Some((palette::INK.color(), Line::MEDIUM));
+    let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     let (x, y) = axis(0.12);
     canvas.rect((-10.0, y - 34.0), (x - 2.0, 68.0), palette::STEEL.color(), ink);
     canvas.rect((x - 12.0, y - 13.0), (52.0, 26.0), palette::BRASS.color(), ink);
     for rib in [6.0, 16.0, 26.0] {
-        canvas.line((x + rib, y - 13.0), (x + rib, y + 13.0), palette::INK.color(), Line::THIN);
+        canvas.line(
+            (x + rib, y - 13.0),
+            (x + rib, y + 13.0),
+            palette::INK.color(),
+            LineWeight::THIN,
+        );
     }
 }
 
@@ -99,7 +112,7 @@ fn drops(canvas: &mut Canvas, kinked: bool) {
     {
         let (x, y) = axis(share);
         let y = y + along * half(share, kinked) - 0.4 * size;
-        let edge = Some((palette::WATER_DEEP.color(), Line::THIN));
+        let edge = Some((palette::WATER_DEEP.color(), LineWeight::THIN));
         canvas.disc((x, y), size, palette::WATER.faded(0.75), edge);
         let glint = (x - 0.3 * size, y - 0.35 * size);
         canvas.disc(glint, 0.2 * size, palette::FILTER.color(), None);
@@ -116,17 +129,17 @@ fn crack(canvas: &mut Canvas) {
         (x, y + 10.0),
         (x + 4.0, y + 17.0),
     ];
-    canvas.polyline(&jag, palette::FILTER.color(), Line(4.0));
-    canvas.polyline(&jag, palette::INK.color(), Line::MEDIUM);
+    canvas.polyline(&jag, palette::FILTER.color(), LineWeight(4.0));
+    canvas.polyline(&jag, palette::INK.color(), LineWeight::MEDIUM);
     let branch = [(x + 6.0, y), (x + 14.0, y + 4.0)];
-    canvas.polyline(&branch, palette::INK.color(), Line::THIN);
+    canvas.polyline(&branch, palette::INK.color(), LineWeight::THIN);
 }
 
 /// The sheet's faint squares.
 fn squares(canvas: &mut Canvas) {
     for step in 0..10_u8 {
         let at = 28.0 * f32::from(step) + 14.0;
-        canvas.line((at, 0.0), (at, 280.0), palette::GRID.color(), Line::FINE);
-        canvas.line((0.0, at), (280.0, at), palette::GRID.color(), Line::FINE);
+        canvas.line((at, 0.0), (at, 280.0), palette::GRID.color(), LineWeight::FINE);
+        canvas.line((0.0, at), (280.0, at), palette::GRID.color(), LineWeight::FINE);
     }
 }

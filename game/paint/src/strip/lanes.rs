@@ -1,22 +1,19 @@
 //! The lower part of the strip: what manometer and pen traced, and with the truth the flow.
 
-use sim_core::marking::time_line::Noted;
+use sim_core::marking::time_line::NoteKind;
 use sim_core::procedure::Instrument;
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
-use super::{GAP, Sheet, Strip, TRACE, Truth};
-use crate::canvas::{Align, Canvas, Line, Point, Type};
-use crate::palette::{COPPER, Hue, INK, INK_FAINT, INK_SOFT, PEN_INK, WATER_DEEP};
-use crate::text::Style;
-
-/// Names of everything that is drawn, for the room that they take.
-pub const NAMES: [&str; 6] = ["work", "waits", "marks", "legs, in", "pen", "flow, m\u{b3}/min"];
+use super::layout::{GAP, ShowTruth, StripScale, TRACE, TimelineStrip};
+use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign};
+use crate::palette::{COPPER, INK, INK_FAINT, INK_SOFT, PEN_INK, PaletteColor, WATER_DEEP};
+use crate::text::FontStyle;
 
 /// A curve through a lane.
 struct Curve<'a> {
-    value: &'a dyn Fn(&Sample) -> Option<f64>,
-    hue: Hue,
-    line: Line,
+    value: &'a dyn Fn(&GaugeSample) -> Option<f64>,
+    hue: PaletteColor,
+    line: LineWeight,
     of: Of,
 }
 
@@ -24,33 +21,28 @@ struct Curve<'a> {
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Of {
     Seen,
-    Truth,
-}
-
-/// How many lanes there are.
-pub const fn count(truth: Truth) -> usize {
-    match truth {
-        Truth::Hidden => 2,
-        Truth::Shown => 3,
-    }
+    ShowTruth,
 }
 
 /// Draws them from `top` on, and says where they end.
-pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> f32 {
+pub fn draw(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, top: f32) -> f32 {
     let leg = |leg: usize| {
-        move |sample: &Sample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
+        move |sample: &GaugeSample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
     };
     let (up, down) = (leg(0), leg(1));
     let half = |sign: f64| {
-        move |sample: &Sample| sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        move |sample: &GaugeSample| {
+            sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        }
     };
     let (true_up, true_down) = (half(1.0), half(-1.0));
-    let pen = |sample: &Sample| sample.seen.pen;
-    let true_pen = |sample: &Sample| Some(sample.truth.undisturbed_pen);
-    let flow = |sample: &Sample| Some(sample.truth.flow_std_m3_min);
-    let through = |sample: &Sample| Some(sample.truth.calibrator_flow_std_m3_min);
-    let seen = |value, hue, width| Curve { value, hue, line: Line(width), of: Of::Seen };
-    let truth = |value, width| Curve { value, hue: WATER_DEEP, line: Line(width), of: Of::Truth };
+    let pen = |sample: &GaugeSample| sample.seen.pen;
+    let true_pen = |sample: &GaugeSample| Some(sample.truth.undisturbed_pen);
+    let flow = |sample: &GaugeSample| Some(sample.truth.flow_std_m3_min);
+    let through = |sample: &GaugeSample| Some(sample.truth.calibrator_flow_std_m3_min);
+    let seen = |value, hue, width| Curve { value, hue, line: LineWeight(width), of: Of::Seen };
+    let truth =
+        |value, width| Curve { value, hue: WATER_DEEP, line: LineWeight(width), of: Of::ShowTruth };
 
     let mut lanes: Vec<(&str, Vec<Curve<'_>>, &[Instrument])> = vec![
         (
@@ -60,7 +52,7 @@ pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> 
         ),
         ("pen", vec![seen(&pen, PEN_INK, 1.6)], &[Instrument::Pen]),
     ];
-    if strip.truth == Truth::Shown {
+    if strip.truth == ShowTruth::Shown {
         lanes[0].1.extend([truth(&true_up, 1.4), truth(&true_down, 1.0)]);
         lanes[1].1.push(truth(&true_pen, 1.4));
         lanes.push(("flow, m\u{b3}/min", vec![truth(&flow, 1.6), truth(&through, 1.0)], &[]));
@@ -76,7 +68,7 @@ pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> 
 }
 
 /// From the least to the most of a lane's curves, with zero in it; never narrower than a division.
-fn span(samples: &[Sample], curves: &[Curve<'_>]) -> (f64, f64) {
+fn span(samples: &[GaugeSample], curves: &[Curve<'_>]) -> (f64, f64) {
     let values =
         samples.iter().flat_map(|sample| curves.iter().filter_map(|curve| (curve.value)(sample)));
     let finite = values.filter(|value| value.is_finite());
@@ -86,14 +78,14 @@ fn span(samples: &[Sample], curves: &[Curve<'_>]) -> (f64, f64) {
     (least - if least < 0.0 { room } else { 0.0 }, most + room)
 }
 
-fn height(sheet: &Sheet, top: f32, (least, most): (f64, f64), value: f64) -> f32 {
+fn height(sheet: &StripScale, top: f32, (least, most): (f64, f64), value: f64) -> f32 {
     top + TRACE * sheet.unit * (1.0 - ((value - least) / (most - least)) as f32)
 }
 
 fn lane(
     canvas: &mut Canvas,
-    strip: &Strip<'_>,
-    sheet: &Sheet,
+    strip: &TimelineStrip<'_>,
+    sheet: &StripScale,
     (top, name): (f32, &str),
     curves: &[Curve<'_>],
 ) {
@@ -101,11 +93,11 @@ fn lane(
     let (left, right) = (sheet.left(), sheet.right());
     let bottom = top + TRACE * sheet.unit;
     sheet.name(canvas, 0.5 * (top + bottom), name);
-    canvas.line((left, top), (left, bottom), INK_SOFT.color(), Line::FINE);
+    canvas.line((left, top), (left, bottom), INK_SOFT.color(), LineWeight::FINE);
     for value in rungs(span) {
         let y = height(sheet, top, span, value);
-        canvas.line((left, y), (right, y), INK_FAINT.faded(0.5), Line::FINE);
-        let set = Type::new(Style::Regular, 0.8 * sheet.size(), INK).align(Align::End);
+        canvas.line((left, y), (right, y), INK_FAINT.faded(0.5), LineWeight::FINE);
+        let set = Lettering::new(FontStyle::Regular, 0.8 * sheet.size(), INK).align(TextAlign::End);
         let at = (left - 4.0 * sheet.unit, y + 0.3 * sheet.size());
         // The lane's own name stands in the middle.
         if (y - 0.5 * (top + bottom)).abs() > sheet.size() {
@@ -160,11 +152,11 @@ fn strokes(points: impl Iterator<Item = Option<Point>>) -> Vec<Vec<Point>> {
     strokes
 }
 
-fn draw_curve(canvas: &mut Canvas, sheet: &Sheet, points: &[Point], curve: &Curve<'_>) {
-    let line = Line(curve.line.0 * sheet.unit);
+fn draw_curve(canvas: &mut Canvas, sheet: &StripScale, points: &[Point], curve: &Curve<'_>) {
+    let line = LineWeight(curve.line.0 * sheet.unit);
     match curve.of {
         Of::Seen => canvas.polyline(points, curve.hue.color(), line),
-        Of::Truth => {
+        Of::ShowTruth => {
             for dash in dashes(points, 7.0 * sheet.unit, 4.0 * sheet.unit) {
                 canvas.polyline(&dash, curve.hue.color(), line);
             }
@@ -207,15 +199,15 @@ fn dashes(points: &[Point], dash: f32, gap: f32) -> Vec<Vec<Point>> {
 /// What was written of a lane's instruments, at the moments at which it was.
 fn written(
     canvas: &mut Canvas,
-    strip: &Strip<'_>,
-    sheet: &Sheet,
+    strip: &TimelineStrip<'_>,
+    sheet: &StripScale,
     top: f32,
     curves: &[Curve<'_>],
     read: &[Instrument],
 ) {
     let span = span(strip.samples, curves);
     for note in &strip.line.notes {
-        let Noted::Reading(number) = note.what else { continue };
+        let NoteKind::Reading(number) = note.what else { continue };
         let Some(reading) = strip.marks.readings.get(number) else { continue };
         if !read.contains(&reading.instrument) {
             continue;
@@ -232,7 +224,7 @@ fn written(
             at,
             2.6 * sheet.unit,
             COPPER.color(),
-            Some((INK.color(), Line(0.7 * sheet.unit))),
+            Some((INK.color(), LineWeight(0.7 * sheet.unit))),
         );
     }
 }

@@ -1,4 +1,4 @@
-//! How far the points lie off the own line, enlarged, with the limit drawn.
+//! How far the points lie from the trainee's line, enlarged, with the limit drawn.
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
@@ -6,9 +6,9 @@ use plotters::style::text_anchor::{HPos, VPos};
 use sim_core::calibration::LARGEST_OFF_LINE_M3_MIN;
 use sim_core::marking::compared::Compared;
 
-use super::DrawError;
 use super::axes::{self, Frame, Key, SMALL, plane};
-use super::look::Look;
+use super::draw_error::DrawError;
+use super::style::PlotStyle;
 
 /// Distances shown where none is larger, m3/min.
 const LEAST: f64 = 0.05;
@@ -20,12 +20,12 @@ const BESIDE: f64 = 78.0;
 /// Two numbers nearer than this stand in different rows.
 const APART: f64 = 12.0;
 
-/// Distances off the own line.
+/// Distances from the trainee's line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ResidualPlot {
-    /// Number, flow and distance of each point as it follows from the own readings.
+    /// Number, flow and distance of each point as it follows from the trainee's readings.
     own: Vec<(u8, (f64, f64))>,
-    /// The same of the true pairs.
+    /// The same of the true values.
     truth: Vec<(f64, f64)>,
 }
 
@@ -46,54 +46,59 @@ impl ResidualPlot {
     pub(super) fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let palette = look.palette;
+        let palette = style.palette;
         let all = || self.own.iter().map(|(_, point)| point).chain(&self.truth);
         let x = axes::room(all().map(|point| point.0), 0.95..1.85, 0.06);
         let farthest = all().map(|point| point.1.abs()).fold(LEAST, f64::max);
         let reach = if farthest > LEAST { 1.1 * farthest } else { LEAST };
         let numbers =
-            in_rows(&self.own, APART * (x.end - x.start) / (f64::from(look.width) - BESIDE));
+            in_rows(&self.own, APART * (x.end - x.start) / (f64::from(style.width) - BESIDE));
         let rows = numbers.iter().map(|(.., row)| row + 1).max().unwrap_or(1);
         let limit = format!("limit ±{LARGEST_OFF_LINE_M3_MIN} m³/min");
         let keys = [
-            (Key::Dot(palette.own), "own points"),
-            (Key::Square(palette.truth), "true pairs"),
+            (Key::Dot(palette.own), "your points"),
+            (Key::Square(palette.truth), "true values"),
             (Key::Dashes(palette.ink, 1.0), limit.as_str()),
         ];
         let frame = Frame {
             x: x.clone(),
             y: -reach..(1.0 + ROW * rows as f64) * reach,
             x_words: "flow at 298 K and 760 mmHg, m³/min",
-            y_words: "off the own line, m³/min",
+            y_words: "distance from your line, m³/min",
             decimals: (1, if reach > 0.2 { 1 } else { 2 }),
             keys: &keys,
         };
-        let mut chart = plane(root, look, &frame)?;
+        let mut chart = plane(root, style, &frame)?;
         chart.draw_series(LineSeries::new(
             [(x.start, 0.0), (x.end, 0.0)],
-            look.line(palette.own, 1.0),
+            style.line(palette.own, 1.0),
         ))?;
         for level in [-LARGEST_OFF_LINE_M3_MIN, LARGEST_OFF_LINE_M3_MIN] {
-            axes::dashes(&mut chart, look, [(x.start, level), (x.end, level)], (palette.ink, 1.0))?;
+            axes::dashes(
+                &mut chart,
+                style,
+                [(x.start, level), (x.end, level)],
+                (palette.ink, 1.0),
+            )?;
         }
         for &(flow, off) in &self.truth {
-            axes::square(&mut chart, look, (flow, off), palette.truth)?;
+            axes::square(&mut chart, style, (flow, off), palette.truth)?;
         }
         for &(_, (flow, off)) in &self.own {
             let stem = [(flow, 0.0), (flow, off)];
-            chart.draw_series(LineSeries::new(stem, look.line(palette.own, 1.25)))?;
-            axes::dot(&mut chart, look, (flow, off), palette.own)?;
+            chart.draw_series(LineSeries::new(stem, style.line(palette.own, 1.25)))?;
+            axes::dot(&mut chart, style, (flow, off), palette.own)?;
         }
         // The numbers stand above all of it, where no mark covers them.
         for (number, flow, row) in numbers {
-            let style = look.text_at(SMALL, HPos::Center, VPos::Center);
+            let font = style.text_at(SMALL, HPos::Center, VPos::Center);
             let height = (1.0 + ROW * (row as f64 + 0.5)) * reach;
-            chart.draw_series([Text::new(number.to_string(), (flow, height), style)])?;
+            chart.draw_series([Text::new(number.to_string(), (flow, height), font)])?;
         }
         Ok(())
     }

@@ -1,17 +1,17 @@
-//! The time line of a session: a lane for each phase, waits lighter than work, the moments of
+//! The timeline of a session: a lane for each phase, waits lighter than work, the moments of
 //! readings, and the numbers of the findings where they were made.
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use sim_core::procedure::Severity;
-use words::phase_name;
 
-use super::DrawError;
+use super::super::bench_time_line::BenchTimeLine;
+use super::super::text_layout::{self, Typeface};
 use super::axes::{SMALL, frame};
-use super::look::Look;
-use crate::lettering::{self, Style};
-use crate::time_line::TimeLine;
+use super::draw_error::DrawError;
+use super::style::PlotStyle;
+use words::phase_name;
 
 /// Height of a lane.
 const LANE: f64 = 22.0;
@@ -58,8 +58,8 @@ struct Group {
 }
 
 impl TimeLinePlot {
-    /// The plot of a time line.
-    pub fn of(line: &TimeLine) -> Self {
+    /// The plot of a timeline.
+    pub fn of(line: &BenchTimeLine) -> Self {
         let at = |tick| line.minutes_at(tick);
         let lane = |phase| {
             let spans: Vec<_> = line.spans.iter().filter(|span| span.phase == phase).collect();
@@ -127,7 +127,8 @@ impl TimeLinePlot {
         let mut ends: Vec<f64> = Vec::new();
         for group in &mut groups {
             group.words = ranges(&mut group.numbers);
-            let half = 0.5 * lettering::width(Style::SemiBold, SMALL, &group.words) + FRAME + 1.5;
+            let half =
+                0.5 * text_layout::width(Typeface::SemiBold, SMALL, &group.words) + FRAME + 1.5;
             // Long ones at the edges stay on the paper.
             let most = f64::from(width) - RIGHT - half;
             group.at = group.at.clamp((NAMES + half).min(most), most);
@@ -144,102 +145,104 @@ impl TimeLinePlot {
     pub(super) fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let bottom = f64::from(look.height) - SCALE;
+        let bottom = f64::from(style.height) - SCALE;
         let lanes_end = TOP + LANE * (self.lanes.len() + 1) as f64;
-        self.scale(root, look, (lanes_end, bottom))?;
-        let palette = look.palette;
-        let at = |x: f64, y: f64| (look.shift(x), look.shift(y));
+        self.scale(root, style, (lanes_end, bottom))?;
+        let palette = style.palette;
+        let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
         for (index, lane) in self.lanes.iter().enumerate() {
             let y = TOP + LANE * (index as f64 + 0.5);
-            self.name(root, look, lane.name, y)?;
+            self.name(root, style, lane.name, y)?;
             let bars = lane.work_min.iter().map(|span| (span, palette.truth));
             for (&(from, to), colour) in
                 bars.chain(lane.waits_min.iter().map(|span| (span, palette.wash)))
             {
-                let (left, right) = (self.x(look.width, from), self.x(look.width, to));
+                let (left, right) = (self.x(style.width, from), self.x(style.width, to));
                 let corners = [at(left, y - 7.0), at(right.max(left + 1.0), y + 7.0)];
                 root.draw(&Rectangle::new(corners, colour.filled()))?;
-                root.draw(&frame(corners, look.line(palette.ink, 0.5)))?;
+                root.draw(&frame(corners, style.line(palette.ink, 0.5)))?;
             }
         }
         let y = TOP + LANE * (self.lanes.len() as f64 + 0.5);
-        self.name(root, look, "readings", y)?;
+        self.name(root, style, "readings", y)?;
         for &minute in &self.readings_min {
-            let x = self.x(look.width, minute);
+            let x = self.x(style.width, minute);
             root.draw(&PathElement::new(
                 [at(x, y - 7.0), at(x, y + 7.0)],
-                look.line(palette.own, 1.5),
+                style.line(palette.own, 1.5),
             ))?;
         }
         let top = y + 0.5 * LANE;
-        self.name(root, look, "findings", top + 0.5 * NUMBER_LINE + 2.0)?;
+        self.name(root, style, "findings", top + 0.5 * NUMBER_LINE + 2.0)?;
         if self.findings.is_empty() {
-            let style = look.text_at(SMALL, HPos::Left, VPos::Center);
+            let font = style.text_at(SMALL, HPos::Left, VPos::Center);
             root.draw(&Text::new(
                 "none".to_owned(),
                 at(NAMES, top + 0.5 * NUMBER_LINE + 2.0),
-                style,
+                font,
             ))?;
         }
-        for group in self.groups(look.width) {
+        for group in self.groups(style.width) {
             let y = top + NUMBER_LINE * (group.line as f64 + 0.5) + 2.0;
             let colour = if group.gravest { palette.own } else { palette.ink };
-            let style = look.bold(SMALL).color(&colour).pos(Pos::new(HPos::Center, VPos::Center));
+            let font = style.bold(SMALL).color(&colour).pos(Pos::new(HPos::Center, VPos::Center));
             if group.gravest {
                 // Colour alone would be lost in grey.
-                let half = 0.5 * lettering::width(Style::SemiBold, SMALL, &group.words) + FRAME;
+                let half =
+                    0.5 * text_layout::width(Typeface::SemiBold, SMALL, &group.words) + FRAME;
                 let corners = [at(group.at - half, y - 7.5), at(group.at + half, y + 7.5)];
-                root.draw(&frame(corners, look.line(colour, 1.25)))?;
+                root.draw(&frame(corners, style.line(colour, 1.25)))?;
             }
-            root.draw(&Text::new(group.words, at(group.at, y), style))?;
+            root.draw(&Text::new(group.words, at(group.at, y), font))?;
         }
-        self.key(root, look)
+        self.key(root, style)
     }
 
     fn name<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
         name: &str,
         y: f64,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let style = look.text_at(SMALL, HPos::Right, VPos::Center);
-        let place = (look.shift(NAMES - 8.0), look.shift(y));
-        Ok(root.draw(&Text::new(name.to_owned(), place, style))?)
+        let font = style.text_at(SMALL, HPos::Right, VPos::Center);
+        let place = (style.shift(NAMES - 8.0), style.shift(y));
+        Ok(root.draw(&Text::new(name.to_owned(), place, font))?)
     }
 
     /// What work, wait and the time away look like.
     fn key<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
         let mut x = 14.0;
-        let style = look.text_at(SMALL, HPos::Left, VPos::Center);
-        for (words, colour) in [("work", look.palette.truth), ("wait", look.palette.wash)] {
-            let corners = [(x, 9.0), (x + 18.0, 20.0)].map(|(x, y)| (look.shift(x), look.shift(y)));
+        let font = style.text_at(SMALL, HPos::Left, VPos::Center);
+        for (words, colour) in [("work", style.palette.truth), ("wait", style.palette.wash)] {
+            let corners =
+                [(x, 9.0), (x + 18.0, 20.0)].map(|(x, y)| (style.shift(x), style.shift(y)));
             root.draw(&Rectangle::new(corners, colour.filled()))?;
-            root.draw(&frame(corners, look.line(look.palette.ink, 0.5)))?;
-            let place = (look.shift(x + 24.0), look.shift(14.5));
-            root.draw(&Text::new(words.to_owned(), place, style.clone()))?;
+            root.draw(&frame(corners, style.line(style.palette.ink, 0.5)))?;
+            let place = (style.shift(x + 24.0), style.shift(14.5));
+            root.draw(&Text::new(words.to_owned(), place, font.clone()))?;
             x += 78.0;
         }
         if self.away_min.is_some() {
-            let ends = [7.0, 22.0].map(|y| (look.shift(x + 9.0), look.shift(y)));
-            root.draw(&PathElement::new(ends, look.line(look.palette.ink, 2.0)))?;
-            let place = (look.shift(x + 24.0), look.shift(14.5));
-            root.draw(&Text::new("the run, left alone".to_owned(), place, style))?;
+            let ends = [7.0, 22.0].map(|y| (style.shift(x + 9.0), style.shift(y)));
+            root.draw(&PathElement::new(ends, style.line(style.palette.ink, 2.0)))?;
+            let place = (style.shift(x + 24.0), style.shift(14.5));
+            root.draw(&Text::new("unattended run".to_owned(), place, font))?;
         }
         Ok(())
     }
@@ -248,14 +251,14 @@ impl TimeLinePlot {
     fn scale<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
         (lanes_end, bottom): (f64, f64),
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let at = |x: f64, y: f64| (look.shift(x), look.shift(y));
-        let most = if look.is_narrow() { 5.0 } else { 12.0 };
+        let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
+        let most = if style.is_narrow() { 5.0 } else { 12.0 };
         let step = [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0]
             .into_iter()
             .find(|step| self.minutes / step <= most);
@@ -263,25 +266,25 @@ impl TimeLinePlot {
         let marks =
             (0..).map(|index| f64::from(index) * step).take_while(|&minute| minute <= self.minutes);
         for minute in marks {
-            let x = self.x(look.width, minute);
-            root.draw(&PathElement::new([at(x, TOP), at(x, bottom + 4.0)], look.faint(0.16)))?;
-            let style = look.text_at(SMALL, HPos::Center, VPos::Top);
-            root.draw(&Text::new(format!("{minute:.0}"), at(x, bottom + 6.0), style))?;
+            let x = self.x(style.width, minute);
+            root.draw(&PathElement::new([at(x, TOP), at(x, bottom + 4.0)], style.faint(0.16)))?;
+            let font = style.text_at(SMALL, HPos::Center, VPos::Top);
+            root.draw(&Text::new(format!("{minute:.0}"), at(x, bottom + 6.0), font))?;
         }
         if let Some(minute) = self.away_min {
-            let x = self.x(look.width, minute);
+            let x = self.x(style.width, minute);
             // Not through the numbers of the findings below.
             let ends = [at(x, TOP - 4.0), at(x, lanes_end)];
-            root.draw(&PathElement::new(ends, look.line(look.palette.ink, 2.0)))?;
+            root.draw(&PathElement::new(ends, style.line(style.palette.ink, 2.0)))?;
         }
-        let axis = [at(NAMES, bottom), at(f64::from(look.width) - RIGHT, bottom)];
-        root.draw(&PathElement::new(axis, look.line(look.palette.ink, 1.0)))?;
-        let style = look.text_at(SMALL, HPos::Center, VPos::Top);
-        let middle = 0.5 * (NAMES + f64::from(look.width) - RIGHT);
+        let axis = [at(NAMES, bottom), at(f64::from(style.width) - RIGHT, bottom)];
+        root.draw(&PathElement::new(axis, style.line(style.palette.ink, 1.0)))?;
+        let font = style.text_at(SMALL, HPos::Center, VPos::Top);
+        let middle = 0.5 * (NAMES + f64::from(style.width) - RIGHT);
         Ok(root.draw(&Text::new(
             "minutes on the bench".to_owned(),
             at(middle, bottom + 24.0),
-            style,
+            font,
         ))?)
     }
 }

@@ -1,25 +1,25 @@
-//! What manometer and pen showed over a session, and the moments at which they were read.
+//! What manometer and pen showed over a session, and when their readings were written.
 
 use plotters::coord::Shift;
 use plotters::prelude::*;
 use sim_core::marking::readings::Instrument;
 use sim_core::marking::{Marks, ReadingJudged};
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
-use super::DrawError;
+use super::super::bench_time_line::BenchTimeLine;
 use super::axes::{self, Frame, Key, plane};
-use super::look::Look;
-use crate::time_line::TimeLine;
+use super::draw_error::DrawError;
+use super::style::PlotStyle;
 
-/// A jump of the time on the bench, min: there nothing was looked at, and no line is drawn.
+/// A gap in the time on the bench, min: nothing was looked at there, and no line is drawn.
 const GAP_MIN: f64 = 0.5;
 
-/// Lines of a plot: two that were seen, and two of the truth.
+/// Lines of a plot: two that were visible, and two of the truth.
 const LINES: usize = 4;
 
 /// Which instrument.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Read {
+pub enum TraceOf {
     /// Both legs of the manometer.
     Manometer,
     /// The pen.
@@ -29,7 +29,7 @@ pub enum Read {
 /// What an instrument showed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TracePlot {
-    of: Read,
+    of: TraceOf,
     /// Each line, in pieces without gaps: minutes and value.
     lines: Vec<Vec<Vec<(f64, f64)>>>,
     /// What was written, and when.
@@ -39,17 +39,22 @@ pub struct TracePlot {
 
 impl TracePlot {
     /// The plot of a session; `None` where the instrument showed nothing.
-    pub fn of(of: Read, samples: &[Sample], line: &TimeLine, marks: &Marks) -> Option<Self> {
+    pub fn of(
+        of: TraceOf,
+        samples: &[GaugeSample],
+        line: &BenchTimeLine,
+        marks: &Marks,
+    ) -> Option<Self> {
         let mut lines = vec![vec![Vec::new()]; LINES];
         for sample in samples {
             let minute = line.minutes_at(sample.tick);
             let values = match of {
-                Read::Manometer => {
+                TraceOf::Manometer => {
                     let half = 0.5 * sample.truth.orifice_inh2o;
                     let hung = sample.seen.legs_in.map(|[left, right]| [left, right, half, -half]);
                     hung.map_or([None; LINES], |values| values.map(Some))
                 }
-                Read::Pen => {
+                TraceOf::Pen => {
                     let undisturbed = sample.seen.pen.map(|_| sample.truth.undisturbed_pen);
                     [sample.seen.pen, None, undisturbed, None]
                 }
@@ -62,8 +67,8 @@ impl TracePlot {
             pieces.retain(|piece| piece.len() > 1);
         }
         let is_of = |reading: &&ReadingJudged| match reading.instrument {
-            Instrument::LegUp | Instrument::LegDown => of == Read::Manometer,
-            Instrument::Pen => of == Read::Pen,
+            Instrument::LegUp | Instrument::LegDown => of == TraceOf::Manometer,
+            Instrument::Pen => of == TraceOf::Pen,
             Instrument::Barometer | Instrument::Thermometer => false,
         };
         let written = marks.readings.iter().filter(is_of).map(|reading| {
@@ -79,31 +84,31 @@ impl TracePlot {
     pub(super) fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let palette = look.palette;
+        let palette = style.palette;
         let shown = self.lines.iter().flatten().flatten().map(|point| point.1);
         let values = shown.chain(self.written.iter().map(|point| point.1));
         let (least, y_words, keys): (_, _, &[(Key, &str)]) = match self.of {
-            Read::Manometer => (
+            TraceOf::Manometer => (
                 -1.0..1.0,
-                "menisci, in",
+                "meniscus, in",
                 &[
-                    (Key::Line(palette.ink, 1.75), "leg with the tube"),
+                    (Key::Line(palette.ink, 1.75), "leg with the tubing"),
                     (Key::Line(palette.ink, 0.75), "other leg"),
-                    (Key::Dashes(palette.truth, 1.5), "without any fault"),
+                    (Key::Dashes(palette.truth, 1.5), "fault-free"),
                     (Key::Dot(palette.own), "written"),
                 ],
             ),
-            Read::Pen => (
+            TraceOf::Pen => (
                 0.0..10.0,
                 "pen, divisions",
                 &[
                     (Key::Line(palette.ink, 1.75), "pen"),
-                    (Key::Dashes(palette.truth, 1.5), "without any fault"),
+                    (Key::Dashes(palette.truth, 1.5), "fault-free"),
                     (Key::Dot(palette.own), "written"),
                 ],
             ),
@@ -117,18 +122,18 @@ impl TracePlot {
             decimals: (0, 0),
             keys,
         };
-        let mut chart = plane(root, look, &frame)?;
+        let mut chart = plane(root, style, &frame)?;
         let (seen, truth) = self.lines.split_at(LINES / 2);
-        let styles = [look.line(palette.ink, 1.75), look.line(palette.ink, 0.75)];
-        for (pieces, style) in seen.iter().zip(styles) {
+        let strokes = [style.line(palette.ink, 1.75), style.line(palette.ink, 0.75)];
+        for (pieces, stroke) in seen.iter().zip(strokes) {
             for piece in pieces {
-                chart.draw_series(LineSeries::new(piece.iter().copied(), style))?;
+                chart.draw_series(LineSeries::new(piece.iter().copied(), stroke))?;
             }
         }
         for piece in truth.iter().flatten() {
-            axes::dashes(&mut chart, look, piece.iter().copied(), (palette.truth, 1.5))?;
+            axes::dashes(&mut chart, style, piece.iter().copied(), (palette.truth, 1.5))?;
         }
-        let radius = look.px(3.25);
+        let radius = style.px(3.25);
         let written = self.written.iter();
         chart
             .draw_series(written.map(|&point| Circle::new(point, radius, palette.own.filled())))?;

@@ -5,11 +5,12 @@ use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, VPos};
 use sim_core::marking::cost::Costs;
 
-use super::DrawError;
+use super::super::cost_words::cubic_metres;
+use super::super::number_format::signed_percent;
+use super::super::text_layout::{self, Typeface};
 use super::axes::SMALL;
-use super::look::Look;
-use crate::cost_words::{cubic_metres, signed};
-use crate::lettering::{self, Style};
+use super::draw_error::DrawError;
+use super::style::PlotStyle;
 
 /// Height of a line of words.
 const LINE: f64 = 16.0;
@@ -24,7 +25,7 @@ const TOP: f64 = 8.0;
 /// Room on each side.
 const SIDE: f64 = 16.0;
 
-/// Steps from the own volume to the true one.
+/// Steps from the trainee's volume to the true one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WaterfallPlot {
     bars: Vec<Bar>,
@@ -43,7 +44,7 @@ impl WaterfallPlot {
     /// The waterfall; `None` where there is none.
     pub fn of(costs: &Costs) -> Option<Self> {
         let steps = costs.waterfall.iter().map(|step| Bar {
-            words: format!("{}: {} %", step.title, signed(step.change_pct)),
+            words: format!("{}: {} %", step.title, signed_percent(step.change_pct)),
             from_m3: step.from_m3,
             to_m3: step.to_m3,
             of_the_method: step.id == "remainder",
@@ -51,7 +52,7 @@ impl WaterfallPlot {
         let mut bars: Vec<Bar> = steps.collect();
         if let Some(first) = bars.first_mut() {
             first.words =
-                format!("own line {}; {}", cubic_metres(costs.own_volume_m3), first.words);
+                format!("your line {}; {}", cubic_metres(costs.own_volume_m3), first.words);
         }
         if let Some(last) = bars.last_mut() {
             last.words = format!("{}; true {}", last.words, cubic_metres(costs.true_volume_m3));
@@ -68,7 +69,7 @@ impl WaterfallPlot {
     pub(super) fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
@@ -80,17 +81,17 @@ impl WaterfallPlot {
         // A span of nothing still wants a scale.
         let room = (0.04 * (most - least)).max(0.5);
         let (least, most) = (least - room, most + room);
-        let span = f64::from(look.width) - 2.0 * SIDE;
+        let span = f64::from(style.width) - 2.0 * SIDE;
         let x = |volume: f64| SIDE + span * (volume - least) / (most - least);
-        let at = |x: f64, y: f64| (look.shift(x), look.shift(y));
-        let bottom = f64::from(look.height) - SCALE;
-        scale(root, look, (least, most), &x, bottom)?;
-        let palette = look.palette;
+        let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
+        let bottom = f64::from(style.height) - SCALE;
+        scale(root, style, (least, most), &x, bottom)?;
+        let palette = style.palette;
         let mut y = TOP;
         for bar in &self.bars {
-            for line in bar.lines(look.width) {
-                let style = look.text_at(SMALL, HPos::Left, VPos::Center);
-                root.draw(&Text::new(line, at(SIDE, y + 0.5 * LINE), style))?;
+            for line in bar.lines(style.width) {
+                let font = style.text_at(SMALL, HPos::Left, VPos::Center);
+                root.draw(&Text::new(line, at(SIDE, y + 0.5 * LINE), font))?;
                 y += LINE;
             }
             let colour = if bar.of_the_method { palette.truth } else { palette.own };
@@ -99,7 +100,7 @@ impl WaterfallPlot {
             root.draw(&Rectangle::new(corners, colour.filled()))?;
             // An edge keeps a step of nothing visible, and shows which way it goes.
             let edge = [at(to, y - 2.0), at(to, y + BAR + 2.0)];
-            root.draw(&PathElement::new(edge, look.line(palette.ink, 2.0)))?;
+            root.draw(&PathElement::new(edge, style.line(palette.ink, 2.0)))?;
             y += BAR + GAP;
         }
         Ok(())
@@ -109,14 +110,14 @@ impl WaterfallPlot {
 impl Bar {
     /// Its words in lines that fit.
     fn lines(&self, width: u32) -> Vec<String> {
-        lettering::wrapped(Style::Regular, SMALL, &self.words, f64::from(width) - 2.0 * SIDE)
+        text_layout::wrapped(Typeface::Regular, SMALL, &self.words, f64::from(width) - 2.0 * SIDE)
     }
 }
 
 /// The scale of volumes below the bars.
 fn scale<DB: DrawingBackend>(
     root: &DrawingArea<DB, Shift>,
-    look: &Look,
+    style: &PlotStyle,
     (least, most): (f64, f64),
     x: &dyn Fn(f64) -> f64,
     bottom: f64,
@@ -124,25 +125,25 @@ fn scale<DB: DrawingBackend>(
 where
     DB::ErrorType: 'static,
 {
-    let at = |x: f64, y: f64| (look.shift(x), look.shift(y));
-    let wanted = if look.is_narrow() { 4.0 } else { 8.0 };
+    let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
+    let wanted = if style.is_narrow() { 4.0 } else { 8.0 };
     let steps = [0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
     let step = steps.into_iter().find(|step| (most - least) / step <= wanted).unwrap_or(5000.0);
     let first = (least / step).ceil();
     let marks = (0..20).map(|index| (first + f64::from(index)) * step);
     for volume in marks.take_while(|&volume| volume <= most) {
         let line = [at(x(volume), 2.0), at(x(volume), bottom + 4.0)];
-        root.draw(&PathElement::new(line, look.faint(0.16)))?;
-        let style = look.text_at(SMALL, HPos::Center, VPos::Top);
+        root.draw(&PathElement::new(line, style.faint(0.16)))?;
+        let font = style.text_at(SMALL, HPos::Center, VPos::Top);
         let decimals = usize::from(step < 1.0);
-        root.draw(&Text::new(format!("{volume:.decimals$}"), at(x(volume), bottom + 6.0), style))?;
+        root.draw(&Text::new(format!("{volume:.decimals$}"), at(x(volume), bottom + 6.0), font))?;
     }
-    let right = f64::from(look.width) - SIDE;
+    let right = f64::from(style.width) - SIDE;
     root.draw(&PathElement::new(
         [at(SIDE, bottom), at(right, bottom)],
-        look.line(look.palette.ink, 1.0),
+        style.line(style.palette.ink, 1.0),
     ))?;
-    let style = look.text_at(SMALL, HPos::Center, VPos::Top);
+    let font = style.text_at(SMALL, HPos::Center, VPos::Top);
     let words = "volume of the run at 298 K and 760 mmHg, m³".to_owned();
-    Ok(root.draw(&Text::new(words, at(0.5 * f64::from(look.width), bottom + 24.0), style))?)
+    Ok(root.draw(&Text::new(words, at(0.5 * f64::from(style.width), bottom + 24.0), font))?)
 }

@@ -1,13 +1,14 @@
-//! A person's progress as a document, to be set as HTML or PDF.
+//! A person's progress as a document, to be set as a page or as a PDF.
 
+use super::super::document::{Block, CellAlign, Document, FindingBlock, RichText, Table};
+use super::super::names::{CAUTION, severity};
+use super::super::number_format::UNKNOWN;
+use super::super::plots::Plot;
+use super::overview::{LeftOut, Progress};
+use super::phrases::{begun, counted, error, no_advice, percent, result};
 use super::plots::{DivisionsPlot, MarksPlot};
-use super::session::Scale;
-use super::words::{begun, counted, error, nothing_next, percent, result};
-use super::{LATELY, Progress};
-use crate::document::{Block, Document, FindingBlock, Stands, Table, Text};
-use crate::figures::UNKNOWN;
-use crate::plots::Plot;
-use crate::text::{CAUTION, severity};
+use super::recent::recent;
+use super::session::ReadScale;
 
 /// The column that says when a session was begun.
 const BEGUN: usize = 1;
@@ -23,8 +24,8 @@ pub fn document(progress: &Progress) -> Document {
     left_out(progress, &mut blocks);
     Document {
         title: "Progress".to_owned(),
-        foot: format!(
-            "Steady Draw {}. Every session was had again from its journal.",
+        footer: format!(
+            "Steady Draw {}. Every session was replayed from its journal.",
             progress.program
         ),
         blocks,
@@ -34,7 +35,7 @@ pub fn document(progress: &Progress) -> Document {
 fn next(progress: &Progress, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("What to practise next".to_owned()));
     if progress.next.is_empty() {
-        blocks.push(Block::Paragraph(nothing_next(progress).into()));
+        blocks.push(Block::Paragraph(no_advice(progress).into()));
     }
     for (index, advice) in progress.next.iter().enumerate() {
         let scenario = advice.scenario.as_ref();
@@ -55,10 +56,11 @@ fn sessions(progress: &Progress, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("Marks by part".to_owned()));
     if let Some(plot) = MarksPlot::of(progress) {
         let caption =
-            "Each part in percent of what it could give, session after session.".to_owned();
-        blocks.push(Block::Plot { plot: Plot::Marks(plot), told: caption.clone(), caption });
+            "Each part in percent of the marks that it can give, session by session.".to_owned();
+        let description = caption.clone();
+        blocks.push(Block::Plot { plot: Plot::Marks(plot), description, caption });
     }
-    let (left, right) = (Stands::Left, Stands::Right);
+    let (left, right) = (CellAlign::Left, CellAlign::Right);
     let mut table = Table::new([
         ("session", right),
         ("begun, UTC", left),
@@ -91,8 +93,8 @@ fn sessions(progress: &Progress, blocks: &mut Vec<Block>) {
     }
     blocks.push(Block::Table(table.without_unknown(BEGUN, UNKNOWN)));
     blocks.push(Block::Note(
-        "Parts in percent of what each could give; total in marks of 100. Sessions that no clock was told of stand \
-         first, by the names of their journals."
+        "Parts are in percent of the marks that each can give; the total is in marks of 100. Sessions whose journals \
+         give no date come first, in the order of their file names."
             .to_owned(),
     ));
 }
@@ -103,15 +105,15 @@ fn rules(progress: &Progress, blocks: &mut Vec<Block>) {
         blocks.push(Block::Paragraph("None.".into()));
         return;
     }
-    let (left, right) = (Stands::Left, Stands::Right);
+    let (left, right) = (CellAlign::Left, CellAlign::Right);
     let mut table = Table::new([
         ("rule", left),
-        ("stake", left),
+        ("at stake", left),
         ("sessions", right),
-        ("of the last", right),
+        ("recent sessions", right),
         ("keeps being broken", left),
     ]);
-    let last = progress.sessions.len().min(LATELY);
+    let last = recent(&progress.sessions).len();
     for rule in &progress.rules {
         table.row([
             rule.title.to_owned(),
@@ -128,20 +130,20 @@ fn readings(progress: &Progress, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("Reading error in divisions".to_owned()));
     if let Some(plot) = DivisionsPlot::of(progress) {
         let caption =
-            "Mean distance of the readings from what was to be seen, session after session."
-                .to_owned();
-        blocks.push(Block::Plot { plot: Plot::Divisions(plot), told: caption.clone(), caption });
+            "Mean distance of your readings from what was visible, session by session.".to_owned();
+        let description = caption.clone();
+        blocks.push(Block::Plot { plot: Plot::Divisions(plot), description, caption });
     }
-    let right = Stands::Right;
-    let [legs, pen, air] = Scale::ALL.map(Scale::words);
+    let right = CellAlign::Right;
+    let [legs, pen, air] = ReadScale::ALL.map(ReadScale::words);
     let mut table = Table::new([("session", right), (legs, right), (pen, right), (air, right)]);
     for (index, session) in progress.sessions.iter().enumerate() {
-        let [legs, pen, air] = Scale::ALL.map(|scale| error(session, scale));
+        let [legs, pen, air] = ReadScale::ALL.map(|scale| error(session, scale));
         table.row([(index + 1).to_string(), legs, pen, air]);
     }
     blocks.push(Block::Table(table));
     blocks.push(Block::Note(
-        "Mean distance; in brackets the mean with its sign, plus when too much was written."
+        "Mean distance, and in brackets the mean with its sign; plus means that you wrote too much."
             .to_owned(),
     ));
 }
@@ -151,7 +153,38 @@ fn left_out(progress: &Progress, blocks: &mut Vec<Block>) {
         return;
     }
     blocks.push(Block::Heading("Journals left out".to_owned()));
-    let one =
-        |left: &super::LeftOut| Text::strong_then(left.file.clone(), format!(": {}", left.why));
+    let one = |left: &LeftOut| RichText::strong_then(left.file.clone(), format!(": {}", left.why));
     blocks.push(Block::List(progress.left_out.iter().map(one).collect()));
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::super::lesson::ScenarioLesson;
+    use super::super::lesson::tests::{lesson, passed};
+    use super::super::session::SessionSummary;
+    use super::super::session::tests::summary;
+    use super::super::terminal;
+    use super::*;
+
+    /// What terminal and page say about what comes next.
+    fn said(sessions: Vec<SessionSummary>, lessons: &[ScenarioLesson]) -> (String, bool) {
+        let progress = Progress::of(sessions, Vec::new(), lessons);
+        let mut out = Vec::new();
+        terminal::write(&mut out, &progress).unwrap();
+        let page = format!("{:?}", document(&progress).blocks);
+        let on_page = page.contains(no_advice(&progress));
+        (String::from_utf8(out).unwrap(), on_page)
+    }
+
+    #[test]
+    fn where_no_scenario_is_at_hand_none_is_said_to_be_passed() {
+        let (words, on_page) = said(vec![summary("a", &[])], &[]);
+        assert!(words.contains("No scenarios were found"), "{words}");
+        assert!(!words.contains("have passed") && on_page);
+
+        let lesson = lesson("08_wide_limb");
+        let (words, on_page) = said(vec![passed(&lesson)], &[lesson]);
+        assert!(words.contains("you have passed every scenario at hand") && on_page, "{words}");
+    }
 }

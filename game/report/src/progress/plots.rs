@@ -4,13 +4,14 @@ use plotters::coord::Shift;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, VPos};
 
-use super::Progress;
-use super::session::Scale;
-use crate::plots::axes::{self, Frame, Key, SMALL, plane};
-use crate::plots::{DrawError, Look};
-use crate::text::part_name;
+use super::super::names::part_name;
+use super::super::plots::axes::{self, Frame, Key, SMALL, plane};
+use super::super::plots::draw_error::DrawError;
+use super::super::plots::style::PlotStyle;
+use super::overview::Progress;
+use super::session::{ReadScale, SessionSummary};
 
-/// Marks by part, in percent, session after session.
+/// Marks by part, in percent, session by session.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MarksPlot {
     parts: Vec<(&'static str, Vec<Option<f64>>)>,
@@ -21,7 +22,7 @@ impl MarksPlot {
     pub fn of(progress: &Progress) -> Option<Self> {
         let first = progress.sessions.first()?;
         let values = |index: usize| {
-            let share = |one: &super::Summary| one.parts.get(index).and_then(|share| share.percent);
+            let share = |one: &SessionSummary| one.parts.get(index).and_then(|share| share.percent);
             progress.sessions.iter().map(share).collect()
         };
         let parts = first.parts.iter().enumerate();
@@ -34,15 +35,15 @@ impl MarksPlot {
     pub fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let across = if look.is_narrow() { 2 } else { 3 };
+        let across = if style.is_narrow() { 2 } else { 3 };
         let panels = root.split_evenly((self.parts.len().div_ceil(across), across));
         for ((name, values), panel) in self.parts.iter().zip(&panels) {
-            self.panel(panel, look, name, values)?;
+            self.panel(panel, style, name, values)?;
         }
         Ok(())
     }
@@ -50,48 +51,50 @@ impl MarksPlot {
     fn panel<DB: DrawingBackend>(
         &self,
         panel: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
         name: &str,
         values: &[Option<f64>],
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let palette = look.palette;
-        let style = look.text_at(SMALL, HPos::Left, VPos::Center);
+        let palette = style.palette;
+        let font = style.text_at(SMALL, HPos::Left, VPos::Center);
         let title = format!("{name}, %");
-        panel.draw(&Text::new(title, (look.shift(12.0), look.shift(13.0)), style))?;
+        panel.draw(&Text::new(title, (style.shift(12.0), style.shift(13.0)), font))?;
         let mut chart = ChartBuilder::on(panel)
-            .margin_top(look.px(26.0))
-            .margin_right(look.px(12.0))
-            .margin_bottom(look.px(4.0))
-            .x_label_area_size(look.px(20.0))
-            .y_label_area_size(look.px(38.0))
+            .margin_top(style.px(26.0))
+            .margin_right(style.px(12.0))
+            .margin_bottom(style.px(4.0))
+            .x_label_area_size(style.px(20.0))
+            .y_label_area_size(style.px(38.0))
             .build_cartesian_2d(0.5..values.len() as f64 + 0.5, 0.0..104.0)?;
         chart
             .configure_mesh()
             .disable_x_mesh()
-            .bold_line_style(look.faint(0.16))
+            .bold_line_style(style.faint(0.16))
             .light_line_style(TRANSPARENT)
-            .axis_style(look.line(palette.ink, 1.0))
-            .set_all_tick_mark_size(look.px(4.0))
-            .label_style(look.text(SMALL))
+            .axis_style(style.line(palette.ink, 1.0))
+            .set_all_tick_mark_size(style.px(4.0))
+            .label_style(style.text(SMALL))
             .x_labels(values.len().min(8))
             .y_labels(3)
             .x_label_formatter(&|number| whole(*number))
             .y_label_formatter(&|percent| format!("{percent:.0}"))
             .draw()?;
         let points: Vec<(f64, f64)> = numbered(values);
-        chart
-            .draw_series(LineSeries::new(points.iter().copied(), look.line(palette.truth, 1.75)))?;
+        chart.draw_series(LineSeries::new(
+            points.iter().copied(),
+            style.line(palette.truth, 1.75),
+        ))?;
         for point in points {
-            axes::dot(&mut chart, look, point, palette.truth)?;
+            axes::dot(&mut chart, style, point, palette.truth)?;
         }
         Ok(())
     }
 }
 
-/// Mean distance of the readings from what was to be seen, session after session.
+/// Mean distance of the readings from what was visible, session by session.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DivisionsPlot {
     scales: Vec<Vec<Option<f64>>>,
@@ -100,12 +103,12 @@ pub struct DivisionsPlot {
 impl DivisionsPlot {
     /// The plot; `None` where nothing was read.
     pub fn of(progress: &Progress) -> Option<Self> {
-        let off = |scale: Scale| {
+        let off = |scale: ReadScale| {
             let one =
-                |session: &super::Summary| session.errors(scale).map(|errors| errors.mean_off);
+                |session: &SessionSummary| session.errors(scale).map(|errors| errors.mean_off);
             progress.sessions.iter().map(one).collect::<Vec<_>>()
         };
-        let scales: Vec<_> = Scale::ALL.into_iter().map(off).collect();
+        let scales: Vec<_> = ReadScale::ALL.into_iter().map(off).collect();
         scales.iter().flatten().any(Option::is_some).then_some(Self { scales })
     }
 
@@ -113,18 +116,18 @@ impl DivisionsPlot {
     pub fn draw<DB: DrawingBackend>(
         &self,
         root: &DrawingArea<DB, Shift>,
-        look: &Look,
+        style: &PlotStyle,
     ) -> Result<(), DrawError>
     where
         DB::ErrorType: 'static,
     {
-        let palette = look.palette;
-        let [legs, pen, air] = Scale::ALL.map(Scale::words);
+        let palette = style.palette;
+        let [legs, pen, air] = ReadScale::ALL.map(ReadScale::words);
         let keys = [
             (Key::Dot(palette.own), legs),
             (Key::Square(palette.truth), pen),
             (Key::Line(palette.ink, 0.75), air),
-            (Key::Dashes(palette.ink, 1.0), "free: half a division"),
+            (Key::Dashes(palette.ink, 1.0), "no marks lost up to here"),
         ];
         let count = self.scales.first().map_or(1, Vec::len) as f64;
         let values = self.scales.iter().flatten().flatten().copied();
@@ -132,25 +135,25 @@ impl DivisionsPlot {
             x: 0.5..count + 0.5,
             y: axes::room(values, 0.0..0.8, 0.08),
             x_words: "session",
-            y_words: "off, divisions",
+            y_words: "error, divisions",
             decimals: (0, 1),
             keys: &keys,
         };
-        let mut chart = plane(root, look, &frame)?;
+        let mut chart = plane(root, style, &frame)?;
         let free = [(0.5, 0.5), (count + 0.5, 0.5)];
-        axes::dashes(&mut chart, look, free, (palette.ink, 1.0))?;
-        let styles = [
-            look.line(palette.own, 1.5),
-            look.line(palette.truth, 1.5),
-            look.line(palette.ink, 0.75),
+        axes::dashes(&mut chart, style, free, (palette.ink, 1.0))?;
+        let strokes = [
+            style.line(palette.own, 1.5),
+            style.line(palette.truth, 1.5),
+            style.line(palette.ink, 0.75),
         ];
-        for ((index, values), style) in self.scales.iter().enumerate().zip(styles) {
+        for ((index, values), stroke) in self.scales.iter().enumerate().zip(strokes) {
             let points = numbered(values);
-            chart.draw_series(LineSeries::new(points.iter().copied(), style))?;
+            chart.draw_series(LineSeries::new(points.iter().copied(), stroke))?;
             for point in points {
                 match index {
-                    0 => axes::dot(&mut chart, look, point, palette.own)?,
-                    1 => axes::square(&mut chart, look, point, palette.truth)?,
+                    0 => axes::dot(&mut chart, style, point, palette.own)?,
+                    1 => axes::square(&mut chart, style, point, palette.truth)?,
                     _ => {}
                 }
             }

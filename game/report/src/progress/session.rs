@@ -1,14 +1,14 @@
-//! One session, as far as it says something about the person.
+//! One session, as far as it shows how the person works.
 
 use serde::Serialize;
 use sim_core::marking::readings::Instrument;
-use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged};
-use sim_core::session::clock::Clocked;
-use sim_core::session::signed::Signed;
+use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::ended_session::EndedSession;
 
-/// A session in short.
+/// A session in brief.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Summary {
+pub struct SessionSummary {
     /// The journal.
     pub file: String,
     /// Title of the scenario.
@@ -17,7 +17,7 @@ pub struct Summary {
     pub scenario_sha256: String,
     /// The seed.
     pub seed: u64,
-    /// When it was begun, where a clock was told of it, seconds since 1970-01-01 00:00 UTC.
+    /// When it was begun, if its journal says so, seconds since 1970-01-01 00:00 UTC.
     pub begun_unix_s: Option<u64>,
     /// Whether it was passed.
     pub passed: bool,
@@ -26,11 +26,11 @@ pub struct Summary {
     /// Marks needed.
     pub pass_mark: f64,
     /// Each part in percent of what it could give.
-    pub parts: [Share; 6],
+    pub parts: [PartPercent; 6],
     /// Rules that were broken.
     pub broken: Vec<&'static str>,
     /// How well each instrument was read.
-    pub readings: Vec<Errors>,
+    pub readings: Vec<ReadingErrors>,
     /// Faults that were not found, by their names.
     pub missed: Vec<&'static str>,
     /// Head of the journal's chain.
@@ -39,17 +39,17 @@ pub struct Summary {
 
 /// A part of the marks in percent of what it could give.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Share {
+pub struct PartPercent {
     /// The part.
-    pub part: PartName,
+    pub part: MarkPartName,
     /// Percent; none where the part has no weight.
     pub percent: Option<f64>,
 }
 
-/// What is read: both legs count as one, for one eye reads them.
+/// What is read. Both legs of the manometer count as one: they are read in the same way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Scale {
+pub enum ReadScale {
     /// The legs of the manometer.
     Legs,
     /// The pen.
@@ -60,18 +60,18 @@ pub enum Scale {
 
 /// How far the readings of a scale were off, divisions.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Errors {
+pub struct ReadingErrors {
     /// The scale.
-    pub scale: Scale,
+    pub scale: ReadScale,
     /// How many readings.
     pub count: usize,
-    /// Their mean distance from what was to be seen.
+    /// Their mean distance from what was visible.
     pub mean_off: f64,
     /// The same with its sign: plus when too much was written.
     pub mean_signed: f64,
 }
 
-impl Scale {
+impl ReadScale {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::Legs, Self::Pen, Self::Air];
 
@@ -93,16 +93,16 @@ impl Scale {
     }
 }
 
-impl Summary {
+impl SessionSummary {
     /// The summary of a session.
-    pub fn of(file: String, scenario: String, signed: &Signed, marks: &Marks) -> Self {
+    pub fn of(file: String, scenario: String, signed: &EndedSession, marks: &Marks) -> Self {
         let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
         broken.sort_unstable();
         broken.dedup();
         let missed = marks.faults.iter().filter(|judged| {
             matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
         });
-        let begun = signed.clock.iter().find(|note| note.what == Clocked::Begun);
+        let begun = signed.clock.iter().find(|note| note.what == ClockEvent::Begun);
         Self {
             file,
             scenario,
@@ -112,28 +112,28 @@ impl Summary {
             passed: marks.passed,
             total: marks.total,
             pass_mark: marks.pass_mark,
-            parts: marks.parts.each_ref().map(|part| Share {
+            parts: marks.parts.each_ref().map(|part| PartPercent {
                 part: part.name,
                 percent: (part.weight > 0.0).then(|| 100.0 * part.got / part.weight),
             }),
             broken,
-            readings: errors(&marks.readings),
+            readings: reading_errors(&marks.readings),
             missed: missed.filter_map(|judged| Some(judged.fault?.name())).collect(),
             journal_head: signed.head.clone(),
         }
     }
 
     /// How well a scale was read, if it was.
-    pub fn errors(&self, scale: Scale) -> Option<&Errors> {
+    pub fn errors(&self, scale: ReadScale) -> Option<&ReadingErrors> {
         self.readings.iter().find(|errors| errors.scale == scale)
     }
 }
 
 /// How well each scale was read.
-pub fn errors(readings: &[ReadingJudged]) -> Vec<Errors> {
-    let of = |scale: Scale| {
+pub fn reading_errors(readings: &[ReadingJudged]) -> Vec<ReadingErrors> {
+    let of = |scale: ReadScale| {
         let own: Vec<&ReadingJudged> =
-            readings.iter().filter(|reading| Scale::of(reading.instrument) == scale).collect();
+            readings.iter().filter(|reading| ReadScale::of(reading.instrument) == scale).collect();
         let count = own.len();
         let mean = |off: &dyn Fn(&ReadingJudged) -> f64| {
             own.iter().map(|reading| off(reading)).sum::<f64>() / count as f64
@@ -142,14 +142,14 @@ pub fn errors(readings: &[ReadingJudged]) -> Vec<Errors> {
             let less = reading.written.abs() < reading.seen.abs();
             if less { -reading.off_divisions } else { reading.off_divisions }
         };
-        (count > 0).then(|| Errors {
+        (count > 0).then(|| ReadingErrors {
             scale,
             count,
             mean_off: mean(&|reading| reading.off_divisions),
             mean_signed: mean(&signed),
         })
     };
-    Scale::ALL.into_iter().filter_map(of).collect()
+    ReadScale::ALL.into_iter().filter_map(of).collect()
 }
 
 #[cfg(test)]
@@ -158,8 +158,8 @@ pub(super) mod tests {
     use crate::trial::PARTS;
 
     /// A session in which these rules were broken.
-    pub fn summary(file: &str, broken: &[&'static str]) -> Summary {
-        Summary {
+    pub fn summary(file: &str, broken: &[&'static str]) -> SessionSummary {
+        SessionSummary {
             file: file.to_owned(),
             scenario: "First calibration".to_owned(),
             scenario_sha256: "00".repeat(32),
@@ -168,7 +168,7 @@ pub(super) mod tests {
             passed: broken.is_empty(),
             total: 90.0,
             pass_mark: 75.0,
-            parts: PARTS.map(|part| Share { part, percent: Some(90.0) }),
+            parts: PARTS.map(|part| PartPercent { part, percent: Some(90.0) }),
             broken: broken.to_vec(),
             readings: Vec::new(),
             missed: Vec::new(),

@@ -1,30 +1,31 @@
-//! What each slip and each fault cost, and the way from the own volume to the true one.
+//! What each slip and each fault cost, and the way from the trainee's volume to the true one.
 
-use crate::cost_words;
-use crate::document::{Block, Stands, Table, Text};
-use crate::plots::{Plot, WaterfallPlot};
-use crate::session::SessionReport;
+use super::super::cost_words;
+use super::super::document::{Block, CellAlign, RichText, Table};
+use super::super::number_format::NumberFormat;
+use super::super::plots::{Plot, WaterfallPlot};
+use super::super::session::SessionReport;
 
 /// The section.
 pub fn costs(report: &SessionReport<'_>) -> Vec<Block> {
     let costs = &report.ended.costs;
     let mut blocks = vec![Block::Heading("What each slip cost".to_owned())];
     if let Some(run) = &costs.run {
-        blocks.push(Block::Paragraph(cost_words::of_run(run).into()));
+        blocks.push(Block::Paragraph(cost_words::costed_run(run).into()));
     }
-    let mut volumes = Table::new([("volume of that run", Stands::Left), ("m³", Stands::Right)]);
+    let mut volumes =
+        Table::new([("volume of that run", CellAlign::Left), ("std m³", CellAlign::Right)]);
     for (name, volume) in cost_words::volumes(costs) {
-        let text = volume.map_or_else(|| "–".to_owned(), |volume| format!("{volume:.1}"));
-        volumes.row([name.to_owned(), text]);
+        volumes.row([name.to_owned(), NumberFormat::Plain(1).write_known(volume)]);
     }
     blocks.push(Block::Table(volumes));
     if costs.each.is_empty() {
-        blocks.push(Block::Paragraph("No slip and no fault moved a volume.".into()));
+        blocks.push(Block::Paragraph("No slip and no fault changed the volume.".into()));
     } else {
         let mut each = Table::new([
-            ("slip or fault", Stands::Left),
-            ("cost, %", Stands::Right),
-            ("note", Stands::Left),
+            ("slip or fault", CellAlign::Left),
+            ("cost, %", CellAlign::Right),
+            ("note", CellAlign::Left),
         ]);
         for cost in &costs.each {
             each.row([
@@ -37,15 +38,16 @@ pub fn costs(report: &SessionReport<'_>) -> Vec<Block> {
     }
     let sentences = cost_words::sentences(costs);
     if !sentences.is_empty() {
-        blocks.push(Block::List(sentences.into_iter().map(Text::from).collect()));
+        blocks.push(Block::List(sentences.into_iter().map(RichText::from).collect()));
     }
     if let Some(plot) = WaterfallPlot::of(costs) {
         blocks.push(Block::Plot {
             plot: Plot::Waterfall(plot),
-            caption: "From the volume by the own line to the true one: each bar is what changes when that slip is \
-                      undone as well, in percent of the true volume."
+            caption: "From the volume of your calibration line to the true volume. Each bar shows how the volume \
+                      changes when one more slip is corrected, in percent of the true volume."
                 .to_owned(),
-            told: "A bar for each slip undone, from the own volume to the true one.".to_owned(),
+            description: "A bar for each slip corrected, from your volume to the true volume."
+                .to_owned(),
         });
     }
     blocks

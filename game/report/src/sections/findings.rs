@@ -1,27 +1,26 @@
-//! Every finding, opened to its evidence: the moment, the rule, why it matters, where it comes from,
+//! Every finding, opened to its evidence: the time, the rule, why it matters, where it comes from,
 //! and what it cost.
 
-use sim_core::marking::cost::{CostOf, Costs};
+use sim_core::marking::cost::CostOf;
+use sim_core::procedure::ProcedureFinding;
+use words::source_words;
 
-use crate::cost_words::signed;
-use crate::document::{Block, FindingBlock};
-use crate::session::SessionReport;
-use crate::text::{self, Together, points_words, together};
+use super::super::cost_words::cost_of;
+use super::super::document::{Block, FindingBlock};
+use super::super::grouped_findings::{GroupedFinding, at_points, grouped};
+use super::super::names;
+use super::super::session::SessionReport;
 
 /// The section.
 pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
     let findings = &report.ended.marks.findings;
     let mut blocks = vec![Block::Heading("Findings".to_owned())];
     if findings.is_empty() {
-        blocks.push(Block::Paragraph("None: every rule in force was kept.".into()));
+        blocks.push(Block::Paragraph("None: every rule in force was followed.".into()));
         return blocks;
     }
-    let one = |(index, Together { finding, points }): (usize, Together<'_>)| {
-        let points = match points_words(&points) {
-            words if words.is_empty() => words,
-            words => format!(", {words}"),
-        };
-        let time = report.start().after(finding.tick);
+    let one = |(index, GroupedFinding { finding, points }): (usize, GroupedFinding<'_>)| {
+        let (time, points) = (report.start().after(finding.tick), at_points(&points));
         Block::Finding(FindingBlock {
             number: (index + 1).to_string(),
             title: format!("{time}{points}: {}", finding.title),
@@ -30,30 +29,18 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
             evidence: finding.evidence.clone(),
             lines: vec![
                 ("Why", finding.why.to_owned()),
-                ("Source", text::source(finding)),
-                ("Cost", cost(finding.rule, CostOf::Rule, &report.ended.costs)),
+                ("Source", source_words(finding.source)),
+                ("Cost", cost_of(finding.rule, CostOf::Rule, &report.ended.costs)),
             ],
         })
     };
-    blocks.extend(together(findings).into_iter().enumerate().map(one));
+    blocks.extend(grouped(findings).into_iter().enumerate().map(one));
     blocks
 }
 
 /// What is at stake, and whether it decided the result.
-fn severity(finding: &sim_core::procedure::Finding) -> String {
-    let name = text::severity(finding.severity);
-    let decides = if finding.critical || finding.decisive { ", decides" } else { "" };
+fn severity(finding: &ProcedureFinding) -> String {
+    let name = names::severity(finding.severity);
+    let decides = if finding.critical || finding.decisive { ", decided the result" } else { "" };
     format!("{name}{decides}")
-}
-
-/// What a slip or a fault cost, in words.
-pub(super) fn cost(id: &str, of: CostOf, costs: &Costs) -> String {
-    let Some(cost) = costs.each.iter().find(|cost| cost.id == id && cost.of == of) else {
-        return "no volume hangs on it".to_owned();
-    };
-    let note = if cost.note.is_empty() { String::new() } else { format!(" ({})", cost.note) };
-    match cost.cost_pct {
-        Some(percent) => format!("{} % of the volume{note}", signed(percent)),
-        None => format!("cannot be told{note}"),
-    }
 }

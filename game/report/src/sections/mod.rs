@@ -1,32 +1,11 @@
-//! The sections of a session's report, in their order.
+//! The sections of a session's report.
 
-mod costs;
-mod decided;
-mod faults;
-mod findings;
-mod head;
-mod limits;
-mod provenance;
-mod readings;
-mod time;
-
-use super::document::Block;
-use super::session::SessionReport;
-
-pub use limits::limits;
-
-/// Every section.
-pub fn all(report: &SessionReport<'_>) -> Vec<Block> {
-    [
-        head::head(report),
-        decided::decided(report),
-        findings::findings(report),
-        costs::costs(report),
-        faults::faults(report),
-        time::time(report),
-        readings::readings(report),
-        limits(),
-        provenance::provenance(report),
-    ]
-    .concat()
-}
+pub(super) mod costs;
+pub(super) mod decided;
+pub(super) mod faults;
+pub(super) mod findings;
+pub(super) mod head;
+pub(super) mod limits;
+pub(super) mod provenance;
+pub(super) mod readings;
+pub(super) mod time;

@@ -1,12 +1,12 @@
-//! What it takes to have the session again, and to know that it is this one.
+//! What it takes to replay the session, and to know that it is this one.
 
-use crate::document::{Block, Stands, Table};
-use crate::session::SessionReport;
+use super::super::document::{Block, CellAlign, Table};
+use super::super::session::SessionReport;
 
 /// The section.
 pub fn provenance(report: &SessionReport<'_>) -> Vec<Block> {
     let signed = &report.ended.signed;
-    let mut table = Table::new([("", Stands::Left), ("", Stands::Anyhow)]);
+    let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
     let mut row = |name: &str, value: String| table.row([name.to_owned(), value]);
     row("Program version", sim_core::VERSION.to_owned());
     row("Scenario, SHA-256", signed.source.sha256.clone());
@@ -16,8 +16,8 @@ pub fn provenance(report: &SessionReport<'_>) -> Vec<Block> {
         Block::Heading("Provenance".to_owned()),
         Block::Table(table),
         Block::Note(
-            "Whoever holds the journal has this session again, to the last bit, with the same version: steady-draw \
-             replay. A journal whose head differs is another one."
+            "Anyone who has the journal can replay this session exactly, with the same program version: steady-draw \
+             replay. A journal with another head is a different session."
                 .to_owned(),
         ),
     ]

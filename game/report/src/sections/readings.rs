@@ -1,8 +1,8 @@
-//! Every reading with its truth.
+//! Every reading with its true value.
 
-use crate::document::{Block, Stands, Table};
-use crate::figures::{READING_COLUMNS, reading as written, reading_name};
-use crate::session::SessionReport;
+use super::super::document::{Block, CellAlign, Table};
+use super::super::reading_columns::{READING_COLUMNS, reading_name, reading_numbers};
+use super::super::session::SessionReport;
 
 /// The section.
 pub fn readings(report: &SessionReport<'_>) -> Vec<Block> {
@@ -12,26 +12,26 @@ pub fn readings(report: &SessionReport<'_>) -> Vec<Block> {
         blocks.push(Block::Paragraph("No reading was written.".into()));
         return blocks;
     }
-    let [time, name, unit, own, seen, undisturbed, off] = READING_COLUMNS;
+    let [time, name, unit, written, visible, fault_free, error] = READING_COLUMNS;
     let mut table = Table::new([
-        (time, Stands::Right),
-        (name, Stands::Left),
-        (own, Stands::Right),
-        (seen, Stands::Right),
-        (undisturbed, Stands::Right),
-        (unit, Stands::Left),
-        (off, Stands::Right),
+        (time, CellAlign::Right),
+        (name, CellAlign::Left),
+        (written, CellAlign::Right),
+        (visible, CellAlign::Right),
+        (fault_free, CellAlign::Right),
+        (unit, CellAlign::Left),
+        (error, CellAlign::Right),
     ]);
     for reading in readings {
         let time = report.start().after(reading.tick).to_string();
-        let [own, seen, undisturbed, off] = written(reading);
+        let [written, visible, fault_free, error] = reading_numbers(reading);
         let unit = reading.unit.to_owned();
-        table.row([time, reading_name(reading.field), own, seen, undisturbed, unit, off]);
+        table.row([time, reading_name(reading.field), written, visible, fault_free, unit, error]);
     }
     blocks.push(Block::Table(table));
     blocks.push(Block::Note(
-        "To be seen: of all that was before the eyes, the nearest to what was written. Undisturbed: what the instrument \
-         would have shown without any fault. Off: against what was to be seen; plus when too much was written."
+        "Visible: of the values that were in view, the nearest to what you wrote. Fault-free: what the instrument would \
+         have shown without any fault. Error: written against visible; plus means that you wrote too much."
             .to_owned(),
     ));
     blocks

@@ -5,7 +5,7 @@ use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use sim_core::trial::RuleFigures;
 
-use crate::trial::{Figures, OperatorFigures, ScenarioFigures};
+use super::figures::{Figures, OperatorFigures, ScenarioFigures};
 
 const INK: RGBColor = RGBColor(0x22, 0x2f, 0x3e);
 const RUST: RGBColor = RGBColor(0xb3, 0x4a, 0x20);
@@ -176,7 +176,7 @@ pub fn rules(rules: &[RuleFigures]) -> Result<String, String> {
             .light_line_style(TRANSPARENT)
             .axis_style(INK)
             .label_style(text)
-            .x_desc("difficulty (share that kept the rule)")
+            .x_desc("difficulty (share of sessions that followed the rule)")
             .y_desc("discrimination")
             .draw()?;
         let at = |rule: &RuleFigures| Some((rule.difficulty, rule.discrimination?));

@@ -1,6 +1,6 @@
 //! The figures as a table of comma-separated values (RFC 4180), a row for each operator in each scenario.
 
-use report::text::part_name;
+use report::names::part_name;
 use report::trial::{Figures, OperatorFigures, PARTS, ScenarioFigures};
 
 /// The table with its header.

@@ -3,7 +3,7 @@
 use accesskit::Role;
 use bevy::prelude::*;
 use paint::text::options;
-use report::plots::{Look, Palette, Plot};
+use report::plots::{Plot, PlotColors, PlotStyle};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::Tree;
 
@@ -66,7 +66,7 @@ fn draw(
         // Larger type makes the plot larger against its paper.
         let unit = (TEXT * settings.text_scale()).min(width / NARROWEST);
         let units = (width / unit).min(WIDEST).floor() as u32;
-        let look = Look::new(units, drawn.plot.height(units), Palette::PAGE);
+        let look = PlotStyle::new(units, drawn.plot.height(units), PlotColors::PAGE);
         let shows = format!("{units} {unit} {to_logical}");
         let height = px(look.height as f32 * unit);
         if place.height != height {
@@ -88,7 +88,7 @@ fn draw(
 }
 
 /// The plot as pixels, `scale` of them to a unit.
-fn picture(plot: &Plot, look: &Look, scale: f32) -> Option<Pixmap> {
+fn picture(plot: &Plot, look: &PlotStyle, scale: f32) -> Option<Pixmap> {
     let svg = plot.svg(look).ok()?;
     let tree = Tree::from_str(&svg, options()).ok()?;
     let size = tree.size();

@@ -6,6 +6,7 @@ use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
 use report::files::{self, object, write};
+use report::paper::PaperSize;
 use report::session::SessionReport;
 use sessions::FrontEndError;
 
@@ -86,6 +87,6 @@ fn written(data: &Path, told: &Told) -> Result<PathBuf, FrontEndError> {
     std::fs::create_dir_all(&folder)
         .map_err(|error| FrontEndError::file("create", &folder, &error))?;
     let report = SessionReport::of(&told.ended, None);
-    write(&folder, &report, &object(&report))?;
+    write(&folder, &report, &object(&report), PaperSize::default())?;
     Ok(folder)
 }

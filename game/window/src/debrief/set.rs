@@ -4,7 +4,9 @@
 use accesskit::Role;
 use bevy::prelude::*;
 use bevy::text::LineBreak;
-use report::document::{Block, FindingBlock, Outcome, Row, Span, Stands, Table, Text, Weight};
+use report::document::{
+    Block, CellAlign, FindingBlock, PassOrNot, RichText, Row, RowKind, Table, TextRun,
+};
 use words::units::Units;
 
 use super::plot::drawn;
@@ -81,8 +83,8 @@ fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
         Block::Caution(words) => caution(sheet, theme, &said(words)),
         Block::Result(outcome, words) => {
             let color = match outcome {
-                Outcome::Passed => theme.ink,
-                Outcome::NotYet => theme.caution,
+                PassOrNot::Passed => theme.ink,
+                PassOrNot::NotPassed => theme.caution,
             };
             sheet.spawn(theme::bold(said(words), theme::HEAD, color));
         }
@@ -93,19 +95,19 @@ fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
         }
         Block::Table(one) => table(sheet, set, one),
         Block::Finding(one) => finding(sheet, set, one),
-        Block::Plot { plot, caption, told } => {
-            drawn(sheet, plot, told);
+        Block::Plot { plot, caption, description } => {
+            drawn(sheet, plot, description);
             sheet.spawn(theme::italic(said(caption), theme::SMALL, theme.ink_soft));
         }
     }
 }
 
 /// A paragraph; one that begins in bold has its beginning on a line of its own weight.
-fn paragraph(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, before: &str, words: &Text) {
+fn paragraph(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, before: &str, words: &RichText) {
     let theme = set.theme;
     match words.0.as_slice() {
-        [Span::Strong(strong), rest @ ..] => {
-            let rest: String = rest.iter().map(Span::words).collect();
+        [TextRun::Strong(strong), rest @ ..] => {
+            let rest: String = rest.iter().map(TextRun::words).collect();
             sheet.spawn(theme::bold(
                 set.units.beside(&format!("{before}{strong}")),
                 theme::BODY,
@@ -182,35 +184,35 @@ fn rows(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table, width
         let heads: Vec<String> = table.columns.iter().map(|column| column.head.clone()).collect();
         cells(sheet, set, table, widths, &heads, None);
     }
-    for Row { cells: words, weight } in &table.rows {
+    for Row { cells: words, kind } in &table.rows {
         let said: Vec<String> = words.iter().map(|words| set.units.beside(words)).collect();
-        cells(sheet, set, table, widths, &said, Some(*weight));
+        cells(sheet, set, table, widths, &said, Some(*kind));
     }
 }
 
-/// A row; one without a weight is the head.
+/// A row; one without a kind is the head.
 fn cells(
     sheet: &mut ChildSpawnerCommands,
     set: Setting<'_>,
     table: &Table,
     widths: &[f32],
     words: &[String],
-    weight: Option<Weight>,
+    kind: Option<RowKind>,
 ) {
     let theme = set.theme;
     sheet.spawn(line()).with_children(|row| {
-        for ((width, stands), words) in widths.iter().zip(&table.columns).zip(words) {
+        for ((width, of), words) in widths.iter().zip(&table.columns).zip(words) {
             let mut node = column(*width);
-            if stands.stands == Stands::Right {
+            if of.align == CellAlign::Right {
                 node.justify_content = JustifyContent::End;
             }
             row.spawn(node).with_children(|cell| {
-                let mut text = match weight {
+                let mut text = match kind {
                     None => cell.spawn(theme::italic(words.clone(), theme::SMALL, theme.ink_soft)),
-                    Some(Weight::Plain) => {
+                    Some(RowKind::Plain) => {
                         cell.spawn(theme::text(words.clone(), theme::BODY, theme.ink))
                     }
-                    Some(Weight::Sum) => {
+                    Some(RowKind::Total) => {
                         cell.spawn(theme::bold(words.clone(), theme::BODY, theme.ink))
                     }
                 };
@@ -235,9 +237,9 @@ fn widths(table: &Table) -> (Vec<f32>, f32) {
         .map(|(index, column)| {
             let head = column.head.chars().count();
             let length = most(index).max(head.min(14)) as f32;
-            match column.stands {
-                Stands::Right => length.clamp(7.0, 16.0),
-                Stands::Left | Stands::Anyhow => length.clamp(8.0, 18.0 * WORDS),
+            match column.align {
+                CellAlign::Right => length.clamp(7.0, 16.0),
+                CellAlign::Left | CellAlign::BreakAnywhere => length.clamp(8.0, 18.0 * WORDS),
             }
         })
         .collect();
@@ -248,11 +250,11 @@ fn widths(table: &Table) -> (Vec<f32>, f32) {
 #[cfg(test)]
 mod tests {
     use super::widths;
-    use report::document::{Stands, Table};
+    use report::document::{CellAlign, Table};
 
     #[test]
     fn columns_fill_the_row_and_words_have_more_room_than_numbers() {
-        let mut table = Table::new([("what", Stands::Left), ("m\u{b3}", Stands::Right)]);
+        let mut table = Table::new([("what", CellAlign::Left), ("m\u{b3}", CellAlign::Right)]);
         table.row(["by the own readings, all of it undone".to_owned(), "2013.1".to_owned()]);
         let (widths, _) = widths(&table);
         assert!((widths.iter().sum::<f32>() - 100.0).abs() < 1e-3);

@@ -1,8 +1,8 @@
 //! The session that is gone through again, and the moment of it that is shown.
 
 use bevy::prelude::*;
-use paint::strip::Truth;
-use report::scrub::Scrub;
+use paint::strip::ShowTruth;
+use report::review::SessionReview;
 use sim_core::session::view::View;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
@@ -11,14 +11,14 @@ use crate::pictures::Source;
 /// A session that is gone through again.
 #[derive(Resource)]
 pub struct Scrubbed {
-    pub(super) scrub: Scrub,
-    pub(super) truth: Truth,
+    pub(super) scrub: SessionReview,
+    pub(super) truth: ShowTruth,
 }
 
 impl Scrubbed {
     /// At its first mark, with the truth hidden.
-    pub const fn new(scrub: Scrub) -> Self {
-        Self { scrub, truth: Truth::Hidden }
+    pub const fn new(scrub: SessionReview) -> Self {
+        Self { scrub, truth: ShowTruth::Hidden }
     }
 
     /// The moment that is shown, and the ways from it.

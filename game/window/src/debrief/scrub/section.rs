@@ -2,8 +2,8 @@
 
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use paint::strip::Truth;
-use report::scrub::Scrub;
+use paint::strip::ShowTruth;
+use report::review::SessionReview;
 
 use super::super::outcome::Outcome;
 use super::super::table;
@@ -86,8 +86,8 @@ fn obey(
             ScrubRequest::Previous => scrubbed.scrub.previous(),
             ScrubRequest::Truth => {
                 scrubbed.truth = match scrubbed.truth {
-                    Truth::Hidden => Truth::Shown,
-                    Truth::Shown => Truth::Hidden,
+                    ShowTruth::Hidden => ShowTruth::Shown,
+                    ShowTruth::Shown => ShowTruth::Hidden,
                 };
             }
         }
@@ -97,7 +97,7 @@ fn obey(
 /// Lays the session of an outcome out to be gone through again.
 pub fn lay_out(outcome: &Outcome, commands: &mut Commands) {
     if let Ok(told) = &outcome.0 {
-        let scrub = Scrub::of(&told.ended.signed, &told.ended.marks);
+        let scrub = SessionReview::of(&told.ended.signed, &told.ended.marks);
         commands.insert_resource(Scrubbed::new(scrub));
     }
 }

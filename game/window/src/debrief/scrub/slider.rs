@@ -9,7 +9,7 @@ use bevy::input_focus::{FocusCause, FocusedInput, InputFocus};
 use bevy::picking::events::{Drag, Pointer, Press};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
-use paint::strip::{Laid, Strip, paint};
+use paint::strip::{StripLayout, TimelineStrip, paint};
 use sim_core::time::Tick;
 
 use super::super::outcome::Outcome;
@@ -90,9 +90,9 @@ pub fn spawn(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
         });
 }
 
-fn laid(node: &ComputedNode, settings: &Settings) -> Laid {
+fn laid(node: &ComputedNode, settings: &Settings) -> StripLayout {
     let width = node.size().x * node.inverse_scale_factor();
-    Laid { width, text_scale: settings.text_scale() }
+    StripLayout { width, text_scale: settings.text_scale() }
 }
 
 /// Draws the strip anew when its size or what it shows has changed.
@@ -119,7 +119,7 @@ fn draw(
     }
     picture.0 = shows;
     let scrub = scrubbed.scrub();
-    let strip = Strip {
+    let strip = TimelineStrip {
         line: scrub.line(),
         marks: &told.ended.marks,
         samples: scrub.track().samples(),

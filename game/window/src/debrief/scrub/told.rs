@@ -3,8 +3,8 @@
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
-use paint::strip::Truth;
-use report::moment::{Row, last_done, seen, truth};
+use paint::strip::ShowTruth;
+use report::snapshot::{NamedValue, ground_truth, last_action, visible};
 
 use super::super::outcome::Outcome;
 use super::super::table::row;
@@ -98,18 +98,18 @@ fn tell(
             let words = units.beside(&words);
             column.spawn(theme::bold(words, theme::BODY, theme.copper_type));
         }
-        if let Some(last) = last_done(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
+        if let Some(last) = last_action(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
             let words = format!("last done, {last}");
             column.spawn(theme::italic(words, theme::SMALL, theme.ink_soft));
         }
-        rows(column, &theme, "what could be seen", &seen(&glimpse.view, units));
-        if scrubbed.truth == Truth::Shown {
-            rows(column, &theme, "what was true", &truth(&glimpse.truth, units));
+        rows(column, &theme, "what could be seen", &visible(&glimpse.view, units));
+        if scrubbed.truth == ShowTruth::Shown {
+            rows(column, &theme, "what was true", &ground_truth(&glimpse.truth, units));
         }
     });
 }
 
-fn rows(column: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, values: &[Row]) {
+fn rows(column: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, values: &[NamedValue]) {
     column.spawn(theme::bold(heading, theme::BODY, theme.ink));
     for (name, value) in values {
         row(column, theme, &VALUES, &[name, value]);
@@ -123,7 +123,7 @@ fn name_button(
     mut texts: Query<&mut Text>,
 ) {
     let Ok((mut access, children)) = buttons.single_mut() else { return };
-    let words = if scrubbed.truth == Truth::Shown { HIDE } else { SHOW };
+    let words = if scrubbed.truth == ShowTruth::Shown { HIDE } else { SHOW };
     if access.label() == Some(words) {
         return;
     }
