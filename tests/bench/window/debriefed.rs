@@ -7,7 +7,7 @@ use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use window::desk::lay_on_desk;
-use window::screen::Screen;
+use window::ui::screen::Screen;
 
 use super::harness::{Bench, scenarios};
 

@@ -8,8 +8,8 @@ use sim_core::session::ending::Ending;
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::desk::Desk;
-use window::field_book::PlotRequest;
-use window::help::HelpRequest;
+use window::panels::field_book::PlotRequest;
+use window::panels::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
 
