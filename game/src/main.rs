@@ -42,7 +42,16 @@ fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, FrontEndError>
 /// Opens the bench, where it was built in.
 #[cfg(feature = "window")]
 fn open_bench(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
-    window::run(line.scenario, line.describe)?;
+    use std::sync::Arc;
+
+    use sessions::{LocalStorage, PublishedFile};
+    use window::Describe;
+
+    let describe = line.describe.map(|file| Describe {
+        frames: Arc::new(PublishedFile(file.with_extension("frames"))),
+        told: Arc::new(PublishedFile(file)),
+    });
+    window::run(Arc::new(LocalStorage::usual(line.scenario)), describe)?;
     Ok(Outcome::Done)
 }
 

@@ -15,7 +15,7 @@ pub mod panels;
 pub mod scene;
 #[cfg(any(test, feature = "sound"))]
 pub mod sound;
-pub mod store;
 pub mod ui;
 
+pub use app::Describe;
 pub use door::run;
