@@ -12,7 +12,7 @@ use sessions::{Publisher, Storage};
 use crate::desk::DeskPlugin;
 use crate::desk::pace::PacePlugin;
 use crate::pages::{bench, debrief, regions, start};
-use crate::panels::{field_book, hand_card, help, lapse, loupe, showing, watch};
+use crate::panels::{field_book, hand_card, help, lapse, loupe, plot, showing, watch};
 use crate::scene::{carry, panel, pictures, redraw, spot_keys, spots};
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
@@ -67,6 +67,7 @@ impl Plugin for BenchPlugin {
             showing::ShowingPlugin,
             help::HelpPlugin,
             field_book::FieldBookPlugin,
+            plot::PlotPlugin,
         ));
         app.add_plugins((
             start::StartPlugin,

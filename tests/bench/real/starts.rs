@@ -58,6 +58,20 @@ fn with_a_display_that_is_not_there_it_says_so() {
 }
 
 #[test]
+fn a_library_that_cannot_be_loaded_is_named_with_its_package() {
+    let screen = Screen::new((800, 600), 1);
+    // The loader looks here first, and takes what it finds for the library.
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["libxkbcommon-x11.so.0", "libxkbcommon-x11.so"] {
+        std::fs::write(folder.path().join(name), "no library").expect("a file");
+    }
+    let said = refused(|command| {
+        command.env("DISPLAY", screen.display()).env("LD_LIBRARY_PATH", folder.path());
+    });
+    assert!(said.contains("libxkbcommon-x11-0"), "{said}");
+}
+
+#[test]
 fn without_a_driver_it_says_what_to_install() {
     let screen = Screen::new((800, 600), 1);
     let empty = tempfile::tempdir().expect("a folder");

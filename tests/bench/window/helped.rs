@@ -1,7 +1,10 @@
 //! Help on asking: what now, why, the step shown on a copy, and the sums.
 
+use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
+use bevy::prelude::*;
 use hands::Spot;
+use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::journal::{JournalLine, NullSink, read};
@@ -44,7 +47,6 @@ fn now(bench: &Bench) -> u64 {
 
 /// The papers written down and the sampler dead: next come the lid and the nuts.
 fn before_the_lid(bench: &mut Bench) {
-    use sim_core::field_book::Field;
     let write = |field, text: &str| Action::Write { field, text: text.to_owned() };
     for action in [
         Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 },
@@ -172,4 +174,32 @@ fn a_plot_is_asked_for_once() {
     bench.click("plot my points");
     bench.rest(3);
     assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Plot }]);
+}
+
+#[test]
+fn the_points_of_the_book_are_drawn_as_the_report_draws_them() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("line");
+    bench.click("plot my points");
+    bench.rest(4);
+    assert!(bench.on_screen().contains("No point has both"), "{}", bench.on_screen());
+    let points: Vec<PointNumber> = PointNumber::all().take(2).collect();
+    for (point, flow, term) in [(points[0], "1.1", "33"), (points[1], "1.5", "45")] {
+        for (field, text) in [(Field::PointFlow(point), flow), (Field::ChartTerm(point), term)] {
+            do_it(&mut bench, Action::Write { field, text: text.to_owned() });
+        }
+    }
+    bench.click("plot my points");
+    bench.rest(4);
+    let label = "Your points, corrected chart reading against flow: 33 at 1.1 std m\u{b3}/min; 45 at 1.5 std m\u{b3}/min.";
+    assert!(bench.is_there(label), "it is said to who cannot see it");
+    let world = bench.app.world_mut();
+    let mut nodes = world.query::<(&AccessibilityNode, &Children)>();
+    let children = nodes
+        .iter(world)
+        .find_map(|(node, children)| (node.label() == Some(label)).then(|| children.to_vec()))
+        .expect("the plot");
+    let picture = world.get::<ImageNode>(children[0]).expect("a picture").image.id();
+    let size = world.resource::<Assets<Image>>().get(picture).expect("it is drawn").size();
+    assert!(size.x > 200 && size.y > 150, "{size}");
 }

@@ -5,5 +5,6 @@ pub mod hand_card;
 pub mod help;
 pub mod lapse;
 pub mod loupe;
+pub mod plot;
 pub mod showing;
 pub mod watch;

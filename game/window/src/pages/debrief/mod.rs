@@ -4,7 +4,6 @@
 mod marking;
 mod outcome;
 mod page;
-mod plot;
 mod saved;
 mod scrub;
 mod set;

@@ -9,7 +9,6 @@ use sim_core::session::clock::{ClockNote, pauses};
 
 use super::marking::MarkingPlugin;
 use super::outcome::{Outcome, Told};
-use super::plot::PlotPlugin;
 use super::saved;
 use super::scrub::{self, ScrubPlugin, Slider};
 use super::set::{self, Setting};
@@ -31,7 +30,7 @@ pub struct DebriefPlugin;
 
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
-        app.add_plugins((MarkingPlugin, ScrubPlugin, PlotPlugin, saved::SavedPlugin))
+        app.add_plugins((MarkingPlugin, ScrubPlugin, saved::SavedPlugin))
             .add_request::<BackRequest>()
             .add_systems(OnEnter(Screen::Debrief), spawn)
             .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)

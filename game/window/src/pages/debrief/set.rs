@@ -9,9 +9,9 @@ use report::document::{
 };
 use words::units::Units;
 
-use super::plot::drawn;
 use super::scrub::ScrubRequest;
 use super::table::{column, line};
+use crate::panels::plot;
 use crate::ui::access::spoken;
 use crate::ui::caution::caution;
 use crate::ui::controls::face;
@@ -96,7 +96,7 @@ fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
         Block::Table(one) => table(sheet, set, one),
         Block::Finding(one) => finding(sheet, set, one),
         Block::Plot { plot, caption, description } => {
-            drawn(sheet, plot, description);
+            plot::spawn(sheet, plot, description);
             sheet.spawn(theme::italic(said(caption), theme::SMALL, theme.ink_soft));
         }
     }

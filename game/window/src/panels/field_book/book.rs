@@ -45,7 +45,7 @@ impl Plugin for FieldBookPlugin {
                 entry::EntryPlugin,
                 pad::PadPlugin,
                 remarks::RemarksPlugin,
-                plot::PlotPlugin,
+                plot::OwnPlotPlugin,
             ))
             .add_systems(OnEnter(Screen::Bench), |mut open: ResMut<OpenPage>| {
                 // Left open in a session before this one.

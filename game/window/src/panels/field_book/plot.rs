@@ -1,10 +1,12 @@
 //! A plot of the trainee's own points, when it is asked for and the scenario allows it.
 
 use bevy::prelude::*;
+use report::plots::{OwnPointsPlot, Plot};
 use sim_core::field_book::{Field, FieldBook};
 use sim_core::session::action::{Action, HelpTopic};
 
 use crate::desk::{Book, Desk};
+use crate::panels::plot;
 use crate::ui::controls::AddRequest as _;
 use crate::ui::order::Frame;
 use crate::ui::settings::Settings;
@@ -18,12 +20,9 @@ pub struct PlotRequest;
 #[derive(Component)]
 struct PlotPanel;
 
-/// Side of the plot, logical pixels.
-const HEIGHT_PX: f32 = 220.0;
+pub struct OwnPlotPlugin;
 
-pub struct PlotPlugin;
-
-impl Plugin for PlotPlugin {
+impl Plugin for OwnPlotPlugin {
     fn build(&self, app: &mut App) {
         app.add_request::<PlotRequest>()
             .add_systems(Update, draw.in_set(Frame::Obey).run_if(resource_exists::<Desk>));
@@ -38,7 +37,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, _theme: &Theme) {
     ));
 }
 
-/// Flow and chart term of every point for which both are written as numbers.
+/// Flow and corrected chart reading of every point for which both are written as numbers.
 fn own_points(book: &FieldBook) -> Vec<(f64, f64)> {
     book.points()
         .into_iter()
@@ -50,6 +49,18 @@ fn own_points(book: &FieldBook) -> Vec<(f64, f64)> {
             Some((flow, term))
         })
         .collect()
+}
+
+/// Slope and intercept of the line, once both are written as numbers.
+fn own_line(book: &FieldBook) -> Option<(f64, f64)> {
+    Some((book.number(Field::Slope)?, book.number(Field::Intercept)?))
+}
+
+/// What is to be seen on the plot, for those who hear it.
+fn told(points: &[(f64, f64)]) -> String {
+    let said: Vec<String> =
+        points.iter().map(|(flow, term)| format!("{term} at {flow} std m\u{b3}/min")).collect();
+    format!("Your points, corrected chart reading against flow: {}.", said.join("; "))
 }
 
 fn draw(
@@ -67,63 +78,13 @@ fn draw(
     let (true, Ok(panel)) = (desk.papers.terms.plot, panels.single()) else { return };
     let theme = Theme::of(settings.contrast);
     let points = own_points(&book.0);
-    commands.entity(panel).despawn_children().with_children(|panel| {
-        if points.is_empty() {
+    let axes = ["flow, std m\u{b3}/min", "corrected chart reading"];
+    let drawn = OwnPointsPlot::new(points.iter().copied(), own_line(&book.0), axes);
+    commands.entity(panel).despawn_children().with_children(|panel| match drawn {
+        Some(drawn) => plot::spawn(panel, &Plot::OwnPoints(drawn), &told(&points)),
+        None => {
             let none = "No point has both a flow and a chart term yet.";
             panel.spawn(theme::italic(none, theme::SMALL, theme.ink_soft));
-            return;
         }
-        let (flows, terms): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
-        let (x, y) = (span(&flows), span(&terms));
-        let top = format!("chart term, {:.1} to {:.1}", y.0, y.1);
-        panel.spawn(theme::text(top, theme::SMALL, theme.ink_soft));
-        panel
-            .spawn((
-                Node {
-                    height: px(HEIGHT_PX),
-                    width: percent(100),
-                    border: UiRect { left: px(1.5), bottom: px(1.5), ..default() },
-                    ..default()
-                },
-                BorderColor::all(theme.ink),
-            ))
-            .with_children(|plot| {
-                for (flow, term) in points {
-                    dot(plot, &theme, share(flow, x), share(term, y));
-                }
-            });
-        let below = format!("flow, {:.2} to {:.2} std m\u{b3}/min", x.0, x.1);
-        panel.spawn(theme::text(below, theme::SMALL, theme.ink_soft));
     });
-}
-
-/// From a little under the least to a little over the most.
-fn span(values: &[f64]) -> (f64, f64) {
-    let least = values.iter().copied().fold(f64::INFINITY, f64::min);
-    let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let room = ((most - least) * 0.1).max(0.05);
-    (least - room, most + room)
-}
-
-/// Where a value lies in a span, percent.
-fn share(value: f64, (from, to): (f64, f64)) -> f32 {
-    ((value - from) / (to - from) * 100.0) as f32
-}
-
-fn dot(plot: &mut ChildSpawnerCommands, theme: &Theme, x: f32, y: f32) {
-    plot.spawn((
-        Node {
-            position_type: PositionType::Absolute,
-            left: percent(x),
-            bottom: percent(y),
-            width: px(9),
-            height: px(9),
-            margin: UiRect { left: px(-4.5), bottom: px(-4.5), ..default() },
-            border: UiRect::all(px(1.5)),
-            border_radius: BorderRadius::MAX,
-            ..default()
-        },
-        BackgroundColor(theme.copper),
-        BorderColor::all(theme.ink),
-    ));
 }

@@ -1,4 +1,4 @@
-//! The report's plots on the page, drawn from their SVG at the screen's own scale.
+//! Plots as the report has them, drawn from their SVG at the screen's own scale.
 
 use accesskit::Role;
 use bevy::prelude::*;
@@ -10,7 +10,6 @@ use resvg::usvg::Tree;
 use crate::scene::pictures;
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
-use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
 
 /// Narrowest plot, in units of a page in which text has 13.
@@ -31,12 +30,12 @@ pub struct PlotPlugin;
 
 impl Plugin for PlotPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, draw.in_set(Frame::Show).run_if(in_state(Screen::Debrief)));
+        app.add_systems(Update, draw.in_set(Frame::Show));
     }
 }
 
 /// Puts a plot onto a sheet. `told` says what is to be seen on it.
-pub fn drawn(sheet: &mut ChildSpawnerCommands, plot: &Plot, told: &str) {
+pub fn spawn(sheet: &mut ChildSpawnerCommands, plot: &Plot, told: &str) {
     sheet
         .spawn((
             spoken(Role::Image, told, ""),
