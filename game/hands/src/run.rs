@@ -1,7 +1,7 @@
 //! The 24-hour run under the hands: the filter and how it is held, the timer's dial and trippers, the
 //! chart that is kept, and the sheet with the weather.
 
-use sim_core::rig::parts::{FilterSide, Grip, Part, Place};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 use sim_core::session::view::run::{RunStanding, RunView};
@@ -109,8 +109,8 @@ pub(super) fn take_filter(view: &View, list: &mut Offers) {
 /// What is done to the filter itself: in the hand, or on the holder.
 pub(super) fn handle_filter(view: &View, list: &mut Offers) {
     let Some(run) = &view.run else { return };
-    match view.mounting.place(Part::Filter) {
-        Place::Hand if run.filter.folded_out.is_none() => {
+    match view.mounting.place(RigPart::Filter) {
+        PartPlace::Hand if run.filter.folded_out.is_none() => {
             list.act("hold it against the light", Action::HoldToLight);
             list.act("turn it over", Action::TurnFilter);
             for (words, out) in [
@@ -120,7 +120,7 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
                 list.act(words, Action::FoldFilter { out });
             }
         }
-        Place::Holder if view.mounting.lid_open => {
+        PartPlace::Holder if view.mounting.lid_open => {
             list.act("shift it until its margins are even", Action::CentreFilter);
         }
         _ => {}

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Part, Place, TimerSwitch, Trip};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::{RunStanding, RunView};
 use sim_core::session::view::{NutFeel, View};
 use words::sample;
@@ -65,16 +65,16 @@ fn states() -> Vec<View> {
         change(&mut view);
         states.push(view);
     }
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         let mut view = sample::view();
-        view.mounting.places = [Place::Case; 5];
-        if part == Part::Calibrator
-            && let Some(place) = view.mounting.places.get_mut(Part::Adapter as usize)
+        view.mounting.places = [PartPlace::Case; 5];
+        if part == RigPart::Calibrator
+            && let Some(place) = view.mounting.places.get_mut(RigPart::Adapter as usize)
         {
-            *place = Place::Holder;
+            *place = PartPlace::Holder;
         }
         if let Some(place) = view.mounting.places.get_mut(part as usize) {
-            *place = Place::Hand;
+            *place = PartPlace::Hand;
         }
         view.hand = Some(part);
         states.push(view);
@@ -87,15 +87,15 @@ fn states() -> Vec<View> {
 fn run_states() -> Vec<View> {
     let mut states = Vec::new();
     for standing in [RunStanding::Before, RunStanding::Back] {
-        for place in [Place::Case, Place::Hand, Place::Holder, Place::Ground] {
+        for place in [PartPlace::Case, PartPlace::Hand, PartPlace::Holder, PartPlace::Ground] {
             let mut view = sample::with_a_run();
-            if let Some(at) = view.mounting.places.get_mut(Part::Filter as usize) {
+            if let Some(at) = view.mounting.places.get_mut(RigPart::Filter as usize) {
                 *at = place;
             }
-            view.hand = (place == Place::Hand).then_some(Part::Filter);
+            view.hand = (place == PartPlace::Hand).then_some(RigPart::Filter);
             if let Some(run) = &mut view.run {
                 run.standing = standing;
-                run.filter.grip = (place == Place::Hand).then_some(Grip::Face);
+                run.filter.grip = (place == PartPlace::Hand).then_some(Grip::Face);
             }
             states.push(view);
         }
@@ -179,10 +179,12 @@ fn every_part_can_be_taken_and_put_everywhere_it_goes() {
         .flat_map(|view| Spot::all().into_iter().flat_map(move |spot| offers(view, spot)))
         .map(|offer| offer.action)
         .collect();
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         assert!(reached.contains(&Action::Take { part }), "{part:?} cannot be taken");
     }
-    for place in [Place::Case, Place::Ground, Place::Holder, Place::Adapter, Place::Hook] {
+    for place in
+        [PartPlace::Case, PartPlace::Ground, PartPlace::Holder, PartPlace::Adapter, PartPlace::Hook]
+    {
         assert!(reached.contains(&Action::Put { place }), "nothing can be put to {place:?}");
     }
 }
@@ -273,13 +275,13 @@ fn names_and_sights_are_there_for_everything() {
 
 #[test]
 fn what_is_offered_of_timer_and_filter_can_be_done() {
-    let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NoInk)).expect("a session");
+    let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NullSink)).expect("a session");
     let view = session.view();
     for spot in [Spot::Dial, Spot::Tripper(Trip::On), Spot::Tripper(Trip::Off)] {
         let list = offers(&view, spot);
         assert!((6..=9).contains(&list.len()), "{spot:?}: {list:?}");
         for offer in list {
-            let mut copy = session.shown();
+            let mut copy = session.preview();
             copy.act(offer.action.clone()).unwrap_or_else(|why| panic!("{offer:?}: {why}"));
         }
     }

@@ -1,7 +1,7 @@
 //! The names of things that every front end says alike: fields of the book, phases of the work, sources.
 
 use sim_core::field_book::Field;
-use sim_core::procedure::{Phase, Source, SourceMark};
+use sim_core::procedure::{RuleSource, SourceMark, WorkPhase};
 
 /// A field's name in words.
 pub fn field_name(field: Field) -> String {
@@ -58,25 +58,25 @@ pub fn field_name(field: Field) -> String {
 }
 
 /// The name of a phase.
-pub const fn phase_name(phase: Phase) -> &'static str {
+pub const fn phase_name(phase: WorkPhase) -> &'static str {
     match phase {
-        Phase::Arrive => "arrive",
-        Phase::Strip => "strip",
-        Phase::Manometer => "manometer",
-        Phase::Power => "power",
-        Phase::Points => "points",
-        Phase::Restore => "restore",
-        Phase::Sums => "sums",
-        Phase::SetPoint => "set point",
-        Phase::Check => "flow check",
-        Phase::Load => "load",
-        Phase::Recover => "recover",
-        Phase::Volume => "volume",
+        WorkPhase::Arrive => "arrive",
+        WorkPhase::Strip => "strip",
+        WorkPhase::Manometer => "manometer",
+        WorkPhase::Power => "power",
+        WorkPhase::Points => "points",
+        WorkPhase::Restore => "restore",
+        WorkPhase::Sums => "sums",
+        WorkPhase::SetPoint => "set point",
+        WorkPhase::Check => "flow check",
+        WorkPhase::Load => "load",
+        WorkPhase::Recover => "recover",
+        WorkPhase::Volume => "volume",
     }
 }
 
 /// A source with its mark, said once.
-pub fn source_words(source: Source) -> String {
+pub fn source_words(source: RuleSource) -> String {
     match source.mark {
         SourceMark::Memory if !source.text.contains("from memory") => {
             format!("{} (from memory)", source.text)

@@ -1,7 +1,7 @@
 //! Papers that lie in the scene.
 
 use sessions::LiveSession;
-use sim_core::scenario::setup::{Certificate, StationCard, Terms, WorkOrder};
+use sim_core::scenario::setup::{Certificate, SessionTerms, StationCard, WorkOrder};
 
 /// Papers that lie in the scene.
 #[derive(Debug, Clone)]
@@ -13,7 +13,7 @@ pub struct Papers {
     /// The certificates.
     pub certificates: Vec<Certificate>,
     /// What is allowed.
-    pub terms: Terms,
+    pub terms: SessionTerms,
 }
 
 impl Papers {
@@ -29,8 +29,8 @@ impl Papers {
     }
 
     /// As the sentences take them.
-    pub fn as_words(&self) -> sim_core::session::Papers<'_> {
-        sim_core::session::Papers {
+    pub fn as_words(&self) -> sim_core::session::SitePapers<'_> {
+        sim_core::session::SitePapers {
             station: &self.station,
             work_order: &self.work_order,
             certificates: &self.certificates,

@@ -12,7 +12,7 @@ use report::text::ending as ending_words;
 use sessions::LiveSession;
 use sim_core::session::ActError;
 use sim_core::session::action::Action;
-use sim_core::session::clock::Clocked;
+use sim_core::session::clock::ClockEvent;
 use sim_core::time::TICKS_PER_SECOND;
 use words::listen;
 
@@ -205,10 +205,10 @@ fn look_again(
 fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
     let (Screen::Bench, Some(ending)) = (screen.get(), desk.ended()) else { return };
     let noted = |session: &dyn LiveSession| {
-        session.clock().last().is_some_and(|note| note.what == Clocked::Ended)
+        session.clock().last().is_some_and(|note| note.what == ClockEvent::Ended)
     };
     if !desk.session().is_none_or(noted) {
-        desk.clocked(Clocked::Ended, ending_words(ending));
+        desk.note_clock(ClockEvent::Ended, ending_words(ending));
     }
     next.set(Screen::Debrief);
 }
@@ -224,7 +224,7 @@ fn leave(
     if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
         return;
     }
-    desk.clocked(Clocked::Left, "the bench was left");
+    desk.note_clock(ClockEvent::Left, "the bench was left");
     // Its journal is closed with it.
     drop(desk.take());
     next.set(Screen::Start);
@@ -233,6 +233,6 @@ fn leave(
 /// Writes down that the bench is left when the window is closed.
 fn put_aside(mut exits: MessageReader<AppExit>, mut desk: ResMut<Desk>) {
     if exits.read().count() > 0 && desk.ended().is_none() {
-        desk.clocked(Clocked::Left, "the window was closed");
+        desk.note_clock(ClockEvent::Left, "the window was closed");
     }
 }

@@ -7,7 +7,7 @@ use bevy::prelude::*;
 use hands::{How, Spot, Step, in_hands, spot_of};
 use sim_core::field_book::Field;
 use sim_core::session::action::Action;
-use sim_core::session::shown::Shown;
+use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
 
 /// Ticks before the first deed: the eye finds the thing and its name.
@@ -22,7 +22,7 @@ const FEWEST: u32 = 8;
 /// A step that is being shown.
 #[derive(Debug)]
 pub struct Show {
-    copy: Shown,
+    copy: Preview,
     deeds: VecDeque<Action>,
     every: u32,
     /// Ticks until the next deed, or until the end.
@@ -34,7 +34,7 @@ pub struct Show {
 
 impl Show {
     /// A show of a step on a copy.
-    pub fn new(copy: Shown, step: &Step) -> Self {
+    pub fn new(copy: Preview, step: &Step) -> Self {
         let deeds: VecDeque<Action> = match &step.how {
             How::Hands(deeds) => deeds.iter().cloned().collect(),
             How::Wait(_) | How::Write(_) | How::Sign => VecDeque::new(),

@@ -4,7 +4,7 @@ use bevy::prelude::*;
 use hands::{Grain, Spot, Step};
 use sessions::LiveSession;
 use sim_core::session::action::Action;
-use sim_core::session::clock::Clocked;
+use sim_core::session::clock::ClockEvent;
 use sim_core::session::ending::Ending;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
@@ -165,7 +165,7 @@ impl Desk {
 
     /// Writes down what the clock on the wall shows. Where that cannot be written the work goes on:
     /// the next action says so.
-    pub(super) fn clocked(&mut self, what: Clocked, why: &str) {
+    pub(super) fn note_clock(&mut self, what: ClockEvent, why: &str) {
         if let Some(session) = &mut self.session {
             let _ = session.note_clock(what, sessions::wall_clock_s(), why);
         }
