@@ -102,7 +102,7 @@ type Order = (bool, i32, i32);
 fn collect(
     world: &World,
     entity: Entity,
-    mut group: Layer,
+    mut group: Group,
     focus: Option<Entity>,
     found: &mut Vec<(Order, Told)>,
 ) {

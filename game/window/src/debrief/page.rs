@@ -151,7 +151,7 @@ fn tell(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings, tol
     set::blocks(root, set, first);
     scrub::spawn(root, theme, settings);
     set::blocks(root, set, rest);
-    root.spawn(theme::text(told.document.foot.clone(), theme::SMALL, theme.ink_soft));
+    root.spawn(theme::text(told.document.footer.clone(), theme::SMALL, theme.ink_soft));
 }
 
 /// How often and how long the bench was left; nothing when it never was.

@@ -8,7 +8,7 @@ use bevy::platform::time::Instant;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 use hands::turn;
-use report::text::ending as ending_words;
+use report::names::ending as ending_words;
 use sessions::LiveSession;
 use sim_core::session::ActError;
 use sim_core::session::action::Action;

@@ -22,7 +22,7 @@ impl Scrubbed {
     }
 
     /// The moment that is shown, and the ways from it.
-    pub const fn scrub(&self) -> &Scrub {
+    pub const fn scrub(&self) -> &SessionReview {
         &self.scrub
     }
 }
