@@ -1,14 +1,14 @@
-//! Scripted operators: policies over what can be seen, made of habits.
+//! Scripted operators: each decides its next step from what can be seen, according to its habits.
 //!
-//! An operator gets the view, its own field book and the papers, and gives back one step at a time.
-//! It never reaches the rig. All of them follow one plan (the phases below); they differ in their
-//! [`Habits`] only, and in the seed of their eyes.
+//! An operator receives the view, its own field book and the papers, and returns one step at a
+//! time. It has no access to the rig. All operators follow one plan (the phases below); they differ
+//! only in their [`Habits`] and in the seed of their eyes.
 //!
 //! ```text
 //! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
-//! where a check of the flow is ordered: sums -> flow check -> restore, or warm -> flow check
-//! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
-//! and where a next run is: recover -> next run -> restore
+//! if a flow check is ordered: sums -> flow check -> restore, or warm -> flow check
+//! if a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
+//! if a next run is ordered: recover -> next run -> restore
 //! ```
 
 mod arithmetic;
@@ -52,9 +52,9 @@ use crate::session::view::View;
 /// What an operator knows at one moment.
 #[derive(Debug, Clone, Copy)]
 pub struct Observation<'a> {
-    /// What can be seen.
+    /// What the operator can see.
     pub view: &'a View,
-    /// What was written.
+    /// What the operator has written.
     pub book: &'a FieldBook,
     /// The papers.
     pub papers: SitePapers<'a>,
@@ -65,25 +65,25 @@ pub struct Observation<'a> {
 pub enum OperatorStep {
     /// One action.
     Do(Action),
-    /// Nothing for so many seconds: hands at work, or a wait.
+    /// No action for this many seconds: the hands are at work, or the operator waits.
     Wait(f64),
-    /// Nothing more.
+    /// The operator has finished.
     Done,
 }
 
-/// A policy over what can be seen.
+/// Decides what to do from what can be seen.
 pub trait Operator {
     /// The next step.
     fn next(&mut self, observed: &Observation<'_>) -> OperatorStep;
 
-    /// Told when an action could not be done, and why.
+    /// Is called when an action was refused, with the reason.
     fn refused(&mut self, action: &Action, reason: &str) {
         let _ = (action, reason);
     }
 }
 
-/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
-/// `hurried+one-leg`. `None` when there is no such name.
+/// The operator of this name, with eyes drawn from the seed. Names can be joined by `+`, as in
+/// `hurried+one-leg`. `None` if there is no such name.
 pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
     let habits = Habits::by_name(name)?;
     Some(Box::new(plan::Planned::new(habits, seed)))

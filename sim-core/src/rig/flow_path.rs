@@ -1,10 +1,11 @@
-//! The flow path from the inlet to the exit orifice: what flows at a given rotor speed.
+//! The flow path from the inlet to the exhaust orifice: the flow at a given rotor speed.
 //!
 //! Ambient air passes the measuring orifice and the openings of the calibrator into the plenum,
 //! where a leak may join it; then the filter, if one is fitted, the inlet cone, the fan, and the
-//! exit orifice. Without the calibrator a leak is one at the filter's holder: it passes beside the
-//! filter. Each restriction obeys [`super::orifice`], the filter [`super::filter`], the fan
-//! [`super::fan`]; the flow is the one at which the fan's rise is the sum of all the drops.
+//! exhaust orifice. Without the calibrator, a leak is one at the filter holder, past the filter.
+//! Each restriction follows [`super::orifice`], the filter [`super::filter`], the fan
+//! [`super::fan`]; the flow is the one at which the rise of the fan equals the sum of all pressure
+//! drops.
 
 mod residual;
 
@@ -19,10 +20,10 @@ use residual::{Path, Unknown};
 pub struct FlowPathParameters {
     /// Inlet cone, area times discharge coefficient, m2 (CHOSEN).
     pub cone_cda_m2: f64,
-    /// Exit orifice, area times discharge coefficient, m2 (CHOSEN). Dirt on it makes it smaller.
+    /// Exhaust orifice, area times discharge coefficient, m2 (CHOSEN). Dirt on it makes it smaller.
     pub exit_cda_m2: f64,
-    /// Heat that the casing between fan and exit orifice gives off, W for each K that the air in it
-    /// is warmer than outside. Zero is a casing that gives off none, as in the reference tables.
+    /// Heat loss of the casing between fan and exhaust orifice, W for each K by which the air in it
+    /// is warmer than outside. Zero is a casing without heat loss, as in the reference tables.
     pub casing_w_k: f64,
 }
 
@@ -32,19 +33,20 @@ impl Default for FlowPathParameters {
     }
 }
 
-/// What stands at the inlet.
+/// What is fitted at the inlet.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Inlet {
-    /// The calibrator, if it is on its throat.
+    /// The calibrator, if it is mounted.
     pub calibrator: Option<CalibratorPassage>,
     /// Resistance of the filter on the holder, if one is fitted, Pa s/m3
     /// ([`super::filter::Filter::resistance_pa_s_m3`]).
     pub filter_pa_s_m3: Option<f64>,
-    /// Leak past the calibrator, or past the filter where there is no calibrator: area times
-    /// discharge coefficient, m2.
+    /// Leak past the calibrator, or past the filter if there is no calibrator: area times discharge
+    /// coefficient, m2.
     pub leak_cda_m2: f64,
-    /// Pressure at the inlet over that at the exit, as a gust makes it, Pa. At most a tenth of the fan's
-    /// rise without flow is taken, so that a rotor that runs down is not driven by the wind.
+    /// By how much a gust raises the pressure at the inlet above that at the exhaust, Pa. It is
+    /// limited to a tenth of the fan's rise without flow, so that the wind cannot drive a rotor
+    /// that runs down.
     pub gust_pa: f64,
 }
 
@@ -53,27 +55,27 @@ pub struct Inlet {
 pub struct Machine<'a> {
     /// The blower.
     pub blower: &'a BlowerParameters,
-    /// Inlet cone and exit orifice.
+    /// Inlet cone and exhaust orifice.
     pub path: &'a FlowPathParameters,
 }
 
-/// Largest rotor speed for which a flow is sought, over the reference speed.
+/// Largest rotor speed for which a flow is sought, divided by the reference speed.
 const FASTEST_RATIO: f64 = 2.5;
-/// Smallest such speed: the rotor stands.
+/// Smallest such speed: below it the rotor counts as stopped.
 const SLOWEST_RATIO: f64 = 1e-9;
 /// Relative change of the unknown at which the search ends.
 const TOLERANCE: f64 = 1e-13;
-/// Most steps of the search; three are usual.
+/// The greatest number of steps of the search; three is usual.
 const MOST_STEPS: u32 = 80;
 
-/// What flows at one rotor speed, and the pressures that go with it.
+/// The flow at one rotor speed, and the pressures that belong to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FlowSolution {
     /// Rotor speed, rad/s.
     pub speed_rad_s: f64,
     /// Total mass flow, kg/s.
     pub mass_flow_kg_s: f64,
-    /// Mass flow through the calibrator, kg/s; zero when it is not there.
+    /// Mass flow through the calibrator, kg/s; zero without it.
     pub calibrator_mass_flow_kg_s: f64,
     /// Mass flow through the leak, kg/s.
     pub leak_mass_flow_kg_s: f64,
@@ -89,9 +91,9 @@ pub struct FlowSolution {
     pub inlet_density_kg_m3: f64,
     /// Pressure rise of the fan, Pa.
     pub rise_pa: f64,
-    /// Pressure in front of the exit orifice, Pa above ambient: what the recorder gets.
+    /// Pressure in front of the exhaust orifice, Pa above ambient: the recorder senses it.
     pub exit_pressure_pa: f64,
-    /// Temperature of the air in front of the exit orifice, K.
+    /// Temperature of the air in front of the exhaust orifice, K.
     pub exit_temperature_k: f64,
     /// Torque of the air on the shaft, N m.
     pub torque_n_m: f64,
@@ -122,7 +124,7 @@ impl FlowSolution {
         60.0 * self.calibrator_mass_flow_kg_s / self.standard_density_kg_m3
     }
 
-    /// Nothing flows and nothing turns.
+    /// No flow, and the rotor stopped.
     pub fn still(ambient: &Ambient) -> Self {
         Self {
             speed_rad_s: 0.0,
@@ -144,11 +146,11 @@ impl FlowSolution {
     }
 }
 
-/// Finds what flows at a rotor speed.
+/// Finds the flow at a rotor speed.
 ///
-/// `speed_rad_s` is held between 0 and two and a half times the reference speed. `near` is any earlier
-/// solution: it only shortens the search. The result does not depend on it beyond 1e-12 of the
-/// flow, and the same arguments give the same bits. Choking is left out: no blower gets there.
+/// `speed_rad_s` is limited to between 0 and 2.5 times the reference speed. `near` is any earlier
+/// solution: it only shortens the search. The result depends on it by less than 1e-12 of the flow,
+/// and the same arguments give the same bits. Choked flow is left out: no blower reaches it.
 pub fn solve(
     machine: Machine<'_>,
     ambient: &Ambient,
@@ -187,7 +189,7 @@ pub fn solve(
                 f64::NAN
             }
         };
-        // The state that belongs to `flow` is kept: one more evaluation would not change it.
+        // The state at `flow` is kept: one more evaluation would not change it.
         if (newton - flow).abs() <= TOLERANCE * flow {
             break;
         }
@@ -204,7 +206,7 @@ pub fn solve(
     path.solution(&state)
 }
 
-/// Nothing can get in: the fan turns in thinned air of its own.
+/// No air can enter: the fan turns in the rarefied air that it holds.
 ///
 /// pin = pa / (1 + A s^2 / (1.20 Rg T)), from rise = pa - pin and the fan's law without flow.
 fn sealed(machine: Machine<'_>, ambient: &Ambient, ratio: f64) -> FlowSolution {
@@ -225,11 +227,12 @@ fn sealed(machine: Machine<'_>, ambient: &Ambient, ratio: f64) -> FlowSolution {
     }
 }
 
-/// Largest heating of the air by the fan, K (CHOSEN: beyond it the casing carries the heat away).
+/// Largest heating of the air by the fan, K (CHOSEN: above it the casing carries the heat away).
 const MOST_HEATING_K: f64 = 100.0;
 
-/// Heating of the air, K: P = (m cp + h A) dT, P shaft power of the air, m cp capacity of the flow,
-/// h A what the casing gives off, the air behind the fan being well mixed.
+/// Heating of the air, K: P = (m cp + h A) dT, with P the shaft power taken by the air, m cp the
+/// heat capacity of the flow and h A the heat loss of the casing; the air behind the fan is well
+/// mixed.
 fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
     let casing = Dual::constant(within(casing_w_k, 0.0, 1000.0));
     let heating = power_w / (mass_flow * AIR_CP_J_KG_K + casing);
