@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::field_book::Field;
 use sim_core::marking::compared::compare;
 use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged, RunJudged, Standing};
-use sim_core::procedure::{ProcedureFinding, RuleSource, Severity, SourceMark};
+use sim_core::procedure::{ProcedureFinding, RuleSource, Severity};
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -230,19 +230,14 @@ pub fn result(marks: &Marks) -> String {
     }
 }
 
-/// The source of a finding, with its mark.
+/// The source of a finding.
 pub fn source(finding: &ProcedureFinding) -> String {
     source_words(finding.source)
 }
 
-/// A source with its mark, said once.
+/// A source as people read it: the citation, or where else the limit comes from.
 pub fn source_words(source: RuleSource) -> String {
-    match source.mark {
-        SourceMark::Memory if !source.text.contains("from memory") => {
-            format!("{} (from memory)", source.text)
-        }
-        SourceMark::Memory | SourceMark::Read | SourceMark::Practice => source.text.to_owned(),
-    }
+    source.text.to_owned()
 }
 
 /// How a session ended, in words.

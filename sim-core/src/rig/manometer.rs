@@ -192,7 +192,7 @@ impl Manometer {
         self.on_scale(self.travel_m)
     }
 
-    /// Where the upper rims of the menisci truly are, left and right, inches above the scale's
+    /// True positions of the upper rims of the menisci, left and right, inches above the scale's
     /// zero.
     pub fn rims_in(&self) -> [f64; 2] {
         let [left, right] = self.levels_in();
