@@ -154,7 +154,7 @@ fn turn_nut(state: &mut SessionState, nut: Nut, quarter_turns: i8) -> Result<(),
             "there is nothing under the nuts: put the hold-down frame or the adapter plate on first",
         );
     }
-    let hard = crate::rig::mounting::HARD_QUARTERS;
+    let hard = crate::rig::flow::mounting::HARD_QUARTERS;
     let turned = i16::from(mounting.nut(nut)) + i16::from(quarter_turns);
     if let Some(turns) = mounting.nuts.get_mut(nut.index()) {
         *turns = turned.clamp(0, i16::from(hard)) as u8;

@@ -8,8 +8,8 @@ use super::journal::{NullSink, Writer};
 use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
-use crate::rig::filter::Filter;
-use crate::rig::mounting::HARD_QUARTERS;
+use crate::rig::flow::filter::Filter;
+use crate::rig::flow::mounting::HARD_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart, Seat};
 use crate::time::Tick;
 

@@ -2,7 +2,7 @@
 //! has ended.
 
 use crate::fault::Fault;
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{BlowerPlug, PartPlace, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
@@ -169,7 +169,7 @@ pub struct RunGroundTruth {
     pub truth: Option<SampleTruth>,
 }
 
-/// What a run actually sampled; see [`crate::rig::sample::Sample`].
+/// What a run actually sampled; see [`crate::rig::flow::sample::Sample`].
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct SampleTruth {
     /// Volume sampled, standard m3.

@@ -7,7 +7,7 @@ use super::unattended::{RunStage, UnattendedRun};
 use super::view::run::{
     DialView, FilterView, Holes, LabMasses, RunStanding, RunView, TripperView, WeatherLine,
 };
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{PartPlace, RigPart, Trip};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};

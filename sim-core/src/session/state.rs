@@ -12,7 +12,7 @@ use crate::noise::Stream;
 use crate::rig::Rig;
 use crate::rig::parts::TimerSwitch;
 use crate::rig::station::Station;
-use crate::rig::timer::{DialClock, Timer, Tripper};
+use crate::rig::power::timer::{DialClock, Timer, Tripper};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 

@@ -9,7 +9,7 @@ use super::view::{
 use crate::fault::Fault;
 use crate::math::TAU;
 use crate::rig::Rig;
-use crate::rig::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
+use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;

@@ -5,9 +5,9 @@ use super::super::action::Action;
 use super::super::unattended::RunStage;
 use super::{Refusal, carry, refuse, within};
 use crate::rig::Rig;
-use crate::rig::filter::{Filter, FilterSheet};
+use crate::rig::flow::filter::{Filter, FilterSheet};
 use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
-use crate::rig::timer::{Tripper, WeekTime};
+use crate::rig::power::timer::{Tripper, WeekTime};
 use crate::scenario::setup::Setup;
 
 /// Applies one of the actions of a run.

@@ -110,7 +110,7 @@ impl Swing {
 #[cfg(test)]
 mod tests {
     use super::{Swing, WaterColumn};
-    use crate::rig::womersley;
+    use crate::rig::manometer::womersley;
 
     #[test]
     fn stiffened_columns_agree_with_the_exact_solution() {

@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::rig::valve;
+use super::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Time constant of kinked tubing, s (CHOSEN).

@@ -114,7 +114,7 @@ impl Blower {
     }
 
     /// Advances the blower by `dt_s`, 0.05 to 1 s, with `volts` at the motor (0 without power) and
-    /// the flow that [`super::flow_path::solve`] finds at the present speed.
+    /// the flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
     ///
     /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
     /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and stays
@@ -161,7 +161,7 @@ impl Blower {
     }
 
     /// Sets the steady speed at which the rotor has settled, and its current.
-    pub(super) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
+    pub(in crate::rig) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
         self.speed_rad_s = speed_rad_s;
         self.current_a = current_a;
         self.settling_per_s = 0.0;
@@ -170,7 +170,7 @@ impl Blower {
     /// Net torque on the shaft, N m, and its derivative with respect to speed, N m s.
     ///
     /// For a given inlet, the torque of the air grows as the square of the speed.
-    pub(super) fn net_torque(
+    pub(in crate::rig) fn net_torque(
         &self,
         parameters: &BlowerParameters,
         volts: f64,
@@ -216,7 +216,7 @@ impl Blower {
     /// Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the load is
     /// a simplification (CHOSEN). In a step that does not resolve the rotor's motion, this is the
     /// only thing that changes.
-    pub(super) fn warm(
+    pub(in crate::rig) fn warm(
         &mut self,
         parameters: &BlowerParameters,
         dt_s: f64,

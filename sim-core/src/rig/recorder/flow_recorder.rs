@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::rig::flow_path::FlowSolution;
-use crate::rig::valve;
+use crate::rig::flow::flow_path::FlowSolution;
+use crate::rig::manometer::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Last division of the chart, counted from its zero.
@@ -110,7 +110,7 @@ impl From<&FlowSolution> for RecorderInputs {
     }
 }
 
-/// The recorder, without its chart (see [`super::chart::ChartPaper`]).
+/// The recorder, without its chart (see [`crate::rig::recorder::chart::ChartPaper`]).
 ///
 /// * The tubing transmits P/(1 + a^2) of the exhaust pressure P, with a the relative area of its
 ///   leak (computed).

@@ -1,13 +1,11 @@
 //! Weather and mains at the station: the surroundings of the instruments, second by second.
 
-mod noise_override;
-
-use noise_override::NoiseOverride;
+use super::noise_override::NoiseOverride;
 
 use crate::digest::{Digest, Digestible};
 use crate::noise::{GaussMarkov, Stream};
-use crate::rig::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
-use crate::rig::timer::WeekTime;
+use super::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
+use crate::rig::power::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
 
 /// Weather and mains over the session.

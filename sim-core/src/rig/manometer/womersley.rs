@@ -78,7 +78,7 @@ fn bessel_j0_j1(z: Complex) -> (Complex, Complex) {
 #[cfg(test)]
 mod tests {
     use super::{bessel_j0_j1, oscillation};
-    use crate::rig::complex::Complex;
+    use crate::rig::manometer::complex::Complex;
 
     /// J0(2) and J1(2) as tables print them; J0(i) is the modified function I0(1) (MEMORY).
     #[test]

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::recorder::FlowRecorder;
+use super::FlowRecorder;
 use crate::digest::{Digest, Digestible};
 
 /// Hours per revolution of the chart.

@@ -1,7 +1,7 @@
 //! How the manometer is handled: valves, scale, hook, and blowing into the tubing.
 
-use super::manometer::{Manometer, ManometerInputs};
-use super::manometer_parameters::ScaleSlide;
+use super::{Manometer, ManometerInputs};
+use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
 use crate::rig::parts::Leg;
 

@@ -2,8 +2,8 @@
 
 use super::{FlowSolution, Inlet, Machine, heating_k};
 use crate::air::{Ambient, within};
-use crate::rig::dual::Dual;
-use crate::rig::orifice;
+use crate::rig::flow::dual::Dual;
+use crate::rig::flow::orifice;
 
 /// A hole smaller than this, CdA in m2, counts as closed.
 const CLOSED_M2: f64 = 1e-10;

@@ -5,9 +5,9 @@
 //! open right leg is positive and also raises the left leg. Tilt is positive if the left leg hangs
 //! lower, which makes the left leg read higher.
 
-pub use super::manometer_handling::BlowResponse;
-use super::manometer_load::{LegAir, WaterLoad};
-pub use super::manometer_parameters::{ManometerParameters, ScaleSlide};
+pub use crate::rig::manometer::handling::BlowResponse;
+use super::load::{LegAir, WaterLoad};
+use super::parameters::ManometerParameters;
 use super::meniscus;
 use super::trapped_air::TrappedAir;
 use super::valve::{self, Passage, Valve};
@@ -154,7 +154,7 @@ impl Manometer {
     ///
     /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest position x0, where suction, gust, weight,
     /// tilt and trapped air balance, with the exact motion of
-    /// [`super::water_column::Swing::advance`]. With trapped air, the spring constant is the
+    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air, the spring constant is the
     /// tangent at x0. Values that are not finite are replaced by those of still air. In its case
     /// the water does not move.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {

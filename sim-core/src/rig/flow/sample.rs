@@ -36,7 +36,7 @@ pub struct HourLine {
 
 /// One step of the run, with the state at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct SampleStep {
+pub(in crate::rig) struct SampleStep {
     /// Length of the step, s.
     pub dt_s: f64,
     /// True flow at its start and end, standard m3/min.
@@ -82,7 +82,7 @@ pub struct AirSample {
 
 impl AirSample {
     /// Adds a step.
-    pub(super) fn take(&mut self, seen: &SampleStep) {
+    pub(in crate::rig) fn take(&mut self, seen: &SampleStep) {
         if self.closed {
             return;
         }
@@ -125,12 +125,12 @@ impl AirSample {
     }
 
     /// Whether the run still counts.
-    pub(super) const fn is_open(&self) -> bool {
+    pub(in crate::rig) const fn is_open(&self) -> bool {
         !self.closed
     }
 
     /// Ends the run: air that is drawn later no longer counts.
-    pub(super) const fn close(&mut self) {
+    pub(in crate::rig) const fn close(&mut self) {
         self.closed = true;
     }
 

@@ -1,9 +1,9 @@
 //! The steady state of the rig, in which motor, fan and flow path balance.
 
-use super::RigParameters;
+use crate::rig::RigParameters;
 use super::blower::{Blower, Warmth};
 use super::calibrator::CalibratorPassage;
-use super::flow_controller::{FlowController, FlowControllerParameters};
+use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 use super::flow_path::{FlowSolution, Inlet, Machine, solve};
 use crate::air::{Ambient, within};
 

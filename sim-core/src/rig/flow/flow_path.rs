@@ -3,8 +3,8 @@
 //! Ambient air passes the measuring orifice and the openings of the calibrator into the plenum,
 //! where a leak may join it; then the filter, if one is fitted, the inlet cone, the fan, and the
 //! exhaust orifice. Without the calibrator, a leak is one at the filter holder, past the filter.
-//! Each restriction follows [`super::orifice`], the filter [`super::filter`], the fan
-//! [`super::fan`]; the flow is the one at which the rise of the fan equals the sum of all pressure
+//! Each restriction follows [`crate::rig::flow::orifice`], the filter [`crate::rig::flow::filter`], the fan
+//! [`crate::rig::flow::fan`]; the flow is the one at which the rise of the fan equals the sum of all pressure
 //! drops.
 
 mod residual;
@@ -39,7 +39,7 @@ pub struct Inlet {
     /// The calibrator, if it is mounted.
     pub calibrator: Option<CalibratorPassage>,
     /// Resistance of the filter on the holder, if one is fitted, Pa s/m3
-    /// ([`super::filter::Filter::resistance_pa_s_m3`]).
+    /// ([`crate::rig::flow::filter::Filter::resistance_pa_s_m3`]).
     pub filter_pa_s_m3: Option<f64>,
     /// Leak past the calibrator, or past the filter if there is no calibrator: area times discharge
     /// coefficient, m2.
