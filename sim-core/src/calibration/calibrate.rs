@@ -3,7 +3,8 @@
 use super::error::finite;
 use super::validity::calibration_problems;
 use super::{
-    AirConditions, Curve, Expression, FittedLine, SumError, TransferStandard, ValidityProblem,
+    AirConditions, CalibratedPoint, Curve, Expression, FittedLine, SumError, TransferStandard,
+    ValidityProblem,
 };
 
 /// The readings of one calibration point.
@@ -15,17 +16,6 @@ pub struct PointReading {
     pub chart: f64,
     /// The air at the time of the readings.
     pub conditions: AirConditions,
-}
-
-/// One calibration point, calculated from its readings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CalibratedPoint {
-    /// Flow by the transfer standard, std m3/min.
-    pub flow_std_m3_min: f64,
-    /// The corrected chart reading that is plotted against it.
-    pub chart_term: f64,
-    /// Its distance from the line along the flow axis, std m3/min.
-    pub residual_m3_min: f64,
 }
 
 /// A sampler's calibration.
@@ -47,8 +37,8 @@ impl Calibration {
 }
 
 impl PointReading {
-    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7
-    /// to 9.3.9).
+    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B,
+    /// 9.3.7 to 9.3.9).
     ///
     /// # Errors
     ///

@@ -1,11 +1,12 @@
 //! The calculations of 40 CFR Part 50 Appendix B: transfer standard, calibration line, set point,
 //! volume, concentration, and the limits for them.
 //!
-//! They are pure functions in the units of the trade: differential pressure in conventional inches of
-//! water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure are given
-//! as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
+//! They are pure functions in the units of the trade: differential pressure in conventional inches
+//! of water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure are
+//! given as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
 
 mod calibrate;
+mod calibrated_point;
 mod chart_term;
 mod concentration;
 mod conditions;
@@ -18,7 +19,8 @@ mod student_t;
 mod transfer_standard;
 mod validity;
 
-pub use calibrate::{CalibratedPoint, Calibration, PointReading, calibrate};
+pub use calibrate::{Calibration, PointReading, calibrate};
+pub use calibrated_point::CalibratedPoint;
 pub use chart_term::{Basis, Expression, RecorderScale};
 pub use concentration::{Concentration, FilterMasses, concentration};
 pub use conditions::{AirConditions, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K};

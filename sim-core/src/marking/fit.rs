@@ -1,7 +1,7 @@
 //! The fit: the trainee's calculations, their curve against the true response of the rig, and the
 //! spread and number of points.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use super::readings::remaining_share;
 use crate::field_book::Field;
 use crate::procedure::ProcedureFinding;
@@ -15,10 +15,11 @@ use crate::units::for_text;
 const SHARE_SUMS: f64 = 0.35;
 /// Fraction of the part that depends on the curve.
 const SHARE_CURVE: f64 = 0.45;
-/// Flow error at the set point that costs nothing, percent (CHOSEN: the scatter of honest readings).
+/// Flow error at the set point that costs nothing, percent (CHOSEN: the scatter of honest
+/// readings).
 const FREE_PCT: f64 = 1.0;
-/// Error of the volume of a run that costs nothing, percent (CHOSEN: the bias of the method is almost
-/// a percent).
+/// Error of the volume of a run that costs nothing, percent (CHOSEN: the bias of the method is
+/// almost a percent).
 const FREE_RUN_PCT: f64 = 2.0;
 /// Flow error beyond the free one at which the curve is worth nothing, percent (CHOSEN).
 const LOST_PCT: f64 = 3.0;
@@ -99,11 +100,8 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         results.extend([(field, right == Some(true)); 5]);
     }
     let right = results.iter().filter(|(_, right)| *right).count();
-    let mut wrong: Vec<String> = results
-        .iter()
-        .filter(|(_, right)| !right)
-        .map(|(field, _)| super::field_words(*field))
-        .collect();
+    let mut wrong: Vec<String> =
+        results.iter().filter(|(_, right)| !right).map(|(field, _)| field.label()).collect();
     wrong.dedup();
     if !wrong.is_empty() {
         reasons.push(format!(

@@ -1,9 +1,9 @@
-//! The readings: each written value against what a perfect reader would have seen, and against what a
-//! fault-free instrument would have shown.
+//! The readings: each written value against what a perfect reader would have seen, and against what
+//! a fault-free instrument would have shown.
 
 use serde::Serialize;
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::calibration;
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence, TraineeDecision};
@@ -143,7 +143,7 @@ pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartS
         .map(|reading| {
             format!(
                 "{}: wrote {} {unit}; visible {:.2} {unit}, fault-free {:.2} {unit}",
-                super::field_words(reading.field),
+                reading.field.label(),
                 reading.written,
                 for_text(reading.seen, 2),
                 for_text(reading.undisturbed, 2),

@@ -1,6 +1,6 @@
 //! The two parts that depend on findings alone: safety and procedure.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::procedure::{ProcedureFinding, Severity};
 
 /// Loss for each broken safety rule that does not endanger life.

@@ -17,8 +17,15 @@ const MOST_BALKS: u32 = 6;
 /// How often the phases are asked for a step before the operator waits a second.
 const MOST_ASKED: u32 = 64;
 
+/// The operator of this name, with eyes drawn from the seed. Names can be joined by `+`, as in
+/// `hurried+one-leg`. `None` if there is no such name.
+pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+    let habits = Habits::by_name(name)?;
+    Some(Box::new(Planned::new(habits, seed)))
+}
+
 /// An operator that follows the plan.
-pub(super) struct Planned {
+struct Planned {
     memory: Memory,
     phases: Vec<Box<dyn OperatorPhase>>,
     at: usize,

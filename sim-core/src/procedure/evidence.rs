@@ -2,7 +2,6 @@
 
 use std::cell::OnceCell;
 
-use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
@@ -267,20 +266,8 @@ impl<'a> Evidence<'a> {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
     }
 
-    /// Whether the points were stopped for a good reason: thunder, or a refusal that a fault in force
-    /// justifies.
-    pub fn rightly_stopped(&self) -> bool {
-        self.fled_from_thunder()
-            || self.verdict() == TraineeDecision::Refused && grounds_for_refusal(self)
-    }
-
-    /// Whether this point, the last one begun, was left half read for a good reason.
-    pub fn broken_off(&self, point: &PointTaken<'_>) -> bool {
-        self.rightly_stopped()
-            && self.points().iter().all(|other| other.first.index <= point.first.index)
-    }
-
-    /// The certificate whose serial number and date are in the field book; the original before a copy.
+    /// The certificate whose serial number and date are in the field book; the original before a
+    /// copy.
     pub fn certificate_named(&self) -> Option<&'a Certificate> {
         let serial = self.book.text(Field::CertificateSerial)?;
         let date = self.book.text(Field::CertificateDate)?;

@@ -4,26 +4,26 @@
 mod asked;
 mod coarse_step;
 
+use crate::air::{AirState, Ambient, water};
 use crate::rig::RigParameters;
-use crate::rig::station::barometer::Barometer;
 use crate::rig::flow::blower::Blower;
 use crate::rig::flow::calibrator::Calibrator;
-use crate::rig::recorder::chart::ChartPaper;
 use crate::rig::flow::filter::{Filter, FilterSheet};
-use crate::rig::power::flow_controller::FlowController;
 use crate::rig::flow::flow_path::{self, FlowSolution, Inlet, Machine};
-use crate::rig::manometer::{Manometer, ManometerInputs};
 use crate::rig::flow::mounting::Mounting;
+use crate::rig::flow::sample::AirSample;
+use crate::rig::manometer::tube::Tube;
+use crate::rig::manometer::{Manometer, ManometerInputs};
 use crate::rig::parts::TimerSwitch;
+use crate::rig::parts::{BarometerReference, Exposure, OnOff};
+use crate::rig::power::flow_controller::FlowController;
+use crate::rig::power::timer::Timer;
 use crate::rig::power::{BlowerSupply, Feed};
 use crate::rig::recorder::FlowRecorder;
-use crate::rig::flow::sample::AirSample;
+use crate::rig::recorder::chart::ChartPaper;
 use crate::rig::station::Surroundings;
+use crate::rig::station::barometer::Barometer;
 use crate::rig::station::thermometer::Thermometer;
-use crate::rig::power::timer::Timer;
-use crate::rig::manometer::tube::Tube;
-use crate::air::{AirState, Ambient, water};
-use crate::rig::parts::{BarometerReference, Exposure, OnOff};
 use crate::time::TICK_SECONDS;
 use crate::units::ZERO_CELSIUS_K;
 

@@ -2,46 +2,18 @@
 
 use crate::scenario::rules::{self, KnownRules};
 use crate::scenario::text_places::{TextPlace, TextPlaces};
-use crate::scenario::{FORMAT, Scenario, reading};
+use crate::scenario::{FORMAT, Scenario, ScenarioProblem, reading};
+
+pub use crate::scenario::problem::READABLE;
 
 /// The largest text that is read, bytes.
 pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 
-/// Something wrong with a scenario.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{line}:{column}: {what}; {mend}")]
-pub struct ScenarioProblem {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column in characters, from 1.
-    pub column: usize,
-    /// The rule that found it, or `readable` when the text could not be read as a scenario.
-    pub rule: &'static str,
-    /// What is wrong.
-    pub what: String,
-    /// How to fix it.
-    pub mend: String,
-}
-
-impl ScenarioProblem {
-    pub(crate) fn new(place: TextPlace, rule: &'static str, what: String, mend: String) -> Self {
-        let TextPlace { line, column } = place;
-        Self { line, column, rule, what: tidy(&what), mend: tidy(&mend) }
-    }
-
-    fn unreadable(place: TextPlace, what: &str, mend: &str) -> Self {
-        Self::new(place, READABLE, what.to_owned(), mend.to_owned())
-    }
-}
-
-/// The name under which unreadable text is reported.
-pub const READABLE: &str = "readable";
-
 /// Checks a scenario's text.
 ///
 /// If a text cannot be read (syntax, an unknown or missing field, a value of the wrong kind), only
-/// the first such place is reported, because nothing after it can be trusted. A text that can be read
-/// is checked against every rule, and all problems are reported in the order of their places.
+/// the first such place is reported, because nothing after it can be trusted. A text that can be
+/// read is checked against every rule, and all problems are reported in the order of their places.
 ///
 /// # Errors
 ///
@@ -119,22 +91,4 @@ fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
             &format!("begin with `(format: {FORMAT},`"),
         )),
     }
-}
-
-/// Makes a text fit for one line of a terminal: without control characters, and not too long.
-fn tidy(text: &str) -> String {
-    const LONGEST: usize = 400;
-    let mut tidy = String::new();
-    for (count, c) in text.chars().enumerate() {
-        if count == LONGEST {
-            tidy.push('…');
-            break;
-        }
-        if c.is_control() || rules::is_bidi_control(c) {
-            tidy.extend(c.escape_unicode());
-        } else {
-            tidy.push(c);
-        }
-    }
-    tidy
 }

@@ -2,10 +2,11 @@
 //! and no time limit applies; the result is what was done again, and what was true at each action.
 
 use super::action::Action;
+use super::active_session::Session;
 use super::ended_session::EndedSession;
+use super::error::ActError;
 use super::ground_truth::EventRecord;
 use super::journal::{NullSink, Writer};
-use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
 use crate::rig::flow::filter::Filter;

@@ -1,5 +1,5 @@
-//! What was true at one moment, for the rules and the marks. No front end sees it before the session
-//! has ended.
+//! What was true at one moment, for the rules and the marks. No front end sees it before the
+//! session has ended.
 
 use crate::fault::Fault;
 use crate::rig::flow::filter::FilterSheet;
@@ -169,7 +169,7 @@ pub struct RunGroundTruth {
     pub truth: Option<SampleTruth>,
 }
 
-/// What a run actually sampled; see [`crate::rig::flow::sample::Sample`].
+/// What a run actually sampled; see [`crate::rig::flow::sample::AirSample`].
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct SampleTruth {
     /// Volume sampled, standard m3.

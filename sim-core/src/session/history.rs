@@ -1,10 +1,11 @@
-//! A session that has ended, for going through it again: the view and the truth at any tick, and the
-//! traces from its beginning to its end.
+//! A session that has ended, for going through it again: the view and the truth at any tick, and
+//! the traces from its beginning to its end.
 //!
-//! The session is replayed once, and states are kept on the way. A moment is then reached by stepping
-//! from the nearest state before it, along the same boundaries and through the same actions, so that
-//! its view is bit for bit the one that the trainee had. The number of those steps is bounded, and so
-//! is the number of states kept: when there would be too many, every second one is dropped.
+//! The session is replayed once, and states are kept on the way. A moment is then reached by
+//! stepping from the nearest state before it, along the same boundaries and through the same
+//! actions, so that its view is bit for bit the one that the trainee had. The number of those steps
+//! is bounded, and so is the number of states kept: when there would be too many, every second one
+//! is dropped.
 //!
 //! It is made from a [`EndedSession`], like everything that knows the truth.
 
@@ -14,11 +15,13 @@ mod gauge_samples;
 mod tests;
 
 use super::action::Action;
+use super::active_session::Session;
 use super::ended_session::EndedSession;
 use super::ground_truth::GroundTruth;
 use super::journal::{NullSink, Writer};
+use super::state::SessionState;
 use super::view::View;
-use super::{Session, SessionState, view_of};
+use super::view_of;
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
@@ -73,12 +76,14 @@ impl History {
         Self { setup, actions, limit, end, begin, kept, samples }
     }
 
-    /// The moment at a tick, after everything that was done in that tick; for a later tick, the end.
+    /// The moment at a tick, after everything that was done in that tick; for a later tick, the
+    /// end.
     pub fn at(&self, tick: Tick) -> Snapshot {
         self.snapshot(Until { tick: tick.min(self.end), action: self.actions.len() })
     }
 
-    /// The moment just after an action, by its number in the session; for a number too high, the end.
+    /// The moment just after an action, by its number in the session; for a number too high, the
+    /// end.
     pub fn just_after(&self, action: usize) -> Snapshot {
         match self.actions.get(action) {
             Some(&(tick, _)) => self.snapshot(Until { tick, action: action + 1 }),
@@ -107,7 +112,7 @@ impl History {
         cursor.go(&self.setup, &self.actions, until, |_| ());
         let state = cursor.state.at(until.tick);
         let view = view_of::view(&state, &self.setup, until.tick, self.limit);
-        Snapshot { view, truth: state.facts() }
+        Snapshot { view, truth: state.ground_truth() }
     }
 
     /// The last kept state from which a moment can be reached.

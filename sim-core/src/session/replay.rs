@@ -1,7 +1,8 @@
 //! Replaying a session from its journal: to resume it, to verify it, to mark it.
 
+use super::active_session::Session;
 use super::journal::{self, Journal, JournalError, JournalLine, JournalSink, Writer};
-use super::{Session, SessionSource};
+use super::source::SessionSource;
 use crate::scenario::{Drawn, KnownRules};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -82,7 +83,8 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when the tick is in the past or too far ahead.
+/// Lets time pass up to a tick of the journal; `None` when the tick is in the past or too far
+/// ahead.
 fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
     let ticks = tick.0.checked_sub(session.now().0).filter(|&ticks| ticks <= LONGEST_GAP)?;
     session.advance(ticks).ok()

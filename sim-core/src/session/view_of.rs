@@ -1,7 +1,7 @@
 //! The view of a state: the one place where truth becomes what can be seen.
 
-use super::SessionState;
 use super::action::Sight;
+use super::state::SessionState;
 use super::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
     NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,

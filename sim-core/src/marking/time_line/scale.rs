@@ -1,7 +1,7 @@
 //! Converts a moment to a position on a drawn time line, and back. Hours when nobody was there are
 //! drawn short, so that the work before and after them stays legible.
 
-use super::{TimeLine, WaitKind};
+use super::line::{TimeLine, WaitKind};
 use crate::time::Tick;
 
 /// Time when nobody was there is drawn shorter by this factor (CHOSEN: an hour as a minute).

@@ -7,9 +7,9 @@ use crate::rig::flow::filter::{Filter, FilterSheet};
 use crate::rig::flow::flow_path::FlowSolution;
 use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
+use crate::rig::power::timer::WeekTime;
 use crate::rig::recorder::RecorderInputs;
 use crate::rig::station::Surroundings;
-use crate::rig::power::timer::WeekTime;
 
 /// A leak smaller than this cannot be heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;

@@ -10,9 +10,9 @@ use crate::rig::flow::flow_path::{FlowSolution, Machine};
 use crate::rig::flow::operating_point::{
     FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
 };
+use crate::rig::flow::sample::{AirSample, HourLine, SampleStep};
 use crate::rig::parts::OnOff;
 use crate::rig::power::Feed;
-use crate::rig::flow::sample::{AirSample, HourLine, SampleStep};
 use crate::rig::station::Surroundings;
 use crate::units::ZERO_CELSIUS_K;
 

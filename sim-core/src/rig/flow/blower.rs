@@ -113,13 +113,12 @@ impl Blower {
         }
     }
 
-    /// Advances the blower by `dt_s`, 0.05 to 1 s, with `volts` at the motor (0 without power) and
-    /// the flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
+    /// Lets `dt_s` pass, 0.05 to 1 s, with `volts` at the motor (0 when it has no power) and the
+    /// flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
     ///
-    /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
-    /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and stays
-    /// there with any step length; while [`Self::is_settling`], steps of one tick follow the run-up
-    /// within 0.1 %.
+    /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step w += f (e^(L dt) -
+    /// 1) / L with L = df/dw. It is exact near the steady speed and stays there with any step
+    /// length; while [`Self::is_settling`], steps of one tick follow the run-up within 0.1 %.
     pub fn step(
         &mut self,
         parameters: &BlowerParameters,
@@ -212,10 +211,10 @@ impl Blower {
     ///
     /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, with c the fraction of the cooling that the
     /// flow provides, from 0 without flow to 1 from the cooling flow on; Tr the running
-    /// temperature, P the power of the fan on the air in W, q its heating.
-    /// Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the load is
-    /// a simplification (CHOSEN). In a step that does not resolve the rotor's motion, this is the
-    /// only thing that changes.
+    /// temperature, P the power of the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) /
+    /// tau_rest. That Tr depends neither on the weather nor on the load is a simplification
+    /// (CHOSEN). In a step that does not resolve the rotor's motion, this is the only thing that
+    /// changes.
     pub(in crate::rig) fn warm(
         &mut self,
         parameters: &BlowerParameters,

@@ -1,11 +1,11 @@
 //! The steady state of the rig, in which motor, fan and flow path balance.
 
-use crate::rig::RigParameters;
 use super::blower::{Blower, Warmth};
 use super::calibrator::CalibratorPassage;
-use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 use super::flow_path::{FlowSolution, Inlet, Machine, solve};
 use crate::air::{Ambient, within};
+use crate::rig::RigParameters;
+use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 /// The conditions in which the blower works.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -130,8 +130,8 @@ pub fn calibrating(
 }
 
 /// The steady state with the flow controller driving the motor: the voltage at which the sensed
-/// flow is the set point, between 0 and `conditions.volts` minus the loss of the power stage; the
-/// highest of these if even that is too low.
+/// flow is the set point, between 0 and `conditions.volts`, which is the mains voltage minus the
+/// loss of the power stage; the full voltage if even that is too low.
 pub fn steady_controlled(
     machine: Machine<'_>,
     conditions: &OperatingConditions,
@@ -168,10 +168,10 @@ pub fn steady_controlled(
 }
 
 /// The steady state of [`steady_controlled`], found from the speed at which the sensed flow is the
-/// set point, and the voltage that turns the rotor at that speed: T = k I^2 gives I, and
-/// V = I sqrt((R + k w)^2 + X^2). If that is more than `conditions.volts` minus the
-/// loss of the power stage, the steady state at that voltage. It is needed for every minute of a
-/// run, so it is made fast; it agrees with the other within 1e-9.
+/// set point, and the voltage that turns the rotor at that speed: T = k I^2 gives I, and V = I
+/// sqrt((R + k w)^2 + X^2). If that is more than `conditions.volts`, the steady state at
+/// `conditions.volts`. It is needed for every minute of a run, so it is made fast; it agrees with
+/// the other within 1e-9.
 pub fn steady_held(
     machine: Machine<'_>,
     conditions: &OperatingConditions,

@@ -1,8 +1,9 @@
 //! How the manometer is handled: valves, scale, hook, and blowing into the tubing.
 
-use super::{Manometer, ManometerInputs};
+use super::blow_response::BlowResponse;
 use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
+use super::{Manometer, ManometerInputs};
 use crate::rig::parts::Leg;
 
 /// How far the scale moves each way, in (CHOSEN).
@@ -11,19 +12,6 @@ const SCALE_TRAVEL_IN: f64 = 2.0;
 const SWING_TRAVEL_DEG: f64 = 20.0;
 /// Speed that a gentle puff gives to unobstructed water, m/s: 1.7 in of travel each way (CHOSEN).
 const PUFF_SPEED_M_S: f64 = 0.15;
-
-/// How the water responds to a gentle puff into the free end of the tubing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BlowResponse {
-    /// The water swings freely.
-    Freely,
-    /// It moves sluggishly: a valve is barely open, or the tubing passes little air.
-    Sluggishly,
-    /// It only twitches: air is trapped above the right leg.
-    Twitch,
-    /// It does not move: no air gets through.
-    Nothing,
-}
 
 impl Manometer {
     /// Opening of a leg's valve, quarter turns.

@@ -1,8 +1,8 @@
 //! The tubing between the calibrator's pressure tap and the manometer's left leg.
 
+use super::valve;
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use super::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Time constant of kinked tubing, s (CHOSEN).

@@ -5,10 +5,9 @@
 //! open right leg is positive and also raises the left leg. Tilt is positive if the left leg hangs
 //! lower, which makes the left leg read higher.
 
-pub use crate::rig::manometer::handling::BlowResponse;
 use super::load::{LegAir, WaterLoad};
-use super::parameters::ManometerParameters;
 use super::meniscus;
+use super::parameters::ManometerParameters;
 use super::trapped_air::TrappedAir;
 use super::valve::{self, Passage, Valve};
 use super::water_column::WaterColumn;
@@ -152,11 +151,11 @@ impl Manometer {
 
     /// Advances the water by `dt_s` (s) under steady inputs.
     ///
-    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest position x0, where suction, gust, weight,
-    /// tilt and trapped air balance, with the exact motion of
-    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air, the spring constant is the
-    /// tangent at x0. Values that are not finite are replaced by those of still air. In its case
-    /// the water does not move.
+    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest x0 where suction, gust, weight, tilt and
+    /// trapped air balance, with the exact motion of
+    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air the spring is the
+    /// tangent at x0. Values that are not finite are replaced by calm ones. In its case the water
+    /// does not move.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {
         self.inputs = inputs.sane();
         self.parameters = self.parameters.sane();
@@ -192,7 +191,7 @@ impl Manometer {
         self.on_scale(self.travel_m)
     }
 
-    /// True positions of the upper rims of the menisci, left and right, inches above the scale's
+    /// Where the upper rims of the menisci truly are, left and right, inches above the scale's
     /// zero.
     pub fn rims_in(&self) -> [f64; 2] {
         let [left, right] = self.levels_in();

@@ -2,9 +2,9 @@
 
 use super::noise_override::NoiseOverride;
 
+use super::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
 use crate::digest::{Digest, Digestible};
 use crate::noise::{GaussMarkov, Stream};
-use super::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
 use crate::rig::power::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
 

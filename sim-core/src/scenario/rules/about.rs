@@ -1,8 +1,9 @@
 //! The rule on the habits that a scenario is about.
 
 use super::{ScenarioFindings, ScenarioRule};
-use crate::operator::{Habits, NAMES};
-use crate::scenario::{Scenario, reading};
+use crate::scenario::Scenario;
+use crate::scenario::habits::{Habits, NAMES};
+use crate::scenario::suggest::suggest;
 
 /// Every habit exists.
 pub(super) const KNOWN: ScenarioRule = ScenarioRule {
@@ -21,7 +22,7 @@ fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             // Names that are joined are checked one by one.
             let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
             let wrong = wrong.unwrap_or_default();
-            let mend = reading::suggest(wrong, &names);
+            let mend = suggest(wrong, &names);
             findings.add(path, format!("there is no habit `{wrong}`"), mend);
             continue;
         };

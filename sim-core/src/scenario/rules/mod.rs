@@ -6,6 +6,7 @@ mod faults;
 mod flow_check;
 mod numbers;
 mod onsets;
+mod rule;
 mod run;
 mod target;
 mod terms;
@@ -14,17 +15,8 @@ mod weather;
 
 use crate::scenario::Scenario;
 
+pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
 pub(crate) use texts::is_bidi_control;
-
-/// A rule for scenarios.
-#[derive(Debug, Clone, Copy)]
-pub struct ScenarioRule {
-    /// Its name.
-    pub id: &'static str,
-    /// What it asks for, and why.
-    pub about: &'static str,
-    find: fn(&Scenario, &mut ScenarioFindings<'_>),
-}
 
 /// Every rule: the lengths of lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
@@ -57,43 +49,6 @@ pub const RULES: &[ScenarioRule] = &[
     terms::RULES_OFF,
 ];
 
-/// The ids of the rules of the work, which a scenario may switch off.
-#[derive(Debug, Clone, Copy)]
-pub enum KnownRules<'a> {
-    /// These ids.
-    These(&'a [&'a str]),
-    /// Any id, for callers that have no list at hand.
-    Any,
-}
-
-/// Something found by a rule.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ScenarioFinding {
-    /// The rule.
-    pub rule: &'static str,
-    /// The entry, such as `weather.pressure_mmhg`.
-    pub path: String,
-    /// What is wrong.
-    pub what: String,
-    /// How to fix it.
-    pub mend: String,
-}
-
-/// What the rules have found so far.
-#[derive(Debug)]
-pub struct ScenarioFindings<'a> {
-    rule: &'static str,
-    known_rules: KnownRules<'a>,
-    found: Vec<ScenarioFinding>,
-}
-
-impl ScenarioFindings<'_> {
-    fn add(&mut self, path: impl Into<String>, what: impl Into<String>, mend: impl Into<String>) {
-        let (path, what, mend) = (path.into(), what.into(), mend.into());
-        self.found.push(ScenarioFinding { rule: self.rule, path, what, mend });
-    }
-}
-
 /// Checks a scenario against every rule.
 pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {
     let mut findings = ScenarioFindings { rule: "", known_rules, found: Vec::new() };
@@ -101,8 +56,8 @@ pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Scenari
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules compare the entries of a list with each other, which takes too long in
-            // long lists.
+            // The other rules compare the entries of a list with each other, which takes too long
+            // in long lists.
             break;
         }
     }

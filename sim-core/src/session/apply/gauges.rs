@@ -1,8 +1,8 @@
 //! What hands do to manometer, tube, recorder, barometer and thermometer.
 
-use super::super::SessionState;
 use super::super::action::Action;
-use super::{Refusal, check_text, leg_name, refuse, within};
+use super::super::state::SessionState;
+use super::refusal::{Refusal, check_text, leg_name, refuse, within};
 use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 

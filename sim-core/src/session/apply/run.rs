@@ -1,9 +1,10 @@
 //! What hands do to filter, timer and chart of a run.
 
-use super::super::SessionState;
 use super::super::action::Action;
-use super::super::unattended::RunStage;
-use super::{Refusal, carry, refuse, within};
+use super::super::state::SessionState;
+use super::super::unattended_run::RunStage;
+use super::carry;
+use super::refusal::{Refusal, refuse, within};
 use crate::rig::Rig;
 use crate::rig::flow::filter::{Filter, FilterSheet};
 use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};

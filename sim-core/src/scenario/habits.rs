@@ -1,4 +1,4 @@
-//! The habits in which operators differ.
+//! The habits in which operators differ, and their names in a scenario.
 
 /// Every operator's name and what it does. Names can be joined by `+`.
 pub const NAMES: &[(&str, &str)] = &[
@@ -283,7 +283,7 @@ mod tests {
         let mut seen = Vec::new();
         for (name, _) in NAMES {
             let habits = Habits::by_name(name).unwrap();
-            assert!(!seen.contains(&habits), "{name} has the same habits as another name");
+            assert!(!seen.contains(&habits), "{name} does what another does");
             seen.push(habits);
         }
     }
