@@ -4,7 +4,8 @@ use std::io::{BufWriter, Write};
 use std::process::ExitCode;
 
 use clap::Parser as _;
-use steady_draw::commands::{CommandError, CommandLine, Outcome};
+use sessions::{FrontEndError, Outcome};
+use steady_draw::commands::CommandLine;
 
 fn main() -> ExitCode {
     let line = match CommandLine::try_parse() {
@@ -21,7 +22,7 @@ fn main() -> ExitCode {
         Ok(outcome)
     });
     match result {
-        Ok(Outcome::Done) | Err(CommandError::Closed) => ExitCode::SUCCESS,
+        Ok(Outcome::Done) | Err(FrontEndError::Closed) => ExitCode::SUCCESS,
         Ok(Outcome::Negative) => ExitCode::from(1),
         Err(error) => {
             let _ = out.flush();
@@ -31,7 +32,7 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     match line.command {
         Some(command) => command.run(out),
         None => open_bench(line, out),
@@ -40,18 +41,18 @@ fn run(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> 
 
 /// Opens the bench, where it was built in.
 #[cfg(feature = "window")]
-fn open_bench(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    steady_draw::window::run(line.scenario, line.describe)?;
+fn open_bench(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
+    window::run(line.scenario, line.describe)?;
     Ok(Outcome::Done)
 }
 
 /// Says what can be done without a window.
 #[cfg(not(feature = "window"))]
-fn open_bench(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+fn open_bench(line: CommandLine, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     use clap::CommandFactory as _;
 
     if let Some(path) = line.scenario {
-        return Err(CommandError::Wrong(format!(
+        return Err(FrontEndError::Wrong(format!(
             "this program was built without its window: try `steady-draw drive {} --words`",
             path.display()
         )));

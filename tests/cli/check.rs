@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
+use sessions::{FrontEndError, Outcome};
 use steady_draw::commands::check::{CheckArguments, run};
-use steady_draw::commands::{CommandError, Outcome};
 
 /// A sound scenario that switches a rule off.
 fn sound() -> String {
@@ -115,7 +115,7 @@ fn one_path_that_cannot_be_read_is_an_error_of_that_file() {
     let mut out = Vec::new();
     let paths = vec![PathBuf::from("no/such/scenario.ron")];
     let error = run(&CheckArguments { paths }, &mut out).expect_err("no such file");
-    assert!(matches!(error, CommandError::File { doing: "read", .. }), "{error}");
+    assert!(matches!(error, FrontEndError::File { doing: "read", .. }), "{error}");
 }
 
 #[test]
@@ -132,5 +132,5 @@ fn output_that_was_closed_is_told_apart() {
     let folder = folder();
     let paths = vec![folder.path().join("b.ron")];
     let error = run(&CheckArguments { paths }, &mut Closed).expect_err("closed");
-    assert!(matches!(error, CommandError::Closed), "{error}");
+    assert!(matches!(error, FrontEndError::Closed), "{error}");
 }

@@ -93,8 +93,8 @@ fn a_script_that_cannot_be_followed_names_its_line_and_why() {
             "script.txt:1: this is no action, from column 5 on: unknown variant `fly`"
         )
     );
-    assert_snapshot!(script("open the lidd\n"), @"script.txt:1: `lidd` is not understood here: did you mean `open lid`?; say `help` for the list");
-    assert_snapshot!(script("help\nsign\n"), @"script.txt:1: `help` has no place in a script: take it out");
+    assert_snapshot!(script("open the lidd\n"), @"script.txt:1: `lidd` is not understood here. Did you mean `open lid`? Say `help` for the list of sentences.");
+    assert_snapshot!(script("help\nsign\n"), @"script.txt:1: `help` cannot be used in a script: remove it");
     assert_snapshot!(script("sign\nopen the lid\n"), @"script.txt:2: the session has ended before this line: take it out");
     assert_snapshot!(script("open the lid\n"), @"script.txt: the session was not signed: end the script with `sign`");
     assert_snapshot!(script(""), @"script.txt: the session was not signed: end the script with `sign`");

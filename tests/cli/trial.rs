@@ -4,7 +4,8 @@ use std::path::Path;
 
 use clap::Parser;
 use serde_json::Value;
-use steady_draw::commands::{CommandLine, Outcome};
+use sessions::Outcome;
+use steady_draw::commands::CommandLine;
 
 /// What the command came to.
 struct Said {

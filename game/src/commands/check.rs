@@ -3,10 +3,9 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use sessions::{FrontEndError, Outcome, read_text};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
-
-use super::{CommandError, Outcome, read_text};
 
 /// Checks scenarios: every problem with its place, what is wrong and how to mend it.
 ///
@@ -26,7 +25,7 @@ pub struct CheckArguments {
 /// # Errors
 ///
 /// When a path could not be read, or a folder has no scenarios. All other paths are checked first.
-pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut unread = Vec::new();
     let mut tally = Tally::default();
     for path in &arguments.paths {
@@ -55,17 +54,17 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, C
         1 => Err(unread.remove(0)),
         _ => {
             let lines: Vec<String> = unread.iter().map(ToString::to_string).collect();
-            Err(CommandError::Wrong(lines.join("\n")))
+            Err(FrontEndError::Wrong(lines.join("\n")))
         }
     }
 }
 
 /// The scenarios that a path stands for: itself, or those in the folder, sorted by name.
-pub(crate) fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
+pub(crate) fn files_at(path: &Path) -> Result<Vec<PathBuf>, FrontEndError> {
     if !path.is_dir() {
         return Ok(vec![path.to_owned()]);
     }
-    let wrong = |error: &std::io::Error| CommandError::file("read", path, error);
+    let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
     let mut files = Vec::new();
     for entry in std::fs::read_dir(path).map_err(|error| wrong(&error))? {
         let file = entry.map_err(|error| wrong(&error))?.path();
@@ -74,7 +73,7 @@ pub(crate) fn files_at(path: &Path) -> Result<Vec<PathBuf>, CommandError> {
         }
     }
     if files.is_empty() {
-        return Err(CommandError::File {
+        return Err(FrontEndError::File {
             doing: "read",
             path: path.to_owned(),
             reason: "the folder has no *.ron file: name a scenario or its folder".to_owned(),
@@ -93,7 +92,7 @@ struct Tally {
 }
 
 impl Tally {
-    fn add(&mut self, file: &Path, text: &str, out: &mut dyn Write) -> Result<(), CommandError> {
+    fn add(&mut self, file: &Path, text: &str, out: &mut dyn Write) -> Result<(), FrontEndError> {
         self.checked += 1;
         let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
         if let Err(problems) = check(text, KnownRules::These(&rules)) {

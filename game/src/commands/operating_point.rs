@@ -4,6 +4,7 @@ use std::io::Write;
 
 use clap::Args;
 use serde::Serialize;
+use sessions::{FrontEndError, Outcome};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::Warmth;
@@ -12,8 +13,6 @@ use sim_core::rig::flow::filter::Filter;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 use sim_core::units::{Pressure, Temperature};
-
-use super::{CommandError, Outcome};
 
 /// Chart divisions for the square root of one inch of water at the exit: the recorder's own scale.
 const CHART_PER_ROOT_INH2O: f64 = 24.6;
@@ -80,12 +79,12 @@ struct Answer {
 pub fn run(
     arguments: &OperatingPointArguments,
     out: &mut dyn Write,
-) -> Result<Outcome, CommandError> {
+) -> Result<Outcome, FrontEndError> {
     check(arguments)?;
     let answer = Answer::from(&solve(arguments));
     if arguments.json {
         let text = serde_json::to_string(&answer)
-            .map_err(|error| CommandError::Wrong(format!("cannot write the answer: {error}")))?;
+            .map_err(|error| FrontEndError::Wrong(format!("cannot write the answer: {error}")))?;
         writeln!(out, "{text}")?;
         return Ok(Outcome::Done);
     }
@@ -100,7 +99,7 @@ pub fn run(
 }
 
 /// Refuses what is out of range, naming every such argument.
-fn check(arguments: &OperatingPointArguments) -> Result<(), CommandError> {
+fn check(arguments: &OperatingPointArguments) -> Result<(), FrontEndError> {
     let ranges = [
         ("--pressure-pa", arguments.pressure_pa, 50_000.0, 110_000.0),
         ("--temperature-c", arguments.temperature_c, -40.0, 50.0),
@@ -117,7 +116,7 @@ fn check(arguments: &OperatingPointArguments) -> Result<(), CommandError> {
             format!("{name} is {value}: give a number from {least} to {most}")
         })
         .collect();
-    if problems.is_empty() { Ok(()) } else { Err(CommandError::Wrong(problems.join("\n"))) }
+    if problems.is_empty() { Ok(()) } else { Err(FrontEndError::Wrong(problems.join("\n"))) }
 }
 
 /// The warm default rig under the conditions asked for.
@@ -164,17 +163,19 @@ impl From<&OperatingPoint> for Answer {
 mod tests {
     use clap::Parser;
 
-    use super::super::{CommandError, CommandLine, Outcome};
+    use sessions::{FrontEndError, Outcome};
+
+    use crate::commands::CommandLine;
 
     /// Runs the command as typed and gives what it printed.
-    fn typed(line: &str) -> Result<String, CommandError> {
+    fn typed(line: &str) -> Result<String, FrontEndError> {
         let words = std::iter::once("steady-draw").chain(line.split_whitespace());
         let parsed = CommandLine::try_parse_from(words)
-            .map_err(|error| CommandError::Wrong(error.to_string()))?;
+            .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
         let mut out = Vec::new();
-        let outcome = parsed.command.ok_or(CommandError::Closed)?.run(&mut out)?;
+        let outcome = parsed.command.ok_or(FrontEndError::Closed)?.run(&mut out)?;
         assert_eq!(outcome, Outcome::Done);
-        String::from_utf8(out).map_err(|error| CommandError::Wrong(error.to_string()))
+        String::from_utf8(out).map_err(|error| FrontEndError::Wrong(error.to_string()))
     }
 
     fn answer(line: &str) -> serde_json::Value {

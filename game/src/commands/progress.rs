@@ -1,10 +1,16 @@
 //! `progress`: a person's sessions one after the other, and what to practise next.
 
+use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
+use report::files::{ExistingFiles, check_free};
+use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
+use report::replace_files::replace_files;
+use report::{html, pdf};
+use sessions::{FrontEndError, Outcome, read_journal, read_text};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
@@ -12,11 +18,7 @@ use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::check::files_at;
-use super::session_files::read_journal;
-use super::{CommandError, Outcome, read_text};
-use crate::report::files::{Earlier, may_stand};
-use crate::report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
-use crate::report::{html, pdf};
+use super::paper::PaperArgument;
 
 /// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
 /// errors in divisions, and what to practise next and why.
@@ -44,6 +46,9 @@ pub struct ProgressArguments {
     /// Replace the result that stands in that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
+    /// Paper size of progress.pdf.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -57,19 +62,14 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 /// # Errors
 ///
 /// When a path or a scenario cannot be read, or a file cannot be written.
-pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
         collect(path, DEEPEST, &mut journals)?;
     }
-    let mut seen = Vec::new();
-    journals.retain(|path| {
-        let real = path.canonicalize().unwrap_or_else(|_| path.clone());
-        let new = !seen.contains(&real);
-        seen.push(real);
-        new
-    });
-    let counted: Vec<Result<Summary, LeftOut>> =
+    let mut seen = BTreeSet::new();
+    journals.retain(|path| seen.insert(path.canonicalize().unwrap_or_else(|_| path.clone())));
+    let counted: Vec<Result<SessionSummary, LeftOut>> =
         journals.par_iter().map(|path| summary(path)).collect();
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for one in counted {
@@ -81,12 +81,12 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
     let lessons = lessons(arguments.scenarios.as_deref())?;
     let progress = Progress::of(sessions, left_out, &lessons);
     if let Some(folder) = &arguments.out {
-        write_files(folder, arguments.replace, &progress)?;
+        write_files(folder, arguments, &progress)?;
     }
     if arguments.json {
         writeln!(out, "{}", json(&progress)?)?;
     } else {
-        words::write(out, &progress)?;
+        terminal::write(out, &progress)?;
         if let Some(folder) = &arguments.out {
             writeln!(out, "\n{} are in {}.", FILES.join(", "), folder.display())?;
         }
@@ -98,8 +98,8 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
 const DEEPEST: u8 = 4;
 
 /// Every journal that a path stands for, folder by folder in the order of their names.
-fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), CommandError> {
-    let wrong = |error: &std::io::Error| CommandError::file("read", path, error);
+fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), FrontEndError> {
+    let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
     let about = std::fs::metadata(path).map_err(|error| wrong(&error))?;
     if !about.is_dir() {
         journals.push(path.to_owned());
@@ -124,7 +124,7 @@ fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), C
 }
 
 /// The session of a journal, or why it does not count.
-fn summary(path: &Path) -> Result<Summary, LeftOut> {
+fn summary(path: &Path) -> Result<SessionSummary, LeftOut> {
     let file = path.display().to_string();
     let left = |why: String| LeftOut { file: file.clone(), why };
     let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
@@ -139,7 +139,7 @@ fn summary(path: &Path) -> Result<Summary, LeftOut> {
     let marks = marking::mark(&signed.evidence());
     // A session could not have begun with a scenario that cannot be read.
     let title = check(&signed.source.text, KnownRules::Any).map(|scenario| scenario.title);
-    Ok(Summary::of(file.clone(), title.unwrap_or_default(), &signed, &marks))
+    Ok(SessionSummary::of(file.clone(), title.unwrap_or_default(), &signed, &marks))
 }
 
 /// A message without the file's name, which stands before it already.
@@ -148,16 +148,14 @@ fn without_name(message: &str, file: &str) -> String {
 }
 
 /// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
+fn lessons(named: Option<&Path>) -> Result<Vec<ScenarioLesson>, FrontEndError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
     };
-    let texts: Vec<(String, String)> = files
-        .iter()
-        .map(|file| Ok((file.display().to_string(), read_text(file)?)))
-        .collect::<Result<_, CommandError>>()?;
-    Ok(texts.par_iter().filter_map(|(file, text)| Lesson::of(file.clone(), text)).collect())
+    let lesson =
+        |file: &PathBuf| Ok(ScenarioLesson::of(file.display().to_string(), &read_text(file)?));
+    files.iter().filter_map(|file| lesson(file).transpose()).collect()
 }
 
 /// The folder of the scenarios that came with the program.
@@ -173,25 +171,26 @@ fn beside() -> Option<PathBuf> {
     places.into_iter().flatten().find(|folder| folder.is_dir())
 }
 
-fn write_files(folder: &Path, replace: bool, progress: &Progress) -> Result<(), CommandError> {
+fn write_files(
+    folder: &Path,
+    arguments: &ProgressArguments,
+    progress: &Progress,
+) -> Result<(), FrontEndError> {
     std::fs::create_dir_all(folder)
-        .map_err(|error| CommandError::file("create", folder, &error))?;
+        .map_err(|error| FrontEndError::file("create", folder, &error))?;
     let paths = FILES.map(|file| folder.join(file));
-    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
-    may_stand(paths.clone(), earlier, "result")?;
+    let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+    check_free(paths.clone(), existing, "result")?;
     let document = page::document(progress);
     let contents: [Vec<u8>; 3] = [
-        html::page(&document).map_err(CommandError::Wrong)?.into_bytes(),
-        pdf::file(&document).map_err(CommandError::Wrong)?,
+        html::page(&document).map_err(FrontEndError::Wrong)?.into_bytes(),
+        pdf::file(&document, arguments.paper.paper).map_err(FrontEndError::Wrong)?,
         (json(progress)? + "\n").into_bytes(),
     ];
-    for (path, bytes) in paths.iter().zip(contents) {
-        std::fs::write(path, bytes).map_err(|error| CommandError::file("write", path, &error))?;
-    }
-    Ok(())
+    replace_files(&paths.into_iter().zip(contents).collect::<Vec<_>>())
 }
 
-fn json(progress: &Progress) -> Result<String, CommandError> {
+fn json(progress: &Progress) -> Result<String, FrontEndError> {
     serde_json::to_string(progress)
-        .map_err(|error| CommandError::Wrong(format!("the result makes no JSON: {error}")))
+        .map_err(|error| FrontEndError::Wrong(format!("the result makes no JSON: {error}")))
 }

@@ -4,17 +4,20 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use report::debrief::write_debrief;
+use report::files::{self, ExistingFiles};
+use report::paper::PaperSize;
+use report::session::SessionReport;
+use sessions::{
+    Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, mark_ended,
+    read_text,
+};
 use sim_core::operator;
 use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
+use words::script;
 
-use super::session_files::{begin, end_of};
-use super::{CommandError, Outcome, read_text};
-use crate::journal_file::{Durability, JournalFile};
-use crate::report::files::{self, Earlier};
-use crate::report::session::SessionReport;
-use crate::report::words::write_debrief;
-use crate::words::script;
+use super::paper::PaperArgument;
 
 /// A whole session by a scripted operator, or by a script of actions, and its marks.
 ///
@@ -45,6 +48,9 @@ pub struct RehearseArguments {
     /// Replace the session that an earlier rehearsal wrote into that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -55,27 +61,23 @@ pub struct RehearseArguments {
 /// # Errors
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
-pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, json } =
+pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, paper, json } =
         arguments;
     // Names and files are checked before a file is made.
-    let (who, mut hands) = match script {
+    let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
             let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
             (operator, Hands::Operator(hands))
         }
     };
-    let mut session = begin(&scenario, seed, || match &folder {
+    let session = begin(&scenario, seed, || match &folder {
         Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
         None => Ok(Box::new(NullSink)),
     })?;
-    match &mut hands {
-        Hands::Operator(hands) => operator::rehearse(&mut session, hands.as_mut())
-            .map_err(|error| CommandError::Wrong(error.to_string()))?,
-        Hands::Script { path, text } => follow(&mut session, path, text)?,
-    }
-    finish(session, &who, folder.as_deref(), json, out)
+    let target = folder.as_deref().map(|folder| (folder, paper.paper));
+    finish(&hands.work(session)?, &who, target, json, out)
 }
 
 /// Who does the session.
@@ -86,28 +88,45 @@ enum Hands {
     Script { path: PathBuf, text: String },
 }
 
-/// Marks the session, writes the files and says how it went.
+impl Hands {
+    /// Does the whole session, and has it marked.
+    fn work(self, mut session: Session) -> Result<MarkedSession, FrontEndError> {
+        match self {
+            Self::Operator(mut hands) => {
+                operator::rehearse(&mut session, hands.as_mut())
+                    .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
+                mark_ended(session)
+            }
+            Self::Script { path, text } => {
+                follow(&mut session, &path, &text)?;
+                mark_ended(session)
+            }
+        }
+    }
+}
+
+/// Writes the files and says how it went.
 fn finish(
-    session: Session,
+    ended: &MarkedSession,
     who: &str,
-    folder: Option<&Path>,
+    target: Option<(&Path, PaperSize)>,
     as_json: bool,
     out: &mut dyn Write,
-) -> Result<Outcome, CommandError> {
-    let ended = end_of(session)?;
-    let report = SessionReport::of(&ended, Some(who));
+) -> Result<Outcome, FrontEndError> {
+    let report = SessionReport::of(ended, Some(who));
     let object = files::object(&report);
-    if let Some(folder) = folder {
+    if let Some((folder, paper)) = target {
+        // The journal comes last: where the report cannot be written, both stay as they were.
+        files::write(folder, &report, &object, paper)?;
         let (unfinished, journal) = (folder.join(UNFINISHED), folder.join(JOURNAL));
         std::fs::rename(unfinished, &journal)
-            .map_err(|error| CommandError::file("replace", &journal, &error))?;
-        files::write(folder, &report, &object)?;
+            .map_err(|error| FrontEndError::file("replace", &journal, &error))?;
     }
     if as_json {
         writeln!(out, "{object}")?;
     } else {
-        write_debrief(out, &ended)?;
-        if let Some(folder) = folder {
+        write_debrief(out, ended)?;
+        if let Some((folder, _)) = target {
             writeln!(out, "\nJournal and report are in {}.", folder.display())?;
         }
     }
@@ -115,10 +134,11 @@ fn finish(
 }
 
 /// Does the lines of a script, one after the other. The last one ends the session.
-fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandError> {
+fn follow(session: &mut dyn LiveSession, path: &Path, text: &str) -> Result<(), FrontEndError> {
     for (index, line) in text.lines().enumerate() {
-        let wrong =
-            |what: String| CommandError::Wrong(format!("{}:{}: {what}", path.display(), index + 1));
+        let wrong = |what: String| {
+            FrontEndError::Wrong(format!("{}:{}: {what}", path.display(), index + 1))
+        };
         let line = line.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
@@ -138,7 +158,7 @@ fn follow(session: &mut Session, path: &Path, text: &str) -> Result<(), CommandE
         }
     }
     if session.ended().is_none() {
-        return Err(CommandError::Wrong(format!(
+        return Err(FrontEndError::Wrong(format!(
             "{}: the session was not signed: end the script with `sign`",
             path.display()
         )));
@@ -154,23 +174,23 @@ const JOURNAL: &str = "session.journal";
 
 /// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
 /// when the rehearsal has come to its end; they stay when it does not.
-fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandError> {
+fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, FrontEndError> {
     std::fs::create_dir_all(folder)
-        .map_err(|error| CommandError::file("create", folder, &error))?;
+        .map_err(|error| FrontEndError::file("create", folder, &error))?;
     let paths = std::iter::once(JOURNAL).chain(files::FILES).map(|file| folder.join(file));
-    let earlier = if replace { Earlier::Replaced } else { Earlier::Kept };
-    files::may_stand(paths, earlier, "session")?;
+    let existing = if replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+    files::check_free(paths, existing, "session")?;
     let path = folder.join(UNFINISHED);
     if path.exists() {
         std::fs::remove_file(&path)
-            .map_err(|error| CommandError::file("replace", &path, &error))?;
+            .map_err(|error| FrontEndError::file("replace", &path, &error))?;
     }
     JournalFile::create(&path, Durability::AtClose)
 }
 
-fn unknown(name: &str) -> CommandError {
+fn unknown(name: &str) -> FrontEndError {
     let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
-    CommandError::Wrong(format!(
+    FrontEndError::Wrong(format!(
         "there is no operator `{name}`: take one of {}, or several joined by +",
         names.join(", ")
     ))

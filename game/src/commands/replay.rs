@@ -4,15 +4,15 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
+use report::files::ExistingFiles;
+use report::session::SessionReport;
+use report::{cost_words, debrief, files};
 use serde_json::json;
+use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, read_journal};
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
-use super::session_files::{Ended, end_of, read_journal};
-use super::{CommandError, Outcome};
-use crate::report::files::Earlier;
-use crate::report::session::SessionReport;
-use crate::report::{cost_words, files, words as debrief};
+use super::paper::PaperArgument;
 
 /// Has a session again from its journal, verifies every checksum, and marks it.
 ///
@@ -35,6 +35,9 @@ pub struct ReplayArguments {
     /// Who did the work, for the head of the report.
     #[arg(long, value_name = "NAME")]
     pub operator: Option<String>,
+    /// Paper size of the report.
+    #[command(flatten)]
+    pub paper: PaperArgument,
     /// One JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -45,10 +48,10 @@ pub struct ReplayArguments {
 /// # Errors
 ///
 /// When the journal cannot be read or does not hold.
-pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let text = read_journal(&arguments.journal)?;
     let replayed = replay::replay(&text, Box::new(NullSink)).map_err(|error| {
-        CommandError::Wrong(format!("{}: {error}", arguments.journal.display()))
+        FrontEndError::Wrong(format!("{}: {error}", arguments.journal.display()))
     })?;
     let (checks, cut_short) = (replayed.checks, replayed.cut_short);
     let session = replayed.session;
@@ -73,10 +76,10 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         return Ok(Outcome::Negative);
     }
-    let ended = end_of(session)?;
+    let ended = mark_ended(session)?;
     if let Some(folder) = &arguments.out {
-        let earlier = if arguments.replace { Earlier::Replaced } else { Earlier::Kept };
-        files::ready(folder, earlier)?;
+        let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
+        files::prepare_folder(folder, existing)?;
     }
     let report = SessionReport::of(&ended, arguments.operator.as_deref());
     let mut object = files::object(&report);
@@ -88,9 +91,9 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         object[name] = value;
     }
     if let Some(folder) = &arguments.out {
-        files::write(folder, &report, &object)?;
+        files::write(folder, &report, &object, arguments.paper.paper)?;
     }
-    let Ended { signed, head, marks, costs } = &ended;
+    let MarkedSession { signed, head, marks, costs } = &ended;
     if arguments.json {
         writeln!(out, "{object}")?;
     } else {
@@ -100,7 +103,7 @@ pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, 
         }
         debrief::write_marks(out, marks, signed.setup.station.start)?;
         cost_words::write_costs(out, costs)?;
-        debrief::write_decided(out, &report.figures)?;
+        debrief::write_compared(out, &report.figures)?;
         writeln!(out, "\nHead of the journal: {head}")?;
         if let Some(folder) = &arguments.out {
             writeln!(out, "The report is in {}.", folder.display())?;

@@ -11,11 +11,11 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
+use sessions::{FrontEndError, Outcome, read_text};
 use sim_core::calibration::Concern;
 
 use self::file::SumsFile;
 use self::report::Report;
-use super::{CommandError, Outcome, read_text};
 
 /// Work out the sums of a calibration from a file of readings
 ///
@@ -47,18 +47,18 @@ pub struct SumsArguments {
 ///
 /// When the file cannot be read or is wrong, a reading gives no result, or the output cannot be
 /// written.
-pub fn run(arguments: &SumsArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &SumsArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let path = arguments.file.display();
     let text = read_text(&arguments.file)?;
     let file = SumsFile::read(&text).map_err(|problems| {
         let lines: Vec<_> = problems.iter().map(|problem| format!("{path}:{problem}")).collect();
-        CommandError::Wrong(lines.join("\n"))
+        FrontEndError::Wrong(lines.join("\n"))
     })?;
     let report = Report::work_out(&file)
-        .map_err(|problem| CommandError::Wrong(format!("{path}: {problem}")))?;
+        .map_err(|problem| FrontEndError::Wrong(format!("{path}: {problem}")))?;
     if arguments.json {
         let json = serde_json::to_string_pretty(&report)
-            .map_err(|error| CommandError::Wrong(format!("cannot write the sums: {error}")))?;
+            .map_err(|error| FrontEndError::Wrong(format!("cannot write the sums: {error}")))?;
         writeln!(out, "{json}")?;
     } else {
         table::print(&report, out)?;

@@ -2,7 +2,6 @@
 
 mod blocks;
 mod csv;
-mod figures;
 mod plan;
 mod words;
 mod work;
@@ -12,12 +11,9 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use clap::Args;
+use report::trial::{Figures, figures};
+use sessions::{FrontEndError, Outcome};
 use sim_core::trial::TrialVerdict;
-
-use super::{CommandError, Outcome};
-use crate::report;
-
-pub use figures::{Figures, OperatorFigures, PARTS, ScenarioFigures};
 
 /// Has many sessions of scenarios by scripted operators, and says whether each is fair.
 ///
@@ -54,7 +50,7 @@ pub struct TrialArguments {
 /// # Errors
 ///
 /// When a scenario has problems, there is no such operator, or a file cannot be read or written.
-pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let began = Instant::now();
     let plan = plan::plan(arguments)?;
     let store = match &arguments.out {
@@ -63,7 +59,7 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, C
     };
     let jobs = arguments.jobs.map_or(0, usize::from);
     let done = work::work(&plan, &store, jobs)?;
-    let figures = figures::figures(&plan, &done.tallies);
+    let figures = figures(&plan.scenarios, &plan.seeds, &done.tallies);
     if let Some(folder) = &arguments.out {
         write_results(folder, &figures)?;
     }
@@ -82,18 +78,15 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, C
 }
 
 /// Writes the three files of the result.
-fn write_results(folder: &Path, figures: &Figures) -> Result<(), CommandError> {
+fn write_results(folder: &Path, figures: &Figures) -> Result<(), FrontEndError> {
     let json = serde_json::to_string_pretty(figures).map_err(|error| no_json(&error))?;
-    let page = report::trial::page(figures).map_err(CommandError::Wrong)?;
-    for (name, text) in
-        [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)]
-    {
-        let path = folder.join(name);
-        std::fs::write(&path, text).map_err(|error| CommandError::file("write", &path, &error))?;
-    }
-    Ok(())
+    let page = report::trial::page(figures).map_err(FrontEndError::Wrong)?;
+    let files =
+        [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)];
+    let files = files.map(|(name, text)| (folder.join(name), text.into_bytes()));
+    report::replace_files::replace_files(&files)
 }
 
-fn no_json(error: &serde_json::Error) -> CommandError {
-    CommandError::Wrong(format!("the result makes no JSON: {error}"))
+fn no_json(error: &serde_json::Error) -> FrontEndError {
+    FrontEndError::Wrong(format!("the result makes no JSON: {error}"))
 }

@@ -6,8 +6,8 @@ use bevy::ui_widgets::ScrollArea;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
-use steady_draw::bench::Screen;
-use steady_draw::bench::start::lay_on_desk;
+use window::desk::lay_on_desk;
+use window::screen::Screen;
 
 use super::harness::{Bench, scenarios};
 
@@ -17,7 +17,7 @@ pub fn debrief(scenario: &str, operator: &str) -> Bench {
     let text = std::fs::read_to_string(scenarios().join(scenario)).expect("a scenario");
     let mut session = Session::begin(&text, 1, Box::new(NullSink)).expect("a session");
     rehearse(&mut session, by_name(operator, 1).expect("an operator").as_mut()).expect("work");
-    lay_on_desk(&mut bench.app.world_mut().commands(), session, None);
+    lay_on_desk(&mut bench.app.world_mut().commands(), Box::new(session), None);
     bench.app.world_mut().flush();
     bench.app.world_mut().resource_mut::<NextState<Screen>>().set(Screen::Bench);
     bench.rest(8);

@@ -16,16 +16,16 @@ use bevy::time::TimeUpdateStrategy;
 use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
+use hands::Spot;
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
-use steady_draw::bench::app::BenchPlugin;
-use steady_draw::bench::desk::{Book, Said, Seen};
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::loupe::ChartHour;
-use steady_draw::bench::places::{Area, WIDTH};
-use steady_draw::bench::scene::ScenePanel;
-use steady_draw::bench::settings::Settings;
-use steady_draw::bench::spots::SpotControl;
+use window::app::BenchPlugin;
+use window::desk::{Book, Said, Seen};
+use window::loupe::ChartHour;
+use window::places::{Area, WIDTH};
+use window::scene::ScenePanel;
+use window::settings::Settings;
+use window::spots::SpotControl;
 
 /// A bench without a screen.
 pub struct Bench {

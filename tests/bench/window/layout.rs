@@ -4,10 +4,11 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::overlay::Veil;
-use steady_draw::bench::pan::Pan;
-use steady_draw::bench::spots::SpotControl;
+use window::desk::ActRequest;
+use window::lapse::LapseRequest;
+use window::overlay::Veil;
+use window::pan::Pan;
+use window::spots::SpotControl;
 
 use super::harness::Bench;
 
@@ -17,7 +18,7 @@ pub const PAGES: [&str; 7] =
     ["order", "certificate", "air", "points", "line", "set point", "remarks"];
 
 /// A text as it is laid out.
-struct Laid {
+struct StripLayout {
     words: String,
     /// Where it lies.
     whole: Rect,
@@ -54,7 +55,7 @@ fn laid(bench: &mut Bench) -> Vec<Laid> {
             continue;
         }
         let Some(whole) = rect(world, entity) else { continue };
-        let mut one = Laid { words: text.0.clone(), whole, seen: whole, scrolls: None };
+        let mut one = StripLayout { words: text.0.clone(), whole, seen: whole, scrolls: None };
         let mut at = entity;
         while let Some(parent) = world.get::<ChildOf>(at).map(ChildOf::parent) {
             let (Some(around), Some(style)) = (rect(world, parent), world.get::<Node>(parent))
@@ -173,8 +174,10 @@ fn the_bench_is_whole_on_the_pages_of_a_run() {
                 check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
             }
             check_scene(&mut bench, size, percent);
-            for ask in [Ask::Do(Action::LeaveSite), Ask::StopOrGo, Ask::WhatIsSeen] {
-                bench.app.world_mut().write_message(ask);
+            bench.app.world_mut().write_message(ActRequest(Action::LeaveSite));
+            bench.rest(4);
+            for request in [LapseRequest::StopOrGo, LapseRequest::WhatIsSeen] {
+                bench.app.world_mut().write_message(request);
                 bench.rest(4);
             }
             check(&mut bench, size, &format!("nobody at the site at {size:?}, {percent} %"));

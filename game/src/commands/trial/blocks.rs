@@ -8,9 +8,8 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use serde::{Deserialize, Serialize};
+use sessions::FrontEndError;
 use sim_core::trial::{Tally, TrialBlock};
-
-use crate::commands::CommandError;
 
 /// The file's name.
 const NAME: &str = "blocks.jsonl";
@@ -76,13 +75,13 @@ impl Store {
     /// # Errors
     ///
     /// When the folder cannot be made or the file not be read or opened.
-    pub fn open(folder: &Path) -> Result<Self, CommandError> {
+    pub fn open(folder: &Path) -> Result<Self, FrontEndError> {
         std::fs::create_dir_all(folder)
-            .map_err(|error| CommandError::file("create", folder, &error))?;
+            .map_err(|error| FrontEndError::file("create", folder, &error))?;
         let path = folder.join(NAME);
         let fault = |doing| {
             let path = path.clone();
-            move |error: std::io::Error| CommandError::file(doing, &path, &error)
+            move |error: std::io::Error| FrontEndError::file(doing, &path, &error)
         };
         let mut file = OpenOptions::new()
             .create(true)
@@ -121,7 +120,7 @@ impl Store {
         operator: &str,
         first: u64,
         block: &TrialBlock,
-    ) -> Result<(), CommandError> {
+    ) -> Result<(), FrontEndError> {
         let Some((path, file)) = &self.file else { return Ok(()) };
         let line = Line {
             program: sim_core::VERSION.to_owned(),
@@ -132,10 +131,10 @@ impl Store {
             tally: block.tally.clone(),
         };
         let mut text = serde_json::to_string(&line)
-            .map_err(|error| CommandError::Wrong(format!("a block makes no JSON: {error}")))?;
+            .map_err(|error| FrontEndError::Wrong(format!("a block makes no JSON: {error}")))?;
         text.push('\n');
         let mut file = file.lock().unwrap_or_else(PoisonError::into_inner);
-        file.write_all(text.as_bytes()).map_err(|error| CommandError::file("write", path, &error))
+        file.write_all(text.as_bytes()).map_err(|error| FrontEndError::file("write", path, &error))
     }
 }
 

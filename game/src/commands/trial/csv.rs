@@ -1,7 +1,7 @@
 //! The figures as a table of comma-separated values (RFC 4180), a row for each operator in each scenario.
 
-use super::figures::{Figures, OperatorFigures, PARTS, ScenarioFigures};
-use crate::report::words::part_name;
+use report::names::part_name;
+use report::trial::{Figures, OperatorFigures, PARTS, ScenarioFigures};
 
 /// The table with its header.
 pub fn table(figures: &Figures) -> String {

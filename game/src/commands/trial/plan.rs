@@ -3,8 +3,9 @@
 use std::ops::Range;
 use std::path::Path;
 
+use report::trial::TrialEntry;
+use sessions::{FrontEndError, read_text};
 use sim_core::digest::sha256_hex;
-use sim_core::fault::Fault;
 use sim_core::operator::{Habits, NAMES};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
@@ -12,7 +13,6 @@ use sim_core::trial::verdict::CAREFUL;
 
 use super::TrialArguments;
 use crate::commands::check::files_at;
-use crate::commands::{CommandError, read_text};
 
 /// Seeds in a block: some tenths of a second of work.
 pub const BLOCK: u64 = 50;
@@ -21,28 +21,9 @@ pub const BLOCK: u64 = 50;
 #[derive(Debug)]
 pub struct Plan {
     /// The scenarios in the order in which they were named.
-    pub scenarios: Vec<Entry>,
+    pub scenarios: Vec<TrialEntry>,
     /// The seeds of every operator in every scenario.
     pub seeds: Range<u64>,
-}
-
-/// A scenario and who sits it.
-#[derive(Debug)]
-pub struct Entry {
-    /// The file as named.
-    pub file: String,
-    /// Its text.
-    pub text: String,
-    /// SHA-256 of the text.
-    pub sha256: String,
-    /// Its title.
-    pub title: String,
-    /// The habits that it is about.
-    pub about: Vec<String>,
-    /// Its faults.
-    pub faults: Vec<Fault>,
-    /// Who sits it.
-    pub operators: Vec<String>,
 }
 
 /// One piece of work.
@@ -79,9 +60,9 @@ impl Plan {
 /// # Errors
 ///
 /// Everything that is wrong with scenarios and operators.
-pub fn plan(arguments: &TrialArguments) -> Result<Plan, CommandError> {
+pub fn plan(arguments: &TrialArguments) -> Result<Plan, FrontEndError> {
     check_names(&arguments.operators)?;
-    let mut scenarios: Vec<Entry> = Vec::new();
+    let mut scenarios: Vec<TrialEntry> = Vec::new();
     let mut problems: Vec<String> = Vec::new();
     for path in &arguments.scenarios {
         for file in files_at(path)? {
@@ -95,14 +76,14 @@ pub fn plan(arguments: &TrialArguments) -> Result<Plan, CommandError> {
         }
     }
     if !problems.is_empty() {
-        return Err(CommandError::Wrong(problems.join("\n")));
+        return Err(FrontEndError::Wrong(problems.join("\n")));
     }
     let first = arguments.first_seed;
     Ok(Plan { scenarios, seeds: first..first.saturating_add(arguments.runs) })
 }
 
 /// Whether every operator exists.
-fn check_names(names: &[String]) -> Result<(), CommandError> {
+fn check_names(names: &[String]) -> Result<(), FrontEndError> {
     let unknown: Vec<String> = names
         .iter()
         .filter(|name| *name != ALL && Habits::by_name(name).is_none())
@@ -112,7 +93,7 @@ fn check_names(names: &[String]) -> Result<(), CommandError> {
         return Ok(());
     }
     let known: Vec<&str> = NAMES.iter().map(|&(name, _)| name).collect();
-    Err(CommandError::Wrong(format!(
+    Err(FrontEndError::Wrong(format!(
         "there is no operator {}: take {ALL}, or any of {}, several joined by +",
         unknown.join(", "),
         known.join(", ")
@@ -123,12 +104,12 @@ fn check_names(names: &[String]) -> Result<(), CommandError> {
 const ALL: &str = "all";
 
 /// Reads one scenario; inside are its problems.
-fn entry(file: &Path, names: &[String]) -> Result<Result<Entry, Vec<String>>, CommandError> {
+fn entry(file: &Path, names: &[String]) -> Result<Result<TrialEntry, Vec<String>>, FrontEndError> {
     let text = read_text(file)?;
     let shown = file.display().to_string();
     let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
     Ok(match check(&text, KnownRules::These(&rules)) {
-        Ok(scenario) => Ok(Entry {
+        Ok(scenario) => Ok(TrialEntry {
             operators: operators(names, &scenario.about),
             file: shown,
             sha256: sha256_hex(text.as_bytes()),

@@ -3,9 +3,10 @@
 use std::io::{self, Write};
 use std::time::Duration;
 
-use super::figures::{Figures, OperatorFigures, ScenarioFigures};
-use super::work::Done;
+use report::trial::{Figures, OperatorFigures, ScenarioFigures};
 use sim_core::trial::verdict::CAREFUL;
+
+use super::work::Done;
 
 /// Says what every scenario came to.
 ///

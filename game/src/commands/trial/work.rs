@@ -6,11 +6,11 @@ use std::sync::{Mutex, PoisonError};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
+use sessions::FrontEndError;
 use sim_core::trial::{Tally, TrialBlock, block, rehearsal};
 
 use super::blocks::Store;
 use super::plan::{Job, Plan};
-use crate::commands::CommandError;
 
 /// What was done.
 #[derive(Debug)]
@@ -31,11 +31,11 @@ pub struct Done {
 /// # Errors
 ///
 /// When a scenario does not begin with some seed, or the store cannot be written.
-pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, CommandError> {
+pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndError> {
     let pool = rayon::ThreadPoolBuilder::new()
         .num_threads(jobs)
         .build()
-        .map_err(|error| CommandError::Wrong(format!("cannot start {jobs} jobs: {error}")))?;
+        .map_err(|error| FrontEndError::Wrong(format!("cannot start {jobs} jobs: {error}")))?;
     let pieces = plan.jobs();
     let bar = bar(pieces.iter().map(|job| job.seeds.end - job.seeds.start).sum());
     let empty = plan.scenarios.iter().map(|entry| {
@@ -46,7 +46,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, CommandErro
     let fresh = AtomicU64::new(0);
     let known = AtomicU64::new(0);
     let result = pool.install(|| {
-        pieces.par_iter().try_for_each(|job| -> Result<(), CommandError> {
+        pieces.par_iter().try_for_each(|job| -> Result<(), FrontEndError> {
             let (block, count) = match stored(plan, store, job)? {
                 Some(block) => (block, &known),
                 None => (had(plan, store, job)?, &fresh),
@@ -72,7 +72,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, CommandErro
 }
 
 /// The block as it is known, when the first of its sessions still comes to the same.
-fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, CommandError> {
+fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else { return Ok(None) };
     let Some(block) = store.known(&entry.sha256, operator, &job.seeds, entry.faults.len()) else {
         return Ok(None);
@@ -82,9 +82,9 @@ fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, C
 }
 
 /// The block, had now and kept.
-fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, CommandError> {
+fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else {
-        return Err(CommandError::Wrong("a piece of work is not in the plan".to_owned()));
+        return Err(FrontEndError::Wrong("a piece of work is not in the plan".to_owned()));
     };
     let block =
         block(&entry.text, &entry.faults, operator, job.seeds.clone()).map_err(|e| wrong(&e))?;
@@ -93,13 +93,13 @@ fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, CommandError
 }
 
 /// Scenario and operator of a piece of work.
-fn of<'a>(plan: &'a Plan, job: &Job) -> Option<(&'a super::plan::Entry, &'a str)> {
+fn of<'a>(plan: &'a Plan, job: &Job) -> Option<(&'a report::trial::TrialEntry, &'a str)> {
     let entry = plan.scenarios.get(job.scenario)?;
     Some((entry, entry.operators.get(job.operator)?.as_str()))
 }
 
-fn wrong(error: &sim_core::trial::TrialError) -> CommandError {
-    CommandError::Wrong(error.to_string())
+fn wrong(error: &sim_core::trial::TrialError) -> FrontEndError {
+    FrontEndError::Wrong(error.to_string())
 }
 
 /// The bar, on the error output of a terminal and nowhere else.
