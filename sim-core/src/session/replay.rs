@@ -83,7 +83,8 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when the tick is in the past or too far ahead.
+/// Lets time pass up to a tick of the journal; `None` when the tick is in the past or too far
+/// ahead.
 fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
     let ticks = tick.0.checked_sub(session.now().0).filter(|&ticks| ticks <= LONGEST_GAP)?;
     session.advance(ticks).ok()
