@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::text::printable;
+
 /// Ticks in one second of bench time.
 pub const TICKS_PER_SECOND: u64 = 20;
 
@@ -89,7 +91,7 @@ impl std::fmt::Display for TimeOfDay {
 
 /// The text is no time of day.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no time of day: write it as 08:30 or 08:30:00")]
+#[error("`{}` is no time of day: write it as 08:30 or 08:30:00", printable(.0))]
 pub struct TimeOfDayError(String);
 
 impl TryFrom<String> for TimeOfDay {
@@ -127,7 +129,7 @@ pub struct Date {
 
 /// The text is no date.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no date: write it as 2026-03-17 (year, month, day)")]
+#[error("`{}` is no date: write it as 2026-03-17 (year, month, day)", printable(.0))]
 pub struct DateError(String);
 
 impl Date {

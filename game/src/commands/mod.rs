@@ -8,6 +8,7 @@ pub mod rehearse;
 pub mod replay;
 pub mod session_files;
 pub mod sums;
+mod threads;
 pub mod trial;
 
 use std::io::{Read, Write};

@@ -4,6 +4,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use rayon::ThreadPool;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
@@ -13,7 +14,7 @@ use sim_core::session::replay;
 
 use super::check::files_at;
 use super::session_files::read_journal;
-use super::{CommandError, Outcome, read_text};
+use super::{CommandError, Outcome, read_text, threads};
 use crate::report::files::{Earlier, may_stand};
 use crate::report::progress::{LeftOut, Lesson, Progress, Summary, page, words};
 use crate::report::{html, pdf};
@@ -56,7 +57,7 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 ///
 /// # Errors
 ///
-/// When a path or a scenario cannot be read, or a file cannot be written.
+/// When a path or a scenario cannot be read, no threads can be started, or a file cannot be written.
 pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
@@ -69,8 +70,9 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
         seen.push(real);
         new
     });
+    let threads = threads::start(None)?;
     let counted: Vec<Result<Summary, LeftOut>> =
-        journals.par_iter().map(|path| summary(path)).collect();
+        threads.install(|| journals.par_iter().map(|path| summary(path)).collect());
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for one in counted {
         match one {
@@ -78,7 +80,7 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
             Err(left) => left_out.push(left),
         }
     }
-    let lessons = lessons(arguments.scenarios.as_deref())?;
+    let lessons = lessons(arguments.scenarios.as_deref(), &threads)?;
     let progress = Progress::of(sessions, left_out, &lessons);
     if let Some(folder) = &arguments.out {
         write_files(folder, arguments.replace, &progress)?;
@@ -148,7 +150,7 @@ fn without_name(message: &str, file: &str) -> String {
 }
 
 /// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
+fn lessons(named: Option<&Path>, threads: &ThreadPool) -> Result<Vec<Lesson>, CommandError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
@@ -157,7 +159,8 @@ fn lessons(named: Option<&Path>) -> Result<Vec<Lesson>, CommandError> {
         .iter()
         .map(|file| Ok((file.display().to_string(), read_text(file)?)))
         .collect::<Result<_, CommandError>>()?;
-    Ok(texts.par_iter().filter_map(|(file, text)| Lesson::of(file.clone(), text)).collect())
+    let of = |(file, text): &(String, String)| Lesson::of(file.clone(), text);
+    Ok(threads.install(|| texts.par_iter().filter_map(of).collect()))
 }
 
 /// The folder of the scenarios that came with the program.

@@ -4,9 +4,10 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use sim_core::operator;
+use sim_core::operator::{self, OperatorNameError};
 use sim_core::session::journal::NoInk;
 use sim_core::session::{ActError, Session};
+use sim_core::text::printable;
 
 use super::session_files::{begin, end_of};
 use super::{CommandError, Outcome, read_text};
@@ -62,7 +63,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     let (who, mut hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
-            let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
+            let hands = operator::by_name(&operator, seed).map_err(|error| no_operator(&error))?;
             (operator, Hands::Operator(hands))
         }
     };
@@ -168,10 +169,16 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, CommandErr
     JournalFile::create(&path, Durability::AtClose)
 }
 
-fn unknown(name: &str) -> CommandError {
-    let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
-    CommandError::Wrong(format!(
-        "there is no operator `{name}`: take one of {}, or several joined by +",
-        names.join(", ")
-    ))
+fn no_operator(error: &OperatorNameError) -> CommandError {
+    CommandError::Wrong(match error {
+        OperatorNameError::Unknown(name) => {
+            let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
+            format!(
+                "there is no operator `{}`: take one of {}, or several joined by +",
+                printable(name),
+                names.join(", ")
+            )
+        }
+        OperatorNameError::Repeated(_) | OperatorNameError::TooLong { .. } => error.to_string(),
+    })
 }

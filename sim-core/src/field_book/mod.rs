@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use crate::text::printable;
 use crate::time::Tick;
 
 /// A place in the field book. Points are numbered from 1 to 12.
@@ -256,7 +257,7 @@ pub const LARGEST_NUMBER: f64 = 1e9;
 
 /// The text is no number.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no number: write it in digits, such as 3.1, 56 1/2 or 56½")]
+#[error("`{}` is no number: write it in digits, such as 3.1, 56 1/2 or 56½", printable(.0))]
 pub struct NotANumber(String);
 
 /// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with spaces about it.

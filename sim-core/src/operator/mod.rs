@@ -39,8 +39,8 @@ mod volume;
 mod warm;
 
 pub use habits::{
-    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
-    Terms,
+    Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
+    Remarks, Supply, Targets, Terms,
 };
 pub use rehearse::{RehearseError, rehearse};
 
@@ -83,8 +83,12 @@ pub trait Operator {
 }
 
 /// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
-/// `hurried+one-leg`. `None` when there is no such name.
-pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+/// `hurried+one-leg`.
+///
+/// # Errors
+///
+/// As [`Habits::by_name`].
+pub fn by_name(name: &str, seed: u64) -> Result<Box<dyn Operator>, OperatorNameError> {
     let habits = Habits::by_name(name)?;
-    Some(Box::new(plan::Planned::new(habits, seed)))
+    Ok(Box::new(plan::Planned::new(habits, seed)))
 }

@@ -6,13 +6,15 @@ use crate::scenario::drawn::Drawn;
 use crate::scenario::run;
 use crate::scenario::setup::{Certificate, Setup};
 use crate::scenario::weather::{THUNDER, plan};
+use crate::text::printable;
 
 /// Why no bench can be built from these numbers.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum BuildError {
     /// A number was not drawn.
     #[error(
-        "no number was drawn for `{0}`: draw the bench again, or use the scenario of this journal"
+        "no number was drawn for `{}`: draw the bench again, or use the scenario of this journal",
+        printable(.0)
     )]
     Missing(String),
     /// A number is outside the range of its parameter.
@@ -28,7 +30,7 @@ pub enum BuildError {
         high: f64,
     },
     /// A number is infinite or none at all.
-    #[error("`{0}` was drawn as no finite number: the journal was altered")]
+    #[error("`{}` was drawn as no finite number: the journal was altered", printable(.0))]
     NotFinite(String),
 }
 

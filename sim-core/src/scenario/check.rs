@@ -3,6 +3,7 @@
 use crate::scenario::places::{Place, Places};
 use crate::scenario::rules::{self, KnownRules};
 use crate::scenario::{FORMAT, Scenario, reading};
+use crate::text::printable;
 
 /// The largest text that is read, bytes.
 pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
@@ -119,20 +120,11 @@ fn check_format(places: &Places) -> Result<(), Problem> {
     }
 }
 
-/// Makes a text fit for one line of a terminal: no control characters, no endless quotations.
+/// Makes a text fit for one line of a terminal: no endless quotations, nothing that acts on it.
 fn tidy(text: &str) -> String {
     const LONGEST: usize = 400;
-    let mut tidy = String::new();
-    for (count, c) in text.chars().enumerate() {
-        if count == LONGEST {
-            tidy.push('…');
-            break;
-        }
-        if c.is_control() || rules::is_bidi_control(c) {
-            tidy.extend(c.escape_unicode());
-        } else {
-            tidy.push(c);
-        }
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => printable(text.get(..end).unwrap_or_default()).into_owned() + "…",
+        None => printable(text).into_owned(),
     }
-    tidy
 }

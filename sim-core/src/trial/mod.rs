@@ -18,7 +18,7 @@ pub mod verdict;
 
 use crate::fault::Fault;
 use crate::marking::{self, Marks};
-use crate::operator::{self, RehearseError};
+use crate::operator::{self, OperatorNameError, RehearseError};
 use crate::session::ending::Ending;
 use crate::session::journal::NoInk;
 use crate::session::{BeginError, Session};
@@ -60,9 +60,9 @@ pub struct Block {
 /// A session of a trial could not be had.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
-    /// There is no such operator.
-    #[error("there is no operator `{0}`: take names of scripted operators, joined by +")]
-    NoOperator(String),
+    /// The name stands for no operator.
+    #[error(transparent)]
+    Operator(#[from] OperatorNameError),
     /// The scenario does not begin.
     #[error(transparent)]
     Begin(#[from] BeginError),
@@ -74,8 +74,7 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    let mut hands = operator::by_name(operator, seed)
-        .ok_or_else(|| TrialError::NoOperator(operator.to_owned()))?;
+    let mut hands = operator::by_name(operator, seed)?;
     let mut session = Session::begin(text, seed, Box::new(NoInk))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,

@@ -1,7 +1,7 @@
 //! The rule on the habits that a scenario is about.
 
 use super::{Findings, Rule};
-use crate::operator::{Habits, NAMES};
+use crate::operator::{Habits, NAMES, OperatorNameError};
 use crate::scenario::{Scenario, reading};
 
 /// Habits that exist.
@@ -17,13 +17,28 @@ fn known(scenario: &Scenario, findings: &mut Findings<'_>) {
     let mut seen: Vec<Habits> = Vec::new();
     for (index, about) in scenario.about.iter().enumerate() {
         let path = format!("about[{index}]");
-        let Some(habits) = Habits::by_name(about) else {
-            // Names that are joined are looked at one by one.
-            let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
-            let wrong = wrong.unwrap_or_default();
-            let mend = reading::suggest(wrong, &names);
-            findings.add(path, format!("there is no habit `{wrong}`"), mend);
-            continue;
+        let habits = match Habits::by_name(about) {
+            Ok(habits) => habits,
+            Err(OperatorNameError::Unknown(_)) => {
+                // Names that are joined are looked at one by one.
+                let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
+                let wrong = wrong.unwrap_or_default();
+                let mend = reading::suggest(wrong, &names);
+                findings.add(path, format!("there is no habit `{wrong}`"), mend);
+                continue;
+            }
+            Err(OperatorNameError::Repeated(habit)) => {
+                findings.add(
+                    path,
+                    format!("`{about}` names the habit `{habit}` twice"),
+                    "keep one",
+                );
+                continue;
+            }
+            Err(error @ OperatorNameError::TooLong { .. }) => {
+                findings.add(path, error.to_string(), "name each habit once");
+                continue;
+            }
         };
         if habits == Habits::default() {
             findings.add(

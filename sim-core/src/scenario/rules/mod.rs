@@ -14,8 +14,6 @@ mod weather;
 
 use crate::scenario::Scenario;
 
-pub(crate) use texts::is_bidi_control;
-
 /// A rule for scenarios.
 #[derive(Debug, Clone, Copy)]
 pub struct Rule {

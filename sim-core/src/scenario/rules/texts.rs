@@ -2,6 +2,7 @@
 
 use super::{Findings, Rule};
 use crate::scenario::Scenario;
+use crate::text::is_bidi_control;
 
 /// Texts can be read.
 pub(super) const READABLE_TEXT: Rule = Rule {
@@ -47,11 +48,6 @@ fn readable_text(scenario: &Scenario, findings: &mut Findings<'_>) {
 
 fn hidden(c: char) -> bool {
     (c.is_control() && c != '\n') || is_bidi_control(c)
-}
-
-/// Whether a character turns the direction of writing, which makes a line show other than it is.
-pub(crate) fn is_bidi_control(c: char) -> bool {
-    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}')
 }
 
 /// Serial numbers can be copied by hand.
