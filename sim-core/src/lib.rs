@@ -20,11 +20,11 @@
 //! use sim_core::marking;
 //! use sim_core::session::Session;
 //! use sim_core::session::action::{Action, Sight};
-//! use sim_core::session::journal::NoInk;
+//! use sim_core::session::journal::NullSink;
 //!
 //! # fn main() -> Result<(), Box<dyn std::error::Error>> {
 //! let scenario = include_str!("../../scenarios/01_first_calibration.ron");
-//! let mut session = Session::begin(scenario, 7, Box::new(NoInk))?;
+//! let mut session = Session::begin(scenario, 7, Box::new(NullSink))?;
 //!
 //! // Look, as a person would, and write down what is seen, no finer than a sharp eye sees it.
 //! session.act(Action::Look { at: Sight::Barometer, eye_mm: 0.0 })?;

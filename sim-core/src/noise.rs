@@ -53,14 +53,14 @@ pub fn generator(seed: u64, name: &str) -> ChaCha8Rng {
 /// x' = a x + sd sqrt(1 - a^2) z with a = exp(-1 s / tau); its long-run standard deviation is `sd`
 /// and its correlation time `tau_s` (from memory).
 #[derive(Debug, Clone)]
-pub struct Wander {
+pub struct GaussMarkov {
     stream: Stream,
     keep: f64,
     kick: f64,
     value: f64,
 }
 
-impl Wander {
+impl GaussMarkov {
     /// A quantity that wanders with standard deviation `sd` and correlation time `tau_s` > 0.
     pub fn new(stream: Stream, sd: f64, tau_s: f64) -> Self {
         let keep = math::exp(-1.0 / tau_s);
@@ -81,7 +81,7 @@ impl Wander {
     }
 }
 
-impl crate::digest::Digestible for Wander {
+impl crate::digest::Digestible for GaussMarkov {
     fn digest(&self, digest: &mut crate::digest::Digest) {
         digest.number(self.value);
         digest.whole(self.stream.position());

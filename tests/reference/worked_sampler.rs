@@ -3,15 +3,15 @@
 
 use bench_tests::{Mark, Row, Worst};
 use sim_core::calibration::{
-    Basis, Calibration, Conditions, Expression, PointReading, Recorder, TransferStandard,
+    AirConditions, Basis, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
     calibrate, root_term,
 };
 use sim_core::units::{Pressure, Temperature};
 
 use super::{number, table};
 
-fn air(mmhg: f64, k: f64) -> Conditions {
-    Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k)).unwrap()
+fn air(mmhg: f64, k: f64) -> AirConditions {
+    AirConditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k)).unwrap()
 }
 
 /// Works the table's readings out. Its comment lines hold the conditions, the standard and the fits.
@@ -28,17 +28,17 @@ fn calibration(expression: Expression) -> Calibration {
 }
 
 fn actual() -> Calibration {
-    calibration(Expression::actual(Recorder::SquareRoot))
+    calibration(Expression::actual(RecorderScale::SquareRoot))
 }
 
 /// The wrong expression: a root too many, as if the chart were linear in pressure.
 fn extra_root() -> Calibration {
-    calibration(Expression::actual(Recorder::LinearInPressure))
+    calibration(Expression::actual(RecorderScale::LinearInPressure))
 }
 
 fn averages() -> Calibration {
     let basis = Basis::Averages(air(750.0, 293.0));
-    calibration(Expression { recorder: Recorder::SquareRoot, basis })
+    calibration(Expression { recorder: RecorderScale::SquareRoot, basis })
 }
 
 /// Rows of the qualification page.

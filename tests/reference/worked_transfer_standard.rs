@@ -2,7 +2,7 @@
 
 use bench_tests::{Mark, Row, Worst};
 use sim_core::calibration::{
-    Conditions, StandardFit, StandardRun, fit_transfer_standard, standard_problems,
+    AirConditions, StandardFit, StandardRun, fit_transfer_standard, standard_problems,
 };
 use sim_core::units::{Pressure, Temperature};
 
@@ -19,7 +19,7 @@ fn certified() -> StandardFit {
         })
         .collect();
     // Conditions and figures of the fit stand in the table's comment lines.
-    let at = Conditions::new(Pressure::from_mmhg(755.0), Temperature::from_k(295.0)).unwrap();
+    let at = AirConditions::new(Pressure::from_mmhg(755.0), Temperature::from_k(295.0)).unwrap();
     fit_transfer_standard(&runs, at).unwrap()
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use sim_core::session::journal::{self, Chain, FORM, JournalError, NoInk};
+use sim_core::session::journal::{self, Chain, FORM, JournalError, NullSink};
 use sim_core::session::replay::{self, Replayed};
 
 use super::recorded::{rehearsed, scenario};
@@ -23,7 +23,7 @@ fn read(bytes: Vec<u8>) -> Result<journal::Journal, JournalError> {
 }
 
 fn replayed(text: &str) -> Result<Replayed, JournalError> {
-    replay::replay(text, Box::new(NoInk))
+    replay::replay(text, Box::new(NullSink))
 }
 
 /// The line that an error names.

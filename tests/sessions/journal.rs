@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Action;
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::{self, Ink, InkError, JournalError, NoInk};
+use sim_core::session::journal::{self, JournalError, JournalSink, NullSink, SinkError};
 use sim_core::session::{ActError, Session, replay};
 use sim_core::time::Tick;
 use steady_draw::commands::drive::{DriveArguments, run_on};
@@ -29,7 +29,7 @@ fn sessions() -> [Recorded; 3] {
 
 /// What a journal comes to when it is replayed to its end.
 fn replayed(text: &str) -> (Recorded, usize) {
-    let replayed = replay::replay(text, Box::new(NoInk)).unwrap();
+    let replayed = replay::replay(text, Box::new(NullSink)).unwrap();
     assert!(!replayed.cut_short);
     (recorded(replayed.session, text.to_owned()), replayed.checks)
 }
@@ -159,11 +159,11 @@ struct Flaky {
     fails_at: usize,
 }
 
-impl Ink for Flaky {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+impl JournalSink for Flaky {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         self.lines += 1;
         if self.lines == self.fails_at {
-            return Err(InkError("the disk is full".to_owned()));
+            return Err(SinkError("the disk is full".to_owned()));
         }
         self.paper.write_line(line)
     }
@@ -187,7 +187,7 @@ fn a_line_that_could_not_be_written_was_not_done_and_the_journal_still_holds() {
             }
             let before = live.digest();
             if let Err(error) = live.act(action.clone()) {
-                assert!(matches!(error, ActError::Ink(_)), "{error}");
+                assert!(matches!(error, ActError::Sink(_)), "{error}");
                 failures += 1;
                 if live.ended().is_none() {
                     assert_eq!(live.digest(), before, "{action:?}");
@@ -199,7 +199,7 @@ fn a_line_that_could_not_be_written_was_not_done_and_the_journal_still_holds() {
         // The missing line was a checksum, the seal, or was written in the second try.
         let missing = session.journal.lines().count() - paper.text().lines().count();
         assert!(missing <= 1, "{missing} lines are missing when line {fails_at} failed");
-        let again = replay::replay(&paper.text(), Box::new(NoInk)).unwrap().session;
+        let again = replay::replay(&paper.text(), Box::new(NullSink)).unwrap().session;
         assert_eq!((again.digest(), again.ended()), (session.digest.clone(), live.ended()));
         assert_eq!(recorded(again, String::new()).marks, session.marks);
     }

@@ -5,8 +5,8 @@ use std::time::SystemTime;
 
 use sim_core::scenario::KnownRules;
 use sim_core::session::Session;
-use sim_core::session::clock::Clocked;
-use sim_core::session::journal::{Line, NoInk};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::journal::{JournalLine, NullSink};
 use sim_core::session::replay::replay;
 
 use crate::commands::session_files;
@@ -130,12 +130,12 @@ pub fn begin(
         Ok(ink) => {
             let mut session = session_files::begin(scenario, seed, || Ok(Box::new(ink)))?;
             session
-                .clocked(Clocked::Begun, wall_clock_s(), "begun in the window")
+                .note_clock(ClockEvent::Begun, wall_clock_s(), "begun in the window")
                 .map_err(|error| CommandError::Wrong(error.to_string()))?;
             Ok((session, None))
         }
         Err(why) => {
-            let session = session_files::begin(scenario, seed, || Ok(Box::new(NoInk)))?;
+            let session = session_files::begin(scenario, seed, || Ok(Box::new(NullSink)))?;
             Ok((session, Some(format!("No journal is kept of this session: {why}."))))
         }
     }
@@ -191,14 +191,18 @@ fn open_journal(path: &Path) -> Option<Shelved> {
     let (mut last, mut seed, mut stands) = (0, 0, Stands::Unfinished);
     for (_, line) in &journal.lines {
         match line {
-            Line::Scenario { text, .. } => {
+            JournalLine::Scenario { text, .. } => {
                 title = sim_core::scenario::check(text, KnownRules::Any).ok().map(|s| s.title);
             }
-            Line::Act { tick, .. } | Line::Check { tick, .. } => last = tick.whole_seconds(),
-            Line::Sealed { tick, .. } => (last, stands) = (tick.whole_seconds(), Stands::Ended),
-            Line::Drawn { seed: drawn, .. } => seed = *drawn,
-            Line::Clock(note) => last = note.tick.whole_seconds(),
-            Line::Journal { .. } => {}
+            JournalLine::Act { tick, .. } | JournalLine::Check { tick, .. } => {
+                last = tick.whole_seconds()
+            }
+            JournalLine::Sealed { tick, .. } => {
+                (last, stands) = (tick.whole_seconds(), Stands::Ended)
+            }
+            JournalLine::Drawn { seed: drawn, .. } => seed = *drawn,
+            JournalLine::Clock(note) => last = note.tick.whole_seconds(),
+            JournalLine::Journal { .. } => {}
         }
     }
     Some(Shelved { path: path.to_owned(), title: title?, seed, minutes: last / 60, stands })
@@ -212,14 +216,14 @@ fn open_journal(path: &Path) -> Option<Shelved> {
 pub fn resume(path: &Path) -> Result<Session, CommandError> {
     let opened = session_files::open_session(None, 0, None, Some(path.to_owned()))?;
     let mut session = opened.session;
-    let put_aside = session.clock().last().is_some_and(|note| note.what == Clocked::Left);
+    let put_aside = session.clock().last().is_some_and(|note| note.what == ClockEvent::Left);
     let why = if put_aside {
         "gone on with"
     } else {
         "gone on with; the program had stopped without leaving the bench"
     };
     session
-        .clocked(Clocked::Resumed, wall_clock_s(), why)
+        .note_clock(ClockEvent::Resumed, wall_clock_s(), why)
         .map_err(|error| CommandError::Wrong(error.to_string()))?;
     Ok(session)
 }
@@ -231,7 +235,7 @@ pub fn resume(path: &Path) -> Result<Session, CommandError> {
 /// When it does not hold, or has not ended.
 pub fn ended(path: &Path) -> Result<Session, CommandError> {
     let text = session_files::read_journal(path)?;
-    let replayed = replay(&text, Box::new(NoInk))
+    let replayed = replay(&text, Box::new(NullSink))
         .map_err(|error| CommandError::Wrong(format!("{}: {error}", path.display())))?;
     match replayed.session.ended() {
         Some(_) => Ok(replayed.session),

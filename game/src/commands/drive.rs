@@ -117,7 +117,7 @@ fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
     match done {
         Ok(()) => Ok(seen(session)),
         Err(ActError::Refused(refusal)) => Ok(json!({ "refused": refusal.to_string() })),
-        Err(error @ (ActError::Ink(_) | ActError::Ended)) => {
+        Err(error @ (ActError::Sink(_) | ActError::Ended)) => {
             Err(CommandError::Wrong(error.to_string()))
         }
     }

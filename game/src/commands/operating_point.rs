@@ -10,7 +10,7 @@ use sim_core::rig::blower::Warmth;
 use sim_core::rig::calibrator::Calibrator;
 use sim_core::rig::filter::Filter;
 use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady};
+use sim_core::rig::operating_point::{OperatingConditions, OperatingPoint, steady};
 use sim_core::units::{Pressure, Temperature};
 
 use super::{CommandError, Outcome};
@@ -141,7 +141,7 @@ fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower);
-    steady(machine, &Conditions { ambient, inlet, volts: arguments.volts, warmth })
+    steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth })
 }
 
 impl From<&OperatingPoint> for Answer {

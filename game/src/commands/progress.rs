@@ -9,7 +9,7 @@ use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::check::files_at;
@@ -131,7 +131,7 @@ fn summary(path: &Path) -> Result<Summary, LeftOut> {
     let left = |why: String| LeftOut { file: file.clone(), why };
     let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
     let replayed =
-        replay::replay(&text, Box::new(NoInk)).map_err(|error| left(error.to_string()))?;
+        replay::replay(&text, Box::new(NullSink)).map_err(|error| left(error.to_string()))?;
     let signed = replayed.session.open().map_err(|_| {
         left("the session has not ended: go on with it by drive --resume".to_owned())
     })?;

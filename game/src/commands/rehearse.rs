@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use sim_core::operator::{self, OperatorNameError};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
 use sim_core::text::printable;
 
@@ -69,7 +69,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     };
     let mut session = begin(&scenario, seed, || match &folder {
         Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
-        None => Ok(Box::new(NoInk)),
+        None => Ok(Box::new(NullSink)),
     })?;
     match &mut hands {
         Hands::Operator(hands) => operator::rehearse(&mut session, hands.as_mut())

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::session_files::{Ended, end_of, read_journal};
@@ -47,7 +47,7 @@ pub struct ReplayArguments {
 /// When the journal cannot be read or does not hold.
 pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
     let text = read_journal(&arguments.journal)?;
-    let replayed = replay::replay(&text, Box::new(NoInk)).map_err(|error| {
+    let replayed = replay::replay(&text, Box::new(NullSink)).map_err(|error| {
         CommandError::Wrong(format!("{}: {error}", arguments.journal.display()))
     })?;
     let (checks, cut_short) = (replayed.checks, replayed.cut_short);

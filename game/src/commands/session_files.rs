@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 
 use sim_core::marking::cost::{self, Costs};
 use sim_core::marking::{self, Marks};
-use sim_core::session::journal::{self, Ink, NoInk};
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::journal::{self, JournalSink, NullSink};
 use sim_core::session::{BeginError, Session, replay};
 
 use super::{CommandError, read_bytes_up_to, read_text};
@@ -29,7 +29,7 @@ pub struct Opened {
 #[derive(Debug)]
 pub struct Ended {
     /// The session with its truth.
-    pub signed: Signed,
+    pub signed: EndedSession,
     /// Head of its journal.
     pub head: String,
     /// Its marks.
@@ -54,7 +54,7 @@ pub fn open_session(
         (None, Some(path)) => {
             let session = begin(&path, seed, || match &journal {
                 Some(file) => Ok(Box::new(JournalFile::create(file, Durability::EachLine)?)),
-                None => Ok(Box::new(NoInk)),
+                None => Ok(Box::new(NullSink)),
             })?;
             Ok(Opened { session, notice: None, journal })
         }
@@ -73,11 +73,11 @@ pub fn open_session(
 pub fn begin(
     path: &Path,
     seed: u64,
-    ink: impl FnOnce() -> Result<Box<dyn Ink>, CommandError>,
+    ink: impl FnOnce() -> Result<Box<dyn JournalSink>, CommandError>,
 ) -> Result<Session, CommandError> {
     let text = read_text(path)?;
     let said = |error| said(path, error);
-    Session::begin(&text, seed, Box::new(NoInk)).map_err(said)?;
+    Session::begin(&text, seed, Box::new(NullSink)).map_err(said)?;
     Session::begin(&text, seed, ink()?).map_err(said)
 }
 
@@ -90,7 +90,7 @@ fn said(path: &Path, error: BeginError) -> CommandError {
             CommandError::Wrong(lines.join("\n"))
         }
         BeginError::Build(error) => CommandError::Wrong(error.to_string()),
-        BeginError::Ink(error) => CommandError::Wrong(error.to_string()),
+        BeginError::Sink(error) => CommandError::Wrong(error.to_string()),
     }
 }
 
@@ -115,7 +115,7 @@ fn resume_session(path: &Path) -> Result<Opened, CommandError> {
     let whole = replay::whole_bytes(&text).map_err(|error| wrong(&error))?;
     let replayed = {
         // The journal is verified before the file is touched.
-        replay::replay(&text, Box::new(NoInk)).map_err(|error| wrong(&error))?;
+        replay::replay(&text, Box::new(NullSink)).map_err(|error| wrong(&error))?;
         file.cut_to(whole)?;
         replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?
     };

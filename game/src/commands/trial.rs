@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use clap::Args;
-use sim_core::trial::Verdict;
+use sim_core::trial::TrialVerdict;
 
 use super::{CommandError, Outcome};
 use crate::report;
@@ -76,7 +76,7 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, C
             writeln!(out, "trial.json, trial.csv and trial.html are in {}.", folder.display())?;
         }
     }
-    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == Verdict::Proven);
+    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == TrialVerdict::Proven);
     Ok(if proven { Outcome::Done } else { Outcome::Negative })
 }
 

@@ -2,7 +2,7 @@
 //! air, and the rotor that turns.
 
 use resvg::tiny_skia::{Path, PathBuilder, Transform};
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::canvas::{Canvas, Line, Point, polyline_path};
@@ -22,7 +22,7 @@ pub fn moved(by: Transform, (x, y): Point) -> Point {
 /// How the manometer hangs or stands.
 pub fn manometer_at(view: &View) -> Transform {
     let eye = anchor("manometer", "eye");
-    if view.mounting.place(Part::Manometer) == Place::Hook {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         let hook = anchor("hook", "hook");
         let tilt = view.manometer.tilt_deg as f32;
         return Transform::from_translate(hook.0 - eye.0, hook.1 - eye.1)
@@ -36,10 +36,10 @@ pub fn manometer_at(view: &View) -> Transform {
 /// Where the calibrator stands.
 pub fn calibrator_at(view: &View) -> Transform {
     let base = anchor("calibrator", "base");
-    let on_holder = view.mounting.place(Part::Adapter) == Place::Holder;
-    let to = match view.mounting.place(Part::Calibrator) {
-        Place::Adapter if on_holder => base,
-        Place::Adapter => {
+    let on_holder = view.mounting.place(RigPart::Adapter) == PartPlace::Holder;
+    let to = match view.mounting.place(RigPart::Calibrator) {
+        PartPlace::Adapter if on_holder => base,
+        PartPlace::Adapter => {
             let (seat, ground) = (anchor("adapter", "seat"), anchor("shelter", "ground_adapter"));
             (base.0 + ground.0 - seat.0, base.1 + ground.1 - seat.1)
         }
@@ -198,7 +198,7 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
 
 /// The tube's middle line.
 pub fn tube_path(view: &View) -> Option<Path> {
-    let hung = view.mounting.place(Part::Manometer) == Place::Hook;
+    let hung = view.mounting.place(RigPart::Manometer) == PartPlace::Hook;
     let port = moved(manometer_at(view), anchor("manometer", "tube_port"));
     let mut builder = PathBuilder::new();
     builder.move_to(port.0, port.1);

@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use resvg::tiny_skia::{Pixmap, PixmapPaint, Transform};
 use resvg::usvg::Tree;
-use sim_core::rig::parts::{Part, Place, TimerSwitch};
+use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunView;

@@ -7,8 +7,8 @@ mod marks;
 
 use resvg::tiny_skia::Pixmap;
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Scale, TimeLine, Wait, WaitKind};
-use sim_core::session::track::Sample;
+use sim_core::marking::time_line::{TimeLine, TimeScale, Wait, WaitKind};
+use sim_core::session::history::GaugeSample;
 use sim_core::time::{Tick, TimeOfDay};
 
 use super::canvas::{Align, Canvas, Line, Type};
@@ -40,7 +40,7 @@ pub struct Strip<'a> {
     /// The marks, for the weight of findings.
     pub marks: &'a Marks,
     /// What was traced.
-    pub samples: &'a [Sample],
+    pub samples: &'a [GaugeSample],
     /// The hour at which the session began.
     pub start: TimeOfDay,
     /// Whether what was true is drawn as well.
@@ -103,7 +103,7 @@ pub fn paint(strip: &Strip<'_>, laid: Laid, px: f32) -> Pixmap {
     let size = [laid.width, height].map(|length| (length * px).round().max(1.0) as u32);
     let mut canvas = Canvas::new(size[0], size[1], px);
     canvas.wash(PAGE.color());
-    let sheet = Sheet { laid, scale: Scale::of(strip.line), unit: laid.text_scale };
+    let sheet = Sheet { laid, scale: TimeScale::of(strip.line), unit: laid.text_scale };
     let top = marks::draw(&mut canvas, strip, &sheet);
     let bottom = lanes::draw(&mut canvas, strip, &sheet, top);
     hours(&mut canvas, strip, &sheet, (EDGE * sheet.unit, bottom));
@@ -113,7 +113,7 @@ pub fn paint(strip: &Strip<'_>, laid: Laid, px: f32) -> Pixmap {
 /// Where things lie on the strip.
 struct Sheet {
     laid: Laid,
-    scale: Scale,
+    scale: TimeScale,
     /// Units to a unit of the drawing at usual lettering.
     unit: f32,
 }

@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::marking::cost::{ChartFrom, Cost, CostOf, Costs, Run};
+use sim_core::marking::cost::{ChartFrom, Cost, CostOf, CostedRun, Costs};
 
 use crate::words::units::Units;
 
@@ -39,12 +39,12 @@ pub fn write_costs(out: &mut dyn Write, costs: &Costs) -> io::Result<()> {
 }
 
 /// The run in one sentence.
-pub fn of_run(run: &Run) -> String {
+pub fn of_run(run: &CostedRun) -> String {
     of_run_in(run, Units::default())
 }
 
 /// The run in one sentence, in the units that are set.
-pub fn of_run_in(run: &Run, units: Units) -> String {
+pub fn of_run_in(run: &CostedRun, units: Units) -> String {
     let from = match run.chart_from {
         ChartFrom::Written => "as written",
         ChartFrom::OwnLine => "by the own line",

@@ -1,9 +1,9 @@
 //! One moment of a session in words: what could be seen then, and what was true.
 
-use sim_core::procedure::Phase;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::procedure::WorkPhase;
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::Action;
-use sim_core::session::facts::{Facts, Moment};
+use sim_core::session::ground_truth::{EventRecord, GroundTruth};
 use sim_core::session::view::{Hiss, View};
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -17,20 +17,20 @@ const RUNS: f64 = 0.02;
 pub type Row = (&'static str, String);
 
 /// The name of a phase.
-pub const fn phase_name(phase: Phase) -> &'static str {
+pub const fn phase_name(phase: WorkPhase) -> &'static str {
     match phase {
-        Phase::Arrive => "arrive",
-        Phase::Strip => "strip",
-        Phase::Manometer => "manometer",
-        Phase::Power => "power",
-        Phase::Points => "points",
-        Phase::Restore => "restore",
-        Phase::Sums => "sums",
-        Phase::SetPoint => "set point",
-        Phase::Check => "flow check",
-        Phase::Load => "load",
-        Phase::Recover => "recover",
-        Phase::Volume => "volume",
+        WorkPhase::Arrive => "arrive",
+        WorkPhase::Strip => "strip",
+        WorkPhase::Manometer => "manometer",
+        WorkPhase::Power => "power",
+        WorkPhase::Points => "points",
+        WorkPhase::Restore => "restore",
+        WorkPhase::Sums => "sums",
+        WorkPhase::SetPoint => "set point",
+        WorkPhase::Check => "flow check",
+        WorkPhase::Load => "load",
+        WorkPhase::Recover => "recover",
+        WorkPhase::Volume => "volume",
     }
 }
 
@@ -39,8 +39,8 @@ pub fn seen(view: &View, units: Units) -> Vec<Row> {
     let view = view.at_eye_resolution();
     let look = say_action(&Action::Look { at: view.focus, eye_mm: view.eye_mm });
     let eyes = look.trim_start_matches("look at ").to_owned();
-    let legs = match view.mounting.place(Part::Manometer) {
-        Place::Hook => {
+    let legs = match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Hook => {
             let (left, right) = (view.manometer.left.meniscus_in, view.manometer.right.meniscus_in);
             let moving = if view.manometer.moving { ", moving" } else { "" };
             format!("left {left:+.2} in, right {right:+.2} in{moving}")
@@ -74,7 +74,7 @@ pub fn seen(view: &View, units: Units) -> Vec<Row> {
 }
 
 /// What was true.
-pub fn truth(facts: &Facts, units: Units) -> Vec<Row> {
+pub fn truth(facts: &GroundTruth, units: Units) -> Vec<Row> {
     let [left, right] = facts.undisturbed_menisci_in;
     let names: Vec<&str> = facts.faults.iter().map(|fault| fault.answer().0).collect();
     let faults = if names.is_empty() { "none".to_owned() } else { names.join("; ") };
@@ -92,8 +92,8 @@ pub fn truth(facts: &Facts, units: Units) -> Vec<Row> {
 }
 
 /// The last thing that was done up to a tick, in words; looks and waits are no deeds.
-pub fn last_done(moments: &[Moment], tick: Tick, start: TimeOfDay) -> Option<String> {
-    let is_deed = |moment: &&Moment| {
+pub fn last_done(moments: &[EventRecord], tick: Tick, start: TimeOfDay) -> Option<String> {
+    let is_deed = |moment: &&EventRecord| {
         !matches!(moment.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
     };
     let up_to = moments.partition_point(|moment| moment.tick <= tick);
@@ -106,14 +106,14 @@ mod tests {
     use super::*;
     use sim_core::operator::{by_name, rehearse};
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
-    use sim_core::session::signed::Signed;
-    use sim_core::session::track::Track;
+    use sim_core::session::ended_session::EndedSession;
+    use sim_core::session::history::History;
+    use sim_core::session::journal::NullSink;
 
     const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
 
-    fn signed() -> Signed {
-        let mut session = Session::begin(LEAK, 1, Box::new(NoInk)).expect("a session");
+    fn signed() -> EndedSession {
+        let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");
         rehearse(&mut session, by_name("skips-leak-check", 1).expect("an operator").as_mut())
             .expect("a rehearsal");
         session.open().expect("it has ended")
@@ -122,7 +122,7 @@ mod tests {
     #[test]
     fn what_could_be_seen_tells_nothing_of_what_was_true() {
         let signed = signed();
-        let track = Track::of(&signed);
+        let track = History::of(&signed);
         let at = signed.evidence().points().first().expect("a point").first.tick();
         let glimpse = track.at(at);
         let value = |rows: &[Row], name: &str| {

@@ -1,10 +1,10 @@
 //! Going through a session that has ended: the moment that is shown, and the ways from it to others.
 
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Note, Noted, Scale, TimeLine};
+use sim_core::marking::time_line::{Note, NoteKind, TimeLine, TimeScale};
 use sim_core::session::action::Action;
-use sim_core::session::signed::Signed;
-use sim_core::session::track::{Glimpse, Track};
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::history::{History, Snapshot};
 use sim_core::time::{Tick, TimeOfDay};
 
 use super::moment::phase_name;
@@ -13,20 +13,20 @@ use super::words;
 /// A session that is gone through, at one of its moments.
 #[derive(Debug)]
 pub struct Scrub {
-    track: Track,
+    track: History,
     line: TimeLine,
-    scale: Scale,
+    scale: TimeScale,
     start: TimeOfDay,
     at: Tick,
-    glimpse: Glimpse,
+    glimpse: Snapshot,
 }
 
 impl Scrub {
     /// A session with its marks, at the first thing that is marked on its time line.
-    pub fn of(signed: &Signed, marks: &Marks) -> Self {
-        let track = Track::of(signed);
+    pub fn of(signed: &EndedSession, marks: &Marks) -> Self {
+        let track = History::of(signed);
         let line = TimeLine::of(&signed.evidence(), marks);
-        let scale = Scale::of(&line);
+        let scale = TimeScale::of(&line);
         let at = line.notes.first().map_or(Tick(0), |note| note.tick);
         let glimpse = track.at(at);
         Self { track, line, scale, start: signed.setup.station.start, at, glimpse }
@@ -66,7 +66,7 @@ impl Scrub {
     }
 
     /// What could be seen then, and what was true.
-    pub const fn glimpse(&self) -> &Glimpse {
+    pub const fn glimpse(&self) -> &Snapshot {
         &self.glimpse
     }
 
@@ -76,12 +76,12 @@ impl Scrub {
     }
 
     /// Where moments lie along the time line.
-    pub const fn scale(&self) -> &Scale {
+    pub const fn scale(&self) -> &TimeScale {
         &self.scale
     }
 
     /// The session as it was had again.
-    pub const fn track(&self) -> &Track {
+    pub const fn track(&self) -> &History {
         &self.track
     }
 
@@ -100,25 +100,25 @@ impl Scrub {
     }
 
     /// What is marked at this very moment, in words.
-    pub fn marked(&self, signed: &Signed, marks: &Marks) -> Vec<String> {
+    pub fn marked(&self, signed: &EndedSession, marks: &Marks) -> Vec<String> {
         let here = self.line.notes.iter().filter(|note| note.tick == self.at);
         here.filter_map(|note| said(*note, signed, marks)).collect()
     }
 }
 
 /// A mark of the time line in words.
-fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
+fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
     match note.what {
-        Noted::Reading(number) => {
+        NoteKind::Reading(number) => {
             let reading = marks.readings.get(number)?;
             let name = words::field_name(reading.field);
             Some(format!("Read: {name}, wrote {}.", reading.written))
         }
-        Noted::Finding(number) => {
+        NoteKind::Finding(number) => {
             let finding = marks.findings.get(number)?;
             Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
         }
-        Noted::Remark(place) => {
+        NoteKind::Remark(place) => {
             let remark = signed.moments.iter().find_map(|moment| match &moment.action {
                 Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
                     Some(remark)
@@ -127,7 +127,7 @@ fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
             })?;
             Some(format!("Reported at the {}: {}.", place.words(), remark.what))
         }
-        Noted::Decision => {
+        NoteKind::Decision => {
             let field = sim_core::field_book::Field::Decision;
             Some(format!("Decided: {}.", signed.book.text(field)?))
         }
@@ -140,12 +140,12 @@ mod tests {
     use crate::commands::session_files::{Ended, end_of};
     use sim_core::operator::{by_name, rehearse};
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
+    use sim_core::session::journal::NullSink;
 
     const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
 
     fn ended() -> Ended {
-        let mut session = Session::begin(LEAK, 1, Box::new(NoInk)).expect("a session");
+        let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");
         rehearse(&mut session, by_name("careful+one-leg", 1).expect("an operator").as_mut())
             .expect("a rehearsal");
         end_of(session).expect("its end")

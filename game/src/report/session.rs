@@ -2,7 +2,7 @@
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
-use sim_core::session::track::Track;
+use sim_core::session::history::History;
 use sim_core::time::TimeOfDay;
 
 use super::document::Document;
@@ -25,7 +25,7 @@ pub struct SessionReport<'a> {
     /// What was done when.
     pub time_line: TimeLine,
     /// The session, to go through again.
-    pub track: Track,
+    pub track: History,
     /// The scenario's title.
     pub scenario: String,
 }
@@ -45,7 +45,7 @@ impl<'a> SessionReport<'a> {
             figures: Figures::of(marks, &compared, costs),
             compared,
             time_line: TimeLine::of(signed, marks),
-            track: Track::of(signed),
+            track: History::of(signed),
             scenario,
         }
     }

@@ -3,7 +3,7 @@
 mod plots;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use sim_core::trial::{RuleFigures, Verdict};
+use sim_core::trial::{RuleFigures, TrialVerdict};
 
 use super::words;
 use crate::commands::trial::{Figures, OperatorFigures, ScenarioFigures};
@@ -22,7 +22,7 @@ pub fn page(figures: &Figures) -> Result<String, String> {
     let rules = told_apart(&figures.rules);
     let scatter = plots::rules(&rules)?;
     let last = figures.first_seed + figures.runs - 1;
-    let proven = |one: &&ScenarioFigures| one.judged.verdict == Verdict::Proven;
+    let proven = |one: &&ScenarioFigures| one.judged.verdict == TrialVerdict::Proven;
     let count = figures.scenarios.iter().filter(proven).count();
     let markup = html! {
         (DOCTYPE)

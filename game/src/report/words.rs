@@ -4,8 +4,8 @@ use std::io::{self, Write};
 
 use sim_core::field_book::Field;
 use sim_core::marking::compared::compare;
-use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged, RunJudged, Standing};
-use sim_core::procedure::{Finding, Severity, Source, SourceMark};
+use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged, RunJudged, Standing};
+use sim_core::procedure::{ProcedureFinding, RuleSource, Severity, SourceMark};
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -110,7 +110,11 @@ fn write_run(out: &mut dyn Write, run: &RunJudged) -> io::Result<()> {
     Ok(())
 }
 
-fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -> io::Result<()> {
+fn write_findings(
+    out: &mut dyn Write,
+    findings: &[ProcedureFinding],
+    start: TimeOfDay,
+) -> io::Result<()> {
     if findings.is_empty() {
         return writeln!(out, "\nNo findings.");
     }
@@ -133,13 +137,13 @@ fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -
 #[derive(Debug, Clone)]
 pub struct Together<'a> {
     /// The first of them.
-    pub finding: &'a Finding,
+    pub finding: &'a ProcedureFinding,
     /// The points at which it was found, in order.
     pub points: Vec<u8>,
 }
 
 /// Findings of one rule that show the same, each once, with every point at which they were made.
-pub fn together(findings: &[Finding]) -> Vec<Together<'_>> {
+pub fn together(findings: &[ProcedureFinding]) -> Vec<Together<'_>> {
     let mut groups: Vec<Together<'_>> = Vec::new();
     for finding in findings {
         let same = |group: &&mut Together<'_>| {
@@ -227,12 +231,12 @@ pub fn result(marks: &Marks) -> String {
 }
 
 /// The source of a finding, with its mark.
-pub fn source(finding: &Finding) -> String {
+pub fn source(finding: &ProcedureFinding) -> String {
     source_words(finding.source)
 }
 
 /// A source with its mark, said once.
-pub fn source_words(source: Source) -> String {
+pub fn source_words(source: RuleSource) -> String {
     match source.mark {
         SourceMark::Memory if !source.text.contains("from memory") => {
             format!("{} (from memory)", source.text)
@@ -252,14 +256,14 @@ pub const fn ending(ending: Ending) -> &'static str {
 }
 
 /// A part's name.
-pub const fn part_name(part: PartName) -> &'static str {
+pub const fn part_name(part: MarkPartName) -> &'static str {
     match part {
-        PartName::Safety => "safety",
-        PartName::Readings => "readings",
-        PartName::Fit => "fit",
-        PartName::Procedure => "procedure",
-        PartName::Judgement => "judgement",
-        PartName::Record => "record",
+        MarkPartName::Safety => "safety",
+        MarkPartName::Readings => "readings",
+        MarkPartName::Fit => "fit",
+        MarkPartName::Procedure => "procedure",
+        MarkPartName::Judgement => "judgement",
+        MarkPartName::Record => "record",
     }
 }
 

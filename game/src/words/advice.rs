@@ -16,7 +16,7 @@ mod tests;
 
 use sim_core::field_book::{Field, FieldBook};
 use sim_core::procedure;
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
@@ -41,7 +41,7 @@ struct Scene<'a> {
     /// The same for the ears, which hear more finely than the view is rounded.
     raw: &'a View,
     book: &'a FieldBook,
-    papers: &'a Papers<'a>,
+    papers: &'a SitePapers<'a>,
 }
 
 impl Scene<'_> {
@@ -94,7 +94,7 @@ fn first_blank(scene: &Scene<'_>, fields: impl IntoIterator<Item = Blank>) -> Op
 }
 
 /// The next step of the work, from what can be seen, the field book and the papers alone.
-pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
+pub fn what_now(view: &View, book: &FieldBook, papers: &SitePapers<'_>) -> Advice {
     let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
     let alone = scene.papers.work_order.is_check_alone();
     let over = alone || scene.refused() || scene.points_are_taken();

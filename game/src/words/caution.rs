@@ -1,6 +1,6 @@
 //! Cautions that stand beside the steps that can hurt.
 
-use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight};
 
 /// The caution that belongs beside an action, with its source in brackets.
@@ -11,7 +11,7 @@ use sim_core::session::action::{Action, OnOff, Sight};
 pub const fn caution(action: &Action) -> Option<&'static str> {
     match action {
         Action::OpenLid
-        | Action::Take { part: Part::Frame }
+        | Action::Take { part: RigPart::Frame }
         | Action::TurnNut { quarter_turns: i8::MIN..=-1, .. }
         | Action::FitGasket { .. } => Some(DEAD_FIRST),
         Action::PlugSampler
@@ -23,11 +23,11 @@ pub const fn caution(action: &Action) -> Option<&'static str> {
             Some(ROTATING)
         }
         Action::BlockOpenings => Some(HOT_BLOWER),
-        Action::Take { part: Part::Filter }
+        Action::Take { part: RigPart::Filter }
         | Action::TakeFilter { .. }
         | Action::FoldFilter { .. } => Some(GLASS_FIBRE),
-        Action::Take { part: Part::Calibrator | Part::Adapter }
-        | Action::Put { place: Place::Holder | Place::Adapter } => Some(LIFTING),
+        Action::Take { part: RigPart::Calibrator | RigPart::Adapter }
+        | Action::Put { place: PartPlace::Holder | PartPlace::Adapter } => Some(LIFTING),
         Action::Look { at: Sight::RoofEdge, .. } => Some(ROOF_EDGE),
         Action::Look { at: Sight::Sky, .. } => Some(LIGHTNING),
         Action::Look { at: Sight::Blower, .. } => Some(TOUCH_BLOWER),

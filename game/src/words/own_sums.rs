@@ -3,7 +3,8 @@
 use std::fmt::Write;
 
 use sim_core::calibration::{
-    Calibration, Conditions, Expression, PointReading, Recorder, TransferStandard, calibrate,
+    AirConditions, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
+    calibrate,
 };
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::units::{Pressure, Temperature};
@@ -105,7 +106,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
     let slope = number(Field::CertificateSlope, "certificate's slope")?;
     let intercept = number(Field::CertificateIntercept, "certificate's intercept")?;
     let wrong = |error: &dyn std::fmt::Display| format!("The sums cannot be done: {error}.");
-    let conditions = Conditions::new(pressure, temperature).map_err(|error| wrong(&error))?;
+    let conditions = AirConditions::new(pressure, temperature).map_err(|error| wrong(&error))?;
     let standard = TransferStandard::new(slope, intercept).map_err(|error| wrong(&error))?;
     let read: Vec<(PointNumber, PointReading)> = book
         .points()
@@ -121,7 +122,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
         })
         .collect();
     let (numbers, readings): (Vec<_>, Vec<_>) = read.into_iter().unzip();
-    let expression = Expression::actual(Recorder::SquareRoot);
+    let expression = Expression::actual(RecorderScale::SquareRoot);
     let done = calibrate(&readings, standard, expression).map_err(|error| wrong(&error))?;
     Ok((numbers, done))
 }

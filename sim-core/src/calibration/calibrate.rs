@@ -2,7 +2,9 @@
 
 use super::error::finite;
 use super::validity::calibration_problems;
-use super::{Conditions, Curve, Expression, Line, Problem, SumError, TransferStandard};
+use super::{
+    AirConditions, Curve, Expression, FittedLine, SumError, TransferStandard, ValidityProblem,
+};
 
 /// One point of a calibration as it was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,7 +14,7 @@ pub struct PointReading {
     /// The pen, chart divisions.
     pub chart: f64,
     /// The air at that time.
-    pub conditions: Conditions,
+    pub conditions: AirConditions,
 }
 
 /// One point of a calibration worked out.
@@ -32,14 +34,14 @@ pub struct Calibration {
     /// The points, in the order of the readings.
     pub points: Vec<CalibratedPoint>,
     /// The line of the chart term on the flow.
-    pub line: Line,
+    pub line: FittedLine,
     /// The curve as it is used from then on.
     pub curve: Curve,
 }
 
 impl Calibration {
     /// Every limit that the calibration breaks.
-    pub fn problems(&self) -> Vec<Problem> {
+    pub fn problems(&self) -> Vec<ValidityProblem> {
         calibration_problems(&self.line, &self.points)
     }
 }
@@ -80,7 +82,7 @@ pub fn calibrate(
             reading.flow_and_term(standard, expression).map_err(|error| error.at("point", index))
         })
         .collect::<Result<Vec<_>, _>>()?;
-    let line = Line::fit(&pairs)?;
+    let line = FittedLine::fit(&pairs)?;
     let curve = Curve::new(line.slope, line.intercept, expression)?;
     let points = pairs
         .into_iter()

@@ -14,12 +14,12 @@ pub const STANDARD_PRESSURE_MMHG: f64 = 760.0;
 
 /// Pressure and temperature of the air at one time and place. Both are finite and above zero.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Conditions {
+pub struct AirConditions {
     pressure: Pressure,
     temperature: Temperature,
 }
 
-impl Conditions {
+impl AirConditions {
     /// Station pressure (not reduced to sea level) and air temperature.
     ///
     /// # Errors

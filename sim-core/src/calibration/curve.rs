@@ -1,7 +1,7 @@
 //! The calibration curve of a sampler as it is used: chart readings to flows and back.
 
 use super::error::finite;
-use super::{Conditions, Expression, SumError};
+use super::{AirConditions, Expression, SumError};
 
 /// The calibration curve: chart term = slope * flow + intercept, and the expression of the term.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,7 +55,7 @@ impl Curve {
     /// # Errors
     ///
     /// When the chart reading is negative or not finite, or lies below the intercept.
-    pub fn flow_std_m3_min(self, chart: f64, at: Conditions) -> Result<f64, SumError> {
+    pub fn flow_std_m3_min(self, chart: f64, at: AirConditions) -> Result<f64, SumError> {
         let term = self.expression.run_term(chart, at)?;
         let flow = finite("the flow", (term - self.intercept) / self.slope)?;
         if flow > 0.0 {

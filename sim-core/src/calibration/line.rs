@@ -17,7 +17,7 @@ use super::student_t::{LARGEST_CONFIDENCE, student_t_two_sided};
 /// Source: least squares as certified in the Statistical Reference Datasets of NIST, linear
 /// regression (READ).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
+pub struct FittedLine {
     /// Slope, y units over x units.
     pub slope: f64,
     /// Intercept, y units.
@@ -48,7 +48,10 @@ pub struct Line {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LineError {
     /// A line with its scatter needs three points.
-    #[error("a line needs at least {} points, there are {found}: take more", Line::FEWEST_POINTS)]
+    #[error(
+        "a line needs at least {} points, there are {found}: take more",
+        FittedLine::FEWEST_POINTS
+    )]
     TooFewPoints {
         /// How many there are.
         found: usize,
@@ -84,7 +87,7 @@ pub enum LineError {
 
 /// An interval about a value.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Interval {
+pub struct PredictionInterval {
     /// Lower end.
     pub low: f64,
     /// The value itself.
@@ -93,7 +96,7 @@ pub struct Interval {
     pub high: f64,
 }
 
-impl Line {
+impl FittedLine {
     /// The fewest points that give a line with its scatter.
     pub const FEWEST_POINTS: usize = 3;
 
@@ -175,14 +178,18 @@ impl Line {
     ///
     /// When the confidence is not above 0 and up to [`LARGEST_CONFIDENCE`], or `x` is so far away
     /// that the interval is not finite.
-    pub fn prediction_interval(&self, x: f64, confidence: f64) -> Result<Interval, LineError> {
+    pub fn prediction_interval(
+        &self,
+        x: f64,
+        confidence: f64,
+    ) -> Result<PredictionInterval, LineError> {
         let t = student_t_two_sided(confidence, self.points.saturating_sub(2))
             .ok_or(LineError::Confidence { confidence })?;
         let off = x - self.x_mean;
         let spread = (1.0 + 1.0 / f64::from(self.points) + off * off / self.sxx).sqrt();
         let half = t * self.residual_sd * spread;
         let middle = self.y_at(x);
-        let interval = Interval { low: middle - half, middle, high: middle + half };
+        let interval = PredictionInterval { low: middle - half, middle, high: middle + half };
         if interval.low.is_finite() && interval.high.is_finite() {
             Ok(interval)
         } else {
@@ -237,12 +244,12 @@ mod tests {
     use super::*;
 
     fn refused(points: &[(f64, f64)]) -> LineError {
-        Line::fit(points).unwrap_err()
+        FittedLine::fit(points).unwrap_err()
     }
 
     #[test]
     fn a_line_through_its_points_has_no_scatter() {
-        let line = Line::fit(&[(1.0, 5.0), (2.0, 7.0), (3.0, 9.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 5.0), (2.0, 7.0), (3.0, 9.0)]).unwrap();
         for (found, expected) in [(line.slope, 2.0), (line.intercept, 3.0), (line.r, 1.0)] {
             assert!((found - expected).abs() < 1e-14);
         }
@@ -253,7 +260,7 @@ mod tests {
 
     #[test]
     fn a_falling_line_has_a_negative_r() {
-        let line = Line::fit(&[(1.0, 3.0), (2.0, 2.1), (3.0, 1.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 3.0), (2.0, 2.1), (3.0, 1.0)]).unwrap();
         assert!(line.slope < 0.0 && line.r < -0.99);
     }
 

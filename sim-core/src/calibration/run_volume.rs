@@ -1,7 +1,7 @@
 //! The volume that a run drew.
 
 use super::error::{finite, positive};
-use super::{Conditions, Curve, SumError};
+use super::{AirConditions, Curve, SumError};
 
 /// A part of a run over which the flow hardly changed: one mean chart reading and its time.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,7 +38,7 @@ impl RunVolume {
     pub fn from_flow(
         mean_flow_std_m3_min: f64,
         minutes: f64,
-        during: Conditions,
+        during: AirConditions,
     ) -> Result<Self, SumError> {
         let flow = positive("the mean flow", mean_flow_std_m3_min)?;
         let minutes = positive("the time of the run", minutes)?;
@@ -64,7 +64,7 @@ impl RunVolume {
         start_chart: f64,
         end_chart: f64,
         minutes: f64,
-        during: Conditions,
+        during: AirConditions,
     ) -> Result<Self, SumError> {
         let start = curve.flow_std_m3_min(start_chart, during)?;
         let end = curve.flow_std_m3_min(end_chart, during)?;
@@ -82,7 +82,7 @@ impl RunVolume {
 pub fn run_volume(
     curve: Curve,
     parts: &[RunPart],
-    during: Conditions,
+    during: AirConditions,
 ) -> Result<RunVolume, SumError> {
     let (mut volume, mut minutes) = (0.0, 0.0);
     for (index, part) in parts.iter().enumerate() {
@@ -101,15 +101,15 @@ pub fn run_volume(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::calibration::{Expression, Recorder};
+    use crate::calibration::{Expression, RecorderScale};
     use crate::units::{Pressure, Temperature};
 
     fn curve() -> Curve {
-        Curve::new(30.0, 3.0, Expression::actual(Recorder::SquareRoot)).unwrap()
+        Curve::new(30.0, 3.0, Expression::actual(RecorderScale::SquareRoot)).unwrap()
     }
 
-    fn standard_air() -> Conditions {
-        Conditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
+    fn standard_air() -> AirConditions {
+        AirConditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
     }
 
     #[test]
@@ -123,7 +123,8 @@ mod tests {
 
     #[test]
     fn thin_air_makes_the_actual_volume_larger() {
-        let thin = Conditions::new(Pressure::from_mmhg(608.0), Temperature::from_k(298.0)).unwrap();
+        let thin =
+            AirConditions::new(Pressure::from_mmhg(608.0), Temperature::from_k(298.0)).unwrap();
         let run = RunVolume::from_flow(1.2, 1440.0, thin).unwrap();
         assert!((run.volume_actual_m3 / run.volume_std_m3 - 1.25).abs() < 1e-12);
     }

@@ -1,7 +1,7 @@
 //! The limits that a calibration and a run are held to. Every limit broken is told, not only the
 //! first.
 
-use super::{CalibratedPoint, Conditions, Line, StandardFit};
+use super::{AirConditions, CalibratedPoint, FittedLine, StandardFit};
 
 /// Lowest flow of a sample, std m3/min (39 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
 pub const LOWEST_FLOW_STD_M3_MIN: f64 = 1.1;
@@ -32,7 +32,7 @@ const ROUNDING: f64 = 1e-9;
 
 /// A limit that is broken, in words that say what to do.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-pub enum Problem {
+pub enum ValidityProblem {
     /// The transfer standard was certified with too few runs.
     #[error("the transfer standard has {found} runs, it needs {FEWEST_POINTS}: certify it again")]
     TooFewRuns {
@@ -164,7 +164,7 @@ pub enum Concern {
     Run,
 }
 
-impl Problem {
+impl ValidityProblem {
     /// What the problem makes doubtful.
     pub const fn concern(self) -> Concern {
         match self {
@@ -204,76 +204,79 @@ impl Problem {
 }
 
 /// Every limit that the certification of a transfer standard breaks.
-pub fn standard_problems(fit: &StandardFit) -> Vec<Problem> {
+pub fn standard_problems(fit: &StandardFit) -> Vec<ValidityProblem> {
     let found = fit.points.len();
     let inside = fit.points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
     let mut problems = Vec::new();
     if found < FEWEST_POINTS {
-        problems.push(Problem::TooFewRuns { found });
+        problems.push(ValidityProblem::TooFewRuns { found });
     }
     if inside < FEWEST_INSIDE {
-        problems.push(Problem::TooFewRunsInside { found: inside });
+        problems.push(ValidityProblem::TooFewRunsInside { found: inside });
     }
     problems
 }
 
 /// Every limit that a calibration breaks.
-pub(super) fn calibration_problems(line: &Line, points: &[CalibratedPoint]) -> Vec<Problem> {
+pub(super) fn calibration_problems(
+    line: &FittedLine,
+    points: &[CalibratedPoint],
+) -> Vec<ValidityProblem> {
     let found = points.len();
     let inside = points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
     let mut problems = Vec::new();
     if found < FEWEST_POINTS {
-        problems.push(Problem::TooFewPoints { found });
+        problems.push(ValidityProblem::TooFewPoints { found });
     }
     if inside < FEWEST_INSIDE {
-        problems.push(Problem::TooFewInside { found: inside });
+        problems.push(ValidityProblem::TooFewInside { found: inside });
     }
     if line.r <= LEAST_CORRELATION {
-        problems.push(Problem::LowCorrelation { r: line.r });
+        problems.push(ValidityProblem::LowCorrelation { r: line.r });
     }
     problems.extend(points.iter().enumerate().filter_map(|(index, point)| {
         let off_m3_min = point.residual_m3_min;
         let far = off_m3_min.abs() > LARGEST_OFF_LINE_M3_MIN + ROUNDING;
-        far.then_some(Problem::OffLine { number: index + 1, off_m3_min })
+        far.then_some(ValidityProblem::OffLine { number: index + 1, off_m3_min })
     }));
     problems
 }
 
 /// Every way in which conditions are too far from the averages built into a line.
 pub fn averages_problems(
-    averages: Conditions,
-    actual: Conditions,
+    averages: AirConditions,
+    actual: AirConditions,
     during: Occasion,
-) -> Vec<Problem> {
+) -> Vec<ValidityProblem> {
     let off_mmhg = (actual.pressure() - averages.pressure()).mmhg();
     let off_k = actual.temperature().k() - averages.temperature().k();
     let mut problems = Vec::new();
     if off_mmhg.abs() > AVERAGES_PRESSURE_WINDOW_MMHG + ROUNDING {
-        problems.push(Problem::PressureFromAverage { during, off_mmhg });
+        problems.push(ValidityProblem::PressureFromAverage { during, off_mmhg });
     }
     if off_k.abs() > AVERAGES_TEMPERATURE_WINDOW_K + ROUNDING {
-        problems.push(Problem::TemperatureFromAverage { during, off_k });
+        problems.push(ValidityProblem::TemperatureFromAverage { during, off_k });
     }
     problems
 }
 
 /// Every limit that a target flow breaks.
-pub fn target_problems(flow_std_m3_min: f64) -> Vec<Problem> {
+pub fn target_problems(flow_std_m3_min: f64) -> Vec<ValidityProblem> {
     if flow_inside(flow_std_m3_min) {
         Vec::new()
     } else {
-        vec![Problem::TargetOutside { flow_std_m3_min }]
+        vec![ValidityProblem::TargetOutside { flow_std_m3_min }]
     }
 }
 
 /// Every limit that a run breaks.
-pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<Problem> {
+pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<ValidityProblem> {
     let mut problems = Vec::new();
     if !flow_inside(mean_flow_std_m3_min) {
-        problems.push(Problem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
+        problems.push(ValidityProblem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
     }
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE + ROUNDING {
-        problems.push(Problem::TimeOutside { minutes });
+        problems.push(ValidityProblem::TimeOutside { minutes });
     }
     problems
 }
@@ -293,13 +296,13 @@ mod tests {
         CalibratedPoint { flow_std_m3_min, chart_term: 40.0, residual_m3_min }
     }
 
-    fn kinds(problems: &[Problem]) -> Vec<&'static str> {
+    fn kinds(problems: &[ValidityProblem]) -> Vec<&'static str> {
         problems.iter().map(|problem| problem.kind()).collect()
     }
 
     #[test]
     fn every_broken_limit_is_told() {
-        let line = Line::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
         let points = [point(1.0, 0.0), point(1.8, -0.041), point(1.2, 0.04)];
         let problems = calibration_problems(&line, &points);
         assert_eq!(
@@ -323,8 +326,9 @@ mod tests {
 
     #[test]
     fn averages_hold_within_their_window_only() {
-        let air =
-            |mmhg, c| Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_c(c)).unwrap();
+        let air = |mmhg, c| {
+            AirConditions::new(Pressure::from_mmhg(mmhg), Temperature::from_c(c)).unwrap()
+        };
         let averages = air(700.0, 10.0);
         assert_eq!(averages_problems(averages, air(760.0, 25.0), Occasion::Run), []);
         assert_eq!(averages_problems(averages, air(640.0, -5.0), Occasion::Run), []);

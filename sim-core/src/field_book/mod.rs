@@ -196,7 +196,7 @@ impl Field {
 
 /// One line written, never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Entry {
+pub struct BookEntry {
     /// When.
     pub tick: Tick,
     /// Where.
@@ -210,22 +210,22 @@ pub struct Entry {
 /// Copies share their lines until one of them gets more: a state is copied at every action.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct FieldBook {
-    entries: Arc<Vec<Entry>>,
+    entries: Arc<Vec<BookEntry>>,
 }
 
 impl FieldBook {
     /// Writes a line.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        Arc::make_mut(&mut self.entries).push(Entry { tick, field, text: text.to_owned() });
+        Arc::make_mut(&mut self.entries).push(BookEntry { tick, field, text: text.to_owned() });
     }
 
     /// Every line, struck out or not, in the order of writing.
-    pub fn entries(&self) -> &[Entry] {
+    pub fn entries(&self) -> &[BookEntry] {
         &self.entries
     }
 
     /// What stands in a field now.
-    pub fn entry(&self, field: Field) -> Option<&Entry> {
+    pub fn entry(&self, field: Field) -> Option<&BookEntry> {
         self.entries.iter().rev().find(|entry| entry.field == field)
     }
 

@@ -6,12 +6,12 @@ use serde::Serialize;
 use super::truth::true_response_in;
 use crate::air::Ambient;
 use crate::calibration::{
-    Conditions, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, Line, SumError,
+    AirConditions, FittedLine, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, SumError,
 };
 use crate::field_book::Field;
 use crate::procedure::own_sums::OwnSums;
 use crate::procedure::{Evidence, flow_check};
-use crate::session::signed::Signed;
+use crate::session::ended_session::EndedSession;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
@@ -72,11 +72,11 @@ pub struct PointCompared {
     /// When its first reading was written.
     pub tick: Tick,
     /// Flow and chart term as written.
-    pub written: Option<Pair>,
+    pub written: Option<FlowTermPair>,
     /// Flow and chart term as they follow from the own readings.
-    pub redone: Option<Pair>,
+    pub redone: Option<FlowTermPair>,
     /// What the sampler truly drew, and the chart term of its pen at rest in the true air.
-    pub truth: Option<Pair>,
+    pub truth: Option<FlowTermPair>,
     /// How far the point as it follows from the own readings lies off their line, along the flow,
     /// m3/min.
     pub off_line_m3_min: Option<f64>,
@@ -86,7 +86,7 @@ pub struct PointCompared {
 
 /// A flow and the chart term that goes with it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Pair {
+pub struct FlowTermPair {
     /// Flow, standard m3/min.
     pub flow_std_m3_min: f64,
     /// Chart term, chart divisions.
@@ -119,12 +119,12 @@ pub struct Scatter {
 }
 
 /// Sets against each other what was decided and what was true.
-pub fn compare(signed: &Signed) -> Compared {
+pub fn compare(signed: &EndedSession) -> Compared {
     let evidence = signed.evidence();
     let sums = OwnSums::of(&evidence);
     let order = &evidence.setup.work_order;
     let target = order.target_flow_std_m3_min;
-    let run_air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let run_air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
     let redone_set_point =
         sums.line.and_then(|line| chart_for(&evidence, line.y_at(target), run_air));
     let response_of_run = true_response_in(
@@ -153,14 +153,16 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
     let one = |point: crate::procedure::evidence::PointTaken<'_>| {
         let written = |field| evidence.book.number(field);
         let redone = sums.points.iter().find(|own| own.number == point.number);
-        let redone = redone.map(|own| Pair { flow_std_m3_min: own.flow, chart_term: own.term });
+        let redone =
+            redone.map(|own| FlowTermPair { flow_std_m3_min: own.flow, chart_term: own.term });
         let facts = point.chart.unwrap_or(point.first).facts();
-        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c);
+        let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c);
         let term = air
             .and_then(|air| evidence.setup.expression().calibration_term(facts.pen_at_rest, air));
-        let truth =
-            term.ok().map(|chart_term| Pair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
-        let off = |pair: Option<Pair>| {
+        let truth = term
+            .ok()
+            .map(|chart_term| FlowTermPair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
+        let off = |pair: Option<FlowTermPair>| {
             let pair = pair?;
             let off = sums.line?.off_along_x((pair.flow_std_m3_min, pair.chart_term));
             off.is_finite().then_some(off)
@@ -170,7 +172,7 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
             tick: point.first.tick(),
             written: written(Field::PointFlow(point.number))
                 .zip(written(Field::ChartTerm(point.number)))
-                .map(|(flow_std_m3_min, chart_term)| Pair { flow_std_m3_min, chart_term }),
+                .map(|(flow_std_m3_min, chart_term)| FlowTermPair { flow_std_m3_min, chart_term }),
             redone,
             truth,
             off_line_m3_min: off(redone),
@@ -215,17 +217,18 @@ fn own_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
 
 /// The line of least squares through the true response at evenly spaced flows.
 fn true_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
-    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c).ok()?;
+    let air =
+        AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c).ok()?;
     let span = HIGHEST_FLOW_STD_M3_MIN - LOWEST_FLOW_STD_M3_MIN;
     let pairs = (0..TRUE_FLOWS).filter_map(|index| {
         let flow = LOWEST_FLOW_STD_M3_MIN + span * f64::from(index) / f64::from(TRUE_FLOWS - 1);
         let chart = evidence.true_response.chart_at_flow(flow)?;
         Some((flow, evidence.setup.expression().calibration_term(chart, air).ok()?))
     });
-    Line::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
+    FittedLine::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
 }
 
-fn scatter(line: &Line, target: f64) -> Scatter {
+fn scatter(line: &FittedLine, target: f64) -> Scatter {
     let interval = line.prediction_interval(target, CONFIDENCE).ok();
     let flow_pct = interval
         .map(|interval| 100.0 * (interval.high - interval.middle) / line.slope.abs() / target);
@@ -237,12 +240,16 @@ fn scatter(line: &Line, target: f64) -> Scatter {
     }
 }
 
-fn chart_for(evidence: &Evidence<'_>, term: f64, air: Result<Conditions, SumError>) -> Option<f64> {
+fn chart_for(
+    evidence: &Evidence<'_>,
+    term: f64,
+    air: Result<AirConditions, SumError>,
+) -> Option<f64> {
     evidence.setup.expression().chart_for(term, air.ok()?).ok()
 }
 
-impl From<Line> for LineCompared {
-    fn from(line: Line) -> Self {
+impl From<FittedLine> for LineCompared {
+    fn from(line: FittedLine) -> Self {
         Self { slope: line.slope, intercept: line.intercept, r: Some(line.r) }
     }
 }
@@ -252,11 +259,11 @@ mod tests {
     use super::*;
     use crate::operator;
     use crate::session::Session;
-    use crate::session::journal::NoInk;
+    use crate::session::journal::NullSink;
 
     fn compared(operator: &str) -> Compared {
         let text = include_str!("../../../scenarios/01_first_calibration.ron");
-        let mut session = Session::begin(text, 3, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(text, 3, Box::new(NullSink)).unwrap();
         let mut hands = operator::by_name(operator, 3).unwrap();
         operator::rehearse(&mut session, hands.as_mut()).unwrap();
         compare(&session.open().unwrap())

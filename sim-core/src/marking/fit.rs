@@ -1,10 +1,10 @@
 //! The fit: own sums, own curve against the rig's true response, spread and number of points.
 
 use super::PartScore;
-use super::readings::left_of;
+use super::readings::remaining_share;
 use crate::field_book::Field;
-use crate::procedure::Finding;
-use crate::procedure::evidence::{Evidence, Verdict};
+use crate::procedure::ProcedureFinding;
+use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
@@ -21,7 +21,7 @@ const FREE_RUN_PCT: f64 = 2.0;
 const LOST_PCT: f64 = 3.0;
 
 /// The part.
-pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
+pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
     if evidence.setup.work_order.is_check_alone() {
         let share = check_share(evidence, findings, &mut reasons);
@@ -39,7 +39,11 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
 
 /// What a check of another's line is worth: its sums, and how near its difference comes to the true
 /// one, 0 to 1.
-fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+fn check_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     let slipped = |id: &str| findings.iter().find(|finding| finding.rule == id);
     let mut sums = 1.0;
     for finding in ["check-made", "check-sums"].into_iter().filter_map(slipped) {
@@ -50,7 +54,7 @@ fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<
     let truth = flow_check::true_difference_pct(evidence);
     let near = match own.zip(truth) {
         Some((own, truth)) => {
-            let share = left_of((own - truth).abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share((own - truth).abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 reasons.push(format!("a difference of {own:+.1} % was read, it is {truth:+.1} %"));
             }
@@ -102,9 +106,9 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
     match set_point_flow_error_pct(evidence) {
         // What was refused spoils nothing.
-        _ if evidence.verdict() == Verdict::Refused && !evidence.points().is_empty() => 1.0,
+        _ if evidence.verdict() == TraineeDecision::Refused && !evidence.points().is_empty() => 1.0,
         Some(error) => {
-            let share = left_of(error.abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share(error.abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 reasons.push(format!("volumes come out {error:+.1} % at the ordered flow"));
             }
@@ -126,7 +130,7 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         return 0.0;
     };
     let error = 100.0 * (written / truth - 1.0);
-    let share = left_of(error.abs() - FREE_RUN_PCT, LOST_PCT);
+    let share = remaining_share(error.abs() - FREE_RUN_PCT, LOST_PCT);
     if share < 1.0 {
         reasons.push(format!("the volume of the run is {error:+.1} % off"));
     }
@@ -134,7 +138,11 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 }
 
 /// What is left for spread and number of points, 0 to 1.
-fn spread_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+fn spread_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     if evidence.points().is_empty() {
         reasons.push("no points".to_owned());
         return 0.0;

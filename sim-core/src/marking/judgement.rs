@@ -3,12 +3,12 @@
 use serde::Serialize;
 
 use super::PartScore;
-use super::put_right::{carried_out, put_right};
+use super::remedied::{carried_out, remedied};
 use crate::fault::Fault;
-use crate::procedure::Finding;
+use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
-use crate::procedure::looked::looked_before;
+use crate::procedure::inspection::looked_before;
 use crate::session::action::{FaultPlace, Remark, Response};
 use crate::time::Tick;
 
@@ -86,7 +86,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
             None if fault.belongs_to_run() && !evidence.run_was_made() && guess.is_none() => {
                 continue;
             }
-            None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
+            None if remedied(evidence, &fault) => FaultVerdict::PutRightSilently,
             None if guess.is_some() => FaultVerdict::Guessed,
             None => FaultVerdict::Missed,
         };
@@ -120,7 +120,7 @@ pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
 }
 
 /// The part: faults found and false alarms, and the decision.
-pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
+pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
     let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
     for one in judged {

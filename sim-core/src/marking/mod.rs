@@ -8,9 +8,9 @@ pub mod compared;
 pub mod cost;
 mod fit;
 pub mod judgement;
-mod put_right;
 pub mod readings;
 mod record;
+mod remedied;
 mod rules_kept;
 pub mod time_line;
 pub mod truth;
@@ -21,10 +21,10 @@ mod marking_tests;
 use serde::Serialize;
 
 use crate::field_book::Field;
-use crate::procedure::{self, Ending, Evidence, Finding, strip};
+use crate::procedure::{self, Ending, Evidence, ProcedureFinding, strip};
 
 pub use crate::procedure::TrueResponse;
-pub use crate::session::facts::RunTruth;
+pub use crate::session::ground_truth::SampleTruth;
 pub use judgement::{FaultJudged, FaultVerdict};
 pub use readings::ReadingJudged;
 
@@ -32,7 +32,7 @@ pub use readings::ReadingJudged;
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Marks {
     /// The six parts: safety, readings, fit, procedure, judgement, record.
-    pub parts: [Part; 6],
+    pub parts: [MarkPart; 6],
     /// Their sum.
     pub total: f64,
     /// Marks needed.
@@ -40,11 +40,11 @@ pub struct Marks {
     /// Whether it is passed. If not, it is not yet.
     pub passed: bool,
     /// The finding that stands above the sum, if there is one.
-    pub gate: Option<Finding>,
+    pub gate: Option<ProcedureFinding>,
     /// How far the work came.
     pub standing: Standing,
     /// Every finding, in the order of the work.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ProcedureFinding>,
     /// Faults in force and false alarms.
     pub faults: Vec<FaultJudged>,
     /// Every reading.
@@ -60,7 +60,7 @@ pub struct Marks {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RunJudged {
     /// What is true of it.
-    pub truth: RunTruth,
+    pub truth: SampleTruth,
     /// The volume as written, standard m3.
     pub volume_std_m3: Option<f64>,
     /// Error of that volume, percent.
@@ -72,9 +72,9 @@ pub struct RunJudged {
 
 /// One part of the marks.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Part {
+pub struct MarkPart {
     /// Its name.
-    pub name: PartName,
+    pub name: MarkPartName,
     /// What it can give.
     pub weight: f64,
     /// What it gave.
@@ -86,7 +86,7 @@ pub struct Part {
 /// The parts of the marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum PartName {
+pub enum MarkPartName {
     /// Safety rules.
     Safety,
     /// Values as read.
@@ -166,7 +166,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         _ => done(score),
     };
     let weights = &evidence.setup.terms.weights;
-    let part = |name, weight: f64, score: PartScore| Part {
+    let part = |name, weight: f64, score: PartScore| MarkPart {
         name,
         weight,
         got: weight * score.share.clamp(0.0, 1.0),
@@ -177,16 +177,20 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         _ => rules_kept::safety(&findings),
     };
     let parts = [
-        part(PartName::Safety, weights.safety, safety),
-        part(PartName::Readings, weights.readings, reached(readings::part(evidence, &readings))),
-        part(PartName::Fit, weights.fit, reached(fit::part(evidence, &findings))),
+        part(MarkPartName::Safety, weights.safety, safety),
         part(
-            PartName::Procedure,
+            MarkPartName::Readings,
+            weights.readings,
+            reached(readings::part(evidence, &readings)),
+        ),
+        part(MarkPartName::Fit, weights.fit, reached(fit::part(evidence, &findings))),
+        part(
+            MarkPartName::Procedure,
             weights.procedure,
             done(rules_kept::procedure(&findings, points)),
         ),
-        part(PartName::Judgement, weights.judgement, done(judgement::part(&faults, &findings))),
-        part(PartName::Record, weights.record, reached(record::part(evidence))),
+        part(MarkPartName::Judgement, weights.judgement, done(judgement::part(&faults, &findings))),
+        part(MarkPartName::Record, weights.record, reached(record::part(evidence))),
     ];
     let total: f64 = parts.iter().map(|part| part.got).sum();
     let gate = findings
@@ -246,7 +250,7 @@ fn taken(evidence: &Evidence<'_>) -> usize {
 
 /// How far the work came.
 fn standing(evidence: &Evidence<'_>) -> Standing {
-    use crate::procedure::evidence::Verdict;
+    use crate::procedure::evidence::TraineeDecision;
     if evidence.fled_from_thunder() {
         return Standing::RightlyStopped;
     }
@@ -254,7 +258,8 @@ fn standing(evidence: &Evidence<'_>) -> Standing {
         return Standing::Worked;
     }
     let ended = evidence.ended != Ending::TimeOut;
-    let refused = evidence.verdict() == Verdict::Refused || evidence.ended == Ending::LeftRoof;
+    let refused =
+        evidence.verdict() == TraineeDecision::Refused || evidence.ended == Ending::LeftRoof;
     let said = judgement::anything_seen_and_said(evidence);
     let stopped = evidence.ended_in_thunder()
         || refused && said && procedure::faults::grounds_for_refusal(evidence);

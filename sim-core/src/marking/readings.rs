@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::PartScore;
 use crate::calibration;
 use crate::field_book::Field;
-use crate::procedure::evidence::{At, Evidence, Verdict};
+use crate::procedure::evidence::{At, Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::instrument::nearest_seen;
 use crate::time::Tick;
@@ -95,11 +95,11 @@ fn judged(
         }
         _ => 0.0,
     };
-    let by_sight = left_of(off_divisions - FREE_SEEN - moving, LOST_SEEN);
+    let by_sight = remaining_share(off_divisions - FREE_SEEN - moving, LOST_SEEN);
     // Where the calibration was refused, what a fault did to the reading is no loss.
     let by_truth = match evidence.verdict() {
-        Verdict::Refused => 1.0,
-        _ => left_of(undisturbed_off_divisions - FREE_UNDISTURBED, LOST_UNDISTURBED),
+        TraineeDecision::Refused => 1.0,
+        _ => remaining_share(undisturbed_off_divisions - FREE_UNDISTURBED, LOST_UNDISTURBED),
     };
     Some(ReadingJudged {
         field,
@@ -116,7 +116,7 @@ fn judged(
 }
 
 /// What is left of 1 when it is lost in proportion and gone at `lost`; less than nothing is free.
-pub(super) fn left_of(over: f64, lost: f64) -> f64 {
+pub(super) fn remaining_share(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
@@ -127,7 +127,7 @@ pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartS
         true => 0,
         false => evidence.points().len().max(calibration::FEWEST_POINTS),
     };
-    let refused = evidence.verdict() == Verdict::Refused;
+    let refused = evidence.verdict() == TraineeDecision::Refused;
     let ordered = order.flow_check.filter(|_| !refused).map_or(0, |check| check.readings.into());
     let of_check = flow_check::readings(evidence).len().max(ordered);
     let wanted = 3 * (of_line + of_check) + 2;

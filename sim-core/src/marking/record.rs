@@ -3,7 +3,7 @@
 use super::PartScore;
 use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
-use crate::procedure::evidence::{Ending, Evidence, Verdict};
+use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
 
 /// Loss for a value in another unit than the book asks for.
 const WRONG_UNIT: f64 = 0.2;
@@ -82,7 +82,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         Field::Correlation,
         Field::Decision,
     ]);
-    if evidence.verdict() != Verdict::Refused {
+    if evidence.verdict() != TraineeDecision::Refused {
         fields.extend([Field::TargetFlow, Field::SetPoint]);
         if evidence.setup.work_order.flow_check.is_some() {
             fields.extend([Field::CheckTemperature, Field::CheckPressure]);
@@ -166,7 +166,7 @@ fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
     let (plate, paper) = (book.text(Field::CalibratorSerial), book.text(Field::CertificateSerial));
     if let (Some(plate), Some(paper)) = (plate, paper)
         && !crate::procedure::evidence::same_serial(plate, paper)
-        && evidence.verdict() != Verdict::Refused
+        && evidence.verdict() != TraineeDecision::Refused
     {
         found.push(format!("plate {plate} and certificate {paper} do not belong together"));
     }

@@ -1,7 +1,7 @@
 //! The two parts that stand on findings: safety and procedure.
 
 use super::PartScore;
-use crate::procedure::{Finding, Severity};
+use crate::procedure::{ProcedureFinding, Severity};
 
 /// Loss for each safety rule broken without danger to life.
 const SAFETY: f64 = 0.35;
@@ -15,7 +15,7 @@ const PRACTICE: f64 = 0.08;
 const LEAST: f64 = 0.3;
 
 /// Safety: all is lost with one critical finding.
-pub(super) fn safety(findings: &[Finding]) -> PartScore {
+pub(super) fn safety(findings: &[ProcedureFinding]) -> PartScore {
     let broken =
         by_rule(findings, |severity| matches!(severity, Severity::Critical | Severity::Safety));
     let critical = broken.iter().any(|rule| rule.first.critical);
@@ -24,7 +24,7 @@ pub(super) fn safety(findings: &[Finding]) -> PartScore {
 }
 
 /// Procedure: rules of data and practice.
-pub(super) fn procedure(findings: &[Finding], points: usize) -> PartScore {
+pub(super) fn procedure(findings: &[ProcedureFinding], points: usize) -> PartScore {
     let broken =
         by_rule(findings, |severity| matches!(severity, Severity::Data | Severity::Practice));
     let loss = broken
@@ -45,29 +45,31 @@ pub(super) fn procedure(findings: &[Finding], points: usize) -> PartScore {
 }
 
 /// One rule that was broken.
-struct Broken<'a> {
-    first: &'a Finding,
+struct BrokenRule<'a> {
+    first: &'a ProcedureFinding,
     count: usize,
     decisive: bool,
 }
 
 /// Findings gathered by rule, in their order.
-fn by_rule(findings: &[Finding], wanted: fn(Severity) -> bool) -> Vec<Broken<'_>> {
-    let mut broken: Vec<Broken<'_>> = Vec::new();
+fn by_rule(findings: &[ProcedureFinding], wanted: fn(Severity) -> bool) -> Vec<BrokenRule<'_>> {
+    let mut broken: Vec<BrokenRule<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| wanted(finding.severity)) {
         match broken.iter_mut().find(|rule| rule.first.rule == finding.rule) {
             Some(rule) => {
                 rule.count += 1;
                 rule.decisive |= finding.decisive;
             }
-            None => broken.push(Broken { first: finding, count: 1, decisive: finding.decisive }),
+            None => {
+                broken.push(BrokenRule { first: finding, count: 1, decisive: finding.decisive })
+            }
         }
     }
     broken
 }
 
 /// The part with a sentence for each rule broken.
-fn score(loss: f64, broken: &[Broken<'_>]) -> PartScore {
+fn score(loss: f64, broken: &[BrokenRule<'_>]) -> PartScore {
     let reasons = broken
         .iter()
         .map(|rule| {

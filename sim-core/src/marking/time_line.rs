@@ -14,12 +14,12 @@ use serde::Serialize;
 
 use super::Marks;
 use crate::field_book::Field;
-use crate::procedure::{Evidence, Phase};
+use crate::procedure::{Evidence, WorkPhase};
 use crate::session::action::{Action, FaultPlace};
-use crate::session::facts::Moment;
+use crate::session::ground_truth::EventRecord;
 use crate::time::Tick;
 
-pub use scale::Scale;
+pub use scale::TimeScale;
 
 /// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
 /// one thing to the next).
@@ -45,7 +45,7 @@ pub struct TimeLine {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Span {
     /// Which.
-    pub phase: Phase,
+    pub phase: WorkPhase,
     /// When it began.
     pub from: Tick,
     /// When the next one began, or the session ended.
@@ -79,13 +79,13 @@ pub struct Note {
     /// When.
     pub tick: Tick,
     /// What.
-    pub what: Noted,
+    pub what: NoteKind,
 }
 
 /// What a note is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Noted {
+pub enum NoteKind {
     /// A reading was written: its number among [`Marks::readings`].
     Reading(usize),
     /// A rule was broken: its number among [`Marks::findings`].
@@ -108,7 +108,7 @@ impl TimeLine {
     }
 
     /// The phase under way at a tick.
-    pub fn phase_at(&self, tick: Tick) -> Option<Phase> {
+    pub fn phase_at(&self, tick: Tick) -> Option<WorkPhase> {
         let begun = self.phases.partition_point(|span| span.from <= tick);
         begun.checked_sub(1).and_then(|last| self.phases.get(last)).map(|span| span.phase)
     }
@@ -116,10 +116,10 @@ impl TimeLine {
 
 /// The phases as they follow from one action to the next.
 fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
-    let mut told = phase::Told::of(evidence);
+    let mut told = phase::PhaseTracker::of(evidence);
     let end = evidence.end_tick;
-    let mut spans = vec![Span { phase: Phase::Arrive, from: Tick(0), to: end }];
-    for at in evidence.timeline() {
+    let mut spans = vec![Span { phase: WorkPhase::Arrive, from: Tick(0), to: end }];
+    for at in evidence.events() {
         let Some(phase) = told.next(at) else { continue };
         join(&mut spans, Span { phase, from: at.tick(), to: end });
     }
@@ -156,7 +156,7 @@ fn without_asides(spans: Vec<Span>) -> Vec<Span> {
 /// Every time in which nothing was done for long. The line that a wait leaves in the journal is no
 /// deed: the wait goes on.
 fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
-    let is_wait = |moment: &&Moment| matches!(moment.action, Action::Wait { .. });
+    let is_wait = |moment: &&EventRecord| matches!(moment.action, Action::Wait { .. });
     let deeds = evidence.moments.iter().filter(|moment| !is_wait(moment));
     let mut waits = Vec::new();
     let (mut from, mut kind) = (Tick(0), WaitKind::AtStation);
@@ -181,14 +181,14 @@ const fn kind_after(action: &Action) -> WaitKind {
 /// What was read, found, said and decided.
 fn notes(evidence: &Evidence<'_>, marks: &Marks) -> Vec<Note> {
     let readings = marks.readings.iter().enumerate();
-    let readings = readings.map(|(n, it)| Note { tick: it.tick, what: Noted::Reading(n) });
+    let readings = readings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Reading(n) });
     let findings = marks.findings.iter().enumerate();
-    let findings = findings.map(|(n, it)| Note { tick: it.tick, what: Noted::Finding(n) });
+    let findings = findings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Finding(n) });
     let remarks = evidence.remarks();
     let remarks =
-        remarks.map(|(at, remark)| Note { tick: at.tick(), what: Noted::Remark(remark.place) });
+        remarks.map(|(at, remark)| Note { tick: at.tick(), what: NoteKind::Remark(remark.place) });
     let decision = evidence.written(Field::Decision);
-    let decision = decision.map(|at| Note { tick: at.tick(), what: Noted::Decision });
+    let decision = decision.map(|at| Note { tick: at.tick(), what: NoteKind::Decision });
     let mut notes: Vec<Note> = readings.chain(findings).chain(remarks).chain(decision).collect();
     notes.sort_by_key(|note| note.tick);
     notes

@@ -9,14 +9,14 @@ use crate::rig::Rig;
 use crate::rig::calibrator::{Calibrator, CalibratorPassage};
 use crate::rig::operating_point::calibrating;
 use crate::rig::recorder::RecorderInputs;
-use crate::session::signed::Signed;
+use crate::session::ended_session::EndedSession;
 
 /// Openings of the calibrator at which the recorder's response is worked out; they cover every
 /// flow that a calibration can reach.
 const OPENINGS: [f64; 14] =
     [1.0, 0.85, 0.7, 0.6, 0.5, 0.44, 0.39, 0.35, 0.31, 0.28, 0.25, 0.22, 0.19, 0.16];
 
-impl Signed {
+impl EndedSession {
     /// Everything that rules and marks look at.
     pub fn evidence(&self) -> Evidence<'_> {
         Evidence {

@@ -111,7 +111,7 @@ pub struct Habits {
     /// What feeds the blower.
     pub supply: Supply,
     /// How the chart term is chosen.
-    pub terms: Terms,
+    pub terms: TermsUsed,
     /// What becomes of a design flow.
     pub targets: Targets,
     /// How the flow is checked.
@@ -173,7 +173,7 @@ pub enum Supply {
 
 /// How the chart term is chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Terms {
+pub enum TermsUsed {
     /// As the recorder's plate says.
     ByThePlate,
     /// As for a square-root chart, whatever it is.
@@ -241,7 +241,7 @@ impl Default for Habits {
             pair: PairTaken::Standard,
             legs: Legs::Both,
             supply: Supply::Line,
-            terms: Terms::ByThePlate,
+            terms: TermsUsed::ByThePlate,
             targets: Targets::Converted,
             checking: Checking::AsItRuns,
             outcomes: Outcomes::ByDifference,
@@ -291,7 +291,7 @@ impl Habits {
                 self.certificate = Leads::OnTop;
                 self.pair = PairTaken::First;
             }
-            "square-root-always" => self.terms = Terms::SquareRoot,
+            "square-root-always" => self.terms = TermsUsed::SquareRoot,
             "design-flow-as-it-is" => self.targets = Targets::AsPrinted,
             "passes-any-check" => self.outcomes = Outcomes::AlwaysPassed,
             "checks-as-calibrated" => self.checking = Checking::AsCalibrated,

@@ -11,6 +11,7 @@
 //! and where a next run is: recover -> next run -> restore
 //! ```
 
+mod arithmetic;
 mod arrive;
 mod check_run;
 mod closing;
@@ -20,13 +21,12 @@ mod hang;
 mod hold_test;
 mod leak;
 mod load;
-mod mind;
+mod memory;
 mod mount;
 mod next_run;
 mod plan;
 mod points;
 mod power;
-mod reckon;
 mod recover;
 mod rehearse;
 mod restore;
@@ -40,29 +40,29 @@ mod warm;
 
 pub use habits::{
     Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
-    Remarks, Supply, Targets, Terms,
+    Remarks, Supply, Targets, TermsUsed,
 };
 pub use rehearse::{RehearseError, rehearse};
 
 use crate::field_book::FieldBook;
-use crate::session::Papers;
+use crate::session::SitePapers;
 use crate::session::action::Action;
 use crate::session::view::View;
 
 /// What an operator knows at one moment.
 #[derive(Debug, Clone, Copy)]
-pub struct Scene<'a> {
+pub struct Observation<'a> {
     /// What can be seen.
     pub view: &'a View,
     /// What was written.
     pub book: &'a FieldBook,
     /// The papers.
-    pub papers: Papers<'a>,
+    pub papers: SitePapers<'a>,
 }
 
 /// What an operator does next.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Step {
+pub enum OperatorStep {
     /// One action.
     Do(Action),
     /// Nothing for so many seconds: hands at work, or a wait.
@@ -74,7 +74,7 @@ pub enum Step {
 /// A policy over what can be seen.
 pub trait Operator {
     /// The next step.
-    fn next(&mut self, scene: &Scene<'_>) -> Step;
+    fn next(&mut self, observed: &Observation<'_>) -> OperatorStep;
 
     /// Told when an action could not be done, and why.
     fn refused(&mut self, action: &Action, reason: &str) {

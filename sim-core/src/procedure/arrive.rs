@@ -1,33 +1,35 @@
 //! Phase A, arriving: weather and roof, certificate, conditions.
 
 use super::evidence::{Evidence, THUNDER_WAIT_S};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
 use crate::session::action::{Action, OnOff, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
 /// Thunder means leaving the roof: no work while thunder was heard within the last 30 minutes.
 ///
 /// A minute is given to notice it; making the sampler safe is allowed; five minutes after the first
 /// thunder nobody may be on the roof. Broken by turning the knob three minutes after thunder; kept
 /// by switching off, unplugging and leaving.
-pub static THUNDER: Rule = Rule {
+pub static THUNDER: ProcedureRule = ProcedureRule {
     id: "thunder",
     title: "No work within 30 minutes of thunder",
     why: "Whoever hears thunder can be struck; a roof with a metal shelter is no place to be.",
     severity: Severity::Critical,
     decides: Decides::Never,
-    source: Source::memory("United States National Weather Service, 30-minute rule (from memory)"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory(
+        "United States National Weather Service, 30-minute rule (from memory)",
+    ),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let first = evidence
-            .timeline()
+            .events()
             .find_map(|at| at.facts().thunder_since_s.map(|since| at.tick().seconds() - since));
         // Who arrives after thunder has the same time to notice it as who hears it at work.
         let Some(first_s) = first.map(|first: f64| first.max(0.0)) else { return Vec::new() };
-        let working = evidence.timeline().find(|at| {
+        let working = evidence.events().find(|at| {
             let heard = at.facts().thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S);
             let after_s = at.tick().seconds() - first_s;
             heard
@@ -78,17 +80,17 @@ fn makes_safe(action: &Action) -> bool {
 ///
 /// Broken by never looking at them, or only after the first thing was touched; kept by a look on
 /// arriving.
-pub static ROOF_EDGE: Rule = Rule {
+pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
     id: "roof-edge",
     title: "Look at the roof's edge and the ladder first",
     why: "Falls happen to people who step back while they look at their work.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.28(b)(13), read at second hand"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("29 CFR 1910.28(b)(13), read at second hand"),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let touched = evidence.timeline().find(|at| touches(&at.moment.action));
+        let touched = evidence.events().find(|at| touches(&at.moment.action));
         let Some(touched) = touched else { return Vec::new() };
         match evidence.last_look(&[Sight::RoofEdge], touched.index) {
             Some(_) => Vec::new(),
@@ -119,14 +121,14 @@ fn touches(action: &Action) -> bool {
 ///
 /// Looks at where the thermometer stood when the temperature was written. Broken by writing 31 with
 /// the thermometer in the sun; kept by placing it in the screen and waiting.
-pub static THERMOMETER_SHADED: Rule = Rule {
+pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
     id: "thermometer-shaded",
     title: "Read the air temperature in the shade",
     why: "The sun adds up to 20 K; 3 K are half a percent of flow.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ShadeTemperature,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Temperature) else { return Vec::new() };
@@ -146,14 +148,14 @@ pub static THERMOMETER_SHADED: Rule = Rule {
 /// Looks at the barometer's setting when the pressure was written; a value that is right within
 /// 3 mmHg all the same, because it was worked back by hand, is right. Broken by 762 mmHg at 1 000 m;
 /// kept by 674 mmHg.
-pub static STATION_PRESSURE: Rule = Rule {
+pub static STATION_PRESSURE: ProcedureRule = ProcedureRule {
     id: "station-pressure",
     title: "Use station pressure, not sea-level pressure",
     why: "At 1 000 m the pressure reduced to sea level makes the flow 6 percent too large.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. J, 9.6"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR 50 App. J, 9.6"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StationPressure,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Pressure) else { return Vec::new() };
@@ -177,14 +179,14 @@ pub static STATION_PRESSURE: Rule = Rule {
 ///
 /// More than one division (1 °C, 1 mmHg) away from anything shown since the instrument was looked
 /// at is no reading. Broken by writing 760 for 747; kept by 747 for 746.6.
-pub static CONDITIONS_AS_READ: Rule = Rule {
+pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     id: "conditions-as-read",
     title: "Write temperature and pressure as shown",
     why: "Both enter every point; a number from habit is no measurement.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         [
@@ -206,7 +208,7 @@ fn as_shown(
     evidence: &Evidence<'_>,
     field: Field,
     unit: &str,
-    values: fn(&Facts) -> (f64, f64),
+    values: fn(&GroundTruth) -> (f64, f64),
 ) -> Option<Slip> {
     let written = evidence.book.number(field)?;
     let at = evidence.written(field)?;
@@ -228,14 +230,14 @@ const CONDITIONS_OFF: f64 = 1.05;
 ///
 /// Broken by leaving either empty or unreadable although points were taken; kept by a number in
 /// each.
-pub static CONDITIONS_WRITTEN: Rule = Rule {
+pub static CONDITIONS_WRITTEN: ProcedureRule = ProcedureRule {
     id: "conditions-written",
     title: "Write temperature and pressure of the calibration",
     why: "Without them the readings mean no flow at standard conditions.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3 (from memory)"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3 (from memory)"),
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         if evidence.points().is_empty() {

@@ -1,9 +1,9 @@
 //! Phase A, the certificate: the right paper, in date, copied as printed.
 
-use super::evidence::{Evidence, Verdict, same_serial};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::evidence::{Evidence, TraineeDecision, same_serial};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, LONGEST_AGE_DAYS, Pair};
+use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
 use crate::session::action::{FaultPlace, Response};
 use crate::time::{Date, Tick};
 
@@ -15,14 +15,14 @@ const COPY_TOLERANCE: f64 = 6e-5;
 /// The plate's serial number, the one written from the plate and the one written from the
 /// certificate must be the same. Broken by using the top paper in the box, which is another
 /// calibrator's; kept by looking on until the numbers agree, or by refusing.
-pub static CERTIFICATE_SERIAL: Rule = Rule {
+pub static CERTIFICATE_SERIAL: ProcedureRule = ProcedureRule {
     id: "certificate-serial",
     title: "Use the certificate of this very calibrator",
     why: "Two orifices of one make differ by several percent.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -58,14 +58,14 @@ pub static CERTIFICATE_SERIAL: Rule = Rule {
 ///
 /// Up to 366 days before today, and not after today. Broken by a paper of 400 days; kept by one of
 /// 366 days, or by refusing the calibration.
-pub static CERTIFICATE_CURRENT: Rule = Rule {
+pub static CERTIFICATE_CURRENT: ProcedureRule = ProcedureRule {
     id: "certificate-current",
     title: "Use a certificate of the last twelve months",
     why: "An orifice wears and gathers dirt; after a year nobody vouches for it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.2.17: annual recalibration"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR 50 App. B, 9.2.17: annual recalibration"),
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -88,14 +88,14 @@ pub static CERTIFICATE_CURRENT: Rule = Rule {
 /// Serial number and date in the book name a certificate that is in the box.
 ///
 /// Broken by a date that no paper bears; kept by copying it.
-pub static CERTIFICATE_NAMED: Rule = Rule {
+pub static CERTIFICATE_NAMED: ProcedureRule = ProcedureRule {
     id: "certificate-named",
     title: "Write which certificate was used",
     why: "Whoever checks the record must find the same paper again.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let wrote = evidence.written(Field::CertificateSlope);
@@ -114,14 +114,14 @@ pub static CERTIFICATE_NAMED: Rule = Rule {
 ///
 /// Broken by 1.5318 where 1.5138 is printed, be it one's own slip or a copy's; kept by the
 /// original's digits, rounded to four decimals at most.
-pub static CERTIFICATE_COPIED: Rule = Rule {
+pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
     id: "certificate-copied",
     title: "Copy slope and intercept as the original prints them",
     why: "Two digits exchanged in the slope move every flow by a percent or more, and r is blind to it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::CopyCertificate,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -157,14 +157,14 @@ pub static CERTIFICATE_COPIED: Rule = Rule {
 /// The pair at standard conditions is used, not the one at actual conditions.
 ///
 /// Broken by slope 0.95 of the pair printed first; kept by 1.51 of the standard one.
-pub static STANDARD_PAIR: Rule = Rule {
+pub static STANDARD_PAIR: ProcedureRule = ProcedureRule {
     id: "standard-pair",
     title: "Use the pair at standard conditions",
     why: "The other pair belongs to another root term; flows come out wrong by a third and more.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 50 App. B, 9.2 and 9.3.7 (form read; algebra from memory)"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.2 and 9.3.7 (form read; algebra from memory)"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StandardPair,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -184,15 +184,15 @@ fn turned_away(evidence: &Evidence<'_>) -> bool {
     let rejected = evidence.remarks().any(|(_, remark)| {
         remark.place == FaultPlace::Certificate && remark.response == Response::Rejected
     });
-    evidence.verdict() == Verdict::Refused
+    evidence.verdict() == TraineeDecision::Refused
         && (rejected || evidence.reported(FaultPlace::Certificate))
 }
 
 /// The pair in the book.
-fn written_pair(evidence: &Evidence<'_>) -> Option<Pair> {
+fn written_pair(evidence: &Evidence<'_>) -> Option<CertificatePair> {
     let slope = evidence.book.number(Field::CertificateSlope)?;
     let intercept = evidence.book.number(Field::CertificateIntercept)?;
-    Some(Pair { slope, intercept })
+    Some(CertificatePair { slope, intercept })
 }
 
 /// The paper that the numbers are held to: the one named, else the plate's newest original.
@@ -218,12 +218,12 @@ pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certif
 }
 
 /// Whether a pair is some paper's pair at actual conditions.
-pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
+pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: CertificatePair) -> bool {
     evidence.setup.certificates.iter().any(|paper| same_pair(pair, paper.actual))
 }
 
 /// Whether two pairs are the same as copied.
-fn same_pair(one: Pair, other: Pair) -> bool {
+fn same_pair(one: CertificatePair, other: CertificatePair) -> bool {
     (one.slope - other.slope).abs() <= COPY_TOLERANCE
         && (one.intercept - other.intercept).abs() <= COPY_TOLERANCE
 }

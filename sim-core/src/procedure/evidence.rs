@@ -5,10 +5,10 @@ use std::cell::OnceCell;
 use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{Certificate, Setup};
 use crate::session::action::{Action, FaultPlace, Remark, Sight};
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::{Date, Tick};
 
 pub use crate::session::ending::Ending;
@@ -19,11 +19,11 @@ pub struct Evidence<'a> {
     /// The bench as drawn from the scenario.
     pub setup: &'a Setup,
     /// One moment for each action, in order.
-    pub moments: &'a [Moment],
+    pub moments: &'a [EventRecord],
     /// The trainee's own record.
     pub book: &'a FieldBook,
     /// What was true at the end.
-    pub end: &'a Facts,
+    pub end: &'a GroundTruth,
     /// When it ended.
     pub end_tick: Tick,
     /// How it ended.
@@ -31,7 +31,7 @@ pub struct Evidence<'a> {
     /// What the recorder of this rig truly means.
     pub true_response: TrueResponse,
     /// The points, worked out when they are first asked for: many rules ask.
-    pub taken: OnceCell<Vec<Places>>,
+    pub taken: OnceCell<Vec<PointIndices>>,
 }
 
 /// A moment and its place in the time line.
@@ -40,7 +40,7 @@ pub struct At<'a> {
     /// Place in the time line.
     pub index: usize,
     /// The moment.
-    pub moment: &'a Moment,
+    pub moment: &'a EventRecord,
 }
 
 impl<'a> At<'a> {
@@ -50,7 +50,7 @@ impl<'a> At<'a> {
     }
 
     /// What was true just before its effect.
-    pub const fn facts(&self) -> &'a Facts {
+    pub const fn facts(&self) -> &'a GroundTruth {
         &self.moment.before
     }
 }
@@ -87,7 +87,7 @@ impl<'a> PointTaken<'a> {
 
 /// Where in the time line the readings of a point stand.
 #[derive(Debug, Clone, Copy)]
-pub struct Places {
+pub struct PointIndices {
     number: PointNumber,
     up: Option<usize>,
     down: Option<usize>,
@@ -96,7 +96,7 @@ pub struct Places {
     last: usize,
 }
 
-impl Places {
+impl PointIndices {
     /// The places of a point.
     fn of(point: &PointTaken<'_>) -> Self {
         let place = |at: Option<At<'_>>| at.map(|at| at.index);
@@ -111,7 +111,7 @@ impl Places {
     }
 
     /// The point at these places.
-    fn in_time_line(self, moments: &[Moment]) -> Option<PointTaken<'_>> {
+    fn in_time_line(self, moments: &[EventRecord]) -> Option<PointTaken<'_>> {
         let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
         Some(PointTaken {
             number: self.number,
@@ -126,7 +126,7 @@ impl Places {
 
 /// What the trainee decided about the calibration.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
+pub enum TraineeDecision {
     /// Accepted.
     Accepted,
     /// Refused.
@@ -137,7 +137,7 @@ pub enum Verdict {
 
 impl<'a> Evidence<'a> {
     /// Every moment with its place.
-    pub fn timeline(
+    pub fn events(
         &self,
     ) -> impl DoubleEndedIterator<Item = At<'a>> + ExactSizeIterator<Item = At<'a>> + use<'a> {
         self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
@@ -145,7 +145,7 @@ impl<'a> Evidence<'a> {
 
     /// Every writing into a field that left text there.
     pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
-        self.timeline().filter(move |at| {
+        self.events().filter(move |at| {
             matches!(&at.moment.action, Action::Write { field, text }
                 if *field == wanted && !text.trim().is_empty())
         })
@@ -171,7 +171,7 @@ impl<'a> Evidence<'a> {
         let found = || {
             let numbers = self.book.points();
             let points = numbers.iter().filter_map(|&number| self.point(number, &numbers));
-            points.map(|point| Places::of(&point)).collect()
+            points.map(|point| PointIndices::of(&point)).collect()
         };
         let places = self.taken.get_or_init(found);
         places.iter().filter_map(|places| places.in_time_line(self.moments)).collect()
@@ -211,7 +211,7 @@ impl<'a> Evidence<'a> {
 
     /// The last look at one of these before a moment.
     pub fn last_look(&self, sights: &[Sight], before: usize) -> Option<At<'a>> {
-        self.timeline().take(before).rev().find(
+        self.events().take(before).rev().find(
             |at| matches!(at.moment.action, Action::Look { at: sight, .. } if sights.contains(&sight)),
         )
     }
@@ -223,7 +223,7 @@ impl<'a> Evidence<'a> {
 
     /// Every remark with its moment.
     pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a Remark)> + use<'a> {
-        self.timeline().filter_map(|at| match &at.moment.action {
+        self.events().filter_map(|at| match &at.moment.action {
             Action::Report(remark) => Some((at, remark)),
             _ => None,
         })
@@ -235,15 +235,15 @@ impl<'a> Evidence<'a> {
     }
 
     /// What was decided about the calibration.
-    pub fn verdict(&self) -> Verdict {
+    pub fn verdict(&self) -> TraineeDecision {
         let text = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
         let has = |words: &[&str]| words.iter().any(|word| text.contains(word));
         if has(&["refus", "reject", "not accept"]) {
-            Verdict::Refused
+            TraineeDecision::Refused
         } else if has(&["accept"]) {
-            Verdict::Accepted
+            TraineeDecision::Accepted
         } else {
-            Verdict::Unclear
+            TraineeDecision::Unclear
         }
     }
 
@@ -254,7 +254,7 @@ impl<'a> Evidence<'a> {
 
     /// The moment at which the site was left to the run.
     pub fn leaving(&self) -> Option<At<'a>> {
-        self.timeline().find(|at| matches!(at.moment.action, Action::LeaveSite))
+        self.events().find(|at| matches!(at.moment.action, Action::LeaveSite))
     }
 
     /// Whether thunder was heard within the last 30 minutes when the session ended.
@@ -270,7 +270,8 @@ impl<'a> Evidence<'a> {
     /// Whether the points were broken off with good reason: thunder, or a refusal that something in
     /// force bears out.
     pub fn rightly_stopped(&self) -> bool {
-        self.fled_from_thunder() || self.verdict() == Verdict::Refused && grounds_for_refusal(self)
+        self.fled_from_thunder()
+            || self.verdict() == TraineeDecision::Refused && grounds_for_refusal(self)
     }
 
     /// Whether this point, the last one begun, was left half read with good reason.
@@ -311,6 +312,6 @@ pub fn same_serial(one: &str, other: &str) -> bool {
 }
 
 /// Where a part is.
-pub fn place(facts: &Facts, part: Part) -> Place {
+pub fn place(facts: &GroundTruth, part: RigPart) -> PartPlace {
     facts.places[part as usize]
 }

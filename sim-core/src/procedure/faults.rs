@@ -1,10 +1,10 @@
 //! The faults in force, the remarks that name none, and whether a calibration could stand at all.
 
 use super::evidence::{At, Evidence, same_serial};
-use super::looked::looked_before;
+use super::inspection::looked_before;
 use crate::fault::{Fault, FaultPlace, Response};
 use crate::session::action::Remark;
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
 /// Every fault that was in force at some time, once.
 pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
@@ -41,7 +41,7 @@ pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Rema
 /// Whether something was wrong at a place up to a remark without a fault of the scenario: what the
 /// trainee did, how things stood, or the weather.
 fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
-    let ever = |wrong: &dyn Fn(&Facts) -> bool| {
+    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| {
         let moments = evidence.moments.iter().take(at.index + 1);
         moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
     };

@@ -4,27 +4,27 @@
 
 use super::evidence::place;
 use super::load::{at_leaving, when};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::mounting::SNUG_QUARTERS;
-use crate::rig::parts::{FilterSide, Part, Place, Seat};
+use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::action::Action;
 
 /// A fresh filter lies under the frame.
 ///
 /// Broken by leaving with the old sheet or none; kept by one from the folder.
-pub static FILTER_FITTED: Rule = Rule {
+pub static FILTER_FITTED: ProcedureRule = ProcedureRule {
     id: "filter-fitted",
     title: "Fit a fresh filter under the frame",
     why: "An old sheet has another day's dust and no mass.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, run| {
-            let on = |part| place(facts, part) == Place::Holder;
-            match (on(Part::Filter) && run.sheet.number > 0, on(Part::Frame)) {
+            let on = |part| place(facts, part) == PartPlace::Holder;
+            match (on(RigPart::Filter) && run.sheet.number > 0, on(RigPart::Frame)) {
                 (true, true) => None,
                 (false, _) => Some("left without a fresh filter on the holder".to_owned()),
                 (true, false) => Some("left without the frame on the filter".to_owned()),
@@ -36,14 +36,14 @@ pub static FILTER_FITTED: Rule = Rule {
 /// The filter was held against the light.
 ///
 /// Broken by fitting it unseen; kept by one look through it.
-pub static FILTER_INSPECTED: Rule = Rule {
+pub static FILTER_INSPECTED: ProcedureRule = ProcedureRule {
     id: "filter-inspected",
     title: "Hold the filter against the light",
     why: "A pinhole lets dust by that no balance finds.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR 50 App. B, 8.2"),
+    phase: WorkPhase::Load,
     repair: Repair::None,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
@@ -55,14 +55,14 @@ pub static FILTER_INSPECTED: Rule = Rule {
 /// The filter is sound and dry.
 ///
 /// Broken by running with a torn, pinholed or wet one; kept by taking another from the folder.
-pub static FILTER_SOUND: Rule = Rule {
+pub static FILTER_SOUND: ProcedureRule = ProcedureRule {
     id: "filter-sound",
     title: "Run with a sound, dry filter",
     why: "Air that passes a hole leaves its dust nowhere, and the volume counts it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR 50 App. B, 8.2"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
@@ -78,14 +78,14 @@ pub static FILTER_SOUND: Rule = Rule {
 /// The filter is touched by its edges only.
 ///
 /// Broken by a thumb on its face; kept by taking it by its edges each time.
-pub static FILTER_EDGES: Rule = Rule {
+pub static FILTER_EDGES: ProcedureRule = ProcedureRule {
     id: "filter-by-edges",
     title: "Handle the filter by its edges",
     why: "A thumb weighs half a milligram and takes dust with it.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.5"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR 50 App. B, 8.5"),
+    phase: WorkPhase::Load,
     repair: Repair::None,
     test: |evidence| {
         let Some(run) = evidence.end.run.as_ref().filter(|run| run.left) else {
@@ -100,14 +100,14 @@ pub static FILTER_EDGES: Rule = Rule {
 /// The rough side is up.
 ///
 /// Broken by fitting it as it came out of the envelope; kept by turning it over.
-pub static FILTER_SIDE: Rule = Rule {
+pub static FILTER_SIDE: ProcedureRule = ProcedureRule {
     id: "filter-rough-up",
     title: "Rough side of the filter up",
     why: "From the smooth side dust falls off before it is weighed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
@@ -119,14 +119,14 @@ pub static FILTER_SIDE: Rule = Rule {
 /// The filter lies centred.
 ///
 /// Broken by a margin that the frame pushed aside; kept by even margins.
-pub static FILTER_CENTRED: Rule = Rule {
+pub static FILTER_CENTRED: ProcedureRule = ProcedureRule {
     id: "filter-centred",
     title: "Filter centred under the frame",
     why: "Beside a bare margin air passes unfiltered.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
@@ -138,14 +138,14 @@ pub static FILTER_CENTRED: Rule = Rule {
 /// The frame is tight on the filter.
 ///
 /// Broken by a nut that turns freely; kept by four that are hand-tight.
-pub static FRAME_TIGHT: Rule = Rule {
+pub static FRAME_TIGHT: ProcedureRule = ProcedureRule {
     id: "frame-tight",
     title: "Four nuts tight on the frame",
     why: "What passes beside the filter is counted as sampled.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, _| {

@@ -6,16 +6,16 @@
 //! is not valid (audits and flow checks of 40 CFR Part 58 App. A, from memory; the limits are the
 //! scenario's).
 
-use super::evidence::{At, Evidence, Verdict, place};
+use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
 use super::own_sums::own_slope_and_intercept;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::volume::start_flow;
-use crate::calibration::{Conditions, Curve, TransferStandard};
+use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Field, PointNumber};
-use crate::rig::parts::{BlowerPlug, Part, Place};
-use crate::scenario::setup::{FlowCheck, FlowOfRun};
-use crate::session::facts::Facts;
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use crate::scenario::setup::{FlowCheckOrder, FlowOfRun};
+use crate::session::ground_truth::GroundTruth;
 
 /// Running time before the first reading, s (READ for a calibration, 40 CFR 50 App. B, 9.3.3).
 const WARM_S: f64 = 300.0;
@@ -51,9 +51,9 @@ impl OwnCheck {
 }
 
 /// The check that was to be made, where nothing called for stopping before it.
-fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheck> {
+fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheckOrder> {
     let order = &evidence.setup.work_order;
-    let reached = order.is_check_alone() || evidence.verdict() == Verdict::Accepted;
+    let reached = order.is_check_alone() || evidence.verdict() == TraineeDecision::Accepted;
     order.flow_check.filter(|_| reached && !evidence.rightly_stopped())
 }
 
@@ -66,11 +66,11 @@ pub(crate) fn readings(evidence: &Evidence<'_>) -> Vec<PointNumber> {
 }
 
 /// The air of the check as written; that of the calibration where none is.
-fn own_air(evidence: &Evidence<'_>) -> Option<Conditions> {
+fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
     let number = |field| evidence.book.number(field);
     let pressure = number(Field::CheckPressure).or_else(|| number(Field::Pressure))?;
     let temperature = number(Field::CheckTemperature).or_else(|| number(Field::Temperature))?;
-    Conditions::as_read(pressure, temperature).ok()
+    AirConditions::as_read(pressure, temperature).ok()
 }
 
 /// The line that is checked.
@@ -128,7 +128,7 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let (mut sum, mut count) = (0.0, 0.0);
     for at in readings(evidence).into_iter().filter_map(|r| evidence.written(Field::CheckUp(r))) {
         let facts = at.facts();
-        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
+        let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
         let told = curve.flow_std_m3_min(facts.pen_at_rest, air).ok()?;
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
@@ -139,14 +139,14 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
 /// The check that is ordered is made.
 ///
 /// Broken by fewer readings than ordered; kept by all of them.
-pub static CHECK_MADE: Rule = Rule {
+pub static CHECK_MADE: ProcedureRule = ProcedureRule {
     id: "check-made",
     title: "Check the flow as often as ordered",
     why: "A line that nobody checks is believed until the next calibration.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 58 App. A (flow checks and audits, from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR 58 App. A (flow checks and audits, from memory)"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };
@@ -164,14 +164,14 @@ pub static CHECK_MADE: Rule = Rule {
 /// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the
 /// flow at rest, the manometer zeroed, its valves open, the tube on its tap. Broken by a check
 /// without a filter; kept by one above a fresh one.
-pub static CHECK_AS_IT_RUNS: Rule = Rule {
+pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     id: "check-as-it-runs",
     title: "Check the sampler as it runs",
     why: "Without its filter and controller it is another sampler: the pen means another flow.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 50 App. B, 9.4 (from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.4 (from memory)"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let read = readings(evidence).into_iter().filter_map(|reading| {
@@ -184,11 +184,11 @@ pub static CHECK_AS_IT_RUNS: Rule = Rule {
 };
 
 /// What is otherwise than it runs, at a reading.
-fn otherwise(facts: &Facts) -> Option<&'static str> {
+fn otherwise(facts: &GroundTruth) -> Option<&'static str> {
     let at = |part| place(facts, part);
-    if at(Part::Calibrator) != Place::Adapter || !facts.tube_on_tap {
+    if at(RigPart::Calibrator) != PartPlace::Adapter || !facts.tube_on_tap {
         Some("read without the calibrator on the holder and its tube on the tap")
-    } else if at(Part::Filter) != Place::Holder {
+    } else if at(RigPart::Filter) != PartPlace::Holder {
         Some("checked without a filter under the calibrator")
     } else if facts.blower_plug != BlowerPlug::Controller {
         Some("checked with the blower off its controller")
@@ -211,14 +211,14 @@ fn otherwise(facts: &Facts) -> Option<&'static str> {
 ///
 /// Within one division each. Broken by one leg doubled or a pen that was never tapped into sight;
 /// kept by half a division.
-pub static CHECK_READ: Rule = Rule {
+pub static CHECK_READ: ProcedureRule = ProcedureRule {
     id: "check-read",
     title: "Write the readings of the check as seen",
     why: "The check is as good as its readings.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Check,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let mut slips = Vec::new();
@@ -248,14 +248,14 @@ pub static CHECK_READ: Rule = Rule {
 ///
 /// Within 0.006 m3/min and 0.6 percent. Broken by a difference taken the wrong way round; kept by
 /// 100 (line - standard)/standard.
-pub static CHECK_SUMS: Rule = Rule {
+pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     id: "check-sums",
     title: "Work out both flows and their difference",
     why: "The difference is what is held against the limit.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("percent difference of a flow check (from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("percent difference of a flow check (from memory)"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let (Some(_), Some(own)) = (ordered(evidence), own_check(evidence)) else {
@@ -286,14 +286,14 @@ pub static CHECK_SUMS: Rule = Rule {
 ///
 /// Near the limit either word is right. Broken by letting pass what is too far off; kept by
 /// "failed: recalibrate; samples since 2026-03-02 not valid".
-pub static CHECK_JUDGED: Rule = Rule {
+pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
     id: "check-judged",
     title: "Passed or failed, and what follows",
     why: "What a check finds is worth what is done about it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 58 App. A (from memory); the limit is the work order's"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR 58 App. A (from memory); the limit is the work order's"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::evidence::{At, Evidence};
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::Sight;
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
 /// Longest time between a look and the writing of what was seen, s.
 const LOOK_LASTS_S: f64 = 180.0;
@@ -68,7 +68,7 @@ impl Instrument {
     }
 
     /// What a perfect reader sees. Legs are read from zero, both as positive numbers.
-    pub(crate) const fn seen(self, facts: &Facts) -> f64 {
+    pub(crate) const fn seen(self, facts: &GroundTruth) -> f64 {
         match self {
             Self::LegUp => facts.menisci_in[0].abs(),
             Self::LegDown => facts.menisci_in[1].abs(),
@@ -79,7 +79,7 @@ impl Instrument {
     }
 
     /// What it would show undisturbed, without faults.
-    pub(crate) const fn undisturbed(self, facts: &Facts) -> f64 {
+    pub(crate) const fn undisturbed(self, facts: &GroundTruth) -> f64 {
         match self {
             Self::LegUp => facts.undisturbed_menisci_in[0].abs(),
             Self::LegDown => facts.undisturbed_menisci_in[1].abs(),
@@ -135,7 +135,7 @@ pub(crate) enum Side {
 
 impl Side {
     /// What was true on this side of a moment.
-    pub(crate) const fn of(self, moment: &Moment) -> &Facts {
+    pub(crate) const fn of(self, moment: &EventRecord) -> &GroundTruth {
         match self {
             Self::Before => &moment.before,
             Self::After => &moment.after,

@@ -2,12 +2,12 @@
 //!
 //! All of it is looked at in the moment in which the site is left.
 
-use super::evidence::{At, Evidence, Verdict};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::evidence::{At, Evidence, TraineeDecision};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
-use crate::scenario::run::Moment;
-use crate::session::facts::{Facts, RunFacts};
+use crate::scenario::run::ScheduledTime;
+use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
 /// How far tripper and dial may be from the ordered hour, min (CHOSEN: two marks of a dial).
 const HOUR_OFF_MIN: f64 = 10.0;
@@ -21,7 +21,7 @@ pub(super) const METER_OFF_MIN: f64 = 0.6;
 const WARM_S: f64 = 300.0;
 
 /// The moment of leaving with what was true then, where the site was left to a run.
-fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a Facts, &'a RunFacts)> {
+fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a GroundTruth, &'a RunGroundTruth)> {
     let at = evidence.leaving()?;
     Some((at, at.facts(), at.facts().run.as_ref()?))
 }
@@ -29,7 +29,7 @@ fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a Facts, &'a RunFac
 /// One slip at the moment of leaving when something stood wrong.
 pub(super) fn at_leaving(
     evidence: &Evidence<'_>,
-    wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
+    wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let found = leaving(evidence).and_then(|(at, facts, run)| Some((at, wrong(facts, run)?)));
     found.into_iter().map(|(at, text)| Slip::at(at.tick(), text)).collect()
@@ -43,11 +43,11 @@ pub(super) fn when(wrong: bool, text: &str) -> Option<String> {
 /// What of trippers and dial is off the ordered hours, on and off.
 pub(super) fn hours_off(
     evidence: &Evidence<'_>,
-    ordered: [Moment; 2],
-    run: &RunFacts,
+    ordered: [ScheduledTime; 2],
+    run: &RunGroundTruth,
 ) -> Option<String> {
     let today = evidence.setup.station.date;
-    let off_min = |(weekday, hours): (Option<u8>, f64), ordered: Moment| {
+    let off_min = |(weekday, hours): (Option<u8>, f64), ordered: ScheduledTime| {
         let day = f64::from(today.later(i64::from(ordered.day)).weekday());
         let stands = weekday.map_or(day, f64::from) * 24.0 + hours;
         let off = stands - day * 24.0 - ordered.at.hours();
@@ -66,7 +66,7 @@ pub(super) fn hours_off(
 }
 
 /// Why the timer is not in charge, or has no power.
-pub(super) fn not_in_charge(facts: &Facts, run: &RunFacts) -> Option<String> {
+pub(super) fn not_in_charge(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
     if run.timer_switch != TimerSwitch::Auto {
         Some("the timer's switch was not on auto".to_owned())
     } else if facts.blower_plug != BlowerPlug::Controller {
@@ -77,7 +77,7 @@ pub(super) fn not_in_charge(facts: &Facts, run: &RunFacts) -> Option<String> {
 }
 
 /// Why the chart will not take the trace of a run.
-pub(super) fn chart_off(run: &RunFacts) -> Option<String> {
+pub(super) fn chart_off(run: &RunGroundTruth) -> Option<String> {
     if run.chart_ahead_min.abs() > HOUR_OFF_MIN {
         Some(format!("the chart was {:.0} min off the hour", run.chart_ahead_min))
     } else {
@@ -86,7 +86,7 @@ pub(super) fn chart_off(run: &RunFacts) -> Option<String> {
 }
 
 /// Why the pen will leave no trace.
-pub(super) fn pen_not_ready(facts: &Facts) -> Option<String> {
+pub(super) fn pen_not_ready(facts: &GroundTruth) -> Option<String> {
     match (facts.capped, facts.on_paper) {
         (false, true) => None,
         (true, _) => Some("the pen was capped".to_owned()),
@@ -97,18 +97,18 @@ pub(super) fn pen_not_ready(facts: &Facts) -> Option<String> {
 /// The run that is ordered is made, where the calibration stands.
 ///
 /// Broken by signing after the set point; kept by leaving the site to the run, or by a refusal.
-pub static RUN_MADE: Rule = Rule {
+pub static RUN_MADE: ProcedureRule = ProcedureRule {
     id: "run-made",
     title: "Make the run that is ordered",
     why: "The calibration is for the sample; without it there is none.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let ordered = evidence.setup.work_order.run.is_some();
-        let accepted = evidence.verdict() == Verdict::Accepted;
+        let accepted = evidence.verdict() == TraineeDecision::Accepted;
         if !ordered || !accepted || evidence.run_was_made() {
             return Vec::new();
         }
@@ -119,14 +119,14 @@ pub static RUN_MADE: Rule = Rule {
 /// The controller is set on a warm blower.
 ///
 /// Broken by writing the start reading after a minute; kept by five minutes of running.
-pub static SET_WARM: Rule = Rule {
+pub static SET_WARM: ProcedureRule = ProcedureRule {
     id: "set-on-warm-blower",
     title: "Set the controller on a warm blower",
     why: "A cold blower heats the air less: the pen means another flow when it is warm.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.7"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR 50 App. B, 8.7"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some(at) = evidence.written(Field::StartChart).filter(|_| evidence.run_was_made())
@@ -146,14 +146,14 @@ pub static SET_WARM: Rule = Rule {
 ///
 /// Within 0.7 division of the set point, and as the pen stood. Broken by leaving the screw as
 /// found; kept by trimming and writing the start reading.
-pub static AT_SET_POINT: Rule = Rule {
+pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
     id: "trimmed-to-set-point",
     title: "Trim the controller to the set point and write the reading",
     why: "The set point is a flow only when the pen stands there.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some((at, ..)) = leaving(evidence) else { return Vec::new() };
@@ -180,14 +180,14 @@ pub static AT_SET_POINT: Rule = Rule {
 ///
 /// Within 10 min, day included, and held by their screws. Broken by a dial that stood while the
 /// cord was out; kept by setting it to the watch.
-pub static TIMER_AS_ORDERED: Rule = Rule {
+pub static TIMER_AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "timer-as-ordered",
     title: "Timer on and off at the ordered hours",
     why: "A day that is not the ordered day is compared with nothing.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR 50 App. B, 8.15"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some(order) = &evidence.setup.work_order.run else { return Vec::new() };
@@ -198,14 +198,14 @@ pub static TIMER_AS_ORDERED: Rule = Rule {
 /// The timer is in charge, and has power.
 ///
 /// Broken by leaving the switch on, or the cord out; kept by auto, and the blower on its controller.
-pub static TIMER_IN_CHARGE: Rule = Rule {
+pub static TIMER_IN_CHARGE: ProcedureRule = ProcedureRule {
     id: "timer-in-charge",
     title: "Timer on auto, cord in, blower on the controller",
     why: "A run that begins by itself begins at no known hour, or never.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, not_in_charge),
 };
@@ -214,14 +214,14 @@ pub static TIMER_IN_CHARGE: Rule = Rule {
 ///
 /// Within 10 min, and bearing next to no ink. Broken by the chart of the calibration; kept by a
 /// fresh one.
-pub static CHART_AT_HOUR: Rule = Rule {
+pub static CHART_AT_HOUR: ProcedureRule = ProcedureRule {
     id: "chart-at-hour",
     title: "Fresh chart at the right hour",
     why: "Traces over each other cannot be read, nor a trace at the wrong hour.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, |_, run| chart_off(run)),
 };
@@ -229,14 +229,14 @@ pub static CHART_AT_HOUR: Rule = Rule {
 /// The pen is uncapped and on the paper.
 ///
 /// Broken by leaving it lifted after the chart was changed; kept by lowering it.
-pub static PEN_READY: Rule = Rule {
+pub static PEN_READY: ProcedureRule = ProcedureRule {
     id: "pen-ready",
     title: "Pen uncapped and on the paper when the site is left",
     why: "Without a trace nobody knows the flow of the day.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, |facts, _| pen_not_ready(facts)),
 };
@@ -244,14 +244,14 @@ pub static PEN_READY: Rule = Rule {
 /// Lid and door are shut.
 ///
 /// Broken by leaving one open; kept by both.
-pub static DOORS_SHUT: Rule = Rule {
+pub static DOORS_SHUT: ProcedureRule = ProcedureRule {
     id: "doors-shut",
     title: "Lid and recorder's door shut when the site is left",
     why: "Rain and wind come in, and the lid makes the inlet what it is.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, run| {
@@ -265,14 +265,14 @@ pub static DOORS_SHUT: Rule = Rule {
 ///
 /// As it stands when the site is left. Broken by writing it before the blower was warmed up; kept by
 /// writing it last.
-pub static METER_BEFORE: Rule = Rule {
+pub static METER_BEFORE: ProcedureRule = ProcedureRule {
     id: "meter-before",
     title: "Write the meter before the run",
     why: "Minutes are the difference of two readings.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let written = evidence.book.number(Field::MeterBefore);

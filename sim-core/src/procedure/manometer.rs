@@ -1,11 +1,11 @@
 //! Phase C, the manometer: plumb, open, zeroed, and joined by a clear tube.
 
 use super::evidence::{At, Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::fault::Fault;
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, FaultPlace, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
 /// Largest tilt, degrees.
 const PLUMB_DEG: f64 = 1.0;
@@ -17,14 +17,14 @@ const OPEN_QUARTERS: u8 = 4;
 /// The manometer hangs plumb at every reading: at most 1 degree.
 ///
 /// Broken by reading at 5 degrees; kept by swinging it upright before zeroing.
-pub static PLUMB: Rule = Rule {
+pub static PLUMB: ProcedureRule = ProcedureRule {
     id: "manometer-plumb",
     title: "Hang the manometer plumb",
     why: "10 degrees read 1.5 percent too high, and the zero goes with every swing.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::PlumbManometer,
     test: |evidence| {
         at_legs(evidence, |facts| {
@@ -38,14 +38,14 @@ pub static PLUMB: Rule = Rule {
 /// Both valves stand fully open at every reading.
 ///
 /// Broken by one valve a quarter open or shut; kept by four quarters on both.
-pub static VALVES_OPEN: Rule = Rule {
+pub static VALVES_OPEN: ProcedureRule = ProcedureRule {
     id: "valves-open",
     title: "Both valves fully open at every point",
     why: "Behind a shut valve the trapped air holds the water; the leg shows next to nothing.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::OpenValves,
     test: |evidence| {
         at_legs(evidence, |facts| {
@@ -62,14 +62,14 @@ pub static VALVES_OPEN: Rule = Rule {
 /// Where a fault of the manometer was reported that no slide of the scale can cure (a bubble, a
 /// stuck scale), it is judged there and not here. Broken by legs at +0.2 and +0.2; kept by sliding
 /// the scale to 0.0.
-pub static ZEROED: Rule = Rule {
+pub static ZEROED: ProcedureRule = ProcedureRule {
     id: "manometer-zeroed",
     title: "Zero the manometer",
     why: "Every reading carries the zero along; read one leg wrong once and the whole line moves.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
@@ -89,7 +89,7 @@ pub static ZEROED: Rule = Rule {
 };
 
 /// Whether something is wrong that no slide of the scale can cure.
-fn cannot_be_zeroed(facts: &Facts) -> bool {
+fn cannot_be_zeroed(facts: &GroundTruth) -> bool {
     facts.faults.iter().any(|fault| {
         matches!(
             fault,
@@ -104,25 +104,25 @@ fn cannot_be_zeroed(facts: &Facts) -> bool {
 ///
 /// Broken by zeroing with the blower on, before hanging, or never; kept by a look at the legs, or a
 /// slide of the scale, in that state.
-pub static ZERO_SEEN: Rule = Rule {
+pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
     id: "zero-seen",
     title: "Zero with both legs open to the air and the blower off",
     why: "Only then do both legs stand under one pressure.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(first) = first_leg(evidence) else { return Vec::new() };
-        let hung = evidence.timeline().take(first.index).rev().find(|at| {
-            place(at.facts(), Part::Manometer) != Place::Hook
-                && place(&at.moment.after, Part::Manometer) == Place::Hook
+        let hung = evidence.events().take(first.index).rev().find(|at| {
+            place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+                && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
         });
         let looks = || {
             let since = hung.map_or(0, |at| at.index);
             evidence
-                .timeline()
+                .events()
                 .take(first.index)
                 .skip(since)
                 .filter(|at| looks_at_zero(&at.moment.action))
@@ -152,8 +152,8 @@ fn looks_at_zero(action: &Action) -> bool {
 }
 
 /// Whether both legs stand under the pressure of the air, unless the tube is on the tap.
-fn zero_can_be_seen(facts: &Facts) -> bool {
-    place(facts, Part::Manometer) == Place::Hook
+fn zero_can_be_seen(facts: &GroundTruth) -> bool {
+    place(facts, RigPart::Manometer) == PartPlace::Hook
         && facts.valve_quarters.iter().all(|&quarters| quarters >= OPEN_QUARTERS)
         && !facts.powered
         && facts.speed_ratio < 0.1
@@ -162,14 +162,14 @@ fn zero_can_be_seen(facts: &Facts) -> bool {
 /// Blowing gently into the tube shows that the water moves freely.
 ///
 /// Broken by joining the tube unproved; kept by one gentle breath after hanging.
-pub static BLOW_THROUGH: Rule = Rule {
+pub static BLOW_THROUGH: ProcedureRule = ProcedureRule {
     id: "blow-through",
     title: "Blow through the tube and watch the water",
     why: "A blocked tube or a shut valve shows at once, and costs a morning later.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::memory("manometer practice of the sampling manuals (from memory)"),
-    phase: Phase::Manometer,
+    source: RuleSource::memory("manometer practice of the sampling manuals (from memory)"),
+    phase: WorkPhase::Manometer,
     repair: Repair::None,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
@@ -183,14 +183,14 @@ pub static BLOW_THROUGH: Rule = Rule {
 /// The tube is on the tap at every reading, without a kink and without water.
 ///
 /// Broken by reading through a kink; kept by smoothing and draining it first.
-pub static TUBE_CLEAR: Rule = Rule {
+pub static TUBE_CLEAR: ProcedureRule = ProcedureRule {
     id: "tube-clear",
     title: "Tube on the tap, no kink, no water",
     why: "A kink delays the pressure, water in a bend adds its own height.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ClearTube,
     test: |evidence| {
         evidence
@@ -238,7 +238,7 @@ fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
 }
 
 /// One slip for each point at which a leg was written in a wrong state.
-fn at_legs(evidence: &Evidence<'_>, wrong: fn(&Facts) -> Option<String>) -> Vec<Slip> {
+fn at_legs(evidence: &Evidence<'_>, wrong: fn(&GroundTruth) -> Option<String>) -> Vec<Slip> {
     evidence
         .points()
         .iter()

@@ -39,9 +39,9 @@ pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
 pub mod flow_check;
+pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub mod load;
-pub(crate) mod looked;
 pub mod manometer;
 pub mod next_run;
 pub(crate) mod own_sums;
@@ -64,11 +64,14 @@ pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
 pub use instrument::Instrument;
-pub use rule::{Decides, Finding, Phase, Repair, Rule, Severity, Slip, Source, SourceMark};
+pub use rule::{
+    Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
+    WorkPhase,
+};
 pub use true_response::TrueResponse;
 
 /// Every rule in the order of the work.
-pub static RULES: &[&Rule] = &[
+pub static RULES: &[&ProcedureRule] = &[
     &arrive::THUNDER,
     &arrive::ROOF_EDGE,
     &certificate::CERTIFICATE_SERIAL,
@@ -176,24 +179,24 @@ pub static RULES: &[&Rule] = &[
 ];
 
 /// The rule of that id.
-pub fn rule(id: &str) -> Option<&'static Rule> {
+pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
     RULES.iter().copied().find(|rule| rule.id == id)
 }
 
 /// Whether what is ordered asks for a rule at all: where a check is all that is to be done, there is
 /// no line to be made, and the filter stays under the calibrator.
-fn is_asked_for(rule: &Rule, evidence: &Evidence<'_>) -> bool {
+fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     if !evidence.setup.work_order.is_check_alone() {
         return true;
     }
     let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
-    let of_a_line = matches!(rule.phase, Phase::Points | Phase::Sums | Phase::SetPoint);
+    let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
     !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
         || always.contains(&rule.id)
 }
 
 /// Every finding in a session, in the order of the work, without the rules that are not in force.
-pub fn findings(evidence: &Evidence<'_>) -> Vec<Finding> {
+pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
     let off = &evidence.setup.terms.rules_off;
     RULES
         .iter()

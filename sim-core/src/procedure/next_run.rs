@@ -5,12 +5,12 @@
 
 use super::evidence::{Evidence, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::filter::Sheet;
+use crate::rig::filter::FilterSheet;
 use crate::rig::mounting::SNUG_QUARTERS;
-use crate::rig::parts::{FilterSide, Part, Place, Seat};
-use crate::session::facts::{Facts, RunFacts};
+use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
+use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
 /// Whether the sampler was to be armed for a next run when the book was signed.
 pub(super) fn was_to_be_armed(evidence: &Evidence<'_>) -> bool {
@@ -21,7 +21,7 @@ pub(super) fn was_to_be_armed(evidence: &Evidence<'_>) -> bool {
 /// One slip at the end when something stands wrong for the next run.
 fn at_end(
     evidence: &Evidence<'_>,
-    wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
+    wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let run = evidence.end.run.as_ref().filter(|_| was_to_be_armed(evidence));
     let text = run.and_then(|run| wrong(evidence.end, run));
@@ -31,24 +31,24 @@ fn at_end(
 /// A fresh, sound filter lies centred under a tight frame, its rough side up.
 ///
 /// Broken by an empty holder, or a nut that turns freely; kept by one from the folder, clamped.
-pub static NEXT_FILTER: Rule = Rule {
+pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     id: "next-filter",
     title: "Fit a fresh filter for the next run",
     why: "At its hour the timer draws air through whatever lies there.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |facts, run| {
-            let on = |part| place(facts, part) == Place::Holder;
+            let on = |part| place(facts, part) == PartPlace::Holder;
             let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            let Some(sheet) = run.next_sheet.filter(|_| on(Part::Filter)) else {
+            let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
                 return Some("no fresh filter lay on the holder for the next run".to_owned());
             };
             unfit(&sheet).or_else(|| {
-                if !on(Part::Frame) {
+                if !on(RigPart::Frame) {
                     return Some("no frame lay on the filter of the next run".to_owned());
                 }
                 (loose > 0).then(|| format!("{loose} nuts were not hand-tight for the next run"))
@@ -58,7 +58,7 @@ pub static NEXT_FILTER: Rule = Rule {
 };
 
 /// Why a sheet is not fit to be run as it lies.
-fn unfit(sheet: &Sheet) -> Option<String> {
+fn unfit(sheet: &FilterSheet) -> Option<String> {
     [
         (sheet.holes_mm2 > 0.0, "the filter of the next run had holes"),
         (sheet.wetness > 1.1, "the filter of the next run was wet"),
@@ -72,14 +72,14 @@ fn unfit(sheet: &Sheet) -> Option<String> {
 /// The number of the filter that is fitted for the next run is written.
 ///
 /// Broken by a blank, or the number of the sheet that was run; kept in capitals or not.
-pub static NEXT_NUMBER: Rule = Rule {
+pub static NEXT_NUMBER: ProcedureRule = ProcedureRule {
     id: "next-filter-written",
     title: "Write the number of the next filter",
     why: "Whoever takes it in finds a sheet and must know which it is.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
@@ -102,14 +102,14 @@ pub static NEXT_NUMBER: Rule = Rule {
 ///
 /// Within 10 min, day included. Broken by the trippers of the run that is over, or by a dial that
 /// stood while the power failed or the cord was out; kept by setting both, the dial by the watch.
-pub static NEXT_TIMER: Rule = Rule {
+pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
     id: "next-timer",
     title: "Set timer and dial for the next run, and leave it in charge",
     why: "A run at another hour than the ordered one, or none, is found out when it is over.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR 50 App. B, 8.15"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let Some(next) = evidence.setup.work_order.next_run() else { return Vec::new() };
@@ -123,14 +123,14 @@ pub static NEXT_TIMER: Rule = Rule {
 /// A fresh chart at the hour, the pen uncapped and down, the recorder's door shut.
 ///
 /// Broken by the chart of the end reading, or a pen with its cap on; kept by a fresh chart.
-pub static NEXT_CHART: Rule = Rule {
+pub static NEXT_CHART: ProcedureRule = ProcedureRule {
     id: "next-chart",
     title: "Fresh chart at the hour for the next run, pen down, door shut",
     why: "Nobody comes by to lower the pen before the timer switches on.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |facts, run| {

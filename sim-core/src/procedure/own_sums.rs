@@ -1,7 +1,7 @@
 //! The trainee's sums done again from the trainee's own readings (40 CFR 50 App. B, 9.3).
 
 use super::evidence::Evidence;
-use crate::calibration::{Conditions, Line, PointReading, SumError, TransferStandard};
+use crate::calibration::{AirConditions, FittedLine, PointReading, SumError, TransferStandard};
 use crate::field_book::{Field, PointNumber};
 
 /// What follows from the readings in the book.
@@ -10,9 +10,9 @@ pub(crate) struct OwnSums {
     /// Each point for which both sums can be done.
     pub points: Vec<OwnPoint>,
     /// The line through points worked out without rounding.
-    pub line: Option<Line>,
+    pub line: Option<FittedLine>,
     /// The line through flows and chart terms as they are written, rounding and all.
-    pub written_line: Option<Line>,
+    pub written_line: Option<FittedLine>,
 }
 
 /// One point.
@@ -40,7 +40,11 @@ impl OwnSums {
             Some((book.number(Field::PointFlow(number))?, book.number(Field::ChartTerm(number))?))
         };
         let written: Vec<(f64, f64)> = numbers.into_iter().filter_map(written).collect();
-        Self { points, line: Line::fit(&exact).ok(), written_line: Line::fit(&written).ok() }
+        Self {
+            points,
+            line: FittedLine::fit(&exact).ok(),
+            written_line: FittedLine::fit(&written).ok(),
+        }
     }
 
     /// How far the farthest point lies off the line along the flow, m3/min.
@@ -64,7 +68,7 @@ pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Optio
 fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
     let book = evidence.book;
     let conditions =
-        Conditions::as_read(book.number(Field::Pressure)?, book.number(Field::Temperature)?)
+        AirConditions::as_read(book.number(Field::Pressure)?, book.number(Field::Temperature)?)
             .ok()?;
     let standard = TransferStandard::new(
         book.number(Field::CertificateSlope)?,
@@ -93,7 +97,7 @@ pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f
 pub(crate) fn own_chart_for(
     evidence: &Evidence<'_>,
     flow_std_m3_min: f64,
-    air: Result<Conditions, SumError>,
+    air: Result<AirConditions, SumError>,
 ) -> Option<f64> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let term = slope * flow_std_m3_min + intercept;
@@ -108,7 +112,7 @@ pub(crate) fn own_chart_for(
 /// where this rig's pen never goes.
 pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let target = evidence.setup.work_order.target_flow_std_m3_min;
-    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
+    let air = AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
     let chart = own_chart_for(evidence, target, air)?;
     let truth = evidence.true_response.flow_at_chart(chart)?;
     let error = 100.0 * (target / truth - 1.0);

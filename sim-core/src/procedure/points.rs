@@ -2,7 +2,7 @@
 
 use super::evidence::{Evidence, PointTaken};
 use super::own_sums::own_delta_h;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{
     FEWEST_INSIDE, FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
 };
@@ -24,14 +24,14 @@ const SETTLE_S: f64 = 120.0;
 ///
 /// Broken by four; kept by five or more, or by breaking off for thunder or for what lets no
 /// calibration stand. Fewer than three make no line at all and decide.
-pub static ENOUGH: Rule = Rule {
+pub static ENOUGH: ProcedureRule = ProcedureRule {
     id: "points-enough",
     title: "Five points at least",
     why: "A line through three or four points hides a bad one.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -54,14 +54,14 @@ pub static ENOUGH: Rule = Rule {
 ///
 /// Broken by five where seven are ordered; kept by the number ordered, or by leaving before a
 /// thunderstorm.
-pub static AS_ORDERED: Rule = Rule {
+pub static AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "points-as-ordered",
     title: "As many points as ordered; seven leave a margin",
     why: "A point that must be thrown out should not cost a second climb.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -90,14 +90,14 @@ fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
 ///
 /// Looks at the true flow through the calibrator at each point. Broken by five points between 1.5
 /// and 1.7; kept by 1.70, 1.55, 1.40, 1.25, 1.10, or by leaving before a thunderstorm.
-pub static SPREAD: Rule = Rule {
+pub static SPREAD: ProcedureRule = ProcedureRule {
     id: "points-spread",
     title: "Points spread over 1.1 to 1.7 m³/min",
     why: "A line is good where its points are, and worthless beyond them.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.2.5: at least three inside"),
-    phase: Phase::Points,
+    source: RuleSource::read("40 CFR 50 App. B, 9.2.5: at least three inside"),
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -129,14 +129,14 @@ pub static SPREAD: Rule = Rule {
 /// The flow stands at least two minutes before it is read.
 ///
 /// Broken by reading 20 s after the knob was turned; kept by 120 s.
-pub static TWO_MINUTES: Rule = Rule {
+pub static TWO_MINUTES: ProcedureRule = ProcedureRule {
     id: "two-minutes",
     title: "Two minutes at each flow",
     why: "Speed, exhaust temperature and pen follow the knob slowly.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::read("40 CFR 50 App. B, 9.3.6"),
-    phase: Phase::Points,
+    source: RuleSource::read("40 CFR 50 App. B, 9.3.6"),
+    phase: WorkPhase::Points,
     repair: Repair::WaitTwoMinutes,
     test: |evidence| {
         evidence
@@ -159,14 +159,14 @@ pub static TWO_MINUTES: Rule = Rule {
 ///
 /// Broken by a chart without marks; kept by a mark before or after the reading, and by a last point
 /// that thunder broke off.
-pub static CHART_MARKED: Rule = Rule {
+pub static CHART_MARKED: ProcedureRule = ProcedureRule {
     id: "chart-marked",
     title: "Mark each point on the chart",
     why: "The chart is the proof of the readings; without marks nobody finds them again.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::None,
     test: |evidence| {
         let mut points = evidence.points();

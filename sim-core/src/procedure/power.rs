@@ -1,6 +1,6 @@
 //! Phase D, power: motor on the line, pen ready, warm-up, leak check.
 
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::BlowerPlug;
 use crate::session::action::{Action, Sight};
 
@@ -12,14 +12,14 @@ const BLOCKED_S: f64 = 30.0;
 /// The blower runs on the line and not through the flow controller at every point.
 ///
 /// Broken by leaving its plug in the controller's socket; kept by moving it to the line outlet.
-pub static MOTOR_ON_LINE: Rule = Rule {
+pub static MOTOR_ON_LINE: ProcedureRule = ProcedureRule {
     id: "motor-on-line",
     title: "Motor off the controller and onto the line",
     why: "The controller holds the flow against the knob: the points crowd together and the line means nothing.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::memory("40 CFR 50 App. B, 9.3 (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3 (from memory)"),
+    phase: WorkPhase::Power,
     repair: Repair::MotorOnLine,
     test: |evidence| {
         evidence
@@ -40,14 +40,14 @@ pub static MOTOR_ON_LINE: Rule = Rule {
 /// The pen is uncapped and on the paper when it is read.
 ///
 /// Broken by writing a chart reading with the cap on; kept by a pen that draws.
-pub static PEN_DOWN: Rule = Rule {
+pub static PEN_DOWN: ProcedureRule = ProcedureRule {
     id: "pen-on-paper",
     title: "Cap off, pen on the paper",
     why: "A lifted or capped pen shows nothing and leaves no proof.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Power,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Power,
     repair: Repair::PenOnPaper,
     test: |evidence| {
         evidence
@@ -70,14 +70,14 @@ pub static PEN_DOWN: Rule = Rule {
 ///
 /// A short stop after a full warm-up is forgiven once it has run two minutes again. Broken by a
 /// first point after 90 s; kept by one after 300 s.
-pub static WARM_UP: Rule = Rule {
+pub static WARM_UP: ProcedureRule = ProcedureRule {
     id: "warm-up",
     title: "Let the blower run five minutes first",
     why: "Winding and bearings warm up; the flow falls by a percent meanwhile.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.3.3"),
-    phase: Phase::Power,
+    source: RuleSource::read("40 CFR 50 App. B, 9.3.3"),
+    phase: WorkPhase::Power,
     repair: Repair::WaitFiveMinutes,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -102,18 +102,18 @@ pub static WARM_UP: Rule = Rule {
 /// A look at the pen meanwhile, falling to its zero, counts as well. Broken by no check, or by
 /// covering the openings and not listening; kept by ten seconds of covered openings and an ear to
 /// the joint.
-pub static LEAK_CHECK: Rule = Rule {
+pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     id: "leak-check",
     title: "Check for leaks with the openings covered",
     why: "Nothing later shows a leak: r stays at 0.999 95 and the volume is wrong by a tenth.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::memory("calibration practice of the sampling manuals (from memory)"),
+    phase: WorkPhase::Power,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
-        let checked = evidence.timeline().take(first.index).any(|at| {
+        let checked = evidence.events().take(first.index).any(|at| {
             let facts = at.facts();
             let watches = matches!(
                 at.moment.action,
@@ -141,14 +141,14 @@ pub static LEAK_CHECK: Rule = Rule {
 /// The openings are never covered longer than 30 s with the blower on.
 ///
 /// Broken by 50 s; kept by 20 s.
-pub static BLOCKED_SHORTLY: Rule = Rule {
+pub static BLOCKED_SHORTLY: ProcedureRule = ProcedureRule {
     id: "blocked-shortly",
     title: "Cover the openings for 30 s at most",
     why: "The air through it is what cools the motor.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::memory("calibration practice of the sampling manuals (from memory)"),
+    phase: WorkPhase::Power,
     repair: Repair::None,
     test: |evidence| {
         let longest_s = evidence.end.longest_blocked_s;

@@ -2,7 +2,7 @@
 
 use super::evidence::{At, Evidence, PointTaken};
 use super::instrument::{Instrument, nearest_seen};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::Sight;
 
@@ -16,14 +16,14 @@ const NO_READING_DIVISIONS: f64 = 2.0;
 /// The pen is tapped at least once after the flow was changed and before it is read.
 ///
 /// Broken by reading it as it hangs; kept by one tap.
-pub static TAPPED: Rule = Rule {
+pub static TAPPED: ProcedureRule = ProcedureRule {
     id: "pen-tapped",
     title: "Tap the recorder before reading the pen",
     why: "Friction holds the pen half a division and more from its rest, on the same side each time.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
@@ -37,14 +37,14 @@ pub static TAPPED: Rule = Rule {
 /// The pen rests when it is read: tapped until it no longer moves.
 ///
 /// Broken by one tap on a pen that sticks by two divisions; kept by tapping on.
-pub static PEN_AT_REST: Rule = Rule {
+pub static PEN_AT_REST: ProcedureRule = ProcedureRule {
     id: "pen-at-rest",
     title: "Tap until the pen no longer moves",
     why: "One tap frees a clean pen; a neglected one wants three.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
@@ -72,14 +72,14 @@ fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Ve
 ///
 /// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0, and by a last point that
 /// thunder broke off.
-pub static BOTH_LEGS: Rule = Rule {
+pub static BOTH_LEGS: ProcedureRule = ProcedureRule {
     id: "both-legs",
     title: "Read both legs",
     why: "One leg shows half of the pressure: 29 percent of the root term are lost.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -102,14 +102,14 @@ pub static BOTH_LEGS: Rule = Rule {
 /// The pressure difference is the sum of both legs as written.
 ///
 /// Broken by 3.1 and 3.0 with 3.1 below; kept by 6.1.
-pub static LEGS_ADDED: Rule = Rule {
+pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
     id: "legs-added",
     title: "Add both legs",
     why: "The water falls on one side as it rises on the other; the pressure is the sum.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -136,14 +136,14 @@ pub static LEGS_ADDED: Rule = Rule {
 ///
 /// Looks at the last look at each leg before it was written. Broken by reading from 60 mm above;
 /// kept by bending the knees.
-pub static EYE_LEVEL: Rule = Rule {
+pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     id: "eye-level",
     title: "Eye at the level of the water",
     why: "From above, the scale behind the tube slides down against the meniscus.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::EyeLevel,
     test: |evidence| {
         evidence
@@ -170,14 +170,14 @@ fn eye(look: &At<'_>) -> f64 {
 /// Nothing is written that was not looked at since the flow was set.
 ///
 /// Broken by writing a leg from the last point's pattern; kept by a look at leg and pen each time.
-pub static LOOKED: Rule = Rule {
+pub static LOOKED: ProcedureRule = ProcedureRule {
     id: "looked-before-writing",
     title: "Look before writing",
     why: "A number that was not read is invented, however well it fits.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence
@@ -218,14 +218,14 @@ fn legs_with_looks<'a>(
 /// What is written is what could be seen, within two divisions.
 ///
 /// A smaller difference costs marks for the reading only. Broken by 3.4 for 3.10; kept by 3.15.
-pub static AS_SEEN: Rule = Rule {
+pub static AS_SEEN: ProcedureRule = ProcedureRule {
     id: "values-as-seen",
     title: "Write what is seen",
     why: "A value two divisions off is a slip of the pen or a wish.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
@@ -256,14 +256,14 @@ pub static AS_SEEN: Rule = Rule {
 ///
 /// Neither coarser nor finer than the scale can be read. Broken by `3` or `3.127` for a leg, or by
 /// `47.25` for the pen; kept by `3.1`, `3.05`, `47`, `47.5` and `47 1/2`.
-pub static TO_THE_DIVISION: Rule = Rule {
+pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     id: "to-the-division",
     title: "Write to half a division",
     why: "Coarser throws accuracy away; finer claims what the scale does not show.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence

@@ -2,15 +2,15 @@
 
 use super::evidence::Evidence;
 use super::load::METER_OFF_MIN;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::session::facts::RunFacts;
+use crate::session::ground_truth::RunGroundTruth;
 
 /// Running time before the end reading, s (READ, 40 CFR 50 App. B, 8.11).
 const WARM_S: f64 = 300.0;
 
 /// One slip at the end when something of a run that was made stands wrong.
-fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunFacts) -> Option<String>) -> Vec<Slip> {
+fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunGroundTruth) -> Option<String>) -> Vec<Slip> {
     let run = evidence.end.run.as_ref().filter(|run| run.left);
     let text = run.and_then(wrong);
     text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
@@ -19,14 +19,14 @@ fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunFacts) -> Option<String>) 
 /// The meter's reading after the run is written before the blower runs again.
 ///
 /// Broken by reading it after the end reading's five minutes; kept by reading it first.
-pub static METER_AFTER: Rule = Rule {
+pub static METER_AFTER: ProcedureRule = ProcedureRule {
     id: "meter-after",
     title: "Write the meter after the run",
     why: "What the blower runs for the end reading is no sample.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let Some(at) = evidence.written(Field::MeterAfter).filter(|_| evidence.run_was_made())
@@ -37,7 +37,7 @@ pub static METER_AFTER: Rule = Rule {
         };
         let Some(written) = evidence.book.number(Field::MeterAfter) else { return Vec::new() };
         // Where the trainee first saw it after the run.
-        let first = evidence.timeline().find_map(|at| {
+        let first = evidence.events().find_map(|at| {
             let run = at.facts().run.as_ref()?;
             run.back.then_some(run.meter_min)
         });
@@ -52,14 +52,14 @@ pub static METER_AFTER: Rule = Rule {
 /// The end reading is taken after five minutes of running.
 ///
 /// Broken by reading a pen at its zero; kept by switching on and waiting.
-pub static END_READING: Rule = Rule {
+pub static END_READING: ProcedureRule = ProcedureRule {
     id: "end-reading",
     title: "Read the pen on a running, warm blower at the end",
     why: "It shows whether the flow still stood where it was set.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.11"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR 50 App. B, 8.11"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         if !evidence.run_was_made() {
@@ -89,14 +89,14 @@ pub static END_READING: Rule = Rule {
 /// The chart of the run is kept.
 ///
 /// Broken by leaving it on the recorder; kept by taking it off.
-pub static CHART_KEPT: Rule = Rule {
+pub static CHART_KEPT: ProcedureRule = ProcedureRule {
     id: "chart-kept",
     title: "Take the chart off and keep it",
     why: "The next run writes over it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.14"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR 50 App. B, 8.14"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |run| {
@@ -108,14 +108,14 @@ pub static CHART_KEPT: Rule = Rule {
 /// The filter is folded with its dirty side in, and lies in its envelope.
 ///
 /// Broken by leaving it flat or on the holder; kept by folding it and putting it away.
-pub static FILTER_FOLDED: Rule = Rule {
+pub static FILTER_FOLDED: ProcedureRule = ProcedureRule {
     id: "filter-folded",
     title: "Filter folded dirty side in, into its envelope",
     why: "Dust that rubs off on paper is weighed by nobody.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.13"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR 50 App. B, 8.13"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |run| match run.sheet.folded_out {
@@ -133,14 +133,14 @@ pub static FILTER_FOLDED: Rule = Rule {
 /// Filter number and custody are written.
 ///
 /// The number of the sheet that was run. Broken by a blank, or another sheet's number; kept by both.
-pub static CUSTODY: Rule = Rule {
+pub static CUSTODY: ProcedureRule = ProcedureRule {
     id: "custody-written",
     title: "Write the filter's number and who has it",
     why: "A sample without a number is nobody's, one without a keeper no proof.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);

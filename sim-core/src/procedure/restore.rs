@@ -2,8 +2,8 @@
 
 use super::evidence::{Evidence, place};
 use super::next_run::was_to_be_armed;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::rig::parts::{BlowerPlug, Part, Place};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::Action;
 
 /// Whether there was time and reason to restore: not when a thunderstorm drove the trainee off, and
@@ -32,14 +32,14 @@ fn at_end(evidence: &Evidence<'_>, wrong: Option<String>) -> Vec<Slip> {
 /// The blower's plug is back on the flow controller at the end.
 ///
 /// Broken by leaving it in the line outlet; kept by plugging it back.
-pub static PLUG_BACK: Rule = Rule {
+pub static PLUG_BACK: ProcedureRule = ProcedureRule {
     id: "plug-on-controller",
     title: "Plug back on the controller",
     why: "On the line the next run has no control of its flow and no timer.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let wrong = match evidence.end.blower_plug {
@@ -54,14 +54,14 @@ pub static PLUG_BACK: Rule = Rule {
 /// The blower is off at the end.
 ///
 /// Broken by signing with the blower running; kept by switching off.
-pub static BLOWER_OFF: Rule = Rule {
+pub static BLOWER_OFF: ProcedureRule = ProcedureRule {
     id: "blower-off",
     title: "Blower off",
     why: "It draws air over an open holder and wears its brushes for nothing.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let wrong = evidence.end.powered.then(|| "the blower still ran at the end".to_owned());
@@ -72,14 +72,14 @@ pub static BLOWER_OFF: Rule = Rule {
 /// The pen is capped at the end.
 ///
 /// Not where the next run is to draw with it. Broken by leaving it open; kept by its cap.
-pub static PEN_CAPPED: Rule = Rule {
+pub static PEN_CAPPED: ProcedureRule = ProcedureRule {
     id: "pen-capped",
     title: "Cap on the pen",
     why: "An open pen is dry by the next run and leaves no trace.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
         let open = !evidence.end.capped && !was_to_be_armed(evidence);
@@ -91,21 +91,21 @@ pub static PEN_CAPPED: Rule = Rule {
 /// The tube is off the tap before the calibrator is lifted, and at the end.
 ///
 /// Broken by lifting the calibrator with the tube on it; kept by pulling the tube first.
-pub static TUBE_OFF: Rule = Rule {
+pub static TUBE_OFF: ProcedureRule = ProcedureRule {
     id: "tube-off",
     title: "Tube off the tap before anything is lifted",
     why: "The tube pulls the manometer off its hook.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let lifted = evidence.timeline().find(|at| {
+        let lifted = evidence.events().find(|at| {
             at.facts().tube_on_tap
                 && matches!(
                     at.moment.action,
-                    Action::Take { part: Part::Calibrator | Part::Manometer }
+                    Action::Take { part: RigPart::Calibrator | RigPart::Manometer }
                 )
         });
         if let Some(at) = lifted {
@@ -119,21 +119,21 @@ pub static TUBE_OFF: Rule = Rule {
 /// Both valves are shut when the manometer is carried from its hook.
 ///
 /// Broken by lifting it with open valves; kept by shutting both first.
-pub static VALVES_SHUT: Rule = Rule {
+pub static VALVES_SHUT: ProcedureRule = ProcedureRule {
     id: "valves-shut",
     title: "Shut both valves before the manometer is carried",
     why: "The water runs out on the way, and the next reading starts with a bubble.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
         evidence
-            .timeline()
+            .events()
             .filter(|at| {
-                matches!(at.moment.action, Action::Take { part: Part::Manometer })
-                    && place(at.facts(), Part::Manometer) == Place::Hook
+                matches!(at.moment.action, Action::Take { part: RigPart::Manometer })
+                    && place(at.facts(), RigPart::Manometer) == PartPlace::Hook
                     && at.facts().valve_quarters.iter().any(|&quarters| quarters > 0)
             })
             .take(1)
@@ -150,18 +150,18 @@ pub static VALVES_SHUT: Rule = Rule {
 /// Calibrator and adapter plate are off the holder at the end.
 ///
 /// Broken by signing with the plate on; kept by both in the case.
-pub static CALIBRATOR_OFF: Rule = Rule {
+pub static CALIBRATOR_OFF: ProcedureRule = ProcedureRule {
     id: "calibrator-off",
     title: "Calibrator and plate off the holder",
     why: "The next sample would be drawn through the calibrator's holes.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let on = |part| matches!(place(evidence.end, part), Place::Holder | Place::Adapter);
-        let wrong = match (on(Part::Adapter), on(Part::Calibrator)) {
+        let on = |part| matches!(place(evidence.end, part), PartPlace::Holder | PartPlace::Adapter);
+        let wrong = match (on(RigPart::Adapter), on(RigPart::Calibrator)) {
             (false, false) => None,
             (_, true) => Some("the calibrator was left on the holder"),
             (true, false) => Some("the adapter plate was left on the holder"),
@@ -173,17 +173,17 @@ pub static CALIBRATOR_OFF: Rule = Rule {
 /// The frame is back on the holder at the end.
 ///
 /// Broken by a bare holder; kept by the frame on it, with or without a filter.
-pub static HOLDER_CLOSED: Rule = Rule {
+pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     id: "holder-closed",
     title: "Frame back on the holder",
     why: "A bare gasket under the sky hardens and collects grit.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let bare = place(evidence.end, Part::Frame) != Place::Holder;
+        let bare = place(evidence.end, RigPart::Frame) != PartPlace::Holder;
         at_end(evidence, bare.then(|| "the frame was not put back on the holder".to_owned()))
     },
 };
@@ -191,14 +191,14 @@ pub static HOLDER_CLOSED: Rule = Rule {
 /// The lid is closed at the end.
 ///
 /// Broken by leaving it open; kept by closing it.
-pub static LID_CLOSED: Rule = Rule {
+pub static LID_CLOSED: ProcedureRule = ProcedureRule {
     id: "lid-closed",
     title: "Lid closed",
     why: "Rain on the holder is rain on the next filter.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_end(evidence, evidence.end.lid_open.then(|| "the lid was left open".to_owned()))
@@ -208,20 +208,23 @@ pub static LID_CLOSED: Rule = Rule {
 /// Nothing lies on the roof, hangs on the hook or is in the hand at the end.
 ///
 /// Broken by a filter on the ground; kept by everything in its case.
-pub static NOTHING_LEFT: Rule = Rule {
+pub static NOTHING_LEFT: ProcedureRule = ProcedureRule {
     id: "nothing-left",
     title: "Nothing left behind",
     why: "What lies on a roof blows off it.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Restore,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let left: Vec<String> = Part::ALL
+        let left: Vec<String> = RigPart::ALL
             .iter()
             .filter(|&&part| {
-                matches!(place(evidence.end, part), Place::Ground | Place::Hand | Place::Hook)
+                matches!(
+                    place(evidence.end, part),
+                    PartPlace::Ground | PartPlace::Hand | PartPlace::Hook
+                )
             })
             .map(|part| format!("{part:?}").to_lowercase())
             .collect();

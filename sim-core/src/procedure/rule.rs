@@ -10,7 +10,7 @@ use crate::time::Tick;
 /// A rule looks at the state at the moment that matters, for example when a leg was written, and
 /// never at a fixed order of actions: any order that is safe and sound is right.
 #[derive(Debug)]
-pub struct Rule {
+pub struct ProcedureRule {
     /// Name in scenarios and records, in kebab case.
     pub id: &'static str,
     /// What is to be done, in a few words.
@@ -22,18 +22,18 @@ pub struct Rule {
     /// Whether breaking it decides the result whatever the marks are.
     pub decides: Decides,
     /// Where it comes from.
-    pub source: Source,
+    pub source: RuleSource,
     /// The phase of the work that it belongs to.
-    pub phase: Phase,
+    pub phase: WorkPhase,
     /// What would have to be changed in the journal to undo the slip.
     pub repair: Repair,
     /// Finds the slips.
     pub test: fn(&Evidence<'_>) -> Vec<Slip>,
 }
 
-impl Rule {
+impl ProcedureRule {
     /// Every finding of this rule in a session.
-    pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<Finding> {
+    pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
         let slips = (self.test)(evidence);
         let decisive = match self.decides {
             Decides::Never => false,
@@ -42,7 +42,7 @@ impl Rule {
         };
         slips
             .into_iter()
-            .map(|slip| Finding {
+            .map(|slip| ProcedureFinding {
                 rule: self.id,
                 title: self.title,
                 why: self.why,
@@ -100,14 +100,14 @@ pub enum Decides {
 
 /// Where a rule comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Source {
+pub struct RuleSource {
     /// The source in words, with section.
     pub text: &'static str,
     /// How well it is known.
     pub mark: SourceMark,
 }
 
-impl Source {
+impl RuleSource {
     /// A source that was read; the text names it.
     pub const fn read(text: &'static str) -> Self {
         Self { text, mark: SourceMark::Read }
@@ -138,7 +138,7 @@ pub enum SourceMark {
 /// A phase of the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Phase {
+pub enum WorkPhase {
     /// Work order, weather, certificate, conditions.
     Arrive,
     /// Sampler dead, filter out, adapter plate and calibrator on.
@@ -269,7 +269,7 @@ impl Slip {
 
 /// A rule that was broken, where and by what.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Finding {
+pub struct ProcedureFinding {
     /// Id of the rule.
     pub rule: &'static str,
     /// Title of the rule.
@@ -283,9 +283,9 @@ pub struct Finding {
     /// Whether it makes the result `not yet` whatever the marks are.
     pub decisive: bool,
     /// The phase of the work.
-    pub phase: Phase,
+    pub phase: WorkPhase,
     /// Where the rule comes from.
-    pub source: Source,
+    pub source: RuleSource,
     /// What undoes it.
     pub repair: Repair,
     /// When.

@@ -1,10 +1,10 @@
 //! Phase H, the set point: the flow that is asked for, and the chart reading that means it.
 
-use super::evidence::{Evidence, Verdict};
+use super::evidence::{Evidence, TraineeDecision};
 use super::own_sums::own_chart_for;
 use super::points::RANGE_M3_MIN;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::calibration::Conditions;
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::calibration::AirConditions;
 use crate::field_book::Field;
 use crate::units::M3_PER_FT3;
 
@@ -18,14 +18,14 @@ const SET_POINT_OFF: f64 = 0.3;
 /// The target flow lies inside 1.1 to 1.7 standard m3/min (39 to 60 ft3/min).
 ///
 /// Broken by 0.9; kept by 1.13.
-pub static TARGET_IN_RANGE: Rule = Rule {
+pub static TARGET_IN_RANGE: ProcedureRule = ProcedureRule {
     id: "target-in-range",
     title: "Target flow inside 1.1 to 1.7 m³/min",
     why: "Outside it the inlet takes another share of the dust.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 7.2 and 8.8"),
-    phase: Phase::SetPoint,
+    source: RuleSource::read("40 CFR 50 App. B, 7.2 and 8.8"),
+    phase: WorkPhase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
         // An inlet that selects by size has a design flow in the place of the range.
@@ -34,7 +34,7 @@ pub static TARGET_IN_RANGE: Rule = Rule {
         }
         let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
         let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
-        if RANGE_M3_MIN.contains(&target) || evidence.verdict() == Verdict::Refused {
+        if RANGE_M3_MIN.contains(&target) || evidence.verdict() == TraineeDecision::Refused {
             return Vec::new();
         }
         // A number in other units is the other rule's business.
@@ -48,14 +48,14 @@ pub static TARGET_IN_RANGE: Rule = Rule {
 /// The target flow is the one that the work order asks for.
 ///
 /// Broken by 1.20 where 1.13 is ordered, or by 40 in ft3/min; kept by 1.13.
-pub static TARGET_AS_ORDERED: Rule = Rule {
+pub static TARGET_AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "target-as-ordered",
     title: "Target flow as ordered",
     why: "Stations are compared with each other at one flow.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::SetPoint,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
         let Some(at) = evidence.written(Field::TargetFlow) else { return Vec::new() };
@@ -64,7 +64,7 @@ pub static TARGET_AS_ORDERED: Rule = Rule {
             return Vec::new();
         }
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;
-        let refused = evidence.verdict() == Verdict::Refused;
+        let refused = evidence.verdict() == TraineeDecision::Refused;
         if (target - ordered).abs() <= TARGET_OFF_M3_MIN || refused {
             return Vec::new();
         }
@@ -78,14 +78,14 @@ pub static TARGET_AS_ORDERED: Rule = Rule {
 ///
 /// Qstd = Qa P/760 298/T with the pressure P and temperature T expected for the run, within 2 percent.
 /// Broken by writing the design flow itself where the air is cold; kept by converting it.
-pub static DESIGN_FLOW: Rule = Rule {
+pub static DESIGN_FLOW: ProcedureRule = ProcedureRule {
     id: "design-flow",
     title: "Bring the inlet's design flow to standard conditions",
     why: "The inlet cuts at its size only at its design flow, in the air as it is.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 50 App. J (design flow at actual conditions, from memory)"),
-    phase: Phase::SetPoint,
+    source: RuleSource::memory("40 CFR 50 App. J (design flow at actual conditions, from memory)"),
+    phase: WorkPhase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
         let order = &evidence.setup.work_order;
@@ -94,7 +94,7 @@ pub static DESIGN_FLOW: Rule = Rule {
         let Some(target) = evidence.book.number(Field::TargetFlow) else { return Vec::new() };
         let wanted = order.target_flow_std_m3_min;
         let off = (target / wanted - 1.0).abs() > DESIGN_OFF;
-        if !off || evidence.verdict() == Verdict::Refused {
+        if !off || evidence.verdict() == TraineeDecision::Refused {
             return Vec::new();
         }
         let itself = (target - design).abs() <= TARGET_OFF_M3_MIN;
@@ -116,17 +116,17 @@ fn is_cubic_feet(evidence: &Evidence<'_>, target: f64) -> bool {
 /// I = (M Q + B)/sqrt(Pa/760 298/Ta) with the own slope M and intercept B, the target flow Q, and
 /// the run's pressure Pa in mmHg and temperature Ta in kelvins; within 0.3 division. Broken by the
 /// conditions of the calibration's day; kept by those of the work order.
-pub static SET_POINT: Rule = Rule {
+pub static SET_POINT: ProcedureRule = ProcedureRule {
     id: "set-point",
     title: "Chart reading from the own line at the run's conditions",
     why: "The pen means another flow on another day: 1 percent for 20 mmHg or 6 K.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3 and 8.8 (algebra from memory)"),
-    phase: Phase::SetPoint,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3 and 8.8 (algebra from memory)"),
+    phase: WorkPhase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
-        if evidence.verdict() == Verdict::Refused {
+        if evidence.verdict() == TraineeDecision::Refused {
             return Vec::new();
         }
         let Some(at) = evidence.written(Field::SetPoint) else { return Vec::new() };
@@ -144,7 +144,7 @@ pub static SET_POINT: Rule = Rule {
 /// The chart reading that the own line gives for the own target at the run's conditions.
 pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
     let order = &evidence.setup.work_order;
-    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
     let target = evidence.book.number(Field::TargetFlow).unwrap_or(order.target_flow_std_m3_min);
     own_chart_for(evidence, target, air)
 }
@@ -152,17 +152,17 @@ pub(crate) fn own_set_point(evidence: &Evidence<'_>) -> Option<f64> {
 /// An accepted calibration ends in a target flow and a chart reading.
 ///
 /// Broken by accepting and stopping there; kept by both numbers, or by leaving before a thunderstorm.
-pub static SET_POINT_WRITTEN: Rule = Rule {
+pub static SET_POINT_WRITTEN: ProcedureRule = ProcedureRule {
     id: "set-point-written",
     title: "Write target flow and chart reading",
     why: "The set point is what the calibration is for.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::SetPoint,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::SetPoint,
     repair: Repair::SetPointFromLine,
     test: |evidence| {
-        if evidence.verdict() != Verdict::Accepted || evidence.fled_from_thunder() {
+        if evidence.verdict() != TraineeDecision::Accepted || evidence.fled_from_thunder() {
             return Vec::new();
         }
         [(Field::TargetFlow, "target flow"), (Field::SetPoint, "chart reading for it")]

@@ -1,10 +1,10 @@
 //! Phase B, stripping: the sampler dead, the filter out, plate and calibrator on and tight.
 
 use super::evidence::{Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::rig::parts::{BlowerPlug, Nut, Part, Place};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
 /// Share of 18 000 rpm below which the rotor counts as standing (chosen: no longer heard).
 const STANDING: f64 = 0.05;
@@ -18,14 +18,14 @@ const EVEN_QUARTERS: u8 = 2;
 /// Looks at each opening of the lid, each turn of a nut, and each thing taken from or put on the
 /// holder. Broken by lifting the frame with the blower running down; kept by unplugging and waiting
 /// for silence.
-pub static DEAD_BEFORE_HANDS: Rule = Rule {
+pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
     why: "Below the plate turns a fan at 18 000 rpm beside live brushes.",
     severity: Severity::Critical,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.333(a)(1), read at second hand"),
-    phase: Phase::Strip,
+    source: RuleSource::read("29 CFR 1910.333(a)(1), read at second hand"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
@@ -44,14 +44,14 @@ pub static DEAD_BEFORE_HANDS: Rule = Rule {
 ///
 /// The sampler's cord is out of the mains, and the blower's plug is in no line outlet that is
 /// switched on. Broken by relying on the timer's switch; kept by pulling the cord.
-pub static ISOLATED: Rule = Rule {
+pub static ISOLATED: ProcedureRule = ProcedureRule {
     id: "isolated",
     title: "Pull the plug: a switch is not enough",
     why: "The timer starts the blower on its own; only a plug in one's own keeping does not.",
     severity: Severity::Safety,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.147(a)(2)(iii)(A), cord and plug, read at second hand"),
-    phase: Phase::Strip,
+    source: RuleSource::read("29 CFR 1910.147(a)(2)(iii)(A), cord and plug, read at second hand"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
@@ -70,7 +70,7 @@ pub static ISOLATED: Rule = Rule {
 };
 
 /// Whether nothing can start: the cord out, the blower fed from nowhere.
-fn isolated(facts: &Facts) -> bool {
+fn isolated(facts: &GroundTruth) -> bool {
     let fed = facts.blower_plug == BlowerPlug::LineOutlet && facts.line_on;
     !facts.sampler_cord_in && !fed
 }
@@ -90,16 +90,16 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 }
 
 /// Every moment at which hands were in the sampler.
-fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a Moment> + use<'a> {
+fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
     evidence.moments.iter().filter(|moment| match &moment.action {
         Action::OpenLid
         | Action::TurnNut { .. }
         | Action::SetWasher { .. }
         | Action::FitGasket { .. } => true,
         Action::Take { part } => {
-            matches!(place(&moment.before, *part), Place::Holder | Place::Adapter)
+            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
         }
-        Action::Put { place } => matches!(place, Place::Holder | Place::Adapter),
+        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
         _ => false,
     })
 }
@@ -107,14 +107,14 @@ fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a Moment> + u
 /// Adapter plate and calibrator are on, and both gaskets are there, when the first point is read.
 ///
 /// Broken by a calibrator set on the plate without its gasket; kept by fitting the spare one.
-pub static GASKETS: Rule = Rule {
+pub static GASKETS: ProcedureRule = ProcedureRule {
     id: "gaskets-seated",
     title: "Both gaskets in place",
     why: "Air that enters beside the calibrator is sampled and not measured; r does not show it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -134,14 +134,14 @@ pub static GASKETS: Rule = Rule {
 /// All washers sit above the plate when the first point is read.
 ///
 /// Broken by one washer under the plate; kept by taking its nut off and moving it.
-pub static WASHERS: Rule = Rule {
+pub static WASHERS: ProcedureRule = ProcedureRule {
     id: "washers-above",
     title: "Washers above the plate",
     why: "A washer beneath holds the plate off its gasket.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -164,14 +164,14 @@ pub static WASHERS: Rule = Rule {
 ///
 /// At least 6 quarter turns each, and no more than 2 between the tightest and the loosest. Broken by
 /// 6, 6, 6, 2; kept by 8, 7, 8, 6.
-pub static NUTS_EVEN: Rule = Rule {
+pub static NUTS_EVEN: ProcedureRule = ProcedureRule {
     id: "nuts-snug",
     title: "Four nuts snug and even",
     why: "A loose or uneven plate leaks; 20 mm² move the intercept from 1.3 to 8.7 and leave r at 0.999 95.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -203,26 +203,26 @@ const TIGHT_MM2: f64 = 1.0;
 ///
 /// Looks at the order in which the nuts became snug the first time after the plate was put on.
 /// Broken by 1, 2, 3, 4; kept by 1, 3, 2, 4 or 2, 4, 3, 1.
-pub static OPPOSITE_CORNERS: Rule = Rule {
+pub static OPPOSITE_CORNERS: ProcedureRule = ProcedureRule {
     id: "opposite-corners",
     title: "Tighten opposite corners in turn",
     why: "Going round tilts the plate, and the last corner never closes.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
         let mounted = evidence
-            .timeline()
+            .events()
             .take(first.index)
-            .filter(|at| place(&at.moment.after, Part::Adapter) == Place::Holder)
-            .find(|at| place(at.facts(), Part::Adapter) != Place::Holder)
+            .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
+            .find(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
             .map_or(0, |at| at.index);
         let mut order: Vec<Nut> = Vec::new();
         let mut last = first.tick();
-        for at in evidence.timeline().take(first.index).skip(mounted) {
+        for at in evidence.events().take(first.index).skip(mounted) {
             let Action::TurnNut { nut, .. } = at.moment.action else { continue };
             let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
             if turns >= SNUG_QUARTERS && !order.contains(&nut) {
@@ -245,14 +245,14 @@ pub static OPPOSITE_CORNERS: Rule = Rule {
 /// No filter stays on the holder under the calibrator, unless the work order asks for one.
 ///
 /// Broken by setting the plate on the filter; kept by the filter in its envelope.
-pub static FILTER_OUT: Rule = Rule {
+pub static FILTER_OUT: ProcedureRule = ProcedureRule {
     id: "filter-out",
     title: "Take the filter out",
     why: "A filter under the calibrator takes a third of the flow range and is spoilt itself.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::RemoveFilter,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -261,7 +261,7 @@ pub static FILTER_OUT: Rule = Rule {
             ["filter in place", "with the filter in", "leave the filter in", "filter left in"]
                 .iter()
                 .any(|words| order.contains(words));
-        if asked || place(at.facts(), Part::Filter) != Place::Holder {
+        if asked || place(at.facts(), RigPart::Filter) != PartPlace::Holder {
             return Vec::new();
         }
         vec![Slip::at(at.tick(), "first point read with a filter on the holder")]

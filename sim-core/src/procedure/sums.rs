@@ -2,8 +2,8 @@
 
 use super::evidence::Evidence;
 use super::own_sums::{OwnPoint, OwnSums};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::calibration::{Expression, Line, PointReading, Recorder};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::calibration::{Expression, FittedLine, PointReading, RecorderScale};
 use crate::field_book::Field;
 use crate::time::Tick;
 
@@ -22,14 +22,14 @@ const CORRELATION_OFF: f64 = 0.0011;
 ///
 /// Qstd = (sqrt(dH P/760 298/T) - b)/m, standard m3/min; dH inches of water, P mmHg, T kelvins.
 /// Broken by 1.74 where the readings give 1.70; kept by 1.70 or 1.703.
-pub static POINT_FLOWS: Rule = Rule {
+pub static POINT_FLOWS: ProcedureRule = ProcedureRule {
     id: "point-flows",
     title: "Work out the flow of each point",
     why: "The line is drawn through these numbers.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3.7 (form read; algebra from memory)"),
-    phase: Phase::Sums,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3.7 (form read; algebra from memory)"),
+    phase: WorkPhase::Sums,
     repair: Repair::RedoSums,
     test: |evidence| {
         each_point(evidence, |point| {
@@ -48,14 +48,16 @@ pub static POINT_FLOWS: Rule = Rule {
 /// The chart term is that of the recorder on the bench: I sqrt(P/760 298/T) for a square-root scale.
 ///
 /// There, broken by plotting I itself, or by a root over I; kept by 55.1 for I = 56 at 747 mmHg and 25 °C.
-pub static EXPRESSION: Rule = Rule {
+pub static EXPRESSION: ProcedureRule = ProcedureRule {
     id: "chart-expression",
     title: "The chart term that fits the recorder",
     why: "The wrong one gives a fine line, r = 0.998, and a wrong flow on any other day.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::memory("40 CFR 50 App. B, Table 1 (text around it read; table from memory)"),
-    phase: Phase::Sums,
+    source: RuleSource::memory(
+        "40 CFR 50 App. B, Table 1 (text around it read; table from memory)",
+    ),
+    phase: WorkPhase::Sums,
     repair: Repair::RightExpression,
     test: |evidence| {
         each_point(evidence, |point| {
@@ -72,14 +74,14 @@ pub static EXPRESSION: Rule = Rule {
 /// Each point's chart term follows from its own reading.
 ///
 /// Broken by a slip of the sum; kept within 0.08. A wrong expression is the other rule's business.
-pub static CHART_TERMS: Rule = Rule {
+pub static CHART_TERMS: ProcedureRule = ProcedureRule {
     id: "chart-terms",
     title: "Work out the chart term of each point",
     why: "The line is drawn through these numbers.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3.8 (from memory)"),
-    phase: Phase::Sums,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3.8 (from memory)"),
+    phase: WorkPhase::Sums,
     repair: Repair::RedoSums,
     test: |evidence| {
         each_point(evidence, |point| {
@@ -94,9 +96,10 @@ pub static CHART_TERMS: Rule = Rule {
 };
 
 /// The recorder whose term was written in the place of the right one, if it is that of another.
-fn other_recorder(right: Expression, point: &OwnPoint, written: f64) -> Option<Recorder> {
+fn other_recorder(right: Expression, point: &OwnPoint, written: f64) -> Option<RecorderScale> {
     let PointReading { chart, conditions, .. } = point.reading;
-    let others = [Recorder::MassFlow, Recorder::LinearInPressure, Recorder::SquareRoot];
+    let others =
+        [RecorderScale::MassFlow, RecorderScale::LinearInPressure, RecorderScale::SquareRoot];
     others.into_iter().filter(|other| *other != right.recorder).find(|&recorder| {
         let term = Expression { recorder, ..right }.calibration_term(chart, conditions);
         term.is_ok_and(|term| (written - term).abs() <= TERM_OFF)
@@ -105,7 +108,7 @@ fn other_recorder(right: Expression, point: &OwnPoint, written: f64) -> Option<R
 
 /// The recorder that the own chart terms are for: another than the one on the bench where the terms
 /// of most points are those of that other one.
-pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> Recorder {
+pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> RecorderScale {
     let right = evidence.setup.expression();
     let points = OwnSums::of(evidence).points;
     let of_point = |point: &OwnPoint| {
@@ -113,8 +116,9 @@ pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> Recorder {
         let off = (written - point.term).abs();
         other_recorder(right, point, written).filter(|_| off > TERM_OFF)
     };
-    let wrong: Vec<Recorder> = points.iter().filter_map(of_point).collect();
-    let others = [Recorder::MassFlow, Recorder::LinearInPressure, Recorder::SquareRoot];
+    let wrong: Vec<RecorderScale> = points.iter().filter_map(of_point).collect();
+    let others =
+        [RecorderScale::MassFlow, RecorderScale::LinearInPressure, RecorderScale::SquareRoot];
     let most = others.into_iter().find(|other| {
         2 * wrong.iter().filter(|recorder| *recorder == other).count() > points.len()
     });
@@ -122,19 +126,19 @@ pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> Recorder {
 }
 
 /// The term of a recorder, in words.
-fn term_of(recorder: Recorder) -> String {
+fn term_of(recorder: RecorderScale) -> String {
     match recorder {
-        Recorder::MassFlow => format!("the chart reading itself, as for {}", scale(recorder)),
+        RecorderScale::MassFlow => format!("the chart reading itself, as for {}", scale(recorder)),
         _ => format!("the term of {}", scale(recorder)),
     }
 }
 
 /// What a recorder's chart is.
-const fn scale(recorder: Recorder) -> &'static str {
+const fn scale(recorder: RecorderScale) -> &'static str {
     match recorder {
-        Recorder::SquareRoot => "a square-root scale",
-        Recorder::LinearInPressure => "an indicator linear in pressure",
-        Recorder::MassFlow => "a mass flow meter",
+        RecorderScale::SquareRoot => "a square-root scale",
+        RecorderScale::LinearInPressure => "an indicator linear in pressure",
+        RecorderScale::MassFlow => "a mass flow meter",
     }
 }
 
@@ -142,14 +146,14 @@ const fn scale(recorder: Recorder) -> &'static str {
 ///
 /// Points as worked out, rounded or not, are both right. Broken by a line drawn by eye that is off
 /// by more than 1 percent in slope or 0.35 in intercept; kept by least squares.
-pub static LINE: Rule = Rule {
+pub static LINE: ProcedureRule = ProcedureRule {
     id: "line",
     title: "Least squares through the own points",
     why: "Every later volume is read off this line.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3.8 (from memory)"),
-    phase: Phase::Sums,
+    source: RuleSource::memory("40 CFR 50 App. B, 9.3.8 (from memory)"),
+    phase: WorkPhase::Sums,
     repair: Repair::RedoSums,
     test: |evidence| {
         let sums = OwnSums::of(evidence);
@@ -173,14 +177,15 @@ pub static LINE: Rule = Rule {
 
 /// For slope, intercept and correlation: whether the written number is right, if there is one.
 pub(crate) fn line_matches(evidence: &Evidence<'_>, sums: &OwnSums) -> [(Field, Option<bool>); 3] {
-    let lines: Vec<Line> = [sums.line, sums.written_line].into_iter().flatten().collect();
-    let right = |field: Field, near: &dyn Fn(f64, &Line) -> bool| {
+    let lines: Vec<FittedLine> = [sums.line, sums.written_line].into_iter().flatten().collect();
+    let right = |field: Field, near: &dyn Fn(f64, &FittedLine) -> bool| {
         let written = evidence.book.number(field)?;
         Some(lines.iter().any(|line| near(written, line)))
     };
-    let slope = |written: f64, line: &Line| (written / line.slope - 1.0).abs() <= SLOPE_OFF;
-    let intercept = |written: f64, line: &Line| (written - line.intercept).abs() <= INTERCEPT_OFF;
-    let correlation = |written: f64, line: &Line| (written - line.r).abs() <= CORRELATION_OFF;
+    let slope = |written: f64, line: &FittedLine| (written / line.slope - 1.0).abs() <= SLOPE_OFF;
+    let intercept =
+        |written: f64, line: &FittedLine| (written - line.intercept).abs() <= INTERCEPT_OFF;
+    let correlation = |written: f64, line: &FittedLine| (written - line.r).abs() <= CORRELATION_OFF;
     [
         (Field::Slope, right(Field::Slope, &slope)),
         (Field::Intercept, right(Field::Intercept, &intercept)),

@@ -3,13 +3,13 @@
 use super::evidence::Evidence;
 use super::flow_check;
 use super::own_sums::own_slope_and_intercept;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{
-    Conditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
+    AirConditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
-use crate::session::facts::RunTruth;
+use crate::session::ground_truth::SampleTruth;
 
 /// How far the minutes may be from the own meter readings.
 const MINUTES_OFF: f64 = 1.1;
@@ -27,7 +27,7 @@ const DESIGN_TOLERANCE: f64 = 0.1;
 const CHANGED_MUCH: f64 = 1.10;
 
 /// What the run truly drew, where one was made.
-pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<RunTruth> {
+pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<SampleTruth> {
     evidence.end.run.as_ref().filter(|run| run.left)?.truth
 }
 
@@ -50,7 +50,7 @@ pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
 /// The sums of the run done again from what the trainee read.
 pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     let number = |field| evidence.book.number(field);
-    let air = Conditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
+    let air = AirConditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let air = air.ok()?;
@@ -60,7 +60,7 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
 }
 
 /// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
-pub(crate) fn start_flow(evidence: &Evidence<'_>, air: Conditions) -> Option<f64> {
+pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
@@ -68,8 +68,8 @@ pub(crate) fn start_flow(evidence: &Evidence<'_>, air: Conditions) -> Option<f64
 
 /// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
 /// standard m3.
-pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Option<f64> {
-    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
+pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &SampleTruth) -> Option<f64> {
+    let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
@@ -81,7 +81,7 @@ pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Opt
 fn about(
     evidence: &Evidence<'_>,
     field: Field,
-    wrong: impl Fn(f64, &RunTruth) -> Option<String>,
+    wrong: impl Fn(f64, &SampleTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let Some(truth) = truth(evidence) else { return Vec::new() };
     let at = evidence.written(field);
@@ -96,14 +96,14 @@ fn about(
 /// The minutes are the difference of both meter readings.
 ///
 /// Broken by writing 1440 because that was ordered; kept by subtracting.
-pub static RUN_MINUTES_RIGHT: Rule = Rule {
+pub static RUN_MINUTES_RIGHT: ProcedureRule = ProcedureRule {
     id: "run-minutes",
     title: "Minutes of the run from the meter",
     why: "The volume is the flow times the minutes that it flowed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR 50 App. B, 8.15"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let number = |field| evidence.book.number(field);
@@ -120,14 +120,14 @@ pub static RUN_MINUTES_RIGHT: Rule = Rule {
 ///
 /// Within a division; of parts, their mean by time. Broken by taking the set point for it; kept by
 /// reading the trace hour by hour.
-pub static MEAN_CHART: Rule = Rule {
+pub static MEAN_CHART: ProcedureRule = ProcedureRule {
     id: "mean-chart",
     title: "Mean chart reading from the trace",
     why: "What was set is not what was held for a day.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR 50 App. B, 10.1 (from memory)"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let parts = own_parts(evidence);
@@ -145,14 +145,14 @@ pub static MEAN_CHART: Rule = Rule {
 ///
 /// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the station's
 /// lines for the hours of the run.
-pub static RUN_AIR: Rule = Rule {
+pub static RUN_AIR: ProcedureRule = ProcedureRule {
     id: "run-air",
     title: "Mean pressure and temperature of the run",
     why: "1 percent of volume for 15 mmHg or 6 K.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR 50 App. B, 10.1 (from memory)"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let mut slips = about(evidence, Field::RunPressure, |written, truth| {
@@ -173,14 +173,14 @@ pub static RUN_AIR: Rule = Rule {
 ///
 /// Within 0.3 percent. Broken by a slip of arithmetic; kept by (I sqrt(P/760 298/T) - B)/M times
 /// the minutes, or the sum over parts.
-pub static RUN_VOLUME: Rule = Rule {
+pub static RUN_VOLUME: ProcedureRule = ProcedureRule {
     id: "run-volume",
     title: "Volume from the own readings",
     why: "It is what all the work was for.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (algebra from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR 50 App. B, 10.1 (algebra from memory)"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let own = own_run(evidence);
@@ -195,14 +195,14 @@ pub static RUN_VOLUME: Rule = Rule {
 /// A run in which the flow changed much is taken in parts.
 ///
 /// Broken by one mean over a trace that fell by a tenth; kept by parts with a mean and minutes each.
-pub static RUN_SPLIT: Rule = Rule {
+pub static RUN_SPLIT: ProcedureRule = ProcedureRule {
     id: "run-split",
     title: "Take the run in parts where the flow changed much",
     why: "The mean of a curve is not the curve at the mean.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 10.1.2"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR 50 App. B, 10.1.2"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
@@ -219,14 +219,14 @@ pub static RUN_SPLIT: Rule = Rule {
 ///
 /// Within a percent, where the laboratory's masses are there. Broken by grams taken for milligrams;
 /// kept by (W2 - W1) 10^6 / V.
-pub static CONCENTRATION: Rule = Rule {
+pub static CONCENTRATION: ProcedureRule = ProcedureRule {
     id: "concentration",
     title: "Concentration from the masses and the volume",
     why: "It is the number that is reported.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10 (algebra from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR 50 App. B, 10 (algebra from memory)"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let gained_g = evidence.end.run.as_ref().and_then(|run| run.gained_g);
@@ -245,14 +245,14 @@ pub static CONCENTRATION: Rule = Rule {
 /// Not valid: fewer than 1380 or more than 1500 min, a mean flow outside 1.1 to 1.7 m3/min, a torn
 /// filter. Near a limit either word is right. Broken by calling a day of 22 hours valid; kept by
 /// writing the reason.
-pub static VALIDITY: Rule = Rule {
+pub static VALIDITY: ProcedureRule = ProcedureRule {
     id: "validity-judged",
     title: "Valid or not, with the reason",
     why: "A sample that is not valid must not be averaged with those that are.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 7.2, 8.8 and 8.15"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR 50 App. B, 7.2, 8.8 and 8.15"),
+    phase: WorkPhase::Volume,
     repair: Repair::None,
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
@@ -283,9 +283,9 @@ enum Standing {
 /// How far the mean flow lay outside what it may be, m3/min at standard conditions: 1.1 to 1.7, or, with
 /// a size-selective inlet, a tenth to either side of its design flow in the air of the run (EPA quality
 /// assurance handbook, from memory).
-fn off_range(evidence: &Evidence<'_>, truth: &RunTruth) -> f64 {
+fn off_range(evidence: &Evidence<'_>, truth: &SampleTruth) -> f64 {
     let flow = truth.mean_flow_std_m3_min;
-    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);
+    let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);
     let design = evidence.setup.work_order.target_flow_actual_m3_min.zip(air.ok());
     let (low, high) = match design {
         Some((design, air)) => {
@@ -298,7 +298,7 @@ fn off_range(evidence: &Evidence<'_>, truth: &RunTruth) -> f64 {
 }
 
 /// What speaks against a sample.
-fn against(evidence: &Evidence<'_>, truth: &RunTruth) -> Standing {
+fn against(evidence: &Evidence<'_>, truth: &SampleTruth) -> Standing {
     let run = evidence.end.run.as_ref();
     let holes_mm2 = run.map_or(0.0, |run| run.sheet.holes_mm2);
     let minutes_off = (truth.powered_min - RUN_MINUTES).abs() - RUN_MINUTES_TOLERANCE;

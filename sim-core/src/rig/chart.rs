@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::recorder::Recorder;
+use super::recorder::FlowRecorder;
 use crate::digest::{Digest, Digestible};
 
 /// Hours of one turn of the chart.
@@ -74,7 +74,7 @@ impl ChartPaper {
     /// Turns the chart on by `dt_s` (s) of its clock and draws what the recorder's pen leaves.
     ///
     /// The clock turns it once in 24 h, slower by the recorder's loss.
-    pub fn advance(&mut self, dt_s: f64, recorder: &Recorder) {
+    pub fn advance(&mut self, dt_s: f64, recorder: &FlowRecorder) {
         let loss = recorder.parameters.clock_loss_pct;
         let rate = if loss.is_finite() { (1.0 - 0.01 * loss).max(0.0) } else { 1.0 };
         let turned_h = if dt_s.is_finite() { dt_s.max(0.0) / 3600.0 * rate } else { 0.0 };
@@ -114,7 +114,7 @@ impl ChartPaper {
     }
 
     /// Makes a mark beside the trace, at the pen.
-    pub fn mark(&mut self, recorder: &Recorder, label: &str) {
+    pub fn mark(&mut self, recorder: &FlowRecorder, label: &str) {
         if self.marks.len() < MOST_MARKS {
             let label = label.trim().chars().take(LONGEST_LABEL).collect();
             let mark = ChartMark { hour: self.hour, divisions: recorder.pen(), label };
@@ -184,11 +184,11 @@ impl Digestible for ChartPaper {
 #[cfg(test)]
 mod tests {
     use super::{ChartPaper, MOST_POINTS, Stroke};
-    use crate::rig::recorder::{Recorder, RecorderInputs, RecorderParameters};
+    use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
 
-    fn writing(clock_loss_pct: f64) -> Recorder {
+    fn writing(clock_loss_pct: f64) -> FlowRecorder {
         let mut recorder =
-            Recorder::new(RecorderParameters { clock_loss_pct, ..Default::default() });
+            FlowRecorder::new(RecorderParameters { clock_loss_pct, ..Default::default() });
         recorder.uncap();
         recorder.lower_pen();
         recorder

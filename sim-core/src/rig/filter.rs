@@ -17,7 +17,7 @@ const THUMB_KG: f64 = 0.5e-6;
 
 /// The sheet itself: what tells one from another, and what was done to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sheet {
+pub struct FilterSheet {
     /// Which one it is: 0 as found on the holder, then the fresh ones in the order of their envelopes.
     pub number: u8,
     /// Area of tears and pinholes times their discharge coefficient, mm2.
@@ -40,7 +40,7 @@ pub struct Sheet {
     pub in_envelope: bool,
 }
 
-impl Default for Sheet {
+impl Default for FilterSheet {
     fn default() -> Self {
         Self {
             number: 0,
@@ -57,7 +57,7 @@ impl Default for Sheet {
     }
 }
 
-impl Sheet {
+impl FilterSheet {
     /// A sheet in its envelope, sound.
     pub fn fresh(number: u8) -> Self {
         Self { number, in_envelope: true, ..Self::default() }
@@ -105,7 +105,7 @@ pub struct Filter {
     /// Dust on it, kg for each m2 of exposed area.
     pub deposit_kg_m2: f64,
     /// The sheet.
-    pub sheet: Sheet,
+    pub sheet: FilterSheet,
 }
 
 impl Filter {
@@ -156,13 +156,13 @@ impl crate::digest::Digestible for Filter {
     fn digest(&self, digest: &mut Digest) {
         digest.number(self.deposit_kg_m2);
         // A sheet to which nothing was done is no news: it has been left out from the first.
-        if self.sheet != Sheet::default() {
+        if self.sheet != FilterSheet::default() {
             digest_sheet(&self.sheet, digest);
         }
     }
 }
 
-fn digest_sheet(sheet: &Sheet, digest: &mut Digest) {
+fn digest_sheet(sheet: &FilterSheet, digest: &mut Digest) {
     digest.whole(sheet.number.into());
     digest.number(sheet.holes_mm2);
     digest.number(sheet.wetness);
@@ -177,13 +177,13 @@ fn digest_sheet(sheet: &Sheet, digest: &mut Digest) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Filter, FilterParameters, Sheet};
+    use super::{Filter, FilterParameters, FilterSheet};
     use crate::rig::parts::{FilterSide, Grip, Seat};
 
     #[test]
     fn what_is_done_to_a_sheet_changes_what_the_balance_finds() {
         let parameters = FilterParameters::default();
-        let loaded = Filter { deposit_kg_m2: 4e-3, sheet: Sheet::fresh(1) };
+        let loaded = Filter { deposit_kg_m2: 4e-3, sheet: FilterSheet::fresh(1) };
         let clean_kg = loaded.gained_kg(&parameters);
         assert!((clean_kg - 4e-3 * parameters.exposed_area_m2).abs() < 1e-15);
         let mut spoilt = loaded;
@@ -198,7 +198,7 @@ mod tests {
 
     #[test]
     fn holes_and_a_shifted_seat_let_air_by() {
-        let mut sheet = Sheet { holes_mm2: 4.0, ..Sheet::fresh(1) };
+        let mut sheet = FilterSheet { holes_mm2: 4.0, ..FilterSheet::fresh(1) };
         assert!((sheet.leak_mm2() - 4.0).abs() < 1e-12);
         sheet.seat = Seat::Shifted;
         assert!((sheet.leak_mm2() - 34.0).abs() < 1e-12);

@@ -5,8 +5,8 @@
 //! right leg is positive and raises the left leg too. Tilt is positive where the left leg hangs
 //! lower, which makes the left leg read higher.
 
-pub use super::manometer_handling::Blown;
-use super::manometer_load::{Air, Load};
+pub use super::manometer_handling::BlowResponse;
+use super::manometer_load::{LegAir, WaterLoad};
 pub use super::manometer_parameters::{ManometerParameters, ScaleSlide};
 use super::meniscus;
 use super::trapped_air::TrappedAir;
@@ -320,7 +320,7 @@ impl Manometer {
 
     /// Weight, biases and air: p_right - p_left + rho g (s sin(tilt) + c_left - c_right + bubble)
     /// = 2 rho g cos(tilt) x, with s the spacing of the limbs and c their capillary rises.
-    pub(super) fn load(&self) -> Load {
+    pub(super) fn load(&self) -> WaterLoad {
         let parameters = &self.parameters;
         let tilt = self.tilt_deg * math::PI / 180.0;
         let rise_mm = meniscus::capillary_rise_mm(parameters.left_bore_mm)
@@ -329,12 +329,12 @@ impl Manometer {
             1e-3 * (parameters.limb_spacing_mm * math::sin(tilt) + rise_mm + parameters.bubble_mm);
         let ambient_pa = self.inputs.ambient_pa;
         let air = |state: LegState, passage, outside_pa: f64| match (passage, state.trapped) {
-            (Passage::Open { share, .. }, _) => Air::At(share * outside_pa),
-            (Passage::Shut, Some(air)) => Air::Trapped(air, ambient_pa),
-            (Passage::Shut, None) => Air::At(0.0),
+            (Passage::Open { share, .. }, _) => LegAir::At(share * outside_pa),
+            (Passage::Shut, Some(air)) => LegAir::Trapped(air, ambient_pa),
+            (Passage::Shut, None) => LegAir::At(0.0),
         };
         let upright = self.upright_weight_pa_m();
-        Load {
+        WaterLoad {
             weight_pa_m: upright * math::cos(tilt),
             bias_pa: 0.5 * upright * bias_m,
             shares: parameters.travel_shares(),

@@ -14,7 +14,7 @@ const PUFF_SPEED_M_S: f64 = 0.15;
 
 /// What blowing gently into the tube's free end does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Blown {
+pub enum BlowResponse {
     /// The water swings freely.
     Freely,
     /// It moves, but sluggishly: a valve is barely open, or the tube passes little.
@@ -99,25 +99,25 @@ impl Manometer {
 
     /// Blows gently into the tube's free end, of which the tube passes `share` (0 to 1): the left
     /// leg is pushed down and swings back.
-    pub fn blow(&mut self, share: f64) -> Blown {
+    pub fn blow(&mut self, share: f64) -> BlowResponse {
         let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
         let Passage::Open { share: through, .. } = self.left_passage() else {
-            return Blown::Nothing;
+            return BlowResponse::Nothing;
         };
         let puff = PUFF_SPEED_M_S * share * through;
         if !self.hung || puff < 1e-6 {
-            return Blown::Nothing;
+            return BlowResponse::Nothing;
         }
         let load = self.load();
         let stiffness = load.stiffness_pa_m(self.travel_m) / load.weight_pa_m;
         // The same pressure moves a stiffer column less far: amplitude speed/n goes with 1/stiffness.
         self.speed_m_s -= puff / stiffness.max(1.0).sqrt();
         if self.right_passage() == Passage::Shut {
-            Blown::Twitch
+            BlowResponse::Twitch
         } else if self.lag_s() > 0.5 || share * through < 0.3 {
-            Blown::Sluggishly
+            BlowResponse::Sluggishly
         } else {
-            Blown::Freely
+            BlowResponse::Freely
         }
     }
 

@@ -2,7 +2,7 @@
 
 use crate::digest::{Digest, Digestible};
 use crate::rig::parts::WasherSeat;
-use crate::rig::parts::{Gasket, Nut, Part, Place};
+use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 
 /// Quarter turns at which a nut is hand-tight (CHOSEN).
 pub const SNUG_QUARTERS: u8 = 6;
@@ -50,8 +50,8 @@ pub struct Mounting {
     pub nuts: [u8; 4],
     /// Where each washer is.
     pub washers: [WasherSeat; 4],
-    /// Where each part is, in the order of [`Part::ALL`].
-    pub places: [Place; 5],
+    /// Where each part is, in the order of [`RigPart::ALL`].
+    pub places: [PartPlace; 5],
     /// Whether the gasket on the holder is there.
     pub holder_gasket: bool,
     /// Whether the gasket under the calibrator is there.
@@ -74,7 +74,13 @@ impl Mounting {
             lid_open: false,
             nuts: [8; 4],
             washers: [WasherSeat::Above; 4],
-            places: [Place::Holder, Place::Holder, Place::Case, Place::Case, Place::Case],
+            places: [
+                PartPlace::Holder,
+                PartPlace::Holder,
+                PartPlace::Case,
+                PartPlace::Case,
+                PartPlace::Case,
+            ],
             holder_gasket: true,
             calibrator_gasket: true,
             warped_leak_mm2: 0.0,
@@ -84,48 +90,50 @@ impl Mounting {
     }
 
     /// Where a part is.
-    pub fn place(&self, part: Part) -> Place {
+    pub fn place(&self, part: RigPart) -> PartPlace {
         match self.places {
             [frame, filter, adapter, calibrator, manometer] => match part {
-                Part::Frame => frame,
-                Part::Filter => filter,
-                Part::Adapter => adapter,
-                Part::Calibrator => calibrator,
-                Part::Manometer => manometer,
+                RigPart::Frame => frame,
+                RigPart::Filter => filter,
+                RigPart::Adapter => adapter,
+                RigPart::Calibrator => calibrator,
+                RigPart::Manometer => manometer,
             },
         }
     }
 
     /// Puts a part somewhere.
-    pub fn set_place(&mut self, part: Part, place: Place) {
+    pub fn set_place(&mut self, part: RigPart, place: PartPlace) {
         let [frame, filter, adapter, calibrator, manometer] = &mut self.places;
         *match part {
-            Part::Frame => frame,
-            Part::Filter => filter,
-            Part::Adapter => adapter,
-            Part::Calibrator => calibrator,
-            Part::Manometer => manometer,
+            RigPart::Frame => frame,
+            RigPart::Filter => filter,
+            RigPart::Adapter => adapter,
+            RigPart::Calibrator => calibrator,
+            RigPart::Manometer => manometer,
         } = place;
     }
 
     /// What is in the hand.
-    pub fn hand(&self) -> Option<Part> {
-        Part::ALL.into_iter().find(|&part| self.place(part) == Place::Hand)
+    pub fn hand(&self) -> Option<RigPart> {
+        RigPart::ALL.into_iter().find(|&part| self.place(part) == PartPlace::Hand)
     }
 
     /// Whether the calibrator sits on the adapter plate on the holder.
     pub fn calibrator_mounted(&self) -> bool {
-        self.place(Part::Calibrator) == Place::Adapter && self.place(Part::Adapter) == Place::Holder
+        self.place(RigPart::Calibrator) == PartPlace::Adapter
+            && self.place(RigPart::Adapter) == PartPlace::Holder
     }
 
     /// Whether a filter lies on the holder.
     pub fn filter_fitted(&self) -> bool {
-        self.place(Part::Filter) == Place::Holder
+        self.place(RigPart::Filter) == PartPlace::Holder
     }
 
     /// Whether the nuts clamp something on the holder.
     pub fn clamped(&self) -> bool {
-        self.place(Part::Frame) == Place::Holder || self.place(Part::Adapter) == Place::Holder
+        self.place(RigPart::Frame) == PartPlace::Holder
+            || self.place(RigPart::Adapter) == PartPlace::Holder
     }
 
     /// Quarter turns of a nut.
@@ -155,7 +163,7 @@ impl Mounting {
 
     /// Effective leak area of a warped adapter plate on the holder, which no nut closes, mm2.
     fn plate_leak_mm2(&self) -> f64 {
-        if self.place(Part::Adapter) == Place::Holder { self.warped_leak_mm2 } else { 0.0 }
+        if self.place(RigPart::Adapter) == PartPlace::Holder { self.warped_leak_mm2 } else { 0.0 }
     }
 
     /// Effective leak area between the adapter plate and the calibrator, mm2.
@@ -184,13 +192,13 @@ impl Mounting {
         match gasket {
             Gasket::Holder => {
                 self.lid_open
-                    && ![Part::Frame, Part::Filter, Part::Adapter]
+                    && ![RigPart::Frame, RigPart::Filter, RigPart::Adapter]
                         .iter()
-                        .any(|&part| self.place(part) == Place::Holder)
+                        .any(|&part| self.place(part) == PartPlace::Holder)
             }
             // In its case the calibrator lies on its flange.
             Gasket::Calibrator => {
-                !matches!(self.place(Part::Calibrator), Place::Adapter | Place::Case)
+                !matches!(self.place(RigPart::Calibrator), PartPlace::Adapter | PartPlace::Case)
             }
         }
     }

@@ -9,7 +9,7 @@ use crate::air::{Ambient, within};
 
 /// What the blower works in.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Conditions {
+pub struct OperatingConditions {
     /// The air around.
     pub ambient: Ambient,
     /// What stands at the inlet.
@@ -40,7 +40,7 @@ impl OperatingPoint {
 
 /// A flow near the one that is sought: it only shortens the search.
 #[derive(Debug, Clone, Copy)]
-pub struct Near<'a> {
+pub struct FlowGuess<'a> {
     /// The flow.
     pub flow: &'a FlowSolution,
 }
@@ -55,7 +55,7 @@ const MOST_STEPS: u32 = 100;
 /// The steady state: the speed at which the motor's torque is that of air and friction.
 ///
 /// Newton's steps kept within a bracket that shrinks; the torque's excess falls as speed rises.
-pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
+pub fn steady(machine: Machine<'_>, conditions: &OperatingConditions) -> OperatingPoint {
     let reference = machine.blower.fan.reference_speed_rad_s;
     let volts = within(conditions.volts, 0.0, 1000.0);
     let start = if volts > 0.0 { reference.min(reference * volts / NOMINAL_V) } else { 0.0 };
@@ -65,8 +65,8 @@ pub fn steady(machine: Machine<'_>, conditions: &Conditions) -> OperatingPoint {
 /// The same steady state, sought from a flow that is near it.
 pub fn steady_near(
     machine: Machine<'_>,
-    conditions: &Conditions,
-    near: Near<'_>,
+    conditions: &OperatingConditions,
+    near: FlowGuess<'_>,
 ) -> OperatingPoint {
     if conditions.volts > 0.0 && near.flow.speed_rad_s > 0.0 {
         steady_from(machine, conditions, near.flow.speed_rad_s)
@@ -76,7 +76,11 @@ pub fn steady_near(
 }
 
 /// The steady state, sought from a speed, rad/s.
-fn steady_from(machine: Machine<'_>, conditions: &Conditions, start: f64) -> OperatingPoint {
+fn steady_from(
+    machine: Machine<'_>,
+    conditions: &OperatingConditions,
+    start: f64,
+) -> OperatingPoint {
     let blower = machine.blower;
     let reference = blower.fan.reference_speed_rad_s;
     let volts = within(conditions.volts, 0.0, 1000.0);
@@ -122,7 +126,7 @@ pub fn calibrating(
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let inlet = Inlet { calibrator, ..Inlet::default() };
     let warmth = Warmth::warm(&parameters.blower);
-    steady(machine, &Conditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
+    steady(machine, &OperatingConditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
 }
 
 /// The steady state with the flow controller driving the motor: the voltage between 0 and
@@ -130,13 +134,13 @@ pub fn calibrating(
 /// is the set point; all of it where even that is too little.
 pub fn steady_controlled(
     machine: Machine<'_>,
-    conditions: &Conditions,
+    conditions: &OperatingConditions,
     parameters: &FlowControllerParameters,
     controller: &FlowController,
 ) -> OperatingPoint {
     let set_point = controller.set_point_std_m3_min(parameters);
     let excess = |volts: f64| {
-        let point = steady(machine, &Conditions { volts, ..*conditions });
+        let point = steady(machine, &OperatingConditions { volts, ..*conditions });
         let sensed = parameters.sensed_std_m3_min(point.flow.mass_flow_kg_s);
         (sensed - set_point, point)
     };
@@ -170,13 +174,13 @@ pub fn steady_controlled(
 /// A minute of a run asks for it once, so it is made to be quick; within 1e-9 of the other.
 pub fn steady_held(
     machine: Machine<'_>,
-    conditions: &Conditions,
+    conditions: &OperatingConditions,
     parameters: &FlowControllerParameters,
     controller: &FlowController,
-    near: Near<'_>,
+    near: FlowGuess<'_>,
 ) -> OperatingPoint {
     let volts = within(conditions.volts - parameters.lost_v, 0.0, 1000.0);
-    let conditions = &Conditions { volts, ..*conditions };
+    let conditions = &OperatingConditions { volts, ..*conditions };
     let blower = machine.blower;
     let set_point = controller.set_point_std_m3_min(parameters);
     let fastest = 2.4 * blower.fan.reference_speed_rad_s;
@@ -247,7 +251,7 @@ mod tests {
                     ..Inlet::default()
                 };
                 let warmth = Warmth::warm(&rig.blower);
-                let conditions = Conditions { ambient, inlet, volts, warmth };
+                let conditions = OperatingConditions { ambient, inlet, volts, warmth };
                 let turns = FlowController::turns_for(&rig.flow_controller, 1.2);
                 let controller = FlowController::new(turns);
                 let slow =
@@ -257,7 +261,7 @@ mod tests {
                     &conditions,
                     &rig.flow_controller,
                     &controller,
-                    Near { flow: &near },
+                    FlowGuess { flow: &near },
                 );
                 let (one, other) = (slow.flow.flow_std_m3_min(), quick.flow.flow_std_m3_min());
                 assert!((one / other - 1.0).abs() < 1e-9, "{resistance} {volts}: {one} {other}");

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 /// A thing that is carried by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Part {
+pub enum RigPart {
     /// The frame that holds the filter down.
     Frame,
     /// The filter.
@@ -18,7 +18,7 @@ pub enum Part {
     Manometer,
 }
 
-impl Part {
+impl RigPart {
     /// Every part, in a fixed order.
     pub const ALL: [Self; 5] =
         [Self::Frame, Self::Filter, Self::Adapter, Self::Calibrator, Self::Manometer];
@@ -27,7 +27,7 @@ impl Part {
 /// Where a part is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Place {
+pub enum PartPlace {
     /// In the carrying case, or for the filter in its envelope.
     Case,
     /// On the roof beside the stand.

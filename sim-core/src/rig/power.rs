@@ -6,7 +6,7 @@ use crate::rig::parts::OnOff;
 
 /// How the cords lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Power {
+pub struct BlowerSupply {
     /// Whether the sampler's cord is in the mains outlet.
     pub sampler_cord_in: bool,
     /// Where the blower's plug is.
@@ -26,14 +26,14 @@ pub enum Feed {
     Controlled,
 }
 
-impl Default for Power {
+impl Default for BlowerSupply {
     /// As found: the sampler plugged in, the blower on its controller, the line outlet off.
     fn default() -> Self {
         Self { sampler_cord_in: true, blower_plug: BlowerPlug::Controller, line_switch: OnOff::Off }
     }
 }
 
-impl Power {
+impl BlowerSupply {
     /// Whether the timer and the controller behind it have mains.
     pub fn controller_live(&self, timer_on: OnOff) -> bool {
         self.sampler_cord_in && timer_on == OnOff::On
@@ -49,7 +49,7 @@ impl Power {
     }
 }
 
-impl Digestible for Power {
+impl Digestible for BlowerSupply {
     fn digest(&self, digest: &mut Digest) {
         digest.flag(self.sampler_cord_in);
         digest.whole(self.blower_plug as u64);

@@ -49,7 +49,7 @@ pub struct RecorderParameters {
     pub lag_s: f64,
     /// Half-width r of the play between bellows and pen, inches of water. A good pen has 0.05, a
     /// neglected one 0.12.
-    pub play_inh2o: f64,
+    pub backlash_inh2o: f64,
     /// Where the pen stands without pressure when the recorder is first met, chart divisions.
     pub pen_zero_divisions: f64,
     /// Leak of its line to the air: its area over that of the line.
@@ -80,7 +80,7 @@ impl Default for RecorderParameters {
             linear_divisions_per_inh2o: 10.0,
             mass_flow_divisions_per_m3_min: 35.0,
             lag_s: 0.5,
-            play_inh2o: 0.10,
+            backlash_inh2o: 0.10,
             pen_zero_divisions: 0.0,
             line_leak_ratio: 0.0,
             ink: Ink::Wet,
@@ -120,7 +120,7 @@ impl From<&FlowSolution> for RecorderInputs {
 /// A mass-flow recorder's movement is turned by the flow as an even chart's is by the pressure that
 /// gives the same reading, so that lag and play keep their units.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Recorder {
+pub struct FlowRecorder {
     /// What it is made like and what is wrong with it. Faults change it at their onset.
     pub parameters: RecorderParameters,
     target_inh2o: f64,
@@ -132,7 +132,7 @@ pub struct Recorder {
     door_open: bool,
 }
 
-impl Recorder {
+impl FlowRecorder {
     /// A recorder without pressure: door shut, pen capped and off the paper.
     pub fn new(parameters: RecorderParameters) -> Self {
         let zero = parameters.pen_zero_divisions;
@@ -166,7 +166,7 @@ impl Recorder {
 
     /// The blower shakes the linkage for `dt_s` (s) of an unattended run: its lag behind the bellows
     /// wears off.
-    pub fn shaken(&mut self, dt_s: f64) {
+    pub fn vibrate(&mut self, dt_s: f64) {
         let lag = self.linkage_inh2o - self.bellows_inh2o;
         self.linkage_inh2o = self.bellows_inh2o + lag * math::exp(-dt_s.max(0.0) / SHAKEN_S);
     }
@@ -270,9 +270,9 @@ impl Recorder {
 
     /// The linkage after the bellows went to `bellows_inh2o`.
     fn dragged(&self, bellows_inh2o: f64) -> f64 {
-        let play = self.parameters.play_inh2o;
-        let play = if play.is_finite() { play.max(0.0) } else { 0.0 };
-        self.linkage_inh2o.max(bellows_inh2o - play).min(bellows_inh2o + play)
+        let backlash = self.parameters.backlash_inh2o;
+        let backlash = if backlash.is_finite() { backlash.max(0.0) } else { 0.0 };
+        self.linkage_inh2o.max(bellows_inh2o - backlash).min(bellows_inh2o + backlash)
     }
 
     fn graduated(&self, pressure_inh2o: f64) -> f64 {
@@ -314,7 +314,7 @@ impl Recorder {
     }
 }
 
-impl Digestible for Recorder {
+impl Digestible for FlowRecorder {
     fn digest(&self, digest: &mut Digest) {
         digest.whole(match self.parameters.kind {
             RecorderKind::SquareRoot => 0,
@@ -326,7 +326,7 @@ impl Digestible for Recorder {
             self.parameters.linear_divisions_per_inh2o,
             self.parameters.mass_flow_divisions_per_m3_min,
             self.parameters.lag_s,
-            self.parameters.play_inh2o,
+            self.parameters.backlash_inh2o,
             self.parameters.line_leak_ratio,
             self.parameters.clock_loss_pct,
             self.parameters.printed_more_pct,
@@ -345,12 +345,12 @@ impl Digestible for Recorder {
 
 #[cfg(test)]
 mod tests {
-    use super::{Recorder, RecorderInputs, RecorderKind, RecorderParameters};
+    use super::{FlowRecorder, RecorderInputs, RecorderKind, RecorderParameters};
 
     #[test]
     fn steps_compose_exactly() {
         let inputs = RecorderInputs { exit_inh2o: 5.3, flow_std_m3_min: 1.7 };
-        let mut short = Recorder::new(RecorderParameters::default());
+        let mut short = FlowRecorder::new(RecorderParameters::default());
         let mut long = short;
         for _ in 0..20 {
             short.step(0.05, inputs);
@@ -368,7 +368,7 @@ mod tests {
             (RecorderKind::Linear, 40.0),
             (RecorderKind::MassFlow, 52.5),
         ] {
-            let recorder = Recorder::new(RecorderParameters { kind, ..Default::default() });
+            let recorder = FlowRecorder::new(RecorderParameters { kind, ..Default::default() });
             assert!((recorder.pen_at_rest(inputs) - divisions).abs() < 1e-9);
         }
     }
@@ -376,7 +376,7 @@ mod tests {
     #[test]
     fn the_pen_stops_at_the_chart_s_ends_and_a_leaking_line_reads_low() {
         let inputs = RecorderInputs { exit_inh2o: 300.0, flow_std_m3_min: 0.0 };
-        let mut recorder = Recorder::new(RecorderParameters::default());
+        let mut recorder = FlowRecorder::new(RecorderParameters::default());
         recorder.step(60.0, inputs);
         assert!((recorder.pen() - 70.0).abs() < 1e-12);
         recorder.parameters.line_leak_ratio = 0.5;
@@ -387,7 +387,7 @@ mod tests {
 
     #[test]
     fn only_an_uncapped_pen_on_the_paper_writes() {
-        let mut recorder = Recorder::new(RecorderParameters::default());
+        let mut recorder = FlowRecorder::new(RecorderParameters::default());
         recorder.lower_pen();
         assert_eq!(recorder.nib(), None);
         recorder.uncap();

@@ -49,7 +49,7 @@ pub struct DustEvent {
 
 /// Where the air stood when it was left to itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Left {
+pub struct LeavingAir {
     /// Hour of the day, 0 to 24.
     pub hour: f64,
     /// Pressure, Pa.
@@ -62,7 +62,7 @@ pub struct Left {
 
 /// Pressure (Pa), temperature (K) and relative humidity (0 to 1).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Air {
+pub struct RunAir {
     /// Station pressure, Pa.
     pub pressure_pa: f64,
     /// Temperature, K.
@@ -78,7 +78,7 @@ impl RunWeather {
     /// logistic step of one and a half hours. Pressure: a tide twice a day and the front. The
     /// vapour in the air stays as it was, up to saturation, so that a cold night is a moist one.
     /// All shapes and sizes CHOSEN; hours below 1000.
-    pub fn air(&self, left: &Left, hours: f64) -> Air {
+    pub fn air(&self, left: &LeavingAir, hours: f64) -> RunAir {
         let wave = |period_h: f64, high_h: f64| {
             let at = |hour: f64| math::cos(math::TAU * (hour - high_h) / period_h);
             at(left.hour + hours) - at(left.hour)
@@ -91,17 +91,18 @@ impl RunWeather {
         let vapour_pa = vapour_pressure_pa(left.temperature_k, left.humidity);
         let saturated_pa = vapour_pressure_pa(temperature_k, 1.0);
         let humidity = (vapour_pa / saturated_pa).clamp(0.0, 1.0);
-        Air { pressure_pa, temperature_k, humidity }
+        RunAir { pressure_pa, temperature_k, humidity }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Left, RunWeather};
+    use super::{LeavingAir, RunWeather};
 
     #[test]
     fn a_day_comes_back_to_where_it_began_and_a_front_leaves_its_step() {
-        let left = Left { hour: 10.0, pressure_pa: 1e5, temperature_k: 288.15, humidity: 0.6 };
+        let left =
+            LeavingAir { hour: 10.0, pressure_pa: 1e5, temperature_k: 288.15, humidity: 0.6 };
         let calm = RunWeather {
             swing_k: 5.0,
             front_after_h: 12.0,

@@ -36,7 +36,7 @@ pub struct HourLine {
 
 /// What a step of the run saw at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Seen {
+pub(super) struct SampleStep {
     /// How long the step was, s.
     pub dt_s: f64,
     /// True flow at its start and end, standard m3/min.
@@ -53,7 +53,7 @@ pub(super) struct Seen {
 
 /// The totals of a run. All of them count from the moment at which the site was left.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Sample {
+pub struct AirSample {
     /// Time since the site was left, s.
     pub gone_s: f64,
     /// Volume drawn, standard m3: the integral of the true flow over time, by trapezia.
@@ -79,9 +79,9 @@ pub struct Sample {
     log: Arc<Vec<HourLine>>,
 }
 
-impl Sample {
+impl AirSample {
     /// Takes a step in.
-    pub(super) fn take(&mut self, seen: &Seen) {
+    pub(super) fn take(&mut self, seen: &SampleStep) {
         if self.closed {
             return;
         }
@@ -105,7 +105,7 @@ impl Sample {
         }
     }
 
-    fn run(&mut self, seen: &Seen, flow: f64) {
+    fn run(&mut self, seen: &SampleStep, flow: f64) {
         let dt_s = seen.dt_s;
         if self.since_start_s <= 0.0 {
             self.starts += 1;
@@ -168,7 +168,7 @@ impl Sample {
     }
 }
 
-impl Digestible for Sample {
+impl Digestible for AirSample {
     fn digest(&self, digest: &mut Digest) {
         for value in [
             self.gone_s,

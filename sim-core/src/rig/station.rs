@@ -1,12 +1,12 @@
 //! Weather and mains at the station: what the instruments stand in, second by second.
 
-mod layer;
+mod noise_override;
 
-use layer::Layer;
+use noise_override::NoiseOverride;
 
 use crate::digest::{Digest, Digestible};
-use crate::noise::{Stream, Wander};
-use crate::rig::run_weather::{DustEvent, Left, PowerCut, RunWeather};
+use crate::noise::{GaussMarkov, Stream};
+use crate::rig::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
 use crate::rig::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
 
@@ -67,12 +67,12 @@ pub struct Station {
     began: WeekTime,
     /// Seconds stepped so far.
     seconds: u64,
-    gust: Wander,
-    mains: Wander,
-    pressure: Wander,
-    temperature: Wander,
-    gust_fault: Layer,
-    mains_fault: Layer,
+    gust: GaussMarkov,
+    mains: GaussMarkov,
+    pressure: GaussMarkov,
+    temperature: GaussMarkov,
+    gust_fault: NoiseOverride,
+    mains_fault: NoiseOverride,
     felt_gust_sd_pa: f64,
     /// How far the line voltage lies below the plan, V.
     lowered_v: f64,
@@ -87,7 +87,7 @@ pub struct Station {
 struct Leaving {
     /// Seconds of the station at that moment.
     seconds: u64,
-    air: Left,
+    air: LeavingAir,
     weather: RunWeather,
     cut: Option<PowerCut>,
     dust: Option<DustEvent>,
@@ -129,7 +129,7 @@ const TEMPERATURE_SD_K: f64 = 0.1;
 impl Station {
     /// The station under a weather plan on a day, from a time of day on, with the session's seed.
     pub fn new(plan: WeatherPlan, date: Date, start: TimeOfDay, seed: u64) -> Self {
-        let wander = |name, sd, tau_s| Wander::new(Stream::new(seed, name), sd, tau_s);
+        let wander = |name, sd, tau_s| GaussMarkov::new(Stream::new(seed, name), sd, tau_s);
         let weekday = date.weekday();
         Self {
             plan,
@@ -139,8 +139,8 @@ impl Station {
             mains: wander("station mains", plan.mains_sd_v, 20.0),
             pressure: wander("station pressure", PRESSURE_SD_PA, 600.0),
             temperature: wander("station temperature", TEMPERATURE_SD_K, 300.0),
-            gust_fault: Layer::default(),
-            mains_fault: Layer::default(),
+            gust_fault: NoiseOverride::default(),
+            mains_fault: NoiseOverride::default(),
             felt_gust_sd_pa: plan.gust_sd_pa,
             lowered_v: 0.0,
             front_k_h: 0.0,
@@ -164,7 +164,7 @@ impl Station {
     /// Leaves the weather to itself: from now on it goes by the hour.
     pub fn leave(&mut self, weather: RunWeather) {
         let now = self.surroundings();
-        let air = Left {
+        let air = LeavingAir {
             hour: now.week.hours,
             pressure_pa: now.pressure_pa - self.pressure.value(),
             temperature_k: now.temperature_k - self.temperature.value(),
@@ -307,7 +307,7 @@ impl Station {
     /// Puts other gusts in place of the usual ones: standard deviation, Pa.
     pub fn set_gusts(&mut self, seed: u64, sd_pa: f64) {
         let stream = || Stream::new(seed, "station gust fault");
-        self.gust_fault.begin(|| Wander::new(stream(), sd_pa, 4.0));
+        self.gust_fault.begin(|| GaussMarkov::new(stream(), sd_pa, 4.0));
         self.felt_gust_sd_pa = sd_pa;
     }
 
@@ -320,7 +320,7 @@ impl Station {
     /// Puts another wandering in place of the usual one of the mains: standard deviation, V.
     pub fn set_mains_wander(&mut self, seed: u64, sd_v: f64) {
         let stream = || Stream::new(seed, "station mains fault");
-        self.mains_fault.begin(|| Wander::new(stream(), sd_v, 20.0));
+        self.mains_fault.begin(|| GaussMarkov::new(stream(), sd_v, 20.0));
     }
 
     /// Lets the usual wandering of the mains come again.

@@ -37,7 +37,7 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "recorder.mass_flow_divisions_per_m3_min" => {
             &mut rig.recorder.mass_flow_divisions_per_m3_min
         }
-        "recorder.play_inh2o" => &mut rig.recorder.play_inh2o,
+        "recorder.play_inh2o" => &mut rig.recorder.backlash_inh2o,
         "recorder.lag_s" => &mut rig.recorder.lag_s,
         "flow_path.exit_cda_m2" => &mut rig.flow_path.exit_cda_m2,
         "flow_path.cone_cda_m2" => &mut rig.flow_path.cone_cda_m2,

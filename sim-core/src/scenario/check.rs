@@ -1,7 +1,7 @@
 //! Checking a scenario: every problem found, with its place and how to mend it.
 
-use crate::scenario::places::{Place, Places};
 use crate::scenario::rules::{self, KnownRules};
+use crate::scenario::text_places::{TextPlace, TextPlaces};
 use crate::scenario::{FORMAT, Scenario, reading};
 use crate::text::printable;
 
@@ -11,7 +11,7 @@ pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 /// Something wrong with a scenario.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{line}:{column}: {what}; {mend}")]
-pub struct Problem {
+pub struct ScenarioProblem {
     /// Line, from 1.
     pub line: usize,
     /// Column in characters, from 1.
@@ -24,13 +24,13 @@ pub struct Problem {
     pub mend: String,
 }
 
-impl Problem {
-    pub(crate) fn new(place: Place, rule: &'static str, what: String, mend: String) -> Self {
-        let Place { line, column } = place;
+impl ScenarioProblem {
+    pub(crate) fn new(place: TextPlace, rule: &'static str, what: String, mend: String) -> Self {
+        let TextPlace { line, column } = place;
         Self { line, column, rule, what: tidy(&what), mend: tidy(&mend) }
     }
 
-    fn unreadable(place: Place, what: &str, mend: &str) -> Self {
+    fn unreadable(place: TextPlace, what: &str, mend: &str) -> Self {
         Self::new(place, READABLE, what.to_owned(), mend.to_owned())
     }
 }
@@ -48,12 +48,12 @@ pub const READABLE: &str = "readable";
 /// # Errors
 ///
 /// Every problem found; at least one.
-pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Problem>> {
+pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<ScenarioProblem>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     guard(text).map_err(|problem| vec![problem])?;
-    let places = Places::of(text);
+    let places = TextPlaces::of(text);
     if let Some(place) = places.too_deep() {
-        return Err(vec![Problem::unreadable(
+        return Err(vec![ScenarioProblem::unreadable(
             place,
             "brackets nest more than 64 deep here",
             "look for a bracket that was never closed; a scenario needs six levels",
@@ -61,9 +61,11 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Pr
     }
     check_format(&places).map_err(|problem| vec![problem])?;
     let scenario = reading::read(text).map_err(|problem| vec![problem])?;
-    let mut problems: Vec<Problem> = rules::findings(&scenario, known_rules)
+    let mut problems: Vec<ScenarioProblem> = rules::findings(&scenario, known_rules)
         .into_iter()
-        .map(|found| Problem::new(places.find(&found.path), found.rule, found.what, found.mend))
+        .map(|found| {
+            ScenarioProblem::new(places.find(&found.path), found.rule, found.what, found.mend)
+        })
         .collect();
     if problems.is_empty() {
         return Ok(scenario);
@@ -73,11 +75,12 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Pr
 }
 
 /// Refuses what is no text of a scenario, before anything goes through it.
-fn guard(text: &str) -> Result<(), Problem> {
-    let refuse = |place, what: &str, mend: &str| Err(Problem::unreadable(place, what, mend));
+fn guard(text: &str) -> Result<(), ScenarioProblem> {
+    let refuse =
+        |place, what: &str, mend: &str| Err(ScenarioProblem::unreadable(place, what, mend));
     if text.len() > LARGEST_TEXT {
         return refuse(
-            Place::START,
+            TextPlace::START,
             "the text has more than 4 MiB",
             "name the right file: a scenario has a few kilobytes",
         );
@@ -87,14 +90,14 @@ fn guard(text: &str) -> Result<(), Problem> {
         let line = 1 + before.matches('\n').count();
         let column = 1 + before.chars().rev().take_while(|&c| c != '\n').count();
         return refuse(
-            Place { line, column },
+            TextPlace { line, column },
             "a control character stands here",
             "name the right file, or take the character out: a scenario is plain text",
         );
     }
     if text.trim().is_empty() {
         return refuse(
-            Place::START,
+            TextPlace::START,
             "the text is empty",
             "begin with one of the scenarios that come with the program",
         );
@@ -103,16 +106,16 @@ fn guard(text: &str) -> Result<(), Problem> {
 }
 
 /// Looks at the format's number before anything else: the fields of another format are unknown.
-fn check_format(places: &Places) -> Result<(), Problem> {
+fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
     let place = places.find("format");
     match places.word("format") {
         Some(word) if word.parse() == Ok(FORMAT) => Ok(()),
-        Some(word) => Err(Problem::unreadable(
+        Some(word) => Err(ScenarioProblem::unreadable(
             place,
             &format!("format {word} is not known"),
             &format!("write `format: {FORMAT}`, or use the program that wrote this scenario"),
         )),
-        None => Err(Problem::unreadable(
+        None => Err(ScenarioProblem::unreadable(
             place,
             "the scenario does not say its format",
             &format!("begin with `(format: {FORMAT},`"),

@@ -11,7 +11,7 @@ use crate::time::Date;
 /// what runs.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct FlowCheck {
+pub struct FlowCheckOrder {
     /// How often standard and pen are read, 1 to 12.
     pub readings: u8,
     /// By how much the line may differ from the standard, percent of the standard's flow.

@@ -9,35 +9,35 @@
 
 mod apply;
 pub mod build;
+pub mod certificate;
 pub mod certify;
 pub mod check;
 pub mod drawn;
 pub mod flow_check;
 pub mod instruments;
 pub mod order;
-pub mod paper;
 pub mod parameters;
-pub mod places;
 mod reading;
 pub mod rules;
 pub mod run;
 pub mod setup;
 pub mod spread;
+pub mod text_places;
 pub mod weather;
 
 use serde::{Deserialize, Serialize};
 
-pub use check::{Problem, check};
+pub use check::{ScenarioProblem, check};
 pub use drawn::Drawn;
 pub use rules::KnownRules;
 
 use crate::fault::{Fault, Onset};
-use crate::scenario::flow_check::FlowCheck;
+use crate::scenario::certificate::CertificateEntry;
+use crate::scenario::flow_check::FlowCheckOrder;
 use crate::scenario::instruments::Instruments;
 use crate::scenario::order::OrderEntry;
-use crate::scenario::paper::Paper;
 use crate::scenario::run::RunEntry;
-use crate::scenario::setup::{StationCard, Terms};
+use crate::scenario::setup::{SessionTerms, StationCard};
 use crate::scenario::weather::Weather;
 
 /// The format that this program reads.
@@ -70,15 +70,15 @@ pub struct Scenario {
     pub run: Option<RunEntry>,
     /// The check of the flow against a standard, if one is ordered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub flow_check: Option<FlowCheck>,
+    pub flow_check: Option<FlowCheckOrder>,
     /// The certificates in the box, the top one first.
-    pub certificates: Vec<Paper>,
+    pub certificates: Vec<CertificateEntry>,
     /// What is wrong.
     #[serde(default)]
     pub faults: Vec<FaultEntry>,
     /// Help, marks and time.
     #[serde(default)]
-    pub terms: Terms,
+    pub terms: SessionTerms,
 }
 
 /// A fault and when it begins.

@@ -3,12 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use crate::air::{AirState, Ambient};
-use crate::calibration::{Conditions, Line, STANDARD_PRESSURE_MMHG};
+use crate::calibration::{AirConditions, FittedLine, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
 use crate::rig::calibrator::Calibrator;
 use crate::rig::operating_point::calibrating;
-use crate::rig::recorder::{Recorder, RecorderInputs, RecorderKind};
-use crate::scenario::flow_check::FlowCheck;
+use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind};
+use crate::scenario::flow_check::FlowCheckOrder;
 use crate::scenario::run::RunOrder;
 use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
 use crate::time::Date;
@@ -62,7 +62,7 @@ impl OrderEntry {
     /// The flow to be set at standard conditions: as given, or Qstd = Qa P/760 298/T of the design flow
     /// in the air that is expected for the run.
     fn target_std_m3_min(&self) -> f64 {
-        let air = Conditions::as_read(self.run_pressure_mmhg, self.run_temperature_c);
+        let air = AirConditions::as_read(self.run_pressure_mmhg, self.run_temperature_c);
         let actual = self.target_flow_actual_m3_min.zip(air.ok());
         let design = actual.map(|(flow, air)| flow * air.to_standard());
         self.target_flow_std_m3_min.or(design).unwrap_or(f64::NAN)
@@ -73,7 +73,7 @@ impl OrderEntry {
         &self,
         rig: &RigParameters,
         run: Option<RunOrder>,
-        flow_check: Option<FlowCheck>,
+        flow_check: Option<FlowCheckOrder>,
     ) -> WorkOrder {
         WorkOrder {
             number: self.number.clone(),
@@ -114,14 +114,14 @@ impl LastLineEntry {
 
 /// The line of a sound rig with a warm blower at 760 mmHg and 15 degrees Celsius, read without
 /// error: the chart term on Qstd.
-fn line_of(rig: &RigParameters) -> Option<Line> {
-    let air = Conditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
+fn line_of(rig: &RigParameters) -> Option<FittedLine> {
+    let air = AirConditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
     let state = AirState {
         pressure_pa: air.pressure().pa(),
         temperature_k: air.temperature().k(),
         humidity: 0.5,
     };
-    let recorder = Recorder::new(rig.recorder);
+    let recorder = FlowRecorder::new(rig.recorder);
     let expression = expression_for(rig.recorder.kind);
     let point = |opening: f64| {
         let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
@@ -130,5 +130,5 @@ fn line_of(rig: &RigParameters) -> Option<Line> {
         Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
     };
     let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
-    Line::fit(&points?).ok()
+    FittedLine::fit(&points?).ok()
 }

@@ -4,29 +4,29 @@ use ron::error::{Error, SpannedError};
 use ron::extensions::Extensions;
 
 use crate::scenario::Scenario;
-use crate::scenario::check::{Problem, READABLE};
-use crate::scenario::places::Place;
+use crate::scenario::check::{READABLE, ScenarioProblem};
+use crate::scenario::text_places::TextPlace;
 
 /// Said of what stopped the reading, because more may follow it.
 const THEN: &str = "(reading stopped here: check again afterwards)";
 
 /// Reads a scenario. Entries that may be left out need no `Some`.
-pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
+pub(super) fn read(text: &str) -> Result<Scenario, ScenarioProblem> {
     ron::Options::default()
         .with_default_extension(Extensions::IMPLICIT_SOME)
         .from_str(text)
         .map_err(|error| explain(&error, text))
 }
 
-fn explain(error: &SpannedError, text: &str) -> Problem {
-    let place = Place { line: error.span.start.line, column: error.span.start.col };
+fn explain(error: &SpannedError, text: &str) -> ScenarioProblem {
+    let place = TextPlace { line: error.span.start.line, column: error.span.start.col };
     let (what, mend) = of_a_number(&error.code, text, place).unwrap_or_else(|| words(&error.code));
-    Problem::new(place, READABLE, what, format!("{mend} {THEN}"))
+    ScenarioProblem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
 /// What is wrong with a number that reading took apart: a fraction where a whole number belongs is
 /// read up to its point, decimals behind a comma as an entry of their own.
-fn of_a_number(error: &Error, text: &str, place: Place) -> Option<(String, String)> {
+fn of_a_number(error: &Error, text: &str, place: TextPlace) -> Option<(String, String)> {
     let line = text.lines().nth(place.line.checked_sub(1)?)?;
     let at = line.char_indices().nth(place.column.checked_sub(1)?)?.0;
     let (before, here) = (line.get(..at)?, line.get(at..)?);

@@ -14,14 +14,14 @@ use crate::units::Pressure;
 #[serde(deny_unknown_fields)]
 pub struct RunEntry {
     /// When the sampler shall switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it shall switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
     /// When the trainee comes back.
-    pub back: Moment,
+    pub back: ScheduledTime,
     /// The run after it, for which the sampler is armed once the sample is taken in.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub next: Option<NextRun>,
+    pub next: Option<NextRunOrder>,
     /// The fresh filters, the one to be used first.
     pub filters: Vec<FilterEntry>,
     /// Weather, dust and the sampler's casing.
@@ -32,24 +32,24 @@ pub struct RunEntry {
 /// The hours of a run that is only armed: the session ends before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct NextRun {
+pub struct NextRunOrder {
     /// When the sampler shall switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it shall switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
 }
 
 /// A moment of the run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Moment {
+pub struct ScheduledTime {
     /// Days after the day of the session, 0 to 6.
     pub day: u8,
     /// Time of that day.
     pub at: TimeOfDay,
 }
 
-impl Moment {
+impl ScheduledTime {
     /// The tick of a session that began at this time of its day; none where it lies before.
     pub fn tick(&self, start: TimeOfDay) -> Option<Tick> {
         let seconds = |time: TimeOfDay| {
@@ -114,13 +114,13 @@ impl RunEntry {
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunOrder {
     /// When the sampler shall switch on.
-    pub on: Moment,
+    pub on: ScheduledTime,
     /// When it shall switch off.
-    pub off: Moment,
+    pub off: ScheduledTime,
     /// When the trainee comes back.
-    pub back: Moment,
+    pub back: ScheduledTime,
     /// The run after it, where the sampler is to be armed for one.
-    pub next: Option<NextRun>,
+    pub next: Option<NextRunOrder>,
     /// The fresh filters, the one to be used first.
     pub filters: Vec<FilterEntry>,
 }

@@ -10,8 +10,8 @@ use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
-pub use crate::scenario::flow_check::{CheckedLine, FlowCheck, FlowOfRun};
-pub use crate::scenario::run::{NextRun, RunOrder};
+pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
+pub use crate::scenario::run::{NextRunOrder, RunOrder};
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
@@ -31,7 +31,7 @@ pub struct Setup {
     /// Faults with their sizes and onsets.
     pub faults: Vec<(Fault, Onset)>,
     /// What the trainee may ask for, how it is marked, and how long it may take.
-    pub terms: Terms,
+    pub terms: SessionTerms,
 }
 
 impl Setup {
@@ -45,9 +45,9 @@ impl Setup {
 /// The expression of the chart term that fits a recorder.
 pub(super) const fn expression_for(kind: RecorderKind) -> Expression {
     Expression::actual(match kind {
-        RecorderKind::SquareRoot => calibration::Recorder::SquareRoot,
-        RecorderKind::Linear => calibration::Recorder::LinearInPressure,
-        RecorderKind::MassFlow => calibration::Recorder::MassFlow,
+        RecorderKind::SquareRoot => calibration::RecorderScale::SquareRoot,
+        RecorderKind::Linear => calibration::RecorderScale::LinearInPressure,
+        RecorderKind::MassFlow => calibration::RecorderScale::MassFlow,
     })
 }
 
@@ -92,7 +92,7 @@ pub struct WorkOrder {
     /// The unattended run, if one is ordered.
     pub run: Option<RunOrder>,
     /// The check of the flow, if one is ordered.
-    pub flow_check: Option<FlowCheck>,
+    pub flow_check: Option<FlowCheckOrder>,
 }
 
 impl WorkOrder {
@@ -102,12 +102,12 @@ impl WorkOrder {
     }
 
     /// The run for which the sampler is to be armed after the one that is made, if one is ordered.
-    pub fn next_run(&self) -> Option<NextRun> {
+    pub fn next_run(&self) -> Option<NextRunOrder> {
         self.run.as_ref().and_then(|run| run.next)
     }
 
     /// The check that a calibration ends with, if one is ordered.
-    pub fn check_of_own_line(&self) -> Option<FlowCheck> {
+    pub fn check_of_own_line(&self) -> Option<FlowCheckOrder> {
         self.flow_check.filter(|check| check.line == CheckedLine::Own)
     }
 }
@@ -133,9 +133,9 @@ pub struct Certificate {
     /// When it was made.
     pub date: Date,
     /// Pair at standard conditions: slope m and intercept b of sqrt(dH P/760 298/T) on Qstd.
-    pub standard: Pair,
+    pub standard: CertificatePair,
     /// Pair at actual conditions: slope and intercept of sqrt(dH T/P) on Qa (K, mmHg).
-    pub actual: Pair,
+    pub actual: CertificatePair,
     /// Correlation coefficient.
     pub correlation: f64,
     /// Whether the actual-conditions pair is printed above the standard one.
@@ -165,7 +165,7 @@ pub(super) fn says_copy(heading: &str) -> bool {
 
 /// A slope and an intercept.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pair {
+pub struct CertificatePair {
     /// Slope.
     pub slope: f64,
     /// Intercept.
@@ -175,7 +175,7 @@ pub struct Pair {
 /// What is allowed, how it is marked, how long it may take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
-pub struct Terms {
+pub struct SessionTerms {
     /// Help with what to do now, why, and the next step shown.
     pub help: bool,
     /// The sums done for the trainee on asking.
@@ -223,7 +223,7 @@ impl Default for Weights {
     }
 }
 
-impl Default for Terms {
+impl Default for SessionTerms {
     fn default() -> Self {
         Self {
             help: true,

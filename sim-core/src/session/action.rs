@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 
 pub use crate::fault::{FaultPlace, Response};
@@ -50,12 +50,12 @@ pub enum Action {
     /// with the tube on the tap pulls the tube off.
     Take {
         /// What is taken.
-        part: Part,
+        part: RigPart,
     },
     /// Put what is in the hand somewhere.
     Put {
         /// Where it goes.
-        place: Place,
+        place: PartPlace,
     },
     /// Fit a spare gasket from the case where one is missing.
     FitGasket {

@@ -1,9 +1,9 @@
 //! What each action does, and when it cannot be done. A wrong step is allowed where reality allows
 //! it: only what hands cannot do is refused.
 
-use super::State;
+use super::SessionState;
 use super::action::{Action, HelpTopic, OnOff, Sight};
-use crate::rig::parts::{BlowerPlug, Gasket, Grip, Leg, Nut, Part, Place};
+use crate::rig::parts::{BlowerPlug, Gasket, Grip, Leg, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
@@ -26,7 +26,7 @@ pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
 
 /// Does an action to the state.
 pub(super) fn apply(
-    state: &mut State,
+    state: &mut SessionState,
     setup: &Setup,
     now: Tick,
     action: &Action,
@@ -106,16 +106,16 @@ fn check_text(text: &str) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn write(state: &mut State, now: Tick, action: &Action) {
+fn write(state: &mut SessionState, now: Tick, action: &Action) {
     if let Action::Write { field, text } = action {
         state.book.write(now, *field, text);
     }
 }
 
-fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
+fn look(state: &mut SessionState, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
     within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
     if at == Sight::WeatherSheet
-        && !state.run.is_some_and(|run| run.stage == super::unattended::Stage::Back)
+        && !state.run.is_some_and(|run| run.stage == super::unattended::RunStage::Back)
     {
         return refuse("no weather sheet is printed yet: it is there when the run is over");
     }
@@ -129,19 +129,19 @@ fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), 
     Ok(())
 }
 
-fn lid(state: &mut State, open: bool) -> Result<(), Refusal> {
+fn lid(state: &mut SessionState, open: bool) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if mounting.lid_open == open {
         return refuse(if open { "the lid is open already" } else { "the lid is closed already" });
     }
-    if !open && mounting.place(Part::Calibrator) == Place::Adapter {
+    if !open && mounting.place(RigPart::Calibrator) == PartPlace::Adapter {
         return refuse("the lid does not close over the calibrator: take it off first");
     }
     mounting.lid_open = open;
     Ok(())
 }
 
-fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusal> {
+fn turn_nut(state: &mut SessionState, nut: Nut, quarter_turns: i8) -> Result<(), Refusal> {
     within("a turn of a nut", f64::from(quarter_turns), -12.0, 12.0, "quarter turns")?;
     let mounting = &mut state.rig.mounting;
     if !mounting.lid_open {
@@ -162,7 +162,11 @@ fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusa
     Ok(())
 }
 
-fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> Result<(), Refusal> {
+fn set_washer(
+    state: &mut SessionState,
+    nut: Nut,
+    seat: super::action::WasherSeat,
+) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if mounting.nut(nut) != 0 {
         return refuse(format!("nut {} is on: turn it off first", nut.number()));
@@ -173,7 +177,7 @@ fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> R
     Ok(())
 }
 
-fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
+fn fit_gasket(state: &mut SessionState, gasket: Gasket) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if !mounting.gasket_in_sight(gasket) {
         return refuse(match gasket {
@@ -195,7 +199,7 @@ fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn electric(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     match *action {
         Action::PlugSampler | Action::UnplugSampler => {
@@ -239,9 +243,9 @@ fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn turn_knob(state: &mut State, opening: f64) -> Result<(), Refusal> {
+fn turn_knob(state: &mut SessionState, opening: f64) -> Result<(), Refusal> {
     within("the knob", opening, 0.0, 1.0, "of the opening")?;
-    if state.rig.mounting.place(Part::Calibrator) == Place::Case {
+    if state.rig.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         return refuse("the calibrator is in its case: take it out first");
     }
     state.rig.calibrator.opening = opening;
@@ -249,8 +253,8 @@ fn turn_knob(state: &mut State, opening: f64) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn block(state: &mut State, covered: bool) -> Result<(), Refusal> {
-    if state.rig.mounting.place(Part::Calibrator) != Place::Adapter {
+fn block(state: &mut SessionState, covered: bool) -> Result<(), Refusal> {
+    if state.rig.mounting.place(RigPart::Calibrator) != PartPlace::Adapter {
         return refuse("the calibrator is not on the plate: mount it first");
     }
     if state.rig.calibrator.blocked == covered {

@@ -4,13 +4,13 @@
 use serde::{Deserialize, Serialize};
 
 use super::Session;
-use super::journal::{InkError, Line};
+use super::journal::{JournalLine, SinkError};
 use crate::time::Tick;
 
 /// What happened when the clock was looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Clocked {
+pub enum ClockEvent {
     /// The session was begun.
     Begun,
     /// The bench was left with the session unfinished: its own time stands still from here on.
@@ -28,7 +28,7 @@ pub struct ClockNote {
     /// The bench's own time.
     pub tick: Tick,
     /// What happened.
-    pub what: Clocked,
+    pub what: ClockEvent,
     /// The clock on the wall, seconds since 1970-01-01 00:00 UTC.
     pub unix_s: u64,
     /// Why, in words.
@@ -41,9 +41,14 @@ impl Session {
     /// # Errors
     ///
     /// When the journal cannot be written; the session goes on as it was.
-    pub fn clocked(&mut self, what: Clocked, unix_s: u64, why: &str) -> Result<(), InkError> {
+    pub fn note_clock(
+        &mut self,
+        what: ClockEvent,
+        unix_s: u64,
+        why: &str,
+    ) -> Result<(), SinkError> {
         let note = ClockNote { tick: self.now, what, unix_s, why: why.to_owned() };
-        self.writer.write(&Line::Clock(note.clone()))?;
+        self.writer.write(&JournalLine::Clock(note.clone()))?;
         self.clock.push(note);
         Ok(())
     }
@@ -62,11 +67,11 @@ pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
     let mut pauses = Vec::new();
     for note in notes {
         match note.what {
-            Clocked::Left => left = Some(note.unix_s),
-            Clocked::Resumed => {
+            ClockEvent::Left => left = Some(note.unix_s),
+            ClockEvent::Resumed => {
                 pauses.push(left.take().map(|left| note.unix_s.saturating_sub(left)));
             }
-            Clocked::Begun | Clocked::Ended => {}
+            ClockEvent::Begun | ClockEvent::Ended => {}
         }
     }
     pauses
@@ -76,7 +81,7 @@ pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
 mod tests {
     use super::*;
     use crate::session::action::Action;
-    use crate::session::journal::Ink;
+    use crate::session::journal::JournalSink;
     use crate::session::replay::replay;
     use std::sync::{Arc, Mutex};
 
@@ -85,8 +90,8 @@ mod tests {
     #[derive(Clone, Default)]
     struct Paper(Arc<Mutex<String>>);
 
-    impl Ink for Paper {
-        fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+    impl JournalSink for Paper {
+        fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
             let mut text = self.0.lock().unwrap();
             text.push_str(line);
             text.push('\n');
@@ -98,16 +103,16 @@ mod tests {
     fn the_clock_stands_in_the_journal_and_changes_nothing_else() {
         let paper = Paper::default();
         let mut session = Session::begin(SCENARIO, 1, Box::new(paper.clone())).unwrap();
-        session.clocked(Clocked::Begun, 1_000, "begun").unwrap();
+        session.note_clock(ClockEvent::Begun, 1_000, "begun").unwrap();
         session.advance(30).unwrap();
         let before = session.digest();
-        session.clocked(Clocked::Left, 1_100, "the window was closed").unwrap();
-        session.clocked(Clocked::Resumed, 1_160, "gone on with").unwrap();
+        session.note_clock(ClockEvent::Left, 1_100, "the window was closed").unwrap();
+        session.note_clock(ClockEvent::Resumed, 1_160, "gone on with").unwrap();
         assert_eq!(session.digest(), before);
         session.act(Action::Sign).unwrap();
-        session.clocked(Clocked::Ended, 1_200, "signed").unwrap();
+        session.note_clock(ClockEvent::Ended, 1_200, "signed").unwrap();
         let text = paper.0.lock().unwrap().clone();
-        let again = replay(&text, Box::new(crate::session::journal::NoInk)).unwrap().session;
+        let again = replay(&text, Box::new(crate::session::journal::NullSink)).unwrap().session;
         assert_eq!(again.clock(), session.clock());
         assert_eq!(again.seal().0, session.seal().0, "the head is that of the last line");
         assert_eq!(pauses(again.clock()), [Some(60)]);
@@ -117,7 +122,7 @@ mod tests {
     #[test]
     fn a_pause_that_nobody_announced_is_a_pause_of_unknown_length() {
         let note = |what, unix_s| ClockNote { tick: Tick(0), what, unix_s, why: String::new() };
-        let notes = [note(Clocked::Begun, 0), note(Clocked::Resumed, 90)];
+        let notes = [note(ClockEvent::Begun, 0), note(ClockEvent::Resumed, 90)];
         assert_eq!(pauses(&notes), [None]);
         assert!(pauses(&[]).is_empty());
     }

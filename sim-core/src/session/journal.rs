@@ -20,7 +20,7 @@ pub const FORM: u32 = 1;
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub enum Line {
+pub enum JournalLine {
     /// The first line: the journal's form and the version of the program that writes it.
     Journal {
         /// The form, [`FORM`].
@@ -71,26 +71,26 @@ pub enum Line {
 }
 
 /// Where the journal's lines go. A line must be safe (on disk, flushed) when this returns.
-pub trait Ink: Send + Sync {
+pub trait JournalSink: Send + Sync {
     /// Writes one line; the line break is the writer's to add.
     ///
     /// # Errors
     ///
     /// When the line could not be made safe. Nothing has happened in the session then.
-    fn write_line(&mut self, line: &str) -> Result<(), InkError>;
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError>;
 }
 
 /// A line could not be written.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("the journal cannot be written: {0}; nothing was done")]
-pub struct InkError(pub String);
+pub struct SinkError(pub String);
 
 /// Lines that are kept nowhere, for trials.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct NoInk;
+pub struct NullSink;
 
-impl Ink for NoInk {
-    fn write_line(&mut self, _line: &str) -> Result<(), InkError> {
+impl JournalSink for NullSink {
+    fn write_line(&mut self, _line: &str) -> Result<(), SinkError> {
         Ok(())
     }
 }
@@ -129,7 +129,7 @@ impl Chain {
 /// Writes lines into a chain and hands them to the ink.
 pub struct Writer {
     chain: Chain,
-    ink: Box<dyn Ink>,
+    ink: Box<dyn JournalSink>,
 }
 
 impl std::fmt::Debug for Writer {
@@ -140,7 +140,7 @@ impl std::fmt::Debug for Writer {
 
 impl Writer {
     /// A writer at the start of a chain, or where an earlier one stopped.
-    pub fn new(chain: Chain, ink: Box<dyn Ink>) -> Self {
+    pub fn new(chain: Chain, ink: Box<dyn JournalSink>) -> Self {
         Self { chain, ink }
     }
 
@@ -149,8 +149,8 @@ impl Writer {
     /// # Errors
     ///
     /// When the ink fails; the chain stays where it was.
-    pub fn write(&mut self, line: &Line) -> Result<(), InkError> {
-        let body = ron::to_string(line).map_err(|error| InkError(error.to_string()))?;
+    pub fn write(&mut self, line: &JournalLine) -> Result<(), SinkError> {
+        let body = ron::to_string(line).map_err(|error| SinkError(error.to_string()))?;
         let mut chain = self.chain.clone();
         let text = chain.add(&body);
         self.ink.write_line(&text)?;
@@ -237,7 +237,7 @@ pub enum JournalError {
 #[derive(Debug, Clone)]
 pub struct Journal {
     /// Its lines, each with its line number in the file.
-    pub lines: Vec<(usize, Line)>,
+    pub lines: Vec<(usize, JournalLine)>,
     /// The chain after the last line.
     pub chain: Chain,
     /// Length in bytes of the lines that hold, line breaks included.
@@ -282,7 +282,7 @@ pub fn read(text: &str) -> Result<Journal, JournalError> {
         journal.whole_bytes += piece.len();
     }
     match journal.lines.first() {
-        Some((_, Line::Journal { .. })) => Ok(journal),
+        Some((_, JournalLine::Journal { .. })) => Ok(journal),
         Some(_) => Err(JournalError::NotAJournal { line: 1 }),
         None => Err(JournalError::NotAJournal { line: 1 }),
     }
@@ -315,7 +315,7 @@ pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
 }
 
 /// Reads one line and adds it to the chain.
-fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, JournalError> {
+fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<JournalLine, JournalError> {
     let no_line =
         if line == 1 { JournalError::NotAJournal { line } } else { JournalError::Edited { line } };
     let Some((hash, body)) = content.split_once(' ') else { return Err(no_line) };
@@ -330,15 +330,15 @@ fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, Jour
 }
 
 /// Another form or version is not replayed: its bits may differ.
-fn check_version(line: usize, parsed: &Line) -> Result<(), JournalError> {
+fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     match parsed {
-        Line::Journal { version, .. } if version.len() > LONGEST_VERSION => {
+        JournalLine::Journal { version, .. } if version.len() > LONGEST_VERSION => {
             Err(JournalError::NotAJournal { line })
         }
-        Line::Journal { form, version } if *form != FORM => {
+        JournalLine::Journal { form, version } if *form != FORM => {
             Err(JournalError::OtherForm { found: *form, version: version.clone() })
         }
-        Line::Journal { version, .. } if version != crate::VERSION => {
+        JournalLine::Journal { version, .. } if version != crate::VERSION => {
             Err(JournalError::OtherVersion { found: version.clone() })
         }
         _ => Ok(()),
@@ -346,11 +346,15 @@ fn check_version(line: usize, parsed: &Line) -> Result<(), JournalError> {
 }
 
 /// A line from beyond the longest session is refused before anything is replayed up to it.
-const fn check_time(line: usize, parsed: &Line) -> Result<(), JournalError> {
+const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     let tick = match parsed {
-        Line::Journal { .. } | Line::Scenario { .. } | Line::Drawn { .. } => return Ok(()),
-        Line::Act { tick, .. } | Line::Check { tick, .. } | Line::Sealed { tick, .. } => tick,
-        Line::Clock(note) => &note.tick,
+        JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
+            return Ok(());
+        }
+        JournalLine::Act { tick, .. }
+        | JournalLine::Check { tick, .. }
+        | JournalLine::Sealed { tick, .. } => tick,
+        JournalLine::Clock(note) => &note.tick,
     };
     if tick.0 > LONGEST_SESSION_DAYS * 24 * 3600 * TICKS_PER_SECOND {
         return Err(JournalError::TooLong { line });

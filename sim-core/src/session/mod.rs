@@ -6,20 +6,20 @@
 //! the steps depend on the journal alone.
 
 pub mod action;
-pub(crate) mod again;
 pub mod apply;
 pub mod clock;
+pub(crate) mod counterfactual;
+pub mod ended_session;
 pub mod ending;
-pub mod facts;
-mod facts_of;
+pub mod ground_truth;
+mod ground_truth_of;
+pub mod history;
 pub mod journal;
 mod onsets;
+pub mod preview;
 pub mod replay;
 mod run_of;
-pub mod shown;
-pub mod signed;
 mod state;
-pub mod track;
 mod unattended;
 pub mod view;
 mod view_of;
@@ -28,17 +28,17 @@ use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::scenario::build::BuildError;
 use crate::scenario::setup::Setup;
-use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
+use crate::scenario::{Drawn, KnownRules, Scenario, ScenarioProblem};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
 use action::{Action, Sight};
 use apply::Refusal;
 use clock::ClockNote;
+use ended_session::EndedSession;
 use ending::Ending;
-use facts::Moment;
-use journal::{Ink, InkError, Line, Writer};
-use signed::Signed;
-use state::{Eyes, State};
+use ground_truth::EventRecord;
+use journal::{JournalLine, JournalSink, SinkError, Writer};
+use state::{Eyes, SessionState};
 use view::View;
 
 pub use unattended::Pace;
@@ -56,18 +56,18 @@ const HOOK_TILT_SD_DEG: f64 = 1.5;
 #[derive(Debug)]
 pub struct Session {
     setup: Setup,
-    scenario: Source,
+    scenario: SessionSource,
     writer: Writer,
-    state: State,
+    state: SessionState,
     now: Tick,
-    moments: Vec<Moment>,
+    moments: Vec<EventRecord>,
     clock: Vec<ClockNote>,
     ended: Option<(Tick, Ending)>,
 }
 
 /// Where a session comes from: what it takes to have it again.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Source {
+pub struct SessionSource {
     /// The scenario as the trainer wrote it.
     pub text: String,
     /// SHA-256 of that text.
@@ -83,13 +83,13 @@ pub struct Source {
 pub enum BeginError {
     /// The scenario has problems.
     #[error("the scenario has {} problem(s); the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
-    Scenario(Vec<Problem>),
+    Scenario(Vec<ScenarioProblem>),
     /// The numbers drawn make no bench.
     #[error(transparent)]
     Build(#[from] BuildError),
     /// The journal cannot be written.
     #[error(transparent)]
-    Ink(#[from] InkError),
+    Sink(#[from] SinkError),
 }
 
 /// An action was not done. Nothing has changed.
@@ -100,7 +100,7 @@ pub enum ActError {
     Refused(#[from] Refusal),
     /// The journal cannot be written.
     #[error(transparent)]
-    Ink(#[from] InkError),
+    Sink(#[from] SinkError),
     /// The session is over.
     #[error("the session has ended: nothing more can be done in it")]
     Ended,
@@ -112,19 +112,23 @@ impl Session {
     /// # Errors
     ///
     /// When the scenario has problems, or the journal cannot be written.
-    pub fn begin(text: &str, seed: u64, ink: Box<dyn Ink>) -> Result<Self, BeginError> {
+    pub fn begin(text: &str, seed: u64, ink: Box<dyn JournalSink>) -> Result<Self, BeginError> {
         let scenario =
             crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
         let drawn = scenario.draw(seed);
         let sha256 = crate::digest::sha256_hex(text.as_bytes());
-        let source = Source { text: text.to_owned(), sha256, seed, drawn };
+        let source = SessionSource { text: text.to_owned(), sha256, seed, drawn };
         let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
         session.write_head()?;
         Ok(session)
     }
 
     /// The session at its first tick, nothing written yet.
-    fn at_start(scenario: &Scenario, source: Source, writer: Writer) -> Result<Self, BuildError> {
+    fn at_start(
+        scenario: &Scenario,
+        source: SessionSource,
+        writer: Writer,
+    ) -> Result<Self, BuildError> {
         let mut setup = Setup::build(scenario, &source.drawn)?;
         let hook = Stream::new(source.seed, "manometer hook").normal();
         setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
@@ -132,8 +136,8 @@ impl Session {
     }
 
     /// The session at its first tick on a bench that was built.
-    fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
-        let state = State::at_start(&setup, source.seed);
+    fn on_bench(setup: Setup, source: SessionSource, writer: Writer) -> Self {
+        let state = SessionState::at_start(&setup, source.seed);
         Self {
             setup,
             scenario: source,
@@ -147,12 +151,12 @@ impl Session {
     }
 
     /// Writes the three lines that every journal begins with.
-    fn write_head(&mut self) -> Result<(), InkError> {
-        let Source { text, sha256, seed, drawn } = &self.scenario;
+    fn write_head(&mut self) -> Result<(), SinkError> {
+        let SessionSource { text, sha256, seed, drawn } = &self.scenario;
         let version = crate::VERSION.to_owned();
-        self.writer.write(&Line::Journal { form: journal::FORM, version })?;
-        self.writer.write(&Line::Scenario { sha256: sha256.clone(), text: text.clone() })?;
-        self.writer.write(&Line::Drawn { seed: *seed, values: drawn.to_journal() })
+        self.writer.write(&JournalLine::Journal { form: journal::FORM, version })?;
+        self.writer.write(&JournalLine::Scenario { sha256: sha256.clone(), text: text.clone() })?;
+        self.writer.write(&JournalLine::Drawn { seed: *seed, values: drawn.to_journal() })
     }
 
     /// Does one thing, at the present tick. The journal's line is safe before anything changes.
@@ -168,8 +172,8 @@ impl Session {
         }
         let mut next = self.state.at(self.now);
         let before = next.facts();
-        next.obey(&self.setup, &action)?;
-        self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
+        next.perform(&self.setup, &action)?;
+        self.writer.write(&JournalLine::Act { tick: self.now, action: action.clone() })?;
         let after = next.facts();
         self.state = next;
         let ending = match action {
@@ -177,7 +181,7 @@ impl Session {
             Action::LeaveRoof => Some(Ending::LeftRoof),
             _ => None,
         };
-        self.moments.push(Moment { tick: self.now, action, before, after });
+        self.moments.push(EventRecord { tick: self.now, action, before, after });
         if let Some(ending) = ending {
             self.end(ending)?;
         }
@@ -233,7 +237,7 @@ impl Session {
     ///
     /// When a checksum cannot be written into the journal; time stands at that checksum, which the
     /// journal goes without, or the session has ended without its seal.
-    pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
+    pub fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
         if self.ended.is_some() {
             return Ok(());
         }
@@ -249,7 +253,7 @@ impl Session {
             let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
             if boundary.0.is_multiple_of(every) {
                 let digest = self.state.digest();
-                self.writer.write(&Line::Check { tick: boundary, digest })?;
+                self.writer.write(&JournalLine::Check { tick: boundary, digest })?;
             }
         }
         self.now = stop;
@@ -260,12 +264,12 @@ impl Session {
     }
 
     /// Seals the journal.
-    fn end(&mut self, ending: Ending) -> Result<(), InkError> {
+    fn end(&mut self, ending: Ending) -> Result<(), SinkError> {
         self.state = self.state.at(self.now);
         // A seal that cannot be written leaves no way back: the last action stands in the journal.
         self.ended = Some((self.now, ending));
         let digest = self.state.digest();
-        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
+        self.writer.write(&JournalLine::Sealed { tick: self.now, ending, digest })
     }
 
     /// The tick at which the time limit runs out.
@@ -290,8 +294,8 @@ impl Session {
     }
 
     /// The papers that the trainee holds: nothing in them is hidden.
-    pub const fn papers(&self) -> Papers<'_> {
-        Papers {
+    pub const fn papers(&self) -> SitePapers<'_> {
+        SitePapers {
             station: &self.setup.station,
             work_order: &self.setup.work_order,
             certificates: self.setup.certificates.as_slice(),
@@ -315,7 +319,7 @@ impl Session {
     }
 
     /// The head of the journal's chain, and the source of the session.
-    pub fn seal(&self) -> (String, &Source) {
+    pub fn seal(&self) -> (String, &SessionSource) {
         (self.writer.chain().head(), &self.scenario)
     }
 
@@ -329,13 +333,13 @@ impl Session {
     /// # Errors
     ///
     /// The session itself, when it has not ended.
-    pub fn open(self) -> Result<Signed, Box<Self>> {
+    pub fn open(self) -> Result<EndedSession, Box<Self>> {
         match self.ended {
             Some((tick, ending)) => {
                 let end = self.state.facts();
                 let head = self.writer.chain().head();
                 let Self { setup, scenario, state, moments, clock, .. } = self;
-                Ok(Signed {
+                Ok(EndedSession {
                     setup,
                     source: scenario,
                     moments,
@@ -355,7 +359,7 @@ impl Session {
 
 /// The papers that lie in the scene.
 #[derive(Debug, Clone, Copy)]
-pub struct Papers<'a> {
+pub struct SitePapers<'a> {
     /// The station's card.
     pub station: &'a crate::scenario::setup::StationCard,
     /// The work order.
@@ -363,7 +367,7 @@ pub struct Papers<'a> {
     /// The certificates in the box.
     pub certificates: &'a [crate::scenario::setup::Certificate],
     /// What is allowed and how it is marked.
-    pub terms: &'a crate::scenario::setup::Terms,
+    pub terms: &'a crate::scenario::setup::SessionTerms,
 }
 
 #[cfg(test)]

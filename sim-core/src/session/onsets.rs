@@ -1,21 +1,21 @@
 //! Faults that wait for their time, those in force, and those that come and go.
 
-use super::State;
+use super::SessionState;
 use super::action::Action;
-use super::unattended::Run;
+use super::unattended::UnattendedRun;
 use crate::digest::{Digest, Digestible};
 use crate::fault::in_force::{put_in_force, withdraw};
 use crate::fault::{Event, Fault, Onset};
 use crate::field_book::Field;
 use crate::math;
 use crate::noise::Stream;
-use crate::rig::parts::Place;
+use crate::rig::parts::PartPlace;
 
 /// Faults not yet in force, and those that are.
 #[derive(Debug, Clone)]
 pub(super) struct Pending {
     waiting: Vec<(Fault, Onset)>,
-    spells: Vec<Spells>,
+    intermittent: Vec<Intermittent>,
     /// Those in force.
     pub in_force: Vec<Fault>,
     /// How often the knob was turned.
@@ -24,7 +24,7 @@ pub(super) struct Pending {
 
 /// A fault that comes and goes.
 #[derive(Debug, Clone)]
-struct Spells {
+struct Intermittent {
     fault: Fault,
     on_min: f64,
     off_min: f64,
@@ -37,13 +37,13 @@ struct Spells {
 /// The shortest and the longest spell, s.
 const SPELL_S: (f64, f64) = (1.0, 1e6);
 
-impl Spells {
+impl Intermittent {
     fn new(fault: Fault, on_min: f64, off_min: f64, seed: u64) -> Self {
         // Two nuts or two valves that come and go have streams of their own.
         let stream = Stream::new(seed, &format!("fault spells {}", fault.which()));
-        let mut spells = Self { fault, on_min, off_min, stream, lasts: false, until_s: 0 };
-        spells.until_s = spells.length_s();
-        spells
+        let mut intermittent = Self { fault, on_min, off_min, stream, lasts: false, until_s: 0 };
+        intermittent.until_s = intermittent.length_s();
+        intermittent
     }
 
     /// Length of the present spell, drawn: -mean ln(u), in whole seconds.
@@ -69,12 +69,16 @@ impl Spells {
 impl Pending {
     /// The faults of a bench, none of them in force yet.
     pub fn new(faults: &[(Fault, Onset)], seed: u64) -> Self {
-        let mut pending =
-            Self { waiting: Vec::new(), spells: Vec::new(), in_force: Vec::new(), knob_turns: 0 };
+        let mut pending = Self {
+            waiting: Vec::new(),
+            intermittent: Vec::new(),
+            in_force: Vec::new(),
+            knob_turns: 0,
+        };
         for &(fault, onset) in faults {
             match onset {
                 Onset::Intermittent { on_min, off_min } => {
-                    pending.spells.push(Spells::new(fault, on_min, off_min, seed));
+                    pending.intermittent.push(Intermittent::new(fault, on_min, off_min, seed));
                 }
                 _ => pending.waiting.push((fault, onset)),
             }
@@ -92,7 +96,7 @@ impl Pending {
             Onset::AfterRunningMinutes(_) | Onset::AtEvent(_) | Onset::Intermittent { .. } => false,
         };
         self.waiting.iter().any(|(_, onset)| begins(onset))
-            || self.spells.iter().any(|spells| (spells.until_s as f64) < until_s)
+            || self.intermittent.iter().any(|intermittent| (intermittent.until_s as f64) < until_s)
     }
 }
 
@@ -101,21 +105,21 @@ impl Digestible for Pending {
         digest.whole(self.in_force.len() as u64);
         digest.whole(self.waiting.len() as u64);
         digest.whole(self.knob_turns.into());
-        for spells in &self.spells {
-            digest.flag(spells.lasts);
-            digest.whole(spells.until_s);
-            digest.whole(spells.stream.position());
+        for intermittent in &self.intermittent {
+            digest.flag(intermittent.lasts);
+            digest.whole(intermittent.until_s);
+            digest.whole(intermittent.stream.position());
         }
     }
 }
 
-impl State {
+impl SessionState {
     /// Puts every fault in force whose time has come, and lets spells end.
     pub(super) fn begin_faults(&mut self) {
         let minutes = self.tick.seconds() / 60.0;
         let running = self.rig.counters().ran_s / 60.0;
         let now_s = self.tick.seconds();
-        let begun_s = self.run.filter(Run::is_away).map(|run| run.on.seconds());
+        let begun_s = self.run.filter(UnattendedRun::is_away).map(|run| run.on.seconds());
         self.begin_those(|onset| match *onset {
             Onset::Start => true,
             Onset::AfterMinutes(after) => minutes >= after,
@@ -128,9 +132,11 @@ impl State {
         let second = self.tick.whole_seconds();
         let turned: Vec<(Fault, bool)> = self
             .faults
-            .spells
+            .intermittent
             .iter_mut()
-            .filter_map(|spells| spells.turns(second).then_some((spells.fault, spells.lasts)))
+            .filter_map(|intermittent| {
+                intermittent.turns(second).then_some((intermittent.fault, intermittent.lasts))
+            })
             .collect();
         for (fault, lasts) in turned {
             if lasts {
@@ -175,8 +181,8 @@ impl State {
 /// Whether an action, just done, is this event; the knob was turned so often by now.
 fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
     match (event, action) {
-        (Event::ManometerHung, Action::Put { place }) => *place == Place::Hook,
-        (Event::CalibratorMounted, Action::Put { place }) => *place == Place::Adapter,
+        (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,
+        (Event::CalibratorMounted, Action::Put { place }) => *place == PartPlace::Adapter,
         (Event::TubeConnected, Action::ConnectTube) | (Event::ChartFitted, Action::FitChart) => {
             true
         }

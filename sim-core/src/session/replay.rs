@@ -1,7 +1,7 @@
 //! Having a session again from its journal: to resume it, to verify it, to mark it.
 
-use super::journal::{self, Ink, Journal, JournalError, Line, Writer};
-use super::{Session, Source};
+use super::journal::{self, Journal, JournalError, JournalLine, JournalSink, Writer};
+use super::{Session, SessionSource};
 use crate::scenario::{Drawn, KnownRules};
 use crate::time::Tick;
 
@@ -24,7 +24,7 @@ pub struct Replayed {
 /// # Errors
 ///
 /// The first line that does not hold.
-pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
+pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, JournalError> {
     let journal = journal::read(text)?;
     let (mut session, rest) = begin_again(&journal)?;
     let mut checks = 0;
@@ -33,18 +33,18 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
             |tick: &Tick| JournalError::Differs { line: *number, seconds: tick.whole_seconds() };
         let wrong = |what: String| JournalError::Unreadable { line: *number, what };
         match line {
-            Line::Act { tick, action } => {
+            JournalLine::Act { tick, action } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 session.act(action.clone()).map_err(|error| wrong(error.to_string()))?;
             }
-            Line::Check { tick, digest } => {
+            JournalLine::Check { tick, digest } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 if session.digest() != *digest {
                     return Err(differs(tick));
                 }
                 checks += 1;
             }
-            Line::Sealed { tick, ending, digest } => {
+            JournalLine::Sealed { tick, ending, digest } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 if session.ended() != Some(*ending) {
                     return Err(differs(tick));
@@ -54,17 +54,19 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
                 }
                 checks += 1;
             }
-            Line::Clock(note) => {
+            JournalLine::Clock(note) => {
                 go_to(&mut session, note.tick).ok_or_else(|| differs(&note.tick))?;
                 session.clock.push(note.clone());
             }
-            Line::Journal { .. } | Line::Scenario { .. } | Line::Drawn { .. } => {
+            JournalLine::Journal { .. }
+            | JournalLine::Scenario { .. }
+            | JournalLine::Drawn { .. } => {
                 return Err(wrong("this line belongs at the head of a journal only".to_owned()));
             }
         }
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
-    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, Line::Sealed { .. }));
+    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, JournalLine::Sealed { .. }));
     if let (false, Some((_, ending))) = (sealed, session.ended) {
         // The power went between the last action and the seal.
         let line = journal.lines.len() + 1;
@@ -83,15 +85,15 @@ fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
 }
 
 /// Lines with their numbers in the file.
-type Numbered<'a> = &'a [(usize, Line)];
+type Numbered<'a> = &'a [(usize, JournalLine)];
 
 /// The session at its start, from the three lines at the head, and the lines after them.
 fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalError> {
     match journal.lines.as_slice() {
         [
-            (_, Line::Journal { .. }),
-            (line, Line::Scenario { sha256, text }),
-            (drawn_line, Line::Drawn { seed, values }),
+            (_, JournalLine::Journal { .. }),
+            (line, JournalLine::Scenario { sha256, text }),
+            (drawn_line, JournalLine::Drawn { seed, values }),
             rest @ ..,
         ] => {
             let wrong = |what: String| JournalError::Unreadable { line: *line, what };
@@ -102,13 +104,13 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
                 let first = problems.first().map(ToString::to_string).unwrap_or_default();
                 wrong(format!("the scenario has a problem: {first}"))
             })?;
-            let source = Source {
+            let source = SessionSource {
                 text: text.clone(),
                 sha256: sha256.clone(),
                 seed: *seed,
                 drawn: Drawn::from_journal(values.clone()),
             };
-            let silent = Writer::new(Default::default(), Box::new(journal::NoInk));
+            let silent = Writer::new(Default::default(), Box::new(journal::NullSink));
             let session = Session::at_start(&scenario, source, silent).map_err(|error| {
                 JournalError::Unreadable { line: *drawn_line, what: error.to_string() }
             })?;

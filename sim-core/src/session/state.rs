@@ -2,10 +2,10 @@
 
 use super::action::{Action, Sight};
 use super::apply::{self, Refusal};
-use super::facts::Facts;
-use super::facts_of;
+use super::ground_truth::GroundTruth;
+use super::ground_truth_of;
 use super::onsets::Pending;
-use super::unattended::{Pace, Run, Stage};
+use super::unattended::{Pace, RunStage, UnattendedRun};
 use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
@@ -23,7 +23,7 @@ const METER_STEP_S: f64 = 6.0;
 
 /// Everything that later ticks depend on.
 #[derive(Debug, Clone)]
-pub(super) struct State {
+pub(super) struct SessionState {
     /// The boundary up to which the state was stepped.
     pub(super) tick: Tick,
     pub(super) rig: Rig,
@@ -33,7 +33,7 @@ pub(super) struct State {
     pub(super) faults: Pending,
     pub(super) seed: u64,
     /// The run, where one is ordered.
-    pub(super) run: Option<Run>,
+    pub(super) run: Option<UnattendedRun>,
     pub(super) pace: Pace,
     /// Whether the filter lies in the folder, where fresh ones are as well.
     pub(super) filter_in_case: bool,
@@ -46,12 +46,12 @@ pub(super) struct Eyes {
     pub(super) eye_mm: f64,
 }
 
-impl State {
+impl SessionState {
     /// The state at the first tick, on a bench that was built.
     pub(super) fn at_start(setup: &Setup, seed: u64) -> Self {
         let station = Station::new(setup.weather, setup.station.date, setup.station.start, seed);
         let mut rig = Rig::new(&setup.rig, &station.surroundings());
-        let run = Run::ordered(setup);
+        let run = UnattendedRun::ordered(setup);
         if run.is_some() {
             rig.timer = timer_as_found(&station, seed);
         }
@@ -76,7 +76,7 @@ impl State {
         let mut state = self.clone();
         if tick.0 > state.tick.0 + TICKS_PER_SECOND {
             // Only while nobody is there do boundaries lie so far apart.
-            state.cruise_to(tick);
+            state.step_coarse_to(tick);
         } else if tick > state.tick {
             state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
             state.tick = tick;
@@ -85,7 +85,7 @@ impl State {
     }
 
     /// Does one thing at the state's own tick; a refused one may leave it half done.
-    pub(super) fn obey(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+    pub(super) fn perform(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
         if self.is_away() {
             Self::allowed_away(action)?;
         }
@@ -149,17 +149,17 @@ impl State {
             digest.whole(run.taken.into());
             digest.flag(self.filter_in_case);
             digest.whole(match run.stage {
-                Stage::Before => 0,
-                Stage::Away(fine_until) => fine_until.0,
-                Stage::Back => 1,
+                RunStage::Before => 0,
+                RunStage::Away(fine_until) => fine_until.0,
+                RunStage::Back => 1,
             });
         }
         digest.finish()
     }
 
     /// What is true now.
-    pub(super) fn facts(&self) -> Facts {
-        facts_of::facts(self)
+    pub(super) fn facts(&self) -> GroundTruth {
+        ground_truth_of::facts(self)
     }
 }
 

@@ -1,6 +1,6 @@
 //! The run while nobody is there: coarse steps, and fine ones wherever power comes or goes.
 
-use super::State;
+use super::SessionState;
 use super::action::{Action, Sight};
 use super::apply::{Refusal, refuse};
 use crate::scenario::setup::Setup;
@@ -14,7 +14,7 @@ const FINE: u64 = 90 * TICKS_PER_SECOND;
 
 /// Where the run stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Run {
+pub(super) struct UnattendedRun {
     /// When it was to begin.
     pub on: Tick,
     /// When the trainee comes back.
@@ -22,14 +22,14 @@ pub(super) struct Run {
     /// When the site was left; the beginning until then.
     pub left: Tick,
     /// How it stands.
-    pub stage: Stage,
+    pub stage: RunStage,
     /// Fresh sheets that were taken from the folder.
     pub taken: u8,
 }
 
 /// The stages of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Stage {
+pub(super) enum RunStage {
     /// The trainee is at the site, and the run lies ahead.
     Before,
     /// Nobody is there. Steps are fine up to this tick.
@@ -48,7 +48,7 @@ pub enum Pace {
     Fine,
 }
 
-impl Run {
+impl UnattendedRun {
     /// The run that a work order asks for, if it does.
     pub fn ordered(setup: &Setup) -> Option<Self> {
         let order = setup.work_order.run.as_ref()?;
@@ -57,18 +57,18 @@ impl Run {
             on: order.on.tick(start)?,
             back: order.back.tick(start)?,
             left: Tick(0),
-            stage: Stage::Before,
+            stage: RunStage::Before,
             taken: 0,
         })
     }
 
     /// Whether nobody is there.
     pub const fn is_away(&self) -> bool {
-        matches!(self.stage, Stage::Away(_))
+        matches!(self.stage, RunStage::Away(_))
     }
 }
 
-impl State {
+impl SessionState {
     /// Whether nobody is there.
     pub(super) fn is_away(&self) -> bool {
         self.run.is_some_and(|run| run.is_away())
@@ -79,14 +79,14 @@ impl State {
         let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
             return refuse("no run is ordered: sign the book, or leave the roof");
         };
-        if run.stage == Stage::Back {
+        if run.stage == RunStage::Back {
             return refuse("the run is over: finish the work and sign");
         }
         if now >= run.back {
             return refuse("it is later than the hour of coming back");
         }
         run.left = now;
-        run.stage = Stage::Away(now.later(FINE));
+        run.stage = RunStage::Away(now.later(FINE));
         self.station.leave(weather);
         self.rig.timer.slide();
         self.rig.begin_sample();
@@ -110,9 +110,9 @@ impl State {
     }
 
     /// The next boundary while nobody is there.
-    pub(super) fn unattended_boundary(&self, run: &Run) -> Tick {
+    pub(super) fn unattended_boundary(&self, run: &UnattendedRun) -> Tick {
         let coarse = Tick((self.tick.0 / COARSE + 1) * COARSE).min(run.back);
-        let Stage::Away(fine_until) = run.stage else { return coarse };
+        let RunStage::Away(fine_until) = run.stage else { return coarse };
         let fine = self.pace == Pace::Fine
             || self.tick < fine_until
             || self.changes_before(coarse)
@@ -134,7 +134,7 @@ impl State {
     pub(super) fn step_unattended(&mut self, boundary: Tick) {
         let powered = self.rig.is_powered();
         if boundary.0 - self.tick.0 > TICKS_PER_SECOND {
-            self.cruise_to(boundary);
+            self.step_coarse_to(boundary);
             self.begin_faults();
         } else {
             self.step_fine(boundary);
@@ -142,10 +142,10 @@ impl State {
         let changed = self.rig.is_powered() != powered;
         if let Some(run) = &mut self.run {
             if changed {
-                run.stage = Stage::Away(boundary.later(FINE));
+                run.stage = RunStage::Away(boundary.later(FINE));
             }
             if boundary >= run.back {
-                run.stage = Stage::Back;
+                run.stage = RunStage::Back;
                 self.station.come_back();
             }
         }
@@ -153,7 +153,7 @@ impl State {
     }
 
     /// A coarse step, in the mean surroundings of its seconds.
-    pub(super) fn cruise_to(&mut self, tick: Tick) {
+    pub(super) fn step_coarse_to(&mut self, tick: Tick) {
         let dt_s = tick.seconds_since(self.tick);
         let seconds = tick.whole_seconds() - self.tick.whole_seconds();
         let around = if seconds > 0 {
@@ -161,13 +161,13 @@ impl State {
         } else {
             self.station.surroundings()
         };
-        self.rig.cruise(dt_s, &around);
+        self.rig.step_coarse(dt_s, &around);
         self.tick = tick;
     }
 
     /// Ends the count of the run once the trainee is back and the blower stands.
     pub(super) fn close_sample(&mut self) {
-        let back = self.run.is_some_and(|run| run.stage == Stage::Back);
+        let back = self.run.is_some_and(|run| run.stage == RunStage::Back);
         if back && !self.rig.is_powered() {
             self.rig.close_sample();
         }

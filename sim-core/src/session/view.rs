@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
@@ -28,7 +28,7 @@ pub struct View {
     /// Eye height above what is read, mm.
     pub eye_mm: f64,
     /// What the hand holds.
-    pub hand: Option<Part>,
+    pub hand: Option<RigPart>,
     /// The sky.
     pub sky: SkyView,
     /// Shelter, holder and what is on it.
@@ -72,8 +72,8 @@ pub struct MountingView {
     pub lid_open: bool,
     /// The four nuts.
     pub nuts: [NutView; 4],
-    /// Where each part is, in the order of [`Part::ALL`].
-    pub places: [Place; 5],
+    /// Where each part is, in the order of [`RigPart::ALL`].
+    pub places: [PartPlace; 5],
     /// The gasket on the holder; `None` when it is covered.
     pub holder_gasket: Option<bool>,
     /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
@@ -82,8 +82,8 @@ pub struct MountingView {
 
 impl MountingView {
     /// Where a part is.
-    pub fn place(&self, part: Part) -> Place {
-        self.places.get(part as usize).copied().unwrap_or(Place::Case)
+    pub fn place(&self, part: RigPart) -> PartPlace {
+        self.places.get(part as usize).copied().unwrap_or(PartPlace::Case)
     }
 }
 

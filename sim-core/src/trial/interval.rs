@@ -7,7 +7,7 @@ const Z_95: f64 = 1.959_963_984_540_054;
 
 /// A share with the interval in which the true share lies at a confidence of 95 %.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Interval {
+pub struct ConfidenceInterval {
     /// The share itself, 0 to 1; 0 when nothing was counted.
     pub share: f64,
     /// The lower bound.
@@ -23,9 +23,9 @@ pub struct Interval {
 /// where the usual p ± z sqrt(p (1 - p)/n) gives no width at all. Without a count it is 0 to 1.
 ///
 /// Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209-212 (from memory).
-pub fn pass_rate(passed: u64, of: u64) -> Interval {
+pub fn pass_rate(passed: u64, of: u64) -> ConfidenceInterval {
     if of == 0 {
-        return Interval { share: 0.0, low: 0.0, high: 1.0 };
+        return ConfidenceInterval { share: 0.0, low: 0.0, high: 1.0 };
     }
     let passed = passed.min(of);
     let n = of as f64;
@@ -37,7 +37,7 @@ pub fn pass_rate(passed: u64, of: u64) -> Interval {
     // At 0 and at all of them one bound is exact; rounding would leave dust there.
     let low = if passed == 0 { 0.0 } else { (centre - half).max(0.0) };
     let high = if passed == of { 1.0 } else { (centre + half).min(1.0) };
-    Interval { share: p, low, high }
+    ConfidenceInterval { share: p, low, high }
 }
 
 #[cfg(test)]

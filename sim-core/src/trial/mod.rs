@@ -20,13 +20,13 @@ use crate::fault::Fault;
 use crate::marking::{self, Marks};
 use crate::operator::{self, OperatorNameError, RehearseError};
 use crate::session::ending::Ending;
-use crate::session::journal::NoInk;
+use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 
-pub use interval::{Interval, pass_rate};
+pub use interval::{ConfidenceInterval, pass_rate};
 pub use rules::{RuleFigures, rule_figures};
 pub use tally::Tally;
-pub use verdict::{Judged, Verdict, judge};
+pub use verdict::{TrialJudgement, TrialVerdict, judge};
 
 /// One session of a trial.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,7 +50,7 @@ impl Rehearsal {
 
 /// Sessions of some seeds, counted.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Block {
+pub struct TrialBlock {
     /// The counts.
     pub tally: Tally,
     /// [`Rehearsal::witness`] of the first session.
@@ -75,10 +75,10 @@ pub enum TrialError {
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
     let mut hands = operator::by_name(operator, seed)?;
-    let mut session = Session::begin(text, seed, Box::new(NoInk))?;
+    let mut session = Session::begin(text, seed, Box::new(NullSink))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,
-        Err(RehearseError::Ink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
+        Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
     };
     let (head, _) = session.seal();
     let signed = match session.open() {
@@ -98,8 +98,8 @@ pub fn block(
     faults: &[Fault],
     operator: &str,
     seeds: std::ops::Range<u64>,
-) -> Result<Block, TrialError> {
-    let mut block = Block { tally: Tally::new(faults.len()), witness: String::new() };
+) -> Result<TrialBlock, TrialError> {
+    let mut block = TrialBlock { tally: Tally::new(faults.len()), witness: String::new() };
     for seed in seeds {
         let had = rehearsal(text, operator, seed)?;
         if block.witness.is_empty() {

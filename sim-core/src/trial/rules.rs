@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use super::tally::Tally;
-use crate::marking::PartName;
-use crate::procedure::{RULES, Rule, Severity};
+use crate::marking::MarkPartName;
+use crate::procedure::{ProcedureRule, RULES, Severity};
 
 /// The total of the marks without the parts that a rule feeds.
 ///
@@ -30,7 +30,7 @@ impl Rest {
         [Self::Safety, Self::Procedure, Self::Fit, Self::Judgement];
 
     /// What is left for a rule.
-    pub fn of(rule: &Rule) -> Self {
+    pub fn of(rule: &ProcedureRule) -> Self {
         match (rule.severity, rule.id) {
             (Severity::Critical | Severity::Safety, _) => Self::Safety,
             (_, "points-enough" | "points-spread" | "points-as-ordered") => Self::Fit,
@@ -44,13 +44,13 @@ impl Rest {
     }
 
     /// Whether a part is left out.
-    pub const fn leaves_out(self, part: PartName) -> bool {
+    pub const fn leaves_out(self, part: MarkPartName) -> bool {
         match part {
-            PartName::Safety => matches!(self, Self::Safety),
-            PartName::Procedure => !matches!(self, Self::Safety),
-            PartName::Fit => matches!(self, Self::Fit),
-            PartName::Judgement => matches!(self, Self::Judgement),
-            PartName::Readings | PartName::Record => false,
+            MarkPartName::Safety => matches!(self, Self::Safety),
+            MarkPartName::Procedure => !matches!(self, Self::Safety),
+            MarkPartName::Fit => matches!(self, Self::Fit),
+            MarkPartName::Judgement => matches!(self, Self::Judgement),
+            MarkPartName::Readings | MarkPartName::Record => false,
         }
     }
 }
@@ -96,7 +96,7 @@ pub fn rule_figures<'a>(tallies: impl IntoIterator<Item = &'a Tally>) -> Vec<Rul
         all.merge(tally);
     }
     let of = all.sessions.saturating_sub(all.unfinished);
-    let figures = |rule: &'static Rule| {
+    let figures = |rule: &'static ProcedureRule| {
         let broken = all.rules.get(rule.id).copied().unwrap_or_default();
         let kept = of.saturating_sub(broken.sessions);
         let rests = Rest::ALL.into_iter().zip(&all.rests);

@@ -25,17 +25,17 @@ pub struct Tally {
     /// Those that came to no proper end and have no marks; they did not pass.
     pub unfinished: u64,
     /// Total of the marks.
-    pub total: Sums,
+    pub total: MarkSums,
     /// The six parts of the marks, in their order.
-    pub parts: [Sums; 6],
+    pub parts: [MarkSums; 6],
     /// The total without one part or two, one for each [`Rest`].
-    pub rests: [Sums; Rest::COUNT],
+    pub rests: [MarkSums; Rest::COUNT],
     /// Rules that were broken, by id.
-    pub rules: BTreeMap<String, Broken>,
+    pub rules: BTreeMap<String, BreachCount>,
     /// What decided a session that did not pass: id of the rule, or [`Tally::MARKS`].
     pub decided: BTreeMap<String, u64>,
     /// Every fault of the scenario, in its order.
-    pub faults: Vec<Noticed>,
+    pub faults: Vec<NoticeCount>,
     /// Sessions with at least one false alarm.
     pub false_alarms: u64,
     /// The lowest seeds that passed.
@@ -49,7 +49,7 @@ pub struct Tally {
 /// A hundred marks squared are 1e12: a hundred thousand sessions are far from the largest number.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Sums {
+pub struct MarkSums {
     /// Sum.
     pub sum: u64,
     /// Sum of squares.
@@ -59,7 +59,7 @@ pub struct Sums {
 /// How often a rule was broken.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Broken {
+pub struct BreachCount {
     /// Sessions in which it was.
     pub sessions: u64,
     /// Sum of the remaining marks of those sessions, in ten-thousandths.
@@ -69,7 +69,7 @@ pub struct Broken {
 /// How a fault was noticed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Noticed {
+pub struct NoticeCount {
     /// Sessions in which it was in force.
     pub in_force: u64,
     /// Reported and answered rightly.
@@ -80,14 +80,14 @@ pub struct Noticed {
     pub put_right: u64,
 }
 
-impl Noticed {
+impl NoticeCount {
     /// Sessions in which it was noticed in one of these ways.
     pub const fn noticed(&self) -> u64 {
         self.found.saturating_add(self.wrong_response).saturating_add(self.put_right)
     }
 }
 
-impl Sums {
+impl MarkSums {
     /// Adds a mark.
     fn add(&mut self, mark: u64) {
         self.sum = self.sum.saturating_add(mark);
@@ -130,7 +130,7 @@ impl Tally {
 
     /// Nothing counted yet, in a scenario with so many faults.
     pub fn new(faults: usize) -> Self {
-        Self { faults: vec![Noticed::default(); faults], ..Self::default() }
+        Self { faults: vec![NoticeCount::default(); faults], ..Self::default() }
     }
 
     /// Counts a session. `faults` are those of the scenario.
@@ -224,7 +224,7 @@ impl Tally {
             *count = count.saturating_add(*more);
         }
         if self.faults.len() < other.faults.len() {
-            self.faults.resize(other.faults.len(), Noticed::default());
+            self.faults.resize(other.faults.len(), NoticeCount::default());
         }
         for (noticed, more) in self.faults.iter_mut().zip(&other.faults) {
             noticed.in_force = noticed.in_force.saturating_add(more.in_force);
@@ -266,11 +266,11 @@ fn keep_lowest(seeds: &mut Vec<u64>, more: &[u64]) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Sums, keep_lowest};
+    use super::{MarkSums, keep_lowest};
 
     #[test]
     fn mean_and_standard_deviation_by_hand() {
-        let mut sums = Sums::default();
+        let mut sums = MarkSums::default();
         for mark in [700_000, 800_000, 900_000, 1_000_000] {
             sums.add(mark);
         }

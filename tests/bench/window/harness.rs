@@ -16,7 +16,7 @@ use bevy::time::TimeUpdateStrategy;
 use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
-use sim_core::rig::parts::{Nut, Part, Place};
+use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
 use steady_draw::bench::app::BenchPlugin;
 use steady_draw::bench::desk::{Book, Said, Seen};
@@ -299,7 +299,12 @@ impl Bench {
             enter(self, part);
             enter(self, place);
         }
-        assert_eq!(self.view().mounting.place(Part::Calibrator), Place::Adapter, "{}", self.said());
+        assert_eq!(
+            self.view().mounting.place(RigPart::Calibrator),
+            PartPlace::Adapter,
+            "{}",
+            self.said()
+        );
     }
 
     /// Middle of an area of the scene, logical pixels.

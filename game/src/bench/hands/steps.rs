@@ -2,7 +2,7 @@
 //! is to be done and why is said by [`advice`](crate::words::advice) alone.
 
 use sim_core::field_book::{Field, FieldBook};
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -38,7 +38,7 @@ pub enum How {
 }
 
 /// The next step of the work, from what can be seen, the field book and the papers alone.
-pub fn next_step(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Step {
+pub fn next_step(view: &View, book: &FieldBook, papers: &SitePapers<'_>) -> Step {
     let advice = advice::what_now(view, book, papers);
     let how = how(&advice.sentence, view, book);
     let (at, caution) = match &how {
@@ -166,7 +166,7 @@ pub fn in_hands(view: &View, action: &Action) -> String {
 #[cfg(test)]
 mod tests {
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
+    use sim_core::session::journal::NullSink;
 
     use super::*;
     use crate::words::script;
@@ -188,7 +188,7 @@ mod tests {
 
     #[test]
     fn a_step_of_hands_says_where_and_with_which_key() {
-        let session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
         let view = session.view();
         let step = next_step(&view, session.book(), &session.papers());
         assert_eq!(step.at, Some(Spot::RoofEdge));
@@ -203,7 +203,7 @@ mod tests {
     fn whatever_is_advised_can_be_shown() {
         // The way of the advice with readings as they happen to be: each step is one of hands at a
         // thing, a wait, a field or the signature, and never an empty one.
-        let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let mut session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
         let (mut hands, mut waits, mut fields) = (0, 0, 0);
         for _ in 0..400 {
             let view = session.view();
@@ -212,7 +212,7 @@ mod tests {
             match &step.how {
                 How::Hands(deeds) => {
                     assert!(!deeds.is_empty() && step.at.is_some(), "{sentence}: {step:?}");
-                    let mut copy = session.shown();
+                    let mut copy = session.preview();
                     for deed in deeds {
                         copy.act(deed.clone()).unwrap_or_else(|error| panic!("{deed:?}: {error}"));
                     }

@@ -6,7 +6,7 @@ use std::sync::{Mutex, PoisonError};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
-use sim_core::trial::{Block, Tally, block, rehearsal};
+use sim_core::trial::{Tally, TrialBlock, block, rehearsal};
 
 use super::blocks::Store;
 use super::plan::{Job, Plan};
@@ -70,7 +70,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: Option<u16>) -> Result<Done, Comma
 }
 
 /// The block as it is known, when the first of its sessions still comes to the same.
-fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<Block>, CommandError> {
+fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, CommandError> {
     let Some((entry, operator)) = of(plan, job) else { return Ok(None) };
     let Some(block) = store.known(&entry.sha256, operator, &job.seeds, entry.faults.len()) else {
         return Ok(None);
@@ -80,7 +80,7 @@ fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<Block>, Comman
 }
 
 /// The block, had now and kept.
-fn had(plan: &Plan, store: &Store, job: &Job) -> Result<Block, CommandError> {
+fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, CommandError> {
     let Some((entry, operator)) = of(plan, job) else {
         return Err(CommandError::Wrong("a piece of work is not in the plan".to_owned()));
     };

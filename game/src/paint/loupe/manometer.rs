@@ -1,7 +1,7 @@
 //! The whole manometer, with two details drawn larger: its valves, and its plumb against the board.
 
 use resvg::tiny_skia::{PixmapPaint, Transform};
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 
 use super::{Subject, caption, label, place};
 use crate::paint::canvas::{Canvas, Line, Type};
@@ -15,13 +15,13 @@ use crate::paint::text::Style;
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     canvas.wash(palette::PAPER.color());
     let view = subject.view;
-    match view.mounting.place(Part::Manometer) {
-        Place::Case => {
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Case => {
             let middle = anchor("case_manometer", "grip");
             place::crop(canvas, view, middle, 60.0, super::CENTRE, super::RADIUS);
             return;
         }
-        Place::Hand => return caption(canvas, subject, "in the hand"),
+        PartPlace::Hand => return caption(canvas, subject, "in the hand"),
         _ => {}
     }
     whole(canvas, subject);

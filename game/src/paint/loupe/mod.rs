@@ -20,7 +20,7 @@ pub mod timer;
 mod tube;
 
 use resvg::tiny_skia::Pixmap;
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
@@ -43,7 +43,7 @@ const RADIUS: f32 = 137.0;
 #[derive(Debug, Clone, Copy)]
 struct Subject<'a> {
     view: &'a View,
-    papers: &'a Papers<'a>,
+    papers: &'a SitePapers<'a>,
     gaze: Gaze,
     text_scale: f32,
 }
@@ -58,7 +58,7 @@ impl Subject<'_> {
 /// The picture of what has the focus, `size_px` pixels a side, looked at straight.
 ///
 /// `text_scale` is the person's text size: 1 is usual, 2 is twice as large.
-pub fn paint(view: &View, papers: &Papers, size_px: u32, text_scale: f32) -> Pixmap {
+pub fn paint(view: &View, papers: &SitePapers, size_px: u32, text_scale: f32) -> Pixmap {
     paint_from(Gaze::on(view), view, papers, size_px, text_scale)
 }
 
@@ -66,7 +66,7 @@ pub fn paint(view: &View, papers: &Papers, size_px: u32, text_scale: f32) -> Pix
 pub fn paint_from(
     gaze: Gaze,
     view: &View,
-    papers: &Papers,
+    papers: &SitePapers,
     size_px: u32,
     text_scale: f32,
 ) -> Pixmap {

@@ -1,9 +1,9 @@
 //! Work order and certificates, typeset. A page longer than the loupe moves up as the eye goes down.
 
 use resvg::tiny_skia::Pixmap;
-use sim_core::scenario::run::Moment;
-use sim_core::scenario::setup::{Certificate, Pair, WorkOrder};
-use sim_core::session::Papers;
+use sim_core::scenario::run::ScheduledTime;
+use sim_core::scenario::setup::{Certificate, CertificatePair, WorkOrder};
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::WeatherLine;
 
@@ -61,7 +61,7 @@ fn in_loupe(top: f32, foot: f32) -> f32 {
 }
 
 /// A whole page, `width_px` pixels wide and as long as it takes, for reading outside the loupe.
-pub fn page(sight: Sight, papers: &Papers, width_px: u32, text_scale: f32) -> Pixmap {
+pub fn page(sight: Sight, papers: &SitePapers, width_px: u32, text_scale: f32) -> Pixmap {
     let margin = 24.0;
     let measure = 320.0;
     let width = measure + 2.0 * margin;
@@ -87,7 +87,7 @@ fn edge(canvas: &mut Canvas) {
     canvas.line((x, 0.0), (x, SHEET), palette::COPPER.faded(0.4), Line::FINE);
 }
 
-fn rows(sight: Sight, papers: &Papers, weather: &[WeatherLine]) -> Vec<Row> {
+fn rows(sight: Sight, papers: &SitePapers, weather: &[WeatherLine]) -> Vec<Row> {
     match sight {
         Sight::WeatherSheet => weather_rows(weather),
         Sight::Certificate(number) => match papers.certificates.get(usize::from(number)) {
@@ -98,7 +98,7 @@ fn rows(sight: Sight, papers: &Papers, weather: &[WeatherLine]) -> Vec<Row> {
     }
 }
 
-fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
+fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
     let pair = |name: &str, value: String| Row::Pair(name.to_owned(), value);
     let mut rows = vec![
         Row::Heading("Work order".to_owned()),
@@ -126,7 +126,7 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         pair("temperature", format!("{} °C", order.run_temperature_c)),
     ]);
     if let Some(run) = &order.run {
-        let at = |name: &str, moment: Moment| {
+        let at = |name: &str, moment: ScheduledTime| {
             let date = papers.station.date.later(i64::from(moment.day));
             let day: String = words::weekday(date.weekday()).chars().take(3).collect();
             pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string())))
@@ -194,7 +194,7 @@ fn certificate_rows(paper: &Certificate) -> Vec<Row> {
     rows
 }
 
-fn line_rows(pair: &Pair) -> [Row; 2] {
+fn line_rows(pair: &CertificatePair) -> [Row; 2] {
     [
         Row::Pair("slope m".to_owned(), signed(pair.slope, 5)),
         Row::Pair("intercept b".to_owned(), signed(pair.intercept, 5)),

@@ -1,8 +1,8 @@
 //! The lower part of the strip: what manometer and pen traced, and with the truth the flow.
 
-use sim_core::marking::time_line::Noted;
+use sim_core::marking::time_line::NoteKind;
 use sim_core::procedure::Instrument;
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
 use super::{GAP, Sheet, Strip, TRACE, Truth};
 use crate::paint::canvas::{Align, Canvas, Line, Point, Type};
@@ -14,7 +14,7 @@ pub const NAMES: [&str; 6] = ["work", "waits", "marks", "legs, in", "pen", "flow
 
 /// A curve through a lane.
 struct Curve<'a> {
-    value: &'a dyn Fn(&Sample) -> Option<f64>,
+    value: &'a dyn Fn(&GaugeSample) -> Option<f64>,
     hue: Hue,
     line: Line,
     of: Of,
@@ -38,17 +38,19 @@ pub const fn count(truth: Truth) -> usize {
 /// Draws them from `top` on, and says where they end.
 pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> f32 {
     let leg = |leg: usize| {
-        move |sample: &Sample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
+        move |sample: &GaugeSample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
     };
     let (up, down) = (leg(0), leg(1));
     let half = |sign: f64| {
-        move |sample: &Sample| sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        move |sample: &GaugeSample| {
+            sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        }
     };
     let (true_up, true_down) = (half(1.0), half(-1.0));
-    let pen = |sample: &Sample| sample.seen.pen;
-    let true_pen = |sample: &Sample| Some(sample.truth.undisturbed_pen);
-    let flow = |sample: &Sample| Some(sample.truth.flow_std_m3_min);
-    let through = |sample: &Sample| Some(sample.truth.calibrator_flow_std_m3_min);
+    let pen = |sample: &GaugeSample| sample.seen.pen;
+    let true_pen = |sample: &GaugeSample| Some(sample.truth.undisturbed_pen);
+    let flow = |sample: &GaugeSample| Some(sample.truth.flow_std_m3_min);
+    let through = |sample: &GaugeSample| Some(sample.truth.calibrator_flow_std_m3_min);
     let seen = |value, hue, width| Curve { value, hue, line: Line(width), of: Of::Seen };
     let truth = |value, width| Curve { value, hue: WATER_DEEP, line: Line(width), of: Of::Truth };
 
@@ -76,7 +78,7 @@ pub fn draw(canvas: &mut Canvas, strip: &Strip<'_>, sheet: &Sheet, top: f32) -> 
 }
 
 /// From the least to the most of a lane's curves, with zero in it; never narrower than a division.
-fn span(samples: &[Sample], curves: &[Curve<'_>]) -> (f64, f64) {
+fn span(samples: &[GaugeSample], curves: &[Curve<'_>]) -> (f64, f64) {
     let values =
         samples.iter().flat_map(|sample| curves.iter().filter_map(|curve| (curve.value)(sample)));
     let finite = values.filter(|value| value.is_finite());
@@ -215,7 +217,7 @@ fn written(
 ) {
     let span = span(strip.samples, curves);
     for note in &strip.line.notes {
-        let Noted::Reading(number) = note.what else { continue };
+        let NoteKind::Reading(number) = note.what else { continue };
         let Some(reading) = strip.marks.readings.get(number) else { continue };
         if !read.contains(&reading.instrument) {
             continue;

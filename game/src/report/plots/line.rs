@@ -31,8 +31,9 @@ pub struct LinePlot {
 impl LinePlot {
     /// The plot of a session; `None` where there is nothing of one's own to show.
     pub fn of(compared: &Compared) -> Option<Self> {
-        let pair =
-            |pair: sim_core::marking::compared::Pair| (pair.flow_std_m3_min, pair.chart_term);
+        let pair = |pair: sim_core::marking::compared::FlowTermPair| {
+            (pair.flow_std_m3_min, pair.chart_term)
+        };
         let own = |point: &sim_core::marking::compared::PointCompared| {
             point.written.or(point.redone).map(pair)
         };

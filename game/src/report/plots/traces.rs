@@ -4,7 +4,7 @@ use plotters::coord::Shift;
 use plotters::prelude::*;
 use sim_core::marking::readings::Instrument;
 use sim_core::marking::{Marks, ReadingJudged};
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
 use super::DrawError;
 use super::axes::{self, Frame, Key, plane};
@@ -39,7 +39,7 @@ pub struct TracePlot {
 
 impl TracePlot {
     /// The plot of a session; `None` where the instrument showed nothing.
-    pub fn of(of: Read, samples: &[Sample], line: &TimeLine, marks: &Marks) -> Option<Self> {
+    pub fn of(of: Read, samples: &[GaugeSample], line: &TimeLine, marks: &Marks) -> Option<Self> {
         let mut lines = vec![vec![Vec::new()]; LINES];
         for sample in samples {
             let minute = line.minutes_at(sample.tick);

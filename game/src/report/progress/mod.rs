@@ -10,7 +10,7 @@ pub mod words;
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use sim_core::procedure::{RULES, Rule, Severity};
+use sim_core::procedure::{ProcedureRule, RULES, Severity};
 
 pub use advice::{Advice, Lesson};
 pub use session::Summary;
@@ -113,10 +113,10 @@ fn lately(sessions: &[Summary]) -> &[Summary] {
 }
 
 fn broken(sessions: &[Summary]) -> Vec<RuleBroken> {
-    let count = |sessions: &[Summary], rule: &Rule| {
+    let count = |sessions: &[Summary], rule: &ProcedureRule| {
         sessions.iter().filter(|session| session.broken.contains(&rule.id)).count()
     };
-    let one = |rule: &&'static Rule| {
+    let one = |rule: &&'static ProcedureRule| {
         let (broken, lately) = (count(sessions, rule), count(lately(sessions), rule));
         RuleBroken {
             rule: rule.id,

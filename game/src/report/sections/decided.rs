@@ -93,7 +93,7 @@ fn points(report: &SessionReport<'_>) -> Table {
     let three = Digits::Plain(3);
     for point in &report.compared.points {
         let PointCompared { number, written, redone, truth, off_line_m3_min, .. } = point;
-        let flow = |pair: &Option<sim_core::marking::compared::Pair>| {
+        let flow = |pair: &Option<sim_core::marking::compared::FlowTermPair>| {
             write(pair.map(|pair| pair.flow_std_m3_min), three)
         };
         let off = write(*off_line_m3_min, Digits::Signed(3));

@@ -73,7 +73,9 @@ fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) 
 /// From when on a fault was in force, as far as an action shows it.
 fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
     let moments = &report.ended.signed.moments;
-    let held = |moment: &&sim_core::session::facts::Moment| moment.before.faults.contains(fault);
+    let held = |moment: &&sim_core::session::ground_truth::EventRecord| {
+        moment.before.faults.contains(fault)
+    };
     match moments.iter().position(|moment| held(&moment)) {
         Some(0) => "from the start".to_owned(),
         Some(index) => {

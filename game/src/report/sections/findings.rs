@@ -40,7 +40,7 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
 }
 
 /// What is at stake, and whether it decided the result.
-fn severity(finding: &sim_core::procedure::Finding) -> String {
+fn severity(finding: &sim_core::procedure::ProcedureFinding) -> String {
     let name = words::severity(finding.severity);
     let decides = if finding.critical || finding.decisive { ", decides" } else { "" };
     format!("{name}{decides}")

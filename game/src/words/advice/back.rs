@@ -1,7 +1,7 @@
 //! Back at the site: meter, chart, end reading, filter; then the sums of the run.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{Part, Place, TimerSwitch};
+use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::view::run::RunView;
 
 use super::{Blank, Next, Scene, first_blank, mount, next, screw};
@@ -51,15 +51,15 @@ pub(super) fn recover(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
     if !mounting.lid_open {
         return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
     }
-    if mounting.place(Part::Frame) == Place::Holder {
+    if mounting.place(RigPart::Frame) == PartPlace::Holder {
         let on = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
         let sentence = if on { "loosen nuts" } else { "carry frame to ground" };
         return next("filter-folded", "Take the frame off.", sentence);
     }
     let step = "Take the filter out by its edges, fold it dirty side in, put it in its envelope.";
-    let sentence = match (mounting.place(Part::Filter), seen.folded_out) {
-        (Place::Hand, None) => "fold filter smooth side out",
-        (Place::Hand, Some(_)) => "put it in case",
+    let sentence = match (mounting.place(RigPart::Filter), seen.folded_out) {
+        (PartPlace::Hand, None) => "fold filter smooth side out",
+        (PartPlace::Hand, Some(_)) => "put it in case",
         _ => "take filter by its edges",
     };
     next("filter-folded", step, sentence)

@@ -2,8 +2,8 @@
 //! on the first filter of the folder once a line is accepted.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
-use sim_core::scenario::setup::FlowCheck;
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
+use sim_core::scenario::setup::FlowCheckOrder;
 use sim_core::session::action::Sight;
 
 use super::{Next, Scene, arrive, finish, first_blank, mount, next, points, screw};
@@ -57,7 +57,10 @@ fn under_the_calibrator(scene: &Scene<'_>) -> Option<Next> {
     let place = |part| seen.place(part);
     let rule = "check-as-it-runs";
     let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < 6);
-    if place(Part::Filter) == Place::Holder && place(Part::Calibrator) == Place::Adapter && !loose {
+    if place(RigPart::Filter) == PartPlace::Holder
+        && place(RigPart::Calibrator) == PartPlace::Adapter
+        && !loose
+    {
         if scene.view.calibrator.knob < 1.0 {
             return next(rule, "Open the knob fully.", "open knob fully");
         }
@@ -69,24 +72,24 @@ fn under_the_calibrator(scene: &Scene<'_>) -> Option<Next> {
     if let Some(step) = mount::dead(scene) {
         return Some(step);
     }
-    match place(Part::Filter) {
-        Place::Holder if place(Part::Adapter) != Place::Holder => {
+    match place(RigPart::Filter) {
+        PartPlace::Holder if place(RigPart::Adapter) != PartPlace::Holder => {
             next(rule, "Put the adapter plate over the filter.", "carry adapter to holder")
         }
-        Place::Holder if loose => {
+        PartPlace::Holder if loose => {
             next("nuts-snug", "Tighten the four nuts, opposite corners in turn.", "tighten nuts")
         }
-        Place::Holder => next(rule, "Put the calibrator on.", "carry calibrator to adapter"),
-        Place::Hand => in_hand(scene),
+        PartPlace::Holder => next(rule, "Put the calibrator on.", "carry calibrator to adapter"),
+        PartPlace::Hand => in_hand(scene),
         _ if scene.view.tube.on_tap => {
             let step =
                 "The flow is checked with a filter in: pull the tube off and make room for it.";
             next(rule, step, "disconnect tube")
         }
-        _ if place(Part::Calibrator) == Place::Adapter => {
+        _ if place(RigPart::Calibrator) == PartPlace::Adapter => {
             next(rule, "Lay the calibrator aside.", "carry calibrator to ground")
         }
-        _ if place(Part::Adapter) == Place::Holder => {
+        _ if place(RigPart::Adapter) == PartPlace::Holder => {
             let held = seen.nuts.iter().any(|nut| nut.quarter_turns > 0);
             let sentence = if held { "loosen nuts" } else { "carry adapter to ground" };
             next(rule, "Take the adapter plate off.", sentence)
@@ -154,7 +157,7 @@ fn air(scene: &Scene<'_>) -> Option<Next> {
 }
 
 /// Pen and both legs, as often as ordered.
-fn readings(scene: &Scene<'_>, order: FlowCheck) -> Option<Next> {
+fn readings(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Next> {
     let read = |number: u8, (rule, of): (&'static str, &str), at: Sight, look: &str| {
         let step = format!("Reading {number} of the check: {of}.");
         let write = of.split(' ').next_back().unwrap_or(of);

@@ -1,7 +1,7 @@
 //! Everything back as it was, then the sums, the decision, the set point.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::OnOff;
 
 use super::{Next, Scene, first_blank, mount, next};
@@ -75,7 +75,7 @@ fn manometer(scene: &Scene<'_>) -> Option<Next> {
     if view.tube.on_tap {
         return next("tube-off", "Pull the tube off the tap.", "disconnect tube");
     }
-    if view.mounting.place(Part::Manometer) == Place::Case {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Case {
         return None;
     }
     if [Leg::Left, Leg::Right].iter().any(|&leg| view.manometer.leg(leg).valve_quarters > 0) {
@@ -89,10 +89,10 @@ fn sampler(scene: &Scene<'_>) -> Option<Next> {
     let place = |part| seen.place(part);
     // The filter of a run that is over stays in its envelope.
     let kept = scene.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
-    let apart = place(Part::Calibrator) != Place::Case
-        || place(Part::Adapter) != Place::Case
-        || place(Part::Frame) != Place::Holder
-        || (place(Part::Filter) != Place::Holder && !kept);
+    let apart = place(RigPart::Calibrator) != PartPlace::Case
+        || place(RigPart::Adapter) != PartPlace::Case
+        || place(RigPart::Frame) != PartPlace::Holder
+        || (place(RigPart::Filter) != PartPlace::Holder && !kept);
     let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < 6);
     if !apart && !loose {
         return match seen.lid_open {
@@ -103,10 +103,10 @@ fn sampler(scene: &Scene<'_>) -> Option<Next> {
     if let Some(step) = mount::dead(scene).or_else(|| calibrator(scene)) {
         return Some(step);
     }
-    if place(Part::Filter) != Place::Holder && !kept {
+    if place(RigPart::Filter) != PartPlace::Holder && !kept {
         return next("holder-closed", "Put the filter back.", "carry filter to holder");
     }
-    if place(Part::Frame) != Place::Holder {
+    if place(RigPart::Frame) != PartPlace::Holder {
         return next("holder-closed", "Put the filter frame back.", "carry frame to holder");
     }
     next("holder-closed", "Tighten the nuts.", "tighten nuts")
@@ -116,20 +116,22 @@ fn sampler(scene: &Scene<'_>) -> Option<Next> {
 fn calibrator(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.mounting;
     let place = |part| seen.place(part);
-    if place(Part::Calibrator) == Place::Case && place(Part::Adapter) == Place::Case {
+    if place(RigPart::Calibrator) == PartPlace::Case && place(RigPart::Adapter) == PartPlace::Case {
         return None;
     }
     if let Some(step) = mount::dead(scene) {
         return Some(step);
     }
-    if place(Part::Calibrator) != Place::Case {
+    if place(RigPart::Calibrator) != PartPlace::Case {
         let step = "Put the calibrator into its case.";
         return next("calibrator-off", step, "carry calibrator to case");
     }
-    if place(Part::Adapter) == Place::Holder && seen.nuts.iter().any(|nut| nut.quarter_turns > 0) {
+    if place(RigPart::Adapter) == PartPlace::Holder
+        && seen.nuts.iter().any(|nut| nut.quarter_turns > 0)
+    {
         return next("calibrator-off", "Loosen the nuts of the adapter plate.", "loosen nuts");
     }
-    if place(Part::Adapter) != Place::Case {
+    if place(RigPart::Adapter) != PartPlace::Case {
         let step = "Put the adapter plate into its case.";
         return next("calibrator-off", step, "carry adapter to case");
     }

@@ -1,6 +1,6 @@
 //! Sampler dead, filter out, plate and calibrator on; manometer hung, zeroed and joined.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{OnOff, Sight, WasherSeat};
 
 use super::{Next, Scene, next};
@@ -11,10 +11,10 @@ const TIGHT_QUARTERS: u8 = 7;
 /// The next step until the calibrator is on the plate.
 pub(super) fn sampler(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.mounting;
-    let on_plate = seen.place(Part::Calibrator) == Place::Adapter;
+    let on_plate = seen.place(RigPart::Calibrator) == PartPlace::Adapter;
     let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < TIGHT_QUARTERS);
     let below = seen.nuts.iter().any(|nut| nut.washer == WasherSeat::Below);
-    let plate = seen.place(Part::Adapter) == Place::Holder;
+    let plate = seen.place(RigPart::Adapter) == PartPlace::Holder;
     if on_plate && plate && !loose && !below {
         return None;
     }
@@ -58,7 +58,7 @@ fn strip(scene: &Scene<'_>) -> Option<Next> {
     if !seen.lid_open {
         return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
     }
-    if seen.place(Part::Frame) == Place::Holder {
+    if seen.place(RigPart::Frame) == PartPlace::Holder {
         let step = "Loosen the four nuts and lift the filter frame off.";
         let held = seen.nuts.iter().any(|nut| nut.quarter_turns > 0);
         let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
@@ -66,11 +66,11 @@ fn strip(scene: &Scene<'_>) -> Option<Next> {
     }
     // A check alone is made above the filter that lies there.
     let stays = scene.papers.work_order.is_check_alone();
-    if seen.place(Part::Filter) == Place::Holder && !stays {
+    if seen.place(RigPart::Filter) == PartPlace::Holder && !stays {
         let step = "Take the filter out and put it into its envelope.";
         return next("filter-out", step, "carry filter to case");
     }
-    if seen.place(Part::Adapter) != Place::Holder {
+    if seen.place(RigPart::Adapter) != PartPlace::Holder {
         if seen.holder_gasket == Some(false) {
             let step = "The holder has no gasket: fit the spare one, and report it.";
             return next("gaskets-seated", step, "fit holder gasket");
@@ -84,8 +84,8 @@ fn strip(scene: &Scene<'_>) -> Option<Next> {
 fn calibrator(scene: &Scene<'_>) -> Option<Next> {
     let seen = &scene.view.mounting;
     let rule = "gaskets-seated";
-    match (seen.place(Part::Calibrator), seen.calibrator_gasket) {
-        (Place::Case, _) => {
+    match (seen.place(RigPart::Calibrator), seen.calibrator_gasket) {
+        (PartPlace::Case, _) => {
             let step = "Take the calibrator out of its case and look at the gasket under it.";
             next(rule, step, "take calibrator")
         }
@@ -100,7 +100,7 @@ fn calibrator(scene: &Scene<'_>) -> Option<Next> {
 /// The next step until the manometer is zeroed and its tube on the tap.
 pub(super) fn manometer(scene: &Scene<'_>) -> Option<Next> {
     let (view, seen) = (&scene.view, &scene.view.manometer);
-    if view.mounting.place(Part::Manometer) != Place::Hook {
+    if view.mounting.place(RigPart::Manometer) != PartPlace::Hook {
         return next("manometer-plumb", "Hang the manometer on its hook.", "hang manometer");
     }
     if seen.tilt_deg != 0.0 {

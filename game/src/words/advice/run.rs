@@ -1,8 +1,8 @@
 //! Filter, controller, timer and chart for the run, and for the one after it.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
-use sim_core::scenario::run::Moment;
+use sim_core::rig::parts::{BlowerPlug, FilterSide, PartPlace, RigPart, Seat, TimerSwitch};
+use sim_core::scenario::run::ScheduledTime;
 use sim_core::scenario::setup::FlowOfRun;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
@@ -29,7 +29,7 @@ fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
     let (seen, mounting) = (&run.filter, &scene.view.mounting);
     let place = |part| mounting.place(part);
     let tight = mounting.nuts.iter().all(|nut| nut.quarter_turns >= 6);
-    if place(Part::Frame) == Place::Holder && tight && scene.has(number) {
+    if place(RigPart::Frame) == PartPlace::Holder && tight && scene.has(number) {
         return match mounting.lid_open {
             true => next("doors-shut", "Close the lid.", "close lid"),
             false => None,
@@ -42,27 +42,29 @@ fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
         return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
     }
     let held = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
-    match place(Part::Filter) {
-        Place::Holder | Place::Hand if checked_over(scene, run) => {
-            let held = place(Part::Filter) == Place::Hand;
+    match place(RigPart::Filter) {
+        PartPlace::Holder | PartPlace::Hand if checked_over(scene, run) => {
+            let held = place(RigPart::Filter) == PartPlace::Hand;
             let sentence = if held { "put it in case" } else { "take filter by its edges" };
             next("filter-fitted", "Take out the filter over which the flow was checked.", sentence)
         }
-        Place::Case | Place::Ground if place(Part::Frame) == Place::Holder => {
+        PartPlace::Case | PartPlace::Ground if place(RigPart::Frame) == PartPlace::Holder => {
             let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
             next("filter-fitted", "Take the frame off.", sentence)
         }
-        Place::Hand if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp => {
+        PartPlace::Hand
+            if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp =>
+        {
             next("filter-sound", "This filter cannot be used: take another.", "put it in case")
         }
-        Place::Hand if seen.holes.is_none() => {
+        PartPlace::Hand if seen.holes.is_none() => {
             let step = "Hold the filter against the light.";
             next("filter-inspected", step, "hold filter to light")
         }
-        Place::Hand if seen.up == FilterSide::Smooth => {
+        PartPlace::Hand if seen.up == FilterSide::Smooth => {
             next("filter-rough-up", "Turn the rough side up.", "turn filter over")
         }
-        Place::Hand if !scene.has(number) => {
+        PartPlace::Hand if !scene.has(number) => {
             let step = "Write the filter's number.";
             match number {
                 Field::NextFilterNumber => {
@@ -71,15 +73,15 @@ fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
                 _ => next("custody-written", step, "write filter number ..."),
             }
         }
-        Place::Hand => next("filter-fitted", "Lay it on the holder.", "put it on holder"),
-        Place::Holder if seen.seat == Some(Seat::Shifted) => {
+        PartPlace::Hand => next("filter-fitted", "Lay it on the holder.", "put it on holder"),
+        PartPlace::Holder if seen.seat == Some(Seat::Shifted) => {
             let step = "The filter lies shifted: frame off, and centre it.";
             next("filter-centred", step, "centre filter")
         }
-        Place::Holder if place(Part::Frame) != Place::Holder => {
+        PartPlace::Holder if place(RigPart::Frame) != PartPlace::Holder => {
             next("filter-fitted", "Lay the frame on the filter.", "carry frame to holder")
         }
-        Place::Holder => next("frame-tight", "Tighten the nuts.", "tighten nuts"),
+        PartPlace::Holder => next("frame-tight", "Tighten the nuts.", "tighten nuts"),
         _ => next("filter-by-edges", "Take a fresh filter.", "take filter by its edges"),
     }
 }
@@ -151,7 +153,7 @@ fn arm_next(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
 /// The dial as on the watch, the trippers on the ordered hours.
 fn timer(
     rule: &'static str,
-    [on, off]: [Moment; 2],
+    [on, off]: [ScheduledTime; 2],
     scene: &Scene<'_>,
     run: &RunView,
 ) -> Option<Next> {

@@ -1,12 +1,12 @@
 //! Who does what is advised comes to the end of the work.
 
-use sim_core::calibration::{Conditions, Expression, Recorder};
+use sim_core::calibration::{AirConditions, Expression, RecorderScale};
 use sim_core::field_book::Field;
-use sim_core::operator::{Operator, Scene, Step, by_name, rehearse};
+use sim_core::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use sim_core::procedure;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 
 use super::what_now;
 use crate::words::own_sums::own_sums;
@@ -85,15 +85,16 @@ fn set_point(session: &Session) -> String {
     let papers = session.papers();
     let order = papers.work_order;
     let sums = own_sums(session.book()).expect("the points are taken");
-    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
+    let air =
+        AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
     let term = sums.slope * order.target_flow_std_m3_min + sums.intercept;
-    let expression = Expression::actual(Recorder::SquareRoot);
+    let expression = Expression::actual(RecorderScale::SquareRoot);
     format!("{:.1}", expression.chart_for(term, air).expect("a reading"))
 }
 
 /// Does what is advised until the book is signed, and tells what was done.
 fn followed(scenario: &str) -> (Session, Vec<String>) {
-    let mut session = Session::begin(scenario, 1, Box::new(NoInk)).expect("a session");
+    let mut session = Session::begin(scenario, 1, Box::new(NullSink)).expect("a session");
     let mut last = Vec::new();
     for _ in 0..600 {
         if session.ended().is_some() {
@@ -127,7 +128,8 @@ fn followed(scenario: &str) -> (Session, Vec<String>) {
 /// No finding but those of sums, whose gaps are filled with nonsense where they are not needed.
 fn nothing_is_found(session: Session, last: &[String]) {
     let ended = crate::commands::session_files::end_of(session).expect("an end");
-    let sums = [procedure::Phase::Sums, procedure::Phase::SetPoint, procedure::Phase::Volume];
+    let sums =
+        [procedure::WorkPhase::Sums, procedure::WorkPhase::SetPoint, procedure::WorkPhase::Volume];
     let of_check = ["check-sums", "check-judged"];
     let found = ended.marks.findings.iter();
     let found =
@@ -165,9 +167,9 @@ fn who_follows_the_advice_comes_back_with_a_sample() {
 struct Unsigned(Box<dyn Operator>);
 
 impl Operator for Unsigned {
-    fn next(&mut self, scene: &Scene<'_>) -> Step {
+    fn next(&mut self, scene: &Observation<'_>) -> OperatorStep {
         match self.0.next(scene) {
-            Step::Do(Action::Sign) => Step::Done,
+            OperatorStep::Do(Action::Sign) => OperatorStep::Done,
             step => step,
         }
     }
@@ -175,7 +177,7 @@ impl Operator for Unsigned {
 
 #[test]
 fn who_follows_the_advice_arms_the_next_run() {
-    let mut session = Session::begin(ONE_ON, 1, Box::new(NoInk)).expect("a session");
+    let mut session = Session::begin(ONE_ON, 1, Box::new(NullSink)).expect("a session");
     let unarmed = by_name("leaves-next-run", 1).expect("an operator");
     assert!(rehearse(&mut session, &mut Unsigned(unarmed)).is_err(), "nobody has signed");
     let mut said = Vec::new();
@@ -200,7 +202,7 @@ fn who_follows_the_advice_arms_the_next_run() {
 
 #[test]
 fn advice_at_the_start_is_the_edge_and_then_the_papers() {
-    let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+    let mut session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
     let now = |session: &Session| what_now(&session.view(), session.book(), &session.papers());
     assert_eq!(now(&session).sentence, "look at roof edge");
     session.act(Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 }).expect("a look");

@@ -2,7 +2,7 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
@@ -50,9 +50,9 @@ values! {
     /// A leg.
     Leg / leg: Leg,
     /// A part.
-    Part / part: Part,
+    Part / part: RigPart,
     /// A place.
-    Place / place: Place,
+    Place / place: PartPlace,
     /// A gasket.
     Gasket / gasket: Gasket,
     /// A side of the plate.

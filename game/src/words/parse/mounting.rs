@@ -1,6 +1,6 @@
 //! Lid, nuts, washers, gaskets, and what is carried.
 
-use sim_core::rig::parts::{Nut, Part, Place};
+use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, WasherSeat};
 use sim_core::session::view::{NutFeel, View};
 
@@ -76,13 +76,13 @@ pub(super) const FORMS: &[Form] = &[
         &["mount|install calibrator", "mount|install calibrator on adapter|plate"],
         &["mount calibrator"],
         "on the adapter plate",
-        |_, known| carry(known.view, Part::Calibrator, Place::Adapter),
+        |_, known| carry(known.view, RigPart::Calibrator, PartPlace::Adapter),
     ),
     form(
         &["hang manometer", "hang manometer up"],
         &["hang manometer"],
         "on its hook",
-        |_, known| carry(known.view, Part::Manometer, Place::Hook),
+        |_, known| carry(known.view, RigPart::Manometer, PartPlace::Hook),
     ),
     form(
         &["tighten|turn nut <number> by <quarters>", "tighten nut <number> <quarters>"],
@@ -121,7 +121,7 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
     form(&["put it down", "put down", "drop it"], &["put it down"], "beside the stand", |_, _| {
-        one(Action::Put { place: Place::Ground })
+        one(Action::Put { place: PartPlace::Ground })
     }),
 ];
 
@@ -160,7 +160,7 @@ fn tighten_all(view: &View) -> Built {
 }
 
 /// Takes a part, unless the hand holds it, and puts it somewhere.
-fn carry(view: &View, part: Part, place: Place) -> Built {
+fn carry(view: &View, part: RigPart, place: PartPlace) -> Built {
     let put = Action::Put { place };
     if view.hand == Some(part) { one(put) } else { several(vec![Action::Take { part }, put]) }
 }

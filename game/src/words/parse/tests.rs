@@ -1,7 +1,7 @@
 //! Every sentence of the help and every action.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
 use sim_core::time::Tick;
 
@@ -110,11 +110,14 @@ fn sentences_mean_what_they_say() {
         ("close knob a little", vec![Action::TurnKnob { opening: 0.57 }]),
         ("open the knob a bit", vec![Action::TurnKnob { opening: 0.67 }]),
         ("close knob by 90 %", vec![Action::TurnKnob { opening: 0.0 }]),
-        ("take the calibrator", vec![Action::Take { part: Part::Calibrator }]),
-        ("put it on the adapter", vec![Action::Put { place: Place::Adapter }]),
+        ("take the calibrator", vec![Action::Take { part: RigPart::Calibrator }]),
+        ("put it on the adapter", vec![Action::Put { place: PartPlace::Adapter }]),
         (
             "carry calibrator to adapter",
-            vec![Action::Take { part: Part::Calibrator }, Action::Put { place: Place::Adapter }],
+            vec![
+                Action::Take { part: RigPart::Calibrator },
+                Action::Put { place: PartPlace::Adapter },
+            ],
         ),
         ("tighten nut two", vec![Action::TurnNut { nut: nut(2), quarter_turns: 4 }]),
         ("loosen nut 1", vec![Action::TurnNut { nut: nut(1), quarter_turns: -8 }]),
@@ -139,7 +142,10 @@ fn sentences_mean_what_they_say() {
         ("tap it 3 times", vec![Action::Tap, Action::Tap, Action::Tap]),
         (
             "mount calibrator",
-            vec![Action::Take { part: Part::Calibrator }, Action::Put { place: Place::Adapter }],
+            vec![
+                Action::Take { part: RigPart::Calibrator },
+                Action::Put { place: PartPlace::Adapter },
+            ],
         ),
         ("look at the adapter", vec![Action::Look { at: Sight::Holder, eye_mm: 0.0 }]),
         ("look at left valve", vec![Action::Look { at: Sight::Manometer, eye_mm: 0.0 }]),

@@ -2,7 +2,7 @@
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, WasherSeat,
@@ -18,36 +18,36 @@ pub(in crate::words) type Names<T> = &'static [(&'static str, T)];
 
 pub(in crate::words) const LEGS: Names<Leg> = &[("left", Leg::Left), ("right", Leg::Right)];
 
-pub(in crate::words) const PARTS: Names<Part> = &[
-    ("filter frame", Part::Frame),
-    ("frame", Part::Frame),
-    ("filter", Part::Filter),
-    ("adapter plate", Part::Adapter),
-    ("adapter", Part::Adapter),
-    ("plate", Part::Adapter),
-    ("calibrator", Part::Calibrator),
-    ("orifice calibrator", Part::Calibrator),
-    ("orifice", Part::Calibrator),
-    ("transfer standard", Part::Calibrator),
-    ("manometer", Part::Manometer),
-    ("u-tube", Part::Manometer),
+pub(in crate::words) const PARTS: Names<RigPart> = &[
+    ("filter frame", RigPart::Frame),
+    ("frame", RigPart::Frame),
+    ("filter", RigPart::Filter),
+    ("adapter plate", RigPart::Adapter),
+    ("adapter", RigPart::Adapter),
+    ("plate", RigPart::Adapter),
+    ("calibrator", RigPart::Calibrator),
+    ("orifice calibrator", RigPart::Calibrator),
+    ("orifice", RigPart::Calibrator),
+    ("transfer standard", RigPart::Calibrator),
+    ("manometer", RigPart::Manometer),
+    ("u-tube", RigPart::Manometer),
 ];
 
-pub(in crate::words) const PLACES: Names<Place> = &[
-    ("case", Place::Case),
-    ("carrying case", Place::Case),
-    ("box", Place::Case),
-    ("envelope", Place::Case),
-    ("ground", Place::Ground),
-    ("roof", Place::Ground),
-    ("hand", Place::Hand),
-    ("holder", Place::Holder),
-    ("filter holder", Place::Holder),
-    ("adapter", Place::Adapter),
-    ("adapter plate", Place::Adapter),
-    ("plate", Place::Adapter),
-    ("throat", Place::Adapter),
-    ("hook", Place::Hook),
+pub(in crate::words) const PLACES: Names<PartPlace> = &[
+    ("case", PartPlace::Case),
+    ("carrying case", PartPlace::Case),
+    ("box", PartPlace::Case),
+    ("envelope", PartPlace::Case),
+    ("ground", PartPlace::Ground),
+    ("roof", PartPlace::Ground),
+    ("hand", PartPlace::Hand),
+    ("holder", PartPlace::Holder),
+    ("filter holder", PartPlace::Holder),
+    ("adapter", PartPlace::Adapter),
+    ("adapter plate", PartPlace::Adapter),
+    ("plate", PartPlace::Adapter),
+    ("throat", PartPlace::Adapter),
+    ("hook", PartPlace::Hook),
 ];
 
 pub(in crate::words) const GASKETS: Names<Gasket> = &[

@@ -1,6 +1,6 @@
 //! The calibrator and the tube.
 
-use sim_core::rig::parts::Part;
+use sim_core::rig::parts::RigPart;
 use sim_core::session::view::{OrificeEdge, View};
 
 use super::mounting::lies;
@@ -9,7 +9,8 @@ use super::scale::{sentence, twentieth};
 /// The calibrator: plate, knob, openings, edge.
 pub(super) fn calibrator(view: &View) -> String {
     let seen = &view.calibrator;
-    let mut said = vec![format!("the calibrator {}", lies(view.mounting.place(Part::Calibrator)))];
+    let mut said =
+        vec![format!("the calibrator {}", lies(view.mounting.place(RigPart::Calibrator)))];
     if let Some(serial) = &seen.serial {
         said.push(format!("its plate says serial number {serial}"));
     }

@@ -1,6 +1,6 @@
 //! The manometer as seen.
 
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::scale::{inches_from_zero, rough_inches, sentence, steps};
@@ -121,8 +121,8 @@ fn water(view: &View) -> String {
 
 /// What is said while it does not hang.
 fn away(view: &View) -> Option<String> {
-    match view.mounting.place(Part::Manometer) {
-        Place::Hook => None,
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Hook => None,
         place => Some(sentence(&format!(
             "the manometer {}; hang it on its hook to read it",
             super::mounting::lies(place)

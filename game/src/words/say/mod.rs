@@ -20,7 +20,7 @@ pub use notice::notice;
 
 pub use run::weekday;
 
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
@@ -30,7 +30,7 @@ pub(super) const HEARD: f64 = 0.0025;
 
 /// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
 /// show in focus are left out otherwise.
-pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
+pub fn look(view: &View, at: Sight, papers: &SitePapers) -> String {
     match at {
         Sight::Station => station::whole(view, papers),
         Sight::WorkOrder => papers::work_order(papers),
@@ -66,7 +66,7 @@ pub fn listen(view: &View) -> String {
 }
 
 /// A paper as it is printed, which nobody needs to look at closely; empty for anything else.
-pub fn paper(at: Sight, papers: &Papers) -> String {
+pub fn paper(at: Sight, papers: &SitePapers) -> String {
     match at {
         Sight::WorkOrder => papers::work_order(papers),
         Sight::Certificate(index) => papers::certificate(papers, index),

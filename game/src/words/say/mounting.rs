@@ -1,6 +1,6 @@
 //! Shelter, holder, nuts, and what lies where.
 
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::{NutFeel, View};
 
@@ -20,7 +20,7 @@ pub(super) fn holder(view: &View) -> String {
             None => {}
         }
     }
-    if view.mounting.place(Part::Calibrator) == Place::Case {
+    if view.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         said.push("the gasket under the calibrator is out of sight in its case".to_owned());
     }
     for at in 0..seen.nuts.len() {
@@ -31,7 +31,7 @@ pub(super) fn holder(view: &View) -> String {
 
 /// The filter.
 pub(super) fn filter(view: &View) -> String {
-    let place = view.mounting.place(Part::Filter);
+    let place = view.mounting.place(RigPart::Filter);
     sentence(&format!("the filter {}", lies(place)))
 }
 
@@ -65,27 +65,27 @@ pub(super) const fn feel(feel: NutFeel) -> &'static str {
 }
 
 /// Where something is.
-pub(super) const fn lies(place: Place) -> &'static str {
+pub(super) const fn lies(place: PartPlace) -> &'static str {
     match place {
-        Place::Case => "is in its case",
-        Place::Ground => "lies on the roof beside the stand",
-        Place::Hand => "is in your hand",
-        Place::Holder => "is on the filter holder",
-        Place::Adapter => "is on the adapter plate",
-        Place::Hook => "hangs on its hook",
+        PartPlace::Case => "is in its case",
+        PartPlace::Ground => "lies on the roof beside the stand",
+        PartPlace::Hand => "is in your hand",
+        PartPlace::Holder => "is on the filter holder",
+        PartPlace::Adapter => "is on the adapter plate",
+        PartPlace::Hook => "hangs on its hook",
     }
 }
 
 /// What lies on the holder and on the adapter plate.
 pub(super) fn on_holder(view: &View) -> String {
     let on = |place| -> Vec<String> {
-        Part::ALL
+        RigPart::ALL
             .into_iter()
             .filter(|&part| view.mounting.place(part) == place)
             .map(|part| format!("the {}", name(PARTS, &part)))
             .collect()
     };
-    let (holder, adapter) = (on(Place::Holder), on(Place::Adapter));
+    let (holder, adapter) = (on(PartPlace::Holder), on(PartPlace::Adapter));
     let mut said = match holder.as_slice() {
         [] => "the holder is bare".to_owned(),
         _ => format!("on the holder: {}", list(&holder)),
@@ -98,8 +98,8 @@ pub(super) fn on_holder(view: &View) -> String {
 
 /// What else lies about: the case, the roof, the hand, the hook.
 pub(super) fn elsewhere(view: &View) -> Vec<String> {
-    let elsewhere = |place: &Place| !matches!(place, Place::Holder | Place::Adapter);
-    Part::ALL
+    let elsewhere = |place: &PartPlace| !matches!(place, PartPlace::Holder | PartPlace::Adapter);
+    RigPart::ALL
         .into_iter()
         .map(|part| (part, view.mounting.place(part)))
         .filter(|(_, place)| elsewhere(place))

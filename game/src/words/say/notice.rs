@@ -1,6 +1,6 @@
 //! What strikes the senses when something has changed: rough, as the corner of the eye has it.
 
-use sim_core::rig::parts::{Leg, Part};
+use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::session::view::View;
 
 use super::scale::{rough_inches, sentence, steps};
@@ -69,7 +69,7 @@ fn heard(before: &View, after: &View, said: &mut Vec<String>) {
 fn mounted(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.mounting, &after.mounting);
     changed(was.lid_open, is.lid_open, said, |open| mounting::lid(open).to_owned());
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         changed(was.place(part), is.place(part), said, |place| {
             format!("the {} {}", name(PARTS, &part), mounting::lies(place))
         });

@@ -1,16 +1,16 @@
 //! The papers, printed as they are: station card, work order, certificates.
 
-use sim_core::scenario::setup::{CheckedLine, FlowCheck, FlowOfRun, StationCard};
-use sim_core::session::Papers;
+use sim_core::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, StationCard};
+use sim_core::session::SitePapers;
 
 /// The card at the station, on one line.
-pub(super) fn station_card(papers: &Papers) -> String {
+pub(super) fn station_card(papers: &SitePapers) -> String {
     let StationCard { name, elevation_m, sampler_serial, .. } = papers.station;
     format!("Station {name}, {elevation_m:.0} m above sea level, sampler {sampler_serial}.")
 }
 
 /// The work order.
-pub(super) fn work_order(papers: &Papers) -> String {
+pub(super) fn work_order(papers: &SitePapers) -> String {
     let order = papers.work_order;
     let mut lines = vec![
         format!("Work order {}", order.number),
@@ -53,8 +53,8 @@ pub(super) fn work_order(papers: &Papers) -> String {
 }
 
 /// The check of the flow.
-fn flow_check(check: FlowCheck) -> String {
-    let FlowCheck { readings, within_pct, line, last_good, flow_of_run } = check;
+fn flow_check(check: FlowCheckOrder) -> String {
+    let FlowCheckOrder { readings, within_pct, line, last_good, flow_of_run } = check;
     let of = match line {
         CheckedLine::Own => "your own line",
         CheckedLine::Last => "the last calibration's line",
@@ -76,7 +76,7 @@ fn flow_check(check: FlowCheck) -> String {
 }
 
 /// One certificate; `index` counts from 0.
-pub(super) fn certificate(papers: &Papers, index: u8) -> String {
+pub(super) fn certificate(papers: &SitePapers, index: u8) -> String {
     let Some(paper) = papers.certificates.get(usize::from(index)) else {
         return match papers.certificates.len() {
             0 => "There is no certificate in the box.".to_owned(),

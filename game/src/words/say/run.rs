@@ -1,7 +1,7 @@
 //! Filter, timer, chart and weather of a run.
 
-use sim_core::rig::parts::{FilterSide, Part, Seat, Trip};
-use sim_core::session::Papers;
+use sim_core::rig::parts::{FilterSide, RigPart, Seat, Trip};
+use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
 
@@ -32,7 +32,7 @@ fn tripper(trip: Trip, seen: &TripperView) -> String {
 /// The filter.
 pub(super) fn filter(view: &View, run: &RunView) -> String {
     let seen = &run.filter;
-    let mut said = vec![format!("the filter {}", lies(view.mounting.place(Part::Filter)))];
+    let mut said = vec![format!("the filter {}", lies(view.mounting.place(RigPart::Filter)))];
     if let Some(number) = &seen.number {
         said.push(format!("on its edge stands {number}"));
     }
@@ -109,10 +109,10 @@ pub(super) fn weather(view: &View) -> String {
 }
 
 /// What the work order says of the run.
-pub(super) fn order(papers: &Papers) -> Vec<String> {
+pub(super) fn order(papers: &SitePapers) -> Vec<String> {
     let Some(run) = &papers.work_order.run else { return Vec::new() };
     let today = papers.station.date;
-    let at = |moment: sim_core::scenario::run::Moment| {
+    let at = |moment: sim_core::scenario::run::ScheduledTime| {
         let date = today.later(i64::from(moment.day));
         format!("{} {date} {}", weekday(date.weekday()), moment.at)
     };

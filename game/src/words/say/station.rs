@@ -5,10 +5,10 @@ use sim_core::session::view::View;
 use super::mounting::{elsewhere, lid, on_holder};
 use super::power::{blower, blower_plug, sampler_cord};
 use super::scale::{sentence, steps};
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 
 /// The whole station, a sentence for each thing.
-pub(super) fn whole(view: &View, papers: &Papers) -> String {
+pub(super) fn whole(view: &View, papers: &SitePapers) -> String {
     let mut said = vec![sentence(lid(view.mounting.lid_open)), sentence(&on_holder(view))];
     said.extend(elsewhere(view).iter().map(|text| sentence(text)));
     said.push(sentence(sampler_cord(view.power.sampler_cord_in)));

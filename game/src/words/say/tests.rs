@@ -1,6 +1,6 @@
 //! What is said, and that it is never finer than a sharp eye.
 
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::{Hiss, NutFeel};
 
@@ -168,7 +168,7 @@ fn certificates_are_printed_in_their_order() {
 #[test]
 fn what_lies_in_its_case_cannot_be_read() {
     let mut view = sample::view();
-    view.mounting.places[Part::Manometer as usize] = Place::Case;
+    view.mounting.places[RigPart::Manometer as usize] = PartPlace::Case;
     let said = look(&view, Sight::LeftLeg, &sample::Box::new().papers());
     assert_eq!(said, "The manometer is in its case; hang it on its hook to read it.");
     view.recorder.pen = None;
@@ -242,7 +242,7 @@ fn the_flange_is_seen_out_of_the_case() {
     let mut view = sample::view();
     let said = |view: &_| look(view, Sight::Holder, &sample::Box::new().papers());
     assert!(!said(&view).contains("out of sight"));
-    view.mounting.places[Part::Calibrator as usize] = Place::Case;
+    view.mounting.places[RigPart::Calibrator as usize] = PartPlace::Case;
     assert!(said(&view).contains("out of sight in its case"));
 }
 
@@ -263,8 +263,8 @@ fn cautions_stand_beside_what_can_hurt() {
         (Action::PlugSampler, "mains"),
         (Action::OpenLid, "1910.333(a)(1)"),
         (Action::BlockOpenings, "hot blower"),
-        (Action::Take { part: Part::Filter }, "glass-fibre"),
-        (Action::Take { part: Part::Calibrator }, "lifting"),
+        (Action::Take { part: RigPart::Filter }, "glass-fibre"),
+        (Action::Take { part: RigPart::Calibrator }, "lifting"),
         (Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 }, "1910.28(b)(13)"),
         (Action::Look { at: Sight::Sky, eye_mm: 0.0 }, "lightning"),
         (Action::LeaveRoof, "ladder"),

@@ -1,6 +1,6 @@
 //! What is said to somebody who comes back to a session.
 
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::Session;
 
 use crate::words::say_action;
@@ -18,15 +18,18 @@ pub(super) fn welcome_back(session: &Session) -> Option<String> {
     done.reverse();
     let view = session.view();
     let mounted: Vec<&str> = [
-        (Part::Frame, "the filter frame"),
-        (Part::Filter, "the filter"),
-        (Part::Adapter, "the adapter plate"),
-        (Part::Calibrator, "the calibrator"),
-        (Part::Manometer, "the manometer"),
+        (RigPart::Frame, "the filter frame"),
+        (RigPart::Filter, "the filter"),
+        (RigPart::Adapter, "the adapter plate"),
+        (RigPart::Calibrator, "the calibrator"),
+        (RigPart::Manometer, "the manometer"),
     ]
     .into_iter()
     .filter(|&(part, _)| {
-        matches!(view.mounting.place(part), Place::Holder | Place::Adapter | Place::Hook)
+        matches!(
+            view.mounting.place(part),
+            PartPlace::Holder | PartPlace::Adapter | PartPlace::Hook
+        )
     })
     .map(|(_, name)| name)
     .collect();

@@ -2,10 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::story::Story;
+use super::context::CostContext;
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::Action;
-use crate::session::again::{BenchChange, Deed, Of, Step};
+use crate::session::counterfactual::{BenchChange, EventKind, EventOrigin, PlannedEvent};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
 /// Time that an added point is given at its flow, s.
@@ -21,9 +21,9 @@ pub(super) struct Edits {
     /// Ticks that pass after the moment of that place, so that all later ones shift.
     pub pauses: BTreeMap<usize, u64>,
     /// What is done just before the moment of that place.
-    pub before: BTreeMap<usize, Vec<Deed>>,
+    pub before: BTreeMap<usize, Vec<EventKind>>,
     /// What is done just after it.
-    pub after: BTreeMap<usize, Vec<Deed>>,
+    pub after: BTreeMap<usize, Vec<EventKind>>,
     /// Moments that are left out.
     pub dropped: BTreeSet<usize>,
     /// About what was written.
@@ -65,8 +65,8 @@ impl Edits {
             let pause = self.pauses.entry(place).or_default();
             *pause = ticks.max(*pause);
         }
-        join_deeds(&mut self.before, &other.before);
-        join_deeds(&mut self.after, &other.after);
+        join_events(&mut self.before, &other.before);
+        join_events(&mut self.after, &other.after);
         self.dropped.extend(&other.dropped);
         let (mine, others) = (&mut self.values, &other.values);
         mine.right_certificate |= others.right_certificate;
@@ -82,51 +82,63 @@ impl Edits {
     }
 
     /// Does something after the moment of that place.
-    pub fn does_after(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
-        self.after.entry(place).or_default().extend(deeds);
+    pub fn does_after(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
+        self.after.entry(place).or_default().extend(events);
     }
 
     /// Does something before the moment of that place.
-    pub fn does_before(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
-        self.before.entry(place).or_default().extend(deeds);
+    pub fn does_before(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
+        self.before.entry(place).or_default().extend(events);
     }
 
     /// The steps of the session had again, up to its last reading and the points added.
-    pub fn steps(&self, story: &Story<'_>) -> Vec<Step> {
-        let Some(last) = story.last_index() else { return Vec::new() };
+    pub fn steps(&self, context: &CostContext<'_>) -> Vec<PlannedEvent> {
+        let Some(last) = context.last_index() else { return Vec::new() };
         let mut steps = Vec::new();
         let mut shift = 0;
         let mut end = Tick(0);
-        for at in story.evidence.timeline().take(last + 1) {
+        for at in context.evidence.events().take(last + 1) {
             let tick = at.tick().later(shift);
-            let between = |deed: &Deed| Step { tick, deed: deed.clone(), of: Of::Between };
+            let between = |kind: &EventKind| PlannedEvent {
+                tick,
+                kind: kind.clone(),
+                origin: EventOrigin::Between,
+            };
             steps.extend(self.before.get(&at.index).into_iter().flatten().map(between));
             if !self.dropped.contains(&at.index) {
-                let deed = Deed::Act(at.moment.action.clone());
-                steps.push(Step { tick, deed, of: Of::Original(at.index) });
+                let kind = EventKind::Act(at.moment.action.clone());
+                steps.push(PlannedEvent { tick, kind, origin: EventOrigin::Original(at.index) });
             }
             steps.extend(self.after.get(&at.index).into_iter().flatten().map(between));
             shift += self.pauses.get(&at.index).copied().unwrap_or(0);
             end = at.tick().later(shift);
         }
         for (number, &opening) in self.values.openings.iter().enumerate() {
-            let turn = Deed::Act(Action::TurnKnob { opening });
-            steps.push(Step { tick: end, deed: turn, of: Of::Between });
+            let turn = EventKind::Act(Action::TurnKnob { opening });
+            steps.push(PlannedEvent { tick: end, kind: turn, origin: EventOrigin::Between });
             end = end.later(ADDED_SETTLES_S * TICKS_PER_SECOND);
-            let deeds = std::iter::repeat_n(Deed::Act(Action::Tap), TAPS);
-            steps.extend(deeds.map(|deed| Step { tick: end, deed, of: Of::Between }));
-            let look = Deed::Act(Action::Wait { seconds: 0.0 });
-            steps.push(Step { tick: end, deed: look, of: Of::Added(number) });
+            let events = std::iter::repeat_n(EventKind::Act(Action::Tap), TAPS);
+            steps.extend(events.map(|kind| PlannedEvent {
+                tick: end,
+                kind,
+                origin: EventOrigin::Between,
+            }));
+            let look = EventKind::Act(Action::Wait { seconds: 0.0 });
+            steps.push(PlannedEvent { tick: end, kind: look, origin: EventOrigin::Added(number) });
         }
         steps
     }
 }
 
 /// Adds deeds to those of the same place, without those that are there already.
-fn join_deeds(mine: &mut BTreeMap<usize, Vec<Deed>>, others: &BTreeMap<usize, Vec<Deed>>) {
-    for (&place, deeds) in others {
+fn join_events(
+    mine: &mut BTreeMap<usize, Vec<EventKind>>,
+    others: &BTreeMap<usize, Vec<EventKind>>,
+) {
+    for (&place, events) in others {
         let here = mine.entry(place).or_default();
-        let new: Vec<Deed> = deeds.iter().filter(|deed| !here.contains(deed)).cloned().collect();
+        let new: Vec<EventKind> =
+            events.iter().filter(|kind| !here.contains(kind)).cloned().collect();
         here.extend(new);
     }
 }

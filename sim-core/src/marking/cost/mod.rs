@@ -3,7 +3,7 @@
 //! # The run
 //!
 //! The sampler is set so that its recorder shows the trainee's set point I (chart divisions) for
-//! t = 1440 min in the air that the work order expects, P mmHg and T K ([`Run`]). The trainee reads
+//! t = 1440 min in the air that the work order expects, P mmHg and T K ([`CostedRun`]). The trainee reads
 //! V_own = Q_own(I) t off their own line, Q_own = (f(I) - B)/M, with the chart term f of the recorder
 //! on the bench (on a square-root chart I sqrt(P/760 298/T)); the rig draws V_true =
 //! Q_true(I) t, with Q_true of [`truth::true_response`](super::truth::true_response) in that air.
@@ -51,29 +51,29 @@
 //! exactly from V_own through all repaired to V_true; a step is what undoing it changes after those
 //! above it, and differs from the cost of the slip alone by their interaction.
 
+mod attribution;
 mod causes;
+mod context;
 mod edits;
 mod openings;
 mod reread;
 mod run;
 mod sample;
-mod story;
-mod tally;
 mod undo;
 
 use serde::Serialize;
 
 use super::Marks;
 use crate::procedure::Repair;
-use crate::session::signed::Signed;
+use crate::session::ended_session::EndedSession;
 
-pub use run::{ChartFrom, Run};
+pub use run::{ChartFrom, CostedRun};
 
 /// What a session's slips cost.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Costs {
     /// The run that all volumes are of; none when no chart reading means the ordered flow.
-    pub run: Option<Run>,
+    pub run: Option<CostedRun>,
     /// By the trainee's line, standard m3; none without a line that reads this run.
     pub own_volume_m3: Option<f64>,
     /// By the sums done again from the trainee's readings, standard m3.
@@ -144,8 +144,8 @@ pub struct WaterfallStep {
 
 /// Works out what each slip of a session cost. Pure, and the same to the last bit each time; it has
 /// the session again about twice for each different repair.
-pub fn costs(signed: &Signed, marks: &Marks) -> Costs {
-    tally::costs(signed, marks)
+pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
+    attribution::costs(signed, marks)
 }
 
 /// By how much one volume is more than another, percent of the other.

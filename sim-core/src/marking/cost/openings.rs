@@ -1,6 +1,6 @@
 //! Which points are added where there are too few, or where they crowd together.
 
-use super::story::Story;
+use super::context::CostContext;
 use crate::calibration::FEWEST_POINTS;
 use crate::procedure::points::MARGIN;
 
@@ -22,13 +22,13 @@ const ENDS: usize = 2;
 
 /// Openings of the points to be added: as many as are missing, each as far as can be from all
 /// others.
-pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
-    let ordered = match usize::from(story.evidence.setup.work_order.points) {
+pub(super) fn missing_openings(context: &CostContext<'_>) -> Vec<f64> {
+    let ordered = match usize::from(context.evidence.setup.work_order.points) {
         0 => MARGIN,
         ordered => ordered.max(FEWEST_POINTS),
     };
-    let crowded = story.findings.iter().any(|finding| finding.rule == "points-spread");
-    let missing = ordered.saturating_sub(story.points.len());
+    let crowded = context.findings.iter().any(|finding| finding.rule == "points-spread");
+    let missing = ordered.saturating_sub(context.points.len());
     let wanted = if crowded { missing.max(ENDS) } else { missing };
     let flow = |opening: f64| {
         let above = OPENINGS.windows(2).find_map(|pair| match *pair {
@@ -41,7 +41,7 @@ pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
     };
     // What is the same flow at every opening, as on a controller, is spread by opening all the same.
     let mut taken: Vec<f64> =
-        story.points.iter().map(|point| flow(point.first.facts().opening)).collect();
+        context.points.iter().map(|point| flow(point.first.facts().opening)).collect();
     let mut openings = Vec::new();
     for _ in 0..wanted.min(OPENINGS.len()) {
         let gap = |flow: f64| {

@@ -1,16 +1,18 @@
 //! The readings of a session had again: what a perfect reader sees there, off by as much as the
 //! trainee was off in the session as it was.
 
+use super::context::{CostContext, Reading};
 use super::edits::Values;
-use super::story::{Reading, Story};
-use crate::calibration::{Conditions, Curve, Expression, Line, PointReading, TransferStandard};
+use crate::calibration::{
+    AirConditions, Curve, Expression, FittedLine, PointReading, TransferStandard,
+};
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
 use crate::procedure::evidence::{At, same_serial};
 use crate::procedure::instrument::{Instrument, Side};
-use crate::scenario::setup::{Certificate, Pair};
-use crate::session::again::{Again, Of};
-use crate::session::facts::Facts;
+use crate::scenario::setup::{Certificate, CertificatePair};
+use crate::session::counterfactual::{Counterfactual, EventOrigin};
+use crate::session::ground_truth::GroundTruth;
 use crate::units::{Pressure, Temperature};
 
 /// How far the written sum may be from that of both legs, in: beyond it they were not added.
@@ -23,17 +25,17 @@ const LEAST_ADDED_IN: f64 = 0.05;
 
 /// What the sums are done from.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Readings {
-    air: Option<Conditions>,
+pub(super) struct RereadReadings {
+    air: Option<AirConditions>,
     standard: Option<TransferStandard>,
     /// Pressure difference in inches of water, and chart reading.
     points: Vec<(f64, f64)>,
 }
 
-impl Readings {
+impl RereadReadings {
     /// Reads again.
-    pub fn of(story: &Story<'_>, again: &Again, values: &Values) -> Self {
-        let reader = Reader { story, again, values };
+    pub fn of(context: &CostContext<'_>, counterfactual: &Counterfactual, values: &Values) -> Self {
+        let reader = Reader { context, counterfactual, values };
         let pair = reader.pair();
         Self {
             air: reader.air(),
@@ -53,23 +55,24 @@ impl Readings {
                 reading.flow_and_term(standard, expression).ok()
             })
             .collect();
-        let line = Line::fit(&points).ok()?;
+        let line = FittedLine::fit(&points).ok()?;
         Curve::new(line.slope, line.intercept, expression).ok()
     }
 }
 
 /// Reads in a session had again.
 struct Reader<'a, 's> {
-    story: &'a Story<'s>,
-    again: &'a Again,
+    context: &'a CostContext<'s>,
+    counterfactual: &'a Counterfactual,
     values: &'a Values,
 }
 
 impl Reader<'_, '_> {
     /// What was true on one side of a moment of the original session, when it was had again.
-    fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
-        let moments = self.again.moments.iter();
-        let found = moments.filter(|(of, _)| *of == Of::Original(index)).map(|(_, moment)| moment);
+    fn facts(&self, index: usize, side: Side) -> Option<&GroundTruth> {
+        let moments = self.counterfactual.moments.iter();
+        let found =
+            moments.filter(|(of, _)| *of == EventOrigin::Original(index)).map(|(_, moment)| moment);
         found.map(|moment| side.of(moment)).next()
     }
 
@@ -99,18 +102,18 @@ impl Reader<'_, '_> {
 
     /// What stands in a field now.
     fn value(&self, field: Field) -> Option<f64> {
-        let reading = self.story.reading(field)?;
+        let reading = self.context.reading(field)?;
         Some(self.seen(reading)? + self.off(reading))
     }
 
-    fn air(&self) -> Option<Conditions> {
+    fn air(&self) -> Option<AirConditions> {
         let shown = |field, instrument: Instrument| {
-            let read = self.story.reading(field);
+            let read = self.context.reading(field);
             let unread = read.is_none_or(|read| (read.written - read.at.seen).abs() > NOT_READ);
             match read {
                 Some(read) if unread && self.values.conditions => self.seen(read),
                 None if self.values.conditions => {
-                    let first = self.story.evidence.first_reading()?;
+                    let first = self.context.evidence.first_reading()?;
                     self.facts(first.index, Side::Before).map(|facts| instrument.seen(facts))
                 }
                 _ => self.value(field),
@@ -118,14 +121,14 @@ impl Reader<'_, '_> {
         };
         let pressure = shown(Field::Pressure, Instrument::Barometer)?;
         let temperature = shown(Field::Temperature, Instrument::Thermometer)?;
-        Conditions::new(Pressure::from_mmhg(pressure), Temperature::from_c(temperature)).ok()
+        AirConditions::new(Pressure::from_mmhg(pressure), Temperature::from_c(temperature)).ok()
     }
 
     fn points(&self) -> Vec<(f64, f64)> {
         let mut points = Vec::new();
         // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
         let (mut ratio, mut off_in, mut off) = (0.0, 0.0, 0.0);
-        for taken in &self.story.points {
+        for taken in &self.context.points {
             let number = taken.number;
             let (Some(delta_h), Some(chart)) =
                 (self.delta_h(number), self.value(Field::Chart(number)))
@@ -141,11 +144,15 @@ impl Reader<'_, '_> {
             } else {
                 ratio += delta_h / both;
             }
-            off += self.story.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
+            off += self.context.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
             points.push((delta_h, chart));
         }
         let count = points.len() as f64;
-        let added = self.again.moments.iter().filter(|(of, _)| matches!(of, Of::Added(_)));
+        let added = self
+            .counterfactual
+            .moments
+            .iter()
+            .filter(|(of, _)| matches!(of, EventOrigin::Added(_)));
         for (_, moment) in added {
             let both = sum_of_legs(&moment.before);
             if moment.before.powered && both > LEAST_ADDED_IN && !points.is_empty() {
@@ -158,7 +165,7 @@ impl Reader<'_, '_> {
 
     /// Whether the pressure difference of a point is that of both legs, read and added.
     fn adds_legs(&self, number: PointNumber) -> bool {
-        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        let was = |field| self.context.reading(field).map(|reading| reading.written);
         let added = match (was(Field::Up(number)), was(Field::Down(number))) {
             (Some(up), Some(down)) => self.sum_not_added(number, up + down).is_none(),
             _ => false,
@@ -168,7 +175,7 @@ impl Reader<'_, '_> {
 
     /// The sum as written, where it is not that of both legs, inches of water.
     fn sum_not_added(&self, number: PointNumber, legs_in: f64) -> Option<f64> {
-        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         sum.filter(|sum| (sum - legs_in).abs() > NOT_ADDED_IN)
     }
 
@@ -179,8 +186,8 @@ impl Reader<'_, '_> {
         if self.values.both_legs.contains(&number) {
             return Some(self.leg_or(number, up, down)? + self.leg_or(number, down, up)?);
         }
-        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
-        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        let was = |field| self.context.reading(field).map(|reading| reading.written);
         match (self.value(up), self.value(down), sum) {
             (Some(up_in), Some(down_in), _) => {
                 let written = was(up)? + was(down)?;
@@ -190,7 +197,7 @@ impl Reader<'_, '_> {
             (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),
             (None, Some(leg_in), Some(sum)) => Some(sum / was(down)? * leg_in),
             (None, None, Some(sum)) => {
-                let at: At<'_> = self.story.evidence.written(Field::DeltaH(number))?;
+                let at: At<'_> = self.context.evidence.written(Field::DeltaH(number))?;
                 let now = self.facts(at.index, Side::Before)?;
                 Some((sum + sum_of_legs(now) - sum_of_legs(at.facts())).max(0.0))
             }
@@ -207,8 +214,8 @@ impl Reader<'_, '_> {
             Field::Up(_) => Instrument::LegUp,
             _ => Instrument::LegDown,
         };
-        let Some(read) = self.story.reading(other) else {
-            let point = self.story.points.iter().find(|point| point.number == number)?;
+        let Some(read) = self.context.reading(other) else {
+            let point = self.context.points.iter().find(|point| point.number == number)?;
             return self.facts(point.first.index, Side::Before).map(|f| instrument.seen(f));
         };
         let facts = self
@@ -220,11 +227,12 @@ impl Reader<'_, '_> {
     }
 
     /// The pair of the certificate.
-    fn pair(&self) -> Option<Pair> {
-        let (evidence, values) = (self.story.evidence, self.values);
+    fn pair(&self) -> Option<CertificatePair> {
+        let (evidence, values) = (self.context.evidence, self.values);
         let slope = evidence.book.number(Field::CertificateSlope);
         let intercept = evidence.book.number(Field::CertificateIntercept);
-        let written = slope.zip(intercept).map(|(slope, intercept)| Pair { slope, intercept });
+        let written =
+            slope.zip(intercept).map(|(slope, intercept)| CertificatePair { slope, intercept });
         let actual = written.is_some_and(|pair| is_actual_pair(evidence, pair));
         if values.right_certificate
             && let Some(paper) = self.right_certificate()
@@ -244,7 +252,7 @@ impl Reader<'_, '_> {
 
     /// The newest original of this calibrator that is in date.
     fn right_certificate(&self) -> Option<&Certificate> {
-        let setup = self.story.evidence.setup;
+        let setup = self.context.evidence.setup;
         let papers = setup.certificates.iter().filter(|paper| {
             same_serial(&paper.serial, &setup.rig.calibrator_serial)
                 && paper.is_current(setup.station.date)
@@ -255,6 +263,6 @@ impl Reader<'_, '_> {
 }
 
 /// Both legs added as a perfect reader sees them, inches of water.
-fn sum_of_legs(facts: &Facts) -> f64 {
+fn sum_of_legs(facts: &GroundTruth) -> f64 {
     facts.menisci_in.iter().map(|level| level.abs()).sum()
 }

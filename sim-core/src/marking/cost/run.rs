@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::air::Ambient;
-use crate::calibration::{Conditions, Curve, Expression, RunPart, run_volume};
+use crate::calibration::{AirConditions, Curve, Expression, RunPart, run_volume};
 use crate::marking::TrueResponse;
 use crate::marking::truth::true_response_in;
 use crate::procedure::Evidence;
@@ -19,7 +19,7 @@ const RUN_MIN: f64 = 1440.0;
 /// A simulated run of changing weather and dust takes the place of this one chart reading where it
 /// is made: every volume here is asked of this type and of nothing else.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Run {
+pub struct CostedRun {
     /// Chart reading that the recorder shows, divisions.
     pub chart: f64,
     /// Where that reading comes from.
@@ -45,7 +45,7 @@ pub enum ChartFrom {
     OrderedFlow,
 }
 
-impl Run {
+impl CostedRun {
     /// The run that follows on a session; `None` where no chart reading of this rig means the
     /// ordered flow.
     pub(super) fn after(evidence: &Evidence<'_>, rig: &Rig) -> Option<Self> {
@@ -87,9 +87,9 @@ impl Run {
         expression.chart_for(term, self.conditions()?).ok()
     }
 
-    fn conditions(&self) -> Option<Conditions> {
+    fn conditions(&self) -> Option<AirConditions> {
         let pressure = Pressure::from_mmhg(self.pressure_mmhg);
-        Conditions::new(pressure, Temperature::from_c(self.temperature_c)).ok()
+        AirConditions::new(pressure, Temperature::from_c(self.temperature_c)).ok()
     }
 
     /// What a chart reading means on a rig in the air of the run, as moist as on the day of the

@@ -9,7 +9,7 @@ const AWAY_SHORTER: f64 = 60.0;
 
 /// A line as long as a session.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Scale {
+pub struct TimeScale {
     pieces: Vec<Piece>,
     whole: f64,
 }
@@ -24,7 +24,7 @@ struct Piece {
     ends: f64,
 }
 
-impl Scale {
+impl TimeScale {
     /// The scale of a time line.
     pub fn of(line: &TimeLine) -> Self {
         let mut scale = Self { pieces: Vec::new(), whole: 0.0 };
@@ -86,7 +86,7 @@ mod tests {
 
     #[test]
     fn a_session_without_a_run_is_drawn_evenly_and_read_back() {
-        let scale = Scale::of(&line(Vec::new()));
+        let scale = TimeScale::of(&line(Vec::new()));
         for tick in [0, 1, 49_999, 50_000, 99_999, 100_000] {
             let share = scale.share(Tick(tick));
             assert!((share - tick as f64 / 100_000.0).abs() < 1e-12);
@@ -102,7 +102,7 @@ mod tests {
     fn hours_away_are_drawn_short() {
         let away = Wait { from: Tick(20_000), to: Tick(80_000), kind: WaitKind::Away };
         let at_station = Wait { from: Tick(1_000), to: Tick(9_000), kind: WaitKind::AtStation };
-        let scale = Scale::of(&line(vec![at_station, away]));
+        let scale = TimeScale::of(&line(vec![at_station, away]));
         let (left, back) = (scale.share(Tick(20_000)), scale.share(Tick(80_000)));
         assert!((left - 20_000.0 / 41_000.0).abs() < 1e-12);
         assert!((back - left - 1_000.0 / 41_000.0).abs() < 1e-12);
@@ -113,7 +113,7 @@ mod tests {
 
     #[test]
     fn a_session_of_no_length_has_its_only_moment() {
-        let scale = Scale::of(&TimeLine { end: Tick(0), ..line(Vec::new()) });
+        let scale = TimeScale::of(&TimeLine { end: Tick(0), ..line(Vec::new()) });
         assert!(scale.share(Tick(0)).abs() < 1e-12);
         assert_eq!(scale.tick_at(0.5), Tick(0));
     }

@@ -47,7 +47,7 @@ pub(super) struct Path<'a> {
 }
 
 /// Everything that follows from one value of the unknown.
-pub(super) struct State {
+pub(super) struct PathState {
     /// Rise of the fan less all the drops, Pa: zero at the solution. `None` where the drops are far
     /// beyond what any fan can give.
     pub(super) excess_pa: Option<Dual>,
@@ -138,7 +138,7 @@ impl<'a> Path<'a> {
     }
 
     /// Everything at one value of the unknown.
-    pub(super) fn at(&self, unknown: Dual) -> State {
+    pub(super) fn at(&self, unknown: Dual) -> PathState {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
         let entered = match (self.unknown, self.leak_beside_filter) {
             (Unknown::Leak, true) => self.enter_beside_filter(unknown),
@@ -170,7 +170,7 @@ impl<'a> Path<'a> {
             total,
         );
         let beyond = beyond || exit_pressure.value > self.ambient.pressure_pa;
-        State {
+        PathState {
             excess_pa: if beyond { None } else { Some(rise - suction - exit_pressure) },
             total: total.value,
             calibrator: entered.calibrator,
@@ -238,7 +238,7 @@ impl<'a> Path<'a> {
     }
 
     /// The finished solution.
-    pub(super) fn solution(&self, state: &State) -> FlowSolution {
+    pub(super) fn solution(&self, state: &PathState) -> FlowSolution {
         FlowSolution {
             speed_rad_s: self.speed_ratio * self.machine.blower.fan.reference_speed_rad_s,
             mass_flow_kg_s: state.total,

@@ -1,18 +1,18 @@
 //! The rule on the habits that a scenario is about.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::operator::{Habits, NAMES, OperatorNameError};
 use crate::scenario::{Scenario, reading};
 
 /// Habits that exist.
-pub(super) const KNOWN: Rule = Rule {
+pub(super) const KNOWN: ScenarioRule = ScenarioRule {
     id: "about-known",
     about: "Every habit that the scenario is about is one of a scripted operator, is named once, \
             and is a bad one: the proof of a scenario rests on who does not pass it.",
     find: known,
 };
 
-fn known(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let names: Vec<&str> = NAMES.iter().map(|&(name, _)| name).collect();
     let mut seen: Vec<Habits> = Vec::new();
     for (index, about) in scenario.about.iter().enumerate() {

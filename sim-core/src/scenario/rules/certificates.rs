@@ -1,21 +1,21 @@
 //! Rules on the certificates in the box and the faults that speak of them.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
-use crate::scenario::paper::{Paper, Print};
+use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
 use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 
 /// No certificate from the future.
-pub(super) const DATE: Rule = Rule {
+pub(super) const DATE: ScenarioRule = ScenarioRule {
     id: "certificate-not-from-future",
     about: "No certificate is dated after the day of the session.",
     find: date,
 };
 
-fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn date(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let days = paper.date.days_since(today);
@@ -31,14 +31,14 @@ fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// The calibrator's certificate is in the box.
-pub(super) const IN_BOX: Rule = Rule {
+pub(super) const IN_BOX: ScenarioRule = ScenarioRule {
     id: "certificate-in-box",
     about: "The calibrator of the work order has a certificate in the box, unless the fault \
             CertificateOfAnother says that only another's is there.",
     find: in_box,
 };
 
-fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_box(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let serial = &scenario.work_order.calibrator_serial;
     let there = scenario.certificates.iter().any(|paper| paper.serial == *serial);
     if !there && !has(scenario, &Fault::CertificateOfAnother) {
@@ -51,14 +51,14 @@ fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// A certificate of another calibrator on top is a fault, and declared.
-pub(super) const OWNER: Rule = Rule {
+pub(super) const OWNER: ScenarioRule = ScenarioRule {
     id: "certificate-owner-declared",
     about: "The certificate on top is the calibrator's own exactly when the fault \
             CertificateOfAnother is absent: the marks go by the faults declared.",
     find: owner,
 };
 
-fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn owner(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let serial = &scenario.work_order.calibrator_serial;
     declared(
@@ -73,14 +73,14 @@ fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// An expired certificate on top is a fault, and declared.
-pub(super) const EXPIRY: Rule = Rule {
+pub(super) const EXPIRY: ScenarioRule = ScenarioRule {
     id: "certificate-expiry-declared",
     about: "The certificate on top is older than a year exactly when the fault CertificateExpired \
             is there (40 CFR Part 50 Appendix B, 9.2.17: recalibrated every year).",
     find: expiry,
 };
 
-fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn expiry(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let today = scenario.station.date;
     declared(
@@ -99,18 +99,18 @@ fn older_than_a_year(date: Date, today: Date) -> bool {
 }
 
 /// A misleading print on top is a fault, and declared.
-pub(super) const PRINT: Rule = Rule {
+pub(super) const PRINT: ScenarioRule = ScenarioRule {
     id: "certificate-print-declared",
     about: "The certificate on top prints its actual-conditions pair first, or has two digits \
             exchanged, exactly when the fault of that name is there.",
     find: print,
 };
 
-fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn print(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     for (fault, print, what) in [
-        (Fault::CertificateActualFirst, Print::ActualFirst, "ActualFirst"),
-        (Fault::CertificateDigitsExchanged, Print::DigitsExchanged, "DigitsExchanged"),
+        (Fault::CertificateActualFirst, CertificatePrint::ActualFirst, "ActualFirst"),
+        (Fault::CertificateDigitsExchanged, CertificatePrint::DigitsExchanged, "DigitsExchanged"),
     ] {
         declared(
             scenario,
@@ -123,7 +123,7 @@ fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// A certification far from the last one is a fault, and declared.
-pub(super) const CHANGE: Rule = Rule {
+pub(super) const CHANGE: ScenarioRule = ScenarioRule {
     id: "certificate-change-declared",
     about: "The certificate on top and the next older one of its serial below it are at least 6 % \
             apart exactly when the fault CertificateFarFromLast is there, and otherwise at most \
@@ -136,9 +136,9 @@ const FAR_PCT: f64 = 2.0;
 /// And near up to here.
 const NEAR_PCT: f64 = 1.0;
 
-fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn change(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
-    let same = |other: &&Paper| other.serial == top.serial && other.date < top.date;
+    let same = |other: &&CertificateEntry| other.serial == top.serial && other.date < top.date;
     let older = scenario.certificates.iter().skip(1).filter(same).max_by_key(|paper| paper.date);
     let declared = scenario.faults.iter().any(|entry| entry.fault == Fault::CertificateFarFromLast);
     let (least, most) = older.map_or((0.0, 0.0), |older| apart_pct(top, older));
@@ -165,15 +165,16 @@ fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// How far two papers of one serial are apart at least and at most, percent of the flow.
-fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
+fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
     match (one.slope, other.slope) {
         (Some(one), Some(other)) => {
             let apart = 100.0 * (one / other - 1.0).abs();
             (apart, apart)
         }
         (None, None) => {
-            let bounds =
-                |paper: &Paper| paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds);
+            let bounds = |paper: &CertificateEntry| {
+                paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds)
+            };
             let ((low, high), (other_low, other_high)) = (bounds(one), bounds(other));
             let most = (high - other_low).abs().max((other_high - low).abs());
             ((low - other_high).max(other_low - high).max(0.0), most)
@@ -185,16 +186,16 @@ fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
 }
 
 /// A miscopied certificate is a copy, and its original is there.
-pub(super) const COPY: Rule = Rule {
+pub(super) const COPY: ScenarioRule = ScenarioRule {
     id: "certificate-copy-has-original",
     about: "A certificate with exchanged digits is headed as a copy, and the original of the same \
             serial and date lies below it: the slip can be found out.",
     find: copy,
 };
 
-fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
-        if paper.print != Print::DigitsExchanged {
+        if paper.print != CertificatePrint::DigitsExchanged {
             continue;
         }
         let path = format!("certificates[{index}]");
@@ -208,7 +209,7 @@ fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
         let mut below = scenario.certificates.iter().skip(index + 1);
         if !below.any(|other| {
             (&other.serial, other.date) == (&paper.serial, paper.date)
-                && other.print != Print::DigitsExchanged
+                && other.print != CertificatePrint::DigitsExchanged
         }) {
             findings.add(
                 path,
@@ -222,7 +223,7 @@ fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
 /// Reports a state of the top certificate without its fault, and a fault without its state.
 fn declared(
     scenario: &Scenario,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
     fault: &Fault,
     state: Option<String>,
     (field, no_state): (&str, &str),
@@ -245,14 +246,14 @@ fn declared(
 }
 
 /// A certificate's numbers come whole.
-pub(super) const NUMBERS: Rule = Rule {
+pub(super) const NUMBERS: ScenarioRule = ScenarioRule {
     id: "certificate-numbers-whole",
     about: "A certificate gives slope and intercept together, or neither. Two papers of one serial \
             and date are copies of one certification: only their print may differ.",
     find: numbers,
 };
 
-fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}]");
         match (paper.slope, paper.intercept) {

@@ -2,18 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 
 /// No fault twice.
-pub(super) const ONCE: Rule = Rule {
+pub(super) const ONCE: ScenarioRule = ScenarioRule {
     id: "fault-once",
     about: "No fault is listed twice; valves and nuts count apart.",
     find: once,
 };
 
-fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn once(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut first: BTreeMap<String, usize> = BTreeMap::new();
     for (index, entry) in scenario.faults.iter().enumerate() {
         let name = entry.fault.name();
@@ -28,7 +28,7 @@ fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Faults do not contradict each other.
-pub(super) const AGREE: Rule = Rule {
+pub(super) const AGREE: ScenarioRule = ScenarioRule {
     id: "faults-agree",
     about: "No two faults contradict each other: an orifice is nicked or fouled, a certificate is \
             printed wrongly in one way.",
@@ -43,7 +43,7 @@ const CONTRADICTIONS: [(&str, &str); 5] = [
     ("CertificateActualFirst", "CertificateDigitsExchanged"),
 ];
 
-fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn agree(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (one, other) in CONTRADICTIONS {
         let at = |name: &str| scenario.faults.iter().position(|entry| entry.fault.name() == name);
         if let (Some(first), Some(second)) = (at(one), at(other)) {
@@ -57,7 +57,7 @@ fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Faults can be seen.
-pub(super) const SHOWS: Rule = Rule {
+pub(super) const SHOWS: ScenarioRule = ScenarioRule {
     id: "fault-can-show",
     about: "Every fault can make a difference that somebody could notice: a barometer set to sea \
             level says the right thing at the sea.",
@@ -67,7 +67,7 @@ pub(super) const SHOWS: Rule = Rule {
 /// Below this elevation a barometer set to sea level is off by less than 9 mmHg, as weather is.
 const LOWEST_FOR_SEA_LEVEL_M: f64 = 100.0;
 
-fn shows(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn shows(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let elevation_m = scenario.station.elevation_m;
         if entry.fault == Fault::BarometerAtSeaLevel && elevation_m < LOWEST_FOR_SEA_LEVEL_M {

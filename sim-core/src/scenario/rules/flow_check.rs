@@ -1,11 +1,11 @@
 //! Rules on the check of the flow.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::{CheckedLine, FlowOfRun};
 
 /// The check can be made.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "check-possible",
     about: "A check of the flow has 1 to 12 readings and a limit of 1 to 20 percent. The check of the \
             last line has that line on the work order and no run after it, and its last good check \
@@ -13,7 +13,7 @@ pub(super) const POSSIBLE: Rule = Rule {
     find: possible,
 };
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(check) = scenario.flow_check else { return };
     if !(1..=12).contains(&check.readings) {
         findings.add(

@@ -16,16 +16,16 @@ use crate::scenario::Scenario;
 
 /// A rule for scenarios.
 #[derive(Debug, Clone, Copy)]
-pub struct Rule {
+pub struct ScenarioRule {
     /// Its name.
     pub id: &'static str,
     /// What it asks for, and why.
     pub about: &'static str,
-    find: fn(&Scenario, &mut Findings<'_>),
+    find: fn(&Scenario, &mut ScenarioFindings<'_>),
 }
 
 /// Every rule: lists first, then in the order of a scenario's sections.
-pub const RULES: &[Rule] = &[
+pub const RULES: &[ScenarioRule] = &[
     numbers::LISTS,
     texts::READABLE_TEXT,
     texts::SERIAL,
@@ -66,7 +66,7 @@ pub enum KnownRules<'a> {
 
 /// Something found by a rule.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Finding {
+pub struct ScenarioFinding {
     /// The rule.
     pub rule: &'static str,
     /// The entry, such as `weather.pressure_mmhg`.
@@ -79,22 +79,22 @@ pub struct Finding {
 
 /// What the rules have found so far.
 #[derive(Debug)]
-pub struct Findings<'a> {
+pub struct ScenarioFindings<'a> {
     rule: &'static str,
     known_rules: KnownRules<'a>,
-    found: Vec<Finding>,
+    found: Vec<ScenarioFinding>,
 }
 
-impl Findings<'_> {
+impl ScenarioFindings<'_> {
     fn add(&mut self, path: impl Into<String>, what: impl Into<String>, mend: impl Into<String>) {
         let (path, what, mend) = (path.into(), what.into(), mend.into());
-        self.found.push(Finding { rule: self.rule, path, what, mend });
+        self.found.push(ScenarioFinding { rule: self.rule, path, what, mend });
     }
 }
 
 /// Holds a scenario against every rule.
-pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Finding> {
-    let mut findings = Findings { rule: "", known_rules, found: Vec::new() };
+pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {
+    let mut findings = ScenarioFindings { rule: "", known_rules, found: Vec::new() };
     for rule in RULES {
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);

@@ -1,13 +1,13 @@
 //! Rules on single numbers and spreads.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Onset, Signs};
 use crate::scenario::Scenario;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
 /// Lists are short.
-pub(super) const LISTS: Rule = Rule {
+pub(super) const LISTS: ScenarioRule = ScenarioRule {
     id: "list-length",
     about: "One to 4 certificates, at most 12 faults, at most 24 habits, at most 100 rules switched \
             off: nobody could look into more in one session. Longer lists are not looked into any \
@@ -15,7 +15,7 @@ pub(super) const LISTS: Rule = Rule {
     find: lists,
 };
 
-fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn lists(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (path, what, count, fewest, most) in [
         ("about", "habits are named", scenario.about.len(), 0, 24),
         ("certificates", "certificates are in the box", scenario.certificates.len(), 1, 4),
@@ -29,7 +29,7 @@ fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Numbers lie in their ranges.
-pub(super) const IN_RANGE: Rule = Rule {
+pub(super) const IN_RANGE: ScenarioRule = ScenarioRule {
     id: "number-in-range",
     about: "Every number lies in its range, so that the rig it describes could stand on a roof. \
             The message says when the number looks like another unit.",
@@ -45,7 +45,7 @@ struct Ranged {
     unit: &'static str,
 }
 
-fn in_range(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_range(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for number in single_numbers(scenario) {
         let Ranged { path, value, low, high, unit } = number;
         if !(low..=high).contains(&value) {
@@ -129,7 +129,7 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
     numbers
 }
 
-fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn fault_sizes(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let Some(size) = entry.fault.size() else { continue };
         if !size.in_range() {
@@ -152,14 +152,14 @@ fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Spreads make sense and stay in their ranges.
-pub(super) const SPREAD: Rule = Rule {
+pub(super) const SPREAD: ScenarioRule = ScenarioRule {
     id: "spread-in-range",
     about: "Every value that a spread can give lies in the range of its parameter: a scenario that \
             is sound with one seed and broken with the next proves nothing.",
     find: spread,
 };
 
-fn spread(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn spread(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (parameter, written) in scenario.weather.written() {
         spread_of(parameter.name.to_owned(), parameter, written, findings);
     }
@@ -189,7 +189,7 @@ fn spread_of(
     path: String,
     parameter: &Parameter,
     written: Option<Spread>,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
 ) {
     let Some(spread) = written else { return };
     let (name, low, high) = (parameter.field(), parameter.low, parameter.high);
@@ -212,13 +212,13 @@ fn spread_of(
 }
 
 /// The last line lies in the past.
-pub(super) const LAST_LINE: Rule = Rule {
+pub(super) const LAST_LINE: ScenarioRule = ScenarioRule {
     id: "last-line-in-past",
     about: "The line of the last calibration was made before the day of the session.",
     find: last_line,
 };
 
-fn last_line(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn last_line(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     if let Some(last) = &scenario.work_order.last_line
         && last.date >= today

@@ -1,11 +1,11 @@
 //! The rule on when faults begin.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Arises, Event, Fault, Onset};
 use crate::scenario::{FaultEntry, Scenario};
 
 /// Onsets are possible.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "fault-onset-possible",
     about: "What cannot come about while the work goes on (a missing gasket, a wrong fluid, \
             anything printed on paper) begins at the start, what the work itself undoes (a loose nut) \
@@ -20,7 +20,7 @@ pub(super) const POSSIBLE: Rule = Rule {
 /// hour). Who takes longer may still be there, but a fault that only they meet tests nobody.
 const WORK_MIN: f64 = 120.0;
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         if let Some((what, mend)) = flaw(entry, scenario) {
             findings.add(format!("faults[{index}].onset"), what, mend);
@@ -39,7 +39,7 @@ fn flaw(entry: &FaultEntry, scenario: &Scenario) -> Option<(String, String)> {
             "write `onset: Start`, or leave the onset out",
         );
     }
-    if arises == Arises::Later && entry.onset == Onset::Start {
+    if arises == Arises::DuringWork && entry.onset == Onset::Start {
         return flaw(
             format!("{name} is undone by the work itself when it is there on arrival"),
             "let it begin later, such as `AfterRunningMinutes(6)`",

@@ -1,14 +1,14 @@
 //! Rules on the unattended run.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Onset;
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::CheckedLine;
-use crate::scenario::run::Moment;
+use crate::scenario::run::ScheduledTime;
 use crate::time::Tick;
 
 /// The run can be made.
-pub(super) const POSSIBLE: Rule = Rule {
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "run-possible",
     about: "A run goes from on through off to back within a week, lasts 1 to 48 hours, begins at \
             least 3 hours after the session and has one to three filters, four where a next run is \
@@ -19,7 +19,7 @@ pub(super) const POSSIBLE: Rule = Rule {
 /// Time that calibration and loading take at least, h.
 const WORK_H: f64 = 3.0;
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(run) = &scenario.run else { return };
     let start = scenario.station.start;
     let hours = |tick: Option<Tick>| tick.map_or(-1.0, |tick| tick.seconds() / 3600.0);
@@ -77,7 +77,7 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// The next run can be armed.
-pub(super) const NEXT: Rule = Rule {
+pub(super) const NEXT: ScenarioRule = ScenarioRule {
     id: "next-run-possible",
     about: "The next run begins at least an hour after the return, lasts 1 to 48 hours, lies within the \
             dial's days like the run, and has a filter of its own: the folder holds one for each run, \
@@ -89,12 +89,13 @@ pub(super) const NEXT: Rule = Rule {
 /// hand).
 const ARMING_H: f64 = 1.0;
 
-fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn next(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some((run, next)) = scenario.run.as_ref().and_then(|run| Some((run, run.next?))) else {
         return;
     };
     let start = scenario.station.start;
-    let hours = |moment: Moment| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
+    let hours =
+        |moment: ScheduledTime| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
     let (back, on, off) = (hours(run.back), hours(next.on), hours(next.off));
     if on - back < ARMING_H {
         findings.add(
@@ -122,14 +123,14 @@ fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Faults of the run have a run.
-pub(super) const FAULTS: Rule = Rule {
+pub(super) const FAULTS: ScenarioRule = ScenarioRule {
     id: "run-faults",
     about: "Faults of filter, timer and run, and onsets during the run, are only where there is a \
             run; a power cut and a dust event begin during it.",
     find: faults,
 };
 
-fn faults(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn faults(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let (name, during) = (entry.fault.name(), matches!(entry.onset, Onset::AfterRunHours(_)));
         if scenario.run.is_none() && during && !entry.fault.belongs_to_run() {

@@ -1,16 +1,16 @@
 //! Rules on help, marks and time.
 
-use super::{Findings, KnownRules, Rule};
+use super::{KnownRules, ScenarioFindings, ScenarioRule};
 use crate::scenario::{Scenario, reading};
 
 /// Weights add to a hundred.
-pub(super) const WEIGHTS: Rule = Rule {
+pub(super) const WEIGHTS: ScenarioRule = ScenarioRule {
     id: "weights-add-to-hundred",
     about: "The weights of the six parts of the marks add to 100.",
     find: weights,
 };
 
-fn weights(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn weights(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let w = &scenario.terms.weights;
     let sum = w.safety + w.readings + w.fit + w.procedure + w.judgement + w.record;
     if sum.is_finite() && (sum - 100.0).abs() > 1e-9 {
@@ -25,13 +25,13 @@ fn weights(scenario: &Scenario, findings: &mut Findings<'_>) {
 }
 
 /// Rules switched off exist.
-pub(super) const RULES_OFF: Rule = Rule {
+pub(super) const RULES_OFF: ScenarioRule = ScenarioRule {
     id: "rules-off-known",
     about: "Every rule that is switched off exists, and is named once.",
     find: rules_off,
 };
 
-fn rules_off(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn rules_off(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut seen = std::collections::BTreeSet::new();
     for (index, id) in scenario.terms.rules_off.iter().enumerate() {
         let path = format!("terms.rules_off[{index}]");

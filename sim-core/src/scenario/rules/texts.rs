@@ -1,11 +1,11 @@
 //! Rules on texts and serial numbers.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::text::is_bidi_control;
 
 /// Texts can be read.
-pub(super) const READABLE_TEXT: Rule = Rule {
+pub(super) const READABLE_TEXT: ScenarioRule = ScenarioRule {
     id: "text-readable",
     about: "Every text says something, is not longer than its place on the page, and has no \
             hidden characters: a title of spaces or a work order that runs off the page helps \
@@ -13,7 +13,7 @@ pub(super) const READABLE_TEXT: Rule = Rule {
     find: readable_text,
 };
 
-fn readable_text(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let order = &scenario.work_order;
     let mut texts = vec![
         ("title".to_owned(), &scenario.title, 80),
@@ -51,14 +51,14 @@ fn hidden(c: char) -> bool {
 }
 
 /// Serial numbers can be copied by hand.
-pub(super) const SERIAL: Rule = Rule {
+pub(super) const SERIAL: ScenarioRule = ScenarioRule {
     id: "serial-legible",
     about: "A serial number has 2 to 20 capital letters, digits and hyphens: the trainee copies it \
             by hand from a plate.",
     find: serial,
 };
 
-fn serial(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn serial(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut serials = vec![
         ("station.sampler_serial".to_owned(), &scenario.station.sampler_serial),
         ("work_order.calibrator_serial".to_owned(), &scenario.work_order.calibrator_serial),

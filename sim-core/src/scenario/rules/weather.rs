@@ -1,12 +1,12 @@
 //! Rules on weather and place.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::air::atmosphere;
 use crate::scenario::Scenario;
 use crate::units::Pressure;
 
 /// Pressure and elevation belong together.
-pub(super) const FITS_ELEVATION: Rule = Rule {
+pub(super) const FITS_ELEVATION: ScenarioRule = ScenarioRule {
     id: "pressure-fits-elevation",
     about: "Station pressure, and the pressure expected for the run, lie within 40 mmHg of the \
             standard atmosphere at the station's elevation: weather moves it by 25 mmHg at most, a \
@@ -17,7 +17,7 @@ pub(super) const FITS_ELEVATION: Rule = Rule {
 /// How far weather can move station pressure, with some room, mmHg (CHOSEN).
 const ROOM_MMHG: f64 = 40.0;
 
-fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn fits_elevation(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let elevation_m = scenario.station.elevation_m;
     if !(-430.0..=4000.0).contains(&elevation_m) {
         // No elevation at all is reported by the rule on ranges.

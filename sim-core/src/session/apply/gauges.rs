@@ -1,13 +1,13 @@
 //! Manometer, tube, recorder, barometer and thermometer under the hands.
 
-use super::super::State;
+use super::super::SessionState;
 use super::super::action::Action;
 use super::{Refusal, check_text, leg_name, refuse, within};
 use crate::rig::manometer::ScaleSlide;
-use crate::rig::parts::{Leg, Part, Place};
+use crate::rig::parts::{Leg, PartPlace, RigPart};
 
 /// Does an action to one of the gauges.
-pub(super) fn apply(state: &mut State, action: &Action) -> Result<(), Refusal> {
+pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     match action {
         Action::TurnValve { leg, quarter_turns } => turn_valve(state, *leg, *quarter_turns),
         Action::SlideScale { by_in } => slide_scale(state, *by_in),
@@ -33,9 +33,9 @@ pub(super) fn apply(state: &mut State, action: &Action) -> Result<(), Refusal> {
     }
 }
 
-fn turn_valve(state: &mut State, leg: Leg, quarter_turns: i8) -> Result<(), Refusal> {
+fn turn_valve(state: &mut SessionState, leg: Leg, quarter_turns: i8) -> Result<(), Refusal> {
     within("a turn of a valve", f64::from(quarter_turns), -4.0, 4.0, "quarter turns")?;
-    if state.rig.mounting.place(Part::Manometer) == Place::Case {
+    if state.rig.mounting.place(RigPart::Manometer) == PartPlace::Case {
         return refuse("the manometer is in its case: take it out first");
     }
     let before = state.rig.manometer.valve_quarters(leg);
@@ -47,7 +47,7 @@ fn turn_valve(state: &mut State, leg: Leg, quarter_turns: i8) -> Result<(), Refu
     Ok(())
 }
 
-fn hung(state: &State) -> Result<(), Refusal> {
+fn hung(state: &SessionState) -> Result<(), Refusal> {
     if state.rig.manometer_hangs() {
         Ok(())
     } else {
@@ -55,7 +55,7 @@ fn hung(state: &State) -> Result<(), Refusal> {
     }
 }
 
-fn slide_scale(state: &mut State, by_in: f64) -> Result<(), Refusal> {
+fn slide_scale(state: &mut SessionState, by_in: f64) -> Result<(), Refusal> {
     within("a slide of the scale", by_in, -2.0, 2.0, "in")?;
     hung(state)?;
     if state.rig.manometer.parameters.scale == ScaleSlide::Stuck {
@@ -65,16 +65,16 @@ fn slide_scale(state: &mut State, by_in: f64) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn swing(state: &mut State, by_deg: f64) -> Result<(), Refusal> {
+fn swing(state: &mut SessionState, by_deg: f64) -> Result<(), Refusal> {
     within("a swing of the manometer", by_deg, -20.0, 20.0, "degrees")?;
     hung(state)?;
     state.rig.manometer.swing(by_deg);
     Ok(())
 }
 
-fn tube(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn tube(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let hangs = state.rig.manometer_hangs();
-    let mounted = state.rig.mounting.place(Part::Calibrator) == Place::Adapter;
+    let mounted = state.rig.mounting.place(RigPart::Calibrator) == PartPlace::Adapter;
     let tube = &mut state.rig.tube;
     match action {
         Action::ConnectTube if tube.is_on_tap() => refuse("the tube is on the tap already"),
@@ -112,7 +112,7 @@ fn tube(state: &mut State, action: &Action) -> Result<(), Refusal> {
     }
 }
 
-fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn recorder(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let hour = state.rig.hour_of_day();
     let recorder = &mut state.rig.recorder;
     let open = recorder.is_door_open();
@@ -139,11 +139,11 @@ fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
         }
         Action::FitChart => {
             super::run::keep_chart(state);
-            state.rig.paper.fit(hour);
+            state.rig.chart.fit(hour);
         }
         Action::TurnChart { minutes } => {
             within("a turn of the chart", *minutes, -720.0, 720.0, "min")?;
-            state.rig.paper.turn(*minutes);
+            state.rig.chart.turn(*minutes);
         }
         Action::SetPenZero { by } => {
             within("a turn of the zero screw", *by, -5.0, 5.0, "divisions")?;
@@ -151,7 +151,7 @@ fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
         }
         Action::MarkChart { label } => {
             check_text(label)?;
-            state.rig.paper.mark(&state.rig.recorder, label);
+            state.rig.chart.mark(&state.rig.recorder, label);
         }
         _ => return refuse("this cannot be done here"),
     }

@@ -1,9 +1,9 @@
 //! A session that has ended: the only way to the truth. Marking and debrief take this type.
 
-use super::Source;
+use super::SessionSource;
 use super::clock::ClockNote;
 use super::ending::Ending;
-use super::facts::{Facts, Moment};
+use super::ground_truth::{EventRecord, GroundTruth};
 use crate::field_book::FieldBook;
 use crate::rig::Rig;
 use crate::scenario::setup::Setup;
@@ -11,19 +11,19 @@ use crate::time::Tick;
 
 /// A session that has ended, with its truth.
 #[derive(Debug, Clone)]
-pub struct Signed {
+pub struct EndedSession {
     /// The bench it ran on.
     pub setup: Setup,
     /// What it takes to have it again.
-    pub source: Source,
+    pub source: SessionSource,
     /// Every action and what was true about it.
-    pub moments: Vec<Moment>,
+    pub moments: Vec<EventRecord>,
     /// What the clock on the wall showed, where somebody told it.
     pub clock: Vec<ClockNote>,
     /// What the trainee wrote.
     pub book: FieldBook,
     /// What was true at the end.
-    pub end: Facts,
+    pub end: GroundTruth,
     /// When it ended.
     pub end_tick: Tick,
     /// How it ended.

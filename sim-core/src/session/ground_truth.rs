@@ -1,27 +1,27 @@
 //! What was true at one moment, for the rules and the marks. No front end sees it before signing.
 
 use crate::fault::Fault;
-use crate::rig::filter::Sheet;
-use crate::rig::parts::{BlowerPlug, Place, TimerSwitch};
+use crate::rig::filter::FilterSheet;
+use crate::rig::parts::{BlowerPlug, PartPlace, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
 
 /// One action and what was true about it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Moment {
+pub struct EventRecord {
     /// When.
     pub tick: Tick,
     /// What was done.
     pub action: Action,
     /// What was true just before its effect.
-    pub before: Facts,
+    pub before: GroundTruth,
     /// What was true just after its effect, in the same tick.
-    pub after: Facts,
+    pub after: GroundTruth,
 }
 
 /// What was true at one moment: plain values, so that a rule is a few lines.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Facts {
+pub struct GroundTruth {
     // --- power
     /// Whether the blower has power.
     pub powered: bool,
@@ -48,7 +48,7 @@ pub struct Facts {
     /// Whether each washer is above the plate.
     pub washer_above: [bool; 4],
     /// Where each part is, in the order of [`crate::rig::parts::Part::ALL`].
-    pub places: [Place; 5],
+    pub places: [PartPlace; 5],
     /// Whether the gasket on the holder is there.
     pub holder_gasket: bool,
     /// Whether the gasket under the calibrator is there.
@@ -126,20 +126,20 @@ pub struct Facts {
 
     // --- run
     /// Filter, timer and run, where one is ordered.
-    pub run: Option<RunFacts>,
+    pub run: Option<RunGroundTruth>,
 }
 
 /// What is true of filter, timer and run.
 #[derive(Debug, Clone, PartialEq)]
-pub struct RunFacts {
+pub struct RunGroundTruth {
     /// Whether the site was left.
     pub left: bool,
     /// Whether the trainee is back.
     pub back: bool,
     /// The sheet of the run: the one that is handled, until another is taken for the next run.
-    pub sheet: Sheet,
+    pub sheet: FilterSheet,
     /// The sheet that was taken for the next run.
-    pub next_sheet: Option<Sheet>,
+    pub next_sheet: Option<FilterSheet>,
     /// Dust on it, kg/m2.
     pub deposit_kg_m2: f64,
     /// The timer's switch.
@@ -165,12 +165,12 @@ pub struct RunFacts {
     /// What the laboratory finds gained, g, once the filter lies folded in its envelope.
     pub gained_g: Option<f64>,
     /// What the run drew, once the site was left.
-    pub truth: Option<RunTruth>,
+    pub truth: Option<SampleTruth>,
 }
 
 /// What a run truly drew; see [`crate::rig::sample::Sample`].
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
-pub struct RunTruth {
+pub struct SampleTruth {
     /// Volume drawn, standard m3.
     pub volume_std_m3: f64,
     /// What of it passed the filter, standard m3.

@@ -1,20 +1,20 @@
 //! What is true about a state, as plain values for the rules and the marks.
 
-use super::State;
-use super::facts::Facts;
+use super::SessionState;
+use super::ground_truth::GroundTruth;
 use crate::rig::parts::Leg;
 use crate::session::action::{BarometerReference, Exposure, OnOff, WasherSeat};
 use crate::units::{PA_PER_INH2O, PA_PER_MMHG, ZERO_CELSIUS_K};
 
 /// What is true in a state.
-pub(super) fn facts(state: &State) -> Facts {
+pub(super) fn facts(state: &SessionState) -> GroundTruth {
     let rig = &state.rig;
     let around = state.station.surroundings();
     let mounting = &rig.mounting;
     let manometer = &rig.manometer;
     let counters = rig.counters();
     let half_in = rig.flow().orifice_drop_pa / PA_PER_INH2O / 2.0;
-    Facts {
+    GroundTruth {
         powered: rig.is_powered(),
         speed_ratio: rig.blower.speed_ratio(&rig.parameters.blower),
         sampler_cord_in: rig.power.sampler_cord_in,

@@ -1,8 +1,8 @@
 //! Any moment of a session that has ended is the moment as it was, at a bounded cost.
 
-use super::samples::Samples;
+use super::gauge_samples::GaugeSamples;
 use super::*;
-use crate::operator::{Operator, Scene, Step, by_name, rehearse};
+use crate::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use crate::session::Session;
 use crate::time::TICKS_PER_SECOND;
 
@@ -18,11 +18,12 @@ struct Witness {
 }
 
 impl Operator for Witness {
-    fn next(&mut self, scene: &Scene<'_>) -> Step {
+    fn next(&mut self, scene: &Observation<'_>) -> OperatorStep {
         self.saw.push((self.done, scene.view.clone()));
         let step = self.operator.next(scene);
         // Short waits leave no action, longer ones do.
-        let acts = matches!(&step, Step::Do(_)) || matches!(&step, Step::Wait(s) if *s >= 4.5);
+        let acts = matches!(&step, OperatorStep::Do(_))
+            || matches!(&step, OperatorStep::Wait(s) if *s >= 4.5);
         self.done += usize::from(acts);
         step
     }
@@ -33,8 +34,8 @@ impl Operator for Witness {
     }
 }
 
-fn witnessed(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<(usize, View)>) {
-    let mut session = Session::begin(scenario, seed, Box::new(NoInk)).unwrap();
+fn witnessed(scenario: &str, operator: &str, seed: u64) -> (EndedSession, Vec<(usize, View)>) {
+    let mut session = Session::begin(scenario, seed, Box::new(NullSink)).unwrap();
     let operator = by_name(operator, seed).unwrap();
     let mut witness = Witness { operator, saw: Vec::new(), done: 0 };
     rehearse(&mut session, &mut witness).unwrap();
@@ -45,11 +46,11 @@ fn witnessed(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<(usize, 
 fn every_view_is_the_one_that_the_trainee_had() {
     for (scenario, operator) in [(LEAK, "careful"), (RUN, "careful"), (RESTLESS, "hurried")] {
         let (signed, saw) = witnessed(scenario, operator, 5);
-        let track = Track::of(&signed);
+        let track = History::of(&signed);
         let mut last = 0;
         for (done, view) in saw {
-            let until = Until { tick: view.tick, deed: done };
-            assert_eq!(track.glimpse(until).view, view, "after {done} actions");
+            let until = Until { tick: view.tick, action: done };
+            assert_eq!(track.snapshot(until).view, view, "after {done} actions");
             last = last.max(done);
         }
         assert!(last + 1 >= signed.moments.len(), "{last} of {}", signed.moments.len());
@@ -59,7 +60,7 @@ fn every_view_is_the_one_that_the_trainee_had() {
 #[test]
 fn what_was_true_after_each_action_is_true_again() {
     let (signed, _) = witnessed(RUN, "careful", 2);
-    let track = Track::of(&signed);
+    let track = History::of(&signed);
     for (index, moment) in signed.moments.iter().enumerate().rev() {
         assert_eq!(track.just_after(index).truth, moment.after, "{index}");
     }
@@ -70,25 +71,25 @@ fn what_was_true_after_each_action_is_true_again() {
 #[test]
 fn random_ticks_equal_a_straight_replay() {
     let (signed, _) = witnessed(RESTLESS, "careful", 9);
-    let track = Track::of(&signed);
+    let track = History::of(&signed);
     let mut ticks: Vec<Tick> = (0..300_u64)
         .map(|n| Tick(n.wrapping_mul(0x9e37_79b9_7f4a_7c15) % (signed.end_tick.0 + 1)))
         .collect();
     // Asked for out of order, held against one session that goes straight through.
-    let seen: Vec<(Tick, Glimpse)> = ticks.iter().map(|&tick| (tick, track.at(tick))).collect();
+    let seen: Vec<(Tick, Snapshot)> = ticks.iter().map(|&tick| (tick, track.at(tick))).collect();
     ticks.sort_unstable();
-    let silent = Writer::new(Default::default(), Box::new(NoInk));
+    let silent = Writer::new(Default::default(), Box::new(NullSink));
     let mut straight = Session::on_bench(signed.setup.clone(), signed.source.clone(), silent);
-    let mut deeds = signed.moments.iter().peekable();
+    let mut actions = signed.moments.iter().peekable();
     for tick in ticks {
-        while let Some(moment) = deeds.next_if(|moment| moment.tick <= tick) {
+        while let Some(moment) = actions.next_if(|moment| moment.tick <= tick) {
             straight.advance(moment.tick.0 - straight.now.0).unwrap();
             straight.act(moment.action.clone()).unwrap();
         }
         straight.advance(tick.0 - straight.now.0).unwrap();
-        let (_, glimpse) = seen.iter().find(|(at, _)| *at == tick).unwrap();
-        assert_eq!(glimpse.view, straight.view(), "{tick:?}");
-        assert_eq!(glimpse.truth, straight.state.at(tick).facts(), "{tick:?}");
+        let (_, snapshot) = seen.iter().find(|(at, _)| *at == tick).unwrap();
+        assert_eq!(snapshot.view, straight.view(), "{tick:?}");
+        assert_eq!(snapshot.truth, straight.state.at(tick).facts(), "{tick:?}");
     }
 }
 
@@ -96,12 +97,12 @@ fn random_ticks_equal_a_straight_replay() {
 fn no_moment_costs_more_than_the_steps_between_two_kept_states() {
     for (scenario, operator) in [(LEAK, "careful"), (RUN, "careful")] {
         let (signed, _) = witnessed(scenario, operator, 3);
-        let track = Track::of(&signed);
-        assert!(!track.kept.plays.is_empty() && track.kept.plays.len() < MOST_KEPT);
+        let track = History::of(&signed);
+        assert!(!track.kept.cursors.is_empty() && track.kept.cursors.len() < MOST_KEPT);
         for n in 0..500 {
-            let until = Until { tick: Tick(n * track.end.0 / 499), deed: track.deeds.len() };
-            let (mut play, mut steps) = (track.nearest(until).clone(), 0);
-            play.go(&track.setup, &track.deeds, until, |_| steps += 1);
+            let until = Until { tick: Tick(n * track.end.0 / 499), action: track.actions.len() };
+            let (mut cursor, mut steps) = (track.nearest(until).clone(), 0);
+            cursor.go(&track.setup, &track.actions, until, |_| steps += 1);
             assert!(steps < track.kept.apart, "{steps} steps to {until:?}");
         }
     }
@@ -109,20 +110,20 @@ fn no_moment_costs_more_than_the_steps_between_two_kept_states() {
 
 #[test]
 fn a_long_session_keeps_no_more_states_and_stays_within_its_bound() {
-    let session = Session::begin(LEAK, 1, Box::new(NoInk)).unwrap();
-    let mut play = Play { state: session.state.clone(), next: 0 };
+    let session = Session::begin(LEAK, 1, Box::new(NullSink)).unwrap();
+    let mut cursor = Cursor { state: session.state.clone(), next: 0 };
     // So close together that a day holds more of them than are kept.
     let mut kept = Kept::new(2);
     let mut steps = Vec::new();
-    let until = Until { tick: Tick::from_seconds(3_000), deed: 0 };
-    play.go(&session.setup, &[], until, |play| {
-        kept.step(play);
-        steps.push(play.state.tick);
+    let until = Until { tick: Tick::from_seconds(3_000), action: 0 };
+    cursor.go(&session.setup, &[], until, |cursor| {
+        kept.step(cursor);
+        steps.push(cursor.state.tick);
     });
-    assert!(kept.apart > 2 && kept.plays.len() < MOST_KEPT);
+    assert!(kept.apart > 2 && kept.cursors.len() < MOST_KEPT);
     let mut last = 0;
-    for play in &kept.plays {
-        let step = steps.iter().position(|&tick| tick == play.state.tick).unwrap() + 1;
+    for cursor in &kept.cursors {
+        let step = steps.iter().position(|&tick| tick == cursor.state.tick).unwrap() + 1;
         assert_eq!(step - last, kept.apart);
         last = step;
     }
@@ -132,7 +133,7 @@ fn a_long_session_keeps_no_more_states_and_stays_within_its_bound() {
 #[test]
 fn the_trace_is_what_the_gauges_showed_second_by_second() {
     let (signed, _) = witnessed(LEAK, "careful", 4);
-    let track = Track::of(&signed);
+    let track = History::of(&signed);
     let samples = track.samples();
     assert_eq!(samples.first().unwrap().tick, Tick(0));
     assert_eq!(samples.last().unwrap().tick, track.end());
@@ -141,7 +142,7 @@ fn the_trace_is_what_the_gauges_showed_second_by_second() {
         assert!((1..=2 * TICKS_PER_SECOND).contains(&apart), "{apart}");
     }
     for sample in samples.iter().step_by(97) {
-        let Glimpse { view, truth } = track.at(sample.tick);
+        let Snapshot { view, truth } = track.at(sample.tick);
         assert_eq!(sample.seen.pen, view.recorder.pen);
         assert_eq!(sample.truth.flow_std_m3_min.to_bits(), truth.flow_std_m3_min.to_bits());
         if let Some([left, right]) = sample.seen.legs_in {
@@ -155,9 +156,9 @@ fn the_trace_is_what_the_gauges_showed_second_by_second() {
 
 #[test]
 fn the_trace_of_a_long_session_is_thinned_evenly() {
-    let session = Session::begin(LEAK, 1, Box::new(NoInk)).unwrap();
+    let session = Session::begin(LEAK, 1, Box::new(NullSink)).unwrap();
     let mut state = session.state.clone();
-    let mut samples = Samples::begin(&state);
+    let mut samples = GaugeSamples::begin(&state);
     for second in 1..=40_000 {
         state.tick = Tick::from_seconds(second);
         samples.look(&state);

@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use crate::fault::Fault;
-use crate::rig::parts::{Leg, Part, Place};
-use crate::session::State;
+use crate::rig::parts::{Leg, PartPlace, RigPart};
+use crate::session::SessionState;
 use crate::time::{TICKS_PER_SECOND, Tick};
 use crate::units::PA_PER_INH2O;
 
@@ -15,18 +15,18 @@ const MOST_SAMPLES: usize = 16_384;
 
 /// The gauges at one moment.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Sample {
+pub struct GaugeSample {
     /// When.
     pub tick: Tick,
     /// What could be seen.
-    pub seen: Seen,
+    pub seen: SeenGauges,
     /// What was true.
-    pub truth: True,
+    pub truth: TrueGauges,
 }
 
 /// What could be seen on the gauges at one moment.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Seen {
+pub struct SeenGauges {
     /// Where the lowest edges of the menisci were seen on the scale from the eye's height, left and
     /// right, inches, positive above zero; none while the manometer did not hang.
     pub legs_in: Option<[f64; 2]>,
@@ -34,7 +34,7 @@ pub struct Seen {
     pub pen: Option<f64>,
 }
 
-impl Seen {
+impl SeenGauges {
     /// The height from one meniscus to the other, inches.
     pub fn delta_h_in(&self) -> Option<f64> {
         self.legs_in.map(|[left, right]| left - right)
@@ -43,7 +43,7 @@ impl Seen {
 
 /// What was true at one moment.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct True {
+pub struct TrueGauges {
     /// Pressure across the calibrator's orifice, inches of water.
     pub orifice_inh2o: f64,
     /// Where a pen would rest with this flow and no fault at all, chart divisions.
@@ -58,7 +58,7 @@ pub struct True {
 
 /// The faults in force from a moment on.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct InForce {
+pub struct FaultsInForce {
     /// Since when.
     pub tick: Tick,
     /// All of them.
@@ -67,23 +67,24 @@ pub struct InForce {
 
 /// Samples in the order of time, at most so many ticks apart while steps are no longer.
 #[derive(Debug)]
-pub(super) struct Samples {
-    kept: Vec<Sample>,
-    faults: Vec<InForce>,
+pub(super) struct GaugeSamples {
+    kept: Vec<GaugeSample>,
+    faults: Vec<FaultsInForce>,
     apart: u64,
 }
 
-impl Samples {
-    pub fn begin(state: &State) -> Self {
-        let faults = vec![InForce { tick: state.tick, faults: state.faults.in_force.clone() }];
+impl GaugeSamples {
+    pub fn begin(state: &SessionState) -> Self {
+        let faults =
+            vec![FaultsInForce { tick: state.tick, faults: state.faults.in_force.clone() }];
         Self { kept: vec![sample(state)], faults, apart: TICKS_APART }
     }
 
     /// Looks at a state after a step.
-    pub fn look(&mut self, state: &State) {
+    pub fn look(&mut self, state: &SessionState) {
         let in_force = &state.faults.in_force;
         if self.faults.last().is_none_or(|last| last.faults != *in_force) {
-            self.faults.push(InForce { tick: state.tick, faults: in_force.clone() });
+            self.faults.push(FaultsInForce { tick: state.tick, faults: in_force.clone() });
         }
         match self.kept.last_mut() {
             // What is done in a tick belongs to it.
@@ -99,32 +100,32 @@ impl Samples {
     }
 
     /// Looks a last time.
-    pub fn end(&mut self, state: &State) {
+    pub fn end(&mut self, state: &SessionState) {
         self.kept.retain(|sample| sample.tick < state.tick);
         self.kept.push(sample(state));
     }
 
-    pub fn kept(&self) -> &[Sample] {
+    pub fn kept(&self) -> &[GaugeSample] {
         &self.kept
     }
 
-    pub fn faults(&self) -> &[InForce] {
+    pub fn faults(&self) -> &[FaultsInForce] {
         &self.faults
     }
 }
 
-fn sample(state: &State) -> Sample {
+fn sample(state: &SessionState) -> GaugeSample {
     let rig = &state.rig;
-    let hung = rig.mounting.place(Part::Manometer) == Place::Hook;
+    let hung = rig.mounting.place(RigPart::Manometer) == PartPlace::Hook;
     let leg = |leg| rig.manometer.seen(leg, state.eyes.eye_mm).meniscus_in;
     let flow = rig.flow();
-    Sample {
+    GaugeSample {
         tick: state.tick,
-        seen: Seen {
+        seen: SeenGauges {
             legs_in: hung.then(|| [leg(Leg::Left), leg(Leg::Right)]),
             pen: (!rig.recorder.is_capped()).then(|| rig.recorder.pen()),
         },
-        truth: True {
+        truth: TrueGauges {
             orifice_inh2o: flow.orifice_drop_pa / PA_PER_INH2O,
             undisturbed_pen: rig.recorder.undisturbed(rig.recorder_inputs()),
             flow_std_m3_min: flow.flow_std_m3_min(),

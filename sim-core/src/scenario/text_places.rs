@@ -8,14 +8,14 @@ use std::collections::BTreeMap;
 
 /// A line and a column, both from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
+pub struct TextPlace {
     /// Line, from 1.
     pub line: usize,
     /// Column, from 1.
     pub column: usize,
 }
 
-impl Place {
+impl TextPlace {
     /// Where every text begins.
     pub const START: Self = Self { line: 1, column: 1 };
 }
@@ -28,18 +28,18 @@ const MOST_ENTRIES: usize = 20_000;
 
 /// The places of a text's entries.
 #[derive(Debug, Clone, Default)]
-pub struct Places {
+pub struct TextPlaces {
     entries: BTreeMap<String, Entry>,
-    too_deep: Option<Place>,
+    too_deep: Option<TextPlace>,
 }
 
 #[derive(Debug, Clone)]
 struct Entry {
-    place: Place,
+    place: TextPlace,
     word: Option<String>,
 }
 
-impl Places {
+impl TextPlaces {
     /// Goes through a text once. Any text will do, readable as RON or not.
     pub fn of(text: &str) -> Self {
         let mut scan = Scan::new(text);
@@ -48,7 +48,7 @@ impl Places {
     }
 
     /// The place of an entry, or of the nearest entry around it that is written.
-    pub fn find(&self, path: &str) -> Place {
+    pub fn find(&self, path: &str) -> TextPlace {
         let mut path = path;
         loop {
             if let Some(entry) = self.entries.get(path) {
@@ -56,7 +56,7 @@ impl Places {
             }
             match path.rfind(['.', '[']) {
                 Some(at) => path = path.get(..at).unwrap_or(""),
-                None => return Place::START,
+                None => return TextPlace::START,
             }
         }
     }
@@ -67,7 +67,7 @@ impl Places {
     }
 
     /// The first bracket that nests too deep.
-    pub const fn too_deep(&self) -> Option<Place> {
+    pub const fn too_deep(&self) -> Option<TextPlace> {
         self.too_deep
     }
 }
@@ -107,16 +107,16 @@ enum Quoted {
 
 struct Scan<'a> {
     rest: &'a str,
-    place: Place,
+    place: TextPlace,
     levels: Vec<Level>,
-    found: Places,
+    found: TextPlaces,
 }
 
 impl<'a> Scan<'a> {
     fn new(text: &'a str) -> Self {
         // The text's own value and whatever its outermost brackets hold share the empty path.
         let levels = vec![Level::at(String::new())];
-        Self { rest: text, place: Place::START, levels, found: Places::default() }
+        Self { rest: text, place: TextPlace::START, levels, found: TextPlaces::default() }
     }
 
     /// Takes one token; `false` at the end.
@@ -155,7 +155,7 @@ impl<'a> Scan<'a> {
         let (taken, rest) = self.rest.split_at_checked(bytes).unwrap_or((self.rest, ""));
         for c in taken.chars() {
             if c == '\n' {
-                self.place = Place { line: self.place.line + 1, column: 1 };
+                self.place = TextPlace { line: self.place.line + 1, column: 1 };
             } else {
                 self.place.column += 1;
             }
@@ -290,7 +290,7 @@ mod tests {
     use super::*;
 
     fn place(text: &str, path: &str) -> (usize, usize) {
-        let Place { line, column } = Places::of(text).find(path);
+        let TextPlace { line, column } = TextPlaces::of(text).find(path);
         (line, column)
     }
 
@@ -332,7 +332,7 @@ mod tests {
 
     #[test]
     fn gives_the_word_of_an_entry() {
-        let places = Places::of(TEXT);
+        let places = TextPlaces::of(TEXT);
         assert_eq!(places.word("last"), Some("4"));
         assert_eq!(places.word("weather.pressure_mmhg"), Some("Normal"));
         assert_eq!(places.word("title"), None);
@@ -341,9 +341,9 @@ mod tests {
     #[test]
     fn counts_brackets_that_are_brackets() {
         let deep = format!("(a: {}", "[".repeat(70));
-        assert_eq!(Places::of(&deep).too_deep(), Some(Place { line: 1, column: 68 }));
+        assert_eq!(TextPlaces::of(&deep).too_deep(), Some(TextPlace { line: 1, column: 68 }));
         let text = format!("(a: \"{}\")", "[".repeat(70));
-        assert_eq!(Places::of(&text).too_deep(), None);
+        assert_eq!(TextPlaces::of(&text).too_deep(), None);
     }
 
     #[test]
@@ -364,7 +364,7 @@ mod tests {
             "b",
             "::",
         ] {
-            Places::of(text);
+            TextPlaces::of(text);
         }
     }
 }

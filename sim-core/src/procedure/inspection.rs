@@ -2,7 +2,7 @@
 
 use crate::procedure::evidence::{At, Evidence};
 use crate::session::action::{Action, FaultPlace, Sight};
-use crate::session::facts::Moment;
+use crate::session::ground_truth::EventRecord;
 
 /// Whether the place of a report was looked at, listened to, or had under the hand before it.
 ///
@@ -13,7 +13,7 @@ pub(crate) fn looked_before(evidence: &Evidence<'_>, place: FaultPlace, at: At<'
 }
 
 /// Whether an action shows something of a place.
-fn shows(moment: &Moment, place: FaultPlace) -> bool {
+fn shows(moment: &EventRecord, place: FaultPlace) -> bool {
     match &moment.action {
         Action::Look { at, .. } => looks_at(*at, place),
         action => handles(action, place) || heard(moment, place),
@@ -101,7 +101,7 @@ const fn handles(action: &Action, place: FaultPlace) -> bool {
 }
 
 /// Whether something of a place is heard at a moment: thunder, a blower that runs, a hiss.
-fn heard(moment: &Moment, place: FaultPlace) -> bool {
+fn heard(moment: &EventRecord, place: FaultPlace) -> bool {
     match place {
         // Only a blower that draws makes a leak hiss.
         FaultPlace::Mounting => moment.before.powered && matches!(moment.action, Action::Listen),

@@ -7,7 +7,7 @@ use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::flow_check::readings;
 use crate::rig::parts::{FilterSide, Seat};
 use crate::session::action::{Action, Response};
-use crate::session::facts::{Facts, RunFacts};
+use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
 /// What is left of a pen's wrong zero when the screw has brought it back: the share of the fault.
 const LEFT_OF_ZERO: f64 = 0.5;
@@ -34,9 +34,9 @@ pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response
 /// Whether a fault was allowed for in what was written; where that cannot be told, yes.
 fn allowed_for(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     match fault {
-        Fault::PenZeroOff { .. } => put_right(evidence, fault) || charts_are_nearer(evidence),
+        Fault::PenZeroOff { .. } => remedied(evidence, fault) || charts_are_nearer(evidence),
         Fault::BarometerOff { .. } | Fault::BarometerAtSeaLevel => {
-            put_right(evidence, fault) || pressure_is_nearer(evidence)
+            remedied(evidence, fault) || pressure_is_nearer(evidence)
         }
         _ => true,
     }
@@ -74,7 +74,7 @@ fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
 }
 
 /// Whether a fault was put right, or got round, in time for what was read, though nobody said so.
-pub(super) fn put_right(evidence: &Evidence<'_>, fault: &Fault) -> bool {
+pub(super) fn remedied(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     stands_right(evidence, fault).unwrap_or(false)
 }
 
@@ -87,12 +87,12 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         evidence.moments.iter().take(in_time).filter(|moment| wanted(&moment.action)).count()
     };
     let first = evidence.first_reading();
-    let at_first = |right: &dyn Fn(&Facts) -> bool| first.is_some_and(|at| right(at.facts()));
-    let at_last = |right: &dyn Fn(&Facts) -> bool| last.is_some_and(|at| right(at.facts()));
-    let when_written = |field, right: &dyn Fn(&Facts) -> bool| {
+    let at_first = |right: &dyn Fn(&GroundTruth) -> bool| first.is_some_and(|at| right(at.facts()));
+    let at_last = |right: &dyn Fn(&GroundTruth) -> bool| last.is_some_and(|at| right(at.facts()));
+    let when_written = |field, right: &dyn Fn(&GroundTruth) -> bool| {
         evidence.written(field).is_some_and(|at| right(at.facts()))
     };
-    let at_leaving = |right: &dyn Fn(&RunFacts) -> bool| {
+    let at_leaving = |right: &dyn Fn(&RunGroundTruth) -> bool| {
         let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
         run.is_some_and(right)
     };
@@ -112,7 +112,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         Fault::HolderGasketMissing { .. } => at_first(&|facts| facts.holder_gasket),
         Fault::PenZeroOff { divisions } => {
             let turned = times(&|action| matches!(action, Action::SetPenZero { .. })) > 0;
-            let off = |facts: &Facts| (facts.pen_at_rest - facts.undisturbed_pen).abs();
+            let off = |facts: &GroundTruth| (facts.pen_at_rest - facts.undisturbed_pen).abs();
             turned && at_last(&|facts| off(facts) <= LEFT_OF_ZERO * divisions.abs())
         }
         Fault::BarometerAtSeaLevel => {

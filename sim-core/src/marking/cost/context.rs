@@ -4,17 +4,17 @@
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{At, Evidence, PointTaken, place};
 use crate::procedure::instrument::{Instrument, SeenAt, nearest_sight};
-use crate::procedure::{Finding, Repair};
+use crate::procedure::{ProcedureFinding, Repair};
 use crate::rig::meniscus::parallax_in;
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::Sight;
 
 /// A session with its readings.
-pub(super) struct Story<'a> {
+pub(super) struct CostContext<'a> {
     /// Its evidence.
     pub evidence: &'a Evidence<'a>,
     /// What was found.
-    pub findings: &'a [Finding],
+    pub findings: &'a [ProcedureFinding],
     /// Its points.
     pub points: Vec<PointTaken<'a>>,
     /// Its readings.
@@ -38,9 +38,9 @@ pub(super) struct Reading {
     pub parallax: f64,
 }
 
-impl<'a> Story<'a> {
+impl<'a> CostContext<'a> {
     /// Of a session that has ended.
-    pub fn of(evidence: &'a Evidence<'a>, findings: &'a [Finding]) -> Self {
+    pub fn of(evidence: &'a Evidence<'a>, findings: &'a [ProcedureFinding]) -> Self {
         let points = evidence.points();
         let mut wanted = vec![
             (Field::Temperature, Instrument::Thermometer, evidence.written(Field::Temperature)),
@@ -86,17 +86,17 @@ impl<'a> Story<'a> {
 
     /// Place of the moment at which the flow was last changed by hand before a point was read.
     pub fn flow_set(&self, point: &PointTaken<'_>) -> Option<usize> {
-        let before = self.evidence.timeline().take(point.first.index);
+        let before = self.evidence.events().take(point.first.index);
         before.rev().find(|at| at.moment.after.steady_s <= 0.0).map(|at| at.index)
     }
 
     /// Places of the moments at which the manometer came to hang.
     pub fn hangings(&self) -> impl Iterator<Item = usize> + use<'a> {
         self.evidence
-            .timeline()
+            .events()
             .filter(|at| {
-                place(at.facts(), Part::Manometer) != Place::Hook
-                    && place(&at.moment.after, Part::Manometer) == Place::Hook
+                place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+                    && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
             })
             .map(|at| at.index)
     }

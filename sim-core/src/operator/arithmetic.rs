@@ -1,33 +1,33 @@
 //! The sums, as an operator does them with a pencil, rounded where people round.
 
-use crate::calibration::{Conditions, Expression, Recorder, TransferStandard};
+use crate::calibration::{AirConditions, Expression, RecorderScale, TransferStandard};
 use crate::rig::recorder::RecorderKind;
 
 /// The expression of the chart term for a recorder of which the plate was read.
 pub(super) const fn expression(scale: RecorderKind) -> Expression {
     Expression::actual(match scale {
-        RecorderKind::SquareRoot => Recorder::SquareRoot,
-        RecorderKind::Linear => Recorder::LinearInPressure,
-        RecorderKind::MassFlow => Recorder::MassFlow,
+        RecorderKind::SquareRoot => RecorderScale::SquareRoot,
+        RecorderKind::Linear => RecorderScale::LinearInPressure,
+        RecorderKind::MassFlow => RecorderScale::MassFlow,
     })
 }
 
 /// What is written of it.
 pub(super) const fn words(expression: Expression) -> &'static str {
     match expression.recorder {
-        Recorder::SquareRoot => "I*sqrt(P/760*298/T)",
-        Recorder::LinearInPressure => "sqrt(I*P/760*298/T)",
-        Recorder::MassFlow => "I",
+        RecorderScale::SquareRoot => "I*sqrt(P/760*298/T)",
+        RecorderScale::LinearInPressure => "sqrt(I*P/760*298/T)",
+        RecorderScale::MassFlow => "I",
     }
 }
 
 /// Flow at standard conditions, m3/min; none where the reading gives none.
-pub(super) fn flow(delta_h_in: f64, air: Conditions, standard: TransferStandard) -> f64 {
+pub(super) fn flow(delta_h_in: f64, air: AirConditions, standard: TransferStandard) -> f64 {
     standard.flow_std_m3_min(delta_h_in, air).unwrap_or_default()
 }
 
 /// The chart term; none where the reading gives none.
-pub(super) fn term(expression: Expression, chart: f64, air: Conditions) -> f64 {
+pub(super) fn term(expression: Expression, chart: f64, air: AirConditions) -> f64 {
     expression.calibration_term(chart, air).unwrap_or_default()
 }
 

@@ -2,15 +2,15 @@
 //! time limit holds, and only what was done again and what was true about it comes out.
 
 use super::action::Action;
-use super::facts::Moment;
-use super::journal::{NoInk, Writer};
-use super::signed::Signed;
+use super::ended_session::EndedSession;
+use super::ground_truth::EventRecord;
+use super::journal::{NullSink, Writer};
 use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
 use crate::rig::filter::Filter;
 use crate::rig::mounting::HARD_QUARTERS;
-use crate::rig::parts::{Part, Place, Seat};
+use crate::rig::parts::{PartPlace, RigPart, Seat};
 use crate::time::Tick;
 
 /// What is changed about the bench before the first tick.
@@ -26,27 +26,27 @@ pub(crate) struct BenchChange {
 
 /// Something done in a session had again.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Step {
+pub(crate) struct PlannedEvent {
     /// When; what lies in the past is done at once.
     pub tick: Tick,
     /// What.
-    pub deed: Deed,
+    pub kind: EventKind,
     /// Which one it is.
-    pub of: Of,
+    pub origin: EventOrigin,
 }
 
 /// What a step does.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Deed {
+pub(crate) enum EventKind {
     /// An action.
     Act(Action),
     /// The hand of one who sees the truth.
-    Mend(Mend),
+    Intervene(Intervention),
 }
 
 /// What one who sees the truth does with a steady hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Mend {
+pub(crate) enum Intervention {
     /// Brings the manometer plumb.
     Plumb,
     /// Slides the manometer's scale to its zero.
@@ -63,7 +63,7 @@ pub(crate) enum Mend {
 
 /// Where a step comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Of {
+pub(crate) enum EventOrigin {
     /// The moment of this number in the session as it was.
     Original(usize),
     /// A reading that was added, by number.
@@ -74,9 +74,9 @@ pub(crate) enum Of {
 
 /// A session had again.
 #[derive(Debug)]
-pub(crate) struct Again {
+pub(crate) struct Counterfactual {
     /// What was done, with what was true about it.
-    pub moments: Vec<(Of, Moment)>,
+    pub moments: Vec<(EventOrigin, EventRecord)>,
     /// How many actions of the session as it was could not be done.
     pub refused: usize,
     /// The rig after the last step.
@@ -85,61 +85,65 @@ pub(crate) struct Again {
 
 /// Has a session again on the same bench, changed, with other steps. The same arguments give the
 /// same bits.
-pub(crate) fn again(signed: &Signed, change: &BenchChange, steps: &[Step]) -> Again {
+pub(crate) fn counterfactual(
+    signed: &EndedSession,
+    change: &BenchChange,
+    steps: &[PlannedEvent],
+) -> Counterfactual {
     let mut setup = signed.setup.clone();
     setup.terms.time_limit_min = None;
     setup.faults.retain(|(fault, _)| !change.without.contains(fault));
-    let silent = Writer::new(Default::default(), Box::new(NoInk));
+    let silent = Writer::new(Default::default(), Box::new(NullSink));
     let mut session = Session::on_bench(setup, signed.source.clone(), silent);
     session.state.rig.mounting.held_tight = change.held_tight;
     if change.filter_out {
-        session.state.rig.mounting.set_place(Part::Filter, Place::Case);
+        session.state.rig.mounting.set_place(RigPart::Filter, PartPlace::Case);
     }
     let (mut origins, mut refused) = (Vec::new(), 0);
     for step in steps {
         if session.advance(step.tick.0.saturating_sub(session.now.0)).is_err() {
             break;
         }
-        match &step.deed {
-            Deed::Mend(mend) => session.mend(*mend),
-            Deed::Act(action) => match session.act(action.clone()) {
-                Ok(()) => origins.push(step.of),
-                Err(ActError::Refused(_) | ActError::Ended | ActError::Ink(_)) => {
-                    refused += usize::from(matches!(step.of, Of::Original(_)));
+        match &step.kind {
+            EventKind::Intervene(intervention) => session.intervene(*intervention),
+            EventKind::Act(action) => match session.act(action.clone()) {
+                Ok(()) => origins.push(step.origin),
+                Err(ActError::Refused(_) | ActError::Ended | ActError::Sink(_)) => {
+                    refused += usize::from(matches!(step.origin, EventOrigin::Original(_)));
                 }
             },
         }
     }
     let moments = origins.into_iter().zip(session.moments).collect();
-    Again { moments, refused, rig: session.state.rig }
+    Counterfactual { moments, refused, rig: session.state.rig }
 }
 
 impl Session {
     /// Does at the present tick what takes an eye for the truth.
-    fn mend(&mut self, mend: Mend) {
+    fn intervene(&mut self, intervention: Intervention) {
         self.state = self.state.at(self.now);
         let rig = &mut self.state.rig;
-        match mend {
-            Mend::Plumb => rig.manometer.swing(-rig.manometer.tilt_deg()),
-            Mend::Zero => {
+        match intervention {
+            Intervention::Plumb => rig.manometer.swing(-rig.manometer.tilt_deg()),
+            Intervention::Zero => {
                 let [left, right] = rig.manometer.zero_in();
                 rig.manometer.slide_scale(0.5 * (left + right));
             }
-            Mend::FilterFitted => {
-                let lies = rig.mounting.place(Part::Filter) == Place::Holder;
+            Intervention::FilterFitted => {
+                let lies = rig.mounting.place(RigPart::Filter) == PartPlace::Holder;
                 if !lies || rig.filter.sheet.number == 0 {
                     rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
                 }
-                rig.mounting.set_place(Part::Filter, Place::Holder);
-                rig.mounting.set_place(Part::Frame, Place::Holder);
+                rig.mounting.set_place(RigPart::Filter, PartPlace::Holder);
+                rig.mounting.set_place(RigPart::Frame, PartPlace::Holder);
             }
-            Mend::FilterSound => {
+            Intervention::FilterSound => {
                 (rig.filter.sheet.holes_mm2, rig.filter.sheet.wetness) = (0.0, 1.0);
             }
-            Mend::FilterCentred => rig.filter.sheet.seat = Seat::Centred,
-            Mend::FrameTight => rig.mounting.nuts = [HARD_QUARTERS; 4],
+            Intervention::FilterCentred => rig.filter.sheet.seat = Seat::Centred,
+            Intervention::FrameTight => rig.mounting.nuts = [HARD_QUARTERS; 4],
         }
-        if !matches!(mend, Mend::Plumb | Mend::Zero) {
+        if !matches!(intervention, Intervention::Plumb | Intervention::Zero) {
             rig.flow_was_disturbed();
         }
     }
@@ -154,26 +158,26 @@ mod tests {
 
     #[test]
     fn unchanged_it_is_the_same_to_the_last_bit() {
-        let mut session = Session::begin(SCENARIO, 5, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(SCENARIO, 5, Box::new(NullSink)).unwrap();
         rehearse(&mut session, by_name("hurried", 5).unwrap().as_mut()).unwrap();
         let signed = session.open().unwrap();
-        let steps: Vec<Step> = signed
+        let steps: Vec<PlannedEvent> = signed
             .moments
             .iter()
             .enumerate()
-            .map(|(index, moment)| Step {
+            .map(|(index, moment)| PlannedEvent {
                 tick: moment.tick,
-                deed: Deed::Act(moment.action.clone()),
-                of: Of::Original(index),
+                kind: EventKind::Act(moment.action.clone()),
+                origin: EventOrigin::Original(index),
             })
             .collect();
-        let same = again(&signed, &BenchChange::default(), &steps);
+        let same = counterfactual(&signed, &BenchChange::default(), &steps);
         assert_eq!(same.refused, 0);
         assert_eq!(same.moments.len(), signed.moments.len());
         for ((of, moment), (index, original)) in
             same.moments.iter().zip(signed.moments.iter().enumerate())
         {
-            assert_eq!((*of, moment), (Of::Original(index), original));
+            assert_eq!((*of, moment), (EventOrigin::Original(index), original));
         }
     }
 }

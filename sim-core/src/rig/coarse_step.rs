@@ -7,18 +7,20 @@
 
 use super::Rig;
 use super::flow_path::{FlowSolution, Machine};
-use super::operating_point::{Conditions, Near, OperatingPoint, steady_held, steady_near};
+use super::operating_point::{
+    FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
+};
 use super::parts::OnOff;
 use super::power::Feed;
-use super::sample::{HourLine, Sample, Seen};
+use super::sample::{AirSample, HourLine, SampleStep};
 use super::station::Surroundings;
 use crate::units::ZERO_CELSIUS_K;
 
 impl Rig {
     /// Lets `dt_s` (up to 60 s) pass in surroundings that are the mean of that time.
-    pub fn cruise(&mut self, dt_s: f64, around: &Surroundings) {
-        self.meet(around);
-        self.creep(dt_s);
+    pub fn step_coarse(&mut self, dt_s: f64, around: &Surroundings) {
+        self.set_surroundings(around);
+        self.drift(dt_s);
         let before = self.flow().flow_std_m3_min();
         let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
         self.timer.step(dt_s, around.week, mains);
@@ -28,7 +30,7 @@ impl Rig {
             Feed::Controlled => self.settles(dt_s, around, Feed::Controlled),
         }
         self.recorder.step(dt_s, self.recorder_inputs());
-        self.paper.advance(dt_s, &self.recorder);
+        self.chart.advance(dt_s, &self.recorder);
         let air_c = around.temperature_k - ZERO_CELSIUS_K;
         self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
         self.count(dt_s);
@@ -50,7 +52,7 @@ impl Rig {
         self.load_filter(dt_s, around.dust_kg_m3);
         let (flow, volts) = (*self.flow(), around.mains_v);
         self.blower.warm(&self.parameters.blower, dt_s, volts, &flow, around.temperature_k);
-        let conditions = Conditions {
+        let conditions = OperatingConditions {
             ambient: *self.ambient(),
             inlet: self.inlet(),
             volts: around.mains_v,
@@ -59,7 +61,7 @@ impl Rig {
         let point = {
             let machine =
                 Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
-            let near = Near { flow: self.flow() };
+            let near = FlowGuess { flow: self.flow() };
             match feed {
                 Feed::Controlled => steady_held(
                     machine,
@@ -103,16 +105,16 @@ impl Rig {
 
     /// Counts what a step drew, if a run is under way. `before` is the flow at its start.
     pub(super) fn sampled(&mut self, dt_s: f64, before: f64) {
-        if !self.sample.as_ref().is_some_and(Sample::is_open) {
+        if !self.sample.as_ref().is_some_and(AirSample::is_open) {
             return;
         }
         if self.is_powered() {
-            self.recorder.shaken(dt_s);
+            self.recorder.vibrate(dt_s);
         }
         let around = self.around();
         let flow = self.flow().flow_std_m3_min();
         let gone_s = self.sample.as_ref().map_or(0.0, |sample| sample.gone_s);
-        let seen = Seen {
+        let seen = SampleStep {
             dt_s,
             flow_std_m3_min: [before, flow],
             filtered: self.filtered_share(),
@@ -144,6 +146,6 @@ impl Rig {
 
     /// Begins to count a run.
     pub fn begin_sample(&mut self) {
-        self.sample = Some(Sample::default());
+        self.sample = Some(AirSample::default());
     }
 }

@@ -2,11 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::calibration::{Conditions, SumError};
+use crate::calibration::{AirConditions, SumError};
 use crate::scenario::certify::{Certification, certify};
 use crate::scenario::drawn::Drawn;
 use crate::scenario::parameters::Parameter;
-use crate::scenario::setup::{Certificate, Pair};
+use crate::scenario::setup::{Certificate, CertificatePair};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 use crate::units::{Pressure, Temperature};
@@ -14,7 +14,7 @@ use crate::units::{Pressure, Temperature};
 /// One certificate or copy. The first in the list lies on top.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Paper {
+pub struct CertificateEntry {
     /// What is printed at its top.
     #[serde(default = "usual_heading")]
     pub heading: String,
@@ -37,12 +37,12 @@ pub struct Paper {
     pub orifice_differs_pct: Option<Spread>,
     /// How it is printed.
     #[serde(default)]
-    pub print: Print,
+    pub print: CertificatePrint,
 }
 
 /// How a certificate is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum Print {
+pub enum CertificatePrint {
     /// The standard-conditions pair first, every digit right.
     #[default]
     Plain,
@@ -79,7 +79,7 @@ pub const LAB: [Parameter; 2] = [
     },
 ];
 
-impl Paper {
+impl CertificateEntry {
     /// The stem of the names of everything drawn for it. Two papers on one certification, such as
     /// an original and its copy, share their numbers.
     fn stem(&self) -> String {
@@ -97,7 +97,7 @@ impl Paper {
             parameter.usual.draw(seed, &format!("{stem}.{}", parameter.name))
         };
         let [pressure, temperature] = &LAB;
-        let lab = Conditions::new(
+        let lab = AirConditions::new(
             Pressure::from_mmhg(lab(pressure)),
             Temperature::from_k(lab(temperature)),
         );
@@ -117,13 +117,17 @@ impl Paper {
     fn certification(
         &self,
         bench_serial: &str,
-        lab: Conditions,
+        lab: AirConditions,
         seed: u64,
         drawn: &Drawn,
     ) -> Result<Certification, SumError> {
         if let (Some(slope), Some(intercept)) = (self.slope, self.intercept) {
             let correlation = self.correlation.unwrap_or(USUAL_CORRELATION);
-            return Ok(Certification::stated(Pair { slope, intercept }, correlation, lab));
+            return Ok(Certification::stated(
+                CertificatePair { slope, intercept },
+                correlation,
+                lab,
+            ));
         }
         let stem = self.stem();
         let usual = if self.serial == bench_serial { Spread::Fixed(0.0) } else { OTHER_SERIAL };
@@ -143,20 +147,20 @@ impl Paper {
         let value = |name: &str| value(&format!("{stem}.{name}"));
         let slope = printed(value("slope")?);
         let slope = match self.print {
-            Print::DigitsExchanged => exchange_digits(slope),
-            Print::Plain | Print::ActualFirst => slope,
+            CertificatePrint::DigitsExchanged => exchange_digits(slope),
+            CertificatePrint::Plain | CertificatePrint::ActualFirst => slope,
         };
         Ok(Certificate {
             heading: self.heading.clone(),
             serial: self.serial.clone(),
             date: self.date,
-            standard: Pair { slope, intercept: printed(value("intercept")?) },
-            actual: Pair {
+            standard: CertificatePair { slope, intercept: printed(value("intercept")?) },
+            actual: CertificatePair {
                 slope: printed(value("actual_slope")?),
                 intercept: printed(value("actual_intercept")?),
             },
             correlation: (value("correlation")? * 1e5).floor() / 1e5,
-            actual_first: self.print == Print::ActualFirst,
+            actual_first: self.print == CertificatePrint::ActualFirst,
         })
     }
 }

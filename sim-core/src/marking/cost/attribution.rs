@@ -1,23 +1,23 @@
 //! The costs one by one and all together.
 
 use super::causes::{Cause, causes};
+use super::context::CostContext;
 use super::edits::Edits;
-use super::reread::Readings;
-use super::run::{ChartFrom, Run};
+use super::reread::RereadReadings;
+use super::run::{ChartFrom, CostedRun};
 use super::sample::sampled;
-use super::story::Story;
-use super::undo::Way;
+use super::undo::UndoMethod;
 use super::{Cost, CostOf, Costs, WaterfallStep, percent};
 use crate::calibration::{Curve, Expression};
 use crate::field_book::Field;
 use crate::marking::Marks;
 use crate::procedure::Evidence;
-use crate::procedure::evidence::Verdict;
+use crate::procedure::evidence::TraineeDecision;
 use crate::procedure::own_sums::own_slope_and_intercept;
 use crate::procedure::sums::own_recorder;
 use crate::session::action::FaultPlace;
-use crate::session::again::again;
-use crate::session::signed::Signed;
+use crate::session::counterfactual::counterfactual;
+use crate::session::ended_session::EndedSession;
 
 /// A session had again, and what comes of it.
 #[derive(Debug, Clone, Copy)]
@@ -30,25 +30,25 @@ struct Outcome {
 
 /// The bench on which volumes are compared.
 struct Bench<'a> {
-    signed: &'a Signed,
-    story: &'a Story<'a>,
-    run: Option<Run>,
+    signed: &'a EndedSession,
+    context: &'a CostContext<'a>,
+    run: Option<CostedRun>,
     true_m3: Option<f64>,
     /// Sessions that were had again already.
     known: Vec<(Edits, Outcome)>,
 }
 
 /// See [`super::costs`].
-pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
+pub(super) fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
         return only_checked();
     }
-    let story = Story::of(&evidence, &marks.findings);
-    let run = Run::after(&evidence, &signed.rig);
+    let context = CostContext::of(&evidence, &marks.findings);
+    let run = CostedRun::after(&evidence, &signed.rig);
     let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
-    let mut bench = Bench { signed, story: &story, run, true_m3, known: Vec::new() };
-    let causes = causes(&story, marks);
+    let mut bench = Bench { signed, context: &context, run, true_m3, known: Vec::new() };
+    let causes = causes(&context, marks);
     let right_expression = evidence.setup.expression();
     let expression = Expression { recorder: own_recorder(&evidence), ..right_expression };
     let own = run.and_then(|run| run.read_off(own_curve(&evidence, expression)?));
@@ -82,7 +82,7 @@ pub(super) fn costs(signed: &Signed, marks: &Marks) -> Costs {
     let of_line: Vec<&Cost> = causes
         .iter()
         .zip(&each)
-        .filter(|(cause, _)| !matches!(cause.way, Way::Sample(_)))
+        .filter(|(cause, _)| !matches!(cause.way, UndoMethod::Sample(_)))
         .map(|(_, cost)| cost)
         .collect();
     let single = sum_of_costs(&of_line, &base);
@@ -131,7 +131,7 @@ struct Base {
 /// The changes of a cause for which the session is had again.
 fn again_edits(cause: &Cause) -> Option<&Edits> {
     match &cause.way {
-        Way::Again(edits) => Some(edits),
+        UndoMethod::Replay(edits) => Some(edits),
         _ => None,
     }
 }
@@ -153,20 +153,20 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
         note = format!("{note}{gap}{text}");
     };
     let (volume_m3, told_m3) = match &cause.way {
-        Way::Again(edits) => {
+        UndoMethod::Replay(edits) => {
             let outcome = bench.undone(edits);
             if outcome.refused > 0 {
                 say(&format!("{} actions could not be done again", outcome.refused));
             }
             (outcome.volume_m3, base.right)
         }
-        Way::Sums => (base.sums, base.own),
-        Way::Expression => (base.right, base.sums),
-        Way::SetPoint => {
+        UndoMethod::Sums => (base.sums, base.own),
+        UndoMethod::Expression => (base.right, base.sums),
+        UndoMethod::SetPoint => {
             say("the flow that is drawn against the one that was to be drawn; not in the sum");
             bench.set_point_volumes()
         }
-        Way::Sample(way) => match sampled(way, bench.story, bench.signed) {
+        UndoMethod::Sample(way) => match sampled(way, bench.context, bench.signed) {
             Some(sampled) => {
                 say(sampled.note);
                 (sampled.undone_m3, sampled.told_m3)
@@ -176,7 +176,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
                 (None, None)
             }
         },
-        Way::NoVolume(why) => {
+        UndoMethod::NoVolume(why) => {
             say(why);
             (base.right, base.right)
         }
@@ -231,7 +231,7 @@ fn waterfall(
 }
 
 /// What is to be said about the whole.
-fn notes(evidence: &Evidence<'_>, run: Option<Run>, base: &Base) -> Vec<String> {
+fn notes(evidence: &Evidence<'_>, run: Option<CostedRun>, base: &Base) -> Vec<String> {
     let mut notes = Vec::new();
     match run.map(|run| run.chart_from) {
         None => notes.push("no chart reading of this rig means the ordered flow".to_owned()),
@@ -244,7 +244,7 @@ fn notes(evidence: &Evidence<'_>, run: Option<Run>, base: &Base) -> Vec<String> 
     if base.own.is_none() {
         notes.push("there is no own line that reads this run".to_owned());
     }
-    if evidence.verdict() == Verdict::Refused {
+    if evidence.verdict() == TraineeDecision::Refused {
         notes.push(
             "the calibration was refused: no run is read by it, and these are the costs of using it all the same"
                 .to_owned(),
@@ -255,10 +255,10 @@ fn notes(evidence: &Evidence<'_>, run: Option<Run>, base: &Base) -> Vec<String> 
 
 impl Bench<'_> {
     /// The readings with nothing undone: what was written.
-    fn readings_as_they_are(&self) -> Readings {
+    fn readings_as_they_are(&self) -> RereadReadings {
         let edits = Edits::default();
-        let same = again(self.signed, &edits.bench, &edits.steps(self.story));
-        Readings::of(self.story, &same, &edits.values)
+        let same = counterfactual(self.signed, &edits.bench, &edits.steps(self.context));
+        RereadReadings::of(self.context, &same, &edits.values)
     }
 
     /// The volume of the session had again with changes.
@@ -266,9 +266,9 @@ impl Bench<'_> {
         if let Some((_, outcome)) = self.known.iter().find(|(known, _)| known == edits) {
             return *outcome;
         }
-        let had = again(self.signed, &edits.bench, &edits.steps(self.story));
+        let had = counterfactual(self.signed, &edits.bench, &edits.steps(self.context));
         let expression = self.signed.setup.expression();
-        let curve = Readings::of(self.story, &had, &edits.values).curve(expression);
+        let curve = RereadReadings::of(self.context, &had, &edits.values).curve(expression);
         let read = self.run.zip(curve).and_then(|(run, curve)| run.read_off(curve));
         let stays = |place| matches!(place, FaultPlace::Recorder | FaultPlace::Blower);
         let another_sampler = edits.bench.without.iter().any(|fault| stays(fault.place()));
@@ -286,9 +286,9 @@ impl Bench<'_> {
     /// What the sampler draws at the chart reading that the own line gives for the ordered flow,
     /// and what it draws at the one that was written, standard m3.
     fn set_point_volumes(&self) -> (Option<f64>, Option<f64>) {
-        let evidence = self.story.evidence;
+        let evidence = self.context.evidence;
         let drawn_at = |chart: Option<f64>| {
-            let run = Run { chart: chart?, ..self.run? };
+            let run = CostedRun { chart: chart?, ..self.run? };
             run.drawn(&self.signed.rig)
         };
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;

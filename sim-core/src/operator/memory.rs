@@ -2,11 +2,11 @@
 
 use std::collections::VecDeque;
 
-use super::{Habits, Practice, Scene, Step, Supply};
-use crate::calibration::{Conditions, Expression, Line, Recorder, TransferStandard};
+use super::{Habits, Observation, OperatorStep, Practice, Supply};
+use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
 use crate::field_book::Field;
 use crate::noise::Stream;
-use crate::rig::parts::{BlowerPlug, Nut, Part, Place, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
 use crate::time::Tick;
 
@@ -28,14 +28,14 @@ const DIAL_STEP: f64 = 0.5;
 const STANDING_LOUDNESS: f64 = 9e-4;
 
 /// A part of the plan.
-pub(super) trait Phase {
+pub(super) trait OperatorPhase {
     /// Puts the next steps into the mind, and tells whether any may follow.
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress;
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress;
 }
 
 /// Whether a phase has more to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Progress {
+pub(super) enum PhaseProgress {
     /// It has.
     More,
     /// It has not.
@@ -53,7 +53,7 @@ pub(super) struct ReadPoint {
 
 /// What an operator keeps in mind.
 #[derive(Debug)]
-pub(super) struct Mind {
+pub(super) struct Memory {
     /// Habits.
     pub habits: Habits,
     /// The pair used for the calibrator.
@@ -79,9 +79,9 @@ pub(super) struct Mind {
     /// Air temperature in the shade on arrival, degrees Celsius.
     pub arrival_c: Option<f64>,
     /// The own line, once accepted.
-    pub line: Option<Line>,
+    pub line: Option<FittedLine>,
     /// The flow that a standard told at a check, standard m3/min, and the air then.
-    pub checked: Option<(f64, Conditions)>,
+    pub checked: Option<(f64, AirConditions)>,
     /// Whether the sampler is armed for the next run.
     pub armed_next: bool,
     /// Why the calibration cannot be made or accepted.
@@ -89,10 +89,10 @@ pub(super) struct Mind {
     /// What was reported.
     pub reported: Vec<Remark>,
     eyes: Stream,
-    todo: VecDeque<Step>,
+    todo: VecDeque<OperatorStep>,
 }
 
-impl Mind {
+impl Memory {
     /// A fresh mind.
     pub fn new(habits: Habits, seed: u64) -> Self {
         Self {
@@ -105,7 +105,7 @@ impl Mind {
             set_point: None,
             started: None,
             flow_changed: None,
-            expression: Expression::actual(Recorder::SquareRoot),
+            expression: Expression::actual(RecorderScale::SquareRoot),
             chart_scale: 1.0,
             arrival_c: None,
             line: None,
@@ -119,12 +119,12 @@ impl Mind {
     }
 
     /// The air as written, when it can be.
-    pub fn air(&self) -> Option<Conditions> {
-        Conditions::as_read(self.pressure_mmhg, self.temperature_c).ok()
+    pub fn air(&self) -> Option<AirConditions> {
+        AirConditions::as_read(self.pressure_mmhg, self.temperature_c).ok()
     }
 
     /// The next step that was thought of.
-    pub fn pop(&mut self) -> Option<Step> {
+    pub fn pop(&mut self) -> Option<OperatorStep> {
         self.todo.pop_front()
     }
 
@@ -136,31 +136,31 @@ impl Mind {
     /// Will do something, and take the time that it takes.
     pub fn does(&mut self, action: Action) {
         let seconds = hands_s(&action);
-        self.todo.push_back(Step::Do(action));
+        self.todo.push_back(OperatorStep::Do(action));
         self.waits(seconds);
     }
 
     /// Will do something that takes no time by itself.
     pub fn at_once(&mut self, action: Action) {
-        self.todo.push_back(Step::Do(action));
+        self.todo.push_back(OperatorStep::Do(action));
     }
 
     /// Will let time pass.
     pub fn waits(&mut self, seconds: f64) {
         if seconds > 0.0 {
-            self.todo.push_back(Step::Wait(seconds));
+            self.todo.push_back(OperatorStep::Wait(seconds));
         }
     }
 
     /// Will look at something, eye level with it. What is seen is seen at once.
     pub fn looks(&mut self, at: Sight) {
-        self.todo.push_back(Step::Do(Action::Look { at, eye_mm: 0.0 }));
+        self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm: 0.0 }));
     }
 
     /// Will look at something in order to read it, with the eye where it usually is.
     pub fn looks_to_read(&mut self, at: Sight) {
         let eye_mm = self.habits.eye_mm;
-        self.todo.push_back(Step::Do(Action::Look { at, eye_mm }));
+        self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm }));
     }
 
     /// Will glance at something and go on.
@@ -195,7 +195,7 @@ impl Mind {
     }
 
     /// Will move a part.
-    pub fn moves(&mut self, part: Part, place: Place) {
+    pub fn moves(&mut self, part: RigPart, place: PartPlace) {
         self.does(Action::Take { part });
         self.does(Action::Put { place });
     }
@@ -209,13 +209,13 @@ impl Mind {
     }
 
     /// Will start the blower by its usual supply.
-    pub fn starts_blower(&mut self, scene: &Scene<'_>) {
-        self.starts_blower_by(self.habits.supply, scene);
+    pub fn starts_blower(&mut self, observed: &Observation<'_>) {
+        self.starts_blower_by(self.habits.supply, observed);
     }
 
     /// Will start the blower by a supply.
-    pub fn starts_blower_by(&mut self, supply: Supply, scene: &Scene<'_>) {
-        let power = &scene.view.power;
+    pub fn starts_blower_by(&mut self, supply: Supply, observed: &Observation<'_>) {
+        let power = &observed.view.power;
         match supply {
             Supply::Line => {
                 if power.blower_plug != BlowerPlug::LineOutlet {
@@ -234,13 +234,13 @@ impl Mind {
                 }
             }
         }
-        self.started = Some(scene.view.tick);
+        self.started = Some(observed.view.tick);
         self.flow_changed = self.started;
     }
 
     /// Will take the power from the blower and the sampler. True when there was any to take.
-    pub fn stops_blower(&mut self, scene: &Scene<'_>) -> bool {
-        let power = &scene.view.power;
+    pub fn stops_blower(&mut self, observed: &Observation<'_>) -> bool {
+        let power = &observed.view.power;
         let mut any = false;
         if power.line_switch == OnOff::On {
             self.does(Action::SwitchLine { to: OnOff::Off });
@@ -258,8 +258,8 @@ impl Mind {
     }
 
     /// Seconds that are left of `seconds` since a moment; all of them when there was none.
-    pub fn left_of(seconds: f64, since: Option<Tick>, scene: &Scene<'_>) -> f64 {
-        let passed = since.map_or(0.0, |since| scene.view.tick.seconds_since(since));
+    pub fn left_of(seconds: f64, since: Option<Tick>, observed: &Observation<'_>) -> f64 {
+        let passed = since.map_or(0.0, |since| observed.view.tick.seconds_since(since));
         (seconds - passed).max(0.0)
     }
 
@@ -290,14 +290,14 @@ impl Mind {
     }
 
     /// Whether leaks are looked and listened for.
-    pub fn minds_leaks(&self) -> bool {
+    pub fn checks_leaks(&self) -> bool {
         self.habits.leak_check == Practice::Kept
     }
 }
 
 /// Whether the rotor stands still, by its sound.
-pub(super) fn stands_still(scene: &Scene<'_>) -> bool {
-    scene.view.blower.loudness < STANDING_LOUDNESS
+pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
+    observed.view.blower.loudness < STANDING_LOUDNESS
 }
 
 /// Seconds that hands and eyes take for an action (CHOSEN: an unhurried pace).

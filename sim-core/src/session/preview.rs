@@ -2,7 +2,7 @@
 
 use super::action::Action;
 use super::apply::Refusal;
-use super::journal::{NoInk, Writer};
+use super::journal::{NullSink, Writer};
 use super::view::View;
 use super::{ActError, Session};
 use crate::time::{TICKS_PER_SECOND, Tick};
@@ -14,29 +14,29 @@ const MOST_TICKS: u64 = 60 * TICKS_PER_SECOND;
 /// A copy of a session on which a step is shown: what is done on it is not done. It writes no
 /// journal, and it can be neither signed nor opened, so that no truth comes out of it.
 #[derive(Debug)]
-pub struct Shown {
+pub struct Preview {
     session: Session,
     left: u64,
 }
 
 impl Session {
     /// A copy as things stand, to show a step on. The session itself is not touched.
-    pub fn shown(&self) -> Shown {
+    pub fn preview(&self) -> Preview {
         let session = Self {
             setup: self.setup.clone(),
             scenario: self.scenario.clone(),
-            writer: Writer::new(Default::default(), Box::new(NoInk)),
+            writer: Writer::new(Default::default(), Box::new(NullSink)),
             state: self.state.clone(),
             now: self.now,
             moments: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
         };
-        Shown { session, left: MOST_TICKS }
+        Preview { session, left: MOST_TICKS }
     }
 }
 
-impl Shown {
+impl Preview {
     /// Does one thing on the copy.
     ///
     /// # Errors
@@ -76,10 +76,10 @@ mod tests {
 
     #[test]
     fn what_is_shown_is_not_done() {
-        let mut session = Session::begin(SCENARIO, 1, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(SCENARIO, 1, Box::new(NullSink)).unwrap();
         session.advance(95).unwrap();
         let (before, head) = (session.digest(), session.seal().0);
-        let mut copy = session.shown();
+        let mut copy = session.preview();
         assert_eq!(copy.view(), session.view());
         copy.act(Action::OpenLid).unwrap();
         copy.advance(40);
@@ -92,8 +92,8 @@ mod tests {
 
     #[test]
     fn a_copy_neither_ends_nor_looks_far_ahead() {
-        let session = Session::begin(SCENARIO, 1, Box::new(NoInk)).unwrap();
-        let mut copy = session.shown();
+        let session = Session::begin(SCENARIO, 1, Box::new(NullSink)).unwrap();
+        let mut copy = session.preview();
         for ending in [Action::Sign, Action::LeaveRoof] {
             assert!(matches!(copy.act(ending), Err(ActError::Refused(_))));
         }

@@ -1,18 +1,18 @@
 //! The wandering that a fault brings.
 
 use crate::digest::{Digest, Digestible};
-use crate::noise::Wander;
+use crate::noise::GaussMarkov;
 
 /// The wandering of a fault, in place of the usual one while it lasts.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Layer {
-    wander: Option<Wander>,
+pub(super) struct NoiseOverride {
+    wander: Option<GaussMarkov>,
     pub(super) lasts: bool,
 }
 
-impl Layer {
+impl NoiseOverride {
     /// Begins or goes on with a wandering of its own stream.
-    pub(super) fn begin(&mut self, wander: impl FnOnce() -> Wander) {
+    pub(super) fn begin(&mut self, wander: impl FnOnce() -> GaussMarkov) {
         self.wander.get_or_insert_with(wander);
         self.lasts = true;
     }
@@ -24,12 +24,12 @@ impl Layer {
     }
 
     /// Its value while it lasts, the usual one otherwise.
-    pub(super) fn over(&self, usual: &Wander) -> f64 {
+    pub(super) fn over(&self, usual: &GaussMarkov) -> f64 {
         self.wander.as_ref().filter(|_| self.lasts).unwrap_or(usual).value()
     }
 }
 
-impl Digestible for Layer {
+impl Digestible for NoiseOverride {
     fn digest(&self, digest: &mut Digest) {
         digest.flag(self.lasts);
         if let Some(wander) = &self.wander {
