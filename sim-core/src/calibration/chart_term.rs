@@ -7,7 +7,7 @@ use super::{AirConditions, SumError};
 
 /// Kind of flow recorder, which decides the expression of its chart term.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename = "Recorder", rename_all = "snake_case")]
 pub enum RecorderScale {
     /// A chart with a square-root scale, or a rotameter: the reading goes with the flow.
     #[default]

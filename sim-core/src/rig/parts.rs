@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// A thing that is carried by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename = "Part", rename_all = "snake_case")]
 pub enum RigPart {
     /// The frame that holds the filter down.
     Frame,
@@ -26,7 +26,7 @@ impl RigPart {
 
 /// Where a part is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename = "Place", rename_all = "snake_case")]
 pub enum PartPlace {
     /// In the carrying case, or for the filter in its envelope.
     Case,

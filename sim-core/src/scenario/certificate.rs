@@ -13,7 +13,7 @@ use crate::units::{Pressure, Temperature};
 
 /// One certificate or copy. The first in the list lies on top.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Paper", deny_unknown_fields)]
 pub struct CertificateEntry {
     /// What is printed at its top.
     #[serde(default = "usual_heading")]
@@ -42,6 +42,7 @@ pub struct CertificateEntry {
 
 /// How a certificate is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename = "Print")]
 pub enum CertificatePrint {
     /// The standard-conditions pair first, every digit right.
     #[default]

@@ -10,7 +10,7 @@ use crate::time::Date;
 /// for an audit. It stands above a filter, the flow on its controller, so that what is checked is
 /// what runs.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "FlowCheck", deny_unknown_fields)]
 pub struct FlowCheckOrder {
     /// How often standard and pen are read, 1 to 12.
     pub readings: u8,

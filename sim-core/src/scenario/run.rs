@@ -31,7 +31,7 @@ pub struct RunEntry {
 
 /// The hours of a run that is only armed: the session ends before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "NextRun", deny_unknown_fields)]
 pub struct NextRunOrder {
     /// When the sampler shall switch on.
     pub on: ScheduledTime,
@@ -41,7 +41,7 @@ pub struct NextRunOrder {
 
 /// A moment of the run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Moment", deny_unknown_fields)]
 pub struct ScheduledTime {
     /// Days after the day of the session, 0 to 6.
     pub day: u8,

@@ -174,7 +174,7 @@ pub struct CertificatePair {
 
 /// What is allowed, how it is marked, how long it may take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(rename = "Terms", deny_unknown_fields, default)]
 pub struct SessionTerms {
     /// Help with what to do now, why, and the next step shown.
     pub help: bool,

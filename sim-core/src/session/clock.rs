@@ -9,7 +9,7 @@ use crate::time::Tick;
 
 /// What happened when the clock was looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename = "Clocked", rename_all = "snake_case")]
 pub enum ClockEvent {
     /// The session was begun.
     Begun,

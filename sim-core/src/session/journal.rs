@@ -19,7 +19,7 @@ pub const FORM: u32 = 1;
 
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Line", deny_unknown_fields)]
 pub enum JournalLine {
     /// The first line: the journal's form and the version of the program that writes it.
     Journal {

@@ -48,7 +48,7 @@ pub struct Tally {
 ///
 /// A hundred marks squared are 1e12: a hundred thousand sessions are far from the largest number.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Sums", deny_unknown_fields)]
 pub struct MarkSums {
     /// Sum.
     pub sum: u64,
@@ -58,7 +58,7 @@ pub struct MarkSums {
 
 /// How often a rule was broken.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Broken", deny_unknown_fields)]
 pub struct BreachCount {
     /// Sessions in which it was.
     pub sessions: u64,
@@ -68,7 +68,7 @@ pub struct BreachCount {
 
 /// How a fault was noticed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(rename = "Noticed", deny_unknown_fields)]
 pub struct NoticeCount {
     /// Sessions in which it was in force.
     pub in_force: u64,
