@@ -1,28 +1,45 @@
-//! What can be wrong, as a change to the rig, the papers or the weather. Each fault has a size that
-//! the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
+//! What can be wrong, as a change to the rig, the certificates or the weather. Each fault has a size
+//! that the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
+//!
+//! The table below lists the faults as scenarios and journals write them. All else about a fault is
+//! one declaration, in the file of its family: what is known about it, what it does when it begins,
+//! and how it goes again.
 
-pub(crate) mod in_force;
-mod known;
+mod blower;
+mod calibrator;
+mod certificate;
+pub(crate) mod declared;
+mod filter;
+mod flow_controller;
+mod manometer;
+mod mounting;
 mod onset;
+mod recorder;
 mod remedy;
+mod report;
 mod sheet;
 #[cfg(test)]
 mod sheet_tests;
 mod size;
+mod surroundings;
+mod table;
+mod timer;
+mod tube;
 
 use serde::{Deserialize, Serialize};
 
 use crate::rig::parts::{Leg, Nut};
 
+use declared::{Declared, Site};
+use table::faults;
+
 pub use onset::{Event, Onset};
-pub use remedy::{FaultPlace, Response};
+pub use remedy::{AllowedFor, PutRight, Remedy};
+pub use report::{FaultPlace, Response};
 pub use sheet::{Arises, Noticed, Sheet, sheets};
 pub use size::{Signs, Size};
 
-/// A fault and its size.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Fault {
+faults! {
     /// A valve of the manometer leaks to the air beside it. `ratio` is the leak's area over that of
     /// the open valve (0.02 to 1): the leg reads 1/(1 + ratio^2) of the pressure.
     ManometerValveLeaks {
@@ -39,7 +56,7 @@ pub enum Fault {
         /// Area at most, over that of the open valve.
         passes: f64,
     },
-    /// The stem of a valve turns but its plug stays shut.
+    /// The stem of a valve turns but its plug stays on its seat.
     ManometerValveShut {
         /// Which valve.
         leg: Leg,
@@ -61,25 +78,25 @@ pub enum Fault {
     },
     /// The scale does not slide.
     ManometerScaleStuck,
-    /// One limb is wider than the other: the left bore is wider by this much, mm (0.2 to 2).
+    /// The legs are of unequal bore: the left one is wider by this much, mm (0.2 to 2).
     ManometerUnequalBores {
         /// Difference of the bores, mm.
         wider_mm: f64,
     },
-    /// The tube is kinked: pressure creeps through until it is straightened.
+    /// The tubing is kinked: pressure only creeps through until it is straightened.
     TubeKinked,
-    /// The tube is cracked: area of the crack over that of its bore (0.02 to 1).
+    /// The tubing is cracked: area of the crack over that of its bore (0.02 to 1).
     TubeCracked {
         /// Area of the crack over that of the bore.
         ratio: f64,
     },
-    /// The tube sits loosely on the tap until it is pushed on once more: area of the gap over that of
-    /// the bore (0.02 to 1).
+    /// The tubing sits loosely on the pressure tap until it is pushed on once more: area of the gap over
+    /// that of the bore (0.02 to 1).
     TubeLoose {
         /// Area of the gap over that of the bore.
         ratio: f64,
     },
-    /// Water stands in a low bend of the tube, inches (0.1 to 2), until it is shaken out.
+    /// Water stands in a low bend of the tubing, inches (0.1 to 2), until it is shaken out.
     TubeWet {
         /// Standing height, inches of water.
         height_in: f64,
@@ -117,7 +134,7 @@ pub enum Fault {
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
     },
-    /// A washer lies below the frame; leak area in mm2 (5 to 60), until it is put above.
+    /// A washer lies under the hold-down frame; leak area in mm2 (5 to 60), until it is put above.
     WasherBelow {
         /// At which nut.
         nut: Nut,
@@ -134,12 +151,12 @@ pub enum Fault {
         /// Resistance added, ohm.
         added_ohm: f64,
     },
-    /// The mains wander, as on a generator: standard deviation, V (0.5 to 8).
+    /// The mains voltage wanders, as on a generator: standard deviation, V (0.5 to 8).
     WanderingVoltage {
         /// Standard deviation, V.
         sd_v: f64,
     },
-    /// The line voltage is low by this much, V (3 to 30).
+    /// The mains voltage is low by this much, V (3 to 30).
     LowVoltage {
         /// By how much, V.
         by_v: f64,
@@ -162,12 +179,12 @@ pub enum Fault {
     },
     /// The flow controller saturates: voltage that it cannot give, V (10 to 80).
     ControllerSaturates {
-        /// Voltage lost below that of the line, V.
+        /// Voltage lost below that of the mains, V.
         lost_v: f64,
     },
-    /// The pen sticks: half-width of its play, inches of water at the bellows (0.12 to 0.6).
+    /// The pen sticks: half-width of its backlash, inches of water at the bellows (0.12 to 0.6).
     PenSticks {
-        /// Half-width of the play, inches of water.
+        /// Half-width of the backlash, inches of water.
         play_inh2o: f64,
     },
     /// The pen's zero is off, chart divisions (-5 to 5, at least a quarter).
@@ -177,17 +194,17 @@ pub enum Fault {
     },
     /// The pen is dry and leaves no trace.
     PenDry,
-    /// The recorder's line leaks: area of the leak over that of the line (0.05 to 1).
+    /// The recorder's tubing leaks: area of the leak over that of the tubing (0.05 to 1).
     RecorderLineLeaks {
-        /// Area of the leak over that of the line.
+        /// Area of the leak over that of the tubing.
         ratio: f64,
     },
-    /// The exit orifice is partly blocked: area lost, percent (1 to 30).
+    /// The exhaust orifice is partly blocked: area lost, percent (1 to 30).
     ExitOrificeBlocked {
         /// Area lost, percent.
         area_pct: f64,
     },
-    /// Charts of another range lie in the box: so much more is printed on the same width, percent
+    /// Charts of another range lie in the box: this much more is printed across the same width, percent
     /// (-60 to 60, at least 5).
     ChartOfAnotherRange {
         /// How much more is printed, percent.
@@ -205,7 +222,7 @@ pub enum Fault {
         /// By how much, mmHg.
         mmhg: f64,
     },
-    /// The thermometer was left in the sun and reads high by this much when settled, K (1 to 20).
+    /// The thermometer was left in the sun and reads high by this much once it is steady, K (1 to 20).
     ThermometerInSun {
         /// By how much, K.
         by_k: f64,
@@ -227,7 +244,7 @@ pub enum Fault {
     },
     /// The first fresh filter comes out of its envelope with the smooth side up.
     FilterUpsideDown,
-    /// The filter slips aside when the frame is first laid on it.
+    /// The filter slips aside when the hold-down frame is first laid on it.
     FilterOffCentre,
     /// The first fresh filter is wet: its resistance over that of a dry one (1.2 to 2.5).
     FilterWet {
@@ -250,27 +267,82 @@ pub enum Fault {
         /// Gain, percent.
         pct: f64,
     },
-    /// The timer's dial was found a day ahead.
+    /// The timer's dial was left a day ahead.
     TimerWrongDay,
     /// The power fails for a time, min (5 to 600).
     PowerCut {
         /// How long, min.
         minutes: f64,
     },
-    /// A front passes: the temperature changes by so much an hour, K (-20 to 20, at least 6), and the
-    /// pressure against it.
+    /// A front passes: the temperature changes by this much an hour, K (-20 to 20, at least 6), and
+    /// the pressure the other way.
     FastWeather {
         /// Change of the temperature an hour, K.
         k_h: f64,
     },
-    /// The certificate that lies on top is older than a year. The scenario gives its date.
+    /// The certificate on top is more than a year old. The scenario gives its date.
     CertificateExpired,
-    /// The certificate that lies on top is another calibrator's.
+    /// The certificate on top belongs to another calibrator.
     CertificateOfAnother,
-    /// The certificate prints its actual-conditions pair first.
+    /// The certificate on top prints the pair for actual conditions first.
     CertificateActualFirst,
-    /// The calibrator was certified again, and the paper on top is far from last year's below it.
+    /// The calibrator was certified again, and the certificate on top is far from last year's below
+    /// it.
     CertificateFarFromLast,
-    /// The copy in the box has two digits of the slope exchanged; the original hangs behind it.
+    /// The certificate on top is a copy with two digits of the slope transposed; the original lies
+    /// below it.
     CertificateDigitsExchanged,
+}
+
+impl Fault {
+    /// Its name, as a scenario writes it.
+    pub const fn name(&self) -> &'static str {
+        self.sheet().name
+    }
+
+    /// Its name, with the valve or the nut where there are several that it can be at.
+    pub fn which(&self) -> String {
+        match self.at() {
+            Some(at) => format!("{} {at}", self.name()),
+            None => self.name().to_owned(),
+        }
+    }
+
+    /// Whether it can come about while the work goes on, or is so from the start if at all.
+    pub const fn arises(&self) -> Arises {
+        self.sheet().arises
+    }
+
+    /// Whether it can show only where a run is ordered.
+    pub const fn belongs_to_run(&self) -> bool {
+        matches!(self.place(), FaultPlace::Filter | FaultPlace::Timer) || self.only_during_run()
+    }
+
+    /// Whether it comes about only while nobody is there.
+    pub const fn only_during_run(&self) -> bool {
+        matches!(self.arises(), Arises::DuringRun)
+    }
+
+    /// Where it sits: what a remark about it must name.
+    pub const fn place(&self) -> FaultPlace {
+        self.sheet().place
+    }
+
+    /// What it is called, and every response to it that is right.
+    pub const fn answer(&self) -> (&'static str, &'static [Response]) {
+        let sheet = self.sheet();
+        (sheet.title, sheet.right)
+    }
+
+    /// Lets it begin. Faults of the certificates are there from the start: a scenario prints them.
+    pub(crate) fn begin(&self, mut site: Site<'_>) {
+        self.begin_as_declared(&mut site);
+        site.rig.flow_was_disturbed();
+    }
+
+    /// Takes it away again. One that does not come and go stays.
+    pub(crate) fn end(&self, mut site: Site<'_>) {
+        self.end_as_declared(&mut site);
+        site.rig.flow_was_disturbed();
+    }
 }

@@ -4,7 +4,7 @@ use super::SessionState;
 use super::action::Action;
 use super::unattended::UnattendedRun;
 use crate::digest::{Digest, Digestible};
-use crate::fault::in_force::{put_in_force, withdraw};
+use crate::fault::declared::Site;
 use crate::fault::{Event, Fault, Onset};
 use crate::field_book::Field;
 use crate::math;
@@ -142,7 +142,7 @@ impl SessionState {
             if lasts {
                 self.begin(fault);
             } else {
-                withdraw(&fault, &mut self.rig, &mut self.station);
+                fault.end(self.site());
                 self.faults.in_force.retain(|other| *other != fault);
             }
         }
@@ -173,8 +173,13 @@ impl SessionState {
     }
 
     fn begin(&mut self, fault: Fault) {
-        put_in_force(&fault, &mut self.rig, &mut self.station, self.seed);
+        fault.begin(self.site());
         self.faults.in_force.push(fault);
+    }
+
+    /// What a fault can act on.
+    const fn site(&mut self) -> Site<'_> {
+        Site { rig: &mut self.rig, station: &mut self.station, seed: self.seed }
     }
 }
 
