@@ -3,7 +3,7 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::atmosphere;
 use sim_core::calibration::{AirConditions, TransferStandard, root_term};
-use sim_core::rig::barometer::Barometer;
+use sim_core::rig::station::barometer::Barometer;
 use sim_core::session::action::BarometerReference;
 use sim_core::units::{Pressure, Temperature};
 

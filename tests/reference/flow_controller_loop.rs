@@ -2,10 +2,12 @@
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::{Blower, Warmth};
-use sim_core::rig::flow_controller::{FlowController, FlowControllerParameters};
-use sim_core::rig::flow_path::{FlowSolution, Inlet, Machine, solve};
-use sim_core::rig::operating_point::{OperatingConditions, OperatingPoint, steady_controlled};
+use sim_core::rig::flow::blower::{Blower, Warmth};
+use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::operating_point::{
+    OperatingConditions, OperatingPoint, steady_controlled,
+};
+use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 use super::operating_points::{MODEL, station};
 use super::{number, table};

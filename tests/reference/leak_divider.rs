@@ -1,9 +1,9 @@
 //! A leak on the way to an instrument takes its share of the pressure.
 
 use bench_tests::{Mark, Row, Worst};
+use sim_core::rig::manometer::tube::Tube;
 use sim_core::rig::manometer::{Manometer, ManometerInputs, ManometerParameters};
 use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind, RecorderParameters};
-use sim_core::rig::tube::Tube;
 
 use super::{number, table};
 

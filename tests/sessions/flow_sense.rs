@@ -3,11 +3,11 @@
 use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::{Blower, Warmth};
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::flow_controller::{FlowController, FlowControllerParameters};
-use sim_core::rig::flow_path::{FlowSolution, Inlet, Machine, solve};
-use sim_core::rig::operating_point::{OperatingConditions, steady, steady_controlled};
+use sim_core::rig::flow::blower::{Blower, Warmth};
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::operating_point::{OperatingConditions, steady, steady_controlled};
+use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 /// Air that a station can have.
 fn air() -> impl Strategy<Value = Ambient> {
@@ -51,7 +51,7 @@ fn speed() -> impl Strategy<Value = f64> {
     prop_oneof![Just(0.0), 1e-6..1.0, 1.0..4000.0]
 }
 
-fn passage(opening: f64, blocked: bool) -> sim_core::rig::calibrator::CalibratorPassage {
+fn passage(opening: f64, blocked: bool) -> sim_core::rig::flow::calibrator::CalibratorPassage {
     Calibrator { opening, blocked }.passage(&RigParameters::default().calibrator)
 }
 

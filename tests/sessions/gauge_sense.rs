@@ -2,12 +2,12 @@
 
 use proptest::prelude::*;
 use sim_core::digest::{Digest, Digestible};
+use sim_core::rig::manometer::tube::Tube;
 use sim_core::rig::manometer::{
     BlowResponse, Manometer, ManometerInputs, ManometerParameters, ScaleSlide,
 };
 use sim_core::rig::parts::Leg;
 use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
-use sim_core::rig::tube::Tube;
 use sim_core::units::PA_PER_INH2O;
 
 const AMBIENT_PA: f64 = 101_325.0;

@@ -5,13 +5,13 @@ use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::Warmth;
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::flow_controller::FlowController;
-use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{
+use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::flow_path::{Inlet, Machine};
+use sim_core::rig::flow::operating_point::{
     OperatingConditions, OperatingPoint, steady, steady_controlled,
 };
+use sim_core::rig::power::flow_controller::FlowController;
 use sim_core::scenario::setup::Setup;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::Session;

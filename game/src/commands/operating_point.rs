@@ -6,11 +6,11 @@ use clap::Args;
 use serde::Serialize;
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::Warmth;
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::filter::Filter;
-use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{OperatingConditions, OperatingPoint, steady};
+use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::filter::Filter;
+use sim_core::rig::flow::flow_path::{Inlet, Machine};
+use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 use sim_core::units::{Pressure, Temperature};
 
 use super::{CommandError, Outcome};

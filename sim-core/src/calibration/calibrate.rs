@@ -3,7 +3,8 @@
 use super::error::finite;
 use super::validity::calibration_problems;
 use super::{
-    AirConditions, Curve, Expression, FittedLine, SumError, TransferStandard, ValidityProblem,
+    AirConditions, CalibratedPoint, Curve, Expression, FittedLine, SumError, TransferStandard,
+    ValidityProblem,
 };
 
 /// One point of a calibration as it was read.
@@ -15,17 +16,6 @@ pub struct PointReading {
     pub chart: f64,
     /// The air at that time.
     pub conditions: AirConditions,
-}
-
-/// One point of a calibration worked out.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CalibratedPoint {
-    /// Flow by the transfer standard, std m3/min.
-    pub flow_std_m3_min: f64,
-    /// The chart term plotted against it.
-    pub chart_term: f64,
-    /// How far it lies off the line along the flow, std m3/min.
-    pub residual_m3_min: f64,
 }
 
 /// A sampler's calibration.

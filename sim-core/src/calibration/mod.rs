@@ -6,6 +6,7 @@
 //! come as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
 
 mod calibrate;
+mod calibrated_point;
 mod chart_term;
 mod concentration;
 mod conditions;
@@ -18,7 +19,8 @@ mod student_t;
 mod transfer_standard;
 mod validity;
 
-pub use calibrate::{CalibratedPoint, Calibration, PointReading, calibrate};
+pub use calibrate::{Calibration, PointReading, calibrate};
+pub use calibrated_point::CalibratedPoint;
 pub use chart_term::{Basis, Expression, RecorderScale};
 pub use concentration::{Concentration, FilterMasses, concentration};
 pub use conditions::{AirConditions, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K};

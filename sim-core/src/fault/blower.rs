@@ -1,14 +1,12 @@
 //! Faults of the blower and its supply. None of them spoils a calibration that is read at rest:
 //! manometer and recorder see the same flow. A power cut belongs to the run.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::onset::Onset;
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{BearingDrag, LowVoltage, PowerCut, WanderingVoltage, WornBrushes};
 
 /// A fault that changes how much the blower draws.
 const WEAK: Sheet = Sheet {
@@ -17,14 +15,18 @@ const WEAK: Sheet = Sheet {
     ..Sheet::of(FaultPlace::Blower)
 };
 
+pub(super) struct WornBrushes {
+    pub(super) added_ohm: f64,
+}
+
 impl Declared for WornBrushes {
+    const USUAL: Self = Self { added_ohm: 1.0 };
     const SHEET: Sheet = Sheet {
         title: "worn brushes",
         in_short: "the motor's brushes are worn: resistance added to the motor",
         cause: "Short brushes press less firmly on the commutator, which adds resistance.",
         sign: "The blower's sound wavers and its pitch is low; fully open, the flow is low.",
         check: "Listen, and compare the flow fully open with what such a blower usually draws.",
-        usual: Fault::WornBrushes { added_ohm: 1.0 },
         ..WEAK
     };
 
@@ -41,7 +43,12 @@ impl Declared for WornBrushes {
     }
 }
 
+pub(super) struct WanderingVoltage {
+    pub(super) sd_v: f64,
+}
+
 impl Declared for WanderingVoltage {
+    const USUAL: Self = Self { sd_v: 2.0 };
     const SHEET: Sheet = Sheet {
         title: "wandering mains voltage",
         in_short: "the mains voltage wanders, as on a generator: standard deviation",
@@ -49,7 +56,6 @@ impl Declared for WanderingVoltage {
                 switches on and off.",
         sign: "The blower's sound wavers; pen and column move together and do not come to rest.",
         check: "Watch the pen for two minutes without touching anything.",
-        usual: Fault::WanderingVoltage { sd_v: 2.0 },
         ..WEAK
     };
 
@@ -66,7 +72,12 @@ impl Declared for WanderingVoltage {
     }
 }
 
+pub(super) struct LowVoltage {
+    pub(super) by_v: f64,
+}
+
 impl Declared for LowVoltage {
+    const USUAL: Self = Self { by_v: 15.0 };
     const SHEET: Sheet = Sheet {
         title: "low mains voltage",
         in_short: "the mains voltage is low by this much",
@@ -74,7 +85,6 @@ impl Declared for LowVoltage {
         sign: "The pitch is low, and fully open the flow is lower than such a blower usually draws.",
         check: "See whether manometer and recorder agree that the flow is low: if they do, it is the \
                 blower or its supply.",
-        usual: Fault::LowVoltage { by_v: 15.0 },
         ..WEAK
     };
 
@@ -91,7 +101,12 @@ impl Declared for LowVoltage {
     }
 }
 
+pub(super) struct BearingDrag {
+    pub(super) factor: f64,
+}
+
 impl Declared for BearingDrag {
+    const USUAL: Self = Self { factor: 2.0 };
     const SHEET: Sheet = Sheet {
         title: "dragging bearings",
         in_short: "the blower's bearings drag: friction over the usual friction",
@@ -99,7 +114,6 @@ impl Declared for BearingDrag {
         sign: "After it is switched off, the rotor stops sooner than usual; while it runs, its pitch \
                is a little low.",
         check: "Time the rotor from switching off until it stops.",
-        usual: Fault::BearingDrag { factor: 2.0 },
         ..WEAK
     };
 
@@ -116,7 +130,12 @@ impl Declared for BearingDrag {
     }
 }
 
+pub(super) struct PowerCut {
+    pub(super) minutes: f64,
+}
+
 impl Declared for PowerCut {
+    const USUAL: Self = Self { minutes: 45.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::DuringRun,
         title: "a power cut",
@@ -127,7 +146,6 @@ impl Declared for PowerCut {
         sign: "The trace falls to zero and rises again. The timer's dial stood still meanwhile, so it \
                is behind the watch, and the run ends later by the same time.",
         check: "Compare the dial with the watch when you return, and look for a gap in the trace.",
-        usual: Fault::PowerCut { minutes: 45.0 },
         begins: Onset::AfterRunHours(7.0),
         ..Sheet::of(FaultPlace::Blower)
     };

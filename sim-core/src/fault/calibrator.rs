@@ -1,12 +1,10 @@
 //! Faults of the calibrator itself.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{KnobSlips, OrificeFouled, OrificeNicked};
 
 /// A damaged orifice: the calibrator is sent in.
 const ORIFICE: Sheet = Sheet {
@@ -15,7 +13,12 @@ const ORIFICE: Sheet = Sheet {
     ..Sheet::of(FaultPlace::Calibrator)
 };
 
+pub(super) struct OrificeNicked {
+    pub(super) area_pct: f64,
+}
+
 impl Declared for OrificeNicked {
+    const USUAL: Self = Self { area_pct: 4.0 };
     const SHEET: Sheet = Sheet {
         title: "a nicked orifice",
         in_short: "the orifice has gained area since it was certified",
@@ -23,7 +26,6 @@ impl Declared for OrificeNicked {
                 when it was certified.",
         sign: "There is a nick in the edge. The calculated flows are too low, and the calibration line \
                is far from the last one.",
-        usual: Fault::OrificeNicked { area_pct: 4.0 },
         contradicts: &["OrificeFouled"],
         ..ORIFICE
     };
@@ -37,7 +39,12 @@ impl Declared for OrificeNicked {
     }
 }
 
+pub(super) struct OrificeFouled {
+    pub(super) area_pct: f64,
+}
+
 impl Declared for OrificeFouled {
+    const USUAL: Self = Self { area_pct: 4.0 };
     const SHEET: Sheet = Sheet {
         title: "a fouled orifice",
         in_short: "the orifice has lost area since it was certified",
@@ -45,7 +52,6 @@ impl Declared for OrificeFouled {
                 was certified.",
         sign: "There is dirt on the edge. The calculated flows are too high, and the calibration line \
                is far from the last one.",
-        usual: Fault::OrificeFouled { area_pct: 4.0 },
         ..ORIFICE
     };
 
@@ -58,7 +64,12 @@ impl Declared for OrificeFouled {
     }
 }
 
+pub(super) struct KnobSlips {
+    pub(super) per_min: f64,
+}
+
 impl Declared for KnobSlips {
+    const USUAL: Self = Self { per_min: -0.01 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "a slipping knob",
@@ -70,7 +81,6 @@ impl Declared for KnobSlips {
                you set it.",
         check: "Note where the knob is set, and look again after two minutes. Readings of pen and \
                 column taken within a few seconds of each other still belong together.",
-        usual: Fault::KnobSlips { per_min: -0.01 },
         ..Sheet::of(FaultPlace::Calibrator)
     };
 

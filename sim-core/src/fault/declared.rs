@@ -5,8 +5,12 @@ use super::size::Size;
 use crate::rig::Rig;
 use crate::rig::station::Station;
 
-/// A fault: what is known about it, and what it does. One `impl` for each, in the file of its family.
-pub(super) trait Declared {
+/// A fault: what is known about it, and what it does. One type for each, with the fields of the fault,
+/// in the file of its family.
+pub(super) trait Declared: Sized {
+    /// The fault in its usual size.
+    const USUAL: Self;
+
     /// What is known about it, whatever its size.
     const SHEET: Sheet;
 

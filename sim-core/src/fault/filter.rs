@@ -1,7 +1,6 @@
 //! Faults of the filter of a run: what is wrong with a fresh one, how it comes to lie, and what the
 //! air brings.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::onset::Onset;
 use super::remedy::PutRight;
@@ -9,9 +8,6 @@ use super::report::FaultPlace;
 use super::report::Response::{Noted, Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{
-    FilterClogs, FilterOffCentre, FilterPinholes, FilterTorn, FilterUpsideDown, FilterWet,
-};
 use crate::rig::parts::FilterSide;
 
 /// How long a dust event lasts, h (CHOSEN).
@@ -25,7 +21,12 @@ const UNUSABLE: Sheet = Sheet {
     ..Sheet::of(FaultPlace::Filter)
 };
 
+pub(super) struct FilterTorn {
+    pub(super) area_mm2: f64,
+}
+
 impl Declared for FilterTorn {
+    const USUAL: Self = Self { area_mm2: 80.0 };
     const SHEET: Sheet = Sheet {
         title: "a torn filter",
         in_short: "the first fresh filter is torn, which is visible in the hand: effective area \
@@ -34,7 +35,6 @@ impl Declared for FilterTorn {
         sign: "The tear is visible in the hand. Once the filter is fitted, air goes by unfiltered; \
                flow and trace show nothing of it while the controller holds the flow.",
         check: "Hold every filter against the light before it is fitted; take another.",
-        usual: Fault::FilterTorn { area_mm2: 80.0 },
         ..UNUSABLE
     };
 
@@ -47,7 +47,12 @@ impl Declared for FilterTorn {
     }
 }
 
+pub(super) struct FilterPinholes {
+    pub(super) area_mm2: f64,
+}
+
 impl Declared for FilterPinholes {
+    const USUAL: Self = Self { area_mm2: 3.0 };
     const SHEET: Sheet = Sheet {
         title: "a filter with pinholes",
         in_short: "the first fresh filter has pinholes, visible only against the light: their \
@@ -55,7 +60,6 @@ impl Declared for FilterPinholes {
         cause: "The filter was made too thin or unevenly.",
         sign: "Against the sky or a lamp it shows points of light; otherwise it looks sound.",
         check: "Hold every filter against the light before it is fitted; take another.",
-        usual: Fault::FilterPinholes { area_mm2: 3.0 },
         ..UNUSABLE
     };
 
@@ -68,7 +72,10 @@ impl Declared for FilterPinholes {
     }
 }
 
+pub(super) struct FilterUpsideDown;
+
 impl Declared for FilterUpsideDown {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         title: "a filter with its smooth side up",
         right: &[Repaired],
@@ -77,7 +84,6 @@ impl Declared for FilterUpsideDown {
         sign: "The side that faces up is smooth; the rough side is made to face the air.",
         check: "Look at the face of the filter in your hand, and turn it over before you lay it on the \
                 holder.",
-        usual: Fault::FilterUpsideDown,
         put_right: PutRight::RoughSideUp,
         ..UNUSABLE
     };
@@ -87,7 +93,10 @@ impl Declared for FilterUpsideDown {
     }
 }
 
+pub(super) struct FilterOffCentre;
+
 impl Declared for FilterOffCentre {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         title: "a filter off centre",
         right: &[Repaired],
@@ -97,7 +106,6 @@ impl Declared for FilterOffCentre {
         sign: "One margin under the frame is bare, and air goes by there.",
         check: "Look at all four margins with the frame on and the nuts still off; lift the frame and \
                 centre the filter.",
-        usual: Fault::FilterOffCentre,
         put_right: PutRight::FilterCentred,
         ..UNUSABLE
     };
@@ -107,7 +115,12 @@ impl Declared for FilterOffCentre {
     }
 }
 
+pub(super) struct FilterWet {
+    pub(super) factor: f64,
+}
+
 impl Declared for FilterWet {
+    const USUAL: Self = Self { factor: 1.6 };
     const SHEET: Sheet = Sheet {
         title: "a wet filter",
         in_short: "the first fresh filter is damp: its resistance over that of a dry one",
@@ -115,7 +128,6 @@ impl Declared for FilterWet {
         sign: "It feels damp and heavy. Less air passes until it has dried, and its mass is no longer \
                the one recorded.",
         check: "Feel it as it comes out of the folder; take another.",
-        usual: Fault::FilterWet { factor: 1.6 },
         ..UNUSABLE
     };
 
@@ -128,7 +140,12 @@ impl Declared for FilterWet {
     }
 }
 
+pub(super) struct FilterClogs {
+    pub(super) factor: f64,
+}
+
 impl Declared for FilterClogs {
+    const USUAL: Self = Self { factor: 60.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::DuringRun,
         title: "a clogged filter",
@@ -141,7 +158,6 @@ impl Declared for FilterClogs {
                ordered flow leaves the blower much in reserve, the controller makes up for it.",
         check: "Read the chart from one end to the other, and work out the volume in parts where the \
                 trace falls by more than a tenth.",
-        usual: Fault::FilterClogs { factor: 60.0 },
         begins: Onset::AfterRunHours(6.0),
         ..Sheet::of(FaultPlace::Filter)
     };

@@ -1,13 +1,11 @@
 //! Faults of the flow controller. The calibration is made without it: they show when the sampler
 //! runs on it again.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::report::FaultPlace;
 use super::report::Response::{Noted, Rejected};
 use super::sheet::Sheet;
 use super::size::Size;
-use super::types::{ControllerDrifts, ControllerProbeFouled, ControllerSaturates};
 
 /// A controller that holds another flow than it is set to.
 const HOLDS_WRONG: Sheet = Sheet {
@@ -17,7 +15,12 @@ const HOLDS_WRONG: Sheet = Sheet {
     ..Sheet::of(FaultPlace::FlowController)
 };
 
+pub(super) struct ControllerDrifts {
+    pub(super) k_h: f64,
+}
+
 impl Declared for ControllerDrifts {
+    const USUAL: Self = Self { k_h: 2.0 };
     const SHEET: Sheet = Sheet {
         title: "a drifting flow controller",
         in_short: "the flow controller's sensor of the air temperature drifts: above zero the \
@@ -27,7 +30,6 @@ impl Declared for ControllerDrifts {
                 higher than it is.",
         sign: "On the controller the pen is not where the trim screw should put it, and it is further \
                off each hour.",
-        usual: Fault::ControllerDrifts { k_h: 2.0 },
         ..HOLDS_WRONG
     };
 
@@ -40,7 +42,12 @@ impl Declared for ControllerDrifts {
     }
 }
 
+pub(super) struct ControllerProbeFouled {
+    pub(super) share: f64,
+}
+
 impl Declared for ControllerProbeFouled {
+    const USUAL: Self = Self { share: 0.05 };
     const SHEET: Sheet = Sheet {
         title: "a fouled flow probe",
         in_short: "dust takes away this part of the cooling of the flow controller's probe: the \
@@ -48,7 +55,6 @@ impl Declared for ControllerProbeFouled {
         cause: "Dust on the hot probe keeps the air from cooling it: the controller takes the flow to \
                 be lower than it is, and holds too much.",
         sign: "On the controller the pen is higher than the trim screw should put it.",
-        usual: Fault::ControllerProbeFouled { share: 0.05 },
         ..HOLDS_WRONG
     };
 
@@ -61,7 +67,12 @@ impl Declared for ControllerProbeFouled {
     }
 }
 
+pub(super) struct ControllerSaturates {
+    pub(super) lost_v: f64,
+}
+
 impl Declared for ControllerSaturates {
+    const USUAL: Self = Self { lost_v: 50.0 };
     const SHEET: Sheet = Sheet {
         title: "a saturated flow controller",
         in_short: "voltage that the flow controller can no longer give",
@@ -69,7 +80,6 @@ impl Declared for ControllerSaturates {
                 lacks more of it the more the filter resists.",
         sign: "On the controller the pen is lower than the trim screw should put it, and turning the \
                screw up does not raise it.",
-        usual: Fault::ControllerSaturates { lost_v: 50.0 },
         ..HOLDS_WRONG
     };
 

@@ -1,16 +1,11 @@
 //! Faults of the manometer and its valves.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::remedy::{PutRight, Remedy};
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{
-    ManometerBubble, ManometerOutOfPlumb, ManometerScaleStuck, ManometerUnequalBores,
-    ManometerValveBarelyOpens, ManometerValveLeaks, ManometerValveShut, ManometerWrongFluid,
-};
 use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::Leg;
 
@@ -21,7 +16,13 @@ const VALVE: Sheet = Sheet { right: &[Rejected], ..Sheet::of(FaultPlace::Manomet
 const BREATH: &str = "Blow gently into the tubing: in a sound manometer the water dips by more than an \
                       inch at once.";
 
+pub(super) struct ManometerValveLeaks {
+    pub(super) leg: Leg,
+    pub(super) ratio: f64,
+}
+
 impl Declared for ManometerValveLeaks {
+    const USUAL: Self = Self { leg: Leg::Left, ratio: 0.2 };
     const SHEET: Sheet = Sheet {
         title: "a leaking manometer valve",
         in_short: "a valve leaks past its plug: area of the leak over that of the open valve; \
@@ -33,7 +34,6 @@ impl Declared for ManometerValveLeaks {
                it changes no reading.",
         check: "Close the left valve while the blower holds the column up: behind a tight valve the \
                 column stays for minutes, beside a leak it sinks within seconds.",
-        usual: Fault::ManometerValveLeaks { leg: Leg::Left, ratio: 0.2 },
         ..VALVE
     };
 
@@ -54,7 +54,13 @@ impl Declared for ManometerValveLeaks {
     }
 }
 
+pub(super) struct ManometerValveBarelyOpens {
+    pub(super) leg: Leg,
+    pub(super) passes: f64,
+}
+
 impl Declared for ManometerValveBarelyOpens {
+    const USUAL: Self = Self { leg: Leg::Left, passes: 0.02 };
     const SHEET: Sheet = Sheet {
         title: "a manometer valve that hardly opens",
         in_short: "the stem turns, but the plug hardly lifts: its largest area over that of the \
@@ -63,7 +69,6 @@ impl Declared for ManometerValveBarelyOpens {
         sign: "Blowing into the tubing hardly moves the water, and after every change of flow the column \
                creeps for a minute or more. Left alone for long enough it reads right.",
         check: BREATH,
-        usual: Fault::ManometerValveBarelyOpens { leg: Leg::Left, passes: 0.02 },
         contradicts: &["ManometerValveShut"],
         ..VALVE
     };
@@ -81,7 +86,12 @@ impl Declared for ManometerValveBarelyOpens {
     }
 }
 
+pub(super) struct ManometerValveShut {
+    pub(super) leg: Leg,
+}
+
 impl Declared for ManometerValveShut {
+    const USUAL: Self = Self { leg: Leg::Left };
     const SHEET: Sheet = Sheet {
         title: "a manometer valve that stays closed",
         in_short: "the stem turns, but the plug stays on its seat",
@@ -89,7 +99,6 @@ impl Declared for ManometerValveShut {
         sign: "Blowing into the tubing does not move the water, or only makes it twitch where the far \
                leg is the closed one; the column does not follow the knob.",
         check: BREATH,
-        usual: Fault::ManometerValveShut { leg: Leg::Left },
         ..VALVE
     };
 
@@ -111,7 +120,12 @@ fn valve_passes<'a>(site: &'a mut Site<'_>, leg: Leg) -> &'a mut f64 {
     }
 }
 
+pub(super) struct ManometerBubble {
+    pub(super) length_mm: f64,
+}
+
 impl Declared for ManometerBubble {
+    const USUAL: Self = Self { length_mm: 5.0 };
     const SHEET: Sheet = Sheet {
         title: "a bubble in the manometer",
         right: &[Rejected, Corrected],
@@ -120,7 +134,6 @@ impl Declared for ManometerBubble {
         sign: "There is a bubble in the bend. With both ends open the left leg stands higher by its \
                length, and the water is sluggish.",
         check: "Look at the bend, and at both legs at rest with both ends open to the air.",
-        usual: Fault::ManometerBubble { length_mm: 5.0 },
         ..Sheet::of(FaultPlace::Manometer)
     };
 
@@ -133,7 +146,12 @@ impl Declared for ManometerBubble {
     }
 }
 
+pub(super) struct ManometerOutOfPlumb {
+    pub(super) tilt_deg: f64,
+}
+
 impl Declared for ManometerOutOfPlumb {
+    const USUAL: Self = Self { tilt_deg: 5.0 };
     const SHEET: Sheet = Sheet {
         title: "a manometer out of plumb",
         right: &[Repaired],
@@ -141,7 +159,6 @@ impl Declared for ManometerOutOfPlumb {
         cause: "The hook is bent, so the manometer does not hang straight.",
         sign: "It is off the plumb line, and with both ends open its legs are not level.",
         check: "Compare it with the plumb line, and swing it upright.",
-        usual: Fault::ManometerOutOfPlumb { tilt_deg: 5.0 },
         put_right: PutRight::ManometerPlumb,
         remedy: Remedy::PlumbManometer,
         ..Sheet::of(FaultPlace::Manometer)
@@ -156,7 +173,12 @@ impl Declared for ManometerOutOfPlumb {
     }
 }
 
+pub(super) struct ManometerWrongFluid {
+    pub(super) relative_density: f64,
+}
+
 impl Declared for ManometerWrongFluid {
+    const USUAL: Self = Self { relative_density: 0.83 };
     const SHEET: Sheet = Sheet {
         arises: Arises::FromTheStart,
         title: "the wrong fluid in the manometer",
@@ -167,7 +189,6 @@ impl Declared for ManometerWrongFluid {
                percentage. The points still lie on a line, which is far from the last one.",
         check: "Compare the line with the last one, and the flow fully open with what such a blower \
                 usually draws: the manometer is further off than the recorder.",
-        usual: Fault::ManometerWrongFluid { relative_density: 0.83 },
         ..Sheet::of(FaultPlace::Manometer)
     };
 
@@ -180,7 +201,10 @@ impl Declared for ManometerWrongFluid {
     }
 }
 
+pub(super) struct ManometerScaleStuck;
+
 impl Declared for ManometerScaleStuck {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "a stuck scale",
@@ -190,7 +214,6 @@ impl Declared for ManometerScaleStuck {
         sign: "The scale does not slide to the menisci: one leg reads high by as much as the other \
                reads low.",
         check: "Try to slide it. The sum of both legs is right all the same.",
-        usual: Fault::ManometerScaleStuck,
         remedy: Remedy::ZeroManometer,
         ..Sheet::of(FaultPlace::Manometer)
     };
@@ -204,7 +227,12 @@ impl Declared for ManometerScaleStuck {
     }
 }
 
+pub(super) struct ManometerUnequalBores {
+    pub(super) wider_mm: f64,
+}
+
 impl Declared for ManometerUnequalBores {
+    const USUAL: Self = Self { wider_mm: 0.5 };
     const SHEET: Sheet = Sheet {
         arises: Arises::FromTheStart,
         title: "legs of unequal bore",
@@ -213,7 +241,6 @@ impl Declared for ManometerUnequalBores {
         cause: "One leg was replaced with glass of a different bore; the left one is wider.",
         sign: "One leg rises less than the other falls.",
         check: "Compare rise and fall at the highest flow. Their sum is right all the same.",
-        usual: Fault::ManometerUnequalBores { wider_mm: 0.5 },
         ..Sheet::of(FaultPlace::Manometer)
     };
 

@@ -1,6 +1,5 @@
 //! Faults of nuts, gaskets, washers and plates: all of them leaks past the calibrator.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::onset::Onset;
 use super::remedy::{PutRight, Remedy};
@@ -8,9 +7,6 @@ use super::report::FaultPlace;
 use super::report::Response::{Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{
-    CalibratorGasketMissing, HolderGasketMissing, NutLoose, PlateWarped, WasherBelow,
-};
 use crate::rig::parts::{Nut, WasherSeat};
 
 /// A leak that is closed on the roof.
@@ -26,7 +22,12 @@ fn leak(leak_mm2: f64) -> Option<Size> {
     Size::positive("leak_mm2", leak_mm2, 5.0..=60.0, "mm2")
 }
 
+pub(super) struct CalibratorGasketMissing {
+    pub(super) leak_mm2: f64,
+}
+
 impl Declared for CalibratorGasketMissing {
+    const USUAL: Self = Self { leak_mm2: 20.0 };
     const SHEET: Sheet = Sheet {
         title: "no gasket under the calibrator",
         in_short: "the gasket under the calibrator is missing: effective area of the leak",
@@ -35,7 +36,6 @@ impl Declared for CalibratorGasketMissing {
                under it, and the intercept of the calibration line has moved.",
         check: "Cover the openings: the pen stays well above its zero, and the hiss comes from under \
                 the calibrator.",
-        usual: Fault::CalibratorGasketMissing { leak_mm2: 20.0 },
         put_right: PutRight::CalibratorGasketFitted,
         ..CLOSABLE
     };
@@ -50,7 +50,12 @@ impl Declared for CalibratorGasketMissing {
     }
 }
 
+pub(super) struct HolderGasketMissing {
+    pub(super) leak_mm2: f64,
+}
+
 impl Declared for HolderGasketMissing {
+    const USUAL: Self = Self { leak_mm2: 20.0 };
     const SHEET: Sheet = Sheet {
         title: "no gasket on the filter holder",
         in_short: "the gasket of the filter holder is missing: effective area of the leak",
@@ -59,7 +64,6 @@ impl Declared for HolderGasketMissing {
                the edge of the plate.",
         check: "Cover the openings: the pen stays well above its zero, and the hiss comes from the \
                 edge of the plate.",
-        usual: Fault::HolderGasketMissing { leak_mm2: 20.0 },
         put_right: PutRight::HolderGasketFitted,
         ..CLOSABLE
     };
@@ -74,7 +78,13 @@ impl Declared for HolderGasketMissing {
     }
 }
 
+pub(super) struct NutLoose {
+    pub(super) nut: Nut,
+    pub(super) leak_mm2: f64,
+}
+
 impl Declared for NutLoose {
+    const USUAL: Self = Self { nut: Nut::ALL[1], leak_mm2: 15.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::DuringWork,
         title: "a nut that works loose",
@@ -82,7 +92,6 @@ impl Declared for NutLoose {
         cause: "The running blower shakes loose a nut that looks as tight as the others.",
         sign: "Air hisses in beside it, and the pen rises a little against the manometer.",
         check: "Listen from close by; with the blower off, put a hand on each nut.",
-        usual: Fault::NutLoose { nut: Nut::ALL[1], leak_mm2: 15.0 },
         begins: Onset::AfterRunningMinutes(6.0),
         put_right: PutRight::LeakClosed,
         ..CLOSABLE
@@ -101,7 +110,13 @@ impl Declared for NutLoose {
     }
 }
 
+pub(super) struct WasherBelow {
+    pub(super) nut: Nut,
+    pub(super) leak_mm2: f64,
+}
+
 impl Declared for WasherBelow {
+    const USUAL: Self = Self { nut: Nut::ALL[2], leak_mm2: 8.0 };
     const SHEET: Sheet = Sheet {
         title: "a washer under the hold-down frame",
         in_short: "a washer (at nut 1 to 4) lies under the hold-down frame: effective area of \
@@ -111,7 +126,6 @@ impl Declared for WasherBelow {
         sign: "The washer is visible underneath. With the blower running, air hisses in at the edge of \
                the plate.",
         check: "Look at all four washers before the plate goes on; cover the openings and listen.",
-        usual: Fault::WasherBelow { nut: Nut::ALL[2], leak_mm2: 8.0 },
         put_right: PutRight::WashersAbove,
         ..CLOSABLE
     };
@@ -133,7 +147,12 @@ impl Declared for WasherBelow {
     }
 }
 
+pub(super) struct PlateWarped {
+    pub(super) leak_mm2: f64,
+}
+
 impl Declared for PlateWarped {
+    const USUAL: Self = Self { leak_mm2: 10.0 };
     const SHEET: Sheet = Sheet {
         title: "a warped adapter plate",
         right: &[Rejected],
@@ -141,7 +160,6 @@ impl Declared for PlateWarped {
         cause: "The adapter plate was overtightened at some time and no longer lies flat.",
         sign: "Air hisses in at the edge of the plate although gasket, washers and nuts are in order.",
         check: "Take the plate off, look at the gasket and put it on again: the hiss is back.",
-        usual: Fault::PlateWarped { leak_mm2: 10.0 },
         ..Sheet::of(FaultPlace::Mounting)
     };
 

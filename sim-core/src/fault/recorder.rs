@@ -1,16 +1,11 @@
 //! Faults of the recorder, its tubing and its chart.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::remedy::{AllowedFor, PutRight, Remedy};
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{
-    ChartClockSlow, ChartOfAnotherRange, ExitOrificeBlocked, PenDry, PenSticks, PenZeroOff,
-    RecorderLineLeaks,
-};
 use crate::rig::recorder::Ink;
 
 /// What a pen that is wrong by the same percentage at every flow is told by.
@@ -18,7 +13,12 @@ const COMPARE: &str = "Compare the calibration line with the last one, and the f
                        what such a blower usually draws: the recorder is further off than the \
                        manometer.";
 
+pub(super) struct PenSticks {
+    pub(super) play_inh2o: f64,
+}
+
 impl Declared for PenSticks {
+    const USUAL: Self = Self { play_inh2o: 0.4 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "a sticking pen",
@@ -27,7 +27,6 @@ impl Declared for PenSticks {
         cause: "Dirt in the linkage causes backlash and friction: the pen lags behind the bellows.",
         sign: "The pen jumps by more than a division when the case is tapped after a change of flow.",
         check: "Tap until it no longer moves; a pen that is at rest after three taps can be read.",
-        usual: Fault::PenSticks { play_inh2o: 0.4 },
         remedy: Remedy::TapPen,
         ..Sheet::of(FaultPlace::Recorder)
     };
@@ -46,7 +45,12 @@ impl Declared for PenSticks {
     }
 }
 
+pub(super) struct PenZeroOff {
+    pub(super) divisions: f64,
+}
+
 impl Declared for PenZeroOff {
+    const USUAL: Self = Self { divisions: -1.5 };
     const SHEET: Sheet = Sheet {
         title: "a pen off its zero",
         right: &[Repaired, Corrected],
@@ -55,7 +59,6 @@ impl Declared for PenZeroOff {
         sign: "With the blower off the tapped pen is not at zero. A pen that is too low rests on its \
                stop and looks right.",
         check: "Tap with the blower off; raise a pen that rests on its stop until it moves.",
-        usual: Fault::PenZeroOff { divisions: -1.5 },
         put_right: PutRight::PenAtZero,
         allowed_for: AllowedFor::InChartReadings,
         remedy: Remedy::PenZeroLeftAlone,
@@ -71,7 +74,10 @@ impl Declared for PenZeroOff {
     }
 }
 
+pub(super) struct PenDry;
+
 impl Declared for PenDry {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "a dry pen",
@@ -80,7 +86,6 @@ impl Declared for PenDry {
         cause: "The ink has dried in the nib.",
         sign: "There is no trace behind the pen, although it is uncapped and on the chart.",
         check: "Look at the chart after a few minutes.",
-        usual: Fault::PenDry,
         ..Sheet::of(FaultPlace::Recorder)
     };
 
@@ -93,7 +98,12 @@ impl Declared for PenDry {
     }
 }
 
+pub(super) struct RecorderLineLeaks {
+    pub(super) ratio: f64,
+}
+
 impl Declared for RecorderLineLeaks {
+    const USUAL: Self = Self { ratio: 0.4 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "leaking recorder tubing",
@@ -104,7 +114,6 @@ impl Declared for RecorderLineLeaks {
         sign: "The pen is low by the same percentage at every flow; the slope of the calibration line \
                is low against the last one.",
         check: COMPARE,
-        usual: Fault::RecorderLineLeaks { ratio: 0.4 },
         ..Sheet::of(FaultPlace::Recorder)
     };
 
@@ -121,7 +130,12 @@ impl Declared for RecorderLineLeaks {
     }
 }
 
+pub(super) struct ExitOrificeBlocked {
+    pub(super) area_pct: f64,
+}
+
 impl Declared for ExitOrificeBlocked {
+    const USUAL: Self = Self { area_pct: 8.0 };
     const SHEET: Sheet = Sheet {
         title: "a partly blocked exhaust orifice",
         right: &[Rejected, Noted],
@@ -131,7 +145,6 @@ impl Declared for ExitOrificeBlocked {
         sign: "The pen is high by the same percentage at every flow, and the flow is a little lower; \
                the slope of the calibration line is high against the last one.",
         check: COMPARE,
-        usual: Fault::ExitOrificeBlocked { area_pct: 8.0 },
         ..Sheet::of(FaultPlace::Recorder)
     };
 
@@ -144,7 +157,12 @@ impl Declared for ExitOrificeBlocked {
     }
 }
 
+pub(super) struct ChartOfAnotherRange {
+    pub(super) pct: f64,
+}
+
 impl Declared for ChartOfAnotherRange {
+    const USUAL: Self = Self { pct: 40.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::FromTheStart,
         title: "charts of another range",
@@ -157,7 +175,6 @@ impl Declared for ChartOfAnotherRange {
                percentage, and the slope and intercept of the line with it.",
         check: "Read what is printed at the rim of the chart. As long as the run is read on the same \
                 charts, its volume is right; only the last line cannot be compared as it stands.",
-        usual: Fault::ChartOfAnotherRange { pct: 40.0 },
         ..Sheet::of(FaultPlace::Recorder)
     };
 
@@ -170,7 +187,12 @@ impl Declared for ChartOfAnotherRange {
     }
 }
 
+pub(super) struct ChartClockSlow {
+    pub(super) pct: f64,
+}
+
 impl Declared for ChartClockSlow {
+    const USUAL: Self = Self { pct: 5.0 };
     const SHEET: Sheet = Sheet {
         title: "a slow chart clock",
         right: &[Noted, Corrected, Rejected],
@@ -178,7 +200,6 @@ impl Declared for ChartClockSlow {
         cause: "The clock under the chart needs oil, or its spring is weak.",
         sign: "The hour under the pen falls behind the watch.",
         check: "Set the chart by the watch, and compare the two again after half an hour.",
-        usual: Fault::ChartClockSlow { pct: 5.0 },
         ..Sheet::of(FaultPlace::Recorder)
     };
 

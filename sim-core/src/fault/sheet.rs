@@ -1,8 +1,9 @@
-//! What is known about each fault: its cause, its signs, the check that confirms it, the right
-//! responses, and the size that it usually has. The page `scenarios/FAULTS.md` is written from here.
+//! What is known about a fault: its cause, its signs, the check that confirms it, the right responses.
+//! The page `scenarios/FAULTS.md` is written from these.
 
+use super::onset::Onset;
 use super::remedy::{AllowedFor, PutRight, Remedy};
-use super::{Fault, FaultPlace, Onset, Response};
+use super::report::{FaultPlace, Response};
 
 /// What is known about a fault, whatever its size.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,11 +26,9 @@ pub struct Sheet {
     pub sign: &'static str,
     /// What makes sure of it.
     pub check: &'static str,
-    /// The fault in its usual size (CHOSEN: a size met in the trade, small enough to be overlooked).
-    pub usual: Fault,
     /// When it usually begins.
     pub begins: Onset,
-    /// Whether that size can be noticed.
+    /// Whether it can be noticed in its usual size.
     pub noticed: Noticed,
     /// What shows that it was put right, also where nobody said so.
     pub put_right: PutRight,
@@ -79,7 +78,6 @@ impl Sheet {
             cause: "",
             sign: "",
             check: "",
-            usual: Fault::TubeKinked,
             begins: Onset::Start,
             noticed: Noticed::Readably,
             put_right: PutRight::Unknown,
@@ -88,29 +86,4 @@ impl Sheet {
             contradicts: &[],
         }
     }
-}
-
-/// The places in the order of the work.
-const ORDER_OF_WORK: [FaultPlace; 13] = [
-    FaultPlace::Certificate,
-    FaultPlace::Barometer,
-    FaultPlace::Thermometer,
-    FaultPlace::Weather,
-    FaultPlace::Mounting,
-    FaultPlace::Calibrator,
-    FaultPlace::Manometer,
-    FaultPlace::Tube,
-    FaultPlace::Blower,
-    FaultPlace::FlowController,
-    FaultPlace::Recorder,
-    FaultPlace::Filter,
-    FaultPlace::Timer,
-];
-
-/// The sheet of every fault, place by place, in the order of the work.
-pub fn sheets() -> impl Iterator<Item = &'static Sheet> {
-    ORDER_OF_WORK.into_iter().flat_map(|place| {
-        let all = Fault::examples().map(|fault| fault.sheet());
-        all.filter(move |sheet| sheet.place == place)
-    })
 }

@@ -1,16 +1,17 @@
 //! Faults of barometer and thermometer, and trouble with the weather.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::remedy::{AllowedFor, PutRight, Remedy};
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected, Repaired};
 use super::sheet::{Arises, Noticed, Sheet};
 use super::size::Size;
-use super::types::{BarometerAtSeaLevel, BarometerOff, FastWeather, Gusts, ThermometerInSun};
 use crate::rig::parts::{BarometerReference, Exposure};
 
+pub(super) struct BarometerAtSeaLevel;
+
 impl Declared for BarometerAtSeaLevel {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         arises: Arises::FromTheStart,
         title: "a barometer set to sea level",
@@ -21,7 +22,6 @@ impl Declared for BarometerAtSeaLevel {
                can be.",
         check: "Look at the index mark, and compare the reading with the standard atmosphere at the \
                 station's elevation.",
-        usual: Fault::BarometerAtSeaLevel,
         put_right: PutRight::BarometerAtStation,
         allowed_for: AllowedFor::InPressure,
         remedy: Remedy::StationPressure,
@@ -34,7 +34,12 @@ impl Declared for BarometerAtSeaLevel {
     }
 }
 
+pub(super) struct BarometerOff {
+    pub(super) mmhg: f64,
+}
+
 impl Declared for BarometerOff {
+    const USUAL: Self = Self { mmhg: 6.0 };
     const SHEET: Sheet = Sheet {
         title: "a barometer that reads wrong",
         right: &[Corrected, Rejected, Noted],
@@ -43,7 +48,6 @@ impl Declared for BarometerOff {
         sign: "None by itself: the weather moves the pressure by more than this. An error of 6 mmHg \
                changes a flow by 0.4 %.",
         check: "Compare it with a second barometer, which nobody carries up to a roof.",
-        usual: Fault::BarometerOff { mmhg: 6.0 },
         noticed: Noticed::Never(
             "the only other figure at hand is the standard atmosphere, and the weather moves the \
              pressure by up to 25 mmHg about it",
@@ -61,7 +65,12 @@ impl Declared for BarometerOff {
     }
 }
 
+pub(super) struct ThermometerInSun {
+    pub(super) by_k: f64,
+}
+
 impl Declared for ThermometerInSun {
+    const USUAL: Self = Self { by_k: 6.0 };
     const SHEET: Sheet = Sheet {
         title: "a thermometer in the sun",
         right: &[Repaired],
@@ -69,7 +78,6 @@ impl Declared for ThermometerInSun {
         cause: "The thermometer was left where the sun shines on it.",
         sign: "It is in the sun, and its reading falls once it is moved into the shade.",
         check: "Move it into the shaded screen and wait until the reading is steady.",
-        usual: Fault::ThermometerInSun { by_k: 6.0 },
         put_right: PutRight::ThermometerShaded,
         remedy: Remedy::ShadeTemperature,
         ..Sheet::of(FaultPlace::Thermometer)
@@ -85,7 +93,12 @@ impl Declared for ThermometerInSun {
     }
 }
 
+pub(super) struct Gusts {
+    pub(super) sd_pa: f64,
+}
+
 impl Declared for Gusts {
+    const USUAL: Self = Self { sd_pa: 20.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "gusts at the open leg",
@@ -94,7 +107,6 @@ impl Declared for Gusts {
         cause: "Wind blowing across the open end changes the pressure on the right leg.",
         sign: "You feel the wind, and the column swings while the pen is steady.",
         check: "Shelter the open end, or read the middle of the swing several times.",
-        usual: Fault::Gusts { sd_pa: 20.0 },
         ..Sheet::of(FaultPlace::Weather)
     };
 
@@ -111,7 +123,12 @@ impl Declared for Gusts {
     }
 }
 
+pub(super) struct FastWeather {
+    pub(super) k_h: f64,
+}
+
 impl Declared for FastWeather {
+    const USUAL: Self = Self { k_h: -10.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "fast-changing weather",
@@ -122,7 +139,6 @@ impl Declared for FastWeather {
         sign: "The thermometer in the shade reads differently after the points than before them.",
         check: "Read thermometer and barometer again after the last point, and calculate with the \
                 middle of the two readings.",
-        usual: Fault::FastWeather { k_h: -10.0 },
         ..Sheet::of(FaultPlace::Weather)
     };
 

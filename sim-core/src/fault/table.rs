@@ -1,16 +1,17 @@
-//! The macro that makes [`super::Fault`] from its table.
+//! The macro that makes the faults from their table.
 
 /// Makes from a table of faults
 ///
-/// * the enum `Fault`, which scenarios and journals are read and written by;
-/// * for each fault a struct of its name and fields in the module `types`, for its declaration;
-/// * the ways from a fault to its declaration.
+/// * the enum `Fault`, by which scenarios and journals are read and written;
+/// * `TABLE`, which lists each fault once in its usual size;
+/// * the ways from a fault to its declaration: a type of the fault's name and fields in the file of its
+///   family.
 ///
 /// A fault in the table without a declaration does not compile.
 macro_rules! faults {
     ($(
         $(#[$doc:meta])*
-        $fault:ident $({ $($(#[$field_doc:meta])* $field:ident: $of:ty,)+ })?,
+        $family:ident: $fault:ident $({ $($(#[$field_doc:meta])* $field:ident: $of:ty,)+ })?,
     )+) => {
         /// A fault and its size.
         #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -19,29 +20,21 @@ macro_rules! faults {
             $($(#[$doc])* $fault $({ $($(#[$field_doc])* $field: $of,)+ })?,)+
         }
 
-        /// A type for each fault, named after it: what is declared is declared for these.
-        mod types {
-            use super::{Leg, Nut};
-
-            $(
-                #[derive(Debug)]
-                pub(super) struct $fault { $($(pub $field: $of,)+)? }
-            )+
-        }
+        /// Every fault in its usual size (CHOSEN: a size met in the trade, small enough to be
+        /// overlooked).
+        const TABLE: &[Fault] = &[$({
+            let $family::$fault { $($($field),+)? } = <$family::$fault as Declared>::USUAL;
+            Fault::$fault { $($($field),+)? }
+        }),+];
 
         impl Fault {
-            /// Every fault once, in its usual size.
-            pub fn examples() -> impl Iterator<Item = Self> {
-                [$(<types::$fault as Declared>::SHEET.usual),+].into_iter()
-            }
-
             /// What is known about it, whatever its size.
             pub const fn sheet(&self) -> &'static Sheet {
                 match self { $(
                     Self::$fault { .. } => {
                         const SHEET: Sheet = Sheet {
                             name: stringify!($fault),
-                            ..<types::$fault as Declared>::SHEET
+                            ..<$family::$fault as Declared>::SHEET
                         };
                         &SHEET
                     }
@@ -52,14 +45,14 @@ macro_rules! faults {
             /// that is there or not.
             pub fn size(&self) -> Option<Size> {
                 match *self { $(
-                    Self::$fault { $($($field),+)? } => types::$fault { $($($field),+)? }.size(),
+                    Self::$fault { $($($field),+)? } => $family::$fault { $($($field),+)? }.size(),
                 )+ }
             }
 
             /// Which valve or nut it is at, where there are several.
             fn at(&self) -> Option<String> {
                 match *self { $(
-                    Self::$fault { $($($field),+)? } => types::$fault { $($($field),+)? }.at(),
+                    Self::$fault { $($($field),+)? } => $family::$fault { $($($field),+)? }.at(),
                 )+ }
             }
 
@@ -67,7 +60,7 @@ macro_rules! faults {
             fn begin_as_declared(&self, site: &mut Site<'_>) {
                 match *self { $(
                     Self::$fault { $($($field),+)? } => {
-                        types::$fault { $($($field),+)? }.begin(site);
+                        $family::$fault { $($($field),+)? }.begin(site);
                     }
                 )+ }
             }
@@ -76,7 +69,7 @@ macro_rules! faults {
             fn end_as_declared(&self, site: &mut Site<'_>) {
                 match *self { $(
                     Self::$fault { $($($field),+)? } => {
-                        types::$fault { $($($field),+)? }.end(site);
+                        $family::$fault { $($($field),+)? }.end(site);
                     }
                 )+ }
             }

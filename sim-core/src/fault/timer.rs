@@ -1,20 +1,23 @@
 //! Faults of the timer that begins and ends a run.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::remedy::PutRight;
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use super::types::{TimerGains, TimerWrongDay, TripperLoose};
 use crate::rig::parts::Trip;
 
 /// A fault of the timer that is there on arrival.
 const TIMER: Sheet =
     Sheet { arises: Arises::FromTheStart, right: &[Repaired], ..Sheet::of(FaultPlace::Timer) };
 
+pub(super) struct TripperLoose {
+    pub(super) by_h: f64,
+}
+
 impl Declared for TripperLoose {
+    const USUAL: Self = Self { by_h: -2.0 };
     const SHEET: Sheet = Sheet {
         title: "a loose tripper",
         in_short: "the off tripper gives way under the finger, and slides by this much while \
@@ -23,7 +26,6 @@ impl Declared for TripperLoose {
         sign: "It gives way under your finger. If it is left like that, it slides while the dial \
                turns, and the run ends at another hour.",
         check: "Press against each tripper when you set it, and tighten its screw.",
-        usual: Fault::TripperLoose { by_h: -2.0 },
         put_right: PutRight::TrippersTight,
         ..TIMER
     };
@@ -39,7 +41,12 @@ impl Declared for TripperLoose {
     }
 }
 
+pub(super) struct TimerGains {
+    pub(super) pct: f64,
+}
+
 impl Declared for TimerGains {
+    const USUAL: Self = Self { pct: 2.0 };
     const SHEET: Sheet = Sheet {
         title: "a timer that gains",
         right: &[Noted, Corrected, Rejected],
@@ -50,7 +57,6 @@ impl Declared for TimerGains {
                the run was short.",
         check: "Set the dial by the watch, and compare the two again when you return; take the minutes \
                 from the elapsed-time meter.",
-        usual: Fault::TimerGains { pct: 2.0 },
         ..TIMER
     };
 
@@ -65,14 +71,16 @@ impl Declared for TimerGains {
     }
 }
 
+pub(super) struct TimerWrongDay;
+
 impl Declared for TimerWrongDay {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         title: "a timer set to the wrong day",
         in_short: "the timer's dial was left a day ahead",
         cause: "Whoever was there last left the dial a day ahead.",
         sign: "The day under the pointer is not today.",
         check: "Set the day and the hour of the dial by the watch before you set the trippers.",
-        usual: Fault::TimerWrongDay,
         put_right: PutRight::DialSet,
         ..TIMER
     };

@@ -1,19 +1,20 @@
 //! Faults of the tubing between pressure tap and manometer.
 
-use super::Fault;
 use super::declared::{Declared, Site};
 use super::remedy::{PutRight, Remedy};
 use super::report::FaultPlace;
 use super::report::Response::{Rejected, Repaired};
 use super::sheet::Sheet;
 use super::size::Size;
-use super::types::{TubeCracked, TubeKinked, TubeLoose, TubeWet};
 
 /// A fault of the tubing that is put right on the roof.
 const REPAIRABLE: Sheet =
     Sheet { right: &[Repaired], remedy: Remedy::ClearTube, ..Sheet::of(FaultPlace::Tube) };
 
+pub(super) struct TubeKinked;
+
 impl Declared for TubeKinked {
+    const USUAL: Self = Self;
     const SHEET: Sheet = Sheet {
         title: "kinked tubing",
         in_short: "the tubing is kinked: pressure only creeps through until it is straightened",
@@ -21,7 +22,6 @@ impl Declared for TubeKinked {
         sign: "The kink is visible. The column follows each change of flow with a delay of many \
                seconds.",
         check: "Run your eye and your hand along the tubing; straighten it and watch the column.",
-        usual: Fault::TubeKinked,
         put_right: PutRight::TubeStraightened,
         ..REPAIRABLE
     };
@@ -31,7 +31,12 @@ impl Declared for TubeKinked {
     }
 }
 
+pub(super) struct TubeCracked {
+    pub(super) ratio: f64,
+}
+
 impl Declared for TubeCracked {
+    const USUAL: Self = Self { ratio: 0.2 };
     const SHEET: Sheet = Sheet {
         title: "cracked tubing",
         right: &[Rejected],
@@ -39,7 +44,6 @@ impl Declared for TubeCracked {
         cause: "The rubber is old and cracked, and lets air in.",
         sign: "Every column is short by the same percentage. The crack is visible from close by.",
         check: "Bend the tubing between your fingers and look along it.",
-        usual: Fault::TubeCracked { ratio: 0.2 },
         ..Sheet::of(FaultPlace::Tube)
     };
 
@@ -52,7 +56,12 @@ impl Declared for TubeCracked {
     }
 }
 
+pub(super) struct TubeLoose {
+    pub(super) ratio: f64,
+}
+
 impl Declared for TubeLoose {
+    const USUAL: Self = Self { ratio: 0.2 };
     const SHEET: Sheet = Sheet {
         title: "tubing loose on the pressure tap",
         in_short: "the tubing sits only half on the pressure tap until it is pushed on again: \
@@ -62,7 +71,6 @@ impl Declared for TubeLoose {
         sign: "It visibly sits only half on. Every column is short by the same percentage.",
         check: "Look at the pressure tap; pull the tubing off, push it on again, and watch the column \
                 rise.",
-        usual: Fault::TubeLoose { ratio: 0.2 },
         put_right: PutRight::TubePushedOnAgain,
         ..REPAIRABLE
     };
@@ -76,7 +84,12 @@ impl Declared for TubeLoose {
     }
 }
 
+pub(super) struct TubeWet {
+    pub(super) height_in: f64,
+}
+
 impl Declared for TubeWet {
+    const USUAL: Self = Self { height_in: 0.4 };
     const SHEET: Sheet = Sheet {
         title: "water in the tubing",
         in_short: "water stands in a low bend of the tubing, this high, until it is shaken out",
@@ -85,7 +98,6 @@ impl Declared for TubeWet {
         sign: "Drops are visible. Every column is short by the same length, so the calibration line is \
                curved.",
         check: "Look along the tubing; take it off the pressure tap and shake it out.",
-        usual: Fault::TubeWet { height_in: 0.4 },
         put_right: PutRight::TubeDrained,
         ..REPAIRABLE
     };

@@ -1,5 +1,7 @@
 //! The trainee's own record: what was written, where, when, as typed. It computes nothing.
 
+mod label;
+
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,6 @@
 //! The fit: own sums, own curve against the rig's true response, spread and number of points.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use super::readings::remaining_share;
 use crate::field_book::Field;
 use crate::procedure::ProcedureFinding;
@@ -90,11 +90,8 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         results.extend([(field, right == Some(true)); 5]);
     }
     let right = results.iter().filter(|(_, right)| *right).count();
-    let mut wrong: Vec<String> = results
-        .iter()
-        .filter(|(_, right)| !right)
-        .map(|(field, _)| super::field_words(*field))
-        .collect();
+    let mut wrong: Vec<String> =
+        results.iter().filter(|(_, right)| !right).map(|(field, _)| field.label()).collect();
     wrong.dedup();
     if !wrong.is_empty() {
         reasons.push(format!("missing or not as the own readings give it: {}", wrong.join(", ")));

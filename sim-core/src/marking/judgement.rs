@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::PartScore;
+use super::part_score::PartScore;
 use super::remedied::{carried_out, remedied};
 use crate::fault::Fault;
 use crate::procedure::ProcedureFinding;

@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::calibration;
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence, TraineeDecision};
@@ -139,7 +139,7 @@ pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartS
         .map(|reading| {
             format!(
                 "{}: wrote {} {unit}, to be seen {:.2}, undisturbed {:.2} {unit}",
-                super::field_words(reading.field),
+                reading.field.label(),
                 reading.written,
                 reading.seen,
                 reading.undisturbed,

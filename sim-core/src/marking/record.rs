@@ -1,6 +1,6 @@
 //! The record: complete, legible, consistent, in the units asked for.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
@@ -19,9 +19,9 @@ pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
     let (mut missing, mut illegible) = (Vec::new(), Vec::new());
     for field in &wanted {
         match evidence.book.text(*field) {
-            None => missing.push(super::field_words(*field)),
+            None => missing.push(field.label()),
             Some(_) if field.is_words() || evidence.book.number(*field).is_some() => {}
-            Some(text) => illegible.push(format!("{} (`{text}`)", super::field_words(*field))),
+            Some(text) => illegible.push(format!("{} (`{text}`)", field.label())),
         }
     }
     let there = wanted.len() - missing.len() - illegible.len();

@@ -1,6 +1,6 @@
 //! The two parts that stand on findings: safety and procedure.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::procedure::{ProcedureFinding, Severity};
 
 /// Loss for each safety rule broken without danger to life.

@@ -6,8 +6,8 @@ use super::TrueResponse;
 use crate::air::Ambient;
 use crate::procedure::Evidence;
 use crate::rig::Rig;
-use crate::rig::calibrator::{Calibrator, CalibratorPassage};
-use crate::rig::operating_point::calibrating;
+use crate::rig::flow::calibrator::{Calibrator, CalibratorPassage};
+use crate::rig::flow::operating_point::calibrating;
 use crate::rig::recorder::RecorderInputs;
 use crate::session::ended_session::EndedSession;
 

@@ -2,7 +2,7 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
-use super::{Habits, Observation, Operator, OperatorStep, Practice};
+use super::{Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -17,8 +17,19 @@ const MOST_BALKS: u32 = 6;
 /// Times that phases are asked for a step before a second is let pass.
 const MOST_ASKED: u32 = 64;
 
+/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
+/// `hurried+one-leg`.
+///
+/// # Errors
+///
+/// As [`Habits::by_name`].
+pub fn by_name(name: &str, seed: u64) -> Result<Box<dyn Operator>, OperatorNameError> {
+    let habits = Habits::by_name(name)?;
+    Ok(Box::new(Planned::new(habits, seed)))
+}
+
 /// An operator that follows the plan.
-pub(super) struct Planned {
+struct Planned {
     memory: Memory,
     phases: Vec<Box<dyn OperatorPhase>>,
     at: usize,

@@ -2,7 +2,6 @@
 
 use std::cell::OnceCell;
 
-use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
@@ -265,19 +264,6 @@ impl<'a> Evidence<'a> {
     /// Whether thunder drove the trainee off the roof: what was left undone then was rightly left.
     pub fn fled_from_thunder(&self) -> bool {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
-    }
-
-    /// Whether the points were broken off with good reason: thunder, or a refusal that something in
-    /// force bears out.
-    pub fn rightly_stopped(&self) -> bool {
-        self.fled_from_thunder()
-            || self.verdict() == TraineeDecision::Refused && grounds_for_refusal(self)
-    }
-
-    /// Whether this point, the last one begun, was left half read with good reason.
-    pub fn broken_off(&self, point: &PointTaken<'_>) -> bool {
-        self.rightly_stopped()
-            && self.points().iter().all(|other| other.first.index <= point.first.index)
     }
 
     /// The certificate whose serial number and date stand in the book; the original before a copy.

@@ -5,7 +5,7 @@
 use super::evidence::place;
 use super::load::{at_leaving, when};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::rig::mounting::SNUG_QUARTERS;
+use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::action::Action;
 

@@ -8,9 +8,8 @@
 
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
-use super::own_sums::own_slope_and_intercept;
+use super::own_sums::{own_slope_and_intercept, start_flow};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use super::volume::start_flow;
 use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
@@ -234,7 +233,7 @@ pub static CHECK_READ: ProcedureRule = ProcedureRule {
                 let (seen, off) = nearest_seen(evidence, instrument, at, written);
                 let unit = instrument.unit();
                 (off > READ_OFF_DIVISIONS * instrument.division()).then(|| {
-                    let words = crate::marking::field_words(field);
+                    let words = field.label();
                     (at.tick(), format!("{words}: wrote {written}, to be seen {seen:.2} {unit}"))
                 })
             });
@@ -273,7 +272,7 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
             }
             let tick = evidence.written(field).map_or(evidence.end_tick, |at| at.tick());
             let wrote = written.map_or_else(|| "nothing".to_owned(), |number| number.to_string());
-            let words = crate::marking::field_words(field);
+            let words = field.label();
             let text = format!("{words}: wrote {wrote}, the own readings give {own:.3} {unit}");
             Some(Slip::at(tick, text))
         });

@@ -52,6 +52,7 @@ pub mod recover;
 pub mod restore;
 pub mod rule;
 pub mod set_point;
+mod stopping;
 pub mod strip;
 pub mod sums;
 mod true_response;

@@ -7,8 +7,8 @@ use super::evidence::{Evidence, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::filter::FilterSheet;
-use crate::rig::mounting::SNUG_QUARTERS;
+use crate::rig::flow::filter::FilterSheet;
+use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 

@@ -1,7 +1,9 @@
 //! The trainee's sums done again from the trainee's own readings (40 CFR 50 App. B, 9.3).
 
 use super::evidence::Evidence;
-use crate::calibration::{AirConditions, FittedLine, PointReading, SumError, TransferStandard};
+use crate::calibration::{
+    AirConditions, Curve, FittedLine, PointReading, SumError, TransferStandard,
+};
 use crate::field_book::{Field, PointNumber};
 
 /// What follows from the readings in the book.
@@ -117,4 +119,11 @@ pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let truth = evidence.true_response.flow_at_chart(chart)?;
     let error = 100.0 * (target / truth - 1.0);
     error.is_finite().then_some(error)
+}
+
+/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
+pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
 }

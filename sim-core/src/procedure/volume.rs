@@ -59,13 +59,6 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     RunVolume::from_flow(flow, by_line.minutes, air).ok()
 }
 
-/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
-pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
-    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
-}
-
 /// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
 /// standard m3.
 pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &SampleTruth) -> Option<f64> {
@@ -88,7 +81,7 @@ fn about(
     let tick = at.map_or(evidence.end_tick, |at| at.tick());
     let text = match evidence.book.number(field) {
         Some(written) => wrong(written, &truth),
-        None => Some(format!("{} is missing", crate::marking::field_words(field))),
+        None => Some(format!("{} is missing", field.label())),
     };
     text.into_iter().map(|text| Slip::at(tick, text)).collect()
 }

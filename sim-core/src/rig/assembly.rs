@@ -2,27 +2,28 @@
 //! it is in `asked`.
 
 mod asked;
+mod coarse_step;
 
-use super::RigParameters;
-use super::barometer::Barometer;
-use super::blower::Blower;
-use super::calibrator::Calibrator;
-use super::chart::ChartPaper;
-use super::filter::{Filter, FilterSheet};
-use super::flow_controller::FlowController;
-use super::flow_path::{self, FlowSolution, Inlet, Machine};
-use super::manometer::{Manometer, ManometerInputs};
-use super::mounting::Mounting;
-use super::parts::TimerSwitch;
-use super::power::{BlowerSupply, Feed};
-use super::recorder::FlowRecorder;
-use super::sample::AirSample;
-use super::station::Surroundings;
-use super::thermometer::Thermometer;
-use super::timer::Timer;
-use super::tube::Tube;
 use crate::air::{AirState, Ambient, water};
+use crate::rig::RigParameters;
+use crate::rig::flow::blower::Blower;
+use crate::rig::flow::calibrator::Calibrator;
+use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::flow::flow_path::{self, FlowSolution, Inlet, Machine};
+use crate::rig::flow::mounting::Mounting;
+use crate::rig::flow::sample::AirSample;
+use crate::rig::manometer::tube::Tube;
+use crate::rig::manometer::{Manometer, ManometerInputs};
+use crate::rig::parts::TimerSwitch;
 use crate::rig::parts::{BarometerReference, Exposure, OnOff};
+use crate::rig::power::flow_controller::FlowController;
+use crate::rig::power::timer::Timer;
+use crate::rig::power::{BlowerSupply, Feed};
+use crate::rig::recorder::FlowRecorder;
+use crate::rig::recorder::chart::ChartPaper;
+use crate::rig::station::Surroundings;
+use crate::rig::station::barometer::Barometer;
+use crate::rig::station::thermometer::Thermometer;
 use crate::time::TICK_SECONDS;
 use crate::units::ZERO_CELSIUS_K;
 
@@ -307,7 +308,7 @@ impl Rig {
 
     /// Blows into the tube's free end.
     pub fn blow_through(&mut self) {
-        use super::manometer::BlowResponse;
+        use crate::rig::manometer::BlowResponse;
         let blown = self.manometer.blow(self.tube.puff_share());
         self.blown_through |= blown == BlowResponse::Freely;
     }

@@ -2,41 +2,12 @@
 
 use crate::scenario::rules::{self, KnownRules};
 use crate::scenario::text_places::{TextPlace, TextPlaces};
-use crate::scenario::{FORMAT, Scenario, reading};
-use crate::text::printable;
+use crate::scenario::{FORMAT, Scenario, ScenarioProblem, reading};
+
+pub use crate::scenario::problem::READABLE;
 
 /// The largest text that is read, bytes.
 pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
-
-/// Something wrong with a scenario.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{line}:{column}: {what}; {mend}")]
-pub struct ScenarioProblem {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column in characters, from 1.
-    pub column: usize,
-    /// The rule that found it, or `readable` when the text could not be read as a scenario.
-    pub rule: &'static str,
-    /// What is wrong.
-    pub what: String,
-    /// How to mend it.
-    pub mend: String,
-}
-
-impl ScenarioProblem {
-    pub(crate) fn new(place: TextPlace, rule: &'static str, what: String, mend: String) -> Self {
-        let TextPlace { line, column } = place;
-        Self { line, column, rule, what: tidy(&what), mend: tidy(&mend) }
-    }
-
-    fn unreadable(place: TextPlace, what: &str, mend: &str) -> Self {
-        Self::new(place, READABLE, what.to_owned(), mend.to_owned())
-    }
-}
-
-/// The name under which unreadable text is reported.
-pub const READABLE: &str = "readable";
 
 /// Checks a scenario's text.
 ///
@@ -120,14 +91,5 @@ fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
             "the scenario does not say its format",
             &format!("begin with `(format: {FORMAT},`"),
         )),
-    }
-}
-
-/// Makes a text fit for one line of a terminal: no endless quotations, nothing that acts on it.
-fn tidy(text: &str) -> String {
-    const LONGEST: usize = 400;
-    match text.char_indices().nth(LONGEST) {
-        Some((end, _)) => printable(text.get(..end).unwrap_or_default()).into_owned() + "…",
-        None => printable(text).into_owned(),
     }
 }

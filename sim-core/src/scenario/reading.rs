@@ -4,7 +4,8 @@ use ron::error::{Error, SpannedError};
 use ron::extensions::Extensions;
 
 use crate::scenario::Scenario;
-use crate::scenario::check::{READABLE, ScenarioProblem};
+use crate::scenario::problem::{READABLE, ScenarioProblem};
+use crate::scenario::suggest::{near, suggest};
 use crate::scenario::text_places::TextPlace;
 
 /// Said of what stopped the reading, because more may follow it.
@@ -128,37 +129,4 @@ fn words(error: &Error) -> (String, String) {
 fn lower(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or(String::new(), |first| first.to_lowercase().chain(chars).collect())
-}
-
-/// The nearest known name if one is near, else all of them.
-pub(super) fn suggest(found: &str, known: &[&str]) -> String {
-    match near(found, known) {
-        Some(name) => format!("write `{name}`"),
-        None => format!("use one of {}", known.join(", ")),
-    }
-}
-
-/// The nearest known name, if one is near enough to be meant.
-fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
-    let nearest = known.iter().map(|name| (distance(found, name), *name)).min();
-    nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
-}
-
-/// How many letters must be changed, added or taken away to make one name the other (Levenshtein).
-/// Only the first 64 letters count.
-fn distance(one: &str, other: &str) -> usize {
-    let other: Vec<char> = other.chars().take(64).collect();
-    let mut row: Vec<usize> = (0..=other.len()).collect();
-    for (i, c) in one.chars().take(64).enumerate() {
-        let mut left = i + 1;
-        let mut next = vec![left];
-        for (j, d) in other.iter().enumerate() {
-            let above = row.get(j + 1).copied().unwrap_or(usize::MAX - 1);
-            let corner = row.get(j).copied().unwrap_or(usize::MAX - 1);
-            left = (left + 1).min(above + 1).min(corner + usize::from(c != *d));
-            next.push(left);
-        }
-        row = next;
-    }
-    row.last().copied().unwrap_or(0)
 }

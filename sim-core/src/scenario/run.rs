@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::rig::run_weather::RunWeather;
+use crate::rig::station::run_weather::RunWeather;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
 use crate::time::{TICKS_PER_SECOND, Tick, TimeOfDay};

@@ -8,8 +8,8 @@ use crate::rig::RigParameters;
 use crate::rig::recorder::RecorderKind;
 use crate::time::{Date, TimeOfDay};
 
-pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
+pub use crate::rig::station::run_weather::RunWeather;
 pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
 pub use crate::scenario::run::{NextRunOrder, RunOrder};
 

@@ -1,31 +1,35 @@
 //! What each action does, and when it cannot be done. A wrong step is allowed where reality allows
 //! it: only what hands cannot do is refused.
 
-use super::SessionState;
 use super::action::{Action, HelpTopic, OnOff, Sight};
-use crate::rig::parts::{BlowerPlug, Gasket, Grip, Leg, Nut, PartPlace, RigPart};
+use super::state::{Eyes, SessionState};
+use super::unattended_run::RunStage;
+use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
 mod carry;
 mod gauges;
+pub(super) mod refusal;
 pub(super) mod run;
 
-/// Longest text that is written, characters.
-pub const LONGEST_TEXT: usize = 2000;
+pub use refusal::{LONGEST_TEXT, Refusal};
+use refusal::{check_text, refuse, within};
 
-/// An action cannot be done as things stand. The message says why, and what to do first.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{0}")]
-pub struct Refusal(pub String);
-
-/// Shorthand for a refusal.
-pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
-    Err(Refusal(why.into()))
+impl SessionState {
+    /// Does one thing at the state's own tick; a refused one may leave it half done.
+    pub(super) fn perform(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+        if self.is_away() {
+            Self::allowed_away(action)?;
+        }
+        apply(self, setup, self.tick, action)?;
+        self.begin_faults_at(action);
+        Ok(())
+    }
 }
 
 /// Does an action to the state.
-pub(super) fn apply(
+fn apply(
     state: &mut SessionState,
     setup: &Setup,
     now: Tick,
@@ -80,32 +84,6 @@ pub(super) fn apply(
     }
 }
 
-/// Refuses a number that is not finite or out of its range.
-pub(super) fn within(
-    what: &str,
-    value: f64,
-    least: f64,
-    most: f64,
-    unit: &str,
-) -> Result<(), Refusal> {
-    if value.is_finite() && (least..=most).contains(&value) {
-        Ok(())
-    } else {
-        refuse(format!("{what} goes from {least} to {most} {unit}, not {value}"))
-    }
-}
-
-/// Refuses a text that no field book takes.
-fn check_text(text: &str) -> Result<(), Refusal> {
-    if text.chars().count() > LONGEST_TEXT {
-        return refuse(format!("the text is too long: write at most {LONGEST_TEXT} characters"));
-    }
-    if text.chars().any(|c| c.is_control() && c != '\n') {
-        return refuse("the text holds control characters: write plain words and figures");
-    }
-    Ok(())
-}
-
 fn write(state: &mut SessionState, now: Tick, action: &Action) {
     if let Action::Write { field, text } = action {
         state.book.write(now, *field, text);
@@ -114,9 +92,7 @@ fn write(state: &mut SessionState, now: Tick, action: &Action) {
 
 fn look(state: &mut SessionState, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
     within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
-    if at == Sight::WeatherSheet
-        && !state.run.is_some_and(|run| run.stage == super::unattended::RunStage::Back)
-    {
+    if at == Sight::WeatherSheet && !state.run.is_some_and(|run| run.stage == RunStage::Back) {
         return refuse("no weather sheet is printed yet: it is there when the run is over");
     }
     if let Sight::Certificate(number) = at {
@@ -125,7 +101,7 @@ fn look(state: &mut SessionState, setup: &Setup, at: Sight, eye_mm: f64) -> Resu
             return refuse(format!("there is no such certificate: the box holds {count}"));
         }
     }
-    state.eyes = super::Eyes { focus: at, eye_mm };
+    state.eyes = Eyes { focus: at, eye_mm };
     Ok(())
 }
 
@@ -150,7 +126,7 @@ fn turn_nut(state: &mut SessionState, nut: Nut, quarter_turns: i8) -> Result<(),
     if !mounting.clamped() {
         return refuse("nothing lies under the nuts: put the frame or the adapter plate on first");
     }
-    let hard = crate::rig::mounting::HARD_QUARTERS;
+    let hard = crate::rig::flow::mounting::HARD_QUARTERS;
     let turned = i16::from(mounting.nut(nut)) + i16::from(quarter_turns);
     if let Some(turns) = mounting.nuts.get_mut(nut.index()) {
         *turns = turned.clamp(0, i16::from(hard)) as u8;
@@ -276,12 +252,4 @@ fn ask_help(setup: &Setup, topic: HelpTopic) -> Result<(), Refusal> {
         HelpTopic::Plot => setup.terms.plot,
     };
     if allowed { Ok(()) } else { refuse("this scenario does not allow that help") }
-}
-
-/// A leg's name in messages.
-pub(super) const fn leg_name(leg: Leg) -> &'static str {
-    match leg {
-        Leg::Left => "left",
-        Leg::Right => "right",
-    }
 }

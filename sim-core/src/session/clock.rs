@@ -3,8 +3,6 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Session;
-use super::journal::{JournalLine, SinkError};
 use crate::time::Tick;
 
 /// What happened when the clock was looked at.
@@ -35,30 +33,6 @@ pub struct ClockNote {
     pub why: String,
 }
 
-impl Session {
-    /// Writes down what the clock on the wall shows.
-    ///
-    /// # Errors
-    ///
-    /// When the journal cannot be written; the session goes on as it was.
-    pub fn note_clock(
-        &mut self,
-        what: ClockEvent,
-        unix_s: u64,
-        why: &str,
-    ) -> Result<(), SinkError> {
-        let note = ClockNote { tick: self.now, what, unix_s, why: why.to_owned() };
-        self.writer.write(&JournalLine::Clock(note.clone()))?;
-        self.clock.push(note);
-        Ok(())
-    }
-
-    /// Every note of the clock so far, in order.
-    pub fn clock(&self) -> &[ClockNote] {
-        &self.clock
-    }
-}
-
 /// How long the bench was left, seconds, each time it was; from notes in their order. Where nobody
 /// said that it was left (the power went), the pause is counted from `None`: how long it was is not
 /// known.
@@ -80,8 +54,9 @@ pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::Session;
     use crate::session::action::Action;
-    use crate::session::journal::JournalSink;
+    use crate::session::journal::{JournalSink, SinkError};
     use crate::session::replay::replay;
     use std::sync::{Arc, Mutex};
 

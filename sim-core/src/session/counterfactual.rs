@@ -2,14 +2,15 @@
 //! time limit holds, and only what was done again and what was true about it comes out.
 
 use super::action::Action;
+use super::active_session::Session;
 use super::ended_session::EndedSession;
+use super::error::ActError;
 use super::ground_truth::EventRecord;
 use super::journal::{NullSink, Writer};
-use super::{ActError, Session};
 use crate::fault::Fault;
 use crate::rig::Rig;
-use crate::rig::filter::Filter;
-use crate::rig::mounting::HARD_QUARTERS;
+use crate::rig::flow::filter::Filter;
+use crate::rig::flow::mounting::HARD_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart, Seat};
 use crate::time::Tick;
 

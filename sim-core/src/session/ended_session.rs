@@ -1,9 +1,9 @@
 //! A session that has ended: the only way to the truth. Marking and debrief take this type.
 
-use super::SessionSource;
 use super::clock::ClockNote;
 use super::ending::Ending;
 use super::ground_truth::{EventRecord, GroundTruth};
+use super::source::SessionSource;
 use crate::field_book::FieldBook;
 use crate::rig::Rig;
 use crate::scenario::setup::Setup;

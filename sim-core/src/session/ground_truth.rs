@@ -1,7 +1,7 @@
 //! What was true at one moment, for the rules and the marks. No front end sees it before signing.
 
 use crate::fault::Fault;
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{BlowerPlug, PartPlace, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
@@ -168,7 +168,7 @@ pub struct RunGroundTruth {
     pub truth: Option<SampleTruth>,
 }
 
-/// What a run truly drew; see [`crate::rig::sample::Sample`].
+/// What a run truly drew; see [`crate::rig::flow::sample::Sample`].
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct SampleTruth {
     /// Volume drawn, standard m3.

@@ -14,11 +14,13 @@ mod gauge_samples;
 mod tests;
 
 use super::action::Action;
+use super::active_session::Session;
 use super::ended_session::EndedSession;
 use super::ground_truth::GroundTruth;
 use super::journal::{NullSink, Writer};
+use super::state::SessionState;
 use super::view::View;
-use super::{Session, SessionState, view_of};
+use super::view_of;
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
@@ -107,7 +109,7 @@ impl History {
         cursor.go(&self.setup, &self.actions, until, |_| ());
         let state = cursor.state.at(until.tick);
         let view = view_of::view(&state, &self.setup, until.tick, self.limit);
-        Snapshot { view, truth: state.facts() }
+        Snapshot { view, truth: state.ground_truth() }
     }
 
     /// The last kept state from which a moment can be stepped to.

@@ -1,10 +1,11 @@
 //! A copy of a session on which a step is shown.
 
 use super::action::Action;
+use super::active_session::Session;
 use super::apply::Refusal;
+use super::error::ActError;
 use super::journal::{NullSink, Writer};
 use super::view::View;
-use super::{ActError, Session};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
 /// The longest time that passes on a copy, ticks: enough to see water and pen move, too little to

@@ -1,7 +1,8 @@
 //! Having a session again from its journal: to resume it, to verify it, to mark it.
 
+use super::active_session::Session;
 use super::journal::{self, Journal, JournalError, JournalLine, JournalSink, Writer};
-use super::{Session, SessionSource};
+use super::source::SessionSource;
 use crate::scenario::{Drawn, KnownRules};
 use crate::time::Tick;
 

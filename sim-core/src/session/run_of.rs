@@ -1,13 +1,13 @@
 //! What can be seen, and what is true, of a run.
 
-use super::SessionState;
 use super::action::Sight;
-use super::ground_truth::RunGroundTruth;
-use super::unattended::{RunStage, UnattendedRun};
+use super::ground_truth::{RunGroundTruth, SampleTruth};
+use super::state::SessionState;
+use super::unattended_run::{RunStage, UnattendedRun};
 use super::view::run::{
     DialView, FilterView, Holes, LabMasses, RunStanding, RunView, TripperView, WeatherLine,
 };
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{PartPlace, RigPart, Trip};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
@@ -154,7 +154,7 @@ fn tenth_mg(grams: f64) -> f64 {
 }
 
 /// What is true of the run, where one is ordered.
-pub(super) fn facts(state: &SessionState) -> Option<RunGroundTruth> {
+pub(super) fn ground_truth(state: &SessionState) -> Option<RunGroundTruth> {
     let run = state.run?;
     let rig = &state.rig;
     let timer = &rig.timer;
@@ -182,7 +182,7 @@ pub(super) fn facts(state: &SessionState) -> Option<RunGroundTruth> {
         recorder_open: rig.recorder.is_door_open(),
         set_std_m3_min: rig.flow_controller.set_point_std_m3_min(&rig.parameters.flow_controller),
         gained_g: gained_g(state, &run),
-        truth: sample.map(|sample| super::ground_truth::SampleTruth {
+        truth: sample.map(|sample| SampleTruth {
             volume_std_m3: sample.volume_std_m3,
             filtered_std_m3: sample.filtered_std_m3,
             powered_min: sample.powered_s / 60.0,

@@ -1,18 +1,15 @@
 //! The state of a session: everything that later ticks depend on, and how it is stepped.
 
-use super::action::{Action, Sight};
-use super::apply::{self, Refusal};
-use super::ground_truth::GroundTruth;
-use super::ground_truth_of;
-use super::onsets::Pending;
-use super::unattended::{Pace, RunStage, UnattendedRun};
+use super::action::Sight;
+use super::pending_faults::Pending;
+use super::unattended_run::{Pace, RunStage, UnattendedRun};
 use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
 use crate::rig::parts::TimerSwitch;
+use crate::rig::power::timer::{DialClock, Timer, Tripper};
 use crate::rig::station::Station;
-use crate::rig::timer::{DialClock, Timer, Tripper};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -84,16 +81,6 @@ impl SessionState {
         state
     }
 
-    /// Does one thing at the state's own tick; a refused one may leave it half done.
-    pub(super) fn perform(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
-        if self.is_away() {
-            Self::allowed_away(action)?;
-        }
-        apply::apply(self, setup, self.tick, action)?;
-        self.begin_faults_at(action);
-        Ok(())
-    }
-
     /// The next boundary, if it is not after `stop`.
     pub(super) fn boundary_until(&self, stop: Tick) -> Option<Tick> {
         let next = match &self.run {
@@ -155,11 +142,6 @@ impl SessionState {
             });
         }
         digest.finish()
-    }
-
-    /// What is true now.
-    pub(super) fn facts(&self) -> GroundTruth {
-        ground_truth_of::facts(self)
     }
 }
 

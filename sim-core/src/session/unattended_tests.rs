@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, TimerSwitch, Trip};
-use crate::session::action::Sight;
+use crate::session::action::{Action, Sight};
 use crate::session::journal::NullSink;
 
 const SCENARIO: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
@@ -70,13 +70,13 @@ pub(super) fn run(text: &str, seed: u64, pace: Pace) -> Session {
 }
 
 pub(super) fn truth(session: &Session) -> ground_truth::SampleTruth {
-    session.state.facts().run.unwrap().truth.unwrap()
+    session.state.ground_truth().run.unwrap().truth.unwrap()
 }
 
 #[test]
 fn a_day_is_drawn_at_the_set_flow_and_leaves_its_trace() {
     let session = run(SCENARIO, 1, Pace::Coarse);
-    let facts = session.state.facts().run.unwrap();
+    let facts = session.state.ground_truth().run.unwrap();
     let truth = truth(&session);
     assert!((truth.powered_min - 1440.0).abs() < 0.1, "{truth:?}");
     assert_eq!(truth.starts, 1);
@@ -194,7 +194,7 @@ fn power_cuts_and_timers_show_in_the_minutes() {
     armed(&mut wrong_day);
     let (day, hours) = (wrong_day.state.station.surroundings().week.weekday, 8.0);
     does(&mut wrong_day, [Action::SetDial { weekday: day, hours }]);
-    let run = wrong_day.state.facts().run.unwrap();
+    let run = wrong_day.state.ground_truth().run.unwrap();
     assert!(run.dial_ahead_min.abs() < 5.0, "{run:?}");
 }
 

@@ -1,7 +1,7 @@
 //! The view of a state: the one place where truth becomes what can be seen.
 
-use super::SessionState;
 use super::action::Sight;
+use super::state::SessionState;
 use super::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
     NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
@@ -9,7 +9,7 @@ use super::view::{
 use crate::fault::Fault;
 use crate::math::TAU;
 use crate::rig::Rig;
-use crate::rig::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
+use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;

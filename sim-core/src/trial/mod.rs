@@ -12,6 +12,7 @@
 //! shared out among processors.
 
 pub mod interval;
+pub mod rest;
 pub mod rules;
 pub mod tally;
 pub mod verdict;

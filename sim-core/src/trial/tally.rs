@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::rules::Rest;
+use super::rest::Rest;
 use crate::fault::Fault;
 use crate::marking::{FaultVerdict, Marks};
 use crate::procedure;

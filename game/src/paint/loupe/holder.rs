@@ -2,7 +2,7 @@
 //! high it stands.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::mounting::SNUG_QUARTERS;
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
 use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::NutView;

@@ -2,7 +2,7 @@
 
 use super::{Group, Part, Place, Stage, Transform, View, WasherSeat, about, anchor, bring, number};
 use crate::paint::ink;
-use sim_core::rig::mounting::SNUG_QUARTERS;
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
 
 pub(super) fn set(stage: &mut Stage, view: &View) {
     parts(stage, view);

@@ -2,12 +2,12 @@
 
 use super::causes::{Cause, causes};
 use super::context::CostContext;
+use super::costs::{Cost, CostOf, Costs, WaterfallStep};
 use super::edits::Edits;
 use super::reread::RereadReadings;
 use super::run::{ChartFrom, CostedRun};
 use super::sample::sampled;
 use super::undo::UndoMethod;
-use super::{Cost, CostOf, Costs, WaterfallStep, percent};
 use crate::calibration::{Curve, Expression};
 use crate::field_book::Field;
 use crate::marking::Marks;
@@ -38,8 +38,9 @@ struct Bench<'a> {
     known: Vec<(Edits, Outcome)>,
 }
 
-/// See [`super::costs`].
-pub(super) fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
+/// Works out what each slip of a session cost. Pure, and the same to the last bit each time; it has
+/// the session again about twice for each different repair.
+pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
         return only_checked();
@@ -304,4 +305,10 @@ impl Bench<'_> {
 fn own_curve(evidence: &Evidence<'_>, expression: Expression) -> Option<Curve> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     Curve::new(slope, intercept, expression).ok()
+}
+
+/// By how much one volume is more than another, percent of the other.
+fn percent(volume: f64, of: f64) -> Option<f64> {
+    let percent = 100.0 * (volume - of) / of;
+    percent.is_finite().then_some(percent)
 }

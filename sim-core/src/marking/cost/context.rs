@@ -5,7 +5,7 @@ use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{At, Evidence, PointTaken, place};
 use crate::procedure::instrument::{Instrument, SeenAt, nearest_sight};
 use crate::procedure::{ProcedureFinding, Repair};
-use crate::rig::meniscus::parallax_in;
+use crate::rig::manometer::meniscus::parallax_in;
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::Sight;
 

@@ -54,6 +54,7 @@
 mod attribution;
 mod causes;
 mod context;
+mod costs;
 mod edits;
 mod openings;
 mod reread;
@@ -61,95 +62,6 @@ mod run;
 mod sample;
 mod undo;
 
-use serde::Serialize;
-
-use super::Marks;
-use crate::procedure::Repair;
-use crate::session::ended_session::EndedSession;
-
+pub use attribution::costs;
+pub use costs::{Cost, CostOf, Costs, WaterfallStep};
 pub use run::{ChartFrom, CostedRun};
-
-/// What a session's slips cost.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Costs {
-    /// The run that all volumes are of; none when no chart reading means the ordered flow.
-    pub run: Option<CostedRun>,
-    /// By the trainee's line, standard m3; none without a line that reads this run.
-    pub own_volume_m3: Option<f64>,
-    /// By the sums done again from the trainee's readings, standard m3.
-    pub sums_redone_m3: Option<f64>,
-    /// What is truly drawn, standard m3.
-    pub true_volume_m3: Option<f64>,
-    /// Each broken rule with a repair and each fault in force, in the order of the work.
-    pub each: Vec<Cost>,
-    /// By the readings with all of it undone, standard m3.
-    pub all_repaired_m3: Option<f64>,
-    /// What all of it cost together, percent of the volume with all undone.
-    pub together_pct: Option<f64>,
-    /// What is left after it, percent of the true volume.
-    pub remaining_pct: Option<f64>,
-    /// By how much the single costs sum to more than the cost of all together, percent.
-    pub interaction_pct: Option<f64>,
-    /// From the own volume to the true one. Empty without both.
-    pub waterfall: Vec<WaterfallStep>,
-    /// What is to be said about all of it.
-    pub notes: Vec<String>,
-}
-
-/// What one slip or fault cost.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Cost {
-    /// Id of the rule, or name of the fault.
-    pub id: &'static str,
-    /// Whether it is a slip or a fault.
-    pub of: CostOf,
-    /// The rule's title, or the fault in words.
-    pub title: String,
-    /// What undoes it; none for a fault.
-    pub repair: Option<Repair>,
-    /// The volume with it undone, standard m3.
-    pub volume_m3: Option<f64>,
-    /// Its cost, percent of that volume; positive when the trainee is told too much.
-    pub cost_pct: Option<f64>,
-    /// The line in which it is counted, when it is not counted in its own.
-    pub counted_with: Option<&'static str>,
-    /// What is to be said about it.
-    pub note: String,
-}
-
-/// What a cost is of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CostOf {
-    /// A rule that was broken.
-    Rule,
-    /// A fault that was in force.
-    Fault,
-}
-
-/// A step of the waterfall.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct WaterfallStep {
-    /// Id of the rule, name of the fault, or `sums`, `expression`, `remainder`.
-    pub id: &'static str,
-    /// What is undone.
-    pub title: String,
-    /// The volume before, standard m3.
-    pub from_m3: f64,
-    /// The volume after, standard m3.
-    pub to_m3: f64,
-    /// The change, percent of the true volume.
-    pub change_pct: f64,
-}
-
-/// Works out what each slip of a session cost. Pure, and the same to the last bit each time; it has
-/// the session again about twice for each different repair.
-pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
-    attribution::costs(signed, marks)
-}
-
-/// By how much one volume is more than another, percent of the other.
-fn percent(volume: f64, of: f64) -> Option<f64> {
-    let percent = 100.0 * (volume - of) / of;
-    percent.is_finite().then_some(percent)
-}

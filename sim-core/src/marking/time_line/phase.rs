@@ -7,6 +7,10 @@ use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 use crate::session::ground_truth::GroundTruth;
 
+/// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
+/// one thing to the next).
+pub(super) const WAIT_FROM_S: f64 = 30.0;
+
 /// Where in the work an action stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Stretch {
@@ -65,7 +69,7 @@ impl PhaseTracker {
             Action::Write { field, .. } => Some(of_field(*field, stretch)),
             Action::Look { at: sight, .. } => self.of_sight(*sight, stretch, at.facts()),
             // Warming up is work with the blower, whatever the hands did last.
-            Action::Wait { seconds } if *seconds >= super::WAIT_FROM_S => {
+            Action::Wait { seconds } if *seconds >= WAIT_FROM_S => {
                 (stretch == Stretch::Before && at.facts().powered).then_some(WorkPhase::Power)
             }
             action => of_hand(action, at.facts()).map(|hand| {

@@ -1,7 +1,7 @@
 //! Where a moment lies along a drawn time line, and back. Hours at which nobody was there are drawn
 //! short, so that the work beside them can still be told apart.
 
-use super::{TimeLine, WaitKind};
+use super::line::{TimeLine, WaitKind};
 use crate::time::Tick;
 
 /// So much shorter is time drawn at which nobody was there (CHOSEN: an hour as a minute).

@@ -3,7 +3,7 @@
 use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, writes};
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{BlowerPlug, FilterSide};
 use crate::session::ground_truth::RunGroundTruth;
 

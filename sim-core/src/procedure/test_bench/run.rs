@@ -4,7 +4,7 @@ use super::work::{Worker, careful};
 use super::{PRESSURE, TEMPERATURE, TestSession, chart_of, factor, writes};
 use crate::field_book::Field;
 use crate::procedure::Ending;
-use crate::rig::filter::FilterSheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{
     BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip, WasherSeat,
 };

@@ -3,13 +3,13 @@
 use super::{Counters, Rig};
 use crate::air::Ambient;
 use crate::digest::{Digest, Digestible};
-use crate::rig::filter::{Filter, FilterSheet};
-use crate::rig::flow_path::FlowSolution;
+use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::flow::flow_path::FlowSolution;
 use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
+use crate::rig::power::timer::WeekTime;
 use crate::rig::recorder::RecorderInputs;
 use crate::rig::station::Surroundings;
-use crate::rig::timer::WeekTime;
 
 /// A leak smaller than this is not heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;

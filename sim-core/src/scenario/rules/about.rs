@@ -1,8 +1,9 @@
 //! The rule on the habits that a scenario is about.
 
 use super::{ScenarioFindings, ScenarioRule};
-use crate::operator::{Habits, NAMES, OperatorNameError};
-use crate::scenario::{Scenario, reading};
+use crate::scenario::Scenario;
+use crate::scenario::habits::{Habits, NAMES, OperatorNameError};
+use crate::scenario::suggest::suggest;
 
 /// Habits that exist.
 pub(super) const KNOWN: ScenarioRule = ScenarioRule {
@@ -23,7 +24,7 @@ fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
                 // Names that are joined are looked at one by one.
                 let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
                 let wrong = wrong.unwrap_or_default();
-                let mend = reading::suggest(wrong, &names);
+                let mend = suggest(wrong, &names);
                 findings.add(path, format!("there is no habit `{wrong}`"), mend);
                 continue;
             }

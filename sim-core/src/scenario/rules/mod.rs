@@ -6,6 +6,7 @@ mod faults;
 mod flow_check;
 mod numbers;
 mod onsets;
+mod rule;
 mod run;
 mod target;
 mod terms;
@@ -14,15 +15,7 @@ mod weather;
 
 use crate::scenario::Scenario;
 
-/// A rule for scenarios.
-#[derive(Debug, Clone, Copy)]
-pub struct ScenarioRule {
-    /// Its name.
-    pub id: &'static str,
-    /// What it asks for, and why.
-    pub about: &'static str,
-    find: fn(&Scenario, &mut ScenarioFindings<'_>),
-}
+pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
 
 /// Every rule: lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
@@ -54,43 +47,6 @@ pub const RULES: &[ScenarioRule] = &[
     terms::WEIGHTS,
     terms::RULES_OFF,
 ];
-
-/// The ids of the rules of the work, which a scenario may switch off.
-#[derive(Debug, Clone, Copy)]
-pub enum KnownRules<'a> {
-    /// These ids.
-    These(&'a [&'a str]),
-    /// Any id: for those who have no list at hand.
-    Any,
-}
-
-/// Something found by a rule.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ScenarioFinding {
-    /// The rule.
-    pub rule: &'static str,
-    /// The entry, such as `weather.pressure_mmhg`.
-    pub path: String,
-    /// What is wrong.
-    pub what: String,
-    /// How to mend it.
-    pub mend: String,
-}
-
-/// What the rules have found so far.
-#[derive(Debug)]
-pub struct ScenarioFindings<'a> {
-    rule: &'static str,
-    known_rules: KnownRules<'a>,
-    found: Vec<ScenarioFinding>,
-}
-
-impl ScenarioFindings<'_> {
-    fn add(&mut self, path: impl Into<String>, what: impl Into<String>, mend: impl Into<String>) {
-        let (path, what, mend) = (path.into(), what.into(), mend.into());
-        self.found.push(ScenarioFinding { rule: self.rule, path, what, mend });
-    }
-}
 
 /// Holds a scenario against every rule.
 pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {

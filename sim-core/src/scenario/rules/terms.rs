@@ -1,7 +1,8 @@
 //! Rules on help, marks and time.
 
 use super::{KnownRules, ScenarioFindings, ScenarioRule};
-use crate::scenario::{Scenario, reading};
+use crate::scenario::Scenario;
+use crate::scenario::suggest::suggest;
 
 /// Weights add to a hundred.
 pub(super) const WEIGHTS: ScenarioRule = ScenarioRule {
@@ -38,7 +39,7 @@ fn rules_off(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         if let KnownRules::These(known) = findings.known_rules
             && !known.contains(&id.as_str())
         {
-            let mend = reading::suggest(id, known);
+            let mend = suggest(id, known);
             findings.add(path, format!("there is no rule `{id}` to switch off"), mend);
         } else if !seen.insert(id) {
             findings.add(path, format!("the rule `{id}` is switched off twice"), "keep one");

@@ -1,7 +1,7 @@
 //! Taking parts into the hand and putting them somewhere.
 
-use super::super::SessionState;
-use super::{Refusal, refuse};
+use super::super::state::SessionState;
+use super::refusal::{Refusal, refuse};
 use crate::rig::parts::{PartPlace, RigPart};
 
 /// A part's name in messages.

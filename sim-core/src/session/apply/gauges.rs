@@ -1,8 +1,8 @@
 //! Manometer, tube, recorder, barometer and thermometer under the hands.
 
-use super::super::SessionState;
 use super::super::action::Action;
-use super::{Refusal, check_text, leg_name, refuse, within};
+use super::super::state::SessionState;
+use super::refusal::{Refusal, check_text, leg_name, refuse, within};
 use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 

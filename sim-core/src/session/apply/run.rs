@@ -1,13 +1,14 @@
 //! Filter, timer and chart of a run under the hands.
 
-use super::super::SessionState;
 use super::super::action::Action;
-use super::super::unattended::RunStage;
-use super::{Refusal, carry, refuse, within};
+use super::super::state::SessionState;
+use super::super::unattended_run::RunStage;
+use super::carry;
+use super::refusal::{Refusal, refuse, within};
 use crate::rig::Rig;
-use crate::rig::filter::{Filter, FilterSheet};
+use crate::rig::flow::filter::{Filter, FilterSheet};
 use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
-use crate::rig::timer::{Tripper, WeekTime};
+use crate::rig::power::timer::{Tripper, WeekTime};
 use crate::scenario::setup::Setup;
 
 /// Does one of the actions of a run.

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::fault::Fault;
 use crate::rig::parts::{Leg, PartPlace, RigPart};
-use crate::session::SessionState;
+use crate::session::state::SessionState;
 use crate::time::{TICKS_PER_SECOND, Tick};
 use crate::units::PA_PER_INH2O;
 

@@ -89,7 +89,7 @@ fn random_ticks_equal_a_straight_replay() {
         straight.advance(tick.0 - straight.now.0).unwrap();
         let (_, snapshot) = seen.iter().find(|(at, _)| *at == tick).unwrap();
         assert_eq!(snapshot.view, straight.view(), "{tick:?}");
-        assert_eq!(snapshot.truth, straight.state.at(tick).facts(), "{tick:?}");
+        assert_eq!(snapshot.truth, straight.state.at(tick).ground_truth(), "{tick:?}");
     }
 }
 

@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::rig::flow_path::FlowSolution;
-use crate::rig::valve;
+use crate::rig::flow::flow_path::FlowSolution;
+use crate::rig::manometer::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Last division of the chart, counted from its zero.
@@ -109,7 +109,7 @@ impl From<&FlowSolution> for RecorderInputs {
     }
 }
 
-/// The recorder, without its chart (see [`super::chart::ChartPaper`]).
+/// The recorder, without its chart (see [`crate::rig::recorder::chart::ChartPaper`]).
 ///
 /// * The line brings P/(1 + a^2) of the exit pressure P, a its leak's relative area (computed).
 /// * The bellows follow with a first-order lag of 0.5 s (CHOSEN): u.

@@ -1,11 +1,11 @@
 //! The steady state of the rig: where motor, fan and flow path come to rest together.
 
-use super::RigParameters;
 use super::blower::{Blower, Warmth};
 use super::calibrator::CalibratorPassage;
-use super::flow_controller::{FlowController, FlowControllerParameters};
 use super::flow_path::{FlowSolution, Inlet, Machine, solve};
 use crate::air::{Ambient, within};
+use crate::rig::RigParameters;
+use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 /// What the blower works in.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::recorder::FlowRecorder;
+use super::FlowRecorder;
 use crate::digest::{Digest, Digestible};
 
 /// Hours of one turn of the chart.
@@ -184,7 +184,7 @@ impl Digestible for ChartPaper {
 #[cfg(test)]
 mod tests {
     use super::{ChartPaper, MOST_POINTS, Stroke};
-    use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
+    use super::{FlowRecorder, RecorderInputs, RecorderParameters};
 
     fn writing(clock_loss_pct: f64) -> FlowRecorder {
         let mut recorder =

@@ -36,7 +36,7 @@ pub struct HourLine {
 
 /// What a step of the run saw at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct SampleStep {
+pub(in crate::rig) struct SampleStep {
     /// How long the step was, s.
     pub dt_s: f64,
     /// True flow at its start and end, standard m3/min.
@@ -81,7 +81,7 @@ pub struct AirSample {
 
 impl AirSample {
     /// Takes a step in.
-    pub(super) fn take(&mut self, seen: &SampleStep) {
+    pub(in crate::rig) fn take(&mut self, seen: &SampleStep) {
         if self.closed {
             return;
         }
@@ -124,12 +124,12 @@ impl AirSample {
     }
 
     /// Whether the run is still counted.
-    pub(super) const fn is_open(&self) -> bool {
+    pub(in crate::rig) const fn is_open(&self) -> bool {
         !self.closed
     }
 
     /// The run is over: what is drawn from now on counts no more.
-    pub(super) const fn close(&mut self) {
+    pub(in crate::rig) const fn close(&mut self) {
         self.closed = true;
     }
 

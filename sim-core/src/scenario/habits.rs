@@ -1,4 +1,4 @@
-//! What operators differ in.
+//! The habits in which operators differ, and the names under which a scenario speaks of them.
 
 use crate::text::printable;
 

@@ -1,13 +1,11 @@
 //! Weather and mains at the station: what the instruments stand in, second by second.
 
-mod noise_override;
+use super::noise_override::NoiseOverride;
 
-use noise_override::NoiseOverride;
-
+use super::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
 use crate::digest::{Digest, Digestible};
 use crate::noise::{GaussMarkov, Stream};
-use crate::rig::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
-use crate::rig::timer::WeekTime;
+use crate::rig::power::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
 
 /// Weather and mains over the session.

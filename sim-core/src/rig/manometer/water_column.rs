@@ -109,8 +109,8 @@ impl Swing {
 
 #[cfg(test)]
 mod tests {
+    use super::womersley;
     use super::{Swing, WaterColumn};
-    use crate::rig::womersley;
 
     #[test]
     fn stiffened_columns_agree_with_the_exact_solution() {

@@ -1,8 +1,9 @@
 //! What hands and breath do to the manometer.
 
-use super::manometer::{Manometer, ManometerInputs};
-use super::manometer_parameters::ScaleSlide;
+use super::blow_response::BlowResponse;
+use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
+use super::{Manometer, ManometerInputs};
 use crate::rig::parts::Leg;
 
 /// How far the scale slides each way, in (CHOSEN).
@@ -11,19 +12,6 @@ const SCALE_TRAVEL_IN: f64 = 2.0;
 const SWING_TRAVEL_DEG: f64 = 20.0;
 /// Speed that a gentle puff gives to the free water, m/s: 1.7 in of travel each way (CHOSEN).
 const PUFF_SPEED_M_S: f64 = 0.15;
-
-/// What blowing gently into the tube's free end does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BlowResponse {
-    /// The water swings freely.
-    Freely,
-    /// It moves, but sluggishly: a valve is barely open, or the tube passes little.
-    Sluggishly,
-    /// It only twitches: air is shut in above the right leg.
-    Twitch,
-    /// Nothing gets through.
-    Nothing,
-}
 
 impl Manometer {
     /// Opening of a leg's valve, quarter turns.

@@ -1,8 +1,8 @@
 //! The tube between the calibrator's tap and the manometer's left leg.
 
+use super::valve;
 use crate::digest::{Digest, Digestible};
 use crate::math;
-use crate::rig::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Time constant of a kinked tube, s (CHOSEN).

@@ -1,9 +1,10 @@
 //! The equations of the flow path for one unknown mass flow.
 
-use super::{FlowSolution, Inlet, Machine, heating_k};
-use crate::air::{Ambient, within};
-use crate::rig::dual::Dual;
-use crate::rig::orifice;
+use super::machine::{Inlet, Machine};
+use super::solution::FlowSolution;
+use crate::air::{AIR_CP_J_KG_K, Ambient, within};
+use crate::rig::flow::dual::Dual;
+use crate::rig::flow::orifice;
 
 /// A hole of less than this, CdA in m2, is closed.
 const CLOSED_M2: f64 = 1e-10;
@@ -257,4 +258,15 @@ impl<'a> Path<'a> {
             standard_density_kg_m3: self.ambient.standard_density_kg_m3(),
         }
     }
+}
+
+/// Largest heating of the air by the fan, K (CHOSEN: beyond it the casing carries the heat away).
+pub(super) const MOST_HEATING_K: f64 = 100.0;
+
+/// Heating of the air, K: P = (m cp + h A) dT, P shaft power of the air, m cp capacity of the flow,
+/// h A what the casing gives off, the air behind the fan being well mixed.
+fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
+    let casing = Dual::constant(within(casing_w_k, 0.0, 1000.0));
+    let heating = power_w / (mass_flow * AIR_CP_J_KG_K + casing);
+    if heating.value < MOST_HEATING_K { heating } else { Dual::constant(MOST_HEATING_K) }
 }

@@ -5,10 +5,9 @@
 //! right leg is positive and raises the left leg too. Tilt is positive where the left leg hangs
 //! lower, which makes the left leg read higher.
 
-pub use super::manometer_handling::BlowResponse;
-use super::manometer_load::{LegAir, WaterLoad};
-pub use super::manometer_parameters::{ManometerParameters, ScaleSlide};
+use super::load::{LegAir, WaterLoad};
 use super::meniscus;
+use super::parameters::{ManometerParameters, ScaleSlide};
 use super::trapped_air::TrappedAir;
 use super::valve::{self, Passage, Valve};
 use super::water_column::WaterColumn;
@@ -152,7 +151,7 @@ impl Manometer {
     /// Moves the water on by `dt_s` (s) under steady inputs.
     ///
     /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest x0 where suction, gust, weight, tilt and
-    /// trapped air balance, with the exact motion of [`super::water_column::Swing::advance`]. With
+    /// trapped air balance, with the exact motion of [`crate::rig::manometer::water_column::Swing::advance`]. With
     /// trapped air the spring is the tangent at x0. Values that are not finite are replaced by calm
     /// ones. In its case the water does not move.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {

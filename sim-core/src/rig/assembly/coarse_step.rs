@@ -5,15 +5,15 @@
 //! Wherever power comes or goes, steps of one tick are needed; whoever drives the rig sees to that
 //! ([`crate::session`]).
 
-use super::Rig;
-use super::flow_path::{FlowSolution, Machine};
-use super::operating_point::{
+use crate::rig::Rig;
+use crate::rig::flow::flow_path::{FlowSolution, Machine};
+use crate::rig::flow::operating_point::{
     FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
 };
-use super::parts::OnOff;
-use super::power::Feed;
-use super::sample::{AirSample, HourLine, SampleStep};
-use super::station::Surroundings;
+use crate::rig::flow::sample::{AirSample, HourLine, SampleStep};
+use crate::rig::parts::OnOff;
+use crate::rig::power::Feed;
+use crate::rig::station::Surroundings;
 use crate::units::ZERO_CELSIUS_K;
 
 impl Rig {

@@ -114,7 +114,7 @@ impl Blower {
     }
 
     /// Lets `dt_s` pass, 0.05 to 1 s, with `volts` at the motor (0 when it has no power) and the
-    /// flow that [`super::flow_path::solve`] finds at the present speed.
+    /// flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
     ///
     /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
     /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and rests there
@@ -161,7 +161,7 @@ impl Blower {
     }
 
     /// The rotor has come to rest at a speed, drawing a current.
-    pub(super) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
+    pub(in crate::rig) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
         self.speed_rad_s = speed_rad_s;
         self.current_a = current_a;
         self.settling_per_s = 0.0;
@@ -170,7 +170,7 @@ impl Blower {
     /// Net torque on the shaft, N m, and its derivative with respect to speed, N m s.
     ///
     /// At a given inlet the torque of the air grows as the square of the speed.
-    pub(super) fn net_torque(
+    pub(in crate::rig) fn net_torque(
         &self,
         parameters: &BlowerParameters,
         volts: f64,
@@ -215,7 +215,7 @@ impl Blower {
     /// the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
     /// load is a simplification (CHOSEN). Of a step in which the rotor's own time does not count, this
     /// is all that is left.
-    pub(super) fn warm(
+    pub(in crate::rig) fn warm(
         &mut self,
         parameters: &BlowerParameters,
         dt_s: f64,
