@@ -1,5 +1,5 @@
-//! Named random streams: one per source of noise, so that adding a draw in one instrument shifts
-//! no other. Everything transcendental goes through [`crate::math`].
+//! Named random streams: one per source of noise, so that adding a draw in one instrument does not
+//! shift any other. All transcendental functions go through [`crate::math`].
 
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -32,7 +32,7 @@ impl Stream {
         (-2.0 * math::ln(u)).sqrt() * math::cos(math::TAU * v)
     }
 
-    /// How many 32-bit words were drawn, for checksums.
+    /// How many 32-bit words have been drawn, for checksums.
     pub fn position(&self) -> u64 {
         self.0.get_word_pos() as u64
     }
@@ -75,7 +75,7 @@ impl GaussMarkov {
         self.value
     }
 
-    /// The present value.
+    /// The current value.
     pub const fn value(&self) -> f64 {
         self.value
     }

@@ -57,6 +57,6 @@ fn a_talk_forgives_what_it_does_not_understand_and_can_be_gone_on_with() {
     let again = ["drive", "--resume", "talk.journal", "--words"];
     let said = run_on(desk.path(), &again, b"look at the holder\nopen the lid\nsign\nsign\n");
     assert_eq!((said.status, said.error.as_str()), (1, ""), "{}", said.out);
-    assert!(said.out.contains("the lid is open already"), "{}", said.out);
+    assert!(said.out.contains("the lid is already open"), "{}", said.out);
     assert!(said.out.contains("Not yet"), "{}", said.out);
 }

@@ -124,8 +124,7 @@ fn a_journal_cut_at_any_line_goes_on_to_the_same_end() {
 }
 
 /// What is said about a journal that holds its head only.
-const UNBEGUN: &str =
-    "the journal ends before its session began: there is nothing in it, begin anew";
+const UNBEGUN: &str = "the journal ends before its session begins: there is nothing to replay, so begin a new session";
 
 #[test]
 fn a_journal_cut_inside_a_line_loses_that_line_only() {

@@ -1,4 +1,4 @@
-//! The calibration of a sampler: points, line, and how far each point lies off it.
+//! The calibration of a sampler: points, calibration line, and the distance of each point from it.
 
 use super::error::finite;
 use super::validity::calibration_problems;
@@ -7,14 +7,14 @@ use super::{
     ValidityProblem,
 };
 
-/// One point of a calibration as it was read.
+/// The readings of one calibration point.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PointReading {
-    /// Both legs of the manometer added, inches of water.
+    /// The sum of both legs of the manometer, inches of water.
     pub delta_h_inh2o: f64,
     /// The pen, chart divisions.
     pub chart: f64,
-    /// The air at that time.
+    /// The air at the time of the readings.
     pub conditions: AirConditions,
 }
 
@@ -23,21 +23,22 @@ pub struct PointReading {
 pub struct Calibration {
     /// The points, in the order of the readings.
     pub points: Vec<CalibratedPoint>,
-    /// The line of the chart term on the flow.
+    /// The line of the corrected chart reading against the flow.
     pub line: FittedLine,
-    /// The curve as it is used from then on.
+    /// The calibration curve for later use.
     pub curve: Curve,
 }
 
 impl Calibration {
-    /// Every limit that the calibration breaks.
+    /// Every limit that the calibration does not meet.
     pub fn problems(&self) -> Vec<ValidityProblem> {
         calibration_problems(&self.line, &self.points)
     }
 }
 
 impl PointReading {
-    /// Flow and chart term: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7 to 9.3.9).
+    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7
+    /// to 9.3.9).
     ///
     /// # Errors
     ///
@@ -53,13 +54,14 @@ impl PointReading {
     }
 }
 
-/// Works out a calibration: the flow and chart term of each point, and their line
-/// `chart term = M Qstd + B`.
+/// Calculates a calibration: the flow and the corrected chart reading of each point, and their line
+/// `corrected chart reading = M Qstd + B`.
 ///
 /// # Errors
 ///
-/// When a point cannot be worked out (the error names it), no line can be fitted, or it does not
-/// rise. Limits that a finished calibration breaks are no errors: see [`Calibration::problems`].
+/// When a point cannot be calculated (the error names it), no line can be fitted, or the line does
+/// not rise. Limits that a finished calibration does not meet are not errors: see
+/// [`Calibration::problems`].
 pub fn calibrate(
     readings: &[PointReading],
     standard: TransferStandard,

@@ -1,18 +1,19 @@
-//! The chart term: what is plotted against the flow, by kind of recorder.
+//! The corrected chart reading, which is plotted against the flow: its expression for each kind of
+//! recorder.
 
 use serde::{Deserialize, Serialize};
 
 use super::error::{finite, not_negative};
 use super::{AirConditions, SumError};
 
-/// Kind of flow recorder, which decides the expression of its chart term.
+/// Kind of flow recorder, which decides the expression of its corrected chart reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename = "Recorder", rename_all = "snake_case")]
 pub enum RecorderScale {
-    /// A chart with a square-root scale, or a rotameter: the reading goes with the flow.
+    /// A chart with a square-root scale, or a rotameter: the reading is proportional to the flow.
     #[default]
     SquareRoot,
-    /// An indicator that is linear in pressure: the root of the reading goes with the flow.
+    /// An indicator that is linear in pressure: the root of the reading is proportional to the flow.
     LinearInPressure,
     /// A mass flow meter, which needs no correction.
     MassFlow,
@@ -21,15 +22,15 @@ pub enum RecorderScale {
 /// Which conditions a calibration line is made for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Basis {
-    /// Standard conditions: each reading is corrected with the pressure and temperature of its time.
+    /// Standard conditions: each reading is corrected with the pressure and temperature at its time.
     Actual,
-    /// The site's average pressure and the season's average temperature are built into the line, so
-    /// that readings of a run need no correction. Allowed while the actual values stay near them
-    /// (READ, 40 CFR Part 50 App. B, 9.3.9).
+    /// The average pressure of the site and the average temperature of the season are built into the
+    /// line, so that readings during a run need no correction. Allowed while the actual values stay
+    /// near the averages (READ, 40 CFR Part 50 App. B, 9.3.9).
     Averages(AirConditions),
 }
 
-/// The expression of the chart term: kind of recorder and basis.
+/// The expression of the corrected chart reading: kind of recorder and basis.
 ///
 /// | recorder | calibration, actual | calibration, averages | run, actual | run, averages |
 /// |---|---|---|---|---|
@@ -48,12 +49,12 @@ pub struct Expression {
 }
 
 impl Expression {
-    /// The expression with each reading corrected for the conditions of its time.
+    /// The expression in which each reading is corrected for the conditions at its time.
     pub const fn actual(recorder: RecorderScale) -> Self {
         Self { recorder, basis: Basis::Actual }
     }
 
-    /// The chart term of a calibration point: what is plotted against its flow.
+    /// The corrected chart reading of a calibration point, which is plotted against its flow.
     ///
     /// # Errors
     ///
@@ -66,7 +67,7 @@ impl Expression {
         self.term(chart, factor)
     }
 
-    /// The chart term of a reading during a run.
+    /// The corrected chart reading of a reading during a run.
     ///
     /// # Errors
     ///
@@ -75,13 +76,14 @@ impl Expression {
         self.term(chart, self.run_factor(at))
     }
 
-    /// The chart reading that gives a term during a run: the inverse of [`Self::run_term`].
+    /// The chart reading for a corrected chart reading during a run: the inverse of
+    /// [`Self::run_term`].
     ///
     /// # Errors
     ///
-    /// When the term is negative or not finite: no chart reading gives it.
+    /// When the corrected chart reading is negative or not finite, because no chart reading gives it.
     pub fn chart_for(self, term: f64, at: AirConditions) -> Result<f64, SumError> {
-        let term = not_negative("the chart term", term)?;
+        let term = not_negative("the corrected chart reading", term)?;
         let factor = self.run_factor(at);
         let chart = match self.recorder {
             RecorderScale::SquareRoot => term / factor.sqrt(),
@@ -105,7 +107,7 @@ impl Expression {
             RecorderScale::LinearInPressure => (chart * factor).sqrt(),
             RecorderScale::MassFlow => chart,
         };
-        finite("the chart term", term)
+        finite("the corrected chart reading", term)
     }
 }
 

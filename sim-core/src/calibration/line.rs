@@ -5,7 +5,7 @@ use super::student_t::{LARGEST_CONFIDENCE, student_t_two_sided};
 /// A straight line `y = slope * x + intercept` fitted by least squares of y on x, with the
 /// statistics of the fit.
 ///
-/// Worked out by the centred two-pass method: the means first, then the sums of squares about them,
+/// Calculated by the centred two-pass method: the means first, then the sums of squares about them,
 ///
 /// ```text
 /// Sxx = sum (x - xm)^2     Sxy = sum (x - xm)(y - ym)     Syy = sum (y - ym)^2
@@ -24,7 +24,7 @@ pub struct FittedLine {
     pub intercept: f64,
     /// Correlation coefficient, -1 to 1.
     pub r: f64,
-    /// Share of the variation of y that the line explains, 0 to 1.
+    /// Fraction of the variation of y that the line explains, 0 to 1.
     pub r2: f64,
     /// Residual standard deviation over n - 2 degrees of freedom, y units.
     pub residual_sd: f64,
@@ -44,12 +44,12 @@ pub struct FittedLine {
     pub points: u32,
 }
 
-/// Why no line can be fitted, or an interval not given. The message says what to do.
+/// Why a line cannot be fitted, or an interval cannot be given. The message says what to do.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LineError {
     /// A line with its scatter needs three points.
     #[error(
-        "a line needs at least {} points, there are {found}: take more",
+        "a line needs at least {} points, but there are {found}: take more",
         FittedLine::FEWEST_POINTS
     )]
     TooFewPoints {
@@ -68,17 +68,23 @@ pub enum LineError {
         /// Its number, from 1.
         number: usize,
     },
-    /// All points stand above one another.
+    /// All points have the same x.
     #[error("all points have the same x: take points at different flows")]
     AllXEqual,
-    /// All points lie on a level line, for which no correlation exists.
-    #[error("all points have the same y: the reading does not follow the flow, check the recorder")]
+    /// All points have the same y, so that there is no correlation.
+    #[error(
+        "all points have the same y, so the reading does not follow the flow: check the recorder"
+    )]
     AllYEqual,
     /// The sums of squares leave the range of numbers.
-    #[error("the points are too large, too small or too close to fit a line: check their units")]
+    #[error(
+        "the values are too large, too small or too close together to fit a line: check their units"
+    )]
     OutOfRange,
     /// No such confidence.
-    #[error("a confidence of {confidence}: use one above 0 and up to {LARGEST_CONFIDENCE}")]
+    #[error(
+        "the confidence {confidence} is out of range: use one above 0 and up to {LARGEST_CONFIDENCE}"
+    )]
     Confidence {
         /// What was asked for.
         confidence: f64,
@@ -155,18 +161,18 @@ impl FittedLine {
         self.slope * x + self.intercept
     }
 
-    /// How far a point (x, y) lies off the line along x, in x units: `(y - intercept) / slope - x`.
-    /// Positive when the line tells more than the point. Not finite for a level line.
+    /// Distance of a point (x, y) from the line along x, in x units: `(y - intercept) / slope - x`.
+    /// Positive when the line gives more than the point. Not finite for a level line.
     pub fn off_along_x(&self, (x, y): (f64, f64)) -> f64 {
         (y - self.intercept) / self.slope - x
     }
 
-    /// How far the farthest of several points lies off the line along x; zero without points.
+    /// Distance of the farthest of several points from the line along x; zero without points.
     pub fn farthest_along_x(&self, points: &[(f64, f64)]) -> f64 {
         points.iter().map(|&point| self.off_along_x(point).abs()).fold(0.0, f64::max)
     }
 
-    /// How far points (x, y) lie above the line, in y units.
+    /// How far points (x, y) are above the line, in y units.
     pub fn residuals(&self, points: &[(f64, f64)]) -> Vec<f64> {
         points.iter().map(|&(x, y)| y - self.y_at(x)).collect()
     }
@@ -233,7 +239,7 @@ fn refuse_level(points: &[(f64, f64)]) -> Result<(), LineError> {
     }
 }
 
-/// The mean, with a second pass that takes out what the first sum lost by rounding.
+/// The mean, with a second pass that corrects the rounding of the first sum.
 fn mean(values: impl Iterator<Item = f64> + Clone, n: f64) -> f64 {
     let first = values.clone().sum::<f64>() / n;
     first + values.map(|value| value - first).sum::<f64>() / n

@@ -1,17 +1,17 @@
-//! The chart reading to be held for a wanted flow.
+//! The chart reading at which the sampler runs at a target flow.
 
 use super::error::positive;
 use super::{AirConditions, Curve, SumError};
 
 /// The set point: the chart reading for a target flow at the conditions expected during the run,
 /// `I = (M Q + B) / sqrt(Pa/760 298/Ta)` for a square-root scale; with averages built into the line
-/// the root is left out. Q in std m3/min, Pa in mmHg, Ta in K, I in chart divisions.
+/// the root is omitted. Q in std m3/min, Pa in mmHg, Ta in K, I in chart divisions.
 ///
 /// Source: the inverse of the calibration line of 40 CFR Part 50 App. B, 9.3 (computed).
 ///
 /// # Errors
 ///
-/// When the target is not above zero, or its chart term is negative or not finite.
+/// When the target is not above zero, or its corrected chart reading is negative or not finite.
 pub fn set_point(
     curve: Curve,
     target_flow_std_m3_min: f64,

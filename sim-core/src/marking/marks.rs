@@ -12,13 +12,13 @@ pub struct Marks {
     pub parts: [MarkPart; 6],
     /// Their sum.
     pub total: f64,
-    /// Marks needed.
+    /// Marks needed to pass.
     pub pass_mark: f64,
-    /// Whether it is passed. If not, it is not yet.
+    /// Whether the session is passed; otherwise the result is `not yet`.
     pub passed: bool,
-    /// The finding that stands above the sum, if there is one.
+    /// The finding that overrides the sum, if there is one.
     pub gate: Option<ProcedureFinding>,
-    /// How far the work came.
+    /// How far the work got.
     pub standing: Standing,
     /// Every finding, in the order of the work.
     pub findings: Vec<ProcedureFinding>,
@@ -26,14 +26,14 @@ pub struct Marks {
     pub faults: Vec<FaultJudged>,
     /// Every reading.
     pub readings: Vec<ReadingJudged>,
-    /// Error of the volumes at the ordered flow by the own curve, percent.
+    /// Error of the volumes at the ordered flow by the trainee's curve, percent.
     pub set_point_flow_error_pct: Option<f64>,
-    /// The run, where one was made.
+    /// The run, if one was made.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub run: Option<RunJudged>,
 }
 
-/// A run as written, against what it truly drew.
+/// A run as written, and what was actually sampled.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RunJudged {
     /// What is true of it.
@@ -42,8 +42,8 @@ pub struct RunJudged {
     pub volume_std_m3: Option<f64>,
     /// Error of that volume, percent.
     pub error_pct: Option<f64>,
-    /// Error of the volume that the own line gives for the trace, read perfectly, in the true air
-    /// of the run, percent: what line and method leave.
+    /// Error of the volume that the trainee's line gives for a perfectly read trace in the true air of
+    /// the run, percent: the bias of line and method.
     pub perfect_trace_error_pct: Option<f64>,
 }
 
@@ -52,11 +52,11 @@ pub struct RunJudged {
 pub struct MarkPart {
     /// Its name.
     pub name: MarkPartName,
-    /// What it can give.
+    /// The most that it can give.
     pub weight: f64,
     /// What it gave.
     pub got: f64,
-    /// Why it gave no more.
+    /// Where marks were lost.
     pub reasons: Vec<String>,
 }
 
@@ -68,7 +68,7 @@ pub enum MarkPartName {
     Safety,
     /// Values as read.
     Readings,
-    /// Sums, curve, points.
+    /// Calculations, curve, points.
     Fit,
     /// Rules of data and practice.
     Procedure,
@@ -78,14 +78,14 @@ pub enum MarkPartName {
     Record,
 }
 
-/// How far the work came.
+/// How far the work got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
-    /// There are points enough for a line.
+    /// There are enough points for a line.
     Worked,
-    /// It was rightly stopped before: thunder, or something that lets no calibration stand.
+    /// It was rightly stopped before: because of thunder, or of a fault that rules out a calibration.
     RightlyStopped,
-    /// It was broken off.
+    /// It was stopped without a good reason.
     BrokenOff,
 }

@@ -1,5 +1,5 @@
-//! Whether a fault was truly put right or allowed for, whatever was said about it: how things stood at
-//! the readings, not the deed alone.
+//! Whether a fault was really corrected or allowed for, whatever was reported about it. What counts is
+//! the state at the time of the readings, not the action alone.
 
 use crate::fault::{AllowedFor, Fault, PutRight};
 use crate::field_book::Field;
@@ -9,19 +9,19 @@ use crate::rig::parts::{FilterSide, Seat};
 use crate::session::action::{Action, Response};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
-/// What is left of a pen's wrong zero when the screw has brought it back: the share of the fault.
+/// The fraction of a wrong zero of the pen that may remain after the screw was turned.
 const LEFT_OF_ZERO: f64 = 0.5;
 
-/// What is left of a leak when the nut is tight again: the share of the fault.
+/// The fraction of a leak that may remain after the nut was tightened.
 const LEFT_OF_LEAK: f64 = 0.5;
 
-/// Whether what was said to be done about a fault was done. Only putting right and allowing for are
-/// deeds; where nothing was read, or no deed can be seen, a word is believed.
+/// Whether what was reported as done about a fault was done. Only correcting and allowing for are
+/// actions; if nothing was read, or no action could show, the report is believed.
 pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response) -> bool {
     let read = last_reading(evidence).is_some();
     match said {
         Response::Noted | Response::Rejected => true,
-        // What no repair meets is judged by its answer.
+        // A fault that cannot be repaired is judged by the response.
         Response::Repaired if !fault.answer().1.contains(&said) => true,
         Response::Repaired => {
             let too_early = if fault.belongs_to_run() { !evidence.run_was_made() } else { !read };
@@ -31,7 +31,7 @@ pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response
     }
 }
 
-/// Whether a fault was allowed for in what was written; where that cannot be told, yes.
+/// Whether a fault was allowed for in what was written; true if that cannot be known.
 fn allowed_for(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     match fault.sheet().allowed_for {
         AllowedFor::Unknown => true,
@@ -40,7 +40,7 @@ fn allowed_for(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     }
 }
 
-/// Whether most chart readings as written lie nearer to a pen without faults than the pen stood.
+/// Whether most chart readings as written are nearer to a fault-free pen than the pen itself was.
 fn charts_are_nearer(evidence: &Evidence<'_>) -> bool {
     let points = evidence.book.points();
     let nearer = points.iter().filter(|&&point| {
@@ -54,7 +54,7 @@ fn charts_are_nearer(evidence: &Evidence<'_>) -> bool {
     2 * nearer.count() > points.len()
 }
 
-/// Whether the pressure as written lies nearer to the air than the barometer's pointer.
+/// Whether the pressure as written is nearer to the true pressure than the barometer's pointer was.
 fn pressure_is_nearer(evidence: &Evidence<'_>) -> bool {
     let field = Field::Pressure;
     evidence.written(field).zip(evidence.book.number(field)).is_some_and(|(at, written)| {
@@ -71,15 +71,15 @@ fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     points.chain(checks).max_by_key(|at| at.index)
 }
 
-/// Whether a fault was put right, or got round, in time for what was read, though nobody said so.
+/// Whether a fault was corrected or avoided in time for the readings, whether reported or not.
 pub(super) fn remedied(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     stands_right(evidence, fault).unwrap_or(false)
 }
 
-/// The same; `None` where nothing that is known of a session tells.
+/// The same; `None` if nothing known about a session can show it.
 fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     let last = last_reading(evidence);
-    // What is done after the last reading helps none of them.
+    // What is done after the last reading comes too late for all of them.
     let in_time = last.map_or(evidence.moments.len(), |at| at.index);
     let times = |wanted: &dyn Fn(&Action) -> bool| {
         evidence.moments.iter().take(in_time).filter(|moment| wanted(&moment.action)).count()

@@ -1,20 +1,20 @@
-//! The two parts that stand on findings: safety and procedure.
+//! The two parts that depend on findings alone: safety and procedure.
 
 use super::part_score::PartScore;
 use crate::procedure::{ProcedureFinding, Severity};
 
-/// Loss for each safety rule broken without danger to life.
+/// Loss for each broken safety rule that does not endanger life.
 const SAFETY: f64 = 0.35;
-/// Loss for a rule of data whose breach decides.
+/// Loss for a broken rule of data that decides the result.
 const DECISIVE: f64 = 0.6;
 /// Loss for another rule of data, broken throughout.
 const DATA: f64 = 0.25;
 /// Loss for a rule of practice, broken throughout.
 const PRACTICE: f64 = 0.08;
-/// Least share of a loss: one slip at one of many points still shows.
+/// Smallest fraction of a loss, so that one slip at one of many points still counts.
 const LEAST: f64 = 0.3;
 
-/// Safety: all is lost with one critical finding.
+/// Safety: one critical finding costs all of it.
 pub(super) fn safety(findings: &[ProcedureFinding]) -> PartScore {
     let broken =
         by_rule(findings, |severity| matches!(severity, Severity::Critical | Severity::Safety));
@@ -68,7 +68,7 @@ fn by_rule(findings: &[ProcedureFinding], wanted: fn(Severity) -> bool) -> Vec<B
     broken
 }
 
-/// The part with a sentence for each rule broken.
+/// The part, with a sentence for each broken rule.
 fn score(loss: f64, broken: &[BrokenRule<'_>]) -> PartScore {
     let reasons = broken
         .iter()

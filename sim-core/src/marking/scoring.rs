@@ -71,7 +71,7 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
     }
 }
 
-/// The run against the truth, where one was made.
+/// The run against the truth, if one was made.
 fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
     let truth = procedure::volume::truth(evidence)?;
     let percent = |volume: f64| {
@@ -88,8 +88,8 @@ fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
     })
 }
 
-/// Points of a line that were taken; where only a check is ordered, its readings, all of which count
-/// for as much as a line's three.
+/// The number of points taken. If only a flow check is ordered, the number of its readings; a complete
+/// check counts at least as much as the points of a line.
 fn taken(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
     match order.flow_check.filter(|_| order.is_check_alone()) {
@@ -102,7 +102,7 @@ fn taken(evidence: &Evidence<'_>) -> usize {
     }
 }
 
-/// How far the work came.
+/// How far the work got.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     if evidence.fled_from_thunder() {
         return Standing::RightlyStopped;

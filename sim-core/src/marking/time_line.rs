@@ -1,8 +1,8 @@
-//! The time line of a session: the phases of the work as they were gone through, waits, readings,
-//! remarks and findings, each at its moment.
+//! The time line of a session: the phases of the work as they happened, waits, readings, reports and
+//! findings, each at its time.
 //!
-//! A phase is told from what was done, where in the work it was done, and into which field was
-//! written. What belongs to every phase (a look, a remark, a wait) belongs to the one under way.
+//! A phase is recognised by what was done, when in the work it was done, and which field was written.
+//! Actions that may occur in any phase (a look, a report, a wait) belong to the current one.
 
 mod line;
 mod phase;
@@ -23,7 +23,7 @@ pub use scale::TimeScale;
 
 use phase::WAIT_FROM_S;
 
-/// So short a step aside, s, into another phase and back is none (CHOSEN).
+/// A step into another phase and back that is shorter than this is ignored, s (CHOSEN).
 const ASIDE_S: f64 = 45.0;
 
 impl TimeLine {
@@ -38,7 +38,7 @@ impl TimeLine {
     }
 }
 
-/// The phases as they follow from one action to the next.
+/// The phases as they follow from the actions.
 fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     let mut told = phase::PhaseTracker::of(evidence);
     let end = evidence.end_tick;
@@ -51,7 +51,7 @@ fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     spans
 }
 
-/// Adds a phase behind the others, or makes the last one longer.
+/// Adds a phase after the others, or extends the last one.
 fn join(spans: &mut Vec<Span>, span: Span) {
     match spans.last_mut() {
         Some(last) if last.phase == span.phase => last.to = span.to,
@@ -63,7 +63,7 @@ fn join(spans: &mut Vec<Span>, span: Span) {
     }
 }
 
-/// The same without short steps aside.
+/// The same phases without short steps aside.
 fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     let mut kept: Vec<Span> = Vec::with_capacity(spans.len());
     for (index, span) in spans.iter().enumerate() {
@@ -77,8 +77,8 @@ fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     kept
 }
 
-/// Every time in which nothing was done for long. The line that a wait leaves in the journal is no
-/// deed: the wait goes on.
+/// Every time when nothing was done for long. The journal line of a wait is not an action: the wait
+/// goes on.
 fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     let is_wait = |moment: &&EventRecord| matches!(moment.action, Action::Wait { .. });
     let deeds = evidence.moments.iter().filter(|moment| !is_wait(moment));
@@ -94,7 +94,7 @@ fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     waits
 }
 
-/// What a wait after this is.
+/// The kind of a wait after this action.
 const fn kind_after(action: &Action) -> WaitKind {
     match action {
         Action::LeaveSite => WaitKind::Away,
@@ -102,7 +102,7 @@ const fn kind_after(action: &Action) -> WaitKind {
     }
 }
 
-/// What was read, found, said and decided.
+/// What was read, found, reported and decided.
 fn notes(evidence: &Evidence<'_>, marks: &Marks) -> Vec<Note> {
     let readings = marks.readings.iter().enumerate();
     let readings = readings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Reading(n) });

@@ -1,4 +1,4 @@
-//! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
+//! What a rule may look at: the bench as drawn, the actions with their truth, and the field book.
 
 use std::cell::OnceCell;
 
@@ -12,14 +12,14 @@ use crate::time::{Date, Tick};
 
 pub use crate::session::ending::Ending;
 
-/// A whole session, laid open after its end.
+/// A whole session with its truth, after its end.
 #[derive(Debug, Clone)]
 pub struct Evidence<'a> {
     /// The bench as drawn from the scenario.
     pub setup: &'a Setup,
     /// One moment for each action, in order.
     pub moments: &'a [EventRecord],
-    /// The trainee's own record.
+    /// The trainee's record.
     pub book: &'a FieldBook,
     /// What was true at the end.
     pub end: &'a GroundTruth,
@@ -27,16 +27,16 @@ pub struct Evidence<'a> {
     pub end_tick: Tick,
     /// How it ended.
     pub ended: Ending,
-    /// What the recorder of this rig truly means.
+    /// The true flow for each chart reading of this rig.
     pub true_response: TrueResponse,
-    /// The points, worked out when they are first asked for: many rules ask.
+    /// The points, found when they are first needed, because many rules need them.
     pub taken: OnceCell<Vec<PointIndices>>,
 }
 
-/// A moment and its place in the time line.
+/// A moment and its index in the session.
 #[derive(Debug, Clone, Copy)]
 pub struct At<'a> {
-    /// Place in the time line.
+    /// Index in the session.
     pub index: usize,
     /// The moment.
     pub moment: &'a EventRecord,
@@ -54,7 +54,7 @@ impl<'a> At<'a> {
     }
 }
 
-/// A point as it was taken: the moments at which its readings were written.
+/// A point as taken: the moments at which its readings were written.
 #[derive(Debug, Clone, Copy)]
 pub struct PointTaken<'a> {
     /// Its number.
@@ -65,9 +65,9 @@ pub struct PointTaken<'a> {
     pub down: Option<At<'a>>,
     /// The pen.
     pub chart: Option<At<'a>>,
-    /// The first of its readings, or its sum when no leg was written.
+    /// The first of its readings, or its sum if no leg was written.
     pub first: At<'a>,
-    /// The last of them.
+    /// The last of its readings.
     pub last: At<'a>,
 }
 
@@ -77,14 +77,14 @@ impl<'a> PointTaken<'a> {
         self.up.into_iter().chain(self.down)
     }
 
-    /// The tick since which the flow stood when the point was read.
+    /// The tick since which the flow had been steady when the point was read.
     pub fn flow_since(&self) -> Tick {
         let steady = (self.first.facts().steady_s / crate::time::TICK_SECONDS).max(0.0) as u64;
         Tick(self.first.tick().0.saturating_sub(steady))
     }
 }
 
-/// Where in the time line the readings of a point stand.
+/// The indices of the moments at which the readings of a point were written.
 #[derive(Debug, Clone, Copy)]
 pub struct PointIndices {
     number: PointNumber,
@@ -96,7 +96,7 @@ pub struct PointIndices {
 }
 
 impl PointIndices {
-    /// The places of a point.
+    /// The indices of a point.
     fn of(point: &PointTaken<'_>) -> Self {
         let place = |at: Option<At<'_>>| at.map(|at| at.index);
         Self {
@@ -109,7 +109,7 @@ impl PointIndices {
         }
     }
 
-    /// The point at these places.
+    /// The point at these indices.
     fn in_time_line(self, moments: &[EventRecord]) -> Option<PointTaken<'_>> {
         let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
         Some(PointTaken {
@@ -130,19 +130,19 @@ pub enum TraineeDecision {
     Accepted,
     /// Refused.
     Refused,
-    /// Not written, or neither of both.
+    /// Not written, or neither of the two.
     Unclear,
 }
 
 impl<'a> Evidence<'a> {
-    /// Every moment with its place.
+    /// Every moment with its index.
     pub fn events(
         &self,
     ) -> impl DoubleEndedIterator<Item = At<'a>> + ExactSizeIterator<Item = At<'a>> + use<'a> {
         self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
     }
 
-    /// Every writing into a field that left text there.
+    /// Every moment at which text was written into a field.
     pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
         self.events().filter(move |at| {
             matches!(&at.moment.action, Action::Write { field, text }
@@ -150,9 +150,9 @@ impl<'a> Evidence<'a> {
         })
     }
 
-    /// The moment at which the value that stands in a field was read, when something stands there.
+    /// The moment at which the value in a field was read, if the field is not empty.
     ///
-    /// It is the last writing before `until`: correcting an entry later does not move the reading.
+    /// It is the last entry before `until`: correcting an entry later does not move the reading.
     fn written_until(&self, field: Field, until: usize) -> Option<At<'a>> {
         self.book.text(field)?;
         let mut writes = self.writes(field);
@@ -160,12 +160,12 @@ impl<'a> Evidence<'a> {
         Some(writes.take_while(|at| at.index < until).last().unwrap_or(first))
     }
 
-    /// The last writing into a field where something stands.
+    /// The moment of the last entry in a field, if the field is not empty.
     pub fn written(&self, field: Field) -> Option<At<'a>> {
         self.written_until(field, usize::MAX)
     }
 
-    /// The points in the order of their numbers.
+    /// The points in order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
         let found = || {
             let numbers = self.book.points();
@@ -203,7 +203,7 @@ impl<'a> Evidence<'a> {
         Some(PointTaken { number, up, down, chart, first, last })
     }
 
-    /// The first reading of a point in the order of time.
+    /// The first reading of any point, in order of time.
     pub fn first_reading(&self) -> Option<At<'a>> {
         self.points().into_iter().map(|point| point.first).min_by_key(|at| at.index)
     }
@@ -220,7 +220,7 @@ impl<'a> Evidence<'a> {
         self.last_look(&[sight], usize::MAX).is_some()
     }
 
-    /// Every remark with its moment.
+    /// Every report with its moment.
     pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a Remark)> + use<'a> {
         self.events().filter_map(|at| match &at.moment.action {
             Action::Report(remark) => Some((at, remark)),
@@ -228,7 +228,7 @@ impl<'a> Evidence<'a> {
         })
     }
 
-    /// Whether a remark names this place.
+    /// Whether a report names this place.
     pub fn reported(&self, place: FaultPlace) -> bool {
         self.remarks().any(|(_, remark)| remark.place == place)
     }
@@ -251,7 +251,7 @@ impl<'a> Evidence<'a> {
         self.end.run.as_ref().is_some_and(|run| run.left)
     }
 
-    /// The moment at which the site was left to the run.
+    /// The moment at which the site was left for the run.
     pub fn leaving(&self) -> Option<At<'a>> {
         self.events().find(|at| matches!(at.moment.action, Action::LeaveSite))
     }
@@ -261,12 +261,12 @@ impl<'a> Evidence<'a> {
         self.end.thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S)
     }
 
-    /// Whether thunder drove the trainee off the roof: what was left undone then was rightly left.
+    /// Whether thunder drove the trainee off the roof. Then it was right to leave work undone.
     pub fn fled_from_thunder(&self) -> bool {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
     }
 
-    /// The certificate whose serial number and date stand in the book; the original before a copy.
+    /// The certificate whose serial number and date are in the field book; the original before a copy.
     pub fn certificate_named(&self) -> Option<&'a Certificate> {
         let serial = self.book.text(Field::CertificateSerial)?;
         let date = self.book.text(Field::CertificateDate)?;
@@ -281,15 +281,15 @@ impl<'a> Evidence<'a> {
     }
 }
 
-/// Time to wait after thunder, s (30 min; United States National Weather Service, from memory).
+/// Time to wait after thunder, s (30 min; United States National Weather Service, MEMORY).
 pub const THUNDER_WAIT_S: f64 = 1800.0;
 
-/// Fields in which a point's readings stand.
+/// The fields for the readings of a point.
 fn readings_of(number: PointNumber) -> [Field; 4] {
     [Field::Up(number), Field::Down(number), Field::Chart(number), Field::DeltaH(number)]
 }
 
-/// Whether two serial numbers are the same, whatever their case and spaces.
+/// Whether two serial numbers are the same, apart from case and spaces.
 pub fn same_serial(one: &str, other: &str) -> bool {
     let tidy = |text: &str| {
         text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect::<String>()

@@ -1,18 +1,18 @@
-//! Whether a report stands on something seen, heard or handled, or is a guess.
+//! Whether a report is based on something seen, heard or handled, or is a guess.
 
 use crate::procedure::evidence::{At, Evidence};
 use crate::session::action::{Action, FaultPlace, Sight};
 use crate::session::ground_truth::EventRecord;
 
-/// Whether the place of a report was looked at, listened to, or had under the hand before it.
+/// Whether the place of a report was looked at, listened to or handled before it.
 ///
-/// Who names a fault without having been near it has guessed, even when the guess is right: nobody
-/// can act on it, and the next guess may take a sound instrument out of service.
+/// Naming a fault without having been near it is a guess, even if it is right: nobody can act on it,
+/// and the next guess may take a sound instrument out of service.
 pub(crate) fn looked_before(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
     evidence.moments.iter().take(at.index).any(|moment| shows(moment, place))
 }
 
-/// Whether an action shows something of a place.
+/// Whether an action reveals something about a place.
 fn shows(moment: &EventRecord, place: FaultPlace) -> bool {
     match &moment.action {
         Action::Look { at, .. } => looks_at(*at, place),
@@ -20,7 +20,7 @@ fn shows(moment: &EventRecord, place: FaultPlace) -> bool {
     }
 }
 
-/// Whether a sight shows something of a place.
+/// Whether a sight reveals something about a place.
 const fn looks_at(sight: Sight, place: FaultPlace) -> bool {
     match place {
         FaultPlace::Manometer => {
@@ -32,7 +32,7 @@ const fn looks_at(sight: Sight, place: FaultPlace) -> bool {
         FaultPlace::Mounting => {
             matches!(sight, Sight::Holder | Sight::Calibrator | Sight::Blower)
         }
-        // A weak or wandering blower shows in both columns as well.
+        // A weak or unsteady blower also shows on the manometer and the pen.
         FaultPlace::Blower => {
             matches!(sight, Sight::Blower | Sight::Plugs | Sight::Pen | Sight::LeftLeg)
         }
@@ -40,7 +40,7 @@ const fn looks_at(sight: Sight, place: FaultPlace) -> bool {
         FaultPlace::Recorder => matches!(sight, Sight::Recorder | Sight::Pen),
         FaultPlace::Barometer => matches!(sight, Sight::Barometer),
         FaultPlace::Thermometer => matches!(sight, Sight::Thermometer),
-        // Gusts are seen where they move the water, a front on thermometer and barometer.
+        // Gusts are visible where they move the water, a front on thermometer and barometer.
         FaultPlace::Weather => matches!(
             sight,
             Sight::Sky
@@ -56,7 +56,7 @@ const fn looks_at(sight: Sight, place: FaultPlace) -> bool {
     }
 }
 
-/// Whether hands are laid on a place.
+/// Whether an action handles a place.
 const fn handles(action: &Action, place: FaultPlace) -> bool {
     match place {
         FaultPlace::Manometer => matches!(
@@ -100,12 +100,12 @@ const fn handles(action: &Action, place: FaultPlace) -> bool {
     }
 }
 
-/// Whether something of a place is heard at a moment: thunder, a blower that runs, a hiss.
+/// Whether something at a place is heard at a moment: thunder, a running blower, a hiss.
 fn heard(moment: &EventRecord, place: FaultPlace) -> bool {
     match place {
-        // Only a blower that draws makes a leak hiss.
+        // A leak hisses only while the blower draws.
         FaultPlace::Mounting => moment.before.powered && matches!(moment.action, Action::Listen),
-        // A blower that runs is heard by everybody on the roof.
+        // A running blower is heard everywhere on the roof.
         FaultPlace::Blower => moment.before.powered,
         FaultPlace::Weather => moment.before.thunder_since_s.is_some(),
         _ => false,

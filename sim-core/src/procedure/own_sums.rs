@@ -1,4 +1,4 @@
-//! The trainee's sums done again from the trainee's own readings (40 CFR 50 App. B, 9.3).
+//! The calculations repeated from the trainee's readings (40 CFR Part 50 App. B, 9.3).
 
 use super::evidence::Evidence;
 use crate::calibration::{
@@ -6,14 +6,14 @@ use crate::calibration::{
 };
 use crate::field_book::{Field, PointNumber};
 
-/// What follows from the readings in the book.
+/// What follows from the readings in the field book.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct OwnSums {
-    /// Each point for which both sums can be done.
+    /// Each point for which flow and corrected chart reading can be calculated.
     pub points: Vec<OwnPoint>,
-    /// The line through points worked out without rounding.
+    /// The line through the points, calculated without rounding.
     pub line: Option<FittedLine>,
-    /// The line through flows and chart terms as they are written, rounding and all.
+    /// The line through flows and corrected chart readings as written, including their rounding.
     pub written_line: Option<FittedLine>,
 }
 
@@ -22,16 +22,16 @@ pub(crate) struct OwnSums {
 pub(crate) struct OwnPoint {
     /// Its number.
     pub number: PointNumber,
-    /// Its readings and the air at that time.
+    /// Its readings and the air at the time.
     pub reading: PointReading,
     /// Flow at standard conditions, m3/min.
     pub flow: f64,
-    /// Chart term.
+    /// Corrected chart reading.
     pub term: f64,
 }
 
 impl OwnSums {
-    /// The sums of a field book.
+    /// The calculations from a field book.
     pub fn of(evidence: &Evidence<'_>) -> Self {
         let book = evidence.book;
         let numbers = book.points();
@@ -49,7 +49,7 @@ impl OwnSums {
         }
     }
 
-    /// How far the farthest point lies off the line along the flow, m3/min.
+    /// Distance of the farthest point from the line along the flow, m3/min.
     pub fn farthest_off_m3_min(&self) -> Option<f64> {
         let points: Vec<(f64, f64)> =
             self.points.iter().map(|point| (point.flow, point.term)).collect();
@@ -57,7 +57,7 @@ impl OwnSums {
     }
 }
 
-/// The sum of both legs: as worked out from them when both are there, else as written.
+/// The sum of both legs: calculated if both are there, otherwise as written.
 pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Option<f64> {
     let leg = |field| evidence.book.number(field).map(f64::abs);
     match (leg(Field::Up(number)), leg(Field::Down(number))) {
@@ -66,7 +66,7 @@ pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Optio
     }
 }
 
-/// One point from the book.
+/// One point from the field book.
 fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
     let book = evidence.book;
     let conditions =
@@ -85,7 +85,7 @@ fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
     Some(OwnPoint { number, reading, flow, term })
 }
 
-/// Slope and intercept as written, else as they follow from the own readings.
+/// Slope and intercept as written, or else as they follow from the trainee's readings.
 pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f64)> {
     let book = evidence.book;
     match (book.number(Field::Slope), book.number(Field::Intercept)) {
@@ -94,8 +94,8 @@ pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f
     }
 }
 
-/// The chart reading that the own line gives for a flow in this air, also where the line falls, as
-/// that of a motor left on its controller does.
+/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls, as
+/// it does when the blower was left on its controller.
 pub(crate) fn own_chart_for(
     evidence: &Evidence<'_>,
     flow_std_m3_min: f64,
@@ -106,12 +106,12 @@ pub(crate) fn own_chart_for(
     evidence.setup.expression().chart_for(term, air.ok()?).ok()
 }
 
-/// Error of the volumes that the own curve gives when the pen stands where it puts the ordered flow,
-/// percent: 100 (Q/Qtrue - 1).
+/// Error of the volumes by the trainee's curve when the pen is at the chart reading that the curve gives
+/// for the ordered flow, percent: 100 (Q/Qtrue - 1).
 ///
-/// The curve is compared at the session's true pressure and temperature, at which the true response
-/// was worked out: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or when the reading lies
-/// where this rig's pen never goes.
+/// The curve is compared at the true pressure and temperature at which the true response was
+/// calculated: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or if the pen of this rig never
+/// reaches that reading.
 pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let target = evidence.setup.work_order.target_flow_std_m3_min;
     let air = AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
@@ -121,7 +121,7 @@ pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     error.is_finite().then_some(error)
 }
 
-/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
+/// The flow that the trainee's line gives for the pen when the sampler was left, standard m3/min.
 pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;

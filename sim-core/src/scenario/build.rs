@@ -1,4 +1,4 @@
-//! From a scenario and the numbers drawn for it to one concrete bench.
+//! Builds one concrete bench from a scenario and the numbers drawn for it.
 
 use crate::scenario::Scenario;
 use crate::scenario::apply::rig_parameters;
@@ -13,12 +13,14 @@ use crate::text::printable;
 pub enum BuildError {
     /// A number was not drawn.
     #[error(
-        "no number was drawn for `{}`: draw the bench again, or use the scenario of this journal",
+        "no value was drawn for `{}`: draw the bench again, or use the scenario that belongs to this journal",
         printable(.0)
     )]
     Missing(String),
     /// A number is outside the range of its parameter.
-    #[error("`{name}` was drawn as {value}, outside {low} to {high}: the journal was altered")]
+    #[error(
+        "the value {value} drawn for `{name}` is outside {low} to {high}: the journal was altered, so use an unchanged copy"
+    )]
     Outside {
         /// Which.
         name: &'static str,
@@ -29,8 +31,11 @@ pub enum BuildError {
         /// The highest value of its range.
         high: f64,
     },
-    /// A number is infinite or none at all.
-    #[error("`{}` was drawn as no finite number: the journal was altered", printable(.0))]
+    /// A number is infinite or not a number.
+    #[error(
+        "the value drawn for `{}` is not a finite number: the journal was altered, so use an unchanged copy",
+        printable(.0)
+    )]
     NotFinite(String),
 }
 

@@ -22,7 +22,7 @@ pub struct CertificateEntry {
     pub serial: String,
     /// When it was made.
     pub date: Date,
-    /// Slope at standard conditions; left out, a certification is simulated.
+    /// Slope at standard conditions; if left out, a certification is simulated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub slope: Option<f64>,
     /// Intercept at standard conditions; given with the slope or not at all.
@@ -31,8 +31,8 @@ pub struct CertificateEntry {
     /// Correlation coefficient.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub correlation: Option<f64>,
-    /// Area of the orifice that was certified against that of the calibrator on the bench, percent
-    /// more. Left out: 0 for the same serial, and [`OTHER_SERIAL`] for another.
+    /// How much larger the certified orifice's area is than that of the calibrator on the bench,
+    /// percent. If left out, 0 for the same serial number, and [`OTHER_SERIAL`] for another.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub orifice_differs_pct: Option<Spread>,
     /// How it is printed.
@@ -44,12 +44,12 @@ pub struct CertificateEntry {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename = "Print")]
 pub enum CertificatePrint {
-    /// The standard-conditions pair first, every digit right.
+    /// The standard-conditions pair first, with every digit right.
     #[default]
     Plain,
     /// The actual-conditions pair above the standard one.
     ActualFirst,
-    /// Two neighbouring digits of the standard slope exchanged, as by a careless copyist.
+    /// Two neighbouring digits of the standard slope transposed, as by a careless copyist.
     DigitsExchanged,
 }
 
@@ -57,10 +57,10 @@ fn usual_heading() -> String {
     "certificate".to_owned()
 }
 
-/// How the orifices of two serials differ, percent of area (CHOSEN).
+/// How the orifices of two serial numbers differ, percent of area (CHOSEN).
 pub const OTHER_SERIAL: Spread = Spread::Uniform(1.5, 4.0);
 
-/// Conditions of the laboratory that certifies (CHOSEN).
+/// Conditions in the laboratory that certifies (CHOSEN).
 pub const LAB: [Parameter; 2] = [
     Parameter {
         name: "lab_pressure_mmhg",
@@ -81,14 +81,15 @@ pub const LAB: [Parameter; 2] = [
 ];
 
 impl CertificateEntry {
-    /// The stem of the names of everything drawn for it. Two papers on one certification, such as
+    /// The stem of the names of everything drawn for it. Two papers about one certification, such as
     /// an original and its copy, share their numbers.
     fn stem(&self) -> String {
         format!("certification.{}.{}", self.serial, self.date)
     }
 
-    /// Draws its certification into `drawn`, unless a paper on the same one did already. What cannot
-    /// be certified is not drawn, and building the bench then says what is missing.
+    /// Draws its certification into `drawn`, unless another paper about the same one already did. A
+    /// certification that is impossible is not drawn, and building the bench then reports what is
+    /// missing.
     pub(crate) fn draw(&self, bench_serial: &str, seed: u64, drawn: &mut Drawn) {
         let stem = self.stem();
         if drawn.get(&format!("{stem}.slope")).is_some() {
@@ -114,7 +115,7 @@ impl CertificateEntry {
         drawn.push(format!("{stem}.correlation"), certification.correlation);
     }
 
-    /// The certification: the one stated, or one simulated.
+    /// The certification, as given or simulated.
     fn certification(
         &self,
         bench_serial: &str,
@@ -166,7 +167,7 @@ impl CertificateEntry {
     }
 }
 
-/// Correlation printed beside a slope that the scenario states without one.
+/// The correlation that is printed when the scenario gives a slope without one.
 const USUAL_CORRELATION: f64 = 0.9999;
 
 /// Rounds to the five decimals that a certificate prints.
@@ -174,8 +175,8 @@ fn printed(value: f64) -> f64 {
     (value * 1e5).round() / 1e5
 }
 
-/// Exchanges the first two neighbouring decimals, from the second on, that differ: the slope moves
-/// by up to 6 %, which looks as likely as the right one.
+/// Transposes the first two neighbouring decimals that differ, from the second decimal on. The slope
+/// changes by up to 6 %, and looks as likely as the right one.
 fn exchange_digits(slope: f64) -> f64 {
     let whole = (slope * 1e5).round();
     let mut place = 100.0;
@@ -187,7 +188,7 @@ fn exchange_digits(slope: f64) -> f64 {
         }
         place /= 10.0;
     }
-    // Four like digits in a row: raise the second decimal instead, as a slip of the pen.
+    // Four equal digits in a row: raise the second decimal instead, like a slip of the pen.
     (whole + 1000.0) / 1e5
 }
 

@@ -13,9 +13,9 @@ use crate::units::{PA_PER_INH2O, PA_PER_MMHG};
 /// Pressures across the orifice at the five runs, inches of water (CHOSEN: they span the flows of
 /// 40 CFR Part 50 Appendix B, 9.2.5).
 const RUNS_INH2O: [f64; 5] = [2.4, 3.3, 4.4, 5.6, 6.9];
-/// Scatter of a run, as a part of its time (CHOSEN).
+/// Scatter of a run, as a fraction of its time (CHOSEN).
 const TIMING_SD: f64 = 0.001;
-/// What a certification came to.
+/// The result of a certification.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Certification {
     /// Slope and intercept of sqrt(dH P/760 298/T) on Qstd (m3/min).
@@ -27,7 +27,7 @@ pub struct Certification {
 }
 
 impl Certification {
-    /// A certification whose standard line is stated.
+    /// A certification whose line at standard conditions is given.
     ///
     /// The actual line follows exactly, because Qstd = Qa (P/760)(298/T) and
     /// sqrt(dH P/760 298/T) = sqrt(dH T/P) (P/T) sqrt(298/760):
@@ -42,7 +42,7 @@ impl Certification {
     }
 }
 
-/// Certifies an orifice of this effective area, m2.
+/// Simulates the certification of an orifice of this effective area, m2.
 ///
 /// At each run m = CdA eps sqrt(2 rho dP) with eps = 1 - 0.351 (1 - (p2/p1)^(1/1.4)) (the form of
 /// ISO 5167-2 for a small bore, from memory) in dry air of density rho = P/(287.05 T); the meter's

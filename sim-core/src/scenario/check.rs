@@ -1,4 +1,4 @@
-//! Checking a scenario: every problem found, with its place and how to mend it.
+//! Checking a scenario: every problem found, with its place and how to fix it.
 
 use crate::scenario::rules::{self, KnownRules};
 use crate::scenario::text_places::{TextPlace, TextPlaces};
@@ -11,10 +11,9 @@ pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 
 /// Checks a scenario's text.
 ///
-/// A text that cannot be read at all (syntax, an unknown or missing field, a value of the wrong
-/// kind) is reported at the first such place, because nothing after it can be trusted. A text that
-/// can be read is held against every rule, and all problems are reported in the order of their
-/// places.
+/// If a text cannot be read (syntax, an unknown or missing field, a value of the wrong kind), only
+/// the first such place is reported, because nothing after it can be trusted. A text that can be read
+/// is checked against every rule, and all problems are reported in the order of their places.
 ///
 /// # Errors
 ///
@@ -26,8 +25,8 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Sc
     if let Some(place) = places.too_deep() {
         return Err(vec![ScenarioProblem::unreadable(
             place,
-            "brackets nest more than 64 deep here",
-            "look for a bracket that was never closed; a scenario needs six levels",
+            "brackets are nested more than 64 deep here",
+            "look for a bracket that was never closed; a scenario needs only six levels",
         )]);
     }
     check_format(&places).map_err(|problem| vec![problem])?;
@@ -45,15 +44,15 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Sc
     Err(problems)
 }
 
-/// Refuses what is no text of a scenario, before anything goes through it.
+/// Refuses what cannot be the text of a scenario, before anything else reads it.
 fn guard(text: &str) -> Result<(), ScenarioProblem> {
     let refuse =
         |place, what: &str, mend: &str| Err(ScenarioProblem::unreadable(place, what, mend));
     if text.len() > LARGEST_TEXT {
         return refuse(
             TextPlace::START,
-            "the text has more than 4 MiB",
-            "name the right file: a scenario has a few kilobytes",
+            "the text is larger than 4 MiB",
+            "give the right file: a scenario is a few kilobytes long",
         );
     }
     if let Some(at) = text.find(|c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
@@ -62,33 +61,33 @@ fn guard(text: &str) -> Result<(), ScenarioProblem> {
         let column = 1 + before.chars().rev().take_while(|&c| c != '\n').count();
         return refuse(
             TextPlace { line, column },
-            "a control character stands here",
-            "name the right file, or take the character out: a scenario is plain text",
+            "there is a control character here",
+            "give the right file, or remove the character: a scenario is plain text",
         );
     }
     if text.trim().is_empty() {
         return refuse(
             TextPlace::START,
             "the text is empty",
-            "begin with one of the scenarios that come with the program",
+            "start from one of the scenarios that come with the program",
         );
     }
     Ok(())
 }
 
-/// Looks at the format's number before anything else: the fields of another format are unknown.
+/// Checks the format number before anything else: the fields of another format are unknown.
 fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
     let place = places.find("format");
     match places.word("format") {
         Some(word) if word.parse() == Ok(FORMAT) => Ok(()),
         Some(word) => Err(ScenarioProblem::unreadable(
             place,
-            &format!("format {word} is not known"),
+            &format!("format {word} is unknown"),
             &format!("write `format: {FORMAT}`, or use the program that wrote this scenario"),
         )),
         None => Err(ScenarioProblem::unreadable(
             place,
-            "the scenario does not say its format",
+            "the scenario does not state its format",
             &format!("begin with `(format: {FORMAT},`"),
         )),
     }

@@ -45,7 +45,7 @@ const LONGEST_NAME: usize = 1000;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum OperatorNameError {
     /// There is no such habit.
-    #[error("there is no operator `{}`: take names of scripted operators, joined by +", printable(.0))]
+    #[error("there is no operator `{}`: use names of scripted operators, joined by +", printable(.0))]
     Unknown(String),
     /// A habit is named twice.
     #[error("the habit `{0}` is named more than once: name each habit once")]

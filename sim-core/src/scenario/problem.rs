@@ -15,7 +15,7 @@ pub struct ScenarioProblem {
     pub rule: &'static str,
     /// What is wrong.
     pub what: String,
-    /// How to mend it.
+    /// How to fix it.
     pub mend: String,
 }
 
@@ -33,7 +33,7 @@ impl ScenarioProblem {
 /// The name under which unreadable text is reported.
 pub const READABLE: &str = "readable";
 
-/// Makes a text fit for one line of a terminal: no endless quotations, nothing that acts on it.
+/// Makes a text fit for one line of a terminal: safe to print, and not too long.
 fn tidy(text: &str) -> String {
     const LONGEST: usize = 400;
     match text.char_indices().nth(LONGEST) {

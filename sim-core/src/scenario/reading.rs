@@ -1,4 +1,4 @@
-//! Reading the text of a scenario, and saying in plain words why it cannot be read.
+//! Reading the text of a scenario, and explaining in plain words why it cannot be read.
 
 use ron::error::{Error, SpannedError};
 use ron::extensions::Extensions;
@@ -8,7 +8,7 @@ use crate::scenario::problem::{READABLE, ScenarioProblem};
 use crate::scenario::suggest::{near, suggest};
 use crate::scenario::text_places::TextPlace;
 
-/// Said of what stopped the reading, because more may follow it.
+/// Added to what stopped the reading, because there may be more problems after it.
 const THEN: &str = "(reading stopped here: check again afterwards)";
 
 /// Reads a scenario. Entries that may be left out need no `Some`.
@@ -25,8 +25,8 @@ fn explain(error: &SpannedError, text: &str) -> ScenarioProblem {
     ScenarioProblem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
-/// What is wrong with a number that reading took apart: a fraction where a whole number belongs is
-/// read up to its point, decimals behind a comma as an entry of their own.
+/// What is wrong with a number that the reader took apart: it reads a fraction up to its point where
+/// a whole number is expected, and takes decimals after a comma for another entry.
 fn of_a_number(error: &Error, text: &str, place: TextPlace) -> Option<(String, String)> {
     let line = text.lines().nth(place.line.checked_sub(1)?)?;
     let at = line.char_indices().nth(place.column.checked_sub(1)?)?.0;
@@ -46,8 +46,8 @@ fn of_a_number(error: &Error, text: &str, place: TextPlace) -> Option<(String, S
             let decimals = leading_digits(here);
             let whole = trailing_digits(before.strip_suffix(',')?);
             (!whole.is_empty() && !decimals.is_empty()).then(|| {
-                let mend = format!("write {whole}.{decimals}: decimals stand behind a point");
-                (format!("`{whole},{decimals}` is no number"), mend)
+                let mend = format!("write {whole}.{decimals}, with a point before the decimals");
+                (format!("`{whole},{decimals}` is not a number"), mend)
             })
         }
         _ => None,
@@ -65,7 +65,7 @@ fn trailing_digits(text: &str) -> &str {
     text.get(before.len()..).unwrap_or_default()
 }
 
-/// What is wrong, and how to mend it.
+/// What is wrong, and how to fix it.
 fn words(error: &Error) -> (String, String) {
     match error {
         Error::NoSuchStructField { expected, found, .. } => (
@@ -79,7 +79,7 @@ fn words(error: &Error) -> (String, String) {
             },
         ),
         Error::NoSuchEnumVariant { expected, found, .. } => {
-            (format!("`{found}` is not known here"), suggest(found, expected))
+            (format!("`{found}` is unknown here"), suggest(found, expected))
         }
         Error::MissingStructField { field, .. } => (
             format!("the field `{field}` is missing from the section that ends here"),
@@ -100,19 +100,20 @@ fn words(error: &Error) -> (String, String) {
             "close every bracket and every quotation mark".to_owned(),
         ),
         Error::TrailingCharacters => (
-            "something stands after the end of the scenario".to_owned(),
-            "take it out, or look for a bracket that was closed too early".to_owned(),
+            "there is something after the end of the scenario".to_owned(),
+            "remove it, or look for a bracket that was closed too early".to_owned(),
         ),
         Error::ExpectedComma => (
             "a comma is expected here".to_owned(),
-            "put a comma between two entries, or close the quotation mark before".to_owned(),
+            "put a comma between the two entries, or close the quotation mark before this place"
+                .to_owned(),
         ),
         Error::IntegerOutOfBounds => (
-            "the number is too large here, or below zero".to_owned(),
+            "this number is too large, or below zero".to_owned(),
             "write a whole number in its range".to_owned(),
         ),
         Error::InvalidIdentifier(found) | Error::SuggestRawIdentifier(found) => (
-            format!("`{found}` is no name"),
+            format!("`{found}` is not a name"),
             if found.parse::<f64>().is_ok() {
                 format!("if the number may be spread, write `Fixed({found})`")
             } else {

@@ -1,6 +1,6 @@
 //! Which known name an unknown one may have been meant for.
 
-/// The nearest known name if one is near, else all of them.
+/// The nearest known name if one is near, otherwise all of them.
 pub(super) fn suggest(found: &str, known: &[&str]) -> String {
     match near(found, known) {
         Some(name) => format!("write `{name}`"),
@@ -14,7 +14,7 @@ pub(super) fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
     nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
 }
 
-/// How many letters must be changed, added or taken away to make one name the other (Levenshtein).
+/// How many letters must be changed, added or removed to turn one name into the other (Levenshtein).
 /// Only the first 64 letters count.
 fn distance(one: &str, other: &str) -> usize {
     let other: Vec<char> = other.chars().take(64).collect();

@@ -1,8 +1,8 @@
-//! Where each entry of a RON text stands, by its path.
+//! Where each entry of a RON text is, by its path.
 //!
-//! The parser knows the place of what it cannot read, but not of what it has read. Rules that look
-//! across entries speak in paths such as `weather.pressure_mmhg` or `faults[1].fault.ratio`; this
-//! finds their lines and columns. It also counts brackets before the parser recurses into them.
+//! The parser knows the place of what it cannot read, but not of what it has read. Rules that compare
+//! entries name paths such as `weather.pressure_mmhg` or `faults[1].fault.ratio`; this module finds
+//! their lines and columns. It also counts brackets before the parser recurses into them.
 
 use std::collections::BTreeMap;
 
@@ -20,10 +20,10 @@ impl TextPlace {
     pub const START: Self = Self { line: 1, column: 1 };
 }
 
-/// Brackets nest so deep at most; a scenario needs six.
+/// The deepest nesting of brackets; a scenario needs six levels.
 pub const DEEPEST: usize = 64;
 
-/// A scenario has a few hundred entries; past this many no more are kept.
+/// The largest number of entries kept; a scenario has a few hundred.
 const MOST_ENTRIES: usize = 20_000;
 
 /// The places of a text's entries.
@@ -40,14 +40,14 @@ struct Entry {
 }
 
 impl TextPlaces {
-    /// Goes through a text once. Any text will do, readable as RON or not.
+    /// Scans a text once. Any text will do, whether it is RON or not.
     pub fn of(text: &str) -> Self {
         let mut scan = Scan::new(text);
         while scan.found.too_deep.is_none() && scan.step() {}
         scan.found
     }
 
-    /// The place of an entry, or of the nearest entry around it that is written.
+    /// The place of an entry, or of the nearest enclosing entry that is in the text.
     pub fn find(&self, path: &str) -> TextPlace {
         let mut path = path;
         loop {
@@ -61,12 +61,12 @@ impl TextPlaces {
         }
     }
 
-    /// The first word of an entry's value: a number, or a name.
+    /// The first word of an entry's value: a number or a name.
     pub fn word(&self, path: &str) -> Option<&str> {
         self.entries.get(path)?.word.as_deref()
     }
 
-    /// The first bracket that nests too deep.
+    /// The first bracket that is nested too deep.
     pub const fn too_deep(&self) -> Option<TextPlace> {
         self.too_deep
     }
@@ -85,7 +85,7 @@ impl Level {
         Self { path, key: None, index: 0, value_begun: false }
     }
 
-    /// The path of the value that stands, or will stand, here.
+    /// The path of the value that is, or will be, here.
     fn value_path(&self) -> String {
         match &self.key {
             Some(key) if self.path.is_empty() => key.clone(),
@@ -99,9 +99,9 @@ impl Level {
 /// How a text is quoted.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Quoted {
-    /// A backslash hides the next character.
+    /// A backslash escapes the next character.
     Escaped,
-    /// Nothing is hidden; so many hash signs follow the closing quote.
+    /// Nothing is escaped; this many hash signs follow the closing quote.
     Raw(usize),
 }
 
@@ -128,7 +128,7 @@ impl<'a> Scan<'a> {
             '#' if self.rest.starts_with("#!") => self.skip_through(']'),
             '(' | '[' | '{' => self.open(),
             ')' | ']' | '}' => {
-                // The outermost level stays, whatever is closed too often.
+                // The outermost level stays, even if too many brackets are closed.
                 if self.levels.len() > 1 {
                     self.levels.pop();
                 }
@@ -150,7 +150,7 @@ impl<'a> Scan<'a> {
         true
     }
 
-    /// Moves on by some bytes, which must end at a character's end.
+    /// Moves on by some bytes, which must end at the end of a character.
     fn take(&mut self, bytes: usize) {
         let (taken, rest) = self.rest.split_at_checked(bytes).unwrap_or((self.rest, ""));
         for c in taken.chars() {
@@ -174,7 +174,7 @@ impl<'a> Scan<'a> {
         self.take(1);
     }
 
-    /// Notes where a value without a key begins; a value with one is known by the key's place.
+    /// Notes where a value without a key begins; the place of a value with a key is that of the key.
     fn begin_value(&mut self, word: Option<&str>) {
         let place = self.place;
         let Some(level) = self.levels.last_mut() else { return };

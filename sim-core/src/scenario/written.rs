@@ -24,12 +24,13 @@ pub struct Scenario {
     pub title: String,
     /// The one thing that it teaches.
     pub lesson: String,
-    /// The habits that it is about, by the operators' names: whoever has one of them must not pass.
+    /// The habits that it is about, by the names of the operators: an operator with any of these
+    /// habits must not pass.
     #[serde(default)]
     pub about: Vec<String>,
     /// Where and when.
     pub station: StationCard,
-    /// What is to be done.
+    /// The job.
     pub work_order: OrderEntry,
     /// Weather and mains.
     pub weather: Weather,
@@ -39,7 +40,7 @@ pub struct Scenario {
     /// The unattended run, if one is ordered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub run: Option<RunEntry>,
-    /// The check of the flow against a standard, if one is ordered.
+    /// The flow check against a standard, if one is ordered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub flow_check: Option<FlowCheckOrder>,
     /// The certificates in the box, the top one first.
@@ -58,7 +59,7 @@ pub struct Scenario {
 pub struct FaultEntry {
     /// The fault and its size.
     pub fault: Fault,
-    /// When it begins; left out, before the trainee arrives.
+    /// When it begins; if left out, before the trainee arrives.
     #[serde(default)]
     pub onset: Onset,
 }

@@ -23,10 +23,10 @@ use crate::time::{TICKS_PER_SECOND, Tick};
 /// Ticks between two checksums in the journal: one minute.
 const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
 
-/// The same while nobody is there: an hour.
+/// Ticks between two checksums while nobody is there: one hour.
 const CHECK_EVERY_AWAY: u64 = 60 * CHECK_EVERY;
 
-/// Standard deviation of the tilt at which the manometer comes to hang, degrees (CHOSEN).
+/// Standard deviation of the tilt at which the manometer hangs at first, degrees (CHOSEN).
 const HOOK_TILT_SD_DEG: f64 = 1.5;
 
 /// A session under way.
@@ -43,7 +43,7 @@ pub struct Session {
 }
 
 impl Session {
-    /// Begins a session of a scenario, given as its text, with a seed.
+    /// Begins a session from the text of a scenario and a seed.
     ///
     /// # Errors
     ///
@@ -59,7 +59,7 @@ impl Session {
         Ok(session)
     }
 
-    /// The session at its first tick, nothing written yet.
+    /// The session at its first tick, with nothing written yet.
     pub(super) fn at_start(
         scenario: &Scenario,
         source: SessionSource,
@@ -71,7 +71,7 @@ impl Session {
         Ok(Self::on_bench(setup, source, writer))
     }
 
-    /// The session at its first tick on a bench that was built.
+    /// The session at its first tick on a bench that has been built.
     pub(super) fn on_bench(setup: Setup, source: SessionSource, writer: Writer) -> Self {
         let state = SessionState::at_start(&setup, source.seed);
         Self {
@@ -95,13 +95,13 @@ impl Session {
         self.writer.write(&JournalLine::Drawn { seed: *seed, values: drawn.to_journal() })
     }
 
-    /// Does one thing, at the present tick. The journal's line is safe before anything changes.
+    /// Does one action at the current tick. Its line in the journal is safe before anything changes.
     ///
     /// # Errors
     ///
-    /// When the action cannot be done, cannot be written down, or the session is over; then
-    /// nothing has changed. When only the seal behind a last action cannot be written, the session
-    /// has ended all the same, and whoever resumes the journal seals it.
+    /// When the action cannot be done or recorded, or the session is over; then nothing has changed.
+    /// When only the seal after a last action cannot be written, the session has ended all the same,
+    /// and replaying the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
@@ -124,7 +124,7 @@ impl Session {
         Ok(())
     }
 
-    /// Writes down a wait and lets it pass, or as much of it as the time limit leaves.
+    /// Records a wait and lets the time pass, or as much of it as the time limit leaves.
     ///
     /// # Errors
     ///
@@ -135,7 +135,7 @@ impl Session {
         Ok(())
     }
 
-    /// Leaves the site and lets the run go by, up to the hour of coming back.
+    /// Leaves the site and lets the run go by, until the trainee returns.
     ///
     /// # Errors
     ///
@@ -145,7 +145,7 @@ impl Session {
         self.come_back()
     }
 
-    /// Lets what is left of the run go by, if nobody is there.
+    /// Lets the rest of the run go by, if nobody is there.
     ///
     /// # Errors
     ///
@@ -162,7 +162,7 @@ impl Session {
         self.state.is_away()
     }
 
-    /// Sets how an unattended run is stepped. The journal knows of the coarse pace only.
+    /// Sets how an unattended run is stepped. A replay always takes the coarse pace.
     pub const fn set_pace(&mut self, pace: Pace) {
         self.state.pace = pace;
     }
@@ -171,8 +171,8 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
-    /// journal goes without, or the session has ended without its seal.
+    /// When a checksum cannot be written into the journal. Then time stops at the checksum, which is
+    /// missing from the journal, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
         if self.ended.is_some() {
             return Ok(());
@@ -202,7 +202,8 @@ impl Session {
     /// Seals the journal.
     pub(super) fn end(&mut self, ending: Ending) -> Result<(), SinkError> {
         self.state = self.state.at(self.now);
-        // A seal that cannot be written leaves no way back: the last action stands in the journal.
+        // The last action is already in the journal, so the session has ended even if the seal
+        // cannot be written.
         self.ended = Some((self.now, ending));
         let digest = self.state.digest();
         self.writer.write(&JournalLine::Sealed { tick: self.now, ending, digest })
@@ -229,7 +230,7 @@ impl Session {
         &self.state.book
     }
 
-    /// The papers that the trainee holds: nothing in them is hidden.
+    /// The papers that the trainee holds. Nothing in them is hidden.
     pub const fn papers(&self) -> SitePapers<'_> {
         SitePapers {
             station: &self.setup.station,
@@ -239,22 +240,22 @@ impl Session {
         }
     }
 
-    /// The present tick.
+    /// The current tick.
     pub const fn now(&self) -> Tick {
         self.now
     }
 
-    /// What was done so far, in order: nothing of it is hidden.
+    /// Everything done so far, in order. The trainee may see all of it.
     pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
         self.moments.iter().map(|moment| (moment.tick, &moment.action))
     }
 
-    /// How the session ended, if it did.
+    /// How the session ended, if it has.
     pub fn ended(&self) -> Option<Ending> {
         self.ended.map(|(_, ending)| ending)
     }
 
-    /// Writes down what the clock on the wall shows.
+    /// Records what the wall clock shows.
     ///
     /// # Errors
     ///
@@ -271,7 +272,7 @@ impl Session {
         Ok(())
     }
 
-    /// Every note of the clock so far, in order.
+    /// Every clock note so far, in order.
     pub fn clock(&self) -> &[ClockNote] {
         &self.clock
     }
@@ -281,16 +282,16 @@ impl Session {
         (self.writer.chain().head(), &self.scenario)
     }
 
-    /// The state's checksum at the present tick.
+    /// The state's checksum at the current tick.
     pub fn digest(&self) -> String {
         self.state.at(self.now).digest()
     }
 
-    /// Opens the truth: only for a session that has ended.
+    /// Opens the truth of a session that has ended.
     ///
     /// # Errors
     ///
-    /// The session itself, when it has not ended.
+    /// Gives the session back when it has not ended.
     pub fn open(self) -> Result<EndedSession, Box<Self>> {
         match self.ended {
             Some((tick, ending)) => {

@@ -1,41 +1,40 @@
-//! The clock on the wall beside the bench: when a session was begun, left, gone on with and ended.
-//! The core reads no clock; a front end that has one says what it shows.
+//! Wall-clock times of a session: when it was begun, left, resumed and ended. The core reads no
+//! clock; a front end that has one passes its time in.
 
 use serde::{Deserialize, Serialize};
 
 use crate::time::Tick;
 
-/// What happened when the clock was looked at.
+/// What happened when the clock was read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename = "Clocked", rename_all = "snake_case")]
 pub enum ClockEvent {
     /// The session was begun.
     Begun,
-    /// The bench was left with the session unfinished: its own time stands still from here on.
+    /// The bench was left with the session unfinished: bench time stands still from here on.
     Left,
-    /// The session was gone on with.
+    /// The session was resumed.
     Resumed,
     /// The session has ended.
     Ended,
 }
 
-/// The clock on the wall at one moment. It changes nothing on the bench.
+/// The wall clock at one moment. It changes nothing on the bench.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ClockNote {
-    /// The bench's own time.
+    /// Bench time.
     pub tick: Tick,
     /// What happened.
     pub what: ClockEvent,
-    /// The clock on the wall, seconds since 1970-01-01 00:00 UTC.
+    /// The wall clock, seconds since 1970-01-01 00:00 UTC.
     pub unix_s: u64,
     /// Why, in words.
     pub why: String,
 }
 
-/// How long the bench was left, seconds, each time it was; from notes in their order. Where nobody
-/// said that it was left (the power went), the pause is counted from `None`: how long it was is not
-/// known.
+/// How long each pause lasted, seconds, from notes in their order. `None` stands for a pause of
+/// unknown length: nobody recorded that the bench was left, as when the power failed.
 pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
     let mut left: Option<u64> = None;
     let mut pauses = Vec::new();

@@ -1,5 +1,5 @@
-//! A session had again with something changed, for what a slip costs. No journal is written, no
-//! time limit holds, and only what was done again and what was true about it comes out.
+//! A session replayed with something changed, to find out what a slip cost. No journal is written
+//! and no time limit applies; the result is what was done again, and what was true at each action.
 
 use super::action::Action;
 use super::active_session::Session;
@@ -17,22 +17,22 @@ use crate::time::Tick;
 /// What is changed about the bench before the first tick.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(crate) struct BenchChange {
-    /// Faults that are not there.
+    /// Faults that are removed.
     pub without: Vec<Fault>,
-    /// Whether nuts, washers and gaskets are tight whatever is done to them.
+    /// Whether nuts, washers and gaskets seal whatever is done to them.
     pub held_tight: bool,
-    /// Whether no filter lies on the holder.
+    /// Whether the filter is taken off the holder.
     pub filter_out: bool,
 }
 
-/// Something done in a session had again.
+/// Something done in a session that is replayed with a change.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct PlannedEvent {
-    /// When; what lies in the past is done at once.
+    /// When; a step whose tick has passed is done at once.
     pub tick: Tick,
     /// What.
     pub kind: EventKind,
-    /// Which one it is.
+    /// Where it comes from.
     pub origin: EventOrigin,
 }
 
@@ -41,51 +41,51 @@ pub(crate) struct PlannedEvent {
 pub(crate) enum EventKind {
     /// An action.
     Act(Action),
-    /// The hand of one who sees the truth.
+    /// A correction that only somebody who sees the truth can make.
     Intervene(Intervention),
 }
 
-/// What one who sees the truth does with a steady hand.
+/// A perfect correction, made with knowledge of the truth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Intervention {
     /// Brings the manometer plumb.
     Plumb,
     /// Slides the manometer's scale to its zero.
     Zero,
-    /// Lays a fresh filter on the holder, and its frame on it.
+    /// Lays a fresh filter on the holder, and the hold-down frame on it.
     FilterFitted,
     /// Makes the filter on the holder sound and dry.
     FilterSound,
-    /// Lays the filter in the middle.
+    /// Centres the filter on the holder.
     FilterCentred,
-    /// Makes the four nuts tight.
+    /// Tightens the four nuts.
     FrameTight,
 }
 
 /// Where a step comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum EventOrigin {
-    /// The moment of this number in the session as it was.
+    /// The moment with this number in the original session.
     Original(usize),
     /// A reading that was added, by number.
     Added(usize),
-    /// A means to an end.
+    /// A step that only prepares another one.
     Between,
 }
 
-/// A session had again.
+/// A session that was replayed with a change.
 #[derive(Debug)]
 pub(crate) struct Counterfactual {
-    /// What was done, with what was true about it.
+    /// What was done, with what was true at the time.
     pub moments: Vec<(EventOrigin, EventRecord)>,
-    /// How many actions of the session as it was could not be done.
+    /// How many actions of the original session could not be done.
     pub refused: usize,
     /// The rig after the last step.
     pub rig: Rig,
 }
 
-/// Has a session again on the same bench, changed, with other steps. The same arguments give the
-/// same bits.
+/// Replays a session on the same bench, with the change and with other steps. The same arguments
+/// give the same bits.
 pub(crate) fn counterfactual(
     signed: &EndedSession,
     change: &BenchChange,
@@ -120,7 +120,7 @@ pub(crate) fn counterfactual(
 }
 
 impl Session {
-    /// Does at the present tick what takes an eye for the truth.
+    /// Makes a correction at the current tick.
     fn intervene(&mut self, intervention: Intervention) {
         self.state = self.state.at(self.now);
         let rig = &mut self.state.rig;

@@ -14,11 +14,11 @@ use crate::time::Tick;
 pub struct EndedSession {
     /// The bench it ran on.
     pub setup: Setup,
-    /// What it takes to have it again.
+    /// What it takes to replay it.
     pub source: SessionSource,
-    /// Every action and what was true about it.
+    /// Every action, and what was true when it was done.
     pub moments: Vec<EventRecord>,
-    /// What the clock on the wall showed, where somebody told it.
+    /// What the wall clock showed, where a front end recorded it.
     pub clock: Vec<ClockNote>,
     /// What the trainee wrote.
     pub book: FieldBook,

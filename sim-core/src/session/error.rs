@@ -5,13 +5,13 @@ use super::journal::SinkError;
 use crate::scenario::ScenarioProblem;
 use crate::scenario::build::BuildError;
 
-/// A session could not begin.
+/// Why a session could not begin.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum BeginError {
     /// The scenario has problems.
-    #[error("the scenario has {} problem(s); the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
+    #[error("problems found in the scenario: {}; the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
     Scenario(Vec<ScenarioProblem>),
-    /// The numbers drawn make no bench.
+    /// No bench can be built from the numbers that were drawn.
     #[error(transparent)]
     Build(#[from] BuildError),
     /// The journal cannot be written.
@@ -19,10 +19,10 @@ pub enum BeginError {
     Sink(#[from] SinkError),
 }
 
-/// An action was not done. Nothing has changed.
+/// Why an action was not done. Nothing has changed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ActError {
-    /// It cannot be done as things stand.
+    /// It cannot be done at the moment.
     #[error(transparent)]
     Refused(#[from] Refusal),
     /// The journal cannot be written.

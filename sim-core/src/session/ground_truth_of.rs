@@ -1,4 +1,4 @@
-//! What is true about a state, as plain values for the rules and the marks.
+//! What is true in a state, as plain values for the rules and the marks.
 
 use super::ground_truth::GroundTruth;
 use super::run_of;

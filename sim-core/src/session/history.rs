@@ -1,10 +1,10 @@
-//! A session that has ended, to go through again: the view and the truth at any tick of it, and
-//! what was traced between its beginning and its end.
+//! A session that has ended, for going through it again: the view and the truth at any tick, and the
+//! traces from its beginning to its end.
 //!
-//! The session is had again once, and states are kept on the way. A moment is then stepped to from
-//! the nearest state before it, along the same boundaries and through the same actions, so that its
-//! view is bit for bit the one that the trainee had. How many steps that can take is bounded, and so
-//! is how many states are kept: when there would be too many, every second one goes.
+//! The session is replayed once, and states are kept on the way. A moment is then reached by stepping
+//! from the nearest state before it, along the same boundaries and through the same actions, so that
+//! its view is bit for bit the one that the trainee had. The number of those steps is bounded, and so
+//! is the number of states kept: when there would be too many, every second one is dropped.
 //!
 //! It is made from a [`EndedSession`], like everything that knows the truth.
 
@@ -29,11 +29,11 @@ pub use gauge_samples::{FaultsInForce, GaugeSample, SeenGauges, TrueGauges};
 
 /// Steps from one kept state to the next, at first (CHOSEN: some milliseconds of work).
 const STEPS_APART: usize = 256;
-/// So many states are kept at most (CHOSEN: some megabytes). Even, so that of every two the later
-/// one stays.
+/// The largest number of states kept (CHOSEN: some megabytes). Even, so that the later one of every
+/// two stays.
 const MOST_KEPT: usize = 512;
 
-/// A session that has ended, to go through again.
+/// A session that has ended, for going through it again.
 #[derive(Debug)]
 pub struct History {
     setup: Setup,
@@ -45,7 +45,7 @@ pub struct History {
     samples: GaugeSamples,
 }
 
-/// One moment, laid open.
+/// What could be seen at one moment, and what was true.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Snapshot {
     /// What could be seen.
@@ -55,7 +55,7 @@ pub struct Snapshot {
 }
 
 impl History {
-    /// Goes through a session once. The same session gives the same track.
+    /// Replays a session once. The same session gives the same track.
     pub fn of(signed: &EndedSession) -> Self {
         let silent = Writer::new(Default::default(), Box::new(NullSink));
         let session = Session::on_bench(signed.setup.clone(), signed.source.clone(), silent);
@@ -75,12 +75,12 @@ impl History {
         Self { setup, actions, limit, end, begin, kept, samples }
     }
 
-    /// The moment at a tick, after everything that was done in it; the end for a later one.
+    /// The moment at a tick, after everything that was done in that tick; for a later tick, the end.
     pub fn at(&self, tick: Tick) -> Snapshot {
         self.snapshot(Until { tick: tick.min(self.end), action: self.actions.len() })
     }
 
-    /// The moment just after an action, by its number in the session; the end for a later number.
+    /// The moment just after an action, by its number in the session; for a number too high, the end.
     pub fn just_after(&self, action: usize) -> Snapshot {
         match self.actions.get(action) {
             Some(&(tick, _)) => self.snapshot(Until { tick, action: action + 1 }),
@@ -93,13 +93,13 @@ impl History {
         self.end
     }
 
-    /// What was traced from the beginning to the end, in the order of time: a bounded number of
-    /// samples, evenly spaced while somebody was there, and at every step while nobody was.
+    /// The traces from the beginning to the end, in order of time: a bounded number of samples,
+    /// evenly spaced while somebody was there, and at every step while nobody was.
     pub fn samples(&self) -> &[GaugeSample] {
         self.samples.kept()
     }
 
-    /// The faults in force from the beginning on, and each time when some came or went.
+    /// The faults in force at the beginning, and again each time that some came or went.
     pub fn faults(&self) -> &[FaultsInForce] {
         self.samples.faults()
     }
@@ -112,7 +112,7 @@ impl History {
         Snapshot { view, truth: state.ground_truth() }
     }
 
-    /// The last kept state from which a moment can be stepped to.
+    /// The last kept state from which a moment can be reached.
     fn nearest(&self, until: Until) -> &Cursor {
         let before =
             |cursor: &Cursor| cursor.state.tick <= until.tick && cursor.next <= until.action;
@@ -125,20 +125,20 @@ impl History {
 #[derive(Debug, Clone, Copy)]
 struct Until {
     tick: Tick,
-    /// The first deed that is left undone.
+    /// The first action that is not done.
     action: usize,
 }
 
-/// A session on its way again.
+/// A session that is being replayed.
 #[derive(Debug, Clone)]
 struct Cursor {
     state: SessionState,
-    /// The first deed that is not yet done.
+    /// The first action that has not been done yet.
     next: usize,
 }
 
 impl Cursor {
-    /// Plays on to the last boundary and deed that are not behind `until`; tells of every step.
+    /// Plays on to the last boundary and action that are not after `until`, and reports every step.
     fn go(
         &mut self,
         setup: &Setup,
@@ -156,7 +156,7 @@ impl Cursor {
             }
             let Some((tick, action)) = action else { return };
             self.state = self.state.at(*tick);
-            // It was done before, so it can be done: the same state obeys.
+            // It was done from the same state before, so it cannot be refused.
             let _ = self.state.perform(setup, action);
             self.next += 1;
             stepped(self);
@@ -164,7 +164,7 @@ impl Cursor {
     }
 }
 
-/// States kept on the way, at most so many steps apart.
+/// States kept on the way, at most `apart` steps apart.
 #[derive(Debug)]
 struct Kept {
     cursors: Vec<Cursor>,

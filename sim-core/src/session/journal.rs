@@ -1,9 +1,9 @@
-//! The journal: append-only lines of text from which a session can be had again, bit for bit.
+//! The journal: append-only lines of text from which a session can be replayed, bit for bit.
 //!
 //! Each line is `HASH BODY`: the body in RON on one line, and before it the first sixteen
 //! hexadecimal digits of SHA-256(chain so far, body). An edited byte breaks the chain at its line.
-//! Whoever holds the file can make a whole new chain, so the head must leave it: it is printed
-//! with the result.
+//! Whoever holds the file can build a whole new chain, so the head must also be kept elsewhere: it is
+//! printed with the result.
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
@@ -14,16 +14,16 @@ use crate::session::ending::Ending;
 use crate::text::printable;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// The number of the journal's form.
+/// The number of the journal's format.
 pub const FORM: u32 = 1;
 
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename = "Line", deny_unknown_fields)]
 pub enum JournalLine {
-    /// The first line: the journal's form and the version of the program that writes it.
+    /// The first line: the journal's format and the version of the program that wrote it.
     Journal {
-        /// The form, [`FORM`].
+        /// The format, [`FORM`].
         form: u32,
         /// Version of the program.
         version: String,
@@ -56,8 +56,8 @@ pub enum JournalLine {
         /// The first 64 bits of the SHA-256 of the state.
         digest: String,
     },
-    /// The clock on the wall, where the front end has one. It changes nothing; it may also stand
-    /// behind the seal, for the end.
+    /// The wall clock, where the front end has one. It changes nothing. A note of the end may also
+    /// follow the seal.
     Clock(ClockNote),
     /// The session has ended.
     Sealed {
@@ -72,20 +72,20 @@ pub enum JournalLine {
 
 /// Where the journal's lines go. A line must be safe (on disk, flushed) when this returns.
 pub trait JournalSink: Send + Sync {
-    /// Writes one line; the line break is the writer's to add.
+    /// Writes one line, and adds the line break.
     ///
     /// # Errors
     ///
-    /// When the line could not be made safe. Nothing has happened in the session then.
+    /// When the line could not be made safe. Then nothing has happened in the session.
     fn write_line(&mut self, line: &str) -> Result<(), SinkError>;
 }
 
 /// A line could not be written.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("the journal cannot be written: {0}; nothing was done")]
+#[error("the journal could not be written: {0}; nothing was done in the session")]
 pub struct SinkError(pub String);
 
-/// Lines that are kept nowhere, for trials.
+/// Discards every line; for trials.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct NullSink;
 
@@ -167,29 +167,29 @@ impl Writer {
 /// What is wrong with a journal.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum JournalError {
-    /// There is nothing in it.
-    #[error("the journal is empty: name a file written by a session")]
+    /// It is empty.
+    #[error("the journal is empty: give a file that a session wrote")]
     Empty,
-    /// It is no journal.
-    #[error("line {line}: this is no journal of a session: name a file written by one")]
+    /// It is not a journal.
+    #[error("line {line}: this is not the journal of a session: give a file that a session wrote")]
     NotAJournal {
         /// Which line.
         line: usize,
     },
-    /// It has another form.
+    /// It has another format.
     #[error(
-        "line 1: the journal has form {found} and was written by version {}; this program reads form {FORM}: replay it with that version",
+        "line 1: the journal has format {found}, and this program reads format {FORM}: replay it with version {}, which wrote it",
         printable(version)
     )]
     OtherForm {
-        /// The form found.
+        /// The format found.
         found: u32,
         /// Version that wrote it.
         version: String,
     },
     /// It was written by another version.
     #[error(
-        "line 1: the journal was written by version {0} and this is version {1}: the same bits are promised only by the same version, so replay it with {0}",
+        "line 1: the journal was written by version {0}, and this is version {1}: only the same version gives the same session, so replay it with version {0}",
         printable(found),
         crate::VERSION
     )]
@@ -197,9 +197,9 @@ pub enum JournalError {
         /// The version found.
         found: String,
     },
-    /// A line was changed, removed or put in.
+    /// A line was changed, removed or inserted.
     #[error(
-        "line {line}: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal"
+        "line {line}: this line does not follow from the lines before it: it was changed, or lines were removed or inserted here; use an unchanged copy of the journal"
     )]
     Edited {
         /// Which line.
@@ -215,7 +215,8 @@ pub enum JournalError {
     },
     /// The replayed state differs from the recorded one.
     #[error(
-        "line {line}: the session as replayed differs from the one recorded at {seconds} s: the journal was written by another build, or its chain was made anew; it proves nothing"
+        "line {line}: the replay differs from the recorded session after {} of bench time: the journal was written by another build, or its chain was rebuilt; it proves nothing",
+        crate::time::spoken(*seconds)
     )]
     Differs {
         /// Which line.
@@ -225,7 +226,7 @@ pub enum JournalError {
     },
     /// It goes on for longer than any session lasts.
     #[error(
-        "line {line}: the journal goes on for more than {LONGEST_SESSION_DAYS} days of bench time, and no session lasts that long: it was forged, or another program wrote it"
+        "line {line}: the journal covers more than {LONGEST_SESSION_DAYS} days of bench time, which no session does: it was changed; use an unchanged copy of the journal"
     )]
     TooLong {
         /// The first line beyond it.
@@ -233,16 +234,16 @@ pub enum JournalError {
     },
 }
 
-/// A journal that was read and whose chain holds.
+/// A journal that was read and whose chain is unbroken.
 #[derive(Debug, Clone)]
 pub struct Journal {
     /// Its lines, each with its line number in the file.
     pub lines: Vec<(usize, JournalLine)>,
     /// The chain after the last line.
     pub chain: Chain,
-    /// Length in bytes of the lines that hold, line breaks included.
+    /// Length in bytes of the complete lines, line breaks included.
     pub whole_bytes: usize,
-    /// Whether a broken last line, without its line break, was left out.
+    /// Whether an incomplete last line, without its line break, was left out.
     pub cut_short: bool,
 }
 
@@ -258,11 +259,11 @@ const LONGEST_VERSION: usize = 64;
 const LONGEST_LINE: usize = 16 * 1024 * 1024;
 
 /// Reads a journal and verifies its chain. A last line without a line break was being written when
-/// the power went, or was cut: it is left out, and nothing else is.
+/// the power failed, or was cut off: it is left out, and nothing else is.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn read(text: &str) -> Result<Journal, JournalError> {
     if text.trim().is_empty() {
         return Err(JournalError::Empty);
@@ -288,12 +289,12 @@ pub fn read(text: &str) -> Result<Journal, JournalError> {
     }
 }
 
-/// The text of a journal's bytes. A character that was being written when the power went stays in
-/// the broken last line, for [`read`] to leave out; anywhere else its line was changed.
+/// The text of a journal's bytes. A character that was being written when the power failed stays in
+/// the incomplete last line, for [`read`] to leave out; anywhere else, its line was changed.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
     let error = match String::from_utf8(bytes) {
         Ok(text) => return Ok(text),
@@ -304,7 +305,7 @@ pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
     if !bad.contains(&b'\n') {
         return Ok(String::from_utf8_lossy(error.as_bytes()).into_owned());
     }
-    // A line before it may have been changed too, and is the first one then.
+    // A line before it may have been changed too; then that one is the first.
     let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
     let before = good.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
     match read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default())) {
@@ -329,7 +330,7 @@ fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<JournalLin
         .map_err(|error| JournalError::Unreadable { line, what: error.code.to_string() })
 }
 
-/// Another form or version is not replayed: its bits may differ.
+/// A journal of another format or version is not replayed: its bits may differ.
 fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     match parsed {
         JournalLine::Journal { version, .. } if version.len() > LONGEST_VERSION => {

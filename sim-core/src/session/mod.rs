@@ -1,9 +1,9 @@
-//! A session: actions in, views out, ticks, and the journal from which all of it can be had again.
+//! A session: actions in, views out, ticks, and the journal from which all of it can be replayed.
 //!
-//! The state is stepped from boundary to boundary: a single tick while the rotor changes its speed,
-//! the next whole second while it does not, and the tick of every action. Between boundaries a view
-//! is taken from a copy that was stepped on for the remaining ticks, so looking changes nothing, and
-//! the steps depend on the journal alone.
+//! The state is stepped from boundary to boundary: to the next tick while the rotor changes its
+//! speed, to the next whole second while it does not, and to the tick of every action. Between
+//! boundaries a view is taken from a copy that is stepped through the remaining ticks, so looking
+//! changes nothing, and the steps depend on the journal alone.
 
 pub mod action;
 mod active_session;

@@ -9,7 +9,7 @@ use crate::field_book::Field;
 use crate::rig::parts::PartPlace;
 
 impl SessionState {
-    /// Puts every fault in force whose time has come, and lets spells end.
+    /// Puts every fault in force that is due, and lets spells end.
     pub(super) fn begin_faults(&mut self) {
         let minutes = self.tick.seconds() / 60.0;
         let running = self.rig.counters().ran_s / 60.0;
@@ -78,7 +78,8 @@ impl SessionState {
     }
 }
 
-/// Whether an action, just done, is this event; the knob was turned so often by now.
+/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob so
+/// far.
 fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,

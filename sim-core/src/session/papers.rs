@@ -2,7 +2,7 @@
 
 use crate::scenario::setup::{Certificate, SessionTerms, StationCard, WorkOrder};
 
-/// The papers that lie in the scene.
+/// The papers at the site.
 #[derive(Debug, Clone, Copy)]
 pub struct SitePapers<'a> {
     /// The station's card.
@@ -11,6 +11,6 @@ pub struct SitePapers<'a> {
     pub work_order: &'a WorkOrder,
     /// The certificates in the box.
     pub certificates: &'a [Certificate],
-    /// What is allowed and how it is marked.
+    /// What help is allowed, and how the session is marked.
     pub terms: &'a SessionTerms,
 }

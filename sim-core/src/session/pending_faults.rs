@@ -1,18 +1,18 @@
-//! The faults of a session: those that wait for their time, those in force, and those that come and go.
+//! The faults of a session: those that are yet to begin, those in force, and those that come and go.
 
 use crate::digest::{Digest, Digestible};
 use crate::fault::{Fault, Onset};
 use crate::math;
 use crate::noise::Stream;
 
-/// Faults not yet in force, and those that are.
+/// Faults that are not yet in force, and faults that are.
 #[derive(Debug, Clone)]
 pub(super) struct Pending {
     pub(super) waiting: Vec<(Fault, Onset)>,
     pub(super) intermittent: Vec<Intermittent>,
-    /// Those in force.
+    /// The faults in force.
     pub in_force: Vec<Fault>,
-    /// How often the knob was turned.
+    /// How many times the knob was turned.
     pub(super) knob_turns: u32,
 }
 
@@ -49,7 +49,7 @@ impl Intermittent {
         length_s.clamp(shortest, longest).round() as u64
     }
 
-    /// Goes on to this second. True when a spell ended.
+    /// Steps to this second. True when a spell ended.
     pub(super) fn turns(&mut self, second: u64) -> bool {
         if second < self.until_s {
             return false;
@@ -61,7 +61,7 @@ impl Intermittent {
 }
 
 impl Pending {
-    /// The faults of a bench, none of them in force yet.
+    /// The faults of a bench, with none in force yet.
     pub fn new(faults: &[(Fault, Onset)], seed: u64) -> Self {
         let mut pending = Self {
             waiting: Vec::new(),
@@ -80,8 +80,8 @@ impl Pending {
         pending
     }
 
-    /// Whether a fault begins, comes or goes by itself before a second of the session. A run begins
-    /// at `on_s`, if one is ordered.
+    /// Whether a fault begins, comes or goes by itself before this second of the session. A run
+    /// begins at `on_s`, if one is ordered.
     pub fn changes_before(&self, until_s: f64, on_s: Option<f64>) -> bool {
         let begins = |onset: &Onset| match *onset {
             Onset::Start => true,

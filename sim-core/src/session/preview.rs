@@ -1,4 +1,4 @@
-//! A copy of a session on which a step is shown.
+//! A copy of a session on which a step is demonstrated.
 
 use super::action::Action;
 use super::active_session::Session;
@@ -12,8 +12,9 @@ use crate::time::{TICKS_PER_SECOND, Tick};
 /// look ahead (CHOSEN).
 const MOST_TICKS: u64 = 60 * TICKS_PER_SECOND;
 
-/// A copy of a session on which a step is shown: what is done on it is not done. It writes no
-/// journal, and it can be neither signed nor opened, so that no truth comes out of it.
+/// A copy of a session on which a step is demonstrated. What is done on it is not done in the
+/// session. It writes no journal, and it can be neither signed nor opened, so that it reveals no
+/// truth.
 #[derive(Debug)]
 pub struct Preview {
     session: Session,
@@ -21,7 +22,7 @@ pub struct Preview {
 }
 
 impl Session {
-    /// A copy as things stand, to show a step on. The session itself is not touched.
+    /// A copy of the session as it is now, to demonstrate a step on. The session is not touched.
     pub fn preview(&self) -> Preview {
         let session = Self {
             setup: self.setup.clone(),
@@ -38,23 +39,25 @@ impl Session {
 }
 
 impl Preview {
-    /// Does one thing on the copy.
+    /// Does one action on the copy.
     ///
     /// # Errors
     ///
-    /// When it cannot be done as things stand on the copy. Whatever ends a session is not shown.
+    /// When it cannot be done on the copy at the moment. Actions that end a session are never
+    /// demonstrated.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if matches!(action, Action::Sign | Action::LeaveRoof) {
-            return Err(Refusal("what ends a session is not shown on a copy".to_owned()).into());
+            let why = "what ends a session is not demonstrated: do it yourself when you are ready";
+            return Err(Refusal(why.to_owned()).into());
         }
         self.session.act(action)
     }
 
-    /// Lets time pass on the copy, a minute at most in all; then it stands still.
+    /// Lets time pass on the copy, one minute at most altogether; then it stands still.
     pub fn advance(&mut self, ticks: u64) {
         let ticks = ticks.min(self.left);
         self.left -= ticks;
-        // Nothing is written, so nothing can fail to be.
+        // Nothing is written, so writing cannot fail.
         let _ = self.session.advance(ticks);
     }
 
@@ -63,7 +66,7 @@ impl Preview {
         self.session.view()
     }
 
-    /// The copy's present tick.
+    /// The copy's current tick.
     pub const fn now(&self) -> Tick {
         self.session.now()
     }

@@ -1,4 +1,4 @@
-//! Having a session again from its journal: to resume it, to verify it, to mark it.
+//! Replaying a session from its journal: to resume it, to verify it, to mark it.
 
 use super::active_session::Session;
 use super::journal::{self, Journal, JournalError, JournalLine, JournalSink, Writer};
@@ -6,25 +6,25 @@ use super::source::SessionSource;
 use crate::scenario::{Drawn, KnownRules};
 use crate::time::Tick;
 
-/// A session had again from its journal.
+/// A session replayed from its journal.
 #[derive(Debug)]
 pub struct Replayed {
     /// The session, at the last tick of the journal.
     pub session: Session,
     /// How many checksums were compared.
     pub checks: usize,
-    /// Whether the journal's last line was broken off and left out.
+    /// Whether the journal's last line was incomplete and left out.
     pub cut_short: bool,
-    /// Length in bytes of what holds: a resumed journal is cut back to it first.
+    /// Length in bytes of the complete lines: a journal is cut back to it before it is resumed.
     pub whole_bytes: usize,
 }
 
-/// Replays a journal to its last line, comparing every checksum, and lets the session go on into
-/// `ink`.
+/// Replays a journal to its last line and compares every checksum. The session then continues its
+/// journal in `ink`.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, JournalError> {
     let journal = journal::read(text)?;
     let (mut session, rest) = begin_again(&journal)?;
@@ -62,14 +62,14 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
             JournalLine::Journal { .. }
             | JournalLine::Scenario { .. }
             | JournalLine::Drawn { .. } => {
-                return Err(wrong("this line belongs at the head of a journal only".to_owned()));
+                return Err(wrong("this line may only stand at the head of a journal".to_owned()));
             }
         }
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
     let sealed = journal.lines.iter().any(|(_, line)| matches!(line, JournalLine::Sealed { .. }));
     if let (false, Some((_, ending))) = (sealed, session.ended) {
-        // The power went between the last action and the seal.
+        // The power failed between the last action and the seal.
         let line = journal.lines.len() + 1;
         session
             .end(ending)
@@ -79,7 +79,7 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when it lies in the past.
+/// Lets time pass up to a tick of the journal; `None` when the tick is in the past.
 fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
     let ticks = tick.0.checked_sub(session.now().0)?;
     session.advance(ticks).ok()
@@ -99,7 +99,7 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
         ] => {
             let wrong = |what: String| JournalError::Unreadable { line: *line, what };
             if crate::digest::sha256_hex(text.as_bytes()) != *sha256 {
-                return Err(wrong("the scenario's text does not fit its hash".to_owned()));
+                return Err(wrong("the scenario's text does not match its hash".to_owned()));
             }
             let scenario = crate::scenario::check(text, KnownRules::Any).map_err(|problems| {
                 let first = problems.first().map(ToString::to_string).unwrap_or_default();
@@ -119,17 +119,18 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
         }
         lines => Err(JournalError::Unreadable {
             line: lines.len(),
-            what: "the journal ends before its session began: there is nothing in it, begin anew"
+            what: "the journal ends before its session begins: there is nothing to replay, so \
+                   begin a new session"
                 .to_owned(),
         }),
     }
 }
 
-/// Length in bytes of the lines of a journal that hold.
+/// Length in bytes of the complete lines of a journal.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn whole_bytes(text: &str) -> Result<usize, JournalError> {
     journal::read(text).map(|journal| journal.whole_bytes)
 }

@@ -1,4 +1,4 @@
-//! What can be seen, and what is true, of a run.
+//! What can be seen of a run, and what is true of it.
 
 use super::action::Sight;
 use super::ground_truth::{RunGroundTruth, SampleTruth};
@@ -13,14 +13,14 @@ use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
-/// Holes of more than this are seen with the naked eye, mm2.
+/// Holes larger than this are visible to the naked eye, mm2.
 const TEAR_MM2: f64 = 16.0;
-/// Deposit at which the face counts as quite grey, kg/m2 (CHOSEN).
+/// Deposit at which the face counts as fully grey, kg/m2 (CHOSEN).
 const GREY_KG_M2: f64 = 0.01;
 /// Wetness from which a sheet feels damp.
 const DAMP: f64 = 1.1;
 
-/// What can be seen of the run, where one is ordered.
+/// What can be seen of the run, if one is ordered.
 pub(super) fn view(state: &SessionState, setup: &Setup) -> Option<RunView> {
     let run = state.run?;
     let back = run.stage == RunStage::Back;
@@ -48,7 +48,7 @@ pub(super) fn view(state: &SessionState, setup: &Setup) -> Option<RunView> {
     })
 }
 
-/// Days from the session's own day to that of a tick.
+/// Days from the day of the session to the day of a tick.
 pub(super) fn days_at(setup: &Setup, tick: Tick) -> i64 {
     let hours = setup.station.start.hours() + tick.seconds() / 3600.0;
     (hours / 24.0).floor() as i64
@@ -100,13 +100,13 @@ fn filter(state: &SessionState, setup: &Setup) -> FilterView {
     }
 }
 
-/// The number on a sheet's edge, if it is one of the folder's.
+/// The number on a filter sheet's edge, if the sheet came from the folder.
 fn number_of(sheet: &FilterSheet, setup: &Setup) -> Option<String> {
     let filters = &setup.work_order.run.as_ref()?.filters;
     Some(filters.get(usize::from(sheet.number).checked_sub(1)?)?.number.clone())
 }
 
-/// The logger's lines for the hours of the run, as ordered.
+/// The lines that the logger printed for the ordered hours of the run.
 fn weather(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Vec<WeatherLine> {
     let (Some(sample), Some(order)) = (&state.rig.sample, &setup.work_order.run) else {
         return Vec::new();
@@ -131,7 +131,7 @@ fn weather(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Vec<Weat
         .collect()
 }
 
-/// What the laboratory wrote about the filter of the run, once it lies in its envelope.
+/// What the laboratory wrote about the filter of the run, once it is in its envelope.
 fn masses(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Option<LabMasses> {
     let index = usize::from(state.rig.run_filter().sheet.number).checked_sub(1)?;
     let before_g = setup.work_order.run.as_ref()?.filters.get(index)?.mass_g;
@@ -139,7 +139,8 @@ fn masses(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Option<La
     Some(LabMasses { before_g, after_g })
 }
 
-/// What the laboratory finds gained, g, once the filter of the run lies folded in its envelope.
+/// The gain in mass that the laboratory finds, g, once the filter of the run is folded in its
+/// envelope.
 fn gained_g(state: &SessionState, run: &UnattendedRun) -> Option<f64> {
     let rig = &state.rig;
     let filter = rig.run_filter();
@@ -153,7 +154,7 @@ fn tenth_mg(grams: f64) -> f64 {
     (grams * 1e4).round() / 1e4
 }
 
-/// What is true of the run, where one is ordered.
+/// What is true of the run, if one is ordered.
 pub(super) fn ground_truth(state: &SessionState) -> Option<RunGroundTruth> {
     let run = state.run?;
     let rig = &state.rig;

@@ -2,7 +2,7 @@
 
 use crate::scenario::Drawn;
 
-/// Where a session comes from: what it takes to have it again.
+/// Where a session comes from: what it takes to replay it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SessionSource {
     /// The scenario as the trainer wrote it.

@@ -13,9 +13,9 @@ use crate::rig::station::Station;
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
+/// The highest reading with which an elapsed-time meter is found, s (CHOSEN: a thousand hours).
 const MOST_METERED_S: f64 = 3.6e6;
-/// The meter's finest part, s: a tenth of a minute (CHOSEN).
+/// The finest division of the elapsed-time meter, s: a tenth of a minute (CHOSEN).
 const METER_STEP_S: f64 = 6.0;
 
 /// Everything that later ticks depend on.
@@ -29,10 +29,10 @@ pub(super) struct SessionState {
     pub(super) eyes: Eyes,
     pub(super) faults: Pending,
     pub(super) seed: u64,
-    /// The run, where one is ordered.
+    /// The run, if one is ordered.
     pub(super) run: Option<UnattendedRun>,
     pub(super) pace: Pace,
-    /// Whether the filter lies in the folder, where fresh ones are as well.
+    /// Whether the filter is in the case, where the folder with the fresh ones is as well.
     pub(super) filter_in_case: bool,
 }
 
@@ -44,7 +44,7 @@ pub(super) struct Eyes {
 }
 
 impl SessionState {
-    /// The state at the first tick, on a bench that was built.
+    /// The state at the first tick, on a bench that has been built.
     pub(super) fn at_start(setup: &Setup, seed: u64) -> Self {
         let station = Station::new(setup.weather, setup.station.date, setup.station.start, seed);
         let mut rig = Rig::new(&setup.rig, &station.surroundings());
@@ -68,11 +68,11 @@ impl SessionState {
         state
     }
 
-    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
+    /// The state at a tick that is not before its boundary, stepped through the remaining ticks.
     pub(super) fn at(&self, tick: Tick) -> Self {
         let mut state = self.clone();
         if tick.0 > state.tick.0 + TICKS_PER_SECOND {
-            // Only while nobody is there do boundaries lie so far apart.
+            // Boundaries are this far apart only while nobody is there.
             state.step_coarse_to(tick);
         } else if tick > state.tick {
             state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
@@ -109,7 +109,7 @@ impl SessionState {
         }
     }
 
-    /// The same in a step of a second at most.
+    /// Steps to a boundary that is at most a second away.
     pub(super) fn step_fine(&mut self, boundary: Tick) {
         self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
         self.tick = boundary;
@@ -145,7 +145,7 @@ impl SessionState {
     }
 }
 
-/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
+/// The timer as the last crew left it: its trippers at past days, its elapsed-time meter anywhere.
 fn timer_as_found(station: &Station, seed: u64) -> Timer {
     let now = station.surroundings().week;
     let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;

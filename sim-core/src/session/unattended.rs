@@ -7,10 +7,10 @@ use super::unattended_run::{Pace, RunStage, UnattendedRun};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Length of a coarse step: a minute.
+/// Length of a coarse step: one minute.
 pub(super) const COARSE: u64 = 60 * TICKS_PER_SECOND;
-/// How long steps stay fine after power came or went, ticks: run-up, regulation and coasting are
-/// over by then.
+/// How long steps stay fine after power came or went, ticks: by then the blower has run up or
+/// stopped, and the controller has settled.
 const FINE: u64 = 90 * TICKS_PER_SECOND;
 
 impl SessionState {
@@ -22,13 +22,15 @@ impl SessionState {
     /// Leaves the site. The weather, the dial and the filter are left to themselves.
     pub(super) fn leave(&mut self, setup: &Setup, now: Tick) -> Result<(), Refusal> {
         let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
-            return refuse("no run is ordered: sign the book, or leave the roof");
+            return refuse("no run is ordered: sign the field book or leave the roof instead");
         };
         if run.stage == RunStage::Back {
-            return refuse("the run is over: finish the work and sign");
+            return refuse("the run is over: finish the work and sign the field book");
         }
         if now >= run.back {
-            return refuse("it is later than the hour of coming back");
+            return refuse(
+                "it is past the time at which you were to return: the run can no longer be made",
+            );
         }
         run.left = now;
         run.stage = RunStage::Away(now.later(FINE));
@@ -39,7 +41,7 @@ impl SessionState {
         Ok(())
     }
 
-    /// What can be done from afar.
+    /// Refuses what can only be done at the site.
     pub(super) fn allowed_away(action: &Action) -> Result<(), Refusal> {
         match action {
             Action::Write { .. }
@@ -65,7 +67,7 @@ impl SessionState {
         if fine { self.fine_boundary() } else { coarse }
     }
 
-    /// Whether power comes or goes, or a fault begins, before a tick or just after it.
+    /// Whether power comes or goes, or a fault begins, before this tick or just after it.
     fn changes_before(&self, until: Tick) -> bool {
         let seconds = (until.0 - self.tick.0).div_ceil(TICKS_PER_SECOND) + 2;
         let then = self.station.surroundings().week.later(seconds as f64 / 3600.0);
@@ -97,7 +99,7 @@ impl SessionState {
         self.close_sample();
     }
 
-    /// A coarse step, in the mean surroundings of its seconds.
+    /// Takes a coarse step, with the mean surroundings of its seconds.
     pub(super) fn step_coarse_to(&mut self, tick: Tick) {
         let dt_s = tick.seconds_since(self.tick);
         let seconds = tick.whole_seconds() - self.tick.whole_seconds();
@@ -110,7 +112,7 @@ impl SessionState {
         self.tick = tick;
     }
 
-    /// Ends the count of the run once the trainee is back and the blower stands.
+    /// Closes the sample of the run once the trainee is back and the blower is off.
     pub(super) fn close_sample(&mut self) {
         let back = self.run.is_some_and(|run| run.stage == RunStage::Back);
         if back && !self.rig.is_powered() {

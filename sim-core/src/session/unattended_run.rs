@@ -3,27 +3,27 @@
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
-/// Where the run stands.
+/// A run, and how far it has got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct UnattendedRun {
-    /// When it was to begin.
+    /// When it is ordered to begin.
     pub on: Tick,
-    /// When the trainee comes back.
+    /// When the trainee returns.
     pub back: Tick,
-    /// When the site was left; the beginning until then.
+    /// When the site was left; until then, the beginning of the session.
     pub left: Tick,
-    /// How it stands.
+    /// Its stage.
     pub stage: RunStage,
-    /// Fresh sheets that were taken from the folder.
+    /// Number of fresh sheets taken from the folder.
     pub taken: u8,
 }
 
 /// The stages of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum RunStage {
-    /// The trainee is at the site, and the run lies ahead.
+    /// The trainee is at the site, and the run is still to come.
     Before,
-    /// Nobody is there. Steps are fine up to this tick.
+    /// Nobody is at the site. Steps are fine up to this tick.
     Away(Tick),
     /// The trainee is back.
     Back,
@@ -35,12 +35,12 @@ pub enum Pace {
     /// A minute at a time wherever nothing quick happens.
     #[default]
     Coarse,
-    /// As while somebody is there: for comparison only.
+    /// In fine steps, as while somebody is there; for comparison only.
     Fine,
 }
 
 impl UnattendedRun {
-    /// The run that a work order asks for, if it does.
+    /// The run that a work order asks for, if it asks for one.
     pub fn ordered(setup: &Setup) -> Option<Self> {
         let order = setup.work_order.run.as_ref()?;
         let start = setup.station.start;

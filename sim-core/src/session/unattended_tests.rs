@@ -219,7 +219,7 @@ fn a_torn_filter_lets_air_by_and_a_storm_of_dust_ends_the_hold() {
 fn what_hands_cannot_do_is_refused() {
     let mut session = begun(SCENARIO, 6);
     let mut refused = |action: Action| session.act(action).unwrap_err().to_string();
-    assert!(refused(Action::HoldToLight).contains("not in the hand"));
+    assert!(refused(Action::HoldToLight).contains("not in your hand"));
     assert!(refused(Action::CentreFilter).contains("lid is closed"));
     assert!(refused(Action::TakeChart).contains("no chart"));
     assert!(refused(Action::SetDial { weekday: 7, hours: 0.0 }).contains("day of the dial"));

@@ -14,7 +14,7 @@ use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
-/// The wind's standard deviation that counts as gusts all the time, Pa.
+/// Standard deviation of the wind pressure that is felt as constant gusts, Pa.
 const STRONG_GUST_PA: f64 = 40.0;
 
 /// What can be seen in a state.
@@ -72,7 +72,7 @@ fn mounting(rig: &Rig) -> MountingView {
     }
 }
 
-/// A nut as seen. One that works loose looks like the others until a hand is laid on it.
+/// A nut as seen. One that has worked loose looks like the others until somebody tries it by hand.
 fn nut(rig: &Rig, nut: Nut) -> NutView {
     let turns = rig.mounting.nut(nut);
     let feel = match turns {

@@ -1,15 +1,16 @@
-//! Trials: many rehearsals of a scenario by scripted operators, counted, and what the counts prove.
+//! Trials: many rehearsals of a scenario by scripted operators, their counts, and what the counts
+//! prove.
 //!
 //! | file | what it does |
 //! |---|---|
 //! | [`tally`] | counts sessions; tallies merge exactly, in any order |
-//! | [`interval`] | pass rate with its interval |
+//! | [`interval`] | pass rate with its confidence interval |
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //!
-//! A session is counted and forgotten: memory does not grow with the number of sessions. Everything
-//! counted is a whole number, so that the result is the same, bit for bit, however the sessions are
-//! shared out among processors.
+//! A session is counted and then discarded, so that memory does not grow with the number of sessions.
+//! Everything counted is a whole number, so that the result is the same, bit for bit, however the
+//! sessions are distributed among processors.
 
 pub mod interval;
 pub mod rest;
@@ -32,14 +33,15 @@ pub use verdict::{TrialJudgement, TrialVerdict, judge};
 /// One session of a trial.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rehearsal {
-    /// Its marks; none when it came to no proper end.
+    /// Its marks; none if it did not end properly.
     pub marks: Option<Marks>,
     /// Head of its journal's chain.
     pub head: String,
 }
 
 impl Rehearsal {
-    /// A few characters that another program would hardly come to: the session and its mark.
+    /// A few characters that identify the session and its mark; another program would hardly produce
+    /// the same.
     pub fn witness(&self) -> String {
         let head = self.head.get(..16).unwrap_or(&self.head);
         match &self.marks {
@@ -58,18 +60,18 @@ pub struct TrialBlock {
     pub witness: String,
 }
 
-/// A session of a trial could not be had.
+/// Why a session of a trial could not be held.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
     /// The name stands for no operator.
     #[error(transparent)]
     Operator(#[from] OperatorNameError),
-    /// The scenario does not begin.
+    /// The session could not begin.
     #[error(transparent)]
     Begin(#[from] BeginError),
 }
 
-/// Has one session of a scenario, given as its text, by an operator, and marks it.
+/// Runs one session of a scenario, given as its text, with an operator, and marks it.
 ///
 /// # Errors
 ///
@@ -89,7 +91,7 @@ pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, Tri
     Ok(Rehearsal { marks: Some(marking::mark(&signed.evidence())), head })
 }
 
-/// Has so many sessions, seed after seed, and counts them.
+/// Runs one session for each seed, and counts them.
 ///
 /// # Errors
 ///

@@ -3,9 +3,9 @@
 use crate::marking::MarkPartName;
 use crate::procedure::{ProcedureRule, Severity};
 
-/// The total of the marks without the parts that a rule feeds.
+/// The total of the marks without the parts to which a rule contributes.
 ///
-/// A rule held against a total that holds its own marks would always seem to tell good sessions
+/// A rule compared with a total that includes its own marks would always seem to tell good sessions
 /// from bad ones.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Rest {
@@ -26,7 +26,7 @@ impl Rest {
     pub const ALL: [Self; Self::COUNT] =
         [Self::Safety, Self::Procedure, Self::Fit, Self::Judgement];
 
-    /// What is left for a rule.
+    /// The rest for a rule.
     pub fn of(rule: &ProcedureRule) -> Self {
         match (rule.severity, rule.id) {
             (Severity::Critical | Severity::Safety, _) => Self::Safety,

@@ -1,4 +1,5 @@
-//! What each rule tells apart: difficulty and discrimination of classical test theory.
+//! How well each rule tells good sessions from bad ones: difficulty and discrimination of classical
+//! test theory.
 
 use serde::Serialize;
 
@@ -6,7 +7,7 @@ use super::rest::Rest;
 use super::tally::Tally;
 use crate::procedure::{ProcedureRule, RULES};
 
-/// A rule over all sessions of a trial.
+/// The figures of a rule over all sessions of a trial.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RuleFigures {
     /// Its id.
@@ -17,30 +18,30 @@ pub struct RuleFigures {
     pub kept: u64,
     /// Sessions with marks.
     pub of: u64,
-    /// Difficulty p: the share of sessions in which it was kept. A low p is a hard rule.
+    /// Difficulty p: the proportion of sessions in which it was kept. A low p means a hard rule.
     pub difficulty: f64,
-    /// Point-biserial discrimination; none when all kept it, none did, or all marks are alike.
+    /// Point-biserial discrimination; none if all kept it, nobody kept it, or all marks are equal.
     pub discrimination: Option<f64>,
 }
 
 /// Difficulty and discrimination of every rule, in the order of the work.
 ///
-/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial
-/// correlation between keeping it (1 or 0) and the rest of the marks x, which are the total without
-/// the parts that the rule feeds ([`Rest`]):
+/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial correlation
+/// between keeping it (1 or 0) and the rest x of the marks, which is the total without the parts to
+/// which the rule contributes ([`Rest`]):
 ///
 /// ```text
 /// r = (M1 - M0)/s sqrt(p (1 - p))
 ///   = (n Σk x - k Σx)/sqrt(k (n - k) (n Σx² - (Σx)²))
 /// ```
 ///
-/// M1 and M0 are the mean rests of those who kept and who broke it, s the standard deviation of all
-/// rests with n as divisor, Σk the sum over those who kept it. Between -1 and 1: near 1 the rule tells
-/// good sessions from bad ones, near 0 it says nothing about them, below 0 it punishes the good. The
-/// figure is that of the operators who took part, in the numbers in which they did.
+/// M1 and M0 are the mean rests of the sessions that kept and that broke it, s the standard deviation
+/// of all rests with n as divisor, Σk the sum over the sessions that kept it. The value is between -1
+/// and 1: near 1 the rule tells good sessions from bad ones, near 0 it says nothing about them, below 0
+/// it punishes good sessions. The figures hold for the mix of operators that took part.
 ///
-/// Source: classical test theory, item difficulty and corrected item-total correlation, as in
-/// Lord and Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (from memory).
+/// Source: classical test theory, item difficulty and corrected item-total correlation, as in Lord and
+/// Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (MEMORY).
 pub fn rule_figures<'a>(tallies: impl IntoIterator<Item = &'a Tally>) -> Vec<RuleFigures> {
     let mut all = Tally::default();
     for tally in tallies {

@@ -9,20 +9,20 @@ use crate::fault::Fault;
 use crate::marking::{FaultVerdict, Marks};
 use crate::procedure;
 
-/// Parts of a mark that are counted: ten-thousandths.
+/// Marks are counted in ten-thousandths.
 const COUNTED: f64 = 10_000.0;
-/// Seeds that are kept as examples.
+/// Number of seeds that are kept as examples.
 const EXAMPLES: usize = 5;
 
-/// What was counted over some sessions of one operator in one scenario.
+/// The counts over some sessions of one operator in one scenario.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Tally {
     /// Sessions.
     pub sessions: u64,
-    /// Those that passed.
+    /// Sessions that passed.
     pub passed: u64,
-    /// Those that came to no proper end and have no marks; they did not pass.
+    /// Sessions that did not end properly and have no marks; they did not pass.
     pub unfinished: u64,
     /// Total of the marks.
     pub total: MarkSums,
@@ -34,7 +34,7 @@ pub struct Tally {
     pub rules: BTreeMap<String, BreachCount>,
     /// What decided a session that did not pass: id of the rule, or [`Tally::MARKS`].
     pub decided: BTreeMap<String, u64>,
-    /// Every fault of the scenario, in its order.
+    /// Every fault of the scenario, in the order of the scenario.
     pub faults: Vec<NoticeCount>,
     /// Sessions with at least one false alarm.
     pub false_alarms: u64,
@@ -46,7 +46,7 @@ pub struct Tally {
 
 /// Sum and sum of squares of marks, in ten-thousandths of a mark.
 ///
-/// A hundred marks squared are 1e12: a hundred thousand sessions are far from the largest number.
+/// The square of a hundred marks is 1e12, so even a hundred thousand sessions are far from overflow.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename = "Sums", deny_unknown_fields)]
 pub struct MarkSums {
@@ -60,7 +60,7 @@ pub struct MarkSums {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename = "Broken", deny_unknown_fields)]
 pub struct BreachCount {
-    /// Sessions in which it was.
+    /// Sessions in which it was broken.
     pub sessions: u64,
     /// Sum of the remaining marks of those sessions, in ten-thousandths.
     pub rest: u64,
@@ -72,11 +72,11 @@ pub struct BreachCount {
 pub struct NoticeCount {
     /// Sessions in which it was in force.
     pub in_force: u64,
-    /// Reported and answered rightly.
+    /// Reported, with a right response.
     pub found: u64,
-    /// Reported, with an answer that does not help.
+    /// Reported, with a response that does not help.
     pub wrong_response: u64,
-    /// Put right without a report.
+    /// Corrected without a report.
     pub put_right: u64,
 }
 
@@ -99,12 +99,12 @@ impl MarkSums {
         self.squares = self.squares.saturating_add(other.squares);
     }
 
-    /// Mean of n marks; 0 for none.
+    /// Mean of n marks; 0 if there are none.
     pub fn mean(&self, n: u64) -> f64 {
         if n == 0 { 0.0 } else { self.sum as f64 / n as f64 / COUNTED }
     }
 
-    /// Standard deviation of n marks as a sample, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 below two.
+    /// Sample standard deviation of n marks, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 for fewer than two.
     pub fn sd(&self, n: u64) -> f64 {
         if n < 2 {
             return 0.0;
@@ -125,10 +125,10 @@ fn counted(marks: f64) -> u64 {
 }
 
 impl Tally {
-    /// What decided when no rule did: too few marks.
+    /// What decided if no rule did: too few marks.
     pub const MARKS: &'static str = "marks";
 
-    /// Nothing counted yet, in a scenario with so many faults.
+    /// An empty tally for a scenario with this many faults.
     pub fn new(faults: usize) -> Self {
         Self { faults: vec![NoticeCount::default(); faults], ..Self::default() }
     }
@@ -202,7 +202,7 @@ impl Tally {
         self.false_alarms += u64::from(alarm);
     }
 
-    /// Adds what was counted elsewhere. The order of merging makes no difference.
+    /// Adds another tally. The order of merging makes no difference.
     pub fn merge(&mut self, other: &Self) {
         self.sessions = self.sessions.saturating_add(other.sessions);
         self.passed = self.passed.saturating_add(other.passed);
@@ -237,7 +237,7 @@ impl Tally {
         keep_lowest(&mut self.failed_seeds, &other.failed_seeds);
     }
 
-    /// Whether the counts can be those of so many sessions with so many faults.
+    /// Whether the counts are possible for this many sessions with this many faults.
     pub fn is_of(&self, sessions: u64, faults: usize) -> bool {
         let most = sessions.saturating_mul(100 * COUNTED as u64);
         let within = |count: u64| count <= sessions;
@@ -257,7 +257,7 @@ impl Tally {
     }
 }
 
-/// Keeps the lowest few of both.
+/// Keeps the lowest few seeds of both.
 fn keep_lowest(seeds: &mut Vec<u64>, more: &[u64]) {
     seeds.extend_from_slice(more);
     seeds.sort_unstable();

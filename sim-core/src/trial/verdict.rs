@@ -6,31 +6,32 @@ use super::tally::Tally;
 
 /// The operator who must pass.
 pub const CAREFUL: &str = "careful";
-/// Least share of seeds that the careful one passes, percent.
+/// The careful operator must pass at least this percentage of seeds.
 pub const CAREFUL_PCT: u64 = 99;
-/// Largest share of seeds that a habit passes which the scenario is about, percent.
+/// A habit that the scenario is about may pass at most this percentage of seeds.
 pub const HABIT_PCT: u64 = 5;
-/// Least share of sessions in which the careful one notices a fault in force, percent.
+/// The careful operator must notice each fault in at least this percentage of the sessions in which it
+/// is in force.
 pub const NOTICED_PCT: u64 = 90;
 
 /// What a trial says about a scenario.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum TrialVerdict {
-    /// The careful one passes, the habits do not, and every fault is noticed.
+    /// The careful operator passes, the habits do not, and every fault is noticed.
     Proven,
-    /// The careful one fails too often.
+    /// The careful operator fails too often.
     TooHard,
-    /// A habit that it is about passes too often.
+    /// A habit that the scenario is about passes too often.
     TooEasy,
-    /// The careful one overlooks a fault too often.
+    /// The careful operator overlooks a fault too often.
     CannotBeNoticed,
-    /// Not everybody sat it whose sessions the proof needs.
+    /// An operator that the proof needs did not take part.
     Open,
 }
 
 impl TrialVerdict {
-    /// In words.
+    /// The verdict in words.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Proven => "proven",
@@ -45,17 +46,18 @@ impl TrialVerdict {
 /// A verdict with its reasons.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct TrialJudgement {
-    /// What it is.
+    /// The verdict.
     pub verdict: TrialVerdict,
-    /// Everything that speaks against the scenario; nothing when it is proven.
+    /// Everything that speaks against the scenario; empty if it is proven.
     pub reasons: Vec<String>,
 }
 
-/// Judges a scenario: `about` are the habits it is about, `faults` the names of its faults in their
-/// order, `tallies` the operators that sat it.
+/// Judges a scenario: `about` are the habits that it is about, `faults` the names of its faults in
+/// their order, `tallies` the operators that took part.
 ///
-/// All that speaks against it is told. Where several things do, the verdict names the first of:
-/// a fault that cannot be noticed, the careful one failing, a habit passing, somebody missing.
+/// Everything that speaks against it is reported. If there are several reasons, the verdict names the
+/// first of these: a fault that cannot be noticed, the careful operator failing, a habit passing, an
+/// operator missing.
 pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> TrialJudgement {
     let mut against: Vec<(TrialVerdict, String)> = Vec::new();
     let of = |name: &str| tallies.iter().find(|(known, _)| *known == name).map(|(_, t)| *t);
@@ -65,12 +67,12 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> T
             against.extend(overlooked(faults, tally));
             against.extend(failed(tally));
         }
-        None => against.push((TrialVerdict::Open, format!("`{CAREFUL}` did not sit it"))),
+        None => against.push((TrialVerdict::Open, absent(CAREFUL))),
     }
     for habit in about {
         match sat(habit) {
             Some(tally) => against.extend(got_through(habit, tally)),
-            None => against.push((TrialVerdict::Open, format!("`{habit}` did not sit it"))),
+            None => against.push((TrialVerdict::Open, absent(habit))),
         }
     }
     let order = [
@@ -86,13 +88,17 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> T
     TrialJudgement { verdict, reasons: against.into_iter().map(|(_, reason)| reason).collect() }
 }
 
-/// Faults that the careful one overlooks.
+fn absent(operator: &str) -> String {
+    format!("`{operator}` did not take part")
+}
+
+/// Faults that the careful operator overlooks.
 fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(TrialVerdict, String)> {
     let mut against = Vec::new();
     for (name, fault) in faults.iter().zip(&tally.faults) {
         let (noticed, in_force) = (fault.noticed(), fault.in_force);
         let reason = if in_force == 0 {
-            format!("{name} never came about while `{CAREFUL}` was at work")
+            format!("{name} never occurred while `{CAREFUL}` was working")
         } else if noticed.saturating_mul(100) < in_force.saturating_mul(NOTICED_PCT) {
             format!(
                 "`{CAREFUL}` noticed {name} in {noticed} of {}, below {NOTICED_PCT} %",
@@ -106,7 +112,7 @@ fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(TrialVerdict, String)> {
     against
 }
 
-/// Whether the careful one fails too often.
+/// Whether the careful operator fails too often.
 fn failed(tally: &Tally) -> Option<(TrialVerdict, String)> {
     let short = tally.passed.saturating_mul(100) < tally.sessions.saturating_mul(CAREFUL_PCT);
     short.then(|| {
@@ -139,10 +145,10 @@ fn sessions(count: u64) -> String {
     if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
 }
 
-/// What decided most often; of equals the first in the alphabet.
+/// What decided most often; of equals, the first in the alphabet.
 fn decided_by(tally: &Tally) -> String {
     let most = tally.decided.iter().rev().max_by_key(|&(_, count)| *count);
-    most.map_or_else(String::new, |(by, count)| format!(", {count} of them lost by {by}"))
+    most.map_or_else(String::new, |(by, count)| format!("; {count} failed on {by}"))
 }
 
 fn examples(seeds: &[u64]) -> String {
@@ -189,7 +195,7 @@ mod tests {
                 "`careful` noticed PenDry in 10 of 1000 sessions, below 90 %",
                 "`careful` passed 980 of 1000 sessions, below 99 % (seeds 17)",
                 "`hurried` passed 900 of 1000 sessions, above 5 %",
-                "`one-leg` did not sit it",
+                "`one-leg` did not take part",
             ]
         );
     }

@@ -32,7 +32,7 @@ fn the_sampler_is_stripped_by_keys_alone() {
 
     bench.tab_to(Spot::Frame);
     enter(&mut bench);
-    assert!(bench.said().contains("turn all four off first"), "{}", bench.said());
+    assert!(bench.said().contains("take all four nuts off first"), "{}", bench.said());
     for number in [1_u8, 3, 2, 4] {
         bench.tab_to(Spot::Nut(Nut::try_from(number).unwrap()));
         enter(&mut bench);

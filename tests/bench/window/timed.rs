@@ -83,7 +83,7 @@ fn help_stays_away_and_so_does_the_truth() {
         bench.app.world_mut().write_message(Ask::Topic(topic));
         bench.rest(4);
         assert!(bench.app.world().resource::<Desk>().showing().is_none());
-        assert!(bench.said().contains("does not allow that help"), "{}", bench.said());
+        assert!(bench.said().contains("does not allow that kind of help"), "{}", bench.said());
     }
     let asked = read(&bench.journal()).expect("it holds").lines;
     assert!(

@@ -1,4 +1,4 @@
-//! The costs one by one and all together.
+//! The costs, one by one and all together.
 
 use super::causes::{Cause, causes};
 use super::context::CostContext;
@@ -19,7 +19,7 @@ use crate::session::action::FaultPlace;
 use crate::session::counterfactual::counterfactual;
 use crate::session::ended_session::EndedSession;
 
-/// A session had again, and what comes of it.
+/// The outcome of a replayed session.
 #[derive(Debug, Clone, Copy)]
 struct Outcome {
     /// Volume, standard m3.
@@ -34,12 +34,27 @@ struct Bench<'a> {
     context: &'a CostContext<'a>,
     run: Option<CostedRun>,
     true_m3: Option<f64>,
-    /// Sessions that were had again already.
+    /// Sessions that have already been replayed.
     known: Vec<(Edits, Outcome)>,
 }
 
-/// Works out what each slip of a session cost. Pure, and the same to the last bit each time; it has
-/// the session again about twice for each different repair.
+const SUMS_REPEATED: &str = "calculations repeated from your readings";
+const RIGHT_EXPRESSION: &str = "corrected chart reading by the expression for this recorder";
+const REMAINDER: &str = "your reading errors and the bias of the method";
+const ONLY_CHECKED: &str =
+    "a flow check makes no calibration line and takes no sample, so no volume depends on it";
+const OF_SET_POINT: &str =
+    "the flow at your set point against the flow at the set point from your line; not in the sum";
+const NO_EFFECT_ON_SAMPLE: &str = "it changes neither the sampled air nor the reported volume";
+const NO_ORDERED_FLOW: &str = "no chart reading of this rig gives the ordered flow";
+const NO_SET_POINT: &str = "there is no set point that this pen can reach: the run is at the chart reading that really \
+     gives the ordered flow";
+const NO_OWN_LINE: &str = "you have no calibration line that gives a flow for this run";
+const REFUSED: &str =
+    "the calibration was refused, so no run depends on it: these would be the costs of using it";
+
+/// Calculates what each slip of a session cost. It is a pure function with the same bits each time; it
+/// replays the session about twice for each different repair.
 pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
@@ -61,9 +76,9 @@ pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
 
     let each: Vec<Cost> =
         causes.iter().map(|cause| cost(cause, &causes, &base, &mut bench)).collect();
-    let mut stairs = vec![("sums", "sums done again from the own readings".to_owned(), sums)];
+    let mut stairs = vec![("sums", SUMS_REPEATED.to_owned(), sums)];
     if expression != right_expression {
-        stairs.push(("expression", "the chart term that fits the recorder".to_owned(), right));
+        stairs.push(("expression", RIGHT_EXPRESSION.to_owned(), right));
     }
     let mut all = Edits::default();
     let mut all_m3 = right;
@@ -102,7 +117,7 @@ pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     }
 }
 
-/// Of a session that made no line and drew no sample: no volume hangs on it.
+/// The costs of a session that made no line and took no sample, so that no volume depends on it.
 fn only_checked() -> Costs {
     Costs {
         run: None,
@@ -115,21 +130,21 @@ fn only_checked() -> Costs {
         remaining_pct: None,
         interaction_pct: None,
         waterfall: Vec::new(),
-        notes: vec!["a check makes no line and draws no sample: no volume hangs on it".to_owned()],
+        notes: vec![ONLY_CHECKED.to_owned()],
     }
 }
 
 /// The volumes before anything is undone, standard m3.
 struct Base {
-    /// By the own line as written.
+    /// By the trainee's line as written.
     own: Option<f64>,
-    /// By the sums done again, with the own chart term.
+    /// By the repeated calculations, with the trainee's expression.
     sums: Option<f64>,
-    /// By the sums done again, with the right chart term.
+    /// By the repeated calculations, with the right expression.
     right: Option<f64>,
 }
 
-/// The changes of a cause for which the session is had again.
+/// The changes of a cause for which the session is replayed.
 fn again_edits(cause: &Cause) -> Option<&Edits> {
     match &cause.way {
         UndoMethod::Replay(edits) => Some(edits),
@@ -137,8 +152,8 @@ fn again_edits(cause: &Cause) -> Option<&Edits> {
     }
 }
 
-/// The id of an earlier cause that this one is counted with. A fault is counted with the slip
-/// whose repair undoes it as well, wherever that stands.
+/// The id of an earlier cause with which this one is counted. A fault is counted with the slip whose
+/// repair also undoes it, wherever that slip is.
 fn counted_with(cause: &Cause, causes: &[Cause]) -> Option<&'static str> {
     again_edits(cause)?;
     let earlier = causes.iter().take_while(|other| *other != cause);
@@ -146,7 +161,7 @@ fn counted_with(cause: &Cause, causes: &[Cause]) -> Option<&'static str> {
     slips.chain(earlier).find(|other| other.stands_for(cause)).map(|other| other.id)
 }
 
-/// One line of the costs.
+/// The cost of one cause.
 fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> Cost {
     let mut note = cause.note.clone();
     let mut say = |text: &str| {
@@ -156,15 +171,17 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
     let (volume_m3, told_m3) = match &cause.way {
         UndoMethod::Replay(edits) => {
             let outcome = bench.undone(edits);
-            if outcome.refused > 0 {
-                say(&format!("{} actions could not be done again", outcome.refused));
+            match outcome.refused {
+                0 => {}
+                1 => say("1 action could not be repeated"),
+                refused => say(&format!("{refused} actions could not be repeated")),
             }
             (outcome.volume_m3, base.right)
         }
         UndoMethod::Sums => (base.sums, base.own),
         UndoMethod::Expression => (base.right, base.sums),
         UndoMethod::SetPoint => {
-            say("the flow that is drawn against the one that was to be drawn; not in the sum");
+            say(OF_SET_POINT);
             bench.set_point_volumes()
         }
         UndoMethod::Sample(way) => match sampled(way, bench.context, bench.signed) {
@@ -173,7 +190,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
                 (sampled.undone_m3, sampled.told_m3)
             }
             None => {
-                say("it draws no other air and tells no other volume");
+                say(NO_EFFECT_ON_SAMPLE);
                 (None, None)
             }
         },
@@ -198,8 +215,8 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
     }
 }
 
-/// The single costs added: those of sums and chart term, which are there even where no rule was
-/// broken, and those of the lines that are counted.
+/// The sum of the single costs: those of calculations and expression, which exist even if no rule was
+/// broken, and those of the causes that are counted.
 fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     let of_sums = percent(base.own?, base.sums?)?;
     let of_expression = percent(base.sums?, base.right?)?;
@@ -212,15 +229,15 @@ fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     Some(of_sums + of_expression + of_slips)
 }
 
-/// The steps from the own volume to the true one; a step whose volume cannot be told is left out,
-/// and its change falls to the next.
+/// The steps from the trainee's volume to the true one. A step whose volume is unknown is left out, and
+/// its change becomes part of the next.
 fn waterfall(
     own: Option<f64>,
     truth: Option<f64>,
     stairs: Vec<(&'static str, String, Option<f64>)>,
 ) -> Vec<WaterfallStep> {
     let (Some(mut from_m3), Some(true_m3)) = (own, truth) else { return Vec::new() };
-    let last = ("remainder", "own reading errors and what the method leaves".to_owned(), truth);
+    let last = ("remainder", REMAINDER.to_owned(), truth);
     let mut steps = Vec::new();
     for (id, title, to_m3) in stairs.into_iter().chain([last]) {
         let Some(to_m3) = to_m3 else { continue };
@@ -231,38 +248,32 @@ fn waterfall(
     steps
 }
 
-/// What is to be said about the whole.
+/// Notes about the costs as a whole.
 fn notes(evidence: &Evidence<'_>, run: Option<CostedRun>, base: &Base) -> Vec<String> {
     let mut notes = Vec::new();
     match run.map(|run| run.chart_from) {
-        None => notes.push("no chart reading of this rig means the ordered flow".to_owned()),
-        Some(ChartFrom::OrderedFlow) => notes.push(
-            "no set point at which this pen can stand: the run is at the reading that truly means the ordered flow"
-                .to_owned(),
-        ),
+        None => notes.push(NO_ORDERED_FLOW.to_owned()),
+        Some(ChartFrom::OrderedFlow) => notes.push(NO_SET_POINT.to_owned()),
         Some(ChartFrom::Written | ChartFrom::OwnLine) => {}
     }
     if base.own.is_none() {
-        notes.push("there is no own line that reads this run".to_owned());
+        notes.push(NO_OWN_LINE.to_owned());
     }
     if evidence.verdict() == TraineeDecision::Refused {
-        notes.push(
-            "the calibration was refused: no run is read by it, and these are the costs of using it all the same"
-                .to_owned(),
-        );
+        notes.push(REFUSED.to_owned());
     }
     notes
 }
 
 impl Bench<'_> {
-    /// The readings with nothing undone: what was written.
+    /// The readings with nothing undone, as written.
     fn readings_as_they_are(&self) -> RereadReadings {
         let edits = Edits::default();
         let same = counterfactual(self.signed, &edits.bench, &edits.steps(self.context));
         RereadReadings::of(self.context, &same, &edits.values)
     }
 
-    /// The volume of the session had again with changes.
+    /// The volume of the session replayed with changes.
     fn undone(&mut self, edits: &Edits) -> Outcome {
         if let Some((_, outcome)) = self.known.iter().find(|(known, _)| known == edits) {
             return *outcome;
@@ -284,8 +295,8 @@ impl Bench<'_> {
         outcome
     }
 
-    /// What the sampler draws at the chart reading that the own line gives for the ordered flow,
-    /// and what it draws at the one that was written, standard m3.
+    /// The volume sampled at the chart reading that the trainee's line gives for the ordered flow, and
+    /// at the one that was written, standard m3.
     fn set_point_volumes(&self) -> (Option<f64>, Option<f64>) {
         let evidence = self.context.evidence;
         let drawn_at = |chart: Option<f64>| {
@@ -301,13 +312,13 @@ impl Bench<'_> {
     }
 }
 
-/// The curve of the own line, with the expression that its terms were made with.
+/// The curve of the trainee's line, with the expression that the trainee used.
 fn own_curve(evidence: &Evidence<'_>, expression: Expression) -> Option<Curve> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     Curve::new(slope, intercept, expression).ok()
 }
 
-/// By how much one volume is more than another, percent of the other.
+/// How much larger one volume is than another, percent of the other.
 fn percent(volume: f64, of: f64) -> Option<f64> {
     let percent = 100.0 * (volume - of) / of;
     percent.is_finite().then_some(percent)

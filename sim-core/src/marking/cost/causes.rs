@@ -1,5 +1,5 @@
-//! What there is to be told a cost: rules that were broken and faults that were in force, in the
-//! order of the work.
+//! What can have a cost: rules that were broken and faults that were in force, in the order of the
+//! work.
 
 use super::context::CostContext;
 use super::sample::{SampleMethod, has_sample};
@@ -17,7 +17,7 @@ use crate::session::action::FaultPlace;
 pub(super) struct Cause {
     /// Id of the rule, or name of the fault.
     pub id: &'static str,
-    /// The fault, where it is one.
+    /// The fault, if it is one.
     pub fault: Option<Fault>,
     /// The rule's title, or the fault in words.
     pub title: String,
@@ -25,13 +25,13 @@ pub(super) struct Cause {
     pub repair: Option<Repair>,
     /// How it is undone.
     pub way: UndoMethod,
-    /// What is to be said about it.
+    /// A note about it.
     pub note: String,
     phase: WorkPhase,
 }
 
 impl Cause {
-    /// Whether this stands for another cause as well, so that both are counted once.
+    /// Whether this also covers another cause, so that both are counted once.
     pub fn stands_for(&self, other: &Self) -> bool {
         match (&self.repair, &other.repair, &other.fault) {
             (Some(mine), Some(others), _) => mine == others,
@@ -41,7 +41,7 @@ impl Cause {
     }
 }
 
-/// Every broken rule with a repair, once, and every fault that was in force.
+/// Every broken rule that has a repair, once, and every fault that was in force.
 pub(super) fn causes(context: &CostContext<'_>, marks: &Marks) -> Vec<Cause> {
     let mut causes: Vec<Cause> = Vec::new();
     for finding in &marks.findings {
@@ -71,11 +71,11 @@ pub(super) fn causes(context: &CostContext<'_>, marks: &Marks) -> Vec<Cause> {
         let (way, note) = if fault.belongs_to_run() {
             let way = match has_sample(context.evidence) {
                 true => UndoMethod::Sample(SampleMethod::Without(fault)),
-                false => UndoMethod::NoVolume("no run was made in which it could show"),
+                false => UndoMethod::NoVolume("no run was made, so it had no effect"),
             };
             (way, "")
         } else if got_round(context, &fault) {
-            (UndoMethod::NoVolume("put right or allowed for: nothing of it is in the volume"), "")
+            (UndoMethod::NoVolume("corrected or allowed for, so it does not affect the volume"), "")
         } else {
             (UndoMethod::Replay(Box::new(without(&fault, context))), told(judged.verdict))
         };
@@ -93,23 +93,23 @@ pub(super) fn causes(context: &CostContext<'_>, marks: &Marks) -> Vec<Cause> {
     causes
 }
 
-/// Whether a slip of that phase is one about a sample that was taken.
+/// Whether a slip in this phase concerns a sample that was taken.
 fn of_sample(phase: WorkPhase, context: &CostContext<'_>) -> bool {
     phase >= WorkPhase::Load && has_sample(context.evidence)
 }
 
-/// What became of a fault, for its line.
+/// What became of a fault, for its entry among the costs.
 const fn told(verdict: FaultVerdict) -> &'static str {
     match verdict {
-        FaultVerdict::Found => "found and answered, and still in the readings",
-        FaultVerdict::WrongResponse => "found, and the answer did not help",
-        FaultVerdict::OnlySaid => "found, and what was said to be done was not",
+        FaultVerdict::Found => "found, with a right response, but it is still in the readings",
+        FaultVerdict::WrongResponse => "found, but the response did not help",
+        FaultVerdict::OnlySaid => "found, but what was reported as done was not done",
         _ => "not found",
     }
 }
 
-/// Whether nothing of a fault is in the readings: it was put right, or allowed for in what was
-/// written. The deed counts here, not the word.
+/// Whether the readings are free of a fault, because it was corrected or allowed for in what was
+/// written. What was done counts here, not what was reported.
 fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
     let evidence = context.evidence;
     let nearer_truth = |field| {
@@ -122,7 +122,7 @@ fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
         })
     };
     if fault.sheet().remedy == Remedy::ClearTube {
-        // Straightened, pushed home or drained after the points is too late for them.
+        // Straightening, pushing home or draining after the points is too late.
         return false;
     }
     let allowed_for = || match fault.sheet().allowed_for {
@@ -136,7 +136,7 @@ fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
     remedied(evidence, fault) || allowed_for()
 }
 
-/// The phase of the work in which a fault of that place comes in.
+/// The phase of the work in which a fault at this place matters.
 const fn phase_of(place: FaultPlace) -> WorkPhase {
     match place {
         FaultPlace::Certificate

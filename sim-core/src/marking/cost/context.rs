@@ -1,5 +1,5 @@
-//! A session as it is asked for its costs: when each reading was seen, by how much it was off, and
-//! where something would have to be put in.
+//! A session as its costs need it: when each reading was seen, how far it was off, and where an action
+//! would have to be inserted.
 
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{At, Evidence, PointTaken, place};
@@ -26,20 +26,20 @@ pub(super) struct CostContext<'a> {
 pub(super) struct Reading {
     /// Where it was written.
     pub field: Field,
-    /// On what it was read.
+    /// The instrument that was read.
     pub instrument: Instrument,
-    /// Place in the time line of its writing.
+    /// Index of the moment at which it was written.
     pub write: usize,
     /// When it was seen.
     pub at: SeenAt,
     /// What was written, legs as positive numbers.
     pub written: f64,
-    /// By how much an eye off its level shifted it, as written.
+    /// How far parallax shifted the written value.
     pub parallax: f64,
 }
 
 impl<'a> CostContext<'a> {
-    /// Of a session that has ended.
+    /// The story of a session that has ended.
     pub fn of(evidence: &'a Evidence<'a>, findings: &'a [ProcedureFinding]) -> Self {
         let points = evidence.points();
         let mut wanted = vec![
@@ -61,7 +61,7 @@ impl<'a> CostContext<'a> {
         Self { evidence, findings, points, readings }
     }
 
-    /// The reading that stands in a field.
+    /// The reading in a field.
     pub fn reading(&self, field: Field) -> Option<&Reading> {
         self.readings.iter().find(|reading| reading.field == field)
     }
@@ -72,25 +72,25 @@ impl<'a> CostContext<'a> {
         slips.filter_map(|finding| PointNumber::try_from(finding.point?).ok()).collect()
     }
 
-    /// The point of which something was read first.
+    /// The point that was read first.
     pub fn first_point(&self) -> Option<&PointTaken<'a>> {
         self.points.iter().min_by_key(|point| point.first.index)
     }
 
-    /// Place of the last moment that a reading needs.
+    /// Index of the last moment that a reading needs.
     pub fn last_index(&self) -> Option<usize> {
         let points = self.points.iter().map(|point| point.last.index);
         let written = self.readings.iter().map(|reading| reading.write);
         points.chain(written).max()
     }
 
-    /// Place of the moment at which the flow was last changed by hand before a point was read.
+    /// Index of the moment at which the flow was last changed by hand before a point was read.
     pub fn flow_set(&self, point: &PointTaken<'_>) -> Option<usize> {
         let before = self.evidence.events().take(point.first.index);
         before.rev().find(|at| at.moment.after.steady_s <= 0.0).map(|at| at.index)
     }
 
-    /// Places of the moments at which the manometer came to hang.
+    /// Indices of the moments at which the manometer was hung on its hook.
     pub fn hangings(&self) -> impl Iterator<Item = usize> + use<'a> {
         self.evidence
             .events()
@@ -110,7 +110,7 @@ fn reading(
 ) -> Option<Reading> {
     let written = instrument.as_compared(evidence.book.number(field)?);
     let seen = nearest_sight(evidence, instrument, at, written);
-    // Of the leg that fell, whatever shifts it up makes its reading smaller.
+    // On the leg that went down, a shift upwards makes the reading smaller.
     let (sight, sign) = match instrument {
         Instrument::LegUp => (Sight::LeftLeg, 1.0),
         Instrument::LegDown => (Sight::RightLeg, -1.0),

@@ -8,27 +8,27 @@ use crate::procedure::Repair;
 /// What a session's slips cost.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Costs {
-    /// The run that all volumes are of; none when no chart reading means the ordered flow.
+    /// The run to which all volumes belong; none when no chart reading gives the ordered flow.
     pub run: Option<CostedRun>,
-    /// By the trainee's line, standard m3; none without a line that reads this run.
+    /// Volume by the trainee's line, standard m3; none without a line that covers this run.
     pub own_volume_m3: Option<f64>,
-    /// By the sums done again from the trainee's readings, standard m3.
+    /// Volume by the calculations repeated from the trainee's readings, standard m3.
     pub sums_redone_m3: Option<f64>,
-    /// What is truly drawn, standard m3.
+    /// Volume actually sampled, standard m3.
     pub true_volume_m3: Option<f64>,
-    /// Each broken rule with a repair and each fault in force, in the order of the work.
+    /// Each broken rule that has a repair and each fault in force, in the order of the work.
     pub each: Vec<Cost>,
-    /// By the readings with all of it undone, standard m3.
+    /// Volume by the readings with every slip and fault undone, standard m3.
     pub all_repaired_m3: Option<f64>,
-    /// What all of it cost together, percent of the volume with all undone.
+    /// What all of them cost together, percent of the volume with all undone.
     pub together_pct: Option<f64>,
-    /// What is left after it, percent of the true volume.
+    /// What remains after that, percent of the true volume.
     pub remaining_pct: Option<f64>,
-    /// By how much the single costs sum to more than the cost of all together, percent.
+    /// How much the sum of the single costs exceeds the cost of all together, percent.
     pub interaction_pct: Option<f64>,
-    /// From the own volume to the true one. Empty without both.
+    /// From the trainee's volume to the true one. Empty without both.
     pub waterfall: Vec<WaterfallStep>,
-    /// What is to be said about all of it.
+    /// Notes about all of it.
     pub notes: Vec<String>,
 }
 
@@ -45,15 +45,15 @@ pub struct Cost {
     pub repair: Option<Repair>,
     /// The volume with it undone, standard m3.
     pub volume_m3: Option<f64>,
-    /// Its cost, percent of that volume; positive when the trainee is told too much.
+    /// Its cost, percent of that volume; positive when it makes the reported volume too large.
     pub cost_pct: Option<f64>,
-    /// The line in which it is counted, when it is not counted in its own.
+    /// The entry with which it is counted, if not in its own.
     pub counted_with: Option<&'static str>,
-    /// What is to be said about it.
+    /// A note about it.
     pub note: String,
 }
 
-/// What a cost is of.
+/// What a cost belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CostOf {

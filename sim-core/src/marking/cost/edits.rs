@@ -1,4 +1,4 @@
-//! What is changed when a session is had again, and the steps that come of it.
+//! What is changed when a session is replayed, and the steps that follow from it.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -8,42 +8,42 @@ use crate::session::action::Action;
 use crate::session::counterfactual::{BenchChange, EventKind, EventOrigin, PlannedEvent};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Time that an added point is given at its flow, s.
+/// Time that an added point is given to settle at its flow, s.
 const ADDED_SETTLES_S: u64 = 120;
-/// Taps that bring a pen to its rest: a neglected one wants three, these leave a thousandth.
+/// Taps that bring a pen to rest: a neglected one needs three, and these leave a thousandth.
 pub(super) const TAPS: usize = 6;
 
-/// Everything that is changed. Changes of several slips are joined by [`Edits::join`].
+/// Everything that is changed. [`Edits::join`] joins the changes of several slips.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Edits {
-    /// About the bench before the first tick.
+    /// Changes of the bench before the first tick.
     pub bench: BenchChange,
-    /// Ticks that pass after the moment of that place, so that all later ones shift.
+    /// Ticks that pass after the moment with this index, so that all later ones shift.
     pub pauses: BTreeMap<usize, u64>,
-    /// What is done just before the moment of that place.
+    /// What is done just before the moment with this index.
     pub before: BTreeMap<usize, Vec<EventKind>>,
-    /// What is done just after it.
+    /// What is done just after the moment with this index.
     pub after: BTreeMap<usize, Vec<EventKind>>,
     /// Moments that are left out.
     pub dropped: BTreeSet<usize>,
-    /// About what was written.
+    /// Changes of what was written.
     pub values: Values,
 }
 
 /// What is changed about the values written.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Values {
-    /// The pair comes from the certificate in date of this calibrator.
+    /// The pair comes from the current certificate of this calibrator.
     pub right_certificate: bool,
     /// The pair is the one for standard conditions.
     pub standard_pair: bool,
-    /// The pair is as the original prints it.
+    /// The pair is copied as the original prints it.
     pub as_printed: bool,
-    /// Temperature and pressure that were not read are.
+    /// Temperature and pressure are read, if they were not.
     pub conditions: bool,
-    /// Fields that take what a perfect reader sees.
+    /// Fields that get what a perfect reader sees.
     pub as_seen: BTreeSet<Field>,
-    /// Points whose legs are read with the eye at their level.
+    /// Points whose legs are read at eye level.
     pub level: BTreeSet<PointNumber>,
     /// Points at which both legs are read and added.
     pub both_legs: BTreeSet<PointNumber>,
@@ -52,7 +52,7 @@ pub(super) struct Values {
 }
 
 impl Edits {
-    /// Adds the changes of another slip. What both want is done once.
+    /// Adds the changes of another slip. A change that both need is made once.
     pub fn join(&mut self, other: &Self) {
         for fault in &other.bench.without {
             if !self.bench.without.contains(fault) {
@@ -81,17 +81,17 @@ impl Edits {
         }
     }
 
-    /// Does something after the moment of that place.
+    /// Does something after the moment with this index.
     pub fn does_after(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
         self.after.entry(place).or_default().extend(events);
     }
 
-    /// Does something before the moment of that place.
+    /// Does something before the moment with this index.
     pub fn does_before(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
         self.before.entry(place).or_default().extend(events);
     }
 
-    /// The steps of the session had again, up to its last reading and the points added.
+    /// The steps of the replayed session, up to its last reading and the added points.
     pub fn steps(&self, context: &CostContext<'_>) -> Vec<PlannedEvent> {
         let Some(last) = context.last_index() else { return Vec::new() };
         let mut steps = Vec::new();
@@ -130,7 +130,7 @@ impl Edits {
     }
 }
 
-/// Adds deeds to those of the same place, without those that are there already.
+/// Adds deeds to those at the same index, without duplicates.
 fn join_events(
     mine: &mut BTreeMap<usize, Vec<EventKind>>,
     others: &BTreeMap<usize, Vec<EventKind>>,

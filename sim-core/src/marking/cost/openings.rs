@@ -1,11 +1,11 @@
-//! Which points are added where there are too few, or where they crowd together.
+//! Which points are added when there are too few, or when they are too close together.
 
 use super::context::CostContext;
 use crate::calibration::FEWEST_POINTS;
 use crate::procedure::points::MARGIN;
 
-/// Openings from which points are added, and the flow at each over that at full opening (the
-/// bench's own design, computed for sea level).
+/// Openings from which added points are chosen, and the flow at each relative to that at full opening
+/// (CHOSEN with the design of the bench, computed for sea level).
 const OPENINGS: [(f64, f64); 9] = [
     (1.0, 1.0),
     (0.7, 0.942),
@@ -17,11 +17,10 @@ const OPENINGS: [(f64, f64); 9] = [
     (0.29, 0.667),
     (0.27, 0.639),
 ];
-/// Points that are added where there are enough and they crowd together: one at each end.
+/// Points that are added when there are enough but they are too close together: one at each end.
 const ENDS: usize = 2;
 
-/// Openings of the points to be added: as many as are missing, each as far as can be from all
-/// others.
+/// Openings of the points to be added: as many as are missing, each as far as possible from all others.
 pub(super) fn missing_openings(context: &CostContext<'_>) -> Vec<f64> {
     let ordered = match usize::from(context.evidence.setup.work_order.points) {
         0 => MARGIN,
@@ -39,7 +38,7 @@ pub(super) fn missing_openings(context: &CostContext<'_>) -> Vec<f64> {
         });
         above.unwrap_or(opening)
     };
-    // What is the same flow at every opening, as on a controller, is spread by opening all the same.
+    // On a controller the flow is the same at every opening; then the openings are spread instead.
     let mut taken: Vec<f64> =
         context.points.iter().map(|point| flow(point.first.facts().opening)).collect();
     let mut openings = Vec::new();

@@ -1,5 +1,5 @@
-//! The readings of a session had again: what a perfect reader sees there, off by as much as the
-//! trainee was off in the session as it was.
+//! The readings of a replayed session: what a perfect reader sees in it, with the reading errors that
+//! the trainee made in the original session.
 
 use super::context::{CostContext, Reading};
 use super::edits::Values;
@@ -15,15 +15,16 @@ use crate::session::counterfactual::{Counterfactual, EventOrigin};
 use crate::session::ground_truth::GroundTruth;
 use crate::units::{Pressure, Temperature};
 
-/// How far the written sum may be from that of both legs, in: beyond it they were not added.
+/// Largest difference between the written sum and the sum of both legs, in; beyond it, the legs were
+/// not added.
 const NOT_ADDED_IN: f64 = 0.051;
-/// How far temperature and pressure may be from what was shown, before they were not read: one
-/// division and its rounding.
+/// Largest difference between a written temperature or pressure and what was shown: one division and
+/// its rounding. Beyond it, the value was not read.
 const NOT_READ: f64 = 1.05;
 /// Smallest pressure difference of an added point, inches of water.
 const LEAST_ADDED_IN: f64 = 0.05;
 
-/// What the sums are done from.
+/// What the calculations start from.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct RereadReadings {
     air: Option<AirConditions>,
@@ -33,7 +34,7 @@ pub(super) struct RereadReadings {
 }
 
 impl RereadReadings {
-    /// Reads again.
+    /// Reads the replayed session.
     pub fn of(context: &CostContext<'_>, counterfactual: &Counterfactual, values: &Values) -> Self {
         let reader = Reader { context, counterfactual, values };
         let pair = reader.pair();
@@ -44,7 +45,7 @@ impl RereadReadings {
         }
     }
 
-    /// The curve through the points, as the trainee's sums should have given it.
+    /// The curve through the points, as the trainee's calculations should have given it.
     pub fn curve(&self, expression: Expression) -> Option<Curve> {
         let (conditions, standard) = (self.air?, self.standard?);
         let points: Vec<(f64, f64)> = self
@@ -60,7 +61,7 @@ impl RereadReadings {
     }
 }
 
-/// Reads in a session had again.
+/// Reads the instruments of a replayed session.
 struct Reader<'a, 's> {
     context: &'a CostContext<'s>,
     counterfactual: &'a Counterfactual,
@@ -68,7 +69,7 @@ struct Reader<'a, 's> {
 }
 
 impl Reader<'_, '_> {
-    /// What was true on one side of a moment of the original session, when it was had again.
+    /// What was true before or after a moment of the original session, in the replayed session.
     fn facts(&self, index: usize, side: Side) -> Option<&GroundTruth> {
         let moments = self.counterfactual.moments.iter();
         let found =
@@ -76,8 +77,8 @@ impl Reader<'_, '_> {
         found.map(|moment| side.of(moment)).next()
     }
 
-    /// What a perfect reader sees at the moment of a reading: where it was taken, or where it should
-    /// have been.
+    /// What a perfect reader sees at the moment of a reading: when it was taken, or when it should have
+    /// been.
     fn seen(&self, reading: &Reading) -> Option<f64> {
         if self.values.as_seen.contains(&reading.field) {
             return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
@@ -88,7 +89,7 @@ impl Reader<'_, '_> {
         Some(reading.instrument.seen(facts))
     }
 
-    /// By how much a reading is off what is seen.
+    /// How far a reading is from what is visible.
     fn off(&self, reading: &Reading) -> f64 {
         let off = reading.written - reading.at.seen;
         match reading.field {
@@ -100,7 +101,7 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What stands in a field now.
+    /// The value that a field gets.
     fn value(&self, field: Field) -> Option<f64> {
         let reading = self.context.reading(field)?;
         Some(self.seen(reading)? + self.off(reading))
@@ -126,7 +127,8 @@ impl Reader<'_, '_> {
 
     fn points(&self) -> Vec<(f64, f64)> {
         let mut points = Vec::new();
-        // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
+        // How the trainee's points compare with what a perfect reader sees: added points are read with
+        // the same errors.
         let (mut ratio, mut off_in, mut off) = (0.0, 0.0, 0.0);
         for taken in &self.context.points {
             let number = taken.number;
@@ -137,7 +139,7 @@ impl Reader<'_, '_> {
             };
             let at = taken.up.or(taken.down).unwrap_or(taken.first);
             let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
-            // Legs that are read and added are off by inches, a leg left out by its share.
+            // Legs that are read and added are off by inches; a leg left out is off by a factor.
             if self.adds_legs(number) {
                 ratio += 1.0;
                 off_in += delta_h - both;
@@ -163,7 +165,7 @@ impl Reader<'_, '_> {
         points
     }
 
-    /// Whether the pressure difference of a point is that of both legs, read and added.
+    /// Whether both legs of a point were read and added for its pressure difference.
     fn adds_legs(&self, number: PointNumber) -> bool {
         let was = |field| self.context.reading(field).map(|reading| reading.written);
         let added = match (was(Field::Up(number)), was(Field::Down(number))) {
@@ -173,7 +175,7 @@ impl Reader<'_, '_> {
         added || self.values.both_legs.contains(&number)
     }
 
-    /// The sum as written, where it is not that of both legs, inches of water.
+    /// The sum as written, if it is not the sum of both legs, inches of water.
     fn sum_not_added(&self, number: PointNumber, legs_in: f64) -> Option<f64> {
         let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         sum.filter(|sum| (sum - legs_in).abs() > NOT_ADDED_IN)
@@ -205,7 +207,7 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// A leg as read; where it was not, what a perfect reader sees, off by as much as the other leg.
+    /// A leg as read; if it was not read, what a perfect reader sees, with the error of the other leg.
     fn leg_or(&self, number: PointNumber, leg: Field, other: Field) -> Option<f64> {
         if let Some(value) = self.value(leg) {
             return Some(value);
@@ -221,7 +223,8 @@ impl Reader<'_, '_> {
         let facts = self
             .facts(read.at.index, read.at.side)
             .or_else(|| self.facts(read.write, Side::Before))?;
-        // The eye's height shifts both legs the same way, and so their readings opposite ways.
+        // The height of the eye shifts both legs in the same direction, and so their readings in
+        // opposite directions.
         let shift = if self.values.level.contains(&number) { 0.0 } else { read.parallax };
         Some(instrument.seen(facts) + self.off(read) - 2.0 * shift)
     }
@@ -250,7 +253,7 @@ impl Reader<'_, '_> {
         paper.map(|paper| paper.standard).or(written)
     }
 
-    /// The newest original of this calibrator that is in date.
+    /// The newest current original certificate of this calibrator.
     fn right_certificate(&self) -> Option<&Certificate> {
         let setup = self.context.evidence.setup;
         let papers = setup.certificates.iter().filter(|paper| {
@@ -262,7 +265,7 @@ impl Reader<'_, '_> {
     }
 }
 
-/// Both legs added as a perfect reader sees them, inches of water.
+/// The sum of both legs as a perfect reader sees them, inches of water.
 fn sum_of_legs(facts: &GroundTruth) -> f64 {
     facts.menisci_in.iter().map(|level| level.abs()).sum()
 }

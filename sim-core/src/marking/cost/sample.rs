@@ -1,9 +1,9 @@
-//! What the slips of a run cost, in the volume of that very sample.
+//! What the slips of a run cost, in the volume of that sample.
 //!
-//! A slip of reading or reckoning moves the volume as told: the sums of the run are done again with
-//! that one value as it was to be seen, all others as written. A slip of the hands, or a fault of the
-//! run, moves the air itself: the session is had again through its day with that one thing undone,
-//! and what passed the filter is compared.
+//! A slip in reading or calculating changes the reported volume: the calculations of the run are
+//! repeated with that one value as it was visible, and all others as written. A slip in handling, or a
+//! fault of the run, changes the air itself: the session is replayed through the day of the run with
+//! that one thing undone, and the air that passed through the filter is compared.
 
 use super::context::CostContext;
 use super::edits::Edits;
@@ -24,33 +24,34 @@ use crate::session::ground_truth::SampleTruth;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
-/// A pen below this draws no run, chart divisions.
+/// Below this reading of the pen the sampler is not running, chart divisions.
 const DRAWS: f64 = 10.0;
 
 /// How a slip or a fault of the run is undone.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum SampleMethod {
-    /// The slip against the rule of that id.
+    /// A slip against the rule with this id is undone.
     Rule(&'static str),
-    /// The fault is not there.
+    /// The fault is removed.
     Without(Fault),
 }
 
 /// A volume with a slip, and without it, standard m3.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Sampled {
-    /// With it.
+    /// With the slip.
     pub told_m3: Option<f64>,
-    /// With it undone.
+    /// With the slip undone.
     pub undone_m3: Option<f64>,
-    /// What both are.
+    /// What both volumes are.
     pub note: &'static str,
 }
 
-const TOLD: &str = "in the volume of this sample as told; not in the sum";
-const DRAWN: &str = "in the air that passed the filter of this sample; not in the sum";
+const TOLD: &str = "change of the reported volume of this sample; not in the sum";
+const DRAWN: &str =
+    "change of the volume that passed through the filter of this sample; not in the sum";
 
-/// Volumes with a slip and without it; `None` where none of this sample hangs on it.
+/// Volumes with a slip and without it; `None` if it does not affect this sample.
 pub(super) fn sampled(
     way: &SampleMethod,
     context: &CostContext<'_>,
@@ -100,7 +101,7 @@ pub(super) fn sampled(
     }
 }
 
-/// What passed the filter, with a slip and in the session had again without it.
+/// What passed through the filter, with a slip and in the session replayed without it.
 fn drawn(truth: &SampleTruth, without: &Counterfactual) -> Sampled {
     let sample = without.rig.sample.as_ref();
     Sampled {
@@ -110,7 +111,7 @@ fn drawn(truth: &SampleTruth, without: &Counterfactual) -> Sampled {
     }
 }
 
-/// The whole session had again, the day of the run included.
+/// Replays the whole session, including the day of the run.
 fn had(signed: &EndedSession, context: &CostContext<'_>, edits: &Edits) -> Counterfactual {
     let mut steps = Vec::new();
     for at in context.evidence.events() {
@@ -124,7 +125,7 @@ fn had(signed: &EndedSession, context: &CostContext<'_>, edits: &Edits) -> Count
     counterfactual(signed, &edits.bench, &steps)
 }
 
-/// What was to be done before the site was left; `None` where it draws no other air.
+/// What should have been done before the site was left; `None` if it does not change the sampled air.
 fn events(id: &str, evidence: &Evidence<'_>, signed: &EndedSession) -> Option<Vec<EventKind>> {
     let act = |action| EventKind::Act(action);
     Some(match id {
@@ -154,7 +155,7 @@ fn events(id: &str, evidence: &Evidence<'_>, signed: &EndedSession) -> Option<Ve
     })
 }
 
-/// The dial to the time, the trippers to the ordered hours, their screws tight.
+/// Sets the dial to the time and the trippers to the ordered hours, and tightens their screws.
 fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<EventKind>> {
     let order = evidence.setup.work_order.run.as_ref()?;
     let station = &evidence.setup.station;
@@ -175,7 +176,8 @@ fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<EventKind>> {
     Some(std::iter::once(dial).chain(trippers).map(EventKind::Act).collect())
 }
 
-/// Turns of the controller's screw from where the pen stood to the set point, by the own line.
+/// Turns of the trim screw that bring the pen from where it was to the set point, by the trainee's
+/// line.
 fn turns_to_set_point(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     let leaving = evidence.leaving()?.facts();
     let air = AirConditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
@@ -193,13 +195,13 @@ fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
     Curve::new(slope, intercept, evidence.setup.expression()).ok()
 }
 
-/// The difference of both meter readings as written, min.
+/// The difference of both readings of the elapsed-time meter as written, min.
 fn meter_difference(evidence: &Evidence<'_>) -> Option<f64> {
     let number = |field| evidence.book.number(field);
     Some(number(Field::MeterAfter)? - number(Field::MeterBefore)?)
 }
 
-/// What the sums of the run are done from.
+/// What the calculations of the run start from.
 struct Numbers {
     parts: Vec<RunPart>,
     pressure_mmhg: f64,
@@ -217,7 +219,7 @@ impl Numbers {
         })
     }
 
-    /// The parts last so many minutes together.
+    /// Scales the parts so that they last this many minutes together.
     fn runs_for(&mut self, minutes: f64) {
         let written: f64 = self.parts.iter().map(|part| part.minutes).sum();
         for part in &mut self.parts {
@@ -225,7 +227,7 @@ impl Numbers {
         }
     }
 
-    /// The mean over the parts is this chart reading.
+    /// Scales the parts so that their mean is this chart reading.
     fn reads(&mut self, chart: f64) {
         let minutes: f64 = self.parts.iter().map(|part| part.minutes).sum();
         let weighed: f64 = self.parts.iter().map(|part| part.chart * part.minutes).sum();
@@ -242,7 +244,8 @@ impl Numbers {
     }
 }
 
-/// The volume by the own line from the trace of each hour in that hour's air, for the own minutes.
+/// The volume by the trainee's line from the trace of each hour in the air of that hour, for the
+/// minutes that the trainee wrote.
 fn by_hours(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     let curve = own_curve(evidence)?;
     let minutes: f64 = volume::own_parts(evidence).iter().map(|part| part.minutes).sum();
@@ -264,7 +267,7 @@ fn by_hours(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     Some(run.volume_std_m3 * flow_check::of_run(evidence))
 }
 
-/// Whether anything of a sample hangs on this session: a run was made.
+/// Whether the session has a sample: a run was made.
 pub(super) fn has_sample(evidence: &Evidence<'_>) -> bool {
     volume::truth(evidence).is_some() && evidence.end_tick > Tick(0)
 }

@@ -1,4 +1,4 @@
-//! How each repair is made when a session is had again.
+//! How each repair is made when a session is replayed.
 
 use super::context::CostContext;
 use super::edits::{Edits, TAPS};
@@ -14,9 +14,9 @@ use crate::session::action::{Action, BarometerReference, Exposure, OnOff};
 use crate::session::counterfactual::{EventKind, Intervention};
 use crate::time::TICKS_PER_SECOND;
 
-/// Running time before the first point, s (40 CFR 50 App. B, 9.3.3; read).
+/// Running time before the first point, s (40 CFR Part 50 App. B, 9.3.3, READ).
 const WARM_UP_S: f64 = 300.0;
-/// Time at a flow before it is read, s (40 CFR 50 App. B, 9.3.6; read).
+/// Time at a flow before it is read, s (40 CFR Part 50 App. B, 9.3.6, READ).
 const SETTLE_S: f64 = 120.0;
 /// Quarter turns of a fully open valve.
 const OPEN_QUARTERS: i8 = 4;
@@ -24,40 +24,38 @@ const OPEN_QUARTERS: i8 = 4;
 /// How a slip is undone.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum UndoMethod {
-    /// The session is had again with changes.
+    /// The session is replayed with changes.
     Replay(Box<Edits>),
-    /// The sums are done again.
+    /// The calculations are repeated.
     Sums,
-    /// The sums are done again with the right chart term.
+    /// The calculations are repeated with the right expression of the corrected chart reading.
     Expression,
     /// The run is set to another chart reading.
     SetPoint,
-    /// It is in the volume of the sample that was taken.
+    /// It affects the volume of the sample that was taken.
     Sample(SampleMethod),
-    /// Nothing of it is in the volume of this run.
+    /// It does not affect the volume of this run, and why.
     NoVolume(&'static str),
 }
 
-/// How a slip of this repair is undone.
+/// How a slip with this repair is undone.
 pub(super) fn way(repair: Repair, context: &CostContext<'_>) -> UndoMethod {
     let mut edits = Edits::default();
     match repair {
-        Repair::None => return UndoMethod::NoVolume("it moves no volume"),
+        Repair::None => return UndoMethod::NoVolume("it does not change the volume"),
         Repair::RedoSums => return UndoMethod::Sums,
         Repair::RightExpression => return UndoMethod::Expression,
         Repair::SetPointFromLine => return UndoMethod::SetPoint,
         Repair::RightDecision => {
             return UndoMethod::NoVolume(
-                "a decision draws no air: what it lets pass stands in the others",
+                "a decision does not change the volume: what it let pass is counted separately",
             );
         }
         Repair::RedoRunSums => {
-            return UndoMethod::NoVolume("no sample was taken whose volume it could be in");
+            return UndoMethod::NoVolume("no sample was taken whose volume it could change");
         }
         Repair::RestoreSampler => {
-            return UndoMethod::NoVolume(
-                "it spoils the run itself and not the line that the run is read by",
-            );
+            return UndoMethod::NoVolume("it spoils the run itself, not the calibration line");
         }
         Repair::RightCertificate => edits.values.right_certificate = true,
         Repair::StandardPair => edits.values.standard_pair = true,
@@ -99,9 +97,9 @@ pub(super) fn without(fault: &Fault, context: &CostContext<'_>) -> Edits {
         Remedy::StandardPair => edits.values.standard_pair = true,
         Remedy::CopyCertificate => edits.values.as_printed = true,
         Remedy::PlumbManometer => plumb(context, &mut edits),
-        // What stood where it could not be slid has to be slid as well.
+        // A scale that is no longer stuck must also be set to zero.
         Remedy::ZeroManometer => zero(context, &mut edits),
-        // A screw that was turned against it would now turn the pen away from its zero.
+        // Turning the screw against the fault would now turn the pen away from zero.
         Remedy::PenZeroLeftAlone => {
             drop_all(context, &mut edits, |action| matches!(action, Action::SetPenZero { .. }));
         }
@@ -118,7 +116,7 @@ pub(super) fn without(fault: &Fault, context: &CostContext<'_>) -> Edits {
     edits
 }
 
-/// The repair that undoes what a fault does as well, if there is one.
+/// The repair that also undoes a fault, if there is one.
 pub(super) const fn repair_of(fault: &Fault) -> Option<Repair> {
     Some(match fault.sheet().remedy {
         Remedy::Absence | Remedy::PenZeroLeftAlone => return None,
@@ -142,7 +140,7 @@ fn drop_all(context: &CostContext<'_>, edits: &mut Edits, unwanted: fn(&Action) 
     edits.dropped.extend(moments.filter(|at| unwanted(&at.moment.action)).map(|at| at.index));
 }
 
-/// Takes every fault that a remedy undoes out of the bench.
+/// Removes every fault that a remedy undoes from the bench.
 fn without_all(context: &CostContext<'_>, edits: &mut Edits, remedy: Remedy) {
     let faults = context.evidence.setup.faults.iter().map(|(fault, _)| *fault);
     edits.bench.without.extend(faults.filter(|fault| fault.sheet().remedy == remedy));
@@ -202,7 +200,7 @@ fn clear_tube(context: &CostContext<'_>, edits: &mut Edits) {
         if let Some(place) = context.flow_set(point) {
             edits.does_after(place, [EventKind::Act(Action::ConnectTube)]);
         }
-        // One who pulled the tube off after the flow was set pulls it off no more.
+        // If the tube was pulled off after the flow was set, it stays on.
         let from = context.flow_set(point).unwrap_or(0);
         let until = point.last.index;
         let moments = context.evidence.events().take(until).skip(from);
@@ -248,7 +246,7 @@ fn settle(context: &CostContext<'_>, edits: &mut Edits) {
     }
 }
 
-/// Lets time pass between the last change of the flow and all that was done about a point.
+/// Lets time pass between the last change of the flow and everything that was done for a point.
 fn pause(context: &CostContext<'_>, edits: &mut Edits, point: &PointTaken<'_>, seconds: f64) {
     let ticks = (seconds.max(0.0) * TICKS_PER_SECOND as f64).ceil() as u64;
     if let Some(place) = context.flow_set(point).filter(|_| ticks > 0) {
@@ -262,7 +260,7 @@ fn tap(context: &CostContext<'_>, edits: &mut Edits) {
         let Some(reading) = context.reading(Field::Chart(number)) else { continue };
         let sights = Instrument::Pen.sights();
         let look = context.evidence.last_look(sights, reading.write).map(|look| look.index);
-        // Before the pen was seen; a look from before the flow was set is none.
+        // Before the pen was seen. A look before the flow was set does not count.
         let place = look.map_or(reading.at.index, |look| look.min(reading.at.index));
         let point = context.points.iter().find(|point| point.number == number);
         let set = point.and_then(|point| context.flow_set(point));

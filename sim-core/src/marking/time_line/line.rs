@@ -11,16 +11,16 @@ use crate::time::Tick;
 pub struct TimeLine {
     /// When the session ended.
     pub end: Tick,
-    /// The phases, in the order of time, from the beginning to the end without a gap. A phase that
-    /// was gone back to is there again.
+    /// The phases in order of time, from the beginning to the end without a gap. A phase that was
+    /// returned to is listed again.
     pub phases: Vec<Span>,
-    /// Times in which nothing was done.
+    /// Times when nothing was done.
     pub waits: Vec<Wait>,
-    /// What was read, found, said and decided, in the order of time.
+    /// What was read, found, reported and decided, in order of time.
     pub notes: Vec<Note>,
 }
 
-/// A phase, from its first action to that of the next one.
+/// A phase, from its first action to the first action of the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Span {
     /// Which.
@@ -31,28 +31,28 @@ pub struct Span {
     pub to: Tick,
 }
 
-/// Time in which nothing was done.
+/// A time when nothing was done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Wait {
-    /// When the last thing before was done.
+    /// When the last thing before it was done.
     pub from: Tick,
     /// When the next thing was done.
     pub to: Tick,
-    /// What it was.
+    /// What kind of wait it was.
     pub kind: WaitKind,
 }
 
-/// What a wait was.
+/// What kind of wait it was.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WaitKind {
-    /// Time went by at the station.
+    /// Waiting at the station.
     AtStation,
-    /// The site was left to the run.
+    /// Away from the site during the run.
     Away,
 }
 
-/// Something at its moment.
+/// Something that happened, with its time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Note {
     /// When.
@@ -76,7 +76,7 @@ pub enum NoteKind {
 }
 
 impl TimeLine {
-    /// The phase under way at a tick.
+    /// The phase at a tick.
     pub fn phase_at(&self, tick: Tick) -> Option<WorkPhase> {
         let begun = self.phases.partition_point(|span| span.from <= tick);
         begun.checked_sub(1).and_then(|last| self.phases.get(last)).map(|span| span.phase)

@@ -7,11 +7,11 @@ use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 use crate::session::ground_truth::GroundTruth;
 
-/// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
-/// one thing to the next).
+/// Idle time counts as a wait from this length on, s (CHOSEN: longer than hands take from one thing to
+/// the next).
 pub(super) const WAIT_FROM_S: f64 = 30.0;
 
-/// Where in the work an action stands.
+/// When in the work an action takes place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Stretch {
     /// Before the first reading.
@@ -20,19 +20,19 @@ enum Stretch {
     Points,
     /// After the last reading.
     After,
-    /// After the site was left to the run.
+    /// After the site was left for the run.
     Back,
 }
 
-/// Tells the phases of the actions of a session, one after another.
+/// Finds the phases of the actions of a session, one after another.
 pub(super) struct PhaseTracker {
     first: usize,
     last: usize,
     left: usize,
     run_ordered: bool,
-    /// Place of the last writing about a check of the flow; none where there is none.
+    /// Index of the last entry of a flow check, if there is one.
     checked: Option<usize>,
-    /// Whether a check is all that is ordered: its readings stand in the place of points.
+    /// Whether only a flow check is ordered, whose readings take the place of points.
     check_alone: bool,
     phase: WorkPhase,
 }
@@ -62,13 +62,13 @@ impl PhaseTracker {
         }
     }
 
-    /// The phase of the next action; `None` where it belongs to whichever is under way.
+    /// The phase of the next action; `None` if it belongs to the current one.
     pub fn next(&mut self, at: At<'_>) -> Option<WorkPhase> {
         let stretch = self.stretch(at.index);
         let phase = match &at.moment.action {
             Action::Write { field, .. } => Some(of_field(*field, stretch)),
             Action::Look { at: sight, .. } => self.of_sight(*sight, stretch, at.facts()),
-            // Warming up is work with the blower, whatever the hands did last.
+            // Warming up belongs to the work with the blower, whatever the hands did last.
             Action::Wait { seconds } if *seconds >= WAIT_FROM_S => {
                 (stretch == Stretch::Before && at.facts().powered).then_some(WorkPhase::Power)
             }
@@ -95,7 +95,7 @@ impl PhaseTracker {
         }
     }
 
-    /// A look begins a phase only where the eyes do its work.
+    /// A look begins a phase only if looking is the work of that phase.
     fn of_sight(&self, sight: Sight, stretch: Stretch, facts: &GroundTruth) -> Option<WorkPhase> {
         let arriving = self.phase == WorkPhase::Arrive;
         match sight {
@@ -119,7 +119,7 @@ impl PhaseTracker {
         match (stretch, hand) {
             (Stretch::Back, _) => WorkPhase::Recover,
             (Stretch::After, Hand::Leaving | Hand::Run) if self.run_ordered => WorkPhase::Load,
-            // The frame on the fresh filter, the lid on the frame.
+            // Putting the hold-down frame on the fresh filter and closing the lid.
             (Stretch::After, _) if self.phase == WorkPhase::Load => WorkPhase::Load,
             (Stretch::After, _) => WorkPhase::Restore,
             (_, Hand::Air) => WorkPhase::Arrive,
@@ -140,7 +140,7 @@ enum Mounted {
     Not,
 }
 
-/// What the hands are at.
+/// What the hands are working on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Hand {
     Air,
@@ -153,7 +153,7 @@ enum Hand {
     Leaving,
 }
 
-/// What the hands are at; `None` where it tells nothing of a phase.
+/// What the hands are working on; `None` if the action does not point to a phase.
 fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
     let is_at = |part: RigPart, place: PartPlace| facts.places.get(part as usize) == Some(&place);
     let on_plate = is_at(RigPart::Calibrator, PartPlace::Adapter);
@@ -212,7 +212,7 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
     })
 }
 
-/// Whether an action writes about a check of the flow.
+/// Whether an action writes an entry of a flow check.
 fn is_check(action: &Action) -> bool {
     matches!(action, Action::Write { field, .. }
         if of_field(*field, Stretch::After) == WorkPhase::Check)
@@ -229,7 +229,7 @@ fn of_field(field: Field, stretch: Stretch) -> WorkPhase {
         | Field::Temperature
         | Field::Pressure => WorkPhase::Arrive,
         Field::Up(_) | Field::Down(_) | Field::Chart(_) => WorkPhase::Points,
-        // The sum of both legs is often written beside them.
+        // The sum of both legs is often written right after them.
         Field::DeltaH(_) if stretch == Stretch::Points => WorkPhase::Points,
         Field::DeltaH(_)
         | Field::PointFlow(_)

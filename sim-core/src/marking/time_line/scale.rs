@@ -1,20 +1,20 @@
-//! Where a moment lies along a drawn time line, and back. Hours at which nobody was there are drawn
-//! short, so that the work beside them can still be told apart.
+//! Converts a moment to a position on a drawn time line, and back. Hours when nobody was there are
+//! drawn short, so that the work before and after them stays legible.
 
 use super::line::{TimeLine, WaitKind};
 use crate::time::Tick;
 
-/// So much shorter is time drawn at which nobody was there (CHOSEN: an hour as a minute).
+/// Time when nobody was there is drawn shorter by this factor (CHOSEN: an hour as a minute).
 const AWAY_SHORTER: f64 = 60.0;
 
-/// A line as long as a session.
+/// The scale of a session's time line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TimeScale {
     pieces: Vec<Piece>,
     whole: f64,
 }
 
-/// Time that is drawn evenly.
+/// A piece of time that is drawn at one scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Piece {
     from: Tick,
@@ -44,13 +44,13 @@ impl TimeScale {
         self.pieces.push(Piece { from, to, begins, ends: self.whole });
     }
 
-    /// How much of the line a minute at the station takes, 0 to 1.
+    /// The fraction of the line that a minute at the station takes, 0 to 1.
     pub fn per_minute(&self) -> f64 {
         let minute = Tick::from_seconds(60).0 as f64;
         if self.whole > minute { minute / self.whole } else { 1.0 }
     }
 
-    /// Where a tick lies, 0 (the beginning) to 1 (the end).
+    /// The position of a tick, 0 (the beginning) to 1 (the end).
     pub fn share(&self, tick: Tick) -> f64 {
         let piece = self.pieces.iter().rfind(|piece| piece.from <= tick);
         let Some(piece) = piece.or(self.pieces.first()).filter(|_| self.whole > 0.0) else {
@@ -62,7 +62,7 @@ impl TimeScale {
         (piece.begins + part * (piece.ends - piece.begins)) / self.whole
     }
 
-    /// The tick that lies at a share of the line.
+    /// The tick at a position on the line.
     pub fn tick_at(&self, share: f64) -> Tick {
         let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
         let along = share * self.whole;

@@ -7,7 +7,7 @@
 
 use super::load::{LegAir, WaterLoad};
 use super::meniscus;
-use super::parameters::{ManometerParameters, ScaleSlide};
+use super::parameters::ManometerParameters;
 use super::trapped_air::TrappedAir;
 use super::valve::{self, Passage, Valve};
 use super::water_column::WaterColumn;

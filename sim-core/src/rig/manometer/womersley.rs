@@ -77,8 +77,8 @@ fn bessel_j0_j1(z: Complex) -> (Complex, Complex) {
 
 #[cfg(test)]
 mod tests {
-    use super::complex::Complex;
     use super::{bessel_j0_j1, oscillation};
+    use crate::rig::manometer::complex::Complex;
 
     /// J0(2) and J1(2) as tables print them; J0(i) is the modified function I0(1). From memory.
     #[test]

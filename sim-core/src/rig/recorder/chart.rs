@@ -184,7 +184,7 @@ impl Digestible for ChartPaper {
 #[cfg(test)]
 mod tests {
     use super::{ChartPaper, MOST_POINTS, Stroke};
-    use super::{FlowRecorder, RecorderInputs, RecorderParameters};
+    use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
 
     fn writing(clock_loss_pct: f64) -> FlowRecorder {
         let mut recorder =

@@ -5,11 +5,11 @@ use crate::scenario::Scenario;
 use crate::scenario::habits::{Habits, NAMES, OperatorNameError};
 use crate::scenario::suggest::suggest;
 
-/// Habits that exist.
+/// Every habit exists.
 pub(super) const KNOWN: ScenarioRule = ScenarioRule {
     id: "about-known",
-    about: "Every habit that the scenario is about is one of a scripted operator, is named once, \
-            and is a bad one: the proof of a scenario rests on who does not pass it.",
+    about: "Every habit in `about` belongs to a scripted operator, is a bad habit, and is named \
+            once: a scenario is proven by the operators who do not pass it.",
     find: known,
 };
 
@@ -21,7 +21,7 @@ fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         let habits = match Habits::by_name(about) {
             Ok(habits) => habits,
             Err(OperatorNameError::Unknown(_)) => {
-                // Names that are joined are looked at one by one.
+                // Names that are joined are checked one by one.
                 let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
                 let wrong = wrong.unwrap_or_default();
                 let mend = suggest(wrong, &names);
@@ -44,8 +44,8 @@ fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         if habits == Habits::default() {
             findings.add(
                 path,
-                format!("`{about}` is no bad habit"),
-                "take it out: the careful one must pass every scenario anyway",
+                format!("`{about}` is not a bad habit"),
+                "remove it: the careful operator must pass every scenario anyway",
             );
         } else if seen.contains(&habits) {
             findings.add(path, format!("the habit `{about}` is named twice"), "keep one");

@@ -1,4 +1,4 @@
-//! Rules on the certificates in the box and the faults that speak of them.
+//! Rules on the certificates in the box and the faults that concern them.
 
 use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
@@ -20,21 +20,24 @@ fn date(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let days = paper.date.days_since(today);
         if days > 0 {
-            let when = if days == 1 { "tomorrow".to_owned() } else { format!("{days} days ahead") };
+            let days = if days == 1 { "1 day".to_owned() } else { format!("{days} days") };
             findings.add(
                 format!("certificates[{index}].date"),
-                format!("certificate dated {when}: {}, but the session is on {today}", paper.date),
+                format!(
+                    "the certificate is dated {}, {days} after the session on {today}",
+                    paper.date
+                ),
                 "date it on or before the day of the session",
             );
         }
     }
 }
 
-/// The calibrator's certificate is in the box.
+/// The certificate of the calibrator is in the box.
 pub(super) const IN_BOX: ScenarioRule = ScenarioRule {
     id: "certificate-in-box",
     about: "The calibrator of the work order has a certificate in the box, unless the fault \
-            CertificateOfAnother says that only another's is there.",
+            CertificateOfAnother says that only the certificate of another calibrator is there.",
     find: in_box,
 };
 
@@ -45,16 +48,16 @@ fn in_box(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         findings.add(
             "work_order.calibrator_serial",
             format!("calibrator `{serial}` has no certificate in the box"),
-            "add one with this serial number, or the fault CertificateOfAnother",
+            "add a certificate with this serial number, or the fault CertificateOfAnother",
         );
     }
 }
 
-/// A certificate of another calibrator on top is a fault, and declared.
+/// If the certificate on top is for another calibrator, that fault is declared.
 pub(super) const OWNER: ScenarioRule = ScenarioRule {
     id: "certificate-owner-declared",
-    about: "The certificate on top is the calibrator's own exactly when the fault \
-            CertificateOfAnother is absent: the marks go by the faults declared.",
+    about: "The certificate on top is for another calibrator exactly when the fault \
+            CertificateOfAnother is listed: marks are given for the faults that are listed.",
     find: owner,
 };
 
@@ -66,17 +69,20 @@ fn owner(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         findings,
         &Fault::CertificateOfAnother,
         (top.serial != *serial).then(|| {
-            format!("the certificate on top is for `{}`, the calibrator is `{serial}`", top.serial)
+            format!(
+                "the certificate on top is for `{}`, and the calibrator is `{serial}`",
+                top.serial
+            )
         }),
-        ("serial", &format!("the certificate on top is for the calibrator itself, `{serial}`")),
+        ("serial", &format!("the certificate on top is for this calibrator, `{serial}`")),
     );
 }
 
-/// An expired certificate on top is a fault, and declared.
+/// If the certificate on top has expired, that fault is declared.
 pub(super) const EXPIRY: ScenarioRule = ScenarioRule {
     id: "certificate-expiry-declared",
     about: "The certificate on top is older than a year exactly when the fault CertificateExpired \
-            is there (40 CFR Part 50 Appendix B, 9.2.17: recalibrated every year).",
+            is listed (40 CFR Part 50, App. B, 9.2.17: recalibration every year).",
     find: expiry,
 };
 
@@ -88,21 +94,21 @@ fn expiry(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         findings,
         &Fault::CertificateExpired,
         older_than_a_year(top.date, today)
-            .then(|| format!("the certificate on top, of {}, is older than a year", top.date)),
-        ("date", &format!("the certificate on top, of {}, is not older than a year", top.date)),
+            .then(|| format!("the certificate on top, dated {}, is older than a year", top.date)),
+        ("date", &format!("the certificate on top, dated {}, is not older than a year", top.date)),
     );
 }
 
-/// Whether more than a year has passed, a leap year included.
+/// Whether more than a year has passed, even a leap year.
 fn older_than_a_year(date: Date, today: Date) -> bool {
     today.days_since(date) > LONGEST_AGE_DAYS
 }
 
-/// A misleading print on top is a fault, and declared.
+/// If the certificate on top is printed misleadingly, that fault is declared.
 pub(super) const PRINT: ScenarioRule = ScenarioRule {
     id: "certificate-print-declared",
     about: "The certificate on top prints its actual-conditions pair first, or has two digits \
-            exchanged, exactly when the fault of that name is there.",
+            transposed, exactly when the fault of that name is listed.",
     find: print,
 };
 
@@ -122,18 +128,18 @@ fn print(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     }
 }
 
-/// A certification far from the last one is a fault, and declared.
+/// If a certification is far from the one before, that fault is declared.
 pub(super) const CHANGE: ScenarioRule = ScenarioRule {
     id: "certificate-change-declared",
-    about: "The certificate on top and the next older one of its serial below it are at least 6 % \
-            apart exactly when the fault CertificateFarFromLast is there, and otherwise at most \
-            5 %, with every seed.",
+    about: "With every seed, the certificate on top and the next older one with the same serial \
+            number below it differ by at least 6 % exactly when the fault CertificateFarFromLast is \
+            listed, and otherwise by at most 5 %.",
     find: change,
 };
 
-/// Two certifications of one calibrator are far apart from here on, percent.
+/// From this difference on, two certifications of one calibrator are far apart, percent.
 const FAR_PCT: f64 = 2.0;
-/// And near up to here.
+/// Up to this difference they agree, percent.
 const NEAR_PCT: f64 = 1.0;
 
 fn change(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
@@ -146,25 +152,25 @@ fn change(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     if declared && older.is_none() {
         findings.add(
             path,
-            "the fault CertificateFarFromLast is there, but no older certificate of this serial lies below",
-            "add last year's, or take the fault out",
+            "the fault CertificateFarFromLast is listed, but there is no older certificate with this serial number below",
+            "add last year's certificate, or remove the fault",
         );
     } else if declared && least < FAR_PCT {
         findings.add(
             path,
-            format!("the fault CertificateFarFromLast is there, but both papers may be {least:.1} % apart"),
-            "give the first certificate `orifice_differs_pct: Fixed(8)`, or take the fault out",
+            format!("the fault CertificateFarFromLast is listed, but the two certificates may differ by only {least:.1} %"),
+            "give the first certificate `orifice_differs_pct: Fixed(8)`, or remove the fault",
         );
     } else if !declared && most > NEAR_PCT {
         findings.add(
             path,
-            format!("this certificate and the older one below it may be {most:.1} % apart"),
-            "add `(fault: CertificateFarFromLast)`, or bring them together",
+            format!("this certificate and the older one below it may differ by {most:.1} %"),
+            "add `(fault: CertificateFarFromLast)`, or make the difference smaller",
         );
     }
 }
 
-/// How far two papers of one serial are apart at least and at most, percent of the flow.
+/// The least and the most by which two certificates of one serial number differ, percent of the flow.
 fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
     match (one.slope, other.slope) {
         (Some(one), Some(other)) => {
@@ -179,17 +185,17 @@ fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
             let most = (high - other_low).abs().max((other_high - low).abs());
             ((low - other_high).max(other_low - high).max(0.0), most)
         }
-        // A stated slope beside a simulated one: how far they are apart depends on the seed, and is
-        // the trainer's affair.
+        // A given slope beside a simulated one: the difference depends on the seed, and is left to
+        // the trainer.
         _ => (FAR_PCT, NEAR_PCT),
     }
 }
 
-/// A miscopied certificate is a copy, and its original is there.
+/// A miscopied certificate is headed as a copy, and its original is in the box.
 pub(super) const COPY: ScenarioRule = ScenarioRule {
     id: "certificate-copy-has-original",
-    about: "A certificate with exchanged digits is headed as a copy, and the original of the same \
-            serial and date lies below it: the slip can be found out.",
+    about: "A certificate with transposed digits is headed as a copy, and the original with the same \
+            serial number and date is below it, so that the slip can be discovered.",
     find: copy,
 };
 
@@ -202,7 +208,7 @@ fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         if !says_copy(&paper.heading) {
             findings.add(
                 format!("{path}.heading"),
-                "a certificate with exchanged digits is not headed as a copy",
+                "a certificate with transposed digits is not headed as a copy",
                 "write `heading: \"copy of certificate\"`",
             );
         }
@@ -214,13 +220,14 @@ fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             findings.add(
                 path,
                 "the original of this copy is not in the box",
-                "add a certificate of the same serial and date below it, without `print`",
+                "add a certificate with the same serial number and date below it, without `print`",
             );
         }
     }
 }
 
-/// Reports a state of the top certificate without its fault, and a fault without its state.
+/// Reports a state of the certificate on top whose fault is not listed, and a fault whose state is
+/// missing.
 fn declared(
     scenario: &Scenario,
     findings: &mut ScenarioFindings<'_>,
@@ -233,23 +240,23 @@ fn declared(
     match (state, at) {
         (Some(what), None) => findings.add(
             format!("certificates[0].{field}"),
-            format!("{what}, but the fault {name} is not there"),
+            format!("{what}, but the fault {name} is not listed"),
             format!("add `(fault: {name})` to the faults, or put another certificate on top"),
         ),
         (None, Some(index)) => findings.add(
             format!("faults[{index}]"),
-            format!("the fault {name} is there, but {no_state}"),
-            format!("change `{field}` of the first certificate, or take the fault out"),
+            format!("the fault {name} is listed, but {no_state}"),
+            format!("change `{field}` of the first certificate, or remove the fault"),
         ),
         _ => {}
     }
 }
 
-/// A certificate's numbers come whole.
+/// The numbers of a certificate are complete.
 pub(super) const NUMBERS: ScenarioRule = ScenarioRule {
     id: "certificate-numbers-whole",
-    about: "A certificate gives slope and intercept together, or neither. Two papers of one serial \
-            and date are copies of one certification: only their print may differ.",
+    about: "A certificate gives slope and intercept together, or neither. Two certificates with the \
+            same serial number and date are copies of one certification: only their print may differ.",
     find: numbers,
 };
 
@@ -269,8 +276,8 @@ fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             ),
             (Some(_), Some(_)) if paper.orifice_differs_pct.is_some() => findings.add(
                 path,
-                "orifice_differs_pct has no effect beside a stated slope",
-                "leave out either",
+                "orifice_differs_pct has no effect when the slope is given",
+                "leave out one of the two",
             ),
             _ => {
                 let earlier = scenario.certificates.iter().take(index);
@@ -284,8 +291,8 @@ fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
                 if conflict {
                     findings.add(
                         path,
-                        "two papers of one serial and date give different numbers",
-                        "give both the same numbers, or another date",
+                        "two certificates with the same serial number and date give different numbers",
+                        "give both the same numbers, or change one date",
                     );
                 }
             }

@@ -1,4 +1,4 @@
-//! Rules on faults beside each other and beside the rest.
+//! Rules on how faults go together with each other and with the rest of the scenario.
 
 use std::collections::BTreeMap;
 
@@ -6,10 +6,10 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Fault, sheets};
 use crate::scenario::Scenario;
 
-/// No fault twice.
+/// No fault is listed twice.
 pub(super) const ONCE: ScenarioRule = ScenarioRule {
     id: "fault-once",
-    about: "No fault is listed twice; valves and nuts count apart.",
+    about: "No fault is listed twice; each valve and each nut counts separately.",
     find: once,
 };
 
@@ -21,7 +21,7 @@ fn once(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             findings.add(
                 format!("faults[{index}]"),
                 format!("the fault {name} is listed twice"),
-                "keep one of them, with the size that you mean",
+                "keep one of them, with the size you want",
             );
         }
     }
@@ -30,8 +30,8 @@ fn once(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
 /// Faults do not contradict each other.
 pub(super) const AGREE: ScenarioRule = ScenarioRule {
     id: "faults-agree",
-    about: "No two faults contradict each other: an orifice is nicked or fouled, a certificate is \
-            printed wrongly in one way.",
+    about: "No two faults contradict each other: an orifice is either nicked or fouled, and a \
+            certificate has only one printing error.",
     find: agree,
 };
 
@@ -51,15 +51,16 @@ fn agree(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     }
 }
 
-/// Faults can be seen.
+/// Every fault can be noticed.
 pub(super) const SHOWS: ScenarioRule = ScenarioRule {
     id: "fault-can-show",
-    about: "Every fault can make a difference that somebody could notice: a barometer set to sea \
-            level says the right thing at the sea.",
+    about: "Every fault makes a difference that somebody could notice: at sea level, a barometer set \
+            to sea level reads correctly.",
     find: shows,
 };
 
-/// Below this elevation a barometer set to sea level is off by less than 9 mmHg, as weather is.
+/// Below this elevation a barometer set to sea level is off by less than 9 mmHg, no more than
+/// weather changes it.
 const LOWEST_FOR_SEA_LEVEL_M: f64 = 100.0;
 
 fn shows(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {

@@ -1,4 +1,4 @@
-//! The rules that a scenario must keep: one small object each, with its own explanation.
+//! The rules that a scenario must follow: one small object each, with its own explanation.
 
 mod about;
 mod certificates;
@@ -17,7 +17,7 @@ use crate::scenario::Scenario;
 
 pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
 
-/// Every rule: lists first, then in the order of a scenario's sections.
+/// Every rule: the lengths of lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
     numbers::LISTS,
     texts::READABLE_TEXT,
@@ -48,14 +48,15 @@ pub const RULES: &[ScenarioRule] = &[
     terms::RULES_OFF,
 ];
 
-/// Holds a scenario against every rule.
+/// Checks a scenario against every rule.
 pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {
     let mut findings = ScenarioFindings { rule: "", known_rules, found: Vec::new() };
     for rule in RULES {
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules hold the entries of a list against each other.
+            // The other rules compare the entries of a list with each other, which takes too long in
+            // long lists.
             break;
         }
     }

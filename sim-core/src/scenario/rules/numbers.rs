@@ -6,12 +6,11 @@ use crate::scenario::Scenario;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
-/// Lists are short.
+/// No list is too long.
 pub(super) const LISTS: ScenarioRule = ScenarioRule {
     id: "list-length",
-    about: "One to 4 certificates, at most 12 faults, at most 24 habits, at most 100 rules switched \
-            off: nobody could look into more in one session. Longer lists are not looked into any \
-            further.",
+    about: "There are 1 to 4 certificates, at most 12 faults, at most 24 habits and at most 100 rules \
+            switched off: one session has no room for more. Longer lists are not checked any further.",
     find: lists,
 };
 
@@ -28,11 +27,11 @@ fn lists(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     }
 }
 
-/// Numbers lie in their ranges.
+/// Every number is in its range.
 pub(super) const IN_RANGE: ScenarioRule = ScenarioRule {
     id: "number-in-range",
-    about: "Every number lies in its range, so that the rig it describes could stand on a roof. \
-            The message says when the number looks like another unit.",
+    about: "Every number is in its range, so that the rig it describes could really exist. \
+            The message says so when the number looks like another unit.",
     find: in_range,
 };
 
@@ -137,7 +136,7 @@ fn fault_sizes(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             let (smallest, largest) = (size.smallest, size.largest);
             let signs = match size.signs {
                 Signs::Positive => "",
-                Signs::Either => ", above or below zero",
+                Signs::Either => " (above or below zero)",
             };
             findings.add(
                 format!("faults[{index}].fault.{field}"),
@@ -151,11 +150,11 @@ fn fault_sizes(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     }
 }
 
-/// Spreads make sense and stay in their ranges.
+/// Every spread makes sense and stays in its range.
 pub(super) const SPREAD: ScenarioRule = ScenarioRule {
     id: "spread-in-range",
-    about: "Every value that a spread can give lies in the range of its parameter: a scenario that \
-            is sound with one seed and broken with the next proves nothing.",
+    about: "Every value that a spread can give is in the range of its parameter: a scenario that \
+            works with one seed and not with the next proves nothing.",
     find: spread,
 };
 
@@ -182,7 +181,7 @@ const ORIFICE_DIFFERS: Parameter = Parameter {
     low: -15.0,
     high: 15.0,
     usual: Spread::Fixed(0.0),
-    what: "area certified against that of the calibrator on the bench",
+    what: "area of the certified orifice relative to that of the calibrator on the bench",
 };
 
 fn spread_of(
@@ -211,7 +210,7 @@ fn spread_of(
     }
 }
 
-/// The last line lies in the past.
+/// The last calibration line is in the past.
 pub(super) const LAST_LINE: ScenarioRule = ScenarioRule {
     id: "last-line-in-past",
     about: "The line of the last calibration was made before the day of the session.",
@@ -225,7 +224,10 @@ fn last_line(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     {
         findings.add(
             "work_order.last_line.date",
-            format!("the last line is dated {}, but the session is on {today}", last.date),
+            format!(
+                "the last calibration line is dated {}, but the session is on {today}",
+                last.date
+            ),
             "date it before the session, or leave `last_line` out",
         );
     }
@@ -235,36 +237,36 @@ fn of_unit(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!(", in {unit}") }
 }
 
-/// What a value outside its range looks like, and what to do about it.
+/// Which unit a value outside its range looks like, and what to do about it.
 fn hint(unit: &str, value: f64) -> Option<&'static str> {
     Some(match unit {
         "mmHg" if (50_000.0..=110_000.0).contains(&value) => {
-            "it looks like pascals, divide by 133.322"
+            "it looks like pascals: divide by 133.322"
         }
         "mmHg" if (820.0..=1100.0).contains(&value) => {
-            "it looks like hectopascals, divide by 1.33322"
+            "it looks like hectopascals: divide by 1.33322"
         }
         "mmHg" if (50.0..=110.0).contains(&value) => {
-            "it looks like kilopascals, multiply by 7.50062"
+            "it looks like kilopascals: multiply by 7.50062"
         }
         "mmHg" if (15.0..=33.0).contains(&value) => {
-            "it looks like inches of mercury, multiply by 25.4"
+            "it looks like inches of mercury: multiply by 25.4"
         }
         "degrees Celsius" if (200.0..=330.0).contains(&value) => {
-            "it looks like kelvins, subtract 273.15"
+            "it looks like kelvins: subtract 273.15"
         }
         "degrees Celsius" if (50.0..=130.0).contains(&value) => {
-            "it looks like degrees Fahrenheit, subtract 32 and divide by 1.8"
+            "it looks like degrees Fahrenheit: subtract 32 and divide by 1.8"
         }
         "m3/min" if (30.0..=65.0).contains(&value) => {
-            "it looks like cubic feet a minute, multiply by 0.0283168"
+            "it looks like cubic feet per minute: multiply by 0.0283168"
         }
         "m3/min" if (900.0..=1900.0).contains(&value) => {
-            "it looks like litres a minute, divide by 1000"
+            "it looks like litres per minute: divide by 1000"
         }
-        "m2" if (100.0..=3000.0).contains(&value) => "it looks like mm2, multiply by 1e-6",
-        "m2" if (1.0..=30.0).contains(&value) => "it looks like cm2, multiply by 1e-4",
-        "mm" if (0.15..=0.5).contains(&value) => "it looks like inches, multiply by 25.4",
+        "m2" if (100.0..=3000.0).contains(&value) => "it looks like mm2: multiply by 1e-6",
+        "m2" if (1.0..=30.0).contains(&value) => "it looks like cm2: multiply by 1e-4",
+        "mm" if (0.15..=0.5).contains(&value) => "it looks like inches: multiply by 25.4",
         "V" if (180.0..=260.0).contains(&value) => "the blower is built for 120 V",
         _ => return None,
     })

@@ -17,7 +17,7 @@ pub struct ScenarioRule {
 pub enum KnownRules<'a> {
     /// These ids.
     These(&'a [&'a str]),
-    /// Any id: for those who have no list at hand.
+    /// Any id, for callers that have no list at hand.
     Any,
 }
 
@@ -30,7 +30,7 @@ pub struct ScenarioFinding {
     pub path: String,
     /// What is wrong.
     pub what: String,
-    /// How to mend it.
+    /// How to fix it.
     pub mend: String,
 }
 

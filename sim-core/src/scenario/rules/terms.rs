@@ -4,10 +4,10 @@ use super::{KnownRules, ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::scenario::suggest::suggest;
 
-/// Weights add to a hundred.
+/// The weights add up to a hundred.
 pub(super) const WEIGHTS: ScenarioRule = ScenarioRule {
     id: "weights-add-to-hundred",
-    about: "The weights of the six parts of the marks add to 100.",
+    about: "The weights of the six parts of the marks add up to 100.",
     find: weights,
 };
 
@@ -17,15 +17,15 @@ fn weights(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     if sum.is_finite() && (sum - 100.0).abs() > 1e-9 {
         let more = 100.0 - sum;
         let mend = if more > 0.0 {
-            format!("give {more} more; a weight left out has its default")
+            format!("add {more}; a weight that is left out has its default")
         } else {
-            format!("take {} away; a weight left out has its default", -more)
+            format!("take {} away; a weight that is left out has its default", -more)
         };
-        findings.add("terms.weights", format!("the weights add to {sum}, not 100"), mend);
+        findings.add("terms.weights", format!("the weights add up to {sum}, not 100"), mend);
     }
 }
 
-/// Rules switched off exist.
+/// Every rule that is switched off exists.
 pub(super) const RULES_OFF: ScenarioRule = ScenarioRule {
     id: "rules-off-known",
     about: "Every rule that is switched off exists, and is named once.",

@@ -4,12 +4,11 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::text::is_bidi_control;
 
-/// Texts can be read.
+/// Every text is readable.
 pub(super) const READABLE_TEXT: ScenarioRule = ScenarioRule {
     id: "text-readable",
-    about: "Every text says something, is not longer than its place on the page, and has no \
-            hidden characters: a title of spaces or a work order that runs off the page helps \
-            nobody.",
+    about: "Every text has words in it, fits into its place on the page, and contains no hidden \
+            characters: a blank title or a work order that runs off the page helps nobody.",
     find: readable_text,
 };
 
@@ -29,18 +28,18 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         let name = path.rsplit('.').next().unwrap_or("text").to_owned();
         let length = text.chars().count();
         if text.trim().is_empty() {
-            findings.add(path, format!("`{name}` is empty"), "write what the trainee shall read");
+            findings.add(path, format!("`{name}` is empty"), "write what the trainee is to read");
         } else if length > longest {
             findings.add(
                 path,
-                format!("`{name}` has {length} characters, more than {longest}"),
+                format!("`{name}` has {length} characters, more than the {longest} allowed"),
                 "shorten it",
             );
         } else if let Some(c) = text.chars().find(|&c| hidden(c)) {
             findings.add(
                 path,
-                format!("`{name}` has a hidden character ({})", c.escape_unicode()),
-                "take it out; only line breaks are allowed",
+                format!("`{name}` contains a hidden character ({})", c.escape_unicode()),
+                "remove it; only line breaks are allowed",
             );
         }
     }
@@ -50,7 +49,7 @@ fn hidden(c: char) -> bool {
     (c.is_control() && c != '\n') || is_bidi_control(c)
 }
 
-/// Serial numbers can be copied by hand.
+/// Every serial number can be copied by hand.
 pub(super) const SERIAL: ScenarioRule = ScenarioRule {
     id: "serial-legible",
     about: "A serial number has 2 to 20 capital letters, digits and hyphens: the trainee copies it \
@@ -72,8 +71,8 @@ fn serial(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         if !legible {
             findings.add(
                 path,
-                format!("`{serial}` is no serial number"),
-                "write 2 to 20 capital letters, digits and hyphens, such as `OC-318`",
+                format!("`{serial}` is not a serial number"),
+                "write 2 to 20 capital letters, digits and hyphens, such as `C-402`",
             );
         }
     }

@@ -1,25 +1,14 @@
-//! Taking parts into the hand and putting them somewhere.
+//! Picking up parts and putting them somewhere.
 
 use super::super::state::SessionState;
 use super::refusal::{Refusal, refuse};
 use crate::rig::parts::{PartPlace, RigPart};
 
-/// A part's name in messages.
-const fn name(part: RigPart) -> &'static str {
-    match part {
-        RigPart::Frame => "the filter frame",
-        RigPart::Filter => "the filter",
-        RigPart::Adapter => "the adapter plate",
-        RigPart::Calibrator => "the calibrator",
-        RigPart::Manometer => "the manometer",
-    }
-}
-
-/// Takes a part into the hand.
+/// Picks up a part.
 pub(super) fn take(state: &mut SessionState, part: RigPart) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     if let Some(held) = rig.mounting.hand() {
-        return refuse(format!("the hand holds {}: put it down first", name(held)));
+        return refuse(format!("you are holding the {}: put it down first", held.words()));
     }
     let place = rig.mounting.place(part);
     let nuts_on = rig.mounting.nuts.iter().any(|&turns| turns > 0);
@@ -31,19 +20,21 @@ pub(super) fn take(state: &mut SessionState, part: RigPart) -> Result<(), Refusa
             return refuse("the lid is closed: open it first");
         }
         (RigPart::Frame, PartPlace::Holder) if nuts_on => {
-            return refuse("the nuts hold the frame: turn all four off first");
+            return refuse("the nuts still hold the frame down: take all four nuts off first");
         }
         (RigPart::Filter, PartPlace::Holder) if at(RigPart::Frame, PartPlace::Holder) => {
-            return refuse("the frame lies on the filter: take the frame off first");
+            return refuse("the hold-down frame is on the filter: take the frame off first");
         }
         (RigPart::Filter, PartPlace::Holder) if at(RigPart::Adapter, PartPlace::Holder) => {
-            return refuse("the adapter plate lies on the filter: take the plate off first");
+            return refuse("the adapter plate is on the filter: take the plate off first");
         }
         (RigPart::Adapter, PartPlace::Holder) if at(RigPart::Calibrator, PartPlace::Adapter) => {
-            return refuse("the calibrator stands on the plate: take it off first");
+            return refuse("the calibrator is on the adapter plate: take the calibrator off first");
         }
         (RigPart::Adapter, PartPlace::Holder) if nuts_on => {
-            return refuse("the nuts hold the adapter plate: turn all four off first");
+            return refuse(
+                "the nuts still hold the adapter plate down: take all four nuts off first",
+            );
         }
         _ => {}
     }
@@ -51,7 +42,7 @@ pub(super) fn take(state: &mut SessionState, part: RigPart) -> Result<(), Refusa
         (part, place),
         (RigPart::Calibrator, PartPlace::Adapter) | (RigPart::Manometer, PartPlace::Hook)
     ) {
-        // Whoever lifts one of them with the tube on the tap pulls it off.
+        // Lifting either of them with the tube on the pressure tap pulls the tube off.
         rig.tube.disconnect();
     }
     if part == RigPart::Manometer && place == PartPlace::Hook {
@@ -68,18 +59,20 @@ pub(super) fn take(state: &mut SessionState, part: RigPart) -> Result<(), Refusa
 pub(super) fn put(state: &mut SessionState, place: PartPlace) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     let Some(part) = rig.mounting.hand() else {
-        return refuse("the hand is empty: take something first");
+        return refuse("your hand is empty: pick something up first");
     };
     let at = |other: RigPart, place: PartPlace| rig.mounting.place(other) == place;
     match (part, place) {
-        (_, PartPlace::Hand) => return refuse(format!("the hand holds {} already", name(part))),
+        (_, PartPlace::Hand) => {
+            return refuse(format!("you are already holding the {}", part.words()));
+        }
         (_, PartPlace::Case | PartPlace::Ground) => {}
         (RigPart::Frame | RigPart::Filter | RigPart::Adapter, PartPlace::Holder) => {
             if !rig.mounting.lid_open {
                 return refuse("the lid is closed: open it first");
             }
             if at(RigPart::Frame, PartPlace::Holder) {
-                return refuse("the frame is on the holder: take it off first");
+                return refuse("the hold-down frame is on the holder: take it off first");
             }
             if at(RigPart::Adapter, PartPlace::Holder) {
                 return refuse("the adapter plate is on the holder: take it off first");
@@ -92,7 +85,7 @@ pub(super) fn put(state: &mut SessionState, place: PartPlace) -> Result<(), Refu
             }
         }
         (RigPart::Manometer, PartPlace::Hook) => {}
-        _ => return refuse(format!("{} does not go there", name(part))),
+        _ => return refuse(format!("the {} does not belong there", part.words())),
     }
     rig.mounting.set_place(part, place);
     if (part, place) == (RigPart::Manometer, PartPlace::Hook) {

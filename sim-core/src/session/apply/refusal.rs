@@ -2,10 +2,10 @@
 
 use crate::rig::parts::Leg;
 
-/// Longest text that is written, characters.
+/// Longest text that can be written, characters.
 pub const LONGEST_TEXT: usize = 2000;
 
-/// An action cannot be done as things stand. The message says why, and what to do first.
+/// An action that cannot be done at the moment. The message says why, and what to do first.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{0}")]
 pub struct Refusal(pub String);
@@ -26,17 +26,17 @@ pub(super) fn within(
     if value.is_finite() && (least..=most).contains(&value) {
         Ok(())
     } else {
-        refuse(format!("{what} goes from {least} to {most} {unit}, not {value}"))
+        refuse(format!("{what} must be between {least} and {most} {unit}, not {value}"))
     }
 }
 
-/// Refuses a text that no field book takes.
+/// Refuses a text that cannot be written into a field book.
 pub(super) fn check_text(text: &str) -> Result<(), Refusal> {
     if text.chars().count() > LONGEST_TEXT {
         return refuse(format!("the text is too long: write at most {LONGEST_TEXT} characters"));
     }
     if text.chars().any(|c| c.is_control() && c != '\n') {
-        return refuse("the text holds control characters: write plain words and figures");
+        return refuse("the text contains control characters: use plain letters and figures");
     }
     Ok(())
 }

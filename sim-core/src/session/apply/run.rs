@@ -1,4 +1,4 @@
-//! Filter, timer and chart of a run under the hands.
+//! What hands do to filter, timer and chart of a run.
 
 use super::super::action::Action;
 use super::super::state::SessionState;
@@ -11,7 +11,7 @@ use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
 use crate::rig::power::timer::{Tripper, WeekTime};
 use crate::scenario::setup::Setup;
 
-/// Does one of the actions of a run.
+/// Applies one of the actions of a run.
 pub(super) fn apply(
     state: &mut SessionState,
     setup: &Setup,
@@ -34,7 +34,7 @@ pub(super) fn apply(
     }
 }
 
-/// Takes note of a part that came into the hand: the filter from its folder is a fresh one.
+/// Takes note of a part that was picked up: a filter from the folder is a fresh one.
 pub(super) fn taken(
     state: &mut SessionState,
     setup: &Setup,
@@ -50,11 +50,11 @@ pub(super) fn taken(
     if fresh {
         let folder = setup.work_order.run.as_ref().map_or(0, |order| order.filters.len());
         if usize::from(run.taken) >= folder {
-            return refuse("the folder holds no other filter");
+            return refuse("there is no other filter in the folder");
         }
         run.taken += 1;
         if run.stage == RunStage::Back {
-            // What is told of the run is told of its own sheet.
+            // The facts of the run concern the filter that it was made with.
             rig.kept_filter.get_or_insert(rig.filter);
         }
         rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
@@ -65,12 +65,12 @@ pub(super) fn taken(
     Ok(())
 }
 
-/// Whether the filter that is taken next is a fresh one from its folder: before the run, and after it
-/// where a next run is ordered, once the filter of the run is taken in.
+/// Whether the filter that is picked up next is a fresh one from the folder: before the run, and
+/// after it where a next run is ordered, once the exposed filter has been recovered.
 pub(in crate::session) fn takes_fresh(state: &SessionState, setup: &Setup) -> bool {
     let Some(run) = &state.run else { return false };
     let rig = &state.rig;
-    // What was put into the case is not what comes out of the folder.
+    // Fresh filters come from the folder, not from what was put into the case.
     let put_away = rig.filter.sheet.in_envelope || rig.filter.sheet.number == 0;
     let more = match run.stage {
         RunStage::Before => true,
@@ -80,7 +80,7 @@ pub(in crate::session) fn takes_fresh(state: &SessionState, setup: &Setup) -> bo
     state.filter_in_case && put_away && more
 }
 
-/// Whether the filter of the run was put away for good: folded, or never one of the folder's.
+/// Whether the filter of the run was put away for good: folded, or not from the folder at all.
 fn is_taken_in(rig: &Rig) -> bool {
     let sheet = &rig.run_filter().sheet;
     sheet.folded_out.is_some() || sheet.number == 0
@@ -90,7 +90,7 @@ fn is_taken_in(rig: &Rig) -> bool {
 pub(super) fn may_put(state: &SessionState, place: PartPlace) -> Result<(), Refusal> {
     let folded = state.rig.filter.sheet.folded_out.is_some();
     if place == PartPlace::Holder && folded && state.rig.mounting.hand() == Some(RigPart::Filter) {
-        return refuse("the filter is folded: it is no use on the holder");
+        return refuse("the filter is folded: it cannot go onto the holder any more");
     }
     Ok(())
 }
@@ -119,11 +119,11 @@ pub(super) fn was_put(state: &mut SessionState, place: PartPlace) {
 
 fn in_hand(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     if state.rig.mounting.hand() != Some(RigPart::Filter) {
-        return refuse("the filter is not in the hand: take it first");
+        return refuse("the filter is not in your hand: pick it up first");
     }
     let sheet = &mut state.rig.filter.sheet;
     if sheet.folded_out.is_some() {
-        return refuse("the filter is folded already");
+        return refuse("the filter is already folded");
     }
     match *action {
         Action::HoldToLight => sheet.seen_through = true,
@@ -146,10 +146,10 @@ fn centre(state: &mut SessionState) -> Result<(), Refusal> {
         return refuse("the lid is closed: open it first");
     }
     if !on(RigPart::Filter) {
-        return refuse("no filter lies on the holder: put one there first");
+        return refuse("there is no filter on the holder: put one there first");
     }
     if on(RigPart::Frame) || on(RigPart::Adapter) {
-        return refuse("something lies on the filter: take it off first");
+        return refuse("the filter is covered: first take off what lies on it");
     }
     state.rig.filter.sheet.seat = Seat::Centred;
     state.rig.flow_was_changed();
@@ -158,13 +158,13 @@ fn centre(state: &mut SessionState) -> Result<(), Refusal> {
 
 fn timer(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     if state.rig.timer.clock.is_none() {
-        return refuse("no run is ordered: the timer's dial is left alone");
+        return refuse("no run is ordered: leave the timer's dial as it is");
     }
     let now = state.station.surroundings().week;
     let timer = &mut state.rig.timer;
     let moment = |weekday: u8, hours: f64| {
-        within("a day of the dial", f64::from(weekday), 0.0, 6.0, "(0 is Monday)")?;
-        within("an hour of the dial", hours, 0.0, 24.0, "h")
+        within("the day of the dial", f64::from(weekday), 0.0, 6.0, "(0 is Monday)")?;
+        within("the hour of the dial", hours, 0.0, 24.0, "h")
     };
     match *action {
         Action::SetTripper { trip, weekday, hours } => {
@@ -184,7 +184,7 @@ fn timer(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
 
 fn take_chart(state: &mut SessionState) -> Result<(), Refusal> {
     if !state.run.is_some_and(|run| run.stage == RunStage::Back) {
-        return refuse("there is no chart of a run to keep: the run lies ahead");
+        return refuse("there is no chart of a run to keep yet: the run is still to come");
     }
     if !state.rig.recorder.is_door_open() {
         return refuse("the recorder's door is closed: open it first");
@@ -193,7 +193,7 @@ fn take_chart(state: &mut SessionState) -> Result<(), Refusal> {
         return refuse("the pen is on the paper: lift it first");
     }
     if state.rig.kept_chart.is_some() {
-        return refuse("the chart of the run is off already");
+        return refuse("the chart of the run has already been taken off");
     }
     keep_chart(state);
     let hour = state.rig.hour_of_day();

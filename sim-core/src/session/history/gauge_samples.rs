@@ -1,4 +1,4 @@
-//! What is traced while a session is gone through again: gauges as seen, and what was true.
+//! Traces taken while a session is replayed: the gauges as seen, and what was true.
 
 use serde::Serialize;
 
@@ -8,9 +8,9 @@ use crate::session::state::SessionState;
 use crate::time::{TICKS_PER_SECOND, Tick};
 use crate::units::PA_PER_INH2O;
 
-/// Ticks from one sample to the next, at first: a second.
+/// Ticks from one sample to the next, at first: one second.
 const TICKS_APART: u64 = TICKS_PER_SECOND;
-/// So many samples are kept at most (CHOSEN: four and a half hours at a second each, two megabytes).
+/// The largest number of samples kept (CHOSEN: four and a half hours at one a second, two megabytes).
 const MOST_SAMPLES: usize = 16_384;
 
 /// The gauges at one moment.
@@ -27,8 +27,8 @@ pub struct GaugeSample {
 /// What could be seen on the gauges at one moment.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SeenGauges {
-    /// Where the lowest edges of the menisci were seen on the scale from the eye's height, left and
-    /// right, inches, positive above zero; none while the manometer did not hang.
+    /// Where the lowest edges of the menisci were seen on the scale from the height of the eye, left
+    /// and right, inches, positive above zero; none while the manometer was not on its hook.
     pub legs_in: Option<[f64; 2]>,
     /// Where the pen's tip was, chart divisions; none while it was capped.
     pub pen: Option<f64>,
@@ -46,11 +46,11 @@ impl SeenGauges {
 pub struct TrueGauges {
     /// Pressure across the calibrator's orifice, inches of water.
     pub orifice_inh2o: f64,
-    /// Where a pen would rest with this flow and no fault at all, chart divisions.
+    /// Where the pen would rest at this flow without any fault, chart divisions.
     pub undisturbed_pen: f64,
     /// Flow at the sampler's inlet, standard m3/min.
     pub flow_std_m3_min: f64,
-    /// What of it passes the calibrator, standard m3/min.
+    /// The part of it that passes through the calibrator, standard m3/min.
     pub calibrator_flow_std_m3_min: f64,
     /// Effective leak area past the calibrator, mm2.
     pub leak_mm2: f64,
@@ -65,7 +65,7 @@ pub struct FaultsInForce {
     pub faults: Vec<Fault>,
 }
 
-/// Samples in the order of time, at most so many ticks apart while steps are no longer.
+/// Samples in order of time, at most `apart` ticks apart unless a single step is longer.
 #[derive(Debug)]
 pub(super) struct GaugeSamples {
     kept: Vec<GaugeSample>,
@@ -80,14 +80,14 @@ impl GaugeSamples {
         Self { kept: vec![sample(state)], faults, apart: TICKS_APART }
     }
 
-    /// Looks at a state after a step.
+    /// Takes a sample of a state after a step, if one is due.
     pub fn look(&mut self, state: &SessionState) {
         let in_force = &state.faults.in_force;
         if self.faults.last().is_none_or(|last| last.faults != *in_force) {
             self.faults.push(FaultsInForce { tick: state.tick, faults: in_force.clone() });
         }
         match self.kept.last_mut() {
-            // What is done in a tick belongs to it.
+            // What is done in a tick belongs to that tick.
             Some(last) if last.tick == state.tick => *last = sample(state),
             Some(last) if state.tick.0 < last.tick.0 + self.apart => (),
             _ => self.kept.push(sample(state)),
@@ -99,7 +99,7 @@ impl GaugeSamples {
         }
     }
 
-    /// Looks a last time.
+    /// Takes the last sample.
     pub fn end(&mut self, state: &SessionState) {
         self.kept.retain(|sample| sample.tick < state.tick);
         self.kept.push(sample(state));
