@@ -69,6 +69,8 @@ fn an_unknown_operator_is_told_those_that_there_are() {
             .next(),
         Some("there is no operator `careful+`")
     );
+    let twice = ["rehearse", "first.ron", "--operator", "one-leg+hurried+one-leg", "--out", "out"];
+    assert_snapshot!(refused(desk.path(), &twice), @"the habit `one-leg` is named more than once: name each habit once");
     assert!(!desk.path().join("out").exists());
 }
 

@@ -181,6 +181,11 @@ fn wrong_use_is_refused_with_what_to_do() {
     };
     let error = refused(&[&file, "--operators", "careful,tidy,one-leg+tidy"]);
     assert!(error.starts_with("there is no operator `tidy`, `one-leg+tidy`: take all"), "{error}");
+    let error = refused(&[&file, "--operators", "careful+one-leg+one-leg"]);
+    assert_eq!(error, "the habit `one-leg` is named more than once: name each habit once");
+    let endless = vec!["one-leg"; 9000].join("+");
+    let error = refused(&[&file, "--operators", &endless]);
+    assert!(error.starts_with("the name of an operator is too long (71999 bytes"), "{error}");
     assert!(refused(&[]).contains("required"));
     assert!(refused(&[&file, "--runs", "0"]).contains("1..=100000"));
     assert!(refused(&[&file, "--jobs", "0"]).contains("1..=1024"));

@@ -207,3 +207,26 @@ fn alone_it_shows_its_help() {
     assert_eq!((said.status, said.error.as_str()), (0, ""));
     assert!(said.out.contains("Usage: steady-draw [SCENARIO]"), "{}", said.out);
 }
+
+#[test]
+fn work_for_which_no_thread_can_be_started_is_status_2_and_no_panic() {
+    let here = bench_tests::repository();
+    let folder = tempfile::tempdir().unwrap();
+    for (arguments, wanted) in [
+        (&["progress", folder.path().to_str().unwrap()][..], "a thread for each processor"),
+        (&["trial", "scenarios/01_first_calibration.ron"], "a thread for each processor"),
+        (&["trial", "scenarios/01_first_calibration.ron", "--jobs", "3"], "3 threads"),
+    ] {
+        let said = Command::new(program::path())
+            .args(arguments)
+            .current_dir(&here)
+            // No machine has room for a stack of this size.
+            .env("RUST_MIN_STACK", (1_u64 << 50).to_string())
+            .output()
+            .unwrap();
+        let error = String::from_utf8(said.stderr).unwrap();
+        assert_eq!((said.status.code(), said.stdout.len()), (Some(2), 0), "{error}");
+        assert!(error.contains(&format!("cannot start {wanted}: ")), "{arguments:?}: {error}");
+        assert_eq!(error.trim_end().lines().count(), 1, "{error}");
+    }
+}

@@ -8,6 +8,7 @@ pub mod progress;
 pub mod rehearse;
 pub mod replay;
 pub mod sums;
+mod threads;
 pub mod trial;
 
 use std::io::Write;

@@ -5,6 +5,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use rayon::ThreadPool;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use report::files::{ExistingFiles, check_free};
 use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
@@ -19,6 +20,7 @@ use sim_core::session::replay;
 
 use super::check::files_at;
 use super::paper::PaperArgument;
+use super::threads;
 
 /// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
 /// errors in divisions, and what to practise next and why.
@@ -61,7 +63,7 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 ///
 /// # Errors
 ///
-/// When a path or a scenario cannot be read, or a file cannot be written.
+/// When a path or a scenario cannot be read, no threads can be started, or a file cannot be written.
 pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
@@ -69,8 +71,9 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
     }
     let mut seen = BTreeSet::new();
     journals.retain(|path| seen.insert(path.canonicalize().unwrap_or_else(|_| path.clone())));
+    let threads = threads::start(None)?;
     let counted: Vec<Result<SessionSummary, LeftOut>> =
-        journals.par_iter().map(|path| summary(path)).collect();
+        threads.install(|| journals.par_iter().map(|path| summary(path)).collect());
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for one in counted {
         match one {
@@ -78,7 +81,7 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
             Err(left) => left_out.push(left),
         }
     }
-    let lessons = lessons(arguments.scenarios.as_deref())?;
+    let lessons = lessons(arguments.scenarios.as_deref(), &threads)?;
     let progress = Progress::of(sessions, left_out, &lessons);
     if let Some(folder) = &arguments.out {
         write_files(folder, arguments, &progress)?;
@@ -148,14 +151,17 @@ fn without_name(message: &str, file: &str) -> String {
 }
 
 /// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<ScenarioLesson>, FrontEndError> {
+fn lessons(
+    named: Option<&Path>,
+    threads: &ThreadPool,
+) -> Result<Vec<ScenarioLesson>, FrontEndError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
     };
     let lesson =
         |file: &PathBuf| Ok(ScenarioLesson::of(file.display().to_string(), &read_text(file)?));
-    files.iter().filter_map(|file| lesson(file).transpose()).collect()
+    threads.install(|| files.par_iter().filter_map(|file| lesson(file).transpose()).collect())
 }
 
 /// The folder of the scenarios that came with the program.

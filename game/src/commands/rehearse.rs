@@ -12,9 +12,10 @@ use sessions::{
     Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, mark_ended,
     read_text,
 };
-use sim_core::operator;
+use sim_core::operator::{self, OperatorNameError};
 use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
+use sim_core::text::printable;
 use words::script;
 
 use super::paper::PaperArgument;
@@ -68,7 +69,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
-            let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
+            let hands = operator::by_name(&operator, seed).map_err(|error| no_operator(&error))?;
             (operator, Hands::Operator(hands))
         }
     };
@@ -188,10 +189,16 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, FrontEndEr
     JournalFile::create(&path, Durability::AtClose)
 }
 
-fn unknown(name: &str) -> FrontEndError {
-    let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
-    FrontEndError::Wrong(format!(
-        "there is no operator `{name}`: take one of {}, or several joined by +",
-        names.join(", ")
-    ))
+fn no_operator(error: &OperatorNameError) -> FrontEndError {
+    FrontEndError::Wrong(match error {
+        OperatorNameError::Unknown(name) => {
+            let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
+            format!(
+                "there is no operator `{}`: take one of {}, or several joined by +",
+                printable(name),
+                names.join(", ")
+            )
+        }
+        OperatorNameError::Repeated(_) | OperatorNameError::TooLong { .. } => error.to_string(),
+    })
 }

@@ -57,8 +57,7 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
         Some(folder) => blocks::Store::open(folder)?,
         None => blocks::Store::nowhere(),
     };
-    let jobs = arguments.jobs.map_or(0, usize::from);
-    let done = work::work(&plan, &store, jobs)?;
+    let done = work::work(&plan, &store, arguments.jobs)?;
     let figures = figures(&plan.scenarios, &plan.seeds, &done.tallies);
     if let Some(folder) = &arguments.out {
         write_results(folder, &figures)?;

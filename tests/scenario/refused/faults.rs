@@ -123,6 +123,10 @@ pub const CASES: &[Case] = &[
             "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (",
         )],
     ),
+    (
+        "a habit joined with itself",
+        &[("    station: (", "    about: [\"one-leg+hurried+one-leg\"],\n    station: (")],
+    ),
     ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
@@ -204,6 +208,8 @@ fn says_what_is_wrong_and_how_to_mend_it() {
         5:13: there is no habit `one-legs`; write `one-leg`
     a habit named twice
         5:32: the habit `hurried+one-leg` is named twice; keep one
+    a habit joined with itself
+        5:13: `one-leg+hurried+one-leg` names the habit `one-leg` twice; keep one
     carefulness as a habit
         5:13: `careful` is no bad habit; take it out: the careful one must pass every scenario anyway
     weights that add to too much

@@ -6,9 +6,10 @@ use std::path::Path;
 use report::trial::TrialEntry;
 use sessions::{FrontEndError, read_text};
 use sim_core::digest::sha256_hex;
-use sim_core::operator::{Habits, NAMES};
+use sim_core::operator::{Habits, NAMES, OperatorNameError};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
+use sim_core::text::printable;
 use sim_core::trial::verdict::CAREFUL;
 
 use super::TrialArguments;
@@ -84,11 +85,16 @@ pub fn plan(arguments: &TrialArguments) -> Result<Plan, FrontEndError> {
 
 /// Whether every operator exists.
 fn check_names(names: &[String]) -> Result<(), FrontEndError> {
-    let unknown: Vec<String> = names
-        .iter()
-        .filter(|name| *name != ALL && Habits::by_name(name).is_none())
-        .map(|name| format!("`{name}`"))
-        .collect();
+    let mut unknown: Vec<String> = Vec::new();
+    for name in names.iter().filter(|name| *name != ALL) {
+        match Habits::by_name(name) {
+            Ok(_) => {}
+            Err(OperatorNameError::Unknown(name)) => {
+                unknown.push(format!("`{}`", printable(&name)))
+            }
+            Err(error) => return Err(FrontEndError::Wrong(error.to_string())),
+        }
+    }
     if unknown.is_empty() {
         return Ok(());
     }

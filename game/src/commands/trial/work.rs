@@ -12,6 +12,8 @@ use sim_core::trial::{Tally, TrialBlock, block, rehearsal};
 use super::blocks::Store;
 use super::plan::{Job, Plan};
 
+use crate::commands::threads;
+
 /// What was done.
 #[derive(Debug)]
 pub struct Done {
@@ -25,17 +27,15 @@ pub struct Done {
     pub jobs: usize,
 }
 
-/// Does everything in the plan that is not known yet; `jobs` at the same time, 0 for as many as
+/// Does everything in the plan that is not known yet; `jobs` at the same time, left out as many as
 /// there are processors.
 ///
 /// # Errors
 ///
-/// When a scenario does not begin with some seed, or the store cannot be written.
-pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndError> {
-    let pool = rayon::ThreadPoolBuilder::new()
-        .num_threads(jobs)
-        .build()
-        .map_err(|error| FrontEndError::Wrong(format!("cannot start {jobs} jobs: {error}")))?;
+/// When no threads can be started, a scenario does not begin with some seed, or the store cannot be
+/// written.
+pub fn work(plan: &Plan, store: &Store, jobs: Option<u16>) -> Result<Done, FrontEndError> {
+    let pool = threads::start(jobs)?;
     let pieces = plan.jobs();
     let bar = bar(pieces.iter().map(|job| job.seeds.end - job.seeds.start).sum());
     let empty = plan.scenarios.iter().map(|entry| {
