@@ -1,12 +1,5 @@
 //! Every check of the project, in one program.
 #![allow(clippy::unwrap_used)]
 
-mod bench;
 mod cli;
 mod documents;
-mod faults;
-mod qualification;
-mod reference;
-mod report;
-mod scenario;
-mod sessions;
