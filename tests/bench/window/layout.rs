@@ -5,10 +5,10 @@ use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
 use window::desk::ActRequest;
-use window::lapse::LapseRequest;
-use window::overlay::Veil;
-use window::pan::Pan;
-use window::spots::SpotControl;
+use window::panels::lapse::LapseRequest;
+use window::scene::spots::SpotControl;
+use window::ui::overlay::Veil;
+use window::ui::pan::Pan;
 
 use super::harness::Bench;
 
