@@ -206,10 +206,10 @@ fn a_list_is_accepted_as_the_help_shows_it() {
 #[test]
 fn a_value_without_its_name_is_told_how_to_write_it() {
     let point = |point: &str| refused(&format!("(\n  points: [\n    {point},\n  ],\n)"));
-    insta::assert_snapshot!(point("(up_inh2o, down_inh2o, chart)"), @"");
-    insta::assert_snapshot!(point("(3.2, 3.1, 56)"), @"");
-    insta::assert_snapshot!(point("(delta_h_inh2o: 6,3, chart: 56)"), @"");
-    insta::assert_snapshot!(refused("(recorder: \"square_root\")"), @"");
+    insta::assert_snapshot!(point("(up_inh2o, down_inh2o, chart)"), @"readings.ron:3:14: a colon and a value are expected here: give each value after its name, such as `chart: 45`");
+    insta::assert_snapshot!(point("(3.2, 3.1, 56)"), @"readings.ron:3:6: a name is expected here, not `3.2`: give each value after its name, such as `chart: 32.5`, with a decimal point");
+    insta::assert_snapshot!(point("(delta_h_inh2o: 6,3, chart: 56)"), @"readings.ron:3:23: a name is expected here, not `3`: give each value after its name, such as `chart: 32.5`, with a decimal point");
+    insta::assert_snapshot!(refused("(recorder: \"square_root\")"), @"readings.ron:1:12: a name is expected here, without quotation marks: see `steady-draw sums --help` for the form");
 }
 
 #[test]
@@ -228,14 +228,20 @@ fn a_wrong_value_is_named_by_its_own_line() {
     let sound = points.join(",\n    ");
     assert!(said(file(&sound, "").as_bytes(), &[]).status < 2);
     // Nothing is wrong with this point but that no flow comes of it.
-    insta::assert_snapshot!(refused(&file(&sound.replace("18", "4"), "")), @"");
-    insta::assert_snapshot!(refused(&file(&sound.replace("18, chart: 45", "18,\n     chart: 45000"), "")), @"");
+    insta::assert_snapshot!(refused(&file(&sound.replace("18", "4"), "")), @"readings.ron:7:5: calibration: point 2: the reading gives no flow, because its corrected value 2.0165 is not above the intercept 2.5000: check the reading and the line");
+    insta::assert_snapshot!(refused(&file(&sound.replace("18, chart: 45", "18,\n     chart: 45000"), "")), @"readings.ron:8:13: the chart reading is 45000 divisions, but it must be from 0 to 10000: check the value and its unit");
     let legs = sound.replace("delta_h_inh2o: 18", "up_inh2o: 1,\n     down_inh2o: -2");
-    insta::assert_snapshot!(refused(&file(&legs, "")), @"");
+    insta::assert_snapshot!(refused(&file(&legs, "")), @"readings.ron:7:5: the differential pressure is -1 inches of water, but it must be from 0.01 to 80: check the value and its unit");
     insta::assert_snapshot!(
-        refused(&file(&sound, "  masses: (\n    before_g: 4.3,\n    after_g: 4.2,\n  ),\n")), @"");
+        refused(&file(&sound, "  masses: (\n    before_g: 4.3,\n    after_g: 4.2,\n  ),\n")), @r"
+readings.ron:10:3: `masses` need the volume of a run: add `run`
+readings.ron:12:5: the filter weighs less after the run than before: check which mass is which
+");
     insta::assert_snapshot!(
-        refused(&file(&sound, "  run: (\n    minutes: 1440,\n  ),\n  set_point: (\n    target_flow_std_m3_min: 1.4,\n    conditions: (\n      pressure_mmhg: 760,\n    ),\n  ),\n")), @"");
+        refused(&file(&sound, "  run: (\n    minutes: 1440,\n  ),\n  set_point: (\n    target_flow_std_m3_min: 1.4,\n    conditions: (\n      pressure_mmhg: 760,\n    ),\n  ),\n")), @r"
+readings.ron:15:5: the temperature is missing: add `temperature_c`
+readings.ron:10:3: a run needs `minutes` and `mean_chart`; or `minutes`, `start_chart` and `end_chart`; or `parts`: give one of the three
+");
 }
 
 #[test]
