@@ -105,7 +105,7 @@ impl SessionReview {
     }
 }
 
-/// A mark of the timeline in words. What the trainee wrote stands in quotation marks.
+/// A mark of the timeline in words. What the trainee wrote is in quotation marks.
 fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
     match note.what {
         Noted::Reading(number) => {

@@ -9,7 +9,7 @@ use sim_core::marking::PartName;
 use sim_core::trial::tally::Noticed;
 use sim_core::trial::{Interval, Judged, RuleFigures, Tally, judge, pass_rate, rule_figures};
 
-/// A scenario of a trial and who sits it.
+/// A scenario of a trial, with its operators.
 #[derive(Debug)]
 pub struct TrialEntry {
     /// The file as named.
@@ -24,7 +24,7 @@ pub struct TrialEntry {
     pub about: Vec<String>,
     /// Its faults.
     pub faults: Vec<Fault>,
-    /// Who sits it.
+    /// Its operators.
     pub operators: Vec<String>,
 }
 
@@ -59,7 +59,7 @@ pub struct ScenarioFigures {
     /// The verdict with its reasons.
     #[serde(flatten)]
     pub judged: Judged,
-    /// Every operator that sat it.
+    /// Every operator in it.
     pub operators: Vec<OperatorFigures>,
     /// Every rule over the sessions of this scenario.
     pub rules: Vec<RuleFigures>,
