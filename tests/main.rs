@@ -10,3 +10,4 @@ mod reference;
 mod report;
 mod scenario;
 mod sessions;
+mod structure;

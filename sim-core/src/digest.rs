@@ -12,7 +12,7 @@ impl Digest {
         Self::default()
     }
 
-    /// Adds a number. Minus zero counts as zero; every not-a-number counts as one.
+    /// Adds a number. Minus zero counts as zero; every NaN counts as the same NaN.
     pub fn number(&mut self, value: f64) {
         let bits = if value == 0.0 {
             0

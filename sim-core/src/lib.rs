@@ -1,10 +1,10 @@
-//! The truth of the bench: a high-volume air sampler simulated from its physics, the sums of the
-//! method, the rules of the work, and the marks.
+//! The truth of the bench: a high-volume air sampler simulated from its physics, the calculations
+//! of the method, the rules of the work, and the marks.
 //!
-//! This crate draws nothing, opens no file and asks no clock. A session is a pure function of its
+//! This crate draws nothing, opens no files and reads no clock. A session is a pure function of its
 //! journal: program version, scenario, seed, and actions with their ticks.
 //!
-//! Which way things point:
+//! Which modules use which:
 //!
 //! ```text
 //! units, air -> calibration
@@ -20,22 +20,22 @@
 //! use sim_core::marking;
 //! use sim_core::session::Session;
 //! use sim_core::session::action::{Action, Sight};
-//! use sim_core::session::journal::NoInk;
+//! use sim_core::session::journal::NullSink;
 //!
 //! # fn main() -> Result<(), Box<dyn std::error::Error>> {
 //! let scenario = include_str!("../../scenarios/01_first_calibration.ron");
-//! let mut session = Session::begin(scenario, 7, Box::new(NoInk))?;
+//! let mut session = Session::begin(scenario, 7, Box::new(NullSink))?;
 //!
-//! // Look, as a person would, and write down what is seen, no finer than a sharp eye sees it.
+//! // Look, as a person would, and write down what you see, no finer than a sharp eye can read it.
 //! session.act(Action::Look { at: Sight::Barometer, eye_mm: 0.0 })?;
 //! let seen = session.view().at_eye_resolution().barometer.pointer_mmhg;
 //! session.act(Action::Write { field: Field::Pressure, text: format!("{seen:.1}") })?;
 //! session.wait(30.0)?;
 //!
-//! // What cannot be done is refused, and changes nothing.
+//! // An action that cannot be done is refused and changes nothing.
 //! assert!(session.act(Action::TurnKnob { opening: 1.5 }).is_err());
 //!
-//! // Before the signature there is no way to the truth.
+//! // Before the field book is signed, the truth cannot be reached.
 //! let mut session = *session.open().unwrap_err();
 //! session.act(Action::Sign)?;
 //! let signed = session.open().map_err(|_| "not signed")?;

@@ -4,9 +4,9 @@
 //! of the pinned `libm` crate do not. Only `+ - * /`, `sqrt`, `abs`, `min`, `max` and rounding are
 //! used from the standard library.
 
-/// The circle's circumference over its radius.
+/// The ratio of a circle's circumference to its radius.
 pub const TAU: f64 = core::f64::consts::TAU;
-/// The circle's circumference over its diameter.
+/// The ratio of a circle's circumference to its diameter.
 pub const PI: f64 = core::f64::consts::PI;
 
 /// e to the power x.
@@ -14,7 +14,7 @@ pub fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
 
-/// e to the power x, less one.
+/// e to the power x, minus one.
 pub fn exp_m1(x: f64) -> f64 {
     libm::expm1(x)
 }

@@ -1,5 +1,5 @@
-//! Named random streams: one per source of noise, so that adding a draw in one instrument shifts
-//! no other. Everything transcendental goes through [`crate::math`].
+//! Named random streams: one per source of noise, so that adding a draw in one instrument does not
+//! shift any other. All transcendental functions go through [`crate::math`].
 
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -32,7 +32,7 @@ impl Stream {
         (-2.0 * math::ln(u)).sqrt() * math::cos(math::TAU * v)
     }
 
-    /// How many 32-bit words were drawn, for checksums.
+    /// How many 32-bit words have been drawn, for checksums.
     pub fn position(&self) -> u64 {
         self.0.get_word_pos() as u64
     }
@@ -53,14 +53,14 @@ pub fn generator(seed: u64, name: &str) -> ChaCha8Rng {
 /// x' = a x + sd sqrt(1 - a^2) z with a = exp(-1 s / tau); its long-run standard deviation is `sd`
 /// and its correlation time `tau_s` (from memory).
 #[derive(Debug, Clone)]
-pub struct Wander {
+pub struct GaussMarkov {
     stream: Stream,
     keep: f64,
     kick: f64,
     value: f64,
 }
 
-impl Wander {
+impl GaussMarkov {
     /// A quantity that wanders with standard deviation `sd` and correlation time `tau_s` > 0.
     pub fn new(stream: Stream, sd: f64, tau_s: f64) -> Self {
         let keep = math::exp(-1.0 / tau_s);
@@ -75,13 +75,13 @@ impl Wander {
         self.value
     }
 
-    /// The present value.
+    /// The current value.
     pub const fn value(&self) -> f64 {
         self.value
     }
 }
 
-impl crate::digest::Digestible for Wander {
+impl crate::digest::Digestible for GaussMarkov {
     fn digest(&self, digest: &mut crate::digest::Digest) {
         digest.number(self.value);
         digest.whole(self.stream.position());

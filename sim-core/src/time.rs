@@ -42,6 +42,19 @@ impl Tick {
     }
 }
 
+/// A length of bench time as people say it: "48 h 10 min", "2 min 5 s", "40 s". Above ten hours the
+/// seconds are left out.
+pub fn spoken(seconds: u64) -> String {
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    let seconds = if hours < 10 { seconds } else { 0 };
+    let parts: Vec<String> = [(hours, "h"), (minutes, "min"), (seconds, "s")]
+        .into_iter()
+        .filter(|&(count, _)| count > 0)
+        .map(|(count, unit)| format!("{count} {unit}"))
+        .collect();
+    if parts.is_empty() { "0 s".to_owned() } else { parts.join(" ") }
+}
+
 /// A time of day on the station's watch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
@@ -87,9 +100,9 @@ impl std::fmt::Display for TimeOfDay {
     }
 }
 
-/// The text is no time of day.
+/// The text is not a time of day.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no time of day: write it as 08:30 or 08:30:00")]
+#[error("`{0}` is not a time of day: write it as 08:30 or 08:30:00")]
 pub struct TimeOfDayError(String);
 
 impl TryFrom<String> for TimeOfDay {
@@ -125,9 +138,9 @@ pub struct Date {
     day: u8,
 }
 
-/// The text is no date.
+/// The text is not a date.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no date: write it as 2026-03-17 (year, month, day)")]
+#[error("`{0}` is not a date: write it as 2026-03-17 (year, month, day)")]
 pub struct DateError(String);
 
 impl Date {
@@ -173,7 +186,7 @@ impl Date {
         (self.day_number() + 2).rem_euclid(7) as u8
     }
 
-    /// The date so many days later (0 or more; ten years at most).
+    /// The date this many days later (0 or more; ten years at most).
     pub fn later(self, days: i64) -> Self {
         let mut date = self;
         for _ in 0..days.clamp(0, 3653) {
@@ -216,5 +229,24 @@ impl TryFrom<String> for Date {
 impl From<Date> for String {
     fn from(date: Date) -> Self {
         date.to_string()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_of_time_is_said_as_people_say_it() {
+        for (seconds, said) in [
+            (0, "0 s"),
+            (40, "40 s"),
+            (125, "2 min 5 s"),
+            (3600, "1 h"),
+            (4 * 3600 + 61, "4 h 1 min 1 s"),
+            (48 * 3600 + 10 * 60 + 20, "48 h 10 min"),
+        ] {
+            assert_eq!(spoken(seconds), said);
+        }
     }
 }

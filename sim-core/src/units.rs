@@ -6,6 +6,18 @@
 
 use serde::{Deserialize, Serialize};
 
+/// A value rounded to so many decimals (3 at most) for a text, never minus zero: `{:+.1}` of -0.04
+/// would be "-0.0".
+pub fn for_text(value: f64, decimals: u8) -> f64 {
+    let steps = match decimals {
+        0 => 1.0,
+        1 => 10.0,
+        2 => 100.0,
+        _ => 1000.0,
+    };
+    (value * steps).round() / steps + 0.0
+}
+
 /// Conventional inch of water, Pa (NIST SP 811, App. B).
 pub const PA_PER_INH2O: f64 = 249.08891;
 /// Conventional millimetre of mercury, Pa: 13 595.1 kg/m3 x 9.806 65 m/s2 x 1 mm.
@@ -146,13 +158,13 @@ impl Temperature {
 }
 
 quantity! {
-    /// Volume flow. Held in m3/s. Whether it is actual or standard is said where it is used.
+    /// Volume flow. Held in m3/s. Where it is used, it is stated whether it is actual or standard.
     VolumeFlow, "m3/s",
-    /// In cubic metres a second.
+    /// In cubic metres per second.
     from_m3_s / m3_s = 1.0,
-    /// In cubic metres a minute.
+    /// In cubic metres per minute.
     from_m3_min / m3_min = (1.0 / 60.0),
-    /// In cubic feet a minute.
+    /// In cubic feet per minute.
     from_ft3_min / ft3_min = (M3_PER_FT3 / 60.0),
 }
 
@@ -195,12 +207,12 @@ quantity! {
 quantity! {
     /// Mass flow. Held in kg/s.
     MassFlow, "kg/s",
-    /// In kilograms a second.
+    /// In kilograms per second.
     from_kg_s / kg_s = 1.0,
 }
 
 quantity! {
-    /// Electric tension. Held in volts.
+    /// Voltage. Held in volts.
     Voltage, "V",
     /// In volts.
     from_v / v = 1.0,
@@ -209,9 +221,9 @@ quantity! {
 quantity! {
     /// Rotor speed. Held in rad/s.
     RotorSpeed, "rad/s",
-    /// In radians a second.
+    /// In radians per second.
     from_rad_s / rad_s = 1.0,
-    /// In revolutions a minute.
+    /// In revolutions per minute.
     from_rpm / rpm = (core::f64::consts::TAU / 60.0),
 }
 

@@ -47,7 +47,7 @@ fn every_line_is_answered_by_one_object() {
     assert_snapshot!(answers[2]["refused"].as_str().unwrap(), @"the calibrator is in its case: take it out first");
     assert_snapshot!(answers[3]["error"].as_str().unwrap(), @r#"this is no action, from column 1 on: expected value; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(answers[4]["error"].as_str().unwrap(), @r#"this is no action, from column 32 on: unknown field `by`, expected `opening`; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
-    assert_snapshot!(answers[6]["refused"].as_str().unwrap(), @"a wait goes from 0 to 7200 s, not 1000000000");
+    assert_snapshot!(answers[6]["refused"].as_str().unwrap(), @"the wait must be between 0 and 7200 s, not 1000000000");
     assert_eq!(answers[9]["marks"]["passed"], false);
 }
 

@@ -83,7 +83,7 @@ fn script(text: &str) -> String {
 #[test]
 fn a_script_that_cannot_be_followed_names_its_line_and_why() {
     assert_snapshot!(script("open the lid\n\n# next\nturn the knob to 40 %\nsign\n"), @"script.txt:4: `turn the knob to 40 %` cannot be done: the calibrator is in its case: take it out first");
-    assert_snapshot!(script("{\"turn_knob\":{\"opening\":1.5}}\n"), @r#"script.txt:1: `{"turn_knob":{"opening":1.5}}` cannot be done: the knob goes from 0 to 1 of the opening, not 1.5"#);
+    assert_snapshot!(script("{\"turn_knob\":{\"opening\":1.5}}\n"), @r#"script.txt:1: `{"turn_knob":{"opening":1.5}}` cannot be done: the opening of the knob must be between 0 and 1 (1 is fully open), not 1.5"#);
     assert_snapshot!(script("{\"turn_knob\":{\"openning\":0.5}}\n"), @r#"script.txt:1: this is no action, from column 24 on: unknown field `openning`, expected `opening`; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(script("{\"turn_nut\":{\"nut\":5,\"quarter_turns\":1}}\n"), @r#"script.txt:1: this is no action, from column 20 on: there is no nut 5: the four nuts are 1, 2, 3 and 4; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(script("{\"turn_knob\":{\"opening\":1e999}}\n"), @r#"script.txt:1: this is no action, from column 29 on: number out of range; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
@@ -93,8 +93,8 @@ fn a_script_that_cannot_be_followed_names_its_line_and_why() {
             "script.txt:1: this is no action, from column 5 on: unknown variant `fly`"
         )
     );
-    assert_snapshot!(script("open the lidd\n"), @"script.txt:1: `lidd` is not understood here: did you mean `open lid`?; say `help` for the list");
-    assert_snapshot!(script("help\nsign\n"), @"script.txt:1: `help` has no place in a script: take it out");
+    assert_snapshot!(script("open the lidd\n"), @"script.txt:1: `lidd` is not understood here. Did you mean `open lid`? Say `help` for the list of sentences.");
+    assert_snapshot!(script("help\nsign\n"), @"script.txt:1: `help` cannot be used in a script: remove it");
     assert_snapshot!(script("sign\nopen the lid\n"), @"script.txt:2: the session has ended before this line: take it out");
     assert_snapshot!(script("open the lid\n"), @"script.txt: the session was not signed: end the script with `sign`");
     assert_snapshot!(script(""), @"script.txt: the session was not signed: end the script with `sign`");

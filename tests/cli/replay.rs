@@ -66,7 +66,7 @@ fn an_edited_journal_is_told_with_its_line() {
     let journal = rehearsed(&desk);
     let line = journal.lines().position(|line| line.contains("3.40")).unwrap() + 1;
     let said = said_about(journal.replacen("3.40", "3.45", 1).as_bytes());
-    assert_snapshot!(said.replace(&format!("line {line}:"), "line [3.40]:"), @"a.journal: line [3.40]: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal");
+    assert_snapshot!(said.replace(&format!("line {line}:"), "line [3.40]:"), @"a.journal: line [3.40]: this line does not follow from the lines before it: it was changed, or lines were removed or inserted here; use an unchanged copy of the journal");
     // A byte that is no text any more.
     let mut bytes = journal.clone().into_bytes();
     let at = journal.find("3.40").unwrap();
@@ -78,16 +78,16 @@ fn an_edited_journal_is_told_with_its_line() {
 fn what_is_no_journal_of_this_program_says_so() {
     let desk = desk();
     let journal = rehearsed(&desk);
-    assert_snapshot!(said_about(b""), @"a.journal: the journal is empty: name a file written by a session");
-    assert_snapshot!(said_about(b"\x7fELF\xff\xfe\x00\n\x00"), @"a.journal: line 1: this is no journal of a session: name a file written by one");
-    assert_snapshot!(said_about(super::desk::first().as_bytes()), @"a.journal: line 1: this is no journal of a session: name a file written by one");
-    assert_snapshot!(said_about(journal.lines().next().unwrap().as_bytes()), @"a.journal: line 1: this is no journal of a session: name a file written by one");
+    assert_snapshot!(said_about(b""), @"a.journal: the journal is empty: give a file that a session wrote");
+    assert_snapshot!(said_about(b"\x7fELF\xff\xfe\x00\n\x00"), @"a.journal: line 1: this is not the journal of a session: give a file that a session wrote");
+    assert_snapshot!(said_about(super::desk::first().as_bytes()), @"a.journal: line 1: this is not the journal of a session: give a file that a session wrote");
+    assert_snapshot!(said_about(journal.lines().next().unwrap().as_bytes()), @"a.journal: line 1: this is not the journal of a session: give a file that a session wrote");
     let head: String = journal.split_inclusive('\n').take(2).collect();
-    assert_snapshot!(said_about(head.as_bytes()), @"a.journal: line 2: the journal ends before its session began: there is nothing in it, begin anew");
+    assert_snapshot!(said_about(head.as_bytes()), @"a.journal: line 2: the journal ends before its session begins: there is nothing to replay, so begin a new session");
     let other = Chain::default().add("Journal(form:1,version:\"0.0.9\")") + "\n";
-    assert_snapshot!(said_about(other.as_bytes()).replace(sim_core::VERSION, "[THIS]"), @"a.journal: line 1: the journal was written by version 0.0.9 and this is version [THIS]: the same bits are promised only by the same version, so replay it with 0.0.9");
+    assert_snapshot!(said_about(other.as_bytes()).replace(sim_core::VERSION, "[THIS]"), @"a.journal: line 1: the journal was written by version 0.0.9, and this is version [THIS]: only the same version gives the same session, so replay it with version 0.0.9");
     let other = Chain::default().add("Journal(form:2,version:\"7.0.0\")") + "\n";
-    assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has form 2 and was written by version 7.0.0; this program reads form 1: replay it with that version");
+    assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has format 2, and this program reads format 1: replay it with version 7.0.0, which wrote it");
 }
 
 #[test]

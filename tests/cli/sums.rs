@@ -97,11 +97,11 @@ fn every_key_is_always_there() {
 
 #[test]
 fn a_transfer_standard_is_certified() {
-    let runs = "(volume_m3: 3, minutes: 2.964, pressure_drop_mmhg: 3.5, delta_h_inh2o: 3.95),
-                (volume_m3: 3, minutes: 2.470, pressure_drop_mmhg: 5.0, delta_h_inh2o: 5.70),
-                (volume_m3: 3, minutes: 2.110, pressure_drop_mmhg: 7.0, delta_h_inh2o: 7.80),
-                (volume_m3: 3, minutes: 1.845, pressure_drop_mmhg: 9.5, delta_h_inh2o: 10.20),";
-    let last = "(volume_m3: 3, minutes: 1.642, pressure_drop_mmhg: 12, delta_h_inh2o: 12.95)";
+    let runs = "(volume_m3: 3, minutes: 2.964, pressure_drop_mmhg: 3.5, delta_h_inh2o: 2.25),
+                (volume_m3: 3, minutes: 2.470, pressure_drop_mmhg: 5.0, delta_h_inh2o: 3.25),
+                (volume_m3: 3, minutes: 2.110, pressure_drop_mmhg: 7.0, delta_h_inh2o: 4.40),
+                (volume_m3: 3, minutes: 1.845, pressure_drop_mmhg: 9.5, delta_h_inh2o: 5.75),";
+    let last = "(volume_m3: 3, minutes: 1.642, pressure_drop_mmhg: 12, delta_h_inh2o: 7.20)";
     let file = |runs: &str| {
         format!(
             "(transfer_standard: (conditions: (pressure_mmhg: 755, temperature_k: 295), \
@@ -111,8 +111,8 @@ fn a_transfer_standard_is_certified() {
     let (status, report) = json(&file(&format!("{runs}{last}")));
     assert_eq!(status, 0);
     let slope = report["transfer_standard"]["slope"].as_f64().unwrap();
-    // Computed from 40 CFR Part 50 App. B, 9.2.
-    assert!((slope / 2.030_767_127_931 - 1.0).abs() < 1e-9);
+    // Computed from 40 CFR Part 50, App. B, 9.2.
+    assert!((slope / 1.493_073_790_370 - 1.0).abs() < 1e-9);
     let (status, report) = json(&file(runs));
     assert_eq!((status, kinds(&report)), (1, vec!["too_few_runs"]));
 }

@@ -1,9 +1,9 @@
 //! A pair of hands and eyes at the catalogue's bench: real sessions, read as a sharp eye reads.
 
 use sim_core::fault::Fault;
-use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::action::{Action, OnOff, Sight};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunView;
 use sim_core::session::{ActError, Session};
@@ -70,7 +70,10 @@ pub struct Bench(Session);
 impl Bench {
     /// The bench of a scenario, as it is found.
     pub fn new(text: &str, seed: u64) -> Self {
-        Self(Session::begin(text, seed, Box::new(NoInk)).unwrap_or_else(|e| panic!("{e}\n{text}")))
+        Self(
+            Session::begin(text, seed, Box::new(NullSink))
+                .unwrap_or_else(|e| panic!("{e}\n{text}")),
+        )
     }
 
     /// The session, for its papers.
@@ -112,17 +115,19 @@ impl Bench {
         self.act(Action::UnplugSampler);
         self.act(Action::OpenLid);
         self.turn_nuts(-12);
-        for (part, place) in [(Part::Frame, Place::Ground), (Part::Filter, Place::Case)] {
+        for (part, place) in
+            [(RigPart::Frame, PartPlace::Ground), (RigPart::Filter, PartPlace::Case)]
+        {
             self.carry(part, place);
         }
-        self.carry(Part::Adapter, Place::Holder);
+        self.carry(RigPart::Adapter, PartPlace::Holder);
         self.turn_nuts(8);
-        self.carry(Part::Calibrator, Place::Adapter);
+        self.carry(RigPart::Calibrator, PartPlace::Adapter);
     }
 
     /// The manometer hung, plumb, open and as well zeroed as its scale allows.
     pub fn hung(&mut self) {
-        self.carry(Part::Manometer, Place::Hook);
+        self.carry(RigPart::Manometer, PartPlace::Hook);
         let tilt_deg = self.0.view().manometer.tilt_deg;
         self.act(Action::SwingManometer { by_deg: -tilt_deg });
         for leg in [Leg::Left, Leg::Right] {
@@ -166,7 +171,9 @@ impl Bench {
     pub fn filter_in_hand(&mut self) {
         self.act(Action::OpenLid);
         self.turn_nuts(-12);
-        for (part, place) in [(Part::Frame, Place::Ground), (Part::Filter, Place::Case)] {
+        for (part, place) in
+            [(RigPart::Frame, PartPlace::Ground), (RigPart::Filter, PartPlace::Case)]
+        {
             self.carry(part, place);
         }
         self.act(Action::TakeFilter { grip: Grip::Edges });
@@ -176,8 +183,8 @@ impl Bench {
     /// A fresh filter on the holder, the frame laid on it.
     pub fn filter_framed(&mut self) {
         self.filter_in_hand();
-        self.act(Action::Put { place: Place::Holder });
-        self.carry(Part::Frame, Place::Holder);
+        self.act(Action::Put { place: PartPlace::Holder });
+        self.carry(RigPart::Frame, PartPlace::Holder);
     }
 
     /// The sampler loaded, its screw set to the ordered flow, armed for the ordered day, left, and come
@@ -225,7 +232,7 @@ impl Bench {
         self.view().recorder.pen.unwrap()
     }
 
-    fn carry(&mut self, part: Part, place: Place) {
+    fn carry(&mut self, part: RigPart, place: PartPlace) {
         self.act(Action::Take { part });
         self.act(Action::Put { place });
     }

@@ -11,7 +11,7 @@ use sim_core::marking::judgement::FaultVerdict;
 use sim_core::marking::mark;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 
 use bench::Bench;
 use probe::{Probe, Seen};
@@ -64,7 +64,7 @@ fn read(sheet: &'static Sheet) -> Read {
 /// Whether the careful operator reports a fault and answers it rightly.
 fn answered(sheet: &Sheet, seed: u64) -> bool {
     let text = bench::faulty(&sheet.usual);
-    let mut session = Session::begin(&text, seed, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();
     let marks = mark(&signed.evidence());
@@ -108,7 +108,7 @@ fn every_fault_can_be_noticed_or_says_that_it_cannot_and_the_page_is_current() {
 #[test]
 fn a_sound_bench_gives_the_careful_operator_nothing_to_report() {
     for seed in SEEDS {
-        let mut session = Session::begin(bench::CLEAN, seed, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(bench::CLEAN, seed, Box::new(NullSink)).unwrap();
         rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
         let signed = session.open().unwrap();
         let marks = mark(&signed.evidence());

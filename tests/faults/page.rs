@@ -67,7 +67,7 @@ fn about(sheet: &Sheet) -> String {
     let begins = match arises {
         Arises::FromTheStart => "from the start only",
         Arises::DuringRun => "during a run only, while nobody is there",
-        Arises::Later => "while the work goes on only",
+        Arises::DuringWork => "while the work goes on only",
         Arises::AtAnyTime => "at any time, and stays",
         Arises::ComesAndGoes => "at any time, and may come and go",
     };

@@ -1,7 +1,7 @@
 //! For every fault, what a careful operator looks at, and how it is read on the bench.
 
 use sim_core::fault::Fault;
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::view::{
     EYE_BAROMETER_MMHG, EYE_CHART, EYE_LEG_IN, EYE_THERMOMETER_C, OrificeEdge,
@@ -34,8 +34,8 @@ pub fn probe(fault: &Fault) -> Probe {
             "degrees",
             0.5,
             |bench| {
-                bench.act(Action::Take { part: Part::Manometer });
-                bench.act(Action::Put { place: Place::Hook });
+                bench.act(Action::Take { part: RigPart::Manometer });
+                bench.act(Action::Put { place: PartPlace::Hook });
                 bench.view().manometer.tilt_deg
             }
         ),

@@ -1,7 +1,7 @@
 //! The blower alone: speed, rise and current at a flow and a voltage, inlet air of 1.20 kg/m3.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::rig::blower::BlowerParameters;
+use sim_core::rig::flow::blower::BlowerParameters;
 
 use super::operating_points::MODEL;
 use super::{number, table};

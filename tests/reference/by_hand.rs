@@ -2,13 +2,13 @@
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::atmosphere;
-use sim_core::calibration::{Conditions, TransferStandard, root_term};
-use sim_core::rig::barometer::Barometer;
+use sim_core::calibration::{AirConditions, TransferStandard, root_term};
+use sim_core::rig::station::barometer::Barometer;
 use sim_core::session::action::BarometerReference;
 use sim_core::units::{Pressure, Temperature};
 
-fn air(pressure: Pressure) -> Conditions {
-    Conditions::new(pressure, Temperature::from_k(298.0)).unwrap()
+fn air(pressure: Pressure) -> AirConditions {
+    AirConditions::new(pressure, Temperature::from_k(298.0)).unwrap()
 }
 
 /// How far one flow lies over another, percent.

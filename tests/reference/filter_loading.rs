@@ -1,7 +1,7 @@
 //! A filter's day: deposit and resistance gained.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::rig::filter::{Filter, FilterParameters};
+use sim_core::rig::flow::filter::{Filter, FilterParameters};
 
 use super::{number, table};
 

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use bench_tests::{Mark, Row, Worst};
 use sim_core::calibration::{
-    Calibration, Conditions, Expression, PointReading, Recorder, TransferStandard, calibrate,
-    student_t_two_sided,
+    AirConditions, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
+    calibrate, student_t_two_sided,
 };
 use sim_core::units::{Pressure, Temperature};
 
@@ -24,14 +24,15 @@ fn calibration(set: &str) -> (Vec<BTreeMap<String, String>>, Calibration) {
         .map(|row| PointReading {
             delta_h_inh2o: number(row, "dH_inH2O"),
             chart: number(row, "chart_I"),
-            conditions: Conditions::new(
+            conditions: AirConditions::new(
                 Pressure::from_mmhg(number(row, "P_mmHg")),
                 Temperature::from_k(number(row, "t_C") + 273.0),
             )
             .unwrap(),
         })
         .collect();
-    let found = calibrate(&readings, standard, Expression::actual(Recorder::SquareRoot)).unwrap();
+    let found =
+        calibrate(&readings, standard, Expression::actual(RecorderScale::SquareRoot)).unwrap();
     (rows, found)
 }
 

@@ -2,10 +2,12 @@
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::{Blower, Warmth};
-use sim_core::rig::flow_controller::{FlowController, FlowControllerParameters};
-use sim_core::rig::flow_path::{FlowSolution, Inlet, Machine, solve};
-use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady_controlled};
+use sim_core::rig::flow::blower::{Blower, Warmth};
+use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::operating_point::{
+    OperatingConditions, OperatingPoint, steady_controlled,
+};
+use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 use super::operating_points::{MODEL, station};
 use super::{number, table};
@@ -98,7 +100,7 @@ fn held(set_point: f64, resistance_pa_s_m: f64) -> OperatingPoint {
     let rig = RigParameters::default();
     let turns = FlowController::turns_for(&rig.flow_controller, set_point);
     let filter_pa_s_m3 = Some(resistance_pa_s_m / rig.filter.exposed_area_m2);
-    let conditions = Conditions {
+    let conditions = OperatingConditions {
         ambient: station("sea_level_20C"),
         inlet: Inlet { filter_pa_s_m3, ..Inlet::default() },
         volts: 120.0,

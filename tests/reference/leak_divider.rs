@@ -1,9 +1,9 @@
 //! A leak on the way to an instrument takes its share of the pressure.
 
 use bench_tests::{Mark, Row, Worst};
+use sim_core::rig::manometer::tube::Tube;
 use sim_core::rig::manometer::{Manometer, ManometerInputs, ManometerParameters};
-use sim_core::rig::recorder::{Recorder, RecorderInputs, RecorderKind, RecorderParameters};
-use sim_core::rig::tube::Tube;
+use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind, RecorderParameters};
 
 use super::{number, table};
 
@@ -22,9 +22,9 @@ pub fn rows() -> Vec<Row> {
         tube.absolute(cracked.step(1.0, 1000.0) / 10.0, expected);
 
         // An even chart shows the pressure itself: 5 inches of water are 50 divisions.
-        let mut leaking = Recorder::new(RecorderParameters {
+        let mut leaking = FlowRecorder::new(RecorderParameters {
             kind: RecorderKind::Linear,
-            play_inh2o: 0.0,
+            backlash_inh2o: 0.0,
             line_leak_ratio: ratio,
             ..Default::default()
         });

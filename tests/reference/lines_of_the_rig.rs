@@ -2,9 +2,9 @@
 //! not show the leak, the intercept does.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::calibration::Line;
+use sim_core::calibration::FittedLine;
 use sim_core::rig::RigParameters;
-use sim_core::rig::recorder::{Recorder, RecorderInputs};
+use sim_core::rig::recorder::{FlowRecorder, RecorderInputs};
 use sim_core::units::PA_PER_INH2O;
 
 use super::operating_points::{calibrated, station, warm_point};
@@ -12,11 +12,11 @@ use super::{number, table};
 
 const OPENINGS: [f64; 5] = [1.0, 0.7, 0.5, 0.35, 0.235];
 
-fn line(site: &str, leak_cda_m2: f64) -> Line {
+fn line(site: &str, leak_cda_m2: f64) -> FittedLine {
     let rig = RigParameters::default();
     let ambient = station(site);
     let root = (ambient.pressure_pa / 101_325.0 * 298.15 / ambient.temperature_k).sqrt();
-    let recorder = Recorder::new(rig.recorder);
+    let recorder = FlowRecorder::new(rig.recorder);
     let points: Vec<_> = OPENINGS
         .iter()
         .map(|&opening| {
@@ -26,7 +26,7 @@ fn line(site: &str, leak_cda_m2: f64) -> Line {
             (flow.calibrator_flow_std_m3_min(), pen * root)
         })
         .collect();
-    Line::fit(&points).unwrap()
+    FittedLine::fit(&points).unwrap()
 }
 
 pub fn rows() -> Vec<Row> {

@@ -1,7 +1,7 @@
 //! The edge of the water in a glass tube.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::rig::meniscus;
+use sim_core::rig::manometer::meniscus;
 
 use super::{number, table};
 

@@ -1,7 +1,7 @@
 //! The least squares line against the certified values of the "Norris" data set.
 
 use bench_tests::{Mark, Row, Worst};
-use sim_core::calibration::Line;
+use sim_core::calibration::FittedLine;
 
 use super::{number, table};
 
@@ -13,7 +13,7 @@ fn points() -> Vec<(f64, f64)> {
 pub fn rows() -> Vec<Row> {
     let source = "NIST Statistical Reference Datasets, linear regression, Norris";
     let points = points();
-    let line = Line::fit(&points).unwrap();
+    let line = FittedLine::fit(&points).unwrap();
     let mut worst = Worst::new();
     for row in table("nist_norris_certified.csv") {
         let found = match row["stat"].as_str() {
@@ -46,7 +46,7 @@ fn every_certified_value() {
 
 #[test]
 fn the_fit_agrees_with_itself() {
-    let line = Line::fit(&points()).unwrap();
+    let line = FittedLine::fit(&points()).unwrap();
     assert!((line.r * line.r - line.r2).abs() < 1e-14);
     let residuals = line.residuals(&points());
     assert_eq!(residuals.len(), 36);

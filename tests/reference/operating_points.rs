@@ -3,10 +3,10 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::Warmth;
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady};
+use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::flow_path::{Inlet, Machine};
+use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 
 use super::{number, table};
 
@@ -26,7 +26,7 @@ pub fn station(name: &str) -> Ambient {
 pub fn warm_point(rig: &RigParameters, ambient: Ambient, inlet: Inlet) -> OperatingPoint {
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower);
-    steady(machine, &Conditions { ambient, inlet, volts: 120.0, warmth })
+    steady(machine, &OperatingConditions { ambient, inlet, volts: 120.0, warmth })
 }
 
 /// The inlet with the calibrator at an opening.

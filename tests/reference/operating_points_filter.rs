@@ -2,8 +2,8 @@
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::rig::RigParameters;
-use sim_core::rig::filter::Filter;
-use sim_core::rig::flow_path::Inlet;
+use sim_core::rig::flow::filter::Filter;
+use sim_core::rig::flow::flow_path::Inlet;
 
 use super::operating_points::{MODEL, station, warm_point};
 use super::{number, table};

@@ -2,8 +2,8 @@
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::DRY_AIR_J_KG_K;
-use sim_core::rig::calibrator::CalibratorParameters;
-use sim_core::rig::orifice;
+use sim_core::rig::flow::calibrator::CalibratorParameters;
+use sim_core::rig::flow::orifice;
 
 use super::{number, table};
 

@@ -1,7 +1,7 @@
 //! The straight line of a certificate through points of a real plate, whose coefficient drifts.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::calibration::{Conditions, Line, root_term};
+use sim_core::calibration::{AirConditions, FittedLine, root_term};
 use sim_core::units::{Pressure, Temperature};
 
 use super::{number, table};
@@ -9,15 +9,15 @@ use super::{number, table};
 /// The drops through which the line is laid, inches of water.
 const DROPS: [f64; 5] = [1.5, 3.0, 4.5, 6.0, 8.0];
 
-fn line() -> Line {
-    let air = Conditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.15)).unwrap();
+fn line() -> FittedLine {
+    let air = AirConditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.15)).unwrap();
     let points: Vec<_> = table("orifice_iso5167.csv")
         .iter()
         .map(|row| (number(row, "dH_inH2O"), number(row, "Q_m3min_actual")))
         .filter(|(drop, _)| DROPS.iter().any(|wanted| (wanted - drop).abs() < 1e-9))
         .map(|(drop, flow)| (flow, root_term(drop, air).unwrap()))
         .collect();
-    Line::fit(&points).unwrap()
+    FittedLine::fit(&points).unwrap()
 }
 
 pub fn rows() -> Vec<Row> {

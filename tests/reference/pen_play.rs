@@ -1,7 +1,7 @@
 //! The pen's play, down the chart and up again.
 
 use bench_tests::{Mark, Row, Worst};
-use sim_core::rig::recorder::{Recorder, RecorderInputs, RecorderParameters};
+use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
 
 use super::{number, table};
 
@@ -9,7 +9,7 @@ const SOURCE: &str = "computed from a play operator behind a square-root chart, 
 
 pub fn rows() -> Vec<Row> {
     let (mut pen, mut at_rest, mut error) = (Worst::new(), Worst::new(), Worst::new());
-    let mut recorder = Recorder::new(RecorderParameters::default());
+    let mut recorder = FlowRecorder::new(RecorderParameters::default());
     for row in table("pen_play.csv") {
         let inputs = RecorderInputs { exit_inh2o: number(&row, "P_true"), flow_std_m3_min: 0.0 };
         for _ in 0..30 {

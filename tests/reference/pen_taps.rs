@@ -1,11 +1,11 @@
 //! What taps leave of the pen's error.
 
 use bench_tests::{Mark, Row, Worst, assert_rows};
-use sim_core::rig::recorder::{Recorder, RecorderInputs, RecorderParameters};
+use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
 
 /// Error of the pen at 45 divisions after the flow was lowered and the case tapped so often.
 fn error_after(taps: u32) -> f64 {
-    let mut recorder = Recorder::new(RecorderParameters::default());
+    let mut recorder = FlowRecorder::new(RecorderParameters::default());
     let at = |exit_inh2o| RecorderInputs { exit_inh2o, flow_std_m3_min: 0.0 };
     let root = 45.0 / recorder.parameters.square_root_divisions;
     recorder.step(60.0, at(5.3));

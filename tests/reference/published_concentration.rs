@@ -1,14 +1,15 @@
 //! Two exam questions with printed answers.
 
 use bench_tests::{Mark, Row, Worst};
-use sim_core::calibration::{Conditions, FilterMasses, RunVolume, concentration};
+use sim_core::calibration::{AirConditions, FilterMasses, RunVolume, concentration};
 use sim_core::units::{Pressure, Temperature};
 
 use super::{number, table};
 
 /// Rows of the qualification page.
 pub fn rows() -> Vec<Row> {
-    let standard = Conditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap();
+    let standard =
+        AirConditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap();
     let mut printed = Worst::new();
     let mut recomputed = Worst::new();
     for row in table("published_concentration.csv") {

@@ -1,9 +1,9 @@
 //! The U-tube's frequency and decay against the table of oscillating laminar pipe flow.
 
 use bench_tests::{Mark, Row, Worst};
+use sim_core::rig::manometer::water_column::WaterColumn;
 use sim_core::rig::manometer::{Manometer, ManometerInputs, ManometerParameters};
 use sim_core::rig::parts::Leg;
-use sim_core::rig::water_column::WaterColumn;
 use sim_core::units::PA_PER_INH2O;
 
 use super::{number, table};

@@ -7,9 +7,9 @@ use sessions::{MarkedSession, mark_ended};
 use sim_core::fault::sheets;
 use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::operator;
-use sim_core::procedure::{Finding, RULES};
+use sim_core::procedure::{ProcedureFinding, RULES};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::time::Tick;
 
 use super::browser::Browser;
@@ -20,7 +20,7 @@ use super::screen::is_right;
 fn clean() -> MarkedSession {
     let path = bench_tests::repository().join("scenarios/01_first_calibration.ron");
     let text = std::fs::read_to_string(path).unwrap();
-    let mut session = Session::begin(&text, 1, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, 1, Box::new(NullSink)).unwrap();
     let mut hands = operator::by_name("careful", 1).unwrap();
     operator::rehearse(&mut session, hands.as_mut()).unwrap();
     mark_ended(session).unwrap()
@@ -30,20 +30,21 @@ fn clean() -> MarkedSession {
 fn everything() -> MarkedSession {
     let mut ended = clean();
     let end = ended.signed.end_tick.0;
-    let finding = |(index, rule): (usize, &&'static sim_core::procedure::Rule)| Finding {
-        rule: rule.id,
-        title: rule.title,
-        why: rule.why,
-        severity: rule.severity,
-        critical: false,
-        decisive: index % 3 == 0,
-        phase: rule.phase,
-        source: rule.source,
-        repair: rule.repair,
-        tick: Tick(end * index as u64 / RULES.len() as u64),
-        point: (index % 4 == 0).then_some(3),
-        evidence: format!("shown by {index}: read 3.4 in where 3.38 in was visible"),
-    };
+    let finding =
+        |(index, rule): (usize, &&'static sim_core::procedure::ProcedureRule)| ProcedureFinding {
+            rule: rule.id,
+            title: rule.title,
+            why: rule.why,
+            severity: rule.severity,
+            critical: false,
+            decisive: index % 3 == 0,
+            phase: rule.phase,
+            source: rule.source,
+            repair: rule.repair,
+            tick: Tick(end * index as u64 / RULES.len() as u64),
+            point: (index % 4 == 0).then_some(3),
+            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was visible"),
+        };
     ended.marks.findings = RULES.iter().enumerate().map(finding).collect();
     ended.marks.gate = ended.marks.findings.first().cloned();
     ended.marks.passed = false;

@@ -40,7 +40,7 @@ fn the_paper_is_us_letter_unless_a4_is_asked_for() {
             let arguments = [command, &["--out", &out, "--paper", paper]].concat();
             let said = run(&folder, &arguments);
             assert!(said.status < 2, "{arguments:?}: {}", said.error);
-            let path = folder.join(out).join(file);
+            let path = folder.join(&out).join(file);
             assert!(size(&path).contains(name), "{arguments:?}: {}", size(&path));
             let sides = word_sides(&path);
             let most = if paper == "a4" { 595.3 - 45.0 } else { 612.0 - 45.0 };

@@ -71,8 +71,8 @@ fn progress_counts_what_holds_and_says_what_does_not() {
         .collect();
     let why = |name: &str| left.iter().find(|(file, _)| file.ends_with(name)).unwrap().1;
     assert!(why("unsigned.journal").contains("has not ended"));
-    assert!(why("edited.journal").contains("it does not fit the lines before it"));
-    assert!(why("notes.journal").contains("no journal of a session"));
+    assert!(why("edited.journal").contains("this line does not follow from the lines before it"));
+    assert!(why("notes.journal").contains("not the journal of a session"));
     assert!(why("old.journal").contains("written by version 0.0.9"));
     // Of two that no clock was told of, the first by its name counts.
     let copy = "it is a copy of journals/e/session.journal; a session counts once";

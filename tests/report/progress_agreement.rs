@@ -8,8 +8,8 @@ use bench_tests::program::run;
 use serde_json::Value;
 use sim_core::operator;
 use sim_core::session::Session;
-use sim_core::session::clock::Clocked;
-use sim_core::session::journal::{Ink, InkError};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::journal::{JournalSink, SinkError};
 
 use super::forms::{Lines, between, each_between, rows_of_page, words};
 use super::progress::{journals, scenarios};
@@ -223,9 +223,9 @@ fn what_is_left_out_is_the_same_in_words_json_page_and_paper() {
 /// A journal in a file, for a session with a clock on the wall: only the window has one.
 struct File(std::fs::File);
 
-impl Ink for File {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
-        writeln!(self.0, "{line}").map_err(|error| InkError(error.to_string()))
+impl JournalSink for File {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
+        writeln!(self.0, "{line}").map_err(|error| SinkError(error.to_string()))
     }
 }
 
@@ -241,7 +241,7 @@ fn when_a_session_was_begun_is_the_same_in_words_json_page_and_paper() {
         let file = File(std::fs::File::create(journals.join(name)).unwrap());
         let mut session = Session::begin(&text, 1, Box::new(file)).unwrap();
         if let Some(begun) = begun {
-            session.clocked(Clocked::Begun, begun, "begun by a test").unwrap();
+            session.note_clock(ClockEvent::Begun, begun, "begun by a test").unwrap();
         }
         operator::rehearse(&mut session, operator::by_name("careful", 1).unwrap().as_mut())
             .unwrap();

@@ -33,7 +33,7 @@ fn a_scenario_may_leave_out_what_has_a_default() {
     let scenario = checked(&short).unwrap_or_else(|problems| panic!("{}", listed(&problems)));
     assert!(scenario.faults.is_empty());
     assert!(scenario.work_order.last_line.is_none());
-    assert_eq!(scenario.terms, sim_core::scenario::setup::Terms::default());
+    assert_eq!(scenario.terms, sim_core::scenario::setup::SessionTerms::default());
 }
 
 #[test]

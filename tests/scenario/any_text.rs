@@ -1,7 +1,7 @@
 //! Whatever stands in a file, checking it comes to an end, and points into the file.
 
 use proptest::prelude::*;
-use sim_core::scenario::places::Places;
+use sim_core::scenario::text_places::TextPlaces;
 
 use super::{BASE, checked};
 
@@ -32,12 +32,12 @@ proptest! {
     #[test]
     fn any_text(text in "\\PC{0,200}") {
         points_into(&text)?;
-        Places::of(&text);
+        TextPlaces::of(&text);
     }
 
     #[test]
     fn anything_made_of_signs(text in r#"[()\[\]{}:,"'#rb/*\\ \n0-9a-f!-]{0,120}"#) {
-        Places::of(&text);
+        TextPlaces::of(&text);
         points_into(&format!("(format: 1, title: {text}"))?;
     }
 

@@ -6,7 +6,7 @@ mod drawn;
 mod readme;
 mod refused;
 
-use sim_core::scenario::{KnownRules, Problem, Scenario, check};
+use sim_core::scenario::{KnownRules, Scenario, ScenarioProblem, check};
 
 /// A sound scenario with every section written out.
 const BASE: &str = include_str!("base.ron");
@@ -15,7 +15,7 @@ const BASE: &str = include_str!("base.ron");
 const KNOWN: KnownRules<'_> = KnownRules::These(&["tube-clear", "zeroed-after-hanging"]);
 
 /// Checks a text against those rules.
-fn checked(text: &str) -> Result<Scenario, Vec<Problem>> {
+fn checked(text: &str) -> Result<Scenario, Vec<ScenarioProblem>> {
     check(text, KNOWN)
 }
 
@@ -33,7 +33,7 @@ fn sound(edits: &[(&str, &str)]) -> Scenario {
 }
 
 /// Problems, one a line.
-fn listed(problems: &[Problem]) -> String {
+fn listed(problems: &[ScenarioProblem]) -> String {
     problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")
 }
 

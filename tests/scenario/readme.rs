@@ -54,7 +54,7 @@ fn every_rule_for_scenarios_stands_there() {
 }
 
 /// Severity and weight of a rule of the work, in the page's words.
-fn stake(rule: &procedure::Rule) -> String {
+fn stake(rule: &procedure::ProcedureRule) -> String {
     let stake = match rule.severity {
         Severity::Critical => return "life and limb: decides".to_owned(),
         Severity::Safety => "safety",

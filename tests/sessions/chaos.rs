@@ -6,11 +6,11 @@ use std::mem::{Discriminant, discriminant};
 
 use sim_core::fault::{Arises, Fault};
 use sim_core::marking;
-use sim_core::operator::{Scene, Step, by_name};
+use sim_core::operator::{Observation, OperatorStep, by_name};
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::action::Action;
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::RunStanding;
 use sim_core::session::{ActError, Session, replay};
 
@@ -171,7 +171,7 @@ fn check_end(session: Session, journal: &str, seed: u64, tally: &mut Tally) {
     assert_eq!(not_finite(&marks), None, "seed {seed}");
     assert!((0.0..=100.0 + 1e-9).contains(&marks.total), "seed {seed}: {} marks", marks.total);
     if seed.is_multiple_of(5) {
-        let again = replay::replay(journal, Box::new(NoInk)).unwrap();
+        let again = replay::replay(journal, Box::new(NullSink)).unwrap();
         assert_eq!(again.session.digest(), digest, "seed {seed}");
     }
 }
@@ -181,15 +181,15 @@ fn prepare(session: &mut Session, steps: usize, seed: u64) {
     let mut operator = by_name("careful", seed).unwrap();
     for _ in 0..steps {
         let view = session.view();
-        let scene = Scene { view: &view, book: session.book(), papers: session.papers() };
+        let scene = Observation { view: &view, book: session.book(), papers: session.papers() };
         match operator.next(&scene) {
-            Step::Do(Action::Sign | Action::LeaveRoof) | Step::Done => return,
-            Step::Do(action) => {
+            OperatorStep::Do(Action::Sign | Action::LeaveRoof) | OperatorStep::Done => return,
+            OperatorStep::Do(action) => {
                 if let Err(error) = session.act(action.clone()) {
                     operator.refused(&action, &error.to_string());
                 }
             }
-            Step::Wait(seconds) => session.advance((seconds * 20.0) as u64).unwrap(),
+            OperatorStep::Wait(seconds) => session.advance((seconds * 20.0) as u64).unwrap(),
         }
         session.come_back().unwrap();
     }
@@ -233,7 +233,7 @@ fn sized(fault: &str, hands: &mut Hands) -> String {
 
 fn arises(fault: &str) -> bool {
     let arises = ron::from_str::<Fault>(fault).unwrap().arises();
-    matches!(arises, Arises::AtAnyTime | Arises::ComesAndGoes | Arises::Later)
+    matches!(arises, Arises::AtAnyTime | Arises::ComesAndGoes | Arises::DuringWork)
 }
 
 fn of_run(fault: &str) -> bool {

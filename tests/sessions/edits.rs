@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use sim_core::session::journal::{self, Chain, FORM, JournalError, NoInk};
+use sim_core::session::journal::{self, Chain, FORM, JournalError, NullSink};
 use sim_core::session::replay::{self, Replayed};
 
 use super::recorded::{rehearsed, scenario};
@@ -11,7 +11,7 @@ use super::recorded::{rehearsed, scenario};
 fn sound() -> String {
     static SOUND: LazyLock<String> = LazyLock::new(|| {
         // Letters of two and three bytes, so that edits meet them too.
-        let text = scenario("01_first_calibration.ron").replace("Saltmarsh Quay", "Mühle – 2 µm");
+        let text = scenario("01_first_calibration.ron").replace("Teasel Quay", "Mühle – 2 µm");
         rehearsed(&text, "careful", 1).journal
     });
     SOUND.clone()
@@ -23,7 +23,7 @@ fn read(bytes: Vec<u8>) -> Result<journal::Journal, JournalError> {
 }
 
 fn replayed(text: &str) -> Result<Replayed, JournalError> {
-    replay::replay(text, Box::new(NoInk))
+    replay::replay(text, Box::new(NullSink))
 }
 
 /// The line that an error names.
@@ -164,9 +164,9 @@ fn what_stands_behind_the_end_is_told() {
 #[test]
 fn what_is_no_journal_is_told_in_its_first_line() {
     let said = |bytes: &[u8]| read(bytes.to_vec()).unwrap_err().to_string();
-    insta::assert_snapshot!(said(b""), @"the journal is empty: name a file written by a session");
-    insta::assert_snapshot!(said(b" \n\n \n"), @"the journal is empty: name a file written by a session");
-    insta::assert_snapshot!(said(b"no journal\n"), @"line 1: this is no journal of a session: name a file written by one");
+    insta::assert_snapshot!(said(b""), @"the journal is empty: give a file that a session wrote");
+    insta::assert_snapshot!(said(b" \n\n \n"), @"the journal is empty: give a file that a session wrote");
+    insta::assert_snapshot!(said(b"no journal\n"), @"line 1: this is not the journal of a session: give a file that a session wrote");
     assert_eq!(said(b"no journal"), said(b"no journal\n"));
     assert_eq!(said(&[0xff; 5000]), said(b"no journal\n"));
     assert_eq!(said(&[0xff, b'\n', 0, 3]), said(b"no journal\n"));
@@ -221,10 +221,12 @@ fn a_journal_of_another_version_or_form_names_the_version_that_reads_it() {
     let version = format!("version:\"{}\"", sim_core::VERSION);
     let said = |from: &str, to: &str| {
         let error = replayed(&forgery(1, from, to)).unwrap_err().to_string();
-        error.replace(sim_core::VERSION, "[THIS]").replace(&format!("form {FORM}"), "form [THIS]")
+        error
+            .replace(sim_core::VERSION, "[THIS]")
+            .replace(&format!("format {FORM}"), "format [THIS]")
     };
-    insta::assert_snapshot!(said(&version, "version:\"0.0.9\""), @"line 1: the journal was written by version 0.0.9 and this is version [THIS]: the same bits are promised only by the same version, so replay it with 0.0.9");
-    insta::assert_snapshot!(said("form:1", "form:9"), @"line 1: the journal has form 9 and was written by version [THIS]; this program reads form [THIS]: replay it with that version");
+    insta::assert_snapshot!(said(&version, "version:\"0.0.9\""), @"line 1: the journal was written by version 0.0.9, and this is version [THIS]: only the same version gives the same session, so replay it with version 0.0.9");
+    insta::assert_snapshot!(said("form:1", "form:9"), @"line 1: the journal has format 9, and this program reads format [THIS]: replay it with version [THIS], which wrote it");
     let first = forged([format!("Journal(form:{FORM},{version})").as_str()]);
     assert_eq!(sound().lines().next(), first.lines().next(), "a forged head is as good as ours");
 }
@@ -238,7 +240,7 @@ fn a_forged_journal_differs_at_its_next_checksum() {
     let said = error.to_string();
     let (line, rest) = said.split_once(": ").unwrap();
     assert_eq!(line, format!("line {check}"));
-    insta::assert_snapshot!(rest.split_once(" s: ").unwrap().1, @"the journal was written by another build, or its chain was made anew; it proves nothing");
+    insta::assert_snapshot!(rest.split_once(" of bench time: ").unwrap().1, @"the journal was written by another build, or its chain was rebuilt; it proves nothing");
     let seal = sound().lines().count();
     let entry = line_with("field:remarks");
     let error = replayed(&forgery(entry, "Nothing was", "Nothing  was")).unwrap_err();
@@ -256,21 +258,21 @@ fn a_forged_journal_that_asks_for_the_impossible_is_told() {
     let act = sound().lines().nth(lid - 1).unwrap().split_once(' ').unwrap().1.to_owned();
     let tick = act.split_once("tick:").unwrap().1.split_once(',').unwrap().0.to_owned();
     let tick = format!("tick:{tick},");
-    insta::assert_snapshot!(said(lid, "open_lid", "close_lid"), @"the lid is closed already");
-    insta::assert_snapshot!(said(lid, "open_lid", "turn_knob(opening:NaN)"), @"the knob goes from 0 to 1 of the opening, not NaN");
+    insta::assert_snapshot!(said(lid, "open_lid", "close_lid"), @"the lid is already closed");
+    insta::assert_snapshot!(said(lid, "open_lid", "turn_knob(opening:NaN)"), @"the opening of the knob must be between 0 and 1 (1 is fully open), not NaN");
     insta::assert_snapshot!(said(lid, "open_lid", "fly"), @"Unexpected variant named `fly` in enum `Action`, expected one of `look`, `listen`, `open_lid`, `close_lid`, `turn_nut`, `set_washer`, `take`, `put`, `fit_gasket`, `turn_valve`, `slide_scale`, `swing_manometer`, `connect_tube`, `disconnect_tube`, `straighten_tube`, `drain_tube`, `blow_through`, `plug_sampler`, `unplug_sampler`, `plug_blower`, `switch_line`, `switch_timer`, `turn_trim`, `turn_knob`, `block_openings`, `free_openings`, `open_door`, `close_door`, `uncap_pen`, `cap_pen`, `lower_pen`, `lift_pen`, `fit_chart`, `turn_chart`, `set_pen_zero`, `tap`, `mark_chart`, `place_thermometer`, `set_barometer`, `write`, `report`, `ask_help`, `take_filter`, `hold_to_light`, `turn_filter`, `centre_filter`, `fold_filter`, `set_tripper`, `fasten_tripper`, `set_dial`, `take_chart`, `leave_site`, `wait`, `leave_roof`, or `sign` instead");
     let differs = said(lid, &tick, "tick:0,");
-    assert!(differs.starts_with("the session as replayed differs"), "{differs}");
+    assert!(differs.starts_with("the replay differs from the recorded session"), "{differs}");
     // Years of bench time in one line are refused at once.
     for far in ["tick:9999999999,", "tick:18446744073709551615,"] {
         let differs = said(lid, &tick, far);
-        assert!(differs.starts_with("the session as replayed differs"), "{differs}");
+        assert!(differs.starts_with("the replay differs from the recorded session"), "{differs}");
     }
     insta::assert_snapshot!(said(lid, &tick, "tick:-1,"), @"Integer is out of bounds");
-    insta::assert_snapshot!(said(2, "pass_mark: 75", "pass_mark: 5"), @"the scenario's text does not fit its hash");
+    insta::assert_snapshot!(said(2, "pass_mark: 75", "pass_mark: 5"), @"the scenario's text does not match its hash");
     let seal = sound().lines().count();
     let differs = said(seal, "signed", "left_roof");
-    assert!(differs.starts_with("the session as replayed differs"), "{differs}");
+    assert!(differs.starts_with("the replay differs from the recorded session"), "{differs}");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use serde::ser::{self, Impossible};
-use sim_core::session::facts::Facts;
+use sim_core::session::ground_truth::GroundTruth;
 
 /// The first number that is not finite in what a value would be written as.
 pub fn not_finite<T: Serialize + ?Sized>(value: &T) -> Option<String> {
@@ -11,8 +11,8 @@ pub fn not_finite<T: Serialize + ?Sized>(value: &T) -> Option<String> {
 
 /// The first number that is not finite in what is true at a moment. Facts are never written down;
 /// naming every field makes the compiler ask about new ones.
-pub fn not_finite_fact(facts: &Facts) -> Option<&'static str> {
-    let Facts {
+pub fn not_finite_fact(facts: &GroundTruth) -> Option<&'static str> {
+    let GroundTruth {
         speed_ratio,
         running_s,
         winding_c,

@@ -3,11 +3,11 @@
 use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::{Blower, Warmth};
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::flow_controller::{FlowController, FlowControllerParameters};
-use sim_core::rig::flow_path::{FlowSolution, Inlet, Machine, solve};
-use sim_core::rig::operating_point::{Conditions, steady, steady_controlled};
+use sim_core::rig::flow::blower::{Blower, Warmth};
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::operating_point::{OperatingConditions, steady, steady_controlled};
+use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 /// Air that a station can have.
 fn air() -> impl Strategy<Value = Ambient> {
@@ -51,7 +51,7 @@ fn speed() -> impl Strategy<Value = f64> {
     prop_oneof![Just(0.0), 1e-6..1.0, 1.0..4000.0]
 }
 
-fn passage(opening: f64, blocked: bool) -> sim_core::rig::calibrator::CalibratorPassage {
+fn passage(opening: f64, blocked: bool) -> sim_core::rig::flow::calibrator::CalibratorPassage {
     Calibrator { opening, blocked }.passage(&RigParameters::default().calibrator)
 }
 
@@ -145,7 +145,7 @@ proptest! {
             let calibrator = Some(passage(opening, false));
             let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2, gust_pa: 0.0 };
             let warmth = Warmth::warm(&rig.blower);
-            steady(machine, &Conditions { ambient, inlet, volts, warmth }).flow
+            steady(machine, &OperatingConditions { ambient, inlet, volts, warmth }).flow
         };
         let (tight, leaky) = (at(leak), at(leak + more));
         let slack = 1.0 + 1e-10;
@@ -183,7 +183,7 @@ proptest! {
         let rig = RigParameters::default();
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let warmth = Warmth::warm(&rig.blower);
-        let point = steady(machine, &Conditions { ambient, inlet, volts, warmth });
+        let point = steady(machine, &OperatingConditions { ambient, inlet, volts, warmth });
         let mut blower = Blower::at_rest(ambient.temperature_k);
         let mut flow = FlowSolution::still(&ambient);
         for _ in 0..(200.0 / dt_s) as u32 {
@@ -207,7 +207,7 @@ proptest! {
         let controller = FlowController::new(FlowController::turns_for(&parameters, set_point));
         let inlet = Inlet { filter_pa_s_m3: Some(256e3), ..Inlet::default() };
         let warmth = Warmth::warm(&rig.blower);
-        let conditions = Conditions { ambient, inlet, volts: 120.0, warmth };
+        let conditions = OperatingConditions { ambient, inlet, volts: 120.0, warmth };
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let point = steady_controlled(machine, &conditions, &parameters, &controller);
         let felt = parameters.sensed_std_m3_min(point.flow.mass_flow_kg_s);

@@ -2,12 +2,12 @@
 
 use proptest::prelude::*;
 use sim_core::digest::{Digest, Digestible};
+use sim_core::rig::manometer::tube::Tube;
 use sim_core::rig::manometer::{
-    Blown, Manometer, ManometerInputs, ManometerParameters, ScaleSlide,
+    BlowResponse, Manometer, ManometerInputs, ManometerParameters, ScaleSlide,
 };
 use sim_core::rig::parts::Leg;
-use sim_core::rig::recorder::{Recorder, RecorderInputs, RecorderParameters};
-use sim_core::rig::tube::Tube;
+use sim_core::rig::recorder::{FlowRecorder, RecorderInputs, RecorderParameters};
 use sim_core::units::PA_PER_INH2O;
 
 const AMBIENT_PA: f64 = 101_325.0;
@@ -132,21 +132,21 @@ fn breath_moves_free_water_and_twitches_shut_in_water() {
             .fold(f64::MAX, f64::min)
     };
     let mut free = open(ManometerParameters::default());
-    assert_eq!(free.blow(1.0), Blown::Freely);
+    assert_eq!(free.blow(1.0), BlowResponse::Freely);
     let travel = deepest(&mut free);
     assert!(travel < -1.0 && travel > -2.0, "{travel}");
 
     let mut shut = open(ManometerParameters::default());
     shut.turn_valve(Leg::Right, -4);
-    assert_eq!(shut.blow(1.0), Blown::Twitch);
+    assert_eq!(shut.blow(1.0), BlowResponse::Twitch);
     let travel = deepest(&mut shut);
     assert!(travel < -0.005 && travel > -0.1, "{travel}");
 
     shut.turn_valve(Leg::Left, -4);
-    assert_eq!(shut.blow(1.0), Blown::Nothing);
+    assert_eq!(shut.blow(1.0), BlowResponse::Nothing);
     let mut kinked = Tube::default();
     kinked.kink();
-    assert_eq!(free.blow(kinked.puff_share()), Blown::Sluggishly);
+    assert_eq!(free.blow(kinked.puff_share()), BlowResponse::Sluggishly);
 }
 
 #[test]
@@ -179,10 +179,10 @@ fn in_its_case_the_water_stays() {
 
 #[test]
 fn three_taps_leave_four_percent_of_the_pen_s_error() {
-    let mut recorder = Recorder::new(RecorderParameters::default());
+    let mut recorder = FlowRecorder::new(RecorderParameters::default());
     let inputs = RecorderInputs { exit_inh2o: 5.0, flow_std_m3_min: 0.0 };
     recorder.step(600.0, inputs);
-    let pressure_error = |recorder: &Recorder| {
+    let pressure_error = |recorder: &FlowRecorder| {
         let (pen, rest) = (recorder.pen() / 24.6, recorder.pen_at_rest(inputs) / 24.6);
         pen * pen - rest * rest
     };
@@ -259,7 +259,7 @@ proptest! {
         prop_assert!((0.0..=inches * PA_PER_INH2O + 1e-9).contains(&brought));
 
         let inputs = RecorderInputs { exit_inh2o: inches, flow_std_m3_min: 0.0 };
-        let recorder = Recorder::new(RecorderParameters {
+        let recorder = FlowRecorder::new(RecorderParameters {
             line_leak_ratio: ratio, ..Default::default()
         });
         prop_assert!(recorder.pen_at_rest(inputs) <= recorder.undisturbed(inputs));
@@ -268,9 +268,9 @@ proptest! {
     #[test]
     fn the_pen_s_error_never_exceeds_its_play(
         steps in proptest::collection::vec((0.5..6.0_f64, 0.05..1.0_f64, any::<bool>()), 1..80),
-        play_inh2o in 0.0..0.6_f64,
+        backlash_inh2o in 0.0..0.6_f64,
     ) {
-        let mut recorder = Recorder::new(RecorderParameters { play_inh2o, ..Default::default() });
+        let mut recorder = FlowRecorder::new(RecorderParameters { backlash_inh2o, ..Default::default() });
         // The bellows follow with their lag of 0.5 s; the pen hangs on the bellows.
         let mut bellows = 0.0;
         for (exit_inh2o, dt_s, tapped) in steps {
@@ -281,19 +281,19 @@ proptest! {
             }
             let pen = recorder.pen() / 24.6;
             let pressure = pen * pen;
-            let low = (bellows - play_inh2o).max(0.0);
-            prop_assert!(pressure >= low - 1e-9 && pressure <= bellows + play_inh2o + 1e-9);
+            let low = (bellows - backlash_inh2o).max(0.0);
+            prop_assert!(pressure >= low - 1e-9 && pressure <= bellows + backlash_inh2o + 1e-9);
         }
     }
 
     #[test]
     fn the_recorder_takes_any_number(
         steps in proptest::collection::vec((wild(), wild(), any::<f64>()), 1..20),
-        play_inh2o in any::<f64>(),
+        backlash_inh2o in any::<f64>(),
         line_leak_ratio in any::<f64>(),
     ) {
-        let mut recorder = Recorder::new(RecorderParameters {
-            play_inh2o, line_leak_ratio, ..Default::default()
+        let mut recorder = FlowRecorder::new(RecorderParameters {
+            backlash_inh2o, line_leak_ratio, ..Default::default()
         });
         for (exit_inh2o, flow_std_m3_min, dt_s) in steps {
             recorder.step(dt_s, RecorderInputs { exit_inh2o, flow_std_m3_min });

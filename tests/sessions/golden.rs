@@ -11,7 +11,7 @@ use std::path::PathBuf;
 
 use bench_tests::program;
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 /// How the journals are recorded again.
@@ -56,7 +56,7 @@ fn golden_journals_replay_bit_for_bit() {
     for (name, ..) in GOLDEN {
         let path = folder().join(format!("{name}.journal"));
         let text = std::fs::read_to_string(&path).unwrap();
-        let replayed = replay::replay(&text, Box::new(NoInk)).unwrap_or_else(|error| {
+        let replayed = replay::replay(&text, Box::new(NullSink)).unwrap_or_else(|error| {
             panic!(
                 "{}: {error}\n\nIf the version was raised, or the physics was changed on purpose, \
                  record the journals again:\n  {HOW}\n",

@@ -4,13 +4,13 @@ use sim_core::field_book::Field;
 use sim_core::operator::NAMES;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::action::{Action, FaultPlace};
+use sim_core::session::ended_session::EndedSession;
 use sim_core::session::ending::Ending;
-use sim_core::session::signed::Signed;
 
 use super::operators::{point, reported, session_of};
 
 /// Whether somebody did something of a kind.
-fn ever(signed: &Signed, wanted: impl Fn(&Action) -> bool) -> bool {
+fn ever(signed: &EndedSession, wanted: impl Fn(&Action) -> bool) -> bool {
     signed.moments.iter().any(|moment| wanted(&moment.action))
 }
 

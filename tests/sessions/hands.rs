@@ -3,7 +3,7 @@
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::noise::Stream;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
@@ -54,8 +54,14 @@ const SIGHTS: [Sight; 23] = [
     Sight::WeatherSheet,
 ];
 
-const PLACES: [Place; 6] =
-    [Place::Case, Place::Ground, Place::Hand, Place::Holder, Place::Adapter, Place::Hook];
+const PLACES: [PartPlace; 6] = [
+    PartPlace::Case,
+    PartPlace::Ground,
+    PartPlace::Hand,
+    PartPlace::Holder,
+    PartPlace::Adapter,
+    PartPlace::Hook,
+];
 
 /// Random hands.
 #[derive(Debug)]
@@ -201,7 +207,7 @@ impl Hands {
                 Action::SetWasher { nut, seat }
             }
             3 => Action::FitGasket { gasket },
-            4 | 5 => Action::Take { part: self.one(&Part::ALL) },
+            4 | 5 => Action::Take { part: self.one(&RigPart::ALL) },
             6 | 7 => Action::Put { place: self.one(&PLACES) },
             _ => Action::TurnNut { nut, quarter_turns: self.quarters(12) },
         }

@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Action;
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::{self, Ink, InkError, JournalError, NoInk};
+use sim_core::session::journal::{self, JournalError, JournalSink, NullSink, SinkError};
 use sim_core::session::{ActError, Session, replay};
 use sim_core::time::Tick;
 use steady_draw::commands::drive::{DriveArguments, run_on};
@@ -18,7 +18,7 @@ const CLEAN: &str = "01_first_calibration.ron";
 fn sessions() -> [Recorded; 3] {
     let clean = scenario(CLEAN);
     let limited = clean
-        .replace("Saltmarsh Quay", "Mühle am Kai – 2 µm")
+        .replace("Teasel Quay", "Mühle am Kai – 2 µm")
         .replace("terms: (", "terms: (time_limit_min: 20, ");
     [
         rehearsed(&clean, "careful", 1),
@@ -29,7 +29,7 @@ fn sessions() -> [Recorded; 3] {
 
 /// What a journal comes to when it is replayed to its end.
 fn replayed(text: &str) -> (Recorded, usize) {
-    let replayed = replay::replay(text, Box::new(NoInk)).unwrap();
+    let replayed = replay::replay(text, Box::new(NullSink)).unwrap();
     assert!(!replayed.cut_short);
     (recorded(replayed.session, text.to_owned()), replayed.checks)
 }
@@ -124,8 +124,7 @@ fn a_journal_cut_at_any_line_goes_on_to_the_same_end() {
 }
 
 /// What is said about a journal that holds its head only.
-const UNBEGUN: &str =
-    "the journal ends before its session began: there is nothing in it, begin anew";
+const UNBEGUN: &str = "the journal ends before its session begins: there is nothing to replay, so begin a new session";
 
 #[test]
 fn a_journal_cut_inside_a_line_loses_that_line_only() {
@@ -159,11 +158,11 @@ struct Flaky {
     fails_at: usize,
 }
 
-impl Ink for Flaky {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+impl JournalSink for Flaky {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         self.lines += 1;
         if self.lines == self.fails_at {
-            return Err(InkError("the disk is full".to_owned()));
+            return Err(SinkError("the disk is full".to_owned()));
         }
         self.paper.write_line(line)
     }
@@ -187,7 +186,7 @@ fn a_line_that_could_not_be_written_was_not_done_and_the_journal_still_holds() {
             }
             let before = live.digest();
             if let Err(error) = live.act(action.clone()) {
-                assert!(matches!(error, ActError::Ink(_)), "{error}");
+                assert!(matches!(error, ActError::Sink(_)), "{error}");
                 failures += 1;
                 if live.ended().is_none() {
                     assert_eq!(live.digest(), before, "{action:?}");
@@ -199,7 +198,7 @@ fn a_line_that_could_not_be_written_was_not_done_and_the_journal_still_holds() {
         // The missing line was a checksum, the seal, or was written in the second try.
         let missing = session.journal.lines().count() - paper.text().lines().count();
         assert!(missing <= 1, "{missing} lines are missing when line {fails_at} failed");
-        let again = replay::replay(&paper.text(), Box::new(NoInk)).unwrap().session;
+        let again = replay::replay(&paper.text(), Box::new(NullSink)).unwrap().session;
         assert_eq!((again.digest(), again.ended()), (session.digest.clone(), live.ended()));
         assert_eq!(recorded(again, String::new()).marks, session.marks);
     }

@@ -5,15 +5,17 @@ use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::Warmth;
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::flow_controller::FlowController;
-use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady, steady_controlled};
+use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::flow_path::{Inlet, Machine};
+use sim_core::rig::flow::operating_point::{
+    OperatingConditions, OperatingPoint, steady, steady_controlled,
+};
+use sim_core::rig::power::flow_controller::FlowController;
 use sim_core::scenario::setup::Setup;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 
 use super::recorded::scenario;
 
@@ -40,11 +42,11 @@ impl Bench {
         Machine { blower: &self.rig.blower, path: &self.rig.flow_path }
     }
 
-    fn conditions(&self, opening: f64, leak_cda_m2: f64) -> Conditions {
+    fn conditions(&self, opening: f64, leak_cda_m2: f64) -> OperatingConditions {
         let passage = Calibrator { opening, blocked: false }.passage(&self.rig.calibrator);
         let inlet = Inlet { calibrator: Some(passage), leak_cda_m2, ..Inlet::default() };
         let warmth = Warmth::warm(&self.rig.blower);
-        Conditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth }
+        OperatingConditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth }
     }
 
     fn on_controller(&self, opening: f64, leak_cda_m2: f64) -> OperatingPoint {
@@ -97,7 +99,7 @@ proptest! {
 /// The smallest and the largest true flow at the chart readings of a session by an operator, at
 /// openings of at least 0.5.
 fn flows(operator: &str, name: &str, seed: u64) -> (f64, f64) {
-    let mut session = Session::begin(&scenario(name), seed, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&scenario(name), seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name(operator, seed).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();
     let wide = signed.moments.iter().filter_map(|moment| {

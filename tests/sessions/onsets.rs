@@ -4,40 +4,40 @@ use sim_core::fault::Fault;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use sim_core::session::facts::Moment;
-use sim_core::session::journal::NoInk;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::ground_truth::EventRecord;
+use sim_core::session::journal::NullSink;
 
 const CLEAN: &str = include_str!("../../scenarios/01_first_calibration.ron");
 
 /// A session of the first lesson with a fault, by the careful operator.
-fn session_with(fault: &str, seed: u64) -> Signed {
+fn session_with(fault: &str, seed: u64) -> EndedSession {
     let text = CLEAN.replace("    terms:", &format!("    faults: [{fault}],\n    terms:"));
     assert_ne!(text, CLEAN);
-    let mut session = Session::begin(&text, seed, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     session.open().unwrap()
 }
 
-fn first(signed: &Signed, wanted: impl Fn(&Action) -> bool, nth: usize) -> usize {
+fn first(signed: &EndedSession, wanted: impl Fn(&Action) -> bool, nth: usize) -> usize {
     let found = signed.moments.iter().enumerate().filter(|(_, moment)| wanted(&moment.action));
     found.map(|(index, _)| index).nth(nth).expect("it is done")
 }
 
 /// Whether a fault is in force before and after what was done at this index.
-fn around(signed: &Signed, index: usize) -> (bool, bool) {
-    let Moment { before, after, .. } = &signed.moments[index];
+fn around(signed: &EndedSession, index: usize) -> (bool, bool) {
+    let EventRecord { before, after, .. } = &signed.moments[index];
     (!before.faults.is_empty(), !after.faults.is_empty())
 }
 
 #[test]
 fn a_fault_begins_right_after_its_event_and_stays() {
     use sim_core::field_book::Field;
-    use sim_core::rig::parts::Place;
+    use sim_core::rig::parts::PartPlace;
     type Wanted = fn(&Action) -> bool;
     let cases: [(&str, Wanted, usize); 6] = [
-        ("ManometerHung", |a| matches!(a, Action::Put { place: Place::Hook }), 0),
-        ("CalibratorMounted", |a| matches!(a, Action::Put { place: Place::Adapter }), 0),
+        ("ManometerHung", |a| matches!(a, Action::Put { place: PartPlace::Hook }), 0),
+        ("CalibratorMounted", |a| matches!(a, Action::Put { place: PartPlace::Adapter }), 0),
         ("TubeConnected", |a| *a == Action::ConnectTube, 0),
         ("ChartFitted", |a| *a == Action::FitChart, 0),
         ("KnobTurned(2)", |a| matches!(a, Action::TurnKnob { .. }), 1),
@@ -54,7 +54,7 @@ fn a_fault_begins_right_after_its_event_and_stays() {
 }
 
 /// Ticks at which the fault was found to have begun, or to have gone.
-fn spells(signed: &Signed) -> Vec<(u64, bool)> {
+fn spells(signed: &EndedSession) -> Vec<(u64, bool)> {
     let mut turns = Vec::new();
     let mut lasts = false;
     for moment in &signed.moments {
@@ -90,7 +90,8 @@ fn what_went_leaves_the_rig_as_it_was() {
         let fault: Fault = ron::from_str(fault).unwrap();
         let written = ron::to_string(&fault).unwrap();
         let entry = format!("(fault: {written}, onset: Intermittent(on_min: 0.5, off_min: 3))");
-        let came = |signed: &Signed| signed.moments.iter().any(|m| !m.before.faults.is_empty());
+        let came =
+            |signed: &EndedSession| signed.moments.iter().any(|m| !m.before.faults.is_empty());
         let (seed, with) = (1..9)
             .map(|seed| (seed, session_with(&entry, seed)))
             .find(|(_, signed)| came(signed) && signed.end.faults.is_empty())

@@ -2,24 +2,27 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::operator::{NAMES, by_name, rehearse};
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, FaultPlace};
+use sim_core::session::ended_session::EndedSession;
 use sim_core::session::ending::Ending;
-use sim_core::session::facts::Moment;
-use sim_core::session::journal::NoInk;
-use sim_core::session::signed::Signed;
+use sim_core::session::ground_truth::EventRecord;
+use sim_core::session::journal::NullSink;
 
 const CLEAN: &str = "01_first_calibration.ron";
 
 /// A whole session by an operator, and what was refused on the way.
-pub(super) fn session_of(scenario: &str, operator: &str, seed: u64) -> (Signed, Vec<String>) {
+pub(super) fn session_of(scenario: &str, operator: &str, seed: u64) -> (EndedSession, Vec<String>) {
     struct Listening {
         inner: Box<dyn sim_core::operator::Operator>,
         refused: Vec<String>,
     }
     impl sim_core::operator::Operator for Listening {
-        fn next(&mut self, scene: &sim_core::operator::Scene<'_>) -> sim_core::operator::Step {
+        fn next(
+            &mut self,
+            scene: &sim_core::operator::Observation<'_>,
+        ) -> sim_core::operator::OperatorStep {
             self.inner.next(scene)
         }
         fn refused(&mut self, action: &Action, reason: &str) {
@@ -29,7 +32,7 @@ pub(super) fn session_of(scenario: &str, operator: &str, seed: u64) -> (Signed, 
     }
     let path = bench_tests::repository().join("scenarios").join(scenario);
     let text = std::fs::read_to_string(&path).unwrap();
-    let mut session = Session::begin(&text, seed, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
     let mut operator = Listening { inner: by_name(operator, seed).unwrap(), refused: Vec::new() };
     rehearse(&mut session, &mut operator).unwrap();
     (session.open().unwrap(), operator.refused)
@@ -40,20 +43,20 @@ pub(super) fn point(number: u8) -> PointNumber {
 }
 
 /// The moments at which chart readings were written.
-fn chart_readings(signed: &Signed) -> Vec<&Moment> {
+fn chart_readings(signed: &EndedSession) -> Vec<&EventRecord> {
     let is_chart = |action: &Action| matches!(action, Action::Write { field: Field::Chart(_), .. });
     signed.moments.iter().filter(|moment| is_chart(&moment.action)).collect()
 }
 
-pub(super) fn reported(signed: &Signed) -> Vec<FaultPlace> {
-    let place = |moment: &Moment| match &moment.action {
+pub(super) fn reported(signed: &EndedSession) -> Vec<FaultPlace> {
+    let place = |moment: &EventRecord| match &moment.action {
         Action::Report(remark) => Some(remark.place),
         _ => None,
     };
     signed.moments.iter().filter_map(place).collect()
 }
 
-fn decision(signed: &Signed) -> &str {
+fn decision(signed: &EndedSession) -> &str {
     signed.book.text(Field::Decision).unwrap_or_default()
 }
 
@@ -79,7 +82,13 @@ fn the_careful_one_does_the_whole_job_without_a_refusal() {
         let end = &signed.end;
         assert_eq!(
             end.places,
-            [Place::Holder, Place::Holder, Place::Case, Place::Case, Place::Case]
+            [
+                PartPlace::Holder,
+                PartPlace::Holder,
+                PartPlace::Case,
+                PartPlace::Case,
+                PartPlace::Case
+            ]
         );
         assert_eq!((end.blower_plug, end.sampler_cord_in), (BlowerPlug::Controller, true));
         assert!(end.capped && !end.powered && !end.lid_open && !end.tube_on_tap);
@@ -101,14 +110,14 @@ fn hands_go_in_only_when_the_rotor_stands() {
 }
 
 /// The first moment at which a hand went in while the rotor turned.
-fn hand_in_danger(signed: &Signed) -> Option<&Moment> {
+fn hand_in_danger(signed: &EndedSession) -> Option<&EventRecord> {
     signed.moments.iter().find(|moment| {
         let inside = matches!(
             moment.action,
             Action::OpenLid
                 | Action::TurnNut { .. }
                 | Action::FitGasket { .. }
-                | Action::Take { part: Part::Frame | Part::Adapter | Part::Calibrator }
+                | Action::Take { part: RigPart::Frame | RigPart::Adapter | RigPart::Calibrator }
         );
         let facts = &moment.before;
         inside && (facts.powered || facts.speed_ratio >= 0.05)
@@ -183,7 +192,7 @@ fn the_top_certificate_is_taken_unread() {
     let scenario = "04_two_certificates.ron";
     let (trusting, _) = session_of(scenario, "trusts-certificates", 1);
     let (careful, _) = session_of(scenario, "careful", 1);
-    let date = |signed: &Signed| signed.book.text(Field::CertificateDate).map(str::to_owned);
+    let date = |signed: &EndedSession| signed.book.text(Field::CertificateDate).map(str::to_owned);
     let top = trusting.setup.certificates[0].date.to_string();
     assert_eq!(date(&trusting), Some(top.clone()));
     assert_ne!(date(&careful), Some(top));
@@ -199,7 +208,7 @@ fn faults_are_seen_everywhere() {
 #[test]
 fn legs_are_read_at_a_slant() {
     let (signed, _) = session_of(CLEAN, "slant-reader", 1);
-    let up = |m: &&Moment| matches!(m.action, Action::Write { field: Field::Up(_), .. });
+    let up = |m: &&EventRecord| matches!(m.action, Action::Write { field: Field::Up(_), .. });
     assert!(signed.moments.iter().filter(up).all(|m| (m.before.eye_mm - 60.0).abs() < 1e-9));
 }
 
@@ -208,8 +217,9 @@ fn the_barometer_is_taken_as_it_shows() {
     let scenario = "05_sea_level_barometer.ron";
     let (trusting, _) = session_of(scenario, "trusts-barometer", 1);
     let (careful, _) = session_of(scenario, "careful", 1);
-    let off =
-        |signed: &Signed| signed.book.number(Field::Pressure).unwrap() - signed.end.pressure_mmhg;
+    let off = |signed: &EndedSession| {
+        signed.book.number(Field::Pressure).unwrap() - signed.end.pressure_mmhg
+    };
     assert!(off(&trusting) > 20.0, "{}", off(&trusting));
     assert!(off(&careful).abs() < 2.0, "{}", off(&careful));
     assert!(reported(&careful).contains(&FaultPlace::Barometer));
@@ -278,7 +288,7 @@ fn thunder_drives_everyone_off_the_roof() {
     let path = bench_tests::repository().join("scenarios").join(CLEAN);
     let text = std::fs::read_to_string(&path).unwrap();
     let stormy = text.replace("    weather: (", "    weather: (\n        thunder_min: Fixed(12),");
-    let mut session = Session::begin(&stormy, 1, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&stormy, 1, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name("careful", 1).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();
     assert_eq!(signed.ended, Ending::LeftRoof);
@@ -291,7 +301,7 @@ fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
     let (signed, refused) = session_of("02_leaking_valve.ron", "careful", 1);
     assert_eq!(refused, Vec::<String>::new());
     assert!(decision(&signed).starts_with("refused: "), "{}", decision(&signed));
-    assert_eq!(signed.end.places[Part::Calibrator as usize], Place::Case);
+    assert_eq!(signed.end.places[RigPart::Calibrator as usize], PartPlace::Case);
     assert!(!signed.end.lid_open);
 }
 

@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use sim_core::scenario::{KnownRules, Scenario, check};
-use sim_core::trial::tally::{Broken, Noticed, Sums};
-use sim_core::trial::{Tally, Verdict, block, judge, rule_figures};
+use sim_core::trial::tally::{BreachCount, MarkSums, NoticeCount};
+use sim_core::trial::{Tally, TrialVerdict, block, judge, rule_figures};
 
 /// Seeds in the quick proof; the long one stands in the scenarios' README.
 const SEEDS: std::ops::Range<u64> = 5001..5041;
@@ -36,7 +36,7 @@ fn every_scenario_is_proven() {
         let sat: Vec<(&str, &Tally)> = sat.iter().map(|(name, tally)| (*name, tally)).collect();
         assert!(!scenario.about.is_empty(), "{name} is about no habit");
         let judged = judge(&scenario.about, &names, &sat);
-        if judged.verdict != Verdict::Proven {
+        if judged.verdict != TrialVerdict::Proven {
             against.push(format!("{name}: {}", judged.reasons.join("; ")));
         }
     }
@@ -57,8 +57,9 @@ fn a_trial_in_pieces_counts_the_same() {
     assert!(whole.rules["two-minutes"].sessions == 7, "{:?}", whole.rules);
 }
 
-fn sums() -> impl Strategy<Value = Sums> {
-    (0..5_000_000_u64, 0..5_000_000_000_000_u64).prop_map(|(sum, squares)| Sums { sum, squares })
+fn sums() -> impl Strategy<Value = MarkSums> {
+    (0..5_000_000_u64, 0..5_000_000_000_000_u64)
+        .prop_map(|(sum, squares)| MarkSums { sum, squares })
 }
 
 fn tally() -> impl Strategy<Value = Tally> {
@@ -75,12 +76,12 @@ fn tally() -> impl Strategy<Value = Tally> {
                 total: parts[0],
                 parts,
                 rests,
-                faults: vec![Noticed { in_force, found, ..Noticed::default() }],
+                faults: vec![NoticeCount { in_force, found, ..NoticeCount::default() }],
                 false_alarms,
                 ..Tally::default()
             };
             for (rule, (sessions, rest)) in rules {
-                tally.rules.insert(rule.to_owned(), Broken { sessions, rest });
+                tally.rules.insert(rule.to_owned(), BreachCount { sessions, rest });
                 tally.decided.insert(rule.to_owned(), sessions);
             }
             // A tally keeps the lowest few seeds in order.

@@ -6,7 +6,7 @@ use sessions::mark_ended;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use sim_core::session::journal::{self, Ink, InkError, Line};
+use sim_core::session::journal::{self, JournalLine, JournalSink, SinkError};
 use sim_core::time::Tick;
 
 /// A session that has ended.
@@ -33,8 +33,8 @@ impl Paper {
     }
 }
 
-impl Ink for Paper {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+impl JournalSink for Paper {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         let mut text = self.0.lock().expect("no writer panicked");
         text.push_str(line);
         text.push('\n');
@@ -67,7 +67,7 @@ pub fn recorded(session: Session, journal: String) -> Recorded {
 pub fn actions(journal: &str) -> Vec<(Tick, Action)> {
     let lines = journal::read(journal).unwrap().lines;
     let act = |(_, line)| match line {
-        Line::Act { tick, action } => Some((tick, action)),
+        JournalLine::Act { tick, action } => Some((tick, action)),
         _ => None,
     };
     lines.into_iter().filter_map(act).collect()
@@ -76,7 +76,7 @@ pub fn actions(journal: &str) -> Vec<(Tick, Action)> {
 /// The tick at which a journal was sealed.
 pub fn sealed_at(journal: &str) -> Tick {
     match journal::read(journal).unwrap().lines.pop() {
-        Some((_, Line::Sealed { tick, .. })) => tick,
+        Some((_, JournalLine::Sealed { tick, .. })) => tick,
         other => panic!("no seal: {other:?}"),
     }
 }

@@ -4,7 +4,7 @@ use sessions::{MarkedSession, mark_ended};
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::marking::FaultVerdict;
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::recorded::{rehearsed, scenario};
@@ -13,7 +13,7 @@ const NAME: &str = "27_from_set_point_to_volume.ron";
 
 /// A whole session by an operator.
 fn ended(text: &str, operator: &str, seed: u64) -> MarkedSession {
-    let mut session = Session::begin(text, seed, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(text, seed, Box::new(NullSink)).unwrap();
     let mut operator = sim_core::operator::by_name(operator, seed).unwrap();
     sim_core::operator::rehearse(&mut session, operator.as_mut()).unwrap();
     mark_ended(session).unwrap()
@@ -50,7 +50,7 @@ fn the_careful_operator_signs_for_a_volume_that_is_right() {
 #[test]
 fn a_run_is_had_again_from_its_journal() {
     let recorded = rehearsed(&scenario(NAME), "careful", 11);
-    let found = replay::replay(&recorded.journal, Box::new(NoInk)).unwrap();
+    let found = replay::replay(&recorded.journal, Box::new(NullSink)).unwrap();
     assert_eq!(found.session.digest(), recorded.digest);
     // Hours of nobody there, and minutes of work.
     assert!((90..400).contains(&found.checks), "{}", found.checks);

@@ -4,8 +4,8 @@ use std::time::{Duration, Instant};
 
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
-use sim_core::session::track::Track;
+use sim_core::session::history::History;
+use sim_core::session::journal::NullSink;
 use sim_core::time::Tick;
 
 use super::recorded::scenario;
@@ -16,13 +16,13 @@ const MOST: Duration = Duration::from_millis(100);
 #[test]
 fn any_moment_of_a_session_of_two_hours_comes_within_100_ms() {
     let text = scenario("01_first_calibration.ron");
-    let mut session = Session::begin(&text, 1, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(&text, 1, Box::new(NullSink)).unwrap();
     session.wait(7200.0).unwrap();
     rehearse(&mut session, by_name("careful", 1).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();
     assert!(signed.end_tick.seconds() > 7200.0);
     let begun = Instant::now();
-    let track = Track::of(&signed);
+    let track = History::of(&signed);
     let made = begun.elapsed();
     // The slowest moments are the last before a kept state: many ticks, spread over all of it.
     let mut took: Vec<Duration> = (0..400)

@@ -1,6 +1,6 @@
 //! The calibrator, its knob and its openings under the hands.
 
-use sim_core::rig::parts::Part;
+use sim_core::rig::parts::RigPart;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -12,7 +12,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     let seen = &view.calibrator;
     match spot {
         Spot::Calibrator => {
-            carried::part_offers(view, Part::Calibrator, list);
+            carried::part_offers(view, RigPart::Calibrator, list);
             list.look("look at its plate and the orifice", Sight::Calibrator);
         }
         Spot::Knob => {

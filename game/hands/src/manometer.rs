@@ -1,6 +1,6 @@
 //! The manometer, its valves, scale, legs and tube under the hands.
 
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -34,17 +34,17 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
 
 fn whole(view: &View, list: &mut Offers) {
     carried::put_here(view, Spot::Manometer, list);
-    if view.mounting.place(Part::Manometer) == Place::Hook {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         list.look("look at the whole manometer", Sight::Manometer);
         list.act("swing it a degree to the right", Action::SwingManometer { by_deg: 1.0 });
         list.act("swing it a degree to the left", Action::SwingManometer { by_deg: -1.0 });
     }
-    if view.hand != Some(Part::Manometer) {
-        carried::part_offers(view, Part::Manometer, list);
+    if view.hand != Some(RigPart::Manometer) {
+        carried::part_offers(view, RigPart::Manometer, list);
     } else {
-        for place in [Place::Case, Place::Ground] {
+        for place in [PartPlace::Case, PartPlace::Ground] {
             let words = match place {
-                Place::Case => "put the manometer into the case",
+                PartPlace::Case => "put the manometer into the case",
                 _ => "lay the manometer on the roof",
             };
             list.act(words, Action::Put { place });

@@ -1,7 +1,7 @@
 //! The 24-hour run under the hands: the filter and how it is held, the timer's dial and trippers, the
 //! chart that is kept, and the sheet with the weather.
 
-use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat, Trip};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat, Trip};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
@@ -155,8 +155,8 @@ pub(super) fn take_filter(view: &View, list: &mut Offers) {
 /// What is done to the filter itself: in the hand, or on the holder.
 pub(super) fn handle_filter(view: &View, list: &mut Offers) {
     let Some(run) = &view.run else { return };
-    match view.mounting.place(Part::Filter) {
-        Place::Hand if run.filter.folded_out.is_none() => {
+    match view.mounting.place(RigPart::Filter) {
+        PartPlace::Hand if run.filter.folded_out.is_none() => {
             list.act("hold it against the light", Action::HoldToLight);
             list.act("turn it over", Action::TurnFilter);
             for (words, out) in [
@@ -166,7 +166,7 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
                 list.act(words, Action::FoldFilter { out });
             }
         }
-        Place::Holder if view.mounting.lid_open => {
+        PartPlace::Holder if view.mounting.lid_open => {
             list.act("shift it until its margins are even", Action::CentreFilter);
         }
         _ => {}
@@ -232,7 +232,7 @@ const fn side(side: FilterSide) -> &'static str {
 #[cfg(test)]
 mod tests {
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
+    use sim_core::session::journal::NullSink;
 
     use super::*;
 
@@ -249,13 +249,13 @@ mod tests {
 
     #[test]
     fn what_is_offered_of_timer_and_filter_can_be_done() {
-        let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NoInk)).expect("a session");
+        let mut session = Session::begin(WITH_A_RUN, 1, Box::new(NullSink)).expect("a session");
         let view = session.view();
         for spot in [Spot::Dial, Spot::Tripper(Trip::On), Spot::Tripper(Trip::Off)] {
             let list = super::super::offers(&view, spot);
             assert!((6..=9).contains(&list.len()), "{spot:?}: {list:?}");
             for offer in list {
-                let mut copy = session.shown();
+                let mut copy = session.preview();
                 copy.act(offer.action.clone()).unwrap_or_else(|why| panic!("{offer:?}: {why}"));
             }
         }

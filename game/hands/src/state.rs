@@ -1,7 +1,7 @@
 //! How a thing stands, in a few words, for the hand card and the screen reader. What is read from
 //! a scale is never said here: reading it is the work.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Exposure, OnOff, WasherSeat};
 use sim_core::session::view::{Hiss, NutFeel, View};
 
@@ -98,17 +98,17 @@ fn sky(view: &View) -> String {
     }
 }
 
-fn part_state(view: &View, part: Part) -> String {
+fn part_state(view: &View, part: RigPart) -> String {
     let place = match view.mounting.place(part) {
-        Place::Case if part == Part::Filter => "in its envelope",
-        Place::Case => "in the carrying case",
-        Place::Ground => "on the roof beside the stand",
-        Place::Hand => "in your hand",
-        Place::Holder => "on the filter holder",
-        Place::Adapter => "on the adapter plate",
-        Place::Hook => "on its hook",
+        PartPlace::Case if part == RigPart::Filter => "in its envelope",
+        PartPlace::Case => "in the carrying case",
+        PartPlace::Ground => "on the roof beside the stand",
+        PartPlace::Hand => "in your hand",
+        PartPlace::Holder => "on the filter holder",
+        PartPlace::Adapter => "on the adapter plate",
+        PartPlace::Hook => "on its hook",
     };
-    if part == Part::Manometer && view.mounting.place(part) == Place::Hook {
+    if part == RigPart::Manometer && view.mounting.place(part) == PartPlace::Hook {
         let tilt = view.manometer.tilt_deg;
         let hangs = if tilt.abs() < 0.25 {
             "plumb"
@@ -119,7 +119,7 @@ fn part_state(view: &View, part: Part) -> String {
         };
         return format!("{place}, {hangs}");
     }
-    if part == Part::Filter
+    if part == RigPart::Filter
         && let Some(run) = &view.run
     {
         return super::run::filter_state(run, place);
@@ -129,9 +129,9 @@ fn part_state(view: &View, part: Part) -> String {
 
 fn holder(view: &View) -> String {
     let on: Vec<&str> =
-        [(Part::Filter, "filter"), (Part::Frame, "frame"), (Part::Adapter, "plate")]
+        [(RigPart::Filter, "filter"), (RigPart::Frame, "frame"), (RigPart::Adapter, "plate")]
             .into_iter()
-            .filter(|&(part, _)| view.mounting.place(part) == Place::Holder)
+            .filter(|&(part, _)| view.mounting.place(part) == PartPlace::Holder)
             .map(|(_, name)| name)
             .collect();
     let lies =
@@ -144,8 +144,8 @@ fn holder(view: &View) -> String {
 }
 
 fn lying(view: &View, spot: Spot) -> String {
-    let place = if spot == Spot::Case { Place::Case } else { Place::Ground };
-    let names: Vec<&str> = Part::ALL
+    let place = if spot == Spot::Case { PartPlace::Case } else { PartPlace::Ground };
+    let names: Vec<&str> = RigPart::ALL
         .into_iter()
         .filter(|&part| view.mounting.place(part) == place)
         .map(super::carried::part_name)

@@ -2,10 +2,10 @@
 //! is to be done and why is said by [`advice`](words::advice) alone.
 
 use sim_core::field_book::{Field, FieldBook};
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
-use words::{self, Request, advice};
+use words::advice::{self, Advice, Deed, History};
 
 use super::{Grain, Spot, offers, part_of, spot_of_place, turn};
 
@@ -37,10 +37,15 @@ pub enum How {
     Sign,
 }
 
-/// The next step of the work, from what can be seen, the field book and the papers alone.
-pub fn next_step(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Step {
-    let advice = advice::what_now(view, book, papers);
-    let how = how(&advice.sentence, view, book);
+/// The next step of the work, from what can be seen, the field book, the papers and what was done.
+pub fn next_step(
+    view: &View,
+    book: &FieldBook,
+    papers: &SitePapers<'_>,
+    history: &History,
+) -> Step {
+    let advice = advice::what_now(view, book, papers, history);
+    let how = how(&advice);
     let (at, caution) = match &how {
         How::Hands(deeds) => (
             deeds.iter().find_map(|deed| spot_of(view, deed)),
@@ -48,23 +53,16 @@ pub fn next_step(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Step {
         ),
         How::Wait(_) | How::Write(_) | How::Sign => (None, None),
     };
-    Step { now: advice.step, why: advice.why, how, at, caution }
+    Step { now: advice::step(view, &advice), why: advice::why(&advice), how, at, caution }
 }
 
-/// What a sentence of the advice asks hands for. Where it leaves a gap, a value is written.
-fn how(sentence: &str, view: &View, book: &FieldBook) -> How {
-    let gap = sentence.contains("...");
-    // Any value tells which field the gap is in.
-    let request = words::parse(&sentence.replace("...", "1"), view, book);
-    match request {
-        Ok(Request::Wait(seconds)) => How::Wait(seconds),
-        Ok(Request::Do(deeds)) => match deeds.first() {
-            Some(Action::Write { field, .. }) => How::Write(*field),
-            Some(Action::Sign) => How::Sign,
-            _ if gap => How::Hands(Vec::new()),
-            _ => How::Hands(deeds),
-        },
-        _ => How::Hands(Vec::new()),
+/// What an advice begins with: hands, a wait, a value of one's own, or the signature.
+fn how(advice: &Advice) -> How {
+    match advice.deeds.first() {
+        Some(Deed::Wait(seconds)) => How::Wait(*seconds),
+        Some(Deed::Write(field) | Deed::Do(Action::Write { field, .. })) => How::Write(*field),
+        Some(Deed::Do(Action::Sign)) => How::Sign,
+        _ => How::Hands(advice.actions().cloned().collect()),
     }
 }
 
@@ -166,11 +164,9 @@ pub fn in_hands(view: &View, action: &Action) -> String {
 #[cfg(test)]
 mod tests {
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
+    use sim_core::session::journal::NullSink;
 
     use super::*;
-    use words::script;
-
     const CLEAN: &str = include_str!("../../../scenarios/01_first_calibration.ron");
 
     #[test]
@@ -188,9 +184,10 @@ mod tests {
 
     #[test]
     fn a_step_of_hands_says_where_and_with_which_key() {
-        let session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
         let view = session.view();
-        let step = next_step(&view, session.book(), &session.papers());
+        let history = History::default();
+        let step = next_step(&view, session.book(), &session.papers(), &history);
         assert_eq!(step.at, Some(Spot::RoofEdge));
         assert!(step.caution.is_some_and(|words| words.contains("roof edge")), "{step:?}");
         let said = in_hands(&view, &Action::OpenLid);
@@ -203,16 +200,16 @@ mod tests {
     fn whatever_is_advised_can_be_shown() {
         // The way of the advice with readings as they happen to be: each step is one of hands at a
         // thing, a wait, a field or the signature, and never an empty one.
-        let mut session = Session::begin(CLEAN, 1, Box::new(NoInk)).expect("a session");
+        let mut session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
         let (mut hands, mut waits, mut fields) = (0, 0, 0);
         for _ in 0..400 {
             let view = session.view();
-            let step = next_step(&view, session.book(), &session.papers());
-            let sentence = advice::what_now(&view, session.book(), &session.papers()).sentence;
+            let history = History::of(session.done());
+            let step = next_step(&view, session.book(), &session.papers(), &history);
             match &step.how {
                 How::Hands(deeds) => {
-                    assert!(!deeds.is_empty() && step.at.is_some(), "{sentence}: {step:?}");
-                    let mut copy = session.shown();
+                    assert!(!deeds.is_empty() && step.at.is_some(), "{step:?}");
+                    let mut copy = session.preview();
                     for deed in deeds {
                         copy.act(deed.clone()).unwrap_or_else(|error| panic!("{deed:?}: {error}"));
                     }
@@ -225,17 +222,15 @@ mod tests {
                 How::Write(_) => fields += 1,
                 How::Sign => break,
             }
-            for step in script::steps(&session, &sentence.replace("...", "1")).expect("steps") {
-                step.take(&mut session).expect("it is done");
-            }
-            if sentence == "tap three times" {
-                for step in script::steps(&session, "read both legs").expect("steps") {
-                    step.take(&mut session).expect("it is done");
-                }
-            }
-            if sentence == "listen" {
-                for step in script::steps(&session, "read pen").expect("steps") {
-                    step.take(&mut session).expect("it is done");
+            let advice = advice::what_now(&view, session.book(), &session.papers(), &history);
+            for deed in advice.deeds {
+                match deed {
+                    Deed::Do(action) => session.act(action).expect("it is done"),
+                    Deed::Wait(seconds) => session.wait(seconds).expect("time passes"),
+                    Deed::Write(field) => {
+                        let text = "1".to_owned();
+                        session.act(Action::Write { field, text }).expect("it is written");
+                    }
                 }
             }
             session.advance(100).expect("time passes");

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Part, Place, TimerSwitch, Trip};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::view::run::RunStanding;
 use sim_core::session::view::{NutFeel, View};
@@ -55,16 +55,16 @@ fn states() -> Vec<View> {
         change(&mut view);
         states.push(view);
     }
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         let mut view = sample::view();
-        view.mounting.places = [Place::Case; 5];
-        if part == Part::Calibrator
-            && let Some(place) = view.mounting.places.get_mut(Part::Adapter as usize)
+        view.mounting.places = [PartPlace::Case; 5];
+        if part == RigPart::Calibrator
+            && let Some(place) = view.mounting.places.get_mut(RigPart::Adapter as usize)
         {
-            *place = Place::Holder;
+            *place = PartPlace::Holder;
         }
         if let Some(place) = view.mounting.places.get_mut(part as usize) {
-            *place = Place::Hand;
+            *place = PartPlace::Hand;
         }
         view.hand = Some(part);
         states.push(view);
@@ -77,15 +77,15 @@ fn states() -> Vec<View> {
 fn run_states() -> Vec<View> {
     let mut states = Vec::new();
     for standing in [RunStanding::Before, RunStanding::Back] {
-        for place in [Place::Case, Place::Hand, Place::Holder, Place::Ground] {
+        for place in [PartPlace::Case, PartPlace::Hand, PartPlace::Holder, PartPlace::Ground] {
             let mut view = sample::with_a_run();
-            if let Some(at) = view.mounting.places.get_mut(Part::Filter as usize) {
+            if let Some(at) = view.mounting.places.get_mut(RigPart::Filter as usize) {
                 *at = place;
             }
-            view.hand = (place == Place::Hand).then_some(Part::Filter);
+            view.hand = (place == PartPlace::Hand).then_some(RigPart::Filter);
             if let Some(run) = &mut view.run {
                 run.standing = standing;
-                run.filter.grip = (place == Place::Hand).then_some(Grip::Face);
+                run.filter.grip = (place == PartPlace::Hand).then_some(Grip::Face);
             }
             states.push(view);
         }
@@ -169,10 +169,12 @@ fn every_part_can_be_taken_and_put_everywhere_it_goes() {
         .flat_map(|view| Spot::all().into_iter().flat_map(move |spot| offers(view, spot)))
         .map(|offer| offer.action)
         .collect();
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         assert!(reached.contains(&Action::Take { part }), "{part:?} cannot be taken");
     }
-    for place in [Place::Case, Place::Ground, Place::Holder, Place::Adapter, Place::Hook] {
+    for place in
+        [PartPlace::Case, PartPlace::Ground, PartPlace::Holder, PartPlace::Adapter, PartPlace::Hook]
+    {
         assert!(reached.contains(&Action::Put { place }), "nothing can be put to {place:?}");
     }
 }

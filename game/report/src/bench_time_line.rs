@@ -2,8 +2,8 @@
 
 use sim_core::marking::Marks;
 use sim_core::marking::time_line::{self, Span, WaitKind};
-use sim_core::procedure::{Phase, Severity};
-use sim_core::session::signed::Signed;
+use sim_core::procedure::{Severity, WorkPhase};
+use sim_core::session::ended_session::EndedSession;
 use sim_core::time::Tick;
 
 use super::grouped_findings::{GroupedFinding, grouped};
@@ -29,7 +29,7 @@ pub struct BenchTimeLine {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PhaseTime {
     /// The phase.
-    pub phase: Phase,
+    pub phase: WorkPhase,
     /// When it was first started.
     pub first: Tick,
     /// Time spent in it, s.
@@ -44,7 +44,7 @@ pub struct PhaseTime {
 
 impl BenchTimeLine {
     /// The timeline of a session.
-    pub fn of(signed: &Signed, marks: &Marks) -> Self {
+    pub fn of(signed: &EndedSession, marks: &Marks) -> Self {
         let line = time_line::TimeLine::of(&signed.evidence(), marks);
         let waits = |kind| line.waits.iter().filter(move |wait| wait.kind == kind);
         let mark = |one: &GroupedFinding<'_>| (one.finding.tick, one.finding.severity);
@@ -60,13 +60,13 @@ impl BenchTimeLine {
 
     /// Each phase that there was, in the order of the work, with what happened in it.
     pub fn phases(&self) -> Vec<PhaseTime> {
-        let mut phases: Vec<Phase> = self.spans.iter().map(|span| span.phase).collect();
+        let mut phases: Vec<WorkPhase> = self.spans.iter().map(|span| span.phase).collect();
         phases.sort_unstable();
         phases.dedup();
         phases.into_iter().filter_map(|phase| self.phase(phase)).collect()
     }
 
-    fn phase(&self, phase: Phase) -> Option<PhaseTime> {
+    fn phase(&self, phase: WorkPhase) -> Option<PhaseTime> {
         let spans: Vec<&Span> = self.spans.iter().filter(|span| span.phase == phase).collect();
         let within = |from: Tick, to: Tick| -> f64 {
             let shared = |span: &&Span| span.to.min(to).seconds_since(span.from.max(from));

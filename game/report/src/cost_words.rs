@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::marking::cost::{ChartFrom, Cost, CostOf, Costs, Run};
+use sim_core::marking::cost::{ChartFrom, Cost, CostOf, CostedRun, Costs};
 
 use super::number_format::{NumberFormat, signed_percent};
 
@@ -39,7 +39,7 @@ pub fn write_costs(out: &mut dyn Write, costs: &Costs) -> io::Result<()> {
 }
 
 /// The run that all costs are of, in one sentence.
-pub fn costed_run(run: &Run) -> String {
+pub fn costed_run(run: &CostedRun) -> String {
     let from = match run.chart_from {
         ChartFrom::Written => "the set point in your field book",
         ChartFrom::OwnLine => "the set point from your calibration line",

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::marking::compared::compare;
 use sim_core::marking::{Marks, ReadingJudged, RunJudged, Standing};
-use sim_core::procedure::Finding;
+use sim_core::procedure::ProcedureFinding;
 use sim_core::time::TimeOfDay;
 
 use super::cost_words::write_costs;
@@ -127,7 +127,11 @@ fn write_run(out: &mut dyn Write, run: &RunJudged) -> io::Result<()> {
     Ok(())
 }
 
-fn write_findings(out: &mut dyn Write, findings: &[Finding], start: TimeOfDay) -> io::Result<()> {
+fn write_findings(
+    out: &mut dyn Write,
+    findings: &[ProcedureFinding],
+    start: TimeOfDay,
+) -> io::Result<()> {
     if findings.is_empty() {
         return writeln!(out, "\nNo findings.");
     }

@@ -1,18 +1,18 @@
 //! Findings that say the same, grouped: each is reported once, with every point at which it was made.
 
-use sim_core::procedure::Finding;
+use sim_core::procedure::ProcedureFinding;
 
 /// Findings of one rule with the same evidence.
 #[derive(Debug, Clone)]
 pub struct GroupedFinding<'a> {
     /// The first of them.
-    pub finding: &'a Finding,
+    pub finding: &'a ProcedureFinding,
     /// The points at which it was made, in order.
     pub points: Vec<u8>,
 }
 
 /// Findings of one rule that show the same, each once.
-pub fn grouped(findings: &[Finding]) -> Vec<GroupedFinding<'_>> {
+pub fn grouped(findings: &[ProcedureFinding]) -> Vec<GroupedFinding<'_>> {
     let mut groups: Vec<GroupedFinding<'_>> = Vec::new();
     for finding in findings {
         let same = |group: &&mut GroupedFinding<'_>| {

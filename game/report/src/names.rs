@@ -1,6 +1,6 @@
 //! The names of things in reports: parts of the marks, severities, verdicts, responses.
 
-use sim_core::marking::{FaultVerdict, PartName};
+use sim_core::marking::{FaultVerdict, MarkPartName};
 use sim_core::procedure::Severity;
 use sim_core::session::action::Response;
 use sim_core::session::ending::Ending;
@@ -11,14 +11,14 @@ pub const CAUTION: &str = "This is a training aid, not a procedure. The site's o
 instrument's instructions, local codes and licensed practice come first.";
 
 /// A part of the marks.
-pub const fn part_name(part: PartName) -> &'static str {
+pub const fn part_name(part: MarkPartName) -> &'static str {
     match part {
-        PartName::Safety => "safety",
-        PartName::Readings => "readings",
-        PartName::Fit => "fit",
-        PartName::Procedure => "procedure",
-        PartName::Judgement => "judgement",
-        PartName::Record => "record",
+        MarkPartName::Safety => "safety",
+        MarkPartName::Readings => "readings",
+        MarkPartName::Fit => "fit",
+        MarkPartName::Procedure => "procedure",
+        MarkPartName::Judgement => "judgement",
+        MarkPartName::Record => "record",
     }
 }
 

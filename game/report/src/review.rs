@@ -1,10 +1,10 @@
 //! Going through a session that has ended: the moment that is shown, and how to reach others.
 
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Note, Noted, Scale, TimeLine};
+use sim_core::marking::time_line::{Note, NoteKind, TimeLine, TimeScale};
 use sim_core::session::action::Action;
-use sim_core::session::signed::Signed;
-use sim_core::session::track::{Glimpse, Track};
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::history::{History, Snapshot};
 use sim_core::time::{Tick, TimeOfDay};
 
 use words::{field_name, phase_name};
@@ -12,20 +12,20 @@ use words::{field_name, phase_name};
 /// A session under review, at one of its moments.
 #[derive(Debug)]
 pub struct SessionReview {
-    track: Track,
+    track: History,
     line: TimeLine,
-    scale: Scale,
+    scale: TimeScale,
     start: TimeOfDay,
     at: Tick,
-    glimpse: Glimpse,
+    glimpse: Snapshot,
 }
 
 impl SessionReview {
     /// A session with its marks, at the first mark on its timeline.
-    pub fn of(signed: &Signed, marks: &Marks) -> Self {
-        let track = Track::of(signed);
+    pub fn of(signed: &EndedSession, marks: &Marks) -> Self {
+        let track = History::of(signed);
         let line = TimeLine::of(&signed.evidence(), marks);
-        let scale = Scale::of(&line);
+        let scale = TimeScale::of(&line);
         let at = line.notes.first().map_or(Tick(0), |note| note.tick);
         let glimpse = track.at(at);
         Self { track, line, scale, start: signed.setup.station.start, at, glimpse }
@@ -65,7 +65,7 @@ impl SessionReview {
     }
 
     /// What could be seen then, and what was true.
-    pub const fn glimpse(&self) -> &Glimpse {
+    pub const fn glimpse(&self) -> &Snapshot {
         &self.glimpse
     }
 
@@ -75,12 +75,12 @@ impl SessionReview {
     }
 
     /// Where moments lie along the timeline.
-    pub const fn scale(&self) -> &Scale {
+    pub const fn scale(&self) -> &TimeScale {
         &self.scale
     }
 
     /// The session as it was replayed.
-    pub const fn track(&self) -> &Track {
+    pub const fn track(&self) -> &History {
         &self.track
     }
 
@@ -99,25 +99,25 @@ impl SessionReview {
     }
 
     /// What is marked at this moment, in words.
-    pub fn marked(&self, signed: &Signed, marks: &Marks) -> Vec<String> {
+    pub fn marked(&self, signed: &EndedSession, marks: &Marks) -> Vec<String> {
         let here = self.line.notes.iter().filter(|note| note.tick == self.at);
         here.filter_map(|note| said(*note, signed, marks)).collect()
     }
 }
 
 /// A mark of the timeline in words. What the trainee wrote is in quotation marks.
-fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
+fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
     match note.what {
-        Noted::Reading(number) => {
+        NoteKind::Reading(number) => {
             let reading = marks.readings.get(number)?;
             let name = field_name(reading.field);
             Some(format!("Reading: {name}, written {}.", reading.written))
         }
-        Noted::Finding(number) => {
+        NoteKind::Finding(number) => {
             let finding = marks.findings.get(number)?;
             Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
         }
-        Noted::Remark(place) => {
+        NoteKind::Remark(place) => {
             let remark = signed.moments.iter().find_map(|moment| match &moment.action {
                 Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
                     Some(remark)
@@ -126,7 +126,7 @@ fn said(note: Note, signed: &Signed, marks: &Marks) -> Option<String> {
             })?;
             Some(format!("Reported at the {}: “{}”", place.words(), remark.what))
         }
-        Noted::Decision => {
+        NoteKind::Decision => {
             let field = sim_core::field_book::Field::Decision;
             Some(format!("Decision: “{}”", signed.book.text(field)?))
         }
@@ -139,12 +139,12 @@ mod tests {
     use sessions::{MarkedSession, mark_ended};
     use sim_core::operator::{by_name, rehearse};
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
+    use sim_core::session::journal::NullSink;
 
     const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
 
     fn ended() -> MarkedSession {
-        let mut session = Session::begin(LEAK, 1, Box::new(NoInk)).expect("a session");
+        let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");
         rehearse(&mut session, by_name("careful+one-leg", 1).expect("an operator").as_mut())
             .expect("a rehearsal");
         mark_ended(session).expect("its end")

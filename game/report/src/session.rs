@@ -2,7 +2,7 @@
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
-use sim_core::session::track::Track;
+use sim_core::session::history::History;
 use sim_core::time::TimeOfDay;
 
 use super::bench_time_line::BenchTimeLine;
@@ -23,7 +23,7 @@ pub struct SessionReport<'a> {
     /// What was done when.
     pub time_line: BenchTimeLine,
     /// The session, to be gone through again.
-    pub track: Track,
+    pub track: History,
     /// The scenario's title.
     pub scenario: String,
 }
@@ -43,7 +43,7 @@ impl<'a> SessionReport<'a> {
             figures: Figures::of(marks, &compared, costs),
             compared,
             time_line: BenchTimeLine::of(signed, marks),
-            track: Track::of(signed),
+            track: History::of(signed),
             scenario,
         }
     }

@@ -1,8 +1,8 @@
 //! One moment of a session in words: what was visible then, and what was true.
 
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::Action;
-use sim_core::session::facts::{Facts, Moment};
+use sim_core::session::ground_truth::{EventRecord, GroundTruth};
 use sim_core::session::view::{Hiss, View};
 use sim_core::time::{Tick, TimeOfDay};
 
@@ -20,8 +20,8 @@ pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {
     let view = view.at_eye_resolution();
     let look = say_action(&Action::Look { at: view.focus, eye_mm: view.eye_mm });
     let eyes = look.trim_start_matches("look at ").to_owned();
-    let legs = match view.mounting.place(Part::Manometer) {
-        Place::Hook => {
+    let legs = match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Hook => {
             let (left, right) = (view.manometer.left.meniscus_in, view.manometer.right.meniscus_in);
             let moving = if view.manometer.moving { ", moving" } else { "" };
             format!("left {left:+.2} in, right {right:+.2} in{moving}")
@@ -55,7 +55,7 @@ pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {
 }
 
 /// What was true.
-pub fn ground_truth(facts: &Facts, units: Units) -> Vec<NamedValue> {
+pub fn ground_truth(facts: &GroundTruth, units: Units) -> Vec<NamedValue> {
     let [left, right] = facts.undisturbed_menisci_in;
     let names: Vec<&str> = facts.faults.iter().map(|fault| fault.answer().0).collect();
     let faults = if names.is_empty() { "none".to_owned() } else { names.join("; ") };
@@ -73,8 +73,8 @@ pub fn ground_truth(facts: &Facts, units: Units) -> Vec<NamedValue> {
 }
 
 /// The last action up to a tick, in words. Looking, listening and waiting do not count.
-pub fn last_action(moments: &[Moment], tick: Tick, start: TimeOfDay) -> Option<String> {
-    let counts = |moment: &&Moment| {
+pub fn last_action(moments: &[EventRecord], tick: Tick, start: TimeOfDay) -> Option<String> {
+    let counts = |moment: &&EventRecord| {
         !matches!(moment.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
     };
     let up_to = moments.partition_point(|moment| moment.tick <= tick);
@@ -87,14 +87,14 @@ mod tests {
     use super::*;
     use sim_core::operator::{by_name, rehearse};
     use sim_core::session::Session;
-    use sim_core::session::journal::NoInk;
-    use sim_core::session::signed::Signed;
-    use sim_core::session::track::Track;
+    use sim_core::session::ended_session::EndedSession;
+    use sim_core::session::history::History;
+    use sim_core::session::journal::NullSink;
 
     const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
 
-    fn signed() -> Signed {
-        let mut session = Session::begin(LEAK, 1, Box::new(NoInk)).expect("a session");
+    fn signed() -> EndedSession {
+        let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");
         rehearse(&mut session, by_name("skips-leak-check", 1).expect("an operator").as_mut())
             .expect("a rehearsal");
         session.open().expect("it has ended")
@@ -103,7 +103,7 @@ mod tests {
     #[test]
     fn what_was_visible_shows_nothing_of_what_was_true() {
         let signed = signed();
-        let track = Track::of(&signed);
+        let track = History::of(&signed);
         let at = signed.evidence().points().first().expect("a point").first.tick();
         let glimpse = track.at(at);
         let value = |rows: &[NamedValue], name: &str| {

@@ -4,7 +4,7 @@ mod figures;
 mod plots;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use sim_core::trial::{RuleFigures, Verdict};
+use sim_core::trial::{RuleFigures, TrialVerdict};
 
 use super::names::part_name;
 use super::number_format::NumberFormat;
@@ -28,7 +28,7 @@ pub fn page(figures: &Figures) -> Result<String, String> {
     let rules = told_apart(&figures.rules);
     let scatter = plots::rules(&rules)?;
     let last = figures.first_seed + figures.runs - 1;
-    let proven = |one: &&ScenarioFigures| one.judged.verdict == Verdict::Proven;
+    let proven = |one: &&ScenarioFigures| one.judged.verdict == TrialVerdict::Proven;
     let count = figures.scenarios.iter().filter(proven).count();
     let scenarios = match figures.scenarios.len() {
         1 => "1 scenario".to_owned(),

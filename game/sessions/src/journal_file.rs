@@ -4,7 +4,7 @@ use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-use sim_core::session::journal::{Ink, InkError};
+use sim_core::session::journal::{JournalSink, SinkError};
 
 use crate::error::FrontEndError;
 use crate::text_file::{only_a_file, read_bytes_from};
@@ -107,8 +107,8 @@ fn lock(file: &File, path: &Path) -> Result<(), FrontEndError> {
     }
 }
 
-impl Ink for JournalFile {
-    fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+impl JournalSink for JournalFile {
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         let whole = format!("{line}\n");
         let written = self.file.write_all(whole.as_bytes()).and_then(|()| match self.durability {
             Durability::EachLine => self.file.sync_data(),
@@ -119,7 +119,7 @@ impl Ink for JournalFile {
             // is broken, and whoever resumes the journal leaves it out.
             let _ = self.file.set_len(self.whole_bytes);
             let _ = self.file.seek(SeekFrom::End(0));
-            return Err(InkError(format!("{}: {error}", self.path.display())));
+            return Err(SinkError(format!("{}: {error}", self.path.display())));
         }
         self.whole_bytes += whole.len() as u64;
         Ok(())

@@ -8,12 +8,12 @@ use std::fmt::Debug;
 
 use sim_core::field_book::FieldBook;
 use sim_core::session::action::{Action, Sight};
-use sim_core::session::clock::{ClockNote, Clocked};
+use sim_core::session::clock::{ClockEvent, ClockNote};
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::InkError;
-use sim_core::session::shown::Shown;
+use sim_core::session::journal::SinkError;
+use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
-use sim_core::session::{ActError, Papers, Session};
+use sim_core::session::{ActError, Session, SitePapers};
 use sim_core::time::Tick;
 
 use crate::error::FrontEndError;
@@ -33,7 +33,7 @@ pub trait LiveSession: Debug + Send + Sync {
     /// # Errors
     ///
     /// When the journal cannot be written.
-    fn advance(&mut self, ticks: u64) -> Result<(), InkError>;
+    fn advance(&mut self, ticks: u64) -> Result<(), SinkError>;
 
     /// Lets so many seconds pass, and puts the wait into the journal.
     ///
@@ -55,7 +55,7 @@ pub trait LiveSession: Debug + Send + Sync {
     /// # Errors
     ///
     /// When the journal cannot be written.
-    fn note_clock(&mut self, what: Clocked, unix_s: u64, why: &str) -> Result<(), InkError>;
+    fn note_clock(&mut self, what: ClockEvent, unix_s: u64, why: &str) -> Result<(), SinkError>;
 
     /// What was noted of the clock on the wall so far.
     fn clock(&self) -> &[ClockNote];
@@ -73,7 +73,7 @@ pub trait LiveSession: Debug + Send + Sync {
     fn book(&self) -> &FieldBook;
 
     /// The papers of the session.
-    fn papers(&self) -> Papers<'_>;
+    fn papers(&self) -> SitePapers<'_>;
 
     /// What was done so far, with the tick of each action.
     fn done(&self) -> Box<dyn DoubleEndedIterator<Item = (Tick, &Action)> + '_>;
@@ -85,7 +85,7 @@ pub trait LiveSession: Debug + Send + Sync {
     fn ended(&self) -> Option<Ending>;
 
     /// A copy on which a step can be shown; nothing that is done on it is done to the session.
-    fn preview(&self) -> Shown;
+    fn preview(&self) -> Preview;
 
     /// Opens and marks a session that has ended.
     ///
@@ -101,7 +101,7 @@ impl LiveSession for Session {
         Session::act(self, action)
     }
 
-    fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
+    fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
         Session::advance(self, ticks)
     }
 
@@ -113,8 +113,8 @@ impl LiveSession for Session {
         Session::leave_site(self)
     }
 
-    fn note_clock(&mut self, what: Clocked, unix_s: u64, why: &str) -> Result<(), InkError> {
-        self.clocked(what, unix_s, why)
+    fn note_clock(&mut self, what: ClockEvent, unix_s: u64, why: &str) -> Result<(), SinkError> {
+        self.note_clock(what, unix_s, why)
     }
 
     fn clock(&self) -> &[ClockNote] {
@@ -137,7 +137,7 @@ impl LiveSession for Session {
         Session::book(self)
     }
 
-    fn papers(&self) -> Papers<'_> {
+    fn papers(&self) -> SitePapers<'_> {
         Session::papers(self)
     }
 
@@ -153,8 +153,8 @@ impl LiveSession for Session {
         Session::ended(self)
     }
 
-    fn preview(&self) -> Shown {
-        self.shown()
+    fn preview(&self) -> Preview {
+        self.preview()
     }
 
     fn finish(self: Box<Self>) -> Result<MarkedSession, FrontEndError> {

@@ -3,7 +3,7 @@
 use sim_core::marking::cost::{self, Costs};
 use sim_core::marking::{self, Marks};
 use sim_core::session::Session;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
 
 use crate::error::FrontEndError;
 
@@ -11,7 +11,7 @@ use crate::error::FrontEndError;
 #[derive(Debug)]
 pub struct MarkedSession {
     /// The session with its truth.
-    pub signed: Signed,
+    pub signed: EndedSession,
     /// Head of its journal.
     pub head: String,
     /// Its marks.

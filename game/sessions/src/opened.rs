@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use sim_core::session::journal::{self, Ink, NoInk};
+use sim_core::session::journal::{self, JournalSink, NullSink};
 use sim_core::session::{BeginError, Session, replay};
 
 use crate::error::FrontEndError;
@@ -40,7 +40,7 @@ pub fn open_session(
         (None, Some(path)) => {
             let session = begin(&path, seed, || match &journal {
                 Some(file) => Ok(Box::new(JournalFile::create(file, Durability::EachLine)?)),
-                None => Ok(Box::new(NoInk)),
+                None => Ok(Box::new(NullSink)),
             })?;
             Ok(Opened { session: Box::new(session), notice: None, journal })
         }
@@ -59,11 +59,11 @@ pub fn open_session(
 pub fn begin(
     path: &Path,
     seed: u64,
-    ink: impl FnOnce() -> Result<Box<dyn Ink>, FrontEndError>,
+    ink: impl FnOnce() -> Result<Box<dyn JournalSink>, FrontEndError>,
 ) -> Result<Session, FrontEndError> {
     let text = read_text(path)?;
     let said = |error| said(path, error);
-    Session::begin(&text, seed, Box::new(NoInk)).map_err(said)?;
+    Session::begin(&text, seed, Box::new(NullSink)).map_err(said)?;
     Session::begin(&text, seed, ink()?).map_err(said)
 }
 
@@ -76,7 +76,7 @@ fn said(path: &Path, error: BeginError) -> FrontEndError {
             FrontEndError::Wrong(lines.join("\n"))
         }
         BeginError::Build(error) => FrontEndError::Wrong(error.to_string()),
-        BeginError::Ink(error) => FrontEndError::Wrong(error.to_string()),
+        BeginError::Sink(error) => FrontEndError::Wrong(error.to_string()),
     }
 }
 
@@ -102,7 +102,7 @@ fn resume_session(path: &Path) -> Result<Opened, FrontEndError> {
     let whole = replay::whole_bytes(&text).map_err(|error| wrong(&error))?;
     let replayed = {
         // The journal is verified before the file is touched.
-        replay::replay(&text, Box::new(NoInk)).map_err(|error| wrong(&error))?;
+        replay::replay(&text, Box::new(NullSink)).map_err(|error| wrong(&error))?;
         file.cut_to(whole)?;
         replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?
     };

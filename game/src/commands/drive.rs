@@ -136,7 +136,7 @@ fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndEr
     match done {
         Ok(()) => Ok(seen(session)),
         Err(ActError::Refused(refusal)) => Ok(json!({ "refused": refusal.to_string() })),
-        Err(error @ (ActError::Ink(_) | ActError::Ended)) => {
+        Err(error @ (ActError::Sink(_) | ActError::Ended)) => {
             Err(FrontEndError::Wrong(error.to_string()))
         }
     }

@@ -7,11 +7,11 @@ use serde::Serialize;
 use sessions::{FrontEndError, Outcome};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::blower::Warmth;
-use sim_core::rig::calibrator::Calibrator;
-use sim_core::rig::filter::Filter;
-use sim_core::rig::flow_path::{Inlet, Machine};
-use sim_core::rig::operating_point::{Conditions, OperatingPoint, steady};
+use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::calibrator::Calibrator;
+use sim_core::rig::flow::filter::Filter;
+use sim_core::rig::flow::flow_path::{Inlet, Machine};
+use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 use sim_core::units::{Pressure, Temperature};
 
 /// Chart divisions for the square root of one inch of water at the exit: the recorder's own scale.
@@ -140,7 +140,7 @@ fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower);
-    steady(machine, &Conditions { ambient, inlet, volts: arguments.volts, warmth })
+    steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth })
 }
 
 impl From<&OperatingPoint> for Answer {

@@ -14,7 +14,7 @@ use sessions::{FrontEndError, Outcome, read_journal, read_text};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::check::files_at;
@@ -129,7 +129,7 @@ fn summary(path: &Path) -> Result<SessionSummary, LeftOut> {
     let left = |why: String| LeftOut { file: file.clone(), why };
     let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
     let replayed =
-        replay::replay(&text, Box::new(NoInk)).map_err(|error| left(error.to_string()))?;
+        replay::replay(&text, Box::new(NullSink)).map_err(|error| left(error.to_string()))?;
     let signed = replayed.session.open().map_err(|_| {
         left("the session has not ended: go on with it by drive --resume".to_owned())
     })?;

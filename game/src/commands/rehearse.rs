@@ -13,7 +13,7 @@ use sessions::{
     read_text,
 };
 use sim_core::operator;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
 use words::script;
 
@@ -74,7 +74,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     };
     let session = begin(&scenario, seed, || match &folder {
         Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
-        None => Ok(Box::new(NoInk)),
+        None => Ok(Box::new(NullSink)),
     })?;
     let target = folder.as_deref().map(|folder| (folder, paper.paper));
     finish(&hands.work(session)?, &who, target, json, out)

@@ -9,7 +9,7 @@ use report::session::SessionReport;
 use report::{cost_words, debrief, files};
 use serde_json::json;
 use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, read_journal};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
 use super::paper::PaperArgument;
@@ -50,7 +50,7 @@ pub struct ReplayArguments {
 /// When the journal cannot be read or does not hold.
 pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let text = read_journal(&arguments.journal)?;
-    let replayed = replay::replay(&text, Box::new(NoInk)).map_err(|error| {
+    let replayed = replay::replay(&text, Box::new(NullSink)).map_err(|error| {
         FrontEndError::Wrong(format!("{}: {error}", arguments.journal.display()))
     })?;
     let (checks, cut_short) = (replayed.checks, replayed.cut_short);

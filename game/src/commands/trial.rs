@@ -13,7 +13,7 @@ use std::time::Instant;
 use clap::Args;
 use report::trial::{Figures, figures};
 use sessions::{FrontEndError, Outcome};
-use sim_core::trial::Verdict;
+use sim_core::trial::TrialVerdict;
 
 /// Has many sessions of scenarios by scripted operators, and says whether each is fair.
 ///
@@ -73,7 +73,7 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
             writeln!(out, "trial.json, trial.csv and trial.html are in {}.", folder.display())?;
         }
     }
-    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == Verdict::Proven);
+    let proven = figures.scenarios.iter().all(|one| one.judged.verdict == TrialVerdict::Proven);
     Ok(if proven { Outcome::Done } else { Outcome::Negative })
 }
 

@@ -6,7 +6,7 @@ use bevy::picking::pointer::PointerButton;
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use hands::{Grain, Spot, offers, sight_of, turn};
-use sim_core::rig::parts::{Grip, Part};
+use sim_core::rig::parts::{Grip, RigPart};
 use sim_core::session::action::Action;
 
 use super::Screen;
@@ -219,7 +219,7 @@ fn pick_up(in_hand: &mut InHand, seen: &Seen, desk: &mut Desk) {
         && seen.0.hand != Some(part)
     {
         desk.ask(match part {
-            Part::Filter if seen.0.run.is_some() => Action::TakeFilter { grip: in_hand.grip },
+            RigPart::Filter if seen.0.run.is_some() => Action::TakeFilter { grip: in_hand.grip },
             _ => Action::Take { part },
         });
     }
@@ -288,11 +288,11 @@ fn on_drag_end(
 
 const fn name(carried: Carried) -> &'static str {
     match carried {
-        Carried::Part(Part::Frame) => "filter frame",
-        Carried::Part(Part::Filter) => "filter",
-        Carried::Part(Part::Adapter) => "adapter plate",
-        Carried::Part(Part::Calibrator) => "calibrator",
-        Carried::Part(Part::Manometer) => "manometer",
+        Carried::Part(RigPart::Frame) => "filter frame",
+        Carried::Part(RigPart::Filter) => "filter",
+        Carried::Part(RigPart::Adapter) => "adapter plate",
+        Carried::Part(RigPart::Calibrator) => "calibrator",
+        Carried::Part(RigPart::Manometer) => "manometer",
         Carried::SamplerPlug => "plug of the sampler",
         Carried::BlowerPlug => "plug of the blower",
         Carried::TubeEnd => "end of the tube",
@@ -303,11 +303,11 @@ const fn name(carried: Carried) -> &'static str {
 /// The drawing of what is carried, and its height in scene units.
 const fn drawn(carried: Carried) -> (&'static str, f32) {
     match carried {
-        Carried::Part(Part::Frame) => ("frame", 30.0),
-        Carried::Part(Part::Filter) => ("case_filter", 48.0),
-        Carried::Part(Part::Adapter) => ("adapter", 30.0),
-        Carried::Part(Part::Calibrator) => ("calibrator", 110.0),
-        Carried::Part(Part::Manometer) => ("manometer", 240.0),
+        Carried::Part(RigPart::Frame) => ("frame", 30.0),
+        Carried::Part(RigPart::Filter) => ("case_filter", 48.0),
+        Carried::Part(RigPart::Adapter) => ("adapter", 30.0),
+        Carried::Part(RigPart::Calibrator) => ("calibrator", 110.0),
+        Carried::Part(RigPart::Manometer) => ("manometer", 240.0),
         Carried::SamplerPlug => ("plug_sampler", 52.0),
         Carried::BlowerPlug => ("plug_blower", 52.0),
         Carried::TubeEnd => ("icon_hand", 30.0),

@@ -5,10 +5,10 @@ mod pass;
 
 use bevy::prelude::*;
 use sim_core::field_book::FieldBook;
-use sim_core::scenario::setup::{Certificate, StationCard, Terms, WorkOrder};
+use sim_core::scenario::setup::{Certificate, SessionTerms, StationCard, WorkOrder};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use sim_core::session::clock::Clocked;
+use sim_core::session::clock::ClockEvent;
 use sim_core::session::ending::Ending;
 use sim_core::session::view::View;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
@@ -64,13 +64,13 @@ pub struct Papers {
     /// The certificates.
     pub certificates: Vec<Certificate>,
     /// What is allowed.
-    pub terms: Terms,
+    pub terms: SessionTerms,
 }
 
 impl Papers {
     /// As the sentences take them.
-    pub fn as_words(&self) -> sim_core::session::Papers<'_> {
-        sim_core::session::Papers {
+    pub fn as_words(&self) -> sim_core::session::SitePapers<'_> {
+        sim_core::session::SitePapers {
             station: &self.station,
             work_order: &self.work_order,
             certificates: &self.certificates,
@@ -204,7 +204,7 @@ impl Desk {
     pub fn show(&mut self, step: &Step) {
         self.passing = None;
         if let Some(session) = &self.session {
-            self.showing = Some(Show::new(session.shown(), step));
+            self.showing = Some(Show::new(session.preview(), step));
         }
     }
 
@@ -220,9 +220,9 @@ impl Desk {
 
     /// Writes down what the clock on the wall shows. Where that cannot be written the work goes on:
     /// the next action says so.
-    fn clocked(&mut self, what: Clocked, why: &str) {
+    fn note_clock(&mut self, what: ClockEvent, why: &str) {
         if let Some(session) = &mut self.session {
-            let _ = session.clocked(what, wall_clock_s(), why);
+            let _ = session.note_clock(what, wall_clock_s(), why);
         }
     }
 

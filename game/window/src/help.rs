@@ -6,6 +6,7 @@ use bevy::prelude::*;
 use hands::{Step, next_step};
 use sim_core::field_book::FieldBook;
 use sim_core::session::action::{Action, HelpTopic};
+use words::advice::History;
 use words::own_sums::{OwnSums, own_sums};
 use words::units::{FlowUnit, Units};
 
@@ -167,7 +168,10 @@ fn answer(
             continue;
         }
         let Some(session) = desk.session() else { continue };
-        let step = || next_step(&session.view(), &book.0, &desk.papers.as_words());
+        let step = || {
+            let history = History::of(session.done());
+            next_step(&session.view(), &book.0, &desk.papers.as_words(), &history)
+        };
         let units = settings.units;
         let said = match topic {
             HelpTopic::WhatNow => now(&step(), units),

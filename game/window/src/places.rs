@@ -3,7 +3,7 @@
 
 use hands::{Spot, allowed, part_of};
 use paint::chart::{self, Ruling};
-use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Part, Place, Trip};
+use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, Trip};
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
 use sim_core::session::view::run::TripperView;
@@ -67,8 +67,8 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         return part_area(view, part);
     }
     let mounting = &view.mounting;
-    let hangs = mounting.place(Part::Manometer) == Place::Hook;
-    let mounted = mounting.place(Part::Calibrator) == Place::Adapter;
+    let hangs = mounting.place(RigPart::Manometer) == PartPlace::Hook;
+    let mounted = mounting.place(RigPart::Calibrator) == PartPlace::Adapter;
     let seen = |shown: bool, area: Area| shown.then_some(area);
     match spot {
         Spot::Sky => Some(area(640.0, 16.0, 150.0, 110.0)),
@@ -195,25 +195,27 @@ pub fn grip_at(view: &View, spot: Spot, x: f32) -> Grip {
 }
 
 /// Where a part lies.
-fn part_area(view: &View, part: Part) -> Option<Area> {
+fn part_area(view: &View, part: RigPart) -> Option<Area> {
     let lid_open = view.mounting.lid_open;
     let place = view.mounting.place(part);
     match (place, part) {
-        (Place::Hand, _) => Some(HAND),
-        (Place::Holder, Part::Filter) => lid_open.then_some(area(348.0, 302.0, 140.0, 16.0)),
-        (Place::Holder, _) => lid_open.then_some(area(348.0, 286.0, 140.0, 15.0)),
-        (Place::Adapter, _) => Some(area(412.0, 142.0, 90.0, 90.0)),
-        (Place::Hook, _) => Some(area(846.0, 650.0, 96.0, 58.0)),
-        (Place::Case, Part::Manometer) => Some(area(26.0, 634.0, 36.0, 60.0)),
-        (Place::Case, Part::Calibrator) => Some(area(66.0, 640.0, 48.0, 56.0)),
-        (Place::Case, Part::Adapter) => Some(area(118.0, 640.0, 48.0, 56.0)),
-        (Place::Case, Part::Filter) => Some(area(170.0, 640.0, 44.0, 56.0)),
+        (PartPlace::Hand, _) => Some(HAND),
+        (PartPlace::Holder, RigPart::Filter) => lid_open.then_some(area(348.0, 302.0, 140.0, 16.0)),
+        (PartPlace::Holder, _) => lid_open.then_some(area(348.0, 286.0, 140.0, 15.0)),
+        (PartPlace::Adapter, _) => Some(area(412.0, 142.0, 90.0, 90.0)),
+        (PartPlace::Hook, _) => Some(area(846.0, 650.0, 96.0, 58.0)),
+        (PartPlace::Case, RigPart::Manometer) => Some(area(26.0, 634.0, 36.0, 60.0)),
+        (PartPlace::Case, RigPart::Calibrator) => Some(area(66.0, 640.0, 48.0, 56.0)),
+        (PartPlace::Case, RigPart::Adapter) => Some(area(118.0, 640.0, 48.0, 56.0)),
+        (PartPlace::Case, RigPart::Filter) => Some(area(170.0, 640.0, 44.0, 56.0)),
         // The case has no room for the frame: it lies on the roof whichever was meant.
-        (Place::Case | Place::Ground, Part::Frame) => Some(area(276.0, 742.0, 100.0, 34.0)),
-        (Place::Ground, Part::Filter) => Some(area(380.0, 742.0, 80.0, 34.0)),
-        (Place::Ground, Part::Adapter) => Some(area(464.0, 742.0, 100.0, 34.0)),
-        (Place::Ground, Part::Calibrator) => Some(area(276.0, 690.0, 80.0, 50.0)),
-        (Place::Ground, Part::Manometer) => Some(area(846.0, 650.0, 96.0, 58.0)),
+        (PartPlace::Case | PartPlace::Ground, RigPart::Frame) => {
+            Some(area(276.0, 742.0, 100.0, 34.0))
+        }
+        (PartPlace::Ground, RigPart::Filter) => Some(area(380.0, 742.0, 80.0, 34.0)),
+        (PartPlace::Ground, RigPart::Adapter) => Some(area(464.0, 742.0, 100.0, 34.0)),
+        (PartPlace::Ground, RigPart::Calibrator) => Some(area(276.0, 690.0, 80.0, 50.0)),
+        (PartPlace::Ground, RigPart::Manometer) => Some(area(846.0, 650.0, 96.0, 58.0)),
     }
 }
 
@@ -221,7 +223,7 @@ fn part_area(view: &View, part: Part) -> Option<Area> {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Carried {
     /// A part that is taken into the hand.
-    Part(Part),
+    Part(RigPart),
     /// The plug of the sampler's cord.
     SamplerPlug,
     /// The blower's plug.
@@ -250,7 +252,7 @@ pub const fn carried_by(spot: Spot) -> Option<Carried> {
 /// still carries nothing; and the hung manometer is swung by a short drag to the side, so that a
 /// hand that means to bring it plumb does not take it down.
 pub fn carried_after(view: &View, spot: Spot) -> f32 {
-    if spot == Spot::Manometer && view.mounting.place(Part::Manometer) == Place::Hook {
+    if spot == Spot::Manometer && view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         HUNG_AFTER
     } else {
         CARRIED_AFTER
@@ -293,20 +295,20 @@ pub fn let_go(view: &View, carried: Carried) -> Option<Action> {
 }
 
 /// The area of a place.
-const fn place_area(place: Place) -> Area {
+const fn place_area(place: PartPlace) -> Area {
     match place {
-        Place::Case => CASE,
-        Place::Ground => GROUND,
-        Place::Hand => HAND,
-        Place::Holder => HOLDER,
-        Place::Adapter => ADAPTER,
-        Place::Hook => HOOK,
+        PartPlace::Case => CASE,
+        PartPlace::Ground => GROUND,
+        PartPlace::Hand => HAND,
+        PartPlace::Holder => HOLDER,
+        PartPlace::Adapter => ADAPTER,
+        PartPlace::Hook => HOOK,
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use sim_core::rig::parts::{Part, Place};
+    use sim_core::rig::parts::{PartPlace, RigPart};
 
     use super::{HEIGHT, LOUPE, WIDTH, area_of, carried_by, targets};
     use hands::Spot;
@@ -317,8 +319,13 @@ mod tests {
         let mut stands = Vec::new();
         let mut closed = sample::view();
         closed.mounting.lid_open = false;
-        closed.mounting.places =
-            [Place::Holder, Place::Holder, Place::Case, Place::Case, Place::Case];
+        closed.mounting.places = [
+            PartPlace::Holder,
+            PartPlace::Holder,
+            PartPlace::Case,
+            PartPlace::Case,
+            PartPlace::Case,
+        ];
         closed.tube.on_tap = false;
         closed.recorder.door_open = false;
         stands.push(("as found".to_owned(), closed.clone()));
@@ -329,14 +336,14 @@ mod tests {
             view.recorder.pen = pen;
             stands.push((name.to_owned(), view));
         }
-        for part in Part::ALL {
-            for place in [Place::Hand, Place::Ground, Place::Case] {
+        for part in RigPart::ALL {
+            for place in [PartPlace::Hand, PartPlace::Ground, PartPlace::Case] {
                 let mut view = closed.clone();
                 view.mounting.lid_open = true;
                 if let Some(at) = view.mounting.places.get_mut(part as usize) {
                     *at = place;
                 }
-                view.hand = (place == Place::Hand).then_some(part);
+                view.hand = (place == PartPlace::Hand).then_some(part);
                 stands.push((format!("{part:?} to {place:?}"), view));
             }
         }
@@ -379,7 +386,7 @@ mod tests {
     #[test]
     fn what_is_carried_has_somewhere_to_go() {
         let mut view = sample::view();
-        view.hand = Some(Part::Calibrator);
+        view.hand = Some(RigPart::Calibrator);
         for carried in Spot::all().into_iter().filter_map(carried_by) {
             assert!(!targets(&view, carried).is_empty(), "{carried:?} goes nowhere");
         }

@@ -11,7 +11,7 @@ use bevy::prelude::*;
 use hands::{How, Spot, Step, in_hands, spot_of};
 use sim_core::field_book::Field;
 use sim_core::session::action::Action;
-use sim_core::session::shown::Shown;
+use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
 
 use super::Screen;
@@ -37,7 +37,7 @@ pub const CAPTION: &str = "Shown on a copy: nothing is done yet. Esc ends it.";
 /// A step that is being shown.
 #[derive(Debug)]
 pub struct Show {
-    copy: Shown,
+    copy: Preview,
     deeds: VecDeque<Action>,
     every: u32,
     /// Ticks until the next deed, or until the end.
@@ -49,7 +49,7 @@ pub struct Show {
 
 impl Show {
     /// A show of a step on a copy.
-    pub fn new(copy: Shown, step: &Step) -> Self {
+    pub fn new(copy: Preview, step: &Step) -> Self {
         let deeds: VecDeque<Action> = match &step.how {
             How::Hands(deeds) => deeds.iter().cloned().collect(),
             How::Wait(_) | How::Write(_) | How::Sign => VecDeque::new(),

@@ -6,8 +6,8 @@ use std::time::SystemTime;
 use sessions::{Durability, FrontEndError, JournalFile, read_text};
 use sim_core::scenario::KnownRules;
 use sim_core::session::Session;
-use sim_core::session::clock::Clocked;
-use sim_core::session::journal::{Line, NoInk};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::journal::{JournalLine, NullSink};
 use sim_core::session::replay::replay;
 
 /// A scenario as its card shows it.
@@ -127,12 +127,12 @@ pub fn begin(
         Ok(ink) => {
             let mut session = session_files::begin(scenario, seed, || Ok(Box::new(ink)))?;
             session
-                .clocked(Clocked::Begun, wall_clock_s(), "begun in the window")
+                .note_clock(ClockEvent::Begun, wall_clock_s(), "begun in the window")
                 .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
             Ok((session, None))
         }
         Err(why) => {
-            let session = session_files::begin(scenario, seed, || Ok(Box::new(NoInk)))?;
+            let session = session_files::begin(scenario, seed, || Ok(Box::new(NullSink)))?;
             Ok((session, Some(format!("No journal is kept of this session: {why}."))))
         }
     }
@@ -188,14 +188,18 @@ fn open_journal(path: &Path) -> Option<Shelved> {
     let (mut last, mut seed, mut stands) = (0, 0, Stands::Unfinished);
     for (_, line) in &journal.lines {
         match line {
-            Line::Scenario { text, .. } => {
+            JournalLine::Scenario { text, .. } => {
                 title = sim_core::scenario::check(text, KnownRules::Any).ok().map(|s| s.title);
             }
-            Line::Act { tick, .. } | Line::Check { tick, .. } => last = tick.whole_seconds(),
-            Line::Sealed { tick, .. } => (last, stands) = (tick.whole_seconds(), Stands::Ended),
-            Line::Drawn { seed: drawn, .. } => seed = *drawn,
-            Line::Clock(note) => last = note.tick.whole_seconds(),
-            Line::Journal { .. } => {}
+            JournalLine::Act { tick, .. } | JournalLine::Check { tick, .. } => {
+                last = tick.whole_seconds()
+            }
+            JournalLine::Sealed { tick, .. } => {
+                (last, stands) = (tick.whole_seconds(), Stands::Ended)
+            }
+            JournalLine::Drawn { seed: drawn, .. } => seed = *drawn,
+            JournalLine::Clock(note) => last = note.tick.whole_seconds(),
+            JournalLine::Journal { .. } => {}
         }
     }
     Some(Shelved { path: path.to_owned(), title: title?, seed, minutes: last / 60, stands })
@@ -209,14 +213,14 @@ fn open_journal(path: &Path) -> Option<Shelved> {
 pub fn resume(path: &Path) -> Result<Session, FrontEndError> {
     let opened = session_files::open_session(None, 0, None, Some(path.to_owned()))?;
     let mut session = opened.session;
-    let put_aside = session.clock().last().is_some_and(|note| note.what == Clocked::Left);
+    let put_aside = session.clock().last().is_some_and(|note| note.what == ClockEvent::Left);
     let why = if put_aside {
         "gone on with"
     } else {
         "gone on with; the program had stopped without leaving the bench"
     };
     session
-        .clocked(Clocked::Resumed, wall_clock_s(), why)
+        .note_clock(ClockEvent::Resumed, wall_clock_s(), why)
         .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
     Ok(session)
 }
@@ -228,7 +232,7 @@ pub fn resume(path: &Path) -> Result<Session, FrontEndError> {
 /// When it does not hold, or has not ended.
 pub fn ended(path: &Path) -> Result<Session, FrontEndError> {
     let text = session_files::read_journal(path)?;
-    let replayed = replay(&text, Box::new(NoInk))
+    let replayed = replay(&text, Box::new(NullSink))
         .map_err(|error| FrontEndError::Wrong(format!("{}: {error}", path.display())))?;
     match replayed.session.ended() {
         Some(_) => Ok(replayed.session),

@@ -1,124 +1,80 @@
-//! What to do now: the next step of the work, why, and the sentence that does it.
+//! What to do now: the next step of the work, the deeds that do it, and the rule behind it.
 //!
-//! Only what can be seen, the field book and the papers are asked, never the truth of the rig: the
-//! advice knows no more than a colleague who looks over the shoulder.
+//! Only what can be seen, what the trainee did, the field book and the papers are asked, never the truth
+//! of the rig: the advice knows no more than a colleague who looks over the shoulder. It gives values;
+//! the sentences made of them stand in `say.rs`.
 
 mod arrive;
 mod back;
 mod check;
+mod deed;
 mod finish;
+mod goal;
+mod history;
 mod mount;
+mod next;
 mod points;
 mod run;
+mod say;
+mod scene;
 mod screw;
 #[cfg(test)]
 mod tests;
 
-use sim_core::field_book::{Field, FieldBook};
-use sim_core::procedure;
-use sim_core::session::Papers;
+use sim_core::field_book::FieldBook;
+use sim_core::session::SitePapers;
+use sim_core::session::action::Action;
+use sim_core::session::action::OnOff;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
-use super::say::HEARD;
-use crate::source_words;
+use super::moves::switch_blower;
+use crate::field_names::source_words;
+use next::{act, wait};
+use scene::Scene;
 
-/// What to do next.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Advice {
-    /// The step.
-    pub step: String,
-    /// Why, with the source in brackets.
-    pub why: String,
-    /// The sentence that does it; `...` stands where the trainee's own reading goes.
-    pub sentence: String,
-}
+pub use deed::Deed;
+pub use goal::Goal;
+pub use history::History;
+pub use next::Advice;
+pub use say::{sentences, step};
 
-/// All that may be asked for an advice.
-struct Scene<'a> {
-    /// What can be seen, at the resolution of a sharp eye.
-    view: View,
-    /// The same for the ears, which hear more finely than the view is rounded.
-    raw: &'a View,
-    book: &'a FieldBook,
-    papers: &'a Papers<'a>,
-}
-
-impl Scene<'_> {
-    /// Whether something stands in a field.
-    fn has(&self, field: Field) -> bool {
-        self.book.text(field).is_some()
-    }
-
-    /// Whether the work is given up: refused in writing.
-    fn refused(&self) -> bool {
-        let decision = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
-        decision.contains("refus") || decision.contains("reject")
-    }
-
-    /// Whether every point that the work order asks for stands in the book with legs and chart.
-    fn points_are_taken(&self) -> bool {
-        let whole = self.book.points().into_iter().filter(|&point| {
-            let sum = self.has(Field::DeltaH(point));
-            let legs = self.has(Field::Up(point)) && self.has(Field::Down(point));
-            (sum || legs) && self.has(Field::Chart(point))
-        });
-        whole.count() >= usize::from(self.papers.work_order.points)
-    }
-
-    /// Whether the blower is heard.
-    fn runs(&self) -> bool {
-        self.raw.blower.loudness >= HEARD
-    }
-}
-
-/// A step with the rule that asks for it.
-struct Next {
-    rule: &'static str,
-    step: String,
-    sentence: String,
-}
-
-/// A step, the rule behind it, and the sentence.
-fn next(rule: &'static str, step: impl Into<String>, sentence: impl Into<String>) -> Option<Next> {
-    Some(Next { rule, step: step.into(), sentence: sentence.into() })
-}
-
-/// A field with the rule that asks for it, the step and the sentence.
-type Blank = (Field, &'static str, &'static str, &'static str);
-
-/// The step that fills the first of these fields that is blank.
-fn first_blank(scene: &Scene<'_>, fields: impl IntoIterator<Item = Blank>) -> Option<Next> {
-    let (_, rule, step, sentence) = fields.into_iter().find(|(field, ..)| !scene.has(*field))?;
-    next(rule, step, sentence)
-}
-
-/// The next step of the work, from what can be seen, the field book and the papers alone.
-pub fn what_now(view: &View, book: &FieldBook, papers: &Papers<'_>) -> Advice {
-    let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers };
+/// The next step of the work, from what can be seen, the field book, the papers and what was done so far.
+pub fn what_now(
+    view: &View,
+    book: &FieldBook,
+    papers: &SitePapers<'_>,
+    history: &History,
+) -> Advice {
+    let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers, history };
     let alone = scene.papers.work_order.is_check_alone();
     let over = alone || scene.refused() || scene.points_are_taken();
     let found = away(&scene)
         .or_else(|| thunder(&scene))
+        .or_else(|| points::covered(&scene))
         .or_else(|| check::alone(&scene))
         .or_else(|| if over { None } else { work(&scene) })
         .or_else(|| check::of_own_line(&scene))
         .or_else(|| finish::restore(&scene))
         .or_else(|| finish::sums(&scene))
         .or_else(|| run::next_step(&scene))
-        .or_else(|| finish::closed(&scene))
-        .or_else(|| next("book-signed", "Everything is done: sign the field book.", "sign"));
-    // The last of them always gives a step.
-    let Next { rule, step, sentence } =
-        found.unwrap_or(Next { rule: "book-signed", step: String::new(), sentence: String::new() });
-    let why = procedure::rule(rule).map_or_else(String::new, |rule| {
+        .or_else(|| finish::closed(&scene));
+    found.unwrap_or_else(|| Advice {
+        goal: Goal::Signed,
+        deeds: vec![Deed::Do(Action::Sign)],
+        rule: "book-signed",
+    })
+}
+
+/// Why it is to be done: the rule that asks for it, with its source in brackets.
+pub fn why(advice: &Advice) -> String {
+    advice.reason().map_or_else(String::new, |rule| {
         format!("{}: {} ({})", rule.title, rule.why, source_words(rule.source))
-    });
-    Advice { step, why, sentence }
+    })
 }
 
 /// The work up to the last point.
-fn work(scene: &Scene<'_>) -> Option<Next> {
+fn work(scene: &Scene<'_>) -> Option<Advice> {
     arrive::next_step(scene)
         .or_else(|| mount::sampler(scene))
         .or_else(|| mount::manometer(scene))
@@ -127,19 +83,21 @@ fn work(scene: &Scene<'_>) -> Option<Next> {
 }
 
 /// While nobody is at the site there is nothing to do there.
-fn away(scene: &Scene<'_>) -> Option<Next> {
+fn away(scene: &Scene<'_>) -> Option<Advice> {
     let run = scene.view.run.as_deref()?;
     if run.standing != RunStanding::Away {
         return None;
     }
-    next("run-made", "Nobody is at the site: let the hours go by.", "wait 2 h")
+    wait("run-made", Goal::RunOver, 7200.0)
 }
 
 /// Thunder ends everything else.
-fn thunder(scene: &Scene<'_>) -> Option<Next> {
+fn thunder(scene: &Scene<'_>) -> Option<Advice> {
     scene.view.sky.thunder_since_s?;
-    if scene.runs() {
-        return next("thunder", "It thunders: stop the blower and leave the roof.", "stop blower");
+    if scene.runs()
+        && let Some(off) = switch_blower(&scene.view, OnOff::Off)
+    {
+        return act("thunder", Goal::OffInThunder, off);
     }
-    next("thunder", "It thunders: leave the roof at once.", "leave roof")
+    act("thunder", Goal::AwayFromThunder, Action::LeaveRoof)
 }

@@ -2,83 +2,21 @@
 
 use std::fmt::Write;
 
-use super::parse::{Form, forms};
-
-/// Which sentences are listed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Topic {
-    /// Looking, listening, waiting.
-    Looking,
-    /// Thermometer and barometer.
-    Air,
-    /// Lid, nuts, and what is carried.
-    Mounting,
-    /// Valves, scale, tube.
-    Manometer,
-    /// Plugs and switches.
-    Power,
-    /// The calibrator's knob and openings.
-    Flow,
-    /// Pen and chart.
-    Recorder,
-    /// Filter and timer of an unattended run.
-    Run,
-    /// The field book.
-    Writing,
-    /// What was found wrong.
-    Reporting,
-    /// Asking, ending.
-    Asking,
-    /// All of them.
-    All,
-}
-
-impl Topic {
-    /// Every topic in the order of the work, without [`Topic::All`].
-    pub const WORK: [Self; 11] = [
-        Self::Looking,
-        Self::Air,
-        Self::Mounting,
-        Self::Manometer,
-        Self::Power,
-        Self::Flow,
-        Self::Recorder,
-        Self::Run,
-        Self::Writing,
-        Self::Reporting,
-        Self::Asking,
-    ];
-
-    /// The word that is said for it, and what it is about.
-    const fn title(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Looking => ("looking", "look, listen, wait"),
-            Self::Air => ("air", "thermometer and barometer"),
-            Self::Mounting => ("mounting", "lid, nuts, and what is carried"),
-            Self::Manometer => ("manometer", "valves, scale, tube"),
-            Self::Power => ("power", "plugs and switches"),
-            Self::Flow => ("flow", "the calibrator's knob and openings"),
-            Self::Recorder => ("recorder", "pen and chart"),
-            Self::Run => ("run", "filter, timer, leaving the site"),
-            Self::Writing => ("writing", "the field book"),
-            Self::Reporting => ("reporting", "what was found wrong, and the answer to it"),
-            Self::Asking => ("asking", "ask, show the book, end"),
-            Self::All => ("all", "everything"),
-        }
-    }
-}
+use super::parse::form::Form;
+use super::parse::table::forms;
+use super::topic::Topic;
 
 /// Column at which the notes begin.
 const NOTES: usize = 42;
 /// Examples of each topic in the overview.
 const IN_OVERVIEW: usize = 4;
 
-/// What the answers to a report mean.
+/// What the answers of a report mean.
 const ANSWERS: &str = "
-  repaired    put right on the roof
-  corrected   allowed for in the readings or the sums
-  rejected    the instrument or the paper is not used
-  noted       written down, nothing else
+  repaired    you fixed it on the roof
+  corrected   you allow for it in the readings or the calculations
+  rejected    you do not use the instrument or the paper
+  noted       you wrote it down, and nothing else
 ";
 
 /// The sentences of a topic, or an overview; no line is longer than 80 characters.
@@ -109,7 +47,7 @@ fn overview(text: &mut String) {
             line(text, "  ", example, "");
         }
     }
-    text.push_str("Say `help manometer` for all of one topic, `help all` for everything.\n");
+    text.push_str("Say `help manometer` for one topic, or `help all` for all of them.\n");
 }
 
 /// Every sentence of a topic.

@@ -6,41 +6,31 @@
 
 pub mod advice;
 mod caution;
+mod field_names;
 mod help;
+mod moves;
 mod names;
 pub mod own_sums;
 mod parse;
+mod printable;
+mod prose;
+mod request;
 #[cfg(any(test, feature = "sample"))]
 pub mod sample;
 mod say;
 pub mod script;
 pub mod talk;
+mod topic;
 pub mod units;
 
-pub use caution::caution;
-pub use help::{Topic, help};
-pub use names::{field_name, phase_name, source_words};
+pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
+pub use field_names::{field_name, phase_name, source_words};
+pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
+pub use printable::{printable, printable_lines};
+pub use request::Request;
 pub use say::{listen, look, notice, paper, refused, say_action, weekday};
-
-use sim_core::session::action::Action;
+pub use topic::Topic;
 
 #[cfg(doc)]
-use sim_core::session::view::View;
-
-/// What a sentence asks for.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Request {
-    /// Do this, in this order.
-    Do(Vec<Action>),
-    /// Let so many seconds pass.
-    Wait(f64),
-    /// Show the sentences that are understood: of one topic, or an overview.
-    Help(Option<Topic>),
-    /// Show the field book.
-    Book,
-    /// Do what the last sentence asked for once more.
-    Again,
-    /// Leave the program; the session can be resumed.
-    Quit,
-}
+use sim_core::session::{action::Action, view::View};

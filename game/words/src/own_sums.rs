@@ -1,9 +1,10 @@
-//! The sums of the field book done for who asks, and a plot of its points.
+//! The calculations of the field book, done for whoever asks, and a plot of its points.
 
 use std::fmt::Write;
 
 use sim_core::calibration::{
-    Calibration, Conditions, Expression, PointReading, Recorder, TransferStandard, calibrate,
+    AirConditions, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
+    calibrate,
 };
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::units::{Pressure, Temperature};
@@ -11,10 +12,10 @@ use sim_core::units::{Pressure, Temperature};
 /// Columns and rows of the plot.
 const PLOT: (usize, usize) = (56, 16);
 
-/// The sums of the book's own readings.
+/// The calibration line of the readings in the book.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnSums {
-    /// Each point's number, its flow in standard m3/min, and its chart term.
+    /// Each point's number, its flow in standard m3/min, and its corrected chart reading.
     pub points: Vec<(u8, f64, f64)>,
     /// Slope of the line.
     pub slope: f64,
@@ -24,11 +25,11 @@ pub struct OwnSums {
     pub correlation: f64,
 }
 
-/// Flow and chart term of each point, and their line.
+/// Flow and corrected chart reading of each point, and their line.
 ///
 /// # Errors
 ///
-/// What the book lacks for the sums.
+/// What the book lacks for the calculations.
 pub fn own_sums(book: &FieldBook) -> Result<OwnSums, String> {
     let (numbers, done) = worked(book)?;
     let points = numbers
@@ -47,17 +48,17 @@ pub fn sums(book: &FieldBook) -> String {
         Err(text) => return text,
     };
     let mut text =
-        "From your own readings, square-root scale:\n  point   flow, m3/min  chart term\n"
+        "From your readings, for a square-root chart:\n  point   flow, m3/min  corrected chart reading\n"
             .to_owned();
     // Writing into a String cannot fail.
     for (number, flow, term) in points {
-        let _ = writeln!(text, "  {number:<5} {flow:>14.3} {term:>11.2}");
+        let _ = writeln!(text, "  {number:<5} {flow:>14.3} {term:>24.2}");
     }
     let _ = write!(text, "  slope {slope:.2}, intercept {intercept:.2}, correlation {r:.4}");
     text
 }
 
-/// The points on a grid of letters, chart term over flow.
+/// The points on a grid of letters, corrected chart reading over flow.
 pub fn plot(book: &FieldBook) -> String {
     let (numbers, done) = match worked(book) {
         Ok(worked) => worked,
@@ -84,8 +85,10 @@ pub fn plot(book: &FieldBook) -> String {
             *cell = sign;
         }
     }
-    let mut text =
-        format!("Chart term, {bottom:.1} to {:.1}, each point by its number\n", bottom + height);
+    let mut text = format!(
+        "Corrected chart reading, {bottom:.1} to {:.1}, each point by its number\n",
+        bottom + height
+    );
     for row in grid {
         let row: String = row.into_iter().collect();
         let _ = writeln!(text, "  |{}", row.trim_end());
@@ -98,14 +101,16 @@ pub fn plot(book: &FieldBook) -> String {
 /// The calibration by the book's own readings, or what it lacks.
 fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
     let number = |field, name: &str| {
-        book.number(field).ok_or_else(|| format!("The sums need the {name} in the book first."))
+        book.number(field)
+            .ok_or_else(|| format!("The calculations need the {name} in the field book first."))
     };
     let pressure = Pressure::from_mmhg(number(Field::Pressure, "station pressure")?);
     let temperature = Temperature::from_c(number(Field::Temperature, "air temperature")?);
     let slope = number(Field::CertificateSlope, "certificate's slope")?;
     let intercept = number(Field::CertificateIntercept, "certificate's intercept")?;
-    let wrong = |error: &dyn std::fmt::Display| format!("The sums cannot be done: {error}.");
-    let conditions = Conditions::new(pressure, temperature).map_err(|error| wrong(&error))?;
+    let wrong =
+        |error: &dyn std::fmt::Display| format!("The calculations cannot be done: {error}.");
+    let conditions = AirConditions::new(pressure, temperature).map_err(|error| wrong(&error))?;
     let standard = TransferStandard::new(slope, intercept).map_err(|error| wrong(&error))?;
     let read: Vec<(PointNumber, PointReading)> = book
         .points()
@@ -121,7 +126,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
         })
         .collect();
     let (numbers, readings): (Vec<_>, Vec<_>) = read.into_iter().unzip();
-    let expression = Expression::actual(Recorder::SquareRoot);
+    let expression = Expression::actual(RecorderScale::SquareRoot);
     let done = calibrate(&readings, standard, expression).map_err(|error| wrong(&error))?;
     Ok((numbers, done))
 }
@@ -134,7 +139,7 @@ mod tests {
     #[test]
     fn sums_are_those_of_the_readings() {
         let text = sums(&book());
-        assert!(text.contains("1.250       37.50"), "{text}");
+        assert!(text.contains("1.250                    37.50"), "{text}");
         assert!(text.contains("slope 30.00, intercept"), "{text}");
         assert!(sums(&FieldBook::default()).contains("station pressure"));
     }

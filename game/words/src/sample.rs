@@ -1,9 +1,11 @@
 //! A bench as seen, and its papers, for the tests of this module.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, FilterSide, Place, TimerSwitch};
-use sim_core::scenario::setup::{Certificate, LastLine, Pair, StationCard, Terms, WorkOrder};
-use sim_core::session::Papers;
+use sim_core::rig::parts::{BlowerPlug, FilterSide, PartPlace, TimerSwitch};
+use sim_core::scenario::setup::{
+    Certificate, CertificatePair, LastLine, SessionTerms, StationCard, WorkOrder,
+};
+use sim_core::session::SitePapers;
 use sim_core::session::action::{Exposure, OnOff, Sight, WasherSeat};
 use sim_core::session::view::run::{DialView, FilterView, RunStanding, RunView, TripperView};
 use sim_core::session::view::{
@@ -27,7 +29,13 @@ pub fn view() -> View {
         mounting: MountingView {
             lid_open: true,
             nuts: [nut; 4],
-            places: [Place::Ground, Place::Case, Place::Holder, Place::Adapter, Place::Hook],
+            places: [
+                PartPlace::Ground,
+                PartPlace::Case,
+                PartPlace::Holder,
+                PartPlace::Adapter,
+                PartPlace::Hook,
+            ],
             holder_gasket: None,
             calibrator_gasket: None,
         },
@@ -117,7 +125,7 @@ pub struct Box {
     station: StationCard,
     work_order: WorkOrder,
     certificates: Vec<Certificate>,
-    terms: Terms,
+    terms: SessionTerms,
 }
 
 impl Box {
@@ -128,8 +136,8 @@ impl Box {
             heading: "certificate".to_owned(),
             serial: "4711".to_owned(),
             date,
-            standard: Pair { slope: 2.045671234, intercept: -0.012345678 },
-            actual: Pair { slope: 1.280951234, intercept: -0.007734567 },
+            standard: CertificatePair { slope: 2.045671234, intercept: -0.012345678 },
+            actual: CertificatePair { slope: 1.280951234, intercept: -0.007734567 },
             correlation: 0.999912345,
             actual_first: false,
         };
@@ -160,13 +168,13 @@ impl Box {
                 run: None,
             },
             certificates: vec![first, second],
-            terms: Terms::default(),
+            terms: SessionTerms::default(),
         }
     }
 
     /// As they lie there.
-    pub fn papers(&self) -> Papers<'_> {
-        Papers {
+    pub fn papers(&self) -> SitePapers<'_> {
+        SitePapers {
             station: &self.station,
             work_order: &self.work_order,
             certificates: &self.certificates,

@@ -4,7 +4,9 @@ use sessions::{LiveSession, action_from_json};
 use sim_core::session::ActError;
 use sim_core::session::action::Action;
 
-use super::{Request, parse};
+use super::parse::parse;
+use super::printable::printable;
+use super::request::Request;
 
 /// One step of a session.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,7 +45,8 @@ pub fn steps(session: &dyn LiveSession, line: &str) -> Result<Vec<Step>, String>
         Request::Do(actions) => Ok(actions.into_iter().map(Step::Do).collect()),
         Request::Wait(seconds) => Ok(vec![Step::Wait(seconds)]),
         Request::Help(_) | Request::Book | Request::Again | Request::Quit => {
-            Err(format!("`{line}` has no place in a script: take it out"))
+            let line = printable(line);
+            Err(format!("`{line}` cannot be used in a script: remove it"))
         }
     }
 }

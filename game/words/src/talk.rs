@@ -15,20 +15,28 @@ use sim_core::session::ActError;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::view::View;
 
+use super::advice::History;
+use super::caution::{cautions, cautions_on_arrival};
+use super::help::help;
+use super::parse::parse;
+use super::printable::printable;
+use super::request::Request;
+use super::say::{listen, look, notice, refused};
 use super::script::Step;
-use super::{Request, advice, caution, help, listen, look, notice, own_sums, parse, refused};
+use super::{advice, own_sums};
 use echo::Stale;
 
 /// What is said first.
 const WELCOME: &str = "\
-A training aid, not a procedure: the site's own rules, the instrument's own instructions, local
-codes and licensed practice come first.
-
-Say what you do, in plain words. `help` lists the sentences; `look at work order` is a good start.
+This is a training aid, not a procedure: the site's own rules, the instrument's own instructions,
+local codes and licensed practice come first.
+";
+/// What is said before the first sentence.
+const START: &str = "\
+Say what you do in plain words. `help` lists the sentences; `look at work order` is a good start.
 ";
 /// What is said first where no journal is kept.
-const NO_JOURNAL: &str =
-    "No journal is kept: what you do is gone when you leave. Start with --journal FILE to keep it.";
+const NO_JOURNAL: &str = "No journal is kept, so your work is lost when you leave. To keep it, start with --journal FILE.";
 
 /// A talk about a session.
 #[derive(Debug)]
@@ -37,6 +45,7 @@ pub struct Talk {
     notice: Option<String>,
     journal: Option<PathBuf>,
     last: Option<String>,
+    /// What was cautioned about already.
     cautions: Vec<&'static str>,
     stale: Stale,
     /// What was asked about once more and not yet answered.
@@ -79,7 +88,7 @@ impl Talk {
                     return Ok(None);
                 }
                 InputLine::TooLong => {
-                    writeln!(out, "That is too long: say one thing at a time.")?;
+                    writeln!(out, "That is too long. Say one thing at a time.")?;
                     continue;
                 }
                 InputLine::Line => {}
@@ -93,10 +102,20 @@ impl Talk {
     }
 
     /// Says the first words; to somebody who comes back, where the work stands.
-    fn greet(&self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+    fn greet(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
         writeln!(out, "{WELCOME}")?;
+        // Who comes back is on the roof already.
+        if self.session.done().next().is_none() {
+            writeln!(out, "Before you go up:")?;
+            for caution in cautions_on_arrival() {
+                self.cautions.push(caution.about);
+                writeln!(out, "  Caution: {}", caution.whole)?;
+            }
+            writeln!(out)?;
+        }
+        writeln!(out, "{START}")?;
         if let Some(notice) = &self.notice {
-            writeln!(out, "Note: {notice}.\n")?;
+            writeln!(out, "Note: {}.\n", printable(notice))?;
         }
         if self.journal.is_none() {
             writeln!(out, "{NO_JOURNAL}\n")?;
@@ -112,10 +131,10 @@ impl Talk {
         match &self.journal {
             Some(path) => writeln!(
                 out,
-                "The session is not signed. Go on with it: steady-draw drive --words --resume {}",
-                path.display()
+                "The session is not signed. To continue it: steady-draw drive --words --resume {}",
+                printable(&path.display().to_string())
             )?,
-            None => writeln!(out, "The session is not signed, and no journal was kept of it.")?,
+            None => writeln!(out, "The session is not signed, and no journal of it was kept.")?,
         }
         Ok(())
     }
@@ -138,7 +157,7 @@ impl Talk {
             Request::Book => writeln!(out, "{}", form::form(self.session.as_ref()))?,
             Request::Again => match self.last.clone() {
                 Some(last) => return self.hear(&last, out),
-                None => writeln!(out, "Nothing was asked for yet.")?,
+                None => writeln!(out, "There is nothing to repeat yet.")?,
             },
             Request::Wait(seconds) => {
                 self.last = Some(sentence.to_owned());
@@ -176,7 +195,7 @@ impl Talk {
         Ok(())
     }
 
-    /// Asks once more before what cannot be had back, where something plainly lacks. `true` when it has
+    /// Asks once more before what cannot be undone, where something is plainly missing. `true` when it has
     /// asked: the same again right after it is the answer.
     fn asks_once_more(
         &mut self,
@@ -205,7 +224,7 @@ impl Talk {
         let lacks = !lacking.is_empty();
         lacks.then(|| {
             let lacking = lacking.join("; ");
-            format!("The book lacks: {lacking}. Say `sign` again to sign as it is.")
+            format!("The field book lacks: {lacking}. Say `sign` again to sign it as it is.")
         })
     }
 
@@ -217,7 +236,7 @@ impl Talk {
         let blank = [
             (Field::FilterNumber, "the filter's number"),
             (Field::StartChart, "the chart reading at the start"),
-            (Field::MeterBefore, "the meter before the run"),
+            (Field::MeterBefore, "the elapsed-time meter before the run"),
         ]
         .into_iter()
         .filter(|(field, _)| self.session.book().text(*field).is_none());
@@ -226,8 +245,8 @@ impl Talk {
         lacks.then(|| {
             let lacking = lacking.join("; ");
             format!(
-                "The hours until the return cannot be had back, and the book lacks: {lacking}. Say \
-                 `leave site` again to leave all the same."
+                "You cannot make up for the hours until your return, and the field book lacks: \
+                 {lacking}. Say `leave site` again to leave anyway."
             )
         })
     }
@@ -238,11 +257,11 @@ impl Talk {
             Step::Do(action) => action.clone(),
             Step::Wait(seconds) => Action::Wait { seconds: *seconds },
         };
-        if let Some(words) = caution(&action)
-            && !self.cautions.contains(&words)
-        {
-            self.cautions.push(words);
-            writeln!(out, "Caution: {words}")?;
+        for caution in cautions(&action) {
+            if !self.cautions.contains(&caution.about) {
+                self.cautions.push(caution.about);
+                writeln!(out, "Caution: {}", caution.whole)?;
+            }
         }
         let before = self.session.view();
         match step.take(self.session.as_mut()) {
@@ -258,7 +277,7 @@ impl Talk {
         Ok(true)
     }
 
-    /// Says what is seen where the eyes are, and what strikes the senses elsewhere.
+    /// Says what is seen where the eyes are, and what is noticed elsewhere.
     fn say(
         &self,
         action: &Action,
@@ -291,16 +310,25 @@ impl Talk {
     /// The answer to a question about the work.
     fn answer(&self, topic: HelpTopic) -> String {
         let (session, view) = (&self.session, self.session.view());
-        let advice = || advice::what_now(&view, session.book(), &session.papers());
+        let advice = || {
+            let history = History::of(session.done());
+            advice::what_now(&view, session.book(), &session.papers(), &history)
+        };
         let answer = match topic {
-            HelpTopic::WhatNow => advice().step,
-            HelpTopic::Why => advice().why,
-            HelpTopic::ShowMe => format!("Say: {}", advice().sentence),
+            HelpTopic::WhatNow => advice::step(&view, &advice()),
+            HelpTopic::Why => advice::why(&advice()),
+            HelpTopic::ShowMe => format!("Say: {}", quoted(&advice::sentences(&view, &advice()))),
             HelpTopic::Sums => own_sums::sums(session.book()),
             HelpTopic::Plot => own_sums::plot(session.book()),
         };
-        format!("{answer}\n(That you asked stands in the log.)")
+        format!("{answer}\n(Your request is logged.)")
     }
+}
+
+/// Sentences to be said one after the other.
+fn quoted(sentences: &[String]) -> String {
+    let quoted: Vec<String> = sentences.iter().map(|sentence| format!("`{sentence}`")).collect();
+    quoted.join(", then ")
 }
 
 /// Whether what was done is said back.

@@ -1,29 +1,21 @@
-//! The calibration of a sampler: points, line, and how far each point lies off it.
+//! The calibration of a sampler: points, calibration line, and the distance of each point from it.
 
 use super::error::finite;
 use super::validity::calibration_problems;
-use super::{Conditions, Curve, Expression, Line, Problem, SumError, TransferStandard};
+use super::{
+    AirConditions, CalibratedPoint, Curve, Expression, FittedLine, SumError, TransferStandard,
+    ValidityProblem,
+};
 
-/// One point of a calibration as it was read.
+/// The readings of one calibration point.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PointReading {
-    /// Both legs of the manometer added, inches of water.
+    /// The sum of both legs of the manometer, inches of water.
     pub delta_h_inh2o: f64,
     /// The pen, chart divisions.
     pub chart: f64,
-    /// The air at that time.
-    pub conditions: Conditions,
-}
-
-/// One point of a calibration worked out.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CalibratedPoint {
-    /// Flow by the transfer standard, std m3/min.
-    pub flow_std_m3_min: f64,
-    /// The chart term plotted against it.
-    pub chart_term: f64,
-    /// How far it lies off the line along the flow, std m3/min.
-    pub residual_m3_min: f64,
+    /// The air at the time of the readings.
+    pub conditions: AirConditions,
 }
 
 /// A sampler's calibration.
@@ -31,21 +23,22 @@ pub struct CalibratedPoint {
 pub struct Calibration {
     /// The points, in the order of the readings.
     pub points: Vec<CalibratedPoint>,
-    /// The line of the chart term on the flow.
-    pub line: Line,
-    /// The curve as it is used from then on.
+    /// The line of the corrected chart reading against the flow.
+    pub line: FittedLine,
+    /// The calibration curve for later use.
     pub curve: Curve,
 }
 
 impl Calibration {
-    /// Every limit that the calibration breaks.
-    pub fn problems(&self) -> Vec<Problem> {
+    /// Every limit that the calibration does not meet.
+    pub fn problems(&self) -> Vec<ValidityProblem> {
         calibration_problems(&self.line, &self.points)
     }
 }
 
 impl PointReading {
-    /// Flow and chart term: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7 to 9.3.9).
+    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7
+    /// to 9.3.9).
     ///
     /// # Errors
     ///
@@ -61,13 +54,14 @@ impl PointReading {
     }
 }
 
-/// Works out a calibration: the flow and chart term of each point, and their line
-/// `chart term = M Qstd + B`.
+/// Calculates a calibration: the flow and the corrected chart reading of each point, and their line
+/// `corrected chart reading = M Qstd + B`.
 ///
 /// # Errors
 ///
-/// When a point cannot be worked out (the error names it), no line can be fitted, or it does not
-/// rise. Limits that a finished calibration breaks are no errors: see [`Calibration::problems`].
+/// When a point cannot be calculated (the error names it), no line can be fitted, or the line does
+/// not rise. Limits that a finished calibration does not meet are not errors: see
+/// [`Calibration::problems`].
 pub fn calibrate(
     readings: &[PointReading],
     standard: TransferStandard,
@@ -80,7 +74,7 @@ pub fn calibrate(
             reading.flow_and_term(standard, expression).map_err(|error| error.at("point", index))
         })
         .collect::<Result<Vec<_>, _>>()?;
-    let line = Line::fit(&pairs)?;
+    let line = FittedLine::fit(&pairs)?;
     let curve = Curve::new(line.slope, line.intercept, expression)?;
     let points = pairs
         .into_iter()

@@ -1,18 +1,19 @@
-//! The chart term: what is plotted against the flow, by kind of recorder.
+//! The corrected chart reading, which is plotted against the flow: its expression for each kind of
+//! recorder.
 
 use serde::{Deserialize, Serialize};
 
 use super::error::{finite, not_negative};
-use super::{Conditions, SumError};
+use super::{AirConditions, SumError};
 
-/// Kind of flow recorder, which decides the expression of its chart term.
+/// Kind of flow recorder, which decides the expression of its corrected chart reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Recorder {
-    /// A chart with a square-root scale, or a rotameter: the reading goes with the flow.
+#[serde(rename = "Recorder", rename_all = "snake_case")]
+pub enum RecorderScale {
+    /// A chart with a square-root scale, or a rotameter: the reading is proportional to the flow.
     #[default]
     SquareRoot,
-    /// An indicator that is linear in pressure: the root of the reading goes with the flow.
+    /// An indicator that is linear in pressure: the root of the reading is proportional to the flow.
     LinearInPressure,
     /// A mass flow meter, which needs no correction.
     MassFlow,
@@ -21,15 +22,15 @@ pub enum Recorder {
 /// Which conditions a calibration line is made for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Basis {
-    /// Standard conditions: each reading is corrected with the pressure and temperature of its time.
+    /// Standard conditions: each reading is corrected with the pressure and temperature at its time.
     Actual,
-    /// The site's average pressure and the season's average temperature are built into the line, so
-    /// that readings of a run need no correction. Allowed while the actual values stay near them
-    /// (READ, 40 CFR Part 50 App. B, 9.3.9).
-    Averages(Conditions),
+    /// The average pressure of the site and the average temperature of the season are built into the
+    /// line, so that readings during a run need no correction. Allowed while the actual values stay
+    /// near the averages (READ, 40 CFR Part 50 App. B, 9.3.9).
+    Averages(AirConditions),
 }
 
-/// The expression of the chart term: kind of recorder and basis.
+/// The expression of the corrected chart reading: kind of recorder and basis.
 ///
 /// | recorder | calibration, actual | calibration, averages | run, actual | run, averages |
 /// |---|---|---|---|---|
@@ -42,23 +43,23 @@ pub enum Basis {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Expression {
     /// Kind of recorder.
-    pub recorder: Recorder,
+    pub recorder: RecorderScale,
     /// What the line is made for.
     pub basis: Basis,
 }
 
 impl Expression {
-    /// The expression with each reading corrected for the conditions of its time.
-    pub const fn actual(recorder: Recorder) -> Self {
+    /// The expression in which each reading is corrected for the conditions at its time.
+    pub const fn actual(recorder: RecorderScale) -> Self {
         Self { recorder, basis: Basis::Actual }
     }
 
-    /// The chart term of a calibration point: what is plotted against its flow.
+    /// The corrected chart reading of a calibration point, which is plotted against its flow.
     ///
     /// # Errors
     ///
     /// When the chart reading is negative or not finite.
-    pub fn calibration_term(self, chart: f64, at: Conditions) -> Result<f64, SumError> {
+    pub fn calibration_term(self, chart: f64, at: AirConditions) -> Result<f64, SumError> {
         let factor = match self.basis {
             Basis::Actual => at.to_standard(),
             Basis::Averages(averages) => at.relative_to(averages),
@@ -66,32 +67,33 @@ impl Expression {
         self.term(chart, factor)
     }
 
-    /// The chart term of a reading during a run.
+    /// The corrected chart reading of a reading during a run.
     ///
     /// # Errors
     ///
     /// When the chart reading is negative or not finite.
-    pub fn run_term(self, chart: f64, at: Conditions) -> Result<f64, SumError> {
+    pub fn run_term(self, chart: f64, at: AirConditions) -> Result<f64, SumError> {
         self.term(chart, self.run_factor(at))
     }
 
-    /// The chart reading that gives a term during a run: the inverse of [`Self::run_term`].
+    /// The chart reading for a corrected chart reading during a run: the inverse of
+    /// [`Self::run_term`].
     ///
     /// # Errors
     ///
-    /// When the term is negative or not finite: no chart reading gives it.
-    pub fn chart_for(self, term: f64, at: Conditions) -> Result<f64, SumError> {
-        let term = not_negative("the chart term", term)?;
+    /// When the corrected chart reading is negative or not finite, because no chart reading gives it.
+    pub fn chart_for(self, term: f64, at: AirConditions) -> Result<f64, SumError> {
+        let term = not_negative("the corrected chart reading", term)?;
         let factor = self.run_factor(at);
         let chart = match self.recorder {
-            Recorder::SquareRoot => term / factor.sqrt(),
-            Recorder::LinearInPressure => term * term / factor,
-            Recorder::MassFlow => term,
+            RecorderScale::SquareRoot => term / factor.sqrt(),
+            RecorderScale::LinearInPressure => term * term / factor,
+            RecorderScale::MassFlow => term,
         };
         finite("the chart reading", chart)
     }
 
-    fn run_factor(self, at: Conditions) -> f64 {
+    fn run_factor(self, at: AirConditions) -> f64 {
         match self.basis {
             Basis::Actual => at.to_standard(),
             Basis::Averages(_) => 1.0,
@@ -101,11 +103,11 @@ impl Expression {
     fn term(self, chart: f64, factor: f64) -> Result<f64, SumError> {
         let chart = not_negative("the chart reading", chart)?;
         let term = match self.recorder {
-            Recorder::SquareRoot => chart * factor.sqrt(),
-            Recorder::LinearInPressure => (chart * factor).sqrt(),
-            Recorder::MassFlow => chart,
+            RecorderScale::SquareRoot => chart * factor.sqrt(),
+            RecorderScale::LinearInPressure => (chart * factor).sqrt(),
+            RecorderScale::MassFlow => chart,
         };
-        finite("the chart term", term)
+        finite("the corrected chart reading", term)
     }
 }
 
@@ -114,13 +116,15 @@ mod tests {
     use super::*;
     use crate::units::{Pressure, Temperature};
 
-    fn air(mmhg: f64, k: f64) -> Conditions {
-        Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k)).unwrap()
+    fn air(mmhg: f64, k: f64) -> AirConditions {
+        AirConditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k)).unwrap()
     }
 
     #[test]
     fn a_chart_reading_comes_back_from_its_term() {
-        for recorder in [Recorder::SquareRoot, Recorder::LinearInPressure, Recorder::MassFlow] {
+        for recorder in
+            [RecorderScale::SquareRoot, RecorderScale::LinearInPressure, RecorderScale::MassFlow]
+        {
             for basis in [Basis::Actual, Basis::Averages(air(700.0, 290.0))] {
                 let expression = Expression { recorder, basis };
                 let term = expression.run_term(46.5, air(626.5, 278.0)).unwrap();
@@ -134,14 +138,14 @@ mod tests {
     fn at_the_averages_both_tables_agree() {
         let averages = air(700.0, 290.0);
         let expression =
-            Expression { recorder: Recorder::SquareRoot, basis: Basis::Averages(averages) };
+            Expression { recorder: RecorderScale::SquareRoot, basis: Basis::Averages(averages) };
         let calibrated = expression.calibration_term(40.0, averages).unwrap();
         assert!((calibrated - expression.run_term(40.0, averages).unwrap()).abs() < 1e-12);
     }
 
     #[test]
     fn an_impossible_reading_is_refused() {
-        let expression = Expression::actual(Recorder::LinearInPressure);
+        let expression = Expression::actual(RecorderScale::LinearInPressure);
         for chart in [-0.5, f64::NAN, f64::INFINITY] {
             assert!(expression.run_term(chart, air(760.0, 298.0)).is_err());
             assert!(expression.calibration_term(chart, air(760.0, 298.0)).is_err());

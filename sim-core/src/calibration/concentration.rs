@@ -1,4 +1,4 @@
-//! The concentration of particulate matter from the filter's masses.
+//! The concentration of particulate matter from the masses of the filter.
 
 use super::error::{finite, positive};
 use super::{RunVolume, SumError};
@@ -29,7 +29,7 @@ pub struct Concentration {
 ///
 /// # Errors
 ///
-/// When a mass or a volume is not above zero, or the filter lost mass.
+/// When a mass or a volume is not above zero, or the filter has lost mass.
 pub fn concentration(masses: FilterMasses, run: &RunVolume) -> Result<Concentration, SumError> {
     let before = positive("the mass before the run", masses.before_g)?;
     let after = positive("the mass after the run", masses.after_g)?;

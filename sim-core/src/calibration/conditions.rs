@@ -1,4 +1,4 @@
-//! Temperature and pressure of the air, and the way to standard conditions.
+//! Temperature and pressure of the air, and the conversion to standard conditions.
 
 use super::SumError;
 use super::error::positive;
@@ -7,19 +7,20 @@ use crate::units::{Pressure, Temperature};
 /// Standard temperature of the method, K (READ, 40 CFR Part 50 App. B, 2.2 and 9.3.7).
 ///
 /// The method rounds 25 degrees Celsius to 298 K. Readings in degrees Celsius are converted with
-/// 273.15, as [`Temperature::from_c`] does; a sheet that adds 273 instead differs by 0.03 % in flow.
+/// 273.15, as [`Temperature::from_c`] does. A sheet that adds 273 instead gives flows that differ by
+/// 0.03 %.
 pub const STANDARD_TEMPERATURE_K: f64 = 298.0;
 /// Standard pressure of the method, mmHg (READ, 40 CFR Part 50 App. B, 2.2 and 9.3.7).
 pub const STANDARD_PRESSURE_MMHG: f64 = 760.0;
 
 /// Pressure and temperature of the air at one time and place. Both are finite and above zero.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Conditions {
+pub struct AirConditions {
     pressure: Pressure,
     temperature: Temperature,
 }
 
-impl Conditions {
+impl AirConditions {
     /// Station pressure (not reduced to sea level) and air temperature.
     ///
     /// # Errors
@@ -31,7 +32,7 @@ impl Conditions {
         Ok(Self { pressure, temperature })
     }
 
-    /// The same from what barometer and thermometer are read in: mmHg and degrees Celsius.
+    /// Conditions from the units in which barometer and thermometer are read: mmHg and degrees Celsius.
     ///
     /// # Errors
     ///

@@ -1,9 +1,10 @@
-//! The calibration curve of a sampler as it is used: chart readings to flows and back.
+//! The calibration curve of a sampler in use: from chart readings to flows and back.
 
 use super::error::finite;
-use super::{Conditions, Expression, SumError};
+use super::{AirConditions, Expression, SumError};
 
-/// The calibration curve: chart term = slope * flow + intercept, and the expression of the term.
+/// The calibration curve: corrected chart reading = slope * flow + intercept, and the expression of
+/// the corrected chart reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Curve {
     slope: f64,
@@ -38,12 +39,12 @@ impl Curve {
         self.intercept
     }
 
-    /// The expression of the chart term.
+    /// The expression of the corrected chart reading.
     pub const fn expression(self) -> Expression {
         self.expression
     }
 
-    /// The chart term at a flow, std m3/min.
+    /// The corrected chart reading at a flow, std m3/min.
     pub fn term_at(self, flow_std_m3_min: f64) -> f64 {
         self.slope * flow_std_m3_min + self.intercept
     }
@@ -54,8 +55,8 @@ impl Curve {
     ///
     /// # Errors
     ///
-    /// When the chart reading is negative or not finite, or lies below the intercept.
-    pub fn flow_std_m3_min(self, chart: f64, at: Conditions) -> Result<f64, SumError> {
+    /// When the chart reading is negative or not finite, or below the intercept.
+    pub fn flow_std_m3_min(self, chart: f64, at: AirConditions) -> Result<f64, SumError> {
         let term = self.expression.run_term(chart, at)?;
         let flow = finite("the flow", (term - self.intercept) / self.slope)?;
         if flow > 0.0 {

@@ -1,58 +1,62 @@
-//! What can be wrong with the readings that go into a sum.
+//! What can be wrong with the readings that go into a calculation.
 
 use super::LineError;
 
-/// Why a sum cannot be worked out. The message says what to do.
+/// Why a calculation is not possible. The message says what to do.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum SumError {
-    /// A value is infinite or not a number, as given or as it came out.
+    /// A value is infinite or not a number, as given or as calculated.
     #[error("{what} is not a finite number: check the readings it comes from")]
     NotFinite {
         /// Which value.
         what: &'static str,
     },
-    /// A value has to be above zero.
-    #[error("{what} is {value}: it has to be above zero")]
+    /// A value must be above zero.
+    #[error("{what} is {value}, but it must be above zero")]
     NotPositive {
         /// Which value.
         what: &'static str,
         /// What it is.
         value: f64,
     },
-    /// A value has to be zero or more.
-    #[error("{what} is {value}: it cannot be below zero")]
+    /// A value must be zero or more.
+    #[error("{what} is {value}, but it cannot be below zero")]
     Negative {
         /// Which value.
         what: &'static str,
         /// What it is.
         value: f64,
     },
-    /// The meter's pressure drop is as large as the pressure of the air.
-    #[error("the pressure drop is {drop_mmhg} mmHg in air of {pressure_mmhg} mmHg: check both")]
+    /// The pressure drop of the volume meter is as large as the pressure of the air.
+    #[error(
+        "the pressure drop of {drop_mmhg} mmHg leaves nothing of the air pressure of {pressure_mmhg} mmHg: check both"
+    )]
     DropTooLarge {
         /// The drop, mmHg.
         drop_mmhg: f64,
         /// The pressure of the air, mmHg.
         pressure_mmhg: f64,
     },
-    /// The reading lies below the intercept, where the line knows no flow.
+    /// The reading is below the intercept, where the line gives no flow.
     #[error(
-        "the term {term:.4} gives no flow, the line starts at {intercept:.4}: check reading and line"
+        "the reading gives no flow, because its corrected value {term:.4} is not above the intercept {intercept:.4}: check the reading and the line"
     )]
     NoFlow {
-        /// Root term or chart term.
+        /// Root term or corrected chart reading.
         term: f64,
         /// Intercept of the line.
         intercept: f64,
     },
-    /// The term does not rise with the flow.
-    #[error("the slope is {slope}: it has to be above zero, check the order of the readings")]
+    /// The line does not rise with the flow.
+    #[error("the slope is {slope}, but it must be above zero: check the order of the readings")]
     SlopeNotPositive {
         /// Slope of the line.
         slope: f64,
     },
     /// The filter weighs less after the run than before.
-    #[error("the filter lost {lost_g} g during the run: check which mass is which, and for tears")]
+    #[error(
+        "the filter lost {lost_g} g during the run: check which mass is which, and look for tears"
+    )]
     MassLost {
         /// How much, g.
         lost_g: f64,
@@ -76,7 +80,7 @@ pub enum SumError {
 }
 
 impl SumError {
-    /// Says which of several readings the error is about, `index` counted from zero.
+    /// The same error for one of several readings; `index` counts from zero.
     pub(super) fn at(self, what: &'static str, index: usize) -> Self {
         Self::At { what, number: index + 1, source: Box::new(self) }
     }

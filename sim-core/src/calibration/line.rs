@@ -5,7 +5,7 @@ use super::student_t::{LARGEST_CONFIDENCE, student_t_two_sided};
 /// A straight line `y = slope * x + intercept` fitted by least squares of y on x, with the
 /// statistics of the fit.
 ///
-/// Worked out by the centred two-pass method: the means first, then the sums of squares about them,
+/// Calculated by the centred two-pass method: the means first, then the sums of squares about them,
 ///
 /// ```text
 /// Sxx = sum (x - xm)^2     Sxy = sum (x - xm)(y - ym)     Syy = sum (y - ym)^2
@@ -17,14 +17,14 @@ use super::student_t::{LARGEST_CONFIDENCE, student_t_two_sided};
 /// Source: least squares as certified in the Statistical Reference Datasets of NIST, linear
 /// regression (READ).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
+pub struct FittedLine {
     /// Slope, y units over x units.
     pub slope: f64,
     /// Intercept, y units.
     pub intercept: f64,
     /// Correlation coefficient, -1 to 1.
     pub r: f64,
-    /// Share of the variation of y that the line explains, 0 to 1.
+    /// Fraction of the variation of y that the line explains, 0 to 1.
     pub r2: f64,
     /// Residual standard deviation over n - 2 degrees of freedom, y units.
     pub residual_sd: f64,
@@ -44,11 +44,14 @@ pub struct Line {
     pub points: u32,
 }
 
-/// Why no line can be fitted, or an interval not given. The message says what to do.
+/// Why a line cannot be fitted, or an interval cannot be given. The message says what to do.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LineError {
     /// A line with its scatter needs three points.
-    #[error("a line needs at least {} points, there are {found}: take more", Line::FEWEST_POINTS)]
+    #[error(
+        "a line needs at least {} points, but there are {found}: take more",
+        FittedLine::FEWEST_POINTS
+    )]
     TooFewPoints {
         /// How many there are.
         found: usize,
@@ -65,17 +68,23 @@ pub enum LineError {
         /// Its number, from 1.
         number: usize,
     },
-    /// All points stand above one another.
+    /// All points have the same x.
     #[error("all points have the same x: take points at different flows")]
     AllXEqual,
-    /// All points lie on a level line, for which no correlation exists.
-    #[error("all points have the same y: the reading does not follow the flow, check the recorder")]
+    /// All points have the same y, so that there is no correlation.
+    #[error(
+        "all points have the same y, so the reading does not follow the flow: check the recorder"
+    )]
     AllYEqual,
     /// The sums of squares leave the range of numbers.
-    #[error("the points are too large, too small or too close to fit a line: check their units")]
+    #[error(
+        "the values are too large, too small or too close together to fit a line: check their units"
+    )]
     OutOfRange,
     /// No such confidence.
-    #[error("a confidence of {confidence}: use one above 0 and up to {LARGEST_CONFIDENCE}")]
+    #[error(
+        "the confidence {confidence} is out of range: use one above 0 and up to {LARGEST_CONFIDENCE}"
+    )]
     Confidence {
         /// What was asked for.
         confidence: f64,
@@ -84,7 +93,7 @@ pub enum LineError {
 
 /// An interval about a value.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Interval {
+pub struct PredictionInterval {
     /// Lower end.
     pub low: f64,
     /// The value itself.
@@ -93,7 +102,7 @@ pub struct Interval {
     pub high: f64,
 }
 
-impl Line {
+impl FittedLine {
     /// The fewest points that give a line with its scatter.
     pub const FEWEST_POINTS: usize = 3;
 
@@ -152,18 +161,18 @@ impl Line {
         self.slope * x + self.intercept
     }
 
-    /// How far a point (x, y) lies off the line along x, in x units: `(y - intercept) / slope - x`.
-    /// Positive when the line tells more than the point. Not finite for a level line.
+    /// Distance of a point (x, y) from the line along x, in x units: `(y - intercept) / slope - x`.
+    /// Positive when the line gives more than the point. Not finite for a level line.
     pub fn off_along_x(&self, (x, y): (f64, f64)) -> f64 {
         (y - self.intercept) / self.slope - x
     }
 
-    /// How far the farthest of several points lies off the line along x; zero without points.
+    /// Distance of the farthest of several points from the line along x; zero without points.
     pub fn farthest_along_x(&self, points: &[(f64, f64)]) -> f64 {
         points.iter().map(|&point| self.off_along_x(point).abs()).fold(0.0, f64::max)
     }
 
-    /// How far points (x, y) lie above the line, in y units.
+    /// How far points (x, y) are above the line, in y units.
     pub fn residuals(&self, points: &[(f64, f64)]) -> Vec<f64> {
         points.iter().map(|&(x, y)| y - self.y_at(x)).collect()
     }
@@ -175,14 +184,18 @@ impl Line {
     ///
     /// When the confidence is not above 0 and up to [`LARGEST_CONFIDENCE`], or `x` is so far away
     /// that the interval is not finite.
-    pub fn prediction_interval(&self, x: f64, confidence: f64) -> Result<Interval, LineError> {
+    pub fn prediction_interval(
+        &self,
+        x: f64,
+        confidence: f64,
+    ) -> Result<PredictionInterval, LineError> {
         let t = student_t_two_sided(confidence, self.points.saturating_sub(2))
             .ok_or(LineError::Confidence { confidence })?;
         let off = x - self.x_mean;
         let spread = (1.0 + 1.0 / f64::from(self.points) + off * off / self.sxx).sqrt();
         let half = t * self.residual_sd * spread;
         let middle = self.y_at(x);
-        let interval = Interval { low: middle - half, middle, high: middle + half };
+        let interval = PredictionInterval { low: middle - half, middle, high: middle + half };
         if interval.low.is_finite() && interval.high.is_finite() {
             Ok(interval)
         } else {
@@ -226,7 +239,7 @@ fn refuse_level(points: &[(f64, f64)]) -> Result<(), LineError> {
     }
 }
 
-/// The mean, with a second pass that takes out what the first sum lost by rounding.
+/// The mean, with a second pass that corrects the rounding of the first sum.
 fn mean(values: impl Iterator<Item = f64> + Clone, n: f64) -> f64 {
     let first = values.clone().sum::<f64>() / n;
     first + values.map(|value| value - first).sum::<f64>() / n
@@ -237,12 +250,12 @@ mod tests {
     use super::*;
 
     fn refused(points: &[(f64, f64)]) -> LineError {
-        Line::fit(points).unwrap_err()
+        FittedLine::fit(points).unwrap_err()
     }
 
     #[test]
     fn a_line_through_its_points_has_no_scatter() {
-        let line = Line::fit(&[(1.0, 5.0), (2.0, 7.0), (3.0, 9.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 5.0), (2.0, 7.0), (3.0, 9.0)]).unwrap();
         for (found, expected) in [(line.slope, 2.0), (line.intercept, 3.0), (line.r, 1.0)] {
             assert!((found - expected).abs() < 1e-14);
         }
@@ -253,7 +266,7 @@ mod tests {
 
     #[test]
     fn a_falling_line_has_a_negative_r() {
-        let line = Line::fit(&[(1.0, 3.0), (2.0, 2.1), (3.0, 1.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 3.0), (2.0, 2.1), (3.0, 1.0)]).unwrap();
         assert!(line.slope < 0.0 && line.r < -0.99);
     }
 

@@ -1,11 +1,12 @@
-//! The sums of 40 CFR Part 50 Appendix B: transfer standard, calibration line, set point, volume,
-//! concentration, and the limits they are held to.
+//! The calculations of 40 CFR Part 50 Appendix B: transfer standard, calibration line, set point,
+//! volume, concentration, and the limits for them.
 //!
-//! The sums are pure functions in the units of the trade: differential pressure in conventional
-//! inches of water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure
-//! come as [`Conditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
+//! They are pure functions in the units of the trade: differential pressure in conventional inches of
+//! water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure are given
+//! as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
 
 mod calibrate;
+mod calibrated_point;
 mod chart_term;
 mod concentration;
 mod conditions;
@@ -18,13 +19,14 @@ mod student_t;
 mod transfer_standard;
 mod validity;
 
-pub use calibrate::{CalibratedPoint, Calibration, PointReading, calibrate};
-pub use chart_term::{Basis, Expression, Recorder};
+pub use calibrate::{Calibration, PointReading, calibrate};
+pub use calibrated_point::CalibratedPoint;
+pub use chart_term::{Basis, Expression, RecorderScale};
 pub use concentration::{Concentration, FilterMasses, concentration};
-pub use conditions::{Conditions, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K};
+pub use conditions::{AirConditions, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K};
 pub use curve::Curve;
 pub use error::SumError;
-pub use line::{Interval, Line, LineError};
+pub use line::{FittedLine, LineError, PredictionInterval};
 pub use run_volume::{RunPart, RunVolume, run_volume};
 pub use set_point::set_point;
 pub use student_t::{LARGEST_CONFIDENCE, student_t_two_sided};
@@ -34,6 +36,6 @@ pub use transfer_standard::{
 pub use validity::{
     AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, Concern, FEWEST_INSIDE,
     FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION,
-    LOWEST_FLOW_STD_M3_MIN, Occasion, Problem, RUN_MINUTES, RUN_MINUTES_TOLERANCE,
+    LOWEST_FLOW_STD_M3_MIN, Occasion, RUN_MINUTES, RUN_MINUTES_TOLERANCE, ValidityProblem,
     averages_problems, run_problems, standard_problems, target_problems,
 };

@@ -1,14 +1,14 @@
-//! The volume that a run drew.
+//! The volume that was sampled during a run.
 
 use super::error::{finite, positive};
-use super::{Conditions, Curve, SumError};
+use super::{AirConditions, Curve, SumError};
 
-/// A part of a run over which the flow hardly changed: one mean chart reading and its time.
+/// A part of a run in which the flow hardly changed: its mean chart reading and its length.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunPart {
     /// Mean chart reading of this part, chart divisions.
     pub chart: f64,
-    /// How long it was, minutes.
+    /// Length, minutes.
     pub minutes: f64,
 }
 
@@ -28,9 +28,9 @@ pub struct RunVolume {
 }
 
 impl RunVolume {
-    /// From a mean flow at standard conditions, std m3/min, a time in minutes, and the run's mean
-    /// conditions: `V = Q t`; actual = standard / (P3/760 298/T3), P in mmHg, T in K (40 CFR Part 50
-    /// App. B, 10, MEMORY).
+    /// Flow and volume from a mean flow at standard conditions, std m3/min, a time in minutes, and the
+    /// mean conditions of the run: `V = Q t`; actual = standard / (P3/760 298/T3), P in mmHg, T in K
+    /// (40 CFR Part 50 App. B, 10, MEMORY).
     ///
     /// # Errors
     ///
@@ -38,11 +38,11 @@ impl RunVolume {
     pub fn from_flow(
         mean_flow_std_m3_min: f64,
         minutes: f64,
-        during: Conditions,
+        during: AirConditions,
     ) -> Result<Self, SumError> {
         let flow = positive("the mean flow", mean_flow_std_m3_min)?;
         let minutes = positive("the time of the run", minutes)?;
-        let to_standard = positive("the correction of the run", during.to_standard())?;
+        let to_standard = positive("the correction for the air of the run", during.to_standard())?;
         let volume_std_m3 = finite("the volume", flow * minutes)?;
         Ok(Self {
             minutes,
@@ -53,8 +53,8 @@ impl RunVolume {
         })
     }
 
-    /// For a sampler without a continuous recorder: the mean of the flows at the readings of start
-    /// and end, not the flow at the mean reading (40 CFR Part 50 App. B, 10.1, MEMORY).
+    /// Flow and volume for a sampler without a continuous recorder: the mean of the flows at the start
+    /// and at the end, not the flow at the mean reading (40 CFR Part 50 App. B, 10.1, MEMORY).
     ///
     /// # Errors
     ///
@@ -64,7 +64,7 @@ impl RunVolume {
         start_chart: f64,
         end_chart: f64,
         minutes: f64,
-        during: Conditions,
+        during: AirConditions,
     ) -> Result<Self, SumError> {
         let start = curve.flow_std_m3_min(start_chart, during)?;
         let end = curve.flow_std_m3_min(end_chart, during)?;
@@ -73,16 +73,16 @@ impl RunVolume {
 }
 
 /// Flow and volume of a run with a continuous recorder, from the mean chart reading of the whole run,
-/// or of each of its parts when the flow changed a lot (splitting READ, 40 CFR Part 50 App. B,
+/// or of each of its parts if the flow changed a lot (splitting READ, 40 CFR Part 50 App. B,
 /// 10.1.2): `V = sum Q t`, mean flow `V / sum t`.
 ///
 /// # Errors
 ///
-/// When there is no part, a part has no flow or no time (the error names it).
+/// When there is no part, or a part has no flow or no time (the error names it).
 pub fn run_volume(
     curve: Curve,
     parts: &[RunPart],
-    during: Conditions,
+    during: AirConditions,
 ) -> Result<RunVolume, SumError> {
     let (mut volume, mut minutes) = (0.0, 0.0);
     for (index, part) in parts.iter().enumerate() {
@@ -101,15 +101,15 @@ pub fn run_volume(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::calibration::{Expression, Recorder};
+    use crate::calibration::{Expression, RecorderScale};
     use crate::units::{Pressure, Temperature};
 
     fn curve() -> Curve {
-        Curve::new(30.0, 3.0, Expression::actual(Recorder::SquareRoot)).unwrap()
+        Curve::new(30.0, 3.0, Expression::actual(RecorderScale::SquareRoot)).unwrap()
     }
 
-    fn standard_air() -> Conditions {
-        Conditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
+    fn standard_air() -> AirConditions {
+        AirConditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
     }
 
     #[test]
@@ -123,7 +123,8 @@ mod tests {
 
     #[test]
     fn thin_air_makes_the_actual_volume_larger() {
-        let thin = Conditions::new(Pressure::from_mmhg(608.0), Temperature::from_k(298.0)).unwrap();
+        let thin =
+            AirConditions::new(Pressure::from_mmhg(608.0), Temperature::from_k(298.0)).unwrap();
         let run = RunVolume::from_flow(1.2, 1440.0, thin).unwrap();
         assert!((run.volume_actual_m3 / run.volume_std_m3 - 1.25).abs() < 1e-12);
     }

@@ -2,22 +2,22 @@
 
 use crate::math;
 
-/// The largest two-sided confidence that is answered: beyond it the tail is lost in rounding.
+/// The largest two-sided confidence that is supported: beyond it, the tail is lost in rounding.
 pub const LARGEST_CONFIDENCE: f64 = 0.9999;
 
 /// Up to here the exact finite sum is used; beyond, the expansion for many degrees of freedom,
 /// whose first neglected term is then below 1e-10.
 const MOST_SUMMED: u32 = 1000;
 
-/// The t for which a share `confidence` of Student's distribution lies between -t and t.
+/// The t for which a fraction `confidence` of Student's distribution is between -t and t.
 ///
-/// `degrees` is the number of degrees of freedom, at least 1. Good to 1e-9 relative for every
-/// number of degrees. `None` when there are no degrees of freedom, or the confidence is not above 0
-/// and up to [`LARGEST_CONFIDENCE`].
+/// `degrees` is the number of degrees of freedom, at least 1. The relative error is below 1e-9 for
+/// every number of degrees. `None` when there are no degrees of freedom, or the confidence is not
+/// above 0 and up to [`LARGEST_CONFIDENCE`].
 ///
-/// With theta = atan(t / sqrt(degrees)) the share is a finite sum of powers of cos(theta)
+/// With theta = atan(t / sqrt(degrees)) the fraction is a finite sum of powers of cos(theta)
 /// (Abramowitz and Stegun, Handbook of Mathematical Functions, 26.7.3 and 26.7.4, MEMORY; checked
-/// against computed quantiles), solved for theta by halving.
+/// against computed quantiles), solved for theta by bisection.
 pub fn student_t_two_sided(confidence: f64, degrees: u32) -> Option<f64> {
     if degrees == 0 || !(confidence > 0.0 && confidence <= LARGEST_CONFIDENCE) {
         return None;
@@ -29,7 +29,7 @@ pub fn student_t_two_sided(confidence: f64, degrees: u32) -> Option<f64> {
     Some(f64::from(degrees).sqrt() * math::tan(theta))
 }
 
-/// Share of the distribution between -t and t, with theta = atan(t / sqrt(degrees)).
+/// Fraction of the distribution between -t and t, with theta = atan(t / sqrt(degrees)).
 fn share_within(theta: f64, degrees: u32) -> f64 {
     let (sin, cos) = (math::sin(theta), math::cos(theta));
     let odd = degrees % 2 == 1;
@@ -56,7 +56,7 @@ fn many_degrees(confidence: f64, degrees: f64) -> f64 {
     z + (first + (second + third / degrees) / degrees) / degrees
 }
 
-/// Share of the normal distribution between -z and z, by the series of positive terms
+/// Fraction of the normal distribution between -z and z, by the series of positive terms
 /// `sqrt(2/pi) e^(-z^2/2) (z + z^3/3 + z^5/(3 5) + ...)` (Abramowitz and Stegun, 26.2.11, MEMORY).
 fn normal_share_within(z: f64) -> f64 {
     let (mut term, mut sum, mut odd) = (z, 0.0, 1.0);
@@ -68,7 +68,7 @@ fn normal_share_within(z: f64) -> f64 {
     (2.0 / math::PI).sqrt() * math::exp(-z * z / 2.0) * sum
 }
 
-/// The x between 0 and `end` at which a rising function reaches `target`, by halving until the
+/// The x between 0 and `end` at which a rising function reaches `target`, by bisection until the
 /// interval cannot be halved any more.
 fn solve(end: f64, target: f64, rising: impl Fn(f64) -> f64) -> f64 {
     let (mut low, mut high) = (0.0, end);

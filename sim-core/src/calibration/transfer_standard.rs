@@ -1,8 +1,8 @@
-//! The orifice calibrator as a transfer standard: its certification against a volume meter, and
-//! the flow it tells.
+//! The orifice calibrator as a transfer standard: its certification against a volume meter, and the
+//! flow that it gives.
 
 use super::error::{finite, not_negative, positive};
-use super::{Conditions, Line, SumError};
+use super::{AirConditions, FittedLine, SumError};
 
 /// The line of a transfer standard: root term = slope * flow + intercept.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,7 +12,7 @@ pub struct TransferStandard {
 }
 
 impl TransferStandard {
-    /// From a certificate's pair for standard conditions: slope m, root of inches of water over
+    /// From the pair on a certificate for standard conditions: slope m, root of inches of water per
     /// std m3/min, and intercept b, root of inches of water.
     ///
     /// # Errors
@@ -43,9 +43,9 @@ impl TransferStandard {
     ///
     /// # Errors
     ///
-    /// When the differential pressure is negative or not finite, or the term lies below the
-    /// intercept and so gives no flow.
-    pub fn flow_std_m3_min(self, delta_h_inh2o: f64, at: Conditions) -> Result<f64, SumError> {
+    /// When the differential pressure is negative or not finite, or the root term is below the
+    /// intercept and gives no flow.
+    pub fn flow_std_m3_min(self, delta_h_inh2o: f64, at: AirConditions) -> Result<f64, SumError> {
         let term = root_term(delta_h_inh2o, at)?;
         let flow = finite("the flow", (term - self.intercept) / self.slope)?;
         if flow > 0.0 {
@@ -63,7 +63,7 @@ impl TransferStandard {
 /// # Errors
 ///
 /// When the differential pressure is negative or not finite.
-pub fn root_term(delta_h_inh2o: f64, at: Conditions) -> Result<f64, SumError> {
+pub fn root_term(delta_h_inh2o: f64, at: AirConditions) -> Result<f64, SumError> {
     let delta_h = not_negative("the differential pressure", delta_h_inh2o)?;
     finite("the root term", (delta_h * at.to_standard()).sqrt())
 }
@@ -75,13 +75,13 @@ pub struct StandardRun {
     pub volume_m3: f64,
     /// Time, minutes.
     pub minutes: f64,
-    /// Pressure at the meter's inlet below that of the air, mmHg.
+    /// How far the pressure at the inlet of the meter is below that of the air, mmHg.
     pub pressure_drop_mmhg: f64,
     /// Differential pressure of the transfer standard, inches of water.
     pub delta_h_inh2o: f64,
 }
 
-/// What one run of a transfer standard comes to.
+/// The result of one run of a transfer standard.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StandardPoint {
     /// Volume at standard conditions, m3.
@@ -98,9 +98,9 @@ impl StandardRun {
     ///
     /// # Errors
     ///
-    /// When volume or time are not above zero, the pressure drop is negative or leaves no pressure,
-    /// or the differential pressure is negative.
-    pub fn point(&self, at: Conditions) -> Result<StandardPoint, SumError> {
+    /// When volume or time is not above zero, the pressure drop is negative or leaves no pressure, or
+    /// the differential pressure is negative.
+    pub fn point(&self, at: AirConditions) -> Result<StandardPoint, SumError> {
         let volume = positive("the volume", self.volume_m3)?;
         let minutes = positive("the time", self.minutes)?;
         let drop_mmhg = not_negative("the pressure drop", self.pressure_drop_mmhg)?;
@@ -119,11 +119,11 @@ impl StandardRun {
 /// A certified transfer standard: its runs and their line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StandardFit {
-    /// What each run came to, in the order of the runs.
+    /// The result of each run, in the order of the runs.
     pub points: Vec<StandardPoint>,
-    /// The line of the root term on the flow.
-    pub line: Line,
-    /// The standard as it is used from then on.
+    /// The line of the root term against the flow.
+    pub line: FittedLine,
+    /// The transfer standard for later use.
     pub standard: TransferStandard,
 }
 
@@ -132,10 +132,11 @@ pub struct StandardFit {
 ///
 /// # Errors
 ///
-/// When a run cannot be worked out (the error names it), no line can be fitted, or it does not rise.
+/// When a run cannot be calculated (the error names it), no line can be fitted, or the line does not
+/// rise.
 pub fn fit_transfer_standard(
     runs: &[StandardRun],
-    at: Conditions,
+    at: AirConditions,
 ) -> Result<StandardFit, SumError> {
     let points = runs
         .iter()
@@ -143,7 +144,7 @@ pub fn fit_transfer_standard(
         .map(|(index, run)| run.point(at).map_err(|error| error.at("run", index)))
         .collect::<Result<Vec<_>, _>>()?;
     let pairs: Vec<_> = points.iter().map(|p| (p.flow_std_m3_min, p.root_term)).collect();
-    let line = Line::fit(&pairs)?;
+    let line = FittedLine::fit(&pairs)?;
     let standard = TransferStandard::new(line.slope, line.intercept)?;
     Ok(StandardFit { points, line, standard })
 }
@@ -153,14 +154,14 @@ mod tests {
     use super::*;
     use crate::units::{Pressure, Temperature};
 
-    fn standard_air() -> Conditions {
-        Conditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
+    fn standard_air() -> AirConditions {
+        AirConditions::new(Pressure::from_mmhg(760.0), Temperature::from_k(298.0)).unwrap()
     }
 
     #[test]
     fn conditions_of_nothing_are_refused() {
         for (mmhg, k) in [(0.0, 298.0), (-1.0, 298.0), (f64::NAN, 298.0), (760.0, 0.0)] {
-            let made = Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k));
+            let made = AirConditions::new(Pressure::from_mmhg(mmhg), Temperature::from_k(k));
             assert!(made.is_err(), "{mmhg} mmHg, {k} K");
         }
     }

@@ -1,15 +1,15 @@
-//! The limits that a calibration and a run are held to. Every limit broken is told, not only the
+//! The limits for a calibration and a run. Every limit that is not met is reported, not only the
 //! first.
 
-use super::{CalibratedPoint, Conditions, Line, StandardFit};
+use super::{AirConditions, CalibratedPoint, FittedLine, StandardFit};
 
 /// Lowest flow of a sample, std m3/min (39 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
 pub const LOWEST_FLOW_STD_M3_MIN: f64 = 1.1;
 /// Highest flow of a sample, std m3/min (60 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
 pub const HIGHEST_FLOW_STD_M3_MIN: f64 = 1.7;
-/// The correlation coefficient has to be above this (MEMORY; the method itself sets no limit).
+/// The correlation coefficient must be above this (MEMORY; the method itself sets no limit).
 pub const LEAST_CORRELATION: f64 = 0.990;
-/// No point may lie farther off the line than this, m3/min (MEMORY).
+/// No point may be farther from the calibration line than this, m3/min (MEMORY).
 pub const LARGEST_OFF_LINE_M3_MIN: f64 = 0.04;
 /// Fewest points of a calibration (common practice, no source, for a sampler; 40 CFR Part 50 App. B,
 /// 9.2.15, READ, asks five of a transfer standard).
@@ -27,52 +27,55 @@ pub const AVERAGES_PRESSURE_WINDOW_MMHG: f64 = 60.0;
 /// 40 CFR Part 50 App. B, 9.3.9).
 pub const AVERAGES_TEMPERATURE_WINDOW_K: f64 = 15.0;
 
-/// Comparisons allow for the last bits of a unit's conversion, so that a value on a limit is inside.
+/// Comparisons allow for rounding in the conversion of units, so that a value on a limit is inside.
 const ROUNDING: f64 = 1e-9;
 
-/// A limit that is broken, in words that say what to do.
+/// A limit that is not met. The message says what to do.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-pub enum Problem {
+pub enum ValidityProblem {
     /// The transfer standard was certified with too few runs.
-    #[error("the transfer standard has {found} runs, it needs {FEWEST_POINTS}: certify it again")]
+    #[error(
+        "the transfer standard was certified with {found} runs, but {FEWEST_POINTS} are needed: certify it again"
+    )]
     TooFewRuns {
         /// How many there are.
         found: usize,
     },
-    /// Too few of the transfer standard's runs lie inside the range of flows.
+    /// Too few runs of the transfer standard are inside the range of flows.
     #[error(
-        "{found} runs of the transfer standard lie between {LOWEST_FLOW_STD_M3_MIN} and \
-         {HIGHEST_FLOW_STD_M3_MIN} std m3/min, {FEWEST_INSIDE} have to: certify it over that range"
+        "{found} runs of the transfer standard are between {LOWEST_FLOW_STD_M3_MIN} and \
+         {HIGHEST_FLOW_STD_M3_MIN} std m3/min, but {FEWEST_INSIDE} are needed: certify it again over \
+         that range"
     )]
     TooFewRunsInside {
         /// How many do.
         found: usize,
     },
     /// The calibration has too few points.
-    #[error("there are {found} points, a calibration needs {FEWEST_POINTS}: take more")]
+    #[error("there are {found} points, but a calibration needs {FEWEST_POINTS}: take more")]
     TooFewPoints {
         /// How many there are.
         found: usize,
     },
-    /// Too few points lie inside the range of flows.
+    /// Too few points are inside the range of flows.
     #[error(
-        "{found} points lie between {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} \
-         std m3/min, {FEWEST_INSIDE} have to: take more inside"
+        "{found} points are between {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} \
+         std m3/min, but {FEWEST_INSIDE} are needed: take more in that range"
     )]
     TooFewInside {
         /// How many do.
         found: usize,
     },
     /// The points do not follow a line closely enough.
-    #[error("r is {r:.5}, it has to be above {LEAST_CORRELATION}: repeat the calibration")]
+    #[error("r is {r:.5}, but it must be above {LEAST_CORRELATION}: repeat the calibration")]
     LowCorrelation {
         /// Correlation coefficient.
         r: f64,
     },
-    /// A point lies too far off the line.
+    /// A point is too far from the calibration line.
     #[error(
-        "point {number} lies {off_m3_min:+.3} m3/min off the line, at most \
-         {LARGEST_OFF_LINE_M3_MIN} is allowed: read it again"
+        "point {number} is {off_m3_min:+.3} m3/min from the calibration line, but at most \
+         {LARGEST_OFF_LINE_M3_MIN} m3/min is allowed: read it again"
     )]
     OffLine {
         /// Its number, from 1.
@@ -82,8 +85,8 @@ pub enum Problem {
     },
     /// The pressure is too far from the average built into the line.
     #[error(
-        "the pressure {during} is {off_mmhg:+.1} mmHg from the average, at most \
-         {AVERAGES_PRESSURE_WINDOW_MMHG} is allowed: correct with actual values"
+        "the pressure {during} is {off_mmhg:+.1} mmHg from the average, but at most \
+         {AVERAGES_PRESSURE_WINDOW_MMHG} mmHg is allowed: correct each reading with actual values"
     )]
     PressureFromAverage {
         /// When.
@@ -93,8 +96,8 @@ pub enum Problem {
     },
     /// The temperature is too far from the average built into the line.
     #[error(
-        "the temperature {during} is {off_k:+.1} K from the average, at most \
-         {AVERAGES_TEMPERATURE_WINDOW_K} is allowed: correct with actual values"
+        "the temperature {during} is {off_k:+.1} K from the average, but at most \
+         {AVERAGES_TEMPERATURE_WINDOW_K} K is allowed: correct each reading with actual values"
     )]
     TemperatureFromAverage {
         /// When.
@@ -102,20 +105,21 @@ pub enum Problem {
         /// How far, K.
         off_k: f64,
     },
-    /// The target flow lies outside the range.
+    /// The target flow is outside the range.
     #[error(
         "the target flow of {flow_std_m3_min:.3} std m3/min is not between \
-         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} (39 to 60 ft3/min): choose another"
+         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} std m3/min (39 to 60 ft3/min): \
+         choose another"
     )]
     TargetOutside {
         /// Target flow, std m3/min.
         flow_std_m3_min: f64,
     },
-    /// The mean flow of the run lies outside the range.
+    /// The mean flow of the run is outside the range.
     #[error(
         "the mean flow of {flow_std_m3_min:.3} std m3/min is not between \
-         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} (39 to 60 ft3/min): the sample is \
-         not valid"
+         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} std m3/min (39 to 60 ft3/min): the \
+         sample is not valid"
     )]
     FlowOutside {
         /// Mean flow, std m3/min.
@@ -123,8 +127,8 @@ pub enum Problem {
     },
     /// The run was too short or too long.
     #[error(
-        "the run of {minutes:.0} min is not within {RUN_MINUTES_TOLERANCE} of {RUN_MINUTES} min: \
-         the sample is not valid"
+        "the run lasted {minutes:.0} min, which is not within {RUN_MINUTES_TOLERANCE} min of \
+         {RUN_MINUTES} min: the sample is not valid"
     )]
     TimeOutside {
         /// Time, minutes.
@@ -132,12 +136,12 @@ pub enum Problem {
     },
 }
 
-/// When conditions were those that are judged.
+/// The occasion to which conditions belong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Occasion {
     /// At a point of the calibration, numbered from 1.
     Point(usize),
-    /// When the set point is to be held.
+    /// At the set point.
     SetPoint,
     /// During the run.
     Run,
@@ -153,19 +157,19 @@ impl std::fmt::Display for Occasion {
     }
 }
 
-/// What a problem makes doubtful.
+/// What a problem calls into question.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Concern {
     /// The calibration: it must not be used.
     Calibration,
-    /// The set point: the calibration stands.
+    /// The set point; the calibration is still good.
     SetPoint,
-    /// The run: its sample is not valid, the calibration stands.
+    /// The run: its sample is not valid; the calibration is still good.
     Run,
 }
 
-impl Problem {
-    /// What the problem makes doubtful.
+impl ValidityProblem {
+    /// What the problem calls into question.
     pub const fn concern(self) -> Concern {
         match self {
             Self::TooFewRuns { .. }
@@ -185,7 +189,7 @@ impl Problem {
         }
     }
 
-    /// A word for the kind of problem, which stays the same from version to version.
+    /// An identifier for the kind of problem, which stays the same from version to version.
     pub const fn kind(self) -> &'static str {
         match self {
             Self::TooFewRuns { .. } => "too_few_runs",
@@ -203,82 +207,85 @@ impl Problem {
     }
 }
 
-/// Every limit that the certification of a transfer standard breaks.
-pub fn standard_problems(fit: &StandardFit) -> Vec<Problem> {
+/// Every limit that the certification of a transfer standard does not meet.
+pub fn standard_problems(fit: &StandardFit) -> Vec<ValidityProblem> {
     let found = fit.points.len();
     let inside = fit.points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
     let mut problems = Vec::new();
     if found < FEWEST_POINTS {
-        problems.push(Problem::TooFewRuns { found });
+        problems.push(ValidityProblem::TooFewRuns { found });
     }
     if inside < FEWEST_INSIDE {
-        problems.push(Problem::TooFewRunsInside { found: inside });
+        problems.push(ValidityProblem::TooFewRunsInside { found: inside });
     }
     problems
 }
 
-/// Every limit that a calibration breaks.
-pub(super) fn calibration_problems(line: &Line, points: &[CalibratedPoint]) -> Vec<Problem> {
+/// Every limit that a calibration does not meet.
+pub(super) fn calibration_problems(
+    line: &FittedLine,
+    points: &[CalibratedPoint],
+) -> Vec<ValidityProblem> {
     let found = points.len();
     let inside = points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
     let mut problems = Vec::new();
     if found < FEWEST_POINTS {
-        problems.push(Problem::TooFewPoints { found });
+        problems.push(ValidityProblem::TooFewPoints { found });
     }
     if inside < FEWEST_INSIDE {
-        problems.push(Problem::TooFewInside { found: inside });
+        problems.push(ValidityProblem::TooFewInside { found: inside });
     }
     if line.r <= LEAST_CORRELATION {
-        problems.push(Problem::LowCorrelation { r: line.r });
+        problems.push(ValidityProblem::LowCorrelation { r: line.r });
     }
     problems.extend(points.iter().enumerate().filter_map(|(index, point)| {
         let off_m3_min = point.residual_m3_min;
         let far = off_m3_min.abs() > LARGEST_OFF_LINE_M3_MIN + ROUNDING;
-        far.then_some(Problem::OffLine { number: index + 1, off_m3_min })
+        far.then_some(ValidityProblem::OffLine { number: index + 1, off_m3_min })
     }));
     problems
 }
 
 /// Every way in which conditions are too far from the averages built into a line.
 pub fn averages_problems(
-    averages: Conditions,
-    actual: Conditions,
+    averages: AirConditions,
+    actual: AirConditions,
     during: Occasion,
-) -> Vec<Problem> {
+) -> Vec<ValidityProblem> {
     let off_mmhg = (actual.pressure() - averages.pressure()).mmhg();
     let off_k = actual.temperature().k() - averages.temperature().k();
     let mut problems = Vec::new();
     if off_mmhg.abs() > AVERAGES_PRESSURE_WINDOW_MMHG + ROUNDING {
-        problems.push(Problem::PressureFromAverage { during, off_mmhg });
+        problems.push(ValidityProblem::PressureFromAverage { during, off_mmhg });
     }
     if off_k.abs() > AVERAGES_TEMPERATURE_WINDOW_K + ROUNDING {
-        problems.push(Problem::TemperatureFromAverage { during, off_k });
+        problems.push(ValidityProblem::TemperatureFromAverage { during, off_k });
     }
     problems
 }
 
-/// Every limit that a target flow breaks.
-pub fn target_problems(flow_std_m3_min: f64) -> Vec<Problem> {
+/// Every limit that a target flow does not meet.
+pub fn target_problems(flow_std_m3_min: f64) -> Vec<ValidityProblem> {
     if flow_inside(flow_std_m3_min) {
         Vec::new()
     } else {
-        vec![Problem::TargetOutside { flow_std_m3_min }]
+        vec![ValidityProblem::TargetOutside { flow_std_m3_min }]
     }
 }
 
-/// Every limit that a run breaks.
-pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<Problem> {
+/// Every limit that a run does not meet.
+pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<ValidityProblem> {
     let mut problems = Vec::new();
     if !flow_inside(mean_flow_std_m3_min) {
-        problems.push(Problem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
+        problems.push(ValidityProblem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
     }
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE + ROUNDING {
-        problems.push(Problem::TimeOutside { minutes });
+        problems.push(ValidityProblem::TimeOutside { minutes });
     }
     problems
 }
 
-/// Whether a flow lies inside the range of the method, its ends included.
+/// Whether a flow is inside the range of the method, including its ends.
 fn flow_inside(flow_std_m3_min: f64) -> bool {
     (LOWEST_FLOW_STD_M3_MIN - ROUNDING..=HIGHEST_FLOW_STD_M3_MIN + ROUNDING)
         .contains(&flow_std_m3_min)
@@ -293,13 +300,13 @@ mod tests {
         CalibratedPoint { flow_std_m3_min, chart_term: 40.0, residual_m3_min }
     }
 
-    fn kinds(problems: &[Problem]) -> Vec<&'static str> {
+    fn kinds(problems: &[ValidityProblem]) -> Vec<&'static str> {
         problems.iter().map(|problem| problem.kind()).collect()
     }
 
     #[test]
     fn every_broken_limit_is_told() {
-        let line = Line::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
+        let line = FittedLine::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
         let points = [point(1.0, 0.0), point(1.8, -0.041), point(1.2, 0.04)];
         let problems = calibration_problems(&line, &points);
         assert_eq!(
@@ -323,8 +330,9 @@ mod tests {
 
     #[test]
     fn averages_hold_within_their_window_only() {
-        let air =
-            |mmhg, c| Conditions::new(Pressure::from_mmhg(mmhg), Temperature::from_c(c)).unwrap();
+        let air = |mmhg, c| {
+            AirConditions::new(Pressure::from_mmhg(mmhg), Temperature::from_c(c)).unwrap()
+        };
         let averages = air(700.0, 10.0);
         assert_eq!(averages_problems(averages, air(760.0, 25.0), Occasion::Run), []);
         assert_eq!(averages_problems(averages, air(640.0, -5.0), Occasion::Run), []);

@@ -121,7 +121,7 @@ pub(crate) fn withdraw(fault: &Fault, rig: &mut Rig, station: &mut Station) {
         Fault::Gusts { .. } => station.calm_gusts(),
         Fault::FastWeather { .. } => station.set_front(0.0),
         Fault::PenSticks { .. } => {
-            rig.recorder.parameters.play_inh2o = sound.recorder.play_inh2o;
+            rig.recorder.parameters.backlash_inh2o = sound.recorder.backlash_inh2o;
         }
         Fault::PenDry => rig.recorder.parameters.ink = Ink::Wet,
         Fault::RecorderLineLeaks { .. } => rig.recorder.parameters.line_leak_ratio = 0.0,
@@ -183,7 +183,7 @@ fn mounting(fault: &Fault, rig: &mut Rig) {
 fn recorder(fault: &Fault, rig: &mut Rig) {
     let parameters = &mut rig.recorder.parameters;
     match *fault {
-        Fault::PenSticks { play_inh2o } => parameters.play_inh2o = play_inh2o,
+        Fault::PenSticks { play_inh2o } => parameters.backlash_inh2o = play_inh2o,
         Fault::PenZeroOff { divisions } => rig.recorder.turn_zero(divisions),
         Fault::PenDry => parameters.ink = Ink::Dry,
         Fault::RecorderLineLeaks { ratio } => parameters.line_leak_ratio = ratio,

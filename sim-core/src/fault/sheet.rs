@@ -53,7 +53,7 @@ pub enum Arises {
     /// Only before the trainee arrives.
     FromTheStart,
     /// Only while the work goes on: what is there on arrival is undone by the work itself.
-    Later,
+    DuringWork,
     /// Only during a run, while nobody is there.
     DuringRun,
 }

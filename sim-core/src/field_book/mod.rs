@@ -1,4 +1,6 @@
-//! The trainee's own record: what was written, where, when, as typed. It computes nothing.
+//! The trainee's record: what was written, where and when, as typed. It computes nothing.
+
+mod label;
 
 use std::sync::Arc;
 
@@ -12,13 +14,13 @@ use crate::time::Tick;
 pub enum Field {
     /// Serial number of the calibrator, from its plate.
     CalibratorSerial,
-    /// Serial number on the certificate that is used.
+    /// Serial number on the certificate in use.
     CertificateSerial,
-    /// Date of the certificate that is used, `2026-03-17`.
+    /// Date of the certificate in use, `2026-03-17`.
     CertificateDate,
-    /// Slope m of the certificate that is used (standard conditions).
+    /// Slope m on the certificate in use (standard conditions).
     CertificateSlope,
-    /// Intercept b of the certificate that is used.
+    /// Intercept b on the certificate in use.
     CertificateIntercept,
     /// Air temperature, degrees Celsius.
     Temperature,
@@ -28,15 +30,15 @@ pub enum Field {
     Up(PointNumber),
     /// Manometer, the leg that went down, inches from zero.
     Down(PointNumber),
-    /// The sum of both, inches of water.
+    /// The sum of both legs, inches of water.
     DeltaH(PointNumber),
     /// The pen, chart divisions.
     Chart(PointNumber),
-    /// Flow at standard conditions worked out for the point, m3/min.
+    /// Flow at standard conditions calculated for the point, m3/min.
     PointFlow(PointNumber),
-    /// Chart term worked out for the point.
+    /// Corrected chart reading calculated for the point.
     ChartTerm(PointNumber),
-    /// Which expression was used for the chart term.
+    /// Which expression was used for the corrected chart reading.
     Expression,
     /// Slope of the calibration line.
     Slope,
@@ -48,41 +50,41 @@ pub enum Field {
     Decision,
     /// Target flow at standard conditions, m3/min.
     TargetFlow,
-    /// Chart reading to be held for it.
+    /// Chart reading for the target flow.
     SetPoint,
     /// Air temperature at the check, degrees Celsius.
     CheckTemperature,
     /// Station pressure at the check, mmHg.
     CheckPressure,
-    /// Manometer at a reading of the check, the leg that went up, inches from zero.
+    /// Manometer at a reading of the check: the leg that went up, inches from zero.
     CheckUp(PointNumber),
-    /// Manometer at a reading of the check, the leg that went down, inches from zero.
+    /// Manometer at a reading of the check: the leg that went down, inches from zero.
     CheckDown(PointNumber),
     /// The pen at a reading of the check, chart divisions.
     CheckChart(PointNumber),
     /// Mean flow of the check by the standard, standard m3/min.
     CheckFlow,
-    /// Mean flow of the check by the line, standard m3/min.
+    /// Mean flow of the check by the calibration line, standard m3/min.
     CheckLineFlow,
-    /// By how much the line tells more than the standard, percent.
+    /// Percent difference: how much more flow the calibration line gives than the standard.
     CheckDifference,
-    /// `passed` or `failed`, with what follows.
+    /// `passed` or `failed`, and what is to be done.
     CheckOutcome,
     /// Number of the filter that is fitted.
     FilterNumber,
-    /// The timer's meter before the run, min.
+    /// The elapsed-time meter before the run, min.
     MeterBefore,
     /// The pen when the controller was set, chart divisions.
     StartChart,
-    /// The pen at the end of the run, the blower warm, chart divisions.
+    /// The pen at the end of the run, with the blower warm, chart divisions.
     EndChart,
-    /// The timer's meter after the run, min.
+    /// The elapsed-time meter after the run, min.
     MeterAfter,
     /// Time of the run, min.
     RunMinutes,
     /// Mean chart reading of the run, chart divisions.
     MeanChart,
-    /// Mean chart reading of a part of the run, where the flow changed much, chart divisions.
+    /// Mean chart reading of a part of the run, if the flow changed a lot, chart divisions.
     PartChart(PointNumber),
     /// Time of that part, min.
     PartMinutes(PointNumber),
@@ -94,11 +96,11 @@ pub enum Field {
     RunFlow,
     /// Volume of the run at standard conditions, m3.
     Volume,
-    /// Concentration of particulate matter, micrograms for each standard m3.
+    /// Concentration of particulate matter, micrograms per standard m3.
     Concentration,
     /// `valid` or `not valid`, with the reason.
     Validity,
-    /// Who has the sample, from when on.
+    /// Chain of custody: who has the sample, and since when.
     Custody,
     /// Number of the filter that is fitted for the next run.
     NextFilterNumber,
@@ -133,7 +135,7 @@ impl TryFrom<u8> for PointNumber {
         if (1..=Self::MAX).contains(&number) {
             Ok(Self(number))
         } else {
-            Err(format!("there is no point {number}: the book has points 1 to {}", Self::MAX))
+            Err(format!("there is no point {number}: the field book has points 1 to {}", Self::MAX))
         }
     }
 }
@@ -145,7 +147,7 @@ impl From<PointNumber> for u8 {
 }
 
 impl Field {
-    /// The fields of a run, in the order in which they are filled in. Those of its parts are left out.
+    /// The fields of a run, in the order in which they are filled in, without those of its parts.
     pub const RUN: [Self; 14] = [
         Self::FilterNumber,
         Self::MeterBefore,
@@ -163,8 +165,8 @@ impl Field {
         Self::Custody,
     ];
 
-    /// The fields of a flow check, in the order in which they are filled in. Those of its readings
-    /// are left out.
+    /// The fields of a flow check, in the order in which they are filled in, without those of its
+    /// readings.
     pub const CHECK: [Self; 6] = [
         Self::CheckTemperature,
         Self::CheckPressure,
@@ -174,7 +176,7 @@ impl Field {
         Self::CheckOutcome,
     ];
 
-    /// Whether words stand in it, and not a number.
+    /// Whether the field takes words rather than a number.
     pub const fn is_words(self) -> bool {
         matches!(
             self,
@@ -193,52 +195,53 @@ impl Field {
     }
 }
 
-/// One line written, never erased.
+/// One entry, which is never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Entry {
-    /// When.
+pub struct BookEntry {
+    /// When it was written.
     pub tick: Tick,
-    /// Where.
+    /// Where it was written.
     pub field: Field,
-    /// What, as typed.
+    /// What was written, as typed.
     pub text: String,
 }
 
-/// The whole record in the order of writing. A later entry in a field strikes the earlier ones out.
+/// The whole record in the order of writing. A later entry in a field strikes out the earlier ones.
 ///
-/// Copies share their lines until one of them gets more: a state is copied at every action.
+/// Copies share their entries until one of them is written to, because a state is copied at every
+/// action.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct FieldBook {
-    entries: Arc<Vec<Entry>>,
+    entries: Arc<Vec<BookEntry>>,
 }
 
 impl FieldBook {
-    /// Writes a line.
+    /// Writes an entry.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        Arc::make_mut(&mut self.entries).push(Entry { tick, field, text: text.to_owned() });
+        Arc::make_mut(&mut self.entries).push(BookEntry { tick, field, text: text.to_owned() });
     }
 
-    /// Every line, struck out or not, in the order of writing.
-    pub fn entries(&self) -> &[Entry] {
+    /// Every entry, struck out or not, in the order of writing.
+    pub fn entries(&self) -> &[BookEntry] {
         &self.entries
     }
 
-    /// What stands in a field now.
-    pub fn entry(&self, field: Field) -> Option<&Entry> {
+    /// The current entry in a field.
+    pub fn entry(&self, field: Field) -> Option<&BookEntry> {
         self.entries.iter().rev().find(|entry| entry.field == field)
     }
 
-    /// What stands in a field now, as text; empty entries count as absent.
+    /// The current text in a field; an empty entry counts as absent.
     pub fn text(&self, field: Field) -> Option<&str> {
         self.entry(field).map(|entry| entry.text.trim()).filter(|text| !text.is_empty())
     }
 
-    /// The number that stands in a field now, if it is one.
+    /// The current number in a field, if the entry is a number.
     pub fn number(&self, field: Field) -> Option<f64> {
         self.text(field).and_then(|text| number_as_written(text).ok())
     }
 
-    /// How many points have both legs, or one leg, or a chart reading written.
+    /// The points for which a leg, a sum of legs or a chart reading is written.
     pub fn points(&self) -> Vec<PointNumber> {
         PointNumber::all()
             .filter(|&point| {
@@ -250,20 +253,21 @@ impl FieldBook {
     }
 }
 
-/// The largest number that the field book takes for one: far beyond any gauge and unit, and small
-/// enough that no sum made with it overflows.
+/// The largest value that the field book accepts as a number: far beyond any gauge and unit, and small
+/// enough that no calculation with it overflows.
 pub const LARGEST_NUMBER: f64 = 1e9;
 
-/// The text is no number.
+/// The text is not a number.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is no number: write it in digits, such as 3.1, 56 1/2 or 56½")]
+#[error("`{0}` is not a number: write it in digits, such as 3.1, 56 1/2 or 56½")]
 pub struct NotANumber(String);
 
-/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with spaces about it.
+/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with or without spaces
+/// around it.
 ///
 /// # Errors
 ///
-/// When the text is no number, or one larger than [`LARGEST_NUMBER`].
+/// When the text is not a number, or the number is larger than [`LARGEST_NUMBER`].
 pub fn number_as_written(text: &str) -> Result<f64, NotANumber> {
     let wrong = || NotANumber(text.chars().take(40).collect());
     let tidy = text.trim().replace(',', ".").replace('\u{2212}', "-");
@@ -283,7 +287,7 @@ pub fn number_as_written(text: &str) -> Result<f64, NotANumber> {
     if value.abs() <= LARGEST_NUMBER { Ok(value) } else { Err(wrong()) }
 }
 
-/// A decimal number; no `inf`, no `nan`.
+/// A decimal number; neither `inf` nor `nan`.
 fn plain(text: &str) -> Option<f64> {
     let decimal =
         text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+' | 'e' | 'E'));

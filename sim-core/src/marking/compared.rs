@@ -1,66 +1,67 @@
-//! What was decided and what was true: points, line and set point as they were written, as they
-//! follow from the own readings, and as they truly are. The volumes stand in [`super::cost`].
+//! What was decided and what was true: points, calibration line and set point as written, as they
+//! follow from the trainee's readings, and as they really are. The volumes are in [`super::cost`].
 
 use serde::Serialize;
 
 use super::truth::true_response_in;
 use crate::air::Ambient;
 use crate::calibration::{
-    Conditions, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, Line, SumError,
+    AirConditions, FittedLine, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, SumError,
 };
 use crate::field_book::Field;
 use crate::procedure::own_sums::OwnSums;
 use crate::procedure::{Evidence, flow_check};
-use crate::session::signed::Signed;
+use crate::session::ended_session::EndedSession;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
-/// Flows through which the line of the truth is drawn; they part the range of the method evenly.
+/// Number of flows, evenly spaced over the range of the method, through which the true line is fitted.
 const TRUE_FLOWS: u8 = 7;
-/// The confidence of intervals (common practice, no source).
+/// The confidence of intervals (common practice).
 pub const CONFIDENCE: f64 = 0.95;
 
-/// Points, line and set point, three times each.
+/// Points, line and set point: as written, as they follow from the readings, and as they really are.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Compared {
     /// Each point, in the order of the numbers.
     pub points: Vec<PointCompared>,
     /// The line as written.
     pub own_line: Option<LineCompared>,
-    /// The line that follows from the own readings.
+    /// The line that follows from the trainee's readings.
     pub redone_line: Option<LineCompared>,
-    /// The line through what the rig truly does between the limits of the method, in the air of the
-    /// session's end.
+    /// The line through the true response of the rig between the limits of the method, in the air at
+    /// the end of the session.
     pub true_line: Option<LineCompared>,
-    /// The scatter of the own readings about their line.
+    /// The scatter of the trainee's points about their line.
     pub scatter: Option<Scatter>,
     /// The flow that was ordered, standard m3/min.
     pub target_flow_std_m3_min: f64,
     /// The set point as written, chart divisions.
     pub own_set_point: Option<f64>,
-    /// The set point that follows from the own readings.
+    /// The set point that follows from the trainee's readings.
     pub redone_set_point: Option<f64>,
-    /// The chart reading at which the rig truly draws the ordered flow in the air of the run.
+    /// The chart reading at which the rig really draws the ordered flow in the air of the run.
     pub true_set_point: Option<f64>,
-    /// The check of the flow against a standard, where one was made.
+    /// The flow check against a standard, if one was made.
     pub check: Option<CheckCompared>,
 }
 
-/// A check of the flow, three times each; flows in standard m3/min, differences of the line's flow
-/// from the standard's in percent.
+/// A flow check: as written, as it follows from the readings, and as it really is. Flows are in
+/// standard m3/min; percent differences are those of the line's flow from the standard's.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct CheckCompared {
-    /// Flow by the standard as written, and as it follows from the own readings.
+    /// Flow by the standard as written, and as it follows from the readings.
     pub standard_std_m3_min: [Option<f64>; 2],
-    /// What was truly drawn when the standard was read.
+    /// The true flow when the standard was read.
     pub true_std_m3_min: Option<f64>,
-    /// Flow by the line as written, and as it follows from the own readings.
+    /// Flow by the line as written, and as it follows from the readings.
     pub line_std_m3_min: [Option<f64>; 2],
-    /// The difference as written, and as it follows from the own readings.
+    /// The percent difference as written, and as it follows from the readings.
     pub difference_pct: [Option<f64>; 2],
-    /// How far the line's flow, as it follows from the own readings, is off what was truly drawn.
+    /// The percent difference between the line's flow, as it follows from the readings, and the true
+    /// flow.
     pub true_difference_pct: Option<f64>,
-    /// The largest difference that the work order allows.
+    /// The largest percent difference that the work order allows.
     pub within_pct: f64,
 }
 
@@ -71,40 +72,41 @@ pub struct PointCompared {
     pub number: u8,
     /// When its first reading was written.
     pub tick: Tick,
-    /// Flow and chart term as written.
-    pub written: Option<Pair>,
-    /// Flow and chart term as they follow from the own readings.
-    pub redone: Option<Pair>,
-    /// What the sampler truly drew, and the chart term of its pen at rest in the true air.
-    pub truth: Option<Pair>,
-    /// How far the point as it follows from the own readings lies off their line, along the flow,
-    /// m3/min.
+    /// Flow and corrected chart reading as written.
+    pub written: Option<FlowTermPair>,
+    /// Flow and corrected chart reading as they follow from the readings.
+    pub redone: Option<FlowTermPair>,
+    /// The true flow, and the corrected chart reading of the pen at rest in the true air.
+    pub truth: Option<FlowTermPair>,
+    /// Distance of the point that follows from the readings from the line through all of them, along
+    /// the flow, m3/min.
     pub off_line_m3_min: Option<f64>,
-    /// How far the true pair lies off the same line, m3/min: what the own line would tell too much.
+    /// Distance of the true pair from the same line, m3/min: how much too high the line reads here.
     pub truth_off_line_m3_min: Option<f64>,
 }
 
-/// A flow and the chart term that goes with it.
+/// A flow and the corrected chart reading that belongs to it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Pair {
+pub struct FlowTermPair {
     /// Flow, standard m3/min.
     pub flow_std_m3_min: f64,
-    /// Chart term, chart divisions.
+    /// Corrected chart reading, chart divisions.
     pub chart_term: f64,
 }
 
 /// A calibration line.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct LineCompared {
-    /// Slope M, chart divisions for each m3/min.
+    /// Slope M, chart divisions per m3/min.
     pub slope: f64,
     /// Intercept B, chart divisions.
     pub intercept: f64,
-    /// Correlation coefficient, where one is known.
+    /// Correlation coefficient, if known.
     pub r: Option<f64>,
 }
 
-/// How the own points lie about their line. It knows nothing of an error that all points share.
+/// The scatter of the trainee's points about their line. An error that all points share does not show
+/// in it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Scatter {
     /// Standard error of the slope.
@@ -113,18 +115,18 @@ pub struct Scatter {
     pub se_intercept: f64,
     /// Standard deviation of the residuals, chart divisions.
     pub residual_sd: f64,
-    /// Half of the interval at [`CONFIDENCE`] in which one more reading at the ordered flow would
-    /// fall, as a share of that flow, percent.
+    /// Half of the interval at [`CONFIDENCE`] in which one more reading at the ordered flow would fall,
+    /// in percent of that flow.
     pub flow_pct: Option<f64>,
 }
 
-/// Sets against each other what was decided and what was true.
-pub fn compare(signed: &Signed) -> Compared {
+/// Compares what was decided with what was true.
+pub fn compare(signed: &EndedSession) -> Compared {
     let evidence = signed.evidence();
     let sums = OwnSums::of(&evidence);
     let order = &evidence.setup.work_order;
     let target = order.target_flow_std_m3_min;
-    let run_air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let run_air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
     let redone_set_point =
         sums.line.and_then(|line| chart_for(&evidence, line.y_at(target), run_air));
     let response_of_run = true_response_in(
@@ -153,14 +155,16 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
     let one = |point: crate::procedure::evidence::PointTaken<'_>| {
         let written = |field| evidence.book.number(field);
         let redone = sums.points.iter().find(|own| own.number == point.number);
-        let redone = redone.map(|own| Pair { flow_std_m3_min: own.flow, chart_term: own.term });
+        let redone =
+            redone.map(|own| FlowTermPair { flow_std_m3_min: own.flow, chart_term: own.term });
         let facts = point.chart.unwrap_or(point.first).facts();
-        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c);
+        let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c);
         let term = air
             .and_then(|air| evidence.setup.expression().calibration_term(facts.pen_at_rest, air));
-        let truth =
-            term.ok().map(|chart_term| Pair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
-        let off = |pair: Option<Pair>| {
+        let truth = term
+            .ok()
+            .map(|chart_term| FlowTermPair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
+        let off = |pair: Option<FlowTermPair>| {
             let pair = pair?;
             let off = sums.line?.off_along_x((pair.flow_std_m3_min, pair.chart_term));
             off.is_finite().then_some(off)
@@ -170,7 +174,7 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
             tick: point.first.tick(),
             written: written(Field::PointFlow(point.number))
                 .zip(written(Field::ChartTerm(point.number)))
-                .map(|(flow_std_m3_min, chart_term)| Pair { flow_std_m3_min, chart_term }),
+                .map(|(flow_std_m3_min, chart_term)| FlowTermPair { flow_std_m3_min, chart_term }),
             redone,
             truth,
             off_line_m3_min: off(redone),
@@ -213,19 +217,20 @@ fn own_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
     })
 }
 
-/// The line of least squares through the true response at evenly spaced flows.
+/// The least-squares line through the true response at evenly spaced flows.
 fn true_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
-    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c).ok()?;
+    let air =
+        AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c).ok()?;
     let span = HIGHEST_FLOW_STD_M3_MIN - LOWEST_FLOW_STD_M3_MIN;
     let pairs = (0..TRUE_FLOWS).filter_map(|index| {
         let flow = LOWEST_FLOW_STD_M3_MIN + span * f64::from(index) / f64::from(TRUE_FLOWS - 1);
         let chart = evidence.true_response.chart_at_flow(flow)?;
         Some((flow, evidence.setup.expression().calibration_term(chart, air).ok()?))
     });
-    Line::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
+    FittedLine::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
 }
 
-fn scatter(line: &Line, target: f64) -> Scatter {
+fn scatter(line: &FittedLine, target: f64) -> Scatter {
     let interval = line.prediction_interval(target, CONFIDENCE).ok();
     let flow_pct = interval
         .map(|interval| 100.0 * (interval.high - interval.middle) / line.slope.abs() / target);
@@ -237,12 +242,16 @@ fn scatter(line: &Line, target: f64) -> Scatter {
     }
 }
 
-fn chart_for(evidence: &Evidence<'_>, term: f64, air: Result<Conditions, SumError>) -> Option<f64> {
+fn chart_for(
+    evidence: &Evidence<'_>,
+    term: f64,
+    air: Result<AirConditions, SumError>,
+) -> Option<f64> {
     evidence.setup.expression().chart_for(term, air.ok()?).ok()
 }
 
-impl From<Line> for LineCompared {
-    fn from(line: Line) -> Self {
+impl From<FittedLine> for LineCompared {
+    fn from(line: FittedLine) -> Self {
         Self { slope: line.slope, intercept: line.intercept, r: Some(line.r) }
     }
 }
@@ -252,11 +261,11 @@ mod tests {
     use super::*;
     use crate::operator;
     use crate::session::Session;
-    use crate::session::journal::NoInk;
+    use crate::session::journal::NullSink;
 
     fn compared(operator: &str) -> Compared {
         let text = include_str!("../../../scenarios/01_first_calibration.ron");
-        let mut session = Session::begin(text, 3, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(text, 3, Box::new(NullSink)).unwrap();
         let mut hands = operator::by_name(operator, 3).unwrap();
         operator::rehearse(&mut session, hands.as_mut()).unwrap();
         compare(&session.open().unwrap())

@@ -1,27 +1,30 @@
-//! The fit: own sums, own curve against the rig's true response, spread and number of points.
+//! The fit: the trainee's calculations, their curve against the true response of the rig, and the
+//! spread and number of points.
 
-use super::PartScore;
-use super::readings::left_of;
+use super::part_score::PartScore;
+use super::readings::remaining_share;
 use crate::field_book::Field;
-use crate::procedure::Finding;
-use crate::procedure::evidence::{Evidence, Verdict};
+use crate::procedure::ProcedureFinding;
+use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
+use crate::units::for_text;
 
-/// Share of the part that stands on the sums.
+/// Fraction of the part that depends on the calculations.
 const SHARE_SUMS: f64 = 0.35;
-/// Share of the part that stands on the curve.
+/// Fraction of the part that depends on the curve.
 const SHARE_CURVE: f64 = 0.45;
-/// Flow error at the set point that is free, percent (chosen: what honest readings scatter).
+/// Flow error at the set point that costs nothing, percent (CHOSEN: the scatter of honest readings).
 const FREE_PCT: f64 = 1.0;
-/// The same for the volume of a run (chosen: the method itself leaves most of a percent there).
+/// Error of the volume of a run that costs nothing, percent (CHOSEN: the bias of the method is almost
+/// a percent).
 const FREE_RUN_PCT: f64 = 2.0;
-/// Flow error beyond the free one at which the curve is worth nothing, percent (chosen).
+/// Flow error beyond the free one at which the curve is worth nothing, percent (CHOSEN).
 const LOST_PCT: f64 = 3.0;
 
 /// The part.
-pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
+pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
     if evidence.setup.work_order.is_check_alone() {
         let share = check_share(evidence, findings, &mut reasons);
@@ -37,9 +40,13 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[Finding]) -> PartScore {
     PartScore { share, reasons }
 }
 
-/// What a check of another's line is worth: its sums, and how near its difference comes to the true
-/// one, 0 to 1.
-fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+/// What a check of the last calibration line is worth, 0 to 1: its calculations, and how near its
+/// percent difference comes to the true one.
+fn check_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     let slipped = |id: &str| findings.iter().find(|finding| finding.rule == id);
     let mut sums = 1.0;
     for finding in ["check-made", "check-sums"].into_iter().filter_map(slipped) {
@@ -50,21 +57,27 @@ fn check_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<
     let truth = flow_check::true_difference_pct(evidence);
     let near = match own.zip(truth) {
         Some((own, truth)) => {
-            let share = left_of((own - truth).abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share((own - truth).abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
-                reasons.push(format!("a difference of {own:+.1} % was read, it is {truth:+.1} %"));
+                let (own, truth) = (for_text(own, 1), for_text(truth, 1));
+                reasons.push(format!(
+                    "your readings give a percent difference of {own:+.1} %, but really it is \
+                     {truth:+.1} %"
+                ));
             }
             share
         }
         None => {
-            reasons.push("no difference of line and standard".to_owned());
+            reasons.push(
+                "there is no percent difference between calibration line and standard".to_owned(),
+            );
             0.0
         }
     };
     0.5 * (sums + near)
 }
 
-/// How many of the sums are there and right, 0 to 1.
+/// The fraction of the calculations that are there and right, 0 to 1.
 fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
     let book = evidence.book;
     let sums = OwnSums::of(evidence);
@@ -82,36 +95,37 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         results.push((Field::ChartTerm(number), right));
     }
     for (field, right) in line_matches(evidence, &sums) {
-        // The line weighs as much as five points' sums.
+        // The line counts as much as the calculations of five points.
         results.extend([(field, right == Some(true)); 5]);
     }
     let right = results.iter().filter(|(_, right)| *right).count();
-    let mut wrong: Vec<String> = results
-        .iter()
-        .filter(|(_, right)| !right)
-        .map(|(field, _)| super::field_words(*field))
-        .collect();
+    let mut wrong: Vec<String> =
+        results.iter().filter(|(_, right)| !right).map(|(field, _)| field.label()).collect();
     wrong.dedup();
     if !wrong.is_empty() {
-        reasons.push(format!("missing or not as the own readings give it: {}", wrong.join(", ")));
+        reasons.push(format!(
+            "missing, or different from what your readings give: {}",
+            wrong.join(", ")
+        ));
     }
     right as f64 / results.len() as f64
 }
 
-/// How near the own curve comes to the truth, 0 to 1.
+/// How near the trainee's curve comes to the truth, 0 to 1.
 fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
     match set_point_flow_error_pct(evidence) {
-        // What was refused spoils nothing.
-        _ if evidence.verdict() == Verdict::Refused && !evidence.points().is_empty() => 1.0,
+        // A calibration that was refused does no harm.
+        _ if evidence.verdict() == TraineeDecision::Refused && !evidence.points().is_empty() => 1.0,
         Some(error) => {
-            let share = left_of(error.abs() - FREE_PCT, LOST_PCT);
+            let share = remaining_share(error.abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
-                reasons.push(format!("volumes come out {error:+.1} % at the ordered flow"));
+                let error = for_text(error, 1);
+                reasons.push(format!("volumes are off by {error:+.1} % at the ordered flow"));
             }
             share
         }
         None => {
-            reasons.push("no curve that gives the ordered flow".to_owned());
+            reasons.push("there is no calibration curve that gives the ordered flow".to_owned());
             0.0
         }
     }
@@ -122,21 +136,25 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
     let truth = crate::procedure::volume::truth(evidence).map(|truth| truth.volume_std_m3);
     let written = evidence.book.number(Field::Volume);
     let Some((written, truth)) = written.zip(truth) else {
-        reasons.push("no volume of the run".to_owned());
+        reasons.push("the volume of the run is missing".to_owned());
         return 0.0;
     };
     let error = 100.0 * (written / truth - 1.0);
-    let share = left_of(error.abs() - FREE_RUN_PCT, LOST_PCT);
+    let share = remaining_share(error.abs() - FREE_RUN_PCT, LOST_PCT);
     if share < 1.0 {
-        reasons.push(format!("the volume of the run is {error:+.1} % off"));
+        reasons.push(format!("the volume of the run is off by {:+.1} %", for_text(error, 1)));
     }
     share
 }
 
-/// What is left for spread and number of points, 0 to 1.
-fn spread_share(evidence: &Evidence<'_>, findings: &[Finding], reasons: &mut Vec<String>) -> f64 {
+/// What spread and number of points are worth, 0 to 1.
+fn spread_share(
+    evidence: &Evidence<'_>,
+    findings: &[ProcedureFinding],
+    reasons: &mut Vec<String>,
+) -> f64 {
     if evidence.points().is_empty() {
-        reasons.push("no points".to_owned());
+        reasons.push("no points were taken".to_owned());
         return 0.0;
     }
     let mut share = 1.0;

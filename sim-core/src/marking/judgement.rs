@@ -1,60 +1,60 @@
-//! Judgement: faults in force against remarks, false alarms, right answers, right decision.
+//! Judgement: faults in force against reports, false alarms, right responses, right decision.
 
 use serde::Serialize;
 
-use super::PartScore;
-use super::put_right::{carried_out, put_right};
+use super::part_score::PartScore;
+use super::remedied::{carried_out, remedied};
 use crate::fault::Fault;
-use crate::procedure::Finding;
+use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
-use crate::procedure::looked::looked_before;
+use crate::procedure::inspection::looked_before;
 use crate::session::action::{FaultPlace, Remark, Response};
 use crate::time::Tick;
 
-/// Worth of a fault found and answered wrongly.
+/// Worth of a fault that was found but met with a wrong response.
 const WRONG_ANSWER: f64 = 0.6;
-/// Worth of a fault put right without a word.
+/// Worth of a fault that was corrected without a report.
 const SILENT: f64 = 0.6;
 /// Loss for each place at which a false alarm was raised.
 const FALSE_ALARM: f64 = 0.25;
-/// Share of the part that stands on the decision.
+/// Fraction of the part that depends on the decision.
 const SHARE_DECISION: f64 = 0.4;
 
-/// A fault, or a report of one, and what it is worth.
+/// A fault, or a report of one, and the verdict on it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FaultJudged {
     /// Where.
     pub place: FaultPlace,
     /// The fault in force; none for a false alarm.
     pub fault: Option<Fault>,
-    /// What it is, in words; for a false alarm the trainee's words.
+    /// What it is, in words; for a false alarm, in the trainee's words.
     pub what: String,
     /// When it was reported, if it was.
     pub reported: Option<Tick>,
     /// What the trainee did about it.
     pub response: Option<Response>,
-    /// What comes of it.
+    /// The verdict.
     pub verdict: FaultVerdict,
 }
 
-/// What comes of a fault or a report.
+/// The verdict on a fault or a report.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum FaultVerdict {
-    /// Reported and answered rightly.
+    /// Reported, with a right response.
     Found,
-    /// Reported, with an answer that does not help.
+    /// Reported, with a response that does not help.
     WrongResponse,
-    /// Reported as put right or allowed for, which it was not: it counts as not found.
+    /// Reported as corrected or allowed for, although it was not: it counts as not found.
     OnlySaid,
-    /// Put right without a report.
+    /// Corrected without a report.
     PutRightSilently,
     /// Not found.
     Missed,
     /// Reported where nothing was wrong.
     FalseAlarm,
-    /// Reported before the place was ever looked at: it counts neither way.
+    /// Reported without ever having looked at the place: it is neither a find nor a false alarm.
     Guessed,
 }
 
@@ -82,11 +82,11 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
             }
             Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
             Some(_) => FaultVerdict::WrongResponse,
-            // What shows only in a run that was not made could not be met with.
+            // A fault that shows only in a run could not be found if no run was made.
             None if fault.belongs_to_run() && !evidence.run_was_made() && guess.is_none() => {
                 continue;
             }
-            None if put_right(evidence, &fault) => FaultVerdict::PutRightSilently,
+            None if remedied(evidence, &fault) => FaultVerdict::PutRightSilently,
             None if guess.is_some() => FaultVerdict::Guessed,
             None => FaultVerdict::Missed,
         };
@@ -114,13 +114,13 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
     judged
 }
 
-/// Whether anything was reported by somebody who had looked first.
+/// Whether anything was reported after looking at it.
 pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
     evidence.remarks().any(|(at, remark)| looked_before(evidence, remark.place, at))
 }
 
 /// The part: faults found and false alarms, and the decision.
-pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
+pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
     let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
     for one in judged {
@@ -128,19 +128,19 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
         let worth = match one.verdict {
             FaultVerdict::Found => 1.0,
             FaultVerdict::WrongResponse => {
-                reasons.push(format!("{}: found, and the answer does not help", one.what));
+                reasons.push(format!("{}: found, but the response does not help", one.what));
                 WRONG_ANSWER
             }
             FaultVerdict::OnlySaid => {
-                reasons.push(format!("{}: said to be seen to, and was not", one.what));
+                reasons.push(format!("{}: reported as dealt with, but it was not", one.what));
                 0.0
             }
             FaultVerdict::PutRightSilently => {
-                reasons.push(format!("{}: put right and not reported", one.what));
+                reasons.push(format!("{}: corrected, but not reported", one.what));
                 SILENT
             }
             FaultVerdict::Guessed => {
-                reasons.push(format!("{}: guessed, the {place} was not looked at", one.what));
+                reasons.push(format!("{}: guessed, without a look at the {place}", one.what));
                 if one.fault.is_none() {
                     continue;
                 }
@@ -151,7 +151,7 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[Finding]) -> PartScore {
                 0.0
             }
             FaultVerdict::FalseAlarm => {
-                reasons.push(format!("false alarm at the {place}: {}", one.what));
+                reasons.push(format!("false alarm about the {place}: {}", one.what));
                 alarms += FALSE_ALARM;
                 continue;
             }

@@ -1,6 +1,6 @@
 //! What whole sessions are worth: careful ones, and those of one habit.
 
-use super::{FaultVerdict, PartName, Standing, mark};
+use super::{FaultVerdict, MarkPartName, Standing, mark};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::noise::Stream;
@@ -8,10 +8,10 @@ use crate::procedure::Ending;
 use crate::procedure::test_bench::{TestSession, careful, delta_h_of, is_reading, point, writes};
 use crate::rig::parts::{BlowerPlug, Nut};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
 /// What one part gave of its weight, 0 to 1.
-fn share(marks: &super::Marks, name: PartName) -> f64 {
+fn share(marks: &super::Marks, name: MarkPartName) -> f64 {
     let part = marks.parts.iter().find(|part| part.name == name).unwrap();
     part.got / part.weight
 }
@@ -141,7 +141,7 @@ fn critical_finding_fails_whatever_the_rest() {
     let marks = session.judged(mark);
     assert!(!marks.passed && marks.total > 75.0);
     assert!(marks.gate.as_ref().unwrap().critical);
-    assert!(share(&marks, PartName::Safety) < 1e-9);
+    assert!(share(&marks, MarkPartName::Safety) < 1e-9);
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn reading_is_worth_less_the_farther_it_is() {
         let seen = crate::procedure::test_bench::chart_of(1.4);
         session.at(
             |action| writes(action, Field::Chart(point(4))),
-            |facts: &mut Facts| {
+            |facts: &mut GroundTruth| {
                 facts.pen = seen;
             },
         );
@@ -174,7 +174,7 @@ fn faults_are_found_missed_and_put_right() {
         session.moments[0].before.faults = vec![fault];
         spoil(&mut session);
         let marks = session.judged(mark);
-        (marks.faults[0].verdict, share(&marks, PartName::Judgement))
+        (marks.faults[0].verdict, share(&marks, MarkPartName::Judgement))
     };
     let report = |response| {
         move |session: &mut TestSession| {
@@ -315,10 +315,10 @@ fn units_and_missing_entries_cost_the_record() {
     session.rewrite(Field::Pressure, "996");
     session.without(|action| writes(action, Field::Correlation));
     let marks = session.judged(mark);
-    let record = marks.parts.iter().find(|part| part.name == PartName::Record).unwrap();
+    let record = marks.parts.iter().find(|part| part.name == MarkPartName::Record).unwrap();
     assert!(record.reasons.iter().any(|reason| reason.contains("hPa")), "{:?}", record.reasons);
     assert!(record.reasons.iter().any(|reason| reason.contains("correlation")));
-    assert!(share(&marks, PartName::Record) < 0.8);
+    assert!(share(&marks, MarkPartName::Record) < 0.8);
 }
 
 #[test]
@@ -360,14 +360,14 @@ fn a_report_of_what_was_never_looked_at_is_a_guess() {
     let marks = sound.judged(mark);
     assert_eq!(marks.faults.len(), 1, "{:?}", marks.faults);
     assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
-    assert!((share(&marks, PartName::Judgement) - 1.0).abs() < 1e-9, "{:#?}", marks.parts);
+    assert!((share(&marks, MarkPartName::Judgement) - 1.0).abs() < 1e-9, "{:#?}", marks.parts);
 
     let mut kinked = careful();
     blind(FaultPlace::Tube)(&mut kinked);
     kinked.always(|facts| facts.faults = vec![Fault::TubeKinked]);
     let marks = kinked.judged(mark);
     assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
-    assert!(share(&marks, PartName::Judgement) < 0.5);
+    assert!(share(&marks, MarkPartName::Judgement) < 0.5);
 }
 
 #[test]
@@ -383,7 +383,7 @@ fn what_was_never_reached_earns_nothing() {
         !matches!(action, Action::UnplugSampler | Action::OpenLid | Action::Sign)
     });
     let marks = opened.judged(mark);
-    let safety = marks.parts.iter().find(|part| part.name == PartName::Safety).unwrap();
+    let safety = marks.parts.iter().find(|part| part.name == MarkPartName::Safety).unwrap();
     assert!((marks.total - safety.got).abs() < 1e-9, "{:#?}", marks.parts);
     assert!(safety.got > 0.0 && safety.got <= safety.weight / 2.0);
 }

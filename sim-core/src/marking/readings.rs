@@ -1,54 +1,56 @@
-//! The readings: each value written against what a perfect reader would have seen, and against
-//! what an undisturbed instrument would have shown.
+//! The readings: each written value against what a perfect reader would have seen, and against what a
+//! fault-free instrument would have shown.
 
 use serde::Serialize;
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::calibration;
 use crate::field_book::Field;
-use crate::procedure::evidence::{At, Evidence, Verdict};
+use crate::procedure::evidence::{At, Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::instrument::nearest_seen;
 use crate::time::Tick;
+use crate::units::for_text;
 
 pub use crate::procedure::instrument::Instrument;
 
-/// Share of a reading's mark that stands on what could be seen; the rest on the undisturbed value.
+/// Fraction of the mark for a reading that depends on what was visible; the rest depends on the
+/// fault-free value.
 const SHARE_SEEN: f64 = 0.75;
-/// Free difference against what could be seen, divisions.
+/// Difference from what was visible that costs nothing, divisions.
 pub const FREE_SEEN: f64 = 0.5;
 /// Difference beyond the free one at which a reading is worth nothing, divisions.
 const LOST_SEEN: f64 = 2.0;
-/// Free difference against the undisturbed value, divisions.
+/// Difference from the fault-free value that costs nothing, divisions.
 const FREE_UNDISTURBED: f64 = 1.0;
-/// Difference beyond the free one at which nothing is left of that share, divisions.
+/// Difference beyond the free one at which that fraction is lost, divisions.
 const LOST_UNDISTURBED: f64 = 4.0;
 /// A reading and what it is worth.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReadingJudged {
-    /// Where it stands in the book.
+    /// Its field in the field book.
     pub field: Field,
     /// When it was written.
     pub tick: Tick,
-    /// On what it was read.
+    /// The instrument that was read.
     pub instrument: Instrument,
     /// Its unit.
     pub unit: &'static str,
     /// What was written.
     pub written: f64,
-    /// What a perfect reader would have seen: of all that was before the eyes, the nearest.
+    /// What a perfect reader would have seen: the nearest of all values that were visible.
     pub seen: f64,
-    /// What would have been seen undisturbed, without faults.
+    /// What would have been visible without any fault.
     pub undisturbed: f64,
-    /// Distance from what was to be seen, divisions.
+    /// Distance from what was visible, divisions.
     pub off_divisions: f64,
-    /// Distance from the undisturbed value, divisions.
+    /// Distance from the fault-free value, divisions.
     pub undisturbed_off_divisions: f64,
     /// What it is worth, 0 to 1.
     pub score: f64,
 }
 
-/// Every reading in the book, judged.
+/// Every reading in the field book, judged.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
     let conditions =
         [(Field::Temperature, Instrument::Thermometer), (Field::Pressure, Instrument::Barometer)]
@@ -74,7 +76,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
     conditions.into_iter().chain(points).chain(checks).flatten().collect()
 }
 
-/// One reading, if a number stands in its field.
+/// One reading, if its field contains a number.
 fn judged(
     evidence: &Evidence<'_>,
     field: Field,
@@ -88,18 +90,18 @@ fn judged(
     let undisturbed_off = (instrument.as_compared(written) - undisturbed).abs();
     let off_divisions = off / instrument.division();
     let undisturbed_off_divisions = undisturbed_off / instrument.division();
-    // While the water moves, nobody can say more than where it was within a second.
+    // While the water moves, nobody can read it more precisely than it moves within a second.
     let moving = match instrument {
         Instrument::LegUp | Instrument::LegDown => {
             at.facts().water_speed_in_s.abs() / instrument.division()
         }
         _ => 0.0,
     };
-    let by_sight = left_of(off_divisions - FREE_SEEN - moving, LOST_SEEN);
-    // Where the calibration was refused, what a fault did to the reading is no loss.
+    let by_sight = remaining_share(off_divisions - FREE_SEEN - moving, LOST_SEEN);
+    // If the calibration was refused, the effect of a fault on the reading costs nothing.
     let by_truth = match evidence.verdict() {
-        Verdict::Refused => 1.0,
-        _ => left_of(undisturbed_off_divisions - FREE_UNDISTURBED, LOST_UNDISTURBED),
+        TraineeDecision::Refused => 1.0,
+        _ => remaining_share(undisturbed_off_divisions - FREE_UNDISTURBED, LOST_UNDISTURBED),
     };
     Some(ReadingJudged {
         field,
@@ -115,19 +117,21 @@ fn judged(
     })
 }
 
-/// What is left of 1 when it is lost in proportion and gone at `lost`; less than nothing is free.
-pub(super) fn left_of(over: f64, lost: f64) -> f64 {
+/// What is left of 1 when it is lost in proportion to `over` and gone at `lost`. A negative `over`
+/// costs nothing.
+pub(super) fn remaining_share(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
-/// The part: the mean over three readings a point, and a reading of a check, and two conditions; a missing one is worth nothing.
+/// The part: the mean over three readings for each point and each reading of a check, and over two
+/// conditions. A missing reading is worth nothing.
 pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
     let order = &evidence.setup.work_order;
     let of_line = match order.is_check_alone() {
         true => 0,
         false => evidence.points().len().max(calibration::FEWEST_POINTS),
     };
-    let refused = evidence.verdict() == Verdict::Refused;
+    let refused = evidence.verdict() == TraineeDecision::Refused;
     let ordered = order.flow_check.filter(|_| !refused).map_or(0, |check| check.readings.into());
     let of_check = flow_check::readings(evidence).len().max(ordered);
     let wanted = 3 * (of_line + of_check) + 2;
@@ -138,17 +142,17 @@ pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartS
         .filter(|reading| reading.score < 0.995)
         .map(|reading| {
             format!(
-                "{}: wrote {} {unit}, to be seen {:.2}, undisturbed {:.2} {unit}",
-                super::field_words(reading.field),
+                "{}: wrote {} {unit}; visible {:.2} {unit}, fault-free {:.2} {unit}",
+                reading.field.label(),
                 reading.written,
-                reading.seen,
-                reading.undisturbed,
+                for_text(reading.seen, 2),
+                for_text(reading.undisturbed, 2),
                 unit = reading.unit,
             )
         })
         .collect();
     if missing > 0 {
-        reasons.push(format!("{missing} readings of {wanted} are missing"));
+        reasons.push(format!("missing readings: {missing} of {wanted}"));
     }
     PartScore { share: sum / wanted as f64, reasons }
 }

@@ -1,27 +1,28 @@
-//! The record: complete, legible, consistent, in the units asked for.
+//! The record: complete, legible, consistent, and in the required units.
 
-use super::PartScore;
+use super::part_score::PartScore;
 use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
-use crate::procedure::evidence::{Ending, Evidence, Verdict};
+use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
 
-/// Loss for a value in another unit than the book asks for.
+/// Loss for a value in the wrong unit.
 const WRONG_UNIT: f64 = 0.2;
 /// Loss for a record that contradicts itself.
 const CONTRADICTION: f64 = 0.1;
 /// Loss for a record that nobody signed.
 const UNSIGNED: f64 = 0.5;
 
-/// The part: the share of entries that are there and can be read, less what speaks against them.
+/// The part: the fraction of entries that are there and legible, minus losses for wrong units and
+/// contradictions.
 pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
     let wanted = wanted(evidence);
     let mut reasons = Vec::new();
     let (mut missing, mut illegible) = (Vec::new(), Vec::new());
     for field in &wanted {
         match evidence.book.text(*field) {
-            None => missing.push(super::field_words(*field)),
+            None => missing.push(field.label()),
             Some(_) if field.is_words() || evidence.book.number(*field).is_some() => {}
-            Some(text) => illegible.push(format!("{} (`{text}`)", super::field_words(*field))),
+            Some(text) => illegible.push(format!("{} (`{text}`)", field.label())),
         }
     }
     let there = wanted.len() - missing.len() - illegible.len();
@@ -30,7 +31,7 @@ pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
         reasons.push(format!("missing: {}", missing.join(", ")));
     }
     if !illegible.is_empty() {
-        reasons.push(format!("no number: {}", illegible.join(", ")));
+        reasons.push(format!("not a number: {}", illegible.join(", ")));
     }
     for wrong in wrong_units(evidence) {
         share -= WRONG_UNIT;
@@ -42,7 +43,7 @@ pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
     }
     if evidence.ended == Ending::TimeOut {
         share -= UNSIGNED;
-        reasons.push("not signed".to_owned());
+        reasons.push("the field book is not signed".to_owned());
     }
     PartScore { share: share.clamp(0.0, 1.0), reasons }
 }
@@ -82,7 +83,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         Field::Correlation,
         Field::Decision,
     ]);
-    if evidence.verdict() != Verdict::Refused {
+    if evidence.verdict() != TraineeDecision::Refused {
         fields.extend([Field::TargetFlow, Field::SetPoint]);
         if evidence.setup.work_order.flow_check.is_some() {
             fields.extend([Field::CheckTemperature, Field::CheckPressure]);
@@ -96,7 +97,7 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
     fields
 }
 
-/// The fields of a flow check, its readings as many as are ordered.
+/// The fields of a flow check with the ordered number of readings.
 fn of_check(evidence: &Evidence<'_>) -> Vec<Field> {
     let ordered = evidence.setup.work_order.flow_check.map_or(0, |check| check.readings);
     let readings = PointNumber::all().take(usize::from(ordered));
@@ -114,7 +115,7 @@ fn of_check(evidence: &Evidence<'_>) -> Vec<Field> {
 
 /// Values that were plainly written in another unit.
 fn wrong_units(evidence: &Evidence<'_>) -> Vec<String> {
-    // After a run the air is another than on the day of the calibration.
+    // After a run the air differs from that on the day of the calibration.
     let then = evidence.written(Field::Pressure).or_else(|| evidence.written(Field::Temperature));
     let facts = then.filter(|_| evidence.run_was_made()).map_or(evidence.end, |at| at.facts());
     let mut wrong = Vec::new();
@@ -126,9 +127,9 @@ fn wrong_units(evidence: &Evidence<'_>) -> Vec<String> {
             ratio if (0.12..0.145).contains(&ratio) => Some("kPa"),
             _ => None,
         };
-        wrong.extend(
-            unit.map(|unit| format!("pressure {pressure} stands in {unit}, mmHg are asked for")),
-        );
+        wrong.extend(unit.map(|unit| {
+            format!("the pressure {pressure} is in {unit}, but the field book asks for mmHg")
+        }));
     }
     if let Some(temperature) = evidence.book.number(Field::Temperature) {
         let near = |other: f64| (temperature - other).abs() < 5.0;
@@ -138,17 +139,17 @@ fn wrong_units(evidence: &Evidence<'_>) -> Vec<String> {
             true if near(facts.temperature_c + crate::units::ZERO_CELSIUS_K) => Some("K"),
             _ => None,
         };
-        wrong.extend(
-            unit.map(|unit| {
-                format!("temperature {temperature} stands in {unit}, °C are asked for")
-            }),
-        );
+        wrong.extend(unit.map(|unit| {
+            format!("the temperature {temperature} is in {unit}, but the field book asks for °C")
+        }));
     }
     if let Some(target) = evidence.book.number(Field::TargetFlow) {
         let feet = target * crate::units::M3_PER_FT3;
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;
         if (feet - ordered).abs() < 0.05 {
-            wrong.push(format!("target {target} stands in ft³/min, m³/min are asked for"));
+            wrong.push(format!(
+                "the target flow {target} is in ft³/min, but the field book asks for m³/min"
+            ));
         }
     }
     wrong
@@ -161,14 +162,16 @@ fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
     if let Some(r) = book.number(Field::Correlation)
         && !(-1.0..=1.0).contains(&r)
     {
-        found.push(format!("a correlation coefficient of {r} is outside -1 to 1"));
+        found.push(format!("the correlation coefficient {r} is outside -1 to 1"));
     }
     let (plate, paper) = (book.text(Field::CalibratorSerial), book.text(Field::CertificateSerial));
     if let (Some(plate), Some(paper)) = (plate, paper)
         && !crate::procedure::evidence::same_serial(plate, paper)
-        && evidence.verdict() != Verdict::Refused
+        && evidence.verdict() != TraineeDecision::Refused
     {
-        found.push(format!("plate {plate} and certificate {paper} do not belong together"));
+        found.push(format!(
+            "the serial number on the plate is {plate}, but on the certificate it is {paper}"
+        ));
     }
     let sums_off = book.points().into_iter().filter(|&number| {
         let (up, down) = (book.number(Field::Up(number)), book.number(Field::Down(number)));
@@ -179,7 +182,7 @@ fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
     });
     let sums_off: Vec<String> = sums_off.map(|number| number.number().to_string()).collect();
     if !sums_off.is_empty() {
-        found.push(format!("legs and their sum disagree at point {}", sums_off.join(", ")));
+        found.push(format!("the sum of both legs is wrong at point {}", sums_off.join(", ")));
     }
     found
 }

@@ -1,21 +1,21 @@
-//! The two parts that stand on findings: safety and procedure.
+//! The two parts that depend on findings alone: safety and procedure.
 
-use super::PartScore;
-use crate::procedure::{Finding, Severity};
+use super::part_score::PartScore;
+use crate::procedure::{ProcedureFinding, Severity};
 
-/// Loss for each safety rule broken without danger to life.
+/// Loss for each broken safety rule that does not endanger life.
 const SAFETY: f64 = 0.35;
-/// Loss for a rule of data whose breach decides.
+/// Loss for a broken rule of data that decides the result.
 const DECISIVE: f64 = 0.6;
 /// Loss for another rule of data, broken throughout.
 const DATA: f64 = 0.25;
 /// Loss for a rule of practice, broken throughout.
 const PRACTICE: f64 = 0.08;
-/// Least share of a loss: one slip at one of many points still shows.
+/// Smallest fraction of a loss, so that one slip at one of many points still counts.
 const LEAST: f64 = 0.3;
 
-/// Safety: all is lost with one critical finding.
-pub(super) fn safety(findings: &[Finding]) -> PartScore {
+/// Safety: one critical finding costs all of it.
+pub(super) fn safety(findings: &[ProcedureFinding]) -> PartScore {
     let broken =
         by_rule(findings, |severity| matches!(severity, Severity::Critical | Severity::Safety));
     let critical = broken.iter().any(|rule| rule.first.critical);
@@ -24,7 +24,7 @@ pub(super) fn safety(findings: &[Finding]) -> PartScore {
 }
 
 /// Procedure: rules of data and practice.
-pub(super) fn procedure(findings: &[Finding], points: usize) -> PartScore {
+pub(super) fn procedure(findings: &[ProcedureFinding], points: usize) -> PartScore {
     let broken =
         by_rule(findings, |severity| matches!(severity, Severity::Data | Severity::Practice));
     let loss = broken
@@ -45,29 +45,31 @@ pub(super) fn procedure(findings: &[Finding], points: usize) -> PartScore {
 }
 
 /// One rule that was broken.
-struct Broken<'a> {
-    first: &'a Finding,
+struct BrokenRule<'a> {
+    first: &'a ProcedureFinding,
     count: usize,
     decisive: bool,
 }
 
 /// Findings gathered by rule, in their order.
-fn by_rule(findings: &[Finding], wanted: fn(Severity) -> bool) -> Vec<Broken<'_>> {
-    let mut broken: Vec<Broken<'_>> = Vec::new();
+fn by_rule(findings: &[ProcedureFinding], wanted: fn(Severity) -> bool) -> Vec<BrokenRule<'_>> {
+    let mut broken: Vec<BrokenRule<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| wanted(finding.severity)) {
         match broken.iter_mut().find(|rule| rule.first.rule == finding.rule) {
             Some(rule) => {
                 rule.count += 1;
                 rule.decisive |= finding.decisive;
             }
-            None => broken.push(Broken { first: finding, count: 1, decisive: finding.decisive }),
+            None => {
+                broken.push(BrokenRule { first: finding, count: 1, decisive: finding.decisive })
+            }
         }
     }
     broken
 }
 
-/// The part with a sentence for each rule broken.
-fn score(loss: f64, broken: &[Broken<'_>]) -> PartScore {
+/// The part, with a sentence for each broken rule.
+fn score(loss: f64, broken: &[BrokenRule<'_>]) -> PartScore {
     let reasons = broken
         .iter()
         .map(|rule| {

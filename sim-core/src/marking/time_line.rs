@@ -1,100 +1,30 @@
-//! The time line of a session: the phases of the work as they were gone through, waits, readings,
-//! remarks and findings, each at its moment.
+//! The time line of a session: the phases of the work as they happened, waits, readings, reports and
+//! findings, each at its time.
 //!
-//! A phase is told from what was done, where in the work it was done, and into which field was
-//! written. What belongs to every phase (a look, a remark, a wait) belongs to the one under way.
+//! A phase is recognised by what was done, when in the work it was done, and which field was written.
+//! Actions that may occur in any phase (a look, a report, a wait) belong to the current one.
 
+mod line;
 mod phase;
 mod scale;
 
 #[cfg(test)]
 mod tests;
 
-use serde::Serialize;
-
 use super::Marks;
 use crate::field_book::Field;
-use crate::procedure::{Evidence, Phase};
-use crate::session::action::{Action, FaultPlace};
-use crate::session::facts::Moment;
+use crate::procedure::{Evidence, WorkPhase};
+use crate::session::action::Action;
+use crate::session::ground_truth::EventRecord;
 use crate::time::Tick;
 
-pub use scale::Scale;
+pub use line::{Note, NoteKind, Span, TimeLine, Wait, WaitKind};
+pub use scale::TimeScale;
 
-/// From so long on, time in which nothing was done is a wait, s (CHOSEN: longer than hands take from
-/// one thing to the next).
-const WAIT_FROM_S: f64 = 30.0;
-/// So short a step aside, s, into another phase and back is none (CHOSEN).
+use phase::WAIT_FROM_S;
+
+/// A step into another phase and back that is shorter than this is ignored, s (CHOSEN).
 const ASIDE_S: f64 = 45.0;
-
-/// The time line of a session.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct TimeLine {
-    /// When the session ended.
-    pub end: Tick,
-    /// The phases, in the order of time, from the beginning to the end without a gap. A phase that
-    /// was gone back to is there again.
-    pub phases: Vec<Span>,
-    /// Times in which nothing was done.
-    pub waits: Vec<Wait>,
-    /// What was read, found, said and decided, in the order of time.
-    pub notes: Vec<Note>,
-}
-
-/// A phase, from its first action to that of the next one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Span {
-    /// Which.
-    pub phase: Phase,
-    /// When it began.
-    pub from: Tick,
-    /// When the next one began, or the session ended.
-    pub to: Tick,
-}
-
-/// Time in which nothing was done.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Wait {
-    /// When the last thing before was done.
-    pub from: Tick,
-    /// When the next thing was done.
-    pub to: Tick,
-    /// What it was.
-    pub kind: WaitKind,
-}
-
-/// What a wait was.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum WaitKind {
-    /// Time went by at the station.
-    AtStation,
-    /// The site was left to the run.
-    Away,
-}
-
-/// Something at its moment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Note {
-    /// When.
-    pub tick: Tick,
-    /// What.
-    pub what: Noted,
-}
-
-/// What a note is about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Noted {
-    /// A reading was written: its number among [`Marks::readings`].
-    Reading(usize),
-    /// A rule was broken: its number among [`Marks::findings`].
-    Finding(usize),
-    /// Something was reported.
-    Remark(FaultPlace),
-    /// The decision about the calibration was written.
-    Decision,
-}
 
 impl TimeLine {
     /// The time line of a session with these marks.
@@ -106,20 +36,14 @@ impl TimeLine {
             notes: notes(evidence, marks),
         }
     }
-
-    /// The phase under way at a tick.
-    pub fn phase_at(&self, tick: Tick) -> Option<Phase> {
-        let begun = self.phases.partition_point(|span| span.from <= tick);
-        begun.checked_sub(1).and_then(|last| self.phases.get(last)).map(|span| span.phase)
-    }
 }
 
-/// The phases as they follow from one action to the next.
+/// The phases as they follow from the actions.
 fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
-    let mut told = phase::Told::of(evidence);
+    let mut told = phase::PhaseTracker::of(evidence);
     let end = evidence.end_tick;
-    let mut spans = vec![Span { phase: Phase::Arrive, from: Tick(0), to: end }];
-    for at in evidence.timeline() {
+    let mut spans = vec![Span { phase: WorkPhase::Arrive, from: Tick(0), to: end }];
+    for at in evidence.events() {
         let Some(phase) = told.next(at) else { continue };
         join(&mut spans, Span { phase, from: at.tick(), to: end });
     }
@@ -127,7 +51,7 @@ fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     spans
 }
 
-/// Adds a phase behind the others, or makes the last one longer.
+/// Adds a phase after the others, or extends the last one.
 fn join(spans: &mut Vec<Span>, span: Span) {
     match spans.last_mut() {
         Some(last) if last.phase == span.phase => last.to = span.to,
@@ -139,7 +63,7 @@ fn join(spans: &mut Vec<Span>, span: Span) {
     }
 }
 
-/// The same without short steps aside.
+/// The same phases without short steps aside.
 fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     let mut kept: Vec<Span> = Vec::with_capacity(spans.len());
     for (index, span) in spans.iter().enumerate() {
@@ -153,10 +77,10 @@ fn without_asides(spans: Vec<Span>) -> Vec<Span> {
     kept
 }
 
-/// Every time in which nothing was done for long. The line that a wait leaves in the journal is no
-/// deed: the wait goes on.
+/// Every time when nothing was done for long. The journal line of a wait is not an action: the wait
+/// goes on.
 fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
-    let is_wait = |moment: &&Moment| matches!(moment.action, Action::Wait { .. });
+    let is_wait = |moment: &&EventRecord| matches!(moment.action, Action::Wait { .. });
     let deeds = evidence.moments.iter().filter(|moment| !is_wait(moment));
     let mut waits = Vec::new();
     let (mut from, mut kind) = (Tick(0), WaitKind::AtStation);
@@ -170,7 +94,7 @@ fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     waits
 }
 
-/// What a wait after this is.
+/// The kind of a wait after this action.
 const fn kind_after(action: &Action) -> WaitKind {
     match action {
         Action::LeaveSite => WaitKind::Away,
@@ -178,17 +102,17 @@ const fn kind_after(action: &Action) -> WaitKind {
     }
 }
 
-/// What was read, found, said and decided.
+/// What was read, found, reported and decided.
 fn notes(evidence: &Evidence<'_>, marks: &Marks) -> Vec<Note> {
     let readings = marks.readings.iter().enumerate();
-    let readings = readings.map(|(n, it)| Note { tick: it.tick, what: Noted::Reading(n) });
+    let readings = readings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Reading(n) });
     let findings = marks.findings.iter().enumerate();
-    let findings = findings.map(|(n, it)| Note { tick: it.tick, what: Noted::Finding(n) });
+    let findings = findings.map(|(n, it)| Note { tick: it.tick, what: NoteKind::Finding(n) });
     let remarks = evidence.remarks();
     let remarks =
-        remarks.map(|(at, remark)| Note { tick: at.tick(), what: Noted::Remark(remark.place) });
+        remarks.map(|(at, remark)| Note { tick: at.tick(), what: NoteKind::Remark(remark.place) });
     let decision = evidence.written(Field::Decision);
-    let decision = decision.map(|at| Note { tick: at.tick(), what: Noted::Decision });
+    let decision = decision.map(|at| Note { tick: at.tick(), what: NoteKind::Decision });
     let mut notes: Vec<Note> = readings.chain(findings).chain(remarks).chain(decision).collect();
     notes.sort_by_key(|note| note.tick);
     notes

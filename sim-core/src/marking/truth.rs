@@ -1,4 +1,4 @@
-//! What a signed session lays open: its evidence, with the rig's true response.
+//! What an ended session reveals: its evidence, with the true response of the rig.
 
 use std::cell::OnceCell;
 
@@ -6,17 +6,17 @@ use super::TrueResponse;
 use crate::air::Ambient;
 use crate::procedure::Evidence;
 use crate::rig::Rig;
-use crate::rig::calibrator::{Calibrator, CalibratorPassage};
-use crate::rig::operating_point::calibrating;
+use crate::rig::flow::calibrator::{Calibrator, CalibratorPassage};
+use crate::rig::flow::operating_point::calibrating;
 use crate::rig::recorder::RecorderInputs;
-use crate::session::signed::Signed;
+use crate::session::ended_session::EndedSession;
 
-/// Openings of the calibrator at which the recorder's response is worked out; they cover every
+/// Openings of the calibrator at which the response of the recorder is calculated; they cover every
 /// flow that a calibration can reach.
 const OPENINGS: [f64; 14] =
     [1.0, 0.85, 0.7, 0.6, 0.5, 0.44, 0.39, 0.35, 0.31, 0.28, 0.25, 0.22, 0.19, 0.16];
 
-impl Signed {
+impl EndedSession {
     /// Everything that rules and marks look at.
     pub fn evidence(&self) -> Evidence<'_> {
         Evidence {
@@ -32,12 +32,12 @@ impl Signed {
     }
 }
 
-/// What a chart reading truly means on this rig: true flow against the reading of a pen at rest,
-/// with the calibrator on, nothing leaking and the blower warm, in the air of the session's end.
+/// The true flow for each chart reading of this rig: true flow against the reading of a pen at rest,
+/// with the calibrator mounted, no leak and the blower warm, in the air at the end of the session.
 ///
-/// This is what a perfect reader of this rig would have found, so that a trainee answers for no
-/// more than their own work. What the method itself leaves (the air leaves the blower cooler when
-/// the controller drives it slowly) is no error of the trainee's.
+/// This is what a perfect reader of this rig would have found, so that trainees answer only for their
+/// own work. The bias of the method (the air leaves the blower cooler when the controller drives it
+/// slowly) is not an error of the trainee.
 pub fn true_response(rig: &Rig) -> TrueResponse {
     true_response_in(rig, rig.ambient())
 }
@@ -47,7 +47,7 @@ pub(crate) fn true_response_in(rig: &Rig, ambient: &Ambient) -> TrueResponse {
     let openings = OPENINGS.map(|opening| {
         Some(Calibrator { opening, blocked: false }.passage(&rig.parameters.calibrator))
     });
-    // Without the calibrator more flows than it lets through: the upper end of the response.
+    // Without the calibrator the flow is higher than it lets through: the upper end of the response.
     TrueResponse::new(
         openings.into_iter().chain([None]).map(|inlet| response_at(rig, ambient, inlet)),
     )

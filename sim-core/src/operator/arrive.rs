@@ -1,11 +1,11 @@
 //! Phase A: papers, weather, roof, certificate, barometer, thermometer.
 
-use super::mind::{Mind, Phase, Progress};
-use super::{Leads, PairTaken, Practice, Scene, reckon, suspect, warm};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::{Leads, Observation, PairTaken, Practice, arithmetic, suspect, warm};
 use crate::air::atmosphere;
 use crate::calibration::TransferStandard;
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, Pair};
+use crate::scenario::setup::{Certificate, CertificatePair};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultPlace, Response, Sight};
 use crate::units::Pressure;
 
@@ -21,7 +21,7 @@ const SAME_FLOW: f64 = 0.055;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Arrive {
+pub(super) enum ArrivePhase {
     /// At the foot of the ladder.
     #[default]
     Papers,
@@ -37,36 +37,36 @@ pub(super) enum Arrive {
     Ready,
 }
 
-impl Phase for Arrive {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+impl OperatorPhase for ArrivePhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         *self = match self {
             Self::Papers => {
                 for at in [Sight::WorkOrder, Sight::Sky, Sight::RoofEdge] {
-                    mind.glances(at);
+                    memory.glances(at);
                 }
-                let count = match mind.habits.certificate {
-                    Leads::Compared => scene.papers.certificates.len(),
+                let count = match memory.habits.certificate {
+                    Leads::Compared => observed.papers.certificates.len(),
                     Leads::OnTop => 1,
                 };
                 (0..count).filter_map(|i| u8::try_from(i).ok()).for_each(|i| {
-                    mind.glances(Sight::Certificate(i));
+                    memory.glances(Sight::Certificate(i));
                 });
-                mind.looks(Sight::Calibrator);
+                memory.looks(Sight::Calibrator);
                 Self::Plate
             }
             Self::Plate => {
-                mind.waits(2.0);
-                calibrator(scene, mind);
-                mind.looks(Sight::Barometer);
+                memory.waits(2.0);
+                calibrator(observed, memory);
+                memory.looks(Sight::Barometer);
                 Self::Barometer
             }
             Self::Barometer => {
-                mind.waits(2.0);
+                memory.waits(2.0);
                 let at_sea_level =
-                    scene.view.barometer.set_to == Some(BarometerReference::SeaLevel);
-                if mind.habits.barometer_check == Practice::Kept && at_sea_level {
-                    mind.does(Action::SetBarometer { to: BarometerReference::Station });
-                    mind.reports(
+                    observed.view.barometer.set_to == Some(BarometerReference::SeaLevel);
+                if memory.habits.barometer_check == Practice::Kept && at_sea_level {
+                    memory.does(Action::SetBarometer { to: BarometerReference::Station });
+                    memory.reports(
                         FaultPlace::Barometer,
                         Response::Repaired,
                         "the barometer was set to sea level; set to the station",
@@ -75,79 +75,83 @@ impl Phase for Arrive {
                 Self::Pressure
             }
             Self::Pressure => {
-                if mind.habits.barometer_check == Practice::Kept {
-                    pressure(scene, mind);
+                if memory.habits.barometer_check == Practice::Kept {
+                    pressure(observed, memory);
                 }
-                mind.looks(Sight::Thermometer);
+                memory.looks(Sight::Thermometer);
                 Self::Thermometer
             }
             Self::Thermometer => {
-                mind.waits(2.0);
-                let seen = &scene.view.thermometer;
-                if seen.exposure == Exposure::Sun && mind.habits.shade == Practice::Kept {
-                    warm::into_the_shade(mind);
+                memory.waits(2.0);
+                let seen = &observed.view.thermometer;
+                if seen.exposure == Exposure::Sun && memory.habits.shade == Practice::Kept {
+                    warm::into_the_shade(memory);
                 } else if !seen.moving {
-                    mind.arrival_c = Some(seen.column_c);
+                    memory.arrival_c = Some(seen.column_c);
                 }
                 Self::Ready
             }
-            Self::Ready => return Progress::Finished,
+            Self::Ready => return PhaseProgress::Finished,
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// The plate, the edge of the orifice, and the certificate that belongs to them.
-fn calibrator(scene: &Scene<'_>, mind: &mut Mind) {
-    let plate = scene.view.calibrator.serial.clone().unwrap_or_default();
-    mind.writes(Field::CalibratorSerial, plate.as_str());
-    let certificates = scene.papers.certificates;
-    let chosen = match mind.habits.certificate {
+fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
+    let plate = observed.view.calibrator.serial.clone().unwrap_or_default();
+    memory.writes(Field::CalibratorSerial, plate.as_str());
+    let certificates = observed.papers.certificates;
+    let chosen = match memory.habits.certificate {
         Leads::OnTop => certificates.first(),
-        Leads::Compared => compared(scene, mind, &plate),
+        Leads::Compared => compared(observed, memory, &plate),
     };
     if let Some(certificate) = chosen {
         let first_is_actual = certificate.actual_first;
-        let pair = match mind.habits.pair {
+        let pair = match memory.habits.pair {
             PairTaken::First if first_is_actual => certificate.actual,
             PairTaken::First | PairTaken::Standard => certificate.standard,
         };
         // Four decimals are printed, and what is copied is what is reckoned with.
-        let pair = Pair {
-            slope: reckon::rounded(pair.slope, 4),
-            intercept: reckon::rounded(pair.intercept, 4),
+        let pair = CertificatePair {
+            slope: arithmetic::rounded(pair.slope, 4),
+            intercept: arithmetic::rounded(pair.intercept, 4),
         };
-        mind.standard = TransferStandard::new(pair.slope, pair.intercept).ok();
-        mind.writes(Field::CertificateSerial, certificate.serial.as_str());
-        mind.writes(Field::CertificateDate, certificate.date.to_string());
-        mind.writes(Field::CertificateSlope, format!("{:.4}", pair.slope));
-        mind.writes(Field::CertificateIntercept, format!("{:.4}", pair.intercept));
-        if first_is_actual && mind.habits.pair == PairTaken::Standard {
-            mind.reports(
+        memory.standard = TransferStandard::new(pair.slope, pair.intercept).ok();
+        memory.writes(Field::CertificateSerial, certificate.serial.as_str());
+        memory.writes(Field::CertificateDate, certificate.date.to_string());
+        memory.writes(Field::CertificateSlope, format!("{:.4}", pair.slope));
+        memory.writes(Field::CertificateIntercept, format!("{:.4}", pair.intercept));
+        if first_is_actual && memory.habits.pair == PairTaken::Standard {
+            memory.reports(
                 FaultPlace::Certificate,
                 Response::Corrected,
                 "the certificate prints the actual-conditions pair first; the standard one is used",
             );
         }
     } else {
-        mind.gives_up("no certificate within a year belongs to this calibrator");
+        memory.gives_up("no certificate within a year belongs to this calibrator");
     }
-    suspect::edge(scene, mind);
+    suspect::edge(observed, memory);
 }
 
 /// The certificate that belongs to the plate and the work order and is not too old, if there is
 /// one. An original goes before a copy.
-fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a Certificate> {
-    let certificates = scene.papers.certificates;
-    let today = scene.view.date;
-    if plate != scene.papers.work_order.calibrator_serial {
-        mind.gives_up("the calibrator in the case is not the one that the work order names");
+fn compared<'a>(
+    observed: &Observation<'a>,
+    memory: &mut Memory,
+    plate: &str,
+) -> Option<&'a Certificate> {
+    let certificates = observed.papers.certificates;
+    let today = observed.view.date;
+    if plate != observed.papers.work_order.calibrator_serial {
+        memory.gives_up("the calibrator in the case is not the one that the work order names");
         return None;
     }
     let good = |c: &&Certificate| c.serial == plate && c.is_current(today);
     let valid: Vec<&Certificate> = certificates.iter().filter(good).collect();
     let newest = |copy: bool| valid.iter().filter(|c| c.is_copy() == copy).max_by_key(|c| c.date);
-    let chosen = match mind.habits.originals {
+    let chosen = match memory.habits.originals {
         Practice::Kept => newest(false).or_else(|| newest(true)).copied(),
         // The first of them in the box, whether it is a copy or not.
         Practice::Skipped => valid.first().copied(),
@@ -163,11 +167,11 @@ fn compared<'a>(scene: &Scene<'a>, mind: &mut Mind, plate: &str) -> Option<&'a C
         None
     };
     if let Some(why) = why {
-        mind.reports(FaultPlace::Certificate, Response::Rejected, why);
+        memory.reports(FaultPlace::Certificate, Response::Rejected, why);
     }
     let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
     if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
-        mind.rejects(
+        memory.rejects(
             FaultPlace::Certificate,
             "the certificate is far from the other one of this calibrator: one of both is wrong",
         );
@@ -189,10 +193,11 @@ fn differ(original: &Certificate, copy: &Certificate) -> bool {
 }
 
 /// Compares the barometer with the standard atmosphere at the station's height.
-fn pressure(scene: &Scene<'_>, mind: &mut Mind) {
-    let usual = Pressure::from_pa(atmosphere::pressure_pa(scene.papers.station.elevation_m)).mmhg();
-    if (scene.view.barometer.pointer_mmhg - usual).abs() > WEATHER_MMHG {
-        mind.reports(
+fn pressure(observed: &Observation<'_>, memory: &mut Memory) {
+    let usual =
+        Pressure::from_pa(atmosphere::pressure_pa(observed.papers.station.elevation_m)).mmhg();
+    if (observed.view.barometer.pointer_mmhg - usual).abs() > WEATHER_MMHG {
+        memory.reports(
             FaultPlace::Barometer,
             Response::Noted,
             "the barometer is far from any pressure at this height",

@@ -1,8 +1,8 @@
 //! After the points: what may have gone wrong meanwhile, looked at once more.
 
 use super::hold_test::HoldTest;
-use super::mind::{Mind, Phase, Progress};
-use super::{Practice, Scene};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::{Observation, Practice};
 use crate::session::action::{Exposure, FaultPlace, Response, Sight};
 
 /// The chart's clock may be behind the watch by so much, minutes: what can be seen on a day's chart.
@@ -14,7 +14,7 @@ const DRY_H: f64 = 0.05;
 
 /// Where the phase stands.
 #[derive(Debug)]
-pub(super) enum Closing {
+pub(super) enum ClosingPhase {
     /// The manometer holds its column, or not.
     Manometer(HoldTest),
     /// The recorder is in focus.
@@ -25,51 +25,51 @@ pub(super) enum Closing {
     Over,
 }
 
-impl Default for Closing {
+impl Default for ClosingPhase {
     fn default() -> Self {
         Self::Manometer(HoldTest::Begin)
     }
 }
 
-impl Phase for Closing {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+impl OperatorPhase for ClosingPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         // Who leaves out the leak check or the tapping has no eye for this either.
-        let looks = mind.minds_leaks()
-            && mind.habits.tapping == Practice::Kept
-            && mind.habits.looking_back == Practice::Kept;
-        if mind.refusal.is_some() || !looks {
-            return Progress::Finished;
+        let looks = memory.checks_leaks()
+            && memory.habits.tapping == Practice::Kept
+            && memory.habits.looking_back == Practice::Kept;
+        if memory.refusal.is_some() || !looks {
+            return PhaseProgress::Finished;
         }
         match self {
             Self::Manometer(test) => {
-                if test.go_on(scene, mind) == Progress::Finished {
-                    mind.looks(Sight::Recorder);
+                if test.go_on(observed, memory) == PhaseProgress::Finished {
+                    memory.looks(Sight::Recorder);
                     *self = Self::Recorder;
                 }
             }
             Self::Recorder => {
-                mind.waits(2.0);
-                recorder(scene, mind);
-                mind.looks(Sight::Thermometer);
+                memory.waits(2.0);
+                recorder(observed, memory);
+                memory.looks(Sight::Thermometer);
                 *self = Self::Thermometer;
             }
             Self::Thermometer => {
-                mind.waits(2.0);
-                weather(scene, mind);
+                memory.waits(2.0);
+                weather(observed, memory);
                 *self = Self::Over;
             }
-            Self::Over => return Progress::Finished,
+            Self::Over => return PhaseProgress::Finished,
         }
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Holds the air's temperature against that on arrival.
-fn weather(scene: &Scene<'_>, mind: &mut Mind) {
-    let seen = &scene.view.thermometer;
-    let before_c = mind.arrival_c.unwrap_or(mind.temperature_c);
+fn weather(observed: &Observation<'_>, memory: &mut Memory) {
+    let seen = &observed.view.thermometer;
+    let before_c = memory.arrival_c.unwrap_or(memory.temperature_c);
     if seen.exposure == Exposure::Shade && (seen.column_c - before_c).abs() > CHANGED_K {
-        mind.reports(
+        memory.reports(
             FaultPlace::Weather,
             Response::Noted,
             "the weather changed while the points were taken",
@@ -78,17 +78,17 @@ fn weather(scene: &Scene<'_>, mind: &mut Mind) {
 }
 
 /// Looks at the trace and at the chart's clock.
-fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
-    let seen = &scene.view.recorder;
+fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
+    let seen = &observed.view.recorder;
     // Hours of a chart go round: what lies behind is between nothing and a turn.
     let behind_h = |hour: f64| (seen.chart_hour - hour).rem_euclid(24.0);
     if seen.trace.last().is_none_or(|&(hour, _)| behind_h(hour) > DRY_H) {
-        mind.reports(FaultPlace::Recorder, Response::Noted, "the pen is dry: it leaves no trace");
+        memory.reports(FaultPlace::Recorder, Response::Noted, "the pen is dry: it leaves no trace");
     }
-    if let Some((fitted, hour)) = mind.chart_fitted {
-        let watch_min = scene.view.tick.seconds_since(fitted) / 60.0;
+    if let Some((fitted, hour)) = memory.chart_fitted {
+        let watch_min = observed.view.tick.seconds_since(fitted) / 60.0;
         if watch_min - 60.0 * behind_h(hour) > BEHIND_MIN {
-            mind.reports(FaultPlace::Recorder, Response::Noted, "the chart's clock loses time");
+            memory.reports(FaultPlace::Recorder, Response::Noted, "the chart's clock loses time");
         }
     }
 }

@@ -4,16 +4,16 @@
 //! calibration a filter has first to come under the calibrator, and the blower onto its controller.
 
 use super::load::{self, Ready};
-use super::mind::{Mind, Phase, Progress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Checking, Legs, Outcomes, Practice, Scene, check_run, reckon};
-use crate::calibration::{Conditions, Curve};
+use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run};
+use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
-use crate::rig::parts::{Part, Place};
-use crate::scenario::setup::{CheckedLine, FlowCheck as Order};
+use crate::rig::parts::{PartPlace, RigPart};
+use crate::scenario::setup::{CheckedLine, FlowCheckOrder as Order};
 use crate::session::action::{Action, Response, Sight};
 
 /// Time between two readings, s.
@@ -24,7 +24,7 @@ const MOST_WAITS: u8 = 20;
 
 /// The check.
 #[derive(Debug)]
-pub(super) struct FlowCheck {
+pub(super) struct FlowCheckPhase {
     of: CheckedLine,
     stage: Stage,
     up_in: f64,
@@ -56,143 +56,148 @@ enum Stage {
     Over,
 }
 
-impl FlowCheck {
+impl FlowCheckPhase {
     /// The check of that line.
     pub fn new(of: CheckedLine) -> Self {
         Self { of, stage: Stage::Begin, up_in: 0.0, chart: 0.0, read: Vec::new() }
     }
 
     /// What is ordered, where this check is.
-    fn order(&self, scene: &Scene<'_>, mind: &Mind) -> Option<Order> {
-        let order = scene.papers.work_order.flow_check.filter(|check| check.line == self.of)?;
-        let has_a_line = self.of == CheckedLine::Last || mind.line.is_some();
-        (mind.refusal.is_none() && has_a_line).then_some(order)
+    fn order(&self, observed: &Observation<'_>, memory: &Memory) -> Option<Order> {
+        let order = observed.papers.work_order.flow_check.filter(|check| check.line == self.of)?;
+        let has_a_line = self.of == CheckedLine::Last || memory.line.is_some();
+        (memory.refusal.is_none() && has_a_line).then_some(order)
     }
 }
 
-impl Phase for FlowCheck {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let Some(order) = self.order(scene, mind) else { return Progress::Finished };
+impl OperatorPhase for FlowCheckPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let Some(order) = self.order(observed, memory) else { return PhaseProgress::Finished };
         let stage = std::mem::replace(&mut self.stage, Stage::Over);
         self.stage = match stage {
             Stage::Begin if self.of == CheckedLine::Last => {
-                if mind.habits.warm_up == Practice::Kept {
-                    mind.waits(Mind::left_of(WARM_UP_S, mind.started, scene));
+                if memory.habits.warm_up == Practice::Kept {
+                    memory.waits(Memory::left_of(WARM_UP_S, memory.started, observed));
                 }
-                mind.looks_to_read(Sight::Pen);
+                memory.looks_to_read(Sight::Pen);
                 Stage::Pen(Tapping::default())
             }
-            Stage::Begin => begin(scene, mind),
-            Stage::InHand => match load::in_hand(scene, mind) {
+            Stage::Begin => begin(observed, memory),
+            Stage::InHand => match load::in_hand(observed, memory) {
                 Ready::Put => {
-                    mount(mind);
+                    mount(memory);
                     Stage::Mounted
                 }
                 Ready::Another => Stage::Begin,
             },
             Stage::Mounted => {
-                load::power(scene, mind);
-                mind.waits(if mind.habits.warm_up == Practice::Kept { WARM_UP_S } else { 30.0 });
-                mind.looks(Sight::Thermometer);
+                load::power(observed, memory);
+                memory.waits(if memory.habits.warm_up == Practice::Kept {
+                    WARM_UP_S
+                } else {
+                    30.0
+                });
+                memory.looks(Sight::Thermometer);
                 Stage::Temperature(0)
             }
-            Stage::Temperature(waited) => temperature(waited, scene, mind),
+            Stage::Temperature(waited) => temperature(waited, observed, memory),
             Stage::Pressure => {
-                let pressure = mind.reads_dial(scene.view.barometer.pointer_mmhg);
-                mind.pressure_mmhg = pressure;
-                mind.writes(Field::CheckPressure, format!("{pressure:.1}"));
-                mind.looks_to_read(Sight::Pen);
+                let pressure = memory.reads_dial(observed.view.barometer.pointer_mmhg);
+                memory.pressure_mmhg = pressure;
+                memory.writes(Field::CheckPressure, format!("{pressure:.1}"));
+                memory.looks_to_read(Sight::Pen);
                 Stage::Trim(0, Tapping::default())
             }
             Stage::Trim(turned, mut tapping) => {
-                if !tapping.rests(scene, mind) {
+                if !tapping.rests(observed, memory) {
                     Stage::Trim(turned, tapping)
-                } else if load::turns_screw(turned, scene, mind).is_none() {
+                } else if load::turns_screw(turned, observed, memory).is_none() {
                     Stage::Trim(turned + 1, Tapping::default())
                 } else {
                     Stage::Pen(Tapping::default())
                 }
             }
             Stage::Pen(mut tapping) => {
-                if !tapping.rests(scene, mind) {
+                if !tapping.rests(observed, memory) {
                     Stage::Pen(tapping)
                 } else {
-                    self.chart = mind.reads_chart(scene.view.recorder.pen.unwrap_or_default());
-                    mind.looks_to_read(Sight::LeftLeg);
+                    self.chart = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
+                    memory.looks_to_read(Sight::LeftLeg);
                     Stage::Left
                 }
             }
             Stage::Left => {
-                self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
-                mind.looks_to_read(Sight::RightLeg);
+                self.up_in = memory.reads_in(observed.view.manometer.left.meniscus_in);
+                memory.looks_to_read(Sight::RightLeg);
                 Stage::Right
             }
-            Stage::Right => self.right(order, scene, mind),
+            Stage::Right => self.right(order, observed, memory),
             Stage::Over => {
                 self.stage = Stage::Over;
-                return Progress::Finished;
+                return PhaseProgress::Finished;
             }
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
-impl FlowCheck {
+impl FlowCheckPhase {
     /// Reads the leg that fell, writes the reading, and goes on to the next or to the sums.
-    fn right(&mut self, order: Order, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-        let down_in = -mind.reads_in(scene.view.manometer.right.meniscus_in);
+    fn right(&mut self, order: Order, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        let down_in = -memory.reads_in(observed.view.manometer.right.meniscus_in);
         // Who reads one leg writes its number for the other, or nothing for it.
-        let down_in = match mind.habits.legs {
+        let down_in = match memory.habits.legs {
             Legs::Both => down_in,
             Legs::Left => 0.0,
             Legs::LeftDoubled => self.up_in,
         };
         if let Some(number) = PointNumber::all().nth(self.read.len()) {
-            mind.writes(Field::CheckChart(number), format!("{:.1}", self.chart));
-            mind.writes(Field::CheckUp(number), format!("{:.2}", self.up_in));
-            mind.writes(Field::CheckDown(number), format!("{down_in:.2}"));
+            memory.writes(Field::CheckChart(number), format!("{:.1}", self.chart));
+            memory.writes(Field::CheckUp(number), format!("{:.2}", self.up_in));
+            memory.writes(Field::CheckDown(number), format!("{down_in:.2}"));
         }
         self.read.push((self.up_in + down_in, self.chart));
         if self.read.len() < usize::from(order.readings.min(PointNumber::MAX)) {
-            if mind.habits.settling == Practice::Kept {
-                mind.waits(BETWEEN_S);
+            if memory.habits.settling == Practice::Kept {
+                memory.waits(BETWEEN_S);
             }
-            mind.looks_to_read(Sight::Pen);
+            memory.looks_to_read(Sight::Pen);
             return Stage::Pen(Tapping::default());
         }
-        self.sums(order, scene, mind);
-        mind.stops_blower(scene);
+        self.sums(order, observed, memory);
+        memory.stops_blower(observed);
         Stage::Over
     }
 
     /// Both flows, their difference, and what follows.
-    fn sums(&self, order: Order, scene: &Scene<'_>, mind: &mut Mind) {
+    fn sums(&self, order: Order, observed: &Observation<'_>, memory: &mut Memory) {
         let line = match self.of {
-            CheckedLine::Own => mind
-                .line
-                .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3))),
+            CheckedLine::Own => memory.line.map(|line| {
+                [line.slope, line.intercept].map(|number| arithmetic::rounded(number, 3))
+            }),
             CheckedLine::Last => {
-                scene.papers.work_order.last_line.as_ref().map(|l| [l.slope, l.intercept])
+                observed.papers.work_order.last_line.as_ref().map(|l| [l.slope, l.intercept])
             }
         };
-        let curve =
-            line.and_then(|[slope, intercept]| Curve::new(slope, intercept, mind.expression).ok());
-        let (Some(curve), Some(standard), Some(air)) = (curve, mind.standard, mind.air()) else {
+        let curve = line
+            .and_then(|[slope, intercept]| Curve::new(slope, intercept, memory.expression).ok());
+        let (Some(curve), Some(standard), Some(air)) = (curve, memory.standard, memory.air())
+        else {
             return;
         };
         let mean = |of: &dyn Fn(&(f64, f64)) -> f64| {
             self.read.iter().map(of).sum::<f64>() / self.read.len().max(1) as f64
         };
-        let flow = reckon::rounded(mean(&|read| reckon::flow(read.0, air, standard)), 3);
+        let flow = arithmetic::rounded(mean(&|read| arithmetic::flow(read.0, air, standard)), 3);
         let told = |read: &(f64, f64)| curve.flow_std_m3_min(read.1, air).unwrap_or_default();
-        let by_line = reckon::rounded(mean(&told), 3);
+        let by_line = arithmetic::rounded(mean(&told), 3);
         let difference = 100.0 * (by_line / flow - 1.0);
-        mind.writes(Field::CheckFlow, format!("{flow:.3}"));
-        mind.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
-        mind.writes(Field::CheckDifference, format!("{difference:+.1}"));
-        mind.checked = Some((flow, air));
-        let passes =
-            difference.abs() <= order.within_pct || mind.habits.outcomes == Outcomes::AlwaysPassed;
+        memory.writes(Field::CheckFlow, format!("{flow:.3}"));
+        memory.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
+        memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
+        memory.checked = Some((flow, air));
+        let passes = difference.abs() <= order.within_pct
+            || memory.habits.outcomes == Outcomes::AlwaysPassed;
         let outcome = match (passes, order.last_good) {
             (true, _) => "passed".to_owned(),
             (false, Some(date)) => {
@@ -200,10 +205,10 @@ impl FlowCheck {
             }
             (false, None) => "failed: to be calibrated anew".to_owned(),
         };
-        mind.writes(Field::CheckOutcome, outcome);
+        memory.writes(Field::CheckOutcome, outcome);
         if !passes {
-            let place = check_run::further_from_its_screw(flow, by_line, scene);
-            mind.reports(
+            let place = check_run::further_from_its_screw(flow, by_line, observed);
+            memory.reports(
                 place,
                 Response::Rejected,
                 "the line tells another flow than the standard",
@@ -213,61 +218,61 @@ impl FlowCheck {
 }
 
 /// Takes calibrator and plate off and a fresh filter into the hand.
-fn begin(scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-    if mind.stops_blower(scene) || !stands_still(scene) {
-        mind.waits(5.0);
+fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+    if memory.stops_blower(observed) || !stands_still(observed) {
+        memory.waits(5.0);
         return Stage::Begin;
     }
-    let mounting = &scene.view.mounting;
-    if mounting.place(Part::Calibrator) == Place::Adapter {
-        mind.does(Action::DisconnectTube);
-        mind.moves(Part::Calibrator, Place::Ground);
+    let mounting = &observed.view.mounting;
+    if mounting.place(RigPart::Calibrator) == PartPlace::Adapter {
+        memory.does(Action::DisconnectTube);
+        memory.moves(RigPart::Calibrator, PartPlace::Ground);
     }
-    if mounting.place(Part::Adapter) == Place::Holder {
-        take_nuts_off(scene, mind);
-        mind.moves(Part::Adapter, Place::Ground);
+    if mounting.place(RigPart::Adapter) == PartPlace::Holder {
+        take_nuts_off(observed, memory);
+        memory.moves(RigPart::Adapter, PartPlace::Ground);
     }
-    if mind.habits.checking == Checking::AsCalibrated {
-        mount(mind);
+    if memory.habits.checking == Checking::AsCalibrated {
+        mount(memory);
         return Stage::Mounted;
     }
-    if scene.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
+    if observed.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
         // Where no folder is at hand the filter that was found serves.
-        mind.moves(Part::Filter, Place::Holder);
-        mount(mind);
+        memory.moves(RigPart::Filter, PartPlace::Holder);
+        mount(memory);
         return Stage::Mounted;
     }
-    load::takes_fresh_filter(mind);
+    load::takes_fresh_filter(memory);
     Stage::InHand
 }
 
 /// Plate, nuts, calibrator and tube.
-fn mount(mind: &mut Mind) {
-    mind.moves(Part::Adapter, Place::Holder);
+fn mount(memory: &mut Memory) {
+    memory.moves(RigPart::Adapter, PartPlace::Holder);
     let half = (TIGHT_QUARTERS / 2) as i8;
-    mind.turns_nuts(half);
-    mind.turns_nuts(half);
-    mind.moves(Part::Calibrator, Place::Adapter);
-    mind.does(Action::TurnKnob { opening: 1.0 });
-    mind.does(Action::ConnectTube);
+    memory.turns_nuts(half);
+    memory.turns_nuts(half);
+    memory.moves(RigPart::Calibrator, PartPlace::Adapter);
+    memory.does(Action::TurnKnob { opening: 1.0 });
+    memory.does(Action::ConnectTube);
 }
 
 /// Reads the thermometer once its column rests.
-fn temperature(waited: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-    if scene.view.thermometer.moving && waited < MOST_WAITS {
-        mind.waits(COLUMN_S);
+fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+    if observed.view.thermometer.moving && waited < MOST_WAITS {
+        memory.waits(COLUMN_S);
         return Stage::Temperature(waited + 1);
     }
-    mind.temperature_c = mind.reads_dial(scene.view.thermometer.column_c);
-    mind.writes(Field::CheckTemperature, format!("{:.1}", mind.temperature_c));
-    mind.looks(Sight::Barometer);
+    memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
+    memory.writes(Field::CheckTemperature, format!("{:.1}", memory.temperature_c));
+    memory.looks(Sight::Barometer);
     Stage::Pressure
 }
 
 /// The flow that the pen means by the check: what the standard told, times the change of the line's
 /// flow since. Only where the order takes the flow of the run from the check.
-pub(super) fn ratio(curve: Curve, start_chart: Option<f64>, mind: &Mind) -> Option<f64> {
-    let (flow, air): (f64, Conditions) = mind.checked?;
+pub(super) fn ratio(curve: Curve, start_chart: Option<f64>, memory: &Memory) -> Option<f64> {
+    let (flow, air): (f64, AirConditions) = memory.checked?;
     let start = curve.flow_std_m3_min(start_chart?, air).ok()?;
     Some(flow / start)
 }

@@ -1,8 +1,8 @@
 //! Phase C: the manometer hung plumb, open, swinging freely, zeroed, and its tube on the tap.
 
-use super::mind::{Mind, Phase, Progress};
-use super::{Practice, Scene, tube_check};
-use crate::rig::parts::{Leg, Part, Place};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::{Observation, Practice, tube_check};
+use crate::rig::parts::{Leg, PartPlace, RigPart};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 
 /// Tilt that counts as plumb, degrees.
@@ -23,7 +23,7 @@ const OPEN_QUARTERS: u8 = 4;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Hang {
+pub(super) enum HangPhase {
     /// In the case.
     #[default]
     Case,
@@ -43,99 +43,99 @@ pub(super) enum Hang {
     Ready,
 }
 
-impl Phase for Hang {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() {
-            return Progress::Finished;
+impl OperatorPhase for HangPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if memory.refusal.is_some() {
+            return PhaseProgress::Finished;
         }
         *self = match *self {
             Self::Case => {
-                if scene.view.mounting.place(Part::Manometer) != Place::Hook {
-                    mind.moves(Part::Manometer, Place::Hook);
+                if observed.view.mounting.place(RigPart::Manometer) != PartPlace::Hook {
+                    memory.moves(RigPart::Manometer, PartPlace::Hook);
                 }
-                mind.looks(Sight::Tube);
+                memory.looks(Sight::Tube);
                 Self::Tube
             }
-            Self::Plumb(tries) => plumb(tries, scene, mind),
+            Self::Plumb(tries) => plumb(tries, observed, memory),
             Self::Valves => {
-                opens_valves(scene, mind);
-                mind.looks(Sight::Manometer);
+                opens_valves(observed, memory);
+                memory.looks(Sight::Manometer);
                 // The water is watched while it still swings.
-                mind.at_once(Action::BlowThrough);
-                mind.waits(0.4);
+                memory.at_once(Action::BlowThrough);
+                memory.waits(0.4);
                 Self::Blown
             }
             Self::Blown => {
-                let seen = &scene.view.manometer;
+                let seen = &observed.view.manometer;
                 let dip_in = 0.5 * (seen.left.meniscus_in - seen.right.meniscus_in).abs();
                 if !seen.moving {
-                    mind.rejects(FaultPlace::Manometer, "the water does not follow a breath");
+                    memory.rejects(FaultPlace::Manometer, "the water does not follow a breath");
                 } else if dip_in < DIP_IN {
-                    mind.rejects(
+                    memory.rejects(
                         FaultPlace::Manometer,
                         "the water hardly follows a breath: a valve does not open",
                     );
                 }
-                mind.waits(5.0);
+                memory.waits(5.0);
                 Self::Resting(0)
             }
-            Self::Resting(looks) if scene.view.manometer.moving && looks < 20 => {
-                mind.waits(2.0);
+            Self::Resting(looks) if observed.view.manometer.moving && looks < 20 => {
+                memory.waits(2.0);
                 Self::Resting(looks + 1)
             }
             Self::Resting(_) => Self::Zero(0),
-            Self::Zero(tries) => zero(tries, scene, mind),
+            Self::Zero(tries) => zero(tries, observed, memory),
             Self::Tube => {
-                mind.waits(2.0);
-                tube_check::look_over(scene, mind);
-                mind.glances(Sight::Manometer);
+                memory.waits(2.0);
+                tube_check::look_over(observed, memory);
+                memory.glances(Sight::Manometer);
                 Self::Plumb(0)
             }
-            Self::Ready => return Progress::Finished,
+            Self::Ready => return PhaseProgress::Finished,
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Swings it until it hangs plumb.
-fn plumb(tries: u8, scene: &Scene<'_>, mind: &mut Mind) -> Hang {
-    let tilt_deg = scene.view.manometer.tilt_deg;
+fn plumb(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase {
+    let tilt_deg = observed.view.manometer.tilt_deg;
     if tilt_deg.abs() < PLUMB_DEG || tries >= 3 {
-        return Hang::Valves;
+        return HangPhase::Valves;
     }
     if tries == 0 && tilt_deg.abs() > BENT_HOOK_DEG {
-        mind.reports(
+        memory.reports(
             FaultPlace::Manometer,
             Response::Repaired,
             "the manometer hung out of plumb; swung upright",
         );
     }
-    mind.does(Action::SwingManometer { by_deg: -tilt_deg });
-    Hang::Plumb(tries + 1)
+    memory.does(Action::SwingManometer { by_deg: -tilt_deg });
+    HangPhase::Plumb(tries + 1)
 }
 
 /// Opens both valves fully.
-pub(super) fn opens_valves(scene: &Scene<'_>, mind: &mut Mind) {
+pub(super) fn opens_valves(observed: &Observation<'_>, memory: &mut Memory) {
     for leg in [Leg::Left, Leg::Right] {
-        let shut = OPEN_QUARTERS.saturating_sub(scene.view.manometer.leg(leg).valve_quarters);
+        let shut = OPEN_QUARTERS.saturating_sub(observed.view.manometer.leg(leg).valve_quarters);
         if shut > 0 {
-            mind.does(Action::TurnValve { leg, quarter_turns: shut as i8 });
+            memory.does(Action::TurnValve { leg, quarter_turns: shut as i8 });
         }
     }
 }
 
 /// Slides the scale until both menisci are equally far from its zero.
-fn zero(tries: u8, scene: &Scene<'_>, mind: &mut Mind) -> Hang {
-    let manometer = &scene.view.manometer;
+fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase {
+    let manometer = &observed.view.manometer;
     let (left_in, right_in) = (manometer.left.meniscus_in, manometer.right.meniscus_in);
     let middle_in = 0.5 * (left_in + right_in);
-    if mind.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN && tries < 3 {
-        mind.does(Action::SlideScale { by_in: middle_in.clamp(-2.0, 2.0) });
-        mind.looks(Sight::Manometer);
-        return Hang::Zero(tries + 1);
+    if memory.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN && tries < 3 {
+        memory.does(Action::SlideScale { by_in: middle_in.clamp(-2.0, 2.0) });
+        memory.looks(Sight::Manometer);
+        return HangPhase::Zero(tries + 1);
     }
-    if mind.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN {
-        mind.reports(
+    if memory.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN {
+        memory.reports(
             FaultPlace::Manometer,
             Response::Corrected,
             "the scale does not slide; both legs are read and added",
@@ -143,16 +143,16 @@ fn zero(tries: u8, scene: &Scene<'_>, mind: &mut Mind) -> Hang {
     }
     let apart_in = (left_in - right_in).abs();
     if apart_in > UNFIT_IN {
-        mind.rejects(FaultPlace::Manometer, "the legs stand far apart with both ends open");
+        memory.rejects(FaultPlace::Manometer, "the legs stand far apart with both ends open");
     } else if manometer.bubble {
-        mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+        memory.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
     } else if apart_in > UNEQUAL_IN {
-        mind.reports(
+        memory.reports(
             FaultPlace::Manometer,
             Response::Noted,
             "the legs do not stand level with both ends open",
         );
     }
-    mind.does(Action::ConnectTube);
-    Hang::Ready
+    memory.does(Action::ConnectTube);
+    HangPhase::Ready
 }

@@ -1,7 +1,7 @@
 //! The manometer's own leak test: a shut valve must hold the column up.
 
-use super::mind::{Mind, Progress};
-use super::{Practice, Scene};
+use super::memory::{Memory, PhaseProgress};
+use super::{Observation, Practice};
 use crate::rig::parts::Leg;
 use crate::session::action::{Action, FaultPlace, Sight};
 
@@ -29,32 +29,32 @@ pub(super) enum HoldTest {
 
 impl HoldTest {
     /// Goes on with the test.
-    pub fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let stands_in = scene.view.manometer.left.meniscus_in;
+    pub fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let stands_in = observed.view.manometer.left.meniscus_in;
         *self = match *self {
-            Self::Begin if mind.habits.hold_test == Practice::Skipped => Self::Over,
+            Self::Begin if memory.habits.hold_test == Practice::Skipped => Self::Over,
             Self::Begin => {
-                mind.looks(Sight::LeftLeg);
+                memory.looks(Sight::LeftLeg);
                 Self::Standing
             }
             Self::Standing => {
-                mind.does(Action::TurnValve { leg: Leg::Left, quarter_turns: -QUARTERS });
-                mind.waits(HOLD_S);
-                mind.looks(Sight::LeftLeg);
+                memory.does(Action::TurnValve { leg: Leg::Left, quarter_turns: -QUARTERS });
+                memory.waits(HOLD_S);
+                memory.looks(Sight::LeftLeg);
                 Self::Holding(stands_in)
             }
             Self::Holding(stood_in) => {
-                mind.does(Action::TurnValve { leg: Leg::Left, quarter_turns: QUARTERS });
+                memory.does(Action::TurnValve { leg: Leg::Left, quarter_turns: QUARTERS });
                 if stood_in - stands_in > SINK_IN {
-                    mind.rejects(
+                    memory.rejects(
                         FaultPlace::Manometer,
                         "the manometer's left valve leaks: the column sinks behind the shut valve",
                     );
                 }
                 Self::Over
             }
-            Self::Over => return Progress::Finished,
+            Self::Over => return PhaseProgress::Finished,
         };
-        Progress::More
+        PhaseProgress::More
     }
 }

@@ -1,14 +1,16 @@
 //! Phase I: a fresh filter, the controller trimmed on a warm blower, the timer set, a fresh chart,
 //! and away.
 
-use super::mind::{Mind, Phase, Progress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Practice, Scene, check_run};
+use super::{Observation, Practice, check_run};
 use crate::field_book::Field;
-use crate::rig::parts::{BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip};
-use crate::scenario::run::Moment;
+use crate::rig::parts::{
+    BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip,
+};
+use crate::scenario::run::ScheduledTime;
 use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
@@ -27,7 +29,7 @@ const TRIMMED_S: f64 = 25.0;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Load {
+pub(super) enum LoadPhase {
     /// Before the folder with fresh filters.
     #[default]
     Folder,
@@ -55,101 +57,102 @@ pub(super) enum Load {
     Left,
 }
 
-impl Phase for Load {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if !ordered(scene, mind) {
-            return Progress::Finished;
+impl OperatorPhase for LoadPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if !ordered(observed, memory) {
+            return PhaseProgress::Finished;
         }
         let stage = std::mem::take(self);
         *self = match stage {
-            Self::Folder => folder(scene, mind),
-            Self::InHand => match in_hand(scene, mind) {
+            Self::Folder => folder(observed, memory),
+            Self::InHand => match in_hand(observed, memory) {
                 Ready::Put => {
-                    let number = scene.view.run.as_ref().and_then(|run| run.filter.number.clone());
-                    mind.writes(Field::FilterNumber, number.unwrap_or_default());
+                    let number =
+                        observed.view.run.as_ref().and_then(|run| run.filter.number.clone());
+                    memory.writes(Field::FilterNumber, number.unwrap_or_default());
                     Self::Framed
                 }
                 Ready::Another => Self::Folder,
             },
             Self::Framed => {
-                mind.moves(Part::Frame, Place::Holder);
-                mind.looks(Sight::Filter);
+                memory.moves(RigPart::Frame, PartPlace::Holder);
+                memory.looks(Sight::Filter);
                 Self::Margins
             }
-            Self::Margins => margins(scene, mind),
+            Self::Margins => margins(observed, memory),
             Self::Power => {
-                power(scene, mind);
+                power(observed, memory);
                 Self::Warming
             }
             Self::Warming => {
-                if mind.habits.warm_up == Practice::Kept {
-                    mind.waits(WARM_UP_S);
+                if memory.habits.warm_up == Practice::Kept {
+                    memory.waits(WARM_UP_S);
                 } else {
-                    mind.waits(TRIMMED_S);
+                    memory.waits(TRIMMED_S);
                 }
-                mind.looks_to_read(Sight::Pen);
+                memory.looks_to_read(Sight::Pen);
                 Self::Trim(0, Tapping::default())
             }
-            Self::Trim(turned, tapping) => trim(turned, tapping, scene, mind),
-            Self::Start(read) => start(read, scene, mind),
-            Self::Timer => timer(scene, mind),
+            Self::Trim(turned, tapping) => trim(turned, tapping, observed, memory),
+            Self::Start(read) => start(read, observed, memory),
+            Self::Timer => timer(observed, memory),
             Self::Set => {
-                let run = scene.view.run.as_deref();
+                let run = observed.view.run.as_deref();
                 let meter = run.map_or(0.0, |run| run.timer.meter_min);
-                mind.writes(Field::MeterBefore, format!("{meter:.1}"));
-                mind.does(Action::SwitchTimer { to: TimerSwitch::Auto });
-                mind.does(Action::LiftPen);
-                mind.does(Action::FitChart);
-                mind.does(Action::LowerPen);
-                mind.does(Action::CloseDoor);
+                memory.writes(Field::MeterBefore, format!("{meter:.1}"));
+                memory.does(Action::SwitchTimer { to: TimerSwitch::Auto });
+                memory.does(Action::LiftPen);
+                memory.does(Action::FitChart);
+                memory.does(Action::LowerPen);
+                memory.does(Action::CloseDoor);
                 Self::Ready
             }
             Self::Ready => {
-                mind.at_once(Action::LeaveSite);
+                memory.at_once(Action::LeaveSite);
                 Self::Left
             }
             Self::Left => {
                 *self = Self::Left;
-                return Progress::Finished;
+                return PhaseProgress::Finished;
             }
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Whether a run is ordered, lies ahead, and has a set point.
-pub(super) fn ordered(scene: &Scene<'_>, mind: &Mind) -> bool {
-    let before = scene.view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Before);
-    before && mind.refusal.is_none() && mind.set_point.is_some()
+pub(super) fn ordered(observed: &Observation<'_>, memory: &Memory) -> bool {
+    let before = observed.view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Before);
+    before && memory.refusal.is_none() && memory.set_point.is_some()
 }
 
 /// The next fresh filter into the hand and against the light.
-fn folder(scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    if !stands_still(scene) {
-        mind.waits(5.0);
-        return Load::Folder;
+fn folder(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
+    if !stands_still(observed) {
+        memory.waits(5.0);
+        return LoadPhase::Folder;
     }
-    if scene.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
-        mind.gives_up("the folder holds no filter that can be used");
-        return Load::Folder;
+    if observed.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
+        memory.gives_up("the folder holds no filter that can be used");
+        return LoadPhase::Folder;
     }
-    if !scene.view.mounting.lid_open {
-        mind.does(Action::OpenLid);
+    if !observed.view.mounting.lid_open {
+        memory.does(Action::OpenLid);
     }
-    if scene.view.mounting.place(Part::Filter) == Place::Holder {
+    if observed.view.mounting.place(RigPart::Filter) == PartPlace::Holder {
         // The one over which the flow was checked.
-        mind.does(Action::TakeFilter { grip: Grip::Edges });
-        mind.does(Action::Put { place: Place::Case });
+        memory.does(Action::TakeFilter { grip: Grip::Edges });
+        memory.does(Action::Put { place: PartPlace::Case });
     }
-    takes_fresh_filter(mind);
-    Load::InHand
+    takes_fresh_filter(memory);
+    LoadPhase::InHand
 }
 
 /// The next filter from the folder into the hand, before the light.
-pub(super) fn takes_fresh_filter(mind: &mut Mind) {
-    mind.does(Action::TakeFilter { grip: Grip::Edges });
-    mind.does(Action::HoldToLight);
-    mind.looks(Sight::Filter);
+pub(super) fn takes_fresh_filter(memory: &mut Memory) {
+    memory.does(Action::TakeFilter { grip: Grip::Edges });
+    memory.does(Action::HoldToLight);
+    memory.looks(Sight::Filter);
 }
 
 /// What becomes of a filter in the hand.
@@ -161,8 +164,8 @@ pub(super) enum Ready {
 }
 
 /// A filter that cannot be used goes back; the other one is laid down with its rough side up.
-pub(super) fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Ready {
-    let Some(run) = scene.view.run.as_deref() else { return Ready::Another };
+pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready {
+    let Some(run) = observed.view.run.as_deref() else { return Ready::Another };
     let seen = &run.filter;
     let why = match seen.holes {
         Some(Holes::Tear) => Some("the first filter was torn; another is used"),
@@ -171,154 +174,163 @@ pub(super) fn in_hand(scene: &Scene<'_>, mind: &mut Mind) -> Ready {
         _ => None,
     };
     if let Some(why) = why {
-        mind.reports(FaultPlace::Filter, Response::Rejected, why);
-        mind.does(Action::Put { place: Place::Case });
+        memory.reports(FaultPlace::Filter, Response::Rejected, why);
+        memory.does(Action::Put { place: PartPlace::Case });
         return Ready::Another;
     }
     if seen.up == FilterSide::Smooth {
-        mind.does(Action::TurnFilter);
-        mind.reports(
+        memory.does(Action::TurnFilter);
+        memory.reports(
             FaultPlace::Filter,
             Response::Repaired,
             "the filter came out of its envelope smooth side up; turned over",
         );
     }
-    mind.does(Action::Put { place: Place::Holder });
+    memory.does(Action::Put { place: PartPlace::Holder });
     Ready::Put
 }
 
 /// The margins even, the nuts tight, the lid closed.
-fn margins(scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    let seat = scene.view.run.as_ref().and_then(|run| run.filter.seat);
+fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
+    let seat = observed.view.run.as_ref().and_then(|run| run.filter.seat);
     if seat == Some(Seat::Shifted) {
-        mind.moves(Part::Frame, Place::Ground);
-        mind.does(Action::CentreFilter);
-        mind.reports(
+        memory.moves(RigPart::Frame, PartPlace::Ground);
+        memory.does(Action::CentreFilter);
+        memory.reports(
             FaultPlace::Filter,
             Response::Repaired,
             "the frame had pushed the filter aside; centred",
         );
-        return Load::Framed;
+        return LoadPhase::Framed;
     }
     let half = (TIGHT_QUARTERS / 2) as i8;
-    mind.turns_nuts(half);
-    mind.turns_nuts(half);
-    mind.does(Action::CloseLid);
-    Load::Power
+    memory.turns_nuts(half);
+    memory.turns_nuts(half);
+    memory.does(Action::CloseLid);
+    LoadPhase::Power
 }
 
 /// Pen on the paper, the blower on its controller, running.
-pub(super) fn power(scene: &Scene<'_>, mind: &mut Mind) {
-    let (power, recorder) = (&scene.view.power, &scene.view.recorder);
+pub(super) fn power(observed: &Observation<'_>, memory: &mut Memory) {
+    let (power, recorder) = (&observed.view.power, &observed.view.recorder);
     if !recorder.door_open {
-        mind.does(Action::OpenDoor);
+        memory.does(Action::OpenDoor);
     }
     if recorder.capped {
-        mind.does(Action::UncapPen);
+        memory.does(Action::UncapPen);
     }
     if !recorder.on_paper {
-        mind.does(Action::LowerPen);
+        memory.does(Action::LowerPen);
     }
     if power.blower_plug != BlowerPlug::Controller {
-        mind.does(Action::PlugBlower { into: BlowerPlug::Controller });
+        memory.does(Action::PlugBlower { into: BlowerPlug::Controller });
     }
     if !power.sampler_cord_in {
-        mind.does(Action::PlugSampler);
+        memory.does(Action::PlugSampler);
     }
-    mind.does(Action::SwitchTimer { to: TimerSwitch::On });
-    mind.does(Action::Listen);
+    memory.does(Action::SwitchTimer { to: TimerSwitch::On });
+    memory.does(Action::Listen);
 }
 
 /// Turns the screw until the tapped pen stands at the set point, and writes where it stands.
-fn trim(turned: u8, mut tapping: Tapping, scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    if !tapping.rests(scene, mind) {
-        return Load::Trim(turned, tapping);
+fn trim(
+    turned: u8,
+    mut tapping: Tapping,
+    observed: &Observation<'_>,
+    memory: &mut Memory,
+) -> LoadPhase {
+    if !tapping.rests(observed, memory) {
+        return LoadPhase::Trim(turned, tapping);
     }
     // The screw at which the standard told the flow is left alone.
-    if flow_of_run(scene) == FlowOfRun::Check && mind.checked.is_some() {
-        mind.looks_to_read(Sight::Pen);
-        return Load::Start(Vec::new());
+    if flow_of_run(observed) == FlowOfRun::Check && memory.checked.is_some() {
+        memory.looks_to_read(Sight::Pen);
+        return LoadPhase::Start(Vec::new());
     }
-    let Some(pen) = turns_screw(turned, scene, mind) else {
-        return Load::Trim(turned + 1, Tapping::default());
+    let Some(pen) = turns_screw(turned, observed, memory) else {
+        return LoadPhase::Trim(turned + 1, Tapping::default());
     };
-    check_run::while_trimming(scene, mind);
-    mind.writes(Field::StartChart, format!("{pen:.1}"));
-    to_the_timer(mind)
+    check_run::while_trimming(observed, memory);
+    memory.writes(Field::StartChart, format!("{pen:.1}"));
+    to_the_timer(memory)
 }
 
 /// From what the flow of the run is to be taken.
-pub(super) fn flow_of_run(scene: &Scene<'_>) -> FlowOfRun {
-    let check = scene.papers.work_order.check_of_own_line();
+pub(super) fn flow_of_run(observed: &Observation<'_>) -> FlowOfRun {
+    let check = observed.papers.work_order.check_of_own_line();
     check.map_or(FlowOfRun::Line, |check| check.flow_of_run)
 }
 
 /// Reads the pen as often as the standard was read, and writes the mean.
-fn start(mut read: Vec<f64>, scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    read.push(mind.compares_chart(scene.view.recorder.pen.unwrap_or_default()));
-    let wanted = scene.papers.work_order.flow_check.map_or(1, |check| check.readings);
+fn start(mut read: Vec<f64>, observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
+    read.push(memory.compares_chart(observed.view.recorder.pen.unwrap_or_default()));
+    let wanted = observed.papers.work_order.flow_check.map_or(1, |check| check.readings);
     if read.len() < usize::from(wanted) {
-        mind.waits(BETWEEN_S);
-        return Load::Start(read);
+        memory.waits(BETWEEN_S);
+        return LoadPhase::Start(read);
     }
-    check_run::while_trimming(scene, mind);
+    check_run::while_trimming(observed, memory);
     let mean = read.iter().sum::<f64>() / read.len() as f64;
-    mind.writes(Field::StartChart, format!("{mean:.2}"));
-    to_the_timer(mind)
+    memory.writes(Field::StartChart, format!("{mean:.2}"));
+    to_the_timer(memory)
 }
 
-fn to_the_timer(mind: &mut Mind) -> Load {
-    mind.does(Action::SwitchTimer { to: TimerSwitch::Off });
-    mind.looks(Sight::Timer);
-    Load::Timer
+fn to_the_timer(memory: &mut Memory) -> LoadPhase {
+    memory.does(Action::SwitchTimer { to: TimerSwitch::Off });
+    memory.looks(Sight::Timer);
+    LoadPhase::Timer
 }
 
 /// Turns the screw towards the set point; the pen as it was compared with it once it is near.
-pub(super) fn turns_screw(turned: u8, scene: &Scene<'_>, mind: &mut Mind) -> Option<f64> {
-    let wanted = mind.set_point.unwrap_or_default();
-    let pen = mind.compares_chart(scene.view.recorder.pen.unwrap_or_default());
+pub(super) fn turns_screw(
+    turned: u8,
+    observed: &Observation<'_>,
+    memory: &mut Memory,
+) -> Option<f64> {
+    let wanted = memory.set_point.unwrap_or_default();
+    let pen = memory.compares_chart(observed.view.recorder.pen.unwrap_or_default());
     let off = wanted - pen;
     if off.abs() > NEAR && turned < MOST_TURNS {
-        mind.does(Action::TurnTrim { turns: (off / DIVISIONS_A_TURN).clamp(-5.0, 5.0) });
-        mind.waits(TRIMMED_S);
+        memory.does(Action::TurnTrim { turns: (off / DIVISIONS_A_TURN).clamp(-5.0, 5.0) });
+        memory.waits(TRIMMED_S);
         return None;
     }
     Some(pen)
 }
 
-fn timer(scene: &Scene<'_>, mind: &mut Mind) -> Load {
-    let Some(run) = scene.view.run.as_deref() else { return Load::Ready };
-    let Some(order) = &scene.papers.work_order.run else { return Load::Ready };
-    if run.timer.weekday != scene.view.date.weekday() {
-        mind.reports(
+fn timer(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
+    let Some(run) = observed.view.run.as_deref() else { return LoadPhase::Ready };
+    let Some(order) = &observed.papers.work_order.run else { return LoadPhase::Ready };
+    if run.timer.weekday != observed.view.date.weekday() {
+        memory.reports(
             FaultPlace::Timer,
             Response::Repaired,
             "the timer's dial stood at another day; set",
         );
     }
-    let first_day = scene.view.date.weekday();
-    sets_timer([order.on, order.off], first_day, run, scene, mind);
-    mind.looks(Sight::Timer);
-    Load::Set
+    let first_day = observed.view.date.weekday();
+    sets_timer([order.on, order.off], first_day, run, observed, memory);
+    memory.looks(Sight::Timer);
+    LoadPhase::Set
 }
 
 /// The dial on the watch's hour and day, the trippers on the ordered hours, their screws tight.
 /// `first_day` is the weekday from which the days of the order are counted.
 pub(super) fn sets_timer(
-    [on, off]: [Moment; 2],
+    [on, off]: [ScheduledTime; 2],
     first_day: u8,
     run: &RunView,
-    scene: &Scene<'_>,
-    mind: &mut Mind,
+    observed: &Observation<'_>,
+    memory: &mut Memory,
 ) {
-    let (weekday, hours) = (scene.view.date.weekday(), scene.view.time.hours());
-    mind.does(Action::SetDial { weekday, hours });
+    let (weekday, hours) = (observed.view.date.weekday(), observed.view.time.hours());
+    memory.does(Action::SetDial { weekday, hours });
     for (trip, at, seen) in [(Trip::On, on, run.timer.on), (Trip::Off, off, run.timer.off)] {
         let weekday = (first_day + at.day) % 7;
-        mind.does(Action::SetTripper { trip, weekday, hours: at.at.hours() });
+        memory.does(Action::SetTripper { trip, weekday, hours: at.at.hours() });
         if seen.loose == Some(true) {
-            mind.does(Action::FastenTripper { trip });
-            mind.reports(
+            memory.does(Action::FastenTripper { trip });
+            memory.reports(
                 FaultPlace::Timer,
                 Response::Repaired,
                 "the off tripper was loose; its screw tightened",

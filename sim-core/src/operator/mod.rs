@@ -11,22 +11,22 @@
 //! and where a next run is: recover -> next run -> restore
 //! ```
 
+mod arithmetic;
 mod arrive;
 mod check_run;
 mod closing;
 mod flow_check;
-mod habits;
 mod hang;
 mod hold_test;
+mod interface;
 mod leak;
 mod load;
-mod mind;
+mod memory;
 mod mount;
 mod next_run;
 mod plan;
 mod points;
 mod power;
-mod reckon;
 mod recover;
 mod rehearse;
 mod restore;
@@ -38,53 +38,10 @@ mod tube_check;
 mod volume;
 mod warm;
 
-pub use habits::{
+pub use crate::scenario::habits::{
     Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
-    Terms,
+    TermsUsed,
 };
+pub use interface::{Observation, Operator, OperatorStep};
+pub use plan::by_name;
 pub use rehearse::{RehearseError, rehearse};
-
-use crate::field_book::FieldBook;
-use crate::session::Papers;
-use crate::session::action::Action;
-use crate::session::view::View;
-
-/// What an operator knows at one moment.
-#[derive(Debug, Clone, Copy)]
-pub struct Scene<'a> {
-    /// What can be seen.
-    pub view: &'a View,
-    /// What was written.
-    pub book: &'a FieldBook,
-    /// The papers.
-    pub papers: Papers<'a>,
-}
-
-/// What an operator does next.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Step {
-    /// One action.
-    Do(Action),
-    /// Nothing for so many seconds: hands at work, or a wait.
-    Wait(f64),
-    /// Nothing more.
-    Done,
-}
-
-/// A policy over what can be seen.
-pub trait Operator {
-    /// The next step.
-    fn next(&mut self, scene: &Scene<'_>) -> Step;
-
-    /// Told when an action could not be done, and why.
-    fn refused(&mut self, action: &Action, reason: &str) {
-        let _ = (action, reason);
-    }
-}
-
-/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
-/// `hurried+one-leg`. `None` when there is no such name.
-pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
-    let habits = Habits::by_name(name)?;
-    Some(Box::new(plan::Planned::new(habits, seed)))
-}

@@ -1,8 +1,8 @@
 //! The plan that every operator follows, phase after phase.
 
-use super::mind::{Mind, Phase, Progress};
-use super::restore::{Restore, Signing};
-use super::{Habits, Operator, Practice, Scene, Step};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::restore::{RestorePhase, SigningPhase};
+use super::{Habits, Observation, Operator, OperatorStep, Practice};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -17,10 +17,17 @@ const MOST_BALKS: u32 = 6;
 /// Times that phases are asked for a step before a second is let pass.
 const MOST_ASKED: u32 = 64;
 
+/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
+/// `hurried+one-leg`. `None` when there is no such name.
+pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+    let habits = Habits::by_name(name)?;
+    Some(Box::new(Planned::new(habits, seed)))
+}
+
 /// An operator that follows the plan.
-pub(super) struct Planned {
-    mind: Mind,
-    phases: Vec<Box<dyn Phase>>,
+struct Planned {
+    memory: Memory,
+    phases: Vec<Box<dyn OperatorPhase>>,
     at: usize,
     balks: u32,
     fled: bool,
@@ -29,77 +36,77 @@ pub(super) struct Planned {
 impl Planned {
     /// An operator with these habits, its eyes drawn from the seed.
     pub fn new(habits: Habits, seed: u64) -> Self {
-        let phases: Vec<Box<dyn Phase>> = vec![
-            Box::new(arrive::Arrive::default()),
-            Box::new(strip::Strip::default()),
-            Box::new(mount::Mount::default()),
-            Box::new(hang::Hang::default()),
-            Box::new(power::Power::default()),
-            Box::new(leak::LeakCheck::default()),
-            Box::new(warm::WarmUp::default()),
-            Box::new(points::Points::default()),
-            Box::new(flow_check::FlowCheck::new(CheckedLine::Last)),
-            Box::new(closing::Closing::default()),
-            Box::new(power::Stop::default()),
-            Box::new(sums::Sums),
-            Box::new(flow_check::FlowCheck::new(CheckedLine::Own)),
-            Box::new(Restore),
-            Box::new(check_run::CheckRun::default()),
-            Box::new(load::Load::default()),
-            Box::new(recover::Recover::default()),
-            Box::new(next_run::NextRun::default()),
-            Box::new(Restore),
-            Box::new(volume::Volume::default()),
-            Box::new(Signing),
+        let phases: Vec<Box<dyn OperatorPhase>> = vec![
+            Box::new(arrive::ArrivePhase::default()),
+            Box::new(strip::StripPhase::default()),
+            Box::new(mount::MountPhase::default()),
+            Box::new(hang::HangPhase::default()),
+            Box::new(power::PowerPhase::default()),
+            Box::new(leak::LeakCheckPhase::default()),
+            Box::new(warm::WarmUpPhase::default()),
+            Box::new(points::PointsPhase::default()),
+            Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Last)),
+            Box::new(closing::ClosingPhase::default()),
+            Box::new(power::StopPhase::default()),
+            Box::new(sums::SumsPhase),
+            Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Own)),
+            Box::new(RestorePhase),
+            Box::new(check_run::CheckRunPhase::default()),
+            Box::new(load::LoadPhase::default()),
+            Box::new(recover::RecoverPhase::default()),
+            Box::new(next_run::NextRunPhase::default()),
+            Box::new(RestorePhase),
+            Box::new(volume::VolumePhase::default()),
+            Box::new(SigningPhase),
         ];
-        Self { mind: Mind::new(habits, seed), phases, at: 0, balks: 0, fled: false }
+        Self { memory: Memory::new(habits, seed), phases, at: 0, balks: 0, fled: false }
     }
 
     /// Off the roof at the first thunder, whatever is left standing: only the power is cut.
-    fn flees(&mut self, scene: &Scene<'_>) {
-        let stays = self.mind.habits.leaving == Practice::Skipped;
-        if self.fled || stays || scene.view.sky.thunder_since_s.is_none() {
+    fn flees(&mut self, observed: &Observation<'_>) {
+        let stays = self.memory.habits.leaving == Practice::Skipped;
+        if self.fled || stays || observed.view.sky.thunder_since_s.is_none() {
             return;
         }
         self.fled = true;
         self.at = self.phases.len();
-        self.mind.drop_plans();
-        if scene.view.power.line_switch == OnOff::On {
-            self.mind.does(Action::SwitchLine { to: OnOff::Off });
+        self.memory.drop_plans();
+        if observed.view.power.line_switch == OnOff::On {
+            self.memory.does(Action::SwitchLine { to: OnOff::Off });
         }
-        if self.mind.started.is_some() && scene.view.power.timer_switch == TimerSwitch::On {
-            self.mind.does(Action::SwitchTimer { to: TimerSwitch::Off });
+        if self.memory.started.is_some() && observed.view.power.timer_switch == TimerSwitch::On {
+            self.memory.does(Action::SwitchTimer { to: TimerSwitch::Off });
         }
-        self.mind.writes(Field::Decision, "refused: thunder");
-        self.mind.writes(Field::Remarks, "Thunder was heard. The roof was left at once.");
-        self.mind.does(Action::LeaveRoof);
+        self.memory.writes(Field::Decision, "refused: thunder");
+        self.memory.writes(Field::Remarks, "Thunder was heard. The roof was left at once.");
+        self.memory.does(Action::LeaveRoof);
     }
 }
 
 impl Operator for Planned {
-    fn next(&mut self, scene: &Scene<'_>) -> Step {
-        self.flees(scene);
+    fn next(&mut self, observed: &Observation<'_>) -> OperatorStep {
+        self.flees(observed);
         for _ in 0..MOST_ASKED {
-            if let Some(step) = self.mind.pop() {
+            if let Some(step) = self.memory.pop() {
                 return step;
             }
             let Some(phase) = self.phases.get_mut(self.at) else {
-                return Step::Done;
+                return OperatorStep::Done;
             };
-            if phase.go_on(scene, &mut self.mind) == Progress::Finished {
+            if phase.go_on(observed, &mut self.memory) == PhaseProgress::Finished {
                 self.at += 1;
                 self.balks = 0;
             }
         }
-        Step::Wait(1.0)
+        OperatorStep::Wait(1.0)
     }
 
     fn refused(&mut self, _action: &Action, reason: &str) {
         self.balks += 1;
         if self.balks == MOST_BALKS {
             self.balks = 0;
-            self.mind.drop_plans();
-            self.mind.gives_up(&format!("the work could not go on ({reason})"));
+            self.memory.drop_plans();
+            self.memory.gives_up(&format!("the work could not go on ({reason})"));
             self.at += 1;
         }
     }

@@ -1,10 +1,10 @@
 //! Phase E: the points, from fully open downwards.
 
-use super::leak::{self, LeakCheck};
-use super::mind::{Mind, Phase, Progress, ReadPoint};
+use super::leak::{self, LeakCheckPhase};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, ReadPoint};
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Legs, Practice, Scene, reckon, suspect, tube_check};
+use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 
@@ -40,7 +40,7 @@ const FLOW_BY_OPENING: [(f64, f64); 8] = [
 
 /// The points.
 #[derive(Debug, Default)]
-pub(super) struct Points {
+pub(super) struct PointsPhase {
     stage: Stage,
     number: u8,
     up_in: f64,
@@ -64,7 +64,7 @@ enum Stage {
     /// All is looked at, as far as it is.
     Settled,
     /// A hiss is looked for and mended.
-    Leak(Box<LeakCheck>),
+    Leak(Box<LeakCheckPhase>),
     /// The recorder is tapped.
     Tapping(Tapping, u8),
     /// The left leg is in focus.
@@ -75,98 +75,98 @@ enum Stage {
     Read,
 }
 
-impl Phase for Points {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() || scene.papers.work_order.is_check_alone() {
-            return Progress::Finished;
+impl OperatorPhase for PointsPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if memory.refusal.is_some() || observed.papers.work_order.is_check_alone() {
+            return PhaseProgress::Finished;
         }
         let stage = std::mem::take(&mut self.stage);
         self.stage = match stage {
-            Stage::Knob => match self.knob(scene, mind) {
+            Stage::Knob => match self.knob(observed, memory) {
                 Some(stage) => stage,
-                None => return Progress::Finished,
+                None => return PhaseProgress::Finished,
             },
             Stage::Tube => {
-                if tube_check::look_over(scene, mind) == tube_check::Tube::Mended {
-                    mind.waits(MENDED_S);
+                if tube_check::look_over(observed, memory) == tube_check::TubeCondition::Mended {
+                    memory.waits(MENDED_S);
                 }
-                mind.waits(1.0);
-                mind.looks(Sight::Calibrator);
+                memory.waits(1.0);
+                memory.looks(Sight::Calibrator);
                 Stage::Edge
             }
             Stage::Edge => {
-                suspect::edge(scene, mind);
-                self.knob_slipped(scene, mind);
-                if scene.view.manometer.bubble {
-                    mind.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+                suspect::edge(observed, memory);
+                self.knob_slipped(observed, memory);
+                if observed.view.manometer.bubble {
+                    memory.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
                 }
-                suspect::air_and_sound(scene, mind);
-                if leak::listens(mind) {
-                    mind.does(Action::Listen);
+                suspect::air_and_sound(observed, memory);
+                if leak::listens(memory) {
+                    memory.does(Action::Listen);
                 }
                 Stage::Settled
             }
-            Stage::Settled if leak::heard(scene, mind) => {
-                Stage::Leak(Box::new(LeakCheck::after_a_hiss()))
+            Stage::Settled if leak::heard(observed, memory) => {
+                Stage::Leak(Box::new(LeakCheckPhase::after_a_hiss()))
             }
             Stage::Settled => {
-                mind.looks_to_read(Sight::Pen);
+                memory.looks_to_read(Sight::Pen);
                 Stage::Tapping(Tapping::default(), 0)
             }
-            Stage::Leak(mut check) => match check.go_on(scene, mind) {
-                Progress::More => Stage::Leak(check),
-                Progress::Finished => Stage::Knob,
+            Stage::Leak(mut check) => match check.go_on(observed, memory) {
+                PhaseProgress::More => Stage::Leak(check),
+                PhaseProgress::Finished => Stage::Knob,
             },
             Stage::Tapping(mut tapping, looks) => {
-                if tapping.rests(scene, mind) {
-                    self.chart(looks, scene, mind)
+                if tapping.rests(observed, memory) {
+                    self.chart(looks, observed, memory)
                 } else {
                     Stage::Tapping(tapping, looks)
                 }
             }
-            Stage::Left(looks) => self.left(looks, scene, mind),
-            Stage::Right(looks) => self.right(looks, scene, mind),
+            Stage::Left(looks) => self.left(looks, observed, memory),
+            Stage::Right(looks) => self.right(looks, observed, memory),
             Stage::Read => {
-                self.sum(mind);
+                self.sum(memory);
                 Stage::Knob
             }
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
-impl Points {
+impl PointsPhase {
     /// Turns the knob for the next point. `None` when there are enough.
-    fn knob(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Option<Stage> {
-        let wanted = scene.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
-        let taken = mind.points.len() as u8;
-        let late = scene.view.seconds_left.is_some_and(|left| left < RESTORE_S);
+    fn knob(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> Option<Stage> {
+        let wanted = observed.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
+        let taken = memory.points.len() as u8;
+        let late = observed.view.seconds_left.is_some_and(|left| left < RESTORE_S);
         if taken >= wanted || (late && taken >= 5) {
             return None;
         }
         self.number = taken + 1;
-        self.knob_slipped(scene, mind);
-        let opening = opening(taken, wanted, mind);
+        self.knob_slipped(observed, memory);
+        let opening = opening(taken, wanted, memory);
         self.knob_set = Some(opening);
         self.creeping_in.clear();
-        if (scene.view.calibrator.knob - opening).abs() > 0.001 {
-            mind.does(Action::TurnKnob { opening });
-            mind.flow_changed = Some(scene.view.tick);
+        if (observed.view.calibrator.knob - opening).abs() > 0.001 {
+            memory.does(Action::TurnKnob { opening });
+            memory.flow_changed = Some(observed.view.tick);
         }
-        settle(scene, mind);
-        if mind.habits.settling == Practice::Skipped {
+        settle(observed, memory);
+        if memory.habits.settling == Practice::Skipped {
             return Some(Stage::Settled);
         }
-        mind.looks(Sight::Tube);
+        memory.looks(Sight::Tube);
         Some(Stage::Tube)
     }
 
     /// Reports a knob that no longer stands where it was set.
-    fn knob_slipped(&self, scene: &Scene<'_>, mind: &mut Mind) {
+    fn knob_slipped(&self, observed: &Observation<'_>, memory: &mut Memory) {
         let set = self.knob_set.unwrap_or(1.0);
-        let watched = mind.habits.settling == Practice::Kept;
-        if watched && (scene.view.calibrator.knob - set).abs() > SLIPPED {
-            mind.reports(
+        let watched = memory.habits.settling == Practice::Kept;
+        if watched && (observed.view.calibrator.knob - set).abs() > SLIPPED {
+            memory.reports(
                 FaultPlace::Calibrator,
                 Response::Noted,
                 "the knob slips; pen and column are read within seconds of each other",
@@ -175,49 +175,49 @@ impl Points {
     }
 
     /// Reads the pen, writes it, marks the chart.
-    fn chart(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-        if scene.view.recorder.moving && waits_for_rest(looks, mind) {
+    fn chart(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        if observed.view.recorder.moving && waits_for_rest(looks, memory) {
             return Stage::Tapping(Tapping::default(), looks + 1);
         }
-        self.chart = mind.reads_chart(scene.view.recorder.pen.unwrap_or_default());
-        self.write(Field::Chart, format!("{:.1}", self.chart), mind);
-        mind.does(Action::MarkChart { label: format!("{}", self.number) });
-        mind.looks_to_read(Sight::LeftLeg);
+        self.chart = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
+        self.write(Field::Chart, format!("{:.1}", self.chart), memory);
+        memory.does(Action::MarkChart { label: format!("{}", self.number) });
+        memory.looks_to_read(Sight::LeftLeg);
         Stage::Left(0)
     }
 
     /// Reads the leg that rose.
-    fn left(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-        if scene.view.manometer.moving {
-            self.creeping_in.push(scene.view.manometer.left.meniscus_in);
-            if waits_for_rest(looks, mind) {
+    fn left(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        if observed.view.manometer.moving {
+            self.creeping_in.push(observed.view.manometer.left.meniscus_in);
+            if waits_for_rest(looks, memory) {
                 return Stage::Left(looks + 1);
             }
-            if mind.habits.settling == Practice::Kept {
-                suspect::unrest(&self.creeping_in, mind);
+            if memory.habits.settling == Practice::Kept {
+                suspect::unrest(&self.creeping_in, memory);
             }
         }
-        self.up_in = mind.reads_in(scene.view.manometer.left.meniscus_in);
-        self.write(Field::Up, format!("{:.2}", self.up_in), mind);
-        if mind.habits.legs != Legs::Both {
+        self.up_in = memory.reads_in(observed.view.manometer.left.meniscus_in);
+        self.write(Field::Up, format!("{:.2}", self.up_in), memory);
+        if memory.habits.legs != Legs::Both {
             return Stage::Read;
         }
-        mind.looks_to_read(Sight::RightLeg);
+        memory.looks_to_read(Sight::RightLeg);
         Stage::Right(0)
     }
 
     /// Reads the leg that fell.
-    fn right(&mut self, looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> Stage {
-        if scene.view.manometer.moving && waits_for_rest(looks, mind) {
+    fn right(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        if observed.view.manometer.moving && waits_for_rest(looks, memory) {
             return Stage::Right(looks + 1);
         }
-        self.down_in = -mind.reads_in(scene.view.manometer.right.meniscus_in);
-        self.write(Field::Down, format!("{:.2}", self.down_in), mind);
+        self.down_in = -memory.reads_in(observed.view.manometer.right.meniscus_in);
+        self.write(Field::Down, format!("{:.2}", self.down_in), memory);
         let apart_in = (self.up_in - self.down_in).abs();
         // A scale off zero and an eye off level shift both legs alike: that is no fault.
-        let fair = mind.habits.zeroing == Practice::Kept && mind.habits.eye_mm.abs() < 1.0;
+        let fair = memory.habits.zeroing == Practice::Kept && memory.habits.eye_mm.abs() < 1.0;
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
-            mind.reports(
+            memory.reports(
                 FaultPlace::Manometer,
                 Response::Corrected,
                 "one leg moves further than the other; both are read and added",
@@ -227,57 +227,60 @@ impl Points {
     }
 
     /// Adds both legs and keeps the point.
-    fn sum(&mut self, mind: &mut Mind) {
-        let delta_h_in = match mind.habits.legs {
+    fn sum(&mut self, memory: &mut Memory) {
+        let delta_h_in = match memory.habits.legs {
             Legs::Both => self.up_in + self.down_in,
             Legs::Left => self.up_in,
             Legs::LeftDoubled => 2.0 * self.up_in,
         };
-        self.write(Field::DeltaH, format!("{delta_h_in:.2}"), mind);
-        if let Some(last) = mind.points.last().filter(|_| mind.habits.settling == Practice::Kept) {
-            suspect::follows(*last, ReadPoint { delta_h_in, chart: self.chart }, mind);
+        self.write(Field::DeltaH, format!("{delta_h_in:.2}"), memory);
+        if let Some(last) =
+            memory.points.last().filter(|_| memory.habits.settling == Practice::Kept)
+        {
+            suspect::follows(*last, ReadPoint { delta_h_in, chart: self.chart }, memory);
         }
-        mind.points.push(ReadPoint { delta_h_in, chart: self.chart });
+        memory.points.push(ReadPoint { delta_h_in, chart: self.chart });
     }
 
-    fn write(&self, field: fn(PointNumber) -> Field, text: String, mind: &mut Mind) {
+    fn write(&self, field: fn(PointNumber) -> Field, text: String, memory: &mut Memory) {
         if let Ok(point) = PointNumber::try_from(self.number) {
-            mind.writes(field(point), text);
+            memory.writes(field(point), text);
         }
     }
 }
 
 /// Lets a moving thing come to rest, if that is the habit.
-fn waits_for_rest(looks: u8, mind: &mut Mind) -> bool {
-    let waits = looks < 5 && mind.habits.settling == Practice::Kept;
+fn waits_for_rest(looks: u8, memory: &mut Memory) -> bool {
+    let waits = looks < 5 && memory.habits.settling == Practice::Kept;
     if waits {
-        mind.waits(2.0);
+        memory.waits(2.0);
     }
     waits
 }
 
 /// Lets the flow settle.
-fn settle(scene: &Scene<'_>, mind: &mut Mind) {
-    let seconds = match mind.habits.settling {
+fn settle(observed: &Observation<'_>, memory: &mut Memory) {
+    let seconds = match memory.habits.settling {
         Practice::Kept => SETTLE_S,
         Practice::Skipped => HURRIED_S,
     };
-    let settling = Mind::left_of(seconds, mind.flow_changed, scene);
+    let settling = Memory::left_of(seconds, memory.flow_changed, observed);
     // A blower that was stopped to mend a leak has to warm up again.
-    let warming = match mind.habits.warm_up {
-        Practice::Kept => Mind::left_of(WARM_UP_S, mind.started, scene),
+    let warming = match memory.habits.warm_up {
+        Practice::Kept => Memory::left_of(WARM_UP_S, memory.started, observed),
         Practice::Skipped => 0.0,
     };
-    mind.waits(settling.max(warming));
+    memory.waits(settling.max(warming));
 }
 
 /// The knob's opening for a point: flows evenly spaced from fully open to the lowest.
-fn opening(taken: u8, wanted: u8, mind: &Mind) -> f64 {
-    let (Some(first), Some(standard), Some(air)) = (mind.points.first(), mind.standard, mind.air())
+fn opening(taken: u8, wanted: u8, memory: &Memory) -> f64 {
+    let (Some(first), Some(standard), Some(air)) =
+        (memory.points.first(), memory.standard, memory.air())
     else {
         return 1.0;
     };
-    let open = reckon::flow(first.delta_h_in, air, standard);
+    let open = arithmetic::flow(first.delta_h_in, air, standard);
     let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.6, 0.8) } else { 0.65 };
     let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
     opening_for(1.0 - (1.0 - lowest) * step)
@@ -289,7 +292,7 @@ fn opening_for(part: f64) -> f64 {
     for (&(more, more_part), &(less, less_part)) in pairs {
         if part >= less_part {
             let opening = less + (more - less) * (part - less_part) / (more_part - less_part);
-            return reckon::rounded(opening.min(1.0), 2);
+            return arithmetic::rounded(opening.min(1.0), 2);
         }
     }
     0.1

@@ -1,9 +1,9 @@
 //! Phase D, first half: chart and pen, the motor off its controller and onto the line. And the end
 //! of the points: power off.
 
-use super::mind::{Mind, Phase, Progress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::tapping::Tapping;
-use super::{Practice, Scene, Supply, Terms, reckon, suspect};
+use super::{Observation, Practice, Supply, TermsUsed, arithmetic, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::Tick;
 
@@ -22,7 +22,7 @@ const MOST_RAISED: u8 = 8;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Power {
+pub(super) enum PowerPhase {
     /// The recorder as found.
     #[default]
     Recorder,
@@ -36,103 +36,103 @@ pub(super) enum Power {
     Running,
 }
 
-impl Phase for Power {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() {
-            return Progress::Finished;
+impl OperatorPhase for PowerPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if memory.refusal.is_some() {
+            return PhaseProgress::Finished;
         }
         match self {
             Self::Recorder => {
-                recorder(scene, mind);
+                recorder(observed, memory);
                 *self = Self::Zero(0, Tapping::default());
             }
             Self::Zero(set, tapping) => {
-                if tapping.rests(scene, mind) {
+                if tapping.rests(observed, memory) {
                     let set = *set;
-                    *self = zero(set, scene, mind);
+                    *self = zero(set, observed, memory);
                 }
             }
             Self::Raised(by) => {
                 let by = *by;
-                *self = raised(by, scene, mind);
+                *self = raised(by, observed, memory);
             }
             Self::Start => {
                 // What is only checked is checked on its controller.
-                if scene.papers.work_order.is_check_alone() {
-                    mind.starts_blower_by(Supply::Controller, scene);
+                if observed.papers.work_order.is_check_alone() {
+                    memory.starts_blower_by(Supply::Controller, observed);
                 } else {
-                    mind.starts_blower(scene);
+                    memory.starts_blower(observed);
                 }
                 *self = Self::Running;
             }
-            Self::Running => return Progress::Finished,
+            Self::Running => return PhaseProgress::Finished,
         }
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// A fresh chart, the pen uncapped and on it.
-fn recorder(scene: &Scene<'_>, mind: &mut Mind) {
-    let seen = &scene.view.recorder;
-    mind.glances(Sight::Recorder);
+fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
+    let seen = &observed.view.recorder;
+    memory.glances(Sight::Recorder);
     if !seen.door_open {
-        mind.does(Action::OpenDoor);
+        memory.does(Action::OpenDoor);
     }
     if seen.on_paper {
-        mind.does(Action::LiftPen);
+        memory.does(Action::LiftPen);
     }
-    mind.does(Action::FitChart);
-    mind.chart_fitted = None;
-    suspect::chart(scene, mind);
-    if mind.habits.terms == Terms::ByThePlate {
-        mind.expression = reckon::expression(seen.scale);
+    memory.does(Action::FitChart);
+    memory.chart_fitted = None;
+    suspect::chart(observed, memory);
+    if memory.habits.terms == TermsUsed::ByThePlate {
+        memory.expression = arithmetic::expression(seen.scale);
     }
     if seen.capped {
-        mind.does(Action::UncapPen);
+        memory.does(Action::UncapPen);
     }
-    mind.does(Action::LowerPen);
-    mind.looks(Sight::Pen);
+    memory.does(Action::LowerPen);
+    memory.looks(Sight::Pen);
 }
 
 /// Sets the pen's zero, the blower off.
-fn zero(set: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
-    let pen = scene.view.recorder.pen.unwrap_or_default();
-    mind.chart_fitted.get_or_insert((scene.view.tick, scene.view.recorder.chart_hour));
-    if mind.habits.pen_zero == Practice::Skipped {
-        return Power::Start;
+fn zero(set: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase {
+    let pen = observed.view.recorder.pen.unwrap_or_default();
+    memory.chart_fitted.get_or_insert((observed.view.tick, observed.view.recorder.chart_hour));
+    if memory.habits.pen_zero == Practice::Skipped {
+        return PowerPhase::Start;
     }
     // On its stop the pen may have its zero below the chart: only raising it tells.
-    if pen < ON_STOP && set == 0 && mind.habits.tapping == Practice::Kept {
-        mind.does(Action::SetPenZero { by: 1.0 });
-        return Power::Raised(1);
+    if pen < ON_STOP && set == 0 && memory.habits.tapping == Practice::Kept {
+        memory.does(Action::SetPenZero { by: 1.0 });
+        return PowerPhase::Raised(1);
     }
     // Who does not tap does not look at the zero either.
-    if pen.abs() < ZEROED || set >= MOST_SET || mind.habits.tapping == Practice::Skipped {
-        return Power::Start;
+    if pen.abs() < ZEROED || set >= MOST_SET || memory.habits.tapping == Practice::Skipped {
+        return PowerPhase::Start;
     }
-    mind.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
+    memory.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
     if set == 0 {
-        report(mind);
+        report(memory);
     }
-    Power::Zero(set + 1, Tapping::default())
+    PowerPhase::Zero(set + 1, Tapping::default())
 }
 
 /// Raises a pen off its stop until it moves, then brings it to zero.
-fn raised(by: u8, scene: &Scene<'_>, mind: &mut Mind) -> Power {
-    let pen = scene.view.recorder.pen.unwrap_or_default();
+fn raised(by: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase {
+    let pen = observed.view.recorder.pen.unwrap_or_default();
     if pen < LIFTED && by < MOST_RAISED {
-        mind.does(Action::SetPenZero { by: 1.0 });
-        return Power::Raised(by + 1);
+        memory.does(Action::SetPenZero { by: 1.0 });
+        return PowerPhase::Raised(by + 1);
     }
-    mind.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
+    memory.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
     if f64::from(by) - pen > ZEROED {
-        report(mind);
+        report(memory);
     }
-    Power::Zero(1, Tapping::default())
+    PowerPhase::Zero(1, Tapping::default())
 }
 
-fn report(mind: &mut Mind) {
-    mind.reports(
+fn report(memory: &mut Memory) {
+    memory.reports(
         FaultPlace::Recorder,
         Response::Repaired,
         "the pen did not stand at zero with the blower off; set",
@@ -141,25 +141,25 @@ fn report(mind: &mut Mind) {
 
 /// Power off after the last point; the rotor is listened to as it runs down.
 #[derive(Debug, Default)]
-pub(super) struct Stop {
+pub(super) struct StopPhase {
     since: Option<Tick>,
 }
 
-impl Phase for Stop {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
+impl OperatorPhase for StopPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         let Some(since) = self.since else {
-            let stopped = mind.started.is_some() && mind.stops_blower(scene);
-            self.since = Some(scene.view.tick);
+            let stopped = memory.started.is_some() && memory.stops_blower(observed);
+            self.since = Some(observed.view.tick);
             // Who compares nothing with what is usual does not time it either.
-            let listens = mind.refusal.is_none() && mind.habits.comparing == Practice::Kept;
-            return if stopped && listens { Progress::More } else { Progress::Finished };
+            let listens = memory.refusal.is_none() && memory.habits.comparing == Practice::Kept;
+            return if stopped && listens { PhaseProgress::More } else { PhaseProgress::Finished };
         };
-        let seconds = scene.view.tick.seconds_since(since);
-        if !stands_still(scene) && seconds < LONGEST_RUN_DOWN_S {
-            mind.waits(1.0);
-            return Progress::More;
+        let seconds = observed.view.tick.seconds_since(since);
+        if !stands_still(observed) && seconds < LONGEST_RUN_DOWN_S {
+            memory.waits(1.0);
+            return PhaseProgress::More;
         }
-        suspect::run_down(seconds, mind);
-        Progress::Finished
+        suspect::run_down(seconds, memory);
+        PhaseProgress::Finished
     }
 }

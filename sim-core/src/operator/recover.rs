@@ -1,12 +1,12 @@
 //! Phase K: meter, chart and end reading, the filter folded into its envelope.
 
-use super::mind::{Mind, Phase, Progress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Practice, Scene};
+use super::{Observation, Practice};
 use crate::field_book::Field;
-use crate::rig::parts::{FilterSide, Grip, Part, Place, TimerSwitch};
+use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
 
@@ -17,7 +17,7 @@ pub(super) const DRAWS: f64 = 10.0;
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Recover {
+pub(super) enum RecoverPhase {
     /// The timer is to be looked at.
     #[default]
     Come,
@@ -37,91 +37,95 @@ pub(super) enum Recover {
     Over,
 }
 
-impl Phase for Recover {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let Some(run) = scene.view.run.as_deref() else { return Progress::Finished };
+impl OperatorPhase for RecoverPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let Some(run) = observed.view.run.as_deref() else { return PhaseProgress::Finished };
         if run.standing != RunStanding::Back {
-            return Progress::Finished;
+            return PhaseProgress::Finished;
         }
         let stage = std::mem::take(self);
         *self = match stage {
             Self::Come => {
-                mind.looks(Sight::Timer);
+                memory.looks(Sight::Timer);
                 Self::Timer
             }
             Self::Timer => {
-                mind.writes(Field::MeterAfter, format!("{:.1}", run.timer.meter_min));
-                dial(run, scene, mind);
-                mind.looks(Sight::Recorder);
+                memory.writes(Field::MeterAfter, format!("{:.1}", run.timer.meter_min));
+                dial(run, observed, memory);
+                memory.looks(Sight::Recorder);
                 Self::Chart
             }
             Self::Chart => {
-                mind.does(Action::OpenDoor);
-                mind.does(Action::LiftPen);
-                mind.does(Action::TakeChart);
-                mind.does(Action::LowerPen);
-                mind.does(Action::SwitchTimer { to: TimerSwitch::On });
-                mind.waits(if mind.habits.warm_up == Practice::Kept { WARM_UP_S } else { 30.0 });
-                mind.looks_to_read(Sight::Pen);
+                memory.does(Action::OpenDoor);
+                memory.does(Action::LiftPen);
+                memory.does(Action::TakeChart);
+                memory.does(Action::LowerPen);
+                memory.does(Action::SwitchTimer { to: TimerSwitch::On });
+                memory.waits(if memory.habits.warm_up == Practice::Kept {
+                    WARM_UP_S
+                } else {
+                    30.0
+                });
+                memory.looks_to_read(Sight::Pen);
                 Self::EndReading(Tapping::default())
             }
             Self::EndReading(mut tapping) => {
-                if tapping.rests(scene, mind) {
-                    let pen = mind.reads_chart(scene.view.recorder.pen.unwrap_or_default());
-                    mind.writes(Field::EndChart, format!("{pen:.1}"));
-                    mind.stops_blower(scene);
+                if tapping.rests(observed, memory) {
+                    let pen = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
+                    memory.writes(Field::EndChart, format!("{pen:.1}"));
+                    memory.stops_blower(observed);
                     Self::Dead
                 } else {
                     Self::EndReading(tapping)
                 }
             }
-            Self::Dead if !stands_still(scene) => {
-                mind.waits(5.0);
+            Self::Dead if !stands_still(observed) => {
+                memory.waits(5.0);
                 Self::Dead
             }
             Self::Dead => {
-                mind.does(Action::OpenLid);
-                take_nuts_off(scene, mind);
-                mind.moves(Part::Frame, Place::Ground);
-                mind.looks(Sight::Filter);
+                memory.does(Action::OpenLid);
+                take_nuts_off(observed, memory);
+                memory.moves(RigPart::Frame, PartPlace::Ground);
+                memory.looks(Sight::Filter);
                 Self::Filter
             }
             Self::Filter => {
-                filter(run, mind);
+                filter(run, memory);
                 Self::Stored
             }
             Self::Stored => {
-                let number = scene.book.text(Field::FilterNumber).unwrap_or("the filter");
-                let (date, time) = (scene.view.date, scene.view.time);
+                let number = observed.book.text(Field::FilterNumber).unwrap_or("the filter");
+                let (date, time) = (observed.view.date, observed.view.time);
                 let custody =
                     format!("{number} taken in {date} {time}, to the laboratory by the sampler");
-                mind.writes(Field::Custody, custody);
+                memory.writes(Field::Custody, custody);
                 Self::Over
             }
             Self::Over => {
                 *self = Self::Over;
-                return Progress::Finished;
+                return PhaseProgress::Finished;
             }
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Compares the dial with the watch: one that gains is ahead, one that stood without power behind.
-fn dial(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
-    let today = f64::from(scene.view.date.weekday());
+fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
+    let today = f64::from(observed.view.date.weekday());
     let ahead = f64::from(run.timer.weekday) * 24.0 + run.timer.hours
         - today * 24.0
-        - scene.view.time.hours();
+        - observed.view.time.hours();
     let ahead = (ahead + 84.0).rem_euclid(168.0) - 84.0;
     if ahead > DIAL_OFF_H {
-        mind.reports(
+        memory.reports(
             FaultPlace::Timer,
             Response::Noted,
             "the timer gains: its dial is ahead of the watch",
         );
     } else if ahead < -DIAL_OFF_H {
-        mind.reports(
+        memory.reports(
             FaultPlace::Blower,
             Response::Noted,
             "the power failed: the timer's dial is behind the watch",
@@ -130,15 +134,15 @@ fn dial(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
 }
 
 /// The filter out by its edges, folded dirty side in, into its envelope.
-fn filter(run: &RunView, mind: &mut Mind) {
+fn filter(run: &RunView, memory: &mut Memory) {
     if run.filter.holes == Some(Holes::Tear) {
-        mind.reports(FaultPlace::Filter, Response::Rejected, "the filter is torn");
+        memory.reports(FaultPlace::Filter, Response::Rejected, "the filter is torn");
     }
     let out = match run.filter.up {
         FilterSide::Rough => FilterSide::Smooth,
         FilterSide::Smooth => FilterSide::Rough,
     };
-    mind.does(Action::TakeFilter { grip: Grip::Edges });
-    mind.does(Action::FoldFilter { out });
-    mind.does(Action::Put { place: Place::Case });
+    memory.does(Action::TakeFilter { grip: Grip::Edges });
+    memory.does(Action::FoldFilter { out });
+    memory.does(Action::Put { place: PartPlace::Case });
 }

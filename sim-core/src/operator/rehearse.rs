@@ -1,7 +1,7 @@
 //! A whole session by an operator.
 
-use super::{Operator, Scene, Step};
-use crate::session::journal::InkError;
+use super::{Observation, Operator, OperatorStep};
+use crate::session::journal::SinkError;
 use crate::session::{ActError, Session};
 use crate::time::TICKS_PER_SECOND;
 
@@ -15,7 +15,7 @@ const WORTH_A_LINE_S: f64 = 4.5;
 pub enum RehearseError {
     /// The journal cannot be written.
     #[error(transparent)]
-    Ink(#[from] InkError),
+    Sink(#[from] SinkError),
     /// The operator went on for ever.
     #[error("the operator took {MOST_STEPS} steps without signing: report this scenario and seed")]
     Lost,
@@ -37,16 +37,16 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
             return Ok(());
         }
         let view = session.view();
-        let scene = Scene { view: &view, book: session.book(), papers: session.papers() };
-        match operator.next(&scene) {
-            Step::Do(action) => match session.act(action.clone()) {
+        let observed = Observation { view: &view, book: session.book(), papers: session.papers() };
+        match operator.next(&observed) {
+            OperatorStep::Do(action) => match session.act(action.clone()) {
                 Ok(()) => back_from_run(session)?,
                 Err(ActError::Refused(refusal)) => operator.refused(&action, &refusal.to_string()),
-                Err(ActError::Ink(error)) => return Err(error.into()),
+                Err(ActError::Sink(error)) => return Err(error.into()),
                 Err(ActError::Ended) => return Ok(()),
             },
-            Step::Wait(seconds) => wait(session, seconds)?,
-            Step::Done => return Err(RehearseError::Unsigned),
+            OperatorStep::Wait(seconds) => wait(session, seconds)?,
+            OperatorStep::Done => return Err(RehearseError::Unsigned),
         }
     }
     Err(RehearseError::Lost)
@@ -55,7 +55,7 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
 /// Lets the run go by, if the site was left to it.
 fn back_from_run(session: &mut Session) -> Result<(), RehearseError> {
     match session.come_back() {
-        Err(ActError::Ink(error)) => Err(error.into()),
+        Err(ActError::Sink(error)) => Err(error.into()),
         Ok(()) | Err(ActError::Ended | ActError::Refused(_)) => Ok(()),
     }
 }
@@ -68,6 +68,6 @@ fn wait(session: &mut Session, seconds: f64) -> Result<(), RehearseError> {
     }
     match session.wait(seconds.min(7200.0)) {
         Ok(()) | Err(ActError::Ended | ActError::Refused(_)) => Ok(()),
-        Err(ActError::Ink(error)) => Err(error.into()),
+        Err(ActError::Sink(error)) => Err(error.into()),
     }
 }

@@ -1,103 +1,103 @@
 //! Phase F: everything as it was found, and the signature.
 
-use super::Scene;
+use super::Observation;
 use super::load::ordered;
-use super::mind::{Mind, Phase, Progress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::strip::take_nuts_off;
-use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, OnOff};
 
 /// The phase looks at what is left to be done each time and does the next thing.
 #[derive(Debug)]
-pub(super) struct Restore;
+pub(super) struct RestorePhase;
 
-impl Phase for Restore {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let goals: [fn(&Scene<'_>, &mut Mind) -> bool; 6] =
+impl OperatorPhase for RestorePhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let goals: [fn(&Observation<'_>, &mut Memory) -> bool; 6] =
             [make_safe, pen, manometer, calibrator, filter, power];
         // Before a run filter, lid and power are the next phase's.
-        let count = if ordered(scene, mind) { 4 } else { goals.len() };
+        let count = if ordered(observed, memory) { 4 } else { goals.len() };
         // The first goal that is not reached yet puts its steps into the mind.
-        if goals.into_iter().take(count).any(|goal| goal(scene, mind)) {
-            Progress::More
+        if goals.into_iter().take(count).any(|goal| goal(observed, memory)) {
+            PhaseProgress::More
         } else {
-            Progress::Finished
+            PhaseProgress::Finished
         }
     }
 }
 
 /// Whether hands have to go into the shelter.
-fn opened(scene: &Scene<'_>) -> bool {
-    let mounting = &scene.view.mounting;
+fn opened(observed: &Observation<'_>) -> bool {
+    let mounting = &observed.view.mounting;
     mounting.lid_open
-        && (mounting.place(Part::Frame) != Place::Holder
-            || mounting.place(Part::Adapter) == Place::Holder)
+        && (mounting.place(RigPart::Frame) != PartPlace::Holder
+            || mounting.place(RigPart::Adapter) == PartPlace::Holder)
 }
 
 /// The sampler dead and the rotor still, before hands go in.
-fn make_safe(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    if !opened(scene) {
+fn make_safe(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    if !opened(observed) {
         return false;
     }
-    if mind.stops_blower(scene) {
+    if memory.stops_blower(observed) {
         return true;
     }
-    if scene.view.calibrator.blocked {
-        mind.does(Action::FreeOpenings);
+    if observed.view.calibrator.blocked {
+        memory.does(Action::FreeOpenings);
         return true;
     }
-    let still = stands_still(scene);
+    let still = stands_still(observed);
     if !still {
-        mind.waits(5.0);
+        memory.waits(5.0);
     }
     !still
 }
 
 /// The pen off the paper and capped.
-fn pen(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    let recorder = &scene.view.recorder;
+fn pen(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    let recorder = &observed.view.recorder;
     // The pen that the next run is to draw with stays down.
-    if mind.armed_next || recorder.capped && !recorder.on_paper {
+    if memory.armed_next || recorder.capped && !recorder.on_paper {
         return false;
     }
     if recorder.on_paper {
-        mind.does(Action::LiftPen);
+        memory.does(Action::LiftPen);
     }
     if !recorder.capped {
-        mind.does(Action::CapPen);
+        memory.does(Action::CapPen);
     }
     true
 }
 
 /// The tube off, the valves shut, the manometer in its case.
-fn manometer(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    if scene.view.tube.on_tap {
-        mind.does(Action::DisconnectTube);
+fn manometer(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    if observed.view.tube.on_tap {
+        memory.does(Action::DisconnectTube);
     }
-    if scene.view.mounting.place(Part::Manometer) == Place::Case {
-        return scene.view.tube.on_tap;
+    if observed.view.mounting.place(RigPart::Manometer) == PartPlace::Case {
+        return observed.view.tube.on_tap;
     }
     for leg in [Leg::Left, Leg::Right] {
-        let open = scene.view.manometer.leg(leg).valve_quarters;
+        let open = observed.view.manometer.leg(leg).valve_quarters;
         if open > 0 {
-            mind.does(Action::TurnValve { leg, quarter_turns: -(open.min(4) as i8) });
+            memory.does(Action::TurnValve { leg, quarter_turns: -(open.min(4) as i8) });
         }
     }
-    mind.moves(Part::Manometer, Place::Case);
+    memory.moves(RigPart::Manometer, PartPlace::Case);
     true
 }
 
 /// Calibrator and adapter plate in their case.
-fn calibrator(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    let mounting = &scene.view.mounting;
-    if mounting.place(Part::Calibrator) != Place::Case {
-        mind.moves(Part::Calibrator, Place::Case);
-    } else if mounting.place(Part::Adapter) == Place::Holder {
-        take_nuts_off(scene, mind);
-        mind.moves(Part::Adapter, Place::Case);
-    } else if mounting.place(Part::Adapter) != Place::Case {
-        mind.moves(Part::Adapter, Place::Case);
+fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    let mounting = &observed.view.mounting;
+    if mounting.place(RigPart::Calibrator) != PartPlace::Case {
+        memory.moves(RigPart::Calibrator, PartPlace::Case);
+    } else if mounting.place(RigPart::Adapter) == PartPlace::Holder {
+        take_nuts_off(observed, memory);
+        memory.moves(RigPart::Adapter, PartPlace::Case);
+    } else if mounting.place(RigPart::Adapter) != PartPlace::Case {
+        memory.moves(RigPart::Adapter, PartPlace::Case);
     } else {
         return false;
     }
@@ -105,41 +105,41 @@ fn calibrator(scene: &Scene<'_>, mind: &mut Mind) -> bool {
 }
 
 /// Filter, frame and nuts back on the holder, the lid closed.
-fn filter(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    let mounting = &scene.view.mounting;
+fn filter(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    let mounting = &observed.view.mounting;
     if !mounting.lid_open {
         return false;
     }
-    let bare = mounting.place(Part::Frame) != Place::Holder;
+    let bare = mounting.place(RigPart::Frame) != PartPlace::Holder;
     // The filter of a run that is over stays in its envelope.
-    let kept = scene.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
-    if mounting.place(Part::Filter) != Place::Holder && bare && !kept {
-        mind.moves(Part::Filter, Place::Holder);
-    } else if mounting.place(Part::Frame) != Place::Holder {
-        mind.moves(Part::Frame, Place::Holder);
+    let kept = observed.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
+    if mounting.place(RigPart::Filter) != PartPlace::Holder && bare && !kept {
+        memory.moves(RigPart::Filter, PartPlace::Holder);
+    } else if mounting.place(RigPart::Frame) != PartPlace::Holder {
+        memory.moves(RigPart::Frame, PartPlace::Holder);
     } else if mounting.nuts.iter().any(|nut| nut.quarter_turns == 0) {
         let half = (TIGHT_QUARTERS / 2) as i8;
-        mind.turns_nuts(half);
-        mind.turns_nuts(half);
+        memory.turns_nuts(half);
+        memory.turns_nuts(half);
     } else {
-        mind.does(Action::CloseLid);
+        memory.does(Action::CloseLid);
     }
     true
 }
 
 /// The blower back on its controller, the sampler on the mains, the timer in charge, doors shut.
-fn power(scene: &Scene<'_>, mind: &mut Mind) -> bool {
-    let power = &scene.view.power;
+fn power(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    let power = &observed.view.power;
     if power.line_switch == OnOff::On {
-        mind.does(Action::SwitchLine { to: OnOff::Off });
+        memory.does(Action::SwitchLine { to: OnOff::Off });
     } else if power.blower_plug != BlowerPlug::Controller {
-        mind.does(Action::PlugBlower { into: BlowerPlug::Controller });
+        memory.does(Action::PlugBlower { into: BlowerPlug::Controller });
     } else if !power.sampler_cord_in {
-        mind.does(Action::PlugSampler);
+        memory.does(Action::PlugSampler);
     } else if power.timer_switch != TimerSwitch::Auto {
-        mind.does(Action::SwitchTimer { to: TimerSwitch::Auto });
-    } else if scene.view.recorder.door_open {
-        mind.does(Action::CloseDoor);
+        memory.does(Action::SwitchTimer { to: TimerSwitch::Auto });
+    } else if observed.view.recorder.door_open {
+        memory.does(Action::CloseDoor);
     } else {
         return false;
     }
@@ -148,11 +148,11 @@ fn power(scene: &Scene<'_>, mind: &mut Mind) -> bool {
 
 /// The signature.
 #[derive(Debug)]
-pub(super) struct Signing;
+pub(super) struct SigningPhase;
 
-impl Phase for Signing {
-    fn go_on(&mut self, _scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        mind.does(Action::Sign);
-        Progress::Finished
+impl OperatorPhase for SigningPhase {
+    fn go_on(&mut self, _scene: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        memory.does(Action::Sign);
+        PhaseProgress::Finished
     }
 }

@@ -1,13 +1,13 @@
 //! Phase B, first half: the sampler dead, the lid open, frame and filter off.
 
-use super::mind::{Mind, Phase, Progress, stands_still};
-use super::{Checking, Scene};
-use crate::rig::parts::{Part, Place};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::{Checking, Observation};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum Strip {
+pub(super) enum StripPhase {
     /// The sampler may be alive.
     #[default]
     Alive,
@@ -17,50 +17,50 @@ pub(super) enum Strip {
     Open,
 }
 
-impl Phase for Strip {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() {
-            return Progress::Finished;
+impl OperatorPhase for StripPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if memory.refusal.is_some() {
+            return PhaseProgress::Finished;
         }
         match self {
             Self::Alive => {
-                mind.glances(Sight::Plugs);
-                mind.stops_blower(scene);
+                memory.glances(Sight::Plugs);
+                memory.stops_blower(observed);
                 *self = Self::Coasting;
             }
-            Self::Coasting if stands_still(scene) => *self = Self::Open,
-            Self::Coasting => mind.waits(5.0),
-            Self::Open => return open(scene, mind),
+            Self::Coasting if stands_still(observed) => *self = Self::Open,
+            Self::Coasting => memory.waits(5.0),
+            Self::Open => return open(observed, memory),
         }
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Takes off what lies on the holder, seeing each time what is left.
-fn open(scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-    let mounting = &scene.view.mounting;
+fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+    let mounting = &observed.view.mounting;
     if !mounting.lid_open {
-        mind.does(Action::OpenLid);
-        mind.glances(Sight::Holder);
-    } else if mounting.place(Part::Frame) == Place::Holder {
-        take_nuts_off(scene, mind);
-        mind.moves(Part::Frame, Place::Ground);
-    } else if mounting.place(Part::Filter) == Place::Holder && !stays(scene, mind) {
-        mind.moves(Part::Filter, Place::Case);
+        memory.does(Action::OpenLid);
+        memory.glances(Sight::Holder);
+    } else if mounting.place(RigPart::Frame) == PartPlace::Holder {
+        take_nuts_off(observed, memory);
+        memory.moves(RigPart::Frame, PartPlace::Ground);
+    } else if mounting.place(RigPart::Filter) == PartPlace::Holder && !stays(observed, memory) {
+        memory.moves(RigPart::Filter, PartPlace::Case);
     } else {
-        return Progress::Finished;
+        return PhaseProgress::Finished;
     }
-    Progress::More
+    PhaseProgress::More
 }
 
 /// Whether the filter stays under the calibrator: where only the flow is checked.
-fn stays(scene: &Scene<'_>, mind: &Mind) -> bool {
-    scene.papers.work_order.is_check_alone() && mind.habits.checking == Checking::AsItRuns
+fn stays(observed: &Observation<'_>, memory: &Memory) -> bool {
+    observed.papers.work_order.is_check_alone() && memory.habits.checking == Checking::AsItRuns
 }
 
 /// Turns every nut off that is on.
-pub(super) fn take_nuts_off(scene: &Scene<'_>, mind: &mut Mind) {
-    if scene.view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0) {
-        mind.turns_nuts(-12);
+pub(super) fn take_nuts_off(observed: &Observation<'_>, memory: &mut Memory) {
+    if observed.view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0) {
+        memory.turns_nuts(-12);
     }
 }

@@ -1,8 +1,8 @@
 //! Phases G and H: the sums, the judgement, the set point.
 
-use super::mind::{Mind, Phase, Progress};
-use super::{Leads, Legs, Practice, Remarks, Scene, Targets, reckon, suspect};
-use crate::calibration::{Conditions, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, Line};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::{Leads, Legs, Observation, Practice, Remarks, Targets, arithmetic, suspect};
+use crate::calibration::{AirConditions, FittedLine, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
 use crate::session::action::{FaultPlace, Response};
@@ -16,36 +16,36 @@ const COMPARED_STD_M3_MIN: [f64; 2] = [1.13, 1.4];
 
 /// The sums.
 #[derive(Debug)]
-pub(super) struct Sums;
+pub(super) struct SumsPhase;
 
-impl Phase for Sums {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let alone = scene.papers.work_order.is_check_alone();
-        let own = if alone { None } else { reckoned(mind) };
+impl OperatorPhase for SumsPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let alone = observed.papers.work_order.is_check_alone();
+        let own = if alone { None } else { reckoned(memory) };
         let mut near_the_last = false;
         if let Some(own) = &own {
-            near_the_last = judged(own, scene, mind);
+            near_the_last = judged(own, observed, memory);
         } else if !alone {
-            mind.gives_up("there are too few points for a line");
+            memory.gives_up("there are too few points for a line");
         }
-        if mind.habits.remarks == Remarks::Everywhere {
+        if memory.habits.remarks == Remarks::Everywhere {
             for place in FaultPlace::ALL {
-                mind.reports(place, Response::Noted, "does not look right");
+                memory.reports(place, Response::Noted, "does not look right");
             }
         }
-        match (&mind.refusal, own) {
+        match (&memory.refusal, own) {
             (None, Some(own)) => {
-                mind.writes(Field::Decision, "accepted");
-                mind.line = Some(own.line);
-                set_point(&own, scene, mind);
+                memory.writes(Field::Decision, "accepted");
+                memory.line = Some(own.line);
+                set_point(&own, observed, memory);
             }
             (None, None) if alone => {}
             (why, _) => {
                 let why = why.clone().unwrap_or_default();
-                mind.writes(Field::Decision, format!("refused: {why}"));
+                memory.writes(Field::Decision, format!("refused: {why}"));
             }
         }
-        let found: Vec<&str> = mind.reported.iter().map(|remark| remark.what.as_str()).collect();
+        let found: Vec<&str> = memory.reported.iter().map(|remark| remark.what.as_str()).collect();
         let mut text = if found.is_empty() {
             "Nothing was found wrong.".to_owned()
         } else {
@@ -54,73 +54,78 @@ impl Phase for Sums {
         if near_the_last {
             text.push_str(" The line tells the flows of the last one.");
         }
-        mind.writes(Field::Remarks, text);
-        Progress::Finished
+        memory.writes(Field::Remarks, text);
+        PhaseProgress::Finished
     }
 }
 
 /// The own line and the points that it goes through, flow and chart term.
 struct Own {
-    line: Line,
+    line: FittedLine,
     points: Vec<(f64, f64)>,
 }
 
 /// Works out and writes every point's sums and the line through them.
-fn reckoned(mind: &mut Mind) -> Option<Own> {
-    let (standard, air) = (mind.standard?, mind.air()?);
+fn reckoned(memory: &mut Memory) -> Option<Own> {
+    let (standard, air) = (memory.standard?, memory.air()?);
     let mut points = Vec::new();
-    for (read, number) in mind.points.clone().into_iter().zip(PointNumber::all()) {
-        let flow = reckon::rounded(reckon::flow(read.delta_h_in, air, standard), 3);
-        let term = reckon::rounded(reckon::term(mind.expression, read.chart, air), 2);
-        mind.writes(Field::PointFlow(number), format!("{flow:.3}"));
-        mind.writes(Field::ChartTerm(number), format!("{term:.2}"));
+    for (read, number) in memory.points.clone().into_iter().zip(PointNumber::all()) {
+        let flow = arithmetic::rounded(arithmetic::flow(read.delta_h_in, air, standard), 3);
+        let term = arithmetic::rounded(arithmetic::term(memory.expression, read.chart, air), 2);
+        memory.writes(Field::PointFlow(number), format!("{flow:.3}"));
+        memory.writes(Field::ChartTerm(number), format!("{term:.2}"));
         points.push((flow, term));
     }
-    let line = Line::fit(&points).ok()?;
-    mind.writes(Field::Expression, reckon::words(mind.expression));
-    mind.writes(Field::Slope, format!("{:.3}", line.slope));
-    mind.writes(Field::Intercept, format!("{:.3}", line.intercept));
-    mind.writes(Field::Correlation, format!("{:.5}", line.r));
+    let line = FittedLine::fit(&points).ok()?;
+    memory.writes(Field::Expression, arithmetic::words(memory.expression));
+    memory.writes(Field::Slope, format!("{:.3}", line.slope));
+    memory.writes(Field::Intercept, format!("{:.3}", line.intercept));
+    memory.writes(Field::Correlation, format!("{:.5}", line.r));
     Some(Own { line, points })
 }
 
 /// Judges the line by itself and against the last one, and tells whether it was found near that.
-fn judged(own: &Own, scene: &Scene<'_>, mind: &mut Mind) -> bool {
+fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
     if own.line.r < LEAST_CORRELATION {
-        mind.gives_up("the points do not lie on a line");
+        memory.gives_up("the points do not lie on a line");
     }
     if own.line.farthest_along_x(&own.points) > LARGEST_OFF_LINE_M3_MIN {
-        mind.gives_up("a point lies more than 0.04 m3/min off the line");
+        memory.gives_up("a point lies more than 0.04 m3/min off the line");
     }
     // Who takes papers on trust compares with none.
     let trusts =
-        mind.habits.certificate == Leads::OnTop || mind.habits.comparing == Practice::Skipped;
-    if trusts || mind.refusal.is_some() {
+        memory.habits.certificate == Leads::OnTop || memory.habits.comparing == Practice::Skipped;
+    if trusts || memory.refusal.is_some() {
         return false;
     }
-    let (Some(open), Some(standard)) = (mind.points.first(), mind.standard) else { return false };
-    let Some(air) = mind.air() else { return false };
-    let flow = reckon::flow(open.delta_h_in, air, standard);
+    let (Some(open), Some(standard)) = (memory.points.first(), memory.standard) else {
+        return false;
+    };
+    let Some(air) = memory.air() else { return false };
+    let flow = arithmetic::flow(open.delta_h_in, air, standard);
     // The last line was made on charts that belong on the recorder.
-    let scale = mind.chart_scale;
-    let chart_term = reckon::term(mind.expression, open.chart * scale, air);
-    let line =
-        Line { slope: own.line.slope * scale, intercept: own.line.intercept * scale, ..own.line };
-    match &scene.papers.work_order.last_line {
+    let scale = memory.chart_scale;
+    let chart_term = arithmetic::term(memory.expression, open.chart * scale, air);
+    let line = FittedLine {
+        slope: own.line.slope * scale,
+        intercept: own.line.intercept * scale,
+        ..own.line
+    };
+    match &observed.papers.work_order.last_line {
         Some(last) if far_from(&line, last) => {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
-            mind.rejects(place, "the line is far from the last one, and no leak was found");
+            memory.rejects(place, "the line is far from the last one, and no leak was found");
             return false;
         }
-        Some(_) if mind.habits.legs == Legs::Both => suspect::weak_blower(flow, air, mind),
+        Some(_) if memory.habits.legs == Legs::Both => suspect::weak_blower(flow, air, memory),
         Some(_) | None => {}
     }
-    scene.papers.work_order.last_line.is_some()
+    observed.papers.work_order.last_line.is_some()
 }
 
 /// Whether two lines tell different flows.
-fn far_from(line: &Line, last: &LastLine) -> bool {
+fn far_from(line: &FittedLine, last: &LastLine) -> bool {
     COMPARED_STD_M3_MIN.iter().any(|flow| {
         let last_term = last.slope * flow + last.intercept;
         (line.y_at(*flow) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
@@ -128,21 +133,21 @@ fn far_from(line: &Line, last: &LastLine) -> bool {
 }
 
 /// The chart reading to be held for the target flow at the conditions of the run.
-fn set_point(own: &Own, scene: &Scene<'_>, mind: &mut Mind) {
-    let order = scene.papers.work_order;
-    let air = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
+    let order = observed.papers.work_order;
+    let air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
     let target = match (order.target_flow_actual_m3_min, &air) {
-        (Some(design), Ok(air)) if mind.habits.targets == Targets::Converted => {
-            reckon::rounded(design * air.to_standard(), 3)
+        (Some(design), Ok(air)) if memory.habits.targets == Targets::Converted => {
+            arithmetic::rounded(design * air.to_standard(), 3)
         }
         (Some(design), _) => design,
         (None, _) => order.target_flow_std_m3_min,
     };
     // The line is used as it came out, be it one that falls.
     let term = own.line.y_at(target);
-    if let Ok(chart) = air.and_then(|air| mind.expression.chart_for(term, air)) {
-        mind.set_point = Some(chart);
-        mind.writes(Field::TargetFlow, format!("{target:.3}"));
-        mind.writes(Field::SetPoint, format!("{chart:.1}"));
+    if let Ok(chart) = air.and_then(|air| memory.expression.chart_for(term, air)) {
+        memory.set_point = Some(chart);
+        memory.writes(Field::TargetFlow, format!("{target:.3}"));
+        memory.writes(Field::SetPoint, format!("{chart:.1}"));
     }
 }

@@ -1,9 +1,9 @@
 //! What an operator takes for usual, and which instrument is suspected when something is not.
 
-use super::mind::{Mind, ReadPoint};
-use super::{Practice, Scene};
+use super::memory::{Memory, ReadPoint};
+use super::{Observation, Practice};
 use crate::air::DRY_AIR_J_KG_K;
-use crate::calibration::{Conditions, Recorder};
+use crate::calibration::{AirConditions, RecorderScale};
 use crate::math;
 use crate::session::action::{FaultPlace, Response};
 use crate::session::view::OrificeEdge;
@@ -25,7 +25,7 @@ const CREEPS: usize = 4;
 const WEAK: f64 = 0.955;
 
 /// Flow at standard conditions that a fully open calibrator usually lets through, m3/min.
-fn usual_open_std_m3_min(air: Conditions) -> f64 {
+fn usual_open_std_m3_min(air: AirConditions) -> f64 {
     let density_kg_m3 = air.pressure().pa() / (DRY_AIR_J_KG_K * air.temperature().k());
     let actual = USUAL_OPEN_M3_MIN * math::pow(density_kg_m3 / 1.2, USUAL_DENSITY_EXPONENT);
     actual * air.to_standard()
@@ -35,7 +35,7 @@ fn usual_open_std_m3_min(air: Conditions) -> f64 {
 ///
 /// `flow` is what the manometer says, `chart_flow` what the recorder says by the last line, both at
 /// standard conditions, m3/min.
-pub(super) fn further_off(flow: f64, chart_flow: f64, air: Conditions) -> FaultPlace {
+pub(super) fn further_off(flow: f64, chart_flow: f64, air: AirConditions) -> FaultPlace {
     let usual = usual_open_std_m3_min(air);
     if (flow - usual).abs() >= (chart_flow - usual).abs() {
         FaultPlace::Manometer
@@ -45,26 +45,26 @@ pub(super) fn further_off(flow: f64, chart_flow: f64, air: Conditions) -> FaultP
 }
 
 /// Gives the calibration up when the edge of the orifice, now in focus, is unfit.
-pub(super) fn edge(scene: &Scene<'_>, mind: &mut Mind) {
-    let why = match scene.view.calibrator.edge {
+pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
+    let why = match observed.view.calibrator.edge {
         Some(OrificeEdge::Nicked) => "the edge of the calibrator's orifice is nicked",
         Some(OrificeEdge::Dirty) => "the edge of the calibrator's orifice is dirty",
         Some(OrificeEdge::Sharp) | None => return,
     };
-    mind.rejects(FaultPlace::Calibrator, why);
+    memory.rejects(FaultPlace::Calibrator, why);
 }
 
 /// Last division printed on a chart that belongs on the recorder, as its plate says.
 const PRINTED_TO: f64 = 70.0;
 
 /// Reports charts on which something else is printed than belongs on the recorder.
-pub(super) fn chart(scene: &Scene<'_>, mind: &mut Mind) {
-    let printed_to = scene.view.recorder.printed_to;
-    if mind.habits.tapping == Practice::Skipped || (printed_to - PRINTED_TO).abs() < 1.0 {
+pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
+    let printed_to = observed.view.recorder.printed_to;
+    if memory.habits.tapping == Practice::Skipped || (printed_to - PRINTED_TO).abs() < 1.0 {
         return;
     }
-    mind.chart_scale = PRINTED_TO / printed_to;
-    mind.reports(
+    memory.chart_scale = PRINTED_TO / printed_to;
+    memory.reports(
         FaultPlace::Recorder,
         Response::Corrected,
         "the charts in the box are of another range; allowed for where the last line is compared",
@@ -72,60 +72,60 @@ pub(super) fn chart(scene: &Scene<'_>, mind: &mut Mind) {
 }
 
 /// Reports gusts that are felt, and a blower that is heard to waver.
-pub(super) fn air_and_sound(scene: &Scene<'_>, mind: &mut Mind) {
-    if scene.view.blower.wavering && mind.habits.blower_check == Practice::Kept {
-        mind.reports(
+pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
+    if observed.view.blower.wavering && memory.habits.blower_check == Practice::Kept {
+        memory.reports(
             FaultPlace::Blower,
             Response::Noted,
             "the blower's sound wavers: worn brushes or wandering mains",
         );
     }
-    if scene.view.sky.wind > GUSTY {
-        restless(mind);
+    if observed.view.sky.wind > GUSTY {
+        restless(memory);
     }
 }
 
 /// Reports what keeps a column from coming to rest, as seen every few seconds, in: gusts move it to
 /// and fro, a valve that hardly opens lets it creep one way.
-pub(super) fn unrest(seen_in: &[f64], mind: &mut Mind) {
+pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     let steps = || seen_in.iter().zip(seen_in.iter().skip(1)).map(|(before, now)| now - before);
     let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
     if seen_in.len() > CREEPS && one_way {
         let why = "the column creeps: a valve does not open";
-        mind.rejects(FaultPlace::Manometer, why);
+        memory.rejects(FaultPlace::Manometer, why);
     } else {
-        restless(mind);
+        restless(memory);
     }
 }
 
 /// Gives the calibration up when the column stays where it was although the pen says that the flow
 /// has changed.
-pub(super) fn follows(last: ReadPoint, now: ReadPoint, mind: &mut Mind) {
+pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     if last.chart < 1.0 {
         return;
     }
     // Column and square of the reading go together; the reading itself where it tells pressure.
     let part = now.chart / last.chart;
-    let part = match mind.expression.recorder {
-        Recorder::LinearInPressure => part,
-        Recorder::SquareRoot | Recorder::MassFlow => part * part,
+    let part = match memory.expression.recorder {
+        RecorderScale::LinearInPressure => part,
+        RecorderScale::SquareRoot | RecorderScale::MassFlow => part * part,
     };
     let expected_in = last.delta_h_in * (part - 1.0);
     let seen_in = now.delta_h_in - last.delta_h_in;
     if expected_in.abs() > 0.3 && seen_in.abs() < 0.25 * expected_in.abs() {
-        mind.rejects(FaultPlace::Manometer, "the column does not follow the flow");
+        memory.rejects(FaultPlace::Manometer, "the column does not follow the flow");
     }
 }
 
 /// Reports gusts, felt or seen in a column that does not come to rest.
-fn restless(mind: &mut Mind) {
-    mind.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
+fn restless(memory: &mut Memory) {
+    memory.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
 }
 
 /// Reports a blower that draws too little, when both instruments agree that it does.
-pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
-    if mind.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
-        mind.reports(
+pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
+    if memory.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
+        memory.reports(
             FaultPlace::Blower,
             Response::Noted,
             "the blower draws less than it should: low mains or dragging bearings",
@@ -134,9 +134,9 @@ pub(super) fn weak_blower(flow: f64, air: Conditions, mind: &mut Mind) {
 }
 
 /// Reports a rotor that stands too soon after the switch, s.
-pub(super) fn run_down(seconds: f64, mind: &mut Mind) {
+pub(super) fn run_down(seconds: f64, memory: &mut Memory) {
     if seconds < USUAL_RUN_DOWN_S * SHORT {
-        mind.reports(
+        memory.reports(
             FaultPlace::Blower,
             Response::Noted,
             "the rotor stands soon after the switch: the bearings drag",
@@ -147,20 +147,20 @@ pub(super) fn run_down(seconds: f64, mind: &mut Mind) {
 #[cfg(test)]
 mod tests {
     use super::{further_off, usual_open_std_m3_min};
-    use crate::calibration::Conditions;
+    use crate::calibration::AirConditions;
     use crate::session::action::FaultPlace;
 
     #[test]
     fn the_usual_flow_holds_at_both_reference_sites() {
         for (mmhg, celsius, flow) in [(760.0, 20.0, 1.729), (626.5, 5.0, 1.560)] {
-            let air = Conditions::as_read(mmhg, celsius).unwrap();
+            let air = AirConditions::as_read(mmhg, celsius).unwrap();
             assert!((usual_open_std_m3_min(air) - flow).abs() < 0.01);
         }
     }
 
     #[test]
     fn a_short_column_points_to_the_manometer_and_a_low_pen_to_the_recorder() {
-        let air = Conditions::as_read(760.0, 20.0).unwrap();
+        let air = AirConditions::as_read(760.0, 20.0).unwrap();
         assert_eq!(further_off(1.65, 1.73, air), FaultPlace::Manometer);
         assert_eq!(further_off(1.73, 1.60, air), FaultPlace::Recorder);
     }

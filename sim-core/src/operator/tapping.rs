@@ -1,7 +1,7 @@
 //! Tapping the recorder until the pen rests.
 
-use super::mind::Mind;
-use super::{Practice, Scene};
+use super::memory::Memory;
+use super::{Observation, Practice};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{Action, FaultPlace, Response};
 
@@ -21,9 +21,9 @@ const LOW_ON_CHART: f64 = 20.0;
 const STICKS_EVENLY: f64 = 1.7;
 
 /// Whether a pen came so far by tapping that it sticks.
-fn sticks(pen: f64, first: f64, scene: &Scene<'_>) -> bool {
+fn sticks(pen: f64, first: f64, observed: &Observation<'_>) -> bool {
     let came = (pen - first).abs();
-    match scene.view.recorder.scale {
+    match observed.view.recorder.scale {
         RecorderKind::SquareRoot => came * pen > STICKS,
         RecorderKind::Linear | RecorderKind::MassFlow => came > STICKS_EVENLY,
     }
@@ -39,9 +39,9 @@ pub(super) struct Tapping {
 
 impl Tapping {
     /// Taps once more if that is needed. True when the pen rests, or nobody taps.
-    pub fn rests(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> bool {
-        let Some(pen) = scene.view.recorder.pen else { return true };
-        if mind.habits.tapping == Practice::Skipped {
+    pub fn rests(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> bool {
+        let Some(pen) = observed.view.recorder.pen else { return true };
+        if memory.habits.tapping == Practice::Skipped {
             return true;
         }
         let first = *self.first.get_or_insert(pen);
@@ -49,9 +49,9 @@ impl Tapping {
         self.last = pen;
         if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
             // On a chart of another range both are counted in the divisions of this one.
-            let (pen, first) = (pen * mind.chart_scale, first * mind.chart_scale);
-            if pen > LOW_ON_CHART && sticks(pen, first, scene) {
-                mind.reports(
+            let (pen, first) = (pen * memory.chart_scale, first * memory.chart_scale);
+            if pen > LOW_ON_CHART && sticks(pen, first, observed) {
+                memory.reports(
                     FaultPlace::Recorder,
                     Response::Noted,
                     "the pen sticks: it moves by more than a division when the case is tapped",
@@ -60,7 +60,7 @@ impl Tapping {
             return true;
         }
         self.taps += 1;
-        mind.does(Action::Tap);
+        memory.does(Action::Tap);
         false
     }
 }

@@ -1,12 +1,12 @@
 //! The tube looked over: kinks, drops, cracks.
 
-use super::mind::Mind;
-use super::{Practice, Scene};
+use super::memory::Memory;
+use super::{Observation, Practice};
 use crate::session::action::{Action, FaultPlace, Response};
 
 /// What was done with the tube, which must be in focus.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Tube {
+pub(super) enum TubeCondition {
     /// Nothing: it is sound.
     Sound,
     /// It was put right.
@@ -16,27 +16,27 @@ pub(super) enum Tube {
 }
 
 /// Looks the tube over and puts right what can be.
-pub(super) fn look_over(scene: &Scene<'_>, mind: &mut Mind) -> Tube {
-    let tube = &scene.view.tube;
-    if mind.habits.tube_check == Practice::Skipped {
-        return Tube::Sound;
+pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> TubeCondition {
+    let tube = &observed.view.tube;
+    if memory.habits.tube_check == Practice::Skipped {
+        return TubeCondition::Sound;
     }
     if tube.crack == Some(true) {
-        mind.rejects(FaultPlace::Tube, "the tube is cracked");
-        return Tube::Unfit;
+        memory.rejects(FaultPlace::Tube, "the tube is cracked");
+        return TubeCondition::Unfit;
     }
     let loose = tube.loose == Some(true);
     if !tube.kinked && !tube.drops && !loose {
-        return Tube::Sound;
+        return TubeCondition::Sound;
     }
     if tube.kinked {
-        mind.does(Action::StraightenTube);
-        mind.reports(FaultPlace::Tube, Response::Repaired, "the tube was kinked; straightened");
+        memory.does(Action::StraightenTube);
+        memory.reports(FaultPlace::Tube, Response::Repaired, "the tube was kinked; straightened");
     }
     if loose {
-        mind.does(Action::DisconnectTube);
-        mind.does(Action::ConnectTube);
-        mind.reports(
+        memory.does(Action::DisconnectTube);
+        memory.does(Action::ConnectTube);
+        memory.reports(
             FaultPlace::Tube,
             Response::Repaired,
             "the tube sat half on the tap; pushed home",
@@ -44,13 +44,13 @@ pub(super) fn look_over(scene: &Scene<'_>, mind: &mut Mind) -> Tube {
     }
     if tube.drops {
         if tube.on_tap {
-            mind.does(Action::DisconnectTube);
+            memory.does(Action::DisconnectTube);
         }
-        mind.does(Action::DrainTube);
+        memory.does(Action::DrainTube);
         if tube.on_tap {
-            mind.does(Action::ConnectTube);
+            memory.does(Action::ConnectTube);
         }
-        mind.reports(FaultPlace::Tube, Response::Repaired, "water stood in the tube; shaken out");
+        memory.reports(FaultPlace::Tube, Response::Repaired, "water stood in the tube; shaken out");
     }
-    Tube::Mended
+    TubeCondition::Mended
 }

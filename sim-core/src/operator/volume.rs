@@ -1,11 +1,11 @@
 //! Phase L: the chart read by intervals, the mean air, the volume, the concentration, valid or not.
 
-use super::mind::{Mind, Phase, Progress};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::recover::DRAWS;
-use super::{Scene, flow_check, load, reckon};
+use super::{Observation, arithmetic, flow_check, load};
 use crate::calibration::{
-    Conditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
-    RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
+    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
+    RUN_MINUTES, RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::FlowOfRun;
@@ -23,29 +23,29 @@ const PART_H: usize = 4;
 
 /// The sums of the run.
 #[derive(Debug, Default)]
-pub(super) struct Volume {
+pub(super) struct VolumePhase {
     looked: bool,
 }
 
-impl Phase for Volume {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        let Some(run) = scene.view.run.as_deref() else { return Progress::Finished };
+impl OperatorPhase for VolumePhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        let Some(run) = observed.view.run.as_deref() else { return PhaseProgress::Finished };
         if run.standing != RunStanding::Back {
-            return Progress::Finished;
+            return PhaseProgress::Finished;
         }
         if !self.looked {
             self.looked = true;
-            mind.looks(Sight::WeatherSheet);
-            mind.waits(60.0);
-            return Progress::More;
+            memory.looks(Sight::WeatherSheet);
+            memory.waits(60.0);
+            return PhaseProgress::More;
         }
-        worked_out(run, scene, mind);
-        Progress::Finished
+        worked_out(run, observed, memory);
+        PhaseProgress::Finished
     }
 }
 
 /// The readings of the trace, one for each hour in which the pen drew the run.
-fn readings(run: &RunView, mind: &mut Mind) -> Vec<f64> {
+fn readings(run: &RunView, memory: &mut Memory) -> Vec<f64> {
     let Some(trace) = &run.kept_chart else { return Vec::new() };
     let hours = (0..24 * READINGS_AN_HOUR)
         .map(|number| (f64::from(number) + 0.5) / f64::from(READINGS_AN_HOUR));
@@ -54,7 +54,7 @@ fn readings(run: &RunView, mind: &mut Mind) -> Vec<f64> {
             let drawn = |&&(at, pen): &&(f64, f64)| (at - hour).abs() < NEAR_H && pen > DRAWS;
             trace.iter().find(drawn).map(|&(_, pen)| pen)
         })
-        .map(|pen| mind.reads_chart(pen))
+        .map(|pen| memory.reads_chart(pen))
         .collect()
 }
 
@@ -63,30 +63,31 @@ fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
     values.sum::<f64>() / count
 }
 
-fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
-    let number = |field| scene.book.number(field);
-    let read = readings(run, mind);
+fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
+    let number = |field| observed.book.number(field);
+    let read = readings(run, memory);
     let before = number(Field::MeterBefore).unwrap_or_default();
     let minutes =
-        reckon::rounded(number(Field::MeterAfter).unwrap_or_default() - before, 1).max(0.0);
-    let chart = reckon::rounded(mean(read.iter().copied()), 1);
-    let pressure = reckon::rounded(mean(run.weather.iter().map(|line| line.pressure_mmhg)), 1);
-    let temperature = reckon::rounded(mean(run.weather.iter().map(|line| line.temperature_c)), 1);
-    mind.writes(Field::RunMinutes, format!("{minutes:.1}"));
-    mind.writes(Field::MeanChart, format!("{chart:.1}"));
-    mind.writes(Field::RunPressure, format!("{pressure:.1}"));
-    mind.writes(Field::RunTemperature, format!("{temperature:.1}"));
-    let parts = parts(&read, chart, minutes, mind);
-    let curve = mind
+        arithmetic::rounded(number(Field::MeterAfter).unwrap_or_default() - before, 1).max(0.0);
+    let chart = arithmetic::rounded(mean(read.iter().copied()), 1);
+    let pressure = arithmetic::rounded(mean(run.weather.iter().map(|line| line.pressure_mmhg)), 1);
+    let temperature =
+        arithmetic::rounded(mean(run.weather.iter().map(|line| line.temperature_c)), 1);
+    memory.writes(Field::RunMinutes, format!("{minutes:.1}"));
+    memory.writes(Field::MeanChart, format!("{chart:.1}"));
+    memory.writes(Field::RunPressure, format!("{pressure:.1}"));
+    memory.writes(Field::RunTemperature, format!("{temperature:.1}"));
+    let parts = parts(&read, chart, minutes, memory);
+    let curve = memory
         .line
-        .map(|line| [line.slope, line.intercept].map(|number| reckon::rounded(number, 3)))
-        .and_then(|[slope, intercept]| Curve::new(slope, intercept, mind.expression).ok());
-    let air = Conditions::as_read(pressure, temperature).ok();
+        .map(|line| [line.slope, line.intercept].map(|number| arithmetic::rounded(number, 3)))
+        .and_then(|[slope, intercept]| Curve::new(slope, intercept, memory.expression).ok());
+    let air = AirConditions::as_read(pressure, temperature).ok();
     let sums = curve.zip(air).and_then(|(curve, air)| {
         let by_line = run_volume(curve, &parts, air).ok()?;
-        let of_check = load::flow_of_run(scene) == FlowOfRun::Check;
+        let of_check = load::flow_of_run(observed) == FlowOfRun::Check;
         let start = number(Field::StartChart).filter(|_| of_check);
-        match flow_check::ratio(curve, start, mind) {
+        match flow_check::ratio(curve, start, memory) {
             Some(ratio) => {
                 let flow = ratio * by_line.mean_flow_std_m3_min;
                 RunVolume::from_flow(flow, by_line.minutes, air).ok()
@@ -95,28 +96,28 @@ fn worked_out(run: &RunView, scene: &Scene<'_>, mind: &mut Mind) {
         }
     });
     if let Some(sums) = &sums {
-        mind.writes(Field::RunFlow, format!("{:.3}", sums.mean_flow_std_m3_min));
-        mind.writes(Field::Volume, format!("{:.1}", sums.volume_std_m3));
+        memory.writes(Field::RunFlow, format!("{:.3}", sums.mean_flow_std_m3_min));
+        memory.writes(Field::Volume, format!("{:.1}", sums.volume_std_m3));
         let masses = run
             .masses
             .map(|masses| FilterMasses { before_g: masses.before_g, after_g: masses.after_g });
         let dust = masses.and_then(|masses| concentration(masses, sums).ok());
         if let Some(dust) = dust {
-            mind.writes(Field::Concentration, format!("{:.1}", dust.ug_std_m3));
+            memory.writes(Field::Concentration, format!("{:.1}", dust.ug_std_m3));
         }
     }
-    let validity = validity(sums.as_ref(), minutes, mind);
-    mind.writes(Field::Validity, validity);
+    let validity = validity(sums.as_ref(), minutes, memory);
+    memory.writes(Field::Validity, validity);
 }
 
 /// One part, or several where the flow changed much; those are written down.
-fn parts(read: &[f64], chart: f64, minutes: f64, mind: &mut Mind) -> Vec<RunPart> {
+fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<RunPart> {
     let low = read.iter().copied().fold(f64::INFINITY, f64::min);
     let high = read.iter().copied().fold(0.0, f64::max);
     if read.is_empty() || (high - low) < CHANGED_MUCH * chart {
         return vec![RunPart { chart, minutes }];
     }
-    mind.reports(
+    memory.reports(
         FaultPlace::Filter,
         Response::Noted,
         "the trace falls: the filter loaded until the controller could not hold the flow",
@@ -125,19 +126,19 @@ fn parts(read: &[f64], chart: f64, minutes: f64, mind: &mut Mind) -> Vec<RunPart
     let parts: Vec<RunPart> = read
         .chunks(PART_H)
         .map(|hours| RunPart {
-            chart: reckon::rounded(mean(hours.iter().copied()), 1),
-            minutes: reckon::rounded(each * hours.len() as f64, 1),
+            chart: arithmetic::rounded(mean(hours.iter().copied()), 1),
+            minutes: arithmetic::rounded(each * hours.len() as f64, 1),
         })
         .collect();
     for (part, number) in parts.iter().zip(PointNumber::all()) {
-        mind.writes(Field::PartChart(number), format!("{:.1}", part.chart));
-        mind.writes(Field::PartMinutes(number), format!("{:.1}", part.minutes));
+        memory.writes(Field::PartChart(number), format!("{:.1}", part.chart));
+        memory.writes(Field::PartMinutes(number), format!("{:.1}", part.minutes));
     }
     parts
 }
 
 /// What is written of the sample's validity.
-fn validity(sums: Option<&RunVolume>, minutes: f64, mind: &Mind) -> String {
+fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> String {
     let mut against: Vec<String> = Vec::new();
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE {
         against.push(format!("{minutes:.0} min, 1380 to 1500 are asked for"));
@@ -150,7 +151,7 @@ fn validity(sums: Option<&RunVolume>, minutes: f64, mind: &Mind) -> String {
         None => against.push("no flow can be worked out".to_owned()),
         Some(_) => {}
     }
-    let torn = mind.reported.iter().any(|remark| {
+    let torn = memory.reported.iter().any(|remark| {
         remark.place == FaultPlace::Filter && remark.what.contains("the filter is torn")
     });
     if torn {

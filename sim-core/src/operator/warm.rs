@@ -1,8 +1,8 @@
 //! Phase D, second half: warming up, and what can be looked at meanwhile.
 
 use super::hold_test::HoldTest;
-use super::mind::{Mind, Phase, Progress};
-use super::{Practice, Scene, suspect};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::{Observation, Practice, suspect};
 use crate::field_book::Field;
 use crate::session::action::{Action, Exposure, FaultPlace, Response, Sight};
 
@@ -10,7 +10,7 @@ use crate::session::action::{Action, Exposure, FaultPlace, Response, Sight};
 pub(super) const WARM_UP_S: f64 = 310.0;
 /// Where the phase stands.
 #[derive(Debug, Default)]
-pub(super) enum WarmUp {
+pub(super) enum WarmUpPhase {
     /// The blower runs.
     #[default]
     Begin,
@@ -26,69 +26,69 @@ pub(super) enum WarmUp {
     Warm,
 }
 
-impl Phase for WarmUp {
-    fn go_on(&mut self, scene: &Scene<'_>, mind: &mut Mind) -> Progress {
-        if mind.refusal.is_some() {
-            return Progress::Finished;
+impl OperatorPhase for WarmUpPhase {
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        if memory.refusal.is_some() {
+            return PhaseProgress::Finished;
         }
         let stage = std::mem::take(self);
         *self = match stage {
-            Self::Begin if mind.minds_leaks() => {
+            Self::Begin if memory.checks_leaks() => {
                 // The column must stand before it can be seen to sink.
-                mind.waits(Mind::left_of(15.0, mind.flow_changed, scene));
+                memory.waits(Memory::left_of(15.0, memory.flow_changed, observed));
                 Self::Manometer(HoldTest::Begin)
             }
             Self::Begin => Self::Wait,
-            Self::Manometer(mut test) => match test.go_on(scene, mind) {
-                Progress::More => Self::Manometer(test),
-                Progress::Finished => Self::Wait,
+            Self::Manometer(mut test) => match test.go_on(observed, memory) {
+                PhaseProgress::More => Self::Manometer(test),
+                PhaseProgress::Finished => Self::Wait,
             },
             Self::Wait => {
-                mind.does(Action::Listen);
-                suspect::air_and_sound(scene, mind);
-                if mind.habits.warm_up == Practice::Kept {
-                    mind.waits(Mind::left_of(WARM_UP_S, mind.started, scene));
+                memory.does(Action::Listen);
+                suspect::air_and_sound(observed, memory);
+                if memory.habits.warm_up == Practice::Kept {
+                    memory.waits(Memory::left_of(WARM_UP_S, memory.started, observed));
                 }
-                mind.looks(Sight::Thermometer);
+                memory.looks(Sight::Thermometer);
                 Self::Temperature(0)
             }
-            Self::Temperature(looks) => temperature(looks, scene, mind),
+            Self::Temperature(looks) => temperature(looks, observed, memory),
             Self::Pressure => {
-                mind.pressure_mmhg = mind.reads_dial(scene.view.barometer.pointer_mmhg);
-                mind.writes(Field::Pressure, format!("{:.1}", mind.pressure_mmhg));
+                memory.pressure_mmhg = memory.reads_dial(observed.view.barometer.pointer_mmhg);
+                memory.writes(Field::Pressure, format!("{:.1}", memory.pressure_mmhg));
                 Self::Warm
             }
             Self::Warm => {
                 *self = Self::Warm;
-                return Progress::Finished;
+                return PhaseProgress::Finished;
             }
         };
-        Progress::More
+        PhaseProgress::More
     }
 }
 
 /// Reads the thermometer once its column rests.
-fn temperature(looks: u8, scene: &Scene<'_>, mind: &mut Mind) -> WarmUp {
-    let in_sun = scene.view.thermometer.exposure == Exposure::Sun;
-    if in_sun && looks == 0 && mind.habits.shade == Practice::Kept {
-        into_the_shade(mind);
-        mind.waits(15.0);
-        return WarmUp::Temperature(1);
+fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> WarmUpPhase {
+    let in_sun = observed.view.thermometer.exposure == Exposure::Sun;
+    if in_sun && looks == 0 && memory.habits.shade == Practice::Kept {
+        into_the_shade(memory);
+        memory.waits(15.0);
+        return WarmUpPhase::Temperature(1);
     }
-    if scene.view.thermometer.moving && looks < 20 && mind.habits.settling == Practice::Kept {
-        mind.waits(15.0);
-        return WarmUp::Temperature(looks + 1);
+    if observed.view.thermometer.moving && looks < 20 && memory.habits.settling == Practice::Kept {
+        memory.waits(15.0);
+        return WarmUpPhase::Temperature(looks + 1);
     }
-    mind.temperature_c = mind.reads_dial(scene.view.thermometer.column_c);
-    mind.writes(Field::Temperature, format!("{:.1}", mind.temperature_c));
-    mind.looks(Sight::Barometer);
-    WarmUp::Pressure
+    memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
+    memory.writes(Field::Temperature, format!("{:.1}", memory.temperature_c));
+    memory.looks(Sight::Barometer);
+    WarmUpPhase::Pressure
 }
 
 /// Moves the thermometer into the shade.
-pub(super) fn into_the_shade(mind: &mut Mind) {
-    mind.does(Action::PlaceThermometer { at: Exposure::Shade });
-    mind.reports(
+pub(super) fn into_the_shade(memory: &mut Memory) {
+    memory.does(Action::PlaceThermometer { at: Exposure::Shade });
+    memory.reports(
         FaultPlace::Thermometer,
         Response::Repaired,
         "the thermometer stood in the sun; moved into the shade",

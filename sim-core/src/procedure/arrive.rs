@@ -1,33 +1,34 @@
-//! Phase A, arriving: weather and roof, certificate, conditions.
+//! Phase A, arrival: weather and roof, conditions.
 
 use super::evidence::{Evidence, THUNDER_WAIT_S};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
 use crate::session::action::{Action, OnOff, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
+use crate::units::for_text;
 
-/// Thunder means leaving the roof: no work while thunder was heard within the last 30 minutes.
+/// Thunder means leaving the roof: no work for 30 minutes after thunder was heard.
 ///
-/// A minute is given to notice it; making the sampler safe is allowed; five minutes after the first
-/// thunder nobody may be on the roof. Broken by turning the knob three minutes after thunder; kept
-/// by switching off, unplugging and leaving.
-pub static THUNDER: Rule = Rule {
+/// The trainee has a minute to notice it, and may make the sampler safe; five minutes after the first
+/// thunder nobody may be on the roof. Broken by turning the knob three minutes after thunder; kept by
+/// switching off, unplugging and leaving.
+pub static THUNDER: ProcedureRule = ProcedureRule {
     id: "thunder",
     title: "No work within 30 minutes of thunder",
-    why: "Whoever hears thunder can be struck; a roof with a metal shelter is no place to be.",
+    why: "Anyone who can hear thunder can be struck, and a roof with a metal shelter is a dangerous place.",
     severity: Severity::Critical,
     decides: Decides::Never,
-    source: Source::memory("United States National Weather Service, 30-minute rule (from memory)"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("United States National Weather Service, 30-minute rule"),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let first = evidence
-            .timeline()
+            .events()
             .find_map(|at| at.facts().thunder_since_s.map(|since| at.tick().seconds() - since));
-        // Who arrives after thunder has the same time to notice it as who hears it at work.
+        // Somebody who arrives after thunder has as much time to notice it as somebody at work.
         let Some(first_s) = first.map(|first: f64| first.max(0.0)) else { return Vec::new() };
-        let working = evidence.timeline().find(|at| {
+        let working = evidence.events().find(|at| {
             let heard = at.facts().thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S);
             let after_s = at.tick().seconds() - first_s;
             heard
@@ -38,7 +39,7 @@ pub static THUNDER: Rule = Rule {
         working
             .map(|at| {
                 let since_min = at.facts().thunder_since_s.unwrap_or_default() / 60.0;
-                let evidence = format!("still at work {since_min:.0} min after thunder");
+                let evidence = format!("still working {since_min:.0} min after thunder");
                 Slip::at(at.tick(), evidence)
             })
             .into_iter()
@@ -46,9 +47,9 @@ pub static THUNDER: Rule = Rule {
     },
 };
 
-/// Time given to notice thunder, s (chosen).
+/// Time given to notice thunder, s (CHOSEN).
 const NOTICE_S: f64 = 60.0;
-/// Time given to make things safe and leave, s (chosen).
+/// Time given to make things safe and leave, s (CHOSEN).
 const LEAVE_S: f64 = 300.0;
 
 /// Whether an action only looks, records, or makes the sampler safe.
@@ -74,33 +75,34 @@ fn makes_safe(action: &Action) -> bool {
     )
 }
 
-/// The edge of the roof and the ladder are looked at before the hands are busy.
+/// The roof edge and the ladder are looked at before the hands are busy.
 ///
 /// Broken by never looking at them, or only after the first thing was touched; kept by a look on
-/// arriving.
-pub static ROOF_EDGE: Rule = Rule {
+/// arrival.
+pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
     id: "roof-edge",
-    title: "Look at the roof's edge and the ladder first",
+    title: "Look at the roof edge and the ladder first",
     why: "Falls happen to people who step back while they look at their work.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.28(b)(13), read at second hand"),
-    phase: Phase::Arrive,
+    // Read at second hand.
+    source: RuleSource::read("29 CFR 1910.28(b)(13)"),
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let touched = evidence.timeline().find(|at| touches(&at.moment.action));
+        let touched = evidence.events().find(|at| touches(&at.moment.action));
         let Some(touched) = touched else { return Vec::new() };
         match evidence.last_look(&[Sight::RoofEdge], touched.index) {
             Some(_) => Vec::new(),
             None => vec![Slip::at(
                 touched.tick(),
-                "the edge of the roof and the ladder were not looked at before the first handling",
+                "the roof edge and the ladder were not looked at before anything was handled",
             )],
         }
     },
 };
 
-/// Whether an action takes hands.
+/// Whether an action needs hands.
 fn touches(action: &Action) -> bool {
     !matches!(
         action,
@@ -117,16 +119,16 @@ fn touches(action: &Action) -> bool {
 
 /// Temperature is taken in the shade.
 ///
-/// Looks at where the thermometer stood when the temperature was written. Broken by writing 31 with
-/// the thermometer in the sun; kept by placing it in the screen and waiting.
-pub static THERMOMETER_SHADED: Rule = Rule {
+/// Looks at where the thermometer was when the temperature was written. Broken by writing 31 with the
+/// thermometer in the sun; kept by placing it in the screen and waiting.
+pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
     id: "thermometer-shaded",
     title: "Read the air temperature in the shade",
-    why: "The sun adds up to 20 K; 3 K are half a percent of flow.",
+    why: "The sun adds up to 20 K, and 3 K is half a percent of the flow.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ShadeTemperature,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Temperature) else { return Vec::new() };
@@ -135,25 +137,27 @@ pub static THERMOMETER_SHADED: Rule = Rule {
             return Vec::new();
         }
         let (shown, air) = (facts.thermometer_c, facts.temperature_c);
-        let evidence =
-            format!("thermometer in the sun: it showed {shown:.1} °C, the air had {air:.1} °C");
+        let (shown, air) = (for_text(shown, 1), for_text(air, 1));
+        let evidence = format!(
+            "the thermometer was in the sun: it showed {shown:.1} °C, but the air had {air:.1} °C"
+        );
         vec![Slip::at(at.tick(), evidence)]
     },
 };
 
 /// Pressure is that of the station, not reduced to sea level.
 ///
-/// Looks at the barometer's setting when the pressure was written; a value that is right within
-/// 3 mmHg all the same, because it was worked back by hand, is right. Broken by 762 mmHg at 1 000 m;
-/// kept by 674 mmHg.
-pub static STATION_PRESSURE: Rule = Rule {
+/// Looks at the setting of the barometer when the pressure was written. A value within 3 mmHg of the
+/// truth is right even so, because it may have been worked back by hand. Broken by 762 mmHg at
+/// 1 000 m; kept by 674 mmHg.
+pub static STATION_PRESSURE: ProcedureRule = ProcedureRule {
     id: "station-pressure",
     title: "Use station pressure, not sea-level pressure",
-    why: "At 1 000 m the pressure reduced to sea level makes the flow 6 percent too large.",
+    why: "At 1 000 m, pressure reduced to sea level makes the flow 6 percent too large.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. J, 9.6"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR Part 50, App. J, 9.6"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StationPressure,
     test: |evidence| {
         let Some(at) = evidence.written(Field::Pressure) else { return Vec::new() };
@@ -166,7 +170,7 @@ pub static STATION_PRESSURE: Rule = Rule {
         let slip = Slip::at(
             at.tick(),
             format!(
-                "wrote {written:.0} mmHg from a barometer set to sea level; the station had {truth:.0} mmHg"
+                "wrote {written:.0} mmHg from a barometer set to sea level, but the station pressure was {truth:.0} mmHg"
             ),
         );
         vec![if off <= 10.0 { slip.mild() } else { slip }]
@@ -175,16 +179,16 @@ pub static STATION_PRESSURE: Rule = Rule {
 
 /// Temperature and pressure are written as the instruments showed them.
 ///
-/// More than one division (1 °C, 1 mmHg) away from anything shown since the instrument was looked
-/// at is no reading. Broken by writing 760 for 747; kept by 747 for 746.6.
-pub static CONDITIONS_AS_READ: Rule = Rule {
+/// A value more than one division (1 °C, 1 mmHg) from everything shown since the last look at the
+/// instrument is not a reading. Broken by writing 760 for 747; kept by 747 for 746.6.
+pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     id: "conditions-as-read",
     title: "Write temperature and pressure as shown",
-    why: "Both enter every point; a number from habit is no measurement.",
+    why: "Both enter every point, and a number written from habit is not a measurement.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         [
@@ -201,12 +205,12 @@ pub static CONDITIONS_AS_READ: Rule = Rule {
     },
 };
 
-/// A slip when a value is more than a division from all that was shown, and from the truth.
+/// A slip if a value is more than a division from everything that was shown, and from the truth.
 fn as_shown(
     evidence: &Evidence<'_>,
     field: Field,
     unit: &str,
-    values: fn(&Facts) -> (f64, f64),
+    values: fn(&GroundTruth) -> (f64, f64),
 ) -> Option<Slip> {
     let written = evidence.book.number(field)?;
     let at = evidence.written(field)?;
@@ -216,26 +220,26 @@ fn as_shown(
         let (shown, truth) = values(moment.facts());
         (written - shown).abs() <= CONDITIONS_OFF || (written - truth).abs() <= CONDITIONS_OFF
     });
-    let shown = values(at.facts()).0;
-    let text = format!("wrote {written} {unit} where {shown:.1} {unit} was shown");
+    let shown = for_text(values(at.facts()).0, 1);
+    let text = format!("wrote {written} {unit} when {shown:.1} {unit} was shown");
     (!near).then(|| Slip::at(at.tick(), text))
 }
 
 /// One division (1 °C, 1 mmHg) and the rounding to it.
 const CONDITIONS_OFF: f64 = 1.05;
 
-/// Both conditions were written before the sums.
+/// Both conditions were written before the calculations.
 ///
 /// Broken by leaving either empty or unreadable although points were taken; kept by a number in
 /// each.
-pub static CONDITIONS_WRITTEN: Rule = Rule {
+pub static CONDITIONS_WRITTEN: ProcedureRule = ProcedureRule {
     id: "conditions-written",
-    title: "Write temperature and pressure of the calibration",
-    why: "Without them the readings mean no flow at standard conditions.",
+    title: "Write the temperature and pressure of the calibration",
+    why: "Without them the readings give no flow at standard conditions.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 9.3 (from memory)"),
-    phase: Phase::Arrive,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.3"),
+    phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
         if evidence.points().is_empty() {
@@ -244,7 +248,9 @@ pub static CONDITIONS_WRITTEN: Rule = Rule {
         [(Field::Temperature, "temperature"), (Field::Pressure, "station pressure")]
             .into_iter()
             .filter(|(field, _)| evidence.book.number(*field).is_none())
-            .map(|(_, name)| Slip::at(evidence.end_tick, format!("no {name} stands in the book")))
+            .map(|(_, name)| {
+                Slip::at(evidence.end_tick, format!("the {name} is missing from the field book"))
+            })
             .collect()
     },
 };

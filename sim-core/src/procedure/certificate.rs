@@ -1,28 +1,29 @@
-//! Phase A, the certificate: the right paper, in date, copied as printed.
+//! Phase A, the certificate: the right one, current, and copied as printed.
 
-use super::evidence::{Evidence, Verdict, same_serial};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::evidence::{Evidence, TraineeDecision, same_serial};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, LONGEST_AGE_DAYS, Pair};
+use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
 use crate::session::action::{FaultPlace, Response};
 use crate::time::{Date, Tick};
 
-/// How far a copied number may be from the printed one: four decimals are printed, rounding allowed.
+/// How far a copied number may be from the printed one: four decimals are enough, and rounding is
+/// allowed.
 const COPY_TOLERANCE: f64 = 6e-5;
 
-/// The certificate is that of the calibrator in the hand.
+/// The certificate is that of the calibrator in use.
 ///
-/// The plate's serial number, the one written from the plate and the one written from the
-/// certificate must be the same. Broken by using the top paper in the box, which is another
-/// calibrator's; kept by looking on until the numbers agree, or by refusing.
-pub static CERTIFICATE_SERIAL: Rule = Rule {
+/// The serial number on the plate, the one written from the plate and the one written from the
+/// certificate must be the same. Broken by using the certificate on top, which belongs to another
+/// calibrator; kept by looking further until the numbers agree, or by refusing.
+pub static CERTIFICATE_SERIAL: ProcedureRule = ProcedureRule {
     id: "certificate-serial",
-    title: "Use the certificate of this very calibrator",
-    why: "Two orifices of one make differ by several percent.",
+    title: "Use the certificate of this calibrator",
+    why: "Two orifices of the same make differ by several percent.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -33,13 +34,15 @@ pub static CERTIFICATE_SERIAL: Rule = Rule {
         if let Some(paper) = evidence.book.text(Field::CertificateSerial)
             && !same_serial(paper, plate)
         {
-            let text = format!("certificate {paper} used for the calibrator with plate {plate}");
+            let text = format!(
+                "the certificate of {paper} was used, but the plate on the calibrator says {plate}"
+            );
             slips.push(Slip::at(tick_of(evidence, Field::CertificateSerial), text));
         } else if let Some(owner) = owner_of_numbers(evidence)
             && !same_serial(&owner.serial, plate)
         {
             let text = format!(
-                "slope and intercept are those of {}, the plate says {plate}",
+                "slope and intercept are those of {}, but the plate on the calibrator says {plate}",
                 owner.serial
             );
             slips.push(Slip::at(tick_of(evidence, Field::CertificateSlope), text));
@@ -56,16 +59,16 @@ pub static CERTIFICATE_SERIAL: Rule = Rule {
 
 /// The certificate is not older than a year.
 ///
-/// Up to 366 days before today, and not after today. Broken by a paper of 400 days; kept by one of
-/// 366 days, or by refusing the calibration.
-pub static CERTIFICATE_CURRENT: Rule = Rule {
+/// Dated at most 366 days before today, and not after today. Broken by a certificate of 400 days; kept
+/// by one of 366 days, or by refusing the calibration.
+pub static CERTIFICATE_CURRENT: ProcedureRule = ProcedureRule {
     id: "certificate-current",
-    title: "Use a certificate of the last twelve months",
-    why: "An orifice wears and gathers dirt; after a year nobody vouches for it.",
+    title: "Use a certificate from the last twelve months",
+    why: "An orifice wears and collects dirt, so after a year its calibration is no longer reliable.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.2.17: annual recalibration"),
-    phase: Phase::Arrive,
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.2.17"),
+    phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
         if turned_away(evidence) {
@@ -79,23 +82,29 @@ pub static CERTIFICATE_CURRENT: Rule = Rule {
         if (0..=LONGEST_AGE_DAYS).contains(&age) {
             return Vec::new();
         }
-        let text =
-            format!("certificate of {date} is {age} days old, {LONGEST_AGE_DAYS} are allowed");
+        let text = if age < 0 {
+            format!("the certificate is dated {date}, which is in the future")
+        } else {
+            format!(
+                "the certificate of {date} is {age} days old, but at most {LONGEST_AGE_DAYS} days \
+                 are allowed"
+            )
+        };
         vec![Slip::at(tick_of(evidence, Field::CertificateDate), text)]
     },
 };
 
-/// Serial number and date in the book name a certificate that is in the box.
+/// Serial number and date in the field book name a certificate that is in the box.
 ///
-/// Broken by a date that no paper bears; kept by copying it.
-pub static CERTIFICATE_NAMED: Rule = Rule {
+/// Broken by a date that is on no certificate; kept by copying it.
+pub static CERTIFICATE_NAMED: ProcedureRule = ProcedureRule {
     id: "certificate-named",
-    title: "Write which certificate was used",
-    why: "Whoever checks the record must find the same paper again.",
+    title: "Write down which certificate was used",
+    why: "Anyone who checks the record must be able to find the same certificate.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
         let wrote = evidence.written(Field::CertificateSlope);
@@ -103,25 +112,26 @@ pub static CERTIFICATE_NAMED: Rule = Rule {
         if turned_away(evidence) || evidence.certificate_named().is_some() {
             return Vec::new();
         }
-        let serial = evidence.book.text(Field::CertificateSerial).unwrap_or("no serial number");
-        let date = evidence.book.text(Field::CertificateDate).unwrap_or("no date");
-        let text = format!("no certificate in the box is {serial} of {date}");
+        let serial = evidence.book.text(Field::CertificateSerial).unwrap_or("(none written)");
+        let date = evidence.book.text(Field::CertificateDate).unwrap_or("(none written)");
+        let text =
+            format!("no certificate in the box has the serial number {serial} and the date {date}");
         vec![Slip::at(at.tick(), text)]
     },
 };
 
 /// Slope and intercept are copied as printed, from the original.
 ///
-/// Broken by 1.5318 where 1.5138 is printed, be it one's own slip or a copy's; kept by the
-/// original's digits, rounded to four decimals at most.
-pub static CERTIFICATE_COPIED: Rule = Rule {
+/// Broken by 1.5318 where 1.5138 is printed, whether the trainee or a copy made the slip; kept by the
+/// digits of the original, rounded to no fewer than four decimals.
+pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
     id: "certificate-copied",
     title: "Copy slope and intercept as the original prints them",
-    why: "Two digits exchanged in the slope move every flow by a percent or more, and r is blind to it.",
+    why: "Two transposed digits in the slope change every flow by a percent or more, and r does not show it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Arrive,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Arrive,
     repair: Repair::CopyCertificate,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -132,7 +142,7 @@ pub static CERTIFICATE_COPIED: Rule = Rule {
         {
             return Vec::new();
         }
-        // Numbers of another paper in the box are that rule's business, not this one's.
+        // The numbers of another certificate in the box break another rule, not this one.
         let other = owner_of_numbers(evidence).is_some_and(|owner| {
             !same_serial(&owner.serial, &paper.serial) || owner.date != paper.date
         });
@@ -140,7 +150,7 @@ pub static CERTIFICATE_COPIED: Rule = Rule {
             return Vec::new();
         }
         let text = format!(
-            "wrote slope {} and intercept {}; the {} prints {} and {}",
+            "wrote slope {} and intercept {}, but the {} prints {} and {}",
             pair.slope,
             pair.intercept,
             paper.heading,
@@ -154,17 +164,18 @@ pub static CERTIFICATE_COPIED: Rule = Rule {
     },
 };
 
-/// The pair at standard conditions is used, not the one at actual conditions.
+/// The pair for standard conditions is used, not the one for actual conditions.
 ///
-/// Broken by slope 0.95 of the pair printed first; kept by 1.51 of the standard one.
-pub static STANDARD_PAIR: Rule = Rule {
+/// Broken by the slope 0.95 of the pair printed first; kept by 1.51 of the standard pair.
+pub static STANDARD_PAIR: ProcedureRule = ProcedureRule {
     id: "standard-pair",
-    title: "Use the pair at standard conditions",
-    why: "The other pair belongs to another root term; flows come out wrong by a third and more.",
+    title: "Use the pair for standard conditions",
+    why: "The other pair belongs to another root term: flows come out wrong by a third or more.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 50 App. B, 9.2 and 9.3.7 (form read; algebra from memory)"),
-    phase: Phase::Arrive,
+    // The form is read, the algebra from memory.
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.2 and 9.3.7"),
+    phase: WorkPhase::Arrive,
     repair: Repair::StandardPair,
     test: |evidence| {
         let Some(pair) = written_pair(evidence) else { return Vec::new() };
@@ -172,30 +183,31 @@ pub static STANDARD_PAIR: Rule = Rule {
             return Vec::new();
         }
         let text = format!(
-            "slope {} and intercept {} are the pair at actual conditions",
+            "slope {} and intercept {} are the pair for actual conditions",
             pair.slope, pair.intercept
         );
         vec![Slip::at(tick_of(evidence, Field::CertificateSlope), text)]
     },
 };
 
-/// Whether the papers were found wanting and the calibration was not accepted on them.
+/// Whether the certificates were reported as unusable and the calibration was refused.
 fn turned_away(evidence: &Evidence<'_>) -> bool {
     let rejected = evidence.remarks().any(|(_, remark)| {
         remark.place == FaultPlace::Certificate && remark.response == Response::Rejected
     });
-    evidence.verdict() == Verdict::Refused
+    evidence.verdict() == TraineeDecision::Refused
         && (rejected || evidence.reported(FaultPlace::Certificate))
 }
 
-/// The pair in the book.
-fn written_pair(evidence: &Evidence<'_>) -> Option<Pair> {
+/// The pair in the field book.
+fn written_pair(evidence: &Evidence<'_>) -> Option<CertificatePair> {
     let slope = evidence.book.number(Field::CertificateSlope)?;
     let intercept = evidence.book.number(Field::CertificateIntercept)?;
-    Some(Pair { slope, intercept })
+    Some(CertificatePair { slope, intercept })
 }
 
-/// The paper that the numbers are held to: the one named, else the plate's newest original.
+/// The certificate with which the numbers are compared: the one named in the field book, or else the
+/// newest original of this calibrator.
 pub(crate) fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
     let plate = evidence.setup.rig.calibrator_serial.as_str();
     evidence.certificate_named().or_else(|| {
@@ -206,7 +218,7 @@ pub(crate) fn reference_paper<'a>(evidence: &Evidence<'a>) -> Option<&'a Certifi
     })
 }
 
-/// The paper whose standard or actual pair stands in the book; one of this calibrator first.
+/// The certificate whose standard or actual pair is in the field book; one of this calibrator first.
 pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certificate> {
     let pair = written_pair(evidence)?;
     let plate = evidence.setup.rig.calibrator_serial.as_str();
@@ -217,18 +229,18 @@ pub(crate) fn owner_of_numbers<'a>(evidence: &Evidence<'a>) -> Option<&'a Certif
     owners().find(|paper| same_serial(&paper.serial, plate)).or_else(|| owners().next())
 }
 
-/// Whether a pair is some paper's pair at actual conditions.
-pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: Pair) -> bool {
+/// Whether a pair is the pair for actual conditions on some certificate.
+pub(crate) fn is_actual_pair(evidence: &Evidence<'_>, pair: CertificatePair) -> bool {
     evidence.setup.certificates.iter().any(|paper| same_pair(pair, paper.actual))
 }
 
 /// Whether two pairs are the same as copied.
-fn same_pair(one: Pair, other: Pair) -> bool {
+fn same_pair(one: CertificatePair, other: CertificatePair) -> bool {
     (one.slope - other.slope).abs() <= COPY_TOLERANCE
         && (one.intercept - other.intercept).abs() <= COPY_TOLERANCE
 }
 
-/// When a field was last written, or the session's end.
+/// When a field was last written, or the end of the session.
 fn tick_of(evidence: &Evidence<'_>, field: Field) -> Tick {
     evidence.written(field).map_or(evidence.end_tick, |at| at.tick())
 }

@@ -1,58 +1,60 @@
-//! Phase G, the decision: what the line and the faults demand.
+//! Phase G, the decision that the line and the faults require.
 
-use super::evidence::{Ending, Evidence, Verdict};
+use super::evidence::{Ending, Evidence, TraineeDecision};
 use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
-use super::looked::looked_before;
+use super::inspection::looked_before;
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::sums::tick_of;
 use crate::calibration::{LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
 use crate::field_book::Field;
+use crate::units::for_text;
 
-/// Change of the intercept against the last line that wants an explanation, chart divisions.
+/// Change of the intercept from the last line that needs an explanation, chart divisions.
 const INTERCEPT_MOVED: f64 = 3.0;
-/// Change of the slope against the last line that wants an explanation, as a share of it.
+/// Change of the slope from the last line that needs an explanation, as a fraction of it.
 const SLOPE_MOVED: f64 = 0.05;
-/// Error of the sampled volume beyond which a calibration must not be accepted, percent (chosen).
+/// Error of the sampled volume beyond which a calibration must not be accepted, percent (CHOSEN).
 const SPOILED_PCT: f64 = 4.0;
-/// Error of the sampled volume below which a calibration is sound, percent (chosen).
+/// Error of the sampled volume below which a calibration is sound, percent (CHOSEN).
 const SOUND_PCT: f64 = 2.0;
 
 /// A line with r below 0.990 is not accepted.
 ///
 /// Broken by accepting r = 0.985; kept by refusing it, or by r = 0.995.
-pub static CORRELATION: Rule = Rule {
+pub static CORRELATION: ProcedureRule = ProcedureRule {
     id: "correlation",
     title: "Refuse a line with r below 0.990",
-    why: "Points that scatter so were not taken at rest.",
+    why: "Points that scatter so much were not read at rest.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory(
-        "calibration forms of the sampling manuals (from memory); 40 CFR 50 App. B sets no limit (read)",
-    ),
-    phase: Phase::Sums,
+    // The limit is that of calibration forms in sampling manuals, from memory; 40 CFR Part 50,
+    // App. B, sets none (read).
+    source: RuleSource::memory("common practice; 40 CFR Part 50, App. B, sets no limit"),
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let Some(line) = accepted(evidence).and_then(|own| own.line) else { return Vec::new() };
         if line.r >= LEAST_CORRELATION {
             return Vec::new();
         }
-        let text = format!("accepted with r = {:.4}, {LEAST_CORRELATION} is the least", line.r);
+        let text =
+            format!("accepted with r = {:.4}, but at least {LEAST_CORRELATION} is needed", line.r);
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
 
 /// A line with a point more than 0.04 m3/min away is not accepted.
 ///
-/// Broken by accepting a point 0.06 off; kept by taking it again, or by refusing.
-pub static RESIDUALS: Rule = Rule {
+/// Broken by accepting a point that is 0.06 away; kept by taking it again, or by refusing.
+pub static RESIDUALS: ProcedureRule = ProcedureRule {
     id: "residuals",
-    title: "No point more than 0.04 m³/min off the line",
-    why: "One bad point turns the whole line.",
+    title: "No point more than 0.04 m³/min from the line",
+    why: "One bad point tilts the whole line.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("calibration forms of the sampling manuals (from memory)"),
-    phase: Phase::Sums,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let off = accepted(evidence).and_then(|own| own.farthest_off_m3_min());
@@ -60,31 +62,31 @@ pub static RESIDUALS: Rule = Rule {
             return Vec::new();
         };
         let text = format!(
-            "accepted with a point {off:.3} m³/min off the line, {LARGEST_OFF_LINE_M3_MIN} at most"
+            "accepted with a point {off:.3} m³/min from the line, but at most \
+             {LARGEST_OFF_LINE_M3_MIN} m³/min is allowed"
         );
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
 
-/// The own sums of an accepted calibration.
+/// The calculations from the trainee's readings, for an accepted calibration.
 fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
-    (evidence.verdict() == Verdict::Accepted).then(|| OwnSums::of(evidence))
+    (evidence.verdict() == TraineeDecision::Accepted).then(|| OwnSums::of(evidence))
 }
 
-/// A line that moved against the last one is refused or explained.
+/// A line that has moved from the last one is refused or explained.
 ///
-/// More than 3 in the intercept or 5 percent in the slope, and accepted without a word on it. Broken
-/// by intercept 8.7 after 1.3, accepted, with `nothing was found wrong` for the record; kept by
-/// refusing, by reporting what was truly wrong, or by words that speak of the line or the last
-/// calibration.
-pub static LAST_LINE: Rule = Rule {
+/// A change of more than 3 in the intercept or 5 percent in the slope needs an explanation. Broken by
+/// accepting an intercept of 8.7 after 1.3 with `nothing was found wrong` in the record; kept by
+/// refusing, by reporting what was really wrong, or by words about the line or the last calibration.
+pub static LAST_LINE: ProcedureRule = ProcedureRule {
     id: "last-line",
-    title: "Hold the line against the last one",
+    title: "Compare the line with the last one",
     why: "A leak shows in the intercept and nowhere else.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let Some(last) = &evidence.setup.work_order.last_line else { return Vec::new() };
@@ -92,23 +94,25 @@ pub static LAST_LINE: Rule = Rule {
         let moved = line.intercept - last.intercept;
         let turned = line.slope / last.slope - 1.0;
         let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
-        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == Verdict::Refused {
+        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == TraineeDecision::Refused {
             return Vec::new();
         }
         let text = format!(
-            "slope {:+.1} % and intercept {moved:+.1} against the last line, without a word on it",
-            100.0 * turned
+            "the slope changed by {:+.1} % and the intercept by {:+.1} since the last line, not \
+             explained in the field book",
+            for_text(100.0 * turned, 1),
+            for_text(moved, 1)
         );
         vec![Slip::at(tick_of(evidence, Field::Decision), text)]
     },
 };
 
-/// Words that show that somebody held the line against the last one.
+/// Words that show that somebody compared the line with the last one.
 const OF_THE_LINE: [&str; 8] =
     ["line", "slope", "intercept", "last", "previous", "moved", "shift", "drift"];
 
-/// Whether the record says a word on a line that moved: under remarks or beside the decision, or by
-/// reporting something that was truly wrong.
+/// Whether the record explains a line that has moved: under remarks or beside the decision, or by
+/// reporting something that was really wrong.
 fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
     let alarms = false_alarms(evidence);
     let reported = evidence.remarks().any(|(at, remark)| {
@@ -123,18 +127,18 @@ fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
         })
 }
 
-/// The calibration is accepted or refused in writing, and a refusal says why.
+/// The calibration is accepted or refused in writing, and a refusal gives the reason.
 ///
-/// Broken by leaving it open, or by `refused` and not one word more anywhere; kept by `accepted`, by
+/// Broken by leaving it open, or by `refused` without a reason anywhere; kept by `accepted`, by
 /// `refused: leak under the plate`, or by leaving before a thunderstorm.
-pub static DECIDED: Rule = Rule {
+pub static DECIDED: ProcedureRule = ProcedureRule {
     id: "decision-written",
-    title: "Write the decision, and why when it is a refusal",
-    why: "A line that nobody stands for is used all the same.",
+    title: "Write the decision, and the reason for a refusal",
+    why: "A line will be used even if nobody has taken responsibility for it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         if evidence.points().is_empty() || evidence.fled_from_thunder() {
@@ -145,11 +149,11 @@ pub static DECIDED: Rule = Rule {
             || evidence.remarks().next().is_some()
             || evidence.book.text(Field::Remarks).is_some();
         let wrong = match (evidence.verdict(), text) {
-            (Verdict::Accepted, _) => return Vec::new(),
-            (Verdict::Refused, _) if explained => return Vec::new(),
-            (Verdict::Refused, _) => "refused without a reason",
-            (Verdict::Unclear, None) => "neither accepted nor refused",
-            (Verdict::Unclear, Some(_)) => "the decision says neither accepted nor refused",
+            (TraineeDecision::Accepted, _) => return Vec::new(),
+            (TraineeDecision::Refused, _) if explained => return Vec::new(),
+            (TraineeDecision::Refused, _) => "refused without a reason",
+            (TraineeDecision::Unclear, None) => "the decision is missing",
+            (TraineeDecision::Unclear, Some(_)) => "the decision says neither accepted nor refused",
         };
         vec![Slip::at(tick_of(evidence, Field::Decision), wrong)]
     },
@@ -158,44 +162,47 @@ pub static DECIDED: Rule = Rule {
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
 /// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
-/// than 2 with an instrument in use that only refusal answers, such as a leaking manometer: that it
-/// was not worse is luck. Sound means less than 2 percent off, r and residuals within bounds, and
-/// nothing in force that may be answered by refusing. Between the two both are right, and so is
-/// refusing what a thunderstorm cut short. Broken by accepting a line with a leak in it; kept by
-/// refusing it.
-pub static DECISION_SOUND: Rule = Rule {
+/// than 2 if an instrument has a fault for which refusal is the only right response, such as a leaking
+/// manometer: that it was not worse is luck. Sound means less than 2 percent off, r and residuals
+/// within their limits, and no fault in force for which refusal is a right response. Between the two,
+/// both decisions are right, and so is refusing a calibration that a thunderstorm cut short. Broken by
+/// accepting a line with a leak in it; kept by refusing it.
+pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     id: "decision-sound",
     title: "Accept what is sound, refuse what is not",
-    why: "An accepted wrong line spoils every sample until the next audit; a refused good one costs weeks.",
+    why: "A wrong line that is accepted spoils every sample until the next audit; a good one that is refused costs weeks.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
         let slip = |text: String| vec![Slip::at(tick_of(evidence, Field::Decision), text)];
         let error = set_point_flow_error_pct(evidence);
         match (evidence.verdict(), error) {
-            (Verdict::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
-                slip(format!("accepted although volumes come out {error:+.1} % wrong"))
+            (TraineeDecision::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
+                slip(format!("accepted although volumes are off by {error:+.1} %"))
             }
-            (Verdict::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
+            (TraineeDecision::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
                 let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
-                slip(format!("accepted with {fault}, and volumes come out {error:+.1} % wrong"))
+                slip(format!("accepted with {fault}, and volumes are off by {error:+.1} %"))
             }
-            (Verdict::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
-                "accepted although the line puts the target where the pen never goes".to_owned(),
+            (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
+                "accepted although the pen can never reach the chart reading that the line gives \
+                 for the target flow"
+                    .to_owned(),
             ),
-            (Verdict::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
-            (Verdict::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
-                slip(format!("refused although volumes come out right ({error:+.1} %)"))
+            (TraineeDecision::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
+            (TraineeDecision::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
+                let error = for_text(error, 1);
+                slip(format!("refused although volumes are right ({error:+.1} %)"))
             }
             _ => Vec::new(),
         }
     },
 };
 
-/// Whether the own line keeps its bounds and nothing in force asks for refusal.
+/// Whether the trainee's line is within its limits and no fault in force justifies a refusal.
 fn is_sound(evidence: &Evidence<'_>) -> bool {
     let own = OwnSums::of(evidence);
     let straight = own.line.is_some_and(|line| line.r >= LEAST_CORRELATION);
@@ -203,19 +210,19 @@ fn is_sound(evidence: &Evidence<'_>) -> bool {
     straight && near && !grounds_for_refusal(evidence)
 }
 
-/// Faults are reported where there are some.
+/// Only real faults are reported.
 ///
-/// A remark on something that was in order is a false alarm. Broken by reporting the calibrator, the
-/// barometer and the blower of a sound station; three places make it a habit that decides. Kept by
+/// A report about something that was in order is a false alarm. Broken by reporting the calibrator,
+/// the barometer and the blower of a sound station; three places make it a habit that decides. Kept by
 /// reporting what a check has confirmed.
-pub static FALSE_ALARMS: Rule = Rule {
+pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
     id: "false-alarms",
     title: "Report what is wrong, and only that",
-    why: "Each false alarm takes a good instrument out of service, and the third is no longer heard.",
+    why: "Each false alarm takes a good instrument out of service, and nobody listens to the third.",
     severity: Severity::Practice,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::None,
     test: |evidence| {
         let alarms = false_alarms(evidence);
@@ -224,7 +231,7 @@ pub static FALSE_ALARMS: Rule = Rule {
             .into_iter()
             .map(|(at, remark)| {
                 let text =
-                    format!("reported at the {}, where nothing was wrong", remark.place.words());
+                    format!("report about the {}, where nothing was wrong", remark.place.words());
                 let slip = Slip::at(at.tick(), text);
                 if habit { slip } else { slip.mild() }
             })
@@ -232,28 +239,28 @@ pub static FALSE_ALARMS: Rule = Rule {
     },
 };
 
-/// The session ends with a signature, or on the roof's ladder with good reason.
+/// The session ends with a signature, or the roof is left for a good reason.
 ///
 /// Broken by running out of time, or by leaving for no reason; kept by signing, by leaving before a
-/// thunderstorm, or by leaving with a refusal that the faults in force bear out.
-pub static SIGNED: Rule = Rule {
+/// thunderstorm, or by leaving with a refusal that the faults in force justify.
+pub static SIGNED: ProcedureRule = ProcedureRule {
     id: "book-signed",
     title: "Sign the field book",
-    why: "An unsigned record is nobody's.",
+    why: "An unsigned record cannot be attributed to anyone.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Sums,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
     repair: Repair::None,
     test: |evidence| {
         let text = match evidence.ended {
             Ending::Signed => return Vec::new(),
-            Ending::TimeOut => "the time was over before the book was signed",
+            Ending::TimeOut => "the time ran out before the field book was signed",
             Ending::LeftRoof if evidence.ended_in_thunder() || grounds_for_refusal(evidence) => {
                 return Vec::new();
             }
-            Ending::LeftRoof => "the roof was left without need",
-            Ending::Broken => "the session broke off by an error of the program",
+            Ending::LeftRoof => "the roof was left without a reason",
+            Ending::Broken => "an error of the program ended the session",
         };
         vec![Slip::at(evidence.end_tick, text)]
     },

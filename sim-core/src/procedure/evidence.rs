@@ -1,46 +1,45 @@
-//! What a rule may look at: the bench as drawn, the time line with its truth, and the field book.
+//! What a rule may look at: the bench as drawn, the actions with their truth, and the field book.
 
 use std::cell::OnceCell;
 
-use super::faults::grounds_for_refusal;
 use super::true_response::TrueResponse;
 use crate::field_book::{Field, FieldBook, PointNumber};
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{Certificate, Setup};
 use crate::session::action::{Action, FaultPlace, Remark, Sight};
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::{Date, Tick};
 
 pub use crate::session::ending::Ending;
 
-/// A whole session, laid open after its end.
+/// A whole session with its truth, after its end.
 #[derive(Debug, Clone)]
 pub struct Evidence<'a> {
     /// The bench as drawn from the scenario.
     pub setup: &'a Setup,
     /// One moment for each action, in order.
-    pub moments: &'a [Moment],
-    /// The trainee's own record.
+    pub moments: &'a [EventRecord],
+    /// The trainee's record.
     pub book: &'a FieldBook,
     /// What was true at the end.
-    pub end: &'a Facts,
+    pub end: &'a GroundTruth,
     /// When it ended.
     pub end_tick: Tick,
     /// How it ended.
     pub ended: Ending,
-    /// What the recorder of this rig truly means.
+    /// The true flow for each chart reading of this rig.
     pub true_response: TrueResponse,
-    /// The points, worked out when they are first asked for: many rules ask.
-    pub taken: OnceCell<Vec<Places>>,
+    /// The points, found when they are first needed, because many rules need them.
+    pub taken: OnceCell<Vec<PointIndices>>,
 }
 
-/// A moment and its place in the time line.
+/// A moment and its index in the session.
 #[derive(Debug, Clone, Copy)]
 pub struct At<'a> {
-    /// Place in the time line.
+    /// Index in the session.
     pub index: usize,
     /// The moment.
-    pub moment: &'a Moment,
+    pub moment: &'a EventRecord,
 }
 
 impl<'a> At<'a> {
@@ -50,12 +49,12 @@ impl<'a> At<'a> {
     }
 
     /// What was true just before its effect.
-    pub const fn facts(&self) -> &'a Facts {
+    pub const fn facts(&self) -> &'a GroundTruth {
         &self.moment.before
     }
 }
 
-/// A point as it was taken: the moments at which its readings were written.
+/// A point as taken: the moments at which its readings were written.
 #[derive(Debug, Clone, Copy)]
 pub struct PointTaken<'a> {
     /// Its number.
@@ -66,9 +65,9 @@ pub struct PointTaken<'a> {
     pub down: Option<At<'a>>,
     /// The pen.
     pub chart: Option<At<'a>>,
-    /// The first of its readings, or its sum when no leg was written.
+    /// The first of its readings, or its sum if no leg was written.
     pub first: At<'a>,
-    /// The last of them.
+    /// The last of its readings.
     pub last: At<'a>,
 }
 
@@ -78,16 +77,16 @@ impl<'a> PointTaken<'a> {
         self.up.into_iter().chain(self.down)
     }
 
-    /// The tick since which the flow stood when the point was read.
+    /// The tick since which the flow had been steady when the point was read.
     pub fn flow_since(&self) -> Tick {
         let steady = (self.first.facts().steady_s / crate::time::TICK_SECONDS).max(0.0) as u64;
         Tick(self.first.tick().0.saturating_sub(steady))
     }
 }
 
-/// Where in the time line the readings of a point stand.
+/// The indices of the moments at which the readings of a point were written.
 #[derive(Debug, Clone, Copy)]
-pub struct Places {
+pub struct PointIndices {
     number: PointNumber,
     up: Option<usize>,
     down: Option<usize>,
@@ -96,8 +95,8 @@ pub struct Places {
     last: usize,
 }
 
-impl Places {
-    /// The places of a point.
+impl PointIndices {
+    /// The indices of a point.
     fn of(point: &PointTaken<'_>) -> Self {
         let place = |at: Option<At<'_>>| at.map(|at| at.index);
         Self {
@@ -110,8 +109,8 @@ impl Places {
         }
     }
 
-    /// The point at these places.
-    fn in_time_line(self, moments: &[Moment]) -> Option<PointTaken<'_>> {
+    /// The point at these indices.
+    fn in_time_line(self, moments: &[EventRecord]) -> Option<PointTaken<'_>> {
         let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
         Some(PointTaken {
             number: self.number,
@@ -126,34 +125,34 @@ impl Places {
 
 /// What the trainee decided about the calibration.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
+pub enum TraineeDecision {
     /// Accepted.
     Accepted,
     /// Refused.
     Refused,
-    /// Not written, or neither of both.
+    /// Not written, or neither of the two.
     Unclear,
 }
 
 impl<'a> Evidence<'a> {
-    /// Every moment with its place.
-    pub fn timeline(
+    /// Every moment with its index.
+    pub fn events(
         &self,
     ) -> impl DoubleEndedIterator<Item = At<'a>> + ExactSizeIterator<Item = At<'a>> + use<'a> {
         self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
     }
 
-    /// Every writing into a field that left text there.
+    /// Every moment at which text was written into a field.
     pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
-        self.timeline().filter(move |at| {
+        self.events().filter(move |at| {
             matches!(&at.moment.action, Action::Write { field, text }
                 if *field == wanted && !text.trim().is_empty())
         })
     }
 
-    /// The moment at which the value that stands in a field was read, when something stands there.
+    /// The moment at which the value in a field was read, if the field is not empty.
     ///
-    /// It is the last writing before `until`: correcting an entry later does not move the reading.
+    /// It is the last entry before `until`: correcting an entry later does not move the reading.
     fn written_until(&self, field: Field, until: usize) -> Option<At<'a>> {
         self.book.text(field)?;
         let mut writes = self.writes(field);
@@ -161,17 +160,17 @@ impl<'a> Evidence<'a> {
         Some(writes.take_while(|at| at.index < until).last().unwrap_or(first))
     }
 
-    /// The last writing into a field where something stands.
+    /// The moment of the last entry in a field, if the field is not empty.
     pub fn written(&self, field: Field) -> Option<At<'a>> {
         self.written_until(field, usize::MAX)
     }
 
-    /// The points in the order of their numbers.
+    /// The points in order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
         let found = || {
             let numbers = self.book.points();
             let points = numbers.iter().filter_map(|&number| self.point(number, &numbers));
-            points.map(|point| Places::of(&point)).collect()
+            points.map(|point| PointIndices::of(&point)).collect()
         };
         let places = self.taken.get_or_init(found);
         places.iter().filter_map(|places| places.in_time_line(self.moments)).collect()
@@ -204,14 +203,14 @@ impl<'a> Evidence<'a> {
         Some(PointTaken { number, up, down, chart, first, last })
     }
 
-    /// The first reading of a point in the order of time.
+    /// The first reading of any point, in order of time.
     pub fn first_reading(&self) -> Option<At<'a>> {
         self.points().into_iter().map(|point| point.first).min_by_key(|at| at.index)
     }
 
     /// The last look at one of these before a moment.
     pub fn last_look(&self, sights: &[Sight], before: usize) -> Option<At<'a>> {
-        self.timeline().take(before).rev().find(
+        self.events().take(before).rev().find(
             |at| matches!(at.moment.action, Action::Look { at: sight, .. } if sights.contains(&sight)),
         )
     }
@@ -221,29 +220,29 @@ impl<'a> Evidence<'a> {
         self.last_look(&[sight], usize::MAX).is_some()
     }
 
-    /// Every remark with its moment.
+    /// Every report with its moment.
     pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a Remark)> + use<'a> {
-        self.timeline().filter_map(|at| match &at.moment.action {
+        self.events().filter_map(|at| match &at.moment.action {
             Action::Report(remark) => Some((at, remark)),
             _ => None,
         })
     }
 
-    /// Whether a remark names this place.
+    /// Whether a report names this place.
     pub fn reported(&self, place: FaultPlace) -> bool {
         self.remarks().any(|(_, remark)| remark.place == place)
     }
 
     /// What was decided about the calibration.
-    pub fn verdict(&self) -> Verdict {
+    pub fn verdict(&self) -> TraineeDecision {
         let text = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
         let has = |words: &[&str]| words.iter().any(|word| text.contains(word));
         if has(&["refus", "reject", "not accept"]) {
-            Verdict::Refused
+            TraineeDecision::Refused
         } else if has(&["accept"]) {
-            Verdict::Accepted
+            TraineeDecision::Accepted
         } else {
-            Verdict::Unclear
+            TraineeDecision::Unclear
         }
     }
 
@@ -252,9 +251,9 @@ impl<'a> Evidence<'a> {
         self.end.run.as_ref().is_some_and(|run| run.left)
     }
 
-    /// The moment at which the site was left to the run.
+    /// The moment at which the site was left for the run.
     pub fn leaving(&self) -> Option<At<'a>> {
-        self.timeline().find(|at| matches!(at.moment.action, Action::LeaveSite))
+        self.events().find(|at| matches!(at.moment.action, Action::LeaveSite))
     }
 
     /// Whether thunder was heard within the last 30 minutes when the session ended.
@@ -262,24 +261,12 @@ impl<'a> Evidence<'a> {
         self.end.thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S)
     }
 
-    /// Whether thunder drove the trainee off the roof: what was left undone then was rightly left.
+    /// Whether thunder drove the trainee off the roof. Then it was right to leave work undone.
     pub fn fled_from_thunder(&self) -> bool {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
     }
 
-    /// Whether the points were broken off with good reason: thunder, or a refusal that something in
-    /// force bears out.
-    pub fn rightly_stopped(&self) -> bool {
-        self.fled_from_thunder() || self.verdict() == Verdict::Refused && grounds_for_refusal(self)
-    }
-
-    /// Whether this point, the last one begun, was left half read with good reason.
-    pub fn broken_off(&self, point: &PointTaken<'_>) -> bool {
-        self.rightly_stopped()
-            && self.points().iter().all(|other| other.first.index <= point.first.index)
-    }
-
-    /// The certificate whose serial number and date stand in the book; the original before a copy.
+    /// The certificate whose serial number and date are in the field book; the original before a copy.
     pub fn certificate_named(&self) -> Option<&'a Certificate> {
         let serial = self.book.text(Field::CertificateSerial)?;
         let date = self.book.text(Field::CertificateDate)?;
@@ -294,15 +281,15 @@ impl<'a> Evidence<'a> {
     }
 }
 
-/// Time to wait after thunder, s (30 min; United States National Weather Service, from memory).
+/// Time to wait after thunder, s (30 min; United States National Weather Service, MEMORY).
 pub const THUNDER_WAIT_S: f64 = 1800.0;
 
-/// Fields in which a point's readings stand.
+/// The fields for the readings of a point.
 fn readings_of(number: PointNumber) -> [Field; 4] {
     [Field::Up(number), Field::Down(number), Field::Chart(number), Field::DeltaH(number)]
 }
 
-/// Whether two serial numbers are the same, whatever their case and spaces.
+/// Whether two serial numbers are the same, apart from case and spaces.
 pub fn same_serial(one: &str, other: &str) -> bool {
     let tidy = |text: &str| {
         text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect::<String>()
@@ -311,6 +298,6 @@ pub fn same_serial(one: &str, other: &str) -> bool {
 }
 
 /// Where a part is.
-pub fn place(facts: &Facts, part: Part) -> Place {
+pub fn place(facts: &GroundTruth, part: RigPart) -> PartPlace {
     facts.places[part as usize]
 }

@@ -1,10 +1,10 @@
-//! The faults in force, the remarks that name none, and whether a calibration could stand at all.
+//! The faults in force, the reports that concern none of them, and whether refusal is justified.
 
 use super::evidence::{At, Evidence, same_serial};
-use super::looked::looked_before;
+use super::inspection::looked_before;
 use crate::fault::{Fault, FaultPlace, Response};
 use crate::session::action::Remark;
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
 /// Every fault that was in force at some time, once.
 pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
@@ -18,12 +18,12 @@ pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
     faults
 }
 
-/// Lowest over highest flow of a run below which it is no false alarm to say so.
+/// Lowest over highest flow of a run below which it is not a false alarm to report the change.
 const FALLEN: f64 = 0.93;
-/// A dial that stood while the cord was out is off by more than this, min.
+/// A dial that stopped while the cord was unplugged is off by more than this, min.
 const DIAL_OFF_MIN: f64 = 5.0;
 
-/// The first remark at each place where nothing was wrong.
+/// The first report about each place where nothing was wrong.
 pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
     let faults = faults_in_force(evidence);
     let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
@@ -38,10 +38,10 @@ pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Rema
     alarms
 }
 
-/// Whether something was wrong at a place up to a remark without a fault of the scenario: what the
-/// trainee did, how things stood, or the weather.
+/// Whether something was wrong at a place before a report, although the scenario has no fault there:
+/// because of what the trainee did, the state of the rig, or the weather.
 fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
-    let ever = |wrong: &dyn Fn(&Facts) -> bool| {
+    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| {
         let moments = evidence.moments.iter().take(at.index + 1);
         moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
     };
@@ -70,7 +70,7 @@ fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) 
             evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
                 || !a_certificate_is_good(evidence)
         }
-        // A trace that falls is no alarm, whatever made it fall.
+        // Reporting a falling trace is not a false alarm, whatever made it fall.
         FaultPlace::Filter => evidence
             .end
             .run
@@ -84,12 +84,12 @@ fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) 
     }
 }
 
-/// Whether a certificate of this calibrator, in date and no copy, lies in the box.
+/// Whether the box contains a certificate of this calibrator that is current and not a copy.
 fn a_certificate_is_good(evidence: &Evidence<'_>) -> bool {
     good_certificates(evidence) > 0
 }
 
-/// Whether all of them are good.
+/// Whether all certificates in the box can be used.
 fn every_certificate_is_good(evidence: &Evidence<'_>) -> bool {
     good_certificates(evidence) == evidence.setup.certificates.len()
 }
@@ -105,10 +105,10 @@ fn good_certificates(evidence: &Evidence<'_>) -> usize {
     good.count()
 }
 
-/// Whether a fault that lets no calibration stand was in force: then refusing is right.
+/// Whether a fault was in force that rules out a calibration: then refusing is right.
 ///
-/// A fault that may be answered by rejecting and cannot be repaired on the roof; a bad certificate
-/// only when no good one lies in the box.
+/// That is a fault for which rejecting is a right response and that cannot be repaired on the roof; a
+/// bad certificate only if there is no good one in the box.
 pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
     let no_paper = !a_certificate_is_good(evidence);
     no_paper
@@ -121,13 +121,13 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
         })
 }
 
-/// Whether a fault is one of a paper, for which a good one in the box makes up. No paper makes up for
-/// one that contradicts it.
+/// Whether a fault concerns a certificate and a good one in the box makes up for it. Nothing makes up
+/// for two certificates that contradict each other.
 fn a_better_paper_helps(fault: &Fault) -> bool {
     fault.place() == FaultPlace::Certificate && *fault != Fault::CertificateFarFromLast
 }
 
-/// What was in force that nothing but refusing answers: no repair, no correction, no note.
+/// A fault in force for which refusing is the only right response: no repair, correction or note helps.
 pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str> {
     let mut faults = faults_in_force(evidence).into_iter();
     faults.find_map(|fault| {

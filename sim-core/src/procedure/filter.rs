@@ -1,53 +1,53 @@
 //! Phase I, the filter: a sound, fresh one, handled by its edges, rough side up, centred and tight.
 //!
-//! All of it is looked at in the moment in which the site is left.
+//! All of it is judged at the moment when the site is left.
 
 use super::evidence::place;
 use super::load::{at_leaving, when};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::rig::mounting::SNUG_QUARTERS;
-use crate::rig::parts::{FilterSide, Part, Place, Seat};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::flow::mounting::SNUG_QUARTERS;
+use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::action::Action;
 
-/// A fresh filter lies under the frame.
+/// A fresh filter lies under the hold-down frame.
 ///
 /// Broken by leaving with the old sheet or none; kept by one from the folder.
-pub static FILTER_FITTED: Rule = Rule {
+pub static FILTER_FITTED: ProcedureRule = ProcedureRule {
     id: "filter-fitted",
-    title: "Fit a fresh filter under the frame",
-    why: "An old sheet has another day's dust and no mass.",
+    title: "Fit a fresh filter under the hold-down frame",
+    why: "An old filter carries the dust of another day, and its mass is not known.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, run| {
-            let on = |part| place(facts, part) == Place::Holder;
-            match (on(Part::Filter) && run.sheet.number > 0, on(Part::Frame)) {
+            let on = |part| place(facts, part) == PartPlace::Holder;
+            match (on(RigPart::Filter) && run.sheet.number > 0, on(RigPart::Frame)) {
                 (true, true) => None,
                 (false, _) => Some("left without a fresh filter on the holder".to_owned()),
-                (true, false) => Some("left without the frame on the filter".to_owned()),
+                (true, false) => Some("left without the hold-down frame on the filter".to_owned()),
             }
         })
     },
 };
 
-/// The filter was held against the light.
+/// The filter was held up to the light.
 ///
-/// Broken by fitting it unseen; kept by one look through it.
-pub static FILTER_INSPECTED: Rule = Rule {
+/// Broken by fitting it without inspection; kept by one look through it.
+pub static FILTER_INSPECTED: ProcedureRule = ProcedureRule {
     id: "filter-inspected",
-    title: "Hold the filter against the light",
-    why: "A pinhole lets dust by that no balance finds.",
+    title: "Hold the filter up to the light",
+    why: "A pinhole lets dust through that never reaches the balance.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.2"),
+    phase: WorkPhase::Load,
     repair: Repair::None,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
-            when(!run.sheet.seen_through, "the filter was never held against the light")
+            when(!run.sheet.seen_through, "the filter was never held up to the light")
         })
     },
 };
@@ -55,14 +55,14 @@ pub static FILTER_INSPECTED: Rule = Rule {
 /// The filter is sound and dry.
 ///
 /// Broken by running with a torn, pinholed or wet one; kept by taking another from the folder.
-pub static FILTER_SOUND: Rule = Rule {
+pub static FILTER_SOUND: ProcedureRule = ProcedureRule {
     id: "filter-sound",
     title: "Run with a sound, dry filter",
-    why: "Air that passes a hole leaves its dust nowhere, and the volume counts it.",
+    why: "Air that passes through a hole leaves no dust on the filter, but the volume includes it.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 8.2"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.2"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
@@ -77,22 +77,26 @@ pub static FILTER_SOUND: Rule = Rule {
 
 /// The filter is touched by its edges only.
 ///
-/// Broken by a thumb on its face; kept by taking it by its edges each time.
-pub static FILTER_EDGES: Rule = Rule {
+/// Broken by a thumb on its face; kept by always taking it by its edges.
+pub static FILTER_EDGES: ProcedureRule = ProcedureRule {
     id: "filter-by-edges",
     title: "Handle the filter by its edges",
-    why: "A thumb weighs half a milligram and takes dust with it.",
+    why: "A thumb leaves half a milligram on the filter and takes dust away.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.5"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.5"),
+    phase: WorkPhase::Load,
     repair: Repair::None,
     test: |evidence| {
         let Some(run) = evidence.end.run.as_ref().filter(|run| run.left) else {
             return Vec::new();
         };
         let wrong = run.sheet.number > 0 && run.sheet.thumbs > 0;
-        let text = format!("a thumb was laid on the filter's face, {} time(s)", run.sheet.thumbs);
+        let times = match run.sheet.thumbs {
+            1 => "once".to_owned(),
+            thumbs => format!("{thumbs} times"),
+        };
+        let text = format!("the face of the filter was touched with a thumb, {times}");
         wrong.then(|| Slip::at(evidence.end_tick, text)).into_iter().collect()
     },
 };
@@ -100,57 +104,58 @@ pub static FILTER_EDGES: Rule = Rule {
 /// The rough side is up.
 ///
 /// Broken by fitting it as it came out of the envelope; kept by turning it over.
-pub static FILTER_SIDE: Rule = Rule {
+pub static FILTER_SIDE: ProcedureRule = ProcedureRule {
     id: "filter-rough-up",
     title: "Rough side of the filter up",
-    why: "From the smooth side dust falls off before it is weighed.",
+    why: "Dust falls off the smooth side before it is weighed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
-            when(run.sheet.up == FilterSide::Smooth, "the filter lay with its smooth side up")
+            when(run.sheet.up == FilterSide::Smooth, "the filter was fitted smooth side up")
         })
     },
 };
 
-/// The filter lies centred.
+/// The filter is centred.
 ///
-/// Broken by a margin that the frame pushed aside; kept by even margins.
-pub static FILTER_CENTRED: Rule = Rule {
+/// Broken by a margin that the hold-down frame pushed aside; kept by even margins.
+pub static FILTER_CENTRED: ProcedureRule = ProcedureRule {
     id: "filter-centred",
-    title: "Filter centred under the frame",
-    why: "Beside a bare margin air passes unfiltered.",
+    title: "Filter centred under the hold-down frame",
+    why: "Where a margin is bare, air passes unfiltered.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |_, run| {
-            when(run.sheet.seat == Seat::Shifted, "the filter lay shifted, one margin bare")
+            when(run.sheet.seat == Seat::Shifted, "the filter was off centre, with one margin bare")
         })
     },
 };
 
-/// The frame is tight on the filter.
+/// The hold-down frame is tight on the filter.
 ///
 /// Broken by a nut that turns freely; kept by four that are hand-tight.
-pub static FRAME_TIGHT: Rule = Rule {
+pub static FRAME_TIGHT: ProcedureRule = ProcedureRule {
     id: "frame-tight",
-    title: "Four nuts tight on the frame",
-    why: "What passes beside the filter is counted as sampled.",
+    title: "Four nuts tight on the hold-down frame",
+    why: "Air that leaks past the filter is counted as sampled.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, _| {
             let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            (loose > 0).then(|| format!("{loose} nuts of the frame were not hand-tight"))
+            (loose > 0)
+                .then(|| format!("nuts of the hold-down frame that were not hand-tight: {loose}"))
         })
     },
 };

@@ -1,40 +1,40 @@
-//! The check of the flow against a standard, on the sampler as it runs: above a filter, on its
-//! controller, warm.
+//! The flow check against a standard, on the sampler as it runs: above a filter, on its controller,
+//! warm.
 //!
-//! The line tells one flow, the standard another; the difference is held against the limit that the
-//! work order states. What fails is calibrated anew, and what was sampled since the last good check
-//! is not valid (audits and flow checks of 40 CFR Part 58 App. A, from memory; the limits are the
-//! scenario's).
+//! The calibration line gives one flow, the standard another; their percent difference is compared
+//! with the limit on the work order. A sampler that fails is calibrated again, and samples since the
+//! last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the limits
+//! are those of the scenario).
 
-use super::evidence::{At, Evidence, Verdict, place};
+use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
-use super::own_sums::own_slope_and_intercept;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use super::volume::start_flow;
-use crate::calibration::{Conditions, Curve, TransferStandard};
+use super::own_sums::{own_slope_and_intercept, start_flow};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Field, PointNumber};
-use crate::rig::parts::{BlowerPlug, Part, Place};
-use crate::scenario::setup::{FlowCheck, FlowOfRun};
-use crate::session::facts::Facts;
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use crate::scenario::setup::{FlowCheckOrder, FlowOfRun};
+use crate::session::ground_truth::GroundTruth;
+use crate::units::for_text;
 
-/// Running time before the first reading, s (READ for a calibration, 40 CFR 50 App. B, 9.3.3).
+/// Running time before the first reading, s (READ for a calibration, 40 CFR Part 50 App. B, 9.3.3).
 const WARM_S: f64 = 300.0;
-/// Time that the flow has stood before a reading, s (CHOSEN: the controller settles in 12).
+/// Time for which the flow has been steady before a reading, s (CHOSEN: the controller settles in 12).
 const STEADY_S: f64 = 15.0;
 /// Opening of the knob that counts as fully open.
 const OPEN: f64 = 0.99;
-/// How far the zero may stand off, in.
+/// How far off the zero may be, in.
 const ZERO_IN: f64 = 0.06;
-/// How far a written reading may be from what was to be seen, divisions.
+/// How far a written reading may be from what was visible, divisions.
 const READ_OFF_DIVISIONS: f64 = 1.0;
-/// How far a written flow may be from the own readings, m3/min.
+/// How far a written flow may be from what the readings give, m3/min.
 const FLOW_OFF_M3_MIN: f64 = 0.0061;
-/// How far a written difference may be from the own readings, percent.
+/// How far a written percent difference may be from what the readings give, percent.
 const DIFFERENCE_OFF_PCT: f64 = 0.6;
-/// How near to its limit a difference lets either word be right, percent.
+/// How near to its limit a percent difference makes either outcome right, percent.
 const NEAR_PCT: f64 = 1.5;
 
-/// A check worked out from what was read.
+/// A flow check calculated from what was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct OwnCheck {
     /// Mean flow by the standard, standard m3/min.
@@ -44,16 +44,17 @@ pub(crate) struct OwnCheck {
 }
 
 impl OwnCheck {
-    /// By how much the line tells more than the standard, percent of the standard's flow.
+    /// The percent difference: how much more flow the line gives than the standard, percent of the
+    /// standard's flow.
     pub fn difference_pct(&self) -> f64 {
         100.0 * (self.line / self.standard - 1.0)
     }
 }
 
-/// The check that was to be made, where nothing called for stopping before it.
-fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheck> {
+/// The flow check that should have been made, unless there was a reason to stop before it.
+fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheckOrder> {
     let order = &evidence.setup.work_order;
-    let reached = order.is_check_alone() || evidence.verdict() == Verdict::Accepted;
+    let reached = order.is_check_alone() || evidence.verdict() == TraineeDecision::Accepted;
     order.flow_check.filter(|_| reached && !evidence.rightly_stopped())
 }
 
@@ -65,15 +66,15 @@ pub(crate) fn readings(evidence: &Evidence<'_>) -> Vec<PointNumber> {
         .collect()
 }
 
-/// The air of the check as written; that of the calibration where none is.
-fn own_air(evidence: &Evidence<'_>) -> Option<Conditions> {
+/// The air of the check as written, or else that of the calibration.
+fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
     let number = |field| evidence.book.number(field);
     let pressure = number(Field::CheckPressure).or_else(|| number(Field::Pressure))?;
     let temperature = number(Field::CheckTemperature).or_else(|| number(Field::Temperature))?;
-    Conditions::as_read(pressure, temperature).ok()
+    AirConditions::as_read(pressure, temperature).ok()
 }
 
-/// The line that is checked.
+/// The calibration line that is checked.
 fn line(evidence: &Evidence<'_>) -> Option<Curve> {
     let order = &evidence.setup.work_order;
     let (slope, intercept) = if order.is_check_alone() {
@@ -84,7 +85,7 @@ fn line(evidence: &Evidence<'_>) -> Option<Curve> {
     Curve::new(slope, intercept, evidence.setup.expression()).ok()
 }
 
-/// The check worked out from the own readings.
+/// The flow check calculated from the trainee's readings.
 pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
     let number = |field| evidence.book.number(field);
     let air = own_air(evidence)?;
@@ -105,9 +106,9 @@ pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
     (count > 0.0).then(|| OwnCheck { standard: sum / count, line: line_sum / count })
 }
 
-/// By how much more flow than the line tells was in the run, as a ratio: what the standard told at the
-/// check over what the line tells for the pen with which the sampler was left. One where the flow of
-/// the run is the line's.
+/// The ratio of the flow of the run to the flow that the line gives: the standard's flow at the check
+/// over the line's flow for the pen when the sampler was left. It is one if the flow of the run is
+/// taken from the line.
 pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
     let of_check = evidence
         .setup
@@ -121,14 +122,14 @@ pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
     told.unwrap_or(1.0)
 }
 
-/// By how much the line truly told more than was drawn, percent: the mean over the readings of what
-/// a pen without friction meant by the line in the true air, against the true flow.
+/// The true percent difference: the mean over the readings of the flow that the line gives for a pen
+/// without friction in the true air, against the true flow.
 pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let curve = line(evidence)?;
     let (mut sum, mut count) = (0.0, 0.0);
     for at in readings(evidence).into_iter().filter_map(|r| evidence.written(Field::CheckUp(r))) {
         let facts = at.facts();
-        let air = Conditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
+        let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
         let told = curve.flow_std_m3_min(facts.pen_at_rest, air).ok()?;
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
@@ -136,17 +137,17 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     (count > 0.0 && f64::is_finite(sum)).then(|| sum / count)
 }
 
-/// The check that is ordered is made.
+/// The ordered flow check is made.
 ///
 /// Broken by fewer readings than ordered; kept by all of them.
-pub static CHECK_MADE: Rule = Rule {
+pub static CHECK_MADE: ProcedureRule = ProcedureRule {
     id: "check-made",
     title: "Check the flow as often as ordered",
     why: "A line that nobody checks is believed until the next calibration.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 58 App. A (flow checks and audits, from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };
@@ -154,52 +155,52 @@ pub static CHECK_MADE: Rule = Rule {
         if made >= usize::from(check.readings) {
             return Vec::new();
         }
-        let text = format!("{made} of {} readings of the flow check", check.readings);
+        let text = format!("{made} of {} readings of the flow check were made", check.readings);
         vec![Slip::at(evidence.end_tick, text)]
     },
 };
 
 /// The sampler is checked as it runs.
 ///
-/// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the
-/// flow at rest, the manometer zeroed, its valves open, the tube on its tap. Broken by a check
-/// without a filter; kept by one above a fresh one.
-pub static CHECK_AS_IT_RUNS: Rule = Rule {
+/// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the flow
+/// steady, the manometer zeroed, its valves open, the tube on the pressure tap. Broken by a check
+/// without a filter; kept by a check above a fresh one.
+pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     id: "check-as-it-runs",
     title: "Check the sampler as it runs",
-    why: "Without its filter and controller it is another sampler: the pen means another flow.",
+    why: "Without its filter and controller it is a different sampler, and the pen shows a different flow.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 50 App. B, 9.4 (from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.4"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let read = readings(evidence).into_iter().filter_map(|reading| {
             let at = evidence.written(Field::CheckUp(reading))?;
             Some((at, otherwise(at.facts())?))
         });
-        // Once is enough: it is one way of checking.
+        // One slip is enough, because the readings of a check are all made in the same way.
         read.take(1).map(|(at, text)| Slip::at(at.tick(), text)).collect()
     },
 };
 
-/// What is otherwise than it runs, at a reading.
-fn otherwise(facts: &Facts) -> Option<&'static str> {
+/// How the sampler at a reading differs from the sampler as it runs.
+fn otherwise(facts: &GroundTruth) -> Option<&'static str> {
     let at = |part| place(facts, part);
-    if at(Part::Calibrator) != Place::Adapter || !facts.tube_on_tap {
-        Some("read without the calibrator on the holder and its tube on the tap")
-    } else if at(Part::Filter) != Place::Holder {
+    if at(RigPart::Calibrator) != PartPlace::Adapter || !facts.tube_on_tap {
+        Some("read without the calibrator on the holder and the tube on its pressure tap")
+    } else if at(RigPart::Filter) != PartPlace::Holder {
         Some("checked without a filter under the calibrator")
     } else if facts.blower_plug != BlowerPlug::Controller {
-        Some("checked with the blower off its controller")
+        Some("checked with the blower not on its controller")
     } else if facts.opening < OPEN {
         Some("checked with the knob partly closed")
     } else if facts.running_s < WARM_S {
-        Some("checked on a cold blower")
+        Some("checked with a cold blower")
     } else if facts.steady_s < STEADY_S {
         Some("read before the flow had settled")
     } else if facts.valve_quarters.iter().any(|&quarters| quarters < 4) {
-        Some("read with a valve of the manometer not fully open")
+        Some("read with a manometer valve not fully open")
     } else if facts.zero_in.iter().sum::<f64>().abs() > 2.0 * ZERO_IN {
         Some("read on a manometer that was not zeroed")
     } else {
@@ -207,18 +208,18 @@ fn otherwise(facts: &Facts) -> Option<&'static str> {
     }
 }
 
-/// Legs and pen are written as they are seen.
+/// Legs and pen are written as visible.
 ///
-/// Within one division each. Broken by one leg doubled or a pen that was never tapped into sight;
-/// kept by half a division.
-pub static CHECK_READ: Rule = Rule {
+/// Within one division each. Broken by one leg doubled, or by a pen reading two divisions off; kept by
+/// half a division.
+pub static CHECK_READ: ProcedureRule = ProcedureRule {
     id: "check-read",
-    title: "Write the readings of the check as seen",
-    why: "The check is as good as its readings.",
+    title: "Write the readings of the check as you see them",
+    why: "A check is only as good as its readings.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Check,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let mut slips = Vec::new();
@@ -234,8 +235,9 @@ pub static CHECK_READ: Rule = Rule {
                 let (seen, off) = nearest_seen(evidence, instrument, at, written);
                 let unit = instrument.unit();
                 (off > READ_OFF_DIVISIONS * instrument.division()).then(|| {
-                    let words = crate::marking::field_words(field);
-                    (at.tick(), format!("{words}: wrote {written}, to be seen {seen:.2} {unit}"))
+                    let words = field.label();
+                    let seen = for_text(seen, 2);
+                    (at.tick(), format!("{words}: wrote {written}, visible was {seen:.2} {unit}"))
                 })
             });
             slips.extend(off.map(|(tick, text)| Slip::at(tick, text)));
@@ -244,18 +246,18 @@ pub static CHECK_READ: Rule = Rule {
     },
 };
 
-/// Flows and difference follow from the own readings.
+/// Flows and percent difference follow from the trainee's readings.
 ///
-/// Within 0.006 m3/min and 0.6 percent. Broken by a difference taken the wrong way round; kept by
+/// Within 0.006 m3/min and 0.6 percent. Broken by a difference with the wrong sign; kept by
 /// 100 (line - standard)/standard.
-pub static CHECK_SUMS: Rule = Rule {
+pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     id: "check-sums",
-    title: "Work out both flows and their difference",
-    why: "The difference is what is held against the limit.",
+    title: "Calculate both flows and their percent difference",
+    why: "The percent difference is what is compared with the limit.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("percent difference of a flow check (from memory)"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let (Some(_), Some(own)) = (ordered(evidence), own_check(evidence)) else {
@@ -273,27 +275,28 @@ pub static CHECK_SUMS: Rule = Rule {
             }
             let tick = evidence.written(field).map_or(evidence.end_tick, |at| at.tick());
             let wrote = written.map_or_else(|| "nothing".to_owned(), |number| number.to_string());
-            let words = crate::marking::field_words(field);
-            let text = format!("{words}: wrote {wrote}, the own readings give {own:.3} {unit}");
+            let words = field.label();
+            let own = for_text(own, 3);
+            let text = format!("{words}: wrote {wrote}, but your readings give {own:.3} {unit}");
             Some(Slip::at(tick, text))
         });
         wrong.into_iter().collect()
     },
 };
 
-/// Passed exactly when it is; what fails is calibrated anew, and what was sampled since the last
-/// good check named.
+/// The check is called passed exactly when it is; if it failed, a new calibration is called for and the
+/// samples since the last good check are named.
 ///
-/// Near the limit either word is right. Broken by letting pass what is too far off; kept by
+/// Near the limit either outcome is right. Broken by passing a sampler that is too far off; kept by
 /// "failed: recalibrate; samples since 2026-03-02 not valid".
-pub static CHECK_JUDGED: Rule = Rule {
+pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
     id: "check-judged",
-    title: "Passed or failed, and what follows",
-    why: "What a check finds is worth what is done about it.",
+    title: "Write passed or failed, and what is to be done",
+    why: "A check is of use only if something is done about its outcome.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::memory("40 CFR 58 App. A (from memory); the limit is the work order's"),
-    phase: Phase::Check,
+    source: RuleSource::memory("40 CFR Part 58, App. A; the limit is that of the work order"),
+    phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };
@@ -304,24 +307,25 @@ pub static CHECK_JUDGED: Rule = Rule {
         let text = evidence.book.text(Field::CheckOutcome).unwrap_or_default().to_lowercase();
         let (passed, failed) = (text.contains("pass"), text.contains("fail"));
         if passed == failed {
-            return slip("neither passed nor failed is written".to_owned());
+            return slip("the outcome says neither passed nor failed".to_owned());
         }
         let over = truth.abs() - check.within_pct;
         if passed && over > NEAR_PCT || failed && over < -NEAR_PCT {
             let said = if passed { "passed" } else { "failed" };
-            let limit = check.within_pct;
+            let (limit, truth) = (check.within_pct, for_text(truth, 1));
             return slip(format!(
-                "called {said}: the line told {truth:+.1} %, within {limit} % are allowed"
+                "written as {said}, but the percent difference is really {truth:+.1} % (limit \
+                 {limit} %)"
             ));
         }
         if failed && !text.contains("calibrat") {
-            return slip("failed, and that it is to be calibrated anew is not written".to_owned());
+            return slip("failed, but the outcome does not call for a new calibration".to_owned());
         }
         let since = check.last_good.map(|date| date.to_string());
         match since {
-            Some(date) if failed && !text.contains(&date) => {
-                slip(format!("failed, and samples since the last good check, {date}, not named"))
-            }
+            Some(date) if failed && !text.contains(&date) => slip(format!(
+                "failed, but the samples since the last good check on {date} are not mentioned"
+            )),
             _ => Vec::new(),
         }
     },

@@ -1,14 +1,14 @@
 //! The instruments that are read, what each showed to a perfect reader, and what it would have shown
-//! undisturbed.
+//! without faults.
 
 use serde::Serialize;
 
 use super::evidence::{At, Evidence};
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::Sight;
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
-/// Longest time between a look and the writing of what was seen, s.
+/// Longest time between a look and the entry of what was seen, s.
 const LOOK_LASTS_S: f64 = 180.0;
 
 /// An instrument that is read.
@@ -46,7 +46,7 @@ impl Instrument {
         }
     }
 
-    /// Where its readings at a point are written; `None` for those that belong to no point.
+    /// The field for its reading at a point; `None` for instruments that are not read at points.
     pub const fn field(self, number: PointNumber) -> Option<Field> {
         match self {
             Self::LegUp => Some(Field::Up(number)),
@@ -56,7 +56,7 @@ impl Instrument {
         }
     }
 
-    /// What shows it to the eye.
+    /// The sights that show it.
     pub(crate) const fn sights(self) -> &'static [Sight] {
         match self {
             Self::LegUp => &[Sight::LeftLeg],
@@ -68,7 +68,7 @@ impl Instrument {
     }
 
     /// What a perfect reader sees. Legs are read from zero, both as positive numbers.
-    pub(crate) const fn seen(self, facts: &Facts) -> f64 {
+    pub(crate) const fn seen(self, facts: &GroundTruth) -> f64 {
         match self {
             Self::LegUp => facts.menisci_in[0].abs(),
             Self::LegDown => facts.menisci_in[1].abs(),
@@ -78,8 +78,8 @@ impl Instrument {
         }
     }
 
-    /// What it would show undisturbed, without faults.
-    pub(crate) const fn undisturbed(self, facts: &Facts) -> f64 {
+    /// What it would show without faults.
+    pub(crate) const fn undisturbed(self, facts: &GroundTruth) -> f64 {
         match self {
             Self::LegUp => facts.undisturbed_menisci_in[0].abs(),
             Self::LegDown => facts.undisturbed_menisci_in[1].abs(),
@@ -89,7 +89,7 @@ impl Instrument {
         }
     }
 
-    /// A written value as it compares: the sign of a leg is a matter of habit.
+    /// A written value for comparison: the sign of a leg is a matter of habit.
     pub(crate) const fn as_compared(self, written: f64) -> f64 {
         match self {
             Self::LegUp | Self::LegDown => written.abs(),
@@ -98,11 +98,10 @@ impl Instrument {
     }
 }
 
-/// Of all that the eyes had before them when a value was written, the nearest to it, and how far
-/// the value is from it.
+/// The nearest to a written value of all values that were visible, and its distance.
 ///
-/// That is the moment of writing, and everything since the last look at the instrument when that
-/// look is not older than three minutes: values are often written one after another.
+/// Visible were the value at the moment of writing, and all values since the last look at the
+/// instrument, if that look was within three minutes: values are often written one after another.
 pub fn nearest_seen(
     evidence: &Evidence<'_>,
     instrument: Instrument,
@@ -113,10 +112,10 @@ pub fn nearest_seen(
     (seen, (seen - instrument.as_compared(written)).abs())
 }
 
-/// When the eyes had a value before them, and what it was.
+/// When a value was visible, and what it was.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct SeenAt {
-    /// Place of the moment in the time line.
+    /// Index of the moment.
     pub index: usize,
     /// Before or after its effect.
     pub side: Side,
@@ -135,7 +134,7 @@ pub(crate) enum Side {
 
 impl Side {
     /// What was true on this side of a moment.
-    pub(crate) const fn of(self, moment: &Moment) -> &Facts {
+    pub(crate) const fn of(self, moment: &EventRecord) -> &GroundTruth {
         match self {
             Self::Before => &moment.before,
             Self::After => &moment.after,

@@ -1,53 +1,56 @@
-//! Phase I, arming: the controller's screw, the timer, the chart; and that the run was made at all.
+//! Phase I, setting up the run: trim screw, timer, chart; and that the run was made at all.
 //!
-//! All of it is looked at in the moment in which the site is left.
+//! All of it is judged at the moment when the site is left.
 
-use super::evidence::{At, Evidence, Verdict};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::evidence::{At, Evidence, TraineeDecision};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
-use crate::scenario::run::Moment;
-use crate::session::facts::{Facts, RunFacts};
+use crate::scenario::run::ScheduledTime;
+use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
+use crate::time::spoken;
+use crate::units::for_text;
 
 /// How far tripper and dial may be from the ordered hour, min (CHOSEN: two marks of a dial).
 const HOUR_OFF_MIN: f64 = 10.0;
-/// How far the pen may stand from the set point when the controller is set, divisions (CHOSEN).
+/// How far the pen may be from the set point when the controller is set, divisions (CHOSEN).
 const SET_OFF: f64 = 0.7;
-/// Ink that a chart may bear when the site is left: what the pen leaves while doors are shut.
+/// The most points of a trace that a chart may have when the site is left: what the pen draws while
+/// the doors are being shut.
 const LITTLE_INK: usize = 40;
-/// How far a meter reading may be off, min.
+/// How far a reading of the elapsed-time meter may be off, min.
 pub(super) const METER_OFF_MIN: f64 = 0.6;
-/// Running time before the controller is set, s (READ, 40 CFR 50 App. B, 8.7).
+/// Running time before the controller is set, s (READ, 40 CFR Part 50 App. B, 8.7).
 const WARM_S: f64 = 300.0;
 
-/// The moment of leaving with what was true then, where the site was left to a run.
-fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a Facts, &'a RunFacts)> {
+/// The moment of leaving with what was true then, if the site was left for a run.
+fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a GroundTruth, &'a RunGroundTruth)> {
     let at = evidence.leaving()?;
     Some((at, at.facts(), at.facts().run.as_ref()?))
 }
 
-/// One slip at the moment of leaving when something stood wrong.
+/// One slip at the moment of leaving, if something was wrong.
 pub(super) fn at_leaving(
     evidence: &Evidence<'_>,
-    wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
+    wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let found = leaving(evidence).and_then(|(at, facts, run)| Some((at, wrong(facts, run)?)));
     found.into_iter().map(|(at, text)| Slip::at(at.tick(), text)).collect()
 }
 
-/// A slip of words.
+/// A text, if something was wrong.
 pub(super) fn when(wrong: bool, text: &str) -> Option<String> {
     wrong.then(|| text.to_owned())
 }
 
-/// What of trippers and dial is off the ordered hours, on and off.
+/// How trippers or dial differ from the ordered times, on and off.
 pub(super) fn hours_off(
     evidence: &Evidence<'_>,
-    ordered: [Moment; 2],
-    run: &RunFacts,
+    ordered: [ScheduledTime; 2],
+    run: &RunGroundTruth,
 ) -> Option<String> {
     let today = evidence.setup.station.date;
-    let off_min = |(weekday, hours): (Option<u8>, f64), ordered: Moment| {
+    let off_min = |(weekday, hours): (Option<u8>, f64), ordered: ScheduledTime| {
         let day = f64::from(today.later(i64::from(ordered.day)).weekday());
         let stands = weekday.map_or(day, f64::from) * 24.0 + hours;
         let off = stands - day * 24.0 - ordered.at.hours();
@@ -55,38 +58,45 @@ pub(super) fn hours_off(
     };
     let ([on, off], [on_ordered, off_ordered]) = (run.trippers, ordered);
     let wrong = [
-        (off_min(on, on_ordered), "the on tripper was off the ordered hour"),
-        (off_min(off, off_ordered), "the off tripper was off the ordered hour"),
-        (run.dial_ahead_min, "the dial was off the watch"),
+        (off_min(on, on_ordered), "the on tripper was set", ["too early", "too late"]),
+        (off_min(off, off_ordered), "the off tripper was set", ["too early", "too late"]),
+        (run.dial_ahead_min, "the dial was", ["behind the watch", "ahead of the watch"]),
     ];
-    let found = wrong.iter().find(|(minutes, _)| minutes.abs() > HOUR_OFF_MIN);
+    let found = wrong.iter().find(|(minutes, ..)| minutes.abs() > HOUR_OFF_MIN);
     found
-        .map(|(minutes, what)| format!("{what} by {minutes:.0} min"))
+        .map(|(minutes, what, sides)| format!("{what} {}", by_minutes(*minutes, *sides)))
         .or_else(|| when(run.tripper_loose.contains(&true), "a tripper was loose"))
 }
 
+/// A difference in whole minutes and its side: "1 h 30 min too late".
+fn by_minutes(minutes: f64, [before, after]: [&str; 2]) -> String {
+    let side = if minutes < 0.0 { before } else { after };
+    format!("{} {side}", spoken(minutes.abs().round() as u64 * 60))
+}
+
 /// Why the timer is not in charge, or has no power.
-pub(super) fn not_in_charge(facts: &Facts, run: &RunFacts) -> Option<String> {
+pub(super) fn not_in_charge(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
     if run.timer_switch != TimerSwitch::Auto {
         Some("the timer's switch was not on auto".to_owned())
     } else if facts.blower_plug != BlowerPlug::Controller {
-        Some("the blower's plug was not in the controller".to_owned())
+        Some("the blower was not plugged into the controller".to_owned())
     } else {
-        when(!facts.sampler_cord_in, "the sampler's cord was out")
+        when(!facts.sampler_cord_in, "the sampler's cord was unplugged")
     }
 }
 
 /// Why the chart will not take the trace of a run.
-pub(super) fn chart_off(run: &RunFacts) -> Option<String> {
+pub(super) fn chart_off(run: &RunGroundTruth) -> Option<String> {
     if run.chart_ahead_min.abs() > HOUR_OFF_MIN {
-        Some(format!("the chart was {:.0} min off the hour", run.chart_ahead_min))
+        let sides = ["behind the time", "ahead of the time"];
+        Some(format!("the chart was {}", by_minutes(run.chart_ahead_min, sides)))
     } else {
-        when(run.chart_ink > LITTLE_INK, "the chart bore another trace")
+        when(run.chart_ink > LITTLE_INK, "the chart already had a trace on it")
     }
 }
 
 /// Why the pen will leave no trace.
-pub(super) fn pen_not_ready(facts: &Facts) -> Option<String> {
+pub(super) fn pen_not_ready(facts: &GroundTruth) -> Option<String> {
     match (facts.capped, facts.on_paper) {
         (false, true) => None,
         (true, _) => Some("the pen was capped".to_owned()),
@@ -94,39 +104,39 @@ pub(super) fn pen_not_ready(facts: &Facts) -> Option<String> {
     }
 }
 
-/// The run that is ordered is made, where the calibration stands.
+/// The ordered run is made, if the calibration was accepted.
 ///
-/// Broken by signing after the set point; kept by leaving the site to the run, or by a refusal.
-pub static RUN_MADE: Rule = Rule {
+/// Broken by signing after the set point; kept by leaving the site for the run, or by a refusal.
+pub static RUN_MADE: ProcedureRule = ProcedureRule {
     id: "run-made",
     title: "Make the run that is ordered",
-    why: "The calibration is for the sample; without it there is none.",
+    why: "The calibration is made for the sample, and without the run there is no sample.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let ordered = evidence.setup.work_order.run.is_some();
-        let accepted = evidence.verdict() == Verdict::Accepted;
+        let accepted = evidence.verdict() == TraineeDecision::Accepted;
         if !ordered || !accepted || evidence.run_was_made() {
             return Vec::new();
         }
-        vec![Slip::at(evidence.end_tick, "accepted, and the run that is ordered was not made")]
+        vec![Slip::at(evidence.end_tick, "accepted, but the ordered run was not made")]
     },
 };
 
 /// The controller is set on a warm blower.
 ///
-/// Broken by writing the start reading after a minute; kept by five minutes of running.
-pub static SET_WARM: Rule = Rule {
+/// Broken by writing the start reading after a minute of running; kept by five minutes.
+pub static SET_WARM: ProcedureRule = ProcedureRule {
     id: "set-on-warm-blower",
     title: "Set the controller on a warm blower",
-    why: "A cold blower heats the air less: the pen means another flow when it is warm.",
+    why: "A cold blower heats the air less, so the pen shows a different flow when it is warm.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.7"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.7"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some(at) = evidence.written(Field::StartChart).filter(|_| evidence.run_was_made())
@@ -137,23 +147,27 @@ pub static SET_WARM: Rule = Rule {
         if facts.running_s >= WARM_S && facts.blower_plug == BlowerPlug::Controller {
             return Vec::new();
         }
-        let text = format!("start reading after {:.0} s on the controller", facts.running_s);
+        let text = format!(
+            "start reading after {} of running; {} on the controller is required",
+            spoken(facts.running_s as u64),
+            spoken(WARM_S as u64)
+        );
         vec![Slip::at(at.tick(), text)]
     },
 };
 
-/// The pen stands at the set point when the controller is set, and that is written.
+/// The pen is at the set point when the controller is set, and its reading is written.
 ///
-/// Within 0.7 division of the set point, and as the pen stood. Broken by leaving the screw as
-/// found; kept by trimming and writing the start reading.
-pub static AT_SET_POINT: Rule = Rule {
+/// Within 0.7 division of the set point, and as the pen showed. Broken by leaving the screw as found;
+/// kept by trimming and writing the start reading.
+pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
     id: "trimmed-to-set-point",
     title: "Trim the controller to the set point and write the reading",
-    why: "The set point is a flow only when the pen stands there.",
+    why: "The set point gives its flow only if the pen is really there.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some((at, ..)) = leaving(evidence) else { return Vec::new() };
@@ -165,29 +179,30 @@ pub static AT_SET_POINT: Rule = Rule {
         let Some(start) = number(Field::StartChart) else { return Vec::new() };
         let pen = written.facts().pen;
         if (start - pen).abs() > 1.0 {
-            return slip(format!("wrote start reading {start}, the pen stood at {pen:.1}"));
+            let pen = for_text(pen, 1);
+            return slip(format!("wrote start reading {start}, but the pen was at {pen:.1}"));
         }
         match number(Field::SetPoint) {
             Some(wanted) if (start - wanted).abs() > SET_OFF => {
-                slip(format!("the pen was set to {start}, the set point is {wanted}"))
+                slip(format!("the pen was set to {start}, but the set point is {wanted}"))
             }
             _ => Vec::new(),
         }
     },
 };
 
-/// The trippers stand at the ordered hours of a dial that tells the time.
+/// The trippers are at the ordered times on a dial that shows the right time.
 ///
-/// Within 10 min, day included, and held by their screws. Broken by a dial that stood while the
-/// cord was out; kept by setting it to the watch.
-pub static TIMER_AS_ORDERED: Rule = Rule {
+/// Within 10 min, including the day, and held by their screws. Broken by a dial that stopped while the
+/// cord was unplugged; kept by setting it to the watch.
+pub static TIMER_AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "timer-as-ordered",
-    title: "Timer on and off at the ordered hours",
-    why: "A day that is not the ordered day is compared with nothing.",
+    title: "Timer on and off at the ordered times",
+    why: "A sample of another day than ordered cannot be compared with other stations.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Load,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let Some(order) = &evidence.setup.work_order.run else { return Vec::new() };
@@ -197,31 +212,32 @@ pub static TIMER_AS_ORDERED: Rule = Rule {
 
 /// The timer is in charge, and has power.
 ///
-/// Broken by leaving the switch on, or the cord out; kept by auto, and the blower on its controller.
-pub static TIMER_IN_CHARGE: Rule = Rule {
+/// Broken by leaving the switch on, or the cord unplugged; kept by auto, and the blower on its
+/// controller.
+pub static TIMER_IN_CHARGE: ProcedureRule = ProcedureRule {
     id: "timer-in-charge",
-    title: "Timer on auto, cord in, blower on the controller",
-    why: "A run that begins by itself begins at no known hour, or never.",
+    title: "Timer on auto, cord plugged in, blower on the controller",
+    why: "A run that the timer does not control begins at an unknown time, or never.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, not_in_charge),
 };
 
-/// A fresh chart is on, its present hour under the pen.
+/// A fresh chart is on, with the current hour under the pen.
 ///
-/// Within 10 min, and bearing next to no ink. Broken by the chart of the calibration; kept by a
+/// Within 10 min, and with next to no trace on it. Broken by the chart of the calibration; kept by a
 /// fresh one.
-pub static CHART_AT_HOUR: Rule = Rule {
+pub static CHART_AT_HOUR: ProcedureRule = ProcedureRule {
     id: "chart-at-hour",
     title: "Fresh chart at the right hour",
-    why: "Traces over each other cannot be read, nor a trace at the wrong hour.",
+    why: "Traces on top of each other cannot be read, and neither can a trace at the wrong hour.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, |_, run| chart_off(run)),
 };
@@ -229,14 +245,14 @@ pub static CHART_AT_HOUR: Rule = Rule {
 /// The pen is uncapped and on the paper.
 ///
 /// Broken by leaving it lifted after the chart was changed; kept by lowering it.
-pub static PEN_READY: Rule = Rule {
+pub static PEN_READY: ProcedureRule = ProcedureRule {
     id: "pen-ready",
-    title: "Pen uncapped and on the paper when the site is left",
+    title: "Pen uncapped and on the paper when you leave the site",
     why: "Without a trace nobody knows the flow of the day.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| at_leaving(evidence, |facts, _| pen_not_ready(facts)),
 };
@@ -244,14 +260,14 @@ pub static PEN_READY: Rule = Rule {
 /// Lid and door are shut.
 ///
 /// Broken by leaving one open; kept by both.
-pub static DOORS_SHUT: Rule = Rule {
+pub static DOORS_SHUT: ProcedureRule = ProcedureRule {
     id: "doors-shut",
-    title: "Lid and recorder's door shut when the site is left",
-    why: "Rain and wind come in, and the lid makes the inlet what it is.",
+    title: "Lid and recorder door shut when you leave the site",
+    why: "Otherwise rain and wind get in, and without its lid the inlet does not work as designed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, run| {
@@ -261,27 +277,32 @@ pub static DOORS_SHUT: Rule = Rule {
     },
 };
 
-/// The meter's reading before the run is written.
+/// The reading of the elapsed-time meter before the run is written.
 ///
-/// As it stands when the site is left. Broken by writing it before the blower was warmed up; kept by
+/// As it is when the site is left. Broken by writing it before the blower was warmed up; kept by
 /// writing it last.
-pub static METER_BEFORE: Rule = Rule {
+pub static METER_BEFORE: ProcedureRule = ProcedureRule {
     id: "meter-before",
-    title: "Write the meter before the run",
-    why: "Minutes are the difference of two readings.",
+    title: "Write the elapsed-time meter before the run",
+    why: "The minutes of the run are the difference of two readings.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Load,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let written = evidence.book.number(Field::MeterBefore);
         at_leaving(evidence, |_, run| match written {
             Some(written) if (written - run.meter_min).abs() <= METER_OFF_MIN => None,
             Some(written) => {
-                Some(format!("wrote {written} min, the meter said {:.1}", run.meter_min))
+                let meter = run.meter_min;
+                Some(format!(
+                    "wrote {written} min, but the elapsed-time meter showed {meter:.1} min"
+                ))
             }
-            None => Some("the meter's reading before the run is missing".to_owned()),
+            None => {
+                Some("the reading of the elapsed-time meter before the run is missing".to_owned())
+            }
         })
     },
 };

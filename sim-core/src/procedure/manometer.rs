@@ -1,11 +1,12 @@
-//! Phase C, the manometer: plumb, open, zeroed, and joined by a clear tube.
+//! Phase C, the manometer: plumb, open, zeroed, and connected by a clear tube.
 
 use super::evidence::{At, Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::fault::Fault;
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, FaultPlace, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
+use crate::units::for_text;
 
 /// Largest tilt, degrees.
 const PLUMB_DEG: f64 = 1.0;
@@ -14,17 +15,17 @@ const ZERO_IN: f64 = 0.05;
 /// Quarter turns of a fully open valve.
 const OPEN_QUARTERS: u8 = 4;
 
-/// The manometer hangs plumb at every reading: at most 1 degree.
+/// The manometer is plumb at every reading, within 1 degree.
 ///
 /// Broken by reading at 5 degrees; kept by swinging it upright before zeroing.
-pub static PLUMB: Rule = Rule {
+pub static PLUMB: ProcedureRule = ProcedureRule {
     id: "manometer-plumb",
     title: "Hang the manometer plumb",
-    why: "10 degrees read 1.5 percent too high, and the zero goes with every swing.",
+    why: "A tilt of 10 degrees makes readings 1.5 percent too high, and the zero changes with every swing.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::PlumbManometer,
     test: |evidence| {
         at_legs(evidence, |facts| {
@@ -35,41 +36,43 @@ pub static PLUMB: Rule = Rule {
     },
 };
 
-/// Both valves stand fully open at every reading.
+/// Both valves are fully open at every reading.
 ///
 /// Broken by one valve a quarter open or shut; kept by four quarters on both.
-pub static VALVES_OPEN: Rule = Rule {
+pub static VALVES_OPEN: ProcedureRule = ProcedureRule {
     id: "valves-open",
     title: "Both valves fully open at every point",
-    why: "Behind a shut valve the trapped air holds the water; the leg shows next to nothing.",
+    why: "Air trapped behind a shut valve holds the water, and the leg hardly moves.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::OpenValves,
     test: |evidence| {
         at_legs(evidence, |facts| {
             let [left, right] = facts.valve_quarters;
             (left.min(right) < OPEN_QUARTERS).then(|| {
-                format!("leg read with valves {left} and {right} quarters open of {OPEN_QUARTERS}")
+                format!(
+                    "leg read with the left valve {left} and the right valve {right} of \
+                     {OPEN_QUARTERS} quarter turns open"
+                )
             })
         })
     },
 };
 
-/// The manometer stands at zero when the points begin: each leg within 0.05 in.
+/// The manometer is at zero when the points begin: each leg within 0.05 in.
 ///
-/// Where a fault of the manometer was reported that no slide of the scale can cure (a bubble, a
-/// stuck scale), it is judged there and not here. Broken by legs at +0.2 and +0.2; kept by sliding
-/// the scale to 0.0.
-pub static ZEROED: Rule = Rule {
+/// A reported fault of the manometer that moving the scale cannot cure (a bubble, a stuck scale) is
+/// judged as a fault and not here. Broken by legs at +0.2 and +0.2; kept by moving the scale to 0.0.
+pub static ZEROED: ProcedureRule = ProcedureRule {
     id: "manometer-zeroed",
     title: "Zero the manometer",
-    why: "Every reading carries the zero along; read one leg wrong once and the whole line moves.",
+    why: "An error of the zero is in every reading, and moves the whole line.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
@@ -80,16 +83,18 @@ pub static ZEROED: Rule = Rule {
             return Vec::new();
         }
         let text = format!(
-            "zero at {left:+.2} in left and {right:+.2} in right when the first leg was read"
+            "zero at {:+.2} in on the left leg and {:+.2} in on the right when the first leg was read",
+            for_text(left, 2),
+            for_text(right, 2)
         );
         let slip = Slip::at(at.tick(), text);
-        // A careful try that missed by less than a division spoils no volume.
+        // Missing the zero by less than a division does not spoil the volume.
         vec![if worst <= 2.0 * ZERO_IN { slip.mild() } else { slip }]
     },
 };
 
-/// Whether something is wrong that no slide of the scale can cure.
-fn cannot_be_zeroed(facts: &Facts) -> bool {
+/// Whether something is wrong that moving the scale cannot cure.
+fn cannot_be_zeroed(facts: &GroundTruth) -> bool {
     facts.faults.iter().any(|fault| {
         matches!(
             fault,
@@ -100,29 +105,29 @@ fn cannot_be_zeroed(facts: &Facts) -> bool {
     })
 }
 
-/// The zero was looked at while it could be seen: hung, both valves open, blower still, tube off.
+/// The zero was checked while it was visible: manometer hung, both valves open, blower off, tube off.
 ///
-/// Broken by zeroing with the blower on, before hanging, or never; kept by a look at the legs, or a
-/// slide of the scale, in that state.
-pub static ZERO_SEEN: Rule = Rule {
+/// Broken by zeroing with the blower on, before hanging, or never; kept by a look at the legs, or by
+/// moving the scale, in that state.
+pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
     id: "zero-seen",
     title: "Zero with both legs open to the air and the blower off",
-    why: "Only then do both legs stand under one pressure.",
+    why: "Only then are both legs under the same pressure.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
         let Some(first) = first_leg(evidence) else { return Vec::new() };
-        let hung = evidence.timeline().take(first.index).rev().find(|at| {
-            place(at.facts(), Part::Manometer) != Place::Hook
-                && place(&at.moment.after, Part::Manometer) == Place::Hook
+        let hung = evidence.events().take(first.index).rev().find(|at| {
+            place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+                && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
         });
         let looks = || {
             let since = hung.map_or(0, |at| at.index);
             evidence
-                .timeline()
+                .events()
                 .take(first.index)
                 .skip(since)
                 .filter(|at| looks_at_zero(&at.moment.action))
@@ -132,17 +137,17 @@ pub static ZERO_SEEN: Rule = Rule {
         }
         let tick = first.tick();
         if looks().any(|at| zero_can_be_seen(&at.moment.after)) {
-            let text = "the zero was looked at only with the tube on the calibrator's tap";
+            let text = "the zero was checked only with the tube on the calibrator's pressure tap";
             return vec![Slip::at(tick, text).mild()];
         }
         vec![Slip::at(
             tick,
-            "first leg read without a look at the zero, open and with the blower off",
+            "first leg read without checking the zero with both legs open and the blower off",
         )]
     },
 };
 
-/// Whether an action brings the zero before the eyes.
+/// Whether an action shows the zero.
 fn looks_at_zero(action: &Action) -> bool {
     matches!(
         action,
@@ -151,9 +156,9 @@ fn looks_at_zero(action: &Action) -> bool {
     )
 }
 
-/// Whether both legs stand under the pressure of the air, unless the tube is on the tap.
-fn zero_can_be_seen(facts: &Facts) -> bool {
-    place(facts, Part::Manometer) == Place::Hook
+/// Whether both legs are under the pressure of the air, unless the tube is on the pressure tap.
+fn zero_can_be_seen(facts: &GroundTruth) -> bool {
+    place(facts, RigPart::Manometer) == PartPlace::Hook
         && facts.valve_quarters.iter().all(|&quarters| quarters >= OPEN_QUARTERS)
         && !facts.powered
         && facts.speed_ratio < 0.1
@@ -161,36 +166,36 @@ fn zero_can_be_seen(facts: &Facts) -> bool {
 
 /// Blowing gently into the tube shows that the water moves freely.
 ///
-/// Broken by joining the tube unproved; kept by one gentle breath after hanging.
-pub static BLOW_THROUGH: Rule = Rule {
+/// Broken by connecting the tube without trying it; kept by one gentle breath after hanging.
+pub static BLOW_THROUGH: ProcedureRule = ProcedureRule {
     id: "blow-through",
     title: "Blow through the tube and watch the water",
-    why: "A blocked tube or a shut valve shows at once, and costs a morning later.",
+    why: "This shows at once a blocked tube or a shut valve that would cost a morning later.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::memory("manometer practice of the sampling manuals (from memory)"),
-    phase: Phase::Manometer,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Manometer,
     repair: Repair::None,
     test: |evidence| {
         let Some(at) = first_leg(evidence) else { return Vec::new() };
         if at.facts().blown_through {
             return Vec::new();
         }
-        vec![Slip::at(at.tick(), "first leg read though the water was never seen to move freely")]
+        vec![Slip::at(at.tick(), "first leg read although the water was never seen to move freely")]
     },
 };
 
-/// The tube is on the tap at every reading, without a kink and without water.
+/// The tube is on the pressure tap at every reading, without a kink and without water.
 ///
 /// Broken by reading through a kink; kept by smoothing and draining it first.
-pub static TUBE_CLEAR: Rule = Rule {
+pub static TUBE_CLEAR: ProcedureRule = ProcedureRule {
     id: "tube-clear",
-    title: "Tube on the tap, no kink, no water",
-    why: "A kink delays the pressure, water in a bend adds its own height.",
+    title: "Tube on the pressure tap, without kink or water",
+    why: "A kink delays the pressure, and water in a bend adds its height to the reading.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Manometer,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Manometer,
     repair: Repair::ClearTube,
     test: |evidence| {
         evidence
@@ -214,7 +219,7 @@ pub static TUBE_CLEAR: Rule = Rule {
 fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'static str> {
     let facts = at.facts();
     if !facts.tube_on_tap {
-        return Some("the tube off the tap");
+        return Some("the tube off the pressure tap");
     }
     let done =
         |wanted: &Action| evidence.moments.iter().take(at.index).any(|m| m.action == *wanted);
@@ -237,8 +242,8 @@ fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
         .min_by_key(|at| at.index)
 }
 
-/// One slip for each point at which a leg was written in a wrong state.
-fn at_legs(evidence: &Evidence<'_>, wrong: fn(&Facts) -> Option<String>) -> Vec<Slip> {
+/// One slip for each point at which a leg was read in a wrong state.
+fn at_legs(evidence: &Evidence<'_>, wrong: fn(&GroundTruth) -> Option<String>) -> Vec<Slip> {
     evidence
         .points()
         .iter()

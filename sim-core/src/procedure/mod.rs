@@ -1,36 +1,40 @@
-//! The rules of the work: what may be broken, found, and explained.
+//! The rules of the work: how each can be broken, found and explained.
 //!
 //! | file | phase |
 //! |---|---|
 //! | [`arrive`], [`certificate`] | A: work order, weather, certificate, conditions |
 //! | [`strip`] | B: sampler dead, plate and calibrator on |
-//! | [`manometer`] | C: hung, zeroed, joined |
-//! | [`power`] | D: motor on the line, warm-up, leak check |
+//! | [`manometer`] | C: hung, zeroed, connected |
+//! | [`power`] | D: blower on mains, warm-up, leak check |
 //! | [`points`], [`reading`] | E: the points and their readings |
 //! | [`restore`] | F: everything back |
-//! | [`sums`], [`decision`] | G: flows, chart terms, line, decision |
-//! | [`set_point`] | H: target flow and chart reading |
-//! | [`flow_check`] | the flow held against a standard |
+//! | [`sums`], [`decision`] | G: flows, corrected chart readings, line, decision |
+//! | [`set_point`] | H: target flow and set point |
+//! | [`flow_check`] | the flow check against a standard |
 //! | [`filter`] | I: the filter |
 //! | [`load`] | I: controller, timer, chart; that the run was made |
-//! | [`recover`] | K: meter, end reading, chart, filter, custody |
-//! | [`next_run`] | K: the sampler armed for the next run |
+//! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
+//! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
-//! To add a rule: write a `static` beside its kin, list it in [`RULES`], and give the test table one
-//! session that keeps it and one that breaks only it.
+//! To add a rule: write a `static` next to similar ones, list it in [`RULES`], and give the test table
+//! one session that keeps it and one that breaks only it.
 //!
-//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach moves every
-//! later volume while r, the residuals and the look of the record stay as they should be. The
-//! certificate that is another's, out of date, miscopied or of the wrong pair; sea-level pressure;
-//! a loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a motor on
-//! its controller; no warm-up; too few or crowded points; no settling, no tapping, one leg, legs
-//! not added, a slanted eye, another recorder's chart term, or invented values at most points; a
-//! wrong decision, a design flow taken for a standard one, three false alarms, no signature.
-//! Of a check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
-//! Of a run: not made; left without a fresh and sound filter, a trace or a timer in charge; a sample
-//! wrongly called valid or not. Of a next run: the sampler left without a fresh filter, or with its timer
-//! set for another hour.
+//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach changes every
+//! later volume while r, the residuals and the look of the record stay as they should be.
+//!
+//! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair; sea-level
+//!   pressure.
+//! * A loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a blower on
+//!   its controller; no warm-up.
+//! * Too few points, or points too close together; and at most of the points: no settling, no tapping,
+//!   only one leg, legs not added, parallax, the expression of another recorder, or invented values.
+//! * A wrong decision, a design flow taken for one at standard conditions, three false alarms, no
+//!   signature.
+//! * Flow check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
+//! * Run: not made; left without a fresh and sound filter, a trace or the timer in charge; a sample
+//!   wrongly called valid or not valid.
+//! * Next run: the sampler left without a fresh filter, or with its timer set for another time.
 
 pub mod arrive;
 pub mod certificate;
@@ -39,9 +43,9 @@ pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
 pub mod flow_check;
+pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub mod load;
-pub(crate) mod looked;
 pub mod manometer;
 pub mod next_run;
 pub(crate) mod own_sums;
@@ -52,6 +56,7 @@ pub mod recover;
 pub mod restore;
 pub mod rule;
 pub mod set_point;
+mod stopping;
 pub mod strip;
 pub mod sums;
 mod true_response;
@@ -64,11 +69,14 @@ pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
 pub use instrument::Instrument;
-pub use rule::{Decides, Finding, Phase, Repair, Rule, Severity, Slip, Source, SourceMark};
+pub use rule::{
+    Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
+    WorkPhase,
+};
 pub use true_response::TrueResponse;
 
 /// Every rule in the order of the work.
-pub static RULES: &[&Rule] = &[
+pub static RULES: &[&ProcedureRule] = &[
     &arrive::THUNDER,
     &arrive::ROOF_EDGE,
     &certificate::CERTIFICATE_SERIAL,
@@ -175,25 +183,25 @@ pub static RULES: &[&Rule] = &[
     &volume::VALIDITY,
 ];
 
-/// The rule of that id.
-pub fn rule(id: &str) -> Option<&'static Rule> {
+/// The rule with this id.
+pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
     RULES.iter().copied().find(|rule| rule.id == id)
 }
 
-/// Whether what is ordered asks for a rule at all: where a check is all that is to be done, there is
-/// no line to be made, and the filter stays under the calibrator.
-fn is_asked_for(rule: &Rule, evidence: &Evidence<'_>) -> bool {
+/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to be
+/// made, and the filter stays under the calibrator.
+fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     if !evidence.setup.work_order.is_check_alone() {
         return true;
     }
     let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
-    let of_a_line = matches!(rule.phase, Phase::Points | Phase::Sums | Phase::SetPoint);
+    let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
     !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
         || always.contains(&rule.id)
 }
 
-/// Every finding in a session, in the order of the work, without the rules that are not in force.
-pub fn findings(evidence: &Evidence<'_>) -> Vec<Finding> {
+/// Every finding in a session, in the order of the work, without those of rules that are switched off.
+pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
     let off = &evidence.setup.terms.rules_off;
     RULES
         .iter()

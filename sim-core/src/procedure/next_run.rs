@@ -1,69 +1,76 @@
-//! Phase K, the next run armed: filter, timer, chart and pen, as they stand when the book is signed.
+//! Phase K, the next run set up: filter, timer, chart and pen, as they are when the book is signed.
 //!
-//! Only where a next run is ordered and the run before it was made: that a run was not made has a
-//! rule of its own ([`super::load::RUN_MADE`]). The lid has one too ([`super::restore::LID_CLOSED`]).
+//! These rules apply only if a next run is ordered and the run before it was made; a run that was not
+//! made has a rule of its own ([`super::load::RUN_MADE`]), and so has the lid
+//! ([`super::restore::LID_CLOSED`]).
 
 use super::evidence::{Evidence, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::filter::Sheet;
-use crate::rig::mounting::SNUG_QUARTERS;
-use crate::rig::parts::{FilterSide, Part, Place, Seat};
-use crate::session::facts::{Facts, RunFacts};
+use crate::rig::flow::filter::FilterSheet;
+use crate::rig::flow::mounting::SNUG_QUARTERS;
+use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
+use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
-/// Whether the sampler was to be armed for a next run when the book was signed.
+/// Whether the sampler should have been set up for a next run when the book was signed.
 pub(super) fn was_to_be_armed(evidence: &Evidence<'_>) -> bool {
     let ordered = evidence.setup.work_order.next_run().is_some();
     ordered && evidence.run_was_made() && !evidence.fled_from_thunder()
 }
 
-/// One slip at the end when something stands wrong for the next run.
+/// One slip at the end, if something is wrong for the next run.
 fn at_end(
     evidence: &Evidence<'_>,
-    wrong: impl Fn(&Facts, &RunFacts) -> Option<String>,
+    wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let run = evidence.end.run.as_ref().filter(|_| was_to_be_armed(evidence));
     let text = run.and_then(|run| wrong(evidence.end, run));
     text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
 }
 
-/// A fresh, sound filter lies centred under a tight frame, its rough side up.
+/// A fresh, sound filter lies centred under a tight hold-down frame, rough side up.
 ///
-/// Broken by an empty holder, or a nut that turns freely; kept by one from the folder, clamped.
-pub static NEXT_FILTER: Rule = Rule {
+/// Broken by an empty holder, or a nut that turns freely; kept by a filter from the folder, clamped.
+pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     id: "next-filter",
     title: "Fit a fresh filter for the next run",
-    why: "At its hour the timer draws air through whatever lies there.",
+    why: "When the timer switches on, the sampler draws air through whatever is on the holder.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |facts, run| {
-            let on = |part| place(facts, part) == Place::Holder;
+            let on = |part| place(facts, part) == PartPlace::Holder;
             let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            let Some(sheet) = run.next_sheet.filter(|_| on(Part::Filter)) else {
-                return Some("no fresh filter lay on the holder for the next run".to_owned());
+            let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
+                return Some("there was no fresh filter on the holder for the next run".to_owned());
             };
             unfit(&sheet).or_else(|| {
-                if !on(Part::Frame) {
-                    return Some("no frame lay on the filter of the next run".to_owned());
+                if !on(RigPart::Frame) {
+                    return Some(
+                        "there was no hold-down frame on the filter for the next run".to_owned(),
+                    );
                 }
-                (loose > 0).then(|| format!("{loose} nuts were not hand-tight for the next run"))
+                (loose > 0)
+                    .then(|| format!("nuts that were not hand-tight for the next run: {loose}"))
             })
         })
     },
 };
 
-/// Why a sheet is not fit to be run as it lies.
-fn unfit(sheet: &Sheet) -> Option<String> {
+/// Why a filter sheet as it lies is not fit for a run.
+fn unfit(sheet: &FilterSheet) -> Option<String> {
     [
-        (sheet.holes_mm2 > 0.0, "the filter of the next run had holes"),
-        (sheet.wetness > 1.1, "the filter of the next run was wet"),
-        (sheet.up == FilterSide::Smooth, "the filter of the next run lay with its smooth side up"),
-        (sheet.seat == Seat::Shifted, "the filter of the next run lay shifted, one margin bare"),
+        (sheet.holes_mm2 > 0.0, "the filter for the next run had holes"),
+        (sheet.wetness > 1.1, "the filter for the next run was wet"),
+        (sheet.up == FilterSide::Smooth, "the filter for the next run was fitted smooth side up"),
+        (
+            sheet.seat == Seat::Shifted,
+            "the filter for the next run was off centre, with one margin bare",
+        ),
     ]
     .into_iter()
     .find_map(|(wrong, text)| when(wrong, text))
@@ -71,15 +78,15 @@ fn unfit(sheet: &Sheet) -> Option<String> {
 
 /// The number of the filter that is fitted for the next run is written.
 ///
-/// Broken by a blank, or the number of the sheet that was run; kept in capitals or not.
-pub static NEXT_NUMBER: Rule = Rule {
+/// Broken by a blank, or by the number of the exposed filter; kept whether in capitals or not.
+pub static NEXT_NUMBER: ProcedureRule = ProcedureRule {
     id: "next-filter-written",
     title: "Write the number of the next filter",
-    why: "Whoever takes it in finds a sheet and must know which it is.",
+    why: "Whoever recovers the filter must know which one it is.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
@@ -88,9 +95,9 @@ pub static NEXT_NUMBER: Rule = Rule {
             let index = usize::from(run.next_sheet?.number).checked_sub(1)?;
             let number = &filters?.get(index)?.number;
             match written {
-                None => Some("no number of the next filter is written".to_owned()),
+                None => Some("the number of the next filter is missing".to_owned()),
                 Some(written) if !same_serial(written, number) => {
-                    Some(format!("wrote next filter {written}, {number} was fitted"))
+                    Some(format!("wrote next filter {written}, but {number} was fitted"))
                 }
                 Some(_) => None,
             }
@@ -98,18 +105,19 @@ pub static NEXT_NUMBER: Rule = Rule {
     },
 };
 
-/// Trippers, dial and switch stand for the next run, and the sampler has power.
+/// Trippers, dial and switch are set for the next run, and the sampler has power.
 ///
-/// Within 10 min, day included. Broken by the trippers of the run that is over, or by a dial that
-/// stood while the power failed or the cord was out; kept by setting both, the dial by the watch.
-pub static NEXT_TIMER: Rule = Rule {
+/// Within 10 min, including the day. Broken by the trippers of the run that is over, or by a dial that
+/// stopped during a power cut or while the cord was unplugged; kept by setting both, the dial by the
+/// watch.
+pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
     id: "next-timer",
-    title: "Set timer and dial for the next run, and leave it in charge",
-    why: "A run at another hour than the ordered one, or none, is found out when it is over.",
+    title: "Set timer and dial for the next run, and leave the timer in charge",
+    why: "A run at the wrong time, or no run at all, is discovered only when it is too late.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let Some(next) = evidence.setup.work_order.next_run() else { return Vec::new() };
@@ -120,17 +128,18 @@ pub static NEXT_TIMER: Rule = Rule {
     },
 };
 
-/// A fresh chart at the hour, the pen uncapped and down, the recorder's door shut.
+/// A fresh chart is on at the right hour, the pen is uncapped and down, and the recorder's door is
+/// shut.
 ///
 /// Broken by the chart of the end reading, or a pen with its cap on; kept by a fresh chart.
-pub static NEXT_CHART: Rule = Rule {
+pub static NEXT_CHART: ProcedureRule = ProcedureRule {
     id: "next-chart",
-    title: "Fresh chart at the hour for the next run, pen down, door shut",
-    why: "Nobody comes by to lower the pen before the timer switches on.",
+    title: "Fresh chart at the right hour for the next run, pen down, door shut",
+    why: "Nobody will come by to lower the pen before the timer switches on.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |facts, run| {

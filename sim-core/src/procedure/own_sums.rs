@@ -1,18 +1,20 @@
-//! The trainee's sums done again from the trainee's own readings (40 CFR 50 App. B, 9.3).
+//! The calculations repeated from the trainee's readings (40 CFR Part 50 App. B, 9.3).
 
 use super::evidence::Evidence;
-use crate::calibration::{Conditions, Line, PointReading, SumError, TransferStandard};
+use crate::calibration::{
+    AirConditions, Curve, FittedLine, PointReading, SumError, TransferStandard,
+};
 use crate::field_book::{Field, PointNumber};
 
-/// What follows from the readings in the book.
+/// What follows from the readings in the field book.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct OwnSums {
-    /// Each point for which both sums can be done.
+    /// Each point for which flow and corrected chart reading can be calculated.
     pub points: Vec<OwnPoint>,
-    /// The line through points worked out without rounding.
-    pub line: Option<Line>,
-    /// The line through flows and chart terms as they are written, rounding and all.
-    pub written_line: Option<Line>,
+    /// The line through the points, calculated without rounding.
+    pub line: Option<FittedLine>,
+    /// The line through flows and corrected chart readings as written, including their rounding.
+    pub written_line: Option<FittedLine>,
 }
 
 /// One point.
@@ -20,16 +22,16 @@ pub(crate) struct OwnSums {
 pub(crate) struct OwnPoint {
     /// Its number.
     pub number: PointNumber,
-    /// Its readings and the air at that time.
+    /// Its readings and the air at the time.
     pub reading: PointReading,
     /// Flow at standard conditions, m3/min.
     pub flow: f64,
-    /// Chart term.
+    /// Corrected chart reading.
     pub term: f64,
 }
 
 impl OwnSums {
-    /// The sums of a field book.
+    /// The calculations from a field book.
     pub fn of(evidence: &Evidence<'_>) -> Self {
         let book = evidence.book;
         let numbers = book.points();
@@ -40,10 +42,14 @@ impl OwnSums {
             Some((book.number(Field::PointFlow(number))?, book.number(Field::ChartTerm(number))?))
         };
         let written: Vec<(f64, f64)> = numbers.into_iter().filter_map(written).collect();
-        Self { points, line: Line::fit(&exact).ok(), written_line: Line::fit(&written).ok() }
+        Self {
+            points,
+            line: FittedLine::fit(&exact).ok(),
+            written_line: FittedLine::fit(&written).ok(),
+        }
     }
 
-    /// How far the farthest point lies off the line along the flow, m3/min.
+    /// Distance of the farthest point from the line along the flow, m3/min.
     pub fn farthest_off_m3_min(&self) -> Option<f64> {
         let points: Vec<(f64, f64)> =
             self.points.iter().map(|point| (point.flow, point.term)).collect();
@@ -51,7 +57,7 @@ impl OwnSums {
     }
 }
 
-/// The sum of both legs: as worked out from them when both are there, else as written.
+/// The sum of both legs: calculated if both are there, otherwise as written.
 pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Option<f64> {
     let leg = |field| evidence.book.number(field).map(f64::abs);
     match (leg(Field::Up(number)), leg(Field::Down(number))) {
@@ -60,11 +66,11 @@ pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Optio
     }
 }
 
-/// One point from the book.
+/// One point from the field book.
 fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
     let book = evidence.book;
     let conditions =
-        Conditions::as_read(book.number(Field::Pressure)?, book.number(Field::Temperature)?)
+        AirConditions::as_read(book.number(Field::Pressure)?, book.number(Field::Temperature)?)
             .ok()?;
     let standard = TransferStandard::new(
         book.number(Field::CertificateSlope)?,
@@ -79,7 +85,7 @@ fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
     Some(OwnPoint { number, reading, flow, term })
 }
 
-/// Slope and intercept as written, else as they follow from the own readings.
+/// Slope and intercept as written, or else as they follow from the trainee's readings.
 pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f64)> {
     let book = evidence.book;
     match (book.number(Field::Slope), book.number(Field::Intercept)) {
@@ -88,29 +94,36 @@ pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f
     }
 }
 
-/// The chart reading that the own line gives for a flow in this air, also where the line falls, as
-/// that of a motor left on its controller does.
+/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls, as
+/// it does when the blower was left on its controller.
 pub(crate) fn own_chart_for(
     evidence: &Evidence<'_>,
     flow_std_m3_min: f64,
-    air: Result<Conditions, SumError>,
+    air: Result<AirConditions, SumError>,
 ) -> Option<f64> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let term = slope * flow_std_m3_min + intercept;
     evidence.setup.expression().chart_for(term, air.ok()?).ok()
 }
 
-/// Error of the volumes that the own curve gives when the pen stands where it puts the ordered flow,
-/// percent: 100 (Q/Qtrue - 1).
+/// Error of the volumes by the trainee's curve when the pen is at the chart reading that the curve gives
+/// for the ordered flow, percent: 100 (Q/Qtrue - 1).
 ///
-/// The curve is compared at the session's true pressure and temperature, at which the true response
-/// was worked out: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or when the reading lies
-/// where this rig's pen never goes.
+/// The curve is compared at the true pressure and temperature at which the true response was
+/// calculated: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or if the pen of this rig never
+/// reaches that reading.
 pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let target = evidence.setup.work_order.target_flow_std_m3_min;
-    let air = Conditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
+    let air = AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
     let chart = own_chart_for(evidence, target, air)?;
     let truth = evidence.true_response.flow_at_chart(chart)?;
     let error = 100.0 * (target / truth - 1.0);
     error.is_finite().then_some(error)
+}
+
+/// The flow that the trainee's line gives for the pen when the sampler was left, standard m3/min.
+pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
 }

@@ -1,37 +1,38 @@
-//! Phase E, the points: how many, where, and how long the flow stood.
+//! Phase E, the points: how many, where, and how long the flow was steady.
 
 use super::evidence::{Evidence, PointTaken};
 use super::own_sums::own_delta_h;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{
     FEWEST_INSIDE, FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
 };
 use crate::session::action::Action;
+use crate::time::spoken;
 
-/// The range in which a sampler runs, standard m3/min (40 CFR 50 App. B, 7.2; read).
+/// The range of flows of a sampler, standard m3/min (40 CFR Part 50 App. B, 7.2, READ).
 pub(super) const RANGE_M3_MIN: core::ops::RangeInclusive<f64> =
     LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
-/// Points that leave a margin for one that must be thrown out.
+/// Number of points that leaves a margin for one that must be discarded.
 pub(crate) const MARGIN: usize = 7;
-/// Smallest spread of the points, m3/min (chosen: the range is 0.6 wide).
+/// Smallest spread of the points, m3/min (CHOSEN: the range is 0.6 wide).
 const SPREAD_M3_MIN: f64 = 0.35;
-/// How far the target may lie outside the points, m3/min (chosen).
+/// How far the target may be outside the points, m3/min (CHOSEN).
 const REACH_M3_MIN: f64 = 0.05;
 /// Shortest time at a flow before it is read, s.
 const SETTLE_S: f64 = 120.0;
 
 /// At least five points.
 ///
-/// Broken by four; kept by five or more, or by breaking off for thunder or for what lets no
-/// calibration stand. Fewer than three make no line at all and decide.
-pub static ENOUGH: Rule = Rule {
+/// Broken by four; kept by five or more, or by stopping because of thunder or of a fault that rules out
+/// a calibration. Fewer than three make no line at all, and decide.
+pub static ENOUGH: ProcedureRule = ProcedureRule {
     id: "points-enough",
-    title: "Five points at least",
+    title: "At least five points",
     why: "A line through three or four points hides a bad one.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -44,24 +45,24 @@ pub static ENOUGH: Rule = Rule {
         }
         let slip = Slip::at(
             last.last.tick(),
-            format!("{count} whole points, {FEWEST_POINTS} are the least"),
+            format!("{count} complete points, but at least {FEWEST_POINTS} are needed"),
         );
         vec![if count >= 3 { slip.mild() } else { slip }]
     },
 };
 
-/// As many points as the work order asks for; seven leave a margin where it asks for none.
+/// As many points as ordered; seven leave a margin if the work order gives no number.
 ///
 /// Broken by five where seven are ordered; kept by the number ordered, or by leaving before a
 /// thunderstorm.
-pub static AS_ORDERED: Rule = Rule {
+pub static AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "points-as-ordered",
     title: "As many points as ordered; seven leave a margin",
-    why: "A point that must be thrown out should not cost a second climb.",
+    why: "A point that must be discarded should not cost a second climb.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -73,31 +74,33 @@ pub static AS_ORDERED: Rule = Rule {
             ordered => ordered,
         };
         let count = points.iter().filter(|point| is_whole(evidence, point)).count();
-        // Fewer than five is the other rule's business.
+        // Fewer than five break the other rule.
         if count >= ordered || count < FEWEST_POINTS || evidence.rightly_stopped() {
             return Vec::new();
         }
-        vec![Slip::at(last.last.tick(), format!("{count} whole points where {ordered} are wanted"))]
+        let text = format!("{count} complete points, but {ordered} are wanted");
+        vec![Slip::at(last.last.tick(), text)]
     },
 };
 
-/// Whether a point has a chart reading and legs or their sum.
+/// Whether a point has a chart reading, and legs or their sum.
 fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
     point.chart.is_some() && own_delta_h(evidence, point.number).is_some()
 }
 
-/// The points are spread over the range, three of them inside, and the target lies among them.
+/// The points are spread over the range, at least three of them inside, and the target is among them.
 ///
 /// Looks at the true flow through the calibrator at each point. Broken by five points between 1.5
 /// and 1.7; kept by 1.70, 1.55, 1.40, 1.25, 1.10, or by leaving before a thunderstorm.
-pub static SPREAD: Rule = Rule {
+pub static SPREAD: ProcedureRule = ProcedureRule {
     id: "points-spread",
     title: "Points spread over 1.1 to 1.7 m³/min",
     why: "A line is good where its points are, and worthless beyond them.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.2.5: at least three inside"),
-    phase: Phase::Points,
+    // Three inside is asked of the transfer standard; the range, of the sampler.
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.2.5 and 9.3.8"),
+    phase: WorkPhase::Points,
     repair: Repair::AddPoints,
     test: |evidence| {
         let points = evidence.points();
@@ -119,24 +122,25 @@ pub static SPREAD: Rule = Rule {
             return Vec::new();
         }
         let text = format!(
-            "points from {least:.2} to {most:.2} m³/min, {inside} inside 1.1 to 1.7, target {target:.2}"
+            "points from {least:.2} to {most:.2} m³/min, {inside} of them between 1.1 and 1.7 m³/min; \
+             the target is {target:.2} m³/min"
         );
         let slip = Slip::at(last.last.tick(), text);
         vec![if spread >= 0.6 * SPREAD_M3_MIN { slip.mild() } else { slip }]
     },
 };
 
-/// The flow stands at least two minutes before it is read.
+/// The flow is steady for at least two minutes before it is read.
 ///
 /// Broken by reading 20 s after the knob was turned; kept by 120 s.
-pub static TWO_MINUTES: Rule = Rule {
+pub static TWO_MINUTES: ProcedureRule = ProcedureRule {
     id: "two-minutes",
     title: "Two minutes at each flow",
     why: "Speed, exhaust temperature and pen follow the knob slowly.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::read("40 CFR 50 App. B, 9.3.6"),
-    phase: Phase::Points,
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.3.6"),
+    phase: WorkPhase::Points,
     repair: Repair::WaitTwoMinutes,
     test: |evidence| {
         evidence
@@ -146,7 +150,9 @@ pub static TWO_MINUTES: Rule = Rule {
             .map(|point| {
                 let steady_s = point.first.facts().steady_s;
                 let text = format!(
-                    "read {steady_s:.0} s after the flow changed, {SETTLE_S:.0} s are asked"
+                    "read {} after the flow changed; {} is required",
+                    spoken(steady_s as u64),
+                    spoken(SETTLE_S as u64)
                 );
                 let slip = Slip::at_point(point.first.tick(), point.number.number(), text);
                 if steady_s >= 0.75 * SETTLE_S { slip.mild() } else { slip }
@@ -155,18 +161,18 @@ pub static TWO_MINUTES: Rule = Rule {
     },
 };
 
-/// Each point is marked on the chart while its flow stands.
+/// Each point is marked on the chart while its flow is steady.
 ///
 /// Broken by a chart without marks; kept by a mark before or after the reading, and by a last point
-/// that thunder broke off.
-pub static CHART_MARKED: Rule = Rule {
+/// that thunder interrupted.
+pub static CHART_MARKED: ProcedureRule = ProcedureRule {
     id: "chart-marked",
     title: "Mark each point on the chart",
-    why: "The chart is the proof of the readings; without marks nobody finds them again.",
+    why: "The chart is the proof of the readings, and without marks nobody can find them on it.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::None,
     test: |evidence| {
         let mut points = evidence.points();

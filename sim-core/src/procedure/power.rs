@@ -1,25 +1,27 @@
-//! Phase D, power: motor on the line, pen ready, warm-up, leak check.
+//! Phase D, power: blower on mains, pen ready, warm-up, leak check.
 
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::BlowerPlug;
 use crate::session::action::{Action, Sight};
+use crate::time::spoken;
 
-/// Shortest run before the first point, s.
+/// Shortest running time before the first point, s.
 const WARM_UP_S: f64 = 300.0;
 /// Longest time with the openings covered, s.
 const BLOCKED_S: f64 = 30.0;
 
-/// The blower runs on the line and not through the flow controller at every point.
+/// At every point the blower runs directly on the mains and not through the flow controller.
 ///
-/// Broken by leaving its plug in the controller's socket; kept by moving it to the line outlet.
-pub static MOTOR_ON_LINE: Rule = Rule {
+/// Broken by leaving its plug in the controller's socket; kept by moving it to the switched mains
+/// outlet.
+pub static MOTOR_ON_LINE: ProcedureRule = ProcedureRule {
     id: "motor-on-line",
-    title: "Motor off the controller and onto the line",
-    why: "The controller holds the flow against the knob: the points crowd together and the line means nothing.",
+    title: "Run the blower on mains, off the flow controller",
+    why: "The controller holds the flow against the knob, so the points crowd together and the line means nothing.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::memory("40 CFR 50 App. B, 9.3 (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.3"),
+    phase: WorkPhase::Power,
     repair: Repair::MotorOnLine,
     test: |evidence| {
         evidence
@@ -28,8 +30,8 @@ pub static MOTOR_ON_LINE: Rule = Rule {
             .filter(|point| point.first.facts().blower_plug != BlowerPlug::LineOutlet)
             .map(|point| {
                 let text = match point.first.facts().blower_plug {
-                    BlowerPlug::Controller => "point read with the motor on the flow controller",
-                    _ => "point read with the motor's plug in nothing",
+                    BlowerPlug::Controller => "point read with the blower on the flow controller",
+                    _ => "point read with the blower unplugged",
                 };
                 Slip::at_point(point.first.tick(), point.number.number(), text)
             })
@@ -39,15 +41,15 @@ pub static MOTOR_ON_LINE: Rule = Rule {
 
 /// The pen is uncapped and on the paper when it is read.
 ///
-/// Broken by writing a chart reading with the cap on; kept by a pen that draws.
-pub static PEN_DOWN: Rule = Rule {
+/// Broken by writing a chart reading with the cap on; kept by a pen that writes.
+pub static PEN_DOWN: ProcedureRule = ProcedureRule {
     id: "pen-on-paper",
     title: "Cap off, pen on the paper",
-    why: "A lifted or capped pen shows nothing and leaves no proof.",
+    why: "A lifted or capped pen shows nothing and leaves no record.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Power,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Power,
     repair: Repair::PenOnPaper,
     test: |evidence| {
         evidence
@@ -68,16 +70,16 @@ pub static PEN_DOWN: Rule = Rule {
 
 /// The blower has run at least five minutes before the first point.
 ///
-/// A short stop after a full warm-up is forgiven once it has run two minutes again. Broken by a
-/// first point after 90 s; kept by one after 300 s.
-pub static WARM_UP: Rule = Rule {
+/// A short stop after a full warm-up is allowed once the blower has run for two minutes again. Broken
+/// by a first point after 90 s; kept by one after 300 s.
+pub static WARM_UP: ProcedureRule = ProcedureRule {
     id: "warm-up",
-    title: "Let the blower run five minutes first",
-    why: "Winding and bearings warm up; the flow falls by a percent meanwhile.",
+    title: "Let the blower run for five minutes first",
+    why: "While winding and bearings warm up, the flow falls by a percent.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 9.3.3"),
-    phase: Phase::Power,
+    source: RuleSource::read("40 CFR Part 50, App. B, 9.3.3"),
+    phase: WorkPhase::Power,
     repair: Repair::WaitFiveMinutes,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -90,30 +92,33 @@ pub static WARM_UP: Rule = Rule {
         let slip = Slip::at(
             at.tick(),
             format!(
-                "first point read {running_s:.0} s after the start, {WARM_UP_S:.0} s are asked"
+                "first point read {} after the start; {} is required",
+                spoken(running_s as u64),
+                spoken(WARM_UP_S as u64)
             ),
         );
         vec![if running_s >= 0.8 * WARM_UP_S { slip.mild() } else { slip }]
     },
 };
 
-/// The joints were proved tight before the first point: openings covered, blower on, listened.
+/// The joints were proved tight before the first point, by listening with the openings covered and the
+/// blower on.
 ///
-/// A look at the pen meanwhile, falling to its zero, counts as well. Broken by no check, or by
-/// covering the openings and not listening; kept by ten seconds of covered openings and an ear to
-/// the joint.
-pub static LEAK_CHECK: Rule = Rule {
+/// A look at the pen falling to its zero counts as well. Broken by no check, or by covering the
+/// openings without listening; kept by covering the openings for ten seconds and listening at the
+/// joint.
+pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     id: "leak-check",
     title: "Check for leaks with the openings covered",
-    why: "Nothing later shows a leak: r stays at 0.999 95 and the volume is wrong by a tenth.",
+    why: "A leak does not show later: r stays at 0.999 95, and the volume is wrong by a tenth.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Power,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
-        let checked = evidence.timeline().take(first.index).any(|at| {
+        let checked = evidence.events().take(first.index).any(|at| {
             let facts = at.facts();
             let watches = matches!(
                 at.moment.action,
@@ -130,7 +135,7 @@ pub static LEAK_CHECK: Rule = Rule {
             .take(first.index)
             .any(|moment| moment.before.blocked && moment.before.powered);
         let text = if covered {
-            "openings covered with the blower on, and nobody listened or watched the pen"
+            "the openings were covered with the blower on, but nobody listened or watched the pen"
         } else {
             "first point read without a leak check"
         };
@@ -138,17 +143,17 @@ pub static LEAK_CHECK: Rule = Rule {
     },
 };
 
-/// The openings are never covered longer than 30 s with the blower on.
+/// The openings are never covered for longer than 30 s with the blower on.
 ///
 /// Broken by 50 s; kept by 20 s.
-pub static BLOCKED_SHORTLY: Rule = Rule {
+pub static BLOCKED_SHORTLY: ProcedureRule = ProcedureRule {
     id: "blocked-shortly",
     title: "Cover the openings for 30 s at most",
-    why: "The air through it is what cools the motor.",
+    why: "The motor is cooled only by the air that flows through it.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::memory("calibration practice of the sampling manuals (from memory)"),
-    phase: Phase::Power,
+    source: RuleSource::MANUALS,
+    phase: WorkPhase::Power,
     repair: Repair::None,
     test: |evidence| {
         let longest_s = evidence.end.longest_blocked_s;
@@ -157,7 +162,8 @@ pub static BLOCKED_SHORTLY: Rule = Rule {
         }
         let over = evidence.moments.iter().find(|m| m.after.longest_blocked_s > BLOCKED_S);
         let tick = over.map_or(evidence.end_tick, |moment| moment.tick);
-        let text = format!("openings covered for {longest_s:.0} s, {BLOCKED_S:.0} s at most");
+        let text =
+            format!("openings covered for {longest_s:.0} s; at most {BLOCKED_S:.0} s is allowed");
         vec![Slip::at(tick, text)]
     },
 };

@@ -1,62 +1,68 @@
-//! Phase E, reading a point: both legs, at eye level, the pen tapped to rest, written as seen.
+//! Phase E, reading a point: both legs, at eye level, the pen tapped to rest, written as visible.
 
 use super::evidence::{At, Evidence, PointTaken};
 use super::instrument::{Instrument, nearest_seen};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::Sight;
+use crate::units::for_text;
 
-/// Largest height of the eye off the level of what is read, mm.
+/// Largest distance of the eye from the level of what is read, mm.
 const EYE_MM: f64 = 15.0;
-/// How far the pen may be from its rest, chart divisions: what one tap leaves of its friction.
+/// How far the pen may be from rest, chart divisions: the friction that one tap leaves.
 const AT_REST_DIVISIONS: f64 = 0.6;
-/// How far a written value may be from what could be seen, divisions, before it is no reading.
+/// How far a written value may be from what was visible before it no longer counts as a reading,
+/// divisions.
 const NO_READING_DIVISIONS: f64 = 2.0;
 
 /// The pen is tapped at least once after the flow was changed and before it is read.
 ///
-/// Broken by reading it as it hangs; kept by one tap.
-pub static TAPPED: Rule = Rule {
+/// Broken by reading it as it stands; kept by one tap.
+pub static TAPPED: ProcedureRule = ProcedureRule {
     id: "pen-tapped",
     title: "Tap the recorder before reading the pen",
-    why: "Friction holds the pen half a division and more from its rest, on the same side each time.",
+    why: "Friction holds the pen half a division or more from rest, always on the same side.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
             let off = at.facts().pen - at.facts().pen_at_rest;
             (at.facts().taps == 0)
-                .then(|| format!("pen read untapped, {:.1} divisions from its rest", off.abs()))
+                .then(|| format!("pen read without tapping, {:.1} divisions from rest", off.abs()))
         })
     },
 };
 
-/// The pen rests when it is read: tapped until it no longer moves.
+/// The pen is at rest when it is read: tapped until it no longer moves.
 ///
-/// Broken by one tap on a pen that sticks by two divisions; kept by tapping on.
-pub static PEN_AT_REST: Rule = Rule {
+/// Broken by one tap on a pen that sticks by two divisions; kept by tapping again.
+pub static PEN_AT_REST: ProcedureRule = ProcedureRule {
     id: "pen-at-rest",
     title: "Tap until the pen no longer moves",
-    why: "One tap frees a clean pen; a neglected one wants three.",
+    why: "One tap frees a clean pen; a neglected one needs three.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::TapPen,
     test: |evidence| {
         at_charts(evidence, |at| {
             let off = (at.facts().pen - at.facts().pen_at_rest).abs();
             (at.facts().taps > 0 && off > AT_REST_DIVISIONS).then(|| {
-                format!("pen read {off:.1} divisions from its rest after {} taps", at.facts().taps)
+                let taps = match at.facts().taps {
+                    1 => "1 tap".to_owned(),
+                    taps => format!("{taps} taps"),
+                };
+                format!("pen read {off:.1} divisions from rest after {taps}")
             })
         })
     },
 };
 
-/// One slip for each point at which the pen was written in a wrong state.
+/// One slip for each point at which the pen was read in a wrong state.
 fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Vec<Slip> {
     evidence
         .points()
@@ -71,15 +77,15 @@ fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Ve
 /// Both legs are written.
 ///
 /// Broken by one leg, or one leg doubled into a sum; kept by 3.1 and 3.0, and by a last point that
-/// thunder broke off.
-pub static BOTH_LEGS: Rule = Rule {
+/// thunder interrupted.
+pub static BOTH_LEGS: ProcedureRule = ProcedureRule {
     id: "both-legs",
     title: "Read both legs",
-    why: "One leg shows half of the pressure: 29 percent of the root term are lost.",
+    why: "One leg shows half of the pressure, which makes the root term 29 percent too small.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -101,15 +107,15 @@ pub static BOTH_LEGS: Rule = Rule {
 
 /// The pressure difference is the sum of both legs as written.
 ///
-/// Broken by 3.1 and 3.0 with 3.1 below; kept by 6.1.
-pub static LEGS_ADDED: Rule = Rule {
+/// Broken by 3.1 and 3.0 with 3.1 as their sum; kept by 6.1.
+pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
     id: "legs-added",
     title: "Add both legs",
-    why: "The water falls on one side as it rises on the other; the pressure is the sum.",
+    why: "The water falls on one side as it rises on the other: the pressure is the sum.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
         evidence
@@ -122,7 +128,7 @@ pub static LEGS_ADDED: Rule = Rule {
                 let sum = number(Field::DeltaH(point.number))?;
                 let off = (sum - up - down).abs();
                 let text = format!(
-                    "wrote {sum} in for {up} in and {down} in, which add to {:.2} in",
+                    "wrote {sum} in for {up} in and {down} in, which add up to {:.2} in",
                     up + down
                 );
                 (off > 0.051)
@@ -134,16 +140,16 @@ pub static LEGS_ADDED: Rule = Rule {
 
 /// Legs are read with the eye within 15 mm of the level of the water.
 ///
-/// Looks at the last look at each leg before it was written. Broken by reading from 60 mm above;
-/// kept by bending the knees.
-pub static EYE_LEVEL: Rule = Rule {
+/// Judged by the last look at each leg before it was written. Broken by reading from 60 mm above; kept
+/// by bending the knees.
+pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     id: "eye-level",
     title: "Eye at the level of the water",
-    why: "From above, the scale behind the tube slides down against the meniscus.",
+    why: "Seen from above, the scale behind the leg shifts against the meniscus.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::EyeLevel,
     test: |evidence| {
         evidence
@@ -154,7 +160,7 @@ pub static EYE_LEVEL: Rule = Rule {
                     .into_iter()
                     .filter_map(|(_, look)| look)
                     .max_by(|one, other| eye(one).total_cmp(&eye(other)))?;
-                let text = format!("leg read with the eye {:.0} mm off its level", eye(&worst));
+                let text = format!("leg read with the eye {:.0} mm off level", eye(&worst));
                 (eye(&worst) > EYE_MM)
                     .then(|| Slip::at_point(worst.tick(), point.number.number(), text))
             })
@@ -162,22 +168,22 @@ pub static EYE_LEVEL: Rule = Rule {
     },
 };
 
-/// How far the eye was off the level, mm.
+/// How far the eye was off level, mm.
 fn eye(look: &At<'_>) -> f64 {
     look.moment.after.eye_mm.abs()
 }
 
-/// Nothing is written that was not looked at since the flow was set.
+/// Nothing is written without looking at it since the flow was set.
 ///
-/// Broken by writing a leg from the last point's pattern; kept by a look at leg and pen each time.
-pub static LOOKED: Rule = Rule {
+/// Broken by writing a leg as expected from the last point; kept by a look at leg and pen each time.
+pub static LOOKED: ProcedureRule = ProcedureRule {
     id: "looked-before-writing",
     title: "Look before writing",
     why: "A number that was not read is invented, however well it fits.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence
@@ -193,7 +199,7 @@ pub static LOOKED: Rule = Rule {
                     .chain(pen)
                     .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
                 let text =
-                    "a reading was written that had not been looked at since the flow was set";
+                    "a reading was written without looking at the instrument since the flow was set";
                 Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
             })
             .collect()
@@ -215,17 +221,17 @@ fn legs_with_looks<'a>(
         .collect()
 }
 
-/// What is written is what could be seen, within two divisions.
+/// What is written is what was visible, within two divisions.
 ///
 /// A smaller difference costs marks for the reading only. Broken by 3.4 for 3.10; kept by 3.15.
-pub static AS_SEEN: Rule = Rule {
+pub static AS_SEEN: ProcedureRule = ProcedureRule {
     id: "values-as-seen",
-    title: "Write what is seen",
-    why: "A value two divisions off is a slip of the pen or a wish.",
+    title: "Write what you see",
+    why: "A value two divisions off is a slip of the pen or wishful thinking.",
     severity: Severity::Data,
     decides: Decides::AsHabit,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
@@ -234,7 +240,8 @@ pub static AS_SEEN: Rule = Rule {
             let written = evidence.book.number(field)?;
             let (seen, off) = nearest_seen(evidence, instrument, at, written);
             let text = format!(
-                "wrote {written} {unit} where {seen:.2} {unit} could be seen",
+                "wrote {written} {unit} when {seen:.2} {unit} was visible",
+                seen = for_text(seen, 2),
                 unit = instrument.unit()
             );
             (off / instrument.division() > NO_READING_DIVISIONS)
@@ -256,14 +263,14 @@ pub static AS_SEEN: Rule = Rule {
 ///
 /// Neither coarser nor finer than the scale can be read. Broken by `3` or `3.127` for a leg, or by
 /// `47.25` for the pen; kept by `3.1`, `3.05`, `47`, `47.5` and `47 1/2`.
-pub static TO_THE_DIVISION: Rule = Rule {
+pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     id: "to-the-division",
     title: "Write to half a division",
-    why: "Coarser throws accuracy away; finer claims what the scale does not show.",
+    why: "Coarser values throw accuracy away; finer values claim what the scale does not show.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Points,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         evidence
@@ -289,7 +296,7 @@ pub static TO_THE_DIVISION: Rule = Rule {
     },
 };
 
-/// How many decimals a text has; `None` for fractions and for what is no number.
+/// How many decimals a text has; `None` for fractions and for text that is not a number.
 fn decimals_of(text: &str) -> Option<usize> {
     let tidy = text.trim().replace(',', ".");
     if !tidy.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+' | '\u{2212}')) {

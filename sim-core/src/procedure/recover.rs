@@ -1,43 +1,45 @@
-//! Phase K, recovery: meter, end reading, chart, filter, custody.
+//! Phase K, recovery: elapsed-time meter, end reading, chart, filter, chain of custody.
 
 use super::evidence::Evidence;
 use super::load::METER_OFF_MIN;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::session::facts::RunFacts;
+use crate::session::ground_truth::RunGroundTruth;
+use crate::time::spoken;
+use crate::units::for_text;
 
-/// Running time before the end reading, s (READ, 40 CFR 50 App. B, 8.11).
+/// Running time before the end reading, s (READ, 40 CFR Part 50 App. B, 8.11).
 const WARM_S: f64 = 300.0;
 
-/// One slip at the end when something of a run that was made stands wrong.
-fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunFacts) -> Option<String>) -> Vec<Slip> {
+/// One slip at the end, if something about a run that was made is wrong.
+fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunGroundTruth) -> Option<String>) -> Vec<Slip> {
     let run = evidence.end.run.as_ref().filter(|run| run.left);
     let text = run.and_then(wrong);
     text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
 }
 
-/// The meter's reading after the run is written before the blower runs again.
+/// The reading of the elapsed-time meter after the run is written before the blower runs again.
 ///
-/// Broken by reading it after the end reading's five minutes; kept by reading it first.
-pub static METER_AFTER: Rule = Rule {
+/// Broken by reading it after the five minutes for the end reading; kept by reading it first.
+pub static METER_AFTER: ProcedureRule = ProcedureRule {
     id: "meter-after",
-    title: "Write the meter after the run",
-    why: "What the blower runs for the end reading is no sample.",
+    title: "Write the elapsed-time meter after the run",
+    why: "The running time for the end reading is not part of the sample.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let Some(at) = evidence.written(Field::MeterAfter).filter(|_| evidence.run_was_made())
         else {
             return at_end(evidence, |_| {
-                Some("the meter's reading after the run is missing".into())
+                Some("the reading of the elapsed-time meter after the run is missing".into())
             });
         };
         let Some(written) = evidence.book.number(Field::MeterAfter) else { return Vec::new() };
-        // Where the trainee first saw it after the run.
-        let first = evidence.timeline().find_map(|at| {
+        // The reading when the trainee came back.
+        let first = evidence.events().find_map(|at| {
             let run = at.facts().run.as_ref()?;
             run.back.then_some(run.meter_min)
         });
@@ -45,21 +47,22 @@ pub static METER_AFTER: Rule = Rule {
         if (written - meter).abs() <= METER_OFF_MIN {
             return Vec::new();
         }
-        vec![Slip::at(at.tick(), format!("wrote {written} min, the run ended at {meter:.1}"))]
+        let text = format!("wrote {written} min, but the run ended at {meter:.1} min");
+        vec![Slip::at(at.tick(), text)]
     },
 };
 
 /// The end reading is taken after five minutes of running.
 ///
 /// Broken by reading a pen at its zero; kept by switching on and waiting.
-pub static END_READING: Rule = Rule {
+pub static END_READING: ProcedureRule = ProcedureRule {
     id: "end-reading",
-    title: "Read the pen on a running, warm blower at the end",
-    why: "It shows whether the flow still stood where it was set.",
+    title: "Take the end reading on a running, warm blower",
+    why: "It shows whether the flow was still where it was set.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.11"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.11"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         if !evidence.run_was_made() {
@@ -67,19 +70,23 @@ pub static END_READING: Rule = Rule {
         }
         let slip = |tick, text: String| vec![Slip::at(tick, text)];
         let Some(at) = evidence.written(Field::EndChart) else {
-            return slip(evidence.end_tick, "no end reading is written".to_owned());
+            return slip(evidence.end_tick, "the end reading is missing".to_owned());
         };
         let (facts, written) = (at.facts(), evidence.book.number(Field::EndChart));
         if facts.running_s < WARM_S {
             return slip(
                 at.tick(),
-                format!("end reading after {:.0} s of running", facts.running_s),
+                format!(
+                    "end reading after {} of running; {} is required",
+                    spoken(facts.running_s as u64),
+                    spoken(WARM_S as u64)
+                ),
             );
         }
         match written {
             Some(written) if (written - facts.pen).abs() > 1.0 => {
-                let pen = facts.pen;
-                slip(at.tick(), format!("wrote end reading {written}, the pen stood at {pen:.1}"))
+                let pen = for_text(facts.pen, 1);
+                slip(at.tick(), format!("wrote end reading {written}, but the pen was at {pen:.1}"))
             }
             _ => Vec::new(),
         }
@@ -89,14 +96,14 @@ pub static END_READING: Rule = Rule {
 /// The chart of the run is kept.
 ///
 /// Broken by leaving it on the recorder; kept by taking it off.
-pub static CHART_KEPT: Rule = Rule {
+pub static CHART_KEPT: ProcedureRule = ProcedureRule {
     id: "chart-kept",
     title: "Take the chart off and keep it",
-    why: "The next run writes over it.",
+    why: "The next run would write over it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.14"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.14"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |run| {
@@ -105,17 +112,17 @@ pub static CHART_KEPT: Rule = Rule {
     },
 };
 
-/// The filter is folded with its dirty side in, and lies in its envelope.
+/// The filter is folded with its dirty side in, and is in its envelope.
 ///
 /// Broken by leaving it flat or on the holder; kept by folding it and putting it away.
-pub static FILTER_FOLDED: Rule = Rule {
+pub static FILTER_FOLDED: ProcedureRule = ProcedureRule {
     id: "filter-folded",
-    title: "Filter folded dirty side in, into its envelope",
-    why: "Dust that rubs off on paper is weighed by nobody.",
+    title: "Fold the filter dirty side in and put it into its envelope",
+    why: "Dust that rubs off on paper is never weighed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.13"),
-    phase: Phase::Recover,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.13"),
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         at_end(evidence, |run| match run.sheet.folded_out {
@@ -130,17 +137,18 @@ pub static FILTER_FOLDED: Rule = Rule {
     },
 };
 
-/// Filter number and custody are written.
+/// Filter number and chain of custody are written.
 ///
-/// The number of the sheet that was run. Broken by a blank, or another sheet's number; kept by both.
-pub static CUSTODY: Rule = Rule {
+/// The number is that of the exposed filter. Broken by a blank, or the number of another filter; kept by
+/// both entries.
+pub static CUSTODY: ProcedureRule = ProcedureRule {
     id: "custody-written",
-    title: "Write the filter's number and who has it",
-    why: "A sample without a number is nobody's, one without a keeper no proof.",
+    title: "Write the filter number and the chain of custody",
+    why: "A sample without a number cannot be identified, and without a chain of custody it proves nothing.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Recover,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
@@ -149,10 +157,10 @@ pub static CUSTODY: Rule = Rule {
             let index = usize::from(run.sheet.number).checked_sub(1)?;
             let number = &filters?.get(index)?.number;
             match (text(Field::FilterNumber), text(Field::Custody)) {
-                (None, _) => Some("no filter number is written".to_owned()),
-                (_, None) => Some("nobody has the sample: custody is blank".to_owned()),
+                (None, _) => Some("the filter number is missing".to_owned()),
+                (_, None) => Some("the chain of custody is blank".to_owned()),
                 (Some(written), _) if !super::evidence::same_serial(written, number) => {
-                    Some(format!("wrote filter {written}, {number} was run"))
+                    Some(format!("wrote filter {written}, but {number} was run"))
                 }
                 _ => None,
             }

@@ -1,16 +1,16 @@
-//! What a rule is, and what it finds.
+//! Rules and their findings.
 
 use serde::Serialize;
 
 use super::evidence::Evidence;
 use crate::time::Tick;
 
-/// One rule of the work: a small object that looks at a session and says where it was broken.
+/// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
-/// A rule looks at the state at the moment that matters, for example when a leg was written, and
-/// never at a fixed order of actions: any order that is safe and sound is right.
+/// A rule examines the state at the moment that matters, for example when a leg was written, and never
+/// a fixed order of actions: any order that is safe and sound is right.
 #[derive(Debug)]
-pub struct Rule {
+pub struct ProcedureRule {
     /// Name in scenarios and records, in kebab case.
     pub id: &'static str,
     /// What is to be done, in a few words.
@@ -22,18 +22,18 @@ pub struct Rule {
     /// Whether breaking it decides the result whatever the marks are.
     pub decides: Decides,
     /// Where it comes from.
-    pub source: Source,
-    /// The phase of the work that it belongs to.
-    pub phase: Phase,
-    /// What would have to be changed in the journal to undo the slip.
+    pub source: RuleSource,
+    /// The phase of the work to which it belongs.
+    pub phase: WorkPhase,
+    /// What would have to be changed in the session to undo the slip.
     pub repair: Repair,
     /// Finds the slips.
     pub test: fn(&Evidence<'_>) -> Vec<Slip>,
 }
 
-impl Rule {
+impl ProcedureRule {
     /// Every finding of this rule in a session.
-    pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<Finding> {
+    pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
         let slips = (self.test)(evidence);
         let decisive = match self.decides {
             Decides::Never => false,
@@ -42,7 +42,7 @@ impl Rule {
         };
         slips
             .into_iter()
-            .map(|slip| Finding {
+            .map(|slip| ProcedureFinding {
                 rule: self.id,
                 title: self.title,
                 why: self.why,
@@ -60,7 +60,7 @@ impl Rule {
     }
 }
 
-/// Whether slips were made at more than half of the points: then it is no slip but a habit.
+/// Whether slips were made at more than half of the points, which makes them a habit.
 fn is_habit(slips: &[Slip], points: usize) -> bool {
     let mut numbers: Vec<u8> = slips.iter().filter_map(|slip| slip.point).collect();
     numbers.sort_unstable();
@@ -72,21 +72,21 @@ fn is_habit(slips: &[Slip], points: usize) -> bool {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// Life and limb: one finding fails the session whatever the rest.
+    /// Life: one finding fails the session, whatever the rest.
     Critical,
-    /// Safety, not at once a danger to life.
+    /// Safety, without an immediate danger to life.
     Safety,
     /// The sampled volume.
     Data,
-    /// Good craft.
+    /// Good practice.
     Practice,
 }
 
 /// Whether a broken rule of data decides the result.
 ///
-/// A rule decides when what it guards spoils the volume of every later sample and nothing else in
-/// the record shows it. One slip at one point is a loss of marks; the same slip at more than half
-/// of the points is a habit.
+/// A rule decides if breaking it spoils the volume of every later sample and nothing else in the record
+/// shows it. One slip at one point only costs marks; the same slip at more than half of the points is a
+/// habit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Decides {
@@ -98,17 +98,17 @@ pub enum Decides {
     Always,
 }
 
-/// Where a rule comes from.
+/// Where a rule comes from. People see the text alone; how well the source is known stays in the code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Source {
-    /// The source in words, with section.
+pub struct RuleSource {
+    /// A citation with its section, or "common practice".
     pub text: &'static str,
     /// How well it is known.
     pub mark: SourceMark,
 }
 
-impl Source {
-    /// A source that was read; the text names it.
+impl RuleSource {
+    /// A source that was read.
     pub const fn read(text: &'static str) -> Self {
         Self { text, mark: SourceMark::Read }
     }
@@ -118,64 +118,66 @@ impl Source {
         Self { text, mark: SourceMark::Memory }
     }
 
-    /// What the trade does, without a source.
-    pub const PRACTICE: Self =
-        Self { text: "common practice, no source", mark: SourceMark::Practice };
+    /// What the trade does, without a written source.
+    pub const PRACTICE: Self = Self { text: "common practice", mark: SourceMark::Practice };
+
+    /// What sampling manuals and their calibration forms advise, from memory and without a section.
+    pub const MANUALS: Self = Self::memory("common practice");
 }
 
 /// How well a source is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SourceMark {
-    /// Seen in the named source.
+    /// Read in the named source.
     Read,
-    /// Known, not read again.
+    /// Known, but not read again.
     Memory,
-    /// Common practice, no source.
+    /// Common practice, without a written source.
     Practice,
 }
 
 /// A phase of the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Phase {
+pub enum WorkPhase {
     /// Work order, weather, certificate, conditions.
     Arrive,
-    /// Sampler dead, filter out, adapter plate and calibrator on.
+    /// Preparing: sampler dead, filter out, adapter plate and calibrator on.
     Strip,
-    /// Manometer hung, zeroed, joined to the calibrator.
+    /// Manometer hung, zeroed, connected to the calibrator.
     Manometer,
-    /// Motor on the line, warm-up, leak check.
+    /// Blower on mains, warm-up, leak check.
     Power,
     /// The points.
     Points,
     /// Everything back as it was.
     Restore,
-    /// Flows, chart terms, line, decision.
+    /// The calculations (flows, corrected chart readings, line) and the decision.
     Sums,
-    /// Target flow and chart reading for it.
+    /// Target flow and the chart reading for it.
     SetPoint,
-    /// The flow checked against a standard.
+    /// The flow check against a standard.
     Check,
-    /// Filter, controller, timer and chart made ready for the run.
+    /// Filter, controller, timer and chart set up for the run.
     Load,
-    /// Filter and chart taken in.
+    /// Filter and chart recovered.
     Recover,
     /// Volume, concentration, validity.
     Volume,
 }
 
-/// What undoes a slip when a session is run again without it.
+/// What undoes a slip when a session is replayed without it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Repair {
-    /// The slip changes no volume.
+    /// The slip does not change any volume.
     None,
-    /// Use the certificate of this calibrator that is in date, and its original.
+    /// Use the current original certificate of this calibrator.
     RightCertificate,
     /// Copy slope and intercept as printed.
     CopyCertificate,
-    /// Use the pair at standard conditions.
+    /// Use the pair for standard conditions.
     StandardPair,
     /// Use the pressure of the station.
     StationPressure,
@@ -193,17 +195,17 @@ pub enum Repair {
     OpenValves,
     /// Zero the manometer.
     ZeroManometer,
-    /// Push the tube onto the tap, without kink and water.
+    /// Push the tube onto the pressure tap, without kink or water.
     ClearTube,
-    /// Put the blower on the line.
+    /// Put the blower directly on the mains.
     MotorOnLine,
     /// Let the blower run five minutes before the first point.
     WaitFiveMinutes,
     /// Take the missing points.
     AddPoints,
-    /// Let the flow stand two minutes before reading.
+    /// Let the flow settle for two minutes before reading.
     WaitTwoMinutes,
-    /// Tap the pen until it rests.
+    /// Tap the pen until it is at rest.
     TapPen,
     /// Uncap the pen and lower it.
     PenOnPaper,
@@ -213,17 +215,17 @@ pub enum Repair {
     EyeLevel,
     /// Write what was seen.
     ReadAsSeen,
-    /// Put the plug back on the controller and the sampler back in order.
+    /// Plug the blower back into the controller and put the sampler in order.
     RestoreSampler,
-    /// Do the sums again from the own readings.
+    /// Repeat the calculations from the trainee's readings.
     RedoSums,
-    /// Use the chart term of the recorder on the bench.
+    /// Use the expression of the corrected chart reading for the recorder on the bench.
     RightExpression,
-    /// Decide as the line and the faults demand.
+    /// Decide as the line and the faults require.
     RightDecision,
-    /// Do the sums of the run again from its own readings.
+    /// Repeat the calculations of the run from its readings.
     RedoRunSums,
-    /// Take the chart reading from the own line at the conditions of the run.
+    /// Take the set point from the trainee's line at the conditions of the run.
     SetPointFromLine,
 }
 
@@ -232,16 +234,16 @@ pub enum Repair {
 pub enum SlipWeight {
     /// As the rule says.
     Full,
-    /// A near miss: it costs marks and never decides.
+    /// A near miss: it costs marks, but never decides.
     Mild,
 }
 
-/// One place where a rule was broken.
+/// One occasion on which a rule was broken.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slip {
     /// When.
     pub tick: Tick,
-    /// At which point, if at one.
+    /// The number of the point, if it was at one.
     pub point: Option<u8>,
     /// What shows it, with numbers and units.
     pub evidence: String,
@@ -250,7 +252,7 @@ pub struct Slip {
 }
 
 impl Slip {
-    /// A slip that belongs to no point.
+    /// A slip that does not belong to a point.
     pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
         Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
     }
@@ -260,16 +262,16 @@ impl Slip {
         Self { point: Some(point), ..Self::at(tick, evidence) }
     }
 
-    /// The same as a near miss.
+    /// The same slip as a near miss.
     #[must_use]
     pub fn mild(self) -> Self {
         Self { weight: SlipWeight::Mild, ..self }
     }
 }
 
-/// A rule that was broken, where and by what.
+/// A rule that was broken, with when, where and how.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Finding {
+pub struct ProcedureFinding {
     /// Id of the rule.
     pub rule: &'static str,
     /// Title of the rule.
@@ -283,14 +285,14 @@ pub struct Finding {
     /// Whether it makes the result `not yet` whatever the marks are.
     pub decisive: bool,
     /// The phase of the work.
-    pub phase: Phase,
+    pub phase: WorkPhase,
     /// Where the rule comes from.
-    pub source: Source,
+    pub source: RuleSource,
     /// What undoes it.
     pub repair: Repair,
     /// When.
     pub tick: Tick,
-    /// At which point, if at one.
+    /// The number of the point, if it was at one.
     pub point: Option<u8>,
     /// What shows it, with numbers and units.
     pub evidence: String,

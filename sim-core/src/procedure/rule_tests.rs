@@ -5,7 +5,7 @@ use super::test_bench::{
     ACTUAL, TestSession, careful, careful_check, careful_next, careful_run, certificate,
     is_reading, point, writes,
 };
-use super::{Phase, RULES, findings, rule};
+use super::{RULES, WorkPhase, findings, rule};
 
 mod table_a_b;
 mod table_c_d;
@@ -32,8 +32,8 @@ struct Case {
 fn spoilt(case: &Case) -> TestSession {
     match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => careful_next(),
-        Some(Phase::Check) => careful_check(),
-        Some(phase) if phase >= Phase::Load => careful_run(),
+        Some(WorkPhase::Check) => careful_check(),
+        Some(phase) if phase >= WorkPhase::Load => careful_run(),
         _ => careful(),
     }
 }

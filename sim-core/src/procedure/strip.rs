@@ -1,12 +1,12 @@
-//! Phase B, stripping: the sampler dead, the filter out, plate and calibrator on and tight.
+//! Phase B, preparing: the sampler dead, the filter out, plate and calibrator on and tight.
 
 use super::evidence::{Evidence, place};
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
-use crate::rig::parts::{BlowerPlug, Nut, Part, Place};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
-/// Share of 18 000 rpm below which the rotor counts as standing (chosen: no longer heard).
+/// Fraction of 18 000 rpm below which the rotor counts as stopped (CHOSEN: no longer heard).
 const STANDING: f64 = 0.05;
 /// Quarter turns at which a nut is snug.
 const SNUG_QUARTERS: u8 = 6;
@@ -15,17 +15,18 @@ const EVEN_QUARTERS: u8 = 2;
 
 /// No hands in the sampler while the blower has power or turns.
 ///
-/// Looks at each opening of the lid, each turn of a nut, and each thing taken from or put on the
-/// holder. Broken by lifting the frame with the blower running down; kept by unplugging and waiting
-/// for silence.
-pub static DEAD_BEFORE_HANDS: Rule = Rule {
+/// Examines each opening of the lid, each turn of a nut, and each thing taken from or put on the
+/// holder. Broken by lifting the hold-down frame while the blower runs down; kept by unplugging and
+/// waiting for silence.
+pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
-    why: "Below the plate turns a fan at 18 000 rpm beside live brushes.",
+    why: "Below the plate a fan turns at 18 000 rpm next to live brushes.",
     severity: Severity::Critical,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.333(a)(1), read at second hand"),
-    phase: Phase::Strip,
+    // Read at second hand.
+    source: RuleSource::read("29 CFR 1910.333(a)(1)"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
@@ -33,7 +34,8 @@ pub static DEAD_BEFORE_HANDS: Rule = Rule {
             .map(|moment| {
                 let rpm = moment.before.speed_ratio * 18_000.0;
                 let power = if moment.before.powered { "with power on" } else { "running down" };
-                Slip::at(moment.tick, format!("hands in with the rotor at {rpm:.0} rpm, {power}"))
+                let text = format!("hands went in with the rotor at {rpm:.0} rpm, {power}");
+                Slip::at(moment.tick, text)
             })
             .take(1)
             .collect()
@@ -42,25 +44,26 @@ pub static DEAD_BEFORE_HANDS: Rule = Rule {
 
 /// Nothing can start the blower while hands are in.
 ///
-/// The sampler's cord is out of the mains, and the blower's plug is in no line outlet that is
-/// switched on. Broken by relying on the timer's switch; kept by pulling the cord.
-pub static ISOLATED: Rule = Rule {
+/// The sampler's cord is unplugged, and the blower is not plugged into an outlet that is switched on.
+/// Broken by relying on the timer's switch; kept by unplugging the cord.
+pub static ISOLATED: ProcedureRule = ProcedureRule {
     id: "isolated",
     title: "Pull the plug: a switch is not enough",
-    why: "The timer starts the blower on its own; only a plug in one's own keeping does not.",
+    why: "The timer can start the blower at any time; only a plug that you keep with you prevents it.",
     severity: Severity::Safety,
     decides: Decides::Never,
-    source: Source::read("29 CFR 1910.147(a)(2)(iii)(A), cord and plug, read at second hand"),
-    phase: Phase::Strip,
+    // Cord and plug equipment; read at second hand.
+    source: RuleSource::read("29 CFR 1910.147(a)(2)(iii)(A)"),
+    phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
         hands_in(evidence)
             .filter(|moment| !isolated(&moment.before) && !moment.before.powered)
             .map(|moment| {
                 let text = if moment.before.sampler_cord_in {
-                    "hands in with the sampler's cord in the mains"
+                    "hands went in with the sampler's cord plugged into the mains"
                 } else {
-                    "hands in with the blower on a line outlet that is switched on"
+                    "hands went in with the blower plugged into a mains outlet that was switched on"
                 };
                 Slip::at(moment.tick, text)
             })
@@ -69,8 +72,8 @@ pub static ISOLATED: Rule = Rule {
     },
 };
 
-/// Whether nothing can start: the cord out, the blower fed from nowhere.
-fn isolated(facts: &Facts) -> bool {
+/// Whether nothing can start: the cord unplugged, and no other supply to the blower.
+fn isolated(facts: &GroundTruth) -> bool {
     let fed = facts.blower_plug == BlowerPlug::LineOutlet && facts.line_on;
     !facts.sampler_cord_in && !fed
 }
@@ -78,9 +81,9 @@ fn isolated(facts: &Facts) -> bool {
 /// Whether hands were ever in the sampler.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Hands {
-    /// They were.
+    /// Hands were in it.
     WentIn,
-    /// They never were.
+    /// Hands never were in it.
     StayedOut,
 }
 
@@ -90,58 +93,58 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 }
 
 /// Every moment at which hands were in the sampler.
-fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a Moment> + use<'a> {
+fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
     evidence.moments.iter().filter(|moment| match &moment.action {
         Action::OpenLid
         | Action::TurnNut { .. }
         | Action::SetWasher { .. }
         | Action::FitGasket { .. } => true,
         Action::Take { part } => {
-            matches!(place(&moment.before, *part), Place::Holder | Place::Adapter)
+            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
         }
-        Action::Put { place } => matches!(place, Place::Holder | Place::Adapter),
+        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
         _ => false,
     })
 }
 
-/// Adapter plate and calibrator are on, and both gaskets are there, when the first point is read.
+/// Both gaskets are in place when the first point is read.
 ///
-/// Broken by a calibrator set on the plate without its gasket; kept by fitting the spare one.
-pub static GASKETS: Rule = Rule {
+/// Broken by a calibrator put on the plate without its gasket; kept by fitting the spare one.
+pub static GASKETS: ProcedureRule = ProcedureRule {
     id: "gaskets-seated",
     title: "Both gaskets in place",
-    why: "Air that enters beside the calibrator is sampled and not measured; r does not show it.",
+    why: "Air that leaks in beside the calibrator is sampled but not measured, and r does not show it.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
         let facts = at.facts();
         let missing = match (facts.holder_gasket, facts.calibrator_gasket) {
             (true, true) => return Vec::new(),
-            (false, true) => "the holder's gasket is",
-            (true, false) => "the gasket under the calibrator is",
-            (false, false) => "both gaskets are",
+            (false, true) => "the holder gasket",
+            (true, false) => "the gasket under the calibrator",
+            (false, false) => "either gasket",
         };
         let leak = facts.leak_mm2;
-        let text = format!("first point read while {missing} missing; leak {leak:.0} mm²");
+        let text = format!("first point read without {missing}; leak {leak:.0} mm²");
         vec![Slip::at(at.tick(), text)]
     },
 };
 
-/// All washers sit above the plate when the first point is read.
+/// All washers are above the plate when the first point is read.
 ///
 /// Broken by one washer under the plate; kept by taking its nut off and moving it.
-pub static WASHERS: Rule = Rule {
+pub static WASHERS: ProcedureRule = ProcedureRule {
     id: "washers-above",
     title: "Washers above the plate",
-    why: "A washer beneath holds the plate off its gasket.",
+    why: "A washer below the plate holds it off its gasket.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -164,14 +167,14 @@ pub static WASHERS: Rule = Rule {
 ///
 /// At least 6 quarter turns each, and no more than 2 between the tightest and the loosest. Broken by
 /// 6, 6, 6, 2; kept by 8, 7, 8, 6.
-pub static NUTS_EVEN: Rule = Rule {
+pub static NUTS_EVEN: ProcedureRule = ProcedureRule {
     id: "nuts-snug",
     title: "Four nuts snug and even",
-    why: "A loose or uneven plate leaks; 20 mm² move the intercept from 1.3 to 8.7 and leave r at 0.999 95.",
+    why: "A loose or uneven plate leaks: 20 mm² moves the intercept from 1.3 to 8.7 and leaves r at 0.999 95.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -196,33 +199,33 @@ pub static NUTS_EVEN: Rule = Rule {
     },
 };
 
-/// Leak area that moves no flow by half a percent, mm2 (from 5 to 15 percent at 20 mm2).
+/// Leak area that changes no flow by as much as half a percent, mm2 (5 to 15 percent at 20 mm2).
 const TIGHT_MM2: f64 = 1.0;
 
-/// Nuts are drawn up corner by opposite corner.
+/// Nuts are tightened at opposite corners in turn.
 ///
-/// Looks at the order in which the nuts became snug the first time after the plate was put on.
-/// Broken by 1, 2, 3, 4; kept by 1, 3, 2, 4 or 2, 4, 3, 1.
-pub static OPPOSITE_CORNERS: Rule = Rule {
+/// Examines the order in which the nuts first became snug after the plate was put on. Broken by 1, 2,
+/// 3, 4; kept by 1, 3, 2, 4 or 2, 4, 3, 1.
+pub static OPPOSITE_CORNERS: ProcedureRule = ProcedureRule {
     id: "opposite-corners",
     title: "Tighten opposite corners in turn",
-    why: "Going round tilts the plate, and the last corner never closes.",
+    why: "Going round in a circle tilts the plate, and the last corner never seals.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
         let mounted = evidence
-            .timeline()
+            .events()
             .take(first.index)
-            .filter(|at| place(&at.moment.after, Part::Adapter) == Place::Holder)
-            .find(|at| place(at.facts(), Part::Adapter) != Place::Holder)
+            .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
+            .find(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
             .map_or(0, |at| at.index);
         let mut order: Vec<Nut> = Vec::new();
         let mut last = first.tick();
-        for at in evidence.timeline().take(first.index).skip(mounted) {
+        for at in evidence.events().take(first.index).skip(mounted) {
             let Action::TurnNut { nut, .. } = at.moment.action else { continue };
             let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
             if turns >= SNUG_QUARTERS && !order.contains(&nut) {
@@ -238,21 +241,21 @@ pub static OPPOSITE_CORNERS: Rule = Rule {
             return Vec::new();
         }
         let order: Vec<String> = order.iter().map(|nut| nut.number().to_string()).collect();
-        vec![Slip::at(last, format!("nuts drawn up in the order {}", order.join(", ")))]
+        vec![Slip::at(last, format!("nuts tightened in the order {}", order.join(", ")))]
     },
 };
 
 /// No filter stays on the holder under the calibrator, unless the work order asks for one.
 ///
-/// Broken by setting the plate on the filter; kept by the filter in its envelope.
-pub static FILTER_OUT: Rule = Rule {
+/// Broken by putting the plate on the filter; kept by the filter in its envelope.
+pub static FILTER_OUT: ProcedureRule = ProcedureRule {
     id: "filter-out",
     title: "Take the filter out",
-    why: "A filter under the calibrator takes a third of the flow range and is spoilt itself.",
+    why: "A filter under the calibrator takes away a third of the flow range, and the filter is spoilt.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::PRACTICE,
-    phase: Phase::Strip,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Strip,
     repair: Repair::RemoveFilter,
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Vec::new() };
@@ -261,7 +264,7 @@ pub static FILTER_OUT: Rule = Rule {
             ["filter in place", "with the filter in", "leave the filter in", "filter left in"]
                 .iter()
                 .any(|words| order.contains(words));
-        if asked || place(at.facts(), Part::Filter) != Place::Holder {
+        if asked || place(at.facts(), RigPart::Filter) != PartPlace::Holder {
             return Vec::new();
         }
         vec![Slip::at(at.tick(), "first point read with a filter on the holder")]

@@ -13,10 +13,10 @@ use std::cell::OnceCell;
 use super::evidence::{Ending, Evidence};
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::marking::TrueResponse;
-use crate::procedure::looked::best_sight;
-use crate::scenario::setup::{Pair, Setup};
+use crate::procedure::inspection::best_sight;
+use crate::scenario::setup::{CertificatePair, Setup};
 use crate::session::action::{Action, FaultPlace, Remark, Response};
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
 pub use bench::certificate;
@@ -28,9 +28,9 @@ use work::{Worker, sums};
 /// Serial number on the plate.
 pub const PLATE: &str = "OC-2207";
 /// The certificate's pair at standard conditions.
-pub const STANDARD: Pair = Pair { slope: 1.5123, intercept: -0.0241 };
+pub const STANDARD: CertificatePair = CertificatePair { slope: 1.5123, intercept: -0.0241 };
 /// The certificate's pair at actual conditions.
-pub const ACTUAL: Pair = Pair { slope: 0.9472, intercept: -0.0151 };
+pub const ACTUAL: CertificatePair = CertificatePair { slope: 0.9472, intercept: -0.0151 };
 /// Slope and intercept of the rig's true line of chart terms.
 const TRUE_LINE: (f64, f64) = (32.3, 1.3);
 /// Station pressure, mmHg.
@@ -46,9 +46,9 @@ pub struct TestSession {
     /// The bench.
     pub setup: Setup,
     /// The time line.
-    pub moments: Vec<Moment>,
+    pub moments: Vec<EventRecord>,
     /// What was true at the end.
-    pub end: Facts,
+    pub end: GroundTruth,
     /// How it ended.
     pub ended: Ending,
 }
@@ -80,7 +80,7 @@ impl TestSession {
     }
 
     /// Changes the truth at every moment and at the end.
-    pub fn always(&mut self, change: impl Fn(&mut Facts)) {
+    pub fn always(&mut self, change: impl Fn(&mut GroundTruth)) {
         for moment in &mut self.moments {
             change(&mut moment.before);
             change(&mut moment.after);
@@ -89,7 +89,7 @@ impl TestSession {
     }
 
     /// Changes the truth at the moments whose action is wanted.
-    pub fn at(&mut self, wanted: impl Fn(&Action) -> bool, change: impl Fn(&mut Facts)) {
+    pub fn at(&mut self, wanted: impl Fn(&Action) -> bool, change: impl Fn(&mut GroundTruth)) {
         for moment in self.moments.iter_mut().filter(|moment| wanted(&moment.action)) {
             change(&mut moment.before);
             change(&mut moment.after);
@@ -97,7 +97,7 @@ impl TestSession {
     }
 
     /// Changes the truth at the moments when a point's reading was written.
-    pub fn at_readings(&mut self, change: impl Fn(&mut Facts)) {
+    pub fn at_readings(&mut self, change: impl Fn(&mut GroundTruth)) {
         self.at(is_reading, change);
     }
 

@@ -1,15 +1,15 @@
-//! What a chart reading truly means on this rig.
+//! The true flow for each chart reading of a rig.
 
-/// Pairs of the chart reading of an undisturbed recorder and the true flow, for one rig in sampling
-/// condition at the pressure and temperature of the session.
+/// Pairs of the chart reading of a fault-free recorder and the true flow, for one rig at the pressure
+/// and temperature of the session.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct TrueResponse {
     pairs: Vec<(f64, f64)>,
 }
 
 impl TrueResponse {
-    /// A response from pairs (chart divisions, standard m3/min) in any order; pairs that are not
-    /// finite are left out, and of several pairs with one chart reading the first is kept.
+    /// A response from pairs (chart divisions, standard m3/min) in any order. Pairs that are not finite
+    /// are left out, and of several pairs with the same chart reading the first is kept.
     pub fn new(pairs: impl IntoIterator<Item = (f64, f64)>) -> Self {
         let mut pairs: Vec<(f64, f64)> = pairs
             .into_iter()
@@ -20,9 +20,9 @@ impl TrueResponse {
         Self { pairs }
     }
 
-    /// The true flow at a chart reading, standard m3/min, by straight interpolation.
+    /// The true flow at a chart reading, standard m3/min, by linear interpolation.
     ///
-    /// `None` outside the pairs' range: a response is not guessed.
+    /// `None` outside the range of the pairs: a response is not extrapolated.
     pub fn flow_at_chart(&self, chart: f64) -> Option<f64> {
         self.pairs.windows(2).find_map(|pair| match *pair {
             [(low, flow_low), (high, flow_high)] if (low..=high).contains(&chart) => {
@@ -32,7 +32,7 @@ impl TrueResponse {
         })
     }
 
-    /// The chart reading at which a true flow is drawn, by straight interpolation; the inverse of
+    /// The chart reading at a true flow, by linear interpolation; the inverse of
     /// [`Self::flow_at_chart`].
     pub fn chart_at_flow(&self, flow: f64) -> Option<f64> {
         self.pairs.windows(2).find_map(|pair| match *pair {

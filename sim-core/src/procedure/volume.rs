@@ -3,35 +3,37 @@
 use super::evidence::Evidence;
 use super::flow_check;
 use super::own_sums::own_slope_and_intercept;
-use super::rule::{Decides, Phase, Repair, Rule, Severity, Slip, Source};
+use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{
-    Conditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
+    AirConditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
-use crate::session::facts::RunTruth;
+use crate::session::ground_truth::SampleTruth;
+use crate::time::spoken;
+use crate::units::for_text;
 
-/// How far the minutes may be from the own meter readings.
+/// How far the minutes may be from the difference of the written meter readings.
 const MINUTES_OFF: f64 = 1.1;
-/// How far the mean chart reading may be from the trace's, divisions (CHOSEN).
+/// How far the mean chart reading may be from that of the trace, divisions (CHOSEN).
 const MEAN_OFF: f64 = 1.0;
 /// How far the mean pressure of the run may be off, mmHg (CHOSEN: 0.2 % of flow).
 const PRESSURE_OFF_MMHG: f64 = 3.0;
 /// How far the mean temperature of the run may be off, K (CHOSEN: 0.3 % of flow).
 const TEMPERATURE_OFF_K: f64 = 2.0;
-/// How far the volume may be from the own sums, as a share.
+/// How far the volume may be from what the readings give, as a fraction.
 const VOLUME_OFF: f64 = 0.003;
-/// How far the flow through a size-selective inlet may be from its design flow, as a share (MEMORY).
+/// How far the flow through a size-selective inlet may be from its design flow, as a fraction (MEMORY).
 const DESIGN_TOLERANCE: f64 = 0.1;
-/// Highest over lowest flow from which a run is taken in parts (CHOSEN).
+/// Highest over lowest flow from which a run is divided into parts (CHOSEN).
 const CHANGED_MUCH: f64 = 1.10;
 
-/// What the run truly drew, where one was made.
-pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<RunTruth> {
+/// What the run actually sampled, if one was made.
+pub(crate) fn truth(evidence: &Evidence<'_>) -> Option<SampleTruth> {
     evidence.end.run.as_ref().filter(|run| run.left)?.truth
 }
 
-/// The parts of the run as written: the mean of the whole, or the parts where there are some.
+/// The parts of the run as written; if there are none, the whole run as one part.
 pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
     let number = |field| evidence.book.number(field);
     let parts: Vec<RunPart> = PointNumber::all()
@@ -47,10 +49,10 @@ pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
     whole.map(|(chart, minutes)| RunPart { chart, minutes }).into_iter().collect()
 }
 
-/// The sums of the run done again from what the trainee read.
+/// The calculations of the run, repeated from the trainee's readings.
 pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     let number = |field| evidence.book.number(field);
-    let air = Conditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
+    let air = AirConditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let air = air.ok()?;
@@ -59,17 +61,10 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     RunVolume::from_flow(flow, by_line.minutes, air).ok()
 }
 
-/// The flow that the own line gives for the pen with which the sampler was left, standard m3/min.
-pub(crate) fn start_flow(evidence: &Evidence<'_>, air: Conditions) -> Option<f64> {
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
-    curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
-}
-
-/// The volume that the own line gives for the trace, read perfectly, in the true air of the run,
+/// The volume that the trainee's line gives for a perfectly read trace in the true air of the run,
 /// standard m3.
-pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Option<f64> {
-    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
+pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &SampleTruth) -> Option<f64> {
+    let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
     let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
@@ -81,29 +76,29 @@ pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &RunTruth) -> Opt
 fn about(
     evidence: &Evidence<'_>,
     field: Field,
-    wrong: impl Fn(f64, &RunTruth) -> Option<String>,
+    wrong: impl Fn(f64, &SampleTruth) -> Option<String>,
 ) -> Vec<Slip> {
     let Some(truth) = truth(evidence) else { return Vec::new() };
     let at = evidence.written(field);
     let tick = at.map_or(evidence.end_tick, |at| at.tick());
     let text = match evidence.book.number(field) {
         Some(written) => wrong(written, &truth),
-        None => Some(format!("{} is missing", crate::marking::field_words(field))),
+        None => Some(format!("{} is missing", field.label())),
     };
     text.into_iter().map(|text| Slip::at(tick, text)).collect()
 }
 
-/// The minutes are the difference of both meter readings.
+/// The minutes are the difference of both readings of the elapsed-time meter.
 ///
 /// Broken by writing 1440 because that was ordered; kept by subtracting.
-pub static RUN_MINUTES_RIGHT: Rule = Rule {
+pub static RUN_MINUTES_RIGHT: ProcedureRule = ProcedureRule {
     id: "run-minutes",
-    title: "Minutes of the run from the meter",
-    why: "The volume is the flow times the minutes that it flowed.",
+    title: "Take the minutes of the run from the elapsed-time meter",
+    why: "The volume is the flow times the minutes for which it flowed.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 8.15"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let number = |field| evidence.book.number(field);
@@ -111,23 +106,26 @@ pub static RUN_MINUTES_RIGHT: Rule = Rule {
         about(evidence, Field::RunMinutes, |written, truth| {
             let own = meter.map_or(truth.powered_min, |(after, before)| after - before);
             let off = (written - own).abs() > MINUTES_OFF;
-            off.then(|| format!("wrote {written} min, the meter gives {own:.1}"))
+            let own = for_text(own, 1);
+            off.then(|| {
+                format!("wrote {written} min, but the elapsed-time meter gives {own:.1} min")
+            })
         })
     },
 };
 
 /// The mean chart reading is that of the trace.
 ///
-/// Within a division; of parts, their mean by time. Broken by taking the set point for it; kept by
+/// Within a division; for parts, their time-weighted mean. Broken by writing the set point; kept by
 /// reading the trace hour by hour.
-pub static MEAN_CHART: Rule = Rule {
+pub static MEAN_CHART: ProcedureRule = ProcedureRule {
     id: "mean-chart",
-    title: "Mean chart reading from the trace",
-    why: "What was set is not what was held for a day.",
+    title: "Take the mean chart reading from the trace",
+    why: "The flow that was set is not necessarily the flow that was held for a day.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 10.1"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let parts = own_parts(evidence);
@@ -136,73 +134,74 @@ pub static MEAN_CHART: Rule = Rule {
         about(evidence, Field::MeanChart, |written, truth| {
             let own = if parts.len() > 1 { by_parts } else { written };
             let off = (own - truth.mean_pen).abs() > MEAN_OFF;
-            off.then(|| format!("mean reading {own:.1}, the trace gives {:.1}", truth.mean_pen))
+            let (own, pen) = (for_text(own, 1), for_text(truth.mean_pen, 1));
+            off.then(|| format!("mean chart reading {own:.1}, but the trace gives {pen:.1}"))
         })
     },
 };
 
 /// Pressure and temperature are the means of the run.
 ///
-/// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the station's
-/// lines for the hours of the run.
-pub static RUN_AIR: Rule = Rule {
+/// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the logger's lines for
+/// the hours of the run.
+pub static RUN_AIR: ProcedureRule = ProcedureRule {
     id: "run-air",
-    title: "Mean pressure and temperature of the run",
-    why: "1 percent of volume for 15 mmHg or 6 K.",
+    title: "Use the mean pressure and temperature of the run",
+    why: "15 mmHg or 6 K changes the volume by 1 percent.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 10.1"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let mut slips = about(evidence, Field::RunPressure, |written, truth| {
             let off = written - truth.mean_pressure_mmhg;
             (off.abs() > PRESSURE_OFF_MMHG)
-                .then(|| format!("pressure {written} mmHg is {off:+.1} mmHg off the run's mean"))
+                .then(|| format!("wrote {written} mmHg, {off:+.1} mmHg from the mean of the run"))
         });
         slips.extend(about(evidence, Field::RunTemperature, |written, truth| {
             let off = written - truth.mean_temperature_c;
             (off.abs() > TEMPERATURE_OFF_K)
-                .then(|| format!("temperature {written} °C is {off:+.1} K off the run's mean"))
+                .then(|| format!("wrote {written} °C, {off:+.1} K from the mean of the run"))
         }));
         slips
     },
 };
 
-/// The volume follows from the own readings.
+/// The volume follows from the trainee's readings.
 ///
-/// Within 0.3 percent. Broken by a slip of arithmetic; kept by (I sqrt(P/760 298/T) - B)/M times
-/// the minutes, or the sum over parts.
-pub static RUN_VOLUME: Rule = Rule {
+/// Within 0.3 percent. Broken by an arithmetic slip; kept by (I sqrt(P/760 298/T) - B)/M times the
+/// minutes, or the sum over parts.
+pub static RUN_VOLUME: ProcedureRule = ProcedureRule {
     id: "run-volume",
-    title: "Volume from the own readings",
-    why: "It is what all the work was for.",
+    title: "Calculate the volume from your readings",
+    why: "The volume is what all the work was for.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10.1 (algebra from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 10.1"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let own = own_run(evidence);
         about(evidence, Field::Volume, |written, _| {
             let own = own?.volume_std_m3;
             let off = (written / own - 1.0).abs() > VOLUME_OFF;
-            off.then(|| format!("wrote {written} m³, the own readings give {own:.1}"))
+            off.then(|| format!("wrote {written} m³, but your readings give {own:.1} m³"))
         })
     },
 };
 
-/// A run in which the flow changed much is taken in parts.
+/// A run in which the flow changed a lot is divided into parts.
 ///
-/// Broken by one mean over a trace that fell by a tenth; kept by parts with a mean and minutes each.
-pub static RUN_SPLIT: Rule = Rule {
+/// Broken by one mean for a trace that fell by a tenth; kept by parts, each with its mean and minutes.
+pub static RUN_SPLIT: ProcedureRule = ProcedureRule {
     id: "run-split",
-    title: "Take the run in parts where the flow changed much",
+    title: "Divide the run into parts if the flow changed a lot",
     why: "The mean of a curve is not the curve at the mean.",
     severity: Severity::Practice,
     decides: Decides::Never,
-    source: Source::read("40 CFR 50 App. B, 10.1.2"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR Part 50, App. B, 10.1.2"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
@@ -210,23 +209,23 @@ pub static RUN_SPLIT: Rule = Rule {
         if high <= CHANGED_MUCH * low || own_parts(evidence).len() > 1 {
             return Vec::new();
         }
-        let text = format!("one mean over a flow that went from {high:.2} to {low:.2} m³/min");
+        let text = format!("one mean for a flow between {low:.2} and {high:.2} m³/min");
         vec![Slip::at(evidence.end_tick, text)]
     },
 };
 
-/// The concentration follows from the masses and the own volume.
+/// The concentration follows from the masses and the trainee's volume.
 ///
-/// Within a percent, where the laboratory's masses are there. Broken by grams taken for milligrams;
-/// kept by (W2 - W1) 10^6 / V.
-pub static CONCENTRATION: Rule = Rule {
+/// Within a percent, if the laboratory has given the masses. Broken by grams taken for milligrams; kept
+/// by (W2 - W1) 10^6 / V.
+pub static CONCENTRATION: ProcedureRule = ProcedureRule {
     id: "concentration",
-    title: "Concentration from the masses and the volume",
-    why: "It is the number that is reported.",
+    title: "Calculate the concentration from the masses and the volume",
+    why: "The concentration is the number that is reported.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: Source::memory("40 CFR 50 App. B, 10 (algebra from memory)"),
-    phase: Phase::Volume,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 10"),
+    phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
         let gained_g = evidence.end.run.as_ref().and_then(|run| run.gained_g);
@@ -235,7 +234,8 @@ pub static CONCENTRATION: Rule = Rule {
         about(evidence, Field::Concentration, |written, _| {
             let own = gained_g * 1e6 / volume?;
             let off = (written - own).abs() > 0.01 * own.abs() + 0.1;
-            off.then(|| format!("wrote {written} µg/m³, masses and volume give {own:.1}"))
+            let own = for_text(own, 1);
+            off.then(|| format!("wrote {written} µg/m³, but masses and volume give {own:.1} µg/m³"))
         })
     },
 };
@@ -243,16 +243,16 @@ pub static CONCENTRATION: Rule = Rule {
 /// The sample is called valid exactly when it is.
 ///
 /// Not valid: fewer than 1380 or more than 1500 min, a mean flow outside 1.1 to 1.7 m3/min, a torn
-/// filter. Near a limit either word is right. Broken by calling a day of 22 hours valid; kept by
-/// writing the reason.
-pub static VALIDITY: Rule = Rule {
+/// filter. Near a limit either is right. Broken by calling a run of 22 hours valid; kept by writing the
+/// reason.
+pub static VALIDITY: ProcedureRule = ProcedureRule {
     id: "validity-judged",
-    title: "Valid or not, with the reason",
-    why: "A sample that is not valid must not be averaged with those that are.",
+    title: "Write valid or not valid, with the reason",
+    why: "A sample that is not valid must not be averaged with valid ones.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: Source::read("40 CFR 50 App. B, 7.2, 8.8 and 8.15"),
-    phase: Phase::Volume,
+    source: RuleSource::read("40 CFR Part 50, App. B, 7.2, 8.8 and 8.15"),
+    phase: WorkPhase::Volume,
     repair: Repair::None,
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
@@ -261,31 +261,31 @@ pub static VALIDITY: Rule = Rule {
         let text = evidence.book.text(Field::Validity).unwrap_or_default().to_lowercase();
         let says_not = ["not valid", "invalid", "void"].iter().any(|word| text.contains(word));
         if !says_not && !text.contains("valid") {
-            return slip("valid or not is not written".to_owned());
+            return slip("the field book does not say whether the sample is valid".to_owned());
         }
         match (against(evidence, &truth), says_not) {
-            (Standing::NotValid(why), false) => slip(format!("called valid: {why}")),
+            (Standing::NotValid(why), false) => slip(format!("written as valid, although {why}")),
             (Standing::Valid, true) => {
-                slip("called not valid, and nothing speaks against it".into())
+                slip("written as not valid, although nothing speaks against the sample".into())
             }
             _ => Vec::new(),
         }
     },
 };
 
-/// How a sample stands.
+/// Whether a sample is valid.
 enum Standing {
     Valid,
     Near,
     NotValid(String),
 }
 
-/// How far the mean flow lay outside what it may be, m3/min at standard conditions: 1.1 to 1.7, or, with
-/// a size-selective inlet, a tenth to either side of its design flow in the air of the run (EPA quality
-/// assurance handbook, from memory).
-fn off_range(evidence: &Evidence<'_>, truth: &RunTruth) -> f64 {
+/// How far the mean flow was outside its range, m3/min at standard conditions: 1.1 to 1.7, or, with a
+/// size-selective inlet, within a tenth of its design flow in the air of the run (EPA quality assurance
+/// handbook, MEMORY).
+fn off_range(evidence: &Evidence<'_>, truth: &SampleTruth) -> f64 {
     let flow = truth.mean_flow_std_m3_min;
-    let air = Conditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);
+    let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);
     let design = evidence.setup.work_order.target_flow_actual_m3_min.zip(air.ok());
     let (low, high) = match design {
         Some((design, air)) => {
@@ -298,18 +298,19 @@ fn off_range(evidence: &Evidence<'_>, truth: &RunTruth) -> f64 {
 }
 
 /// What speaks against a sample.
-fn against(evidence: &Evidence<'_>, truth: &RunTruth) -> Standing {
+fn against(evidence: &Evidence<'_>, truth: &SampleTruth) -> Standing {
     let run = evidence.end.run.as_ref();
     let holes_mm2 = run.map_or(0.0, |run| run.sheet.holes_mm2);
     let minutes_off = (truth.powered_min - RUN_MINUTES).abs() - RUN_MINUTES_TOLERANCE;
     let flow = truth.mean_flow_std_m3_min;
     let flow_off = off_range(evidence, truth);
     if minutes_off > 2.0 {
-        Standing::NotValid(format!("it ran {:.0} min", truth.powered_min))
+        let minutes = truth.powered_min.round() as u64;
+        Standing::NotValid(format!("the run lasted {}", spoken(60 * minutes)))
     } else if flow_off > 0.02 {
-        Standing::NotValid(format!("its mean flow was {flow:.2} m³/min"))
+        Standing::NotValid(format!("the mean flow was {flow:.2} m³/min"))
     } else if holes_mm2 > 16.0 {
-        Standing::NotValid("its filter was torn".to_owned())
+        Standing::NotValid("the filter was torn".to_owned())
     } else if minutes_off > -2.0 || flow_off > -0.02 || holes_mm2 > 0.0 {
         Standing::Near
     } else {

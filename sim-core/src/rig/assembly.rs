@@ -2,27 +2,28 @@
 //! it is in `asked`.
 
 mod asked;
+mod coarse_step;
 
-use super::RigParameters;
-use super::barometer::Barometer;
-use super::blower::Blower;
-use super::calibrator::Calibrator;
-use super::chart::ChartPaper;
-use super::filter::{Filter, Sheet};
-use super::flow_controller::FlowController;
-use super::flow_path::{self, FlowSolution, Inlet, Machine};
-use super::manometer::{Manometer, ManometerInputs};
-use super::mounting::Mounting;
-use super::parts::TimerSwitch;
-use super::power::{Feed, Power};
-use super::recorder::Recorder;
-use super::sample::Sample;
-use super::station::Surroundings;
-use super::thermometer::Thermometer;
-use super::timer::Timer;
-use super::tube::Tube;
 use crate::air::{AirState, Ambient, water};
+use crate::rig::RigParameters;
+use crate::rig::flow::blower::Blower;
+use crate::rig::flow::calibrator::Calibrator;
+use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::flow::flow_path::{self, FlowSolution, Inlet, Machine};
+use crate::rig::flow::mounting::Mounting;
+use crate::rig::flow::sample::AirSample;
+use crate::rig::manometer::tube::Tube;
+use crate::rig::manometer::{Manometer, ManometerInputs};
+use crate::rig::parts::TimerSwitch;
 use crate::rig::parts::{BarometerReference, Exposure, OnOff};
+use crate::rig::power::flow_controller::FlowController;
+use crate::rig::power::timer::Timer;
+use crate::rig::power::{BlowerSupply, Feed};
+use crate::rig::recorder::FlowRecorder;
+use crate::rig::recorder::chart::ChartPaper;
+use crate::rig::station::Surroundings;
+use crate::rig::station::barometer::Barometer;
+use crate::rig::station::thermometer::Thermometer;
 use crate::time::TICK_SECONDS;
 use crate::units::ZERO_CELSIUS_K;
 
@@ -34,7 +35,7 @@ pub struct Rig {
     /// Lid, nuts, gaskets, and where the parts are.
     pub mounting: Mounting,
     /// Cords and plugs.
-    pub power: Power,
+    pub power: BlowerSupply,
     /// The timer.
     pub timer: Timer,
     /// The flow controller.
@@ -48,7 +49,7 @@ pub struct Rig {
     /// The filter of the run in its envelope, once another was taken for the next run.
     pub kept_filter: Option<Filter>,
     /// The fresh sheet that is next in the folder.
-    pub next_sheet: Sheet,
+    pub next_sheet: FilterSheet,
     /// Whether the frame will push the filter aside when it is next laid on it.
     pub frame_shifts: bool,
     /// The tube.
@@ -56,13 +57,13 @@ pub struct Rig {
     /// The manometer.
     pub manometer: Manometer,
     /// The recorder.
-    pub recorder: Recorder,
+    pub recorder: FlowRecorder,
     /// The chart on it.
-    pub paper: ChartPaper,
+    pub chart: ChartPaper,
     /// The chart of the run, once it was taken off.
     pub kept_chart: Option<ChartPaper>,
     /// What an unattended run drew, from its beginning on.
-    pub sample: Option<Sample>,
+    pub sample: Option<AirSample>,
     /// The barometer.
     pub barometer: Barometer,
     /// The thermometer.
@@ -120,19 +121,19 @@ impl Rig {
         timer.switch = TimerSwitch::Auto;
         Self {
             mounting: Mounting::as_found(parameters.mounting),
-            power: Power::default(),
+            power: BlowerSupply::default(),
             timer,
             flow_controller: FlowController::new(turns),
             blower: Blower::at_rest(around.temperature_k),
             calibrator: Calibrator::default(),
             filter: Filter::default(),
             kept_filter: None,
-            next_sheet: Sheet::fresh(1),
+            next_sheet: FilterSheet::fresh(1),
             frame_shifts: false,
             tube: Tube::default(),
             manometer: Manometer::new(parameters.manometer, around.pressure_pa),
-            recorder: Recorder::new(parameters.recorder),
-            paper: ChartPaper::new(around.week.hours),
+            recorder: FlowRecorder::new(parameters.recorder),
+            chart: ChartPaper::new(around.week.hours),
             kept_chart: None,
             sample: None,
             barometer: Barometer::new(parameters.elevation_m, BarometerReference::Station),
@@ -151,8 +152,8 @@ impl Rig {
     /// Lets `ticks` pass (1 to 20) in steady surroundings.
     pub fn step(&mut self, ticks: u64, around: &Surroundings) {
         let dt_s = ticks as f64 * TICK_SECONDS;
-        self.meet(around);
-        self.creep(dt_s);
+        self.set_surroundings(around);
+        self.drift(dt_s);
         if self.disturbed {
             self.flow = self.solve();
             self.disturbed = false;
@@ -168,7 +169,7 @@ impl Rig {
     }
 
     /// Lets what is faulty go on by itself: a knob that slips, a sensor that drifts.
-    pub(super) fn creep(&mut self, dt_s: f64) {
+    pub(super) fn drift(&mut self, dt_s: f64) {
         let controller = &mut self.parameters.flow_controller;
         controller.ambient_sensor_error_k += controller.sensor_drift_k_h * dt_s / 3600.0;
         if self.parameters.calibrator.slips_per_min.abs() > 0.0
@@ -180,7 +181,7 @@ impl Rig {
     }
 
     /// Takes over new surroundings.
-    pub(super) fn meet(&mut self, around: &Surroundings) {
+    pub(super) fn set_surroundings(&mut self, around: &Surroundings) {
         if self.around == *around {
             return;
         }
@@ -251,7 +252,7 @@ impl Rig {
             self.manometer.step(dt_s, inputs);
         }
         self.recorder.step(dt_s, self.recorder_inputs());
-        self.paper.advance(dt_s, &self.recorder);
+        self.chart.advance(dt_s, &self.recorder);
         let air_c = self.around.temperature_k - ZERO_CELSIUS_K;
         self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
     }
@@ -300,16 +301,16 @@ impl Rig {
     }
 
     /// Takes the manometer off its hook.
-    pub fn unhang_manometer(&mut self) {
+    pub fn take_down_manometer(&mut self) {
         self.manometer.carry();
         self.blown_through = false;
     }
 
     /// Blows into the tube's free end.
     pub fn blow_through(&mut self) {
-        use super::manometer::Blown;
+        use crate::rig::manometer::BlowResponse;
         let blown = self.manometer.blow(self.tube.puff_share());
-        self.blown_through |= blown == Blown::Freely;
+        self.blown_through |= blown == BlowResponse::Freely;
     }
 
     /// Taps the recorder's case.

@@ -1,12 +1,12 @@
-//! Names of the things on the roof, where they can be and what they can be set to.
+//! Names of the things on the roof, of where they can be, and of what they can be set to.
 
 use serde::{Deserialize, Serialize};
 
 /// A thing that is carried by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Part {
-    /// The frame that holds the filter down.
+#[serde(rename = "Part", rename_all = "snake_case")]
+pub enum RigPart {
+    /// The hold-down frame, which clamps the filter.
     Frame,
     /// The filter.
     Filter,
@@ -18,17 +18,30 @@ pub enum Part {
     Manometer,
 }
 
-impl Part {
+impl RigPart {
     /// Every part, in a fixed order.
     pub const ALL: [Self; 5] =
         [Self::Frame, Self::Filter, Self::Adapter, Self::Calibrator, Self::Manometer];
 }
 
+impl RigPart {
+    /// What people call it, without an article.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Frame => "hold-down frame",
+            Self::Filter => "filter",
+            Self::Adapter => "adapter plate",
+            Self::Calibrator => "calibrator",
+            Self::Manometer => "manometer",
+        }
+    }
+}
+
 /// Where a part is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Place {
-    /// In the carrying case, or for the filter in its envelope.
+#[serde(rename = "Place", rename_all = "snake_case")]
+pub enum PartPlace {
+    /// In the carrying case; the filter, in its envelope.
     Case,
     /// On the roof beside the stand.
     Ground,
@@ -46,13 +59,13 @@ pub enum Place {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Gasket {
-    /// On the filter holder, under the filter frame or the adapter plate.
+    /// On the filter holder, under the hold-down frame or the adapter plate.
     Holder,
     /// Between the adapter plate and the calibrator.
     Calibrator,
 }
 
-/// One of the four nuts, numbered round the holder; 1 and 3 are opposite, so are 2 and 4.
+/// One of the four nuts, numbered around the holder; 1 and 3 are opposite, and so are 2 and 4.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(try_from = "u8", into = "u8")]
 pub struct Nut(u8);
@@ -66,7 +79,7 @@ impl Nut {
         self.0
     }
 
-    /// Its place in an array of four.
+    /// Its index in an array of four.
     pub const fn index(self) -> usize {
         self.0 as usize - 1
     }
@@ -111,9 +124,9 @@ pub enum Leg {
 pub enum BlowerPlug {
     /// In the flow controller's socket.
     Controller,
-    /// In the line outlet, straight on the mains.
+    /// In the switched mains outlet, directly on the mains.
     LineOutlet,
-    /// In nothing.
+    /// Not plugged in.
     Loose,
 }
 
@@ -125,17 +138,17 @@ pub enum TimerSwitch {
     On,
     /// Always off.
     Off,
-    /// As the trippers say.
+    /// Switched by the trippers.
     Auto,
 }
 
-/// Which side of the frame or plate a washer is on.
+/// Which side of the hold-down frame or adapter plate a washer is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WasherSeat {
     /// Between nut and frame, where it belongs.
     Above,
-    /// Between frame and holder, where it leaks.
+    /// Between frame and holder, where it causes a leak.
     Below,
 }
 
@@ -149,7 +162,7 @@ pub enum OnOff {
     Off,
 }
 
-/// Where the thermometer stands.
+/// Where the thermometer is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Exposure {
@@ -173,7 +186,7 @@ pub enum BarometerReference {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Grip {
-    /// By two edges, the face untouched.
+    /// By two edges, with its face untouched.
     Edges,
     /// With a thumb on its face.
     Face,
@@ -189,7 +202,7 @@ pub enum FilterSide {
     Smooth,
 }
 
-/// How the filter lies between holder and frame.
+/// How the filter lies between holder and hold-down frame.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Seat {
@@ -203,9 +216,9 @@ pub enum Seat {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Trip {
-    /// It switches on.
+    /// The one that switches on.
     On,
-    /// It switches off.
+    /// The one that switches off.
     Off,
 }
 
@@ -215,7 +228,7 @@ pub enum Trip {
 pub enum Hiss {
     /// Between the adapter plate and the calibrator.
     UnderCalibrator,
-    /// Along the edge of the plate or frame.
+    /// Along the edge of the adapter plate or the hold-down frame.
     PlateEdge,
     /// At one nut (1 to 4).
     AtNut(u8),

@@ -1,4 +1,4 @@
-//! The drawn numbers of a bench, put onto the parameters of its instruments.
+//! Puts the numbers drawn for a bench into the parameters of its instruments.
 
 use crate::rig::RigParameters;
 use crate::scenario::Scenario;
@@ -18,7 +18,8 @@ pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameter
     rig
 }
 
-/// Sets one parameter. Names of the weather and the papers belong elsewhere and change nothing.
+/// Sets one parameter. Names of the weather and the certificates belong elsewhere and change nothing
+/// here.
 fn set(rig: &mut RigParameters, name: &str, value: f64) {
     let place = match name {
         "calibrator.orifice_cda_m2" => &mut rig.calibrator.orifice_cda_m2,
@@ -37,7 +38,7 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "recorder.mass_flow_divisions_per_m3_min" => {
             &mut rig.recorder.mass_flow_divisions_per_m3_min
         }
-        "recorder.play_inh2o" => &mut rig.recorder.play_inh2o,
+        "recorder.play_inh2o" => &mut rig.recorder.backlash_inh2o,
         "recorder.lag_s" => &mut rig.recorder.lag_s,
         "flow_path.exit_cda_m2" => &mut rig.flow_path.exit_cda_m2,
         "flow_path.cone_cda_m2" => &mut rig.flow_path.cone_cda_m2,
@@ -48,7 +49,7 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "run.casing_w_k" => &mut rig.flow_path.casing_w_k,
         "weather.sun_k" => &mut rig.sun_k,
         "blower.winding_ohm" => {
-            // Given for the hot winding with its brushes; the brushes' share stays.
+            // The value is for the hot winding with its brushes; the share of the brushes is fixed.
             let motor = &mut rig.blower.motor;
             motor.winding_ohm = value - motor.brush_ohm;
             return;

@@ -1,4 +1,4 @@
-//! From a scenario and the numbers drawn for it to one concrete bench.
+//! Builds one concrete bench from a scenario and the numbers drawn for it.
 
 use crate::scenario::Scenario;
 use crate::scenario::apply::rig_parameters;
@@ -12,11 +12,13 @@ use crate::scenario::weather::{THUNDER, plan};
 pub enum BuildError {
     /// A number was not drawn.
     #[error(
-        "no number was drawn for `{0}`: draw the bench again, or use the scenario of this journal"
+        "no value was drawn for `{0}`: draw the bench again, or use the scenario that belongs to this journal"
     )]
     Missing(String),
     /// A number is outside the range of its parameter.
-    #[error("`{name}` was drawn as {value}, outside {low} to {high}: the journal was altered")]
+    #[error(
+        "the value {value} drawn for `{name}` is outside {low} to {high}: the journal was altered, so use an unchanged copy"
+    )]
     Outside {
         /// Which.
         name: &'static str,
@@ -27,8 +29,10 @@ pub enum BuildError {
         /// The highest value of its range.
         high: f64,
     },
-    /// A number is infinite or none at all.
-    #[error("`{0}` was drawn as no finite number: the journal was altered")]
+    /// A number is infinite or not a number.
+    #[error(
+        "the value drawn for `{0}` is not a finite number: the journal was altered, so use an unchanged copy"
+    )]
     NotFinite(String),
 }
 

@@ -3,38 +3,38 @@
 
 use crate::air::DRY_AIR_J_KG_K;
 use crate::calibration::{
-    Conditions, Line, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K, SumError, root_term,
+    AirConditions, FittedLine, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K, SumError, root_term,
 };
 use crate::math;
 use crate::noise::Stream;
-use crate::scenario::setup::Pair;
+use crate::scenario::setup::CertificatePair;
 use crate::units::{PA_PER_INH2O, PA_PER_MMHG};
 
 /// Pressures across the orifice at the five runs, inches of water (CHOSEN: they span the flows of
 /// 40 CFR Part 50 Appendix B, 9.2.5).
 const RUNS_INH2O: [f64; 5] = [2.4, 3.3, 4.4, 5.6, 6.9];
-/// Scatter of a run, as a part of its time (CHOSEN).
+/// Scatter of a run, as a fraction of its time (CHOSEN).
 const TIMING_SD: f64 = 0.001;
-/// What a certification came to.
+/// The result of a certification.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Certification {
     /// Slope and intercept of sqrt(dH P/760 298/T) on Qstd (m3/min).
-    pub standard: Pair,
+    pub standard: CertificatePair,
     /// Slope and intercept of sqrt(dH T/P) on Qa (m3/min, K, mmHg).
-    pub actual: Pair,
+    pub actual: CertificatePair,
     /// Correlation coefficient.
     pub correlation: f64,
 }
 
 impl Certification {
-    /// A certification whose standard line is stated.
+    /// A certification whose line at standard conditions is given.
     ///
     /// The actual line follows exactly, because Qstd = Qa (P/760)(298/T) and
     /// sqrt(dH P/760 298/T) = sqrt(dH T/P) (P/T) sqrt(298/760):
     /// ma = m sqrt(298/760), ba = b (T/P) sqrt(760/298).
-    pub fn stated(standard: Pair, correlation: f64, lab: Conditions) -> Self {
+    pub fn stated(standard: CertificatePair, correlation: f64, lab: AirConditions) -> Self {
         let root = (STANDARD_TEMPERATURE_K / STANDARD_PRESSURE_MMHG).sqrt();
-        let actual = Pair {
+        let actual = CertificatePair {
             slope: standard.slope * root,
             intercept: standard.intercept * lab.temperature().k() / lab.pressure().mmhg() / root,
         };
@@ -42,7 +42,7 @@ impl Certification {
     }
 }
 
-/// Certifies an orifice of this effective area, m2.
+/// Simulates the certification of an orifice of this effective area, m2.
 ///
 /// At each run m = CdA eps sqrt(2 rho dP) with eps = 1 - 0.351 (1 - (p2/p1)^(1/1.4)) (the form of
 /// ISO 5167-2 for a small bore, from memory) in dry air of density rho = P/(287.05 T); the meter's
@@ -55,7 +55,7 @@ impl Certification {
 /// When no line can be fitted, as for an area that is not above zero.
 pub fn certify(
     orifice_cda_m2: f64,
-    lab: Conditions,
+    lab: AirConditions,
     seed: u64,
     name: &str,
 ) -> Result<Certification, SumError> {
@@ -73,8 +73,8 @@ pub fn certify(
         Ok((60.0 * mass_kg_s / standard_density / time, root_term(drop_inh2o, lab)?))
     };
     let runs: Result<Vec<(f64, f64)>, SumError> = RUNS_INH2O.into_iter().map(&mut run).collect();
-    let line = Line::fit(&runs?)?;
-    let standard = Pair { slope: line.slope, intercept: line.intercept };
+    let line = FittedLine::fit(&runs?)?;
+    let standard = CertificatePair { slope: line.slope, intercept: line.intercept };
     Ok(Certification::stated(standard, line.r, lab))
 }
 
@@ -83,8 +83,8 @@ mod tests {
     use super::*;
     use crate::units::{Pressure, Temperature};
 
-    fn lab() -> Conditions {
-        Conditions::new(Pressure::from_mmhg(755.0), Temperature::from_k(295.0)).unwrap()
+    fn lab() -> AirConditions {
+        AirConditions::new(Pressure::from_mmhg(755.0), Temperature::from_k(295.0)).unwrap()
     }
 
     #[test]

@@ -1,68 +1,41 @@
-//! Checking a scenario: every problem found, with its place and how to mend it.
+//! Checking a scenario: every problem found, with its place and how to fix it.
 
-use crate::scenario::places::{Place, Places};
 use crate::scenario::rules::{self, KnownRules};
-use crate::scenario::{FORMAT, Scenario, reading};
+use crate::scenario::text_places::{TextPlace, TextPlaces};
+use crate::scenario::{FORMAT, Scenario, ScenarioProblem, reading};
+
+pub use crate::scenario::problem::READABLE;
 
 /// The largest text that is read, bytes.
 pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 
-/// Something wrong with a scenario.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{line}:{column}: {what}; {mend}")]
-pub struct Problem {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column in characters, from 1.
-    pub column: usize,
-    /// The rule that found it, or `readable` when the text could not be read as a scenario.
-    pub rule: &'static str,
-    /// What is wrong.
-    pub what: String,
-    /// How to mend it.
-    pub mend: String,
-}
-
-impl Problem {
-    pub(crate) fn new(place: Place, rule: &'static str, what: String, mend: String) -> Self {
-        let Place { line, column } = place;
-        Self { line, column, rule, what: tidy(&what), mend: tidy(&mend) }
-    }
-
-    fn unreadable(place: Place, what: &str, mend: &str) -> Self {
-        Self::new(place, READABLE, what.to_owned(), mend.to_owned())
-    }
-}
-
-/// The name under which unreadable text is reported.
-pub const READABLE: &str = "readable";
-
 /// Checks a scenario's text.
 ///
-/// A text that cannot be read at all (syntax, an unknown or missing field, a value of the wrong
-/// kind) is reported at the first such place, because nothing after it can be trusted. A text that
-/// can be read is held against every rule, and all problems are reported in the order of their
-/// places.
+/// If a text cannot be read (syntax, an unknown or missing field, a value of the wrong kind), only
+/// the first such place is reported, because nothing after it can be trusted. A text that can be read
+/// is checked against every rule, and all problems are reported in the order of their places.
 ///
 /// # Errors
 ///
 /// Every problem found; at least one.
-pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Problem>> {
+pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<ScenarioProblem>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     guard(text).map_err(|problem| vec![problem])?;
-    let places = Places::of(text);
+    let places = TextPlaces::of(text);
     if let Some(place) = places.too_deep() {
-        return Err(vec![Problem::unreadable(
+        return Err(vec![ScenarioProblem::unreadable(
             place,
-            "brackets nest more than 64 deep here",
-            "look for a bracket that was never closed; a scenario needs six levels",
+            "brackets are nested more than 64 deep here",
+            "look for a bracket that was never closed; a scenario needs only six levels",
         )]);
     }
     check_format(&places).map_err(|problem| vec![problem])?;
     let scenario = reading::read(text).map_err(|problem| vec![problem])?;
-    let mut problems: Vec<Problem> = rules::findings(&scenario, known_rules)
+    let mut problems: Vec<ScenarioProblem> = rules::findings(&scenario, known_rules)
         .into_iter()
-        .map(|found| Problem::new(places.find(&found.path), found.rule, found.what, found.mend))
+        .map(|found| {
+            ScenarioProblem::new(places.find(&found.path), found.rule, found.what, found.mend)
+        })
         .collect();
     if problems.is_empty() {
         return Ok(scenario);
@@ -71,14 +44,15 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Pr
     Err(problems)
 }
 
-/// Refuses what is no text of a scenario, before anything goes through it.
-fn guard(text: &str) -> Result<(), Problem> {
-    let refuse = |place, what: &str, mend: &str| Err(Problem::unreadable(place, what, mend));
+/// Refuses what cannot be the text of a scenario, before anything else reads it.
+fn guard(text: &str) -> Result<(), ScenarioProblem> {
+    let refuse =
+        |place, what: &str, mend: &str| Err(ScenarioProblem::unreadable(place, what, mend));
     if text.len() > LARGEST_TEXT {
         return refuse(
-            Place::START,
-            "the text has more than 4 MiB",
-            "name the right file: a scenario has a few kilobytes",
+            TextPlace::START,
+            "the text is larger than 4 MiB",
+            "give the right file: a scenario is a few kilobytes long",
         );
     }
     if let Some(at) = text.find(|c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
@@ -86,53 +60,35 @@ fn guard(text: &str) -> Result<(), Problem> {
         let line = 1 + before.matches('\n').count();
         let column = 1 + before.chars().rev().take_while(|&c| c != '\n').count();
         return refuse(
-            Place { line, column },
-            "a control character stands here",
-            "name the right file, or take the character out: a scenario is plain text",
+            TextPlace { line, column },
+            "there is a control character here",
+            "give the right file, or remove the character: a scenario is plain text",
         );
     }
     if text.trim().is_empty() {
         return refuse(
-            Place::START,
+            TextPlace::START,
             "the text is empty",
-            "begin with one of the scenarios that come with the program",
+            "start from one of the scenarios that come with the program",
         );
     }
     Ok(())
 }
 
-/// Looks at the format's number before anything else: the fields of another format are unknown.
-fn check_format(places: &Places) -> Result<(), Problem> {
+/// Checks the format number before anything else: the fields of another format are unknown.
+fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
     let place = places.find("format");
     match places.word("format") {
         Some(word) if word.parse() == Ok(FORMAT) => Ok(()),
-        Some(word) => Err(Problem::unreadable(
+        Some(word) => Err(ScenarioProblem::unreadable(
             place,
-            &format!("format {word} is not known"),
+            &format!("format {word} is unknown"),
             &format!("write `format: {FORMAT}`, or use the program that wrote this scenario"),
         )),
-        None => Err(Problem::unreadable(
+        None => Err(ScenarioProblem::unreadable(
             place,
-            "the scenario does not say its format",
+            "the scenario does not state its format",
             &format!("begin with `(format: {FORMAT},`"),
         )),
     }
-}
-
-/// Makes a text fit for one line of a terminal: no control characters, no endless quotations.
-fn tidy(text: &str) -> String {
-    const LONGEST: usize = 400;
-    let mut tidy = String::new();
-    for (count, c) in text.chars().enumerate() {
-        if count == LONGEST {
-            tidy.push('…');
-            break;
-        }
-        if c.is_control() || rules::is_bidi_control(c) {
-            tidy.extend(c.escape_unicode());
-        } else {
-            tidy.push(c);
-        }
-    }
-    tidy
 }

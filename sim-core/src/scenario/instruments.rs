@@ -1,9 +1,9 @@
-//! What a scenario may set of the instruments. Whatever it leaves out is drawn from the usual
-//! serial-to-serial scatter.
+//! What a scenario may set about the instruments. Whatever it leaves out is drawn from the usual
+//! unit-to-unit scatter.
 //!
 //! The centres of the usual spreads are the bench's own design (CHOSEN); the filter's resistance is
 //! that of 40 CFR Part 50 Appendix B, 7.1.5 (READ). The scatter is CHOSEN: about 1 % between
-//! serials, which moves a calibration line by less than a fault does and by more than nothing.
+//! units, which moves a calibration line noticeably, but less than a fault does.
 
 use serde::{Deserialize, Serialize};
 
@@ -23,9 +23,9 @@ pub struct Instruments {
     pub manometer: Manometer,
     /// The flow recorder.
     pub recorder: Recorder,
-    /// The recorder's kind: which expression of the chart term fits it.
+    /// The kind of recorder, which decides the expression of the corrected chart reading.
     pub recorder_kind: RecorderKind,
-    /// Inlet cone and exit orifice.
+    /// Inlet cone and exhaust orifice.
     pub flow_path: FlowPath,
     /// The filter.
     pub filter: Filter,
@@ -59,9 +59,9 @@ section! {
     /// The orifice calibrator.
     Calibrator in "calibrator" {
         orifice_cda_m2 ["m2"] 3.5e-4 to 8.0e-4 usual Spread::Normal(5.417e-4, 5.4e-6),
-            "effective area of the measuring orifice, discharge coefficient included";
+            "effective area of the measuring orifice, including its discharge coefficient";
         openings_cda_m2 ["m2"] 4.0e-4 to 9.0e-4 usual Spread::Normal(6.0e-4, 6.0e-6),
-            "effective area of the holes under the knob when fully open";
+            "effective area of the openings under the knob when fully open";
     }
 }
 
@@ -69,19 +69,19 @@ section! {
     /// The blower.
     Blower in "blower" {
         winding_ohm ["ohm"] 2.0 to 9.0 usual Spread::Normal(4.5, 0.045),
-            "resistance of the hot winding with brushes";
+            "resistance of the hot winding, including the brushes";
         reactance_ohm ["ohm"] 4.0 to 12.0 usual Spread::Normal(7.4, 0.074),
             "reactance of the winding at mains frequency";
         flux_v_s_a2 ["V s/A2"] 4.0e-3 to 1.0e-2 usual Spread::Normal(6.824e-3, 6.8e-5),
-            "flux constant k of the series motor, torque k I^2";
+            "flux constant k of the series motor (torque = k I^2)";
         friction_n_m ["N m"] 0.005 to 0.08 usual Spread::Normal(0.0214, 0.0006),
-            "friction torque at 18 000 rpm, warm";
+            "friction torque at 18 000 rpm when warm";
         rise_a_pa ["Pa"] 6000.0 to 16000.0 usual Spread::Normal(10500.0, 105.0),
-            "pressure rise A of the fan with no flow at 18 000 rpm";
+            "pressure rise A of the fan at 18 000 rpm without flow";
         rise_b_pa_s_m3 ["Pa s/m3"] 0.0 to 90000.0 usual Spread::Normal(30000.0, 300.0),
-            "pressure B lost in proportion to the flow";
+            "pressure loss B, proportional to the flow";
         rise_c_pa_s2_m6 ["Pa s2/m6"] 2.0e6 to 1.2e7 usual Spread::Normal(5.71e6, 5.7e4),
-            "pressure C lost with the square of the flow";
+            "pressure loss C, proportional to the square of the flow";
     }
 }
 
@@ -89,13 +89,13 @@ section! {
     /// The manometer.
     Manometer in "manometer" {
         bore_mm ["mm"] 4.0 to 12.0 usual Spread::Normal(6.5, 0.05),
-            "bore of the limbs";
+            "bore of the legs";
         column_m ["m"] 0.6 to 2.5 usual Spread::Normal(1.35, 0.01),
             "length of the water column";
         initial_scale_in ["in"] -2.0 to 2.0 usual Spread::Uniform(0.15, 0.45),
-            "how far the scale stands off zero when the manometer is taken out of the case";
+            "how far the scale is from zero when the manometer is taken out of its case";
         fluid_relative_density [""] 0.75 to 1.1 usual Spread::Fixed(1.0),
-            "density of the fluid over that of water";
+            "density of the fluid relative to water";
     }
 }
 
@@ -103,23 +103,23 @@ section! {
     /// The flow recorder.
     Recorder in "recorder" {
         square_root_divisions ["divisions"] 12.0 to 40.0 usual Spread::Normal(24.6, 0.25),
-            "chart divisions at an exit pressure of one inch of water, on a square-root chart";
+            "chart divisions at an exhaust pressure of one inch of water, on a square-root chart";
         linear_divisions_per_inh2o ["1/inH2O"] 4.0 to 25.0 usual Spread::Normal(10.0, 0.1),
-            "chart divisions for each inch of water, on a linear chart";
+            "chart divisions per inch of water, on a linear chart";
         mass_flow_divisions_per_m3_min ["min/m3"] 10.0 to 60.0 usual Spread::Normal(35.0, 0.35),
-            "chart divisions for each standard cubic metre a minute, on a mass-flow chart";
+            "chart divisions per standard cubic metre per minute, on a mass-flow chart";
         play_inh2o ["inH2O"] 0.0 to 0.6 usual Spread::Normal(0.10, 0.01),
-            "half-width of the pen's play at the bellows";
+            "half-width of the pen's backlash, at the bellows";
         lag_s ["s"] 0.05 to 5.0 usual Spread::Normal(0.5, 0.02),
-            "time constant of bellows and line";
+            "time constant of bellows and tubing";
     }
 }
 
 section! {
-    /// Inlet cone and exit orifice.
+    /// Inlet cone and exhaust orifice.
     FlowPath in "flow_path" {
         exit_cda_m2 ["m2"] 3.0e-4 to 1.2e-3 usual Spread::Normal(6.17e-4, 6.2e-6),
-            "effective area of the exit orifice";
+            "effective area of the exhaust orifice";
         cone_cda_m2 ["m2"] 8.0e-4 to 2.5e-3 usual Spread::Normal(1.35e-3, 1.4e-5),
             "effective area of the inlet cone";
     }
@@ -137,7 +137,7 @@ section! {
     /// The flow controller.
     FlowController in "flow_controller" {
         set_point_std_m3_min ["m3/min"] 0.8 to 1.8 usual Spread::Normal(1.13, 0.03),
-            "standard flow that it holds when the session begins";
+            "flow at standard conditions that it is set to hold when the session begins";
         kp_v_min_m3 ["V min/m3"] 5.0 to 500.0 usual Spread::Normal(100.0, 2.0),
             "proportional gain";
         ti_s ["s"] 0.5 to 60.0 usual Spread::Normal(3.0, 0.05),

@@ -1,14 +1,14 @@
-//! The work order as a trainer writes it, and the last calibration's line on it.
+//! The work order as a trainer writes it, and the line of the last calibration on it.
 
 use serde::{Deserialize, Serialize};
 
 use crate::air::{AirState, Ambient};
-use crate::calibration::{Conditions, Line, STANDARD_PRESSURE_MMHG};
+use crate::calibration::{AirConditions, FittedLine, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
-use crate::rig::calibrator::Calibrator;
-use crate::rig::operating_point::calibrating;
-use crate::rig::recorder::{Recorder, RecorderInputs, RecorderKind};
-use crate::scenario::flow_check::FlowCheck;
+use crate::rig::flow::calibrator::Calibrator;
+use crate::rig::flow::operating_point::calibrating;
+use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind};
+use crate::scenario::flow_check::FlowCheckOrder;
 use crate::scenario::run::RunOrder;
 use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
 use crate::time::Date;
@@ -19,29 +19,29 @@ use crate::time::Date;
 pub struct OrderEntry {
     /// Its number.
     pub number: String,
-    /// What is asked for, in plain words.
+    /// What is to be done, in plain words.
     pub text: String,
     /// Serial number of the calibrator to be used.
     pub calibrator_serial: String,
-    /// Flow to be set, at standard conditions, m3/min.
+    /// Target flow at standard conditions, m3/min.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub target_flow_std_m3_min: Option<f64>,
-    /// In its place the design flow of a size-selective inlet, at the conditions of the run, m3/min.
+    /// Instead of it, the design flow of a size-selective inlet at the conditions of the run, m3/min.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
     /// Expected mean temperature of the run, degrees Celsius.
     pub run_temperature_c: f64,
-    /// How many points are wanted.
+    /// How many points are ordered.
     pub points: u8,
     /// Line of the last calibration.
     #[serde(default)]
     pub last_line: Option<LastLineEntry>,
 }
 
-/// The last calibration's line as written. What is left out comes from the rig as drawn, so that a
-/// sound rig agrees with its own past.
+/// The line of the last calibration as written. What is left out is worked out from the rig as drawn,
+/// so that a sound rig agrees with its own past.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LastLineEntry {
@@ -59,21 +59,21 @@ pub struct LastLineEntry {
 const OPENINGS: [f64; 5] = [1.0, 0.6, 0.42, 0.33, 0.27];
 
 impl OrderEntry {
-    /// The flow to be set at standard conditions: as given, or Qstd = Qa P/760 298/T of the design flow
-    /// in the air that is expected for the run.
+    /// The target flow at standard conditions: as given, or worked out from the design flow and the
+    /// air expected for the run, Qstd = Qa P/760 298/T.
     fn target_std_m3_min(&self) -> f64 {
-        let air = Conditions::as_read(self.run_pressure_mmhg, self.run_temperature_c);
+        let air = AirConditions::as_read(self.run_pressure_mmhg, self.run_temperature_c);
         let actual = self.target_flow_actual_m3_min.zip(air.ok());
         let design = actual.map(|(flow, air)| flow * air.to_standard());
         self.target_flow_std_m3_min.or(design).unwrap_or(f64::NAN)
     }
 
-    /// The work order of a bench with this rig, before anything went wrong with it.
+    /// The work order of a bench with this rig, in the state before any fault.
     pub(super) fn resolve(
         &self,
         rig: &RigParameters,
         run: Option<RunOrder>,
-        flow_check: Option<FlowCheck>,
+        flow_check: Option<FlowCheckOrder>,
     ) -> WorkOrder {
         WorkOrder {
             number: self.number.clone(),
@@ -92,9 +92,10 @@ impl OrderEntry {
 }
 
 impl LastLineEntry {
-    /// The line, printed to a tenth as such cards print it.
+    /// The line, rounded to a tenth as such cards print it.
     fn resolve(&self, rig: &RigParameters) -> Option<LastLine> {
-        // Where the chart terms are a tenth of a square-root chart's, a hundredth says as much.
+        // On a linear chart the corrected chart readings are ten times smaller, so a hundredth is as
+        // fine as a tenth on a square-root chart.
         let steps = match rig.recorder.kind {
             RecorderKind::Linear => 100.0,
             RecorderKind::SquareRoot | RecorderKind::MassFlow => 10.0,
@@ -112,16 +113,16 @@ impl LastLineEntry {
     }
 }
 
-/// The line of a sound rig with a warm blower at 760 mmHg and 15 degrees Celsius, read without
-/// error: the chart term on Qstd.
-fn line_of(rig: &RigParameters) -> Option<Line> {
-    let air = Conditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
+/// The calibration line (corrected chart reading against Qstd) of a sound rig with a warm blower at
+/// 760 mmHg and 15 degrees Celsius, read without error.
+fn line_of(rig: &RigParameters) -> Option<FittedLine> {
+    let air = AirConditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
     let state = AirState {
         pressure_pa: air.pressure().pa(),
         temperature_k: air.temperature().k(),
         humidity: 0.5,
     };
-    let recorder = Recorder::new(rig.recorder);
+    let recorder = FlowRecorder::new(rig.recorder);
     let expression = expression_for(rig.recorder.kind);
     let point = |opening: f64| {
         let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
@@ -130,5 +131,5 @@ fn line_of(rig: &RigParameters) -> Option<Line> {
         Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
     };
     let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
-    Line::fit(&points?).ok()
+    FittedLine::fit(&points?).ok()
 }

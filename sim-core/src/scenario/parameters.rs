@@ -1,8 +1,8 @@
-//! A number that a scenario may set: its name, unit, range and usual spread.
+//! The numbers that a scenario may set: name, unit, range and usual spread of each.
 
 use crate::scenario::spread::Spread;
 
-/// What is known of a number before any scenario sets it.
+/// A number that a scenario may set.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parameter {
     /// Its path in a scenario, such as `calibrator.orifice_cda_m2`. Its random stream bears the
@@ -14,8 +14,8 @@ pub struct Parameter {
     pub low: f64,
     /// The highest value that makes sense.
     pub high: f64,
-    /// What is drawn when the scenario says nothing. Serial-to-serial scatter is small but not
-    /// zero, so that no bench can be learnt by heart.
+    /// What is drawn when the scenario does not set it. Unit-to-unit scatter is small but not zero,
+    /// so that nobody can learn a bench by heart.
     pub usual: Spread,
     /// What it is.
     pub what: &'static str,
@@ -27,20 +27,20 @@ impl Parameter {
         self.name.rsplit('.').next().unwrap_or(self.name)
     }
 
-    /// Whether a value lies in the range. What is not finite never does.
+    /// Whether a value is in the range. A value that is not finite never is.
     pub fn holds(&self, value: f64) -> bool {
         (self.low..=self.high).contains(&value)
     }
 
-    /// Draws the value of the bench with this seed: from `written` if the scenario gives a spread,
-    /// else from the usual one. The value is kept in the range whatever was written.
+    /// Draws the value for the bench with this seed: from `written` if the scenario gives a spread,
+    /// otherwise from the usual one. The value is kept in the range whatever the scenario says.
     pub fn draw(&self, written: Option<Spread>, seed: u64) -> f64 {
         let value = written.unwrap_or(self.usual).draw(seed, self.name);
         if value.is_finite() { value.clamp(self.low, self.high) } else { self.usual.centre() }
     }
 }
 
-/// Makes a section of a scenario: a struct of optional spreads, and the table of its parameters.
+/// Defines a section of a scenario: a struct of optional spreads, and the table of its parameters.
 macro_rules! section {
     (
         $(#[$doc:meta])*

@@ -1,32 +1,33 @@
-//! Reading the text of a scenario, and saying in plain words why it cannot be read.
+//! Reading the text of a scenario, and explaining in plain words why it cannot be read.
 
 use ron::error::{Error, SpannedError};
 use ron::extensions::Extensions;
 
 use crate::scenario::Scenario;
-use crate::scenario::check::{Problem, READABLE};
-use crate::scenario::places::Place;
+use crate::scenario::problem::{READABLE, ScenarioProblem};
+use crate::scenario::suggest::{near, suggest};
+use crate::scenario::text_places::TextPlace;
 
-/// Said of what stopped the reading, because more may follow it.
+/// Added to what stopped the reading, because there may be more problems after it.
 const THEN: &str = "(reading stopped here: check again afterwards)";
 
 /// Reads a scenario. Entries that may be left out need no `Some`.
-pub(super) fn read(text: &str) -> Result<Scenario, Problem> {
+pub(super) fn read(text: &str) -> Result<Scenario, ScenarioProblem> {
     ron::Options::default()
         .with_default_extension(Extensions::IMPLICIT_SOME)
         .from_str(text)
         .map_err(|error| explain(&error, text))
 }
 
-fn explain(error: &SpannedError, text: &str) -> Problem {
-    let place = Place { line: error.span.start.line, column: error.span.start.col };
+fn explain(error: &SpannedError, text: &str) -> ScenarioProblem {
+    let place = TextPlace { line: error.span.start.line, column: error.span.start.col };
     let (what, mend) = of_a_number(&error.code, text, place).unwrap_or_else(|| words(&error.code));
-    Problem::new(place, READABLE, what, format!("{mend} {THEN}"))
+    ScenarioProblem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
-/// What is wrong with a number that reading took apart: a fraction where a whole number belongs is
-/// read up to its point, decimals behind a comma as an entry of their own.
-fn of_a_number(error: &Error, text: &str, place: Place) -> Option<(String, String)> {
+/// What is wrong with a number that the reader took apart: it reads a fraction up to its point where
+/// a whole number is expected, and takes decimals after a comma for another entry.
+fn of_a_number(error: &Error, text: &str, place: TextPlace) -> Option<(String, String)> {
     let line = text.lines().nth(place.line.checked_sub(1)?)?;
     let at = line.char_indices().nth(place.column.checked_sub(1)?)?.0;
     let (before, here) = (line.get(..at)?, line.get(at..)?);
@@ -45,8 +46,8 @@ fn of_a_number(error: &Error, text: &str, place: Place) -> Option<(String, Strin
             let decimals = leading_digits(here);
             let whole = trailing_digits(before.strip_suffix(',')?);
             (!whole.is_empty() && !decimals.is_empty()).then(|| {
-                let mend = format!("write {whole}.{decimals}: decimals stand behind a point");
-                (format!("`{whole},{decimals}` is no number"), mend)
+                let mend = format!("write {whole}.{decimals}, with a point before the decimals");
+                (format!("`{whole},{decimals}` is not a number"), mend)
             })
         }
         _ => None,
@@ -64,7 +65,7 @@ fn trailing_digits(text: &str) -> &str {
     text.get(before.len()..).unwrap_or_default()
 }
 
-/// What is wrong, and how to mend it.
+/// What is wrong, and how to fix it.
 fn words(error: &Error) -> (String, String) {
     match error {
         Error::NoSuchStructField { expected, found, .. } => (
@@ -78,7 +79,7 @@ fn words(error: &Error) -> (String, String) {
             },
         ),
         Error::NoSuchEnumVariant { expected, found, .. } => {
-            (format!("`{found}` is not known here"), suggest(found, expected))
+            (format!("`{found}` is unknown here"), suggest(found, expected))
         }
         Error::MissingStructField { field, .. } => (
             format!("the field `{field}` is missing from the section that ends here"),
@@ -99,19 +100,20 @@ fn words(error: &Error) -> (String, String) {
             "close every bracket and every quotation mark".to_owned(),
         ),
         Error::TrailingCharacters => (
-            "something stands after the end of the scenario".to_owned(),
-            "take it out, or look for a bracket that was closed too early".to_owned(),
+            "there is something after the end of the scenario".to_owned(),
+            "remove it, or look for a bracket that was closed too early".to_owned(),
         ),
         Error::ExpectedComma => (
             "a comma is expected here".to_owned(),
-            "put a comma between two entries, or close the quotation mark before".to_owned(),
+            "put a comma between the two entries, or close the quotation mark before this place"
+                .to_owned(),
         ),
         Error::IntegerOutOfBounds => (
-            "the number is too large here, or below zero".to_owned(),
+            "this number is too large, or below zero".to_owned(),
             "write a whole number in its range".to_owned(),
         ),
         Error::InvalidIdentifier(found) | Error::SuggestRawIdentifier(found) => (
-            format!("`{found}` is no name"),
+            format!("`{found}` is not a name"),
             if found.parse::<f64>().is_ok() {
                 format!("if the number may be spread, write `Fixed({found})`")
             } else {
@@ -128,37 +130,4 @@ fn words(error: &Error) -> (String, String) {
 fn lower(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or(String::new(), |first| first.to_lowercase().chain(chars).collect())
-}
-
-/// The nearest known name if one is near, else all of them.
-pub(super) fn suggest(found: &str, known: &[&str]) -> String {
-    match near(found, known) {
-        Some(name) => format!("write `{name}`"),
-        None => format!("use one of {}", known.join(", ")),
-    }
-}
-
-/// The nearest known name, if one is near enough to be meant.
-fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
-    let nearest = known.iter().map(|name| (distance(found, name), *name)).min();
-    nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
-}
-
-/// How many letters must be changed, added or taken away to make one name the other (Levenshtein).
-/// Only the first 64 letters count.
-fn distance(one: &str, other: &str) -> usize {
-    let other: Vec<char> = other.chars().take(64).collect();
-    let mut row: Vec<usize> = (0..=other.len()).collect();
-    for (i, c) in one.chars().take(64).enumerate() {
-        let mut left = i + 1;
-        let mut next = vec![left];
-        for (j, d) in other.iter().enumerate() {
-            let above = row.get(j + 1).copied().unwrap_or(usize::MAX - 1);
-            let corner = row.get(j).copied().unwrap_or(usize::MAX - 1);
-            left = (left + 1).min(above + 1).min(corner + usize::from(c != *d));
-            next.push(left);
-        }
-        row = next;
-    }
-    row.last().copied().unwrap_or(0)
 }

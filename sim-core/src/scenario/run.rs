@@ -1,9 +1,9 @@
-//! The unattended run, as a scenario gives it: the hours that are ordered, the filters in their
-//! envelopes, the weather of the day.
+//! The unattended run, as a scenario gives it: the ordered hours, the filters in their envelopes, the
+//! weather.
 
 use serde::{Deserialize, Serialize};
 
-use crate::rig::run_weather::RunWeather;
+use crate::rig::station::run_weather::RunWeather;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
 use crate::time::{TICKS_PER_SECOND, Tick, TimeOfDay};
@@ -13,44 +13,44 @@ use crate::units::Pressure;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RunEntry {
-    /// When the sampler shall switch on.
-    pub on: Moment,
-    /// When it shall switch off.
-    pub off: Moment,
-    /// When the trainee comes back.
-    pub back: Moment,
-    /// The run after it, for which the sampler is armed once the sample is taken in.
+    /// When the sampler is to switch on.
+    pub on: ScheduledTime,
+    /// When it is to switch off.
+    pub off: ScheduledTime,
+    /// When the trainee returns.
+    pub back: ScheduledTime,
+    /// The run after it, for which the sampler is set up once the sample has been recovered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub next: Option<NextRun>,
-    /// The fresh filters, the one to be used first.
+    pub next: Option<NextRunOrder>,
+    /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
     /// Weather, dust and the sampler's casing.
     #[serde(default)]
     pub weather: RunSpreads,
 }
 
-/// The hours of a run that is only armed: the session ends before it.
+/// The hours of a run that is only set up: the session ends before it begins.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct NextRun {
-    /// When the sampler shall switch on.
-    pub on: Moment,
-    /// When it shall switch off.
-    pub off: Moment,
+#[serde(rename = "NextRun", deny_unknown_fields)]
+pub struct NextRunOrder {
+    /// When the sampler is to switch on.
+    pub on: ScheduledTime,
+    /// When it is to switch off.
+    pub off: ScheduledTime,
 }
 
-/// A moment of the run.
+/// A day and time of the run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Moment {
+#[serde(rename = "Moment", deny_unknown_fields)]
+pub struct ScheduledTime {
     /// Days after the day of the session, 0 to 6.
     pub day: u8,
     /// Time of that day.
     pub at: TimeOfDay,
 }
 
-impl Moment {
-    /// The tick of a session that began at this time of its day; none where it lies before.
+impl ScheduledTime {
+    /// The tick of this moment in a session that begins at `start`; none if the moment is before it.
     pub fn tick(&self, start: TimeOfDay) -> Option<Tick> {
         let seconds = |time: TimeOfDay| {
             let (hour, minute, second) = time.parts();
@@ -71,24 +71,24 @@ pub struct FilterEntry {
     pub mass_g: f64,
 }
 
-// The casing's usual figure is CHOSEN from its size: 0.28 m2 of sheet metal round the motor; outside
-// 15 W/(m2 K) by wind of 3 m/s across a cylinder of 0.2 m (Hilpert, from memory) and 5 by radiation,
-// inside 40; together 13 W/(m2 K), less what lid and stand keep off the wind.
+// The usual value for the casing is CHOSEN from its size: 0.28 m2 of sheet metal around the motor;
+// outside, 15 W/(m2 K) by a wind of 3 m/s across a cylinder of 0.2 m (Hilpert, MEMORY) and 5 by
+// radiation; inside, 40; together 13 W/(m2 K), less what lid and stand shield from the wind.
 section! {
     /// Weather, dust and casing of a run.
     RunSpreads in "run" {
         swing_k ["K"] 0.0 to 15.0 usual Spread::Normal(4.0, 0.8),
-            "half of the difference between the day's warmest and coldest hour";
+            "half of the difference between the warmest and the coldest hour of the day";
         front_after_h ["h"] 0.0 to 96.0 usual Spread::Uniform(14.0, 40.0),
-            "when a front passes, after the site was left";
+            "time from leaving the site until a front passes";
         front_mmhg ["mmHg"] -20.0 to 20.0 usual Spread::Normal(3.0, 1.0),
-            "by how much the pressure is lower behind the front";
+            "how much lower the pressure is behind the front";
         front_k ["K"] -10.0 to 10.0 usual Spread::Normal(1.5, 0.5),
-            "by how much the air is colder behind the front";
+            "how much colder the air is behind the front";
         dust_ug_m3 ["ug/m3"] 0.0 to 2000.0 usual Spread::Normal(40.0, 6.0),
-            "dust in the air";
+            "concentration of dust in the air";
         casing_w_k ["W/K"] 0.0 to 20.0 usual Spread::Normal(3.0, 0.4),
-            "heat that the sampler's casing gives off for each K that the air behind the blower is warmer than outside";
+            "heat that the sampler's casing gives off per K of temperature difference between the air behind the blower and the air outside";
     }
 }
 
@@ -110,18 +110,18 @@ impl RunEntry {
     }
 }
 
-/// What the work order says of the run.
+/// What the work order says about the run.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunOrder {
-    /// When the sampler shall switch on.
-    pub on: Moment,
-    /// When it shall switch off.
-    pub off: Moment,
-    /// When the trainee comes back.
-    pub back: Moment,
-    /// The run after it, where the sampler is to be armed for one.
-    pub next: Option<NextRun>,
-    /// The fresh filters, the one to be used first.
+    /// When the sampler is to switch on.
+    pub on: ScheduledTime,
+    /// When it is to switch off.
+    pub off: ScheduledTime,
+    /// When the trainee returns.
+    pub back: ScheduledTime,
+    /// The run after it, if the sampler is to be set up for one.
+    pub next: Option<NextRunOrder>,
+    /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
 }
 

@@ -1,4 +1,4 @@
-//! One concrete bench: everything a session needs, after the scenario's spreads were drawn.
+//! One concrete bench: everything a session needs, with every spread of the scenario drawn.
 
 use serde::{Deserialize, Serialize};
 
@@ -8,46 +8,46 @@ use crate::rig::RigParameters;
 use crate::rig::recorder::RecorderKind;
 use crate::time::{Date, TimeOfDay};
 
-pub use crate::rig::run_weather::RunWeather;
 pub use crate::rig::station::WeatherPlan;
-pub use crate::scenario::flow_check::{CheckedLine, FlowCheck, FlowOfRun};
-pub use crate::scenario::run::{NextRun, RunOrder};
+pub use crate::rig::station::run_weather::RunWeather;
+pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
+pub use crate::scenario::run::{NextRunOrder, RunOrder};
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
 pub struct Setup {
     /// Where and when.
     pub station: StationCard,
-    /// What is to be done.
+    /// The job.
     pub work_order: WorkOrder,
     /// The certificates in the box, the top one first.
     pub certificates: Vec<Certificate>,
     /// The weather and the mains.
     pub weather: WeatherPlan,
-    /// The weather of the run, where one is ordered.
+    /// The weather of the run, if one is ordered.
     pub run: Option<RunWeather>,
-    /// Every instrument's parameters and how things stand at the start.
+    /// The parameters of every instrument, and the state of the rig at the start.
     pub rig: RigParameters,
     /// Faults with their sizes and onsets.
     pub faults: Vec<(Fault, Onset)>,
     /// What the trainee may ask for, how it is marked, and how long it may take.
-    pub terms: Terms,
+    pub terms: SessionTerms,
 }
 
 impl Setup {
-    /// The expression of the chart term that fits the recorder of this bench, each reading corrected
-    /// for its own air.
+    /// The expression of the corrected chart reading for the recorder of this bench, with each reading
+    /// corrected for the air at its time.
     pub const fn expression(&self) -> Expression {
         expression_for(self.rig.recorder.kind)
     }
 }
 
-/// The expression of the chart term that fits a recorder.
+/// The expression of the corrected chart reading for a kind of recorder.
 pub(super) const fn expression_for(kind: RecorderKind) -> Expression {
     Expression::actual(match kind {
-        RecorderKind::SquareRoot => calibration::Recorder::SquareRoot,
-        RecorderKind::Linear => calibration::Recorder::LinearInPressure,
-        RecorderKind::MassFlow => calibration::Recorder::MassFlow,
+        RecorderKind::SquareRoot => calibration::RecorderScale::SquareRoot,
+        RecorderKind::Linear => calibration::RecorderScale::LinearInPressure,
+        RecorderKind::MassFlow => calibration::RecorderScale::MassFlow,
     })
 }
 
@@ -72,47 +72,47 @@ pub struct StationCard {
 pub struct WorkOrder {
     /// Its number.
     pub number: String,
-    /// What is asked for, in plain words.
+    /// What is to be done, in plain words.
     pub text: String,
     /// Serial number of the calibrator to be used.
     pub calibrator_serial: String,
-    /// Flow to be set, at standard conditions, m3/min.
+    /// Target flow at standard conditions, m3/min.
     pub target_flow_std_m3_min: f64,
-    /// The design flow of a size-selective inlet, at the conditions of the run, m3/min: what is printed
-    /// on the order in the place of the flow at standard conditions.
+    /// The design flow of a size-selective inlet at the conditions of the run, m3/min. The order prints
+    /// it instead of the flow at standard conditions.
     pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
     /// Expected mean temperature of the run, degrees Celsius.
     pub run_temperature_c: f64,
-    /// How many points are wanted.
+    /// How many points are ordered.
     pub points: u8,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
     pub run: Option<RunOrder>,
-    /// The check of the flow, if one is ordered.
-    pub flow_check: Option<FlowCheck>,
+    /// The flow check, if one is ordered.
+    pub flow_check: Option<FlowCheckOrder>,
 }
 
 impl WorkOrder {
-    /// Whether a check of the last line is all that is ordered, and no calibration.
+    /// Whether only a check of the last calibration line is ordered, and no calibration.
     pub fn is_check_alone(&self) -> bool {
         self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
     }
 
-    /// The run for which the sampler is to be armed after the one that is made, if one is ordered.
-    pub fn next_run(&self) -> Option<NextRun> {
+    /// The run for which the sampler is to be set up after the run of the session, if one is ordered.
+    pub fn next_run(&self) -> Option<NextRunOrder> {
         self.run.as_ref().and_then(|run| run.next)
     }
 
     /// The check that a calibration ends with, if one is ordered.
-    pub fn check_of_own_line(&self) -> Option<FlowCheck> {
+    pub fn check_of_own_line(&self) -> Option<FlowCheckOrder> {
         self.flow_check.filter(|check| check.line == CheckedLine::Own)
     }
 }
 
-/// The last calibration's line, for comparison.
+/// The line of the last calibration, for comparison.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LastLine {
     /// When it was made.
@@ -133,9 +133,9 @@ pub struct Certificate {
     /// When it was made.
     pub date: Date,
     /// Pair at standard conditions: slope m and intercept b of sqrt(dH P/760 298/T) on Qstd.
-    pub standard: Pair,
+    pub standard: CertificatePair,
     /// Pair at actual conditions: slope and intercept of sqrt(dH T/P) on Qa (K, mmHg).
-    pub actual: Pair,
+    pub actual: CertificatePair,
     /// Correlation coefficient.
     pub correlation: f64,
     /// Whether the actual-conditions pair is printed above the standard one.
@@ -148,14 +148,14 @@ impl Certificate {
         says_copy(&self.heading)
     }
 
-    /// Whether it is not from the future and not older than a year on a day (annual recalibration,
-    /// 40 CFR Part 50 App. B, 9.2.17, READ).
+    /// Whether, on this day, it is neither dated in the future nor older than a year (annual
+    /// recalibration, 40 CFR Part 50 App. B, 9.2.17, READ).
     pub fn is_current(&self, on: Date) -> bool {
         (0..=LONGEST_AGE_DAYS).contains(&on.days_since(self.date))
     }
 }
 
-/// Longest age of a certificate, days: a year, leap or not.
+/// Longest age of a certificate, days: a year, even a leap year.
 pub(crate) const LONGEST_AGE_DAYS: i64 = 366;
 
 /// Whether a heading says that the paper under it is a copy.
@@ -165,22 +165,22 @@ pub(super) fn says_copy(heading: &str) -> bool {
 
 /// A slope and an intercept.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pair {
+pub struct CertificatePair {
     /// Slope.
     pub slope: f64,
     /// Intercept.
     pub intercept: f64,
 }
 
-/// What is allowed, how it is marked, how long it may take.
+/// What help is allowed, how the session is marked, and how long it may take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Terms {
-    /// Help with what to do now, why, and the next step shown.
+#[serde(rename = "Terms", deny_unknown_fields, default)]
+pub struct SessionTerms {
+    /// Help with what to do now and why, and a demonstration of the next step.
     pub help: bool,
-    /// The sums done for the trainee on asking.
+    /// The calculations, done for the trainee on request.
     pub sums: bool,
-    /// A plot of the trainee's own points on asking.
+    /// A plot of the trainee's points, on request.
     pub plot: bool,
     /// Rules that are not in force, by id.
     pub rules_off: Vec<String>,
@@ -192,7 +192,7 @@ pub struct Terms {
     pub time_limit_min: Option<f64>,
 }
 
-/// Weights of the parts of the marks; they add to 100.
+/// Weights of the parts of the marks; they add up to 100.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Weights {
@@ -223,7 +223,7 @@ impl Default for Weights {
     }
 }
 
-impl Default for Terms {
+impl Default for SessionTerms {
     fn default() -> Self {
         Self {
             help: true,

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::noise;
 
-/// Draws of a normal distribution are taken within so many standard deviations of its mean.
+/// Draws from a normal distribution stay within this many standard deviations of its mean.
 pub const NORMAL_REACH_SD: f64 = 3.0;
 
 /// A number that is drawn anew for each seed.
@@ -15,7 +15,7 @@ pub enum Spread {
     Fixed(f64),
     /// Mean and standard deviation; draws beyond three standard deviations are drawn again.
     Normal(f64, f64),
-    /// Lowest and highest, all between equally likely.
+    /// Lowest and highest value; all values between are equally likely.
     Uniform(f64, f64),
 }
 
@@ -38,29 +38,29 @@ impl Spread {
         }
     }
 
-    /// What is wrong with the numbers of the spread among themselves, and how to mend it.
+    /// What is wrong with the numbers of the spread, and how to fix it.
     pub fn flaw(self) -> Option<(String, &'static str)> {
         match self {
             Self::Normal(_, sd) if sd < 0.0 || !sd.is_finite() => Some((
-                format!("the standard deviation {sd} is no size"),
+                format!("the standard deviation {sd} is not zero or more"),
                 "write the mean first, then a standard deviation of 0 or more",
             )),
             Self::Uniform(low, high) if low > high => Some((
-                format!("the spread runs downwards, from {low} to {high}"),
+                format!("the lowest value {low} is above the highest value {high}"),
                 "write the lowest value first, then the highest",
             )),
             _ => None,
         }
     }
 
-    /// The value of the bench with this seed. Each name has a random stream of its own, so that a
-    /// new parameter shifts no other.
+    /// The value for the bench with this seed. Each name has a random stream of its own, so that a new
+    /// parameter does not shift the others.
     pub fn draw(self, seed: u64, name: &str) -> f64 {
         let mut generator = noise::generator(seed, name);
         match self {
             Self::Fixed(value) => value,
             Self::Normal(mean, sd) => {
-                // One draw in 370 lies outside; a hundred in a row do not happen.
+                // One draw in 370 is outside; a hundred in a row do not happen.
                 let within = (0..100)
                     .map(|_| Distribution::<f64>::sample(&StandardNormal, &mut generator))
                     .find(|z| z.abs() <= NORMAL_REACH_SD);

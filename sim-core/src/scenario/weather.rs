@@ -11,31 +11,31 @@ use crate::units::{Pressure, Temperature};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Weather {
-    /// Station pressure at the start, mmHg: not reduced to sea level.
+    /// Station pressure at the start, mmHg, not reduced to sea level.
     pub pressure_mmhg: Spread,
     /// Air temperature at the start, degrees Celsius.
     pub temperature_c: Spread,
     /// Relative humidity, percent.
     pub humidity_pct: Spread,
-    /// Change of the pressure, mmHg an hour.
+    /// Change of the pressure, mmHg per hour.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pressure_mmhg_h: Option<Spread>,
-    /// Change of the temperature, K an hour.
+    /// Change of the temperature, K per hour.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub temperature_k_h: Option<Spread>,
-    /// Standard deviation of gusts on the open leg, Pa.
+    /// Standard deviation of the wind pressure on the open leg, Pa.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub gust_sd_pa: Option<Spread>,
-    /// Mean line voltage, V.
+    /// Mean mains voltage, V.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mains_v: Option<Spread>,
-    /// Standard deviation of the line voltage, V.
+    /// Standard deviation of the mains voltage, V.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mains_sd_v: Option<Spread>,
-    /// Excess of a thermometer in the sun, K; zero under clouds.
+    /// How much higher a thermometer in the sun reads, K; zero under clouds.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sun_k: Option<Spread>,
-    /// Minutes after the start at which thunder is first heard; without it there is none.
+    /// Minutes from the start until thunder is first heard; if left out, there is none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thunder_min: Option<Spread>,
 }
@@ -76,7 +76,7 @@ impl Weather {
             low: -5.0,
             high: 5.0,
             usual: Spread::Normal(0.0, 0.2),
-            what: "change of the pressure",
+            what: "change of the pressure per hour",
         },
         Parameter {
             name: "weather.temperature_k_h",
@@ -84,7 +84,7 @@ impl Weather {
             low: -8.0,
             high: 8.0,
             usual: Spread::Normal(0.5, 0.3),
-            what: "change of the temperature",
+            what: "change of the temperature per hour",
         },
         Parameter {
             name: "weather.gust_sd_pa",
@@ -92,7 +92,7 @@ impl Weather {
             low: 0.0,
             high: 60.0,
             usual: Spread::Uniform(0.5, 1.5),
-            what: "standard deviation of gusts on the open leg",
+            what: "standard deviation of the wind pressure on the open leg",
         },
         Parameter {
             name: "weather.mains_v",
@@ -100,7 +100,7 @@ impl Weather {
             low: 90.0,
             high: 140.0,
             usual: Spread::Normal(120.0, 0.8),
-            what: "mean line voltage",
+            what: "mean mains voltage",
         },
         Parameter {
             name: "weather.mains_sd_v",
@@ -108,7 +108,7 @@ impl Weather {
             low: 0.0,
             high: 8.0,
             usual: Spread::Uniform(0.05, 0.2),
-            what: "standard deviation of the line voltage",
+            what: "standard deviation of the mains voltage",
         },
         Parameter {
             name: "weather.sun_k",
@@ -116,7 +116,7 @@ impl Weather {
             low: 0.0,
             high: 20.0,
             usual: Spread::Uniform(3.0, 7.0),
-            what: "excess of a thermometer left in the sun, 0 under clouds",
+            what: "how much higher a thermometer left in the sun reads; 0 under clouds",
         },
         Parameter {
             name: THUNDER,
@@ -124,7 +124,7 @@ impl Weather {
             low: 0.0,
             high: 600.0,
             usual: Spread::Fixed(600.0),
-            what: "when thunder is first heard; left out, there is none",
+            what: "when thunder is first heard; if left out, there is none",
         },
     ];
 

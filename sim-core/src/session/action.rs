@@ -1,10 +1,11 @@
-//! Everything that a person can do. Front ends, scripted operators and journals speak in these.
+//! Everything that a person can do. Front ends, scripted operators and journals all use these
+//! actions.
 
 use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 
 pub use crate::fault::{FaultPlace, Response};
@@ -12,12 +13,12 @@ pub use crate::rig::parts::{BarometerReference, Exposure, OnOff, WasherSeat};
 
 /// One thing done by a person.
 ///
-/// Written in lines as JSON or RON, for example `{"turn_nut":{"nut":1,"quarter_turns":-8}}`.
+/// Written as one line of JSON or RON, for example `{"turn_nut":{"nut":1,"quarter_turns":-8}}`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Action {
-    /// Bring something before the eyes, with the eye `eye_mm` above the level of what is read
-    /// (-150 to 150 mm). Off level, a meniscus and a scale mark no longer lie on one line.
+    /// Look at something, with the eye `eye_mm` above the level of what is read (-150 to 150 mm).
+    /// Off level, parallax shifts a meniscus against the scale behind it.
     Look {
         /// What is looked at.
         at: Sight,
@@ -39,23 +40,24 @@ pub enum Action {
         /// Quarter turns, clockwise positive.
         quarter_turns: i8,
     },
-    /// Put a nut's washer above or below the frame or plate, while the nut is off.
+    /// Put a nut's washer above or below the hold-down frame or the adapter plate, while the nut is
+    /// off.
     SetWasher {
         /// Whose washer.
         nut: Nut,
         /// Where it goes.
         seat: WasherSeat,
     },
-    /// Take a part into the hand. The hand holds one part. Lifting the calibrator or the manometer
-    /// with the tube on the tap pulls the tube off.
+    /// Pick up a part. The hand holds one part. Lifting the calibrator or the manometer with the
+    /// tube on the pressure tap pulls the tube off.
     Take {
         /// What is taken.
-        part: Part,
+        part: RigPart,
     },
     /// Put what is in the hand somewhere.
     Put {
         /// Where it goes.
-        place: Place,
+        place: PartPlace,
     },
     /// Fit a spare gasket from the case where one is missing.
     FitGasket {
@@ -81,27 +83,27 @@ pub enum Action {
         /// By how much, degrees.
         by_deg: f64,
     },
-    /// Push the tube's free end onto the calibrator's tap.
+    /// Push the tube's free end onto the calibrator's pressure tap.
     ConnectTube,
-    /// Pull the tube off the tap.
+    /// Pull the tube off the pressure tap.
     DisconnectTube,
     /// Smooth out a kink in the tube.
     StraightenTube,
-    /// Shake water out of the tube, while it is off the tap.
+    /// Shake water out of the tube, while it is off the pressure tap.
     DrainTube,
     /// Blow gently into the tube's free end and watch the water.
     BlowThrough,
 
-    /// Put the sampler's cord into the mains outlet.
+    /// Plug the sampler's cord into the mains outlet.
     PlugSampler,
-    /// Pull the sampler's cord out of the mains outlet.
+    /// Unplug the sampler's cord from the mains outlet.
     UnplugSampler,
-    /// Put the blower's plug somewhere, or leave it loose.
+    /// Plug the blower in somewhere, or leave its plug loose.
     PlugBlower {
         /// Into what.
         into: BlowerPlug,
     },
-    /// Set the switch of the line outlet.
+    /// Set the switch of the switched mains outlet.
     SwitchLine {
         /// To on or off.
         to: OnOff,
@@ -124,7 +126,7 @@ pub enum Action {
     },
     /// Cover the calibrator's openings with the hand or tape, for the leak check.
     BlockOpenings,
-    /// Uncover them.
+    /// Uncover the calibrator's openings.
     FreeOpenings,
 
     /// Open the recorder's door.
@@ -139,9 +141,9 @@ pub enum Action {
     LowerPen,
     /// Lift the pen off the paper.
     LiftPen,
-    /// Fit a fresh chart with its present hour under the pen.
+    /// Fit a fresh chart with the current hour under the pen.
     FitChart,
-    /// Turn the chart's hub by some minutes of the chart, positive forwards (-720 to 720).
+    /// Turn the chart's hub by a number of chart minutes, positive forwards (-720 to 720).
     TurnChart {
         /// By how many minutes.
         minutes: f64,
@@ -164,40 +166,42 @@ pub enum Action {
         /// In the shaded screen or in the sun.
         at: Exposure,
     },
-    /// Set the barometer's pointer to read what the dial is asked to show.
+    /// Set what the barometer's pointer shows.
     SetBarometer {
         /// Station pressure, or pressure reduced to sea level.
         to: BarometerReference,
     },
 
-    /// Write a value into the field book, as typed. An entry written again is struck out, not lost.
+    /// Write a value into the field book, as typed. Writing an entry again strikes out the old one,
+    /// which stays legible.
     Write {
         /// Where it is written.
         field: Field,
         /// What is written.
         text: String,
     },
-    /// Report something found wrong: where, what, and what was done about it.
+    /// Report something wrong: where it is, what it is, and what was done about it.
     Report(Remark),
     /// Ask for help.
     AskHelp {
-        /// What for.
+        /// The kind of help.
         topic: HelpTopic,
     },
-    /// Take the filter into the hand, by its edges or with a thumb on its face. From the folder it is
-    /// the next fresh one where a run is ordered. [`Action::Take`] takes it as any other part: with a
+    /// Pick up the filter, by its edges or with a thumb on its face. Where a run is ordered, the
+    /// folder gives the next fresh one. [`Action::Take`] picks it up like any other part, with a
     /// thumb on its face.
     TakeFilter {
         /// How it is held.
         grip: Grip,
     },
-    /// Hold the filter in the hand against the light.
+    /// Hold the filter that is in the hand up to the light.
     HoldToLight,
     /// Turn the filter in the hand over.
     TurnFilter,
-    /// Shift the filter on the holder until its margins are even, while no frame lies on it.
+    /// Shift the filter on the holder until its margins are even, while no hold-down frame lies on
+    /// it.
     CentreFilter,
-    /// Fold the filter in the hand in half, one side out.
+    /// Fold the filter that is in the hand in half, with one side outwards.
     FoldFilter {
         /// Which side is out.
         out: FilterSide,
@@ -225,9 +229,9 @@ pub enum Action {
     },
     /// Take the chart of the run off the recorder, to keep it.
     TakeChart,
-    /// Leave the site; the sampler runs by its timer, and the trainee comes back as ordered.
+    /// Leave the site; the sampler runs by its timer, and the trainee returns at the ordered time.
     LeaveSite,
-    /// Let time pass. Time passes without it too: it marks a wait in the journal.
+    /// Let time pass. Time also passes without this action; it records a wait in the journal.
     Wait {
         /// For how long, s (0 to 7200).
         seconds: f64,
@@ -246,7 +250,7 @@ pub enum Sight {
     Station,
     /// The work order.
     WorkOrder,
-    /// The first certificate in the box, then the others.
+    /// A certificate in the box, by number: 0 is the one on top.
     Certificate(u8),
     /// The sky.
     Sky,
@@ -260,7 +264,7 @@ pub enum Sight {
     Holder,
     /// The filter.
     Filter,
-    /// The calibrator: its plate with the serial number, knob, holes and tap.
+    /// The calibrator: its plate with the serial number, knob, holes and pressure tap.
     Calibrator,
     /// The tube.
     Tube,
@@ -272,7 +276,7 @@ pub enum Sight {
     RightLeg,
     /// The recorder as a whole.
     Recorder,
-    /// The pen's tip on the chart, for reading.
+    /// The tip of the pen on the chart, for reading.
     Pen,
     /// The flow controller.
     Controller,
@@ -288,27 +292,27 @@ pub enum Sight {
     WeatherSheet,
 }
 
-/// What help is asked for.
+/// The kind of help that the trainee asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum HelpTopic {
     /// What to do now.
     WhatNow,
-    /// Why it is done.
+    /// Why the next step is needed.
     Why,
-    /// The next step, shown.
+    /// A demonstration of the next step.
     ShowMe,
-    /// The sums done for the trainee.
+    /// The calculations, done for the trainee.
     Sums,
-    /// A plot of the trainee's own points.
+    /// A plot of the trainee's points.
     Plot,
 }
 
-/// A remark on something found wrong.
+/// A report of something wrong.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub struct Remark {
-    /// Where it sits.
+    /// Where it is.
     pub place: FaultPlace,
     /// What it is, in the trainee's words.
     pub what: String,

@@ -1,32 +1,36 @@
-//! What each action does, and when it cannot be done. A wrong step is allowed where reality allows
-//! it: only what hands cannot do is refused.
+//! What each action does, and when it cannot be done. A wrong step is allowed wherever reality
+//! allows it: only what hands cannot do is refused.
 
-use super::State;
 use super::action::{Action, HelpTopic, OnOff, Sight};
-use crate::rig::parts::{BlowerPlug, Gasket, Grip, Leg, Nut, Part, Place};
+use super::state::{Eyes, SessionState};
+use super::unattended_run::RunStage;
+use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
 mod carry;
 mod gauges;
+pub(super) mod refusal;
 pub(super) mod run;
 
-/// Longest text that is written, characters.
-pub const LONGEST_TEXT: usize = 2000;
+pub use refusal::{LONGEST_TEXT, Refusal};
+use refusal::{check_text, refuse, within};
 
-/// An action cannot be done as things stand. The message says why, and what to do first.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{0}")]
-pub struct Refusal(pub String);
-
-/// Shorthand for a refusal.
-pub(super) fn refuse<T>(why: impl Into<String>) -> Result<T, Refusal> {
-    Err(Refusal(why.into()))
+impl SessionState {
+    /// Does one action at the state's own tick. A refused action may leave the state half changed.
+    pub(super) fn perform(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+        if self.is_away() {
+            Self::allowed_away(action)?;
+        }
+        apply(self, setup, self.tick, action)?;
+        self.begin_faults_at(action);
+        Ok(())
+    }
 }
 
-/// Does an action to the state.
-pub(super) fn apply(
-    state: &mut State,
+/// Applies an action to the state.
+fn apply(
+    state: &mut SessionState,
     setup: &Setup,
     now: Tick,
     action: &Action,
@@ -64,7 +68,7 @@ pub(super) fn apply(
         }
         Action::Report(remark) => check_text(&remark.what),
         Action::AskHelp { topic } => ask_help(setup, *topic),
-        Action::Wait { seconds } => within("a wait", *seconds, 0.0, 7200.0, "s"),
+        Action::Wait { seconds } => within("the wait", *seconds, 0.0, 7200.0, "s"),
         Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
         Action::LeaveSite => state.leave(setup, now),
         Action::TakeFilter { .. }
@@ -80,44 +84,18 @@ pub(super) fn apply(
     }
 }
 
-/// Refuses a number that is not finite or out of its range.
-pub(super) fn within(
-    what: &str,
-    value: f64,
-    least: f64,
-    most: f64,
-    unit: &str,
-) -> Result<(), Refusal> {
-    if value.is_finite() && (least..=most).contains(&value) {
-        Ok(())
-    } else {
-        refuse(format!("{what} goes from {least} to {most} {unit}, not {value}"))
-    }
-}
-
-/// Refuses a text that no field book takes.
-fn check_text(text: &str) -> Result<(), Refusal> {
-    if text.chars().count() > LONGEST_TEXT {
-        return refuse(format!("the text is too long: write at most {LONGEST_TEXT} characters"));
-    }
-    if text.chars().any(|c| c.is_control() && c != '\n') {
-        return refuse("the text holds control characters: write plain words and figures");
-    }
-    Ok(())
-}
-
-fn write(state: &mut State, now: Tick, action: &Action) {
+fn write(state: &mut SessionState, now: Tick, action: &Action) {
     if let Action::Write { field, text } = action {
         state.book.write(now, *field, text);
     }
 }
 
-fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
-    within("the eye's height", eye_mm, -150.0, 150.0, "mm")?;
-    if at == Sight::WeatherSheet
-        && !state.run.is_some_and(|run| run.stage == super::unattended::Stage::Back)
-    {
-        return refuse("no weather sheet is printed yet: it is there when the run is over");
+fn look(state: &mut SessionState, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), Refusal> {
+    within("the height of the eye", eye_mm, -150.0, 150.0, "mm")?;
+    if at == Sight::WeatherSheet && !state.run.is_some_and(|run| run.stage == RunStage::Back) {
+        return refuse(
+            "the weather sheet has not been printed yet: it will be there when the run is over",
+        );
     }
     if let Sight::Certificate(number) = at {
         let count = setup.certificates.len();
@@ -125,32 +103,34 @@ fn look(state: &mut State, setup: &Setup, at: Sight, eye_mm: f64) -> Result<(), 
             return refuse(format!("there is no such certificate: the box holds {count}"));
         }
     }
-    state.eyes = super::Eyes { focus: at, eye_mm };
+    state.eyes = Eyes { focus: at, eye_mm };
     Ok(())
 }
 
-fn lid(state: &mut State, open: bool) -> Result<(), Refusal> {
+fn lid(state: &mut SessionState, open: bool) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if mounting.lid_open == open {
-        return refuse(if open { "the lid is open already" } else { "the lid is closed already" });
+        return refuse(if open { "the lid is already open" } else { "the lid is already closed" });
     }
-    if !open && mounting.place(Part::Calibrator) == Place::Adapter {
-        return refuse("the lid does not close over the calibrator: take it off first");
+    if !open && mounting.place(RigPart::Calibrator) == PartPlace::Adapter {
+        return refuse("the lid cannot close over the calibrator: take the calibrator off first");
     }
     mounting.lid_open = open;
     Ok(())
 }
 
-fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusal> {
-    within("a turn of a nut", f64::from(quarter_turns), -12.0, 12.0, "quarter turns")?;
+fn turn_nut(state: &mut SessionState, nut: Nut, quarter_turns: i8) -> Result<(), Refusal> {
+    within("the turn of a nut", f64::from(quarter_turns), -12.0, 12.0, "quarter turns")?;
     let mounting = &mut state.rig.mounting;
     if !mounting.lid_open {
         return refuse("the lid is closed: open it first");
     }
     if !mounting.clamped() {
-        return refuse("nothing lies under the nuts: put the frame or the adapter plate on first");
+        return refuse(
+            "there is nothing under the nuts: put the hold-down frame or the adapter plate on first",
+        );
     }
-    let hard = crate::rig::mounting::HARD_QUARTERS;
+    let hard = crate::rig::flow::mounting::HARD_QUARTERS;
     let turned = i16::from(mounting.nut(nut)) + i16::from(quarter_turns);
     if let Some(turns) = mounting.nuts.get_mut(nut.index()) {
         *turns = turned.clamp(0, i16::from(hard)) as u8;
@@ -162,10 +142,14 @@ fn turn_nut(state: &mut State, nut: Nut, quarter_turns: i8) -> Result<(), Refusa
     Ok(())
 }
 
-fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> Result<(), Refusal> {
+fn set_washer(
+    state: &mut SessionState,
+    nut: Nut,
+    seat: super::action::WasherSeat,
+) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if mounting.nut(nut) != 0 {
-        return refuse(format!("nut {} is on: turn it off first", nut.number()));
+        return refuse(format!("nut {} is still on: take it off first", nut.number()));
     }
     if let Some(washer) = mounting.washers.get_mut(nut.index()) {
         *washer = seat;
@@ -173,13 +157,13 @@ fn set_washer(state: &mut State, nut: Nut, seat: super::action::WasherSeat) -> R
     Ok(())
 }
 
-fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
+fn fit_gasket(state: &mut SessionState, gasket: Gasket) -> Result<(), Refusal> {
     let mounting = &mut state.rig.mounting;
     if !mounting.gasket_in_sight(gasket) {
         return refuse(match gasket {
-            Gasket::Holder => "the holder is covered: take off what lies on it first",
+            Gasket::Holder => "the holder is covered: first take off what lies on it",
             Gasket::Calibrator => {
-                "the calibrator's flange is out of sight: take the calibrator into the hand first"
+                "the calibrator's flange is out of sight: pick up the calibrator first"
             }
         });
     }
@@ -188,23 +172,23 @@ fn fit_gasket(state: &mut State, gasket: Gasket) -> Result<(), Refusal> {
         Gasket::Calibrator => &mut mounting.calibrator_gasket,
     };
     if *there {
-        return refuse("the gasket is there already");
+        return refuse("the gasket is already in place");
     }
     *there = true;
     state.rig.flow_was_changed();
     Ok(())
 }
 
-fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn electric(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let rig = &mut state.rig;
     match *action {
         Action::PlugSampler | Action::UnplugSampler => {
             let into = *action == Action::PlugSampler;
             if rig.power.sampler_cord_in == into {
                 return refuse(if into {
-                    "the sampler's cord is in the mains outlet already"
+                    "the sampler's cord is already in the mains outlet"
                 } else {
-                    "the sampler's cord is out already"
+                    "the sampler's cord is already unplugged"
                 });
             }
             rig.power.sampler_cord_in = into;
@@ -212,9 +196,13 @@ fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
         Action::PlugBlower { into } => {
             if rig.power.blower_plug == into {
                 return refuse(match into {
-                    BlowerPlug::Controller => "the blower is on the flow controller already",
-                    BlowerPlug::LineOutlet => "the blower is in the line outlet already",
-                    BlowerPlug::Loose => "the blower's plug is in nothing already",
+                    BlowerPlug::Controller => {
+                        "the blower is already plugged into the flow controller"
+                    }
+                    BlowerPlug::LineOutlet => {
+                        "the blower is already plugged into the switched mains outlet"
+                    }
+                    BlowerPlug::Loose => "the blower is already unplugged",
                 });
             }
             rig.power.blower_plug = into;
@@ -222,15 +210,15 @@ fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
         Action::SwitchLine { to } => {
             if rig.power.line_switch == to {
                 return refuse(match to {
-                    OnOff::On => "the line outlet is on already",
-                    OnOff::Off => "the line outlet is off already",
+                    OnOff::On => "the switched mains outlet is already on",
+                    OnOff::Off => "the switched mains outlet is already off",
                 });
             }
             rig.power.line_switch = to;
         }
         Action::SwitchTimer { to } => rig.timer.switch = to,
         Action::TurnTrim { turns } => {
-            within("a turn of the trim screw", turns, -5.0, 5.0, "turns")?;
+            within("the turn of the trim screw", turns, -5.0, 5.0, "turns")?;
             rig.flow_controller.turn(&rig.parameters.flow_controller, turns);
         }
         _ => return refuse("this cannot be done with cords and switches"),
@@ -239,9 +227,9 @@ fn electric(state: &mut State, action: &Action) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn turn_knob(state: &mut State, opening: f64) -> Result<(), Refusal> {
-    within("the knob", opening, 0.0, 1.0, "of the opening")?;
-    if state.rig.mounting.place(Part::Calibrator) == Place::Case {
+fn turn_knob(state: &mut SessionState, opening: f64) -> Result<(), Refusal> {
+    within("the opening of the knob", opening, 0.0, 1.0, "(1 is fully open)")?;
+    if state.rig.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         return refuse("the calibrator is in its case: take it out first");
     }
     state.rig.calibrator.opening = opening;
@@ -249,15 +237,15 @@ fn turn_knob(state: &mut State, opening: f64) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn block(state: &mut State, covered: bool) -> Result<(), Refusal> {
-    if state.rig.mounting.place(Part::Calibrator) != Place::Adapter {
-        return refuse("the calibrator is not on the plate: mount it first");
+fn block(state: &mut SessionState, covered: bool) -> Result<(), Refusal> {
+    if state.rig.mounting.place(RigPart::Calibrator) != PartPlace::Adapter {
+        return refuse("the calibrator is not on the adapter plate: mount it first");
     }
     if state.rig.calibrator.blocked == covered {
         return refuse(if covered {
-            "the openings are covered already"
+            "the openings are already covered"
         } else {
-            "the openings are free already"
+            "the openings are already uncovered"
         });
     }
     state.rig.calibrator.blocked = covered;
@@ -271,13 +259,5 @@ fn ask_help(setup: &Setup, topic: HelpTopic) -> Result<(), Refusal> {
         HelpTopic::Sums => setup.terms.sums,
         HelpTopic::Plot => setup.terms.plot,
     };
-    if allowed { Ok(()) } else { refuse("this scenario does not allow that help") }
-}
-
-/// A leg's name in messages.
-pub(super) const fn leg_name(leg: Leg) -> &'static str {
-    match leg {
-        Leg::Left => "left",
-        Leg::Right => "right",
-    }
+    if allowed { Ok(()) } else { refuse("this scenario does not allow that kind of help") }
 }

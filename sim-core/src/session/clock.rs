@@ -1,72 +1,50 @@
-//! The clock on the wall beside the bench: when a session was begun, left, gone on with and ended.
-//! The core reads no clock; a front end that has one says what it shows.
+//! Wall-clock times of a session: when it was begun, left, resumed and ended. The core reads no
+//! clock; a front end that has one passes its time in.
 
 use serde::{Deserialize, Serialize};
 
-use super::Session;
-use super::journal::{InkError, Line};
 use crate::time::Tick;
 
-/// What happened when the clock was looked at.
+/// What happened when the clock was read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Clocked {
+#[serde(rename = "Clocked", rename_all = "snake_case")]
+pub enum ClockEvent {
     /// The session was begun.
     Begun,
-    /// The bench was left with the session unfinished: its own time stands still from here on.
+    /// The bench was left with the session unfinished: bench time stands still from here on.
     Left,
-    /// The session was gone on with.
+    /// The session was resumed.
     Resumed,
     /// The session has ended.
     Ended,
 }
 
-/// The clock on the wall at one moment. It changes nothing on the bench.
+/// The wall clock at one moment. It changes nothing on the bench.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ClockNote {
-    /// The bench's own time.
+    /// Bench time.
     pub tick: Tick,
     /// What happened.
-    pub what: Clocked,
-    /// The clock on the wall, seconds since 1970-01-01 00:00 UTC.
+    pub what: ClockEvent,
+    /// The wall clock, seconds since 1970-01-01 00:00 UTC.
     pub unix_s: u64,
     /// Why, in words.
     pub why: String,
 }
 
-impl Session {
-    /// Writes down what the clock on the wall shows.
-    ///
-    /// # Errors
-    ///
-    /// When the journal cannot be written; the session goes on as it was.
-    pub fn clocked(&mut self, what: Clocked, unix_s: u64, why: &str) -> Result<(), InkError> {
-        let note = ClockNote { tick: self.now, what, unix_s, why: why.to_owned() };
-        self.writer.write(&Line::Clock(note.clone()))?;
-        self.clock.push(note);
-        Ok(())
-    }
-
-    /// Every note of the clock so far, in order.
-    pub fn clock(&self) -> &[ClockNote] {
-        &self.clock
-    }
-}
-
-/// How long the bench was left, seconds, each time it was; from notes in their order. Where nobody
-/// said that it was left (the power went), the pause is counted from `None`: how long it was is not
-/// known.
+/// How long each pause lasted, seconds, from notes in their order. `None` stands for a pause of
+/// unknown length: nobody recorded that the bench was left, as when the power failed.
 pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
     let mut left: Option<u64> = None;
     let mut pauses = Vec::new();
     for note in notes {
         match note.what {
-            Clocked::Left => left = Some(note.unix_s),
-            Clocked::Resumed => {
+            ClockEvent::Left => left = Some(note.unix_s),
+            ClockEvent::Resumed => {
                 pauses.push(left.take().map(|left| note.unix_s.saturating_sub(left)));
             }
-            Clocked::Begun | Clocked::Ended => {}
+            ClockEvent::Begun | ClockEvent::Ended => {}
         }
     }
     pauses
@@ -75,8 +53,9 @@ pub fn pauses(notes: &[ClockNote]) -> Vec<Option<u64>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::Session;
     use crate::session::action::Action;
-    use crate::session::journal::Ink;
+    use crate::session::journal::{JournalSink, SinkError};
     use crate::session::replay::replay;
     use std::sync::{Arc, Mutex};
 
@@ -85,8 +64,8 @@ mod tests {
     #[derive(Clone, Default)]
     struct Paper(Arc<Mutex<String>>);
 
-    impl Ink for Paper {
-        fn write_line(&mut self, line: &str) -> Result<(), InkError> {
+    impl JournalSink for Paper {
+        fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
             let mut text = self.0.lock().unwrap();
             text.push_str(line);
             text.push('\n');
@@ -98,16 +77,16 @@ mod tests {
     fn the_clock_stands_in_the_journal_and_changes_nothing_else() {
         let paper = Paper::default();
         let mut session = Session::begin(SCENARIO, 1, Box::new(paper.clone())).unwrap();
-        session.clocked(Clocked::Begun, 1_000, "begun").unwrap();
+        session.note_clock(ClockEvent::Begun, 1_000, "begun").unwrap();
         session.advance(30).unwrap();
         let before = session.digest();
-        session.clocked(Clocked::Left, 1_100, "the window was closed").unwrap();
-        session.clocked(Clocked::Resumed, 1_160, "gone on with").unwrap();
+        session.note_clock(ClockEvent::Left, 1_100, "the window was closed").unwrap();
+        session.note_clock(ClockEvent::Resumed, 1_160, "gone on with").unwrap();
         assert_eq!(session.digest(), before);
         session.act(Action::Sign).unwrap();
-        session.clocked(Clocked::Ended, 1_200, "signed").unwrap();
+        session.note_clock(ClockEvent::Ended, 1_200, "signed").unwrap();
         let text = paper.0.lock().unwrap().clone();
-        let again = replay(&text, Box::new(crate::session::journal::NoInk)).unwrap().session;
+        let again = replay(&text, Box::new(crate::session::journal::NullSink)).unwrap().session;
         assert_eq!(again.clock(), session.clock());
         assert_eq!(again.seal().0, session.seal().0, "the head is that of the last line");
         assert_eq!(pauses(again.clock()), [Some(60)]);
@@ -117,7 +96,7 @@ mod tests {
     #[test]
     fn a_pause_that_nobody_announced_is_a_pause_of_unknown_length() {
         let note = |what, unix_s| ClockNote { tick: Tick(0), what, unix_s, why: String::new() };
-        let notes = [note(Clocked::Begun, 0), note(Clocked::Resumed, 90)];
+        let notes = [note(ClockEvent::Begun, 0), note(ClockEvent::Resumed, 90)];
         assert_eq!(pauses(&notes), [None]);
         assert!(pauses(&[]).is_empty());
     }

@@ -8,10 +8,10 @@ use serde::{Deserialize, Serialize};
 pub enum Ending {
     /// The field book was signed.
     Signed,
-    /// The time limit ran out: what was written then is what counts.
+    /// The time limit ran out: what was written by then is what counts.
     TimeOut,
     /// The trainee left the roof.
     LeftRoof,
-    /// A value stopped being finite: the journal is sealed, and there is no mark.
+    /// A value was no longer finite: the journal is sealed, and the session cannot be marked.
     Broken,
 }

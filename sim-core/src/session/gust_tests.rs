@@ -5,7 +5,7 @@
 //! (60 Pa) by 0.0001 % and 0.005 divisions. Where the line is too low to hold the flow, and in ticks, the
 //! largest take 0.006 % of the volume and lift the pen by 0.02 divisions.
 
-use super::facts::RunTruth;
+use super::ground_truth::SampleTruth;
 use super::unattended_tests::{drawn_in_three_hours, run, text, three_hours, truth};
 use super::*;
 
@@ -17,7 +17,7 @@ fn gusts(sd_pa: f64) -> (&'static str, String) {
     )
 }
 
-fn day(sd_pa: f64, seed: u64) -> RunTruth {
+fn day(sd_pa: f64, seed: u64) -> SampleTruth {
     let (from, to) = gusts(sd_pa);
     truth(&run(&text(&[(from, &to)]), seed, Pace::Coarse))
 }

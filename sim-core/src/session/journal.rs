@@ -1,9 +1,9 @@
-//! The journal: append-only lines of text from which a session can be had again, bit for bit.
+//! The journal: append-only lines of text from which a session can be replayed, bit for bit.
 //!
 //! Each line is `HASH BODY`: the body in RON on one line, and before it the first sixteen
 //! hexadecimal digits of SHA-256(chain so far, body). An edited byte breaks the chain at its line.
-//! Whoever holds the file can make a whole new chain, so the head must leave it: it is printed
-//! with the result.
+//! Whoever holds the file can build a whole new chain, so the head must also be kept elsewhere: it is
+//! printed with the result.
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
@@ -13,16 +13,16 @@ use crate::session::clock::ClockNote;
 use crate::session::ending::Ending;
 use crate::time::Tick;
 
-/// The number of the journal's form.
+/// The number of the journal's format.
 pub const FORM: u32 = 1;
 
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Line {
-    /// The first line: the journal's form and the version of the program that writes it.
+#[serde(rename = "Line", deny_unknown_fields)]
+pub enum JournalLine {
+    /// The first line: the journal's format and the version of the program that wrote it.
     Journal {
-        /// The form, [`FORM`].
+        /// The format, [`FORM`].
         form: u32,
         /// Version of the program.
         version: String,
@@ -55,8 +55,8 @@ pub enum Line {
         /// The first 64 bits of the SHA-256 of the state.
         digest: String,
     },
-    /// The clock on the wall, where the front end has one. It changes nothing; it may also stand
-    /// behind the seal, for the end.
+    /// The wall clock, where the front end has one. It changes nothing. A note of the end may also
+    /// follow the seal.
     Clock(ClockNote),
     /// The session has ended.
     Sealed {
@@ -70,26 +70,26 @@ pub enum Line {
 }
 
 /// Where the journal's lines go. A line must be safe (on disk, flushed) when this returns.
-pub trait Ink: Send + Sync {
-    /// Writes one line; the line break is the writer's to add.
+pub trait JournalSink: Send + Sync {
+    /// Writes one line, and adds the line break.
     ///
     /// # Errors
     ///
-    /// When the line could not be made safe. Nothing has happened in the session then.
-    fn write_line(&mut self, line: &str) -> Result<(), InkError>;
+    /// When the line could not be made safe. Then nothing has happened in the session.
+    fn write_line(&mut self, line: &str) -> Result<(), SinkError>;
 }
 
 /// A line could not be written.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("the journal cannot be written: {0}; nothing was done")]
-pub struct InkError(pub String);
+#[error("the journal could not be written: {0}; nothing was done in the session")]
+pub struct SinkError(pub String);
 
-/// Lines that are kept nowhere, for trials.
+/// Discards every line; for trials.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct NoInk;
+pub struct NullSink;
 
-impl Ink for NoInk {
-    fn write_line(&mut self, _line: &str) -> Result<(), InkError> {
+impl JournalSink for NullSink {
+    fn write_line(&mut self, _line: &str) -> Result<(), SinkError> {
         Ok(())
     }
 }
@@ -128,7 +128,7 @@ impl Chain {
 /// Writes lines into a chain and hands them to the ink.
 pub struct Writer {
     chain: Chain,
-    ink: Box<dyn Ink>,
+    ink: Box<dyn JournalSink>,
 }
 
 impl std::fmt::Debug for Writer {
@@ -139,7 +139,7 @@ impl std::fmt::Debug for Writer {
 
 impl Writer {
     /// A writer at the start of a chain, or where an earlier one stopped.
-    pub fn new(chain: Chain, ink: Box<dyn Ink>) -> Self {
+    pub fn new(chain: Chain, ink: Box<dyn JournalSink>) -> Self {
         Self { chain, ink }
     }
 
@@ -148,8 +148,8 @@ impl Writer {
     /// # Errors
     ///
     /// When the ink fails; the chain stays where it was.
-    pub fn write(&mut self, line: &Line) -> Result<(), InkError> {
-        let body = ron::to_string(line).map_err(|error| InkError(error.to_string()))?;
+    pub fn write(&mut self, line: &JournalLine) -> Result<(), SinkError> {
+        let body = ron::to_string(line).map_err(|error| SinkError(error.to_string()))?;
         let mut chain = self.chain.clone();
         let text = chain.add(&body);
         self.ink.write_line(&text)?;
@@ -166,37 +166,37 @@ impl Writer {
 /// What is wrong with a journal.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum JournalError {
-    /// There is nothing in it.
-    #[error("the journal is empty: name a file written by a session")]
+    /// It is empty.
+    #[error("the journal is empty: give a file that a session wrote")]
     Empty,
-    /// It is no journal.
-    #[error("line {line}: this is no journal of a session: name a file written by one")]
+    /// It is not a journal.
+    #[error("line {line}: this is not the journal of a session: give a file that a session wrote")]
     NotAJournal {
         /// Which line.
         line: usize,
     },
-    /// It has another form.
+    /// It has another format.
     #[error(
-        "line 1: the journal has form {found} and was written by version {version}; this program reads form {FORM}: replay it with that version"
+        "line 1: the journal has format {found}, and this program reads format {FORM}: replay it with version {version}, which wrote it"
     )]
     OtherForm {
-        /// The form found.
+        /// The format found.
         found: u32,
         /// Version that wrote it.
         version: String,
     },
     /// It was written by another version.
     #[error(
-        "line 1: the journal was written by version {found} and this is version {}: the same bits are promised only by the same version, so replay it with {found}",
+        "line 1: the journal was written by version {found}, and this is version {}: only the same version gives the same session, so replay it with version {found}",
         crate::VERSION
     )]
     OtherVersion {
         /// The version found.
         found: String,
     },
-    /// A line was changed, removed or put in.
+    /// A line was changed, removed or inserted.
     #[error(
-        "line {line}: it does not fit the lines before it: it was changed, or lines were taken out or put in here; take an unchanged copy of the journal"
+        "line {line}: this line does not follow from the lines before it: it was changed, or lines were removed or inserted here; use an unchanged copy of the journal"
     )]
     Edited {
         /// Which line.
@@ -212,7 +212,8 @@ pub enum JournalError {
     },
     /// The replayed state differs from the recorded one.
     #[error(
-        "line {line}: the session as replayed differs from the one recorded at {seconds} s: the journal was written by another build, or its chain was made anew; it proves nothing"
+        "line {line}: the replay differs from the recorded session after {} of bench time: the journal was written by another build, or its chain was rebuilt; it proves nothing",
+        crate::time::spoken(*seconds)
     )]
     Differs {
         /// Which line.
@@ -222,16 +223,16 @@ pub enum JournalError {
     },
 }
 
-/// A journal that was read and whose chain holds.
+/// A journal that was read and whose chain is unbroken.
 #[derive(Debug, Clone)]
 pub struct Journal {
     /// Its lines, each with its line number in the file.
-    pub lines: Vec<(usize, Line)>,
+    pub lines: Vec<(usize, JournalLine)>,
     /// The chain after the last line.
     pub chain: Chain,
-    /// Length in bytes of the lines that hold, line breaks included.
+    /// Length in bytes of the complete lines, line breaks included.
     pub whole_bytes: usize,
-    /// Whether a broken last line, without its line break, was left out.
+    /// Whether an incomplete last line, without its line break, was left out.
     pub cut_short: bool,
 }
 
@@ -239,11 +240,11 @@ pub struct Journal {
 const LONGEST_LINE: usize = 16 * 1024 * 1024;
 
 /// Reads a journal and verifies its chain. A last line without a line break was being written when
-/// the power went, or was cut: it is left out, and nothing else is.
+/// the power failed, or was cut off: it is left out, and nothing else is.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn read(text: &str) -> Result<Journal, JournalError> {
     if text.trim().is_empty() {
         return Err(JournalError::Empty);
@@ -262,18 +263,18 @@ pub fn read(text: &str) -> Result<Journal, JournalError> {
         journal.whole_bytes += piece.len();
     }
     match journal.lines.first() {
-        Some((_, Line::Journal { .. })) => Ok(journal),
+        Some((_, JournalLine::Journal { .. })) => Ok(journal),
         Some(_) => Err(JournalError::NotAJournal { line: 1 }),
         None => Err(JournalError::NotAJournal { line: 1 }),
     }
 }
 
-/// The text of a journal's bytes. A character that was being written when the power went stays in
-/// the broken last line, for [`read`] to leave out; anywhere else its line was changed.
+/// The text of a journal's bytes. A character that was being written when the power failed stays in
+/// the incomplete last line, for [`read`] to leave out; anywhere else, its line was changed.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
     let error = match String::from_utf8(bytes) {
         Ok(text) => return Ok(text),
@@ -284,7 +285,7 @@ pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
     if !bad.contains(&b'\n') {
         return Ok(String::from_utf8_lossy(error.as_bytes()).into_owned());
     }
-    // A line before it may have been changed too, and is the first one then.
+    // A line before it may have been changed too; then that one is the first.
     let line = good.iter().filter(|&&byte| byte == b'\n').count() + 1;
     let before = good.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
     match read(&String::from_utf8_lossy(good.get(..before).unwrap_or_default())) {
@@ -295,7 +296,7 @@ pub fn text(bytes: Vec<u8>) -> Result<String, JournalError> {
 }
 
 /// Reads one line and adds it to the chain.
-fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, JournalError> {
+fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<JournalLine, JournalError> {
     let no_line =
         if line == 1 { JournalError::NotAJournal { line } } else { JournalError::Edited { line } };
     let Some((hash, body)) = content.split_once(' ') else { return Err(no_line) };
@@ -309,13 +310,13 @@ fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<Line, Jour
         .map_err(|error| JournalError::Unreadable { line, what: error.code.to_string() })
 }
 
-/// Another form or version is not replayed: its bits may differ.
-fn check_version(line: &Line) -> Result<(), JournalError> {
+/// A journal of another format or version is not replayed: its bits may differ.
+fn check_version(line: &JournalLine) -> Result<(), JournalError> {
     match line {
-        Line::Journal { form, version } if *form != FORM => {
+        JournalLine::Journal { form, version } if *form != FORM => {
             Err(JournalError::OtherForm { found: *form, version: version.clone() })
         }
-        Line::Journal { version, .. } if version != crate::VERSION => {
+        JournalLine::Journal { version, .. } if version != crate::VERSION => {
             Err(JournalError::OtherVersion { found: version.clone() })
         }
         _ => Ok(()),

@@ -1,370 +1,40 @@
-//! A session: actions in, views out, ticks, and the journal from which all of it can be had again.
+//! A session: actions in, views out, ticks, and the journal from which all of it can be replayed.
 //!
-//! The state is stepped from boundary to boundary: a single tick while the rotor changes its speed,
-//! the next whole second while it does not, and the tick of every action. Between boundaries a view
-//! is taken from a copy that was stepped on for the remaining ticks, so looking changes nothing, and
-//! the steps depend on the journal alone.
+//! The state is stepped from boundary to boundary: to the next tick while the rotor changes its
+//! speed, to the next whole second while it does not, and to the tick of every action. Between
+//! boundaries a view is taken from a copy that is stepped through the remaining ticks, so looking
+//! changes nothing, and the steps depend on the journal alone.
 
 pub mod action;
-pub(crate) mod again;
+mod active_session;
 pub mod apply;
 pub mod clock;
+pub(crate) mod counterfactual;
+pub mod ended_session;
 pub mod ending;
-pub mod facts;
-mod facts_of;
+mod error;
+pub mod ground_truth;
+mod ground_truth_of;
+pub mod history;
 pub mod journal;
 mod onsets;
+mod papers;
+mod pending_faults;
+pub mod preview;
 pub mod replay;
 mod run_of;
-pub mod shown;
-pub mod signed;
+mod source;
 mod state;
-pub mod track;
 mod unattended;
+mod unattended_run;
 pub mod view;
 mod view_of;
 
-use crate::field_book::FieldBook;
-use crate::noise::Stream;
-use crate::scenario::build::BuildError;
-use crate::scenario::setup::Setup;
-use crate::scenario::{Drawn, KnownRules, Problem, Scenario};
-use crate::time::{TICKS_PER_SECOND, Tick};
-
-use action::{Action, Sight};
-use apply::Refusal;
-use clock::ClockNote;
-use ending::Ending;
-use facts::Moment;
-use journal::{Ink, InkError, Line, Writer};
-use signed::Signed;
-use state::{Eyes, State};
-use view::View;
-
-pub use unattended::Pace;
-
-/// Ticks between two checksums in the journal: one minute.
-const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
-
-/// The same while nobody is there: an hour.
-const CHECK_EVERY_AWAY: u64 = 60 * CHECK_EVERY;
-
-/// Standard deviation of the tilt at which the manometer comes to hang, degrees (CHOSEN).
-const HOOK_TILT_SD_DEG: f64 = 1.5;
-
-/// A session under way.
-#[derive(Debug)]
-pub struct Session {
-    setup: Setup,
-    scenario: Source,
-    writer: Writer,
-    state: State,
-    now: Tick,
-    moments: Vec<Moment>,
-    clock: Vec<ClockNote>,
-    ended: Option<(Tick, Ending)>,
-}
-
-/// Where a session comes from: what it takes to have it again.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Source {
-    /// The scenario as the trainer wrote it.
-    pub text: String,
-    /// SHA-256 of that text.
-    pub sha256: String,
-    /// The seed.
-    pub seed: u64,
-    /// The values drawn.
-    pub drawn: Drawn,
-}
-
-/// A session could not begin.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum BeginError {
-    /// The scenario has problems.
-    #[error("the scenario has {} problem(s); the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
-    Scenario(Vec<Problem>),
-    /// The numbers drawn make no bench.
-    #[error(transparent)]
-    Build(#[from] BuildError),
-    /// The journal cannot be written.
-    #[error(transparent)]
-    Ink(#[from] InkError),
-}
-
-/// An action was not done. Nothing has changed.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum ActError {
-    /// It cannot be done as things stand.
-    #[error(transparent)]
-    Refused(#[from] Refusal),
-    /// The journal cannot be written.
-    #[error(transparent)]
-    Ink(#[from] InkError),
-    /// The session is over.
-    #[error("the session has ended: nothing more can be done in it")]
-    Ended,
-}
-
-impl Session {
-    /// Begins a session of a scenario, given as its text, with a seed.
-    ///
-    /// # Errors
-    ///
-    /// When the scenario has problems, or the journal cannot be written.
-    pub fn begin(text: &str, seed: u64, ink: Box<dyn Ink>) -> Result<Self, BeginError> {
-        let scenario =
-            crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
-        let drawn = scenario.draw(seed);
-        let sha256 = crate::digest::sha256_hex(text.as_bytes());
-        let source = Source { text: text.to_owned(), sha256, seed, drawn };
-        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
-        session.write_head()?;
-        Ok(session)
-    }
-
-    /// The session at its first tick, nothing written yet.
-    fn at_start(scenario: &Scenario, source: Source, writer: Writer) -> Result<Self, BuildError> {
-        let mut setup = Setup::build(scenario, &source.drawn)?;
-        let hook = Stream::new(source.seed, "manometer hook").normal();
-        setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
-        Ok(Self::on_bench(setup, source, writer))
-    }
-
-    /// The session at its first tick on a bench that was built.
-    fn on_bench(setup: Setup, source: Source, writer: Writer) -> Self {
-        let state = State::at_start(&setup, source.seed);
-        Self {
-            setup,
-            scenario: source,
-            writer,
-            state,
-            now: Tick(0),
-            moments: Vec::new(),
-            clock: Vec::new(),
-            ended: None,
-        }
-    }
-
-    /// Writes the three lines that every journal begins with.
-    fn write_head(&mut self) -> Result<(), InkError> {
-        let Source { text, sha256, seed, drawn } = &self.scenario;
-        let version = crate::VERSION.to_owned();
-        self.writer.write(&Line::Journal { form: journal::FORM, version })?;
-        self.writer.write(&Line::Scenario { sha256: sha256.clone(), text: text.clone() })?;
-        self.writer.write(&Line::Drawn { seed: *seed, values: drawn.to_journal() })
-    }
-
-    /// Does one thing, at the present tick. The journal's line is safe before anything changes.
-    ///
-    /// # Errors
-    ///
-    /// When the action cannot be done, cannot be written down, or the session is over; then
-    /// nothing has changed. When only the seal behind a last action cannot be written, the session
-    /// has ended all the same, and whoever resumes the journal seals it.
-    pub fn act(&mut self, action: Action) -> Result<(), ActError> {
-        if self.ended.is_some() {
-            return Err(ActError::Ended);
-        }
-        let mut next = self.state.at(self.now);
-        let before = next.facts();
-        next.obey(&self.setup, &action)?;
-        self.writer.write(&Line::Act { tick: self.now, action: action.clone() })?;
-        let after = next.facts();
-        self.state = next;
-        let ending = match action {
-            Action::Sign => Some(Ending::Signed),
-            Action::LeaveRoof => Some(Ending::LeftRoof),
-            _ => None,
-        };
-        self.moments.push(Moment { tick: self.now, action, before, after });
-        if let Some(ending) = ending {
-            self.end(ending)?;
-        }
-        Ok(())
-    }
-
-    /// Writes down a wait and lets it pass, or as much of it as the time limit leaves.
-    ///
-    /// # Errors
-    ///
-    /// As [`Session::act`].
-    pub fn wait(&mut self, seconds: f64) -> Result<(), ActError> {
-        self.act(Action::Wait { seconds })?;
-        self.advance((seconds * TICKS_PER_SECOND as f64).round() as u64)?;
-        Ok(())
-    }
-
-    /// Leaves the site and lets the run go by, up to the hour of coming back.
-    ///
-    /// # Errors
-    ///
-    /// As [`Session::act`].
-    pub fn leave_site(&mut self) -> Result<(), ActError> {
-        self.act(Action::LeaveSite)?;
-        self.come_back()
-    }
-
-    /// Lets what is left of the run go by, if nobody is there.
-    ///
-    /// # Errors
-    ///
-    /// When the journal cannot be written.
-    pub fn come_back(&mut self) -> Result<(), ActError> {
-        if let Some(run) = self.state.run.filter(|run| run.is_away()) {
-            self.advance(run.back.0.saturating_sub(self.now.0))?;
-        }
-        Ok(())
-    }
-
-    /// Whether nobody is at the site.
-    pub fn is_away(&self) -> bool {
-        self.state.is_away()
-    }
-
-    /// Sets how an unattended run is stepped. The journal knows of the coarse pace only.
-    pub const fn set_pace(&mut self, pace: Pace) {
-        self.state.pace = pace;
-    }
-
-    /// Lets time pass. Stops at the end of the session.
-    ///
-    /// # Errors
-    ///
-    /// When a checksum cannot be written into the journal; time stands at that checksum, which the
-    /// journal goes without, or the session has ended without its seal.
-    pub fn advance(&mut self, ticks: u64) -> Result<(), InkError> {
-        if self.ended.is_some() {
-            return Ok(());
-        }
-        let limit = self.limit_tick();
-        let target = self.now.later(ticks);
-        let stop = limit.map_or(target, |limit| target.min(limit));
-        while let Some(boundary) = self.state.boundary_until(stop) {
-            self.state.step_to(boundary);
-            self.now = boundary;
-            if !self.state.rig.is_finite() {
-                return self.end(Ending::Broken);
-            }
-            let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
-            if boundary.0.is_multiple_of(every) {
-                let digest = self.state.digest();
-                self.writer.write(&Line::Check { tick: boundary, digest })?;
-            }
-        }
-        self.now = stop;
-        if limit == Some(stop) {
-            return self.end(Ending::TimeOut);
-        }
-        Ok(())
-    }
-
-    /// Seals the journal.
-    fn end(&mut self, ending: Ending) -> Result<(), InkError> {
-        self.state = self.state.at(self.now);
-        // A seal that cannot be written leaves no way back: the last action stands in the journal.
-        self.ended = Some((self.now, ending));
-        let digest = self.state.digest();
-        self.writer.write(&Line::Sealed { tick: self.now, ending, digest })
-    }
-
-    /// The tick at which the time limit runs out.
-    fn limit_tick(&self) -> Option<Tick> {
-        let minutes = self.setup.terms.time_limit_min?;
-        Some(Tick((minutes * 60.0 * TICKS_PER_SECOND as f64).round() as u64))
-    }
-
-    /// What can be seen now.
-    pub fn view(&self) -> View {
-        view_of::view(&self.state.at(self.now), &self.setup, self.now, self.limit_tick())
-    }
-
-    /// What the eyes are on, as [`view`](Self::view) has it, without looking.
-    pub const fn focus(&self) -> Sight {
-        self.state.eyes.focus
-    }
-
-    /// The field book.
-    pub const fn book(&self) -> &FieldBook {
-        &self.state.book
-    }
-
-    /// The papers that the trainee holds: nothing in them is hidden.
-    pub const fn papers(&self) -> Papers<'_> {
-        Papers {
-            station: &self.setup.station,
-            work_order: &self.setup.work_order,
-            certificates: self.setup.certificates.as_slice(),
-            terms: &self.setup.terms,
-        }
-    }
-
-    /// The present tick.
-    pub const fn now(&self) -> Tick {
-        self.now
-    }
-
-    /// What was done so far, in order: nothing of it is hidden.
-    pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
-        self.moments.iter().map(|moment| (moment.tick, &moment.action))
-    }
-
-    /// How the session ended, if it did.
-    pub fn ended(&self) -> Option<Ending> {
-        self.ended.map(|(_, ending)| ending)
-    }
-
-    /// The head of the journal's chain, and the source of the session.
-    pub fn seal(&self) -> (String, &Source) {
-        (self.writer.chain().head(), &self.scenario)
-    }
-
-    /// The state's checksum at the present tick.
-    pub fn digest(&self) -> String {
-        self.state.at(self.now).digest()
-    }
-
-    /// Opens the truth: only for a session that has ended.
-    ///
-    /// # Errors
-    ///
-    /// The session itself, when it has not ended.
-    pub fn open(self) -> Result<Signed, Box<Self>> {
-        match self.ended {
-            Some((tick, ending)) => {
-                let end = self.state.facts();
-                let head = self.writer.chain().head();
-                let Self { setup, scenario, state, moments, clock, .. } = self;
-                Ok(Signed {
-                    setup,
-                    source: scenario,
-                    moments,
-                    clock,
-                    book: state.book,
-                    end,
-                    end_tick: tick,
-                    ended: ending,
-                    head,
-                    rig: state.rig,
-                })
-            }
-            None => Err(Box::new(self)),
-        }
-    }
-}
-
-/// The papers that lie in the scene.
-#[derive(Debug, Clone, Copy)]
-pub struct Papers<'a> {
-    /// The station's card.
-    pub station: &'a crate::scenario::setup::StationCard,
-    /// The work order.
-    pub work_order: &'a crate::scenario::setup::WorkOrder,
-    /// The certificates in the box.
-    pub certificates: &'a [crate::scenario::setup::Certificate],
-    /// What is allowed and how it is marked.
-    pub terms: &'a crate::scenario::setup::Terms,
-}
+pub use active_session::Session;
+pub use error::{ActError, BeginError};
+pub use papers::SitePapers;
+pub use source::SessionSource;
+pub use unattended_run::Pace;
 
 #[cfg(test)]
 mod gust_tests;

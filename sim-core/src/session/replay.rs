@@ -1,34 +1,35 @@
-//! Having a session again from its journal: to resume it, to verify it, to mark it.
+//! Replaying a session from its journal: to resume it, to verify it, to mark it.
 
-use super::journal::{self, Ink, Journal, JournalError, Line, Writer};
-use super::{Session, Source};
+use super::active_session::Session;
+use super::journal::{self, Journal, JournalError, JournalLine, JournalSink, Writer};
+use super::source::SessionSource;
 use crate::scenario::{Drawn, KnownRules};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// The longest time between two lines of a journal that is replayed, ticks: one day. A session
-/// under way writes a line every minute; a forged tick must not keep a replay busy for years.
+/// The longest time allowed between two lines of a journal, ticks: one day. A session writes a line
+/// at least once an hour; a forged tick must not keep a replay busy for years.
 const LONGEST_GAP: u64 = 24 * 3600 * TICKS_PER_SECOND;
 
-/// A session had again from its journal.
+/// A session replayed from its journal.
 #[derive(Debug)]
 pub struct Replayed {
     /// The session, at the last tick of the journal.
     pub session: Session,
     /// How many checksums were compared.
     pub checks: usize,
-    /// Whether the journal's last line was broken off and left out.
+    /// Whether the journal's last line was incomplete and left out.
     pub cut_short: bool,
-    /// Length in bytes of what holds: a resumed journal is cut back to it first.
+    /// Length in bytes of the complete lines: a journal is cut back to it before it is resumed.
     pub whole_bytes: usize,
 }
 
-/// Replays a journal to its last line, comparing every checksum, and lets the session go on into
-/// `ink`.
+/// Replays a journal to its last line and compares every checksum. The session then continues its
+/// journal in `ink`.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
-pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
+/// The first line that is wrong.
+pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, JournalError> {
     let journal = journal::read(text)?;
     let (mut session, rest) = begin_again(&journal)?;
     let mut checks = 0;
@@ -37,18 +38,18 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
             |tick: &Tick| JournalError::Differs { line: *number, seconds: tick.whole_seconds() };
         let wrong = |what: String| JournalError::Unreadable { line: *number, what };
         match line {
-            Line::Act { tick, action } => {
+            JournalLine::Act { tick, action } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 session.act(action.clone()).map_err(|error| wrong(error.to_string()))?;
             }
-            Line::Check { tick, digest } => {
+            JournalLine::Check { tick, digest } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 if session.digest() != *digest {
                     return Err(differs(tick));
                 }
                 checks += 1;
             }
-            Line::Sealed { tick, ending, digest } => {
+            JournalLine::Sealed { tick, ending, digest } => {
                 go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
                 if session.ended() != Some(*ending) {
                     return Err(differs(tick));
@@ -58,19 +59,21 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
                 }
                 checks += 1;
             }
-            Line::Clock(note) => {
+            JournalLine::Clock(note) => {
                 go_to(&mut session, note.tick).ok_or_else(|| differs(&note.tick))?;
                 session.clock.push(note.clone());
             }
-            Line::Journal { .. } | Line::Scenario { .. } | Line::Drawn { .. } => {
-                return Err(wrong("this line belongs at the head of a journal only".to_owned()));
+            JournalLine::Journal { .. }
+            | JournalLine::Scenario { .. }
+            | JournalLine::Drawn { .. } => {
+                return Err(wrong("this line may only stand at the head of a journal".to_owned()));
             }
         }
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
-    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, Line::Sealed { .. }));
+    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, JournalLine::Sealed { .. }));
     if let (false, Some((_, ending))) = (sealed, session.ended) {
-        // The power went between the last action and the seal.
+        // The power failed between the last action and the seal.
         let line = journal.lines.len() + 1;
         session
             .end(ending)
@@ -80,56 +83,57 @@ pub fn replay(text: &str, ink: Box<dyn Ink>) -> Result<Replayed, JournalError> {
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when it lies in the past or too far ahead.
+/// Lets time pass up to a tick of the journal; `None` when the tick is in the past or too far ahead.
 fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
     let ticks = tick.0.checked_sub(session.now().0).filter(|&ticks| ticks <= LONGEST_GAP)?;
     session.advance(ticks).ok()
 }
 
 /// Lines with their numbers in the file.
-type Numbered<'a> = &'a [(usize, Line)];
+type Numbered<'a> = &'a [(usize, JournalLine)];
 
 /// The session at its start, from the three lines at the head, and the lines after them.
 fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalError> {
     match journal.lines.as_slice() {
         [
-            (_, Line::Journal { .. }),
-            (line, Line::Scenario { sha256, text }),
-            (_, Line::Drawn { seed, values }),
+            (_, JournalLine::Journal { .. }),
+            (line, JournalLine::Scenario { sha256, text }),
+            (_, JournalLine::Drawn { seed, values }),
             rest @ ..,
         ] => {
             let wrong = |what: String| JournalError::Unreadable { line: *line, what };
             if crate::digest::sha256_hex(text.as_bytes()) != *sha256 {
-                return Err(wrong("the scenario's text does not fit its hash".to_owned()));
+                return Err(wrong("the scenario's text does not match its hash".to_owned()));
             }
             let scenario = crate::scenario::check(text, KnownRules::Any).map_err(|problems| {
                 let first = problems.first().map(ToString::to_string).unwrap_or_default();
                 wrong(format!("the scenario has a problem: {first}"))
             })?;
-            let source = Source {
+            let source = SessionSource {
                 text: text.clone(),
                 sha256: sha256.clone(),
                 seed: *seed,
                 drawn: Drawn::from_journal(values.clone()),
             };
-            let silent = Writer::new(Default::default(), Box::new(journal::NoInk));
+            let silent = Writer::new(Default::default(), Box::new(journal::NullSink));
             let session = Session::at_start(&scenario, source, silent)
                 .map_err(|error| wrong(error.to_string()))?;
             Ok((session, rest))
         }
         lines => Err(JournalError::Unreadable {
             line: lines.len(),
-            what: "the journal ends before its session began: there is nothing in it, begin anew"
+            what: "the journal ends before its session begins: there is nothing to replay, so \
+                   begin a new session"
                 .to_owned(),
         }),
     }
 }
 
-/// Length in bytes of the lines of a journal that hold.
+/// Length in bytes of the complete lines of a journal.
 ///
 /// # Errors
 ///
-/// The first line that does not hold.
+/// The first line that is wrong.
 pub fn whole_bytes(text: &str) -> Result<usize, JournalError> {
     journal::read(text).map(|journal| journal.whole_bytes)
 }

@@ -1,36 +1,36 @@
-//! What can be seen, and what is true, of a run.
+//! What can be seen of a run, and what is true of it.
 
-use super::State;
 use super::action::Sight;
-use super::facts::RunFacts;
-use super::unattended::{Run, Stage};
+use super::ground_truth::{RunGroundTruth, SampleTruth};
+use super::state::SessionState;
+use super::unattended_run::{RunStage, UnattendedRun};
 use super::view::run::{
     DialView, FilterView, Holes, LabMasses, RunStanding, RunView, TripperView, WeatherLine,
 };
-use crate::rig::filter::Sheet;
-use crate::rig::parts::{Part, Place, Trip};
+use crate::rig::flow::filter::FilterSheet;
+use crate::rig::parts::{PartPlace, RigPart, Trip};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
-/// Holes of more than this are seen with the naked eye, mm2.
+/// Holes larger than this are visible to the naked eye, mm2.
 const TEAR_MM2: f64 = 16.0;
-/// Deposit at which the face counts as quite grey, kg/m2 (CHOSEN).
+/// Deposit at which the face counts as fully grey, kg/m2 (CHOSEN).
 const GREY_KG_M2: f64 = 0.01;
 /// Wetness from which a sheet feels damp.
 const DAMP: f64 = 1.1;
 
-/// What can be seen of the run, where one is ordered.
-pub(super) fn view(state: &State, setup: &Setup) -> Option<RunView> {
+/// What can be seen of the run, if one is ordered.
+pub(super) fn view(state: &SessionState, setup: &Setup) -> Option<RunView> {
     let run = state.run?;
-    let back = run.stage == Stage::Back;
+    let back = run.stage == RunStage::Back;
     let folder = setup.work_order.run.as_ref().map_or(0, |order| order.filters.len() as u8);
     let kept = state.rig.kept_chart.as_ref();
     Some(RunView {
         standing: match run.stage {
-            Stage::Before => RunStanding::Before,
-            Stage::Away(_) => RunStanding::Away,
-            Stage::Back => RunStanding::Back,
+            RunStage::Before => RunStanding::Before,
+            RunStage::Away(_) => RunStanding::Away,
+            RunStage::Back => RunStanding::Back,
         },
         back: (
             setup.station.date.later(days_at(setup, run.back)),
@@ -48,13 +48,13 @@ pub(super) fn view(state: &State, setup: &Setup) -> Option<RunView> {
     })
 }
 
-/// Days from the session's own day to that of a tick.
+/// Days from the day of the session to the day of a tick.
 pub(super) fn days_at(setup: &Setup, tick: Tick) -> i64 {
     let hours = setup.station.start.hours() + tick.seconds() / 3600.0;
     (hours / 24.0).floor() as i64
 }
 
-fn dial(state: &State) -> DialView {
+fn dial(state: &SessionState) -> DialView {
     let timer = &state.rig.timer;
     let told = timer.dial(state.station.surroundings().week);
     let close = state.eyes.focus == Sight::Timer;
@@ -75,12 +75,12 @@ fn dial(state: &State) -> DialView {
     }
 }
 
-fn filter(state: &State, setup: &Setup) -> FilterView {
+fn filter(state: &SessionState, setup: &Setup) -> FilterView {
     let rig = &state.rig;
-    let (sheet, place) = (&rig.filter.sheet, rig.mounting.place(Part::Filter));
-    let in_hand = place == Place::Hand;
+    let (sheet, place) = (&rig.filter.sheet, rig.mounting.place(RigPart::Filter));
+    let in_hand = place == PartPlace::Hand;
     let close = state.eyes.focus == Sight::Filter;
-    let on_holder = place == Place::Holder && rig.mounting.lid_open;
+    let on_holder = place == PartPlace::Holder && rig.mounting.lid_open;
     let number = number_of(sheet, setup);
     let holes = match sheet.holes_mm2 {
         holes if holes > TEAR_MM2 && (in_hand || close) => Some(Holes::Tear),
@@ -100,14 +100,14 @@ fn filter(state: &State, setup: &Setup) -> FilterView {
     }
 }
 
-/// The number on a sheet's edge, if it is one of the folder's.
-fn number_of(sheet: &Sheet, setup: &Setup) -> Option<String> {
+/// The number on a filter sheet's edge, if the sheet came from the folder.
+fn number_of(sheet: &FilterSheet, setup: &Setup) -> Option<String> {
     let filters = &setup.work_order.run.as_ref()?.filters;
     Some(filters.get(usize::from(sheet.number).checked_sub(1)?)?.number.clone())
 }
 
-/// The logger's lines for the hours of the run, as ordered.
-fn weather(state: &State, setup: &Setup, run: &Run) -> Vec<WeatherLine> {
+/// The lines that the logger printed for the ordered hours of the run.
+fn weather(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Vec<WeatherLine> {
     let (Some(sample), Some(order)) = (&state.rig.sample, &setup.work_order.run) else {
         return Vec::new();
     };
@@ -131,20 +131,21 @@ fn weather(state: &State, setup: &Setup, run: &Run) -> Vec<WeatherLine> {
         .collect()
 }
 
-/// What the laboratory wrote about the filter of the run, once it lies in its envelope.
-fn masses(state: &State, setup: &Setup, run: &Run) -> Option<LabMasses> {
+/// What the laboratory wrote about the filter of the run, once it is in its envelope.
+fn masses(state: &SessionState, setup: &Setup, run: &UnattendedRun) -> Option<LabMasses> {
     let index = usize::from(state.rig.run_filter().sheet.number).checked_sub(1)?;
     let before_g = setup.work_order.run.as_ref()?.filters.get(index)?.mass_g;
     let after_g = tenth_mg(before_g + gained_g(state, run)?);
     Some(LabMasses { before_g, after_g })
 }
 
-/// What the laboratory finds gained, g, once the filter of the run lies folded in its envelope.
-fn gained_g(state: &State, run: &Run) -> Option<f64> {
+/// The gain in mass that the laboratory finds, g, once the filter of the run is folded in its
+/// envelope.
+fn gained_g(state: &SessionState, run: &UnattendedRun) -> Option<f64> {
     let rig = &state.rig;
     let filter = rig.run_filter();
     let sheet = &filter.sheet;
-    let there = run.stage == Stage::Back && sheet.in_envelope && sheet.folded_out.is_some();
+    let there = run.stage == RunStage::Back && sheet.in_envelope && sheet.folded_out.is_some();
     there.then(|| tenth_mg(1e3 * filter.gained_kg(&rig.parameters.filter)))
 }
 
@@ -153,18 +154,18 @@ fn tenth_mg(grams: f64) -> f64 {
     (grams * 1e4).round() / 1e4
 }
 
-/// What is true of the run, where one is ordered.
-pub(super) fn facts(state: &State) -> Option<RunFacts> {
+/// What is true of the run, if one is ordered.
+pub(super) fn ground_truth(state: &SessionState) -> Option<RunGroundTruth> {
     let run = state.run?;
     let rig = &state.rig;
     let timer = &rig.timer;
     let now = state.station.surroundings().week;
     let dial_ahead_min = 60.0 * timer.dial(now).hours_after(now);
-    let chart_ahead_h = (rig.paper.hour() - now.hours + 12.0).rem_euclid(24.0) - 12.0;
+    let chart_ahead_h = (rig.chart.hour() - now.hours + 12.0).rem_euclid(24.0) - 12.0;
     let sample = rig.sample.as_ref();
-    Some(RunFacts {
-        left: run.stage != Stage::Before,
-        back: run.stage == Stage::Back,
+    Some(RunGroundTruth {
+        left: run.stage != RunStage::Before,
+        back: run.stage == RunStage::Back,
         sheet: rig.run_filter().sheet,
         next_sheet: rig.kept_filter.map(|_| rig.filter.sheet),
         deposit_kg_m2: rig.run_filter().deposit_kg_m2,
@@ -177,12 +178,12 @@ pub(super) fn facts(state: &State) -> Option<RunFacts> {
         dial_ahead_min,
         meter_min: timer.elapsed_s() / 60.0,
         chart_ahead_min: 60.0 * chart_ahead_h,
-        chart_ink: rig.paper.trace().len(),
+        chart_ink: rig.chart.trace().len(),
         chart_kept: rig.kept_chart.is_some(),
         recorder_open: rig.recorder.is_door_open(),
         set_std_m3_min: rig.flow_controller.set_point_std_m3_min(&rig.parameters.flow_controller),
         gained_g: gained_g(state, &run),
-        truth: sample.map(|sample| super::facts::RunTruth {
+        truth: sample.map(|sample| SampleTruth {
             volume_std_m3: sample.volume_std_m3,
             filtered_std_m3: sample.filtered_std_m3,
             powered_min: sample.powered_s / 60.0,

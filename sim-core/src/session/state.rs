@@ -1,29 +1,26 @@
 //! The state of a session: everything that later ticks depend on, and how it is stepped.
 
-use super::action::{Action, Sight};
-use super::apply::{self, Refusal};
-use super::facts::Facts;
-use super::facts_of;
-use super::onsets::Pending;
-use super::unattended::{Pace, Run, Stage};
+use super::action::Sight;
+use super::pending_faults::Pending;
+use super::unattended_run::{Pace, RunStage, UnattendedRun};
 use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
 use crate::rig::parts::TimerSwitch;
+use crate::rig::power::timer::{DialClock, Timer, Tripper};
 use crate::rig::station::Station;
-use crate::rig::timer::{DialClock, Timer, Tripper};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Most that stands on the meter of a timer, s (CHOSEN: a thousand hours).
+/// The highest reading with which an elapsed-time meter is found, s (CHOSEN: a thousand hours).
 const MOST_METERED_S: f64 = 3.6e6;
-/// The meter's finest part, s: a tenth of a minute (CHOSEN).
+/// The finest division of the elapsed-time meter, s: a tenth of a minute (CHOSEN).
 const METER_STEP_S: f64 = 6.0;
 
 /// Everything that later ticks depend on.
 #[derive(Debug, Clone)]
-pub(super) struct State {
+pub(super) struct SessionState {
     /// The boundary up to which the state was stepped.
     pub(super) tick: Tick,
     pub(super) rig: Rig,
@@ -32,10 +29,10 @@ pub(super) struct State {
     pub(super) eyes: Eyes,
     pub(super) faults: Pending,
     pub(super) seed: u64,
-    /// The run, where one is ordered.
-    pub(super) run: Option<Run>,
+    /// The run, if one is ordered.
+    pub(super) run: Option<UnattendedRun>,
     pub(super) pace: Pace,
-    /// Whether the filter lies in the folder, where fresh ones are as well.
+    /// Whether the filter is in the case, where the folder with the fresh ones is as well.
     pub(super) filter_in_case: bool,
 }
 
@@ -46,12 +43,12 @@ pub(super) struct Eyes {
     pub(super) eye_mm: f64,
 }
 
-impl State {
-    /// The state at the first tick, on a bench that was built.
+impl SessionState {
+    /// The state at the first tick, on a bench that has been built.
     pub(super) fn at_start(setup: &Setup, seed: u64) -> Self {
         let station = Station::new(setup.weather, setup.station.date, setup.station.start, seed);
         let mut rig = Rig::new(&setup.rig, &station.surroundings());
-        let run = Run::ordered(setup);
+        let run = UnattendedRun::ordered(setup);
         if run.is_some() {
             rig.timer = timer_as_found(&station, seed);
         }
@@ -71,27 +68,17 @@ impl State {
         state
     }
 
-    /// The state at a tick not before its boundary, stepped on for the remaining ticks.
+    /// The state at a tick that is not before its boundary, stepped through the remaining ticks.
     pub(super) fn at(&self, tick: Tick) -> Self {
         let mut state = self.clone();
         if tick.0 > state.tick.0 + TICKS_PER_SECOND {
-            // Only while nobody is there do boundaries lie so far apart.
-            state.cruise_to(tick);
+            // Boundaries are this far apart only while nobody is there.
+            state.step_coarse_to(tick);
         } else if tick > state.tick {
             state.rig.step(tick.0 - state.tick.0, &state.station.surroundings());
             state.tick = tick;
         }
         state
-    }
-
-    /// Does one thing at the state's own tick; a refused one may leave it half done.
-    pub(super) fn obey(&mut self, setup: &Setup, action: &Action) -> Result<(), Refusal> {
-        if self.is_away() {
-            Self::allowed_away(action)?;
-        }
-        apply::apply(self, setup, self.tick, action)?;
-        self.begin_faults_at(action);
-        Ok(())
     }
 
     /// The next boundary, if it is not after `stop`.
@@ -122,7 +109,7 @@ impl State {
         }
     }
 
-    /// The same in a step of a second at most.
+    /// Steps to a boundary that is at most a second away.
     pub(super) fn step_fine(&mut self, boundary: Tick) {
         self.rig.step(boundary.0 - self.tick.0, &self.station.surroundings());
         self.tick = boundary;
@@ -149,21 +136,16 @@ impl State {
             digest.whole(run.taken.into());
             digest.flag(self.filter_in_case);
             digest.whole(match run.stage {
-                Stage::Before => 0,
-                Stage::Away(fine_until) => fine_until.0,
-                Stage::Back => 1,
+                RunStage::Before => 0,
+                RunStage::Away(fine_until) => fine_until.0,
+                RunStage::Back => 1,
             });
         }
         digest.finish()
     }
-
-    /// What is true now.
-    pub(super) fn facts(&self) -> Facts {
-        facts_of::facts(self)
-    }
 }
 
-/// The timer as the last crew left it: its trippers behind it, its meter somewhere.
+/// The timer as the last crew left it: its trippers at past days, its elapsed-time meter anywhere.
 fn timer_as_found(station: &Station, seed: u64) -> Timer {
     let now = station.surroundings().week;
     let met = Stream::new(seed, "timer meter").unit() * MOST_METERED_S;

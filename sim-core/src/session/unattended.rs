@@ -1,74 +1,19 @@
 //! The run while nobody is there: coarse steps, and fine ones wherever power comes or goes.
 
-use super::State;
 use super::action::{Action, Sight};
-use super::apply::{Refusal, refuse};
+use super::apply::refusal::{Refusal, refuse};
+use super::state::SessionState;
+use super::unattended_run::{Pace, RunStage, UnattendedRun};
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Length of a coarse step: a minute.
+/// Length of a coarse step: one minute.
 pub(super) const COARSE: u64 = 60 * TICKS_PER_SECOND;
-/// How long steps stay fine after power came or went, ticks: run-up, regulation and coasting are
-/// over by then.
+/// How long steps stay fine after power came or went, ticks: by then the blower has run up or
+/// stopped, and the controller has settled.
 const FINE: u64 = 90 * TICKS_PER_SECOND;
 
-/// Where the run stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Run {
-    /// When it was to begin.
-    pub on: Tick,
-    /// When the trainee comes back.
-    pub back: Tick,
-    /// When the site was left; the beginning until then.
-    pub left: Tick,
-    /// How it stands.
-    pub stage: Stage,
-    /// Fresh sheets that were taken from the folder.
-    pub taken: u8,
-}
-
-/// The stages of a run.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Stage {
-    /// The trainee is at the site, and the run lies ahead.
-    Before,
-    /// Nobody is there. Steps are fine up to this tick.
-    Away(Tick),
-    /// The trainee is back.
-    Back,
-}
-
-/// How an unattended run is stepped.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Pace {
-    /// A minute at a time wherever nothing quick happens.
-    #[default]
-    Coarse,
-    /// As while somebody is there: for comparison only.
-    Fine,
-}
-
-impl Run {
-    /// The run that a work order asks for, if it does.
-    pub fn ordered(setup: &Setup) -> Option<Self> {
-        let order = setup.work_order.run.as_ref()?;
-        let start = setup.station.start;
-        Some(Self {
-            on: order.on.tick(start)?,
-            back: order.back.tick(start)?,
-            left: Tick(0),
-            stage: Stage::Before,
-            taken: 0,
-        })
-    }
-
-    /// Whether nobody is there.
-    pub const fn is_away(&self) -> bool {
-        matches!(self.stage, Stage::Away(_))
-    }
-}
-
-impl State {
+impl SessionState {
     /// Whether nobody is there.
     pub(super) fn is_away(&self) -> bool {
         self.run.is_some_and(|run| run.is_away())
@@ -77,16 +22,18 @@ impl State {
     /// Leaves the site. The weather, the dial and the filter are left to themselves.
     pub(super) fn leave(&mut self, setup: &Setup, now: Tick) -> Result<(), Refusal> {
         let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
-            return refuse("no run is ordered: sign the book, or leave the roof");
+            return refuse("no run is ordered: sign the field book or leave the roof instead");
         };
-        if run.stage == Stage::Back {
-            return refuse("the run is over: finish the work and sign");
+        if run.stage == RunStage::Back {
+            return refuse("the run is over: finish the work and sign the field book");
         }
         if now >= run.back {
-            return refuse("it is later than the hour of coming back");
+            return refuse(
+                "it is past the time at which you were to return: the run can no longer be made",
+            );
         }
         run.left = now;
-        run.stage = Stage::Away(now.later(FINE));
+        run.stage = RunStage::Away(now.later(FINE));
         self.station.leave(weather);
         self.rig.timer.slide();
         self.rig.begin_sample();
@@ -94,7 +41,7 @@ impl State {
         Ok(())
     }
 
-    /// What can be done from afar.
+    /// Refuses what can only be done at the site.
     pub(super) fn allowed_away(action: &Action) -> Result<(), Refusal> {
         match action {
             Action::Write { .. }
@@ -110,9 +57,9 @@ impl State {
     }
 
     /// The next boundary while nobody is there.
-    pub(super) fn unattended_boundary(&self, run: &Run) -> Tick {
+    pub(super) fn unattended_boundary(&self, run: &UnattendedRun) -> Tick {
         let coarse = Tick((self.tick.0 / COARSE + 1) * COARSE).min(run.back);
-        let Stage::Away(fine_until) = run.stage else { return coarse };
+        let RunStage::Away(fine_until) = run.stage else { return coarse };
         let fine = self.pace == Pace::Fine
             || self.tick < fine_until
             || self.changes_before(coarse)
@@ -120,7 +67,7 @@ impl State {
         if fine { self.fine_boundary() } else { coarse }
     }
 
-    /// Whether power comes or goes, or a fault begins, before a tick or just after it.
+    /// Whether power comes or goes, or a fault begins, before this tick or just after it.
     fn changes_before(&self, until: Tick) -> bool {
         let seconds = (until.0 - self.tick.0).div_ceil(TICKS_PER_SECOND) + 2;
         let then = self.station.surroundings().week.later(seconds as f64 / 3600.0);
@@ -134,7 +81,7 @@ impl State {
     pub(super) fn step_unattended(&mut self, boundary: Tick) {
         let powered = self.rig.is_powered();
         if boundary.0 - self.tick.0 > TICKS_PER_SECOND {
-            self.cruise_to(boundary);
+            self.step_coarse_to(boundary);
             self.begin_faults();
         } else {
             self.step_fine(boundary);
@@ -142,18 +89,18 @@ impl State {
         let changed = self.rig.is_powered() != powered;
         if let Some(run) = &mut self.run {
             if changed {
-                run.stage = Stage::Away(boundary.later(FINE));
+                run.stage = RunStage::Away(boundary.later(FINE));
             }
             if boundary >= run.back {
-                run.stage = Stage::Back;
+                run.stage = RunStage::Back;
                 self.station.come_back();
             }
         }
         self.close_sample();
     }
 
-    /// A coarse step, in the mean surroundings of its seconds.
-    pub(super) fn cruise_to(&mut self, tick: Tick) {
+    /// Takes a coarse step, with the mean surroundings of its seconds.
+    pub(super) fn step_coarse_to(&mut self, tick: Tick) {
         let dt_s = tick.seconds_since(self.tick);
         let seconds = tick.whole_seconds() - self.tick.whole_seconds();
         let around = if seconds > 0 {
@@ -161,13 +108,13 @@ impl State {
         } else {
             self.station.surroundings()
         };
-        self.rig.cruise(dt_s, &around);
+        self.rig.step_coarse(dt_s, &around);
         self.tick = tick;
     }
 
-    /// Ends the count of the run once the trainee is back and the blower stands.
+    /// Closes the sample of the run once the trainee is back and the blower is off.
     pub(super) fn close_sample(&mut self) {
-        let back = self.run.is_some_and(|run| run.stage == Stage::Back);
+        let back = self.run.is_some_and(|run| run.stage == RunStage::Back);
         if back && !self.rig.is_powered() {
             self.rig.close_sample();
         }

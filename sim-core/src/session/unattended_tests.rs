@@ -1,9 +1,9 @@
 //! A run from loading to coming back, done by hand.
 
 use super::*;
-use crate::rig::parts::{FilterSide, Grip, Nut, Part, Place, TimerSwitch, Trip};
-use crate::session::action::Sight;
-use crate::session::journal::NoInk;
+use crate::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, TimerSwitch, Trip};
+use crate::session::action::{Action, Sight};
+use crate::session::journal::NullSink;
 
 const SCENARIO: &str = include_str!("../../../scenarios/27_from_set_point_to_volume.ron");
 
@@ -21,7 +21,7 @@ fn with_fault(fault: &str) -> String {
 }
 
 pub(super) fn begun(text: &str, seed: u64) -> Session {
-    Session::begin(text, seed, Box::new(NoInk)).unwrap()
+    Session::begin(text, seed, Box::new(NullSink)).unwrap()
 }
 
 pub(super) fn does(session: &mut Session, actions: impl IntoIterator<Item = Action>) {
@@ -35,11 +35,17 @@ fn loaded(session: &mut Session) {
     let nuts = |quarter_turns| Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns });
     does(session, [Action::OpenLid]);
     does(session, nuts(-12));
-    does(session, [Action::Take { part: Part::Frame }, Action::Put { place: Place::Ground }]);
-    does(session, [Action::Take { part: Part::Filter }, Action::Put { place: Place::Case }]);
+    does(
+        session,
+        [Action::Take { part: RigPart::Frame }, Action::Put { place: PartPlace::Ground }],
+    );
+    does(session, [Action::Take { part: RigPart::Filter }, Action::Put { place: PartPlace::Case }]);
     does(session, [Action::TakeFilter { grip: Grip::Edges }, Action::HoldToLight]);
-    does(session, [Action::Put { place: Place::Holder }]);
-    does(session, [Action::Take { part: Part::Frame }, Action::Put { place: Place::Holder }]);
+    does(session, [Action::Put { place: PartPlace::Holder }]);
+    does(
+        session,
+        [Action::Take { part: RigPart::Frame }, Action::Put { place: PartPlace::Holder }],
+    );
     does(session, nuts(8));
     does(session, [Action::CloseLid]);
 }
@@ -63,14 +69,14 @@ pub(super) fn run(text: &str, seed: u64, pace: Pace) -> Session {
     session
 }
 
-pub(super) fn truth(session: &Session) -> facts::RunTruth {
-    session.state.facts().run.unwrap().truth.unwrap()
+pub(super) fn truth(session: &Session) -> ground_truth::SampleTruth {
+    session.state.ground_truth().run.unwrap().truth.unwrap()
 }
 
 #[test]
 fn a_day_is_drawn_at_the_set_flow_and_leaves_its_trace() {
     let session = run(SCENARIO, 1, Pace::Coarse);
-    let facts = session.state.facts().run.unwrap();
+    let facts = session.state.ground_truth().run.unwrap();
     let truth = truth(&session);
     assert!((truth.powered_min - 1440.0).abs() < 0.1, "{truth:?}");
     assert_eq!(truth.starts, 1);
@@ -127,7 +133,7 @@ pub(super) fn three_hours(changes: &[(&str, &str)]) -> String {
 }
 
 /// Three hours, set high.
-pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> facts::RunTruth {
+pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> ground_truth::SampleTruth {
     let mut session = begun(text, 3);
     session.set_pace(pace);
     loaded(&mut session);
@@ -188,7 +194,7 @@ fn power_cuts_and_timers_show_in_the_minutes() {
     armed(&mut wrong_day);
     let (day, hours) = (wrong_day.state.station.surroundings().week.weekday, 8.0);
     does(&mut wrong_day, [Action::SetDial { weekday: day, hours }]);
-    let run = wrong_day.state.facts().run.unwrap();
+    let run = wrong_day.state.ground_truth().run.unwrap();
     assert!(run.dial_ahead_min.abs() < 5.0, "{run:?}");
 }
 
@@ -213,7 +219,7 @@ fn a_torn_filter_lets_air_by_and_a_storm_of_dust_ends_the_hold() {
 fn what_hands_cannot_do_is_refused() {
     let mut session = begun(SCENARIO, 6);
     let mut refused = |action: Action| session.act(action).unwrap_err().to_string();
-    assert!(refused(Action::HoldToLight).contains("not in the hand"));
+    assert!(refused(Action::HoldToLight).contains("not in your hand"));
     assert!(refused(Action::CentreFilter).contains("lid is closed"));
     assert!(refused(Action::TakeChart).contains("no chart"));
     assert!(refused(Action::SetDial { weekday: 7, hours: 0.0 }).contains("day of the dial"));
@@ -234,11 +240,14 @@ fn a_filter_in_its_envelope_is_weighed() {
     assert_eq!(session.view().run.unwrap().masses, None);
     does(&mut session, [Action::SwitchTimer { to: TimerSwitch::Off }, Action::OpenLid]);
     does(&mut session, Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
-    does(&mut session, [Action::Take { part: Part::Frame }, Action::Put { place: Place::Ground }]);
+    does(
+        &mut session,
+        [Action::Take { part: RigPart::Frame }, Action::Put { place: PartPlace::Ground }],
+    );
     does(&mut session, [Action::TakeFilter { grip: Grip::Edges }]);
     does(&mut session, [Action::FoldFilter { out: FilterSide::Smooth }]);
-    assert!(session.act(Action::Put { place: Place::Holder }).is_err());
-    does(&mut session, [Action::Put { place: Place::Case }]);
+    assert!(session.act(Action::Put { place: PartPlace::Holder }).is_err());
+    does(&mut session, [Action::Put { place: PartPlace::Case }]);
     let (masses, truth) = (session.view().run.unwrap().masses.unwrap(), truth(&session));
     let dust_ug_m3 = (masses.after_g - masses.before_g) * 1e6 / truth.filtered_std_m3;
     assert!((25.0..60.0).contains(&dust_ug_m3), "{dust_ug_m3}");

@@ -1,8 +1,8 @@
-//! What a person could see, hear and feel at one moment. A front end gets this and nothing else.
+//! What a person could see, hear and feel at one moment. Front ends get this and nothing else.
 
 use serde::Serialize;
 
-use crate::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
@@ -25,10 +25,10 @@ pub struct View {
     pub seconds_left: Option<f64>,
     /// What the eyes are on.
     pub focus: Sight,
-    /// Eye height above what is read, mm.
+    /// Height of the eye above what is read, mm.
     pub eye_mm: f64,
-    /// What the hand holds.
-    pub hand: Option<Part>,
+    /// What the hand is holding.
+    pub hand: Option<RigPart>,
     /// The sky.
     pub sky: SkyView,
     /// Shelter, holder and what is on it.
@@ -49,7 +49,7 @@ pub struct View {
     pub barometer: BarometerView,
     /// The thermometer.
     pub thermometer: ThermometerView,
-    /// Filter, timer, chart and weather of a run, where one is ordered.
+    /// Filter, timer, chart and weather of a run, if one is ordered.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub run: Option<Box<RunView>>,
 }
@@ -61,7 +61,7 @@ pub struct SkyView {
     pub sunny: bool,
     /// Seconds since thunder was first heard.
     pub thunder_since_s: Option<f64>,
-    /// How strongly the wind is felt, 0 (calm) to 1 (gusts).
+    /// How strong the wind feels, 0 (calm) to 1 (gusts).
     pub wind: f64,
 }
 
@@ -72,8 +72,8 @@ pub struct MountingView {
     pub lid_open: bool,
     /// The four nuts.
     pub nuts: [NutView; 4],
-    /// Where each part is, in the order of [`Part::ALL`].
-    pub places: [Place; 5],
+    /// Where each part is, in the order of [`RigPart::ALL`].
+    pub places: [PartPlace; 5],
     /// The gasket on the holder; `None` when it is covered.
     pub holder_gasket: Option<bool>,
     /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
@@ -82,8 +82,8 @@ pub struct MountingView {
 
 impl MountingView {
     /// Where a part is.
-    pub fn place(&self, part: Part) -> Place {
-        self.places.get(part as usize).copied().unwrap_or(Place::Case)
+    pub fn place(&self, part: RigPart) -> PartPlace {
+        self.places.get(part as usize).copied().unwrap_or(PartPlace::Case)
     }
 }
 
@@ -94,7 +94,7 @@ pub struct NutView {
     pub feel: NutFeel,
     /// Where its washer is.
     pub washer: WasherSeat,
-    /// Quarter turns from just biting, as its height shows (0 is off).
+    /// Quarter turns since the thread first caught, as the nut's height shows (0 is off).
     pub quarter_turns: u8,
 }
 
@@ -108,7 +108,7 @@ pub enum NutFeel {
     Free,
     /// Hand-tight.
     Snug,
-    /// Hard.
+    /// Hard against its stop.
     Hard,
 }
 
@@ -119,13 +119,13 @@ pub struct PowerView {
     pub sampler_cord_in: bool,
     /// Where the blower's plug is.
     pub blower_plug: BlowerPlug,
-    /// The line outlet's switch.
+    /// The switch of the switched mains outlet.
     pub line_switch: OnOff,
     /// The timer's switch.
     pub timer_switch: TimerSwitch,
     /// Whether the controller's lamp is lit.
     pub controller_lamp: bool,
-    /// Trim screw, turns clockwise from its lower stop.
+    /// Position of the trim screw, turns clockwise from its lower stop.
     pub trim_turns: f64,
 }
 
@@ -136,9 +136,9 @@ pub struct BlowerView {
     pub loudness: f64,
     /// Pitch of its whine, Hz.
     pub pitch_hz: f64,
-    /// Whether its sound wavers, as with worn brushes or wandering mains.
+    /// Whether its sound wavers, as with worn brushes or unsteady mains voltage.
     pub wavering: bool,
-    /// Whether air is heard hissing in beside the calibrator or under the plate, from close by.
+    /// The hiss of air leaking in around the calibrator or under the plate, heard from close by.
     pub hiss: Option<Hiss>,
     /// Whether it smells hot.
     pub hot_smell: bool,
@@ -172,32 +172,32 @@ pub enum OrificeEdge {
 /// The tube.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct TubeView {
-    /// Whether it is on the tap.
+    /// Whether it is on the pressure tap.
     pub on_tap: bool,
     /// Whether it is kinked.
     pub kinked: bool,
-    /// Whether drops are seen in it.
+    /// Whether drops of water are visible in it.
     pub drops: bool,
-    /// Whether a crack is seen, when it is in focus.
+    /// Whether a crack is visible, when it is in focus.
     pub crack: Option<bool>,
-    /// Whether it is seen to sit half on the tap, when it is in focus.
+    /// Whether it is only half on the pressure tap, when it is in focus.
     pub loose: Option<bool>,
 }
 
 /// The manometer.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct ManometerView {
-    /// Tilt against the plumb line, degrees.
+    /// Tilt from plumb, degrees.
     pub tilt_deg: f64,
     /// The leg with the tube.
     pub left: LegView,
     /// The leg open to the air.
     pub right: LegView,
-    /// How far the scale was slid, inches, positive up.
+    /// How far the scale has been moved, inches, positive up.
     pub scale_in: f64,
-    /// Whether the water is moving enough to be seen.
+    /// Whether the water is visibly moving.
     pub moving: bool,
-    /// Whether a bubble is seen in the bend.
+    /// Whether a bubble is visible in the bend.
     pub bubble: bool,
 }
 
@@ -227,19 +227,20 @@ pub struct LegView {
 pub struct RecorderView {
     /// Whether the door is open.
     pub door_open: bool,
-    /// Whether the pen's cap is on: then its tip cannot be read.
+    /// Whether the pen's cap is on. If it is, the tip cannot be read.
     pub capped: bool,
     /// Whether the pen is on the paper.
     pub on_paper: bool,
     /// Where the pen's tip is, chart divisions; `None` when capped.
     pub pen: Option<f64>,
-    /// Whether the pen moves enough to be seen.
+    /// Whether the pen is visibly moving.
     pub moving: bool,
     /// Hour of the chart under the pen, 0 to 24.
     pub chart_hour: f64,
     /// The last division printed on the chart.
     pub printed_to: f64,
-    /// How it is graduated, as the recorder's plate says; left out for the usual square-root chart.
+    /// How the chart is graduated, as the recorder's plate says; left out for the usual square-root
+    /// chart.
     #[serde(skip_serializing_if = "is_usual")]
     pub scale: RecorderKind,
     /// Marks made on the chart: hour and label.
@@ -258,7 +259,7 @@ fn is_usual(scale: &RecorderKind) -> bool {
 pub struct BarometerView {
     /// Its pointer, mmHg.
     pub pointer_mmhg: f64,
-    /// What its index says it is set to, when it is in focus.
+    /// What its index shows it is set to, when it is in focus.
     pub set_to: Option<BarometerReference>,
 }
 
@@ -267,26 +268,26 @@ pub struct BarometerView {
 pub struct ThermometerView {
     /// Its column, degrees Celsius.
     pub column_c: f64,
-    /// Where it stands.
+    /// Whether it is in the shade or in the sun.
     pub exposure: Exposure,
-    /// Whether the column still moves.
+    /// Whether the column is still moving.
     pub moving: bool,
 }
 
-/// Finest part of a manometer scale that a sharp eye tells, in: half a tenth.
+/// Smallest step that a sharp eye can read on the manometer's scale, in: half a tenth.
 pub const EYE_LEG_IN: f64 = 0.05;
-/// Finest part of the chart that a sharp eye tells, chart divisions.
+/// Smallest step that a sharp eye can read on the chart, chart divisions.
 pub const EYE_CHART: f64 = 0.5;
-/// Finest part of the barometer's dial that a sharp eye tells, mmHg.
+/// Smallest step that a sharp eye can read on the barometer's dial, mmHg.
 pub const EYE_BAROMETER_MMHG: f64 = 0.5;
-/// Finest part of the timer's dial that a sharp eye tells, h: five minutes.
+/// Smallest step that a sharp eye can read on the timer's dial, h: five minutes.
 pub const EYE_DIAL_H: f64 = 1.0 / 12.0;
-/// Finest part of the thermometer's scale that a sharp eye tells, degrees Celsius.
+/// Smallest step that a sharp eye can read on the thermometer's scale, degrees Celsius.
 pub const EYE_THERMOMETER_C: f64 = 0.5;
 
 impl View {
-    /// The same view at the resolution of a sharp eye: what other programs and words are given,
-    /// so that nobody reads a scale more finely than a person at the instrument could.
+    /// The same view at the resolution of a sharp eye. Other programs and sessions in words get this
+    /// one, so that nobody reads a scale more finely than a person at the instrument could.
     pub fn at_eye_resolution(&self) -> Self {
         let mut view = self.clone();
         for leg in [&mut view.manometer.left, &mut view.manometer.right] {

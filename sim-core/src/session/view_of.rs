@@ -1,7 +1,7 @@
 //! The view of a state: the one place where truth becomes what can be seen.
 
-use super::State;
 use super::action::Sight;
+use super::state::SessionState;
 use super::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
     NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
@@ -9,16 +9,16 @@ use super::view::{
 use crate::fault::Fault;
 use crate::math::TAU;
 use crate::rig::Rig;
-use crate::rig::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
+use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
-/// The wind's standard deviation that counts as gusts all the time, Pa.
+/// Standard deviation of the wind pressure that is felt as constant gusts, Pa.
 const STRONG_GUST_PA: f64 = 40.0;
 
 /// What can be seen in a state.
-pub(super) fn view(state: &State, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
+pub(super) fn view(state: &SessionState, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
     let rig = &state.rig;
     let focus = state.eyes.focus;
     View {
@@ -50,7 +50,7 @@ pub(super) fn view(state: &State, setup: &Setup, now: Tick, limit: Option<Tick>)
     }
 }
 
-fn sky(state: &State) -> SkyView {
+fn sky(state: &SessionState) -> SkyView {
     let plan = state.station.plan();
     SkyView {
         sunny: plan.sun_k > 0.0,
@@ -72,7 +72,7 @@ fn mounting(rig: &Rig) -> MountingView {
     }
 }
 
-/// A nut as seen. One that works loose looks like the others until a hand is laid on it.
+/// A nut as seen. One that has worked loose looks like the others until somebody tries it by hand.
 fn nut(rig: &Rig, nut: Nut) -> NutView {
     let turns = rig.mounting.nut(nut);
     let feel = match turns {
@@ -96,7 +96,7 @@ fn power(rig: &Rig) -> PowerView {
     }
 }
 
-fn blower(state: &State) -> BlowerView {
+fn blower(state: &SessionState) -> BlowerView {
     let rig = &state.rig;
     let speed = rig.blower.speed_ratio(&rig.parameters.blower);
     let wavering = rig.is_powered()
@@ -112,7 +112,7 @@ fn blower(state: &State) -> BlowerView {
     }
 }
 
-fn calibrator(state: &State) -> CalibratorView {
+fn calibrator(state: &SessionState) -> CalibratorView {
     let rig = &state.rig;
     let close = state.eyes.focus == Sight::Calibrator;
     let edge = state.faults.in_force.iter().find_map(|fault| match fault {
@@ -128,7 +128,7 @@ fn calibrator(state: &State) -> CalibratorView {
     }
 }
 
-fn tube(state: &State) -> TubeView {
+fn tube(state: &SessionState) -> TubeView {
     let tube = &state.rig.tube;
     let close = state.eyes.focus == Sight::Tube;
     TubeView {
@@ -162,7 +162,7 @@ fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
 
 fn recorder(rig: &Rig) -> RecorderView {
     let recorder = &rig.recorder;
-    let paper = &rig.paper;
+    let paper = &rig.chart;
     RecorderView {
         door_open: recorder.is_door_open(),
         capped: recorder.is_capped(),

@@ -1,14 +1,14 @@
-//! A share of sessions with its confidence interval.
+//! A proportion of sessions with its confidence interval.
 
 use serde::Serialize;
 
-/// Standard normal deviate of a two-sided level of 95 % (from memory: tables of the normal distribution).
+/// Standard normal deviate for a two-sided level of 95 % (MEMORY: tables of the normal distribution).
 const Z_95: f64 = 1.959_963_984_540_054;
 
-/// A share with the interval in which the true share lies at a confidence of 95 %.
+/// A proportion with its confidence interval at 95 %.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Interval {
-    /// The share itself, 0 to 1; 0 when nothing was counted.
+pub struct ConfidenceInterval {
+    /// The proportion itself, 0 to 1; 0 when nothing was counted.
     pub share: f64,
     /// The lower bound.
     pub low: f64,
@@ -16,16 +16,16 @@ pub struct Interval {
     pub high: f64,
 }
 
-/// Wilson's score interval of a share at 95 %.
+/// Wilson's score interval of a proportion at 95 %.
 ///
 /// centre = (p + z²/2n)/(1 + z²/n), half-width = z sqrt(p (1 - p)/n + z²/4n²)/(1 + z²/n), with p the
-/// share, n the number counted and z = 1.959964. It holds for small n and for shares near 0 and 1,
-/// where the usual p ± z sqrt(p (1 - p)/n) gives no width at all. Without a count it is 0 to 1.
+/// proportion, n the number counted and z = 1.959964. It holds for small n and for proportions near 0
+/// and 1, where the usual p ± z sqrt(p (1 - p)/n) has no width. Without a count it is 0 to 1.
 ///
-/// Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209-212 (from memory).
-pub fn pass_rate(passed: u64, of: u64) -> Interval {
+/// Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209-212 (MEMORY).
+pub fn pass_rate(passed: u64, of: u64) -> ConfidenceInterval {
     if of == 0 {
-        return Interval { share: 0.0, low: 0.0, high: 1.0 };
+        return ConfidenceInterval { share: 0.0, low: 0.0, high: 1.0 };
     }
     let passed = passed.min(of);
     let n = of as f64;
@@ -34,10 +34,10 @@ pub fn pass_rate(passed: u64, of: u64) -> Interval {
     let shrink = 1.0 + z2 / n;
     let centre = (p + z2 / (2.0 * n)) / shrink;
     let half = Z_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt() / shrink;
-    // At 0 and at all of them one bound is exact; rounding would leave dust there.
+    // When none or all passed, one bound is exact; rounding would leave a small error there.
     let low = if passed == 0 { 0.0 } else { (centre - half).max(0.0) };
     let high = if passed == of { 1.0 } else { (centre + half).min(1.0) };
-    Interval { share: p, low, high }
+    ConfidenceInterval { share: p, low, high }
 }
 
 #[cfg(test)]

@@ -1,17 +1,19 @@
-//! Trials: many rehearsals of a scenario by scripted operators, counted, and what the counts prove.
+//! Trials: many rehearsals of a scenario by scripted operators, their counts, and what the counts
+//! prove.
 //!
 //! | file | what it does |
 //! |---|---|
 //! | [`tally`] | counts sessions; tallies merge exactly, in any order |
-//! | [`interval`] | pass rate with its interval |
+//! | [`interval`] | pass rate with its confidence interval |
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //!
-//! A session is counted and forgotten: memory does not grow with the number of sessions. Everything
-//! counted is a whole number, so that the result is the same, bit for bit, however the sessions are
-//! shared out among processors.
+//! A session is counted and then discarded, so that memory does not grow with the number of sessions.
+//! Everything counted is a whole number, so that the result is the same, bit for bit, however the
+//! sessions are distributed among processors.
 
 pub mod interval;
+pub mod rest;
 pub mod rules;
 pub mod tally;
 pub mod verdict;
@@ -20,25 +22,26 @@ use crate::fault::Fault;
 use crate::marking::{self, Marks};
 use crate::operator::{self, RehearseError};
 use crate::session::ending::Ending;
-use crate::session::journal::NoInk;
+use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 
-pub use interval::{Interval, pass_rate};
+pub use interval::{ConfidenceInterval, pass_rate};
 pub use rules::{RuleFigures, rule_figures};
 pub use tally::Tally;
-pub use verdict::{Judged, Verdict, judge};
+pub use verdict::{TrialJudgement, TrialVerdict, judge};
 
 /// One session of a trial.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rehearsal {
-    /// Its marks; none when it came to no proper end.
+    /// Its marks; none if it did not end properly.
     pub marks: Option<Marks>,
     /// Head of its journal's chain.
     pub head: String,
 }
 
 impl Rehearsal {
-    /// A few characters that another program would hardly come to: the session and its mark.
+    /// A few characters that identify the session and its mark; another program would hardly produce
+    /// the same.
     pub fn witness(&self) -> String {
         let head = self.head.get(..16).unwrap_or(&self.head);
         match &self.marks {
@@ -50,25 +53,25 @@ impl Rehearsal {
 
 /// Sessions of some seeds, counted.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Block {
+pub struct TrialBlock {
     /// The counts.
     pub tally: Tally,
     /// [`Rehearsal::witness`] of the first session.
     pub witness: String,
 }
 
-/// A session of a trial could not be had.
+/// Why a session of a trial could not be held.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
     /// There is no such operator.
-    #[error("there is no operator `{0}`: take names of scripted operators, joined by +")]
+    #[error("there is no operator `{0}`: use names of scripted operators, joined by +")]
     NoOperator(String),
-    /// The scenario does not begin.
+    /// The session could not begin.
     #[error(transparent)]
     Begin(#[from] BeginError),
 }
 
-/// Has one session of a scenario, given as its text, by an operator, and marks it.
+/// Runs one session of a scenario, given as its text, with an operator, and marks it.
 ///
 /// # Errors
 ///
@@ -76,10 +79,10 @@ pub enum TrialError {
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
     let mut hands = operator::by_name(operator, seed)
         .ok_or_else(|| TrialError::NoOperator(operator.to_owned()))?;
-    let mut session = Session::begin(text, seed, Box::new(NoInk))?;
+    let mut session = Session::begin(text, seed, Box::new(NullSink))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,
-        Err(RehearseError::Ink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
+        Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
     };
     let (head, _) = session.seal();
     let signed = match session.open() {
@@ -89,7 +92,7 @@ pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, Tri
     Ok(Rehearsal { marks: Some(marking::mark(&signed.evidence())), head })
 }
 
-/// Has so many sessions, seed after seed, and counts them.
+/// Runs one session for each seed, and counts them.
 ///
 /// # Errors
 ///
@@ -99,8 +102,8 @@ pub fn block(
     faults: &[Fault],
     operator: &str,
     seeds: std::ops::Range<u64>,
-) -> Result<Block, TrialError> {
-    let mut block = Block { tally: Tally::new(faults.len()), witness: String::new() };
+) -> Result<TrialBlock, TrialError> {
+    let mut block = TrialBlock { tally: Tally::new(faults.len()), witness: String::new() };
     for seed in seeds {
         let had = rehearsal(text, operator, seed)?;
         if block.witness.is_empty() {

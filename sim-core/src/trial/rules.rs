@@ -1,61 +1,13 @@
-//! What each rule tells apart: difficulty and discrimination of classical test theory.
+//! How well each rule tells good sessions from bad ones: difficulty and discrimination of classical
+//! test theory.
 
 use serde::Serialize;
 
+use super::rest::Rest;
 use super::tally::Tally;
-use crate::marking::PartName;
-use crate::procedure::{RULES, Rule, Severity};
+use crate::procedure::{ProcedureRule, RULES};
 
-/// The total of the marks without the parts that a rule feeds.
-///
-/// A rule held against a total that holds its own marks would always seem to tell good sessions
-/// from bad ones.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Rest {
-    /// Without safety.
-    Safety,
-    /// Without procedure.
-    Procedure,
-    /// Without procedure and fit.
-    Fit,
-    /// Without procedure and judgement.
-    Judgement,
-}
-
-impl Rest {
-    /// How many there are.
-    pub const COUNT: usize = 4;
-    /// All of them.
-    pub const ALL: [Self; Self::COUNT] =
-        [Self::Safety, Self::Procedure, Self::Fit, Self::Judgement];
-
-    /// What is left for a rule.
-    pub fn of(rule: &Rule) -> Self {
-        match (rule.severity, rule.id) {
-            (Severity::Critical | Severity::Safety, _) => Self::Safety,
-            (_, "points-enough" | "points-spread" | "points-as-ordered") => Self::Fit,
-            (
-                _,
-                "decision-sound" | "decision-written" | "correlation" | "residuals" | "last-line"
-                | "false-alarms",
-            ) => Self::Judgement,
-            (Severity::Data | Severity::Practice, _) => Self::Procedure,
-        }
-    }
-
-    /// Whether a part is left out.
-    pub const fn leaves_out(self, part: PartName) -> bool {
-        match part {
-            PartName::Safety => matches!(self, Self::Safety),
-            PartName::Procedure => !matches!(self, Self::Safety),
-            PartName::Fit => matches!(self, Self::Fit),
-            PartName::Judgement => matches!(self, Self::Judgement),
-            PartName::Readings | PartName::Record => false,
-        }
-    }
-}
-
-/// A rule over all sessions of a trial.
+/// The figures of a rule over all sessions of a trial.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RuleFigures {
     /// Its id.
@@ -66,37 +18,37 @@ pub struct RuleFigures {
     pub kept: u64,
     /// Sessions with marks.
     pub of: u64,
-    /// Difficulty p: the share of sessions in which it was kept. A low p is a hard rule.
+    /// Difficulty p: the proportion of sessions in which it was kept. A low p means a hard rule.
     pub difficulty: f64,
-    /// Point-biserial discrimination; none when all kept it, none did, or all marks are alike.
+    /// Point-biserial discrimination; none if all kept it, nobody kept it, or all marks are equal.
     pub discrimination: Option<f64>,
 }
 
 /// Difficulty and discrimination of every rule, in the order of the work.
 ///
-/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial
-/// correlation between keeping it (1 or 0) and the rest of the marks x, which are the total without
-/// the parts that the rule feeds ([`Rest`]):
+/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial correlation
+/// between keeping it (1 or 0) and the rest x of the marks, which is the total without the parts to
+/// which the rule contributes ([`Rest`]):
 ///
 /// ```text
 /// r = (M1 - M0)/s sqrt(p (1 - p))
 ///   = (n Σk x - k Σx)/sqrt(k (n - k) (n Σx² - (Σx)²))
 /// ```
 ///
-/// M1 and M0 are the mean rests of those who kept and who broke it, s the standard deviation of all
-/// rests with n as divisor, Σk the sum over those who kept it. Between -1 and 1: near 1 the rule tells
-/// good sessions from bad ones, near 0 it says nothing about them, below 0 it punishes the good. The
-/// figure is that of the operators who took part, in the numbers in which they did.
+/// M1 and M0 are the mean rests of the sessions that kept and that broke it, s the standard deviation
+/// of all rests with n as divisor, Σk the sum over the sessions that kept it. The value is between -1
+/// and 1: near 1 the rule tells good sessions from bad ones, near 0 it says nothing about them, below 0
+/// it punishes good sessions. The figures hold for the mix of operators that took part.
 ///
-/// Source: classical test theory, item difficulty and corrected item-total correlation, as in
-/// Lord and Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (from memory).
+/// Source: classical test theory, item difficulty and corrected item-total correlation, as in Lord and
+/// Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (MEMORY).
 pub fn rule_figures<'a>(tallies: impl IntoIterator<Item = &'a Tally>) -> Vec<RuleFigures> {
     let mut all = Tally::default();
     for tally in tallies {
         all.merge(tally);
     }
     let of = all.sessions.saturating_sub(all.unfinished);
-    let figures = |rule: &'static Rule| {
+    let figures = |rule: &'static ProcedureRule| {
         let broken = all.rules.get(rule.id).copied().unwrap_or_default();
         let kept = of.saturating_sub(broken.sessions);
         let rests = Rest::ALL.into_iter().zip(&all.rests);

@@ -4,38 +4,38 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::rules::Rest;
+use super::rest::Rest;
 use crate::fault::Fault;
 use crate::marking::{FaultVerdict, Marks};
 use crate::procedure;
 
-/// Parts of a mark that are counted: ten-thousandths.
+/// Marks are counted in ten-thousandths.
 const COUNTED: f64 = 10_000.0;
-/// Seeds that are kept as examples.
+/// Number of seeds that are kept as examples.
 const EXAMPLES: usize = 5;
 
-/// What was counted over some sessions of one operator in one scenario.
+/// The counts over some sessions of one operator in one scenario.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Tally {
     /// Sessions.
     pub sessions: u64,
-    /// Those that passed.
+    /// Sessions that passed.
     pub passed: u64,
-    /// Those that came to no proper end and have no marks; they did not pass.
+    /// Sessions that did not end properly and have no marks; they did not pass.
     pub unfinished: u64,
     /// Total of the marks.
-    pub total: Sums,
+    pub total: MarkSums,
     /// The six parts of the marks, in their order.
-    pub parts: [Sums; 6],
+    pub parts: [MarkSums; 6],
     /// The total without one part or two, one for each [`Rest`].
-    pub rests: [Sums; Rest::COUNT],
+    pub rests: [MarkSums; Rest::COUNT],
     /// Rules that were broken, by id.
-    pub rules: BTreeMap<String, Broken>,
+    pub rules: BTreeMap<String, BreachCount>,
     /// What decided a session that did not pass: id of the rule, or [`Tally::MARKS`].
     pub decided: BTreeMap<String, u64>,
-    /// Every fault of the scenario, in its order.
-    pub faults: Vec<Noticed>,
+    /// Every fault of the scenario, in the order of the scenario.
+    pub faults: Vec<NoticeCount>,
     /// Sessions with at least one false alarm.
     pub false_alarms: u64,
     /// The lowest seeds that passed.
@@ -46,10 +46,10 @@ pub struct Tally {
 
 /// Sum and sum of squares of marks, in ten-thousandths of a mark.
 ///
-/// A hundred marks squared are 1e12: a hundred thousand sessions are far from the largest number.
+/// The square of a hundred marks is 1e12, so even a hundred thousand sessions are far from overflow.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sums {
+#[serde(rename = "Sums", deny_unknown_fields)]
+pub struct MarkSums {
     /// Sum.
     pub sum: u64,
     /// Sum of squares.
@@ -58,9 +58,9 @@ pub struct Sums {
 
 /// How often a rule was broken.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Broken {
-    /// Sessions in which it was.
+#[serde(rename = "Broken", deny_unknown_fields)]
+pub struct BreachCount {
+    /// Sessions in which it was broken.
     pub sessions: u64,
     /// Sum of the remaining marks of those sessions, in ten-thousandths.
     pub rest: u64,
@@ -68,26 +68,26 @@ pub struct Broken {
 
 /// How a fault was noticed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Noticed {
+#[serde(rename = "Noticed", deny_unknown_fields)]
+pub struct NoticeCount {
     /// Sessions in which it was in force.
     pub in_force: u64,
-    /// Reported and answered rightly.
+    /// Reported, with a right response.
     pub found: u64,
-    /// Reported, with an answer that does not help.
+    /// Reported, with a response that does not help.
     pub wrong_response: u64,
-    /// Put right without a report.
+    /// Corrected without a report.
     pub put_right: u64,
 }
 
-impl Noticed {
+impl NoticeCount {
     /// Sessions in which it was noticed in one of these ways.
     pub const fn noticed(&self) -> u64 {
         self.found.saturating_add(self.wrong_response).saturating_add(self.put_right)
     }
 }
 
-impl Sums {
+impl MarkSums {
     /// Adds a mark.
     fn add(&mut self, mark: u64) {
         self.sum = self.sum.saturating_add(mark);
@@ -99,12 +99,12 @@ impl Sums {
         self.squares = self.squares.saturating_add(other.squares);
     }
 
-    /// Mean of n marks; 0 for none.
+    /// Mean of n marks; 0 if there are none.
     pub fn mean(&self, n: u64) -> f64 {
         if n == 0 { 0.0 } else { self.sum as f64 / n as f64 / COUNTED }
     }
 
-    /// Standard deviation of n marks as a sample, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 below two.
+    /// Sample standard deviation of n marks, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 for fewer than two.
     pub fn sd(&self, n: u64) -> f64 {
         if n < 2 {
             return 0.0;
@@ -125,12 +125,12 @@ fn counted(marks: f64) -> u64 {
 }
 
 impl Tally {
-    /// What decided when no rule did: too few marks.
+    /// What decided if no rule did: too few marks.
     pub const MARKS: &'static str = "marks";
 
-    /// Nothing counted yet, in a scenario with so many faults.
+    /// An empty tally for a scenario with this many faults.
     pub fn new(faults: usize) -> Self {
-        Self { faults: vec![Noticed::default(); faults], ..Self::default() }
+        Self { faults: vec![NoticeCount::default(); faults], ..Self::default() }
     }
 
     /// Counts a session. `faults` are those of the scenario.
@@ -202,7 +202,7 @@ impl Tally {
         self.false_alarms += u64::from(alarm);
     }
 
-    /// Adds what was counted elsewhere. The order of merging makes no difference.
+    /// Adds another tally. The order of merging makes no difference.
     pub fn merge(&mut self, other: &Self) {
         self.sessions = self.sessions.saturating_add(other.sessions);
         self.passed = self.passed.saturating_add(other.passed);
@@ -224,7 +224,7 @@ impl Tally {
             *count = count.saturating_add(*more);
         }
         if self.faults.len() < other.faults.len() {
-            self.faults.resize(other.faults.len(), Noticed::default());
+            self.faults.resize(other.faults.len(), NoticeCount::default());
         }
         for (noticed, more) in self.faults.iter_mut().zip(&other.faults) {
             noticed.in_force = noticed.in_force.saturating_add(more.in_force);
@@ -237,7 +237,7 @@ impl Tally {
         keep_lowest(&mut self.failed_seeds, &other.failed_seeds);
     }
 
-    /// Whether the counts can be those of so many sessions with so many faults.
+    /// Whether the counts are possible for this many sessions with this many faults.
     pub fn is_of(&self, sessions: u64, faults: usize) -> bool {
         let most = sessions.saturating_mul(100 * COUNTED as u64);
         let within = |count: u64| count <= sessions;
@@ -257,7 +257,7 @@ impl Tally {
     }
 }
 
-/// Keeps the lowest few of both.
+/// Keeps the lowest few seeds of both.
 fn keep_lowest(seeds: &mut Vec<u64>, more: &[u64]) {
     seeds.extend_from_slice(more);
     seeds.sort_unstable();
@@ -266,11 +266,11 @@ fn keep_lowest(seeds: &mut Vec<u64>, more: &[u64]) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Sums, keep_lowest};
+    use super::{MarkSums, keep_lowest};
 
     #[test]
     fn mean_and_standard_deviation_by_hand() {
-        let mut sums = Sums::default();
+        let mut sums = MarkSums::default();
         for mark in [700_000, 800_000, 900_000, 1_000_000] {
             sums.add(mark);
         }

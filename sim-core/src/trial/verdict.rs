@@ -6,31 +6,32 @@ use super::tally::Tally;
 
 /// The operator who must pass.
 pub const CAREFUL: &str = "careful";
-/// Least share of seeds that the careful one passes, percent.
+/// The careful operator must pass at least this percentage of seeds.
 pub const CAREFUL_PCT: u64 = 99;
-/// Largest share of seeds that a habit passes which the scenario is about, percent.
+/// A habit that the scenario is about may pass at most this percentage of seeds.
 pub const HABIT_PCT: u64 = 5;
-/// Least share of sessions in which the careful one notices a fault in force, percent.
+/// The careful operator must notice each fault in at least this percentage of the sessions in which it
+/// is in force.
 pub const NOTICED_PCT: u64 = 90;
 
 /// What a trial says about a scenario.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Verdict {
-    /// The careful one passes, the habits do not, and every fault is noticed.
+pub enum TrialVerdict {
+    /// The careful operator passes, the habits do not, and every fault is noticed.
     Proven,
-    /// The careful one fails too often.
+    /// The careful operator fails too often.
     TooHard,
-    /// A habit that it is about passes too often.
+    /// A habit that the scenario is about passes too often.
     TooEasy,
-    /// The careful one overlooks a fault too often.
+    /// The careful operator overlooks a fault too often.
     CannotBeNoticed,
-    /// Not everybody sat it whose sessions the proof needs.
+    /// An operator that the proof needs did not take part.
     Open,
 }
 
-impl Verdict {
-    /// In words.
+impl TrialVerdict {
+    /// The verdict in words.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Proven => "proven",
@@ -44,20 +45,21 @@ impl Verdict {
 
 /// A verdict with its reasons.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Judged {
-    /// What it is.
-    pub verdict: Verdict,
-    /// Everything that speaks against the scenario; nothing when it is proven.
+pub struct TrialJudgement {
+    /// The verdict.
+    pub verdict: TrialVerdict,
+    /// Everything that speaks against the scenario; empty if it is proven.
     pub reasons: Vec<String>,
 }
 
-/// Judges a scenario: `about` are the habits it is about, `faults` the names of its faults in their
-/// order, `tallies` the operators that sat it.
+/// Judges a scenario: `about` are the habits that it is about, `faults` the names of its faults in
+/// their order, `tallies` the operators that took part.
 ///
-/// All that speaks against it is told. Where several things do, the verdict names the first of:
-/// a fault that cannot be noticed, the careful one failing, a habit passing, somebody missing.
-pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> Judged {
-    let mut against: Vec<(Verdict, String)> = Vec::new();
+/// Everything that speaks against it is reported. If there are several reasons, the verdict names the
+/// first of these: a fault that cannot be noticed, the careful operator failing, a habit passing, an
+/// operator missing.
+pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> TrialJudgement {
+    let mut against: Vec<(TrialVerdict, String)> = Vec::new();
     let of = |name: &str| tallies.iter().find(|(known, _)| *known == name).map(|(_, t)| *t);
     let sat = |name: &str| of(name).filter(|tally| tally.sessions > 0);
     match sat(CAREFUL) {
@@ -65,29 +67,38 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> J
             against.extend(overlooked(faults, tally));
             against.extend(failed(tally));
         }
-        None => against.push((Verdict::Open, format!("`{CAREFUL}` did not sit it"))),
+        None => against.push((TrialVerdict::Open, absent(CAREFUL))),
     }
     for habit in about {
         match sat(habit) {
             Some(tally) => against.extend(got_through(habit, tally)),
-            None => against.push((Verdict::Open, format!("`{habit}` did not sit it"))),
+            None => against.push((TrialVerdict::Open, absent(habit))),
         }
     }
-    let order = [Verdict::CannotBeNoticed, Verdict::TooHard, Verdict::TooEasy, Verdict::Open];
+    let order = [
+        TrialVerdict::CannotBeNoticed,
+        TrialVerdict::TooHard,
+        TrialVerdict::TooEasy,
+        TrialVerdict::Open,
+    ];
     let verdict = order
         .into_iter()
         .find(|verdict| against.iter().any(|(known, _)| known == verdict))
-        .unwrap_or(Verdict::Proven);
-    Judged { verdict, reasons: against.into_iter().map(|(_, reason)| reason).collect() }
+        .unwrap_or(TrialVerdict::Proven);
+    TrialJudgement { verdict, reasons: against.into_iter().map(|(_, reason)| reason).collect() }
 }
 
-/// Faults that the careful one overlooks.
-fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(Verdict, String)> {
+fn absent(operator: &str) -> String {
+    format!("`{operator}` did not take part")
+}
+
+/// Faults that the careful operator overlooks.
+fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(TrialVerdict, String)> {
     let mut against = Vec::new();
     for (name, fault) in faults.iter().zip(&tally.faults) {
         let (noticed, in_force) = (fault.noticed(), fault.in_force);
         let reason = if in_force == 0 {
-            format!("{name} never came about while `{CAREFUL}` was at work")
+            format!("{name} never occurred while `{CAREFUL}` was working")
         } else if noticed.saturating_mul(100) < in_force.saturating_mul(NOTICED_PCT) {
             format!(
                 "`{CAREFUL}` noticed {name} in {noticed} of {}, below {NOTICED_PCT} %",
@@ -96,13 +107,13 @@ fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(Verdict, String)> {
         } else {
             continue;
         };
-        against.push((Verdict::CannotBeNoticed, reason));
+        against.push((TrialVerdict::CannotBeNoticed, reason));
     }
     against
 }
 
-/// Whether the careful one fails too often.
-fn failed(tally: &Tally) -> Option<(Verdict, String)> {
+/// Whether the careful operator fails too often.
+fn failed(tally: &Tally) -> Option<(TrialVerdict, String)> {
     let short = tally.passed.saturating_mul(100) < tally.sessions.saturating_mul(CAREFUL_PCT);
     short.then(|| {
         let text = format!(
@@ -112,12 +123,12 @@ fn failed(tally: &Tally) -> Option<(Verdict, String)> {
             decided_by(tally),
             examples(&tally.failed_seeds)
         );
-        (Verdict::TooHard, text)
+        (TrialVerdict::TooHard, text)
     })
 }
 
 /// Whether a habit passes too often.
-fn got_through(habit: &str, tally: &Tally) -> Option<(Verdict, String)> {
+fn got_through(habit: &str, tally: &Tally) -> Option<(TrialVerdict, String)> {
     let often = tally.passed.saturating_mul(100) > tally.sessions.saturating_mul(HABIT_PCT);
     often.then(|| {
         let text = format!(
@@ -126,7 +137,7 @@ fn got_through(habit: &str, tally: &Tally) -> Option<(Verdict, String)> {
             sessions(tally.sessions),
             examples(&tally.passed_seeds)
         );
-        (Verdict::TooEasy, text)
+        (TrialVerdict::TooEasy, text)
     })
 }
 
@@ -134,10 +145,10 @@ fn sessions(count: u64) -> String {
     if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
 }
 
-/// What decided most often; of equals the first in the alphabet.
+/// What decided most often; of equals, the first in the alphabet.
 fn decided_by(tally: &Tally) -> String {
     let most = tally.decided.iter().rev().max_by_key(|&(_, count)| *count);
-    most.map_or_else(String::new, |(by, count)| format!(", {count} of them lost by {by}"))
+    most.map_or_else(String::new, |(by, count)| format!("; {count} failed on {by}"))
 }
 
 fn examples(seeds: &[u64]) -> String {
@@ -147,17 +158,17 @@ fn examples(seeds: &[u64]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Verdict, judge};
-    use crate::trial::tally::{Noticed, Tally};
+    use super::{TrialVerdict, judge};
+    use crate::trial::tally::{NoticeCount, Tally};
 
     /// So many of a thousand sessions passed, and the one fault was noticed in so many.
     fn tally(passed: u64, found: u64) -> Tally {
-        let fault = Noticed { in_force: 1000, found, ..Noticed::default() };
+        let fault = NoticeCount { in_force: 1000, found, ..NoticeCount::default() };
         let failed_seeds = if passed < 1000 { vec![17] } else { Vec::new() };
         Tally { sessions: 1000, passed, faults: vec![fault], failed_seeds, ..Tally::default() }
     }
 
-    fn verdict(careful: (u64, u64), habit: u64) -> Verdict {
+    fn verdict(careful: (u64, u64), habit: u64) -> TrialVerdict {
         let (careful, habit) = (tally(careful.0, careful.1), tally(habit, 0));
         let about = ["hurried".to_owned()];
         judge(&about, &["PenDry"], &[("careful", &careful), ("hurried", &habit)]).verdict
@@ -165,12 +176,12 @@ mod tests {
 
     #[test]
     fn the_bounds_themselves_still_prove() {
-        assert_eq!(verdict((990, 900), 50), Verdict::Proven);
-        assert_eq!(verdict((989, 900), 50), Verdict::TooHard);
-        assert_eq!(verdict((990, 900), 51), Verdict::TooEasy);
-        assert_eq!(verdict((990, 899), 50), Verdict::CannotBeNoticed);
-        assert_eq!(verdict((989, 899), 51), Verdict::CannotBeNoticed);
-        assert_eq!(verdict((989, 900), 51), Verdict::TooHard);
+        assert_eq!(verdict((990, 900), 50), TrialVerdict::Proven);
+        assert_eq!(verdict((989, 900), 50), TrialVerdict::TooHard);
+        assert_eq!(verdict((990, 900), 51), TrialVerdict::TooEasy);
+        assert_eq!(verdict((990, 899), 50), TrialVerdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 899), 51), TrialVerdict::CannotBeNoticed);
+        assert_eq!(verdict((989, 900), 51), TrialVerdict::TooHard);
     }
 
     #[test]
@@ -184,7 +195,7 @@ mod tests {
                 "`careful` noticed PenDry in 10 of 1000 sessions, below 90 %",
                 "`careful` passed 980 of 1000 sessions, below 99 % (seeds 17)",
                 "`hurried` passed 900 of 1000 sessions, above 5 %",
-                "`one-leg` did not sit it",
+                "`one-leg` did not take part",
             ]
         );
     }
@@ -193,16 +204,19 @@ mod tests {
     fn without_the_careful_one_or_a_habit_it_stays_open() {
         let careful = tally(1000, 1000);
         let about = ["hurried".to_owned()];
-        assert_eq!(judge(&about, &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Open);
-        assert_eq!(judge(&[], &["PenDry"], &[]).verdict, Verdict::Open);
-        assert_eq!(judge(&[], &["PenDry"], &[("careful", &careful)]).verdict, Verdict::Proven);
+        assert_eq!(
+            judge(&about, &["PenDry"], &[("careful", &careful)]).verdict,
+            TrialVerdict::Open
+        );
+        assert_eq!(judge(&[], &["PenDry"], &[]).verdict, TrialVerdict::Open);
+        assert_eq!(judge(&[], &["PenDry"], &[("careful", &careful)]).verdict, TrialVerdict::Proven);
     }
 
     #[test]
     fn a_fault_that_never_comes_about_cannot_be_noticed() {
         let mut careful = tally(1000, 1000);
-        careful.faults = vec![Noticed::default()];
+        careful.faults = vec![NoticeCount::default()];
         let judged = judge(&[], &["PenDry"], &[("careful", &careful)]);
-        assert_eq!(judged.verdict, Verdict::CannotBeNoticed);
+        assert_eq!(judged.verdict, TrialVerdict::CannotBeNoticed);
     }
 }

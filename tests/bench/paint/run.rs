@@ -1,9 +1,9 @@
 //! A session on the roof: the views that the pictures are drawn from.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, OnOff, Sight};
-use sim_core::session::journal::{Ink, NoInk};
+use sim_core::session::journal::{JournalSink, NullSink};
 use sim_core::session::view::View;
 
 /// The scenario in which nothing is wrong.
@@ -39,11 +39,11 @@ pub fn to_mount() -> Vec<Action> {
     let mut acts = vec![Action::OpenLid];
     acts.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: -12 }));
     for (part, place) in [
-        (Part::Frame, Place::Ground),
-        (Part::Filter, Place::Case),
-        (Part::Adapter, Place::Holder),
-        (Part::Calibrator, Place::Adapter),
-        (Part::Manometer, Place::Hook),
+        (RigPart::Frame, PartPlace::Ground),
+        (RigPart::Filter, PartPlace::Case),
+        (RigPart::Adapter, PartPlace::Holder),
+        (RigPart::Calibrator, PartPlace::Adapter),
+        (RigPart::Manometer, PartPlace::Hook),
     ] {
         acts.extend([Action::Take { part }, Action::Put { place }]);
     }
@@ -52,11 +52,11 @@ pub fn to_mount() -> Vec<Action> {
 
 /// A session in which the calibrator is mounted, the manometer hung and zeroed, the pen down.
 pub fn mounted() -> Session {
-    mounted_in(Box::new(NoInk))
+    mounted_in(Box::new(NullSink))
 }
 
 /// The same, with a journal.
-pub fn mounted_in(journal: Box<dyn Ink>) -> Session {
+pub fn mounted_in(journal: Box<dyn JournalSink>) -> Session {
     let mut session = Session::begin(SCENARIO, 7, journal).unwrap();
     let mut acts = to_mount();
     acts.extend(Nut::ALL.map(|nut| Action::TurnNut { nut, quarter_turns: 7 }));

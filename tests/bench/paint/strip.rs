@@ -2,34 +2,34 @@
 
 use paint::palette::{self, PaletteColor};
 use paint::strip::{ShowTruth, StripLayout, TimelineStrip, paint};
-use sim_core::marking::time_line::{Noted, Scale, TimeLine};
+use sim_core::marking::time_line::{NoteKind, TimeLine, TimeScale};
 use sim_core::marking::{Marks, mark};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
-use sim_core::session::signed::Signed;
-use sim_core::session::track::Track;
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::history::History;
+use sim_core::session::journal::NullSink;
 
 use super::looked_at::LookedAt;
 
 /// A session with everything that a strip of it needs.
 struct Done {
-    signed: Signed,
+    signed: EndedSession,
     marks: Marks,
     line: TimeLine,
-    track: Track,
+    track: History,
 }
 
 impl Done {
     fn by(scenario: &str, operator: &str) -> Self {
         let path = bench_tests::repository().join("scenarios").join(scenario);
         let text = std::fs::read_to_string(path).unwrap();
-        let mut session = Session::begin(&text, 1, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(&text, 1, Box::new(NullSink)).unwrap();
         rehearse(&mut session, by_name(operator, 1).unwrap().as_mut()).unwrap();
         let signed = session.open().unwrap();
         let marks = mark(&signed.evidence());
         let line = TimeLine::of(&signed.evidence(), &marks);
-        let track = Track::of(&signed);
+        let track = History::of(&signed);
         Self { signed, marks, line, track }
     }
 
@@ -60,10 +60,10 @@ fn every_finding_stands_at_its_moment() {
     let done = Done::by("01_first_calibration.ron", "hurried");
     let laid = StripLayout { width: 1100.0, text_scale: 1.0 };
     let picture = paint(&done.strip(ShowTruth::Hidden), laid, 1.0);
-    let scale = Scale::of(&done.line);
+    let scale = TimeScale::of(&done.line);
     let mut findings = 0;
     for note in &done.line.notes {
-        if !matches!(note.what, Noted::Finding(_)) {
+        if !matches!(note.what, NoteKind::Finding(_)) {
             continue;
         }
         findings += 1;

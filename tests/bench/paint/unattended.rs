@@ -4,7 +4,7 @@ use paint::loupe::{self, Gaze, KeptChart};
 use paint::still;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 
 use super::looked_at::LookedAt;
 use super::picture::Picture;
@@ -14,7 +14,7 @@ const WITH_A_RUN: &str = include_str!("../../../scenarios/27_from_set_point_to_v
 
 /// A session in which the sampler is left to a run as it was found, and its chart kept.
 fn after_a_run() -> Session {
-    let mut session = Session::begin(WITH_A_RUN, 3, Box::new(NoInk)).unwrap();
+    let mut session = Session::begin(WITH_A_RUN, 3, Box::new(NullSink)).unwrap();
     let before = session.view().run.unwrap().timer;
     let day = session.view().date.weekday();
     let mut acts = vec![
@@ -100,17 +100,17 @@ fn pictures_of_a_run_can_be_looked_at() {
         look(&session, Gaze::on(&view).holding(Some(held)), name);
     }
     let mut view = run::looking(&mut session, Sight::Filter, 0.0);
-    use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat};
+    use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
     use sim_core::session::view::run::{Holes, LabMasses};
     let places = [
-        (Place::Holder, "holder"),
-        (Place::Hand, "light"),
-        (Place::Hand, "face"),
-        (Place::Hand, "folded"),
-        (Place::Case, "envelope"),
+        (PartPlace::Holder, "holder"),
+        (PartPlace::Hand, "light"),
+        (PartPlace::Hand, "face"),
+        (PartPlace::Hand, "folded"),
+        (PartPlace::Case, "envelope"),
     ];
     for (place, name) in places {
-        view.mounting.places[Part::Filter as usize] = place;
+        view.mounting.places[RigPart::Filter as usize] = place;
         view.mounting.lid_open = true;
         let run = view.run.as_mut().expect("a run");
         run.filter.number = Some("F-26-0801".to_owned());

@@ -2,10 +2,12 @@
 //! read from the pixels of the loupe; which inch, five or ten a mark stands for is taken from the
 //! journal, as its number would be by a person.
 
-use sim_core::calibration::{Conditions, Expression, Line, Recorder, TransferStandard};
+use sim_core::calibration::{
+    AirConditions, Expression, FittedLine, RecorderScale, TransferStandard,
+};
 use sim_core::session::Session;
 use sim_core::session::action::Sight;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 
 use super::glass;
@@ -102,7 +104,7 @@ pub fn whole(hands: &mut dyn Hands) {
 /// The session as the journal has it: what can be known of the bench without looking again.
 pub fn session(hands: &mut dyn Hands) -> Session {
     let text = std::fs::read_to_string(hands.screen().journal()).expect("the journal");
-    replay(&text, Box::new(NoInk)).expect("it replays").session
+    replay(&text, Box::new(NullSink)).expect("it replays").session
 }
 
 /// Seconds of the day on the watch.
@@ -217,7 +219,7 @@ pub(super) fn power(hands: &mut dyn Hands) {
 }
 
 /// The air, as written into the book.
-pub(super) fn conditions(hands: &mut dyn Hands) -> Conditions {
+pub(super) fn conditions(hands: &mut dyn Hands) -> AirConditions {
     hands.press("air");
     hands.act("thermometer", "read the thermometer");
     let near = session(hands).view().thermometer.column_c;
@@ -227,7 +229,7 @@ pub(super) fn conditions(hands: &mut dyn Hands) -> Conditions {
     let mmhg = halves(glass::barometer(hands.screen(), near));
     hands.write("Air temperature, \u{b0}C", &format!("{degrees:.1}"));
     hands.write("Station pressure, mmHg", &format!("{mmhg:.1}"));
-    Conditions::as_read(mmhg, degrees).expect("real air")
+    AirConditions::as_read(mmhg, degrees).expect("real air")
 }
 
 /// To the half of a division.
@@ -294,12 +296,12 @@ fn restore(hands: &mut dyn Hands) {
 }
 
 /// Line and set point, with a pencil.
-pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64)]) {
+pub(super) fn sums(hands: &mut dyn Hands, air: AirConditions, readings: &[(f64, f64)]) {
     let session = session(hands);
     let papers = session.papers();
     let (pair, order) = (papers.certificates[0].standard, papers.work_order.clone());
     let standard = TransferStandard::new(pair.slope, pair.intercept).expect("a pair");
-    let expression = Expression::actual(Recorder::SquareRoot);
+    let expression = Expression::actual(RecorderScale::SquareRoot);
     let mut points = Vec::new();
     for (&(delta_h, chart), number) in readings.iter().zip(1_u8..) {
         let flow = standard.flow_std_m3_min(delta_h, air).expect("a flow");
@@ -309,13 +311,14 @@ pub(super) fn sums(hands: &mut dyn Hands, air: Conditions, readings: &[(f64, f64
         hands.write(&format!("point {number}, term"), &term);
         points.push((flow.parse().expect("a number"), term.parse().expect("a number")));
     }
-    let line = Line::fit(&points).expect("a line");
+    let line = FittedLine::fit(&points).expect("a line");
     hands.press("line");
     hands.write("Chart term used, in words or symbols", "square root");
     hands.write("Slope of the line", &format!("{:.3}", line.slope));
     hands.write("Intercept of the line", &format!("{:.3}", line.intercept));
     hands.write("Correlation r", &format!("{:.5}", line.r));
-    let run = Conditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
+    let run =
+        AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
     let target = order.target_flow_std_m3_min;
     let chart = expression.chart_for(line.y_at(target), run).expect("a reading");
     hands.press("set point");

@@ -2,7 +2,7 @@
 //! signature. Pen, chart and meter are read from the pixels of the loupe.
 
 use sim_core::calibration::{
-    Conditions, FilterMasses, RunPart, RunVolume, concentration, run_volume,
+    AirConditions, FilterMasses, RunPart, RunVolume, concentration, run_volume,
 };
 use sim_core::field_book::Field;
 use sim_core::session::view::run::RunStanding;
@@ -16,7 +16,7 @@ use super::{glass, screen::pause};
 pub fn rest(hands: &mut dyn Hands) {
     let session = session(hands);
     let number = |field| session.book().number(field).expect("it is written");
-    let air = Conditions::as_read(number(Field::CheckPressure), number(Field::CheckTemperature));
+    let air = AirConditions::as_read(number(Field::CheckPressure), number(Field::CheckTemperature));
     let checked = Checked { flow: number(Field::CheckFlow), air: air.expect("real air") };
     let over = checked.over(written_curve(&session), number(Field::StartChart));
     come_back(hands, over);
@@ -116,7 +116,7 @@ fn volume(hands: &mut dyn Hands, (mean, minutes): (f64, f64), flow_over_line: f6
     let pressure = rounded(of(&|n| run.weather[n].pressure_mmhg), 1);
     let degrees = rounded(of(&|n| run.weather[n].temperature_c), 1);
     let (mean, minutes) = (rounded(mean, 1), rounded(minutes, 1));
-    let air = Conditions::as_read(pressure, degrees).expect("real air");
+    let air = AirConditions::as_read(pressure, degrees).expect("real air");
     let parts = [RunPart { chart: mean, minutes }];
     let by_line = run_volume(curve, &parts, air).expect("a volume");
     // The order takes the flow of the run from the check.

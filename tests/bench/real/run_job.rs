@@ -1,7 +1,7 @@
 //! The work order of the scenario with a 24-hour run, from arrival to the end of its run. Pen, legs,
 //! chart and meter are read from the pixels of the loupe.
 
-use sim_core::calibration::{Conditions, Curve, Expression, Recorder, TransferStandard};
+use sim_core::calibration::{AirConditions, Curve, Expression, RecorderScale, TransferStandard};
 use sim_core::field_book::Field;
 use sim_core::session::Session;
 use sim_core::session::action::Sight;
@@ -70,7 +70,7 @@ pub(super) fn written_curve(session: &Session) -> Curve {
 }
 
 const fn expression() -> Expression {
-    Expression::actual(Recorder::SquareRoot)
+    Expression::actual(RecorderScale::SquareRoot)
 }
 
 pub(super) fn rounded(value: f64, decimals: i32) -> f64 {
@@ -90,7 +90,7 @@ pub(super) fn run(hands: &mut dyn Hands) -> RunView {
 /// What the flow check came to.
 pub(super) struct Checked {
     pub(super) flow: f64,
-    pub(super) air: Conditions,
+    pub(super) air: AirConditions,
 }
 
 impl Checked {
@@ -162,7 +162,7 @@ fn under_the_calibrator(hands: &mut dyn Hands) {
 }
 
 /// Temperature and pressure, as written on the page of the check.
-fn check_air(hands: &mut dyn Hands) -> Conditions {
+fn check_air(hands: &mut dyn Hands) -> AirConditions {
     hands.press("check");
     hands.act("thermometer", "read the thermometer");
     let near = session(hands).view().thermometer.column_c;
@@ -172,7 +172,7 @@ fn check_air(hands: &mut dyn Hands) -> Conditions {
     let mmhg = rounded(glass::barometer(hands.screen(), near) * 2.0, 0) / 2.0;
     hands.write("Air temperature at the check, \u{b0}C", &format!("{degrees:.1}"));
     hands.write("Station pressure at the check, mmHg", &format!("{mmhg:.1}"));
-    Conditions::as_read(mmhg, degrees).expect("real air")
+    AirConditions::as_read(mmhg, degrees).expect("real air")
 }
 
 /// The next filter of the folder, looked over, on the holder; its number.

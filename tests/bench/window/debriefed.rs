@@ -5,7 +5,7 @@ use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use window::Screen;
 use window::start::lay_on_desk;
 
@@ -15,7 +15,7 @@ use super::harness::{Bench, scenarios};
 pub fn debrief(scenario: &str, operator: &str) -> Bench {
     let mut bench = Bench::at_start((1280, 800), 100);
     let text = std::fs::read_to_string(scenarios().join(scenario)).expect("a scenario");
-    let mut session = Session::begin(&text, 1, Box::new(NoInk)).expect("a session");
+    let mut session = Session::begin(&text, 1, Box::new(NullSink)).expect("a session");
     rehearse(&mut session, by_name(operator, 1).expect("an operator").as_mut()).expect("work");
     lay_on_desk(&mut bench.app.world_mut().commands(), session, None);
     bench.app.world_mut().flush();

@@ -6,7 +6,7 @@ use bevy::ecs::message::MessageCursor;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use hands::Spot;
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff};
 use window::controls::Ask;
 use window::scene::ScenePanel;
@@ -79,7 +79,7 @@ fn what_is_in_the_hand_is_drawn_without_a_pointer() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.tab_to(Spot::Manometer);
     bench.press(Key::Enter, KeyCode::Enter);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hand);
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hand);
     let world = bench.app.world_mut();
     let mut texts = world.query::<(&Text, &ComputedNode, &UiGlobalTransform)>();
     let named = texts.iter(world).any(|(text, node, place)| {

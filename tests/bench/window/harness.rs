@@ -17,7 +17,7 @@ use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
 use hands::Spot;
-use sim_core::rig::parts::{Nut, Part, Place};
+use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
 use window::app::BenchPlugin;
 use window::desk::{Book, Said, Seen};
@@ -299,7 +299,12 @@ impl Bench {
             enter(self, part);
             enter(self, place);
         }
-        assert_eq!(self.view().mounting.place(Part::Calibrator), Place::Adapter, "{}", self.said());
+        assert_eq!(
+            self.view().mounting.place(RigPart::Calibrator),
+            PartPlace::Adapter,
+            "{}",
+            self.said()
+        );
     }
 
     /// Middle of an area of the scene, logical pixels.

@@ -2,9 +2,9 @@
 
 use bevy::input::keyboard::{Key, KeyCode};
 use hands::Spot;
-use sim_core::rig::parts::{Nut, Part, Place};
+use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, HelpTopic, Sight};
-use sim_core::session::journal::{Line, NoInk, read};
+use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::controls::Ask;
 use window::desk::Desk;
@@ -27,7 +27,7 @@ fn do_it(bench: &mut Bench, action: Action) {
 fn done(bench: &Bench) -> Vec<Action> {
     let journal = read(&bench.journal()).expect("the journal holds");
     let acts = journal.lines.into_iter().filter_map(|(_, line)| match line {
-        Line::Act { action, .. } => Some(action),
+        JournalLine::Act { action, .. } => Some(action),
         _ => None,
     });
     acts.collect()
@@ -70,8 +70,11 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
     help(&mut bench);
     bench.click("what now");
     let shown = bench.on_screen();
-    assert!(shown.contains("Look where you stand: the roof's edge"), "{shown}");
-    assert!(shown.contains("Caution: roof edge"), "the caution stands beside the step: {shown}");
+    assert!(shown.contains("Look where you stand: the roof edge"), "{shown}");
+    assert!(
+        shown.contains("Caution: Within 6 ft of the roof edge"),
+        "the caution stands beside the step: {shown}"
+    );
     bench.click("why");
     let spoken = bench.value_of("answer").expect("it is spoken");
     assert!(spoken.contains('(') && spoken.ends_with(')'), "no source: {spoken}");
@@ -112,7 +115,7 @@ fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
     assert_eq!(acted.last(), Some(&Action::AskHelp { topic: HelpTopic::ShowMe }));
     assert!(now(&bench) - tick < 6, "the session stood still meanwhile");
     // What was shown left no trace: the journal gives the same session.
-    let again = replay(&bench.journal(), Box::new(NoInk)).expect("it replays").session;
+    let again = replay(&bench.journal(), Box::new(NullSink)).expect("it replays").session;
     assert!(!again.view().mounting.lid_open);
     assert!(frames > 50, "it went by too fast: {frames} ticks");
 }
@@ -136,7 +139,7 @@ fn a_hand_that_comes_in_ends_the_show_and_does_nothing_yet() {
     assert_eq!(bench.at_hand(), Some(Spot::Nut(Nut::ALL[0])));
     bench.press(Key::Character("1".into()), KeyCode::Digit1);
     assert_eq!(bench.view().mounting.nuts[0].quarter_turns, 0, "now it is");
-    assert_eq!(bench.view().mounting.place(Part::Frame), Place::Holder);
+    assert_eq!(bench.view().mounting.place(RigPart::Frame), PartPlace::Holder);
 }
 
 #[test]
@@ -159,6 +162,6 @@ fn sums_are_done_where_the_scenario_allows_them() {
     help(&mut bench);
     bench.click("do the sums");
     let spoken = bench.value_of("answer").unwrap_or_default();
-    assert!(spoken.contains("station pressure in the book first"), "{spoken}");
+    assert!(spoken.contains("station pressure in the field book first"), "{spoken}");
     assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
 }

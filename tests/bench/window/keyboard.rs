@@ -2,7 +2,7 @@
 
 use bevy::input::keyboard::{Key, KeyCode};
 use hands::Spot;
-use sim_core::rig::parts::{Leg, Nut, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{Leg, Nut, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::Sight;
 
 use super::harness::Bench;
@@ -32,7 +32,7 @@ fn the_sampler_is_stripped_by_keys_alone() {
 
     bench.tab_to(Spot::Frame);
     enter(&mut bench);
-    assert!(bench.said().contains("turn all four off first"), "{}", bench.said());
+    assert!(bench.said().contains("take all four nuts off first"), "{}", bench.said());
     for number in [1_u8, 3, 2, 4] {
         bench.tab_to(Spot::Nut(Nut::try_from(number).unwrap()));
         enter(&mut bench);
@@ -40,10 +40,10 @@ fn the_sampler_is_stripped_by_keys_alone() {
     assert!(bench.view().mounting.nuts.iter().all(|nut| nut.quarter_turns == 0));
     bench.tab_to(Spot::Frame);
     enter(&mut bench);
-    assert_eq!(bench.view().hand, Some(Part::Frame));
+    assert_eq!(bench.view().hand, Some(RigPart::Frame));
     bench.tab_to(Spot::Ground);
     enter(&mut bench);
-    assert_eq!(bench.view().mounting.place(Part::Frame), Place::Ground);
+    assert_eq!(bench.view().mounting.place(RigPart::Frame), PartPlace::Ground);
     assert_eq!(bench.said(), "", "what was refused is forgotten once something is done");
 }
 
@@ -54,7 +54,7 @@ fn arrows_turn_and_the_page_keys_raise_the_eye() {
     enter(&mut bench);
     bench.tab_to(Spot::Manometer);
     enter(&mut bench);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook);
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook);
     bench.tab_to(Spot::Valve(Leg::Left));
     bench.press(Key::ArrowUp, KeyCode::ArrowUp);
     assert_eq!(bench.view().manometer.left.valve_quarters, 2, "a coarse step is half a turn");

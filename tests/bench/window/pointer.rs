@@ -2,7 +2,7 @@
 
 use bevy::math::Vec2;
 use hands::Spot;
-use sim_core::rig::parts::{Part, Place, TimerSwitch};
+use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
 use window::controls::Ask;
 use window::places::{Carried, targets};
@@ -28,11 +28,11 @@ fn a_part_is_dragged_to_its_place_and_stays_in_the_hand_elsewhere() {
     let manometer = bench.place_of("manometer");
     let sky = bench.place_of("sky");
     bench.drag(manometer, sky);
-    assert_eq!(bench.view().hand, Some(Part::Manometer), "nothing takes it up there");
+    assert_eq!(bench.view().hand, Some(RigPart::Manometer), "nothing takes it up there");
     let hand = bench.place_of("manometer");
     let hook = bench.place_of("barometer") - Vec2::new(130.0, 80.0);
     bench.drag(hand, hook);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook);
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook);
 }
 
 #[test]
@@ -67,16 +67,20 @@ fn the_hung_manometer_is_swung_by_a_short_drag_and_taken_down_by_a_long_one() {
     let hook = bench.place_of("barometer") - Vec2::new(130.0, 80.0);
     let lies = bench.place_of("manometer");
     bench.drag(lies, hook);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook);
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook);
     let before = bench.view().manometer.tilt_deg;
     let foot = bench.place_of("manometer");
     bench.drag(foot, beside(foot, 30.0));
     let after = bench.view().manometer.tilt_deg;
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Hook, "it still hangs");
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook, "it still hangs");
     assert!(after - before > 0.5, "it swung from {before} to {after} degrees");
     let case = bench.place_of("carrying case");
     bench.drag(foot, case);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Case, "it is taken down");
+    assert_eq!(
+        bench.view().mounting.place(RigPart::Manometer),
+        PartPlace::Case,
+        "it is taken down"
+    );
 }
 
 #[test]
@@ -85,7 +89,7 @@ fn a_hand_that_trembles_carries_nothing() {
     let lies = bench.place_of("manometer");
     bench.drag(lies, beside(lies, 3.0));
     assert_eq!(bench.view().hand, None);
-    assert_eq!(bench.view().mounting.place(Part::Manometer), Place::Case);
+    assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Case);
 }
 
 #[test]

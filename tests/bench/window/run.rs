@@ -6,7 +6,7 @@ use bevy::input::mouse::{MouseScrollUnit, MouseWheel};
 use bevy::input::touch::TouchPhase;
 use hands::Spot;
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{FilterSide, Grip, Nut, Part, Place, Trip};
+use sim_core::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, Trip};
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
 use window::places::area_of;
@@ -104,7 +104,12 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
         let roof = area_of(&bench.view(), Spot::Ground).expect("the roof");
         let (from, to) = (bench.in_scene(from), bench.in_scene(roof));
         bench.drag(from, to);
-        assert_eq!(bench.view().mounting.place(Part::Filter), Place::Ground, "{}", bench.said());
+        assert_eq!(
+            bench.view().mounting.place(RigPart::Filter),
+            PartPlace::Ground,
+            "{}",
+            bench.said()
+        );
         let journal = bench.journal();
         let taken = journal.lines().rfind(|line| line.contains("take_filter")).expect("taken");
         let how = format!("{grip:?}").to_lowercase();

@@ -14,7 +14,7 @@ use report::session::SessionReport;
 use sessions::mark_ended;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
@@ -112,7 +112,7 @@ fn the_moment_shown_is_the_one_that_was() {
     let journal = bench.journal();
     bench.tab_to_label(STRIP);
     bench.press(Key::End, KeyCode::End);
-    let session = replay(&journal, Box::new(NoInk)).expect("it holds").session;
+    let session = replay(&journal, Box::new(NullSink)).expect("it holds").session;
     assert_eq!(view(&bench), session.view());
 }
 
@@ -230,7 +230,7 @@ fn the_figures_of_the_page_are_those_of_the_json_object() {
     let object = {
         let text = std::fs::read_to_string(scenarios().join("03_missing_gasket.ron"));
         let mut session =
-            Session::begin(&text.expect("a scenario"), 1, Box::new(NoInk)).expect("a session");
+            Session::begin(&text.expect("a scenario"), 1, Box::new(NullSink)).expect("a session");
         let mut operator = by_name("hurried+one-leg", 1).expect("an operator");
         rehearse(&mut session, operator.as_mut()).expect("work");
         let ended = mark_ended(session).expect("its end");

@@ -3,9 +3,9 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use hands::Spot;
 use sim_core::session::action::{Action, HelpTopic};
-use sim_core::session::clock::{Clocked, pauses};
+use sim_core::session::clock::{ClockEvent, pauses};
 use sim_core::session::ending::Ending;
-use sim_core::session::journal::{Line, NoInk, read};
+use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::controls::Ask;
 use window::desk::Desk;
@@ -83,13 +83,14 @@ fn help_stays_away_and_so_does_the_truth() {
         bench.app.world_mut().write_message(Ask::Topic(topic));
         bench.rest(4);
         assert!(bench.app.world().resource::<Desk>().showing().is_none());
-        assert!(bench.said().contains("does not allow that help"), "{}", bench.said());
+        assert!(bench.said().contains("does not allow that kind of help"), "{}", bench.said());
     }
     let asked = read(&bench.journal()).expect("it holds").lines;
     assert!(
-        !asked
-            .iter()
-            .any(|(_, line)| matches!(line, Line::Act { action: Action::AskHelp { .. }, .. }))
+        !asked.iter().any(|(_, line)| matches!(
+            line,
+            JournalLine::Act { action: Action::AskHelp { .. }, .. }
+        ))
     );
     let shown = bench.on_screen();
     for truth in ["Debrief", "actually sampled", "fault-free"] {
@@ -111,7 +112,7 @@ fn time_running_out_signs_what_is_there() {
     assert!(shown.contains("Debrief"), "{shown}");
     assert!(shown.contains("The time ran out after 20 min on the bench"), "{shown}");
     let text = bench.journal();
-    let replayed = replay(&text, Box::new(NoInk)).expect("it replays").session;
+    let replayed = replay(&text, Box::new(NullSink)).expect("it replays").session;
     assert_eq!(replayed.ended(), Some(Ending::TimeOut));
     assert_eq!(
         replayed.book().text(sim_core::field_book::Field::Pressure),
@@ -119,12 +120,12 @@ fn time_running_out_signs_what_is_there() {
         "what was written counts"
     );
     let clock = replayed.clock();
-    let what: Vec<Clocked> = clock.iter().map(|note| note.what).collect();
-    assert_eq!(what, [Clocked::Begun, Clocked::Ended], "start and end");
+    let what: Vec<ClockEvent> = clock.iter().map(|note| note.what).collect();
+    assert_eq!(what, [ClockEvent::Begun, ClockEvent::Ended], "start and end");
     assert_eq!(clock[1].why, "The time ran out");
     assert!(clock[0].unix_s > 1_700_000_000 && clock[1].unix_s >= clock[0].unix_s);
     let sealed = read(&text).expect("it holds").lines.into_iter().any(
-        |(_, line)| matches!(line, Line::Sealed { ending: Ending::TimeOut, tick, .. } if tick.whole_seconds() == 1200),
+        |(_, line)| matches!(line, JournalLine::Sealed { ending: Ending::TimeOut, tick, .. } if tick.whole_seconds() == 1200),
     );
     assert!(sealed, "the seal says when and why");
 }
@@ -140,10 +141,10 @@ fn a_pause_stands_in_the_journal_and_the_bench_s_time_stands_still() {
     let (before, tick) = (bench.view(), bench.view().tick);
     let folder = bench.close();
     let text = journal_in(folder.path());
-    let Some((_, Line::Clock(left))) = read(&text).expect("it holds").lines.pop() else {
+    let Some((_, JournalLine::Clock(left))) = read(&text).expect("it holds").lines.pop() else {
         panic!("the last line is not that the bench was left");
     };
-    assert_eq!((left.what, left.why.as_str()), (Clocked::Left, "the window was closed"));
+    assert_eq!((left.what, left.why.as_str()), (ClockEvent::Left, "the window was closed"));
     assert!(left.tick.0 >= tick.0 && left.tick.0 <= tick.0 + 3, "{left:?}");
 
     let mut bench = Bench::opened(folder, scenario.path().to_owned(), (1280, 800), 100);
@@ -162,9 +163,9 @@ fn a_pause_stands_in_the_journal_and_the_bench_s_time_stands_still() {
     let shown = bench.on_screen();
     assert!(shown.contains("Signed after 3 min on the bench"), "{shown}");
     assert!(shown.contains("The bench was left once, for 0 min"), "{shown}");
-    let session = replay(&bench.journal(), Box::new(NoInk)).expect("it replays").session;
-    let what: Vec<Clocked> = session.clock().iter().map(|note| note.what).collect();
-    assert_eq!(what, [Clocked::Begun, Clocked::Left, Clocked::Resumed, Clocked::Ended]);
+    let session = replay(&bench.journal(), Box::new(NullSink)).expect("it replays").session;
+    let what: Vec<ClockEvent> = session.clock().iter().map(|note| note.what).collect();
+    assert_eq!(what, [ClockEvent::Begun, ClockEvent::Left, ClockEvent::Resumed, ClockEvent::Ended]);
     assert!(pauses(session.clock())[0].is_some_and(|seconds| seconds < 60));
 }
 
@@ -182,7 +183,7 @@ fn a_program_that_was_stopped_is_gone_on_with_and_that_is_said() {
     assert!(bench.view().mounting.lid_open);
     let lines = read(&bench.journal()).expect("it holds").lines;
     let resumed = lines.iter().find_map(|(_, line)| match line {
-        Line::Clock(note) if note.what == Clocked::Resumed => Some(note.why.clone()),
+        JournalLine::Clock(note) if note.what == ClockEvent::Resumed => Some(note.why.clone()),
         _ => None,
     });
     assert!(resumed.is_some_and(|why| why.contains("had stopped without leaving")));
@@ -201,7 +202,9 @@ fn a_bench_that_was_left_is_on_the_list_and_gone_on_with() {
     assert!(bench.on_screen().contains("Go on with"), "{}", bench.on_screen());
     let lines = read(&bench.journal()).expect("it holds").lines;
     let left = lines.iter().any(|(_, line)| match line {
-        Line::Clock(note) => note.what == Clocked::Left && note.why == "the bench was left",
+        JournalLine::Clock(note) => {
+            note.what == ClockEvent::Left && note.why == "the bench was left"
+        }
         _ => false,
     });
     assert!(left, "the journal says that the bench was left");

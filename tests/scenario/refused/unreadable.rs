@@ -64,7 +64,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
     a day that does not exist
         8:16: `2026-04-31` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
     a time that does not exist
-        9:17: `24:30` is no time of day; write it as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
+        9:17: `24:30` is not a time of day; write it as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
     a nut that does not exist
         35:31: there is no nut 5; the four nuts are 1, 2, 3 and 4 (reading stopped here: check again afterwards)
     a missing comma

@@ -5,7 +5,7 @@ use std::cell::Cell;
 use sim_core::field_book::Field;
 use sim_core::marking::cost::CostOf;
 use sim_core::session::action::Action;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
 
 use super::common::{
     Book, HAND_PCT, RUN_MIN, as_designed, assert_volume, costs_of, exactly, line, redone, root,
@@ -84,7 +84,7 @@ fn sea_level_pressure_at_1000_m_costs_what_the_two_intercepts_leave_of_it() {
 }
 
 /// A scale that stands 0.35 in off its zero, and nobody slides it.
-fn unzeroed(operator: &str) -> Signed {
+fn unzeroed(operator: &str) -> EndedSession {
     let text = scenario("01_first_calibration").replace(
         "    certificates: [",
         "    instruments: (manometer: (initial_scale_in: Fixed(0.35))),\n    certificates: [",

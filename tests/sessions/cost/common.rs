@@ -7,11 +7,11 @@ use sim_core::marking::cost::{Cost, Costs, costs};
 use sim_core::marking::mark;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::scenario::instruments::Instruments;
-use sim_core::scenario::setup::Pair;
+use sim_core::scenario::setup::CertificatePair;
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use sim_core::session::journal::NoInk;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::journal::NullSink;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
 
@@ -25,29 +25,32 @@ pub fn scenario(name: &str) -> String {
     std::fs::read_to_string(path).unwrap()
 }
 
-pub fn session_of(text: &str, operator: &str, seed: u64) -> Signed {
-    let mut session = Session::begin(text, seed, Box::new(NoInk)).unwrap();
+pub fn session_of(text: &str, operator: &str, seed: u64) -> EndedSession {
+    let mut session = Session::begin(text, seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name(operator, seed).unwrap().as_mut()).unwrap();
     session.open().unwrap()
 }
 
-pub fn costs_of(signed: &Signed) -> Costs {
+pub fn costs_of(signed: &EndedSession) -> Costs {
     costs(signed, &mark(&signed.evidence()))
 }
 
 /// The same deeds at the same ticks, each turned into what `change` makes of it and of what can be
 /// seen then.
-pub fn redone(signed: &Signed, change: impl Fn(&Action, &View) -> Vec<Action>) -> Signed {
+pub fn redone(
+    signed: &EndedSession,
+    change: impl Fn(&Action, &View) -> Vec<Action>,
+) -> EndedSession {
     redone_on(&signed.source.text, signed, change)
 }
 
 /// The same on the bench of another scenario.
 pub fn redone_on(
     text: &str,
-    signed: &Signed,
+    signed: &EndedSession,
     change: impl Fn(&Action, &View) -> Vec<Action>,
-) -> Signed {
-    let mut session = Session::begin(text, signed.source.seed, Box::new(NoInk)).unwrap();
+) -> EndedSession {
+    let mut session = Session::begin(text, signed.source.seed, Box::new(NullSink)).unwrap();
     for moment in &signed.moments {
         let Tick(now) = session.now();
         session.advance(moment.tick.0 - now).unwrap();
@@ -128,7 +131,7 @@ pub fn root(pressure_mmhg: f64, temperature_c: f64) -> f64 {
 }
 
 /// What stands in the book about the points and what they are worked out with.
-pub struct Book<'a>(pub &'a Signed);
+pub struct Book<'a>(pub &'a EndedSession);
 
 impl Book<'_> {
     pub fn number(&self, field: Field) -> f64 {
@@ -139,8 +142,8 @@ impl Book<'_> {
         self.0.book.points()
     }
 
-    pub fn pair(&self) -> Pair {
-        Pair {
+    pub fn pair(&self) -> CertificatePair {
+        CertificatePair {
             slope: self.number(Field::CertificateSlope),
             intercept: self.number(Field::CertificateIntercept),
         }
@@ -151,7 +154,13 @@ impl Book<'_> {
     }
 
     /// The volume by hand from pressure differences (in), chart readings, pair and root.
-    pub fn volume(&self, costs: &Costs, points: &[(f64, f64)], pair: Pair, root_term: f64) -> f64 {
+    pub fn volume(
+        &self,
+        costs: &Costs,
+        points: &[(f64, f64)],
+        pair: CertificatePair,
+        root_term: f64,
+    ) -> f64 {
         let points: Vec<(f64, f64)> = points
             .iter()
             .map(|&(delta_h, chart)| {

@@ -2,7 +2,7 @@
 
 use sim_core::field_book::Field;
 use sim_core::session::action::Action;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
 
 use super::common::{
     Book, HAND_PCT, RUN_MIN, assert_volume, costs_of, exactly, line, redone, root, row, scenario,
@@ -27,7 +27,7 @@ const KINDS: [Kind; 2] = [
 ];
 
 /// A perfect reader at 1 290 m, where the terms are far apart, by a line through terms of this kind.
-fn session(kind: &Kind, operator: &str, term: fn(f64, f64) -> f64) -> Signed {
+fn session(kind: &Kind, operator: &str, term: fn(f64, f64) -> f64) -> EndedSession {
     let text = scenario("05_sea_level_barometer").replace(
         "    certificates: [",
         &format!("    instruments: (recorder_kind: {}),\n    certificates: [", kind.name),
@@ -67,7 +67,7 @@ fn points(book: &Book<'_>, term: fn(f64, f64) -> f64) -> Vec<(f64, f64)> {
 }
 
 /// The volume by hand: V = (f(I) - B)/M t.
-fn volume(signed: &Signed, chart: f64, term: fn(f64, f64) -> f64) -> f64 {
+fn volume(signed: &EndedSession, chart: f64, term: fn(f64, f64) -> f64) -> f64 {
     let (slope, intercept) = line(&points(&Book(signed), term));
     let order = &signed.setup.work_order;
     let air = root(order.run_pressure_mmhg, order.run_temperature_c);

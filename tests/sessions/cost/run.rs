@@ -3,8 +3,8 @@
 use sim_core::field_book::Field;
 use sim_core::rig::parts::Trip;
 use sim_core::session::action::Action;
-use sim_core::session::facts::RunTruth;
-use sim_core::session::signed::Signed;
+use sim_core::session::ended_session::EndedSession;
+use sim_core::session::ground_truth::SampleTruth;
 
 use super::common::{Book, assert_volume, costs_of, redone, redone_on, root, row, scenario};
 use super::common::{session_of, writes};
@@ -16,11 +16,11 @@ fn text() -> String {
         .replace("    flow_check: (readings: 8, within_pct: 7, flow_of_run: Check),\n", "")
 }
 
-fn careful() -> Signed {
+fn careful() -> EndedSession {
     session_of(&text(), "careful", 3)
 }
 
-fn truth(signed: &Signed) -> RunTruth {
+fn truth(signed: &EndedSession) -> SampleTruth {
     signed.end.run.as_ref().unwrap().truth.unwrap()
 }
 
@@ -31,7 +31,7 @@ fn by_hand(book: &Book<'_>, chart: f64, air: (f64, f64), minutes: f64) -> f64 {
 }
 
 /// The careful session with other numbers in some fields.
-fn with(careful: &Signed, others: &[(Field, f64)]) -> Signed {
+fn with(careful: &EndedSession, others: &[(Field, f64)]) -> EndedSession {
     redone(careful, |action, _| match action {
         Action::Write { field, .. } => match others.iter().find(|(other, _)| other == field) {
             Some((field, number)) => writes(*field, number),

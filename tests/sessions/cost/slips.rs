@@ -1,7 +1,7 @@
 //! A slip undone gives back the session without it.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{Leg, Nut, Part};
+use sim_core::rig::parts::{Leg, Nut, RigPart};
 use sim_core::session::action::{Action, Exposure, Sight};
 use sim_core::session::view::View;
 
@@ -24,7 +24,7 @@ const SLIPS: [(&str, Change); 14] = [
         _ => vec![exactly(action, view)],
     }),
     ("filter-out", |action, view| match action {
-        Action::Take { part: Part::Filter } => Vec::new(),
+        Action::Take { part: RigPart::Filter } => Vec::new(),
         _ => vec![exactly(action, view)],
     }),
     ("nuts-snug", |action, view| match action {

@@ -6,7 +6,7 @@ use sim_core::marking::mark;
 use sim_core::operator::NAMES;
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 
 use super::common::{
     HAND_PCT, as_designed, costs_of, exactly, redone, scenario, session_of, writes,
@@ -157,7 +157,7 @@ fn costs_are_the_same_to_the_last_bit() {
 #[test]
 fn a_session_without_points_has_no_costs_and_says_why() {
     let mut session =
-        Session::begin(&scenario("01_first_calibration"), 1, Box::new(NoInk)).unwrap();
+        Session::begin(&scenario("01_first_calibration"), 1, Box::new(NullSink)).unwrap();
     session.act(Action::Sign).unwrap();
     let costs = costs_of(&session.open().unwrap());
     assert_eq!((costs.own_volume_m3, costs.all_repaired_m3), (None, None));

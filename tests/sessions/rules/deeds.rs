@@ -1,7 +1,7 @@
 //! Which deed is meant, and changes that several cases share.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
 
 use super::script::{Deed, Script, point};
@@ -27,12 +27,12 @@ pub const fn turns_knob(deed: &Deed) -> bool {
 }
 
 /// The deed puts something there.
-pub fn puts(wanted: Place) -> impl Fn(&Deed) -> bool {
+pub fn puts(wanted: PartPlace) -> impl Fn(&Deed) -> bool {
     does(Action::Put { place: wanted })
 }
 
 /// The deed takes a part.
-pub fn takes(wanted: Part) -> impl Fn(&Deed) -> bool {
+pub fn takes(wanted: RigPart) -> impl Fn(&Deed) -> bool {
     does(Action::Take { part: wanted })
 }
 

@@ -4,7 +4,7 @@
 //! Each case is what the careful operator does on one bench, changed in one place. The session is had
 //! on that bench, and its journal is replayed before it is judged.
 
-use sim_core::procedure::{Phase, RULES, rule};
+use sim_core::procedure::{RULES, WorkPhase, rule};
 
 use script::Script;
 
@@ -43,8 +43,8 @@ fn cases() -> impl Iterator<Item = &'static Case> {
 fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&'static str> {
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => Script::careful_next(),
-        Some(Phase::Check) => Script::careful_check(),
-        Some(phase) if phase >= Phase::Load => Script::careful_run(),
+        Some(WorkPhase::Check) => Script::careful_check(),
+        Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
     };
     change(&mut script);

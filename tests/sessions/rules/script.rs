@@ -5,10 +5,10 @@ use std::sync::LazyLock;
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::operator::{by_name, rehearse};
-use sim_core::procedure::{Finding, findings};
+use sim_core::procedure::{ProcedureFinding, findings};
 use sim_core::scenario::setup::Certificate;
 use sim_core::session::action::Action;
-use sim_core::session::journal::NoInk;
+use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session, replay};
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
@@ -82,7 +82,7 @@ pub struct Script {
 /// What comes of a script.
 pub struct Played {
     /// What was found.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<ProcedureFinding>,
     /// What could not be done.
     pub refused: Vec<String>,
 }
@@ -139,7 +139,7 @@ impl Script {
 
     /// What the careful operator does on another bench.
     pub fn rehearsed(text: &str) -> Self {
-        let mut session = Session::begin(text, SEED, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(text, SEED, Box::new(NullSink)).unwrap();
         rehearse(&mut session, by_name("careful", SEED).unwrap().as_mut()).unwrap();
         let signed = session.open().unwrap();
         let mut steps = Vec::new();
@@ -170,7 +170,7 @@ impl Script {
             }
         }
         let digest = session.digest();
-        let again = replay::replay(&paper.text(), Box::new(NoInk)).unwrap().session;
+        let again = replay::replay(&paper.text(), Box::new(NullSink)).unwrap().session;
         assert_eq!(again.digest(), digest, "the journal gives another session");
         let signed = again.open().unwrap();
         Played { findings: findings(&signed.evidence()), refused }
@@ -178,7 +178,7 @@ impl Script {
 
     /// The papers in the box.
     pub fn certificates(&self) -> Vec<Certificate> {
-        let session = Session::begin(&self.text, SEED, Box::new(NoInk)).unwrap();
+        let session = Session::begin(&self.text, SEED, Box::new(NullSink)).unwrap();
         session.papers().certificates.to_vec()
     }
 
@@ -278,7 +278,7 @@ impl Script {
 
     /// What stands in a field in the end.
     pub fn text_of(&self, field: Field) -> String {
-        let mut session = Session::begin(&self.text, SEED, Box::new(NoInk)).unwrap();
+        let mut session = Session::begin(&self.text, SEED, Box::new(NullSink)).unwrap();
         for step in &self.steps {
             session.advance(step.ticks).unwrap();
             let action = action(&step.deed, &session);

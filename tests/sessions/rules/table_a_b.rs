@@ -1,7 +1,7 @@
 //! Arriving and stripping.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{BlowerPlug, Gasket, Nut, Part, Place, TimerSwitch, WasherSeat};
+use sim_core::rig::parts::{BlowerPlug, Gasket, Nut, PartPlace, RigPart, TimerSwitch, WasherSeat};
 use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 
 use super::Case;
@@ -144,7 +144,7 @@ pub const CASES: &[Case] = &[
         breaks: |script| script.with_fault("CalibratorGasketMissing(leak_mm2: 5)"),
         keeps: |script| {
             script.with_fault("CalibratorGasketMissing(leak_mm2: 20)");
-            let place = script.first(puts(Place::Adapter));
+            let place = script.first(puts(PartPlace::Adapter));
             script.insert(place, [Action::FitGasket { gasket: Gasket::Calibrator }]);
         },
         drags: &[],
@@ -258,7 +258,7 @@ fn renames_nuts(script: &mut Script, names: [u8; 4]) {
 fn leaves_filter(script: &mut Script) {
     script.opens(&[0.71, 0.57, 0.46, 0.39, 0.33, 0.25]);
     for _ in 0..2 {
-        let place = script.first(takes(Part::Filter));
+        let place = script.first(takes(RigPart::Filter));
         script.drop_at(place);
         script.drop_at(place);
     }

@@ -1,6 +1,6 @@
 //! Restoring.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::Action;
 
 use super::Case;
@@ -41,7 +41,7 @@ pub const CASES: &[Case] = &[
         breaks: |script| script.without(does(Action::DisconnectTube)),
         keeps: |script| {
             // Just in time.
-            let lifted = script.last(takes(Part::Manometer));
+            let lifted = script.last(takes(RigPart::Manometer));
             script.moves(script.last(does(Action::DisconnectTube)), lifted);
         },
         drags: &[],
@@ -62,7 +62,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "calibrator-off",
         breaks: |script| {
-            let adapter = script.last(takes(Part::Adapter));
+            let adapter = script.last(takes(RigPart::Adapter));
             script.drop_at(adapter);
             script.drop_at(adapter);
             without_nuts_from(script, adapter - 4);
@@ -75,12 +75,12 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "holder-closed",
         breaks: |script| {
-            let frame = script.last(takes(Part::Frame));
+            let frame = script.last(takes(RigPart::Frame));
             without_nuts_from(script, frame);
             frame_to_case(script);
         },
         keeps: |script| {
-            let frame = script.last(takes(Part::Frame));
+            let frame = script.last(takes(RigPart::Frame));
             without_nuts_from(script, frame);
         },
         drags: &[],
@@ -94,8 +94,8 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "nothing-left",
         breaks: |script| {
-            let filter = script.last(takes(Part::Filter));
-            script.steps[filter + 1].deed = Deed::Does(Action::Put { place: Place::Ground });
+            let filter = script.last(takes(RigPart::Filter));
+            script.steps[filter + 1].deed = Deed::Does(Action::Put { place: PartPlace::Ground });
         },
         keeps: leaves_filter_in_case,
         drags: &[],
@@ -126,12 +126,12 @@ fn without_nuts_from(script: &mut Script, from: usize) {
 }
 
 fn leaves_filter_in_case(script: &mut Script) {
-    let filter = script.last(takes(Part::Filter));
+    let filter = script.last(takes(RigPart::Filter));
     script.drop_at(filter);
     script.drop_at(filter);
 }
 
 fn frame_to_case(script: &mut Script) {
-    let frame = script.last(takes(Part::Frame));
-    script.steps[frame + 1].deed = Deed::Does(Action::Put { place: Place::Case });
+    let frame = script.last(takes(RigPart::Frame));
+    script.steps[frame + 1].deed = Deed::Does(Action::Put { place: PartPlace::Case });
 }

@@ -1,7 +1,7 @@
 //! Loading, arming, leaving.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{FilterSide, Grip, Place, TimerSwitch};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
 use sim_core::time::TICKS_PER_SECOND;
 
@@ -31,11 +31,11 @@ pub const CASES: &[Case] = &[
         rule: "filter-fitted",
         breaks: |script| {
             let takes = script.first(takes_filter);
-            let puts = script.from(takes, puts(Place::Holder));
+            let puts = script.from(takes, puts(PartPlace::Holder));
             (takes..=puts).for_each(|_| drop(script.drop_at(takes)));
             // Afterwards there is none to be taken in.
             script.without(|deed| takes_filter(deed) || folds(deed));
-            let last = script.last(super::deeds::puts(Place::Case));
+            let last = script.last(super::deeds::puts(PartPlace::Case));
             script.drop_at(last);
         },
         keeps: |script| {
@@ -43,7 +43,7 @@ pub const CASES: &[Case] = &[
             let held = script.first(does(Action::HoldToLight));
             script.insert(
                 held,
-                [Action::Put { place: Place::Case }, Action::TakeFilter { grip: Grip::Edges }],
+                [Action::Put { place: PartPlace::Case }, Action::TakeFilter { grip: Grip::Edges }],
             );
             script.says(Field::FilterNumber, "F-26-0802");
         },
@@ -77,7 +77,10 @@ pub const CASES: &[Case] = &[
             let held = script.first(does(Action::HoldToLight));
             script.insert(
                 held,
-                [Action::Put { place: Place::Ground }, Action::TakeFilter { grip: Grip::Edges }],
+                [
+                    Action::Put { place: PartPlace::Ground },
+                    Action::TakeFilter { grip: Grip::Edges },
+                ],
             );
         },
         drags: &[],

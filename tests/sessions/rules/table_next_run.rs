@@ -1,7 +1,7 @@
 //! The next run armed.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{FilterSide, Grip, Place, Trip};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, Trip};
 use sim_core::session::action::Action;
 
 use super::Case;
@@ -18,7 +18,7 @@ pub const CASES: &[Case] = &[
             let held = script.last(does(Action::HoldToLight));
             script.insert(
                 held,
-                [Action::Put { place: Place::Case }, Action::TakeFilter { grip: Grip::Edges }],
+                [Action::Put { place: PartPlace::Case }, Action::TakeFilter { grip: Grip::Edges }],
             );
             script.says(Field::NextFilterNumber, "F-26-0803");
         },
@@ -98,9 +98,9 @@ fn rules_of_the_run_speak_of_its_own_sheet_when_another_lies_on_the_holder() {
     assert_eq!(found(&thumb), [""; 0]);
     // With the holder bare the sample is what it was.
     let bare = |script: &mut Script| {
-        let lays = script.last(puts(Place::Holder));
-        let lays = script.back(lays, puts(Place::Holder));
-        script.steps[lays].deed = Deed::Does(Action::Put { place: Place::Case });
+        let lays = script.last(puts(PartPlace::Holder));
+        let lays = script.back(lays, puts(PartPlace::Holder));
+        script.steps[lays].deed = Deed::Does(Action::Put { place: PartPlace::Case });
     };
     assert_eq!(found(&bare), ["next-filter"]);
 }

@@ -1,8 +1,8 @@
 //! Nuts, gaskets, and the parts that are carried.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::mounting::SNUG_QUARTERS;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::View;
 
@@ -22,20 +22,20 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
 /// Frame, filter and adapter plate on the holder, on the roof or in the case.
 fn parts(list: &mut SceneList, view: &View) {
     for (part, name, seat, holder, ground, in_case) in [
-        (Part::Frame, "frame", "seat", "frame", "ground_frame", None),
-        (Part::Filter, "filter", "centre", "filter", "ground_filter", Some("case_filter")),
-        (Part::Adapter, "adapter", "seat", "adapter", "ground_adapter", Some("case_adapter")),
+        (RigPart::Frame, "frame", "seat", "frame", "ground_frame", None),
+        (RigPart::Filter, "filter", "centre", "filter", "ground_filter", Some("case_filter")),
+        (RigPart::Adapter, "adapter", "seat", "adapter", "ground_adapter", Some("case_adapter")),
     ] {
         let seat = anchor(name, seat);
         match (view.mounting.place(part), in_case) {
-            (Place::Holder, _) => {
+            (PartPlace::Holder, _) => {
                 list.moved(Layer::Still, name, bring(seat, anchor("filter_holder", holder)));
             }
-            (Place::Ground, _) | (Place::Case, None) => {
+            (PartPlace::Ground, _) | (PartPlace::Case, None) => {
                 let by = bring(seat, anchor("shelter", ground));
                 list.moved_at(Layer::Still, name, by, 43.0);
             }
-            (Place::Case, Some(name)) => list.piece(Layer::Still, name),
+            (PartPlace::Case, Some(name)) => list.piece(Layer::Still, name),
             _ => {}
         }
     }
@@ -46,8 +46,8 @@ fn gaskets(list: &mut SceneList, view: &View) {
     if view.mounting.holder_gasket != Some(false) {
         list.piece(Layer::Still, "holder_gasket");
     }
-    let adapter = view.mounting.place(Part::Adapter);
-    if view.mounting.calibrator_gasket == Some(true) && adapter == Place::Holder {
+    let adapter = view.mounting.place(RigPart::Adapter);
+    if view.mounting.calibrator_gasket == Some(true) && adapter == PartPlace::Holder {
         list.piece(Layer::Still, "calibrator_gasket");
     }
 }
@@ -90,16 +90,17 @@ fn nut(list: &mut SceneList, view: &View, index: usize) {
 
 /// The calibrator on the plate's throat, on the roof or in the case, with what moves on it.
 fn calibrator(list: &mut SceneList, view: &View) {
-    let by = match view.mounting.place(Part::Calibrator) {
-        Place::Case => {
+    let by = match view.mounting.place(RigPart::Calibrator) {
+        PartPlace::Case => {
             list.piece(Layer::Still, "case_calibrator");
             return;
         }
-        Place::Hand => return,
+        PartPlace::Hand => return,
         _ => live_parts::calibrator_at(view),
     };
     // On the roof it is in front of the case.
-    let nearer = if view.mounting.place(Part::Calibrator) == Place::Ground { 9.0 } else { 0.0 };
+    let nearer =
+        if view.mounting.place(RigPart::Calibrator) == PartPlace::Ground { 9.0 } else { 0.0 };
     list.moved_at(Layer::Still, "calibrator", by, 38.0 + nearer);
     let layer = Layer::Calibrator;
     let closed = 1.0 - view.calibrator.knob.clamp(0.0, 1.0) as f32;

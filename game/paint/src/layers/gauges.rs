@@ -1,7 +1,7 @@
 //! Recorder, barometer, thermometer and manometer, with what the program draws between the drawings.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::{BarometerReference, Exposure};
 use sim_core::session::view::View;
 
@@ -75,9 +75,9 @@ fn thermometer(list: &mut SceneList, view: &View) {
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
 fn manometer(list: &mut SceneList, view: &View) {
-    match view.mounting.place(Part::Manometer) {
-        Place::Case => return list.piece(Layer::Still, "case_manometer"),
-        Place::Hand => return,
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Case => return list.piece(Layer::Still, "case_manometer"),
+        PartPlace::Hand => return,
         _ => {}
     }
     let by = live_parts::manometer_at(view);

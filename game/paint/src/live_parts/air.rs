@@ -1,7 +1,7 @@
 //! The air in the cut-away: arrows that drift with the flow, and the rotor.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::super::canvas::{Canvas, LineWeight, Point, polyline_path};
@@ -43,8 +43,8 @@ fn ways(view: &View) -> Vec<Vec<Point>> {
         let turn = (exit.0 + 14.0 * side, exit.1 + 40.0);
         ways.push(vec![from, turn, (out.0 - 12.0 * side, exit.1 + 54.0), (out.0, out.1 + 16.0)]);
     }
-    let calibrated = view.mounting.place(Part::Calibrator) == Place::Adapter
-        && view.mounting.place(Part::Adapter) == Place::Holder;
+    let calibrated = view.mounting.place(RigPart::Calibrator) == PartPlace::Adapter
+        && view.mounting.place(RigPart::Adapter) == PartPlace::Holder;
     if calibrated && !view.calibrator.blocked {
         let inlet = moved(calibrator_at(view), anchor("calibrator", "inlet"));
         for side in [-1.0_f32, 1.0] {

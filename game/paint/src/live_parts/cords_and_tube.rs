@@ -1,7 +1,7 @@
 //! Cords between plugs and cabinet, and the tube of the manometer.
 
 use resvg::tiny_skia::{Path, PathBuilder, Transform};
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::super::canvas::{Canvas, LineWeight, Point};
@@ -57,7 +57,7 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
 
 /// The tube's middle line.
 fn tube_path(view: &View) -> Option<Path> {
-    let hung = view.mounting.place(Part::Manometer) == Place::Hook;
+    let hung = view.mounting.place(RigPart::Manometer) == PartPlace::Hook;
     let port = moved(manometer_at(view), anchor("manometer", "tube_port"));
     let mut builder = PathBuilder::new();
     builder.move_to(port.0, port.1);

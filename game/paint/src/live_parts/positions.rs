@@ -1,7 +1,7 @@
 //! Positions of parts that are carried, hung or plugged in: how each is moved from where it was drawn.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::super::canvas::Point;
@@ -15,7 +15,7 @@ pub fn moved(by: Transform, (x, y): Point) -> Point {
 /// The position of the manometer, hung or standing.
 pub fn manometer_at(view: &View) -> Transform {
     let eye = anchor("manometer", "eye");
-    if view.mounting.place(Part::Manometer) == Place::Hook {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         let hook = anchor("hook", "hook");
         let tilt = view.manometer.tilt_deg as f32;
         return Transform::from_translate(hook.0 - eye.0, hook.1 - eye.1)
@@ -29,10 +29,10 @@ pub fn manometer_at(view: &View) -> Transform {
 /// The position of the calibrator.
 pub fn calibrator_at(view: &View) -> Transform {
     let base = anchor("calibrator", "base");
-    let on_holder = view.mounting.place(Part::Adapter) == Place::Holder;
-    let to = match view.mounting.place(Part::Calibrator) {
-        Place::Adapter if on_holder => base,
-        Place::Adapter => {
+    let on_holder = view.mounting.place(RigPart::Adapter) == PartPlace::Holder;
+    let to = match view.mounting.place(RigPart::Calibrator) {
+        PartPlace::Adapter if on_holder => base,
+        PartPlace::Adapter => {
             let (seat, ground) = (anchor("adapter", "seat"), anchor("shelter", "ground_adapter"));
             (base.0 + ground.0 - seat.0, base.1 + ground.1 - seat.1)
         }

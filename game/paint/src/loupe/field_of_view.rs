@@ -1,7 +1,7 @@
 //! The field of view of the loupe: its sheet, what an instrument draws itself from, and lettering that
 //! the rim fades and never cuts.
 
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 
 use super::super::canvas::{Canvas, Lettering, Point, TextAlign};
@@ -20,7 +20,7 @@ pub(super) const RADIUS: f32 = 137.0;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Subject<'a> {
     pub(super) view: &'a View,
-    pub(super) papers: &'a Papers<'a>,
+    pub(super) papers: &'a SitePapers<'a>,
     pub(super) gaze: Gaze,
     pub(super) text_scale: f32,
 }

@@ -1,7 +1,7 @@
 //! The filter of a run: in the hand against the light, on its holder, folded, or in its envelope.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::parts::{FilterSide, Grip, Part, Place, Seat};
+use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
 use sim_core::session::view::run::{FilterView, Holes, RunView};
 
 use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
@@ -16,11 +16,11 @@ const MARGIN: f32 = 11.0;
 
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     let seen = &run.filter;
-    match subject.view.mounting.place(Part::Filter) {
-        Place::Case => envelope(canvas, subject, run),
-        Place::Holder => on_holder(canvas, subject, seen),
+    match subject.view.mounting.place(RigPart::Filter) {
+        PartPlace::Case => envelope(canvas, subject, run),
+        PartPlace::Holder => on_holder(canvas, subject, seen),
         place => {
-            let against_light = place == Place::Hand && seen.holes.is_some();
+            let against_light = place == PartPlace::Hand && seen.holes.is_some();
             backdrop(canvas, place, against_light);
             if seen.folded_out.is_some() {
                 folded(canvas, seen);
@@ -28,7 +28,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
                 sheet(canvas, CENTRE, HALF, seen, against_light);
                 number(canvas, seen);
             }
-            if let (Place::Hand, Some(grip)) = (place, seen.grip) {
+            if let (PartPlace::Hand, Some(grip)) = (place, seen.grip) {
                 fingers(canvas, grip);
             }
             caption(canvas, subject, words(seen, against_light));
@@ -47,9 +47,9 @@ fn words(seen: &FilterView, against_light: bool) -> &'static str {
 }
 
 /// Wood of the roof, paper in the hand, or the sky behind it.
-fn backdrop(canvas: &mut Canvas, place: Place, against_light: bool) {
+fn backdrop(canvas: &mut Canvas, place: PartPlace, against_light: bool) {
     if !against_light {
-        let hue = if place == Place::Hand { palette::PAPER_SHADE } else { palette::WOOD };
+        let hue = if place == PartPlace::Hand { palette::PAPER_SHADE } else { palette::WOOD };
         return canvas.wash(hue.color());
     }
     canvas.wash(palette::SKY.color());
@@ -195,7 +195,7 @@ fn on_holder(canvas: &mut Canvas, subject: &Subject, seen: &FilterView) {
     let shifted = if seen.seat == Some(Seat::Shifted) { 15.0 } else { 0.0 };
     let middle = (CENTRE.0 + shifted, CENTRE.1 - 0.4 * shifted);
     sheet(canvas, middle, (80.0, 60.0), seen, false);
-    if subject.view.mounting.place(Part::Frame) == Place::Holder {
+    if subject.view.mounting.place(RigPart::Frame) == PartPlace::Holder {
         frame(canvas);
     }
     let words = match (seen.seat, seen.up) {

@@ -2,8 +2,8 @@
 //! how high it is.
 
 use resvg::tiny_skia::Transform;
-use sim_core::rig::mounting::SNUG_QUARTERS;
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::flow::mounting::SNUG_QUARTERS;
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::NutView;
 
@@ -22,14 +22,14 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let view = subject.view;
     flange(canvas);
     gasket(canvas, view.mounting.holder_gasket);
-    let on_holder = |part| view.mounting.place(part) == Place::Holder;
-    if on_holder(Part::Filter) {
+    let on_holder = |part| view.mounting.place(part) == PartPlace::Holder;
+    if on_holder(RigPart::Filter) {
         filter(canvas);
     }
-    if on_holder(Part::Frame) {
+    if on_holder(RigPart::Frame) {
         frame(canvas);
     }
-    if on_holder(Part::Adapter) {
+    if on_holder(RigPart::Adapter) {
         plate(canvas, subject);
     }
     for (number, (nut, corner)) in view.mounting.nuts.iter().zip(CORNERS).enumerate() {
@@ -130,7 +130,7 @@ fn frame(canvas: &mut Canvas) {
 fn plate(canvas: &mut Canvas, subject: &Subject) {
     slab(canvas, (HALF.0 + 10.0, HALF.1 + 10.0), 9.0, palette::STEEL_SHADE, LineWeight::MEDIUM);
     let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
-    if subject.view.mounting.place(Part::Calibrator) == Place::Adapter {
+    if subject.view.mounting.place(RigPart::Calibrator) == PartPlace::Adapter {
         canvas.disc(CENTRE, 50.0, palette::STEEL.color(), ink);
         canvas.disc(
             CENTRE,

@@ -1,7 +1,7 @@
 //! The whole manometer, with two details drawn larger: its valves, and its plumb against the board.
 
 use resvg::tiny_skia::{PixmapPaint, Transform};
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 
 use super::field_of_view::{CENTRE, RADIUS, Subject, caption, label};
 use super::scene_crop;
@@ -16,13 +16,13 @@ use crate::text::FontStyle;
 pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     canvas.wash(palette::PAPER.color());
     let view = subject.view;
-    match view.mounting.place(Part::Manometer) {
-        Place::Case => {
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Case => {
             let middle = anchor("case_manometer", "grip");
             scene_crop::crop(canvas, view, middle, 60.0, CENTRE, RADIUS);
             return;
         }
-        Place::Hand => return caption(canvas, subject, "in your hands"),
+        PartPlace::Hand => return caption(canvas, subject, "in your hands"),
         _ => {}
     }
     whole(canvas, subject);

@@ -1,15 +1,15 @@
 //! What is printed on work order, certificates and weather sheet, row by row.
 
-use sim_core::scenario::run::Moment;
-use sim_core::scenario::setup::{Certificate, Pair, WorkOrder};
-use sim_core::session::Papers;
+use sim_core::scenario::run::ScheduledTime;
+use sim_core::scenario::setup::{Certificate, CertificatePair, WorkOrder};
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::WeatherLine;
 
 use super::typeset::Row;
 use words;
 
-pub(super) fn rows(sight: Sight, papers: &Papers, weather: &[WeatherLine]) -> Vec<Row> {
+pub(super) fn rows(sight: Sight, papers: &SitePapers, weather: &[WeatherLine]) -> Vec<Row> {
     match sight {
         Sight::WeatherSheet => weather_rows(weather),
         Sight::Certificate(number) => match papers.certificates.get(usize::from(number)) {
@@ -20,7 +20,7 @@ pub(super) fn rows(sight: Sight, papers: &Papers, weather: &[WeatherLine]) -> Ve
     }
 }
 
-fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
+fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
     let pair = |name: &str, value: String| Row::Pair(name.to_owned(), value);
     let mut rows = vec![
         Row::Heading("Work order".to_owned()),
@@ -48,7 +48,7 @@ fn order_rows(order: &WorkOrder, papers: &Papers) -> Vec<Row> {
         pair("temperature", format!("{} °C", order.run_temperature_c)),
     ]);
     if let Some(run) = &order.run {
-        let at = |name: &str, moment: Moment| {
+        let at = |name: &str, moment: ScheduledTime| {
             let date = papers.station.date.later(i64::from(moment.day));
             let day: String = words::weekday(date.weekday()).chars().take(3).collect();
             pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string())))
@@ -102,7 +102,7 @@ fn certificate_rows(paper: &Certificate) -> Vec<Row> {
     let (standard, actual) = (("standard", &paper.standard), ("actual", &paper.actual));
     let [(first, one), (second, other)] =
         if paper.actual_first { [actual, standard] } else { [standard, actual] };
-    let cells = |name: &str, of: fn(&Pair) -> f64| {
+    let cells = |name: &str, of: fn(&CertificatePair) -> f64| {
         Row::Cells(name.to_owned(), [one, other].map(|pair| signed(of(pair), 5)))
     };
     vec![

@@ -1,7 +1,7 @@
 //! Work order and certificates, typeset. A page longer than the loupe moves up as the eye goes down.
 
 use resvg::tiny_skia::Pixmap;
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 
 use super::field_of_view::{CENTRE, SHEET, Subject};
@@ -43,7 +43,7 @@ fn in_loupe(top: f32, foot: f32) -> f32 {
 }
 
 /// A whole page, `width_px` pixels wide and as long as it takes, for reading outside the loupe.
-pub fn page(sight: Sight, papers: &Papers, width_px: u32, text_scale: f32) -> Pixmap {
+pub fn page(sight: Sight, papers: &SitePapers, width_px: u32, text_scale: f32) -> Pixmap {
     let margin = 24.0;
     let measure = 320.0;
     let width = measure + 2.0 * margin;

@@ -1,7 +1,7 @@
 //! The picture under the loupe: whichever instrument has the focus draws itself.
 
 use resvg::tiny_skia::Pixmap;
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
@@ -18,7 +18,7 @@ use super::{
 /// The picture of what has the focus, `size_px` pixels a side, looked at straight.
 ///
 /// `text_scale` is the person's text size: 1 is usual, 2 is twice as large.
-pub fn paint(view: &View, papers: &Papers, size_px: u32, text_scale: f32) -> Pixmap {
+pub fn paint(view: &View, papers: &SitePapers, size_px: u32, text_scale: f32) -> Pixmap {
     paint_from(Gaze::on(view), view, papers, size_px, text_scale)
 }
 
@@ -26,7 +26,7 @@ pub fn paint(view: &View, papers: &Papers, size_px: u32, text_scale: f32) -> Pix
 pub fn paint_from(
     gaze: Gaze,
     view: &View,
-    papers: &Papers,
+    papers: &SitePapers,
     size_px: u32,
     text_scale: f32,
 ) -> Pixmap {

@@ -1,8 +1,8 @@
 //! The lower part of the strip: what manometer and pen traced, and with the truth the flow.
 
-use sim_core::marking::time_line::Noted;
+use sim_core::marking::time_line::NoteKind;
 use sim_core::procedure::Instrument;
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
 use super::layout::{GAP, ShowTruth, StripScale, TRACE, TimelineStrip};
 use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign};
@@ -11,7 +11,7 @@ use crate::text::FontStyle;
 
 /// A curve through a lane.
 struct Curve<'a> {
-    value: &'a dyn Fn(&Sample) -> Option<f64>,
+    value: &'a dyn Fn(&GaugeSample) -> Option<f64>,
     hue: PaletteColor,
     line: LineWeight,
     of: Of,
@@ -27,17 +27,19 @@ enum Of {
 /// Draws them from `top` on, and says where they end.
 pub fn draw(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, top: f32) -> f32 {
     let leg = |leg: usize| {
-        move |sample: &Sample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
+        move |sample: &GaugeSample| sample.seen.legs_in.and_then(|legs| legs.get(leg).copied())
     };
     let (up, down) = (leg(0), leg(1));
     let half = |sign: f64| {
-        move |sample: &Sample| sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        move |sample: &GaugeSample| {
+            sample.seen.legs_in.map(|_| sign * 0.5 * sample.truth.orifice_inh2o)
+        }
     };
     let (true_up, true_down) = (half(1.0), half(-1.0));
-    let pen = |sample: &Sample| sample.seen.pen;
-    let true_pen = |sample: &Sample| Some(sample.truth.undisturbed_pen);
-    let flow = |sample: &Sample| Some(sample.truth.flow_std_m3_min);
-    let through = |sample: &Sample| Some(sample.truth.calibrator_flow_std_m3_min);
+    let pen = |sample: &GaugeSample| sample.seen.pen;
+    let true_pen = |sample: &GaugeSample| Some(sample.truth.undisturbed_pen);
+    let flow = |sample: &GaugeSample| Some(sample.truth.flow_std_m3_min);
+    let through = |sample: &GaugeSample| Some(sample.truth.calibrator_flow_std_m3_min);
     let seen = |value, hue, width| Curve { value, hue, line: LineWeight(width), of: Of::Seen };
     let truth =
         |value, width| Curve { value, hue: WATER_DEEP, line: LineWeight(width), of: Of::ShowTruth };
@@ -66,7 +68,7 @@ pub fn draw(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, 
 }
 
 /// From the least to the most of a lane's curves, with zero in it; never narrower than a division.
-fn span(samples: &[Sample], curves: &[Curve<'_>]) -> (f64, f64) {
+fn span(samples: &[GaugeSample], curves: &[Curve<'_>]) -> (f64, f64) {
     let values =
         samples.iter().flat_map(|sample| curves.iter().filter_map(|curve| (curve.value)(sample)));
     let finite = values.filter(|value| value.is_finite());
@@ -205,7 +207,7 @@ fn written(
 ) {
     let span = span(strip.samples, curves);
     for note in &strip.line.notes {
-        let Noted::Reading(number) = note.what else { continue };
+        let NoteKind::Reading(number) = note.what else { continue };
         let Some(reading) = strip.marks.readings.get(number) else { continue };
         if !read.contains(&reading.instrument) {
             continue;

@@ -1,8 +1,8 @@
 //! What a strip shows, and where it lies on it.
 
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Scale, TimeLine};
-use sim_core::session::track::Sample;
+use sim_core::marking::time_line::{TimeLine, TimeScale};
+use sim_core::session::history::GaugeSample;
 use sim_core::time::{Tick, TimeOfDay};
 
 use super::super::canvas::{Canvas, Lettering, TextAlign};
@@ -34,7 +34,7 @@ pub struct TimelineStrip<'a> {
     /// The marks, for the weight of findings.
     pub marks: &'a Marks,
     /// What was traced.
-    pub samples: &'a [Sample],
+    pub samples: &'a [GaugeSample],
     /// The hour at which the session began.
     pub start: TimeOfDay,
     /// Whether what was true is drawn as well.
@@ -105,7 +105,7 @@ impl StripLayout {
 /// Where things lie on the strip.
 pub(super) struct StripScale {
     pub(super) laid: StripLayout,
-    pub(super) scale: Scale,
+    pub(super) scale: TimeScale,
     /// Units to a unit of the drawing at usual lettering.
     pub(super) unit: f32,
 }

@@ -1,6 +1,6 @@
 //! The upper part of the strip: phases, waits, and the row of readings, remarks and findings.
 
-use sim_core::marking::time_line::{Noted, WaitKind};
+use sim_core::marking::time_line::{NoteKind, WaitKind};
 use sim_core::procedure::Severity;
 
 use super::layout::{EDGE, MARKS, PHASES, StripScale, TimelineStrip, WAITS};
@@ -78,13 +78,13 @@ fn notes(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, y: 
         for note in &strip.line.notes {
             let x = sheet.x(note.tick);
             match note.what {
-                Noted::Finding(_) if !of_findings => {}
-                Noted::Reading(_) | Noted::Remark(_) | Noted::Decision if of_findings => {}
-                Noted::Reading(_) => {
+                NoteKind::Finding(_) if !of_findings => {}
+                NoteKind::Reading(_) | NoteKind::Remark(_) | NoteKind::Decision if of_findings => {}
+                NoteKind::Reading(_) => {
                     let (from, to) = ((x, y + 1.0 * unit), (x, y + 8.0 * unit));
                     canvas.mark(from, to, COPPER.color(), LineWeight(1.6 * unit));
                 }
-                Noted::Remark(_) => {
+                NoteKind::Remark(_) => {
                     canvas.line((x, y - 7.0 * unit), (x, y + 8.0 * unit), ink, LineWeight::THIN);
                     let flag = [
                         (x, y - 8.0 * unit),
@@ -93,11 +93,11 @@ fn notes(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, y: 
                     ];
                     canvas.polygon(&flag, HAND_INK.color(), Some((ink, LineWeight::FINE)));
                 }
-                Noted::Decision => {
+                NoteKind::Decision => {
                     let (at, side) = ((x - 4.0 * unit, y - 1.0 * unit), 8.0 * unit);
                     canvas.rect(at, (side, side), PAGE.color(), Some((ink, LineWeight::MEDIUM)));
                 }
-                Noted::Finding(number) => {
+                NoteKind::Finding(number) => {
                     let finding = strip.marks.findings.get(number);
                     let safety =
                         |severity| matches!(severity, Severity::Critical | Severity::Safety);

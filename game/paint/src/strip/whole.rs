@@ -1,7 +1,7 @@
 //! The whole strip: marks above, traces below, hours along the foot.
 
 use resvg::tiny_skia::Pixmap;
-use sim_core::marking::time_line::{Scale, Wait, WaitKind};
+use sim_core::marking::time_line::{TimeScale, Wait, WaitKind};
 use sim_core::time::Tick;
 
 use super::super::canvas::{Canvas, Lettering, LineWeight, TextAlign};
@@ -16,7 +16,7 @@ pub fn paint(strip: &TimelineStrip<'_>, laid: StripLayout, px: f32) -> Pixmap {
     let size = [laid.width, height].map(|length| (length * px).round().max(1.0) as u32);
     let mut canvas = Canvas::new(size[0], size[1], px);
     canvas.wash(PAGE.color());
-    let sheet = StripScale { laid, scale: Scale::of(strip.line), unit: laid.text_scale };
+    let sheet = StripScale { laid, scale: TimeScale::of(strip.line), unit: laid.text_scale };
     let top = marks::draw(&mut canvas, strip, &sheet);
     let bottom = lanes::draw(&mut canvas, strip, &sheet, top);
     hours(&mut canvas, strip, &sheet, (EDGE * sheet.unit, bottom));

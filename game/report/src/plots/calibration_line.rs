@@ -31,8 +31,9 @@ pub struct CalibrationLinePlot {
 impl CalibrationLinePlot {
     /// The plot of a session; `None` where the trainee has neither points nor a line.
     pub fn of(compared: &Compared) -> Option<Self> {
-        let pair =
-            |pair: sim_core::marking::compared::Pair| (pair.flow_std_m3_min, pair.chart_term);
+        let pair = |pair: sim_core::marking::compared::FlowTermPair| {
+            (pair.flow_std_m3_min, pair.chart_term)
+        };
         let own = |point: &sim_core::marking::compared::PointCompared| {
             point.written.or(point.redone).map(pair)
         };

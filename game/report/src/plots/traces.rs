@@ -4,7 +4,7 @@ use plotters::coord::Shift;
 use plotters::prelude::*;
 use sim_core::marking::readings::Instrument;
 use sim_core::marking::{Marks, ReadingJudged};
-use sim_core::session::track::Sample;
+use sim_core::session::history::GaugeSample;
 
 use super::super::bench_time_line::BenchTimeLine;
 use super::axes::{self, Frame, Key, plane};
@@ -41,7 +41,7 @@ impl TracePlot {
     /// The plot of a session; `None` where the instrument showed nothing.
     pub fn of(
         of: TraceOf,
-        samples: &[Sample],
+        samples: &[GaugeSample],
         line: &BenchTimeLine,
         marks: &Marks,
     ) -> Option<Self> {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use sim_core::fault::sheets;
-use sim_core::marking::PartName;
+use sim_core::marking::MarkPartName;
 use sim_core::marking::readings::FREE_SEEN;
 use sim_core::procedure::rule;
 
@@ -149,7 +149,7 @@ impl Adviser<'_> {
     fn of_parts(&self) -> Option<PracticeAdvice> {
         let last = recent(self.sessions);
         let parts = last.first()?.parts.map(|share| share.part);
-        let mean = |part: PartName| {
+        let mean = |part: MarkPartName| {
             let shares = last.iter().flat_map(|one| one.parts).filter(|share| share.part == part);
             let known: Vec<f64> = shares.filter_map(|share| share.percent).collect();
             (!known.is_empty()).then(|| known.iter().sum::<f64>() / known.len() as f64)

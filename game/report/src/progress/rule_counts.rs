@@ -1,7 +1,7 @@
 //! How often each rule was broken, and whether it keeps being broken.
 
 use serde::Serialize;
-use sim_core::procedure::{RULES, Rule, Severity};
+use sim_core::procedure::{ProcedureRule, RULES, Severity};
 
 use super::recent::recent;
 use super::session::SessionSummary;
@@ -25,10 +25,10 @@ pub struct RuleCount {
 
 /// Every rule that was broken, those that keep being broken first.
 pub fn rule_counts(sessions: &[SessionSummary]) -> Vec<RuleCount> {
-    let count = |sessions: &[SessionSummary], rule: &Rule| {
+    let count = |sessions: &[SessionSummary], rule: &ProcedureRule| {
         sessions.iter().filter(|session| session.broken.contains(&rule.id)).count()
     };
-    let one = |rule: &&'static Rule| {
+    let one = |rule: &&'static ProcedureRule| {
         let (broken, lately) = (count(sessions, rule), count(recent(sessions), rule));
         RuleCount {
             rule: rule.id,

@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 use sim_core::marking::readings::Instrument;
-use sim_core::marking::{FaultVerdict, Marks, PartName, ReadingJudged};
-use sim_core::session::clock::Clocked;
-use sim_core::session::signed::Signed;
+use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::ended_session::EndedSession;
 
 /// A session in brief.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -41,7 +41,7 @@ pub struct SessionSummary {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct PartPercent {
     /// The part.
-    pub part: PartName,
+    pub part: MarkPartName,
     /// Percent; none where the part has no weight.
     pub percent: Option<f64>,
 }
@@ -95,14 +95,14 @@ impl ReadScale {
 
 impl SessionSummary {
     /// The summary of a session.
-    pub fn of(file: String, scenario: String, signed: &Signed, marks: &Marks) -> Self {
+    pub fn of(file: String, scenario: String, signed: &EndedSession, marks: &Marks) -> Self {
         let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
         broken.sort_unstable();
         broken.dedup();
         let missed = marks.faults.iter().filter(|judged| {
             matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
         });
-        let begun = signed.clock.iter().find(|note| note.what == Clocked::Begun);
+        let begun = signed.clock.iter().find(|note| note.what == ClockEvent::Begun);
         Self {
             file,
             scenario,

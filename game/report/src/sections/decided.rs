@@ -1,6 +1,6 @@
 //! The trainee's results beside the true values: calibration lines, set points, volumes, and points.
 
-use sim_core::marking::compared::{Pair, PointCompared};
+use sim_core::marking::compared::{FlowTermPair, PointCompared};
 
 use super::super::document::{Block, CellAlign, Table};
 use super::super::figures::{AS_WRITTEN, RECALCULATED, TRUE_VALUE};
@@ -108,7 +108,8 @@ fn points(report: &SessionReport<'_>) -> Table {
     let three = NumberFormat::Plain(3);
     for point in &report.compared.points {
         let PointCompared { number, written, redone, truth, off_line_m3_min, .. } = point;
-        let flow = |pair: &Option<Pair>| three.write_known(pair.map(|pair| pair.flow_std_m3_min));
+        let flow =
+            |pair: &Option<FlowTermPair>| three.write_known(pair.map(|pair| pair.flow_std_m3_min));
         let off = NumberFormat::Signed(3).write_known(*off_line_m3_min);
         table.row([number.to_string(), flow(written), flow(redone), flow(truth), off]);
     }

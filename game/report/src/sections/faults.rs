@@ -3,7 +3,7 @@
 use sim_core::fault::Fault;
 use sim_core::marking::cost::CostOf;
 use sim_core::marking::{FaultJudged, FaultVerdict};
-use sim_core::session::facts::Moment;
+use sim_core::session::ground_truth::EventRecord;
 
 use super::super::cost_words::cost_of;
 use super::super::document::{Block, FindingBlock};
@@ -75,7 +75,7 @@ fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) 
 /// From when on a fault was in force, as far as an action shows it.
 fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
     let moments = &report.ended.signed.moments;
-    let held = |moment: &Moment| moment.before.faults.contains(fault);
+    let held = |moment: &EventRecord| moment.before.faults.contains(fault);
     match moments.iter().position(held) {
         Some(0) => "from the start".to_owned(),
         Some(index) => {

@@ -1,7 +1,7 @@
 //! Every finding with its evidence: the time, the rule, why it matters, its source, and what it cost.
 
 use sim_core::marking::cost::CostOf;
-use sim_core::procedure::Finding;
+use sim_core::procedure::ProcedureFinding;
 use words::source_words;
 
 use super::super::cost_words::cost_of;
@@ -38,7 +38,7 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
 }
 
 /// What is at stake, and whether it decided the result.
-fn severity(finding: &Finding) -> String {
+fn severity(finding: &ProcedureFinding) -> String {
     let name = names::severity(finding.severity);
     let decides = if finding.critical || finding.decisive { ", decided the result" } else { "" };
     format!("{name}{decides}")

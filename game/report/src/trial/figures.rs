@@ -5,9 +5,11 @@ use std::ops::Range;
 
 use serde::Serialize;
 use sim_core::fault::Fault;
-use sim_core::marking::PartName;
-use sim_core::trial::tally::Noticed;
-use sim_core::trial::{Interval, Judged, RuleFigures, Tally, judge, pass_rate, rule_figures};
+use sim_core::marking::MarkPartName;
+use sim_core::trial::tally::NoticeCount;
+use sim_core::trial::{
+    ConfidenceInterval, RuleFigures, Tally, TrialJudgement, judge, pass_rate, rule_figures,
+};
 
 /// A scenario of a trial, with its operators.
 #[derive(Debug)]
@@ -58,7 +60,7 @@ pub struct ScenarioFigures {
     pub about: Vec<String>,
     /// The verdict with its reasons.
     #[serde(flatten)]
-    pub judged: Judged,
+    pub judged: TrialJudgement,
     /// Every operator in it.
     pub operators: Vec<OperatorFigures>,
     /// Every rule over the sessions of this scenario.
@@ -79,7 +81,7 @@ pub struct OperatorFigures {
     /// Those that came to no proper end.
     pub unfinished: u64,
     /// The share that passed, with its interval.
-    pub pass_rate: Interval,
+    pub pass_rate: ConfidenceInterval,
     /// The marks in all.
     pub total: MeanSd,
     /// The six parts of the marks.
@@ -109,7 +111,7 @@ pub struct MeanSd {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct PartFigures {
     /// Which.
-    pub part: PartName,
+    pub part: MarkPartName,
     /// Its marks.
     #[serde(flatten)]
     pub marks: MeanSd,
@@ -124,7 +126,7 @@ pub struct FaultFigures {
     pub noticed: u64,
     /// In which way, and in how many it was in force.
     #[serde(flatten)]
-    pub ways: Noticed,
+    pub ways: NoticeCount,
 }
 
 impl OperatorFigures {
@@ -135,13 +137,13 @@ impl OperatorFigures {
 }
 
 /// The parts in the order of a tally.
-pub const PARTS: [PartName; 6] = [
-    PartName::Safety,
-    PartName::Readings,
-    PartName::Fit,
-    PartName::Procedure,
-    PartName::Judgement,
-    PartName::Record,
+pub const PARTS: [MarkPartName; 6] = [
+    MarkPartName::Safety,
+    MarkPartName::Readings,
+    MarkPartName::Fit,
+    MarkPartName::Procedure,
+    MarkPartName::Judgement,
+    MarkPartName::Record,
 ];
 
 /// Works the figures out.
@@ -164,7 +166,7 @@ const ENOUGH: u64 = 100;
 /// How little so many seeds prove.
 fn caution(runs: u64) -> Option<String> {
     (runs < ENOUGH).then(|| {
-        let Interval { low, high, .. } = pass_rate(runs, runs);
+        let ConfidenceInterval { low, high, .. } = pass_rate(runs, runs);
         let seeds = if runs == 1 { "1 seed".to_owned() } else { format!("{runs} seeds") };
         format!(
             "Fewer than {ENOUGH} seeds prove little: an operator who passes all of {seeds} may in truth pass anything \
@@ -192,7 +194,7 @@ fn scenario(entry: &TrialEntry, tallies: &[Tally]) -> ScenarioFigures {
 
 fn operator(name: &str, entry: &TrialEntry, tally: &Tally) -> OperatorFigures {
     let marked = tally.sessions - tally.unfinished;
-    let mean_sd = |sums: &sim_core::trial::tally::Sums| MeanSd {
+    let mean_sd = |sums: &sim_core::trial::tally::MarkSums| MeanSd {
         mean: sums.mean(marked),
         sd: sums.sd(marked),
     };

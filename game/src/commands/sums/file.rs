@@ -3,7 +3,7 @@
 use ron::extensions::Extensions;
 use serde::Deserialize;
 use sim_core::calibration::{
-    Basis, Conditions, Expression, FilterMasses, Line, PointReading, RunPart, StandardRun,
+    AirConditions, Basis, Expression, FilterMasses, FittedLine, PointReading, RunPart, StandardRun,
 };
 
 use super::place;
@@ -23,9 +23,9 @@ pub struct SumsFile {
     /// Where the calibration line comes from.
     pub line: Option<LineSource>,
     /// The set point that is asked for.
-    pub set_point: Option<(f64, Conditions)>,
+    pub set_point: Option<(f64, AirConditions)>,
     /// The run that is asked for.
-    pub run: Option<(RunReadings, Conditions)>,
+    pub run: Option<(RunReadings, AirConditions)>,
     /// The filter's masses.
     pub masses: Option<FilterMasses>,
 }
@@ -36,7 +36,7 @@ pub enum Standard {
     /// Slope and intercept from a certificate.
     Certificate(f64, f64),
     /// The runs of its certification, and the air during them.
-    Runs(Vec<StandardRun>, Conditions),
+    Runs(Vec<StandardRun>, AirConditions),
 }
 
 /// Where the calibration line comes from.
@@ -155,7 +155,7 @@ impl SumsFile {
 fn standard(
     certificate: Option<StandardSection>,
     certification: Option<CertificationSection>,
-    common: Option<Conditions>,
+    common: Option<AirConditions>,
     problems: &mut Vec<String>,
 ) -> Option<Standard> {
     match (certificate, certification) {
@@ -166,7 +166,7 @@ fn standard(
         }
         (Some(pair), None) => Some(Standard::Certificate(pair.slope.get(), pair.intercept.get())),
         (None, Some(section)) => {
-            if section.runs.len() < Line::FEWEST_POINTS {
+            if section.runs.len() < FittedLine::FEWEST_POINTS {
                 problems.push("`transfer_standard` needs at least 3 runs: add more".to_owned());
             }
             let air = section.conditions.map(|air| air.0).or(common);
@@ -189,7 +189,7 @@ fn line(
     points: Option<Vec<Point>>,
     given: Option<LineSection>,
     expression: Option<Expression>,
-    common: Option<Conditions>,
+    common: Option<AirConditions>,
     problems: &mut Vec<String>,
 ) -> Option<LineSource> {
     if points.is_some() && given.is_some() {
@@ -203,7 +203,7 @@ fn line(
             Some(LineSource::Given(pair.slope.get(), pair.intercept.get(), expression?))
         });
     };
-    if points.len() < Line::FEWEST_POINTS {
+    if points.len() < FittedLine::FEWEST_POINTS {
         problems.push("`points` needs at least 3 points: add more".to_owned());
     }
     let mut readings = Vec::new();

@@ -2,10 +2,10 @@
 
 use serde::{Serialize, Serializer};
 use sim_core::calibration::{
-    Basis, Calibration, Concern, Conditions, Curve, Expression, Interval, Occasion, PointReading,
-    Problem, RunVolume, StandardFit, SumError, TransferStandard, averages_problems, calibrate,
-    concentration, fit_transfer_standard, run_problems, run_volume, set_point, standard_problems,
-    target_problems,
+    AirConditions, Basis, Calibration, Concern, Curve, Expression, Occasion, PointReading,
+    PredictionInterval, RunVolume, StandardFit, SumError, TransferStandard, ValidityProblem,
+    averages_problems, calibrate, concentration, fit_transfer_standard, run_problems, run_volume,
+    set_point, standard_problems, target_problems,
 };
 
 use super::file::{LineSource, RunReadings, Standard, SumsFile};
@@ -36,7 +36,7 @@ pub struct Report {
     pub tsp_ug_std_m3: Option<f64>,
     pub tsp_ug_actual_m3: Option<f64>,
     #[serde(serialize_with = "problems")]
-    pub problems: Vec<Problem>,
+    pub problems: Vec<ValidityProblem>,
     /// The expression of the chart term, for the heading of the table.
     #[serde(skip)]
     pub expression: Option<Expression>,
@@ -171,12 +171,12 @@ impl Report {
         curve: Curve,
         calibration: Option<&Calibration>,
         target: f64,
-        expected: Conditions,
+        expected: AirConditions,
     ) -> Result<(), SumError> {
         self.target_flow_std_m3_min = Some(target);
         self.set_point = Some(set_point(curve, target, expected)?);
         if let Some(calibration) = calibration {
-            let Interval { low, high, .. } =
+            let PredictionInterval { low, high, .. } =
                 calibration.line.prediction_interval(target, CONFIDENCE)?;
             let chart = |term: f64| curve.expression().chart_for(term, expected).ok();
             // Below zero there is no reading: the lower end is then the foot of the chart.
@@ -192,7 +192,7 @@ impl Report {
         &mut self,
         curve: Curve,
         readings: &RunReadings,
-        during: Conditions,
+        during: AirConditions,
     ) -> Result<RunVolume, SumError> {
         let run = match readings {
             RunReadings::Parts(parts) => run_volume(curve, parts, during)?,
@@ -211,7 +211,7 @@ impl Report {
     }
 
     /// Holds conditions against the averages, if the line has any built in.
-    fn averages(&mut self, curve: Curve, actual: Conditions, during: Occasion) {
+    fn averages(&mut self, curve: Curve, actual: AirConditions, during: Occasion) {
         if let Basis::Averages(averages) = curve.expression().basis {
             self.problems.extend(averages_problems(averages, actual, during));
         }
@@ -230,7 +230,7 @@ fn standard_points(fit: &StandardFit) -> Vec<StandardPointReport> {
 }
 
 /// The word for what a problem concerns.
-pub const fn concerns(problem: Problem) -> &'static str {
+pub const fn concerns(problem: ValidityProblem) -> &'static str {
     match problem.concern() {
         Concern::Calibration => "calibration",
         Concern::SetPoint => "set_point",
@@ -238,7 +238,7 @@ pub const fn concerns(problem: Problem) -> &'static str {
     }
 }
 
-fn problems<S: Serializer>(problems: &[Problem], serializer: S) -> Result<S::Ok, S::Error> {
+fn problems<S: Serializer>(problems: &[ValidityProblem], serializer: S) -> Result<S::Ok, S::Error> {
     #[derive(Serialize)]
     struct ProblemReport {
         kind: &'static str,

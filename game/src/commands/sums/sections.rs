@@ -1,7 +1,7 @@
 //! The sections of a file of readings as they are written, each checked in itself.
 
 use serde::Deserialize;
-use sim_core::calibration::{Conditions, FilterMasses, Recorder, RunPart};
+use sim_core::calibration::{AirConditions, FilterMasses, RecorderScale, RunPart};
 use sim_core::units::{Pressure, Temperature};
 
 use super::file::RunReadings;
@@ -17,7 +17,7 @@ pub struct Sections {
     pub standard: Option<StandardSection>,
     pub transfer_standard: Option<CertificationSection>,
     pub conditions: Option<Air>,
-    pub recorder: Option<Recorder>,
+    pub recorder: Option<RecorderScale>,
     pub averages: Option<Air>,
     pub points: Option<Vec<Point>>,
     pub line: Option<LineSection>,
@@ -66,7 +66,7 @@ pub struct SetPointSection {
 /// Pressure and temperature, checked as a pair.
 #[derive(Debug, Clone, Copy, Deserialize)]
 #[serde(try_from = "AirAsWritten")]
-pub struct Air(pub Conditions);
+pub struct Air(pub AirConditions);
 
 #[derive(Debug, Deserialize)]
 #[serde(rename = "conditions", deny_unknown_fields)]
@@ -93,7 +93,7 @@ impl TryFrom<AirAsWritten> for Air {
                 );
             }
         };
-        Conditions::new(Pressure::from_mmhg(written.pressure_mmhg.get()), temperature)
+        AirConditions::new(Pressure::from_mmhg(written.pressure_mmhg.get()), temperature)
             .map(Self)
             .map_err(|error| error.to_string())
     }

@@ -2,7 +2,7 @@
 
 use std::io::{Result, Write};
 
-use sim_core::calibration::{Basis, Concern, Expression, Recorder};
+use sim_core::calibration::{Basis, Concern, Expression, RecorderScale};
 
 use super::report::{Report, StandardReport, concerns};
 
@@ -43,9 +43,9 @@ fn print_standard(standard: &StandardReport, out: &mut dyn Write) -> Result<()> 
 
 fn print_calibration(report: &Report, expression: Expression, out: &mut dyn Write) -> Result<()> {
     let recorder = match expression.recorder {
-        Recorder::SquareRoot => "square-root scale",
-        Recorder::LinearInPressure => "linear in pressure",
-        Recorder::MassFlow => "mass flow meter",
+        RecorderScale::SquareRoot => "square-root scale",
+        RecorderScale::LinearInPressure => "linear in pressure",
+        RecorderScale::MassFlow => "mass flow meter",
     };
     let basis = match expression.basis {
         Basis::Actual => "actual pressure and temperature",

@@ -9,7 +9,7 @@ use std::sync::{Mutex, PoisonError};
 
 use serde::{Deserialize, Serialize};
 use sessions::FrontEndError;
-use sim_core::trial::{Block, Tally};
+use sim_core::trial::{Tally, TrialBlock};
 
 /// The file's name.
 const NAME: &str = "blocks.jsonl";
@@ -19,7 +19,7 @@ const LONGEST: usize = 1 << 20;
 /// Results of earlier work, and the file to which new ones are added.
 #[derive(Debug)]
 pub struct Store {
-    known: BTreeMap<Key, Block>,
+    known: BTreeMap<Key, TrialBlock>,
     file: Option<(PathBuf, Mutex<File>)>,
 }
 
@@ -104,7 +104,7 @@ impl Store {
         operator: &str,
         seeds: &Range<u64>,
         faults: usize,
-    ) -> Option<&Block> {
+    ) -> Option<&TrialBlock> {
         let key = Key::new(scenario, operator, seeds);
         self.known.get(&key).filter(|block| block.tally.is_of(key.sessions, faults))
     }
@@ -119,7 +119,7 @@ impl Store {
         scenario: &str,
         operator: &str,
         first: u64,
-        block: &Block,
+        block: &TrialBlock,
     ) -> Result<(), FrontEndError> {
         let Some((path, file)) = &self.file else { return Ok(()) };
         let line = Line {
@@ -139,7 +139,7 @@ impl Store {
 }
 
 /// Reads every usable line, the last of its kind, and whether the file ends with a whole line.
-fn read(file: &File) -> std::io::Result<(BTreeMap<Key, Block>, bool)> {
+fn read(file: &File) -> std::io::Result<(BTreeMap<Key, TrialBlock>, bool)> {
     let mut known = BTreeMap::new();
     let mut reader = BufReader::new(file);
     let mut bytes = Vec::new();
@@ -152,7 +152,7 @@ fn read(file: &File) -> std::io::Result<(BTreeMap<Key, Block>, bool)> {
         {
             let Line { scenario, operator, first, witness, tally, .. } = line;
             let key = Key { scenario, operator, first, sessions: tally.sessions };
-            known.insert(key, Block { tally, witness });
+            known.insert(key, TrialBlock { tally, witness });
         }
         bytes.clear();
     }

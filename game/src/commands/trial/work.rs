@@ -7,7 +7,7 @@ use std::sync::{Mutex, PoisonError};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use sessions::FrontEndError;
-use sim_core::trial::{Block, Tally, block, rehearsal};
+use sim_core::trial::{Tally, TrialBlock, block, rehearsal};
 
 use super::blocks::Store;
 use super::plan::{Job, Plan};
@@ -72,7 +72,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndErr
 }
 
 /// The block as it is known, when the first of its sessions still comes to the same.
-fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<Block>, FrontEndError> {
+fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else { return Ok(None) };
     let Some(block) = store.known(&entry.sha256, operator, &job.seeds, entry.faults.len()) else {
         return Ok(None);
@@ -82,7 +82,7 @@ fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<Block>, FrontE
 }
 
 /// The block, had now and kept.
-fn had(plan: &Plan, store: &Store, job: &Job) -> Result<Block, FrontEndError> {
+fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else {
         return Err(FrontEndError::Wrong("a piece of work is not in the plan".to_owned()));
     };

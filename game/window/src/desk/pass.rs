@@ -8,7 +8,7 @@ use bevy::window::RequestRedraw;
 use hands::turn;
 use report::names::ending as ending_words;
 use sim_core::session::action::Action;
-use sim_core::session::clock::Clocked;
+use sim_core::session::clock::ClockEvent;
 use sim_core::session::{ActError, Session};
 use sim_core::time::TICKS_PER_SECOND;
 use words::listen;
@@ -173,10 +173,11 @@ fn look_again(
 /// Leaves for the debrief when the session has ended.
 fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
     let (Screen::Bench, Some(ending)) = (screen.get(), desk.ended()) else { return };
-    let noted =
-        |session: &Session| session.clock().last().is_some_and(|note| note.what == Clocked::Ended);
+    let noted = |session: &Session| {
+        session.clock().last().is_some_and(|note| note.what == ClockEvent::Ended)
+    };
     if !desk.session().is_none_or(noted) {
-        desk.clocked(Clocked::Ended, ending_words(ending));
+        desk.note_clock(ClockEvent::Ended, ending_words(ending));
     }
     next.set(Screen::Debrief);
 }
@@ -192,7 +193,7 @@ fn leave(
     if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
         return;
     }
-    desk.clocked(Clocked::Left, "the bench was left");
+    desk.note_clock(ClockEvent::Left, "the bench was left");
     // Its journal is closed with it.
     drop(desk.take());
     next.set(Screen::Start);
@@ -201,6 +202,6 @@ fn leave(
 /// Writes down that the bench is left when the window is closed.
 fn put_aside(mut exits: MessageReader<AppExit>, mut desk: ResMut<Desk>) {
     if exits.read().count() > 0 && desk.ended().is_none() {
-        desk.clocked(Clocked::Left, "the window was closed");
+        desk.note_clock(ClockEvent::Left, "the window was closed");
     }
 }

@@ -1,84 +1,77 @@
 //! Edge, papers, conditions.
 
 use sim_core::field_book::Field;
-use sim_core::session::action::{BarometerReference, Exposure, Sight};
+use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 
-use super::{Next, Scene, next};
+use super::deed::Deed;
+use super::goal::Goal;
+use super::next::{Advice, act, acts, next, wait};
+use super::scene::Scene;
+use crate::moves::look_at;
 
 /// The next step on arriving; none when all papers and conditions stand in the book.
-pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
-    let view = &scene.view;
-    if view.focus == Sight::Station && scene.book.entries().is_empty() {
-        return next(
-            "roof-edge",
-            "Look where you stand: the roof's edge, the ladder, the sky. Then read the work order.",
-            "look at roof edge",
-        );
+pub(super) fn next_step(scene: &Scene<'_>) -> Option<Advice> {
+    if scene.view.focus == Sight::Station && scene.book.entries().is_empty() {
+        let looks = [Sight::RoofEdge, Sight::Sky, Sight::WorkOrder].map(look_at);
+        return acts("roof-edge", Goal::KnowTheSite, looks.to_vec());
     }
     papers(scene).or_else(|| conditions(scene))
 }
 
-fn papers(scene: &Scene<'_>) -> Option<Next> {
+fn papers(scene: &Scene<'_>) -> Option<Advice> {
     if !scene.has(Field::CalibratorSerial) {
-        let step = "Read the serial number on the calibrator's plate and write it down.";
-        let sentence = match scene.view.focus {
-            Sight::Calibrator => "write serial ...",
-            _ => "look at calibrator",
-        };
-        return next("certificate-serial", step, sentence);
+        let deeds = scene.look_and_write(Sight::Calibrator, Field::CalibratorSerial);
+        return next("certificate-serial", Goal::CalibratorSerial, deeds);
     }
     let count = scene.papers.certificates.len();
-    let sentence = |write: &str| match scene.view.focus {
-        Sight::Certificate(_) => write.to_owned(),
-        _ => "look at certificate 1".to_owned(),
-    };
-    let choose = format!(
-        "Compare serial number, date and heading of every certificate in the box ({count}), and write \
-         down the one that belongs to this calibrator, is in date and is no copy."
-    );
+    let copy = |rule, goal, field| next(rule, goal, from_certificate(scene, count, field));
     if !scene.has(Field::CertificateSerial) {
-        return next("certificate-serial", choose, sentence("write certificate serial ..."));
+        let goal = Goal::RightCertificate(count);
+        return copy("certificate-serial", goal, Field::CertificateSerial);
     }
     if !scene.has(Field::CertificateDate) {
-        return next("certificate-current", choose, sentence("write certificate date ..."));
+        let goal = Goal::RightCertificate(count);
+        return copy("certificate-current", goal, Field::CertificateDate);
     }
-    let pair = "Copy slope and intercept for standard conditions, digit by digit.";
-    if !scene.has(Field::CertificateSlope) {
-        return next("standard-pair", pair, sentence("write certificate slope ..."));
-    }
-    if !scene.has(Field::CertificateIntercept) {
-        return next("standard-pair", pair, sentence("write certificate intercept ..."));
-    }
-    None
+    let blank = [Field::CertificateSlope, Field::CertificateIntercept]
+        .into_iter()
+        .find(|&field| !scene.has(field))?;
+    copy("standard-pair", Goal::CertificateCopied, blank)
 }
 
-fn conditions(scene: &Scene<'_>) -> Option<Next> {
+/// A look at every certificate in the box, unless one is before the eyes, and what is copied from the
+/// right one.
+fn from_certificate(scene: &Scene<'_>, count: usize, field: Field) -> Vec<Deed> {
+    let at_one = matches!(scene.view.focus, Sight::Certificate(_));
+    let count = u8::try_from(count).unwrap_or(u8::MAX);
+    let looks = (0..if at_one { 0 } else { count }).map(Sight::Certificate);
+    looks.map(|at| Deed::Do(look_at(at))).chain([Deed::Write(field)]).collect()
+}
+
+fn conditions(scene: &Scene<'_>) -> Option<Advice> {
     let view = &scene.view;
     if !scene.has(Field::Temperature) {
         let rule = "thermometer-shaded";
         if view.thermometer.exposure == Exposure::Sun {
-            let step = "Put the thermometer into its shaded screen and let it come to rest.";
-            return next(rule, step, "put thermometer in shade");
+            let shade = Action::PlaceThermometer { at: Exposure::Shade };
+            return act(rule, Goal::ThermometerShaded, shade);
         }
         if view.thermometer.moving {
-            return next(rule, "Let the thermometer come to rest.", "wait 2 min");
+            return wait(rule, Goal::ThermometerAtRest, 120.0);
         }
-        let sentence = match view.focus {
-            Sight::Thermometer => "write temperature ...",
-            _ => "look at thermometer",
-        };
-        return next(rule, "Read the thermometer in the shade and write it down.", sentence);
+        let deeds = scene.look_and_write(Sight::Thermometer, Field::Temperature);
+        return next(rule, Goal::Enter(Field::Temperature), deeds);
     }
     if !scene.has(Field::Pressure) {
-        let sentence = match (view.focus, view.barometer.set_to) {
+        // What the index is set to shows only when the eyes are on it.
+        let deeds = match (view.focus, view.barometer.set_to) {
             (Sight::Barometer, Some(BarometerReference::SeaLevel)) => {
-                "set barometer to station pressure"
+                vec![Deed::Do(Action::SetBarometer { to: BarometerReference::Station })]
             }
-            (Sight::Barometer, _) => "write pressure ...",
-            _ => "look at barometer",
+            (Sight::Barometer, _) => vec![Deed::Write(Field::Pressure)],
+            _ => scene.look(Sight::Barometer),
         };
-        let step = "Read the barometer, see what its index is set to, and write station pressure.";
-        return next("station-pressure", step, sentence);
+        return next("station-pressure", Goal::StationPressure, deeds);
     }
     None
 }

@@ -1,15 +1,23 @@
 //! The flow checked against the standard, on the sampler as it runs: alone between two calibrations, or
-//! on the first filter of the folder once a line is accepted.
+//! on the first filter of the folder once a calibration line is accepted.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Part, Place, TimerSwitch};
-use sim_core::scenario::setup::FlowCheck;
-use sim_core::session::action::Sight;
+use sim_core::rig::parts::{BlowerPlug, Grip, PartPlace, RigPart, TimerSwitch};
+use sim_core::scenario::setup::FlowCheckOrder;
+use sim_core::session::action::{Action, Sight};
 
-use super::{Next, Scene, arrive, finish, first_blank, mount, next, points, screw};
+use super::deed::Deed;
+use super::goal::Goal;
+use super::next::{Advice, act, acts, first_blank, next, wait};
+use super::scene::Scene;
+use super::{arrive, finish, mount, points, screw};
+use crate::moves::{carry, loosen_all, tighten_all};
+
+/// The rule behind most of it.
+const AS_IT_RUNS: &str = "check-as-it-runs";
 
 /// The next step where only a check is ordered; none once it is judged.
-pub(super) fn alone(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn alone(scene: &Scene<'_>) -> Option<Advice> {
     let order = scene.papers.work_order.flow_check?;
     if !scene.papers.work_order.is_check_alone() || judged(scene) {
         return None;
@@ -24,8 +32,8 @@ pub(super) fn alone(scene: &Scene<'_>) -> Option<Next> {
         .or_else(|| sums(scene))
 }
 
-/// The next step of a check of the own line; none once it is judged, or where there is no line.
-pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Next> {
+/// The next step of a check of the trainee's own line; none once it is judged, or where there is none.
+pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
     let order = scene.papers.work_order.check_of_own_line()?;
     if judged(scene) {
         return None;
@@ -52,164 +60,127 @@ fn reading(scene: &Scene<'_>) -> bool {
 }
 
 /// A filter of the folder under plate and calibrator, the knob open, the tube on its tap.
-fn under_the_calibrator(scene: &Scene<'_>) -> Option<Next> {
-    let seen = &scene.view.mounting;
-    let place = |part| seen.place(part);
-    let rule = "check-as-it-runs";
-    let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < 6);
-    if place(Part::Filter) == Place::Holder && place(Part::Calibrator) == Place::Adapter && !loose {
-        if scene.view.calibrator.knob < 1.0 {
-            return next(rule, "Open the knob fully.", "open knob fully");
-        }
-        return match scene.view.tube.on_tap {
+fn under_the_calibrator(scene: &Scene<'_>) -> Option<Advice> {
+    let view = &scene.view;
+    let place = |part| view.mounting.place(part);
+    let loose = view.mounting.nuts.iter().any(|nut| nut.quarter_turns < 6);
+    if place(RigPart::Filter) == PartPlace::Holder
+        && place(RigPart::Calibrator) == PartPlace::Adapter
+        && !loose
+    {
+        return knob_open(scene).or_else(|| match view.tube.on_tap {
             true => None,
-            false => next(rule, "Push the tube onto the tap.", "connect tube"),
-        };
+            false => act(AS_IT_RUNS, Goal::Joined, Action::ConnectTube),
+        });
     }
     if let Some(step) = mount::dead(scene) {
         return Some(step);
     }
-    match place(Part::Filter) {
-        Place::Holder if place(Part::Adapter) != Place::Holder => {
-            next(rule, "Put the adapter plate over the filter.", "carry adapter to holder")
+    let moved = |goal, part, place| acts(AS_IT_RUNS, goal, carry(view, part, place));
+    match place(RigPart::Filter) {
+        PartPlace::Holder if place(RigPart::Adapter) != PartPlace::Holder => {
+            moved(Goal::AdapterOverFilter, RigPart::Adapter, PartPlace::Holder)
         }
-        Place::Holder if loose => {
-            next("nuts-snug", "Tighten the four nuts, opposite corners in turn.", "tighten nuts")
+        PartPlace::Holder if loose => acts("nuts-snug", Goal::NutsTight, tighten_all(view)),
+        PartPlace::Holder => moved(Goal::CalibratorOn, RigPart::Calibrator, PartPlace::Adapter),
+        PartPlace::Hand => in_hand(scene),
+        _ if view.tube.on_tap => act(AS_IT_RUNS, Goal::RoomForFilter, Action::DisconnectTube),
+        _ if place(RigPart::Calibrator) == PartPlace::Adapter => {
+            moved(Goal::Off(RigPart::Calibrator), RigPart::Calibrator, PartPlace::Ground)
         }
-        Place::Holder => next(rule, "Put the calibrator on.", "carry calibrator to adapter"),
-        Place::Hand => in_hand(scene),
-        _ if scene.view.tube.on_tap => {
-            let step =
-                "The flow is checked with a filter in: pull the tube off and make room for it.";
-            next(rule, step, "disconnect tube")
+        _ if place(RigPart::Adapter) == PartPlace::Holder => {
+            let held = view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
+            let nuts_first = loosen_all(view);
+            let off = carry(view, RigPart::Adapter, PartPlace::Ground);
+            acts(AS_IT_RUNS, Goal::Off(RigPart::Adapter), if held { nuts_first } else { off })
         }
-        _ if place(Part::Calibrator) == Place::Adapter => {
-            next(rule, "Lay the calibrator aside.", "carry calibrator to ground")
+        _ if view.run.is_some() => {
+            let take = Action::TakeFilter { grip: Grip::Edges };
+            act("filter-by-edges", Goal::FreshFilter, take)
         }
-        _ if place(Part::Adapter) == Place::Holder => {
-            let held = seen.nuts.iter().any(|nut| nut.quarter_turns > 0);
-            let sentence = if held { "loosen nuts" } else { "carry adapter to ground" };
-            next(rule, "Take the adapter plate off.", sentence)
-        }
-        _ if scene.view.run.is_some() => {
-            next("filter-by-edges", "Take a fresh filter.", "take filter by its edges")
-        }
-        _ => next(rule, "Put the filter on the holder.", "carry filter to holder"),
+        _ => moved(Goal::FilterOnHolder, RigPart::Filter, PartPlace::Holder),
     }
 }
 
 /// A filter in the hand, looked over before it is laid down.
-fn in_hand(scene: &Scene<'_>) -> Option<Next> {
+fn in_hand(scene: &Scene<'_>) -> Option<Advice> {
     let looked = scene.view.run.as_deref().is_none_or(|run| run.filter.holes.is_some());
     if !looked {
-        return next("filter-inspected", "Hold it against the light.", "hold filter to light");
+        return act("filter-inspected", Goal::FilterInspected, Action::HoldToLight);
     }
-    next("check-as-it-runs", "Lay it on the holder.", "put it on holder")
+    act(AS_IT_RUNS, Goal::FilterOnHolder, Action::Put { place: PartPlace::Holder })
+}
+
+/// The knob as it is during a check.
+fn knob_open(scene: &Scene<'_>) -> Option<Advice> {
+    let open = scene.view.calibrator.knob >= 1.0;
+    if open { None } else { act(AS_IT_RUNS, Goal::AsDone, Action::TurnKnob { opening: 1.0 }) }
 }
 
 /// The blower on its controller and running, the pen on the paper.
-fn running(scene: &Scene<'_>) -> Option<Next> {
+fn running(scene: &Scene<'_>) -> Option<Advice> {
     let power = &scene.view.power;
-    let rule = "check-as-it-runs";
     if power.blower_plug != BlowerPlug::Controller {
-        let step = "The sampler is checked as it runs: the blower's plug into the flow controller.";
-        return next(rule, step, "plug blower into controller");
+        let plug = Action::PlugBlower { into: BlowerPlug::Controller };
+        return act(AS_IT_RUNS, Goal::CheckedAsItRuns, plug);
     }
-    if scene.view.calibrator.knob < 1.0 {
-        return next(rule, "Open the knob fully.", "open knob fully");
-    }
-    if let Some(step) = points::pen(scene) {
+    if let Some(step) = knob_open(scene).or_else(|| points::pen(scene)) {
         return Some(step);
     }
     if !power.sampler_cord_in {
-        return next(rule, "Put the sampler's cord into the mains.", "plug in sampler");
+        return act(AS_IT_RUNS, Goal::AsDone, Action::PlugSampler);
     }
     if power.timer_switch != TimerSwitch::On {
-        return next(rule, "Start the blower.", "set timer to on");
+        let on = Action::SwitchTimer { to: TimerSwitch::On };
+        return act(AS_IT_RUNS, Goal::BlowerAtSpeed, on);
     }
     match scene.runs() {
         true => None,
-        false => next("warm-up", "Let the blower run up.", "wait 10 s"),
+        false => wait("warm-up", Goal::BlowerAtSpeed, 10.0),
     }
 }
 
 /// Temperature and pressure at the check.
-fn air(scene: &Scene<'_>) -> Option<Next> {
-    let rule = "check-sums";
-    if !scene.has(Field::CheckTemperature) {
-        let sentence = match scene.view.focus {
-            Sight::Thermometer => "write check temperature ...",
-            _ => "look at thermometer",
-        };
-        return next(rule, "Read the thermometer once more.", sentence);
-    }
-    if !scene.has(Field::CheckPressure) {
-        let sentence = match scene.view.focus {
-            Sight::Barometer => "write check pressure ...",
-            _ => "look at barometer",
-        };
-        return next(rule, "Read the barometer once more.", sentence);
-    }
-    None
+fn air(scene: &Scene<'_>) -> Option<Advice> {
+    let (field, at) =
+        [(Field::CheckTemperature, Sight::Thermometer), (Field::CheckPressure, Sight::Barometer)]
+            .into_iter()
+            .find(|(field, _)| !scene.has(*field))?;
+    next("check-sums", Goal::Enter(field), scene.look_and_write(at, field))
 }
 
 /// Pen and both legs, as often as ordered.
-fn readings(scene: &Scene<'_>, order: FlowCheck) -> Option<Next> {
-    let read = |number: u8, (rule, of): (&'static str, &str), at: Sight, look: &str| {
-        let step = format!("Reading {number} of the check: {of}.");
-        let write = of.split(' ').next_back().unwrap_or(of);
-        let here = scene.view.focus == at;
-        let sentence =
-            if here { format!("write check {number} {write} ...") } else { look.to_owned() };
-        next(rule, step, sentence)
-    };
+fn readings(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Advice> {
     for number in PointNumber::all().take(usize::from(order.readings)) {
-        let n = number.number();
-        if !scene.has(Field::CheckChart(number)) {
-            if let Some(step) = screw::tapped(scene) {
-                return Some(step);
-            }
-            return read(n, ("check-read", "the chart"), Sight::Pen, "read pen");
+        let lacking: Vec<(Sight, Field)> = [
+            (Sight::Pen, Field::CheckChart(number)),
+            (Sight::LeftLeg, Field::CheckUp(number)),
+            (Sight::RightLeg, Field::CheckDown(number)),
+        ]
+        .into_iter()
+        .filter(|(_, field)| !scene.has(*field))
+        .collect();
+        if lacking.is_empty() {
+            continue;
         }
-        let up = ("check-read", "the leg that went up");
-        if !scene.has(Field::CheckUp(number)) {
-            return read(n, up, Sight::LeftLeg, "read left leg");
+        let sights: Vec<Sight> = lacking.iter().map(|(at, _)| *at).collect();
+        let reads = scene.reading(&sights);
+        if !reads.is_empty() {
+            return acts("check-read", Goal::CheckRead(number), reads);
         }
-        if !scene.has(Field::CheckDown(number)) {
-            let down = ("check-read", "the leg that went down");
-            return read(n, down, Sight::RightLeg, "read right leg");
-        }
+        let writes = lacking.into_iter().map(|(_, field)| Deed::Write(field));
+        return next("check-read", Goal::CheckRead(number), writes);
     }
     None
 }
 
 /// Both flows, their difference, and what follows.
-fn sums(scene: &Scene<'_>) -> Option<Next> {
+fn sums(scene: &Scene<'_>) -> Option<Advice> {
     let fields = [
-        (
-            Field::CheckFlow,
-            "check-sums",
-            "The flow by the standard, mean of the readings: (sqrt(dH P/760 298/T) - intercept)/slope.",
-            "write check flow ...",
-        ),
-        (
-            Field::CheckLineFlow,
-            "check-sums",
-            "The flow that the line tells for the pen, mean of the readings.",
-            "write check line flow ...",
-        ),
-        (
-            Field::CheckDifference,
-            "check-sums",
-            "How much more the line tells than the standard, percent.",
-            "write check difference ...",
-        ),
-        (
-            Field::CheckOutcome,
-            "check-judged",
-            "Within the limit of the work order it has passed; otherwise say what follows.",
-            "write check outcome ...",
-        ),
+        (Field::CheckFlow, "check-sums"),
+        (Field::CheckLineFlow, "check-sums"),
+        (Field::CheckDifference, "check-sums"),
+        (Field::CheckOutcome, "check-judged"),
     ];
     first_blank(scene, fields)
 }

@@ -1,140 +1,161 @@
 //! Sampler dead, filter out, plate and calibrator on; manometer hung, zeroed and joined.
 
-use sim_core::rig::parts::{BlowerPlug, Leg, Part, Place, TimerSwitch};
-use sim_core::session::action::{OnOff, Sight, WasherSeat};
+use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, PartPlace, RigPart, TimerSwitch};
+use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 
-use super::{Next, Scene, next};
+use super::goal::Goal;
+use super::next::{Advice, act, acts, wait};
+use super::scene::Scene;
+use crate::moves::{all_washers, carry, loosen_all, open_both, read_both_legs, tighten_all};
 
 /// Quarter turns at which a nut is tight.
 const TIGHT_QUARTERS: u8 = 7;
+/// Divisions of the scale that an eye tells, for each inch: half a tenth.
+const HALF_TENTHS: f64 = 20.0;
 
 /// The next step until the calibrator is on the plate.
-pub(super) fn sampler(scene: &Scene<'_>) -> Option<Next> {
-    let seen = &scene.view.mounting;
-    let on_plate = seen.place(Part::Calibrator) == Place::Adapter;
+pub(super) fn sampler(scene: &Scene<'_>) -> Option<Advice> {
+    let (view, seen) = (&scene.view, &scene.view.mounting);
+    let on_plate = seen.place(RigPart::Calibrator) == PartPlace::Adapter;
     let loose = seen.nuts.iter().any(|nut| nut.quarter_turns < TIGHT_QUARTERS);
     let below = seen.nuts.iter().any(|nut| nut.washer == WasherSeat::Below);
-    let plate = seen.place(Part::Adapter) == Place::Holder;
+    let plate = seen.place(RigPart::Adapter) == PartPlace::Holder;
     if on_plate && plate && !loose && !below {
         return None;
     }
-    dead(scene).or_else(|| strip(scene)).or_else(|| {
+    dead(scene).or_else(|| prepare(scene)).or_else(|| {
         if below {
-            let step = "Put every washer above the plate, and tighten the nuts again.";
             let off = seen.nuts.iter().all(|nut| nut.quarter_turns == 0);
-            let sentence = if off { "put washers above plate" } else { "loosen nuts" };
-            return next("washers-above", step, sentence);
+            let washers = all_washers(WasherSeat::Above);
+            let actions = if off { washers } else { loosen_all(view) };
+            return acts("washers-above", Goal::WashersAbove, actions);
         }
         if loose {
-            let step = "Tighten the four nuts, opposite corners in turn, all alike.";
-            return next("nuts-snug", step, "tighten nuts");
+            return acts("nuts-snug", Goal::NutsTight, tighten_all(view));
         }
         calibrator(scene)
     })
 }
 
 /// The next step until nothing can start and nothing turns; also before hands go in again.
-pub(super) fn dead(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn dead(scene: &Scene<'_>) -> Option<Advice> {
     let power = &scene.view.power;
+    let rule = "dead-before-hands";
     if power.blower_plug == BlowerPlug::LineOutlet && power.line_switch == OnOff::On {
-        return next("dead-before-hands", "Switch the line outlet off.", "switch line off");
+        return act(rule, Goal::AsDone, Action::SwitchLine { to: OnOff::Off });
     }
     if power.timer_switch == TimerSwitch::On {
-        return next("dead-before-hands", "Switch the timer off.", "set timer to off");
+        return act(rule, Goal::AsDone, Action::SwitchTimer { to: TimerSwitch::Off });
     }
     if power.sampler_cord_in {
-        let step = "Pull the sampler's cord out of the mains and keep it with you.";
-        return next("isolated", step, "unplug sampler");
+        return act("isolated", Goal::Isolated, Action::UnplugSampler);
     }
     if scene.runs() {
-        return next("dead-before-hands", "Wait until the blower stands still.", "wait 30 s");
+        return wait(rule, Goal::BlowerStopped, 30.0);
     }
     None
+}
+
+/// The nuts off or, where they are, the frame on the ground.
+pub(super) fn frame_off(scene: &Scene<'_>) -> Vec<Action> {
+    let held = scene.view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
+    if held {
+        loosen_all(&scene.view)
+    } else {
+        carry(&scene.view, RigPart::Frame, PartPlace::Ground)
+    }
 }
 
 /// Lid, nuts, frame, filter, gasket, plate.
-fn strip(scene: &Scene<'_>) -> Option<Next> {
-    let seen = &scene.view.mounting;
+fn prepare(scene: &Scene<'_>) -> Option<Advice> {
+    let (view, seen) = (&scene.view, &scene.view.mounting);
     if !seen.lid_open {
-        return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
+        return act("dead-before-hands", Goal::AsDone, Action::OpenLid);
     }
-    if seen.place(Part::Frame) == Place::Holder {
-        let step = "Loosen the four nuts and lift the filter frame off.";
-        let held = seen.nuts.iter().any(|nut| nut.quarter_turns > 0);
-        let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
-        return next("filter-out", step, sentence);
+    if seen.place(RigPart::Frame) == PartPlace::Holder {
+        return acts("filter-out", Goal::FrameOff, frame_off(scene));
     }
     // A check alone is made above the filter that lies there.
     let stays = scene.papers.work_order.is_check_alone();
-    if seen.place(Part::Filter) == Place::Holder && !stays {
-        let step = "Take the filter out and put it into its envelope.";
-        return next("filter-out", step, "carry filter to case");
+    if seen.place(RigPart::Filter) == PartPlace::Holder && !stays {
+        let away = carry(view, RigPart::Filter, PartPlace::Case);
+        return acts("filter-out", Goal::FilterInEnvelope, away);
     }
-    if seen.place(Part::Adapter) != Place::Holder {
+    if seen.place(RigPart::Adapter) != PartPlace::Holder {
         if seen.holder_gasket == Some(false) {
-            let step = "The holder has no gasket: fit the spare one, and report it.";
-            return next("gaskets-seated", step, "fit holder gasket");
+            let fit = Action::FitGasket { gasket: Gasket::Holder };
+            return act("gaskets-seated", Goal::HolderGasket, fit);
         }
-        let step = "Look at the gasket on the holder, then put the adapter plate on.";
-        return next("gaskets-seated", step, "carry adapter to holder");
+        let on = carry(view, RigPart::Adapter, PartPlace::Holder);
+        return acts("gaskets-seated", Goal::AdapterOnGasket, on);
     }
     None
 }
 
-fn calibrator(scene: &Scene<'_>) -> Option<Next> {
+fn calibrator(scene: &Scene<'_>) -> Option<Advice> {
     let seen = &scene.view.mounting;
     let rule = "gaskets-seated";
-    match (seen.place(Part::Calibrator), seen.calibrator_gasket) {
-        (Place::Case, _) => {
-            let step = "Take the calibrator out of its case and look at the gasket under it.";
-            next(rule, step, "take calibrator")
+    match (seen.place(RigPart::Calibrator), seen.calibrator_gasket) {
+        (PartPlace::Case, _) => {
+            act(rule, Goal::CalibratorOut, Action::Take { part: RigPart::Calibrator })
         }
         (_, Some(false)) => {
-            let step = "There is no gasket under the calibrator: fit the spare one, and report it.";
-            next(rule, step, "fit calibrator gasket")
+            let fit = Action::FitGasket { gasket: Gasket::Calibrator };
+            act(rule, Goal::CalibratorGasket, fit)
         }
-        _ => next(rule, "Put the calibrator on the adapter plate.", "carry calibrator to adapter"),
+        _ => {
+            let on = carry(&scene.view, RigPart::Calibrator, PartPlace::Adapter);
+            acts(rule, Goal::CalibratorOn, on)
+        }
     }
 }
 
 /// The next step until the manometer is zeroed and its tube on the tap.
-pub(super) fn manometer(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
     let (view, seen) = (&scene.view, &scene.view.manometer);
-    if view.mounting.place(Part::Manometer) != Place::Hook {
-        return next("manometer-plumb", "Hang the manometer on its hook.", "hang manometer");
+    if view.mounting.place(RigPart::Manometer) != PartPlace::Hook {
+        let hang = carry(view, RigPart::Manometer, PartPlace::Hook);
+        return acts("manometer-plumb", Goal::AsDone, hang);
     }
     if seen.tilt_deg != 0.0 {
-        let side = if seen.tilt_deg > 0.0 { "left" } else { "right" };
-        let sentence = format!("swing manometer {side} {}", seen.tilt_deg.abs());
-        return next("manometer-plumb", "Bring the manometer plumb.", sentence);
+        let swing = Action::SwingManometer { by_deg: -seen.tilt_deg };
+        return act("manometer-plumb", Goal::Plumb, swing);
     }
     if [Leg::Left, Leg::Right].iter().any(|&leg| seen.leg(leg).valve_quarters < 4) {
-        return next("valves-open", "Open both valves fully.", "open both valves");
+        return acts("valves-open", Goal::AsDone, open_both(view));
     }
     if view.tube.kinked {
-        return next("tube-clear", "Smooth the kink out of the tube.", "straighten tube");
+        return act("tube-clear", Goal::AsDone, Action::StraightenTube);
     }
     if view.tube.on_tap {
         return None;
     }
     if view.tube.drops {
-        return next("tube-clear", "Shake the water out of the tube.", "drain tube");
+        return act("tube-clear", Goal::AsDone, Action::DrainTube);
     }
-    let at_legs = matches!(view.focus, Sight::LeftLeg | Sight::RightLeg);
-    let step = "Blow gently into the tube and see both legs move; when they rest, read both against \
-        zero, and slide the scale until both stand at zero.";
-    if !at_legs {
-        let sentence = if seen.moving { "read both legs" } else { "blow through" };
-        return next("blow-through", step, sentence);
+    zero(scene)
+}
+
+/// The water seen to move and to rest, and both legs at zero.
+fn zero(scene: &Scene<'_>) -> Option<Advice> {
+    let seen = &scene.view.manometer;
+    if !scene.history.blown_through() {
+        let mut actions = vec![Action::BlowThrough];
+        actions.extend(read_both_legs());
+        return acts("blow-through", Goal::Zeroed, actions);
     }
     if seen.moving {
-        return next("zero-seen", step, "wait 30 s");
+        return wait("zero-seen", Goal::Zeroed, 30.0);
     }
-    let middle = (seen.left.meniscus_in + seen.right.meniscus_in) / 2.0;
-    if middle.abs() >= 0.05 {
-        let way = if middle > 0.0 { "up" } else { "down" };
-        let by = (middle.abs() / 0.05).round() * 0.05;
-        return next("manometer-zeroed", step, format!("slide scale {way} {by:.2}"));
+    let at_legs = matches!(scene.view.focus, Sight::LeftLeg | Sight::RightLeg);
+    if !scene.history.zero_seen() || !at_legs {
+        return acts("zero-seen", Goal::Zeroed, read_both_legs());
     }
-    next("zero-seen", "Both legs stand at zero: push the tube onto the tap.", "connect tube")
+    let middle_in = (seen.left.meniscus_in + seen.right.meniscus_in) / 2.0;
+    // Half of what an eye tells is left alone: it would be slid to and fro.
+    if middle_in.abs() * HALF_TENTHS >= 1.0 {
+        let slide = Action::SlideScale { by_in: (middle_in * HALF_TENTHS).round() / HALF_TENTHS };
+        return act("manometer-zeroed", Goal::Zeroed, slide);
+    }
+    act("zero-seen", Goal::ZeroedAndJoined, Action::ConnectTube)
 }

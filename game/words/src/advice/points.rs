@@ -1,10 +1,14 @@
-//! Power on the line, leak check, warm-up, and the points.
+//! Power on the line outlet, leak check, warm-up, and the points.
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::BlowerPlug;
-use sim_core::session::action::{OnOff, Sight};
+use sim_core::session::action::{Action, OnOff, Sight};
 
-use super::{Next, Scene, next};
+use super::deed::Deed;
+use super::goal::Goal;
+use super::next::{Advice, act, acts, next, wait};
+use super::scene::Scene;
+use crate::moves::look_at;
 
 /// Chart divisions above which the blower plainly draws, and below which the pen is at its zero.
 const DRAWS: f64 = 20.0;
@@ -14,27 +18,33 @@ const WARM_UP_H: f64 = 5.0 / 60.0;
 const SETTLE_H: f64 = 2.0 / 60.0;
 /// How far the pen wanders at most while the flow stands, chart divisions.
 const STANDS: f64 = 1.0;
+/// Openings are uncovered after so long whatever the pen does, s: a pen that sticks does not fall, and
+/// the motor has no air to cool it.
+const COVERED_S: f64 = 20.0;
 /// Openings of the knob for flows evenly spaced down to six tenths of that fully open: the share of the
 /// way down, and the opening.
 const OPENINGS: [(f64, f64); 6] =
     [(0.0, 1.0), (0.15, 0.7), (0.36, 0.5), (0.55, 0.4), (0.82, 0.3), (1.0, 0.25)];
 
 /// The next step until the blower is warm and the joints are proved tight.
-pub(super) fn start(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn start(scene: &Scene<'_>) -> Option<Advice> {
     let view = &scene.view;
     if !scene.runs() {
         if view.power.blower_plug != BlowerPlug::LineOutlet {
-            let step = "Put the blower's plug into the line outlet, off the flow controller.";
-            return next("motor-on-line", step, "plug blower into line outlet");
+            let plug = Action::PlugBlower { into: BlowerPlug::LineOutlet };
+            return act("motor-on-line", Goal::BlowerOnLine, plug);
         }
         if view.calibrator.knob < 1.0 && scene.book.points().is_empty() {
-            return next("points-spread", "Begin with the knob fully open.", "open knob fully");
+            let open = Action::TurnKnob { opening: 1.0 };
+            return act("points-spread", Goal::KnobOpenFirst, open);
         }
-        let sentence = match view.power.line_switch {
-            OnOff::Off => "switch line on",
-            OnOff::On => "wait 10 s",
-        };
-        return pen(scene).or_else(|| next("warm-up", "Let the blower run up.", sentence));
+        return pen(scene).or_else(|| match view.power.line_switch {
+            OnOff::Off => {
+                let on = Action::SwitchLine { to: OnOff::On };
+                act("warm-up", Goal::BlowerAtSpeed, on)
+            }
+            OnOff::On => wait("warm-up", Goal::BlowerAtSpeed, 10.0),
+        });
     }
     if let Some(step) = pen(scene) {
         return Some(step);
@@ -46,18 +56,15 @@ pub(super) fn start(scene: &Scene<'_>) -> Option<Next> {
 }
 
 /// The pen ready to write.
-pub(super) fn pen(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn pen(scene: &Scene<'_>) -> Option<Advice> {
     let seen = &scene.view.recorder;
-    if seen.capped {
-        if !seen.door_open {
-            return next("pen-on-paper", "Open the recorder's door.", "open door");
-        }
-        return next("pen-on-paper", "Take the cap off the pen.", "uncap pen");
-    }
-    if !seen.on_paper {
-        return next("pen-on-paper", "Lower the pen onto the paper.", "lower pen");
-    }
-    None
+    let action = match (seen.capped, seen.on_paper, seen.door_open) {
+        (true, _, false) => Action::OpenDoor,
+        (true, _, true) => Action::UncapPen,
+        (false, false, _) => Action::LowerPen,
+        (false, true, _) => return None,
+    };
+    act("pen-on-paper", Goal::AsDone, action)
 }
 
 /// The part of the trace since the pen first rose.
@@ -67,39 +74,50 @@ fn since_start<'a>(scene: &'a Scene<'_>) -> &'a [(f64, f64)] {
     trace.get(first..).unwrap_or_default()
 }
 
-/// Until the joints are proved tight.
-pub(super) fn proved(scene: &Scene<'_>) -> Option<Next> {
-    let view = &scene.view;
-    if view.calibrator.blocked {
-        let step = "Listen round the holder and watch the pen fall to its zero; uncover the openings \
-            within 30 s.";
-        let fallen = view.recorder.pen.is_some_and(|pen| pen < AT_ZERO);
-        let done = fallen && matches!(view.focus, Sight::Pen | Sight::Recorder);
-        return next("leak-check", step, if done { "uncover openings" } else { "listen" });
-    }
-    let since = since_start(scene);
-    if since.is_empty() {
-        return next("warm-up", "Let the pen rise.", "wait 10 s");
-    }
-    let checked = since.iter().any(|&(_, pen)| pen < AT_ZERO);
-    if checked {
-        return None;
-    }
-    let step =
-        "Check for leaks: cover the openings, listen, read the pen, and uncover within 30 s.";
-    next("leak-check", step, "cover openings")
+/// What the leak is looked for with: ears and eyes.
+fn watch() -> [Action; 2] {
+    [Action::Listen, look_at(Sight::Pen)]
 }
 
-fn warm_up(scene: &Scene<'_>) -> Option<Next> {
-    let began = since_start(scene).first().map(|&(hour, _)| hour)?;
+/// Until covered openings are free again: nothing else can wait so little.
+pub(super) fn covered(scene: &Scene<'_>) -> Option<Advice> {
+    let (view, rule) = (&scene.view, "leak-check");
+    if !view.calibrator.blocked {
+        return None;
+    }
+    if !scene.history.watched() {
+        return acts(rule, Goal::LeakChecked, watch().to_vec());
+    }
+    let fallen = view.recorder.pen.is_some_and(|pen| pen < AT_ZERO);
+    let covered_s = scene.history.covered_for_s(view.tick).unwrap_or(COVERED_S);
+    if fallen || covered_s >= COVERED_S {
+        return act(rule, Goal::LeakChecked, Action::FreeOpenings);
+    }
+    wait(rule, Goal::LeakChecked, 5.0)
+}
+
+/// Until the joints are proved tight.
+pub(super) fn proved(scene: &Scene<'_>) -> Option<Advice> {
+    if scene.history.leak_checked() {
+        return None;
+    }
+    if since_start(scene).is_empty() {
+        return wait("warm-up", Goal::PenRisen, 10.0);
+    }
+    let mut actions = vec![Action::BlockOpenings];
+    actions.extend(watch());
+    acts("leak-check", Goal::LeakChecked, actions)
+}
+
+fn warm_up(scene: &Scene<'_>) -> Option<Advice> {
+    let Some(&(began, _)) = since_start(scene).first() else {
+        return wait("warm-up", Goal::PenRisen, 10.0);
+    };
     let left_h = WARM_UP_H - hours_since(began, scene.view.recorder.chart_hour);
     if left_h <= 0.0 {
         return None;
     }
-    let minutes = (left_h * 60.0).ceil();
-    let step = "Let the blower run five minutes before the first point.";
-    let wait = format!("wait {minutes} min");
-    next("warm-up", step, if reads(scene) { "look at manometer".to_owned() } else { wait })
+    wait("warm-up", Goal::Warm, (left_h * 60.0).ceil() * 60.0)
 }
 
 /// Hours from one hour of the chart to a later one, past midnight too.
@@ -108,7 +126,7 @@ fn hours_since(from: f64, to: f64) -> f64 {
 }
 
 /// The next step of the point that is to be taken.
-pub(super) fn next_point(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn next_point(scene: &Scene<'_>) -> Option<Advice> {
     let book = scene.book;
     let last = book.points().last().copied();
     if let Some(point) = last
@@ -116,20 +134,19 @@ pub(super) fn next_point(scene: &Scene<'_>) -> Option<Next> {
     {
         return Some(step);
     }
-    let number = last.map_or(1, |point| point.number() + 1);
+    let done = last.map_or(0, PointNumber::number);
+    let point = PointNumber::try_from(done.saturating_add(1)).ok()?;
     let seen = &scene.view.recorder;
-    if seen.marks.len() < usize::from(number - 1) {
-        let step = "Mark the chart beside the trace with the number of the point.";
-        return next("chart-marked", step, format!("mark chart \"{}\"", number - 1));
+    if seen.marks.len() < usize::from(done) {
+        let mark = Action::MarkChart { label: done.to_string() };
+        return act("chart-marked", Goal::ChartMarked, mark);
     }
     let pen = seen.pen.unwrap_or_default();
     let chart = last.and_then(|point| book.number(Field::Chart(point)));
-    let opening = opening(number, scene.papers.work_order.points);
+    let opening = opening(point.number(), scene.papers.work_order.points);
     let turned = (scene.view.calibrator.knob - opening).abs() < 0.02;
     if !turned && chart.is_some_and(|chart| (pen - chart).abs() <= STANDS) {
-        let step =
-            format!("Turn the knob for point {number}: flows evenly spaced down to the lowest.");
-        return next("points-spread", step, format!("turn knob to {opening}"));
+        return act("points-spread", Goal::FlowForPoint(point), Action::TurnKnob { opening });
     }
     let stands = seen
         .trace
@@ -137,59 +154,41 @@ pub(super) fn next_point(scene: &Scene<'_>) -> Option<Next> {
         .filter(|&&(hour, _)| hours_since(hour, seen.chart_hour) <= SETTLE_H)
         .all(|&(_, at)| (at - pen).abs() <= STANDS);
     if !stands || seen.moving || scene.view.manometer.moving {
-        let step = "Let the flow stand two minutes; until then nothing is read.";
-        return next(
-            "two-minutes",
-            step,
-            if reads(scene) { "look at manometer" } else { "wait 2 min" },
-        );
+        return wait("two-minutes", Goal::FlowSettled, 120.0);
     }
-    read(scene, number)
+    read(scene, point)
 }
 
-/// Whether the eyes are on something that is read. They leave it while the flow changes, so that what
-/// is read next is read afresh.
-fn reads(scene: &Scene<'_>) -> bool {
-    matches!(scene.view.focus, Sight::Pen | Sight::LeftLeg | Sight::RightLeg)
-}
-
-/// Reading and writing, by where the eyes are.
-fn read(scene: &Scene<'_>, number: u8) -> Option<Next> {
-    let step = "Tap the recorder until the pen rests, read both legs at eye level and the pen, and \
-        write all three.";
-    match scene.view.focus {
-        Sight::RightLeg | Sight::LeftLeg => next("both-legs", step, "read pen"),
-        Sight::Pen => next("values-as-seen", step, format!("write point {number} ... ... ...")),
-        Sight::Recorder => next("both-legs", step, "read both legs"),
-        _ => next("pen-tapped", step, "tap three times"),
+/// Both legs and the pen, read afresh, and then all three written.
+fn read(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    let goal = Goal::PointRead(point);
+    let reads = scene.reading(&[Sight::LeftLeg, Sight::RightLeg, Sight::Pen]);
+    if !reads.is_empty() {
+        let taps = reads.first() == Some(&Action::Tap);
+        return acts(if taps { "pen-tapped" } else { "both-legs" }, goal, reads);
     }
+    let fields = [Field::Up(point), Field::Down(point), Field::Chart(point)];
+    next("values-as-seen", goal, fields.map(Deed::Write))
 }
 
 /// What is still to be written of a point.
-fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Next> {
-    let number = point.number();
-    let (up, down) = (scene.has(Field::Up(point)), scene.has(Field::Down(point)));
-    let step = |what: &str| format!("Point {number} lacks {what}: read it and write it down.");
-    if !up && !scene.has(Field::DeltaH(point)) {
-        return next(
-            "both-legs",
-            step("the leg that went up"),
-            format!("write point {number} up ..."),
-        );
-    }
-    if up && !down {
-        let sentence = format!("write point {number} down ...");
-        return next("both-legs", step("the leg that went down"), sentence);
-    }
-    if !scene.has(Field::Chart(point)) {
-        let sentence = format!("write point {number} chart ...");
-        return next("looked-before-writing", step("the chart reading"), sentence);
-    }
-    if !scene.has(Field::DeltaH(point)) {
-        let step = format!("Add both legs of point {number}.");
-        return next("legs-added", step, format!("write point {number} sum ..."));
-    }
-    None
+fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    let lacks = |field| !scene.has(field);
+    let summed = !lacks(Field::DeltaH(point));
+    let (field, at, rule) = if lacks(Field::Up(point)) && !summed {
+        (Field::Up(point), Sight::LeftLeg, "both-legs")
+    } else if !lacks(Field::Up(point)) && lacks(Field::Down(point)) {
+        (Field::Down(point), Sight::RightLeg, "both-legs")
+    } else if lacks(Field::Chart(point)) {
+        (Field::Chart(point), Sight::Pen, "looked-before-writing")
+    } else if !summed {
+        let sum = Field::DeltaH(point);
+        return next("legs-added", Goal::Enter(sum), [Deed::Write(sum)]);
+    } else {
+        return None;
+    };
+    let looks = scene.reading(&[at]).into_iter().map(Deed::Do);
+    next(rule, Goal::PointCompleted(field), looks.chain([Deed::Write(field)]))
 }
 
 /// The knob's opening for a point, to a twentieth.

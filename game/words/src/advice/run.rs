@@ -1,37 +1,49 @@
 //! Filter, controller, timer and chart for the run, and for the one after it.
 
 use sim_core::field_book::Field;
-use sim_core::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch};
-use sim_core::scenario::run::Moment;
+use sim_core::rig::parts::{
+    BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip,
+};
+use sim_core::scenario::run::ScheduledTime;
 use sim_core::scenario::setup::FlowOfRun;
+use sim_core::session::action::Action;
 use sim_core::session::view::run::{Holes, RunStanding, RunView};
 
-use super::{Next, Scene, back, mount, next, screw};
-use crate as words;
+use super::goal::Goal;
+use super::next::{Advice, act, acts, enter};
+use super::scene::Scene;
+use super::{back, mount, screw};
+use crate::moves::{carry, set_dial_to_watch, tighten_all};
+
+/// How far the dial or a tripper may stand from its hour, h: a little more than an eye tells.
+const DIAL_H: f64 = 0.15;
+/// Readings of a trace that tell a chart that was used.
+const USED: usize = 20;
 
 /// The next step of a run that is ordered; none where there is none.
-pub(super) fn next_step(scene: &Scene<'_>) -> Option<Next> {
+pub(super) fn next_step(scene: &Scene<'_>) -> Option<Advice> {
     let run = scene.view.run.as_deref()?;
     if scene.refused() {
         return None;
     }
     match run.standing {
-        RunStanding::Before => filter(scene, run, Field::FilterNumber).or_else(|| arm(scene, run)),
+        RunStanding::Before => {
+            filter(scene, run, Field::FilterNumber).or_else(|| set_up(scene, run))
+        }
         RunStanding::Away => None,
         RunStanding::Back => back::recover(scene, run)
-            .or_else(|| arm_next(scene, run))
+            .or_else(|| set_up_next(scene, run))
             .or_else(|| back::volume(scene, run)),
     }
 }
 
 /// A fresh filter, its rough side up, under a tight frame, its number written in a field.
-fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
-    let (seen, mounting) = (&run.filter, &scene.view.mounting);
-    let place = |part| mounting.place(part);
+fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Advice> {
+    let mounting = &scene.view.mounting;
     let tight = mounting.nuts.iter().all(|nut| nut.quarter_turns >= 6);
-    if place(Part::Frame) == Place::Holder && tight && scene.has(number) {
+    if mounting.place(RigPart::Frame) == PartPlace::Holder && tight && scene.has(number) {
         return match mounting.lid_open {
-            true => next("doors-shut", "Close the lid.", "close lid"),
+            true => act("doors-shut", Goal::AsDone, Action::CloseLid),
             false => None,
         };
     }
@@ -39,49 +51,52 @@ fn filter(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Next> {
         return Some(step);
     }
     if !mounting.lid_open {
-        return next("dead-before-hands", "Open the lid of the shelter.", "open lid");
+        return act("dead-before-hands", Goal::AsDone, Action::OpenLid);
     }
-    let held = mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
-    match place(Part::Filter) {
-        Place::Holder | Place::Hand if checked_over(scene, run) => {
-            let held = place(Part::Filter) == Place::Hand;
-            let sentence = if held { "put it in case" } else { "take filter by its edges" };
-            next("filter-fitted", "Take out the filter over which the flow was checked.", sentence)
+    let fresh = Action::TakeFilter { grip: Grip::Edges };
+    match mounting.place(RigPart::Filter) {
+        PartPlace::Hand if checked_over(scene, run) => {
+            act("filter-fitted", Goal::CheckFilterOut, Action::Put { place: PartPlace::Case })
         }
-        Place::Case | Place::Ground if place(Part::Frame) == Place::Holder => {
-            let sentence = if held { "loosen nuts" } else { "carry frame to ground" };
-            next("filter-fitted", "Take the frame off.", sentence)
+        PartPlace::Holder if checked_over(scene, run) => {
+            act("filter-fitted", Goal::CheckFilterOut, fresh)
         }
-        Place::Hand if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp => {
-            next("filter-sound", "This filter cannot be used: take another.", "put it in case")
+        PartPlace::Case | PartPlace::Ground
+            if mounting.place(RigPart::Frame) == PartPlace::Holder =>
+        {
+            acts("filter-fitted", Goal::FrameOff, mount::frame_off(scene))
         }
-        Place::Hand if seen.holes.is_none() => {
-            let step = "Hold the filter against the light.";
-            next("filter-inspected", step, "hold filter to light")
+        PartPlace::Hand => in_hand(scene, run, number),
+        PartPlace::Holder if run.filter.seat == Some(Seat::Shifted) => {
+            act("filter-centred", Goal::FilterCentred, Action::CentreFilter)
         }
-        Place::Hand if seen.up == FilterSide::Smooth => {
-            next("filter-rough-up", "Turn the rough side up.", "turn filter over")
+        PartPlace::Holder if mounting.place(RigPart::Frame) != PartPlace::Holder => {
+            let on = carry(&scene.view, RigPart::Frame, PartPlace::Holder);
+            acts("filter-fitted", Goal::FrameOnFilter, on)
         }
-        Place::Hand if !scene.has(number) => {
-            let step = "Write the filter's number.";
-            match number {
-                Field::NextFilterNumber => {
-                    next("next-filter-written", step, "write next filter number ...")
-                }
-                _ => next("custody-written", step, "write filter number ..."),
-            }
-        }
-        Place::Hand => next("filter-fitted", "Lay it on the holder.", "put it on holder"),
-        Place::Holder if seen.seat == Some(Seat::Shifted) => {
-            let step = "The filter lies shifted: frame off, and centre it.";
-            next("filter-centred", step, "centre filter")
-        }
-        Place::Holder if place(Part::Frame) != Place::Holder => {
-            next("filter-fitted", "Lay the frame on the filter.", "carry frame to holder")
-        }
-        Place::Holder => next("frame-tight", "Tighten the nuts.", "tighten nuts"),
-        _ => next("filter-by-edges", "Take a fresh filter.", "take filter by its edges"),
+        PartPlace::Holder => acts("frame-tight", Goal::NutsTight, tighten_all(&scene.view)),
+        _ => act("filter-by-edges", Goal::FreshFilter, fresh),
     }
+}
+
+/// A fresh filter in the hand: looked over, turned, noted, laid down.
+fn in_hand(scene: &Scene<'_>, run: &RunView, number: Field) -> Option<Advice> {
+    let seen = &run.filter;
+    if matches!(seen.holes, Some(Holes::Tear | Holes::Pinholes)) || seen.damp {
+        let back = Action::Put { place: PartPlace::Case };
+        return act("filter-sound", Goal::FilterRefused, back);
+    }
+    if seen.holes.is_none() {
+        return act("filter-inspected", Goal::FilterInspected, Action::HoldToLight);
+    }
+    if seen.up == FilterSide::Smooth {
+        return act("filter-rough-up", Goal::RoughSideUp, Action::TurnFilter);
+    }
+    if !scene.has(number) {
+        let next = number == Field::NextFilterNumber;
+        return enter(if next { "next-filter-written" } else { "custody-written" }, number);
+    }
+    act("filter-fitted", Goal::FilterOnHolder, Action::Put { place: PartPlace::Holder })
 }
 
 /// Whether the filter at hand is the one over which the flow was checked: no other one was taken yet.
@@ -93,57 +108,59 @@ fn checked_over(scene: &Scene<'_>, run: &RunView) -> bool {
 }
 
 /// The controller trimmed, the timer set, a fresh chart, and away.
-fn arm(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+fn set_up(scene: &Scene<'_>, run: &RunView) -> Option<Advice> {
     let power = &scene.view.power;
     if power.blower_plug != BlowerPlug::Controller {
-        let step = "Put the blower's plug into the flow controller.";
-        return next("timer-in-charge", step, "plug blower into controller");
+        let plug = Action::PlugBlower { into: BlowerPlug::Controller };
+        return act("timer-in-charge", Goal::BlowerOnController, plug);
     }
     if !power.sampler_cord_in {
-        return next("timer-in-charge", "Put the sampler's cord in.", "plug in sampler");
+        return act("timer-in-charge", Goal::AsDone, Action::PlugSampler);
     }
     if !scene.has(Field::StartChart) {
         return trim(scene);
     }
     if power.timer_switch == TimerSwitch::On {
-        return next("timer-as-ordered", "Stop the blower, and set the timer.", "set timer to off");
+        let off = Action::SwitchTimer { to: TimerSwitch::Off };
+        return act("timer-as-ordered", Goal::OffForTimer, off);
     }
     let order = scene.papers.work_order.run.as_ref()?;
     if let Some(step) = timer("timer-as-ordered", [order.on, order.off], scene, run) {
         return Some(step);
     }
     if !scene.has(Field::MeterBefore) {
-        return next("meter-before", "Write the meter's reading.", "write meter before ...");
+        return enter("meter-before", Field::MeterBefore);
     }
     if power.timer_switch != TimerSwitch::Auto {
-        return next("timer-in-charge", "Leave the timer in charge.", "set timer to auto");
+        let auto = Action::SwitchTimer { to: TimerSwitch::Auto };
+        return act("timer-in-charge", Goal::TimerInCharge, auto);
     }
     if let Some(step) = chart(["chart-at-hour", "pen-ready", "doors-shut"], scene) {
         return Some(step);
     }
-    next("run-made", "All is ready: leave the site to the run.", "leave site")
+    act("run-made", Goal::SiteLeft, Action::LeaveSite)
 }
 
 /// The next run's filter, timer and chart, where one is ordered.
-fn arm_next(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
+fn set_up_next(scene: &Scene<'_>, run: &RunView) -> Option<Advice> {
     let order = scene.papers.work_order.next_run()?;
     if let Some(step) = filter(scene, run, Field::NextFilterNumber) {
         return Some(step);
     }
     let power = &scene.view.power;
     if power.blower_plug != BlowerPlug::Controller {
-        let step = "Put the blower's plug into the flow controller.";
-        return next("next-timer", step, "plug blower into controller");
+        let plug = Action::PlugBlower { into: BlowerPlug::Controller };
+        return act("next-timer", Goal::BlowerOnController, plug);
     }
     if !power.sampler_cord_in {
-        let step = "Put the sampler's cord in: without mains the dial stands still.";
-        return next("next-timer", step, "plug in sampler");
+        return act("next-timer", Goal::DialPowered, Action::PlugSampler);
     }
     if let Some(step) = timer("next-timer", [order.on, order.off], scene, run) {
         return Some(step);
     }
     if power.timer_switch != TimerSwitch::Auto {
-        return next("next-timer", "Leave the timer in charge.", "set timer to auto");
+        let auto = Action::SwitchTimer { to: TimerSwitch::Auto };
+        return act("next-timer", Goal::TimerInCharge, auto);
     }
     chart(["next-chart"; 3], scene)
 }
@@ -151,74 +168,70 @@ fn arm_next(scene: &Scene<'_>, run: &RunView) -> Option<Next> {
 /// The dial as on the watch, the trippers on the ordered hours.
 fn timer(
     rule: &'static str,
-    [on, off]: [Moment; 2],
+    [on, off]: [ScheduledTime; 2],
     scene: &Scene<'_>,
     run: &RunView,
-) -> Option<Next> {
+) -> Option<Advice> {
     let (day, hours) = (scene.view.date.weekday(), scene.view.time.hours());
     let dial = &run.timer;
-    if dial.weekday != day || (dial.hours - hours).abs() > 0.15 {
-        return next(rule, "Set the timer's dial to your watch.", "set dial to watch");
+    if dial.weekday != day || (dial.hours - hours).abs() > DIAL_H {
+        return act(rule, Goal::DialSet, set_dial_to_watch(&scene.view));
     }
     // The days of the order count from the day on which the work began.
     let first = scene.papers.station.date;
-    for (name, at, stands) in [("on", on, dial.on), ("off", off, dial.off)] {
-        let wanted = first.later(i64::from(at.day)).weekday();
-        let off = (stands.hours - at.at.hours()).abs();
-        if stands.weekday != Some(wanted) || off > 0.15 {
-            let step = format!("Set the {name} tripper to its day and hour.");
-            let day = words::weekday(wanted);
-            let clock: String = at.at.to_string().chars().take(5).collect();
-            let sentence = format!("set {name} tripper to {day} at {clock}");
-            return next(rule, step, sentence);
+    for (trip, at, stands) in [(Trip::On, on, dial.on), (Trip::Off, off, dial.off)] {
+        let weekday = first.later(i64::from(at.day)).weekday();
+        let hours = at.at.hours();
+        if stands.weekday != Some(weekday) || (stands.hours - hours).abs() > DIAL_H {
+            let set = Action::SetTripper { trip, weekday, hours };
+            return act(rule, Goal::TripperSet(trip), set);
         }
         if stands.loose == Some(true) {
-            let step = format!("The {name} tripper gives way: tighten its screw.");
-            return next(rule, step, format!("tighten {name} tripper"));
+            return act(rule, Goal::TripperTight(trip), Action::FastenTripper { trip });
         }
     }
     None
 }
 
 /// A fresh chart, the pen on it, the door shut; the rules that ask for each.
-fn chart([fresh, pen, door]: [&'static str; 3], scene: &Scene<'_>) -> Option<Next> {
+fn chart([fresh, pen, door]: [&'static str; 3], scene: &Scene<'_>) -> Option<Advice> {
     let recorder = &scene.view.recorder;
-    if recorder.trace.len() > 20 {
-        let sentence = match (recorder.door_open, recorder.on_paper) {
-            (false, _) => "open door",
-            (true, true) => "lift pen",
-            (true, false) => "fit chart",
+    if recorder.trace.len() > USED {
+        let action = match (recorder.door_open, recorder.on_paper) {
+            (false, _) => Action::OpenDoor,
+            (true, true) => Action::LiftPen,
+            (true, false) => Action::FitChart,
         };
-        return next(fresh, "Fit a fresh chart, the pen lifted.", sentence);
+        return act(fresh, Goal::FreshChart, action);
     }
     if recorder.capped || !recorder.on_paper {
-        let sentence = match (recorder.door_open, recorder.capped) {
-            (false, _) => "open door",
-            (true, true) => "uncap pen",
-            (true, false) => "lower pen",
+        let action = match (recorder.door_open, recorder.capped) {
+            (false, _) => Action::OpenDoor,
+            (true, true) => Action::UncapPen,
+            (true, false) => Action::LowerPen,
         };
-        return next(pen, "Set the pen on the paper.", sentence);
+        return act(pen, Goal::PenOnPaper, action);
     }
     if recorder.door_open {
-        return next(door, "Close the recorder's door.", "close door");
+        return act(door, Goal::AsDone, Action::CloseDoor);
     }
     None
 }
 
-fn trim(scene: &Scene<'_>) -> Option<Next> {
+fn trim(scene: &Scene<'_>) -> Option<Advice> {
     let recorder = &scene.view.recorder;
-    if !recorder.door_open {
-        return next("pen-ready", "Open the recorder's door.", "open door");
-    }
-    if recorder.capped {
-        return next("pen-ready", "Uncap the pen.", "uncap pen");
-    }
-    if !recorder.on_paper {
-        return next("pen-ready", "Lower the pen.", "lower pen");
+    let ready = match (recorder.door_open, recorder.capped, recorder.on_paper) {
+        (false, _, _) => Some(Action::OpenDoor),
+        (true, true, _) => Some(Action::UncapPen),
+        (true, false, false) => Some(Action::LowerPen),
+        (true, false, true) => None,
+    };
+    if let Some(action) = ready {
+        return act("pen-ready", Goal::AsDone, action);
     }
     if scene.view.power.timer_switch != TimerSwitch::On {
-        let step = "Start the blower on its controller and let it run five minutes.";
-        return next("set-on-warm-blower", step, "set timer to on");
+        let on = Action::SwitchTimer { to: TimerSwitch::On };
+        return act("set-on-warm-blower", Goal::WarmOnController, on);
     }
     if let Some(step) = screw::warm(scene) {
         return Some(step);
@@ -229,9 +242,5 @@ fn trim(scene: &Scene<'_>) -> Option<Next> {
     if !left_alone && let Some(step) = screw::brought(scene) {
         return Some(step);
     }
-    if let Some(step) = screw::tapped(scene) {
-        return Some(step);
-    }
-    let step = "Write where the pen stands.";
-    next("trimmed-to-set-point", step, "write start chart ...")
+    screw::tapped(scene).or_else(|| enter("trimmed-to-set-point", Field::StartChart))
 }

@@ -2,18 +2,16 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
 };
 
-use super::form::{Trouble, but};
 use super::sentence::unquoted;
-use crate::help::Topic;
-
-/// A field of one point of the field book.
-pub(crate) type PointField = fn(PointNumber) -> Field;
+use super::trouble::{Trouble, but};
+use super::vocabulary::PointField;
+use crate::topic::Topic;
 
 macro_rules! values {
     ($($(#[$doc:meta])* $variant:ident / $getter:ident: $type:ty),+ $(,)?) => {
@@ -50,9 +48,9 @@ values! {
     /// A leg.
     Leg / leg: Leg,
     /// A part.
-    Part / part: Part,
+    Part / part: RigPart,
     /// A place.
-    Place / place: Place,
+    Place / place: PartPlace,
     /// A gasket.
     Gasket / gasket: Gasket,
     /// A side of the plate.

@@ -2,7 +2,7 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
@@ -96,9 +96,15 @@ pub(super) fn every_action() -> Vec<Action> {
     for seat in [WasherSeat::Above, WasherSeat::Below] {
         all.extend(Nut::ALL.map(|nut| Action::SetWasher { nut, seat }));
     }
-    all.extend(Part::ALL.map(|part| Action::Take { part }));
-    let places =
-        [Place::Case, Place::Ground, Place::Hand, Place::Holder, Place::Adapter, Place::Hook];
+    all.extend(RigPart::ALL.map(|part| Action::Take { part }));
+    let places = [
+        PartPlace::Case,
+        PartPlace::Ground,
+        PartPlace::Hand,
+        PartPlace::Holder,
+        PartPlace::Adapter,
+        PartPlace::Hook,
+    ];
     all.extend(places.map(|place| Action::Put { place }));
     all.extend([Gasket::Holder, Gasket::Calibrator].map(|gasket| Action::FitGasket { gasket }));
     let plugs = [BlowerPlug::Controller, BlowerPlug::LineOutlet, BlowerPlug::Loose];

@@ -2,7 +2,8 @@
 
 use sim_core::session::action::Action;
 
-use super::form::{Built, Form, Known, but, form, one};
+use super::form::{Built, Form, Known, form, one};
+use super::trouble::but;
 
 /// What `a little` is, of the whole opening.
 const A_LITTLE: f64 = 0.05;
@@ -11,13 +12,13 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["turn|set|open|close knob to <opening> open?"],
         &["turn knob to 40 %", "turn knob to 0.4"],
-        "its opening: 1 or 100 % is fully open",
+        "1 or 100 % is fully open",
         |caught, _| {
             let opening = caught.number()?;
             if (0.0..=1.0).contains(&opening) {
                 one(Action::TurnKnob { opening })
             } else {
-                but("the knob goes from 0 to 1, or 0 % to 100 %: say `turn knob to 40 %`")
+                but("the knob goes from 0 to 1, or from 0 % to 100 %: say `turn knob to 40 %`")
             }
         },
     ),

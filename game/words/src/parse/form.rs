@@ -5,7 +5,8 @@ use sim_core::session::action::Action;
 use sim_core::session::view::View;
 
 use super::catch::Caught;
-use crate::Request;
+use super::trouble::Trouble;
+use crate::request::Request;
 
 /// A form of sentence.
 pub(crate) struct Form {
@@ -27,15 +28,6 @@ pub(crate) struct Known<'a> {
     pub book: &'a FieldBook,
 }
 
-/// Why a form that fits makes nothing.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Trouble {
-    /// It does not fit after all.
-    Misfit,
-    /// It fits, and this is to be said about it.
-    Say(String),
-}
-
 /// What a form makes.
 pub(crate) type Built = Result<Request, Trouble>;
 
@@ -47,11 +39,6 @@ pub(super) fn one(action: Action) -> Built {
 /// Several actions in turn.
 pub(super) fn several(actions: Vec<Action>) -> Built {
     Ok(Request::Do(actions))
-}
-
-/// The sentence is understood, but.
-pub(super) fn but<T>(text: impl Into<String>) -> Result<T, Trouble> {
-    Err(Trouble::Say(text.into()))
 }
 
 /// Writes a form in one call.

@@ -2,8 +2,10 @@
 
 use sim_core::session::action::{Action, Sight};
 
-use super::form::{Form, but, form, one, several};
-use crate::Request;
+use super::form::{Form, form, one, several};
+use super::trouble::but;
+use crate::moves::{look_at, read_both_legs};
+use crate::request::Request;
 
 /// The longest wait in one sentence, s: that of the action.
 const LONGEST_WAIT_S: f64 = 7200.0;
@@ -24,50 +26,42 @@ pub(super) const FORMS: &[Form] = &[
             "read left leg",
             "read pen",
         ],
-        "bring it before your eyes, at eye level",
-        |caught, _| one(Action::Look { at: caught.sight()?, eye_mm: 0.0 }),
+        "at eye level",
+        |caught, _| one(look_at(caught.sight()?)),
     ),
     form(
-        &["look|read at? both? legs", "read both"],
+        &["look|read at? both? legs|limbs", "read both"],
         &["read both legs"],
         "left leg, then right leg",
-        |_, _| {
-            several(
-                [Sight::LeftLeg, Sight::RightLeg]
-                    .map(|at| Action::Look { at, eye_mm: 0.0 })
-                    .to_vec(),
-            )
-        },
+        |_, _| several(read_both_legs()),
     ),
     form(
         &["listen to? blower|holder?"],
         &["listen"],
-        "to the blower and round the holder",
+        "to the blower and around the holder",
         |_, _| one(Action::Listen),
     ),
     form(
         &["wait for? <time>"],
         &["wait 5 min", "wait 30 s"],
-        "let time pass; at most 2 h at once",
+        "let time pass, at most 2 h at once",
         |caught, _| {
             let seconds = caught.number()?;
             if seconds < 0.0 {
-                return but("time runs forwards only: say `wait 5 min`");
+                return but("time only runs forward: say `wait 5 min`");
             }
             if seconds > LONGEST_WAIT_S {
-                return but("wait at most 2 h at once");
+                return but("wait 2 h at most at once: say `wait 2 h` again for more");
             }
             Ok(Request::Wait(seconds))
         },
     ),
-    form(&["look around?"], &["look"], "the whole station", |_, _| {
-        one(Action::Look { at: Sight::Station, eye_mm: 0.0 })
-    }),
+    form(&["look around?"], &["look"], "the whole station", |_, _| one(look_at(Sight::Station))),
     form(
         &["look|inspect|examine|check|read|see at? certificate|certificates <number>"],
         &["look at certificate 2"],
-        "read one of the certificates in the box",
-        |caught, _| one(Action::Look { at: caught.certificate()?, eye_mm: 0.0 }),
+        "one of the certificates in the box",
+        |caught, _| one(look_at(caught.certificate()?)),
     ),
     form(
         &[
@@ -75,7 +69,7 @@ pub(super) const FORMS: &[Form] = &[
             "look|read at? <sight> from? <millimetres> <above-below>",
         ],
         &["look at left leg from 10 mm above"],
-        "with the eye off its level",
+        "with your eye off its level",
         |caught, _| {
             let eye_mm = caught.sense()? * last_number(caught)?;
             let at = caught.sight().or_else(|_| caught.certificate())?;
@@ -106,8 +100,8 @@ pub(super) const FORMS: &[Form] = &[
         &[],
         "",
         |_, _| {
-            but("a leak check is done by hand: with the blower running say `cover openings`, then \
-                 `listen` and `read pen`, and `uncover openings` within 30 s")
+            but("a leak check is done by hand: with the blower running, say `cover openings`, \
+                 `listen` and `read pen`, then `uncover openings` within 30 s")
         },
     ),
     form(&["wait for? <number>", "wait"], &[], "", |_, _| {
@@ -116,10 +110,10 @@ pub(super) const FORMS: &[Form] = &[
 ];
 
 /// The last number caught: the height, where a certificate's number stands before it.
-fn last_number(caught: &super::catch::Caught) -> Result<f64, super::form::Trouble> {
+fn last_number(caught: &super::catch::Caught) -> Result<f64, super::trouble::Trouble> {
     let mut numbers = caught.values.iter().rev().filter_map(|value| match value {
         super::catch::Value::Number(number) => Some(*number),
         _ => None,
     });
-    numbers.next().ok_or(super::form::Trouble::Misfit)
+    numbers.next().ok_or(super::trouble::Trouble::Misfit)
 }

@@ -1,7 +1,8 @@
 //! The known sentence that is nearest to what was said.
 
 use super::sentence::Sentence;
-use super::{Topic, forms};
+use super::table::forms;
+use crate::topic::Topic;
 
 /// Characters of a sentence that are compared.
 const COMPARED: usize = 60;

@@ -1,44 +1,48 @@
 //! Everything that is no sentence is answered, with what to say instead.
 
-use super::tests::{examples, said};
-use super::{LONGEST_SENTENCE, NotUnderstood};
+use super::not_understood::{LONGEST_SENTENCE, NotUnderstood};
+use super::said::{examples, said};
 
 #[test]
 fn what_is_not_understood_says_what_and_what_is_near() {
     for (sentence, message) in [
-        ("", "nothing was said: say `help` for the list"),
-        (" \t ", "nothing was said: say `help` for the list"),
-        ("please", "nothing was said: say `help` for the list"),
+        ("", "You said nothing. Say `help` for the list of sentences."),
+        (" \t ", "You said nothing. Say `help` for the list of sentences."),
+        ("please", "You said nothing. Say `help` for the list of sentences."),
         (
             "opn left valve",
-            "`opn` is not understood here: did you mean `open left valve`?; \
-             say `help` for the list",
+            "`opn` is not understood here. Did you mean `open left valve`? \
+             Say `help` for the list of sentences.",
         ),
         (
             "open left valv",
-            "`valv` is not understood here: did you mean `open left valve`?; \
-             say `help` for the list",
+            "`valv` is not understood here. Did you mean `open left valve`? \
+             Say `help` for the list of sentences.",
         ),
-        ("xyzzy", "`xyzzy` is not understood here; say `help` for the list"),
+        ("xyzzy", "`xyzzy` is not understood here. Say `help` for the list of sentences."),
         (
             "connect",
-            "the sentence stops too early: did you mean `connect tube`?; say `help` for the list",
+            "The sentence stops too early. Did you mean `connect tube`? Say `help` for the list of \
+             sentences.",
         ),
-        ("wait 5", "say how long, with its unit: `wait 30 s` or `wait 5 min`"),
-        ("wait -5 min", "time runs forwards only: say `wait 5 min`"),
-        ("wait 3 h", "wait at most 2 h at once"),
-        ("tighten nut 7", "there is no nut 7: the four nuts are 1, 2, 3 and 4"),
-        ("tighten nut 1.5", "there is no nut 1.5"),
-        ("tighten nut 1 by 99 turns", "396 quarter turns is too far: turn by 12 at most"),
-        ("open left valve by 40 turns", "160 quarter turns is too far: turn by 4 at most"),
+        ("wait 5", "Say how long, with its unit: `wait 30 s` or `wait 5 min`."),
+        ("wait -5 min", "Time only runs forward: say `wait 5 min`."),
+        ("wait 3 h", "Wait 2 h at most at once: say `wait 2 h` again for more."),
+        ("tighten nut 7", "There is no nut 7: the four nuts are 1, 2, 3 and 4."),
+        ("tighten nut 1.5", "There is no nut 1.5."),
+        ("tighten nut 1 by 99 turns", "396 quarter turns is too far: turn by 12 at most."),
+        ("open left valve by 40 turns", "160 quarter turns is too far: turn by 4 at most."),
         (
             "zero manometer",
-            "that is done by eye: with the tube off the tap say `read both legs`, \
-            then slide the scale until both stand at zero: `slide scale up 0.1`",
+            "That is done by eye: with the tube off the pressure tap, say `read both legs`, then slide \
+             the scale until both read zero: `slide scale up 0.1`.",
         ),
-        ("turn knob to 40", "the knob goes from 0 to 1, or 0 % to 100 %: say `turn knob to 40 %`"),
-        ("write point 13 up 3", "there is no point 13: the book has points 1 to 12"),
-        ("look at certificate 0", "there is no certificate 0: the first one is 1"),
+        (
+            "turn knob to 40",
+            "The knob goes from 0 to 1, or from 0 % to 100 %: say `turn knob to 40 %`.",
+        ),
+        ("write point 13 up 3", "There is no point 13: the book has points 1 to 12."),
+        ("look at certificate 0", "There is no certificate 0: the first one is 1."),
     ] {
         let error = said(sentence).expect_err(sentence);
         assert_eq!(error.to_string(), message, "{sentence}");
@@ -115,4 +119,16 @@ fn words_thrown_together_are_answered() {
         understood += usize::from(said(&sentence.join(" ")).is_ok());
     }
     assert!(understood < 200, "nonsense is understood too readily: {understood} of 2000");
+}
+
+#[test]
+fn a_refused_word_cannot_steer_the_terminal() {
+    for (sentence, shown) in [
+        ("sing\u{1b}[2J", "`sing\\u{1b}[2j` is not understood"),
+        ("\u{202e}sing", "`\\u{202e}sing` is not understood"),
+        ("open \u{7}lid", "`\\u{7}lid` is not understood"),
+    ] {
+        let message = said(sentence).expect_err(sentence).to_string();
+        assert!(message.starts_with(shown), "{message:?}");
+    }
 }

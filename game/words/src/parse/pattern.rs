@@ -3,7 +3,7 @@
 
 use super::catch::{Caught, Value};
 use super::sentence::Sentence;
-use super::{numbers, vocabulary};
+use super::{numbers, slots};
 
 /// How far any pattern got in the sentence.
 #[derive(Debug, Default)]
@@ -54,7 +54,7 @@ fn catch(slot: &str, sentence: &Sentence, at: usize, last: bool) -> Vec<(usize, 
         "text" => text(sentence, at, last),
         "reading" => numbers::reading(sentence, at),
         _ => {
-            let mut found = vocabulary::named(slot, sentence, at);
+            let mut found = slots::named(slot, sentence, at);
             found.extend(numbers::measured(slot, sentence, at));
             found
         }

@@ -1,9 +1,11 @@
 //! Cords, plugs, switches, and the controller's trim.
 
-use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
+use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, OnOff};
 
-use super::form::{Form, Known, but, form, one};
+use super::form::{Built, Form, Known, form, one};
+use super::trouble::but;
+use crate::moves::switch_blower;
 
 pub(super) const FORMS: &[Form] = &[
     form(
@@ -14,7 +16,7 @@ pub(super) const FORMS: &[Form] = &[
             "connect sampler cord? to? mains?",
         ],
         &["plug in sampler"],
-        "its cord into the mains outlet",
+        "into the mains outlet",
         |_, _| one(Action::PlugSampler),
     ),
     form(
@@ -23,19 +25,19 @@ pub(super) const FORMS: &[Form] = &[
             "plug blower|motor plug? back? <plug>",
         ],
         &["plug blower into line outlet", "plug blower into controller"],
-        "where its plug goes",
+        "into one of its two outlets",
         |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
     ),
     form(
         &["start blower|motor", "switch|turn blower|motor on", "switch|turn on blower|motor"],
         &["start blower"],
-        "with the switch its plug hangs on",
+        "at the outlet's switch or at the timer",
         |_, known| blower(known, OnOff::On),
     ),
     form(
         &["stop blower|motor", "switch|turn blower|motor off", "switch|turn off blower|motor"],
         &["stop blower"],
-        "with the switch its plug hangs on",
+        "at the outlet's switch or at the timer",
         |_, known| blower(known, OnOff::Off),
     ),
     form(
@@ -45,22 +47,22 @@ pub(super) const FORMS: &[Form] = &[
             "pull out? sampler cord|plug",
         ],
         &["unplug sampler"],
-        "pull its cord out of the mains",
+        "from the mains outlet",
         |_, _| one(Action::UnplugSampler),
     ),
     form(
         &["unplug|disconnect blower|motor", "pull blower|motor plug out?"],
         &["unplug blower"],
-        "leave its plug loose",
+        "and leave its plug loose",
         |_, _| one(Action::PlugBlower { into: BlowerPlug::Loose }),
     ),
     form(
         &[
-            "switch|turn|set line outlet? <on-off>",
-            "switch|turn <on-off> line outlet?",
+            "switch|turn|set line|mains outlet? <on-off>",
+            "switch|turn <on-off> line|mains outlet?",
             "switch|turn outlet <on-off>",
         ],
-        &["switch line on", "switch line off"],
+        &["switch line outlet on", "switch line outlet off"],
         "the line outlet's switch",
         |caught, _| one(Action::SwitchLine { to: caught.on_off()? }),
     ),
@@ -78,14 +80,10 @@ pub(super) const FORMS: &[Form] = &[
     ),
 ];
 
-/// The switch that the blower hangs on: the line outlet's, or the timer's through the controller.
-fn blower(known: &Known, to: OnOff) -> super::form::Built {
-    match (known.view.power.blower_plug, to) {
-        (BlowerPlug::LineOutlet, to) => one(Action::SwitchLine { to }),
-        (BlowerPlug::Controller, OnOff::On) => one(Action::SwitchTimer { to: TimerSwitch::On }),
-        (BlowerPlug::Controller, OnOff::Off) => one(Action::SwitchTimer { to: TimerSwitch::Off }),
-        (BlowerPlug::Loose, _) => {
-            but("the blower's plug is in nothing: say `plug blower into line outlet` first")
-        }
+/// The switch that the blower hangs on.
+fn blower(known: &Known, to: OnOff) -> Built {
+    match switch_blower(known.view, to) {
+        Some(action) => one(action),
+        None => but("the blower is not plugged in: say `plug blower into line outlet` first"),
     }
 }

@@ -2,7 +2,8 @@
 
 use sim_core::session::action::Action;
 
-use super::form::{Form, but, form, one, several};
+use super::form::{Form, form, one, several};
+use super::trouble::but;
 
 /// Taps in one sentence, at most.
 const MOST_TAPS: f64 = 20.0;
@@ -20,11 +21,11 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["tap recorder|case|it|pen? <times>"],
         &["tap three times"],
-        "let the pen come to rest",
+        "to bring the pen to rest",
         |caught, _| {
             let times = caught.number()?;
             if times.fract() != 0.0 || !(1.0..=MOST_TAPS).contains(&times) {
-                return but("tap once to 20 times, such as `tap three times`");
+                return but("tap 1 to 20 times: say `tap three times`");
             }
             several(vec![Action::Tap; times as usize])
         },
@@ -32,7 +33,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["fit|change|replace new|fresh? chart", "put new|fresh? chart in|on"],
         &["fit chart"],
-        "a fresh one, the present hour under the pen",
+        "a fresh one, with the present hour under the pen",
         |_, _| one(Action::FitChart),
     ),
     form(&["tap recorder|case|it|pen?"], &["tap"], "the recorder's case", |_, _| one(Action::Tap)),
@@ -57,13 +58,13 @@ pub(super) const FORMS: &[Form] = &[
             "turn chart|hub by? <chart-minutes> <on-back>",
         ],
         &["turn chart forward 15 min", "turn chart back 15 min"],
-        "minutes of the chart",
+        "in minutes of the chart",
         |caught, _| one(Action::TurnChart { minutes: caught.sense()? * caught.number()? }),
     ),
     form(
         &["set|turn pen? zero screw? <up-down> by? <divisions>"],
         &["set pen zero up 0.5", "set pen zero down 0.5"],
-        "its zero screw, chart divisions",
+        "with its zero screw, in chart divisions",
         |caught, _| one(Action::SetPenZero { by: caught.sense()? * caught.number()? }),
     ),
     form(

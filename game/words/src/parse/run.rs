@@ -3,25 +3,27 @@
 use sim_core::rig::parts::Trip;
 use sim_core::session::action::{Action, OnOff};
 
-use super::form::{Form, but, form, one};
+use super::form::{Form, form, one};
+use super::trouble::but;
+use crate::moves::set_dial_to_watch;
 
 pub(super) const FORMS: &[Form] = &[
     form(
         &["take|pick|lift up|out? fresh? filter up|out? by its|two|both? <grip>"],
         &["take filter by its edges"],
-        "the next fresh one, where it lies in its folder",
+        "from the folder, the next fresh one",
         |caught, _| one(Action::TakeFilter { grip: caught.grip()? }),
     ),
     form(
         &["hold filter to|against|up light", "hold filter up to|against light"],
         &["hold filter to light"],
-        "look for pinholes",
+        "to look for pinholes",
         |_, _| one(Action::HoldToLight),
     ),
     form(
         &["set|move|put <on-off> tripper to|at|on <weekday> at? <clock>"],
         &["set on tripper to monday at 0:00", "set off tripper to tuesday at 0:00"],
-        "day and hour of the timer's dial",
+        "to a day and hour of the timer's dial",
         |caught, _| {
             let hours = caught.number()?;
             let (trip, weekday) = (trip(caught.on_off()?), caught.weekday()?);
@@ -31,7 +33,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["leave|quit site", "leave for night|run"],
         &["leave site"],
-        "the sampler runs by its timer until you come back",
+        "the timer runs the sampler until you come back",
         |_, _| one(Action::LeaveSite),
     ),
     form(&["turn filter over", "turn over filter"], &["turn filter over"], "", |_, _| {
@@ -40,7 +42,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["centre|center filter"],
         &["centre filter"],
-        "on the holder, before the frame lies on it",
+        "on the holder, while the frame is off",
         |_, _| one(Action::CentreFilter),
     ),
     form(
@@ -62,10 +64,7 @@ pub(super) const FORMS: &[Form] = &[
         &["set|turn timer? dial to|by|from watch|clock", "set timer to|by|from watch|clock"],
         &["set dial to watch"],
         "day and hour as on your watch",
-        |_, known| {
-            let view = known.view;
-            one(Action::SetDial { weekday: view.date.weekday(), hours: view.time.hours() })
-        },
+        |_, known| one(set_dial_to_watch(known.view)),
     ),
     form(
         &["set|turn timer? dial to|at <weekday> at? <clock>"],
@@ -76,7 +75,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["take chart off|out", "take off|out chart", "keep chart"],
         &["take chart off"],
-        "the chart of a run that is over; a fresh one is put on",
+        "after a run; a fresh one goes on",
         |_, _| one(Action::TakeChart),
     ),
 ];

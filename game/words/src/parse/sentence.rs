@@ -53,10 +53,11 @@ impl<'a> Sentence<'a> {
         self.raw.get(start..end).unwrap_or_default().trim()
     }
 
-    /// Whether the words of `phrase` stand at a place; gives their number.
+    /// Whether the words of `phrase` stand at a place; gives their number. Words that change nothing
+    /// count on neither side.
     pub fn phrase_at(&self, at: usize, phrase: &str) -> Option<usize> {
         let mut count = 0;
-        for word in phrase.split(' ') {
+        for word in phrase.split(' ').filter(|word| !IDLE.contains(word)) {
             if self.word(at + count) != Some(word) {
                 return None;
             }

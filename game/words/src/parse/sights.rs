@@ -2,7 +2,7 @@
 
 use sim_core::session::action::Sight;
 
-use super::vocabulary::Names;
+use crate::names::Names;
 
 /// The sights but for the certificates, which are numbered.
 pub(crate) const SIGHTS: Names<Sight> = &[
@@ -38,6 +38,8 @@ pub(crate) const SIGHTS: Names<Sight> = &[
     ("adapter", Sight::Holder),
     ("adapter plate", Sight::Holder),
     ("plate", Sight::Holder),
+    ("hold-down frame", Sight::Holder),
+    ("filter frame", Sight::Holder),
     ("frame", Sight::Holder),
     ("washers", Sight::Holder),
     ("gasket", Sight::Holder),
@@ -50,6 +52,8 @@ pub(crate) const SIGHTS: Names<Sight> = &[
     ("serial", Sight::Calibrator),
     ("serial number", Sight::Calibrator),
     ("tube", Sight::Tube),
+    ("tubing", Sight::Tube),
+    ("pressure tap", Sight::Tube),
     ("tap", Sight::Tube),
     ("manometer", Sight::Manometer),
     ("u-tube", Sight::Manometer),
@@ -57,8 +61,10 @@ pub(crate) const SIGHTS: Names<Sight> = &[
     ("left valve", Sight::Manometer),
     ("right valve", Sight::Manometer),
     ("left leg", Sight::LeftLeg),
+    ("left limb", Sight::LeftLeg),
     ("left", Sight::LeftLeg),
     ("right leg", Sight::RightLeg),
+    ("right limb", Sight::RightLeg),
     ("right", Sight::RightLeg),
     ("recorder", Sight::Recorder),
     ("flow recorder", Sight::Recorder),
@@ -67,10 +73,14 @@ pub(crate) const SIGHTS: Names<Sight> = &[
     ("controller", Sight::Controller),
     ("flow controller", Sight::Controller),
     ("timer", Sight::Timer),
+    ("elapsed-time meter", Sight::Timer),
+    ("meter", Sight::Timer),
     ("plugs", Sight::Plugs),
     ("cords", Sight::Plugs),
     ("switches", Sight::Plugs),
     ("outlet", Sight::Plugs),
+    ("line outlet", Sight::Plugs),
+    ("mains", Sight::Plugs),
     ("blower", Sight::Blower),
     ("motor", Sight::Blower),
     ("weather sheet", Sight::WeatherSheet),

@@ -1,18 +1,18 @@
 //! Every sentence of the help and every action.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, Leg, Nut, Part, Place};
-use sim_core::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
+use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart};
+use sim_core::session::action::{Action, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight};
 use sim_core::time::Tick;
 
 use super::every_action::every_action;
-use super::{NotUnderstood, parse};
-use crate::help::Topic;
-use crate::{Request, sample, say_action};
-
-pub(super) fn said(sentence: &str) -> Result<Request, NotUnderstood> {
-    parse(sentence, &sample::view(), &FieldBook::default())
-}
+use super::not_understood::NotUnderstood;
+use super::read::parse;
+use super::said::{examples, said};
+use crate::request::Request;
+use crate::sample;
+use crate::say::say_action;
+use crate::topic::Topic;
 
 fn point(number: u8) -> PointNumber {
     PointNumber::try_from(number).expect("a point")
@@ -72,11 +72,6 @@ fn every_variant_has_a_sentence_in_the_help() {
     }
 }
 
-/// Every sentence that the help shows.
-pub(super) fn examples() -> impl Iterator<Item = &'static str> {
-    Topic::WORK.into_iter().flat_map(super::forms).flat_map(|form| form.examples).copied()
-}
-
 /// Reads a sentence on a bench where nothing is done yet or, where that is in the way, on one where
 /// all is done.
 fn said_anywhere(sentence: &str) -> Result<Request, NotUnderstood> {
@@ -93,6 +88,7 @@ fn said_anywhere(sentence: &str) -> Result<Request, NotUnderstood> {
 #[test]
 fn sentences_mean_what_they_say() {
     let turn = |leg, quarter_turns| Action::TurnValve { leg, quarter_turns };
+    let look = |at| Action::Look { at, eye_mm: 0.0 };
     let write = |field, text: &str| Action::Write { field, text: text.to_owned() };
     let table: Vec<(&str, Vec<Action>)> = vec![
         ("open left valve", vec![turn(Leg::Left, 4)]),
@@ -110,11 +106,14 @@ fn sentences_mean_what_they_say() {
         ("close knob a little", vec![Action::TurnKnob { opening: 0.57 }]),
         ("open the knob a bit", vec![Action::TurnKnob { opening: 0.67 }]),
         ("close knob by 90 %", vec![Action::TurnKnob { opening: 0.0 }]),
-        ("take the calibrator", vec![Action::Take { part: Part::Calibrator }]),
-        ("put it on the adapter", vec![Action::Put { place: Place::Adapter }]),
+        ("take the calibrator", vec![Action::Take { part: RigPart::Calibrator }]),
+        ("put it on the adapter", vec![Action::Put { place: PartPlace::Adapter }]),
         (
             "carry calibrator to adapter",
-            vec![Action::Take { part: Part::Calibrator }, Action::Put { place: Place::Adapter }],
+            vec![
+                Action::Take { part: RigPart::Calibrator },
+                Action::Put { place: PartPlace::Adapter },
+            ],
         ),
         ("tighten nut two", vec![Action::TurnNut { nut: nut(2), quarter_turns: 4 }]),
         ("loosen nut 1", vec![Action::TurnNut { nut: nut(1), quarter_turns: -8 }]),
@@ -139,7 +138,10 @@ fn sentences_mean_what_they_say() {
         ("tap it 3 times", vec![Action::Tap, Action::Tap, Action::Tap]),
         (
             "mount calibrator",
-            vec![Action::Take { part: Part::Calibrator }, Action::Put { place: Place::Adapter }],
+            vec![
+                Action::Take { part: RigPart::Calibrator },
+                Action::Put { place: PartPlace::Adapter },
+            ],
         ),
         ("look at the adapter", vec![Action::Look { at: Sight::Holder, eye_mm: 0.0 }]),
         ("look at left valve", vec![Action::Look { at: Sight::Manometer, eye_mm: 0.0 }]),
@@ -176,6 +178,15 @@ fn sentences_mean_what_they_say() {
         ("write serial 1234A", vec![write(Field::CalibratorSerial, "1234A")]),
         ("write remarks The wind, it blows.", vec![write(Field::Remarks, "The wind, it blows.")]),
         ("accept", vec![write(Field::Decision, "accepted")]),
+        ("accept it", vec![write(Field::Decision, "accepted")]),
+        ("accept the line", vec![write(Field::Decision, "accepted")]),
+        ("accept calibration", vec![write(Field::Decision, "accepted")]),
+        ("accept the calibration line", vec![write(Field::Decision, "accepted")]),
+        (
+            "accept the calibration line because it is straight",
+            vec![write(Field::Decision, "accepted: it is straight")],
+        ),
+        ("refuse calibration because it leaks", vec![write(Field::Decision, "refused: it leaks")]),
         ("refuse because it leaks", vec![write(Field::Decision, "refused: it leaks")]),
         (
             "report manometer valve leaks repaired",
@@ -193,6 +204,38 @@ fn sentences_mean_what_they_say() {
                 response: Response::Rejected,
             })],
         ),
+        ("take the hold-down frame", vec![Action::Take { part: RigPart::Frame }]),
+        ("take the filter frame", vec![Action::Take { part: RigPart::Frame }]),
+        ("take the frame", vec![Action::Take { part: RigPart::Frame }]),
+        ("look at the hold-down frame", vec![look(Sight::Holder)]),
+        ("open the left limb valve", vec![turn(Leg::Left, 4)]),
+        ("open the valve on the right leg", vec![turn(Leg::Right, 3)]),
+        ("read both limbs", vec![look(Sight::LeftLeg), look(Sight::RightLeg)]),
+        ("read the right limb", vec![look(Sight::RightLeg)]),
+        ("push the tubing onto the pressure tap", vec![Action::ConnectTube]),
+        ("pull the tube off the pressure tap", vec![Action::DisconnectTube]),
+        ("look at the pressure tap", vec![look(Sight::Tube)]),
+        ("look at the elapsed-time meter", vec![look(Sight::Timer)]),
+        ("read the meter", vec![look(Sight::Timer)]),
+        ("write elapsed-time meter before 1234.5", vec![write(Field::MeterBefore, "1234.5")]),
+        ("write meter before 1234.5 min", vec![write(Field::MeterBefore, "1234.5")]),
+        ("write meter after 2674", vec![write(Field::MeterAfter, "2674")]),
+        ("write chain of custody van 2", vec![write(Field::Custody, "van 2")]),
+        ("write custody van 2", vec![write(Field::Custody, "van 2")]),
+        ("write check difference 2.1 %", vec![write(Field::CheckDifference, "2.1")]),
+        ("write percent difference 2.1", vec![write(Field::CheckDifference, "2.1")]),
+        ("write check line flow 1.2", vec![write(Field::CheckLineFlow, "1.2")]),
+        ("write check calibration line flow 1.2", vec![write(Field::CheckLineFlow, "1.2")]),
+        ("write point 2 chart term 46.8", vec![write(Field::ChartTerm(point(2)), "46.8")]),
+        (
+            "write point 2 corrected chart reading 46.8",
+            vec![write(Field::ChartTerm(point(2)), "46.8")],
+        ),
+        ("write point 2 corrected chart 46.8", vec![write(Field::ChartTerm(point(2)), "46.8")]),
+        ("ask for sums", vec![Action::AskHelp { topic: HelpTopic::Sums }]),
+        ("ask for calculations", vec![Action::AskHelp { topic: HelpTopic::Sums }]),
+        ("switch line off", vec![Action::SwitchLine { to: OnOff::Off }]),
+        ("switch the mains outlet on", vec![Action::SwitchLine { to: OnOff::On }]),
         ("sign the book", vec![Action::Sign]),
         ("leave roof", vec![Action::LeaveRoof]),
     ];

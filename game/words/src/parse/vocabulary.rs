@@ -1,53 +1,51 @@
 //! Names of things, the first for each being the one that is said back. Articles are left out.
 
-use sim_core::field_book::Field;
+use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Part, Place, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, WasherSeat,
 };
 
-use super::catch::{PointField, Value};
-use super::sentence::Sentence;
-use super::sights::SIGHTS;
-use crate::help::Topic;
+use crate::names::Names;
 
-/// Names and what they name.
-pub(crate) type Names<T> = &'static [(&'static str, T)];
+/// A field of one point of the field book.
+pub(crate) type PointField = fn(PointNumber) -> Field;
 
 pub(crate) const LEGS: Names<Leg> = &[("left", Leg::Left), ("right", Leg::Right)];
 
-pub(crate) const PARTS: Names<Part> = &[
-    ("filter frame", Part::Frame),
-    ("frame", Part::Frame),
-    ("filter", Part::Filter),
-    ("adapter plate", Part::Adapter),
-    ("adapter", Part::Adapter),
-    ("plate", Part::Adapter),
-    ("calibrator", Part::Calibrator),
-    ("orifice calibrator", Part::Calibrator),
-    ("orifice", Part::Calibrator),
-    ("transfer standard", Part::Calibrator),
-    ("manometer", Part::Manometer),
-    ("u-tube", Part::Manometer),
+pub(crate) const PARTS: Names<RigPart> = &[
+    ("hold-down frame", RigPart::Frame),
+    ("filter frame", RigPart::Frame),
+    ("frame", RigPart::Frame),
+    ("filter", RigPart::Filter),
+    ("adapter plate", RigPart::Adapter),
+    ("adapter", RigPart::Adapter),
+    ("plate", RigPart::Adapter),
+    ("calibrator", RigPart::Calibrator),
+    ("orifice calibrator", RigPart::Calibrator),
+    ("orifice", RigPart::Calibrator),
+    ("transfer standard", RigPart::Calibrator),
+    ("manometer", RigPart::Manometer),
+    ("u-tube", RigPart::Manometer),
 ];
 
-pub(crate) const PLACES: Names<Place> = &[
-    ("case", Place::Case),
-    ("carrying case", Place::Case),
-    ("box", Place::Case),
-    ("envelope", Place::Case),
-    ("ground", Place::Ground),
-    ("roof", Place::Ground),
-    ("hand", Place::Hand),
-    ("holder", Place::Holder),
-    ("filter holder", Place::Holder),
-    ("adapter", Place::Adapter),
-    ("adapter plate", Place::Adapter),
-    ("plate", Place::Adapter),
-    ("throat", Place::Adapter),
-    ("hook", Place::Hook),
+pub(crate) const PLACES: Names<PartPlace> = &[
+    ("case", PartPlace::Case),
+    ("carrying case", PartPlace::Case),
+    ("box", PartPlace::Case),
+    ("envelope", PartPlace::Case),
+    ("ground", PartPlace::Ground),
+    ("roof", PartPlace::Ground),
+    ("hand", PartPlace::Hand),
+    ("holder", PartPlace::Holder),
+    ("filter holder", PartPlace::Holder),
+    ("adapter", PartPlace::Adapter),
+    ("adapter plate", PartPlace::Adapter),
+    ("plate", PartPlace::Adapter),
+    ("throat", PartPlace::Adapter),
+    ("hook", PartPlace::Hook),
 ];
 
 pub(crate) const GASKETS: Names<Gasket> = &[
@@ -83,6 +81,7 @@ pub(crate) const PLUGS: Names<BlowerPlug> = &[
     ("line", BlowerPlug::LineOutlet),
     ("outlet", BlowerPlug::LineOutlet),
     ("mains", BlowerPlug::LineOutlet),
+    ("mains outlet", BlowerPlug::LineOutlet),
 ];
 
 pub(crate) const EXPOSURES: Names<Exposure> = &[
@@ -108,6 +107,8 @@ pub(crate) const ASKS: Names<HelpTopic> = &[
     ("show me", HelpTopic::ShowMe),
     ("to show me", HelpTopic::ShowMe),
     ("to be shown", HelpTopic::ShowMe),
+    ("for calculations", HelpTopic::Sums),
+    ("calculations", HelpTopic::Sums),
     ("for sums", HelpTopic::Sums),
     ("sums", HelpTopic::Sums),
     ("for plot", HelpTopic::Plot),
@@ -117,6 +118,7 @@ pub(crate) const ASKS: Names<HelpTopic> = &[
 pub(crate) const FAULT_PLACES: Names<FaultPlace> = &[
     ("manometer", FaultPlace::Manometer),
     ("tube", FaultPlace::Tube),
+    ("tubing", FaultPlace::Tube),
     ("calibrator", FaultPlace::Calibrator),
     ("certificate", FaultPlace::Certificate),
     ("mounting", FaultPlace::Mounting),
@@ -175,13 +177,18 @@ pub(crate) const FIELDS: Names<Field> = &[
     ("check temperature", Field::CheckTemperature),
     ("check pressure", Field::CheckPressure),
     ("check flow", Field::CheckFlow),
+    ("check calibration line flow", Field::CheckLineFlow),
     ("check line flow", Field::CheckLineFlow),
+    ("check percent difference", Field::CheckDifference),
     ("check difference", Field::CheckDifference),
+    ("percent difference", Field::CheckDifference),
     ("check outcome", Field::CheckOutcome),
     ("filter number", Field::FilterNumber),
+    ("elapsed-time meter before", Field::MeterBefore),
     ("meter before", Field::MeterBefore),
     ("start chart", Field::StartChart),
     ("end chart", Field::EndChart),
+    ("elapsed-time meter after", Field::MeterAfter),
     ("meter after", Field::MeterAfter),
     ("run minutes", Field::RunMinutes),
     ("minutes", Field::RunMinutes),
@@ -193,6 +200,7 @@ pub(crate) const FIELDS: Names<Field> = &[
     ("volume", Field::Volume),
     ("concentration", Field::Concentration),
     ("validity", Field::Validity),
+    ("chain of custody", Field::Custody),
     ("custody", Field::Custody),
     ("next filter number", Field::NextFilterNumber),
     ("next filter", Field::NextFilterNumber),
@@ -210,6 +218,8 @@ pub(crate) const POINT_FIELDS: Names<PointField> = &[
     ("chart", Field::Chart),
     ("pen", Field::Chart),
     ("flow", Field::PointFlow),
+    ("corrected chart reading", Field::ChartTerm),
+    ("corrected chart", Field::ChartTerm),
     ("chart term", Field::ChartTerm),
     ("term", Field::ChartTerm),
 ];
@@ -244,111 +254,3 @@ pub(crate) const WEEKDAYS: Names<u8> = &[
     ("saturday", 5),
     ("sunday", 6),
 ];
-
-/// Directions that mean more of the slot's quantity, and less of it.
-const UP_DOWN: Names<f64> = &[("up", 1.0), ("upwards", 1.0), ("down", -1.0), ("downwards", -1.0)];
-const LEFT_RIGHT: Names<f64> = &[("right", 1.0), ("left", -1.0)];
-const ON_BACK: Names<f64> = &[
-    ("forward", 1.0),
-    ("forwards", 1.0),
-    ("ahead", 1.0),
-    ("back", -1.0),
-    ("backward", -1.0),
-    ("backwards", -1.0),
-];
-const CLOCKWISE: Names<f64> = &[
-    ("clockwise", 1.0),
-    ("right", 1.0),
-    ("up", 1.0),
-    ("counterclockwise", -1.0),
-    ("anticlockwise", -1.0),
-    ("counter-clockwise", -1.0),
-    ("anti-clockwise", -1.0),
-    ("back", -1.0),
-    ("left", -1.0),
-    ("down", -1.0),
-];
-const ABOVE_BELOW: Names<f64> = &[("above", 1.0), ("below", -1.0)];
-
-const TOPICS: Names<Topic> = &[
-    ("looking", Topic::Looking),
-    ("air", Topic::Air),
-    ("mounting", Topic::Mounting),
-    ("manometer", Topic::Manometer),
-    ("power", Topic::Power),
-    ("flow", Topic::Flow),
-    ("recorder", Topic::Recorder),
-    ("run", Topic::Run),
-    ("filter", Topic::Run),
-    ("timer", Topic::Run),
-    ("writing", Topic::Writing),
-    ("reporting", Topic::Reporting),
-    ("report", Topic::Reporting),
-    ("reports", Topic::Reporting),
-    ("asking", Topic::Asking),
-    ("ask", Topic::Asking),
-    ("look", Topic::Looking),
-    ("write", Topic::Writing),
-    ("book", Topic::Writing),
-    ("pen", Topic::Recorder),
-    ("chart", Topic::Recorder),
-    ("knob", Topic::Flow),
-    ("valves", Topic::Manometer),
-    ("nuts", Topic::Mounting),
-    ("all", Topic::All),
-    ("everything", Topic::All),
-];
-
-/// The things of a slot's kind that are named at a place.
-pub(super) fn named(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, Value)> {
-    match slot {
-        "leg" => from(LEGS, Value::Leg, sentence, at),
-        "part" => from(PARTS, Value::Part, sentence, at),
-        "place" => from(PLACES, Value::Place, sentence, at),
-        "gasket" => from(GASKETS, Value::Gasket, sentence, at),
-        "seat" => from(SEATS, Value::Seat, sentence, at),
-        "sight" => from(SIGHTS, Value::Sight, sentence, at),
-        "on-off" => from(ON_OFF, Value::OnOff, sentence, at),
-        "timer" => from(TIMER, Value::Timer, sentence, at),
-        "plug" => from(PLUGS, Value::Plug, sentence, at),
-        "exposure" => from(EXPOSURES, Value::Exposure, sentence, at),
-        "reference" => from(REFERENCES, Value::Reference, sentence, at),
-        "ask" => from(ASKS, Value::Ask, sentence, at),
-        "fault-place" => from(FAULT_PLACES, Value::FaultPlace, sentence, at),
-        "response" => from(RESPONSES, Value::Response, sentence, at),
-        "field" => from(FIELDS, Value::Field, sentence, at),
-        "part-field" => from(PART_FIELDS, Value::PointField, sentence, at),
-        "check-field" => from(CHECK_FIELDS, Value::PointField, sentence, at),
-        "grip" => from(GRIPS, Value::Grip, sentence, at),
-        "side" => from(SIDES, Value::Side, sentence, at),
-        "weekday" => from(WEEKDAYS, Value::Weekday, sentence, at),
-        "point-field" => from(POINT_FIELDS, Value::PointField, sentence, at),
-        "up-down" => from(UP_DOWN, Value::Sense, sentence, at),
-        "left-right" => from(LEFT_RIGHT, Value::Sense, sentence, at),
-        "on-back" => from(ON_BACK, Value::Sense, sentence, at),
-        "clockwise" => from(CLOCKWISE, Value::Sense, sentence, at),
-        "above-below" => from(ABOVE_BELOW, Value::Sense, sentence, at),
-        "topic" => from(TOPICS, Value::Topic, sentence, at),
-        _ => Vec::new(),
-    }
-}
-
-/// Every name of the table that stands at a place, the longest first.
-fn from<T: Copy>(
-    names: Names<T>,
-    wrap: fn(T) -> Value,
-    sentence: &Sentence,
-    at: usize,
-) -> Vec<(usize, Value)> {
-    let mut found: Vec<(usize, Value)> = names
-        .iter()
-        .filter_map(|&(name, value)| Some((sentence.phrase_at(at, name)?, wrap(value))))
-        .collect();
-    found.sort_by_key(|&(count, _)| std::cmp::Reverse(count));
-    found
-}
-
-/// The name by which a thing is said.
-pub(crate) fn name<T: PartialEq>(names: Names<T>, value: &T) -> &'static str {
-    names.iter().find(|(_, named)| named == value).map_or("it", |&(name, _)| name)
-}

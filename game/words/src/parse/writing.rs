@@ -1,23 +1,24 @@
 //! The field book: what is written, and where.
 
-use sim_core::field_book::{Field, PointNumber, number_as_written};
+use sim_core::field_book::{Field, PointNumber};
 use sim_core::session::action::Action;
 
 use super::catch::Caught;
-use super::form::{Built, Form, Known, Trouble, but, form, one, several};
-use super::sentence::unquoted;
+use super::form::{Built, Form, Known, form, one, several};
+use super::trouble::{Trouble, but};
+use super::typed::as_typed;
 
 pub(super) const FORMS: &[Form] = &[
     form(
         &["write|enter|record point <reading> <reading> <reading>"],
         &["write point 3.1 3.0 47"],
-        "up, down, chart of the next free point",
+        "up, down and chart of the next free point",
         |caught, known| point(next_point(known)?, caught),
     ),
     form(
         &["write|enter|record point <number> <reading> <reading> <reading>"],
         &["write point 2 3.1 3.0 47"],
-        "up, down, chart of that point",
+        "up, down and chart of that point",
         |caught, _| point(caught.point()?, caught),
     ),
     form(
@@ -31,7 +32,7 @@ pub(super) const FORMS: &[Form] = &[
             "write point 2 sum 6.1",
             "write point 2 chart 47",
             "write point 2 flow 1.36",
-            "write point 2 chart term 46.8",
+            "write point 2 corrected chart reading 46.8",
         ],
         "one entry of a point",
         |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
@@ -39,7 +40,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &["write|enter|record part <number> <part-field> <text>"],
         &["write part 1 chart 44", "write part 1 minutes 360"],
-        "one part of a run in which the flow changed much",
+        "one part of a run whose flow changed a lot",
         |caught, _| write(caught.point_field()?(caught.point()?), &caught.text()?),
     ),
     form(
@@ -52,7 +53,7 @@ pub(super) const FORMS: &[Form] = &[
         &["write|enter|record point <number> <point-field>", "write|enter|record <field>"],
         &[],
         "",
-        |_, _| but("say what is to be written there, such as `write point 2 up 3.1`"),
+        |_, _| but("say what to write there, such as `write point 2 up 3.1`"),
     ),
     form(
         &["write|enter|record <field> <text>"],
@@ -73,7 +74,7 @@ pub(super) const FORMS: &[Form] = &[
             "write set point 38",
             "write remarks gusty, wind from the west",
         ],
-        "any other entry; a new one strikes out the old",
+        "any other entry; a new one strikes out the old one",
         |caught, _| write(caught.field()?, &caught.text()?),
     ),
     form(
@@ -83,25 +84,25 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| write(Field::Remarks, &caught.text()?),
     ),
     form(
-        &["accept calibration|line|it?"],
-        &["accept calibration"],
+        &["accept calibration? line?", "accept it"],
+        &["accept calibration line"],
         "writes the decision",
         |_, _| write(Field::Decision, "accepted"),
     ),
     form(
-        &["accept calibration|line|it? because <text>"],
-        &["accept calibration because all points lie on the line"],
+        &["accept calibration? line? because <text>", "accept it because <text>"],
+        &["accept calibration line because all points lie on it"],
         "with the reason",
         |caught, _| write(Field::Decision, &format!("accepted: {}", caught.said()?)),
     ),
     form(
-        &["refuse|reject calibration|line|it? because <text>"],
-        &["refuse calibration because the points scatter"],
+        &["refuse|reject calibration? line? because <text>", "refuse|reject it because <text>"],
+        &["refuse calibration line because the points scatter"],
         "with the reason",
         |caught, _| write(Field::Decision, &format!("refused: {}", caught.said()?)),
     ),
-    form(&["refuse|reject calibration|line|it?"], &[], "", |_, _| {
-        but("say why: `refuse calibration because the points scatter`")
+    form(&["refuse|reject calibration? line?", "refuse|reject it"], &[], "", |_, _| {
+        but("say why: `refuse calibration line because the points scatter`")
     }),
 ];
 
@@ -121,47 +122,6 @@ fn point(point: PointNumber, caught: &Caught) -> Built {
 fn next_point(known: &Known) -> Result<PointNumber, Trouble> {
     let last = known.book.points().last().map_or(0, |point| point.number());
     PointNumber::try_from(last.saturating_add(1)).or_else(|_| {
-        but("every point of the book is written: name one, as in `write point 2 3.1 3.0 47`")
+        but("every point in the book has entries: name one, as in `write point 2 3.1 3.0 47`")
     })
-}
-
-/// What is written in a field for what was said: the text itself, without the unit that is printed
-/// beside the field.
-pub(crate) fn as_typed(field: Field, text: &str) -> String {
-    let units: &[&str] = match field {
-        Field::Temperature | Field::RunTemperature | Field::CheckTemperature => {
-            &["degrees celsius", "degrees c", "degrees", "deg c", "°c", "°", "c"]
-        }
-        Field::Pressure | Field::RunPressure | Field::CheckPressure => &["mmhg", "mm hg", "mm"],
-        Field::MeterBefore | Field::MeterAfter | Field::RunMinutes | Field::PartMinutes(_) => {
-            &["minutes", "minute", "min"]
-        }
-        Field::Volume => &["std m3", "m3", "m³"],
-        Field::Concentration => &["ug/std m3", "ug/m3", "µg/m³", "µg/m3"],
-        Field::Up(_) | Field::Down(_) | Field::CheckUp(_) | Field::CheckDown(_) => {
-            &["inches", "inch", "in"]
-        }
-        Field::CheckDifference => &["percent", "%"],
-        Field::DeltaH(_) => &["inches of water", "inches", "inh2o", "in"],
-        Field::Chart(_)
-        | Field::SetPoint
-        | Field::StartChart
-        | Field::EndChart
-        | Field::MeanChart
-        | Field::PartChart(_)
-        | Field::CheckChart(_) => &["divisions", "division"],
-        Field::PointFlow(_)
-        | Field::TargetFlow
-        | Field::RunFlow
-        | Field::CheckFlow
-        | Field::CheckLineFlow => &["std m3/min", "m3/min", "m³/min"],
-        _ => &[],
-    };
-    let bare = units.iter().find_map(|unit| {
-        let at = text.len().checked_sub(unit.len())?;
-        let (number, end) = (text.get(..at)?, text.get(at..)?);
-        let is_number = number_as_written(number).is_ok();
-        (is_number && end.to_lowercase() == *unit).then(|| number.trim().to_owned())
-    });
-    bare.unwrap_or_else(|| unquoted(text).to_owned())
 }

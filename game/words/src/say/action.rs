@@ -4,11 +4,12 @@ use sim_core::field_book::Field;
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, Remark, Sight};
 
-use crate::parse::as_typed;
+use crate::names::name;
 use crate::parse::sights::SIGHTS;
+use crate::parse::typed::as_typed;
 use crate::parse::vocabulary::{
     ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES, PLUGS,
-    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS, name,
+    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
 };
 
 /// Says an action in the words that ask for it.
@@ -44,7 +45,7 @@ fn say_filled(action: &Action) -> String {
         }
         Action::PlugBlower { into: BlowerPlug::Loose } => "unplug the blower".to_owned(),
         Action::PlugBlower { into } => format!("plug the blower into the {}", name(PLUGS, into)),
-        Action::SwitchLine { to } => format!("switch the line {}", name(ON_OFF, to)),
+        Action::SwitchLine { to } => format!("switch the line outlet {}", name(ON_OFF, to)),
         Action::SwitchTimer { to } => format!("set the timer to {}", name(TIMER, to)),
         Action::TurnTrim { turns } => {
             let (way, by) = sense(*turns, "clockwise", "back");
@@ -73,11 +74,11 @@ fn say_filled(action: &Action) -> String {
         Action::FoldFilter { out } => format!("fold the filter {} side out", name(SIDES, out)),
         Action::SetTripper { trip, weekday, hours } => {
             let (trip, day) = (name(TRIPS, trip), name(WEEKDAYS, weekday));
-            format!("set the {trip} tripper to {day} at {hours} h")
+            format!("set the {trip} tripper to {day} at {}", clock(*hours))
         }
         Action::FastenTripper { trip } => format!("tighten the {} tripper", name(TRIPS, trip)),
         Action::SetDial { weekday, hours } => {
-            format!("set the dial to {} at {hours} h", name(WEEKDAYS, weekday))
+            format!("set the dial to {} at {}", name(WEEKDAYS, weekday), clock(*hours))
         }
         Action::AskHelp { topic } => format!("ask {}", name(ASKS, topic)),
         Action::Wait { seconds } => wait(*seconds),
@@ -126,8 +127,8 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::UnplugSampler => "unplug the sampler",
         Action::BlockOpenings => "cover the openings",
         Action::FreeOpenings => "uncover the openings",
-        Action::OpenDoor => "open the door",
-        Action::CloseDoor => "close the door",
+        Action::OpenDoor => "open the recorder door",
+        Action::CloseDoor => "close the recorder door",
         Action::UncapPen => "uncap the pen",
         Action::CapPen => "cap the pen",
         Action::LowerPen => "lower the pen",
@@ -165,24 +166,29 @@ fn look(at: Sight, eye_mm: f64) -> String {
 
 /// Writing; text that could be taken otherwise stands in quotation marks.
 fn write(field: Field, text: &str) -> String {
-    let place = match field {
+    let place = say_field(field);
+    let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '-')
+        && text.trim() == text
+        && as_typed(field, text) == text;
+    if plain { format!("write {place} {text}") } else { format!("write {place} \"{text}\"") }
+}
+
+/// A field of the book in the words in which it is asked for.
+pub fn say_field(field: Field) -> String {
+    match field {
         Field::Up(point) => format!("point {} up", point.number()),
         Field::Down(point) => format!("point {} down", point.number()),
         Field::DeltaH(point) => format!("point {} sum", point.number()),
         Field::Chart(point) => format!("point {} chart", point.number()),
         Field::PointFlow(point) => format!("point {} flow", point.number()),
-        Field::ChartTerm(point) => format!("point {} chart term", point.number()),
+        Field::ChartTerm(point) => format!("point {} corrected chart reading", point.number()),
         Field::PartChart(part) => format!("part {} chart", part.number()),
         Field::PartMinutes(part) => format!("part {} minutes", part.number()),
         Field::CheckUp(reading) => format!("check {} up", reading.number()),
         Field::CheckDown(reading) => format!("check {} down", reading.number()),
         Field::CheckChart(reading) => format!("check {} chart", reading.number()),
         field => name(FIELDS, &field).to_owned(),
-    };
-    let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '-')
-        && text.trim() == text
-        && as_typed(field, text) == text;
-    if plain { format!("write {place} {text}") } else { format!("write {place} \"{text}\"") }
+    }
 }
 
 /// Waiting, in minutes where they are whole.
@@ -193,4 +199,12 @@ fn wait(seconds: f64) -> String {
     } else {
         format!("wait {seconds} s")
     }
+}
+
+/// An hour of the day, as a clock where whole minutes say it exactly.
+fn clock(hours: f64) -> String {
+    let minutes = (hours * 60.0).round();
+    let (hour, minute) = ((minutes / 60.0).floor(), minutes.rem_euclid(60.0));
+    let same = (hour + minute / 60.0).to_bits() == hours.to_bits();
+    if same { format!("{hour:.0}:{minute:02.0}") } else { format!("{hours} h") }
 }

@@ -3,12 +3,13 @@
 use sim_core::session::action::{BarometerReference, Exposure};
 use sim_core::session::view::View;
 
-use super::scale::{sentence, whole};
+use super::scale::whole;
+use crate::prose::{sentence, sentences};
 
 /// The barometer, to half a millimetre of mercury.
 pub(super) fn barometer(view: &View) -> String {
     let seen = &view.barometer;
-    let pointer = format!("the barometer's pointer stands at {} mmHg", whole(seen.pointer_mmhg));
+    let pointer = format!("the barometer reads {} mmHg", whole(seen.pointer_mmhg));
     let index = match seen.set_to {
         Some(BarometerReference::Station) => " Its index is set to station pressure.",
         Some(BarometerReference::SeaLevel) => " Its index is set to sea level.",
@@ -21,13 +22,11 @@ pub(super) fn barometer(view: &View) -> String {
 pub(super) fn thermometer(view: &View) -> String {
     let seen = &view.thermometer;
     let place = exposure(seen.exposure);
-    let motion = if seen.moving { "still moving" } else { "at rest" };
-    [
-        format!("the thermometer stands {place}"),
-        format!("its column stands at {} degrees Celsius, {motion}", whole(seen.column_c)),
-    ]
-    .map(|text| sentence(&text))
-    .join(" ")
+    let motion = if seen.moving { "is still moving" } else { "is at rest" };
+    sentences(&[
+        format!("the thermometer is {place}"),
+        format!("its column reads {} degrees Celsius and {motion}", whole(seen.column_c)),
+    ])
 }
 
 /// Where the thermometer stands.

@@ -1,17 +1,20 @@
 //! The calibrator and the tube.
 
-use sim_core::rig::parts::Part;
+use sim_core::rig::parts::RigPart;
 use sim_core::session::view::{OrificeEdge, View};
 
 use super::mounting::lies;
-use super::scale::{sentence, twentieth};
+use super::scale::twentieth;
+use crate::printable::printable;
+use crate::prose::sentences;
 
 /// The calibrator: plate, knob, openings, edge.
 pub(super) fn calibrator(view: &View) -> String {
     let seen = &view.calibrator;
-    let mut said = vec![format!("the calibrator {}", lies(view.mounting.place(Part::Calibrator)))];
+    let mut said =
+        vec![format!("the calibrator {}", lies(view.mounting.place(RigPart::Calibrator)))];
     if let Some(serial) = &seen.serial {
-        said.push(format!("its plate says serial number {serial}"));
+        said.push(format!("the serial number on its plate is {}", printable(serial)));
     }
     said.push(knob(seen.knob));
     if seen.blocked {
@@ -25,12 +28,12 @@ pub(super) fn calibrator(view: &View) -> String {
         };
         said.push(format!("the edge of its orifice is {looks}"));
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
-/// Where the knob stands.
+/// How far the knob is open.
 pub(super) fn knob(opening: f64) -> String {
-    format!("the knob stands {}", twentieth(opening))
+    format!("the knob is {}", twentieth(opening))
 }
 
 /// The tube.
@@ -44,17 +47,21 @@ pub(super) fn tube(view: &View) -> String {
         said.push("there are drops of water in it".to_owned());
     }
     if seen.loose == Some(true) {
-        said.push("it sits half on the tap".to_owned());
+        said.push("it is only half on the pressure tap".to_owned());
     }
     match seen.crack {
         Some(true) => said.push("it has a crack".to_owned()),
-        Some(false) => said.push("no crack is seen".to_owned()),
+        Some(false) => said.push("no crack is visible".to_owned()),
         None => {}
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// Where its free end is.
 pub(super) const fn on_tap(on_tap: bool) -> &'static str {
-    if on_tap { "the tube is on the calibrator's tap" } else { "the tube's end is free" }
+    if on_tap {
+        "the tube is on the calibrator's pressure tap"
+    } else {
+        "the tube is not connected"
+    }
 }

@@ -1,10 +1,12 @@
 //! The manometer as seen.
 
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::view::View;
 
-use super::scale::{inches_from_zero, rough_inches, sentence, steps};
-use crate::parse::vocabulary::{LEGS, name};
+use super::scale::{inches_from_zero, rough_inches, steps};
+use crate::names::name;
+use crate::parse::vocabulary::LEGS;
+use crate::prose::{sentence, sentences};
 
 /// The whole of it: hook, plumb, valves, scale, water. Its legs are read one by one.
 pub(super) fn whole(view: &View) -> String {
@@ -19,17 +21,17 @@ pub(super) fn whole(view: &View) -> String {
         water(view),
     ];
     if seen.bubble {
-        said.push("a bubble sits in the bend".to_owned());
+        said.push("there is a bubble in the bend".to_owned());
     }
     said.push(
         if view.tube.on_tap {
-            "the tube runs from the left leg to the calibrator's tap"
+            "the tube runs from the left leg to the calibrator's pressure tap"
         } else {
-            "the tube hangs loose from the left leg"
+            "the tube hangs from the left leg and is not connected"
         }
         .to_owned(),
     );
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// One leg, for reading: the lowest edge and the upper rim of the water, as the eye has them.
@@ -39,25 +41,21 @@ pub(super) fn leg(view: &View, leg: Leg) -> String {
     }
     let seen = view.manometer.leg(leg);
     let motion = if view.manometer.moving {
-        "the water is still moving, this is where it is just now"
+        "the water is still moving, and this is where it is at the moment"
     } else {
         "the water is at rest"
     };
-    [
+    sentences(&[
         format!(
-            "{} leg: the lowest edge of the water stands {}, its upper rim {}",
+            "{} leg: the bottom of the meniscus is {}, its upper rim {}",
             name(LEGS, &leg),
             inches_from_zero(seen.meniscus_in),
             inches_from_zero(seen.rim_in),
         ),
-        "the lowest edge counts".to_owned(),
+        "read the bottom of the meniscus".to_owned(),
         eye(view.eye_mm),
         motion.to_owned(),
-    ]
-    .iter()
-    .map(|text| sentence(text))
-    .collect::<Vec<_>>()
-    .join(" ")
+    ])
 }
 
 /// How a valve stands, by quarter turns.
@@ -95,34 +93,38 @@ fn plumb(tilt_deg: f64) -> String {
     }
 }
 
-/// Where the scale was slid.
+/// How far the scale was moved.
 fn scale(scale_in: f64) -> String {
     match steps(scale_in, 0.05) {
-        0 => "the scale is not slid".to_owned(),
+        0 => "the scale has not been moved".to_owned(),
         _ => {
             let side = if scale_in > 0.0 { "up" } else { "down" };
-            format!("the scale is slid {side} by {} inches", super::scale::tenths(scale_in))
+            format!("the scale has been moved {side} by {} inches", super::scale::tenths(scale_in))
         }
     }
 }
 
-/// The water from farther off: no reading.
+/// The water seen from a distance: no reading.
 fn water(view: &View) -> String {
     let seen = &view.manometer;
     let difference = seen.left.meniscus_in - seen.right.meniscus_in;
     let stands = if steps(difference, 0.5) == 0 {
-        "the water stands about level in both legs".to_owned()
+        "the water is about level in both legs".to_owned()
     } else {
         let higher = if difference > 0.0 { "left" } else { "right" };
-        format!("the water stands higher in the {higher} leg by {}", rough_inches(difference))
+        format!("the water is higher in the {higher} leg by {}", rough_inches(difference))
     };
-    if seen.moving { format!("{stands} and is moving") } else { format!("{stands}, at rest") }
+    if seen.moving {
+        format!("{stands}, and is moving")
+    } else {
+        format!("{stands}, and is at rest")
+    }
 }
 
-/// What is said while it does not hang.
+/// What is said while it is not on its hook.
 fn away(view: &View) -> Option<String> {
-    match view.mounting.place(Part::Manometer) {
-        Place::Hook => None,
+    match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Hook => None,
         place => Some(sentence(&format!(
             "the manometer {}; hang it on its hook to read it",
             super::mounting::lies(place)

@@ -3,11 +3,13 @@
 mod action;
 mod air;
 mod calibrator;
+mod look;
 mod manometer;
 mod mounting;
+mod moves;
 mod notice;
 mod papers;
-mod power;
+pub(super) mod power;
 mod recorder;
 mod run;
 mod scale;
@@ -15,66 +17,8 @@ mod station;
 #[cfg(test)]
 mod tests;
 
-pub use action::say_action;
+pub use action::{say_action, say_field};
+pub use look::{listen, look, paper, refused};
+pub use moves::say_actions;
 pub use notice::notice;
-
 pub use run::weekday;
-
-use sim_core::session::Papers;
-use sim_core::session::action::Sight;
-use sim_core::session::view::View;
-
-/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
-/// which the rules take the rotor for standing.
-pub(super) const HEARD: f64 = 0.0025;
-
-/// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
-/// show in focus are left out otherwise.
-pub fn look(view: &View, at: Sight, papers: &Papers) -> String {
-    match at {
-        Sight::Station => station::whole(view, papers),
-        Sight::WorkOrder => papers::work_order(papers),
-        Sight::Certificate(index) => papers::certificate(papers, index),
-        Sight::Sky => station::sky(view),
-        Sight::RoofEdge => station::roof_edge(),
-        Sight::Watch => station::watch(view),
-        Sight::WeatherSheet => run::weather(view),
-        Sight::Barometer => air::barometer(view),
-        Sight::Thermometer => air::thermometer(view),
-        Sight::Holder => mounting::holder(view),
-        Sight::Filter => match &view.run {
-            Some(run) => run::filter(view, run),
-            None => mounting::filter(view),
-        },
-        Sight::Calibrator => calibrator::calibrator(view),
-        Sight::Tube => calibrator::tube(view),
-        Sight::Manometer => manometer::whole(view),
-        Sight::LeftLeg => manometer::leg(view, sim_core::rig::parts::Leg::Left),
-        Sight::RightLeg => manometer::leg(view, sim_core::rig::parts::Leg::Right),
-        Sight::Recorder => recorder::whole(view),
-        Sight::Pen => recorder::pen(view),
-        Sight::Controller => power::controller(view),
-        Sight::Timer => power::timer(view),
-        Sight::Plugs => power::plugs(view),
-        Sight::Blower => power::blower(view),
-    }
-}
-
-/// What is heard by who listens.
-pub fn listen(view: &View) -> String {
-    power::heard(view)
-}
-
-/// A paper as it is printed, which nobody needs to look at closely; empty for anything else.
-pub fn paper(at: Sight, papers: &Papers) -> String {
-    match at {
-        Sight::WorkOrder => papers::work_order(papers),
-        Sight::Certificate(index) => papers::certificate(papers, index),
-        _ => String::new(),
-    }
-}
-
-/// Says that the bench does not let something be done, and why.
-pub fn refused(reason: &dyn std::fmt::Display) -> String {
-    format!("That cannot be done: {reason}.")
-}

@@ -1,11 +1,13 @@
 //! Shelter, holder, nuts, and what lies where.
 
-use sim_core::rig::parts::{Part, Place};
+use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::{NutFeel, View};
 
-use super::scale::{list, quarters, sentence};
-use crate::parse::vocabulary::{PARTS, name};
+use super::scale::quarters;
+use crate::names::name;
+use crate::parse::vocabulary::PARTS;
+use crate::prose::{list, sentence, sentences};
 
 /// The holder with its nuts, washers and gaskets.
 pub(super) fn holder(view: &View) -> String {
@@ -15,23 +17,23 @@ pub(super) fn holder(view: &View) -> String {
         [(seen.holder_gasket, "on the holder"), (seen.calibrator_gasket, "under the calibrator")]
     {
         match gasket {
-            Some(true) => said.push(format!("the gasket {place} is there")),
+            Some(true) => said.push(format!("there is a gasket {place}")),
             Some(false) => said.push(format!("there is no gasket {place}")),
             None => {}
         }
     }
-    if view.mounting.place(Part::Calibrator) == Place::Case {
+    if view.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         said.push("the gasket under the calibrator is out of sight in its case".to_owned());
     }
     for at in 0..seen.nuts.len() {
         said.push(nut(view, at));
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// The filter.
 pub(super) fn filter(view: &View) -> String {
-    let place = view.mounting.place(Part::Filter);
+    let place = view.mounting.place(RigPart::Filter);
     sentence(&format!("the filter {}", lies(place)))
 }
 
@@ -44,8 +46,8 @@ pub(super) const fn lid(open: bool) -> &'static str {
 pub(super) fn nut(view: &View, at: usize) -> String {
     let Some(nut) = view.mounting.nuts.get(at) else { return String::new() };
     let washer = match nut.washer {
-        WasherSeat::Above => "its washer above the plate",
-        WasherSeat::Below => "its washer below the plate",
+        WasherSeat::Above => "with its washer above the plate",
+        WasherSeat::Below => "with its washer below the plate",
     };
     let stands = match nut.quarter_turns {
         0 => String::new(),
@@ -57,37 +59,37 @@ pub(super) fn nut(view: &View, at: usize) -> String {
 /// How a nut feels.
 pub(super) const fn feel(feel: NutFeel) -> &'static str {
     match feel {
-        NutFeel::Off => "is off, its bolt swung aside",
+        NutFeel::Off => "is off and its bolt is swung aside",
         NutFeel::Free => "turns freely",
         NutFeel::Snug => "is hand-tight",
-        NutFeel::Hard => "is hard",
+        NutFeel::Hard => "is very tight",
     }
 }
 
 /// Where something is.
-pub(super) const fn lies(place: Place) -> &'static str {
+pub(super) const fn lies(place: PartPlace) -> &'static str {
     match place {
-        Place::Case => "is in its case",
-        Place::Ground => "lies on the roof beside the stand",
-        Place::Hand => "is in your hand",
-        Place::Holder => "is on the filter holder",
-        Place::Adapter => "is on the adapter plate",
-        Place::Hook => "hangs on its hook",
+        PartPlace::Case => "is in its case",
+        PartPlace::Ground => "is on the roof beside the stand",
+        PartPlace::Hand => "is in your hand",
+        PartPlace::Holder => "is on the filter holder",
+        PartPlace::Adapter => "is on the adapter plate",
+        PartPlace::Hook => "hangs on its hook",
     }
 }
 
 /// What lies on the holder and on the adapter plate.
 pub(super) fn on_holder(view: &View) -> String {
     let on = |place| -> Vec<String> {
-        Part::ALL
+        RigPart::ALL
             .into_iter()
             .filter(|&part| view.mounting.place(part) == place)
             .map(|part| format!("the {}", name(PARTS, &part)))
             .collect()
     };
-    let (holder, adapter) = (on(Place::Holder), on(Place::Adapter));
+    let (holder, adapter) = (on(PartPlace::Holder), on(PartPlace::Adapter));
     let mut said = match holder.as_slice() {
-        [] => "the holder is bare".to_owned(),
+        [] => "the holder is empty".to_owned(),
         _ => format!("on the holder: {}", list(&holder)),
     };
     if !adapter.is_empty() {
@@ -98,8 +100,8 @@ pub(super) fn on_holder(view: &View) -> String {
 
 /// What else lies about: the case, the roof, the hand, the hook.
 pub(super) fn elsewhere(view: &View) -> Vec<String> {
-    let elsewhere = |place: &Place| !matches!(place, Place::Holder | Place::Adapter);
-    Part::ALL
+    let elsewhere = |place: &PartPlace| !matches!(place, PartPlace::Holder | PartPlace::Adapter);
+    RigPart::ALL
         .into_iter()
         .map(|part| (part, view.mounting.place(part)))
         .filter(|(_, place)| elsewhere(place))

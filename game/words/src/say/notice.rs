@@ -1,11 +1,14 @@
 //! What strikes the senses when something has changed: rough, as the corner of the eye has it.
 
-use sim_core::rig::parts::{Leg, Part};
+use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::session::view::View;
 
-use super::scale::{rough_inches, sentence, steps};
+use super::scale::{rough_inches, steps};
 use super::{air, calibrator, manometer, mounting, power, recorder};
-use crate::parse::vocabulary::{PARTS, name};
+use crate::names::name;
+use crate::parse::vocabulary::PARTS;
+use crate::printable::printable;
+use crate::prose::sentence;
 
 /// Change of pitch that is heard, as a share: about a third of a semitone.
 const HEARD_PITCH: f64 = 0.02;
@@ -47,29 +50,29 @@ fn began(before: bool, after: bool, said: &mut Vec<String>, text: &str) {
 /// Blower and thunder. A hiss drowns in the whine: it is heard by who listens close by.
 fn heard(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.blower, &after.blower);
-    let runs = |loudness: f64| loudness >= super::HEARD;
+    let runs = |loudness: f64| loudness >= power::HEARD;
     match (runs(was.loudness), runs(is.loudness)) {
-        (false, true) => said.push("the blower runs up".to_owned()),
-        (true, false) => said.push("the blower falls silent".to_owned()),
+        (false, true) => said.push("the blower runs up to speed".to_owned()),
+        (true, false) => said.push("the blower stops".to_owned()),
         (true, true) if is.pitch_hz > was.pitch_hz * (1.0 + HEARD_PITCH) => {
-            said.push("the blower's whine goes up".to_owned());
+            said.push("the pitch of the blower rises".to_owned());
         }
         (true, true) if is.pitch_hz < was.pitch_hz * (1.0 - HEARD_PITCH) => {
-            said.push("the blower's whine goes down".to_owned());
+            said.push("the pitch of the blower falls".to_owned());
         }
         _ => {}
     }
-    began(was.wavering, is.wavering, said, "the blower's sound begins to waver");
+    began(was.wavering, is.wavering, said, "the sound of the blower starts to waver");
     began(was.hot_smell, is.hot_smell, said, power::HOT);
     let thunder = |view: &View| view.sky.thunder_since_s.is_some();
-    began(thunder(before), thunder(after), said, "it thunders");
+    began(thunder(before), thunder(after), said, "you hear thunder");
 }
 
 /// Lid, hand, nuts, gaskets.
 fn mounted(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.mounting, &after.mounting);
     changed(was.lid_open, is.lid_open, said, |open| mounting::lid(open).to_owned());
-    for part in Part::ALL {
+    for part in RigPart::ALL {
         changed(was.place(part), is.place(part), said, |place| {
             format!("the {} {}", name(PARTS, &part), mounting::lies(place))
         });
@@ -99,7 +102,7 @@ fn powered(before: &View, after: &View, said: &mut Vec<String>) {
     changed(was.line_switch, is.line_switch, said, |x| power::line(x).to_owned());
     changed(was.timer_switch, is.timer_switch, said, |x| power::timer_switch(x).to_owned());
     changed(was.controller_lamp, is.controller_lamp, said, |lit| {
-        format!("the controller's lamp {}", if lit { "lights up" } else { "goes out" })
+        format!("the controller's lamp {}", if lit { "comes on" } else { "goes out" })
     });
     changed(steps(was.trim_turns, 0.25), steps(is.trim_turns, 0.25), said, |_| {
         "the trim screw has been turned".to_owned()
@@ -116,30 +119,30 @@ fn water(before: &View, after: &View, said: &mut Vec<String>) {
     }
     changed(before.tube.on_tap, after.tube.on_tap, said, |on| calibrator::on_tap(on).to_owned());
     changed(before.tube.kinked, after.tube.kinked, said, |kinked| {
-        if kinked { "the tube is kinked" } else { "the tube is smooth again" }.to_owned()
+        if kinked { "the tube is kinked" } else { "the tube is straight again" }.to_owned()
     });
     began(before.tube.drops, after.tube.drops, said, "there are drops of water in the tube");
     changed(steps(before.calibrator.knob, 0.05), steps(after.calibrator.knob, 0.05), said, |_| {
         calibrator::knob(after.calibrator.knob)
     });
     changed(before.calibrator.blocked, after.calibrator.blocked, said, |blocked| {
-        if blocked { "the openings are covered" } else { "the openings are free" }.to_owned()
+        if blocked { "the openings are covered" } else { "the openings are uncovered" }.to_owned()
     });
     changed(steps(was.scale_in, 0.05), steps(is.scale_in, 0.05), said, |_| {
-        "the scale has slid".to_owned()
+        "the scale has moved".to_owned()
     });
     let rise = is.left.meniscus_in - was.left.meniscus_in;
     if steps(rise, 0.1) != 0 {
         let way = if rise > 0.0 { "risen" } else { "fallen" };
-        let motion = if is.moving { " and still swings" } else { "" };
+        let motion = if is.moving { " and is still swinging" } else { "" };
         let by = rough_inches(rise);
         said.push(format!("the water in the left leg has {way} {by}{motion}"));
     } else if was.moving && !is.moving {
         said.push("the water has come to rest".to_owned());
     } else {
-        began(was.moving, is.moving, said, "the water swings");
+        began(was.moving, is.moving, said, "the water is swinging");
     }
-    began(was.bubble, is.bubble, said, "a bubble is seen in the bend");
+    began(was.bubble, is.bubble, said, "a bubble is visible in the bend");
 }
 
 /// The recorder.
@@ -151,14 +154,14 @@ fn pen(before: &View, after: &View, said: &mut Vec<String>) {
     if is.marks.len() > was.marks.len()
         && let Some((_, label)) = is.marks.last()
     {
-        said.push(format!("\"{label}\" stands beside the trace"));
+        said.push(format!("\"{}\" is marked beside the trace", printable(label)));
     }
     let moved = was.pen.zip(is.pen).map_or(0.0, |(was, is)| is - was);
-    let motion = if is.moving { " and still moves" } else { "" };
+    let motion = if is.moving { " and is still moving" } else { "" };
     match (steps(moved, 1.0).unsigned_abs(), moved > 0.0) {
         (0, _) if was.moving && !is.moving => said.push("the pen has come to rest".to_owned()),
         (0, up) if steps(moved, 0.2) != 0 => {
-            said.push(format!("the pen goes a little {}{motion}", if up { "up" } else { "down" }));
+            said.push(format!("the pen goes {} a little{motion}", if up { "up" } else { "down" }));
         }
         (0, _) => {}
         (divisions, up) => {
@@ -172,10 +175,10 @@ fn pen(before: &View, after: &View, said: &mut Vec<String>) {
 /// Thermometer, sun, time.
 fn around(before: &View, after: &View, said: &mut Vec<String>) {
     changed(before.thermometer.exposure, after.thermometer.exposure, said, |place| {
-        format!("the thermometer stands {}", air::exposure(place))
+        format!("the thermometer is {}", air::exposure(place))
     });
     changed(before.sky.sunny, after.sky.sunny, said, |sunny| {
-        if sunny { "the sun comes out" } else { "the sun goes in" }.to_owned()
+        if sunny { "the sun comes out" } else { "the sun goes behind a cloud" }.to_owned()
     });
     let late = |view: &View| view.seconds_left.is_some_and(|left| left <= WARNED_AT_S);
     began(late(before), late(after), said, "five minutes are left");

@@ -4,29 +4,30 @@ use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
 use sim_core::session::action::OnOff;
 use sim_core::session::view::{Hiss, View};
 
-use super::scale::{sentence, steps};
+use super::scale::steps;
+use crate::prose::{sentence, sentences};
+
+/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
+/// which the rules take the rotor for standing.
+pub(crate) const HEARD: f64 = 0.0025;
 
 /// What is said of a winding that smells, and what to do at once.
 pub(super) const HOT: &str =
-    "it smells hot: uncover the openings, or stop the blower and let it cool";
+    "there is a hot smell: uncover the openings, or stop the blower and let it cool";
 
 /// The flow controller.
 pub(super) fn controller(view: &View) -> String {
     let seen = &view.power;
-    let lamp = if seen.controller_lamp { "lit" } else { "dark" };
+    let lamp = if seen.controller_lamp { "on" } else { "off" };
     // The screw's slot is seen to an eighth of a turn at best.
     let quarters = steps(seen.trim_turns, 0.25);
     let turns = format!("{}.{:02}", quarters / 4, quarters.unsigned_abs() % 4 * 25);
     let plugged = blower_plug(seen.blower_plug);
-    [
+    sentences(&[
         format!("the controller's lamp is {lamp}"),
-        format!("its trim screw stands about {turns} turns from its lower stop"),
+        format!("its trim screw is about {turns} turns from its lower stop"),
         plugged.to_owned(),
-    ]
-    .iter()
-    .map(|text| sentence(text))
-    .collect::<Vec<_>>()
-    .join(" ")
+    ])
 }
 
 /// The timer.
@@ -35,7 +36,7 @@ pub(super) fn timer(view: &View) -> String {
     if let Some(run) = &view.run {
         said.extend(super::run::timer(run));
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// Cords and plugs.
@@ -51,7 +52,7 @@ pub(super) fn plugs(view: &View) -> String {
     .join(" ")
 }
 
-/// The blower as it strikes the senses from where one stands.
+/// The blower as it is heard and smelt from beside it.
 pub(super) fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![loudness(seen.loudness).to_owned()];
@@ -61,36 +62,36 @@ pub(super) fn blower(view: &View) -> String {
     if seen.hot_smell {
         said.push(HOT.to_owned());
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// What is heard by who listens to the blower and close by round the holder.
 pub(super) fn heard(view: &View) -> String {
     let seen = &view.blower;
-    if seen.loudness < super::HEARD {
-        return "Nothing runs: it is quiet.".to_owned();
+    if seen.loudness < HEARD {
+        return "Nothing is running: it is quiet.".to_owned();
     }
     let blower = loudness(seen.loudness);
     let wavers = if seen.wavering { " and its sound wavers" } else { "" };
     let hiss = match seen.hiss {
         Some(hiss) => format!("air hisses in {}", hissing(hiss)),
-        None => "no hiss is heard".to_owned(),
+        None => "you hear no hiss".to_owned(),
     };
     sentence(&format!("{blower}{wavers}; {hiss}"))
 }
 
 /// How loud it is.
 fn loudness(loudness: f64) -> &'static str {
-    if loudness < super::HEARD {
-        "the blower is still"
+    if loudness < HEARD {
+        "the blower is stopped"
     } else if loudness < 0.03 {
-        "the blower turns slowly and is hardly heard"
+        "the blower is turning slowly and can hardly be heard"
     } else if loudness < 0.35 {
-        "the blower hums low"
+        "the blower hums"
     } else if loudness < 0.75 {
         "the blower whines"
     } else {
-        "the blower whines loud"
+        "the blower whines loudly"
     }
 }
 
@@ -106,18 +107,18 @@ fn hissing(hiss: Hiss) -> String {
 /// Where the sampler's cord is.
 pub(super) const fn sampler_cord(cord_in: bool) -> &'static str {
     if cord_in {
-        "the sampler's cord is in the mains outlet"
+        "the sampler is plugged into the mains outlet"
     } else {
-        "the sampler's cord is out of the mains outlet"
+        "the sampler is unplugged from the mains outlet"
     }
 }
 
 /// Where the blower's plug is.
 pub(super) const fn blower_plug(plug: BlowerPlug) -> &'static str {
     match plug {
-        BlowerPlug::Controller => "the blower's plug is in the flow controller's socket",
-        BlowerPlug::LineOutlet => "the blower's plug is in the line outlet",
-        BlowerPlug::Loose => "the blower's plug is in nothing",
+        BlowerPlug::Controller => "the blower is plugged into the flow controller",
+        BlowerPlug::LineOutlet => "the blower is plugged into the line outlet",
+        BlowerPlug::Loose => "the blower is not plugged in",
     }
 }
 
@@ -134,6 +135,6 @@ pub(super) const fn timer_switch(switch: TimerSwitch) -> &'static str {
     match switch {
         TimerSwitch::On => "the timer's switch is on",
         TimerSwitch::Off => "the timer's switch is off",
-        TimerSwitch::Auto => "the timer's switch is on auto",
+        TimerSwitch::Auto => "the timer's switch is set to auto",
     }
 }

@@ -3,7 +3,9 @@
 use sim_core::rig::recorder::{CHART_DIVISIONS, RecorderKind};
 use sim_core::session::view::View;
 
-use super::scale::{sentence, steps, whole as divisions};
+use super::scale::{steps, whole as divisions};
+use crate::printable::printable;
+use crate::prose::sentences;
 
 /// The recorder as a whole; the pen is read by looking at the pen.
 pub(super) fn whole(view: &View) -> String {
@@ -13,7 +15,7 @@ pub(super) fn whole(view: &View) -> String {
         format!("the pen is {} and {}", cap(seen.capped), paper(seen.on_paper)),
         format!("the {} line of the chart is nearest to the pen", hour(seen.chart_hour)),
         format!(
-            "the chart is printed to {} divisions, the recorder's plate asks for {}",
+            "the chart is printed to {} divisions, and the recorder's plate calls for {}",
             steps(seen.printed_to, 1.0),
             steps(CHART_DIVISIONS, 1.0)
         ),
@@ -21,7 +23,7 @@ pub(super) fn whole(view: &View) -> String {
     match seen.scale {
         RecorderKind::SquareRoot => {}
         RecorderKind::Linear => {
-            said.push("its plate says: graduated evenly in pressure".to_owned())
+            said.push("its plate says: graduated linearly in pressure".to_owned())
         }
         RecorderKind::MassFlow => said.push("its plate says: graduated in mass flow".to_owned()),
     }
@@ -29,9 +31,9 @@ pub(super) fn whole(view: &View) -> String {
         said.push("the pen is moving".to_owned());
     }
     for (at, label) in &seen.marks {
-        said.push(format!("marked \"{label}\" near {}", hour(*at)));
+        said.push(format!("\"{}\" is marked near {}", printable(label), hour(*at)));
     }
-    let said = said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ");
+    let said = sentences(&said);
     match view.run.as_deref().map(super::run::trace) {
         Some(trace) if !trace.is_empty() => format!("{said}\n{trace}"),
         _ => said,
@@ -42,18 +44,18 @@ pub(super) fn whole(view: &View) -> String {
 pub(super) fn pen(view: &View) -> String {
     let seen = &view.recorder;
     let Some(at) = seen.pen else {
-        return "The pen's cap is on: its tip cannot be read.".to_owned();
+        return "The pen's cap is on, so its tip cannot be read.".to_owned();
     };
     let motion = if seen.moving {
-        "the pen is moving, this is where it is just now"
+        "the pen is moving, and this is where it is at the moment"
     } else {
         "the pen is still"
     };
-    let mut said = vec![format!("the pen stands at {}", divisions(at)), motion.to_owned()];
+    let mut said = vec![format!("the pen reads {}", divisions(at)), motion.to_owned()];
     if !seen.on_paper {
         said.push("it is off the paper".to_owned());
     }
-    said.iter().map(|text| sentence(text)).collect::<Vec<_>>().join(" ")
+    sentences(&said)
 }
 
 /// How the door stands.

@@ -45,15 +45,13 @@ pub(super) fn rough_inches(value: f64) -> String {
     }
 }
 
-/// A share of the whole travel, to a twentieth: `0.4`, `0.45`.
+/// How far something is open, to a twentieth of its travel: `40 % open`, `45 % open`.
 pub(super) fn twentieth(value: f64) -> String {
     match steps(value, 0.05) {
         20 => "fully open".to_owned(),
         0 => "fully closed".to_owned(),
         twentieths => {
-            let hundredths = twentieths.clamp(0, 20) * 5;
-            let text = format!("0.{hundredths:02}");
-            format!("{} of its travel open", text.trim_end_matches('0'))
+            format!("{} % open", twentieths.clamp(0, 20) * 5)
         }
     }
 }
@@ -70,20 +68,4 @@ pub(super) fn quarters(count: u8) -> String {
         (turns, 2) => format!("{turns} and a half turns"),
         (turns, _) => format!("{turns} and three quarter turns"),
     }
-}
-
-/// Joins names: `a`, `a and b`, `a, b and c`.
-pub(super) fn list(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [only] => only.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
-
-/// A sentence with a capital first letter and a full stop.
-pub(super) fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str())
 }

@@ -1,14 +1,15 @@
 //! The station as a whole, the sky, the edge, the watch.
 
-use sim_core::session::Papers;
+use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 
 use super::mounting::{elsewhere, lid, on_holder};
 use super::power::{blower, blower_plug, sampler_cord};
-use super::scale::{sentence, steps};
+use super::scale::steps;
+use crate::prose::sentence;
 
 /// The whole station, a sentence for each thing.
-pub(super) fn whole(view: &View, papers: &Papers) -> String {
+pub(super) fn whole(view: &View, papers: &SitePapers) -> String {
     let mut said = vec![sentence(lid(view.mounting.lid_open)), sentence(&on_holder(view))];
     said.extend(elsewhere(view).iter().map(|text| sentence(text)));
     said.push(sentence(sampler_cord(view.power.sampler_cord_in)));
@@ -21,7 +22,7 @@ pub(super) fn whole(view: &View, papers: &Papers) -> String {
 /// The sky and the wind.
 pub(super) fn sky(view: &View) -> String {
     let seen = &view.sky;
-    let sun = if seen.sunny { "the sun shines on the roof" } else { "the sky is grey" };
+    let sun = if seen.sunny { "the sun shines on the roof" } else { "the sky is overcast" };
     let wind = if seen.wind < 0.15 {
         "the air is calm"
     } else if seen.wind < 0.5 {
@@ -32,9 +33,9 @@ pub(super) fn sky(view: &View) -> String {
         "the wind blows in strong gusts"
     };
     let thunder = match seen.thunder_since_s {
-        Some(since) if since < 60.0 => " It thunders.".to_owned(),
+        Some(since) if since < 60.0 => " You hear thunder.".to_owned(),
         Some(since) => {
-            format!(" Thunder was first heard about {} min ago.", steps(since, 60.0))
+            format!(" You first heard thunder about {} min ago.", steps(since, 60.0))
         }
         None => String::new(),
     };
@@ -43,13 +44,13 @@ pub(super) fn sky(view: &View) -> String {
 
 /// The edge of the roof.
 pub(super) fn roof_edge() -> String {
-    "The ladder stands at the edge of the roof; the station stands back from it.".to_owned()
+    "The ladder is at the edge of the roof. The station stands back from the edge.".to_owned()
 }
 
 /// The watch.
 pub(super) fn watch(view: &View) -> String {
     let left = view.seconds_left.map_or_else(String::new, |left| {
-        format!(" {} min are left.", (left / 60.0).floor().max(0.0) as u64)
+        format!(" You have {} min left.", (left / 60.0).floor().max(0.0) as u64)
     });
     format!("It is {} on {}.{left}", view.time, view.date)
 }

@@ -1,12 +1,14 @@
 //! What is said, and that it is never finer than a sharp eye.
 
-use sim_core::rig::parts::{BlowerPlug, Part, Place};
-use sim_core::session::action::{Action, Sight};
+use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 use sim_core::session::view::{Hiss, NutFeel};
 
 use super::scale::{inches_from_zero, tenths, twentieth, whole};
-use super::{listen, look, notice, refused};
-use crate::{Topic, caution, help, sample};
+use super::{listen, look, notice, refused, say_actions};
+use crate::help::help;
+use crate::sample;
+use crate::topic::Topic;
 
 fn seen(at: Sight) -> String {
     look(&sample::view(), at, &sample::Box::new().papers())
@@ -39,8 +41,8 @@ fn scales_are_said_to_half_a_division() {
         assert_eq!(whole(value), said, "{value}");
     }
     assert_eq!(tenths(-0.7), "0.7");
-    assert_eq!(twentieth(0.62), "0.6 of its travel open");
-    assert_eq!(twentieth(0.04), "0.05 of its travel open");
+    assert_eq!(twentieth(0.62), "60 % open");
+    assert_eq!(twentieth(0.04), "5 % open");
     assert_eq!(twentieth(0.99), "fully open");
     assert_eq!(twentieth(0.01), "fully closed");
 }
@@ -72,21 +74,21 @@ fn numbers_that_are_none_are_said_too() {
 fn readings_are_said_as_they_are_read() {
     assert_eq!(
         seen(Sight::LeftLeg),
-        "Left leg: the lowest edge of the water stands at 3.15 above zero, its \
-         upper rim at 3.2 above zero. The lowest edge counts. Your eye is level with it. The water is at rest."
+        "Left leg: the bottom of the meniscus is at 3.15 above zero, its upper rim at 3.2 above zero. \
+         Read the bottom of the meniscus. Your eye is level with it. The water is at rest."
     );
-    assert_eq!(seen(Sight::Pen), "The pen stands at 46 and a half. The pen is still.");
-    assert_eq!(seen(Sight::Barometer), "The barometer's pointer stands at 754 and a half mmHg.");
+    assert_eq!(seen(Sight::Pen), "The pen reads 46 and a half. The pen is still.");
+    assert_eq!(seen(Sight::Barometer), "The barometer reads 754 and a half mmHg.");
     assert_eq!(
         seen(Sight::Thermometer),
-        "The thermometer stands in its shaded screen. Its column stands at minus 3 and a half \
-         degrees Celsius, at rest."
+        "The thermometer is in its shaded screen. Its column reads minus 3 and a half degrees Celsius \
+         and is at rest."
     );
     assert_eq!(
         seen(Sight::Manometer),
         "The manometer hangs on its hook, plumb. The left valve is shut; the right valve is open \
-         by a quarter turn. The scale is not slid. The water stands higher in the \
-         left leg by about 6 inches, at rest. The tube runs from the left leg to the calibrator's \
+         by a quarter turn. The scale has not been moved. The water is higher in the left leg by \
+         about 6 inches, and is at rest. The tube runs from the left leg to the calibrator's pressure \
          tap."
     );
 }
@@ -168,12 +170,12 @@ fn certificates_are_printed_in_their_order() {
 #[test]
 fn what_lies_in_its_case_cannot_be_read() {
     let mut view = sample::view();
-    view.mounting.places[Part::Manometer as usize] = Place::Case;
+    view.mounting.places[RigPart::Manometer as usize] = PartPlace::Case;
     let said = look(&view, Sight::LeftLeg, &sample::Box::new().papers());
     assert_eq!(said, "The manometer is in its case; hang it on its hook to read it.");
     view.recorder.pen = None;
     let said = look(&view, Sight::Pen, &sample::Box::new().papers());
-    assert_eq!(said, "The pen's cap is on: its tip cannot be read.");
+    assert_eq!(said, "The pen's cap is on, so its tip cannot be read.");
 }
 
 #[test]
@@ -203,11 +205,11 @@ fn changes_are_noticed_roughly() {
     assert_eq!(
         notice(&before, &after),
         [
-            "The blower runs up.",
-            "Nut 2 is hard, 2 and three quarter turns on, its washer above the plate.",
-            "The blower's plug is in the flow controller's socket.",
-            "The water in the left leg has risen about 1 and a half inches and still swings.",
-            "The pen goes up about 4 divisions and still moves.",
+            "The blower runs up to speed.",
+            "Nut 2 is very tight, 2 and three quarter turns on, with its washer above the plate.",
+            "The blower is plugged into the flow controller.",
+            "The water in the left leg has risen about 1 and a half inches and is still swinging.",
+            "The pen goes up about 4 divisions and is still moving.",
             "Five minutes are left.",
         ]
     );
@@ -218,16 +220,16 @@ fn changes_are_noticed_roughly() {
     rest.blower.hiss = None;
     assert_eq!(
         notice(&after, &rest),
-        ["The blower falls silent.", "The water has come to rest.", "The pen has come to rest.",]
+        ["The blower stops.", "The water has come to rest.", "The pen has come to rest.",]
     );
 }
 
 #[test]
 fn a_hiss_is_heard_by_who_listens_and_by_nobody_else() {
     let mut view = sample::view();
-    assert_eq!(listen(&view), "Nothing runs: it is quiet.");
+    assert_eq!(listen(&view), "Nothing is running: it is quiet.");
     view.blower.loudness = 0.6;
-    assert_eq!(listen(&view), "The blower whines; no hiss is heard.");
+    assert_eq!(listen(&view), "The blower whines; you hear no hiss.");
     view.blower.hiss = Some(Hiss::AtNut(2));
     assert_eq!(listen(&view), "The blower whines; air hisses in at nut 2.");
     let seen = look(&view, Sight::Blower, &sample::Box::new().papers());
@@ -242,7 +244,7 @@ fn the_flange_is_seen_out_of_the_case() {
     let mut view = sample::view();
     let said = |view: &_| look(view, Sight::Holder, &sample::Box::new().papers());
     assert!(!said(&view).contains("out of sight"));
-    view.mounting.places[Part::Calibrator as usize] = Place::Case;
+    view.mounting.places[RigPart::Calibrator as usize] = PartPlace::Case;
     assert!(said(&view).contains("out of sight in its case"));
 }
 
@@ -255,24 +257,6 @@ fn help_gives_no_fault_of_a_scenario_away() {
     for answer in ["repaired", "corrected", "rejected", "noted"] {
         assert!(help(Some(Topic::Reporting)).contains(&format!("  {answer}  ")), "{answer}");
     }
-}
-
-#[test]
-fn cautions_stand_beside_what_can_hurt() {
-    for (action, word) in [
-        (Action::PlugSampler, "mains"),
-        (Action::OpenLid, "1910.333(a)(1)"),
-        (Action::BlockOpenings, "hot blower"),
-        (Action::Take { part: Part::Filter }, "glass-fibre"),
-        (Action::Take { part: Part::Calibrator }, "lifting"),
-        (Action::Look { at: Sight::RoofEdge, eye_mm: 0.0 }, "1910.28(b)(13)"),
-        (Action::Look { at: Sight::Sky, eye_mm: 0.0 }, "lightning"),
-        (Action::LeaveRoof, "ladder"),
-    ] {
-        let text = caution(&action).expect("a caution");
-        assert!(text.contains(word), "{action:?}: {text}");
-    }
-    assert_eq!(caution(&Action::Tap), None);
 }
 
 #[test]
@@ -296,4 +280,48 @@ fn a_refusal_is_a_sentence() {
         refused(&"the nuts hold the frame"),
         "That cannot be done: the nuts hold the frame."
     );
+}
+
+#[test]
+fn several_actions_are_said_as_the_sentence_that_does_them() {
+    use crate::moves;
+    use crate::parse::parse;
+    use crate::request::Request;
+    use sim_core::field_book::FieldBook;
+
+    let mut view = sample::view();
+    for nut in &mut view.mounting.nuts {
+        (nut.feel, nut.quarter_turns) = (NutFeel::Free, 2);
+    }
+    let taps = vec![Action::Tap; 3];
+    let carried = moves::carry(&view, RigPart::Frame, PartPlace::Ground);
+    let line = Action::SwitchLine { to: OnOff::Off };
+    for (actions, said) in [
+        (moves::loosen_all(&view), vec!["loosen the nuts"]),
+        (moves::tighten_all(&view), vec!["tighten the nuts"]),
+        (moves::all_washers(WasherSeat::Above), vec!["put the washers above the plate"]),
+        (moves::open_both(&view), vec!["open both valves"]),
+        (moves::shut_both(&view), vec!["shut both valves"]),
+        (moves::read_both_legs(), vec!["read both legs"]),
+        (taps, vec!["tap 3 times"]),
+        (carried, vec!["carry the hold-down frame to the ground"]),
+        (moves::carry(&view, RigPart::Manometer, PartPlace::Hook), vec!["hang the manometer"]),
+        (vec![moves::set_dial_to_watch(&view)], vec!["set the dial to the watch"]),
+        (
+            vec![line, Action::UnplugSampler, Action::Listen],
+            vec!["switch the line outlet off", "unplug the sampler", "listen"],
+        ),
+        (vec![Action::BlockOpenings, Action::Tap], vec!["cover the openings", "tap"]),
+    ] {
+        let sentences = say_actions(&view, &actions);
+        assert_eq!(sentences, said);
+        let asked: Vec<Action> = sentences
+            .iter()
+            .flat_map(|sentence| match parse(sentence, &view, &FieldBook::default()) {
+                Ok(Request::Do(actions)) => actions,
+                other => panic!("{sentence}: {other:?}"),
+            })
+            .collect();
+        assert_eq!(asked, actions, "{sentences:?}");
+    }
 }

@@ -5,8 +5,10 @@ use sim_core::field_book::{Field, PointNumber, number_as_written};
 use sim_core::session::action::{Action, Response, Sight};
 use sim_core::time::Date;
 
-use crate::field_name;
-use crate::say_action;
+use crate::field_names::field_name;
+use crate::printable::printable;
+use crate::prose::capital;
+use crate::say::say_action;
 
 /// What is said back of an action, when nothing else tells that it was done.
 pub(super) fn echo(action: &Action) -> String {
@@ -18,19 +20,19 @@ pub(super) fn echo(action: &Action) -> String {
                 Response::Repaired => "repaired",
                 Response::Corrected => "corrected",
                 Response::Rejected => {
-                    "rejected; there is no spare in the case. If the work cannot go \
-                     on without it: put everything back, write the decision, and sign"
+                    "rejected. There is no spare in the case: if the work cannot continue without \
+                     it, put everything back, write the decision, and sign"
                 }
                 Response::Noted => "noted",
             };
-            format!("Reported: {place}, '{}', {response}.", remark.what)
+            format!("Reported: {place}, '{}', {response}.", printable(&remark.what))
         }
         Action::Tap => "You tap the recorder's case.".to_owned(),
         Action::BlowThrough => "You blow gently into the tube's end.".to_owned(),
         Action::FitGasket { .. } => "The spare gasket is fitted.".to_owned(),
-        Action::FitChart => "A fresh chart is on, the present hour under the pen.".to_owned(),
-        Action::Wait { .. } => "Nothing changes that strikes you.".to_owned(),
-        action => format!("Done: {}.", say_action(action)),
+        Action::FitChart => "A fresh chart is on, with the present hour under the pen.".to_owned(),
+        Action::Wait { .. } => "You notice no change.".to_owned(),
+        action => format!("Done: {}.", printable(&say_action(action))),
     }
 }
 
@@ -51,7 +53,7 @@ pub(super) fn together(actions: &[Action]) -> Option<String> {
             _ => return None,
         };
         number = Some(point);
-        said.push(format!("{name} {text}"));
+        said.push(format!("{name} {}", printable(text)));
         doubts.extend(doubt(*field, text));
     }
     let number = number.filter(|_| said.len() > 1)?.number();
@@ -63,25 +65,24 @@ pub(super) fn together(actions: &[Action]) -> Option<String> {
 /// An entry as it stands now, and what is odd about it.
 fn entry(field: Field, text: &str) -> String {
     let name = field_name(field);
-    let mut letters = name.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    let written = format!("{first}{}: {text}", letters.as_str());
+    let written = format!("{}: {}", capital(&name), printable(text));
     match doubt(field, text) {
         Some(doubt) => format!("{written}\n{doubt}"),
         None => written,
     }
 }
 
-/// What is odd about an entry; it stands all the same.
+/// What is odd about an entry, which stays as it was written.
 fn doubt(field: Field, text: &str) -> Option<String> {
+    let shown = printable(text);
     match field {
-        Field::CertificateDate => Date::try_from(text.trim().to_owned())
-            .is_err()
-            .then(|| format!("`{text}` is no date: write it as 2026-03-17; it stands as written.")),
+        Field::CertificateDate => Date::try_from(text.trim().to_owned()).is_err().then(|| {
+            format!("`{shown}` is not a date: write it like 2026-03-17. It stays as you wrote it.")
+        }),
         field if field.is_words() => None,
-        _ => number_as_written(text)
-            .is_err()
-            .then(|| format!("`{text}` is no number: write it in digits; it stands as written.")),
+        _ => number_as_written(text).is_err().then(|| {
+            format!("`{shown}` is not a number: write it in digits. It stays as you wrote it.")
+        }),
     }
 }
 
@@ -117,12 +118,12 @@ impl Stale {
     pub fn note(self, action: &Action) -> Option<&'static str> {
         match action {
             Action::Write { field: Field::Chart(_), .. } if self.pen => {
-                Some("Note: the flow has been changed since you last looked at the pen.")
+                Some("Note: the flow has changed since you last looked at the pen.")
             }
             Action::Write { field: Field::Up(_) | Field::Down(_) | Field::DeltaH(_), .. }
                 if self.left || self.right =>
             {
-                Some("Note: the flow has been changed since you last looked at the legs.")
+                Some("Note: the flow has changed since you last looked at the legs.")
             }
             _ => None,
         }
@@ -139,8 +140,10 @@ mod tests {
         let write = |field, text: &str| Action::Write { field, text: text.to_owned() };
         assert_eq!(echo(&write(Field::Temperature, "11.5")), "Temperature, C: 11.5");
         let odd = echo(&write(Field::Temperature, "cold"));
-        assert!(odd.ends_with("`cold` is no number: write it in digits; it stands as written."));
-        assert!(echo(&write(Field::CertificateDate, "March")).contains("no date"));
+        assert!(
+            odd.ends_with("`cold` is not a number: write it in digits. It stays as you wrote it.")
+        );
+        assert!(echo(&write(Field::CertificateDate, "March")).contains("not a date"));
         let two = PointNumber::try_from(2).expect("it is so");
         let point = [
             write(Field::Up(two), "3.00"),

@@ -7,7 +7,8 @@ use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::action::{Action, Response};
 
-use crate::field_name;
+use crate::field_names::field_name;
+use crate::printable::printable;
 
 /// Entries above the points.
 const HEAD: [Field; 7] = [
@@ -43,12 +44,12 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
     // Writing into a String cannot fail.
     let plain = |fields: &[Field], text: &mut String| {
         for &field in fields {
-            let stands = book.text(field).unwrap_or(BLANK);
+            let stands = written(book, field);
             let _ = writeln!(text, "  {:<24}{stands}", field_name(field));
         }
     };
     plain(&HEAD, &mut text);
-    text.push_str("  point   up, in  down, in  sum, in    chart     flow     term\n");
+    text.push_str("  point   up, in  down, in  sum, in    chart     flow corrected\n");
     for point in book.points() {
         let _ = write!(text, "  {:<5}", point.number());
         for field in [
@@ -59,12 +60,12 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
             Field::PointFlow(point),
             Field::ChartTerm(point),
         ] {
-            let _ = write!(text, " {:>8}", book.text(field).unwrap_or(BLANK));
+            let _ = write!(text, " {:>8}", written(book, field));
         }
         text.push('\n');
     }
     if book.points().is_empty() {
-        text.push_str("  no point yet\n");
+        text.push_str("  no points yet\n");
     }
     plain(&FOOT, &mut text);
     if session.papers().work_order.flow_check.is_some() {
@@ -92,7 +93,8 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
     for entry in book.entries() {
         if !book.entry(entry.field).is_some_and(|now| std::ptr::eq(now, entry)) {
             let (time, field) = (start.after(entry.tick), field_name(entry.field));
-            let _ = writeln!(text, "  struck out {time}  {field}: {}", entry.text);
+            let old = printable(&entry.text);
+            let _ = writeln!(text, "  struck out {time}  {field}: {old}");
         }
     }
     for (tick, action) in session.done() {
@@ -100,11 +102,17 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
             let place = remark.place.words();
             let response = response_word(remark.response);
             let time = start.after(tick);
-            let _ = writeln!(text, "  reported {time}  {place}: {}, {response}", remark.what);
+            let what = printable(&remark.what);
+            let _ = writeln!(text, "  reported {time}  {place}: {what}, {response}");
         }
     }
     text.truncate(text.trim_end().len());
     text
+}
+
+/// What stands in a field, or a blank.
+fn written(book: &FieldBook, field: Field) -> String {
+    book.text(field).map_or_else(|| BLANK.to_owned(), printable)
 }
 
 /// Every entry that a finished book has and this one lacks, in words.

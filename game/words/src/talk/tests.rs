@@ -35,7 +35,7 @@ fn talk_of(
 fn who_leaves_is_told_whether_a_journal_is_kept_and_where_the_work_stood() {
     let (text, outcome) = talk("look at sky\n", None, None);
     assert!(text.contains("No journal is kept"), "{text}");
-    assert!(text.trim_end().ends_with("no journal was kept of it."), "{text}");
+    assert!(text.trim_end().ends_with("no journal of it was kept."), "{text}");
     assert_eq!(outcome, None);
 
     let name = format!("steady-draw-talk-{}.journal", std::process::id());
@@ -47,7 +47,7 @@ fn who_leaves_is_told_whether_a_journal_is_kept_and_where_the_work_stood() {
     let (text, _) = talk("quit\n", None, Some(&path));
     assert!(text.contains("You are back"), "{text}");
     assert!(text.contains("look at the sky; unplug the sampler"), "{text}");
-    assert!(text.contains("Mounted: the filter frame, the filter."), "{text}");
+    assert!(text.contains("Mounted: the hold-down frame, the filter."), "{text}");
     std::fs::remove_file(&path).expect("it is there");
 }
 
@@ -76,18 +76,60 @@ fn a_caution_is_said_once_and_what_is_done_is_said_back() {
     let said = "unplug sampler\nplug in sampler\ntap it 3 times\nlisten\nask what now\n\
         write temperature cold\nreport calibrator gasket missing, repaired\nbook\n";
     let (text, _) = talk(said, None, None);
-    assert_eq!(text.matches("Caution: mains").count(), 1, "{text}");
+    assert_eq!(text.matches("Caution: At a mains outlet").count(), 1, "{text}");
     assert!(!text.contains("Caution: Caution"), "{text}");
     for part in [
         "You tap the recorder's case 3 times.",
-        "Nothing runs: it is quiet.",
+        "Nothing is running: it is quiet.",
         "Look where you stand",
-        "stands in the log",
-        "`cold` is no number",
+        "Your request is logged.",
+        "`cold` is not a number",
         "Reported: mounting, 'calibrator gasket missing', repaired.",
         "  set point, chart        ____",
         "mounting: calibrator gasket missing, repaired",
     ] {
         assert!(text.contains(part), "{part} in {text}");
     }
+}
+
+#[test]
+fn edge_ladder_and_sky_are_cautioned_about_before_the_work_and_once() {
+    let (text, _) = talk("look at roof edge\nleave roof\n", None, None);
+    let start = text.find("Say what you do").expect("the start");
+    for words in ["roof edge, work behind a guard", "Face the ladder", "At the first thunder"] {
+        assert_eq!(text.matches(words).count(), 1, "{words} in {text}");
+        assert!(text.find(words).is_some_and(|at| at < start), "{words} comes late: {text}");
+    }
+}
+
+#[test]
+fn show_me_gives_sentences_that_are_understood() {
+    let (text, _) = talk("show me\n", None, None);
+    let said =
+        "Say: `look at the roof edge`, then `look at the sky`, then `look at the work order`";
+    assert!(text.contains(said), "{text}");
+}
+
+/// A character that would steer a terminal, other than the end of a line.
+fn steers(c: char) -> bool {
+    c != '\n' && crate::printable(&c.to_string()).chars().ne([c])
+}
+
+#[test]
+fn nothing_that_was_written_steers_the_terminal() {
+    let folder = std::env::temp_dir().join(format!("steady-draw-hostile-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let journal = folder.join("\u{1b}[31mtalk.journal");
+    let said = "look\nsing\u{1b}[31m\nwrite custody \u{202e}me\u{2028}Passed\n\
+        open door\nmark chart \"\u{2067}1\"\nreport tube \u{200f}cracked\u{2029}, noted\nwrite slope \u{202a}x\n\
+        write slope 3\nbook\n";
+    let (text, _) = talk(said, Some(&journal), None);
+    assert!(text.contains("\\u{202e}me\\u{2028}Passed"), "{text:?}");
+    assert!(text.contains("\\u{1b}[31mtalk.journal"), "{text:?}");
+    assert!(!text.contains(steers), "{text:?}");
+    let (text, _) = talk("book\nlook at recorder\n", None, Some(&journal));
+    assert!(text.contains("You are back"), "{text:?}");
+    assert!(text.contains("\"\\u{2067}1\" is marked near"), "{text:?}");
+    assert!(!text.contains(steers), "{text:?}");
+    std::fs::remove_dir_all(&folder).expect("it is there");
 }

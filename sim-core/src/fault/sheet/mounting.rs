@@ -47,7 +47,7 @@ pub(in crate::fault) const HOLDER_GASKET_MISSING: Sheet = Sheet {
 
 pub(in crate::fault) const NUT_LOOSE: Sheet = Sheet {
     name: "NutLoose",
-    arises: Arises::Later,
+    arises: Arises::DuringWork,
     title: "a nut that works loose",
     cause: "The running blower shakes a nut loose that looks as tight as the others.",
     sign: "Air hisses in beside it; the pen rises a little against the manometer.",

@@ -1,15 +1,15 @@
-//! What there is to be told a cost: rules that were broken and faults that were in force, in the
-//! order of the work.
+//! What can have a cost: rules that were broken and faults that were in force, in the order of the
+//! work.
 
-use super::sample::{SampleWay, has_sample};
-use super::story::Story;
-use super::undo::{Way, repair_of, way, without};
+use super::context::CostContext;
+use super::sample::{SampleMethod, has_sample};
+use super::undo::{UndoMethod, repair_of, way, without};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::marking::Marks;
 use crate::marking::judgement::FaultVerdict;
-use crate::marking::put_right::put_right;
-use crate::procedure::{Phase, Repair};
+use crate::marking::remedied::remedied;
+use crate::procedure::{Repair, WorkPhase};
 use crate::session::action::FaultPlace;
 
 /// A broken rule or a fault.
@@ -17,21 +17,21 @@ use crate::session::action::FaultPlace;
 pub(super) struct Cause {
     /// Id of the rule, or name of the fault.
     pub id: &'static str,
-    /// The fault, where it is one.
+    /// The fault, if it is one.
     pub fault: Option<Fault>,
     /// The rule's title, or the fault in words.
     pub title: String,
     /// What undoes the slip; none for a fault.
     pub repair: Option<Repair>,
     /// How it is undone.
-    pub way: Way,
-    /// What is to be said about it.
+    pub way: UndoMethod,
+    /// A note about it.
     pub note: String,
-    phase: Phase,
+    phase: WorkPhase,
 }
 
 impl Cause {
-    /// Whether this stands for another cause as well, so that both are counted once.
+    /// Whether this also covers another cause, so that both are counted once.
     pub fn stands_for(&self, other: &Self) -> bool {
         match (&self.repair, &other.repair, &other.fault) {
             (Some(mine), Some(others), _) => mine == others,
@@ -41,8 +41,8 @@ impl Cause {
     }
 }
 
-/// Every broken rule with a repair, once, and every fault that was in force.
-pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
+/// Every broken rule that has a repair, once, and every fault that was in force.
+pub(super) fn causes(context: &CostContext<'_>, marks: &Marks) -> Vec<Cause> {
     let mut causes: Vec<Cause> = Vec::new();
     for finding in &marks.findings {
         let known = causes.iter().any(|cause| cause.id == finding.rule);
@@ -55,10 +55,12 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
             title: finding.title.to_owned(),
             repair: Some(finding.repair),
             way: match finding.repair {
-                Repair::RedoRunSums | Repair::RestoreSampler if of_sample(finding.phase, story) => {
-                    Way::Sample(SampleWay::Rule(finding.rule))
+                Repair::RedoRunSums | Repair::RestoreSampler
+                    if of_sample(finding.phase, context) =>
+                {
+                    UndoMethod::Sample(SampleMethod::Rule(finding.rule))
                 }
-                repair => way(repair, story),
+                repair => way(repair, context),
             },
             note: String::new(),
             phase: finding.phase,
@@ -67,15 +69,15 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
     for judged in &marks.faults {
         let Some(fault) = judged.fault else { continue };
         let (way, note) = if fault.belongs_to_run() {
-            let way = match has_sample(story.evidence) {
-                true => Way::Sample(SampleWay::Without(fault)),
-                false => Way::NoVolume("no run was made in which it could show"),
+            let way = match has_sample(context.evidence) {
+                true => UndoMethod::Sample(SampleMethod::Without(fault)),
+                false => UndoMethod::NoVolume("no run was made, so it had no effect"),
             };
             (way, "")
-        } else if got_round(story, &fault) {
-            (Way::NoVolume("put right or allowed for: nothing of it is in the volume"), "")
+        } else if got_round(context, &fault) {
+            (UndoMethod::NoVolume("corrected or allowed for, so it does not affect the volume"), "")
         } else {
-            (Way::Again(Box::new(without(&fault, story))), told(judged.verdict))
+            (UndoMethod::Replay(Box::new(without(&fault, context))), told(judged.verdict))
         };
         causes.push(Cause {
             id: fault.name(),
@@ -91,27 +93,27 @@ pub(super) fn causes(story: &Story<'_>, marks: &Marks) -> Vec<Cause> {
     causes
 }
 
-/// Whether a slip of that phase is one about a sample that was taken.
-fn of_sample(phase: Phase, story: &Story<'_>) -> bool {
-    phase >= Phase::Load && has_sample(story.evidence)
+/// Whether a slip in this phase concerns a sample that was taken.
+fn of_sample(phase: WorkPhase, context: &CostContext<'_>) -> bool {
+    phase >= WorkPhase::Load && has_sample(context.evidence)
 }
 
-/// What became of a fault, for its line.
+/// What became of a fault, for its entry among the costs.
 const fn told(verdict: FaultVerdict) -> &'static str {
     match verdict {
-        FaultVerdict::Found => "found and answered, and still in the readings",
-        FaultVerdict::WrongResponse => "found, and the answer did not help",
-        FaultVerdict::OnlySaid => "found, and what was said to be done was not",
+        FaultVerdict::Found => "found, with a right response, but it is still in the readings",
+        FaultVerdict::WrongResponse => "found, but the response did not help",
+        FaultVerdict::OnlySaid => "found, but what was reported as done was not done",
         _ => "not found",
     }
 }
 
-/// Whether nothing of a fault is in the readings: it was put right, or allowed for in what was
-/// written. The deed counts here, not the word.
-fn got_round(story: &Story<'_>, fault: &Fault) -> bool {
-    let evidence = story.evidence;
+/// Whether the readings are free of a fault, because it was corrected or allowed for in what was
+/// written. What was done counts here, not what was reported.
+fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
+    let evidence = context.evidence;
     let nearer_truth = |field| {
-        story.reading(field).is_some_and(|reading| {
+        context.reading(field).is_some_and(|reading| {
             let moment = evidence.moments.get(reading.write);
             moment.is_some_and(|moment| {
                 let truth = reading.instrument.undisturbed(&moment.before);
@@ -121,27 +123,27 @@ fn got_round(story: &Story<'_>, fault: &Fault) -> bool {
     };
     match fault {
         Fault::BarometerOff { .. } => nearer_truth(Field::Pressure),
-        Fault::BarometerAtSeaLevel => put_right(evidence, fault) || nearer_truth(Field::Pressure),
+        Fault::BarometerAtSeaLevel => remedied(evidence, fault) || nearer_truth(Field::Pressure),
         Fault::PenZeroOff { .. } => {
-            let charts = story.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
-            put_right(evidence, fault) || 2 * charts.count() > story.points.len()
+            let charts = context.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
+            remedied(evidence, fault) || 2 * charts.count() > context.points.len()
         }
-        // Straightened, pushed home or drained after the points is too late: have it again without.
+        // Straightening, pushing home or draining after the points is too late: replay without it.
         Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => false,
-        _ => put_right(evidence, fault),
+        _ => remedied(evidence, fault),
     }
 }
 
-/// The phase of the work in which a fault of that place comes in.
-const fn phase_of(place: FaultPlace) -> Phase {
+/// The phase of the work in which a fault at this place matters.
+const fn phase_of(place: FaultPlace) -> WorkPhase {
     match place {
         FaultPlace::Certificate
         | FaultPlace::Barometer
         | FaultPlace::Thermometer
-        | FaultPlace::Weather => Phase::Arrive,
-        FaultPlace::Mounting | FaultPlace::Filter | FaultPlace::Calibrator => Phase::Strip,
-        FaultPlace::Manometer | FaultPlace::Tube => Phase::Manometer,
-        FaultPlace::Blower | FaultPlace::FlowController => Phase::Power,
-        FaultPlace::Recorder | FaultPlace::Timer => Phase::Points,
+        | FaultPlace::Weather => WorkPhase::Arrive,
+        FaultPlace::Mounting | FaultPlace::Filter | FaultPlace::Calibrator => WorkPhase::Strip,
+        FaultPlace::Manometer | FaultPlace::Tube => WorkPhase::Manometer,
+        FaultPlace::Blower | FaultPlace::FlowController => WorkPhase::Power,
+        FaultPlace::Recorder | FaultPlace::Timer => WorkPhase::Points,
     }
 }

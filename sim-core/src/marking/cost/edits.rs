@@ -1,49 +1,49 @@
-//! What is changed when a session is had again, and the steps that come of it.
+//! What is changed when a session is replayed, and the steps that follow from it.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::story::Story;
+use super::context::CostContext;
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::Action;
-use crate::session::again::{BenchChange, Deed, Of, Step};
+use crate::session::counterfactual::{BenchChange, EventKind, EventOrigin, PlannedEvent};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
-/// Time that an added point is given at its flow, s.
+/// Time that an added point is given to settle at its flow, s.
 const ADDED_SETTLES_S: u64 = 120;
-/// Taps that bring a pen to its rest: a neglected one wants three, these leave a thousandth.
+/// Taps that bring a pen to rest: a neglected one needs three, and these leave a thousandth.
 pub(super) const TAPS: usize = 6;
 
-/// Everything that is changed. Changes of several slips are joined by [`Edits::join`].
+/// Everything that is changed. [`Edits::join`] joins the changes of several slips.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Edits {
-    /// About the bench before the first tick.
+    /// Changes of the bench before the first tick.
     pub bench: BenchChange,
-    /// Ticks that pass after the moment of that place, so that all later ones shift.
+    /// Ticks that pass after the moment with this index, so that all later ones shift.
     pub pauses: BTreeMap<usize, u64>,
-    /// What is done just before the moment of that place.
-    pub before: BTreeMap<usize, Vec<Deed>>,
-    /// What is done just after it.
-    pub after: BTreeMap<usize, Vec<Deed>>,
+    /// What is done just before the moment with this index.
+    pub before: BTreeMap<usize, Vec<EventKind>>,
+    /// What is done just after the moment with this index.
+    pub after: BTreeMap<usize, Vec<EventKind>>,
     /// Moments that are left out.
     pub dropped: BTreeSet<usize>,
-    /// About what was written.
+    /// Changes of what was written.
     pub values: Values,
 }
 
 /// What is changed about the values written.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Values {
-    /// The pair comes from the certificate in date of this calibrator.
+    /// The pair comes from the current certificate of this calibrator.
     pub right_certificate: bool,
     /// The pair is the one for standard conditions.
     pub standard_pair: bool,
-    /// The pair is as the original prints it.
+    /// The pair is copied as the original prints it.
     pub as_printed: bool,
-    /// Temperature and pressure that were not read are.
+    /// Temperature and pressure are read, if they were not.
     pub conditions: bool,
-    /// Fields that take what a perfect reader sees.
+    /// Fields that get what a perfect reader sees.
     pub as_seen: BTreeSet<Field>,
-    /// Points whose legs are read with the eye at their level.
+    /// Points whose legs are read at eye level.
     pub level: BTreeSet<PointNumber>,
     /// Points at which both legs are read and added.
     pub both_legs: BTreeSet<PointNumber>,
@@ -52,7 +52,7 @@ pub(super) struct Values {
 }
 
 impl Edits {
-    /// Adds the changes of another slip. What both want is done once.
+    /// Adds the changes of another slip. A change that both need is made once.
     pub fn join(&mut self, other: &Self) {
         for fault in &other.bench.without {
             if !self.bench.without.contains(fault) {
@@ -65,8 +65,8 @@ impl Edits {
             let pause = self.pauses.entry(place).or_default();
             *pause = ticks.max(*pause);
         }
-        join_deeds(&mut self.before, &other.before);
-        join_deeds(&mut self.after, &other.after);
+        join_events(&mut self.before, &other.before);
+        join_events(&mut self.after, &other.after);
         self.dropped.extend(&other.dropped);
         let (mine, others) = (&mut self.values, &other.values);
         mine.right_certificate |= others.right_certificate;
@@ -81,52 +81,64 @@ impl Edits {
         }
     }
 
-    /// Does something after the moment of that place.
-    pub fn does_after(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
-        self.after.entry(place).or_default().extend(deeds);
+    /// Does something after the moment with this index.
+    pub fn does_after(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
+        self.after.entry(place).or_default().extend(events);
     }
 
-    /// Does something before the moment of that place.
-    pub fn does_before(&mut self, place: usize, deeds: impl IntoIterator<Item = Deed>) {
-        self.before.entry(place).or_default().extend(deeds);
+    /// Does something before the moment with this index.
+    pub fn does_before(&mut self, place: usize, events: impl IntoIterator<Item = EventKind>) {
+        self.before.entry(place).or_default().extend(events);
     }
 
-    /// The steps of the session had again, up to its last reading and the points added.
-    pub fn steps(&self, story: &Story<'_>) -> Vec<Step> {
-        let Some(last) = story.last_index() else { return Vec::new() };
+    /// The steps of the replayed session, up to its last reading and the added points.
+    pub fn steps(&self, context: &CostContext<'_>) -> Vec<PlannedEvent> {
+        let Some(last) = context.last_index() else { return Vec::new() };
         let mut steps = Vec::new();
         let mut shift = 0;
         let mut end = Tick(0);
-        for at in story.evidence.timeline().take(last + 1) {
+        for at in context.evidence.events().take(last + 1) {
             let tick = at.tick().later(shift);
-            let between = |deed: &Deed| Step { tick, deed: deed.clone(), of: Of::Between };
+            let between = |kind: &EventKind| PlannedEvent {
+                tick,
+                kind: kind.clone(),
+                origin: EventOrigin::Between,
+            };
             steps.extend(self.before.get(&at.index).into_iter().flatten().map(between));
             if !self.dropped.contains(&at.index) {
-                let deed = Deed::Act(at.moment.action.clone());
-                steps.push(Step { tick, deed, of: Of::Original(at.index) });
+                let kind = EventKind::Act(at.moment.action.clone());
+                steps.push(PlannedEvent { tick, kind, origin: EventOrigin::Original(at.index) });
             }
             steps.extend(self.after.get(&at.index).into_iter().flatten().map(between));
             shift += self.pauses.get(&at.index).copied().unwrap_or(0);
             end = at.tick().later(shift);
         }
         for (number, &opening) in self.values.openings.iter().enumerate() {
-            let turn = Deed::Act(Action::TurnKnob { opening });
-            steps.push(Step { tick: end, deed: turn, of: Of::Between });
+            let turn = EventKind::Act(Action::TurnKnob { opening });
+            steps.push(PlannedEvent { tick: end, kind: turn, origin: EventOrigin::Between });
             end = end.later(ADDED_SETTLES_S * TICKS_PER_SECOND);
-            let deeds = std::iter::repeat_n(Deed::Act(Action::Tap), TAPS);
-            steps.extend(deeds.map(|deed| Step { tick: end, deed, of: Of::Between }));
-            let look = Deed::Act(Action::Wait { seconds: 0.0 });
-            steps.push(Step { tick: end, deed: look, of: Of::Added(number) });
+            let events = std::iter::repeat_n(EventKind::Act(Action::Tap), TAPS);
+            steps.extend(events.map(|kind| PlannedEvent {
+                tick: end,
+                kind,
+                origin: EventOrigin::Between,
+            }));
+            let look = EventKind::Act(Action::Wait { seconds: 0.0 });
+            steps.push(PlannedEvent { tick: end, kind: look, origin: EventOrigin::Added(number) });
         }
         steps
     }
 }
 
-/// Adds deeds to those of the same place, without those that are there already.
-fn join_deeds(mine: &mut BTreeMap<usize, Vec<Deed>>, others: &BTreeMap<usize, Vec<Deed>>) {
-    for (&place, deeds) in others {
+/// Adds deeds to those at the same index, without duplicates.
+fn join_events(
+    mine: &mut BTreeMap<usize, Vec<EventKind>>,
+    others: &BTreeMap<usize, Vec<EventKind>>,
+) {
+    for (&place, events) in others {
         let here = mine.entry(place).or_default();
-        let new: Vec<Deed> = deeds.iter().filter(|deed| !here.contains(deed)).cloned().collect();
+        let new: Vec<EventKind> =
+            events.iter().filter(|kind| !here.contains(kind)).cloned().collect();
         here.extend(new);
     }
 }

@@ -1,11 +1,11 @@
-//! Which points are added where there are too few, or where they crowd together.
+//! Which points are added when there are too few, or when they are too close together.
 
-use super::story::Story;
+use super::context::CostContext;
 use crate::calibration::FEWEST_POINTS;
 use crate::procedure::points::MARGIN;
 
-/// Openings from which points are added, and the flow at each over that at full opening (the
-/// bench's own design, computed for sea level).
+/// Openings from which added points are chosen, and the flow at each relative to that at full opening
+/// (CHOSEN with the design of the bench, computed for sea level).
 const OPENINGS: [(f64, f64); 9] = [
     (1.0, 1.0),
     (0.7, 0.942),
@@ -17,18 +17,17 @@ const OPENINGS: [(f64, f64); 9] = [
     (0.29, 0.667),
     (0.27, 0.639),
 ];
-/// Points that are added where there are enough and they crowd together: one at each end.
+/// Points that are added when there are enough but they are too close together: one at each end.
 const ENDS: usize = 2;
 
-/// Openings of the points to be added: as many as are missing, each as far as can be from all
-/// others.
-pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
-    let ordered = match usize::from(story.evidence.setup.work_order.points) {
+/// Openings of the points to be added: as many as are missing, each as far as possible from all others.
+pub(super) fn missing_openings(context: &CostContext<'_>) -> Vec<f64> {
+    let ordered = match usize::from(context.evidence.setup.work_order.points) {
         0 => MARGIN,
         ordered => ordered.max(FEWEST_POINTS),
     };
-    let crowded = story.findings.iter().any(|finding| finding.rule == "points-spread");
-    let missing = ordered.saturating_sub(story.points.len());
+    let crowded = context.findings.iter().any(|finding| finding.rule == "points-spread");
+    let missing = ordered.saturating_sub(context.points.len());
     let wanted = if crowded { missing.max(ENDS) } else { missing };
     let flow = |opening: f64| {
         let above = OPENINGS.windows(2).find_map(|pair| match *pair {
@@ -39,9 +38,9 @@ pub(super) fn missing_openings(story: &Story<'_>) -> Vec<f64> {
         });
         above.unwrap_or(opening)
     };
-    // What is the same flow at every opening, as on a controller, is spread by opening all the same.
+    // On a controller the flow is the same at every opening; then the openings are spread instead.
     let mut taken: Vec<f64> =
-        story.points.iter().map(|point| flow(point.first.facts().opening)).collect();
+        context.points.iter().map(|point| flow(point.first.facts().opening)).collect();
     let mut openings = Vec::new();
     for _ in 0..wanted.min(OPENINGS.len()) {
         let gap = |flow: f64| {

@@ -1,39 +1,42 @@
-//! The readings of a session had again: what a perfect reader sees there, off by as much as the
-//! trainee was off in the session as it was.
+//! The readings of a replayed session: what a perfect reader sees in it, with the reading errors that
+//! the trainee made in the original session.
 
+use super::context::{CostContext, Reading};
 use super::edits::Values;
-use super::story::{Reading, Story};
-use crate::calibration::{Conditions, Curve, Expression, Line, PointReading, TransferStandard};
+use crate::calibration::{
+    AirConditions, Curve, Expression, FittedLine, PointReading, TransferStandard,
+};
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
 use crate::procedure::evidence::{At, same_serial};
 use crate::procedure::instrument::{Instrument, Side};
-use crate::scenario::setup::{Certificate, Pair};
-use crate::session::again::{Again, Of};
-use crate::session::facts::Facts;
+use crate::scenario::setup::{Certificate, CertificatePair};
+use crate::session::counterfactual::{Counterfactual, EventOrigin};
+use crate::session::ground_truth::GroundTruth;
 use crate::units::{Pressure, Temperature};
 
-/// How far the written sum may be from that of both legs, in: beyond it they were not added.
+/// Largest difference between the written sum and the sum of both legs, in; beyond it, the legs were
+/// not added.
 const NOT_ADDED_IN: f64 = 0.051;
-/// How far temperature and pressure may be from what was shown, before they were not read: one
-/// division and its rounding.
+/// Largest difference between a written temperature or pressure and what was shown: one division and
+/// its rounding. Beyond it, the value was not read.
 const NOT_READ: f64 = 1.05;
 /// Smallest pressure difference of an added point, inches of water.
 const LEAST_ADDED_IN: f64 = 0.05;
 
-/// What the sums are done from.
+/// What the calculations start from.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Readings {
-    air: Option<Conditions>,
+pub(super) struct RereadReadings {
+    air: Option<AirConditions>,
     standard: Option<TransferStandard>,
     /// Pressure difference in inches of water, and chart reading.
     points: Vec<(f64, f64)>,
 }
 
-impl Readings {
-    /// Reads again.
-    pub fn of(story: &Story<'_>, again: &Again, values: &Values) -> Self {
-        let reader = Reader { story, again, values };
+impl RereadReadings {
+    /// Reads the replayed session.
+    pub fn of(context: &CostContext<'_>, counterfactual: &Counterfactual, values: &Values) -> Self {
+        let reader = Reader { context, counterfactual, values };
         let pair = reader.pair();
         Self {
             air: reader.air(),
@@ -42,7 +45,7 @@ impl Readings {
         }
     }
 
-    /// The curve through the points, as the trainee's sums should have given it.
+    /// The curve through the points, as the trainee's calculations should have given it.
     pub fn curve(&self, expression: Expression) -> Option<Curve> {
         let (conditions, standard) = (self.air?, self.standard?);
         let points: Vec<(f64, f64)> = self
@@ -53,28 +56,29 @@ impl Readings {
                 reading.flow_and_term(standard, expression).ok()
             })
             .collect();
-        let line = Line::fit(&points).ok()?;
+        let line = FittedLine::fit(&points).ok()?;
         Curve::new(line.slope, line.intercept, expression).ok()
     }
 }
 
-/// Reads in a session had again.
+/// Reads the instruments of a replayed session.
 struct Reader<'a, 's> {
-    story: &'a Story<'s>,
-    again: &'a Again,
+    context: &'a CostContext<'s>,
+    counterfactual: &'a Counterfactual,
     values: &'a Values,
 }
 
 impl Reader<'_, '_> {
-    /// What was true on one side of a moment of the original session, when it was had again.
-    fn facts(&self, index: usize, side: Side) -> Option<&Facts> {
-        let moments = self.again.moments.iter();
-        let found = moments.filter(|(of, _)| *of == Of::Original(index)).map(|(_, moment)| moment);
+    /// What was true before or after a moment of the original session, in the replayed session.
+    fn facts(&self, index: usize, side: Side) -> Option<&GroundTruth> {
+        let moments = self.counterfactual.moments.iter();
+        let found =
+            moments.filter(|(of, _)| *of == EventOrigin::Original(index)).map(|(_, moment)| moment);
         found.map(|moment| side.of(moment)).next()
     }
 
-    /// What a perfect reader sees at the moment of a reading: where it was taken, or where it should
-    /// have been.
+    /// What a perfect reader sees at the moment of a reading: when it was taken, or when it should have
+    /// been.
     fn seen(&self, reading: &Reading) -> Option<f64> {
         if self.values.as_seen.contains(&reading.field) {
             return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
@@ -85,7 +89,7 @@ impl Reader<'_, '_> {
         Some(reading.instrument.seen(facts))
     }
 
-    /// By how much a reading is off what is seen.
+    /// How far a reading is from what is visible.
     fn off(&self, reading: &Reading) -> f64 {
         let off = reading.written - reading.at.seen;
         match reading.field {
@@ -97,20 +101,20 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What stands in a field now.
+    /// The value that a field gets.
     fn value(&self, field: Field) -> Option<f64> {
-        let reading = self.story.reading(field)?;
+        let reading = self.context.reading(field)?;
         Some(self.seen(reading)? + self.off(reading))
     }
 
-    fn air(&self) -> Option<Conditions> {
+    fn air(&self) -> Option<AirConditions> {
         let shown = |field, instrument: Instrument| {
-            let read = self.story.reading(field);
+            let read = self.context.reading(field);
             let unread = read.is_none_or(|read| (read.written - read.at.seen).abs() > NOT_READ);
             match read {
                 Some(read) if unread && self.values.conditions => self.seen(read),
                 None if self.values.conditions => {
-                    let first = self.story.evidence.first_reading()?;
+                    let first = self.context.evidence.first_reading()?;
                     self.facts(first.index, Side::Before).map(|facts| instrument.seen(facts))
                 }
                 _ => self.value(field),
@@ -118,14 +122,15 @@ impl Reader<'_, '_> {
         };
         let pressure = shown(Field::Pressure, Instrument::Barometer)?;
         let temperature = shown(Field::Temperature, Instrument::Thermometer)?;
-        Conditions::new(Pressure::from_mmhg(pressure), Temperature::from_c(temperature)).ok()
+        AirConditions::new(Pressure::from_mmhg(pressure), Temperature::from_c(temperature)).ok()
     }
 
     fn points(&self) -> Vec<(f64, f64)> {
         let mut points = Vec::new();
-        // How the trainee's points stand to what a perfect reader sees: added ones are read alike.
+        // How the trainee's points compare with what a perfect reader sees: added points are read with
+        // the same errors.
         let (mut ratio, mut off_in, mut off) = (0.0, 0.0, 0.0);
-        for taken in &self.story.points {
+        for taken in &self.context.points {
             let number = taken.number;
             let (Some(delta_h), Some(chart)) =
                 (self.delta_h(number), self.value(Field::Chart(number)))
@@ -134,18 +139,22 @@ impl Reader<'_, '_> {
             };
             let at = taken.up.or(taken.down).unwrap_or(taken.first);
             let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
-            // Legs that are read and added are off by inches, a leg left out by its share.
+            // Legs that are read and added are off by inches; a leg left out is off by a factor.
             if self.adds_legs(number) {
                 ratio += 1.0;
                 off_in += delta_h - both;
             } else {
                 ratio += delta_h / both;
             }
-            off += self.story.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
+            off += self.context.reading(Field::Chart(number)).map_or(0.0, |read| self.off(read));
             points.push((delta_h, chart));
         }
         let count = points.len() as f64;
-        let added = self.again.moments.iter().filter(|(of, _)| matches!(of, Of::Added(_)));
+        let added = self
+            .counterfactual
+            .moments
+            .iter()
+            .filter(|(of, _)| matches!(of, EventOrigin::Added(_)));
         for (_, moment) in added {
             let both = sum_of_legs(&moment.before);
             if moment.before.powered && both > LEAST_ADDED_IN && !points.is_empty() {
@@ -156,9 +165,9 @@ impl Reader<'_, '_> {
         points
     }
 
-    /// Whether the pressure difference of a point is that of both legs, read and added.
+    /// Whether both legs of a point were read and added for its pressure difference.
     fn adds_legs(&self, number: PointNumber) -> bool {
-        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        let was = |field| self.context.reading(field).map(|reading| reading.written);
         let added = match (was(Field::Up(number)), was(Field::Down(number))) {
             (Some(up), Some(down)) => self.sum_not_added(number, up + down).is_none(),
             _ => false,
@@ -166,9 +175,9 @@ impl Reader<'_, '_> {
         added || self.values.both_legs.contains(&number)
     }
 
-    /// The sum as written, where it is not that of both legs, inches of water.
+    /// The sum as written, if it is not the sum of both legs, inches of water.
     fn sum_not_added(&self, number: PointNumber, legs_in: f64) -> Option<f64> {
-        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         sum.filter(|sum| (sum - legs_in).abs() > NOT_ADDED_IN)
     }
 
@@ -179,8 +188,8 @@ impl Reader<'_, '_> {
         if self.values.both_legs.contains(&number) {
             return Some(self.leg_or(number, up, down)? + self.leg_or(number, down, up)?);
         }
-        let sum = self.story.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
-        let was = |field| self.story.reading(field).map(|reading| reading.written);
+        let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
+        let was = |field| self.context.reading(field).map(|reading| reading.written);
         match (self.value(up), self.value(down), sum) {
             (Some(up_in), Some(down_in), _) => {
                 let written = was(up)? + was(down)?;
@@ -190,7 +199,7 @@ impl Reader<'_, '_> {
             (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),
             (None, Some(leg_in), Some(sum)) => Some(sum / was(down)? * leg_in),
             (None, None, Some(sum)) => {
-                let at: At<'_> = self.story.evidence.written(Field::DeltaH(number))?;
+                let at: At<'_> = self.context.evidence.written(Field::DeltaH(number))?;
                 let now = self.facts(at.index, Side::Before)?;
                 Some((sum + sum_of_legs(now) - sum_of_legs(at.facts())).max(0.0))
             }
@@ -198,7 +207,7 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// A leg as read; where it was not, what a perfect reader sees, off by as much as the other leg.
+    /// A leg as read; if it was not read, what a perfect reader sees, with the error of the other leg.
     fn leg_or(&self, number: PointNumber, leg: Field, other: Field) -> Option<f64> {
         if let Some(value) = self.value(leg) {
             return Some(value);
@@ -207,24 +216,26 @@ impl Reader<'_, '_> {
             Field::Up(_) => Instrument::LegUp,
             _ => Instrument::LegDown,
         };
-        let Some(read) = self.story.reading(other) else {
-            let point = self.story.points.iter().find(|point| point.number == number)?;
+        let Some(read) = self.context.reading(other) else {
+            let point = self.context.points.iter().find(|point| point.number == number)?;
             return self.facts(point.first.index, Side::Before).map(|f| instrument.seen(f));
         };
         let facts = self
             .facts(read.at.index, read.at.side)
             .or_else(|| self.facts(read.write, Side::Before))?;
-        // The eye's height shifts both legs the same way, and so their readings opposite ways.
+        // The height of the eye shifts both legs in the same direction, and so their readings in
+        // opposite directions.
         let shift = if self.values.level.contains(&number) { 0.0 } else { read.parallax };
         Some(instrument.seen(facts) + self.off(read) - 2.0 * shift)
     }
 
     /// The pair of the certificate.
-    fn pair(&self) -> Option<Pair> {
-        let (evidence, values) = (self.story.evidence, self.values);
+    fn pair(&self) -> Option<CertificatePair> {
+        let (evidence, values) = (self.context.evidence, self.values);
         let slope = evidence.book.number(Field::CertificateSlope);
         let intercept = evidence.book.number(Field::CertificateIntercept);
-        let written = slope.zip(intercept).map(|(slope, intercept)| Pair { slope, intercept });
+        let written =
+            slope.zip(intercept).map(|(slope, intercept)| CertificatePair { slope, intercept });
         let actual = written.is_some_and(|pair| is_actual_pair(evidence, pair));
         if values.right_certificate
             && let Some(paper) = self.right_certificate()
@@ -242,9 +253,9 @@ impl Reader<'_, '_> {
         paper.map(|paper| paper.standard).or(written)
     }
 
-    /// The newest original of this calibrator that is in date.
+    /// The newest current original certificate of this calibrator.
     fn right_certificate(&self) -> Option<&Certificate> {
-        let setup = self.story.evidence.setup;
+        let setup = self.context.evidence.setup;
         let papers = setup.certificates.iter().filter(|paper| {
             same_serial(&paper.serial, &setup.rig.calibrator_serial)
                 && paper.is_current(setup.station.date)
@@ -254,7 +265,7 @@ impl Reader<'_, '_> {
     }
 }
 
-/// Both legs added as a perfect reader sees them, inches of water.
-fn sum_of_legs(facts: &Facts) -> f64 {
+/// The sum of both legs as a perfect reader sees them, inches of water.
+fn sum_of_legs(facts: &GroundTruth) -> f64 {
     facts.menisci_in.iter().map(|level| level.abs()).sum()
 }

@@ -1,9 +1,10 @@
-//! The run that costs are told for: what a line reads off it, and what it truly draws.
+//! The run for which costs are calculated: the volume that a line gives for it, and the volume that is
+//! actually sampled.
 
 use serde::Serialize;
 
 use crate::air::Ambient;
-use crate::calibration::{Conditions, Curve, Expression, RunPart, run_volume};
+use crate::calibration::{AirConditions, Curve, Expression, RunPart, run_volume};
 use crate::marking::TrueResponse;
 use crate::marking::truth::true_response_in;
 use crate::procedure::Evidence;
@@ -11,15 +12,14 @@ use crate::procedure::set_point::own_set_point;
 use crate::rig::Rig;
 use crate::units::{PA_PER_MMHG, Pressure, Temperature, ZERO_CELSIUS_K};
 
-/// Length of the run, min (40 CFR 50 App. B, 8.15; read).
+/// Length of the run, min (40 CFR Part 50 App. B, 8.15, READ).
 const RUN_MIN: f64 = 1440.0;
 
 /// The run: the recorder shows one chart reading for a day, in the air that the work order expects.
 ///
-/// A simulated run of changing weather and dust takes the place of this one chart reading where it
-/// is made: every volume here is asked of this type and of nothing else.
+/// Every volume of the costs of a calibration comes from this type alone.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Run {
+pub struct CostedRun {
     /// Chart reading that the recorder shows, divisions.
     pub chart: f64,
     /// Where that reading comes from.
@@ -38,16 +38,15 @@ pub struct Run {
 pub enum ChartFrom {
     /// The trainee wrote it as the set point.
     Written,
-    /// It follows from the trainee's own line and target.
+    /// It follows from the trainee's line and target.
     OwnLine,
-    /// Neither gives a reading at which this rig's pen can stand: the one that truly means the
-    /// ordered flow.
+    /// Neither gives a reading that the pen of this rig can reach, so it is the one that really gives
+    /// the ordered flow.
     OrderedFlow,
 }
 
-impl Run {
-    /// The run that follows on a session; `None` where no chart reading of this rig means the
-    /// ordered flow.
+impl CostedRun {
+    /// The run that follows a session; `None` if no chart reading of this rig gives the ordered flow.
     pub(super) fn after(evidence: &Evidence<'_>, rig: &Rig) -> Option<Self> {
         let order = &evidence.setup.work_order;
         let (pressure_mmhg, temperature_c) = (order.run_pressure_mmhg, order.run_temperature_c);
@@ -71,28 +70,28 @@ impl Run {
             })
     }
 
-    /// The volume that a curve reads off the chart, V = Q(I) t, standard m3.
+    /// The volume that a curve gives for the chart reading, V = Q(I) t, standard m3.
     pub(super) fn read_off(&self, curve: Curve) -> Option<f64> {
         let part = RunPart { chart: self.chart, minutes: self.minutes };
         run_volume(curve, &[part], self.conditions()?).ok().map(|volume| volume.volume_std_m3)
     }
 
-    /// The volume that a rig truly draws, standard m3.
+    /// The volume that a rig actually samples, standard m3.
     pub(super) fn drawn(&self, rig: &Rig) -> Option<f64> {
         self.response(rig).flow_at_chart(self.chart).map(|flow| flow * self.minutes)
     }
 
-    /// The chart reading that gives a term in the air of the run.
+    /// The chart reading for a corrected chart reading in the air of the run.
     pub(super) fn chart_for(&self, term: f64, expression: Expression) -> Option<f64> {
         expression.chart_for(term, self.conditions()?).ok()
     }
 
-    fn conditions(&self) -> Option<Conditions> {
+    fn conditions(&self) -> Option<AirConditions> {
         let pressure = Pressure::from_mmhg(self.pressure_mmhg);
-        Conditions::new(pressure, Temperature::from_c(self.temperature_c)).ok()
+        AirConditions::new(pressure, Temperature::from_c(self.temperature_c)).ok()
     }
 
-    /// What a chart reading means on a rig in the air of the run, as moist as on the day of the
+    /// The true response of a rig in the air of the run, with the humidity on the day of the
     /// calibration.
     fn response(&self, rig: &Rig) -> TrueResponse {
         let ambient = Ambient {

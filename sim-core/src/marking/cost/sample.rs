@@ -1,64 +1,71 @@
-//! What the slips of a run cost, in the volume of that very sample.
+//! What the slips of a run cost, in the volume of that sample.
 //!
-//! A slip of reading or reckoning moves the volume as told: the sums of the run are done again with
-//! that one value as it was to be seen, all others as written. A slip of the hands, or a fault of the
-//! run, moves the air itself: the session is had again through its day with that one thing undone,
-//! and what passed the filter is compared.
+//! A slip in reading or calculating changes the reported volume: the calculations of the run are
+//! repeated with that one value as it was visible, and all others as written. A slip in handling, or a
+//! fault of the run, changes the air itself: the session is replayed through the day of the run with
+//! that one thing undone, and the air that passed through the filter is compared.
 
+use super::context::CostContext;
 use super::edits::Edits;
-use super::story::Story;
-use crate::calibration::{Conditions, Curve, RunPart, RunVolume, run_volume};
+use crate::calibration::{AirConditions, Curve, RunPart, RunVolume, run_volume};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::procedure::evidence::Evidence;
 use crate::procedure::own_sums::own_slope_and_intercept;
 use crate::procedure::{flow_check, volume};
 use crate::rig::parts::{BlowerPlug, TimerSwitch, Trip};
-use crate::scenario::run::Moment as RunMoment;
+use crate::scenario::run::ScheduledTime as RunMoment;
 use crate::session::action::Action;
-use crate::session::again::{Again, Deed, Mend, Of, Step, again};
-use crate::session::facts::RunTruth;
-use crate::session::signed::Signed;
+use crate::session::counterfactual::{
+    Counterfactual, EventKind, EventOrigin, Intervention, PlannedEvent, counterfactual,
+};
+use crate::session::ended_session::EndedSession;
+use crate::session::ground_truth::SampleTruth;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
 
-/// A pen below this draws no run, chart divisions.
+/// Below this reading of the pen the sampler is not running, chart divisions.
 const DRAWS: f64 = 10.0;
 
 /// How a slip or a fault of the run is undone.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum SampleWay {
-    /// The slip against the rule of that id.
+pub(super) enum SampleMethod {
+    /// A slip against the rule with this id is undone.
     Rule(&'static str),
-    /// The fault is not there.
+    /// The fault is removed.
     Without(Fault),
 }
 
 /// A volume with a slip, and without it, standard m3.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Sampled {
-    /// With it.
+    /// With the slip.
     pub told_m3: Option<f64>,
-    /// With it undone.
+    /// With the slip undone.
     pub undone_m3: Option<f64>,
-    /// What both are.
+    /// What both volumes are.
     pub note: &'static str,
 }
 
-const TOLD: &str = "in the volume of this sample as told; not in the sum";
-const DRAWN: &str = "in the air that passed the filter of this sample; not in the sum";
+const TOLD: &str = "change of the reported volume of this sample; not in the sum";
+const DRAWN: &str =
+    "change of the volume that passed through the filter of this sample; not in the sum";
 
-/// Volumes with a slip and without it; `None` where none of this sample hangs on it.
-pub(super) fn sampled(way: &SampleWay, story: &Story<'_>, signed: &Signed) -> Option<Sampled> {
-    let evidence = story.evidence;
+/// Volumes with a slip and without it; `None` if it does not affect this sample.
+pub(super) fn sampled(
+    way: &SampleMethod,
+    context: &CostContext<'_>,
+    signed: &EndedSession,
+) -> Option<Sampled> {
+    let evidence = context.evidence;
     let truth = volume::truth(evidence)?;
     let id = match way {
-        SampleWay::Without(fault) => {
+        SampleMethod::Without(fault) => {
             let mut edits = Edits::default();
             edits.bench.without.push(*fault);
-            return Some(drawn(&truth, &had(signed, story, &edits)));
+            return Some(drawn(&truth, &had(signed, context, &edits)));
         }
-        SampleWay::Rule(id) => *id,
+        SampleMethod::Rule(id) => *id,
     };
     let told = |undone_m3: Option<f64>| {
         let told_m3 = Numbers::of(evidence).and_then(|own| own.volume(evidence));
@@ -88,14 +95,14 @@ pub(super) fn sampled(way: &SampleWay, story: &Story<'_>, signed: &Signed) -> Op
         _ => {
             let mut edits = Edits::default();
             let leaving = evidence.leaving()?.index;
-            edits.does_before(leaving, deeds(id, evidence, signed)?);
-            Some(drawn(&truth, &had(signed, story, &edits)))
+            edits.does_before(leaving, events(id, evidence, signed)?);
+            Some(drawn(&truth, &had(signed, context, &edits)))
         }
     }
 }
 
-/// What passed the filter, with a slip and in the session had again without it.
-fn drawn(truth: &RunTruth, without: &Again) -> Sampled {
+/// What passed through the filter, with a slip and in the session replayed without it.
+fn drawn(truth: &SampleTruth, without: &Counterfactual) -> Sampled {
     let sample = without.rig.sample.as_ref();
     Sampled {
         told_m3: Some(truth.filtered_std_m3),
@@ -104,49 +111,52 @@ fn drawn(truth: &RunTruth, without: &Again) -> Sampled {
     }
 }
 
-/// The whole session had again, the day of the run included.
-fn had(signed: &Signed, story: &Story<'_>, edits: &Edits) -> Again {
+/// Replays the whole session, including the day of the run.
+fn had(signed: &EndedSession, context: &CostContext<'_>, edits: &Edits) -> Counterfactual {
     let mut steps = Vec::new();
-    for at in story.evidence.timeline() {
+    for at in context.evidence.events() {
         let tick = at.tick();
-        for deed in edits.before.get(&at.index).into_iter().flatten() {
-            steps.push(Step { tick, deed: deed.clone(), of: Of::Between });
+        for kind in edits.before.get(&at.index).into_iter().flatten() {
+            steps.push(PlannedEvent { tick, kind: kind.clone(), origin: EventOrigin::Between });
         }
-        let deed = Deed::Act(at.moment.action.clone());
-        steps.push(Step { tick, deed, of: Of::Original(at.index) });
+        let kind = EventKind::Act(at.moment.action.clone());
+        steps.push(PlannedEvent { tick, kind, origin: EventOrigin::Original(at.index) });
     }
-    again(signed, &edits.bench, &steps)
+    counterfactual(signed, &edits.bench, &steps)
 }
 
-/// What was to be done before the site was left; `None` where it draws no other air.
-fn deeds(id: &str, evidence: &Evidence<'_>, signed: &Signed) -> Option<Vec<Deed>> {
-    let act = |action| Deed::Act(action);
+/// What should have been done before the site was left; `None` if it does not change the sampled air.
+fn events(id: &str, evidence: &Evidence<'_>, signed: &EndedSession) -> Option<Vec<EventKind>> {
+    let act = |action| EventKind::Act(action);
     Some(match id {
         "timer-as-ordered" => timer_set(evidence)?,
         "timer-in-charge" => {
-            let mut deeds: Vec<Deed> = [
+            let mut events: Vec<EventKind> = [
                 Action::PlugSampler,
                 Action::PlugBlower { into: BlowerPlug::Controller },
                 Action::SwitchTimer { to: TimerSwitch::Auto },
             ]
             .map(act)
             .into();
-            deeds.extend(timer_set(evidence)?);
-            deeds
+            events.extend(timer_set(evidence)?);
+            events
         }
         "trimmed-to-set-point" | "set-on-warm-blower" => {
             vec![act(Action::TurnTrim { turns: turns_to_set_point(evidence, signed)? })]
         }
-        "filter-fitted" => vec![Deed::Mend(Mend::FilterFitted), Deed::Mend(Mend::FrameTight)],
-        "filter-sound" => vec![Deed::Mend(Mend::FilterSound)],
-        "filter-centred" => vec![Deed::Mend(Mend::FilterCentred)],
-        "frame-tight" => vec![Deed::Mend(Mend::FrameTight)],
+        "filter-fitted" => vec![
+            EventKind::Intervene(Intervention::FilterFitted),
+            EventKind::Intervene(Intervention::FrameTight),
+        ],
+        "filter-sound" => vec![EventKind::Intervene(Intervention::FilterSound)],
+        "filter-centred" => vec![EventKind::Intervene(Intervention::FilterCentred)],
+        "frame-tight" => vec![EventKind::Intervene(Intervention::FrameTight)],
         _ => return None,
     })
 }
 
-/// The dial to the time, the trippers to the ordered hours, their screws tight.
-fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<Deed>> {
+/// Sets the dial to the time and the trippers to the ordered hours, and tightens their screws.
+fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<EventKind>> {
     let order = evidence.setup.work_order.run.as_ref()?;
     let station = &evidence.setup.station;
     let hours_s = station.start.hours() * 3600.0 + evidence.leaving()?.tick().seconds();
@@ -163,13 +173,14 @@ fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<Deed>> {
         ]
     };
     let trippers = tripper(Trip::On, order.on).into_iter().chain(tripper(Trip::Off, order.off));
-    Some(std::iter::once(dial).chain(trippers).map(Deed::Act).collect())
+    Some(std::iter::once(dial).chain(trippers).map(EventKind::Act).collect())
 }
 
-/// Turns of the controller's screw from where the pen stood to the set point, by the own line.
-fn turns_to_set_point(evidence: &Evidence<'_>, signed: &Signed) -> Option<f64> {
+/// Turns of the trim screw that bring the pen from where it was to the set point, by the trainee's
+/// line.
+fn turns_to_set_point(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     let leaving = evidence.leaving()?.facts();
-    let air = Conditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
+    let air = AirConditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
     let curve = own_curve(evidence)?;
     let flow = |chart: f64| curve.flow_std_m3_min(chart, air).ok();
     let stood = evidence.written(Field::StartChart)?.facts().pen;
@@ -184,13 +195,13 @@ fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
     Curve::new(slope, intercept, evidence.setup.expression()).ok()
 }
 
-/// The difference of both meter readings as written, min.
+/// The difference of both readings of the elapsed-time meter as written, min.
 fn meter_difference(evidence: &Evidence<'_>) -> Option<f64> {
     let number = |field| evidence.book.number(field);
     Some(number(Field::MeterAfter)? - number(Field::MeterBefore)?)
 }
 
-/// What the sums of the run are done from.
+/// What the calculations of the run start from.
 struct Numbers {
     parts: Vec<RunPart>,
     pressure_mmhg: f64,
@@ -208,7 +219,7 @@ impl Numbers {
         })
     }
 
-    /// The parts last so many minutes together.
+    /// Scales the parts so that they last this many minutes together.
     fn runs_for(&mut self, minutes: f64) {
         let written: f64 = self.parts.iter().map(|part| part.minutes).sum();
         for part in &mut self.parts {
@@ -216,7 +227,7 @@ impl Numbers {
         }
     }
 
-    /// The mean over the parts is this chart reading.
+    /// Scales the parts so that their mean is this chart reading.
     fn reads(&mut self, chart: f64) {
         let minutes: f64 = self.parts.iter().map(|part| part.minutes).sum();
         let weighed: f64 = self.parts.iter().map(|part| part.chart * part.minutes).sum();
@@ -227,14 +238,15 @@ impl Numbers {
 
     /// The volume that follows, standard m3.
     fn volume(&self, evidence: &Evidence<'_>) -> Option<f64> {
-        let air = Conditions::as_read(self.pressure_mmhg, self.temperature_c).ok()?;
+        let air = AirConditions::as_read(self.pressure_mmhg, self.temperature_c).ok()?;
         let run = run_volume(own_curve(evidence)?, &self.parts, air).ok()?;
         Some(run.volume_std_m3 * flow_check::of_run(evidence))
     }
 }
 
-/// The volume by the own line from the trace of each hour in that hour's air, for the own minutes.
-fn by_hours(evidence: &Evidence<'_>, signed: &Signed) -> Option<f64> {
+/// The volume by the trainee's line from the trace of each hour in the air of that hour, for the
+/// minutes that the trainee wrote.
+fn by_hours(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     let curve = own_curve(evidence)?;
     let minutes: f64 = volume::own_parts(evidence).iter().map(|part| part.minutes).sum();
     let sample = signed.rig.sample.as_ref()?;
@@ -244,18 +256,18 @@ fn by_hours(evidence: &Evidence<'_>, signed: &Signed) -> Option<f64> {
         .filter(|line| line.pen > DRAWS)
         .map(|line| {
             let celsius = line.temperature_k - ZERO_CELSIUS_K;
-            let air = Conditions::as_read(line.pressure_pa / PA_PER_MMHG, celsius).ok()?;
+            let air = AirConditions::as_read(line.pressure_pa / PA_PER_MMHG, celsius).ok()?;
             curve.flow_std_m3_min(line.pen, air).ok()
         })
         .collect();
     let flows = flows?;
     let mean = flows.iter().sum::<f64>() / flows.len() as f64;
-    let air = Conditions::as_read(760.0, 25.0).ok()?;
+    let air = AirConditions::as_read(760.0, 25.0).ok()?;
     let run = RunVolume::from_flow(mean, minutes, air).ok()?;
     Some(run.volume_std_m3 * flow_check::of_run(evidence))
 }
 
-/// Whether anything of a sample hangs on this session: a run was made.
+/// Whether the session has a sample: a run was made.
 pub(super) fn has_sample(evidence: &Evidence<'_>) -> bool {
     volume::truth(evidence).is_some() && evidence.end_tick > Tick(0)
 }

@@ -1,13 +1,17 @@
 //! To which phase of the work an action belongs.
 
 use crate::field_book::Field;
-use crate::procedure::Phase;
+use crate::procedure::WorkPhase;
 use crate::procedure::evidence::{At, Evidence};
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 
-/// Where in the work an action stands.
+/// Idle time counts as a wait from this length on, s (CHOSEN: longer than hands take from one thing to
+/// the next).
+pub(super) const WAIT_FROM_S: f64 = 30.0;
+
+/// When in the work an action takes place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Stretch {
     /// Before the first reading.
@@ -16,28 +20,28 @@ enum Stretch {
     Points,
     /// After the last reading.
     After,
-    /// After the site was left to the run.
+    /// After the site was left for the run.
     Back,
 }
 
-/// Tells the phases of the actions of a session, one after another.
-pub(super) struct Told {
+/// Finds the phases of the actions of a session, one after another.
+pub(super) struct PhaseTracker {
     first: usize,
     last: usize,
     left: usize,
     run_ordered: bool,
-    /// Place of the last writing about a check of the flow; none where there is none.
+    /// Index of the last entry of a flow check, if there is one.
     checked: Option<usize>,
-    /// Whether a check is all that is ordered: its readings stand in the place of points.
+    /// Whether only a flow check is ordered, whose readings take the place of points.
     check_alone: bool,
-    phase: Phase,
+    phase: WorkPhase,
 }
 
-impl Told {
+impl PhaseTracker {
     pub fn of(evidence: &Evidence<'_>) -> Self {
         let points = evidence.points();
         let check_alone = evidence.setup.work_order.is_check_alone();
-        let checks = || evidence.timeline().filter(|at| is_check(&at.moment.action));
+        let checks = || evidence.events().filter(|at| is_check(&at.moment.action));
         let first = match check_alone {
             true => checks().map(|at| at.index).next(),
             false => points.iter().map(|point| point.first.index).min(),
@@ -54,32 +58,32 @@ impl Told {
             run_ordered: evidence.end.run.is_some(),
             checked,
             check_alone,
-            phase: Phase::Arrive,
+            phase: WorkPhase::Arrive,
         }
     }
 
-    /// The phase of the next action; `None` where it belongs to whichever is under way.
-    pub fn next(&mut self, at: At<'_>) -> Option<Phase> {
+    /// The phase of the next action; `None` if it belongs to the current one.
+    pub fn next(&mut self, at: At<'_>) -> Option<WorkPhase> {
         let stretch = self.stretch(at.index);
         let phase = match &at.moment.action {
             Action::Write { field, .. } => Some(of_field(*field, stretch)),
             Action::Look { at: sight, .. } => self.of_sight(*sight, stretch, at.facts()),
-            // Warming up is work with the blower, whatever the hands did last.
-            Action::Wait { seconds } if *seconds >= super::WAIT_FROM_S => {
-                (stretch == Stretch::Before && at.facts().powered).then_some(Phase::Power)
+            // Warming up belongs to the work with the blower, whatever the hands did last.
+            Action::Wait { seconds } if *seconds >= WAIT_FROM_S => {
+                (stretch == Stretch::Before && at.facts().powered).then_some(WorkPhase::Power)
             }
             action => of_hand(action, at.facts()).map(|hand| {
                 let checking = self.checked.is_some_and(|checked| at.index < checked);
                 match stretch {
-                    Stretch::After if checking => Phase::Check,
+                    Stretch::After if checking => WorkPhase::Check,
                     _ => self.of_work(hand, stretch),
                 }
             }),
         }?;
-        let points = self.check_alone && phase == Phase::Check;
-        self.phase = if points { Phase::Points } else { phase };
-        let check = self.check_alone && phase == Phase::Points;
-        Some(if check { Phase::Check } else { phase })
+        let points = self.check_alone && phase == WorkPhase::Check;
+        self.phase = if points { WorkPhase::Points } else { phase };
+        let check = self.check_alone && phase == WorkPhase::Points;
+        Some(if check { WorkPhase::Check } else { phase })
     }
 
     fn stretch(&self, index: usize) -> Stretch {
@@ -91,40 +95,40 @@ impl Told {
         }
     }
 
-    /// A look begins a phase only where the eyes do its work.
-    fn of_sight(&self, sight: Sight, stretch: Stretch, facts: &Facts) -> Option<Phase> {
-        let arriving = self.phase == Phase::Arrive;
+    /// A look begins a phase only if looking is the work of that phase.
+    fn of_sight(&self, sight: Sight, stretch: Stretch, facts: &GroundTruth) -> Option<WorkPhase> {
+        let arriving = self.phase == WorkPhase::Arrive;
         match sight {
             Sight::WorkOrder
             | Sight::Certificate(_)
             | Sight::Sky
             | Sight::RoofEdge
             | Sight::Barometer
-            | Sight::Thermometer => arriving.then_some(Phase::Arrive),
+            | Sight::Thermometer => arriving.then_some(WorkPhase::Arrive),
             Sight::LeftLeg | Sight::RightLeg | Sight::Pen => {
                 let reading = facts.powered && facts.tube_on_tap && !facts.blocked;
                 let points = matches!(stretch, Stretch::Points)
-                    || stretch == Stretch::Before && self.phase == Phase::Points;
-                (reading && points).then_some(Phase::Points)
+                    || stretch == Stretch::Before && self.phase == WorkPhase::Points;
+                (reading && points).then_some(WorkPhase::Points)
             }
             _ => None,
         }
     }
 
-    fn of_work(&self, hand: Hand, stretch: Stretch) -> Phase {
+    fn of_work(&self, hand: Hand, stretch: Stretch) -> WorkPhase {
         match (stretch, hand) {
-            (Stretch::Back, _) => Phase::Recover,
-            (Stretch::After, Hand::Leaving | Hand::Run) if self.run_ordered => Phase::Load,
-            // The frame on the fresh filter, the lid on the frame.
-            (Stretch::After, _) if self.phase == Phase::Load => Phase::Load,
-            (Stretch::After, _) => Phase::Restore,
-            (_, Hand::Air) => Phase::Arrive,
-            (_, Hand::Mounting | Hand::Power(Mounted::Not)) => Phase::Strip,
-            (_, Hand::Manometer) => Phase::Manometer,
-            (_, Hand::Power(Mounted::Calibrator)) => Phase::Power,
-            (Stretch::Before, Hand::Recorder) => Phase::Power,
-            (_, Hand::Knob | Hand::Recorder) => Phase::Points,
-            (_, Hand::Run | Hand::Leaving) => Phase::Load,
+            (Stretch::Back, _) => WorkPhase::Recover,
+            (Stretch::After, Hand::Leaving | Hand::Run) if self.run_ordered => WorkPhase::Load,
+            // Putting the hold-down frame on the fresh filter and closing the lid.
+            (Stretch::After, _) if self.phase == WorkPhase::Load => WorkPhase::Load,
+            (Stretch::After, _) => WorkPhase::Restore,
+            (_, Hand::Air) => WorkPhase::Arrive,
+            (_, Hand::Mounting | Hand::Power(Mounted::Not)) => WorkPhase::Strip,
+            (_, Hand::Manometer) => WorkPhase::Manometer,
+            (_, Hand::Power(Mounted::Calibrator)) => WorkPhase::Power,
+            (Stretch::Before, Hand::Recorder) => WorkPhase::Power,
+            (_, Hand::Knob | Hand::Recorder) => WorkPhase::Points,
+            (_, Hand::Run | Hand::Leaving) => WorkPhase::Load,
         }
     }
 }
@@ -136,7 +140,7 @@ enum Mounted {
     Not,
 }
 
-/// What the hands are at.
+/// What the hands are working on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Hand {
     Air,
@@ -149,15 +153,15 @@ enum Hand {
     Leaving,
 }
 
-/// What the hands are at; `None` where it tells nothing of a phase.
-fn of_hand(action: &Action, facts: &Facts) -> Option<Hand> {
-    let is_at = |part: Part, place: Place| facts.places.get(part as usize) == Some(&place);
-    let on_plate = is_at(Part::Calibrator, Place::Adapter);
+/// What the hands are working on; `None` if the action does not point to a phase.
+fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
+    let is_at = |part: RigPart, place: PartPlace| facts.places.get(part as usize) == Some(&place);
+    let on_plate = is_at(RigPart::Calibrator, PartPlace::Adapter);
     let mounted = if on_plate { Mounted::Calibrator } else { Mounted::Not };
-    let manometer_in_hand = is_at(Part::Manometer, Place::Hand);
+    let manometer_in_hand = is_at(RigPart::Manometer, PartPlace::Hand);
     Some(match action {
         Action::PlaceThermometer { .. } | Action::SetBarometer { .. } => Hand::Air,
-        Action::Take { part: Part::Manometer } => Hand::Manometer,
+        Action::Take { part: RigPart::Manometer } => Hand::Manometer,
         Action::Put { .. } if manometer_in_hand => Hand::Manometer,
         Action::OpenLid
         | Action::CloseLid
@@ -208,14 +212,14 @@ fn of_hand(action: &Action, facts: &Facts) -> Option<Hand> {
     })
 }
 
-/// Whether an action writes about a check of the flow.
+/// Whether an action writes an entry of a flow check.
 fn is_check(action: &Action) -> bool {
     matches!(action, Action::Write { field, .. }
-        if of_field(*field, Stretch::After) == Phase::Check)
+        if of_field(*field, Stretch::After) == WorkPhase::Check)
 }
 
 /// The phase in which a field is written.
-fn of_field(field: Field, stretch: Stretch) -> Phase {
+fn of_field(field: Field, stretch: Stretch) -> WorkPhase {
     match field {
         Field::CalibratorSerial
         | Field::CertificateSerial
@@ -223,10 +227,10 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::CertificateSlope
         | Field::CertificateIntercept
         | Field::Temperature
-        | Field::Pressure => Phase::Arrive,
-        Field::Up(_) | Field::Down(_) | Field::Chart(_) => Phase::Points,
-        // The sum of both legs is often written beside them.
-        Field::DeltaH(_) if stretch == Stretch::Points => Phase::Points,
+        | Field::Pressure => WorkPhase::Arrive,
+        Field::Up(_) | Field::Down(_) | Field::Chart(_) => WorkPhase::Points,
+        // The sum of both legs is often written right after them.
+        Field::DeltaH(_) if stretch == Stretch::Points => WorkPhase::Points,
         Field::DeltaH(_)
         | Field::PointFlow(_)
         | Field::ChartTerm(_)
@@ -234,8 +238,8 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::Slope
         | Field::Intercept
         | Field::Correlation
-        | Field::Decision => Phase::Sums,
-        Field::TargetFlow | Field::SetPoint => Phase::SetPoint,
+        | Field::Decision => WorkPhase::Sums,
+        Field::TargetFlow | Field::SetPoint => WorkPhase::SetPoint,
         Field::CheckTemperature
         | Field::CheckPressure
         | Field::CheckUp(_)
@@ -244,10 +248,10 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::CheckFlow
         | Field::CheckLineFlow
         | Field::CheckDifference
-        | Field::CheckOutcome => Phase::Check,
-        Field::FilterNumber | Field::MeterBefore | Field::StartChart => Phase::Load,
+        | Field::CheckOutcome => WorkPhase::Check,
+        Field::FilterNumber | Field::MeterBefore | Field::StartChart => WorkPhase::Load,
         Field::EndChart | Field::MeterAfter | Field::Custody | Field::NextFilterNumber => {
-            Phase::Recover
+            WorkPhase::Recover
         }
         Field::RunMinutes
         | Field::MeanChart
@@ -258,12 +262,12 @@ fn of_field(field: Field, stretch: Stretch) -> Phase {
         | Field::RunFlow
         | Field::Volume
         | Field::Concentration
-        | Field::Validity => Phase::Volume,
+        | Field::Validity => WorkPhase::Volume,
         Field::Remarks => match stretch {
-            Stretch::Before => Phase::Arrive,
-            Stretch::Points => Phase::Points,
-            Stretch::After => Phase::Sums,
-            Stretch::Back => Phase::Volume,
+            Stretch::Before => WorkPhase::Arrive,
+            Stretch::Points => WorkPhase::Points,
+            Stretch::After => WorkPhase::Sums,
+            Stretch::Back => WorkPhase::Volume,
         },
     }
 }

@@ -1,20 +1,20 @@
-//! Where a moment lies along a drawn time line, and back. Hours at which nobody was there are drawn
-//! short, so that the work beside them can still be told apart.
+//! Converts a moment to a position on a drawn time line, and back. Hours when nobody was there are
+//! drawn short, so that the work before and after them stays legible.
 
-use super::{TimeLine, WaitKind};
+use super::line::{TimeLine, WaitKind};
 use crate::time::Tick;
 
-/// So much shorter is time drawn at which nobody was there (CHOSEN: an hour as a minute).
+/// Time when nobody was there is drawn shorter by this factor (CHOSEN: an hour as a minute).
 const AWAY_SHORTER: f64 = 60.0;
 
-/// A line as long as a session.
+/// The scale of a session's time line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Scale {
+pub struct TimeScale {
     pieces: Vec<Piece>,
     whole: f64,
 }
 
-/// Time that is drawn evenly.
+/// A piece of time that is drawn at one scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Piece {
     from: Tick,
@@ -24,7 +24,7 @@ struct Piece {
     ends: f64,
 }
 
-impl Scale {
+impl TimeScale {
     /// The scale of a time line.
     pub fn of(line: &TimeLine) -> Self {
         let mut scale = Self { pieces: Vec::new(), whole: 0.0 };
@@ -44,13 +44,13 @@ impl Scale {
         self.pieces.push(Piece { from, to, begins, ends: self.whole });
     }
 
-    /// How much of the line a minute at the station takes, 0 to 1.
+    /// The fraction of the line that a minute at the station takes, 0 to 1.
     pub fn per_minute(&self) -> f64 {
         let minute = Tick::from_seconds(60).0 as f64;
         if self.whole > minute { minute / self.whole } else { 1.0 }
     }
 
-    /// Where a tick lies, 0 (the beginning) to 1 (the end).
+    /// The position of a tick, 0 (the beginning) to 1 (the end).
     pub fn share(&self, tick: Tick) -> f64 {
         let piece = self.pieces.iter().rfind(|piece| piece.from <= tick);
         let Some(piece) = piece.or(self.pieces.first()).filter(|_| self.whole > 0.0) else {
@@ -62,7 +62,7 @@ impl Scale {
         (piece.begins + part * (piece.ends - piece.begins)) / self.whole
     }
 
-    /// The tick that lies at a share of the line.
+    /// The tick at a position on the line.
     pub fn tick_at(&self, share: f64) -> Tick {
         let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
         let along = share * self.whole;
@@ -86,7 +86,7 @@ mod tests {
 
     #[test]
     fn a_session_without_a_run_is_drawn_evenly_and_read_back() {
-        let scale = Scale::of(&line(Vec::new()));
+        let scale = TimeScale::of(&line(Vec::new()));
         for tick in [0, 1, 49_999, 50_000, 99_999, 100_000] {
             let share = scale.share(Tick(tick));
             assert!((share - tick as f64 / 100_000.0).abs() < 1e-12);
@@ -102,7 +102,7 @@ mod tests {
     fn hours_away_are_drawn_short() {
         let away = Wait { from: Tick(20_000), to: Tick(80_000), kind: WaitKind::Away };
         let at_station = Wait { from: Tick(1_000), to: Tick(9_000), kind: WaitKind::AtStation };
-        let scale = Scale::of(&line(vec![at_station, away]));
+        let scale = TimeScale::of(&line(vec![at_station, away]));
         let (left, back) = (scale.share(Tick(20_000)), scale.share(Tick(80_000)));
         assert!((left - 20_000.0 / 41_000.0).abs() < 1e-12);
         assert!((back - left - 1_000.0 / 41_000.0).abs() < 1e-12);
@@ -113,7 +113,7 @@ mod tests {
 
     #[test]
     fn a_session_of_no_length_has_its_only_moment() {
-        let scale = Scale::of(&TimeLine { end: Tick(0), ..line(Vec::new()) });
+        let scale = TimeScale::of(&TimeLine { end: Tick(0), ..line(Vec::new()) });
         assert!(scale.share(Tick(0)).abs() < 1e-12);
         assert_eq!(scale.tick_at(0.5), Tick(0));
     }

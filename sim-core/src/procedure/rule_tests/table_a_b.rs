@@ -5,8 +5,8 @@ use crate::field_book::Field;
 use crate::procedure::test_bench::{
     ACTUAL, PRESSURE, STANDARD, TestSession, certificate, is_reading, writes,
 };
-use crate::rig::parts::{BlowerPlug, Nut, Part, Place};
-use crate::scenario::setup::Pair;
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
+use crate::scenario::setup::CertificatePair;
 use crate::session::action::{Action, Sight};
 use crate::time::Date;
 
@@ -65,7 +65,7 @@ pub const CASES: &[Case] = &[
             // The copy on top has two digits exchanged; the original hangs behind it.
             let mut copy = certificate();
             copy.heading = "copy of certificate".to_owned();
-            copy.standard = Pair { slope: 1.5213, ..STANDARD };
+            copy.standard = CertificatePair { slope: 1.5213, ..STANDARD };
             session.setup.certificates.insert(0, copy);
             session.rewrite(Field::CertificateSlope, "1.5213");
             session.redo_sums();
@@ -88,7 +88,7 @@ pub const CASES: &[Case] = &[
         rule: "station-pressure",
         breaks: |session| {
             let written = |action: &Action| writes(action, Field::Pressure);
-            let at_sea = |facts: &mut crate::session::facts::Facts| {
+            let at_sea = |facts: &mut crate::session::ground_truth::GroundTruth| {
                 facts.barometer_at_station = false;
                 facts.barometer_mmhg = 760.0;
             };
@@ -207,7 +207,7 @@ fn date_certificate(session: &mut TestSession, date: Date) {
 
 /// Leaves the filter on the holder until the end.
 fn filter_stays(session: &mut TestSession) {
-    session.always(|facts| facts.places[Part::Filter as usize] = Place::Holder);
+    session.always(|facts| facts.places[RigPart::Filter as usize] = PartPlace::Holder);
 }
 
 /// Draws the nuts up in another order than 1, 3, 2, 4.

@@ -3,7 +3,7 @@
 use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, is_check, point, writes};
-use crate::rig::parts::{Part, Place};
+use crate::rig::parts::{PartPlace, RigPart};
 
 /// Moves what the line truly tells, and the pen with it, by so many percent of its chart reading; the
 /// sums follow.
@@ -51,7 +51,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "check-as-it-runs",
         breaks: |session| {
-            session.at(is_check, |facts| facts.places[Part::Filter as usize] = Place::Case);
+            session.at(is_check, |facts| facts.places[RigPart::Filter as usize] = PartPlace::Case);
         },
         keeps: |session| session.at(is_check, |facts| facts.running_s = 300.0),
         also: &[],

@@ -4,7 +4,7 @@ use super::Case;
 use crate::field_book::Field;
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{TestSession, chart_of, is_reading, point, writes};
-use crate::rig::parts::{BlowerPlug, Part, Place};
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 
 /// The table.
@@ -191,11 +191,12 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "tube-off",
         breaks: |session| {
-            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Calibrator });
+            let lifts =
+                |action: &Action| matches!(action, Action::Take { part: RigPart::Calibrator });
             session.at(lifts, |facts| facts.tube_on_tap = true);
         },
         keeps: |session| {
-            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Frame });
+            let lifts = |action: &Action| matches!(action, Action::Take { part: RigPart::Frame });
             session.at(lifts, |facts| facts.tube_on_tap = true);
         },
         also: &[],
@@ -203,9 +204,10 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "valves-shut",
         breaks: |session| {
-            let lifts = |action: &Action| matches!(action, Action::Take { part: Part::Manometer });
+            let lifts =
+                |action: &Action| matches!(action, Action::Take { part: RigPart::Manometer });
             session.at(lifts, |facts| {
-                facts.places[Part::Manometer as usize] = Place::Hook;
+                facts.places[RigPart::Manometer as usize] = PartPlace::Hook;
                 facts.valve_quarters = [0, 1];
             });
         },
@@ -214,13 +216,13 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "calibrator-off",
-        breaks: |session| session.end.places[Part::Adapter as usize] = Place::Holder,
-        keeps: |session| session.end.places[Part::Filter as usize] = Place::Holder,
+        breaks: |session| session.end.places[RigPart::Adapter as usize] = PartPlace::Holder,
+        keeps: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Holder,
         also: &[],
     },
     Case {
         rule: "holder-closed",
-        breaks: |session| session.end.places[Part::Frame as usize] = Place::Case,
+        breaks: |session| session.end.places[RigPart::Frame as usize] = PartPlace::Case,
         keeps: |session| session.end.nut_turns = [7, 8, 6, 8],
         also: &[],
     },
@@ -234,8 +236,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "nothing-left",
-        breaks: |session| session.end.places[Part::Filter as usize] = Place::Ground,
-        keeps: |session| session.end.places[Part::Filter as usize] = Place::Case,
+        breaks: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Ground,
+        keeps: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Case,
         also: &[],
     },
 ];

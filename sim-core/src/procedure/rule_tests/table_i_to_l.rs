@@ -3,12 +3,12 @@
 use super::Case;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::test_bench::{TestSession, writes, writes_of_run};
-use crate::rig::parts::{BlowerPlug, FilterSide, Part, Place, Seat, TimerSwitch, Trip};
+use crate::rig::parts::{BlowerPlug, FilterSide, PartPlace, RigPart, Seat, TimerSwitch, Trip};
 use crate::session::action::Action;
-use crate::session::facts::RunFacts;
+use crate::session::ground_truth::RunGroundTruth;
 
 /// Changes what was true of the run before the site was left.
-fn before_leaving(session: &mut TestSession, change: impl Fn(&mut RunFacts)) {
+fn before_leaving(session: &mut TestSession, change: impl Fn(&mut RunGroundTruth)) {
     session.in_run(|run| {
         if !run.left {
             change(run);
@@ -17,12 +17,18 @@ fn before_leaving(session: &mut TestSession, change: impl Fn(&mut RunFacts)) {
 }
 
 /// Changes what was true of the rest at the moment of leaving.
-fn at_leaving(session: &mut TestSession, change: impl Fn(&mut crate::session::facts::Facts)) {
+fn at_leaving(
+    session: &mut TestSession,
+    change: impl Fn(&mut crate::session::ground_truth::GroundTruth),
+) {
     session.at(|action| matches!(action, Action::LeaveSite), change);
 }
 
 /// Changes what the run truly drew.
-fn drawn(session: &mut TestSession, change: impl Fn(&mut crate::session::facts::RunTruth)) {
+fn drawn(
+    session: &mut TestSession,
+    change: impl Fn(&mut crate::session::ground_truth::SampleTruth),
+) {
     session.in_run(|run| {
         if let Some(truth) = &mut run.truth {
             change(truth);
@@ -65,7 +71,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "filter-fitted",
         breaks: |session| {
-            at_leaving(session, |facts| facts.places[Part::Filter as usize] = Place::Case);
+            at_leaving(session, |facts| facts.places[RigPart::Filter as usize] = PartPlace::Case);
         },
         keeps: |session| session.in_run(|run| run.sheet.number = 1),
         also: &[],

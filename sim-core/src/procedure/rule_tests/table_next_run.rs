@@ -3,19 +3,19 @@
 use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, writes};
-use crate::rig::filter::Sheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{BlowerPlug, FilterSide};
-use crate::session::facts::RunFacts;
+use crate::session::ground_truth::RunGroundTruth;
 
 /// Changes what is true of the run when the book is signed.
-fn at_end(session: &mut TestSession, change: impl Fn(&mut RunFacts)) {
+fn at_end(session: &mut TestSession, change: impl Fn(&mut RunGroundTruth)) {
     if let Some(run) = &mut session.end.run {
         change(run);
     }
 }
 
 /// Changes the sheet that is fitted for the next run.
-fn on_sheet(session: &mut TestSession, change: impl Fn(&mut Sheet)) {
+fn on_sheet(session: &mut TestSession, change: impl Fn(&mut FilterSheet)) {
     at_end(session, |run| {
         if let Some(sheet) = &mut run.next_sheet {
             change(sheet);

@@ -2,11 +2,11 @@
 
 use super::{ACTUAL, PLATE, PRESSURE, STANDARD, TEMPERATURE};
 use crate::rig::RigParameters;
-use crate::rig::parts::{BlowerPlug, Place};
+use crate::rig::parts::{BlowerPlug, PartPlace};
 use crate::scenario::setup::{
-    Certificate, LastLine, Setup, StationCard, Terms, WeatherPlan, WorkOrder,
+    Certificate, LastLine, SessionTerms, Setup, StationCard, WeatherPlan, WorkOrder,
 };
-use crate::session::facts::Facts;
+use crate::session::ground_truth::GroundTruth;
 use crate::time::{Date, TimeOfDay};
 
 /// A good certificate of the calibrator.
@@ -65,13 +65,13 @@ pub fn setup() -> Setup {
         run: None,
         rig: RigParameters { calibrator_serial: PLATE.to_owned(), ..RigParameters::default() },
         faults: Vec::new(),
-        terms: Terms::default(),
+        terms: SessionTerms::default(),
     }
 }
 
 /// How things stand when the trainee arrives: the sampler plugged in and still, a filter in.
-pub fn on_arrival() -> Facts {
-    Facts {
+pub fn on_arrival() -> GroundTruth {
+    GroundTruth {
         powered: false,
         speed_ratio: 0.0,
         sampler_cord_in: true,
@@ -83,7 +83,13 @@ pub fn on_arrival() -> Facts {
         lid_open: false,
         nut_turns: [8; 4],
         washer_above: [true; 4],
-        places: [Place::Holder, Place::Holder, Place::Case, Place::Case, Place::Case],
+        places: [
+            PartPlace::Holder,
+            PartPlace::Holder,
+            PartPlace::Case,
+            PartPlace::Case,
+            PartPlace::Case,
+        ],
         holder_gasket: true,
         calibrator_gasket: true,
         leak_mm2: 0.0,

@@ -3,8 +3,8 @@
 use super::work::careful;
 use super::{PRESSURE, TEMPERATURE, TRUE_LINE, TestSession, chart_of, delta_h_of, point};
 use crate::field_book::Field;
-use crate::rig::parts::{BlowerPlug, Part, Place};
-use crate::scenario::setup::{CheckedLine, FlowCheck, FlowOfRun, LastLine};
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use crate::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, LastLine};
 use crate::session::action::Action;
 use crate::time::Date;
 
@@ -22,7 +22,7 @@ pub fn careful_check() -> TestSession {
         slope: TRUE_LINE.0,
         intercept: TRUE_LINE.1,
     });
-    order.flow_check = Some(FlowCheck {
+    order.flow_check = Some(FlowCheckOrder {
         readings: READINGS,
         within_pct: 7.0,
         line: CheckedLine::Last,
@@ -41,7 +41,7 @@ pub fn careful_check() -> TestSession {
     session.without(of_a_line);
     let (leg_in, chart) = (delta_h_of(FLOW) / 2.0, chart_of(FLOW));
     session.at(is_check, |facts| {
-        facts.places[Part::Filter as usize] = Place::Holder;
+        facts.places[RigPart::Filter as usize] = PartPlace::Holder;
         facts.blower_plug = BlowerPlug::Controller;
         facts.opening = 1.0;
         (facts.pressure_mmhg, facts.temperature_c) = (PRESSURE, TEMPERATURE);

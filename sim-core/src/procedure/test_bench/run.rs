@@ -4,14 +4,14 @@ use super::work::{Worker, careful};
 use super::{PRESSURE, TEMPERATURE, TestSession, chart_of, factor, writes};
 use crate::field_book::Field;
 use crate::procedure::Ending;
-use crate::rig::filter::Sheet;
+use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Grip, Part, Place, Seat, TimerSwitch, Trip, WasherSeat,
+    BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip, WasherSeat,
 };
-use crate::scenario::run::{FilterEntry, Moment, NextRun};
+use crate::scenario::run::{FilterEntry, NextRunOrder, ScheduledTime};
 use crate::scenario::setup::RunOrder;
 use crate::session::action::{Action, Sight};
-use crate::session::facts::{RunFacts, RunTruth};
+use crate::session::ground_truth::{RunGroundTruth, SampleTruth};
 use crate::time::TimeOfDay;
 
 /// The flow of the run, m3/min.
@@ -24,7 +24,7 @@ const METER: f64 = 1000.0;
 const GAINED_G: f64 = 0.0812;
 
 fn order() -> RunOrder {
-    let at = |day, hour| Moment { day, at: TimeOfDay::new(hour, 0, 0).unwrap() };
+    let at = |day, hour| ScheduledTime { day, at: TimeOfDay::new(hour, 0, 0).unwrap() };
     RunOrder {
         on: at(1, 0),
         off: at(2, 0),
@@ -34,11 +34,11 @@ fn order() -> RunOrder {
     }
 }
 
-fn before_run() -> RunFacts {
-    RunFacts {
+fn before_run() -> RunGroundTruth {
+    RunGroundTruth {
         left: false,
         back: false,
-        sheet: Sheet { seen_through: true, ..Sheet::fresh(1) },
+        sheet: FilterSheet { seen_through: true, ..FilterSheet::fresh(1) },
         next_sheet: None,
         deposit_kg_m2: 0.0,
         timer_switch: TimerSwitch::Auto,
@@ -57,8 +57,8 @@ fn before_run() -> RunFacts {
     }
 }
 
-fn truth() -> RunTruth {
-    RunTruth {
+fn truth() -> SampleTruth {
+    SampleTruth {
         volume_std_m3: FLOW * MINUTES,
         filtered_std_m3: FLOW * MINUTES,
         powered_min: MINUTES,
@@ -75,7 +75,7 @@ fn truth() -> RunTruth {
 
 /// Changes what is true of the run at every moment and at the end.
 impl TestSession {
-    pub fn in_run(&mut self, change: impl Fn(&mut RunFacts)) {
+    pub fn in_run(&mut self, change: impl Fn(&mut RunGroundTruth)) {
         self.always(|facts| {
             if let Some(run) = &mut facts.run {
                 change(run);
@@ -108,16 +108,16 @@ pub fn careful_run() -> TestSession {
 pub fn careful_next() -> TestSession {
     let mut session = careful_run();
     if let Some(order) = &mut session.setup.work_order.run {
-        let at = |day| Moment { day, at: TimeOfDay::new(0, 0, 0).unwrap() };
-        order.next = Some(NextRun { on: at(3), off: at(4) });
+        let at = |day| ScheduledTime { day, at: TimeOfDay::new(0, 0, 0).unwrap() };
+        order.next = Some(NextRunOrder { on: at(3), off: at(4) });
         order.filters.push(FilterEntry { number: "F-2".to_owned(), mass_g: 4.2 });
     }
     session.write(Field::NextFilterNumber, "F-2");
     let end = &mut session.end;
     (end.capped, end.on_paper) = (false, true);
-    end.places[Part::Filter as usize] = Place::Holder;
+    end.places[RigPart::Filter as usize] = PartPlace::Holder;
     if let Some(run) = &mut end.run {
-        run.next_sheet = Some(Sheet { in_envelope: false, ..Sheet::fresh(2) });
+        run.next_sheet = Some(FilterSheet { in_envelope: false, ..FilterSheet::fresh(2) });
         // The session is on a Monday.
         run.trippers = [(Some(3), 0.0), (Some(4), 0.0)];
     }
@@ -129,8 +129,8 @@ fn loads(worker: &mut Worker, session: &TestSession) {
     worker.does(Action::TakeFilter { grip: Grip::Edges }, |_| ());
     worker.does(Action::HoldToLight, |_| ());
     worker.writes(Field::FilterNumber, "F-1");
-    worker.does(Action::Put { place: Place::Holder }, |facts| {
-        facts.places[Part::Filter as usize] = Place::Holder;
+    worker.does(Action::Put { place: PartPlace::Holder }, |facts| {
+        facts.places[RigPart::Filter as usize] = PartPlace::Holder;
         facts.washer_above = [WasherSeat::Above; 4].map(|seat| seat == WasherSeat::Above);
     });
     worker.does(Action::PlugSampler, |facts| facts.sampler_cord_in = true);
@@ -167,8 +167,8 @@ fn loads(worker: &mut Worker, session: &TestSession) {
 fn recovers(worker: &mut Worker) {
     worker.looks(Sight::Timer);
     worker.writes(Field::MeterAfter, format!("{:.1}", METER + MINUTES));
-    let run = |change: fn(&mut RunFacts)| {
-        move |facts: &mut crate::session::facts::Facts| {
+    let run = |change: fn(&mut RunGroundTruth)| {
+        move |facts: &mut crate::session::ground_truth::GroundTruth| {
             if let Some(run) = &mut facts.run {
                 change(run);
             }
@@ -182,7 +182,7 @@ fn recovers(worker: &mut Worker) {
     worker.flows(0.0, Action::SwitchTimer { to: TimerSwitch::Off });
     worker.does(Action::FoldFilter { out: FilterSide::Smooth }, |_| ());
     worker.does(
-        Action::Put { place: Place::Case },
+        Action::Put { place: PartPlace::Case },
         run(|run| {
             run.sheet.folded_out = Some(FilterSide::Smooth);
             run.sheet.in_envelope = true;
@@ -193,7 +193,7 @@ fn recovers(worker: &mut Worker) {
     worker.does(Action::LiftPen, |facts| {
         facts.on_paper = false;
         facts.capped = true;
-        facts.places[Part::Filter as usize] = Place::Case;
+        facts.places[RigPart::Filter as usize] = PartPlace::Case;
     });
     worker.writes(Field::Custody, "F-1 to the laboratory");
 }

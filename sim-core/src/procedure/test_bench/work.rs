@@ -4,27 +4,27 @@ use super::bench::{certificate, on_arrival, setup};
 use super::{FLOWS, PLATE, STANDARD, TestSession, chart_of, delta_h_of, point};
 use crate::field_book::{Field, FieldBook};
 use crate::procedure::Ending;
-use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, Part, Place};
+use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::session::action::{Action, Exposure, OnOff, Sight};
-use crate::session::facts::{Facts, Moment};
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
 /// Somebody who does one thing after another.
 pub struct Worker {
-    pub facts: Facts,
+    pub facts: GroundTruth,
     pub tick: u64,
-    pub moments: Vec<Moment>,
+    pub moments: Vec<EventRecord>,
 }
 
 impl Worker {
     /// Does something, 2 s after the last thing, with its effect on the truth.
-    pub fn does(&mut self, action: Action, effect: impl FnOnce(&mut Facts)) {
+    pub fn does(&mut self, action: Action, effect: impl FnOnce(&mut GroundTruth)) {
         self.waits(2.0);
         let before = self.facts.clone();
         effect(&mut self.facts);
         let after = self.facts.clone();
-        self.moments.push(Moment { tick: Tick(self.tick), action, before, after });
+        self.moments.push(EventRecord { tick: Tick(self.tick), action, before, after });
     }
 
     /// Lets time pass.
@@ -44,8 +44,8 @@ impl Worker {
         self.does(Action::Write { field, text: text.into() }, |_| ());
     }
 
-    fn carries(&mut self, part: Part, to: Place) {
-        self.does(Action::Take { part }, |facts| facts.places[part as usize] = Place::Hand);
+    fn carries(&mut self, part: RigPart, to: PartPlace) {
+        self.does(Action::Take { part }, |facts| facts.places[part as usize] = PartPlace::Hand);
         self.does(Action::Put { place: to }, |facts| facts.places[part as usize] = to);
     }
 
@@ -126,18 +126,18 @@ fn strips(worker: &mut Worker) {
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, -8);
     }
-    worker.carries(Part::Frame, Place::Ground);
-    worker.carries(Part::Filter, Place::Case);
-    worker.carries(Part::Adapter, Place::Holder);
+    worker.carries(RigPart::Frame, PartPlace::Ground);
+    worker.carries(RigPart::Filter, PartPlace::Case);
+    worker.carries(RigPart::Adapter, PartPlace::Holder);
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, 8);
     }
     worker.does(Action::FitGasket { gasket: Gasket::Calibrator }, |_| ());
-    worker.carries(Part::Calibrator, Place::Adapter);
+    worker.carries(RigPart::Calibrator, PartPlace::Adapter);
 }
 
 fn hangs_manometer(worker: &mut Worker) {
-    worker.carries(Part::Manometer, Place::Hook);
+    worker.carries(RigPart::Manometer, PartPlace::Hook);
     worker.turns_valves(4);
     worker.does(Action::BlowThrough, |facts| facts.blown_through = true);
     worker.looks(Sight::LeftLeg);
@@ -190,13 +190,13 @@ fn restores(worker: &mut Worker) {
     worker.does(Action::CapPen, |facts| facts.capped = true);
     worker.does(Action::DisconnectTube, |facts| facts.tube_on_tap = false);
     worker.turns_valves(-4);
-    worker.carries(Part::Manometer, Place::Case);
-    worker.carries(Part::Calibrator, Place::Case);
+    worker.carries(RigPart::Manometer, PartPlace::Case);
+    worker.carries(RigPart::Calibrator, PartPlace::Case);
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, -8);
     }
-    worker.carries(Part::Adapter, Place::Case);
-    worker.carries(Part::Frame, Place::Holder);
+    worker.carries(RigPart::Adapter, PartPlace::Case);
+    worker.carries(RigPart::Frame, PartPlace::Holder);
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, 8);
     }

@@ -3,13 +3,13 @@
 use super::{Counters, Rig};
 use crate::air::Ambient;
 use crate::digest::{Digest, Digestible};
-use crate::rig::filter::{Filter, Sheet};
-use crate::rig::flow_path::FlowSolution;
-use crate::rig::parts::{Hiss, Nut, Part, Place};
+use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::flow::flow_path::FlowSolution;
+use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
+use crate::rig::power::timer::WeekTime;
 use crate::rig::recorder::RecorderInputs;
 use crate::rig::station::Surroundings;
-use crate::rig::timer::WeekTime;
 
 /// A leak smaller than this is not heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;
@@ -114,7 +114,7 @@ impl Rig {
 
     /// Whether the manometer hangs on its hook.
     pub fn manometer_hangs(&self) -> bool {
-        self.mounting.place(Part::Manometer) == Place::Hook
+        self.mounting.place(RigPart::Manometer) == PartPlace::Hook
     }
 
     /// Whether every value that matters is finite.
@@ -150,7 +150,7 @@ impl Digestible for Rig {
         self.tube.digest(digest);
         self.manometer.digest(digest);
         self.recorder.digest(digest);
-        self.paper.digest(digest);
+        self.chart.digest(digest);
         self.barometer.digest(digest);
         self.thermometer.digest(digest);
         digest.number(self.flow.mass_flow_kg_s);
@@ -164,7 +164,7 @@ impl Digestible for Rig {
         digest.whole(counters.taps.into());
         digest.flag(self.disturbed);
         digest.flag(self.blown_through);
-        if self.next_sheet != Sheet::fresh(1) || self.frame_shifts {
+        if self.next_sheet != FilterSheet::fresh(1) || self.frame_shifts {
             Filter { sheet: self.next_sheet, ..Filter::default() }.digest(digest);
             digest.flag(self.frame_shifts);
         }

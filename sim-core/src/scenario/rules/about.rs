@@ -1,35 +1,36 @@
 //! The rule on the habits that a scenario is about.
 
-use super::{Findings, Rule};
-use crate::operator::{Habits, NAMES};
-use crate::scenario::{Scenario, reading};
+use super::{ScenarioFindings, ScenarioRule};
+use crate::scenario::Scenario;
+use crate::scenario::habits::{Habits, NAMES};
+use crate::scenario::suggest::suggest;
 
-/// Habits that exist.
-pub(super) const KNOWN: Rule = Rule {
+/// Every habit exists.
+pub(super) const KNOWN: ScenarioRule = ScenarioRule {
     id: "about-known",
-    about: "Every habit that the scenario is about is one of a scripted operator, is named once, \
-            and is a bad one: the proof of a scenario rests on who does not pass it.",
+    about: "Every habit in `about` belongs to a scripted operator, is a bad habit, and is named \
+            once: a scenario is proven by the operators who do not pass it.",
     find: known,
 };
 
-fn known(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let names: Vec<&str> = NAMES.iter().map(|&(name, _)| name).collect();
     let mut seen: Vec<Habits> = Vec::new();
     for (index, about) in scenario.about.iter().enumerate() {
         let path = format!("about[{index}]");
         let Some(habits) = Habits::by_name(about) else {
-            // Names that are joined are looked at one by one.
+            // Names that are joined are checked one by one.
             let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
             let wrong = wrong.unwrap_or_default();
-            let mend = reading::suggest(wrong, &names);
+            let mend = suggest(wrong, &names);
             findings.add(path, format!("there is no habit `{wrong}`"), mend);
             continue;
         };
         if habits == Habits::default() {
             findings.add(
                 path,
-                format!("`{about}` is no bad habit"),
-                "take it out: the careful one must pass every scenario anyway",
+                format!("`{about}` is not a bad habit"),
+                "remove it: the careful operator must pass every scenario anyway",
             );
         } else if seen.contains(&habits) {
             findings.add(path, format!("the habit `{about}` is named twice"), "keep one");

@@ -1,64 +1,67 @@
-//! Rules on the certificates in the box and the faults that speak of them.
+//! Rules on the certificates in the box and the faults that concern them.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
-use crate::scenario::paper::{Paper, Print};
+use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
 use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 
 /// No certificate from the future.
-pub(super) const DATE: Rule = Rule {
+pub(super) const DATE: ScenarioRule = ScenarioRule {
     id: "certificate-not-from-future",
     about: "No certificate is dated after the day of the session.",
     find: date,
 };
 
-fn date(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn date(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let days = paper.date.days_since(today);
         if days > 0 {
-            let when = if days == 1 { "tomorrow".to_owned() } else { format!("{days} days ahead") };
+            let days = if days == 1 { "1 day".to_owned() } else { format!("{days} days") };
             findings.add(
                 format!("certificates[{index}].date"),
-                format!("certificate dated {when}: {}, but the session is on {today}", paper.date),
+                format!(
+                    "the certificate is dated {}, {days} after the session on {today}",
+                    paper.date
+                ),
                 "date it on or before the day of the session",
             );
         }
     }
 }
 
-/// The calibrator's certificate is in the box.
-pub(super) const IN_BOX: Rule = Rule {
+/// The certificate of the calibrator is in the box.
+pub(super) const IN_BOX: ScenarioRule = ScenarioRule {
     id: "certificate-in-box",
     about: "The calibrator of the work order has a certificate in the box, unless the fault \
-            CertificateOfAnother says that only another's is there.",
+            CertificateOfAnother says that only the certificate of another calibrator is there.",
     find: in_box,
 };
 
-fn in_box(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_box(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let serial = &scenario.work_order.calibrator_serial;
     let there = scenario.certificates.iter().any(|paper| paper.serial == *serial);
     if !there && !has(scenario, &Fault::CertificateOfAnother) {
         findings.add(
             "work_order.calibrator_serial",
             format!("calibrator `{serial}` has no certificate in the box"),
-            "add one with this serial number, or the fault CertificateOfAnother",
+            "add a certificate with this serial number, or the fault CertificateOfAnother",
         );
     }
 }
 
-/// A certificate of another calibrator on top is a fault, and declared.
-pub(super) const OWNER: Rule = Rule {
+/// If the certificate on top is for another calibrator, that fault is declared.
+pub(super) const OWNER: ScenarioRule = ScenarioRule {
     id: "certificate-owner-declared",
-    about: "The certificate on top is the calibrator's own exactly when the fault \
-            CertificateOfAnother is absent: the marks go by the faults declared.",
+    about: "The certificate on top is for another calibrator exactly when the fault \
+            CertificateOfAnother is listed: marks are given for the faults that are listed.",
     find: owner,
 };
 
-fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn owner(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let serial = &scenario.work_order.calibrator_serial;
     declared(
@@ -66,21 +69,24 @@ fn owner(scenario: &Scenario, findings: &mut Findings<'_>) {
         findings,
         &Fault::CertificateOfAnother,
         (top.serial != *serial).then(|| {
-            format!("the certificate on top is for `{}`, the calibrator is `{serial}`", top.serial)
+            format!(
+                "the certificate on top is for `{}`, and the calibrator is `{serial}`",
+                top.serial
+            )
         }),
-        ("serial", &format!("the certificate on top is for the calibrator itself, `{serial}`")),
+        ("serial", &format!("the certificate on top is for this calibrator, `{serial}`")),
     );
 }
 
-/// An expired certificate on top is a fault, and declared.
-pub(super) const EXPIRY: Rule = Rule {
+/// If the certificate on top has expired, that fault is declared.
+pub(super) const EXPIRY: ScenarioRule = ScenarioRule {
     id: "certificate-expiry-declared",
     about: "The certificate on top is older than a year exactly when the fault CertificateExpired \
-            is there (40 CFR Part 50 Appendix B, 9.2.17: recalibrated every year).",
+            is listed (40 CFR Part 50, App. B, 9.2.17: recalibration every year).",
     find: expiry,
 };
 
-fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn expiry(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     let today = scenario.station.date;
     declared(
@@ -88,29 +94,29 @@ fn expiry(scenario: &Scenario, findings: &mut Findings<'_>) {
         findings,
         &Fault::CertificateExpired,
         older_than_a_year(top.date, today)
-            .then(|| format!("the certificate on top, of {}, is older than a year", top.date)),
-        ("date", &format!("the certificate on top, of {}, is not older than a year", top.date)),
+            .then(|| format!("the certificate on top, dated {}, is older than a year", top.date)),
+        ("date", &format!("the certificate on top, dated {}, is not older than a year", top.date)),
     );
 }
 
-/// Whether more than a year has passed, a leap year included.
+/// Whether more than a year has passed, even a leap year.
 fn older_than_a_year(date: Date, today: Date) -> bool {
     today.days_since(date) > LONGEST_AGE_DAYS
 }
 
-/// A misleading print on top is a fault, and declared.
-pub(super) const PRINT: Rule = Rule {
+/// If the certificate on top is printed misleadingly, that fault is declared.
+pub(super) const PRINT: ScenarioRule = ScenarioRule {
     id: "certificate-print-declared",
     about: "The certificate on top prints its actual-conditions pair first, or has two digits \
-            exchanged, exactly when the fault of that name is there.",
+            transposed, exactly when the fault of that name is listed.",
     find: print,
 };
 
-fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn print(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
     for (fault, print, what) in [
-        (Fault::CertificateActualFirst, Print::ActualFirst, "ActualFirst"),
-        (Fault::CertificateDigitsExchanged, Print::DigitsExchanged, "DigitsExchanged"),
+        (Fault::CertificateActualFirst, CertificatePrint::ActualFirst, "ActualFirst"),
+        (Fault::CertificateDigitsExchanged, CertificatePrint::DigitsExchanged, "DigitsExchanged"),
     ] {
         declared(
             scenario,
@@ -122,23 +128,23 @@ fn print(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
 }
 
-/// A certification far from the last one is a fault, and declared.
-pub(super) const CHANGE: Rule = Rule {
+/// If a certification is far from the one before, that fault is declared.
+pub(super) const CHANGE: ScenarioRule = ScenarioRule {
     id: "certificate-change-declared",
-    about: "The certificate on top and the next older one of its serial below it are at least 6 % \
-            apart exactly when the fault CertificateFarFromLast is there, and otherwise at most \
-            5 %, with every seed.",
+    about: "With every seed, the certificate on top and the next older one with the same serial \
+            number below it differ by at least 6 % exactly when the fault CertificateFarFromLast is \
+            listed, and otherwise by at most 5 %.",
     find: change,
 };
 
-/// Two certifications of one calibrator are far apart from here on, percent.
+/// From this difference on, two certifications of one calibrator are far apart, percent.
 const FAR_PCT: f64 = 2.0;
-/// And near up to here.
+/// Up to this difference they agree, percent.
 const NEAR_PCT: f64 = 1.0;
 
-fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn change(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(top) = scenario.certificates.first() else { return };
-    let same = |other: &&Paper| other.serial == top.serial && other.date < top.date;
+    let same = |other: &&CertificateEntry| other.serial == top.serial && other.date < top.date;
     let older = scenario.certificates.iter().skip(1).filter(same).max_by_key(|paper| paper.date);
     let declared = scenario.faults.iter().any(|entry| entry.fault == Fault::CertificateFarFromLast);
     let (least, most) = older.map_or((0.0, 0.0), |older| apart_pct(top, older));
@@ -146,83 +152,85 @@ fn change(scenario: &Scenario, findings: &mut Findings<'_>) {
     if declared && older.is_none() {
         findings.add(
             path,
-            "the fault CertificateFarFromLast is there, but no older certificate of this serial lies below",
-            "add last year's, or take the fault out",
+            "the fault CertificateFarFromLast is listed, but there is no older certificate with this serial number below",
+            "add last year's certificate, or remove the fault",
         );
     } else if declared && least < FAR_PCT {
         findings.add(
             path,
-            format!("the fault CertificateFarFromLast is there, but both papers may be {least:.1} % apart"),
-            "give the first certificate `orifice_differs_pct: Fixed(8)`, or take the fault out",
+            format!("the fault CertificateFarFromLast is listed, but the two certificates may differ by only {least:.1} %"),
+            "give the first certificate `orifice_differs_pct: Fixed(8)`, or remove the fault",
         );
     } else if !declared && most > NEAR_PCT {
         findings.add(
             path,
-            format!("this certificate and the older one below it may be {most:.1} % apart"),
-            "add `(fault: CertificateFarFromLast)`, or bring them together",
+            format!("this certificate and the older one below it may differ by {most:.1} %"),
+            "add `(fault: CertificateFarFromLast)`, or make the difference smaller",
         );
     }
 }
 
-/// How far two papers of one serial are apart at least and at most, percent of the flow.
-fn apart_pct(one: &Paper, other: &Paper) -> (f64, f64) {
+/// The least and the most by which two certificates of one serial number differ, percent of the flow.
+fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
     match (one.slope, other.slope) {
         (Some(one), Some(other)) => {
             let apart = 100.0 * (one / other - 1.0).abs();
             (apart, apart)
         }
         (None, None) => {
-            let bounds =
-                |paper: &Paper| paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds);
+            let bounds = |paper: &CertificateEntry| {
+                paper.orifice_differs_pct.map_or((0.0, 0.0), Spread::bounds)
+            };
             let ((low, high), (other_low, other_high)) = (bounds(one), bounds(other));
             let most = (high - other_low).abs().max((other_high - low).abs());
             ((low - other_high).max(other_low - high).max(0.0), most)
         }
-        // A stated slope beside a simulated one: how far they are apart depends on the seed, and is
-        // the trainer's affair.
+        // A given slope beside a simulated one: the difference depends on the seed, and is left to
+        // the trainer.
         _ => (FAR_PCT, NEAR_PCT),
     }
 }
 
-/// A miscopied certificate is a copy, and its original is there.
-pub(super) const COPY: Rule = Rule {
+/// A miscopied certificate is headed as a copy, and its original is in the box.
+pub(super) const COPY: ScenarioRule = ScenarioRule {
     id: "certificate-copy-has-original",
-    about: "A certificate with exchanged digits is headed as a copy, and the original of the same \
-            serial and date lies below it: the slip can be found out.",
+    about: "A certificate with transposed digits is headed as a copy, and the original with the same \
+            serial number and date is below it, so that the slip can be discovered.",
     find: copy,
 };
 
-fn copy(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
-        if paper.print != Print::DigitsExchanged {
+        if paper.print != CertificatePrint::DigitsExchanged {
             continue;
         }
         let path = format!("certificates[{index}]");
         if !says_copy(&paper.heading) {
             findings.add(
                 format!("{path}.heading"),
-                "a certificate with exchanged digits is not headed as a copy",
+                "a certificate with transposed digits is not headed as a copy",
                 "write `heading: \"copy of certificate\"`",
             );
         }
         let mut below = scenario.certificates.iter().skip(index + 1);
         if !below.any(|other| {
             (&other.serial, other.date) == (&paper.serial, paper.date)
-                && other.print != Print::DigitsExchanged
+                && other.print != CertificatePrint::DigitsExchanged
         }) {
             findings.add(
                 path,
                 "the original of this copy is not in the box",
-                "add a certificate of the same serial and date below it, without `print`",
+                "add a certificate with the same serial number and date below it, without `print`",
             );
         }
     }
 }
 
-/// Reports a state of the top certificate without its fault, and a fault without its state.
+/// Reports a state of the certificate on top whose fault is not listed, and a fault whose state is
+/// missing.
 fn declared(
     scenario: &Scenario,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
     fault: &Fault,
     state: Option<String>,
     (field, no_state): (&str, &str),
@@ -232,27 +240,27 @@ fn declared(
     match (state, at) {
         (Some(what), None) => findings.add(
             format!("certificates[0].{field}"),
-            format!("{what}, but the fault {name} is not there"),
+            format!("{what}, but the fault {name} is not listed"),
             format!("add `(fault: {name})` to the faults, or put another certificate on top"),
         ),
         (None, Some(index)) => findings.add(
             format!("faults[{index}]"),
-            format!("the fault {name} is there, but {no_state}"),
-            format!("change `{field}` of the first certificate, or take the fault out"),
+            format!("the fault {name} is listed, but {no_state}"),
+            format!("change `{field}` of the first certificate, or remove the fault"),
         ),
         _ => {}
     }
 }
 
-/// A certificate's numbers come whole.
-pub(super) const NUMBERS: Rule = Rule {
+/// The numbers of a certificate are complete.
+pub(super) const NUMBERS: ScenarioRule = ScenarioRule {
     id: "certificate-numbers-whole",
-    about: "A certificate gives slope and intercept together, or neither. Two papers of one serial \
-            and date are copies of one certification: only their print may differ.",
+    about: "A certificate gives slope and intercept together, or neither. Two certificates with the \
+            same serial number and date are copies of one certification: only their print may differ.",
     find: numbers,
 };
 
-fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}]");
         match (paper.slope, paper.intercept) {
@@ -268,8 +276,8 @@ fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
             ),
             (Some(_), Some(_)) if paper.orifice_differs_pct.is_some() => findings.add(
                 path,
-                "orifice_differs_pct has no effect beside a stated slope",
-                "leave out either",
+                "orifice_differs_pct has no effect when the slope is given",
+                "leave out one of the two",
             ),
             _ => {
                 let earlier = scenario.certificates.iter().take(index);
@@ -283,8 +291,8 @@ fn numbers(scenario: &Scenario, findings: &mut Findings<'_>) {
                 if conflict {
                     findings.add(
                         path,
-                        "two papers of one serial and date give different numbers",
-                        "give both the same numbers, or another date",
+                        "two certificates with the same serial number and date give different numbers",
+                        "give both the same numbers, or change one date",
                     );
                 }
             }

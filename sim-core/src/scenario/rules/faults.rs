@@ -1,19 +1,19 @@
-//! Rules on faults beside each other and beside the rest.
+//! Rules on how faults go together with each other and with the rest of the scenario.
 
 use std::collections::BTreeMap;
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 
-/// No fault twice.
-pub(super) const ONCE: Rule = Rule {
+/// No fault is listed twice.
+pub(super) const ONCE: ScenarioRule = ScenarioRule {
     id: "fault-once",
-    about: "No fault is listed twice; valves and nuts count apart.",
+    about: "No fault is listed twice; each valve and each nut counts separately.",
     find: once,
 };
 
-fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn once(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut first: BTreeMap<String, usize> = BTreeMap::new();
     for (index, entry) in scenario.faults.iter().enumerate() {
         let name = entry.fault.name();
@@ -21,17 +21,17 @@ fn once(scenario: &Scenario, findings: &mut Findings<'_>) {
             findings.add(
                 format!("faults[{index}]"),
                 format!("the fault {name} is listed twice"),
-                "keep one of them, with the size that you mean",
+                "keep one of them, with the size you want",
             );
         }
     }
 }
 
 /// Faults do not contradict each other.
-pub(super) const AGREE: Rule = Rule {
+pub(super) const AGREE: ScenarioRule = ScenarioRule {
     id: "faults-agree",
-    about: "No two faults contradict each other: an orifice is nicked or fouled, a certificate is \
-            printed wrongly in one way.",
+    about: "No two faults contradict each other: an orifice is either nicked or fouled, and a \
+            certificate has only one printing error.",
     find: agree,
 };
 
@@ -43,7 +43,7 @@ const CONTRADICTIONS: [(&str, &str); 5] = [
     ("CertificateActualFirst", "CertificateDigitsExchanged"),
 ];
 
-fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn agree(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (one, other) in CONTRADICTIONS {
         let at = |name: &str| scenario.faults.iter().position(|entry| entry.fault.name() == name);
         if let (Some(first), Some(second)) = (at(one), at(other)) {
@@ -56,18 +56,19 @@ fn agree(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
 }
 
-/// Faults can be seen.
-pub(super) const SHOWS: Rule = Rule {
+/// Every fault can be noticed.
+pub(super) const SHOWS: ScenarioRule = ScenarioRule {
     id: "fault-can-show",
-    about: "Every fault can make a difference that somebody could notice: a barometer set to sea \
-            level says the right thing at the sea.",
+    about: "Every fault makes a difference that somebody could notice: at sea level, a barometer set \
+            to sea level reads correctly.",
     find: shows,
 };
 
-/// Below this elevation a barometer set to sea level is off by less than 9 mmHg, as weather is.
+/// Below this elevation a barometer set to sea level is off by less than 9 mmHg, no more than
+/// weather changes it.
 const LOWEST_FOR_SEA_LEVEL_M: f64 = 100.0;
 
-fn shows(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn shows(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let elevation_m = scenario.station.elevation_m;
         if entry.fault == Fault::BarometerAtSeaLevel && elevation_m < LOWEST_FOR_SEA_LEVEL_M {

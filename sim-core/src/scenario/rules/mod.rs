@@ -1,4 +1,4 @@
-//! The rules that a scenario must keep: one small object each, with its own explanation.
+//! The rules that a scenario must follow: one small object each, with its own explanation.
 
 mod about;
 mod certificates;
@@ -6,6 +6,7 @@ mod faults;
 mod flow_check;
 mod numbers;
 mod onsets;
+mod rule;
 mod run;
 mod target;
 mod terms;
@@ -14,20 +15,11 @@ mod weather;
 
 use crate::scenario::Scenario;
 
+pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
 pub(crate) use texts::is_bidi_control;
 
-/// A rule for scenarios.
-#[derive(Debug, Clone, Copy)]
-pub struct Rule {
-    /// Its name.
-    pub id: &'static str,
-    /// What it asks for, and why.
-    pub about: &'static str,
-    find: fn(&Scenario, &mut Findings<'_>),
-}
-
-/// Every rule: lists first, then in the order of a scenario's sections.
-pub const RULES: &[Rule] = &[
+/// Every rule: the lengths of lists first, then in the order of a scenario's sections.
+pub const RULES: &[ScenarioRule] = &[
     numbers::LISTS,
     texts::READABLE_TEXT,
     texts::SERIAL,
@@ -57,51 +49,15 @@ pub const RULES: &[Rule] = &[
     terms::RULES_OFF,
 ];
 
-/// The ids of the rules of the work, which a scenario may switch off.
-#[derive(Debug, Clone, Copy)]
-pub enum KnownRules<'a> {
-    /// These ids.
-    These(&'a [&'a str]),
-    /// Any id: for those who have no list at hand.
-    Any,
-}
-
-/// Something found by a rule.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Finding {
-    /// The rule.
-    pub rule: &'static str,
-    /// The entry, such as `weather.pressure_mmhg`.
-    pub path: String,
-    /// What is wrong.
-    pub what: String,
-    /// How to mend it.
-    pub mend: String,
-}
-
-/// What the rules have found so far.
-#[derive(Debug)]
-pub struct Findings<'a> {
-    rule: &'static str,
-    known_rules: KnownRules<'a>,
-    found: Vec<Finding>,
-}
-
-impl Findings<'_> {
-    fn add(&mut self, path: impl Into<String>, what: impl Into<String>, mend: impl Into<String>) {
-        let (path, what, mend) = (path.into(), what.into(), mend.into());
-        self.found.push(Finding { rule: self.rule, path, what, mend });
-    }
-}
-
-/// Holds a scenario against every rule.
-pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Finding> {
-    let mut findings = Findings { rule: "", known_rules, found: Vec::new() };
+/// Checks a scenario against every rule.
+pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<ScenarioFinding> {
+    let mut findings = ScenarioFindings { rule: "", known_rules, found: Vec::new() };
     for rule in RULES {
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules hold the entries of a list against each other.
+            // The other rules compare the entries of a list with each other, which takes too long in
+            // long lists.
             break;
         }
     }

@@ -1,21 +1,20 @@
 //! Rules on single numbers and spreads.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Onset, Signs};
 use crate::scenario::Scenario;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
-/// Lists are short.
-pub(super) const LISTS: Rule = Rule {
+/// No list is too long.
+pub(super) const LISTS: ScenarioRule = ScenarioRule {
     id: "list-length",
-    about: "One to 4 certificates, at most 12 faults, at most 24 habits, at most 100 rules switched \
-            off: nobody could look into more in one session. Longer lists are not looked into any \
-            further.",
+    about: "There are 1 to 4 certificates, at most 12 faults, at most 24 habits and at most 100 rules \
+            switched off: one session has no room for more. Longer lists are not checked any further.",
     find: lists,
 };
 
-fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn lists(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (path, what, count, fewest, most) in [
         ("about", "habits are named", scenario.about.len(), 0, 24),
         ("certificates", "certificates are in the box", scenario.certificates.len(), 1, 4),
@@ -28,11 +27,11 @@ fn lists(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
 }
 
-/// Numbers lie in their ranges.
-pub(super) const IN_RANGE: Rule = Rule {
+/// Every number is in its range.
+pub(super) const IN_RANGE: ScenarioRule = ScenarioRule {
     id: "number-in-range",
-    about: "Every number lies in its range, so that the rig it describes could stand on a roof. \
-            The message says when the number looks like another unit.",
+    about: "Every number is in its range, so that the rig it describes could really exist. \
+            The message says so when the number looks like another unit.",
     find: in_range,
 };
 
@@ -45,7 +44,7 @@ struct Ranged {
     unit: &'static str,
 }
 
-fn in_range(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn in_range(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for number in single_numbers(scenario) {
         let Ranged { path, value, low, high, unit } = number;
         if !(low..=high).contains(&value) {
@@ -129,7 +128,7 @@ fn single_numbers(scenario: &Scenario) -> Vec<Ranged> {
     numbers
 }
 
-fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn fault_sizes(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let Some(size) = entry.fault.size() else { continue };
         if !size.in_range() {
@@ -137,7 +136,7 @@ fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
             let (smallest, largest) = (size.smallest, size.largest);
             let signs = match size.signs {
                 Signs::Positive => "",
-                Signs::Either => ", above or below zero",
+                Signs::Either => " (above or below zero)",
             };
             findings.add(
                 format!("faults[{index}].fault.{field}"),
@@ -151,15 +150,15 @@ fn fault_sizes(scenario: &Scenario, findings: &mut Findings<'_>) {
     }
 }
 
-/// Spreads make sense and stay in their ranges.
-pub(super) const SPREAD: Rule = Rule {
+/// Every spread makes sense and stays in its range.
+pub(super) const SPREAD: ScenarioRule = ScenarioRule {
     id: "spread-in-range",
-    about: "Every value that a spread can give lies in the range of its parameter: a scenario that \
-            is sound with one seed and broken with the next proves nothing.",
+    about: "Every value that a spread can give is in the range of its parameter: a scenario that \
+            works with one seed and not with the next proves nothing.",
     find: spread,
 };
 
-fn spread(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn spread(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (parameter, written) in scenario.weather.written() {
         spread_of(parameter.name.to_owned(), parameter, written, findings);
     }
@@ -182,14 +181,14 @@ const ORIFICE_DIFFERS: Parameter = Parameter {
     low: -15.0,
     high: 15.0,
     usual: Spread::Fixed(0.0),
-    what: "area certified against that of the calibrator on the bench",
+    what: "area of the certified orifice relative to that of the calibrator on the bench",
 };
 
 fn spread_of(
     path: String,
     parameter: &Parameter,
     written: Option<Spread>,
-    findings: &mut Findings<'_>,
+    findings: &mut ScenarioFindings<'_>,
 ) {
     let Some(spread) = written else { return };
     let (name, low, high) = (parameter.field(), parameter.low, parameter.high);
@@ -211,21 +210,24 @@ fn spread_of(
     }
 }
 
-/// The last line lies in the past.
-pub(super) const LAST_LINE: Rule = Rule {
+/// The last calibration line is in the past.
+pub(super) const LAST_LINE: ScenarioRule = ScenarioRule {
     id: "last-line-in-past",
     about: "The line of the last calibration was made before the day of the session.",
     find: last_line,
 };
 
-fn last_line(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn last_line(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let today = scenario.station.date;
     if let Some(last) = &scenario.work_order.last_line
         && last.date >= today
     {
         findings.add(
             "work_order.last_line.date",
-            format!("the last line is dated {}, but the session is on {today}", last.date),
+            format!(
+                "the last calibration line is dated {}, but the session is on {today}",
+                last.date
+            ),
             "date it before the session, or leave `last_line` out",
         );
     }
@@ -235,36 +237,36 @@ fn of_unit(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!(", in {unit}") }
 }
 
-/// What a value outside its range looks like, and what to do about it.
+/// Which unit a value outside its range looks like, and what to do about it.
 fn hint(unit: &str, value: f64) -> Option<&'static str> {
     Some(match unit {
         "mmHg" if (50_000.0..=110_000.0).contains(&value) => {
-            "it looks like pascals, divide by 133.322"
+            "it looks like pascals: divide by 133.322"
         }
         "mmHg" if (820.0..=1100.0).contains(&value) => {
-            "it looks like hectopascals, divide by 1.33322"
+            "it looks like hectopascals: divide by 1.33322"
         }
         "mmHg" if (50.0..=110.0).contains(&value) => {
-            "it looks like kilopascals, multiply by 7.50062"
+            "it looks like kilopascals: multiply by 7.50062"
         }
         "mmHg" if (15.0..=33.0).contains(&value) => {
-            "it looks like inches of mercury, multiply by 25.4"
+            "it looks like inches of mercury: multiply by 25.4"
         }
         "degrees Celsius" if (200.0..=330.0).contains(&value) => {
-            "it looks like kelvins, subtract 273.15"
+            "it looks like kelvins: subtract 273.15"
         }
         "degrees Celsius" if (50.0..=130.0).contains(&value) => {
-            "it looks like degrees Fahrenheit, subtract 32 and divide by 1.8"
+            "it looks like degrees Fahrenheit: subtract 32 and divide by 1.8"
         }
         "m3/min" if (30.0..=65.0).contains(&value) => {
-            "it looks like cubic feet a minute, multiply by 0.0283168"
+            "it looks like cubic feet per minute: multiply by 0.0283168"
         }
         "m3/min" if (900.0..=1900.0).contains(&value) => {
-            "it looks like litres a minute, divide by 1000"
+            "it looks like litres per minute: divide by 1000"
         }
-        "m2" if (100.0..=3000.0).contains(&value) => "it looks like mm2, multiply by 1e-6",
-        "m2" if (1.0..=30.0).contains(&value) => "it looks like cm2, multiply by 1e-4",
-        "mm" if (0.15..=0.5).contains(&value) => "it looks like inches, multiply by 25.4",
+        "m2" if (100.0..=3000.0).contains(&value) => "it looks like mm2: multiply by 1e-6",
+        "m2" if (1.0..=30.0).contains(&value) => "it looks like cm2: multiply by 1e-4",
+        "mm" if (0.15..=0.5).contains(&value) => "it looks like inches: multiply by 25.4",
         "V" if (180.0..=260.0).contains(&value) => "the blower is built for 120 V",
         _ => return None,
     })

@@ -1,25 +1,26 @@
 //! Rules on the unattended run.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Onset;
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::CheckedLine;
-use crate::scenario::run::Moment;
+use crate::scenario::run::ScheduledTime;
 use crate::time::Tick;
 
-/// The run can be made.
-pub(super) const POSSIBLE: Rule = Rule {
+/// The run is possible.
+pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "run-possible",
-    about: "A run goes from on through off to back within a week, lasts 1 to 48 hours, begins at \
-            least 3 hours after the session and has one to three filters, four where a next run is \
-            ordered, each with a number and a mass of 1 to 10 g; no time limit counts through it.",
+    about: "The times `on`, `off` and `back` of a run follow each other within a week. A run lasts 1 \
+            to 48 hours, begins at least 3 hours after the start of the session, and has one to three \
+            filters (four when a next run is ordered), each with a number and a mass of 1 to 10 g. A \
+            scenario with a run has no time limit.",
     find: possible,
 };
 
-/// Time that calibration and loading take at least, h.
+/// The least time that calibration and loading take, h.
 const WORK_H: f64 = 3.0;
 
-fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some(run) = &scenario.run else { return };
     let start = scenario.station.start;
     let hours = |tick: Option<Tick>| tick.map_or(-1.0, |tick| tick.seconds() / 3600.0);
@@ -28,29 +29,33 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
     if on < WORK_H {
         findings.add(
             "run.on",
-            "the run begins before calibration and loading can be done",
-            "let it begin at least 3 hours after the session does, such as at the next midnight",
+            "the run begins before calibration and loading can be finished",
+            "let it begin at least 3 hours after the start of the session, for example at midnight",
         );
     } else if !(1.0..=48.0).contains(&(off - on)) {
-        findings.add("run.off", "the run does not last 1 to 48 hours", "a day is usual");
+        findings.add(
+            "run.off",
+            "the run does not last 1 to 48 hours",
+            "change `on` or `off`; 24 hours is usual",
+        );
     } else if back < off {
         findings.add(
             "run.back",
-            "the trainee comes back before the run is over",
-            "come back later",
+            "the trainee returns before the run is over",
+            "let the trainee return later",
         );
     }
     for (path, moment) in [("run.on", run.on), ("run.off", run.off), ("run.back", run.back)] {
         if moment.day > 6 {
-            findings.add(path, format!("day {} is no day of the dial", moment.day), "write 0 to 6");
+            findings.add(path, format!("day {} is too far ahead", moment.day), "write 0 to 6");
         }
     }
     let (most, in_words) = if run.next.is_some() { (4, "four") } else { (3, "three") };
     if !(1..=most).contains(&run.filters.len()) {
         findings.add(
             "run.filters",
-            format!("the folder holds no filter, or more than {in_words}"),
-            format!("list 1 to {most}"),
+            format!("the folder contains no filter, or more than {in_words}"),
+            format!("list 1 to {most} filters"),
         );
     }
     for (index, filter) in run.filters.iter().enumerate() {
@@ -59,55 +64,64 @@ fn possible(scenario: &Scenario, findings: &mut Findings<'_>) {
             findings.add(
                 format!("{path}.mass_g"),
                 format!("mass_g {} is outside 1 to 10", filter.mass_g),
-                "write the mass of the clean filter in g; about 4 is usual",
+                "write the mass of the clean filter in g; about 4 g is usual",
             );
         }
         let legible = |c: char| c.is_ascii_uppercase() || c.is_ascii_digit() || c == '-';
         if !(2..=20).contains(&filter.number.len()) || !filter.number.chars().all(legible) {
             findings.add(
                 format!("{path}.number"),
-                "a filter's number cannot be copied by hand",
+                "the number of this filter is not easy to copy by hand",
                 "use 2 to 20 capital letters, digits and hyphens",
             );
         }
     }
     if scenario.terms.time_limit_min.is_some() {
-        findings.add("terms.time_limit_min", "the run is longer than any limit", "leave it out");
+        findings.add(
+            "terms.time_limit_min",
+            "a session with a run cannot have a time limit",
+            "leave the time limit out",
+        );
     }
 }
 
-/// The next run can be armed.
-pub(super) const NEXT: Rule = Rule {
+/// The sampler can be set up for the next run.
+pub(super) const NEXT: ScenarioRule = ScenarioRule {
     id: "next-run-possible",
-    about: "The next run begins at least an hour after the return, lasts 1 to 48 hours, lies within the \
-            dial's days like the run, and has a filter of its own: the folder holds one for each run, \
-            and one for a check of the own line.",
+    about: "The next run begins at least an hour after the return, lasts 1 to 48 hours, and ends \
+            within the week like the run. The folder contains a filter for each run, and one more if \
+            the trainee's calibration line is checked.",
     find: next,
 };
 
-/// Time that taking the sample in and arming takes at least, h (CHOSEN: half an hour, and as much in
-/// hand).
+/// The least time that it takes to recover the sample and set up the next run, h (CHOSEN: half an
+/// hour, and as much in reserve).
 const ARMING_H: f64 = 1.0;
 
-fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn next(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let Some((run, next)) = scenario.run.as_ref().and_then(|run| Some((run, run.next?))) else {
         return;
     };
     let start = scenario.station.start;
-    let hours = |moment: Moment| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
+    let hours =
+        |moment: ScheduledTime| moment.tick(start).map_or(-1.0, |tick| tick.seconds() / 3600.0);
     let (back, on, off) = (hours(run.back), hours(next.on), hours(next.off));
     if on - back < ARMING_H {
         findings.add(
             "run.next.on",
-            "the next run begins before the sampler can be armed for it",
-            "let it begin at least an hour after `back`, such as at the midnight after it",
+            "the next run begins before the sampler can be set up for it",
+            "let it begin at least an hour after `back`, for example at the following midnight",
         );
     } else if !(1.0..=48.0).contains(&(off - on)) {
-        findings.add("run.next.off", "the next run does not last 1 to 48 hours", "a day is usual");
+        findings.add(
+            "run.next.off",
+            "the next run does not last 1 to 48 hours",
+            "change `on` or `off`; 24 hours is usual",
+        );
     }
     for (path, moment) in [("run.next.on", next.on), ("run.next.off", next.off)] {
         if moment.day > 6 {
-            findings.add(path, format!("day {} is no day of the dial", moment.day), "write 0 to 6");
+            findings.add(path, format!("day {} is too far ahead", moment.day), "write 0 to 6");
         }
     }
     let checked = scenario.flow_check.is_some_and(|check| check.line == CheckedLine::Own);
@@ -115,40 +129,44 @@ fn next(scenario: &Scenario, findings: &mut Findings<'_>) {
     if (1..needed).contains(&run.filters.len()) {
         findings.add(
             "run.filters",
-            format!("the folder holds {} of the {needed} filters needed", run.filters.len()),
-            "list one for the run, one for the next run, and one for a check of the own line",
+            format!(
+                "the folder contains {} of the {needed} filters that are needed",
+                run.filters.len()
+            ),
+            "list one for the run, one for the next run, and one for a check of the trainee's \
+             calibration line",
         );
     }
 }
 
-/// Faults of the run have a run.
-pub(super) const FAULTS: Rule = Rule {
+/// Faults of the run occur only where there is a run.
+pub(super) const FAULTS: ScenarioRule = ScenarioRule {
     id: "run-faults",
-    about: "Faults of filter, timer and run, and onsets during the run, are only where there is a \
-            run; a power cut and a dust event begin during it.",
+    about: "Faults of filter, timer and run, and onsets during the run, occur only in a scenario \
+            with a run. A power cut and a dust event begin during the run.",
     find: faults,
 };
 
-fn faults(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn faults(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, entry) in scenario.faults.iter().enumerate() {
         let (name, during) = (entry.fault.name(), matches!(entry.onset, Onset::AfterRunHours(_)));
         if scenario.run.is_none() && during && !entry.fault.belongs_to_run() {
             findings.add(
                 format!("faults[{index}].onset"),
-                format!("{name} would begin during a run, and there is none"),
-                "let it begin otherwise, such as `AfterMinutes(10)`, or add a section `run`",
+                format!("{name} would begin during a run, but there is none"),
+                "choose another onset, for example `AfterMinutes(10)`, or add a section `run`",
             );
         } else if scenario.run.is_none() && entry.fault.belongs_to_run() {
             findings.add(
                 format!("faults[{index}]"),
-                format!("{name} cannot show: there is no run"),
-                "add a section `run`, or take the fault out",
+                format!("{name} has no effect, because there is no run"),
+                "add a section `run`, or remove the fault",
             );
         } else if entry.fault.only_during_run() && !during {
             findings.add(
                 format!("faults[{index}].onset"),
-                format!("{name} happens while nobody is there"),
-                "write `onset: AfterRunHours(6)`",
+                format!("{name} can only begin during the run"),
+                "write for example `onset: AfterRunHours(6)`",
             );
         }
     }

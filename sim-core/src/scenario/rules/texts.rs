@@ -1,18 +1,17 @@
 //! Rules on texts and serial numbers.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 
-/// Texts can be read.
-pub(super) const READABLE_TEXT: Rule = Rule {
+/// Every text is readable.
+pub(super) const READABLE_TEXT: ScenarioRule = ScenarioRule {
     id: "text-readable",
-    about: "Every text says something, is not longer than its place on the page, and has no \
-            hidden characters: a title of spaces or a work order that runs off the page helps \
-            nobody.",
+    about: "Every text has words in it, fits into its place on the page, and contains no hidden \
+            characters: a blank title or a work order that runs off the page helps nobody.",
     find: readable_text,
 };
 
-fn readable_text(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let order = &scenario.work_order;
     let mut texts = vec![
         ("title".to_owned(), &scenario.title, 80),
@@ -28,18 +27,18 @@ fn readable_text(scenario: &Scenario, findings: &mut Findings<'_>) {
         let name = path.rsplit('.').next().unwrap_or("text").to_owned();
         let length = text.chars().count();
         if text.trim().is_empty() {
-            findings.add(path, format!("`{name}` is empty"), "write what the trainee shall read");
+            findings.add(path, format!("`{name}` is empty"), "write what the trainee is to read");
         } else if length > longest {
             findings.add(
                 path,
-                format!("`{name}` has {length} characters, more than {longest}"),
+                format!("`{name}` has {length} characters, more than the {longest} allowed"),
                 "shorten it",
             );
         } else if let Some(c) = text.chars().find(|&c| hidden(c)) {
             findings.add(
                 path,
-                format!("`{name}` has a hidden character ({})", c.escape_unicode()),
-                "take it out; only line breaks are allowed",
+                format!("`{name}` contains a hidden character ({})", c.escape_unicode()),
+                "remove it; only line breaks are allowed",
             );
         }
     }
@@ -49,20 +48,21 @@ fn hidden(c: char) -> bool {
     (c.is_control() && c != '\n') || is_bidi_control(c)
 }
 
-/// Whether a character turns the direction of writing, which makes a line show other than it is.
+/// Whether a character changes the direction of writing, which can make a line look different from
+/// what it is.
 pub(crate) fn is_bidi_control(c: char) -> bool {
     matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}')
 }
 
-/// Serial numbers can be copied by hand.
-pub(super) const SERIAL: Rule = Rule {
+/// Every serial number can be copied by hand.
+pub(super) const SERIAL: ScenarioRule = ScenarioRule {
     id: "serial-legible",
     about: "A serial number has 2 to 20 capital letters, digits and hyphens: the trainee copies it \
             by hand from a plate.",
     find: serial,
 };
 
-fn serial(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn serial(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut serials = vec![
         ("station.sampler_serial".to_owned(), &scenario.station.sampler_serial),
         ("work_order.calibrator_serial".to_owned(), &scenario.work_order.calibrator_serial),
@@ -76,8 +76,8 @@ fn serial(scenario: &Scenario, findings: &mut Findings<'_>) {
         if !legible {
             findings.add(
                 path,
-                format!("`{serial}` is no serial number"),
-                "write 2 to 20 capital letters, digits and hyphens, such as `OC-318`",
+                format!("`{serial}` is not a serial number"),
+                "write 2 to 20 capital letters, digits and hyphens, such as `C-402`",
             );
         }
     }

@@ -1,26 +1,26 @@
-//! Rules on weather and place.
+//! The rule on weather and elevation.
 
-use super::{Findings, Rule};
+use super::{ScenarioFindings, ScenarioRule};
 use crate::air::atmosphere;
 use crate::scenario::Scenario;
 use crate::units::Pressure;
 
 /// Pressure and elevation belong together.
-pub(super) const FITS_ELEVATION: Rule = Rule {
+pub(super) const FITS_ELEVATION: ScenarioRule = ScenarioRule {
     id: "pressure-fits-elevation",
-    about: "Station pressure, and the pressure expected for the run, lie within 40 mmHg of the \
-            standard atmosphere at the station's elevation: weather moves it by 25 mmHg at most, a \
-            pressure reduced to sea level is further off on any hill.",
+    about: "Station pressure, and the pressure expected for the run, are within 40 mmHg of the \
+            standard atmosphere at the station's elevation: weather changes it by 25 mmHg at most, \
+            and a pressure reduced to sea level is farther off on any hill.",
     find: fits_elevation,
 };
 
-/// How far weather can move station pressure, with some room, mmHg (CHOSEN).
+/// How far weather can change station pressure, with some margin, mmHg (CHOSEN).
 const ROOM_MMHG: f64 = 40.0;
 
-fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
+fn fits_elevation(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let elevation_m = scenario.station.elevation_m;
     if !(-430.0..=4000.0).contains(&elevation_m) {
-        // No elevation at all is reported by the rule on ranges.
+        // The rule on ranges reports an impossible elevation.
         return;
     }
     let standard = Pressure::from_pa(atmosphere::pressure_pa(elevation_m)).mmhg();
@@ -32,14 +32,14 @@ fn fits_elevation(scenario: &Scenario, findings: &mut Findings<'_>) {
             scenario.work_order.run_pressure_mmhg,
         ),
     ] {
-        // So is what is no pressure at all.
+        // The rule on ranges also reports an impossible pressure.
         if (400.0..=820.0).contains(&mmhg) && (mmhg - standard).abs() > ROOM_MMHG {
             findings.add(
                 path,
-                format!("{name} {mmhg} does not belong to an elevation of {elevation_m} m"),
+                format!("{name} {mmhg} does not fit an elevation of {elevation_m} m"),
                 format!(
-                    "write the station pressure, not that of sea level: the standard atmosphere \
-                     has {standard:.0} mmHg there"
+                    "write the station pressure, not the pressure reduced to sea level: the \
+                     standard atmosphere has {standard:.0} mmHg there"
                 ),
             );
         }

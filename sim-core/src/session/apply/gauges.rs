@@ -1,13 +1,15 @@
-//! Manometer, tube, recorder, barometer and thermometer under the hands.
+//! What hands do to manometer, tube, recorder, barometer and thermometer.
 
-use super::super::State;
 use super::super::action::Action;
-use super::{Refusal, check_text, leg_name, refuse, within};
+use super::super::state::SessionState;
+use super::refusal::{Refusal, check_text, leg_name, refuse, within};
 use crate::rig::manometer::ScaleSlide;
-use crate::rig::parts::{Leg, Part, Place};
+use crate::rig::parts::{Leg, PartPlace, RigPart};
 
-/// Does an action to one of the gauges.
-pub(super) fn apply(state: &mut State, action: &Action) -> Result<(), Refusal> {
+const NOT_HANGING: &str = "the manometer is not hanging: put it on its hook first";
+
+/// Applies an action to one of the gauges.
+pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     match action {
         Action::TurnValve { leg, quarter_turns } => turn_valve(state, *leg, *quarter_turns),
         Action::SlideScale { by_in } => slide_scale(state, *by_in),
@@ -33,62 +35,63 @@ pub(super) fn apply(state: &mut State, action: &Action) -> Result<(), Refusal> {
     }
 }
 
-fn turn_valve(state: &mut State, leg: Leg, quarter_turns: i8) -> Result<(), Refusal> {
-    within("a turn of a valve", f64::from(quarter_turns), -4.0, 4.0, "quarter turns")?;
-    if state.rig.mounting.place(Part::Manometer) == Place::Case {
+fn turn_valve(state: &mut SessionState, leg: Leg, quarter_turns: i8) -> Result<(), Refusal> {
+    within("the turn of a valve", f64::from(quarter_turns), -4.0, 4.0, "quarter turns")?;
+    if state.rig.mounting.place(RigPart::Manometer) == PartPlace::Case {
         return refuse("the manometer is in its case: take it out first");
     }
     let before = state.rig.manometer.valve_quarters(leg);
     state.rig.manometer.turn_valve(leg, quarter_turns);
     if state.rig.manometer.valve_quarters(leg) == before && quarter_turns != 0 {
-        let stop = if quarter_turns > 0 { "open" } else { "shut" };
-        return refuse(format!("the {} valve is {stop} already", leg_name(leg)));
+        let stop = if quarter_turns > 0 { "fully open" } else { "shut" };
+        return refuse(format!("the {} valve is already {stop}", leg_name(leg)));
     }
     Ok(())
 }
 
-fn hung(state: &State) -> Result<(), Refusal> {
-    if state.rig.manometer_hangs() {
-        Ok(())
-    } else {
-        refuse("the manometer does not hang: take it and put it on its hook first")
-    }
+fn hung(state: &SessionState) -> Result<(), Refusal> {
+    if state.rig.manometer_hangs() { Ok(()) } else { refuse(NOT_HANGING) }
 }
 
-fn slide_scale(state: &mut State, by_in: f64) -> Result<(), Refusal> {
-    within("a slide of the scale", by_in, -2.0, 2.0, "in")?;
+fn slide_scale(state: &mut SessionState, by_in: f64) -> Result<(), Refusal> {
+    within("the movement of the scale", by_in, -2.0, 2.0, "in")?;
     hung(state)?;
     if state.rig.manometer.parameters.scale == ScaleSlide::Stuck {
-        return refuse("the scale does not slide: it is stuck");
+        return refuse("the scale is stuck: it cannot be moved");
     }
     state.rig.manometer.slide_scale(by_in);
     Ok(())
 }
 
-fn swing(state: &mut State, by_deg: f64) -> Result<(), Refusal> {
-    within("a swing of the manometer", by_deg, -20.0, 20.0, "degrees")?;
+fn swing(state: &mut SessionState, by_deg: f64) -> Result<(), Refusal> {
+    within("the swing of the manometer", by_deg, -20.0, 20.0, "degrees")?;
     hung(state)?;
     state.rig.manometer.swing(by_deg);
     Ok(())
 }
 
-fn tube(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn tube(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let hangs = state.rig.manometer_hangs();
-    let mounted = state.rig.mounting.place(Part::Calibrator) == Place::Adapter;
+    let mounted = state.rig.mounting.place(RigPart::Calibrator) == PartPlace::Adapter;
     let tube = &mut state.rig.tube;
     match action {
-        Action::ConnectTube if tube.is_on_tap() => refuse("the tube is on the tap already"),
-        Action::ConnectTube if !mounted => {
-            refuse("the calibrator is not on the plate: its tap cannot be reached with the tube")
+        Action::ConnectTube if tube.is_on_tap() => {
+            refuse("the tube is already on the pressure tap")
         }
-        Action::ConnectTube if !hangs => {
-            refuse("the manometer does not hang: hang it first, its tube does not reach")
-        }
+        Action::ConnectTube if !mounted => refuse(
+            "the calibrator is not on the adapter plate, and the tube does not reach its pressure \
+             tap: mount the calibrator first",
+        ),
+        Action::ConnectTube if !hangs => refuse(
+            "the manometer is not hanging, and its tube does not reach: put it on its hook first",
+        ),
         Action::ConnectTube => {
             tube.connect();
             Ok(())
         }
-        Action::DisconnectTube if !tube.is_on_tap() => refuse("the tube is off the tap already"),
+        Action::DisconnectTube if !tube.is_on_tap() => {
+            refuse("the tube is already off the pressure tap")
+        }
         Action::DisconnectTube => {
             tube.disconnect();
             Ok(())
@@ -98,13 +101,13 @@ fn tube(state: &mut State, action: &Action) -> Result<(), Refusal> {
             Ok(())
         }
         Action::DrainTube | Action::BlowThrough if tube.is_on_tap() => {
-            refuse("the tube is on the tap: pull it off first")
+            refuse("the tube is on the pressure tap: pull it off first")
         }
         Action::DrainTube => {
             tube.drain();
             Ok(())
         }
-        _ if !hangs => refuse("the manometer does not hang: take it and put it on its hook first"),
+        _ if !hangs => refuse(NOT_HANGING),
         _ => {
             state.rig.blow_through();
             Ok(())
@@ -112,26 +115,28 @@ fn tube(state: &mut State, action: &Action) -> Result<(), Refusal> {
     }
 }
 
-fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn recorder(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     let hour = state.rig.hour_of_day();
     let recorder = &mut state.rig.recorder;
     let open = recorder.is_door_open();
     match action {
-        Action::OpenDoor if open => return refuse("the recorder's door is open already"),
+        Action::OpenDoor if open => return refuse("the recorder's door is already open"),
         Action::OpenDoor => recorder.open_door(),
-        Action::CloseDoor if !open => return refuse("the recorder's door is closed already"),
+        Action::CloseDoor if !open => return refuse("the recorder's door is already closed"),
         Action::CloseDoor => recorder.close_door(),
         _ if !open => return refuse("the recorder's door is closed: open it first"),
-        Action::UncapPen if !recorder.is_capped() => return refuse("the cap is off already"),
+        Action::UncapPen if !recorder.is_capped() => {
+            return refuse("the pen's cap is already off");
+        }
         Action::UncapPen => recorder.uncap(),
-        Action::CapPen if recorder.is_capped() => return refuse("the cap is on already"),
+        Action::CapPen if recorder.is_capped() => return refuse("the pen's cap is already on"),
         Action::CapPen => recorder.cap(),
         Action::LowerPen if recorder.is_on_paper() => {
-            return refuse("the pen is on the paper already");
+            return refuse("the pen is already on the paper");
         }
         Action::LowerPen => recorder.lower_pen(),
         Action::LiftPen if !recorder.is_on_paper() => {
-            return refuse("the pen is off the paper already");
+            return refuse("the pen is already off the paper");
         }
         Action::LiftPen => recorder.lift_pen(),
         Action::FitChart if recorder.is_on_paper() => {
@@ -139,19 +144,19 @@ fn recorder(state: &mut State, action: &Action) -> Result<(), Refusal> {
         }
         Action::FitChart => {
             super::run::keep_chart(state);
-            state.rig.paper.fit(hour);
+            state.rig.chart.fit(hour);
         }
         Action::TurnChart { minutes } => {
-            within("a turn of the chart", *minutes, -720.0, 720.0, "min")?;
-            state.rig.paper.turn(*minutes);
+            within("the turn of the chart", *minutes, -720.0, 720.0, "min")?;
+            state.rig.chart.turn(*minutes);
         }
         Action::SetPenZero { by } => {
-            within("a turn of the zero screw", *by, -5.0, 5.0, "divisions")?;
+            within("the turn of the zero screw", *by, -5.0, 5.0, "chart divisions")?;
             recorder.turn_zero(*by);
         }
         Action::MarkChart { label } => {
             check_text(label)?;
-            state.rig.paper.mark(&state.rig.recorder, label);
+            state.rig.chart.mark(&state.rig.recorder, label);
         }
         _ => return refuse("this cannot be done here"),
     }

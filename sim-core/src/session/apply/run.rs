@@ -1,21 +1,26 @@
-//! Filter, timer and chart of a run under the hands.
+//! What hands do to filter, timer and chart of a run.
 
-use super::super::State;
 use super::super::action::Action;
-use super::super::unattended::Stage;
-use super::{Refusal, carry, refuse, within};
+use super::super::state::SessionState;
+use super::super::unattended_run::RunStage;
+use super::carry;
+use super::refusal::{Refusal, refuse, within};
 use crate::rig::Rig;
-use crate::rig::filter::{Filter, Sheet};
-use crate::rig::parts::{FilterSide, Grip, Part, Place, Seat};
-use crate::rig::timer::{Tripper, WeekTime};
+use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
+use crate::rig::power::timer::{Tripper, WeekTime};
 use crate::scenario::setup::Setup;
 
-/// Does one of the actions of a run.
-pub(super) fn apply(state: &mut State, setup: &Setup, action: &Action) -> Result<(), Refusal> {
+/// Applies one of the actions of a run.
+pub(super) fn apply(
+    state: &mut SessionState,
+    setup: &Setup,
+    action: &Action,
+) -> Result<(), Refusal> {
     match *action {
         Action::TakeFilter { grip } => {
-            carry::take(state, Part::Filter)?;
-            taken(state, setup, Part::Filter, grip)
+            carry::take(state, RigPart::Filter)?;
+            taken(state, setup, RigPart::Filter, grip)
         }
         Action::HoldToLight | Action::TurnFilter | Action::FoldFilter { .. } => {
             in_hand(state, action)
@@ -29,14 +34,14 @@ pub(super) fn apply(state: &mut State, setup: &Setup, action: &Action) -> Result
     }
 }
 
-/// Takes note of a part that came into the hand: the filter from its folder is a fresh one.
+/// Takes note of a part that was picked up: a filter from the folder is a fresh one.
 pub(super) fn taken(
-    state: &mut State,
+    state: &mut SessionState,
     setup: &Setup,
-    part: Part,
+    part: RigPart,
     grip: Grip,
 ) -> Result<(), Refusal> {
-    if part != Part::Filter {
+    if part != RigPart::Filter {
         return Ok(());
     }
     let fresh = takes_fresh(state, setup);
@@ -45,73 +50,80 @@ pub(super) fn taken(
     if fresh {
         let folder = setup.work_order.run.as_ref().map_or(0, |order| order.filters.len());
         if usize::from(run.taken) >= folder {
-            return refuse("the folder holds no other filter");
+            return refuse("there is no other filter in the folder");
         }
         run.taken += 1;
-        if run.stage == Stage::Back {
-            // What is told of the run is told of its own sheet.
+        if run.stage == RunStage::Back {
+            // The facts of the run concern the filter that it was made with.
             rig.kept_filter.get_or_insert(rig.filter);
         }
         rig.filter = Filter { deposit_kg_m2: 0.0, sheet: rig.next_sheet };
-        rig.next_sheet = Sheet::fresh(run.taken + 1);
+        rig.next_sheet = FilterSheet::fresh(run.taken + 1);
     }
     state.filter_in_case = false;
     rig.filter.sheet.held(grip);
     Ok(())
 }
 
-/// Whether the filter that is taken next is a fresh one from its folder: before the run, and after it
-/// where a next run is ordered, once the filter of the run is taken in.
-pub(in crate::session) fn takes_fresh(state: &State, setup: &Setup) -> bool {
+/// Whether the filter that is picked up next is a fresh one from the folder: before the run, and
+/// after it where a next run is ordered, once the exposed filter has been recovered.
+pub(in crate::session) fn takes_fresh(state: &SessionState, setup: &Setup) -> bool {
     let Some(run) = &state.run else { return false };
     let rig = &state.rig;
-    // What was put into the case is not what comes out of the folder.
+    // Fresh filters come from the folder, not from what was put into the case.
     let put_away = rig.filter.sheet.in_envelope || rig.filter.sheet.number == 0;
     let more = match run.stage {
-        Stage::Before => true,
-        Stage::Away(_) => false,
-        Stage::Back => setup.work_order.next_run().is_some() && is_taken_in(rig),
+        RunStage::Before => true,
+        RunStage::Away(_) => false,
+        RunStage::Back => setup.work_order.next_run().is_some() && is_taken_in(rig),
     };
     state.filter_in_case && put_away && more
 }
 
-/// Whether the filter of the run was put away for good: folded, or never one of the folder's.
+/// Whether the filter of the run was put away for good: folded, or not from the folder at all.
 fn is_taken_in(rig: &Rig) -> bool {
     let sheet = &rig.run_filter().sheet;
     sheet.folded_out.is_some() || sheet.number == 0
 }
 
 /// Refuses to lay a folded filter on the holder.
-pub(super) fn may_put(state: &State, place: Place) -> Result<(), Refusal> {
+pub(super) fn may_put(state: &SessionState, place: PartPlace) -> Result<(), Refusal> {
     let folded = state.rig.filter.sheet.folded_out.is_some();
-    if place == Place::Holder && folded && state.rig.mounting.hand() == Some(Part::Filter) {
-        return refuse("the filter is folded: it is no use on the holder");
+    if place == PartPlace::Holder && folded && state.rig.mounting.hand() == Some(RigPart::Filter) {
+        return refuse("the filter is folded: it cannot go onto the holder any more");
     }
     Ok(())
 }
 
 /// Takes note of where a part was put.
-pub(super) fn was_put(state: &mut State, place: Place) {
+pub(super) fn was_put(state: &mut SessionState, place: PartPlace) {
     let rig = &mut state.rig;
     let lies = |part| rig.mounting.place(part) == place;
-    if place == Place::Holder && lies(Part::Frame) && lies(Part::Filter) && rig.frame_shifts {
+    if place == PartPlace::Holder
+        && lies(RigPart::Frame)
+        && lies(RigPart::Filter)
+        && rig.frame_shifts
+    {
         rig.frame_shifts = false;
         rig.filter.sheet.seat = Seat::Shifted;
         rig.flow_was_changed();
     }
-    if state.run.is_some() && place == Place::Case && rig.mounting.place(Part::Filter) == place {
+    if state.run.is_some()
+        && place == PartPlace::Case
+        && rig.mounting.place(RigPart::Filter) == place
+    {
         state.filter_in_case = true;
         rig.filter.sheet.in_envelope = true;
     }
 }
 
-fn in_hand(state: &mut State, action: &Action) -> Result<(), Refusal> {
-    if state.rig.mounting.hand() != Some(Part::Filter) {
-        return refuse("the filter is not in the hand: take it first");
+fn in_hand(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
+    if state.rig.mounting.hand() != Some(RigPart::Filter) {
+        return refuse("the filter is not in your hand: pick it up first");
     }
     let sheet = &mut state.rig.filter.sheet;
     if sheet.folded_out.is_some() {
-        return refuse("the filter is folded already");
+        return refuse("the filter is already folded");
     }
     match *action {
         Action::HoldToLight => sheet.seen_through = true,
@@ -127,32 +139,32 @@ fn in_hand(state: &mut State, action: &Action) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn centre(state: &mut State) -> Result<(), Refusal> {
+fn centre(state: &mut SessionState) -> Result<(), Refusal> {
     let mounting = &state.rig.mounting;
-    let on = |part| mounting.place(part) == Place::Holder;
+    let on = |part| mounting.place(part) == PartPlace::Holder;
     if !mounting.lid_open {
         return refuse("the lid is closed: open it first");
     }
-    if !on(Part::Filter) {
-        return refuse("no filter lies on the holder: put one there first");
+    if !on(RigPart::Filter) {
+        return refuse("there is no filter on the holder: put one there first");
     }
-    if on(Part::Frame) || on(Part::Adapter) {
-        return refuse("something lies on the filter: take it off first");
+    if on(RigPart::Frame) || on(RigPart::Adapter) {
+        return refuse("the filter is covered: first take off what lies on it");
     }
     state.rig.filter.sheet.seat = Seat::Centred;
     state.rig.flow_was_changed();
     Ok(())
 }
 
-fn timer(state: &mut State, action: &Action) -> Result<(), Refusal> {
+fn timer(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     if state.rig.timer.clock.is_none() {
-        return refuse("no run is ordered: the timer's dial is left alone");
+        return refuse("no run is ordered: leave the timer's dial as it is");
     }
     let now = state.station.surroundings().week;
     let timer = &mut state.rig.timer;
     let moment = |weekday: u8, hours: f64| {
-        within("a day of the dial", f64::from(weekday), 0.0, 6.0, "(0 is Monday)")?;
-        within("an hour of the dial", hours, 0.0, 24.0, "h")
+        within("the day of the dial", f64::from(weekday), 0.0, 6.0, "(0 is Monday)")?;
+        within("the hour of the dial", hours, 0.0, 24.0, "h")
     };
     match *action {
         Action::SetTripper { trip, weekday, hours } => {
@@ -170,9 +182,9 @@ fn timer(state: &mut State, action: &Action) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn take_chart(state: &mut State) -> Result<(), Refusal> {
-    if !state.run.is_some_and(|run| run.stage == Stage::Back) {
-        return refuse("there is no chart of a run to keep: the run lies ahead");
+fn take_chart(state: &mut SessionState) -> Result<(), Refusal> {
+    if !state.run.is_some_and(|run| run.stage == RunStage::Back) {
+        return refuse("there is no chart of a run to keep yet: the run is still to come");
     }
     if !state.rig.recorder.is_door_open() {
         return refuse("the recorder's door is closed: open it first");
@@ -181,18 +193,18 @@ fn take_chart(state: &mut State) -> Result<(), Refusal> {
         return refuse("the pen is on the paper: lift it first");
     }
     if state.rig.kept_chart.is_some() {
-        return refuse("the chart of the run is off already");
+        return refuse("the chart of the run has already been taken off");
     }
     keep_chart(state);
     let hour = state.rig.hour_of_day();
-    state.rig.paper.fit(hour);
+    state.rig.chart.fit(hour);
     Ok(())
 }
 
 /// Keeps the chart of a run that is over, once.
-pub(super) fn keep_chart(state: &mut State) {
-    let back = state.run.is_some_and(|run| run.stage == Stage::Back);
+pub(super) fn keep_chart(state: &mut SessionState) {
+    let back = state.run.is_some_and(|run| run.stage == RunStage::Back);
     if back && state.rig.kept_chart.is_none() {
-        state.rig.kept_chart = Some(state.rig.paper.clone());
+        state.rig.kept_chart = Some(state.rig.chart.clone());
     }
 }

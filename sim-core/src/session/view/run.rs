@@ -1,4 +1,4 @@
-//! What a person could see of filter, timer, chart and weather where a run is ordered.
+//! What a person could see of filter, timer, chart and weather if a run is ordered.
 
 use serde::Serialize;
 
@@ -8,13 +8,13 @@ use crate::time::{Date, TimeOfDay};
 /// Everything that can be seen of a run.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RunView {
-    /// How the run stands.
+    /// How far the run has got.
     pub standing: RunStanding,
-    /// When the trainee comes back: day and time.
+    /// When the trainee returns: day and time.
     pub back: (Date, TimeOfDay),
     /// The timer.
     pub timer: DialView,
-    /// The filter that is handled, as far as it is in sight.
+    /// The filter being handled, as far as it is in sight.
     pub filter: FilterView,
     /// Fresh filters left in the folder.
     pub fresh_filters: u8,
@@ -24,17 +24,17 @@ pub struct RunView {
     pub weather: Vec<WeatherLine>,
     /// The trace of the chart that was taken off, hour and divisions.
     pub kept_chart: Option<Vec<(f64, f64)>>,
-    /// What the laboratory wrote, once the filter of the run lies in its envelope.
+    /// What the laboratory wrote, once the filter of the run is in its envelope.
     pub masses: Option<LabMasses>,
-    /// Number of the filter of the run, once it was put aside and another was taken for the next run.
+    /// Number of the filter of the run, once another filter has been taken for the next run.
     pub sample: Option<String>,
 }
 
-/// How the run stands.
+/// How far the run has got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RunStanding {
-    /// It lies ahead.
+    /// It is still to come.
     Before,
     /// Nobody is at the site.
     Away,
@@ -42,7 +42,7 @@ pub enum RunStanding {
     Back,
 }
 
-/// The timer's dial and meter.
+/// The timer's dial and elapsed-time meter.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct DialView {
     /// Day under the dial's pointer, 0 (Monday) to 6.
@@ -53,14 +53,14 @@ pub struct DialView {
     pub on: TripperView,
     /// The tripper that switches off.
     pub off: TripperView,
-    /// Running time on the meter, min.
+    /// Running time on the elapsed-time meter, min.
     pub meter_min: f64,
 }
 
 /// A tripper on the dial.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct TripperView {
-    /// Its day, 0 (Monday) to 6; none where it acts every day.
+    /// Its day, 0 (Monday) to 6; none when it acts every day.
     pub weekday: Option<u8>,
     /// Its hour, 0 to 24.
     pub hours: f64,
@@ -75,9 +75,9 @@ pub struct FilterView {
     pub number: Option<String>,
     /// The side that is up.
     pub up: FilterSide,
-    /// What was seen against the light, or of a tear without it.
+    /// What was seen when it was held up to the light, or a tear that is visible without it.
     pub holes: Option<Holes>,
-    /// How it lies on the holder, in focus and without anything over its margins but the frame.
+    /// How it lies on the holder, when it is in focus and at most the hold-down frame covers it.
     pub seat: Option<Seat>,
     /// How it is held.
     pub grip: Option<Grip>,
@@ -87,11 +87,11 @@ pub struct FilterView {
     pub damp: bool,
     /// Which side is out, once it is folded.
     pub folded_out: Option<FilterSide>,
-    /// Whether it lies in its envelope.
+    /// Whether it is in its envelope.
     pub in_envelope: bool,
 }
 
-/// What was seen of a sheet's holes.
+/// What was seen of holes in a filter sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Holes {

@@ -4,8 +4,8 @@ use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
 use paint::loupe::{Gaze, paint_from};
-use sim_core::session::Papers;
-use sim_core::session::signed::Signed;
+use sim_core::session::SitePapers;
+use sim_core::session::ended_session::EndedSession;
 
 use super::super::Outcome;
 use super::Scrubbed;
@@ -80,9 +80,9 @@ fn fit(mut panels: Query<(&ComputedNode, &mut Node), With<ScenePanel>>) {
     }
 }
 
-fn papers(signed: &Signed) -> Papers<'_> {
+fn papers(signed: &EndedSession) -> SitePapers<'_> {
     let setup = &signed.setup;
-    Papers {
+    SitePapers {
         station: &setup.station,
         work_order: &setup.work_order,
         certificates: setup.certificates.as_slice(),

@@ -1,0 +1,48 @@
+//! The sums, as an operator does them with a pencil, rounded where people round.
+
+use crate::calibration::{AirConditions, Expression, RecorderScale, TransferStandard};
+use crate::rig::recorder::RecorderKind;
+
+/// The expression of the chart term for a recorder of which the plate was read.
+pub(super) const fn expression(scale: RecorderKind) -> Expression {
+    Expression::actual(match scale {
+        RecorderKind::SquareRoot => RecorderScale::SquareRoot,
+        RecorderKind::Linear => RecorderScale::LinearInPressure,
+        RecorderKind::MassFlow => RecorderScale::MassFlow,
+    })
+}
+
+/// What is written of it.
+pub(super) const fn words(expression: Expression) -> &'static str {
+    match expression.recorder {
+        RecorderScale::SquareRoot => "I*sqrt(P/760*298/T)",
+        RecorderScale::LinearInPressure => "sqrt(I*P/760*298/T)",
+        RecorderScale::MassFlow => "I",
+    }
+}
+
+/// Flow at standard conditions, m3/min; none where the reading gives none.
+pub(super) fn flow(delta_h_in: f64, air: AirConditions, standard: TransferStandard) -> f64 {
+    standard.flow_std_m3_min(delta_h_in, air).unwrap_or_default()
+}
+
+/// The chart term; none where the reading gives none.
+pub(super) fn term(expression: Expression, chart: f64, air: AirConditions) -> f64 {
+    expression.calibration_term(chart, air).unwrap_or_default()
+}
+
+/// A number with so many decimals.
+pub(super) fn rounded(value: f64, decimals: u32) -> f64 {
+    let scale = f64::from(10_u32.saturating_pow(decimals));
+    (value * scale).round() / scale
+}
+
+#[cfg(test)]
+mod tests {
+    use super::rounded;
+
+    #[test]
+    fn a_number_is_rounded_to_its_decimals() {
+        assert!((rounded(1.23456, 3) - 1.235).abs() < 1e-12);
+    }
+}

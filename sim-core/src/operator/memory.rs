@@ -1,0 +1,316 @@
+//! What an operator keeps in mind: habits, eyes, what is to be done next, what was found.
+
+use std::collections::VecDeque;
+
+use super::{Habits, Observation, OperatorStep, Practice, Supply};
+use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
+use crate::field_book::Field;
+use crate::noise::Stream;
+use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart, TimerSwitch};
+use crate::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
+use crate::time::Tick;
+
+/// Standard deviation of a reading of the manometer, in (CHOSEN: a sixth of a division).
+const SCALE_SD_IN: f64 = 0.015;
+/// Readings of the manometer are taken to half a division, in.
+const SCALE_STEP_IN: f64 = 0.05;
+/// Standard deviation of a reading of the chart, divisions (CHOSEN).
+const CHART_SD: f64 = 0.15;
+/// A pen beside a line that it is brought to is compared with it to this, divisions.
+const COMPARED_STEP: f64 = 0.1;
+/// Readings of the chart are taken to half a division.
+const CHART_STEP: f64 = 0.5;
+/// Standard deviation of a reading of barometer and thermometer, mmHg and degrees (CHOSEN).
+const DIAL_SD: f64 = 0.1;
+/// Readings of barometer and thermometer are taken to half a unit.
+const DIAL_STEP: f64 = 0.5;
+/// Loudness below which a rotor counts as standing: about three hundredths of its speed (CHOSEN).
+const STANDING_LOUDNESS: f64 = 9e-4;
+
+/// A part of the plan.
+pub(super) trait OperatorPhase {
+    /// Puts the next steps into the mind, and tells whether any may follow.
+    fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress;
+}
+
+/// Whether a phase has more to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum PhaseProgress {
+    /// It has.
+    More,
+    /// It has not.
+    Finished,
+}
+
+/// A point as read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct ReadPoint {
+    /// Pressure across the orifice, inches of water.
+    pub delta_h_in: f64,
+    /// The pen, divisions.
+    pub chart: f64,
+}
+
+/// What an operator keeps in mind.
+#[derive(Debug)]
+pub(super) struct Memory {
+    /// Habits.
+    pub habits: Habits,
+    /// The pair used for the calibrator.
+    pub standard: Option<TransferStandard>,
+    /// Air temperature as written, degrees Celsius.
+    pub temperature_c: f64,
+    /// Pressure as written, mmHg.
+    pub pressure_mmhg: f64,
+    /// When the chart was fitted, and the hour of the chart then under the pen.
+    pub chart_fitted: Option<(Tick, f64)>,
+    /// Points read.
+    pub points: Vec<ReadPoint>,
+    /// The chart reading to be held.
+    pub set_point: Option<f64>,
+    /// When the blower was started.
+    pub started: Option<Tick>,
+    /// When the flow was last changed by hand.
+    pub flow_changed: Option<Tick>,
+    /// The chart term in use.
+    pub expression: Expression,
+    /// What is printed on a chart of this recorder over what is printed on the one in use.
+    pub chart_scale: f64,
+    /// Air temperature in the shade on arrival, degrees Celsius.
+    pub arrival_c: Option<f64>,
+    /// The own line, once accepted.
+    pub line: Option<FittedLine>,
+    /// The flow that a standard told at a check, standard m3/min, and the air then.
+    pub checked: Option<(f64, AirConditions)>,
+    /// Whether the sampler is armed for the next run.
+    pub armed_next: bool,
+    /// Why the calibration cannot be made or accepted.
+    pub refusal: Option<String>,
+    /// What was reported.
+    pub reported: Vec<Remark>,
+    eyes: Stream,
+    todo: VecDeque<OperatorStep>,
+}
+
+impl Memory {
+    /// A fresh mind.
+    pub fn new(habits: Habits, seed: u64) -> Self {
+        Self {
+            habits,
+            standard: None,
+            temperature_c: 20.0,
+            pressure_mmhg: 760.0,
+            chart_fitted: None,
+            points: Vec::new(),
+            set_point: None,
+            started: None,
+            flow_changed: None,
+            expression: Expression::actual(RecorderScale::SquareRoot),
+            chart_scale: 1.0,
+            arrival_c: None,
+            line: None,
+            checked: None,
+            armed_next: false,
+            refusal: None,
+            reported: Vec::new(),
+            eyes: Stream::new(seed, "operator eyes"),
+            todo: VecDeque::new(),
+        }
+    }
+
+    /// The air as written, when it can be.
+    pub fn air(&self) -> Option<AirConditions> {
+        AirConditions::as_read(self.pressure_mmhg, self.temperature_c).ok()
+    }
+
+    /// The next step that was thought of.
+    pub fn pop(&mut self) -> Option<OperatorStep> {
+        self.todo.pop_front()
+    }
+
+    /// Drops everything that was thought of.
+    pub fn drop_plans(&mut self) {
+        self.todo.clear();
+    }
+
+    /// Will do something, and take the time that it takes.
+    pub fn does(&mut self, action: Action) {
+        let seconds = hands_s(&action);
+        self.todo.push_back(OperatorStep::Do(action));
+        self.waits(seconds);
+    }
+
+    /// Will do something that takes no time by itself.
+    pub fn at_once(&mut self, action: Action) {
+        self.todo.push_back(OperatorStep::Do(action));
+    }
+
+    /// Will let time pass.
+    pub fn waits(&mut self, seconds: f64) {
+        if seconds > 0.0 {
+            self.todo.push_back(OperatorStep::Wait(seconds));
+        }
+    }
+
+    /// Will look at something, eye level with it. What is seen is seen at once.
+    pub fn looks(&mut self, at: Sight) {
+        self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm: 0.0 }));
+    }
+
+    /// Will look at something in order to read it, with the eye where it usually is.
+    pub fn looks_to_read(&mut self, at: Sight) {
+        let eye_mm = self.habits.eye_mm;
+        self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm }));
+    }
+
+    /// Will glance at something and go on.
+    pub fn glances(&mut self, at: Sight) {
+        self.does(Action::Look { at, eye_mm: 0.0 });
+    }
+
+    /// Will write something.
+    pub fn writes(&mut self, field: Field, text: impl Into<String>) {
+        self.does(Action::Write { field, text: text.into() });
+    }
+
+    /// Will report something, unless the same place and response were reported already.
+    pub fn reports(&mut self, place: FaultPlace, response: Response, what: &str) {
+        let known = self.reported.iter().any(|r| r.place == place && r.response == response);
+        if !known {
+            let remark = Remark { place, what: what.to_owned(), response };
+            self.reported.push(remark.clone());
+            self.does(Action::Report(remark));
+        }
+    }
+
+    /// Will report an instrument that cannot be used, and gives the calibration up.
+    pub fn rejects(&mut self, place: FaultPlace, what: &str) {
+        self.reports(place, Response::Rejected, what);
+        self.gives_up(what);
+    }
+
+    /// Gives the calibration up; the first reason stands.
+    pub fn gives_up(&mut self, why: &str) {
+        self.refusal.get_or_insert_with(|| why.to_owned());
+    }
+
+    /// Will move a part.
+    pub fn moves(&mut self, part: RigPart, place: PartPlace) {
+        self.does(Action::Take { part });
+        self.does(Action::Put { place });
+    }
+
+    /// Will turn every nut, opposite corners in turn.
+    pub fn turns_nuts(&mut self, quarter_turns: i8) {
+        let [one, two, three, four] = Nut::ALL;
+        for nut in [one, three, two, four] {
+            self.does(Action::TurnNut { nut, quarter_turns });
+        }
+    }
+
+    /// Will start the blower by its usual supply.
+    pub fn starts_blower(&mut self, observed: &Observation<'_>) {
+        self.starts_blower_by(self.habits.supply, observed);
+    }
+
+    /// Will start the blower by a supply.
+    pub fn starts_blower_by(&mut self, supply: Supply, observed: &Observation<'_>) {
+        let power = &observed.view.power;
+        match supply {
+            Supply::Line => {
+                if power.blower_plug != BlowerPlug::LineOutlet {
+                    self.does(Action::PlugBlower { into: BlowerPlug::LineOutlet });
+                }
+                if power.line_switch == OnOff::Off {
+                    self.does(Action::SwitchLine { to: OnOff::On });
+                }
+            }
+            Supply::Controller => {
+                if !power.sampler_cord_in {
+                    self.does(Action::PlugSampler);
+                }
+                if power.timer_switch != TimerSwitch::On {
+                    self.does(Action::SwitchTimer { to: TimerSwitch::On });
+                }
+            }
+        }
+        self.started = Some(observed.view.tick);
+        self.flow_changed = self.started;
+    }
+
+    /// Will take the power from the blower and the sampler. True when there was any to take.
+    pub fn stops_blower(&mut self, observed: &Observation<'_>) -> bool {
+        let power = &observed.view.power;
+        let mut any = false;
+        if power.line_switch == OnOff::On {
+            self.does(Action::SwitchLine { to: OnOff::Off });
+            any = true;
+        }
+        if power.timer_switch != TimerSwitch::Off {
+            self.does(Action::SwitchTimer { to: TimerSwitch::Off });
+            any = true;
+        }
+        if power.sampler_cord_in {
+            self.does(Action::UnplugSampler);
+            any = true;
+        }
+        any
+    }
+
+    /// Seconds that are left of `seconds` since a moment; all of them when there was none.
+    pub fn left_of(seconds: f64, since: Option<Tick>, observed: &Observation<'_>) -> f64 {
+        let passed = since.map_or(0.0, |since| observed.view.tick.seconds_since(since));
+        (seconds - passed).max(0.0)
+    }
+
+    /// A meniscus as read, in.
+    pub fn reads_in(&mut self, seen_in: f64) -> f64 {
+        self.reads(seen_in, SCALE_SD_IN, SCALE_STEP_IN)
+    }
+
+    /// The pen as read, divisions.
+    pub fn reads_chart(&mut self, seen: f64) -> f64 {
+        self.reads(seen, CHART_SD, CHART_STEP)
+    }
+
+    /// The pen as compared with a line that it is brought to, divisions.
+    pub fn compares_chart(&mut self, seen: f64) -> f64 {
+        self.reads(seen, CHART_SD, COMPARED_STEP)
+    }
+
+    /// A dial or column as read, mmHg or degrees.
+    pub fn reads_dial(&mut self, seen: f64) -> f64 {
+        self.reads(seen, DIAL_SD, DIAL_STEP)
+    }
+
+    fn reads(&mut self, seen: f64, sd: f64, step: f64) -> f64 {
+        let read = ((seen + sd * self.eyes.normal()) / step).round() * step;
+        // No reading is written as minus nothing.
+        read + 0.0
+    }
+
+    /// Whether leaks are looked and listened for.
+    pub fn checks_leaks(&self) -> bool {
+        self.habits.leak_check == Practice::Kept
+    }
+}
+
+/// Whether the rotor stands still, by its sound.
+pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
+    observed.view.blower.loudness < STANDING_LOUDNESS
+}
+
+/// Seconds that hands and eyes take for an action (CHOSEN: an unhurried pace).
+const fn hands_s(action: &Action) -> f64 {
+    match action {
+        Action::FitGasket { .. } | Action::FitChart | Action::Report(_) => 20.0,
+        Action::Take { .. } | Action::Put { .. } => 10.0,
+        Action::OpenLid | Action::CloseLid | Action::TurnNut { .. } => 5.0,
+        Action::Write { .. } | Action::MarkChart { .. } => 5.0,
+        Action::Look { .. } | Action::Listen => 3.0,
+        Action::Tap => 1.0,
+        Action::BlockOpenings | Action::FreeOpenings => 1.0,
+        Action::Sign | Action::LeaveRoof => 0.0,
+        _ => 4.0,
+    }
+}

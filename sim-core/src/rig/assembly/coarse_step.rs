@@ -1,0 +1,151 @@
+//! The rig left to itself: steps of up to a minute, in which everything that is quick has settled.
+//!
+//! Rotor, controller and flow take seconds, filter, weather and warmth minutes and hours. So a
+//! coarse step puts rotor and controller where they would rest and lets only the slow things go on.
+//! Wherever power comes or goes, steps of one tick are needed; whoever drives the rig sees to that
+//! ([`crate::session`]).
+
+use crate::rig::Rig;
+use crate::rig::flow::flow_path::{FlowSolution, Machine};
+use crate::rig::flow::operating_point::{
+    FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
+};
+use crate::rig::flow::sample::{AirSample, HourLine, SampleStep};
+use crate::rig::parts::OnOff;
+use crate::rig::power::Feed;
+use crate::rig::station::Surroundings;
+use crate::units::ZERO_CELSIUS_K;
+
+impl Rig {
+    /// Lets `dt_s` (up to 60 s) pass in surroundings that are the mean of that time.
+    pub fn step_coarse(&mut self, dt_s: f64, around: &Surroundings) {
+        self.set_surroundings(around);
+        self.drift(dt_s);
+        let before = self.flow().flow_std_m3_min();
+        let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
+        self.timer.step(dt_s, around.week, mains);
+        match self.feed() {
+            Feed::Dead => self.rests(dt_s, around),
+            Feed::Line => self.settles(dt_s, around, Feed::Line),
+            Feed::Controlled => self.settles(dt_s, around, Feed::Controlled),
+        }
+        self.recorder.step(dt_s, self.recorder_inputs());
+        self.chart.advance(dt_s, &self.recorder);
+        let air_c = around.temperature_k - ZERO_CELSIUS_K;
+        self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
+        self.count(dt_s);
+        self.sampled(dt_s, before);
+    }
+
+    /// No power: the rotor has run down.
+    fn rests(&mut self, dt_s: f64, around: &Surroundings) {
+        self.flow_controller.power_off();
+        let still = FlowSolution::still(self.ambient());
+        self.blower.warm(&self.parameters.blower, dt_s, 0.0, &still, around.temperature_k);
+        self.blower.rest(0.0, 0.0);
+        self.set_flow(still);
+    }
+
+    /// Power: rotor, controller and flow have come to rest together, with filter and winding as they
+    /// are at the end of the step.
+    fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
+        self.load_filter(dt_s, around.dust_kg_m3);
+        let (flow, volts) = (*self.flow(), around.mains_v);
+        self.blower.warm(&self.parameters.blower, dt_s, volts, &flow, around.temperature_k);
+        let conditions = OperatingConditions {
+            ambient: *self.ambient(),
+            inlet: self.inlet(),
+            volts: around.mains_v,
+            warmth: self.blower.warmth,
+        };
+        let point = {
+            let machine =
+                Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
+            let near = FlowGuess { flow: self.flow() };
+            match feed {
+                Feed::Controlled => steady_held(
+                    machine,
+                    &conditions,
+                    &self.parameters.flow_controller,
+                    &self.flow_controller,
+                    near,
+                ),
+                Feed::Line | Feed::Dead => steady_near(machine, &conditions, near),
+            }
+        };
+        if feed == Feed::Controlled {
+            let sensed =
+                self.parameters.flow_controller.sensed_std_m3_min(point.flow.mass_flow_kg_s);
+            self.flow_controller.rest(sensed, point.volts);
+        }
+        let OperatingPoint { flow, current_a, .. } = point;
+        self.blower.rest(flow.speed_rad_s, current_a);
+        self.set_flow(flow);
+    }
+
+    /// Dust that came with the air of a step, if any is in it.
+    pub(super) fn load_filter(&mut self, dt_s: f64, dust_kg_m3: f64) {
+        if dust_kg_m3 > 0.0 && self.mounting.filter_fitted() {
+            let through = self.flow().flow_m3_min() * self.filtered_share() / 60.0;
+            self.filter.load(&self.parameters.filter, dt_s, through, dust_kg_m3);
+        }
+    }
+
+    /// Share of the flow that passes the filter and not beside it.
+    fn filtered_share(&self) -> f64 {
+        let flow = self.flow();
+        if !self.mounting.filter_fitted() {
+            return 0.0;
+        }
+        if flow.mass_flow_kg_s <= 0.0 {
+            return 1.0;
+        }
+        (1.0 - flow.leak_mass_flow_kg_s / flow.mass_flow_kg_s).clamp(0.0, 1.0)
+    }
+
+    /// Counts what a step drew, if a run is under way. `before` is the flow at its start.
+    pub(super) fn sampled(&mut self, dt_s: f64, before: f64) {
+        if !self.sample.as_ref().is_some_and(AirSample::is_open) {
+            return;
+        }
+        if self.is_powered() {
+            self.recorder.vibrate(dt_s);
+        }
+        let around = self.around();
+        let flow = self.flow().flow_std_m3_min();
+        let gone_s = self.sample.as_ref().map_or(0.0, |sample| sample.gone_s);
+        let seen = SampleStep {
+            dt_s,
+            flow_std_m3_min: [before, flow],
+            filtered: self.filtered_share(),
+            powered: self.is_powered(),
+            pen: [self.recorder.pen(), self.recorder.pen_at_rest(self.recorder_inputs())],
+            line: HourLine {
+                hours: (gone_s + dt_s) / 3600.0,
+                hour_of_day: around.week.hours,
+                pressure_pa: around.pressure_pa,
+                temperature_k: around.temperature_k,
+                flow_std_m3_min: flow,
+                volts: self.flow_controller.integral_v,
+                line_v: around.mains_v,
+                pen: self.recorder.pen(),
+                deposit_kg_m2: self.filter.deposit_kg_m2,
+            },
+        };
+        if let Some(sample) = &mut self.sample {
+            sample.take(&seen);
+        }
+    }
+
+    /// Ends the count of a run.
+    pub fn close_sample(&mut self) {
+        if let Some(sample) = &mut self.sample {
+            sample.close();
+        }
+    }
+
+    /// Begins to count a run.
+    pub fn begin_sample(&mut self) {
+        self.sample = Some(AirSample::default());
+    }
+}

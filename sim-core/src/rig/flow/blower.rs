@@ -1,0 +1,259 @@
+//! The blower: a series motor and a two-stage fan on one shaft, and how both get warm.
+
+use super::fan::FanParameters;
+use super::flow_path::FlowSolution;
+use super::motor::MotorParameters;
+use crate::air::within;
+use crate::math;
+
+/// Parameters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlowerParameters {
+    /// The fan.
+    pub fan: FanParameters,
+    /// The motor.
+    pub motor: MotorParameters,
+    /// Moment of inertia of rotor and fan, kg m2 (CHOSEN: 99 % of the speed after 6.6 s).
+    pub inertia_kg_m2: f64,
+    /// Time constant of the winding while air cools it, s (CHOSEN).
+    pub winding_tau_s: f64,
+    /// Time constant of the winding when the blower is off, s (CHOSEN).
+    pub winding_rest_tau_s: f64,
+    /// Time constant of the bearings' friction while running, s (CHOSEN).
+    pub bearing_tau_s: f64,
+    /// Time constant of the bearings' friction when the blower is off, s (CHOSEN).
+    pub bearing_rest_tau_s: f64,
+    /// Mass flow below which the air no longer cools the winding well, kg/s (CHOSEN: about
+    /// 0.25 m3/min).
+    pub cooling_flow_kg_s: f64,
+    /// Heating of the winding by the work that the fan does on air that cannot leave, K/J (CHOSEN:
+    /// a warm blower is at the edge of harm after 30 s with its inlet covered).
+    pub blocked_heating_k_j: f64,
+    /// Winding temperature from which it smells hot, K (CHOSEN: 125 degrees Celsius).
+    pub hot_smell_k: f64,
+    /// Winding temperature above which its insulation is harmed, K (CHOSEN: the 155 degrees Celsius
+    /// of thermal class F, MEMORY).
+    pub harm_k: f64,
+    /// Torque of the brushes on the slowly coasting rotor, N m (CHOSEN: it comes to rest).
+    pub standstill_n_m: f64,
+}
+
+impl Default for BlowerParameters {
+    fn default() -> Self {
+        Self {
+            fan: FanParameters::default(),
+            motor: MotorParameters::default(),
+            inertia_kg_m2: 7e-4,
+            winding_tau_s: 240.0,
+            winding_rest_tau_s: 600.0,
+            bearing_tau_s: 420.0,
+            bearing_rest_tau_s: 900.0,
+            cooling_flow_kg_s: 0.005,
+            blocked_heating_k_j: 0.0067,
+            hot_smell_k: 398.15,
+            harm_k: 428.15,
+            standstill_n_m: 0.002,
+        }
+    }
+}
+
+/// Relative change of speed in a second above which the rotor is settling: below it a step of a
+/// whole second errs by less than 1e-5 of the speed.
+pub const SETTLING_PER_S: f64 = 1e-3;
+/// Highest winding temperature that is followed, K: by then the fuse has gone.
+const HOTTEST_K: f64 = 550.0;
+/// Speed ratio below which the brushes brake a coasting rotor.
+const STANDSTILL_RATIO: f64 = 0.1;
+
+/// How warm winding and bearings are.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warmth {
+    /// Temperature of the winding, K.
+    pub winding_k: f64,
+    /// Friction still to be lost by the bearings: 1 cold, 0 warm.
+    pub bearing_cold: f64,
+}
+
+impl Warmth {
+    /// As cold as the air around.
+    pub const fn cold(ambient_k: f64) -> Self {
+        Self { winding_k: ambient_k, bearing_cold: 1.0 }
+    }
+
+    /// After a long run.
+    pub const fn warm(parameters: &BlowerParameters) -> Self {
+        Self { winding_k: parameters.motor.running_k, bearing_cold: 0.0 }
+    }
+}
+
+/// The blower's state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Blower {
+    /// Speed of the rotor, rad/s.
+    pub speed_rad_s: f64,
+    /// How warm it is.
+    pub warmth: Warmth,
+    /// Highest temperature that the winding has had, K.
+    pub hottest_winding_k: f64,
+    /// Current in the last step, A.
+    pub current_a: f64,
+    /// Relative change of speed in a second during the last step.
+    pub settling_per_s: f64,
+}
+
+impl Blower {
+    /// A cold blower at rest.
+    pub const fn at_rest(ambient_k: f64) -> Self {
+        Self {
+            speed_rad_s: 0.0,
+            warmth: Warmth::cold(ambient_k),
+            hottest_winding_k: ambient_k,
+            current_a: 0.0,
+            settling_per_s: 0.0,
+        }
+    }
+
+    /// Lets `dt_s` pass, 0.05 to 1 s, with `volts` at the motor (0 when it has no power) and the
+    /// flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
+    ///
+    /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
+    /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and rests there
+    /// whatever the step; while [`Self::is_settling`], steps of one tick follow the run-up within
+    /// 0.1 %.
+    pub fn step(
+        &mut self,
+        parameters: &BlowerParameters,
+        dt_s: f64,
+        volts: f64,
+        flow: &FlowSolution,
+        ambient_k: f64,
+    ) {
+        let volts = within(volts, 0.0, 1000.0);
+        let before = self.speed_rad_s;
+        self.turn(parameters, dt_s, volts, flow);
+        self.settling_per_s = if self.speed_rad_s > 0.0 {
+            (self.speed_rad_s - before).abs() / (self.speed_rad_s * dt_s)
+        } else {
+            0.0
+        };
+        self.warm(parameters, dt_s, volts, flow, ambient_k);
+    }
+
+    /// Whether the rotor's speed still changes so fast that steps of one tick are needed. Ask also
+    /// for small steps when something at the inlet or the supply is changed by hand.
+    pub fn is_settling(&self) -> bool {
+        self.settling_per_s > SETTLING_PER_S
+    }
+
+    /// Speed over the fan's reference speed.
+    pub fn speed_ratio(&self, parameters: &BlowerParameters) -> f64 {
+        self.speed_rad_s / parameters.fan.reference_speed_rad_s
+    }
+
+    /// Whether it smells of hot varnish now.
+    pub fn smells_hot(&self, parameters: &BlowerParameters) -> bool {
+        self.warmth.winding_k > parameters.hot_smell_k
+    }
+
+    /// Whether the winding has ever been hot enough to be harmed.
+    pub fn is_harmed(&self, parameters: &BlowerParameters) -> bool {
+        self.hottest_winding_k > parameters.harm_k
+    }
+
+    /// The rotor has come to rest at a speed, drawing a current.
+    pub(in crate::rig) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
+        self.speed_rad_s = speed_rad_s;
+        self.current_a = current_a;
+        self.settling_per_s = 0.0;
+    }
+
+    /// Net torque on the shaft, N m, and its derivative with respect to speed, N m s.
+    ///
+    /// At a given inlet the torque of the air grows as the square of the speed.
+    pub(in crate::rig) fn net_torque(
+        &self,
+        parameters: &BlowerParameters,
+        volts: f64,
+        flow: &FlowSolution,
+    ) -> (f64, f64) {
+        let motor = &parameters.motor;
+        let resistance = motor.resistance_ohm(self.warmth.winding_k);
+        let (drive, drive_slope) = motor.torque_and_slope(volts, self.speed_rad_s, resistance);
+        let drag = motor.friction_n_m_per_ratio(self.warmth.bearing_cold)
+            / parameters.fan.reference_speed_rad_s;
+        let air_slope =
+            if self.speed_rad_s > 0.0 { 2.0 * flow.torque_n_m / self.speed_rad_s } else { 0.0 };
+        let net = drive - flow.torque_n_m - drag * self.speed_rad_s;
+        (net, drive_slope - air_slope - drag)
+    }
+
+    /// The exponential step of the speed.
+    fn turn(&mut self, parameters: &BlowerParameters, dt_s: f64, volts: f64, flow: &FlowSolution) {
+        if self.speed_rad_s <= 0.0 && volts <= 0.0 {
+            self.speed_rad_s = 0.0;
+            self.current_a = 0.0;
+            return;
+        }
+        let motor = &parameters.motor;
+        let (mut net, slope) = self.net_torque(parameters, volts, flow);
+        if volts <= 0.0 && self.speed_ratio(parameters) < STANDSTILL_RATIO {
+            net -= parameters.standstill_n_m;
+        }
+        let rate = slope / parameters.inertia_kg_m2;
+        let gain = if rate < -1e-9 { math::exp_m1(rate * dt_s) / rate } else { dt_s };
+        let fastest = 2.5 * parameters.fan.reference_speed_rad_s;
+        let speed = self.speed_rad_s + net / parameters.inertia_kg_m2 * gain;
+        self.speed_rad_s = within(speed, 0.0, fastest);
+        let resistance = motor.resistance_ohm(self.warmth.winding_k);
+        self.current_a = motor.current_a(volts, self.speed_rad_s, resistance);
+    }
+
+    /// Warms or cools winding and bearings, by the exact solution of their linear laws.
+    ///
+    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, c the share of the cooling that the flow
+    /// gives, from 0 without flow to 1 from the cooling flow on; Tr running temperature, P power of
+    /// the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
+    /// load is a simplification (CHOSEN). Of a step in which the rotor's own time does not count, this
+    /// is all that is left.
+    pub(in crate::rig) fn warm(
+        &mut self,
+        parameters: &BlowerParameters,
+        dt_s: f64,
+        volts: f64,
+        flow: &FlowSolution,
+        ambient_k: f64,
+    ) {
+        let (goal, tau, bearing_goal, bearing_tau);
+        let mut heating = 0.0;
+        if volts > 0.0 {
+            let cooled = within(flow.mass_flow_kg_s / parameters.cooling_flow_kg_s, 0.0, 1.0);
+            (goal, tau) = (parameters.motor.running_k, parameters.winding_tau_s / cooled);
+            let power_w = flow.torque_n_m * self.speed_rad_s;
+            heating = (1.0 - cooled) * parameters.blocked_heating_k_j * power_w;
+            (bearing_goal, bearing_tau) = (0.0, parameters.bearing_tau_s);
+        } else {
+            (goal, tau) = (ambient_k, parameters.winding_rest_tau_s);
+            (bearing_goal, bearing_tau) = (1.0, parameters.bearing_rest_tau_s);
+        }
+        let warmth = &mut self.warmth;
+        let share = -math::exp_m1(-dt_s / tau);
+        // Heating acts for tau (1 - e^(-dt/tau)), which is dt when nothing cools.
+        let heated_for = if tau.is_finite() { tau * share } else { dt_s };
+        warmth.winding_k += (goal - warmth.winding_k) * share + heating * heated_for;
+        warmth.winding_k = warmth.winding_k.min(HOTTEST_K);
+        warmth.bearing_cold -=
+            (warmth.bearing_cold - bearing_goal) * -math::exp_m1(-dt_s / bearing_tau);
+        self.hottest_winding_k = self.hottest_winding_k.max(warmth.winding_k);
+    }
+}
+
+impl crate::digest::Digestible for Blower {
+    fn digest(&self, digest: &mut crate::digest::Digest) {
+        digest.number(self.speed_rad_s);
+        digest.number(self.warmth.winding_k);
+        digest.number(self.warmth.bearing_cold);
+        digest.number(self.hottest_winding_k);
+        digest.number(self.current_a);
+        digest.number(self.settling_per_s);
+    }
+}

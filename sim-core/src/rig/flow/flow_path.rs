@@ -1,0 +1,109 @@
+//! The flow path from the inlet to the exit orifice: what flows at a given rotor speed.
+//!
+//! Ambient air passes the measuring orifice and the openings of the calibrator into the plenum,
+//! where a leak may join it; then the filter, if one is fitted, the inlet cone, the fan, and the
+//! exit orifice. Without the calibrator a leak is one at the filter's holder: it passes beside the
+//! filter. Each restriction obeys [`crate::rig::flow::orifice`], the filter [`crate::rig::flow::filter`], the fan
+//! [`crate::rig::flow::fan`]; the flow is the one at which the fan's rise is the sum of all the drops.
+
+mod machine;
+mod residual;
+mod solution;
+
+use super::dual::Dual;
+use crate::air::{Ambient, within};
+
+pub use machine::{FlowPathParameters, Inlet, Machine};
+pub use solution::FlowSolution;
+
+use residual::{MOST_HEATING_K, Path, Unknown};
+
+/// Largest rotor speed for which a flow is sought, over the reference speed.
+const FASTEST_RATIO: f64 = 2.5;
+/// Smallest such speed: the rotor stands.
+const SLOWEST_RATIO: f64 = 1e-9;
+/// Relative change of the unknown at which the search ends.
+const TOLERANCE: f64 = 1e-13;
+/// Most steps of the search; three are usual.
+const MOST_STEPS: u32 = 80;
+
+/// Finds what flows at a rotor speed.
+///
+/// `speed_rad_s` is held between 0 and two and a half times the reference speed. `near` is any earlier
+/// solution: it only shortens the search. The result does not depend on it beyond 1e-12 of the
+/// flow, and the same arguments give the same bits. Choking is left out: no blower gets there.
+pub fn solve(
+    machine: Machine<'_>,
+    ambient: &Ambient,
+    inlet: &Inlet,
+    speed_rad_s: f64,
+    near: Option<&FlowSolution>,
+) -> FlowSolution {
+    let reference = machine.blower.fan.reference_speed_rad_s;
+    let ratio = within(speed_rad_s / reference, 0.0, FASTEST_RATIO);
+    if ratio < SLOWEST_RATIO {
+        return FlowSolution::still(ambient);
+    }
+    let path = Path::new(machine, ambient, inlet, ratio);
+    if path.unknown == Unknown::Nothing {
+        return sealed(machine, ambient, ratio);
+    }
+    let start = near
+        .filter(|near| near.speed_rad_s > 0.0)
+        .map(|near| path.unknown_of(near) * (ratio * reference / near.speed_rad_s))
+        .filter(|&flow| flow > 0.0 && flow < 1.0);
+    let mut flow = start.unwrap_or_else(|| path.first_guess());
+    let (mut low, mut high) = (0.0, f64::INFINITY);
+    let mut state = path.at(Dual::unknown(flow));
+    for _ in 0..MOST_STEPS {
+        let newton = match state.excess_pa {
+            Some(excess) if excess.value > 0.0 => {
+                low = flow;
+                flow - excess.value / excess.slope
+            }
+            Some(excess) => {
+                high = flow;
+                flow - excess.value / excess.slope
+            }
+            None => {
+                high = flow;
+                f64::NAN
+            }
+        };
+        // The state that belongs to `flow` is kept: one more evaluation would not change it.
+        if (newton - flow).abs() <= TOLERANCE * flow {
+            break;
+        }
+        let next = if newton > low && newton < high && newton < 8.0 * flow {
+            newton
+        } else if high.is_finite() {
+            0.5 * (low + high)
+        } else {
+            4.0 * flow
+        };
+        flow = next;
+        state = path.at(Dual::unknown(flow));
+    }
+    path.solution(&state)
+}
+
+/// Nothing can get in: the fan turns in thinned air of its own.
+///
+/// pin = pa / (1 + A s^2 / (1.20 Rg T)), from rise = pa - pin and the fan's law without flow.
+fn sealed(machine: Machine<'_>, ambient: &Ambient, ratio: f64) -> FlowSolution {
+    let still = FlowSolution::still(ambient);
+    let specific = ambient.gas_constant_j_kg_k * ambient.temperature_k;
+    let lift = machine.blower.fan.rise_pa(ratio, 1.0, 0.0) / specific;
+    let suction = ambient.pressure_pa * lift / (1.0 + lift);
+    let density = (ambient.pressure_pa - suction) / specific;
+    FlowSolution {
+        speed_rad_s: ratio * machine.blower.fan.reference_speed_rad_s,
+        plenum_suction_pa: suction,
+        inlet_suction_pa: suction,
+        inlet_density_kg_m3: density,
+        rise_pa: suction,
+        exit_temperature_k: ambient.temperature_k + MOST_HEATING_K,
+        torque_n_m: machine.blower.fan.torque_n_m(ratio, density, 0.0),
+        ..still
+    }
+}

@@ -1,0 +1,272 @@
+//! The equations of the flow path for one unknown mass flow.
+
+use super::machine::{Inlet, Machine};
+use super::solution::FlowSolution;
+use crate::air::{AIR_CP_J_KG_K, Ambient, within};
+use crate::rig::flow::dual::Dual;
+use crate::rig::flow::orifice;
+
+/// A hole of less than this, CdA in m2, is closed.
+const CLOSED_M2: f64 = 1e-10;
+/// Share of the ambient pressure that is left at the fan's inlet in every solution: the rise there
+/// would have to be 0.6 of the ambient pressure, and even at the fastest speed it is 0.4.
+const LEAST_PRESSURE_KEPT: f64 = 0.4;
+/// Larger holes and resistances than these change nothing any more.
+const WIDEST_M2: f64 = 1.0;
+const TIGHTEST_PA_S_M3: f64 = 1e12;
+/// Most of a gust that is taken, of the fan's rise without flow in air of 1.2 kg/m3.
+const MOST_GUST: f64 = 0.1;
+
+/// Which mass flow is sought. Every pressure is a smooth rising function of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Unknown {
+    /// The one through the calibrator.
+    Calibrator,
+    /// The one through a leak that is the only way in, or that passes beside a filter.
+    Leak,
+    /// The total, which all comes in through the filter or through nothing.
+    Total,
+    /// None: there is no way in.
+    Nothing,
+}
+
+/// One flow path at one rotor speed, with all that does not depend on the flow worked out.
+pub(super) struct Path<'a> {
+    machine: Machine<'a>,
+    ambient: &'a Ambient,
+    pub(super) unknown: Unknown,
+    speed_ratio: f64,
+    specific_j_kg: f64,
+    orifice: f64,
+    openings: f64,
+    leak: f64,
+    filter_pa_s_m3: f64,
+    leak_beside_filter: bool,
+    cone: f64,
+    exit_resistance_per_k: f64,
+    gust: f64,
+}
+
+/// Everything that follows from one value of the unknown.
+pub(super) struct PathState {
+    /// Rise of the fan less all the drops, Pa: zero at the solution. `None` where the drops are far
+    /// beyond what any fan can give.
+    pub(super) excess_pa: Option<Dual>,
+    total: f64,
+    calibrator: f64,
+    leak: f64,
+    orifice_drop: f64,
+    plenum_suction: f64,
+    filter_drop: f64,
+    inlet_suction: f64,
+    inlet_density: f64,
+    rise: f64,
+    exit_pressure: f64,
+    exit_temperature: f64,
+    torque: f64,
+}
+
+/// What has happened to the air when it reaches the inlet cone.
+struct Entered {
+    total: Dual,
+    calibrator: f64,
+    leak: f64,
+    orifice_drop: f64,
+    plenum_suction: f64,
+    filter_drop: f64,
+    suction: Dual,
+}
+
+impl<'a> Path<'a> {
+    pub(super) fn new(
+        machine: Machine<'a>,
+        ambient: &'a Ambient,
+        inlet: &Inlet,
+        speed_ratio: f64,
+    ) -> Self {
+        let root = orifice::conductance(1.0, ambient.temperature_k, ambient.gas_constant_j_kg_k);
+        let area = |cda: f64| within(cda, 0.0, WIDEST_M2);
+        let leak = area(inlet.leak_cda_m2);
+        let filter_pa_s_m3 = within(inlet.filter_pa_s_m3.unwrap_or(0.0), 0.0, TIGHTEST_PA_S_M3);
+        let passage = inlet.calibrator.map(|c| (area(c.orifice_cda_m2), area(c.openings_cda_m2)));
+        let leaks = leak > CLOSED_M2;
+        let (orifice, openings) = passage.unwrap_or((0.0, 0.0));
+        let unknown = match passage {
+            Some(_) if orifice > CLOSED_M2 && openings > CLOSED_M2 => Unknown::Calibrator,
+            Some(_) if leaks => Unknown::Leak,
+            Some(_) => Unknown::Nothing,
+            None if leaks && filter_pa_s_m3 > 0.0 => Unknown::Leak,
+            None => Unknown::Total,
+        };
+        let exit = machine.path.exit_cda_m2.max(CLOSED_M2);
+        let most = MOST_GUST * machine.blower.fan.rise_pa(speed_ratio, 1.2, 0.0);
+        Self {
+            gust: within(inlet.gust_pa, -most, most),
+            machine,
+            ambient,
+            unknown,
+            speed_ratio,
+            specific_j_kg: ambient.gas_constant_j_kg_k * ambient.temperature_k,
+            orifice: orifice * root,
+            openings: openings * root,
+            leak: if leaks { leak * root } else { 0.0 },
+            filter_pa_s_m3,
+            leak_beside_filter: passage.is_none(),
+            cone: machine.path.cone_cda_m2.max(CLOSED_M2) * root,
+            exit_resistance_per_k: 0.5 * ambient.gas_constant_j_kg_k / (exit * exit),
+        }
+    }
+
+    /// The unknown's value in a solution.
+    pub(super) fn unknown_of(&self, solution: &FlowSolution) -> f64 {
+        match self.unknown {
+            Unknown::Calibrator => solution.calibrator_mass_flow_kg_s,
+            Unknown::Leak => solution.leak_mass_flow_kg_s,
+            Unknown::Total => solution.mass_flow_kg_s,
+            Unknown::Nothing => 0.0,
+        }
+    }
+
+    /// A value to begin with where no earlier solution is known: the flow that a tenth of an
+    /// atmosphere drives through the narrowest place, at most the usual one.
+    pub(super) fn first_guess(&self) -> f64 {
+        let narrowest = match self.unknown {
+            Unknown::Calibrator => self.orifice.min(self.openings),
+            Unknown::Leak => self.leak,
+            Unknown::Total | Unknown::Nothing => self.cone,
+        };
+        self.speed_ratio * (0.3 * narrowest * self.ambient.pressure_pa).min(0.03)
+    }
+
+    /// Everything at one value of the unknown.
+    pub(super) fn at(&self, unknown: Dual) -> PathState {
+        let ambient_pa = Dual::constant(self.ambient.pressure_pa);
+        let entered = match (self.unknown, self.leak_beside_filter) {
+            (Unknown::Leak, true) => self.enter_beside_filter(unknown),
+            _ => self.enter(unknown),
+        };
+        let total = entered.total;
+        let cone_drop = orifice::drop(self.cone, ambient_pa - entered.suction, total);
+        // The air in front of it all is that much nearer to the fan's pressure; its density stays.
+        let suction = entered.suction + cone_drop - Dual::constant(self.gust);
+        // Held, so that what is far beyond stays finite.
+        let kept = 1.0 - suction.value / self.ambient.pressure_pa;
+        let beyond = kept < LEAST_PRESSURE_KEPT || kept.is_nan();
+        let suction = if beyond {
+            Dual::constant((1.0 - LEAST_PRESSURE_KEPT) * self.ambient.pressure_pa)
+        } else {
+            suction
+        };
+        let density = (ambient_pa - suction) * (1.0 / self.specific_j_kg);
+        let flow = total / density;
+        let fan = &self.machine.blower.fan;
+        let rise = fan.rise(self.speed_ratio, density, flow);
+        let torque = fan.torque(self.speed_ratio, density, flow);
+        let power = torque * (self.speed_ratio * fan.reference_speed_rad_s);
+        let temperature = Dual::constant(self.ambient.temperature_k)
+            + heating_k(power, total, self.machine.path.casing_w_k);
+        let exit_pressure = orifice::drop_to(
+            temperature * self.exit_resistance_per_k,
+            self.ambient.pressure_pa,
+            total,
+        );
+        let beyond = beyond || exit_pressure.value > self.ambient.pressure_pa;
+        PathState {
+            excess_pa: if beyond { None } else { Some(rise - suction - exit_pressure) },
+            total: total.value,
+            calibrator: entered.calibrator,
+            leak: entered.leak,
+            orifice_drop: entered.orifice_drop,
+            plenum_suction: entered.plenum_suction,
+            filter_drop: entered.filter_drop,
+            inlet_suction: suction.value,
+            inlet_density: density.value,
+            rise: rise.value,
+            exit_pressure: exit_pressure.value,
+            exit_temperature: temperature.value,
+            torque: torque.value,
+        }
+    }
+
+    /// Through the calibrator or what is in its place into the plenum, then through the filter.
+    fn enter(&self, unknown: Dual) -> Entered {
+        let ambient_pa = Dual::constant(self.ambient.pressure_pa);
+        let nothing = Dual::constant(0.0);
+        let (calibrator, leak, orifice_drop, suction) = match self.unknown {
+            Unknown::Calibrator => {
+                let first = orifice::drop(self.orifice, ambient_pa, unknown);
+                let second = orifice::drop(self.openings, ambient_pa - first, unknown);
+                let suction = first + second;
+                let leak = if self.leak > 0.0 {
+                    orifice::flow(self.leak, self.ambient.pressure_pa, suction)
+                } else {
+                    nothing
+                };
+                (unknown, leak, first.value, suction)
+            }
+            Unknown::Leak => (nothing, unknown, 0.0, orifice::drop(self.leak, ambient_pa, unknown)),
+            Unknown::Total | Unknown::Nothing => (nothing, nothing, 0.0, nothing),
+        };
+        let total = if self.unknown == Unknown::Total { unknown } else { calibrator + leak };
+        let upstream = ambient_pa - suction;
+        let filter_drop = total * (self.filter_pa_s_m3 * self.specific_j_kg) / upstream;
+        Entered {
+            total,
+            calibrator: calibrator.value,
+            leak: leak.value,
+            orifice_drop,
+            plenum_suction: suction.value,
+            filter_drop: filter_drop.value,
+            suction: suction + filter_drop,
+        }
+    }
+
+    /// Beside the filter: the leak sets the suction, and that draws air through the filter.
+    fn enter_beside_filter(&self, leak: Dual) -> Entered {
+        let ambient_pa = Dual::constant(self.ambient.pressure_pa);
+        let suction = orifice::drop(self.leak, ambient_pa, leak);
+        let density = self.ambient.pressure_pa / self.specific_j_kg;
+        let through = suction * (density / self.filter_pa_s_m3);
+        Entered {
+            total: leak + through,
+            calibrator: 0.0,
+            leak: leak.value,
+            orifice_drop: 0.0,
+            plenum_suction: 0.0,
+            filter_drop: suction.value,
+            suction,
+        }
+    }
+
+    /// The finished solution.
+    pub(super) fn solution(&self, state: &PathState) -> FlowSolution {
+        FlowSolution {
+            speed_rad_s: self.speed_ratio * self.machine.blower.fan.reference_speed_rad_s,
+            mass_flow_kg_s: state.total,
+            calibrator_mass_flow_kg_s: state.calibrator,
+            leak_mass_flow_kg_s: state.leak,
+            orifice_drop_pa: state.orifice_drop,
+            plenum_suction_pa: state.plenum_suction,
+            filter_drop_pa: state.filter_drop,
+            inlet_suction_pa: state.inlet_suction,
+            inlet_density_kg_m3: state.inlet_density,
+            rise_pa: state.rise,
+            exit_pressure_pa: state.exit_pressure,
+            exit_temperature_k: state.exit_temperature,
+            torque_n_m: state.torque,
+            ambient_density_kg_m3: self.ambient.density_kg_m3(),
+            standard_density_kg_m3: self.ambient.standard_density_kg_m3(),
+        }
+    }
+}
+
+/// Largest heating of the air by the fan, K (CHOSEN: beyond it the casing carries the heat away).
+pub(super) const MOST_HEATING_K: f64 = 100.0;
+
+/// Heating of the air, K: P = (m cp + h A) dT, P shaft power of the air, m cp capacity of the flow,
+/// h A what the casing gives off, the air behind the fan being well mixed.
+fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
+    let casing = Dual::constant(within(casing_w_k, 0.0, 1000.0));
+    let heating = power_w / (mass_flow * AIR_CP_J_KG_K + casing);
+    if heating.value < MOST_HEATING_K { heating } else { Dual::constant(MOST_HEATING_K) }
+}

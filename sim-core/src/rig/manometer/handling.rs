@@ -1,0 +1,121 @@
+//! What hands and breath do to the manometer.
+
+use super::blow_response::BlowResponse;
+use super::parameters::ScaleSlide;
+use super::valve::{self, Passage};
+use super::{Manometer, ManometerInputs};
+use crate::rig::parts::Leg;
+
+/// How far the scale slides each way, in (CHOSEN).
+const SCALE_TRAVEL_IN: f64 = 2.0;
+/// How far the manometer swings on its hook each way, degrees (CHOSEN).
+const SWING_TRAVEL_DEG: f64 = 20.0;
+/// Speed that a gentle puff gives to the free water, m/s: 1.7 in of travel each way (CHOSEN).
+const PUFF_SPEED_M_S: f64 = 0.15;
+
+impl Manometer {
+    /// Opening of a leg's valve, quarter turns.
+    pub const fn valve_quarters(&self, leg: Leg) -> u8 {
+        match leg {
+            Leg::Left => self.left.quarters,
+            Leg::Right => self.right.quarters,
+        }
+    }
+
+    /// Turns a leg's valve by quarter turns, positive opens, between shut and four quarters.
+    pub fn turn_valve(&mut self, leg: Leg, quarter_turns: i8) {
+        let state = match leg {
+            Leg::Left => &mut self.left,
+            Leg::Right => &mut self.right,
+        };
+        state.quarters = state.quarters.saturating_add_signed(quarter_turns).min(valve::FULLY_OPEN);
+        self.seal_shut_legs();
+    }
+
+    /// How far the scale was slid, inches, positive up. Readings fall by it.
+    pub const fn scale_in(&self) -> f64 {
+        self.scale_in
+    }
+
+    /// Slides the scale, inches, positive up, as far as it goes. A stuck scale stays.
+    pub fn slide_scale(&mut self, by_in: f64) {
+        if by_in.is_finite() && self.parameters.scale == ScaleSlide::Free {
+            self.scale_in = (self.scale_in + by_in).clamp(-SCALE_TRAVEL_IN, SCALE_TRAVEL_IN);
+        }
+    }
+
+    /// Tilt against the plumb line in its plane, degrees, positive where the left leg hangs lower.
+    pub const fn tilt_deg(&self) -> f64 {
+        self.tilt_deg
+    }
+
+    /// Swings the hung manometer in its plane by some degrees.
+    pub fn swing(&mut self, by_deg: f64) {
+        if self.hung && by_deg.is_finite() {
+            self.tilt_deg = (self.tilt_deg + by_deg).clamp(-SWING_TRAVEL_DEG, SWING_TRAVEL_DEG);
+        }
+    }
+
+    /// Hangs it on its hook, which leaves it at `tilt_deg`. The water starts level with its zero.
+    pub fn hang(&mut self, tilt_deg: f64) {
+        self.settle_level();
+        self.hung = true;
+        self.tilt_deg = if tilt_deg.is_finite() {
+            tilt_deg.clamp(-SWING_TRAVEL_DEG, SWING_TRAVEL_DEG)
+        } else {
+            0.0
+        };
+    }
+
+    /// Takes it off its hook. Carried or in its case it cannot be read. (That open valves would
+    /// spill water is left to the rules of the work.)
+    pub fn carry(&mut self) {
+        self.settle_level();
+        self.hung = false;
+        self.tilt_deg = 0.0;
+    }
+
+    /// Whether it hangs on its hook and can be read.
+    pub const fn is_hung(&self) -> bool {
+        self.hung
+    }
+
+    /// Whether a bubble is seen in the bend.
+    pub fn has_bubble(&self) -> bool {
+        self.parameters.bubble_mm > 0.0
+    }
+
+    /// Blows gently into the tube's free end, of which the tube passes `share` (0 to 1): the left
+    /// leg is pushed down and swings back.
+    pub fn blow(&mut self, share: f64) -> BlowResponse {
+        let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
+        let Passage::Open { share: through, .. } = self.left_passage() else {
+            return BlowResponse::Nothing;
+        };
+        let puff = PUFF_SPEED_M_S * share * through;
+        if !self.hung || puff < 1e-6 {
+            return BlowResponse::Nothing;
+        }
+        let load = self.load();
+        let stiffness = load.stiffness_pa_m(self.travel_m) / load.weight_pa_m;
+        // The same pressure moves a stiffer column less far: amplitude speed/n goes with 1/stiffness.
+        self.speed_m_s -= puff / stiffness.max(1.0).sqrt();
+        if self.right_passage() == Passage::Shut {
+            BlowResponse::Twitch
+        } else if self.lag_s() > 0.5 || share * through < 0.3 {
+            BlowResponse::Sluggishly
+        } else {
+            BlowResponse::Freely
+        }
+    }
+
+    fn settle_level(&mut self) {
+        self.travel_m = 0.0;
+        self.speed_m_s = 0.0;
+        self.rest_m = 0.0;
+        self.left.trapped = None;
+        self.right.trapped = None;
+        self.inputs = ManometerInputs { suction_pa: 0.0, gust_pa: 0.0, ..self.inputs };
+        self.seal_shut_legs();
+    }
+}

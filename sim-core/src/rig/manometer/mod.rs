@@ -1,0 +1,18 @@
+//! The water manometer, its valves, and the tube that leads to it.
+
+mod blow_response;
+mod complex;
+mod handling;
+mod load;
+pub mod meniscus;
+mod parameters;
+pub mod trapped_air;
+pub mod tube;
+mod u_tube;
+pub mod valve;
+pub mod water_column;
+pub mod womersley;
+
+pub use blow_response::BlowResponse;
+pub use parameters::{ManometerParameters, ScaleSlide};
+pub use u_tube::{Manometer, ManometerInputs, SeenMeniscus};

@@ -1,0 +1,228 @@
+//! The tube between the calibrator's tap and the manometer's left leg.
+
+use super::valve;
+use crate::digest::{Digest, Digestible};
+use crate::math;
+use crate::units::PA_PER_INH2O;
+
+/// Time constant of a kinked tube, s (CHOSEN).
+pub const KINK_LAG_S: f64 = 20.0;
+/// Share of a puff of breath that a kink lets through (CHOSEN).
+const KINK_PUFF: f64 = 0.05;
+
+/// The tube: what is wrong with it, and what it brings to the manometer.
+///
+/// The suction at the tap (Pa, positive where the tap is below the air) is changed in this order:
+///
+/// * water standing in a low bend holds back up to its own height: p - clamp(p, -h, h);
+/// * a crack lets air in: p/(1 + a^2), a the crack's area over the bore's (turbulent, computed);
+/// * a gap at the tap, where the tube sits loosely, lets air in by the same law;
+/// * a kink lets the rest creep through with a first-order lag of 20 s (CHOSEN).
+///
+/// Off the tap its end is open to the air.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tube {
+    on_tap: bool,
+    kinked: bool,
+    crack_ratio: f64,
+    gap_ratio: f64,
+    /// Pushes onto the tap after which it sits.
+    pushes_to_sit: u8,
+    water_in: f64,
+    suction_pa: f64,
+}
+
+impl Default for Tube {
+    fn default() -> Self {
+        Self {
+            on_tap: false,
+            kinked: false,
+            crack_ratio: 0.0,
+            gap_ratio: 0.0,
+            pushes_to_sit: 0,
+            water_in: 0.0,
+            suction_pa: 0.0,
+        }
+    }
+}
+
+impl Tube {
+    /// Moves it on by `dt_s` (s) with `tap_suction_pa` (Pa) at the tap; returns the suction that
+    /// reaches the manometer, Pa.
+    pub fn step(&mut self, dt_s: f64, tap_suction_pa: f64) -> f64 {
+        let source = if self.on_tap && tap_suction_pa.is_finite() { tap_suction_pa } else { 0.0 };
+        let target = self.at_rest_pa(source);
+        self.suction_pa = if self.kinked {
+            target + (self.suction_pa - target) * math::exp(-dt_s.max(0.0) / KINK_LAG_S)
+        } else {
+            target
+        };
+        self.suction_pa
+    }
+
+    /// What would reach the manometer in the end, Pa, from a steady suction at its far end, Pa.
+    pub fn at_rest_pa(&self, suction_pa: f64) -> f64 {
+        let held = self.water_in * PA_PER_INH2O;
+        let let_in = valve::divided(self.crack_ratio) * valve::divided(self.gap_ratio);
+        (suction_pa - suction_pa.clamp(-held, held)) * let_in
+    }
+
+    /// The suction that reaches the manometer now, Pa.
+    pub const fn suction_pa(&self) -> f64 {
+        self.suction_pa
+    }
+
+    /// Share of a puff of breath that passes, 0 to 1.
+    pub fn puff_share(&self) -> f64 {
+        valve::divided(self.crack_ratio) * if self.kinked { KINK_PUFF } else { 1.0 }
+    }
+
+    /// Pushes it onto the tap.
+    pub const fn connect(&mut self) {
+        self.on_tap = true;
+        self.pushes_to_sit = self.pushes_to_sit.saturating_sub(1);
+        if self.pushes_to_sit == 0 {
+            self.gap_ratio = 0.0;
+        }
+    }
+
+    /// Pulls it off the tap.
+    pub const fn disconnect(&mut self) {
+        self.on_tap = false;
+    }
+
+    /// Puts a kink into it.
+    pub const fn kink(&mut self) {
+        self.kinked = true;
+    }
+
+    /// Smooths the kink out.
+    pub const fn straighten(&mut self) {
+        self.kinked = false;
+    }
+
+    /// Cracks it: area of the crack over that of the bore.
+    pub const fn crack(&mut self, ratio: f64) {
+        self.crack_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
+    }
+
+    /// Lets it sit loosely on the tap: area of the gap over that of the bore. One push more than usual
+    /// makes it sit: on the tap the next one, off the tap the one after the next.
+    pub const fn loosen(&mut self, ratio: f64) {
+        self.gap_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
+        self.pushes_to_sit = if self.on_tap { 1 } else { 2 };
+    }
+
+    /// Lets water stand in a low bend, inches high.
+    pub const fn wet(&mut self, height_in: f64) {
+        self.water_in = if height_in.is_finite() { height_in.max(0.0) } else { 0.0 };
+    }
+
+    /// Shakes the water out. On the tap there is no shaking it, and nothing changes.
+    pub const fn drain(&mut self) {
+        if !self.on_tap {
+            self.water_in = 0.0;
+        }
+    }
+
+    /// Whether it is on the tap.
+    pub const fn is_on_tap(&self) -> bool {
+        self.on_tap
+    }
+
+    /// Whether it is kinked.
+    pub const fn is_kinked(&self) -> bool {
+        self.kinked
+    }
+
+    /// Whether it is cracked.
+    pub const fn is_cracked(&self) -> bool {
+        self.crack_ratio > 0.0
+    }
+
+    /// Whether it sits half on the tap.
+    pub const fn is_loose(&self) -> bool {
+        self.on_tap && self.gap_ratio > 0.0
+    }
+
+    /// Whether drops stand in it.
+    pub const fn has_drops(&self) -> bool {
+        self.water_in > 0.0
+    }
+}
+
+impl Digestible for Tube {
+    fn digest(&self, digest: &mut Digest) {
+        digest.flag(self.on_tap);
+        digest.flag(self.kinked);
+        digest.number(self.crack_ratio);
+        digest.number(self.gap_ratio);
+        digest.whole(self.pushes_to_sit.into());
+        digest.number(self.water_in);
+        digest.number(self.suction_pa);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Tube;
+    use crate::units::PA_PER_INH2O;
+
+    #[test]
+    fn off_the_tap_it_brings_nothing() {
+        let mut tube = Tube::default();
+        assert!(tube.step(0.05, 1500.0).abs() < 1e-12);
+        tube.connect();
+        assert!((tube.step(0.05, 1500.0) - 1500.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_kink_creeps_with_its_lag_in_steps_of_any_length() {
+        let mut short = Tube::default();
+        short.connect();
+        short.kink();
+        let mut long = short;
+        for _ in 0..400 {
+            short.step(0.05, 1000.0);
+        }
+        for _ in 0..20 {
+            long.step(1.0, 1000.0);
+        }
+        let expected = 1000.0 * (1.0 - 0.367_879_441_171_442_33);
+        assert!((short.suction_pa() - expected).abs() < 1e-9);
+        assert!((long.suction_pa() - expected).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_loose_end_lets_air_in_until_it_is_pushed_on_once_more() {
+        let mut tube = Tube::default();
+        tube.loosen(0.5);
+        assert!(!tube.is_loose());
+        tube.connect();
+        assert!(tube.is_loose());
+        assert!((tube.step(1.0, 1000.0) - 800.0).abs() < 1e-9);
+        tube.disconnect();
+        tube.connect();
+        assert!(!tube.is_loose());
+        assert!((tube.step(1.0, 1000.0) - 1000.0).abs() < 1e-9);
+        // One that works loose on the tap sits again after the next push.
+        tube.loosen(0.5);
+        tube.disconnect();
+        tube.connect();
+        assert!(!tube.is_loose());
+    }
+
+    #[test]
+    fn standing_water_takes_its_height_until_it_is_shaken_out_off_the_tap() {
+        let mut tube = Tube::default();
+        tube.connect();
+        tube.wet(0.5);
+        assert!((tube.step(1.0, 6.0 * PA_PER_INH2O) - 5.5 * PA_PER_INH2O).abs() < 1e-9);
+        assert!(tube.step(1.0, 0.3 * PA_PER_INH2O).abs() < 1e-9);
+        tube.drain();
+        assert!(tube.has_drops());
+        tube.disconnect();
+        tube.drain();
+        assert!(!tube.has_drops());
+    }
+}

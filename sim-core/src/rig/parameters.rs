@@ -1,0 +1,41 @@
+//! What the instruments of a rig are made like.
+
+use crate::rig::flow::blower::BlowerParameters;
+use crate::rig::flow::calibrator::CalibratorParameters;
+use crate::rig::flow::filter::FilterParameters;
+use crate::rig::flow::flow_path::FlowPathParameters;
+use crate::rig::flow::mounting::MountingParameters;
+use crate::rig::manometer::ManometerParameters;
+use crate::rig::power::flow_controller::FlowControllerParameters;
+use crate::rig::recorder::RecorderParameters;
+
+/// Every instrument's parameters. The defaults are the bench's own design.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct RigParameters {
+    /// Serial number on the calibrator's plate.
+    pub calibrator_serial: String,
+    /// Height of the station, m: what a barometer set to sea level allows for.
+    pub elevation_m: f64,
+    /// Excess of a thermometer in the sun, K.
+    pub sun_k: f64,
+    /// Tilt at which the manometer comes to hang on its hook, degrees.
+    pub hook_tilt_deg: f64,
+    /// The blower.
+    pub blower: BlowerParameters,
+    /// The calibrator.
+    pub calibrator: CalibratorParameters,
+    /// The filter.
+    pub filter: FilterParameters,
+    /// The flow controller.
+    pub flow_controller: FlowControllerParameters,
+    /// Set point at which the controller's screw is found, m3/min at standard conditions.
+    pub found_set_point_std_m3_min: f64,
+    /// Inlet cone and exit orifice.
+    pub flow_path: FlowPathParameters,
+    /// The manometer.
+    pub manometer: ManometerParameters,
+    /// Nuts, gaskets and plates.
+    pub mounting: MountingParameters,
+    /// The recorder.
+    pub recorder: RecorderParameters,
+}

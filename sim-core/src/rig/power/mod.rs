@@ -1,0 +1,7 @@
+//! The way of the power: cords and switches, the timer, the flow controller.
+
+pub mod flow_controller;
+mod supply;
+pub mod timer;
+
+pub use supply::{BlowerSupply, Feed};

@@ -1,0 +1,58 @@
+//! Cords, plugs and switches: what the blower gets from the mains, and by which way.
+
+use crate::digest::{Digest, Digestible};
+use crate::rig::parts::BlowerPlug;
+use crate::rig::parts::OnOff;
+
+/// How the cords lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BlowerSupply {
+    /// Whether the sampler's cord is in the mains outlet.
+    pub sampler_cord_in: bool,
+    /// Where the blower's plug is.
+    pub blower_plug: BlowerPlug,
+    /// The switch of the line outlet.
+    pub line_switch: OnOff,
+}
+
+/// Which way the blower is fed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Feed {
+    /// Not at all.
+    Dead,
+    /// Straight from the mains.
+    Line,
+    /// Through the flow controller.
+    Controlled,
+}
+
+impl Default for BlowerSupply {
+    /// As found: the sampler plugged in, the blower on its controller, the line outlet off.
+    fn default() -> Self {
+        Self { sampler_cord_in: true, blower_plug: BlowerPlug::Controller, line_switch: OnOff::Off }
+    }
+}
+
+impl BlowerSupply {
+    /// Whether the timer and the controller behind it have mains.
+    pub fn controller_live(&self, timer_on: OnOff) -> bool {
+        self.sampler_cord_in && timer_on == OnOff::On
+    }
+
+    /// Which way the blower is fed, the timer's output being on or off.
+    pub fn feed(&self, timer_on: OnOff) -> Feed {
+        match self.blower_plug {
+            BlowerPlug::LineOutlet if self.line_switch == OnOff::On => Feed::Line,
+            BlowerPlug::Controller if self.controller_live(timer_on) => Feed::Controlled,
+            BlowerPlug::LineOutlet | BlowerPlug::Controller | BlowerPlug::Loose => Feed::Dead,
+        }
+    }
+}
+
+impl Digestible for BlowerSupply {
+    fn digest(&self, digest: &mut Digest) {
+        digest.flag(self.sampler_cord_in);
+        digest.whole(self.blower_plug as u64);
+        digest.flag(self.line_switch == OnOff::On);
+    }
+}

@@ -1,0 +1,8 @@
+//! The flow recorder and its chart.
+
+pub mod chart;
+mod flow_recorder;
+
+pub use flow_recorder::{
+    CHART_DIVISIONS, FlowRecorder, Ink, RecorderInputs, RecorderKind, RecorderParameters,
+};

@@ -1,0 +1,317 @@
+//! A session under way: what can be done in it, and how its time passes.
+
+use super::action::{Action, Sight};
+use super::clock::{ClockEvent, ClockNote};
+use super::ended_session::EndedSession;
+use super::ending::Ending;
+use super::error::{ActError, BeginError};
+use super::ground_truth::EventRecord;
+use super::journal::{self, JournalLine, JournalSink, SinkError, Writer};
+use super::papers::SitePapers;
+use super::source::SessionSource;
+use super::state::SessionState;
+use super::unattended_run::Pace;
+use super::view::View;
+use super::view_of;
+use crate::field_book::FieldBook;
+use crate::noise::Stream;
+use crate::scenario::build::BuildError;
+use crate::scenario::setup::Setup;
+use crate::scenario::{KnownRules, Scenario};
+use crate::time::{TICKS_PER_SECOND, Tick};
+
+/// Ticks between two checksums in the journal: one minute.
+const CHECK_EVERY: u64 = 60 * TICKS_PER_SECOND;
+
+/// Ticks between two checksums while nobody is there: one hour.
+const CHECK_EVERY_AWAY: u64 = 60 * CHECK_EVERY;
+
+/// Standard deviation of the tilt at which the manometer hangs at first, degrees (CHOSEN).
+const HOOK_TILT_SD_DEG: f64 = 1.5;
+
+/// A session under way.
+#[derive(Debug)]
+pub struct Session {
+    pub(super) setup: Setup,
+    pub(super) scenario: SessionSource,
+    pub(super) writer: Writer,
+    pub(super) state: SessionState,
+    pub(super) now: Tick,
+    pub(super) moments: Vec<EventRecord>,
+    pub(super) clock: Vec<ClockNote>,
+    pub(super) ended: Option<(Tick, Ending)>,
+}
+
+impl Session {
+    /// Begins a session from the text of a scenario and a seed.
+    ///
+    /// # Errors
+    ///
+    /// When the scenario has problems, or the journal cannot be written.
+    pub fn begin(text: &str, seed: u64, ink: Box<dyn JournalSink>) -> Result<Self, BeginError> {
+        let scenario =
+            crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
+        let drawn = scenario.draw(seed);
+        let sha256 = crate::digest::sha256_hex(text.as_bytes());
+        let source = SessionSource { text: text.to_owned(), sha256, seed, drawn };
+        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
+        session.write_head()?;
+        Ok(session)
+    }
+
+    /// The session at its first tick, with nothing written yet.
+    pub(super) fn at_start(
+        scenario: &Scenario,
+        source: SessionSource,
+        writer: Writer,
+    ) -> Result<Self, BuildError> {
+        let mut setup = Setup::build(scenario, &source.drawn)?;
+        let hook = Stream::new(source.seed, "manometer hook").normal();
+        setup.rig.hook_tilt_deg = HOOK_TILT_SD_DEG * hook;
+        Ok(Self::on_bench(setup, source, writer))
+    }
+
+    /// The session at its first tick on a bench that has been built.
+    pub(super) fn on_bench(setup: Setup, source: SessionSource, writer: Writer) -> Self {
+        let state = SessionState::at_start(&setup, source.seed);
+        Self {
+            setup,
+            scenario: source,
+            writer,
+            state,
+            now: Tick(0),
+            moments: Vec::new(),
+            clock: Vec::new(),
+            ended: None,
+        }
+    }
+
+    /// Writes the three lines that every journal begins with.
+    fn write_head(&mut self) -> Result<(), SinkError> {
+        let SessionSource { text, sha256, seed, drawn } = &self.scenario;
+        let version = crate::VERSION.to_owned();
+        self.writer.write(&JournalLine::Journal { form: journal::FORM, version })?;
+        self.writer.write(&JournalLine::Scenario { sha256: sha256.clone(), text: text.clone() })?;
+        self.writer.write(&JournalLine::Drawn { seed: *seed, values: drawn.to_journal() })
+    }
+
+    /// Does one action at the current tick. Its line in the journal is safe before anything changes.
+    ///
+    /// # Errors
+    ///
+    /// When the action cannot be done or recorded, or the session is over; then nothing has changed.
+    /// When only the seal after a last action cannot be written, the session has ended all the same,
+    /// and replaying the journal seals it.
+    pub fn act(&mut self, action: Action) -> Result<(), ActError> {
+        if self.ended.is_some() {
+            return Err(ActError::Ended);
+        }
+        let mut next = self.state.at(self.now);
+        let before = next.ground_truth();
+        next.perform(&self.setup, &action)?;
+        self.writer.write(&JournalLine::Act { tick: self.now, action: action.clone() })?;
+        let after = next.ground_truth();
+        self.state = next;
+        let ending = match action {
+            Action::Sign => Some(Ending::Signed),
+            Action::LeaveRoof => Some(Ending::LeftRoof),
+            _ => None,
+        };
+        self.moments.push(EventRecord { tick: self.now, action, before, after });
+        if let Some(ending) = ending {
+            self.end(ending)?;
+        }
+        Ok(())
+    }
+
+    /// Records a wait and lets the time pass, or as much of it as the time limit leaves.
+    ///
+    /// # Errors
+    ///
+    /// As [`Session::act`].
+    pub fn wait(&mut self, seconds: f64) -> Result<(), ActError> {
+        self.act(Action::Wait { seconds })?;
+        self.advance((seconds * TICKS_PER_SECOND as f64).round() as u64)?;
+        Ok(())
+    }
+
+    /// Leaves the site and lets the run go by, until the trainee returns.
+    ///
+    /// # Errors
+    ///
+    /// As [`Session::act`].
+    pub fn leave_site(&mut self) -> Result<(), ActError> {
+        self.act(Action::LeaveSite)?;
+        self.come_back()
+    }
+
+    /// Lets the rest of the run go by, if nobody is there.
+    ///
+    /// # Errors
+    ///
+    /// When the journal cannot be written.
+    pub fn come_back(&mut self) -> Result<(), ActError> {
+        if let Some(run) = self.state.run.filter(|run| run.is_away()) {
+            self.advance(run.back.0.saturating_sub(self.now.0))?;
+        }
+        Ok(())
+    }
+
+    /// Whether nobody is at the site.
+    pub fn is_away(&self) -> bool {
+        self.state.is_away()
+    }
+
+    /// Sets how an unattended run is stepped. A replay always takes the coarse pace.
+    pub const fn set_pace(&mut self, pace: Pace) {
+        self.state.pace = pace;
+    }
+
+    /// Lets time pass. Stops at the end of the session.
+    ///
+    /// # Errors
+    ///
+    /// When a checksum cannot be written into the journal. Then time stops at the checksum, which is
+    /// missing from the journal, or the session has ended without its seal.
+    pub fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
+        if self.ended.is_some() {
+            return Ok(());
+        }
+        let limit = self.limit_tick();
+        let target = self.now.later(ticks);
+        let stop = limit.map_or(target, |limit| target.min(limit));
+        while let Some(boundary) = self.state.boundary_until(stop) {
+            self.state.step_to(boundary);
+            self.now = boundary;
+            if !self.state.rig.is_finite() {
+                return self.end(Ending::Broken);
+            }
+            let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
+            if boundary.0.is_multiple_of(every) {
+                let digest = self.state.digest();
+                self.writer.write(&JournalLine::Check { tick: boundary, digest })?;
+            }
+        }
+        self.now = stop;
+        if limit == Some(stop) {
+            return self.end(Ending::TimeOut);
+        }
+        Ok(())
+    }
+
+    /// Seals the journal.
+    pub(super) fn end(&mut self, ending: Ending) -> Result<(), SinkError> {
+        self.state = self.state.at(self.now);
+        // The last action is already in the journal, so the session has ended even if the seal
+        // cannot be written.
+        self.ended = Some((self.now, ending));
+        let digest = self.state.digest();
+        self.writer.write(&JournalLine::Sealed { tick: self.now, ending, digest })
+    }
+
+    /// The tick at which the time limit runs out.
+    pub(super) fn limit_tick(&self) -> Option<Tick> {
+        let minutes = self.setup.terms.time_limit_min?;
+        Some(Tick((minutes * 60.0 * TICKS_PER_SECOND as f64).round() as u64))
+    }
+
+    /// What can be seen now.
+    pub fn view(&self) -> View {
+        view_of::view(&self.state.at(self.now), &self.setup, self.now, self.limit_tick())
+    }
+
+    /// What the eyes are on, as [`view`](Self::view) has it, without looking.
+    pub const fn focus(&self) -> Sight {
+        self.state.eyes.focus
+    }
+
+    /// The field book.
+    pub const fn book(&self) -> &FieldBook {
+        &self.state.book
+    }
+
+    /// The papers that the trainee holds. Nothing in them is hidden.
+    pub const fn papers(&self) -> SitePapers<'_> {
+        SitePapers {
+            station: &self.setup.station,
+            work_order: &self.setup.work_order,
+            certificates: self.setup.certificates.as_slice(),
+            terms: &self.setup.terms,
+        }
+    }
+
+    /// The current tick.
+    pub const fn now(&self) -> Tick {
+        self.now
+    }
+
+    /// Everything done so far, in order. The trainee may see all of it.
+    pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
+        self.moments.iter().map(|moment| (moment.tick, &moment.action))
+    }
+
+    /// How the session ended, if it has.
+    pub fn ended(&self) -> Option<Ending> {
+        self.ended.map(|(_, ending)| ending)
+    }
+
+    /// Records what the wall clock shows.
+    ///
+    /// # Errors
+    ///
+    /// When the journal cannot be written; the session goes on as it was.
+    pub fn note_clock(
+        &mut self,
+        what: ClockEvent,
+        unix_s: u64,
+        why: &str,
+    ) -> Result<(), SinkError> {
+        let note = ClockNote { tick: self.now, what, unix_s, why: why.to_owned() };
+        self.writer.write(&JournalLine::Clock(note.clone()))?;
+        self.clock.push(note);
+        Ok(())
+    }
+
+    /// Every clock note so far, in order.
+    pub fn clock(&self) -> &[ClockNote] {
+        &self.clock
+    }
+
+    /// The head of the journal's chain, and the source of the session.
+    pub fn seal(&self) -> (String, &SessionSource) {
+        (self.writer.chain().head(), &self.scenario)
+    }
+
+    /// The state's checksum at the current tick.
+    pub fn digest(&self) -> String {
+        self.state.at(self.now).digest()
+    }
+
+    /// Opens the truth of a session that has ended.
+    ///
+    /// # Errors
+    ///
+    /// Gives the session back when it has not ended.
+    pub fn open(self) -> Result<EndedSession, Box<Self>> {
+        match self.ended {
+            Some((tick, ending)) => {
+                let end = self.state.ground_truth();
+                let head = self.writer.chain().head();
+                let Self { setup, scenario, state, moments, clock, .. } = self;
+                Ok(EndedSession {
+                    setup,
+                    source: scenario,
+                    moments,
+                    clock,
+                    book: state.book,
+                    end,
+                    end_tick: tick,
+                    ended: ending,
+                    head,
+                    rig: state.rig,
+                })
+            }
+            None => Err(Box::new(self)),
+        }
+    }
+}

@@ -1,0 +1,53 @@
+//! The rest of the marks: what a rule's sessions are held against.
+
+use crate::marking::MarkPartName;
+use crate::procedure::{ProcedureRule, Severity};
+
+/// The total of the marks without the parts to which a rule contributes.
+///
+/// A rule compared with a total that includes its own marks would always seem to tell good sessions
+/// from bad ones.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rest {
+    /// Without safety.
+    Safety,
+    /// Without procedure.
+    Procedure,
+    /// Without procedure and fit.
+    Fit,
+    /// Without procedure and judgement.
+    Judgement,
+}
+
+impl Rest {
+    /// How many there are.
+    pub const COUNT: usize = 4;
+    /// All of them.
+    pub const ALL: [Self; Self::COUNT] =
+        [Self::Safety, Self::Procedure, Self::Fit, Self::Judgement];
+
+    /// The rest for a rule.
+    pub fn of(rule: &ProcedureRule) -> Self {
+        match (rule.severity, rule.id) {
+            (Severity::Critical | Severity::Safety, _) => Self::Safety,
+            (_, "points-enough" | "points-spread" | "points-as-ordered") => Self::Fit,
+            (
+                _,
+                "decision-sound" | "decision-written" | "correlation" | "residuals" | "last-line"
+                | "false-alarms",
+            ) => Self::Judgement,
+            (Severity::Data | Severity::Practice, _) => Self::Procedure,
+        }
+    }
+
+    /// Whether a part is left out.
+    pub const fn leaves_out(self, part: MarkPartName) -> bool {
+        match part {
+            MarkPartName::Safety => matches!(self, Self::Safety),
+            MarkPartName::Procedure => !matches!(self, Self::Safety),
+            MarkPartName::Fit => matches!(self, Self::Fit),
+            MarkPartName::Judgement => matches!(self, Self::Judgement),
+            MarkPartName::Readings | MarkPartName::Record => false,
+        }
+    }
+}

@@ -1,0 +1,135 @@
+//! How the house is built: which file uses which, and which crates and parts of the standard library a
+//! package may not touch. Read from the sources, by the small reader in this folder.
+//!
+//! That a module declares another (`mod x;`) ties nothing: otherwise no child could use what lies
+//! beside it in its parent. A re-export does, and so does every import and every path in code. What
+//! only tests use is left out.
+
+mod circles;
+mod items;
+mod made_up;
+mod tokens;
+mod uses;
+mod workspace;
+
+use std::sync::OnceLock;
+
+use circles::{Circle, circles};
+use uses::{Uses, uses};
+use workspace::{Package, packages};
+
+/// The packages in which no circle of files is left, by their folders.
+const WITHOUT_CIRCLES: [&str; 1] = ["sim-core"];
+/// Where circles are still left inside of these packages.
+const STILL_TIED: [&str; 1] = ["sim-core/src/fault"];
+/// Where the window lives: nobody else may know its engine.
+const WINDOW: &str = "game/window";
+/// Where the window lived before it was a package of its own.
+const WINDOW_BEFORE: &str = "game";
+
+/// The packages and what they use, read once for all tests.
+fn product() -> &'static (Vec<Package>, Uses) {
+    static PRODUCT: OnceLock<(Vec<Package>, Uses)> = OnceLock::new();
+    PRODUCT.get_or_init(|| {
+        let packages = packages(&bench_tests::repository());
+        let uses = uses(&packages);
+        (packages, uses)
+    })
+}
+
+/// The folder of the package that may know the engine, and whether it is the window's own.
+fn window(packages: &[Package]) -> (&'static str, bool) {
+    let own = packages.iter().any(|package| package.folder == WINDOW);
+    if own { (WINDOW, true) } else { (WINDOW_BEFORE, false) }
+}
+
+/// Whether a file belongs to a package.
+fn lies_in(file: &str, folder: &str) -> bool {
+    file.strip_prefix(folder).is_some_and(|rest| rest.starts_with("/src/"))
+}
+
+#[test]
+fn no_files_use_each_other_in_a_circle() {
+    let mut found = product().1.inside.clone();
+    found.retain(|edge| WITHOUT_CIRCLES.iter().any(|folder| lies_in(&edge.from, folder)));
+    for folder in WITHOUT_CIRCLES {
+        assert!(found.iter().any(|edge| lies_in(&edge.from, folder)), "nothing read in {folder}");
+    }
+    let (tied, circles): (Vec<Circle>, Vec<Circle>) =
+        circles(&found).into_iter().partition(|circle| {
+            STILL_TIED.iter().any(|room| circle.files.iter().all(|f| f.starts_with(room)))
+        });
+    let circles: Vec<String> = circles.iter().map(ToString::to_string).collect();
+    assert!(circles.is_empty(), "{}", circles.join("\n"));
+    let needed = |room: &str| tied.iter().any(|circle| circle.files[0].starts_with(room));
+    assert!(STILL_TIED.iter().all(|room| needed(room)), "take off the list what is tied no more");
+}
+
+#[test]
+fn every_path_into_our_own_packages_is_followed() {
+    let found = &product().1;
+    assert!(found.lost.is_empty(), "{}", found.lost.join("\n"));
+    assert!(found.inside.len() > 1000, "only {} uses were read", found.inside.len());
+}
+
+#[test]
+fn only_the_window_knows_its_engine() {
+    let (packages, uses) = product();
+    let (window, _) = window(packages);
+    let mut found: Vec<String> = uses
+        .outside
+        .iter()
+        .filter(|use_of| !lies_in(&use_of.from, window) && is_engine(&use_of.path))
+        .map(|use_of| format!("{}:{}: {}", use_of.from, use_of.line, use_of.path.join("::")))
+        .collect();
+    let others = packages.iter().filter(|package| package.folder != window);
+    found.extend(
+        others
+            .filter(|package| depends_on_engine(&package.manifest))
+            .map(|package| format!("{}/Cargo.toml depends on the engine", package.folder)),
+    );
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    assert!(packages.iter().any(|package| depends_on_engine(&package.manifest)));
+}
+
+#[test]
+fn neither_core_nor_window_opens_files_or_asks_a_clock() {
+    let (packages, Uses { outside, .. }) = product();
+    let (window, own) = window(packages);
+    // As long as the window shares a package with the commands, it cannot be told from them.
+    let folders: &[&str] = if own { &["sim-core", window] } else { &["sim-core"] };
+    let found: Vec<String> = outside
+        .iter()
+        .filter(|use_of| folders.iter().any(|folder| lies_in(&use_of.from, folder)))
+        .filter(|use_of| is_file_or_clock(&use_of.path))
+        .map(|use_of| format!("{}:{}: {}", use_of.from, use_of.line, use_of.path.join("::")))
+        .collect();
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    assert_eq!(
+        own,
+        bench_tests::repository().join(WINDOW).exists(),
+        "{WINDOW} is there and no member of the workspace"
+    );
+}
+
+/// Whether a path leads into the engine or a crate of it.
+fn is_engine(path: &[String]) -> bool {
+    path.first().is_some_and(|name| name == "bevy" || name.starts_with("bevy_"))
+}
+
+/// Whether a manifest names the engine as a dependency.
+fn depends_on_engine(manifest: &str) -> bool {
+    manifest.lines().map(str::trim).any(|line| {
+        let line = line.strip_prefix("[dependencies.").unwrap_or(line);
+        line.starts_with("bevy") && !line.starts_with("bevy/")
+    })
+}
+
+/// Whether a path leads to files or to a clock, or to so much that it may.
+fn is_file_or_clock(path: &[String]) -> bool {
+    let names: Vec<&str> = path.iter().map(String::as_str).collect();
+    matches!(
+        names.as_slice(),
+        ["std", "fs", ..] | ["std", "time", "Instant" | "SystemTime" | "UNIX_EPOCH" | "*", ..]
+    )
+}

@@ -1,0 +1,70 @@
+//! The packages of the workspace and their sources.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// A package with its sources.
+#[derive(Debug, Default)]
+pub struct Package {
+    /// Its folder, such as `sim-core`.
+    pub folder: String,
+    /// Its name as code writes it.
+    pub crate_name: String,
+    /// Its manifest.
+    pub manifest: String,
+    /// The files with which its crates begin, the library first.
+    pub roots: Vec<String>,
+    /// Every source below its `src`, by its path from the top of the repository.
+    pub sources: BTreeMap<String, String>,
+}
+
+/// The packages that make the product: every member of the workspace but the tests.
+pub fn packages(repository: &Path) -> Vec<Package> {
+    let manifest = read(&repository.join("Cargo.toml"));
+    let folders = members(&manifest).into_iter().filter(|folder| folder != "tests");
+    folders.map(|folder| package(repository, &folder)).collect()
+}
+
+/// The members that a workspace's manifest names.
+pub fn members(manifest: &str) -> Vec<String> {
+    let after = manifest.split_once("\nmembers").map_or("", |(_, after)| after);
+    let list = after.split_once('[').and_then(|(_, after)| after.split_once(']'));
+    let list = list.map_or("", |(list, _)| list);
+    list.split('"').skip(1).step_by(2).map(str::to_owned).collect()
+}
+
+fn package(repository: &Path, folder: &str) -> Package {
+    let manifest = read(&repository.join(folder).join("Cargo.toml"));
+    let crate_name = name(&manifest).replace('-', "_");
+    let mut sources = BTreeMap::new();
+    gather(repository, &format!("{folder}/src"), &mut sources);
+    let root = |file: &&String| {
+        let below = file.trim_start_matches(folder).trim_start_matches("/src/");
+        matches!(below, "lib.rs" | "main.rs") || below.starts_with("bin/")
+    };
+    let roots = sources.keys().filter(root).cloned().collect();
+    Package { folder: folder.to_owned(), crate_name, manifest, roots, sources }
+}
+
+fn name(manifest: &str) -> &str {
+    let line = manifest.lines().find(|line| line.starts_with("name"));
+    line.and_then(|line| line.split('"').nth(1)).expect("a package has a name")
+}
+
+/// Puts every source below a folder into the list.
+fn gather(repository: &Path, folder: &str, sources: &mut BTreeMap<String, String>) {
+    let listed = std::fs::read_dir(repository.join(folder));
+    for entry in listed.unwrap_or_else(|error| panic!("{folder}: {error}")) {
+        let entry = entry.expect("an entry of a folder");
+        let path = format!("{folder}/{}", entry.file_name().to_string_lossy());
+        if entry.file_type().expect("the kind of an entry").is_dir() {
+            gather(repository, &path, sources);
+        } else if path.ends_with(".rs") {
+            sources.insert(path, read(&entry.path()));
+        }
+    }
+}
+
+fn read(path: &Path) -> String {
+    std::fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
