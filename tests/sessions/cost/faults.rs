@@ -31,7 +31,14 @@ const SIZED: [(&str, f64); 18] = [
 ];
 
 /// Faults that this cannot be asked of, and why.
-const NOT_HERE: [(&str, &str); 0] = [];
+const NOT_HERE: [(&str, &str); 6] = [
+    ("Gusts", "without them every reading that they disturbed would have been another"),
+    ("FastWeather", "it changes the air in which the truth itself is taken"),
+    ("WanderingVoltage", "without it every flow that was read would have been another"),
+    ("ManometerValveShut", "the readings that it leaves make no line"),
+    ("TubeKinked", "the readings that it leaves make no line"),
+    ("PenDry", "it leaves readings, and no trace"),
+];
 
 /// Every fault of a calibration, with the least that it costs, percent.
 fn faults() -> Vec<(Fault, f64)> {
