@@ -66,7 +66,16 @@ fn refused(refusal: &clap::Error) -> ExitCode {
 /// Opens the window, which was built in.
 #[cfg(feature = "window")]
 fn open_window(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
-    window::run(line.scenario, line.describe)?;
+    use std::sync::Arc;
+
+    use sessions::{LocalStorage, PublishedFile};
+    use window::Describe;
+
+    let describe = line.describe.map(|file| Describe {
+        frames: Arc::new(PublishedFile(file.with_extension("frames"))),
+        told: Arc::new(PublishedFile(file)),
+    });
+    window::run(Arc::new(LocalStorage::usual(line.scenario)), describe)?;
     Ok(Outcome::Done)
 }
 

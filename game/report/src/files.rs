@@ -6,11 +6,9 @@ use serde_json::{Value, json};
 
 use super::debrief::write_debrief;
 use super::paper::PaperSize;
-use super::replace_files::replace_files;
 use super::session::SessionReport;
 use super::{html, pdf, readings_csv};
-use sessions::FrontEndError;
-use sessions::MarkedSession;
+use sessions::{FrontEndError, MarkedSession, replace_files};
 
 /// The files of a report.
 pub const FILES: [&str; 5] =
@@ -73,6 +71,23 @@ pub fn write(
     object: &Value,
     paper: PaperSize,
 ) -> Result<(), FrontEndError> {
+    let files: Vec<(PathBuf, Vec<u8>)> = contents(report, object, paper)?
+        .into_iter()
+        .map(|(name, bytes)| (folder.join(name), bytes))
+        .collect();
+    replace_files(&files)
+}
+
+/// What stands in the files of a report, each with its name.
+///
+/// # Errors
+///
+/// When a plot cannot be drawn.
+pub fn contents(
+    report: &SessionReport<'_>,
+    object: &Value,
+    paper: PaperSize,
+) -> Result<Vec<(&'static str, Vec<u8>)>, FrontEndError> {
     let document = report.document();
     let page = html::page(&document).map_err(FrontEndError::Wrong)?;
     let sheets = pdf::file(&document, paper).map_err(FrontEndError::Wrong)?;
@@ -85,9 +100,7 @@ pub fn write(
         format!("{object:#}\n").into_bytes(),
         text,
     ];
-    let files: Vec<(PathBuf, Vec<u8>)> =
-        FILES.iter().map(|name| folder.join(name)).zip(contents).collect();
-    replace_files(&files)
+    Ok(FILES.into_iter().zip(contents).collect())
 }
 
 /// The report of a session as one JSON object.

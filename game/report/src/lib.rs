@@ -22,7 +22,6 @@ pub mod plots;
 pub mod progress;
 pub mod reading_columns;
 pub mod readings_csv;
-pub mod replace_files;
 pub mod review;
 pub mod sections;
 pub mod session;

@@ -27,6 +27,8 @@ pub struct JournalFile {
     durability: Durability,
     /// Length of the whole lines, bytes.
     whole_bytes: u64,
+    /// Whether nothing is behind the whole lines, and the next one goes there.
+    is_at_end: bool,
 }
 
 impl JournalFile {
@@ -49,7 +51,7 @@ impl JournalFile {
             }
         })?;
         lock(&file, path)?;
-        Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0 })
+        Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0, is_at_end: true })
     }
 
     /// Opens a journal to continue it; nothing in it is changed yet.
@@ -65,7 +67,7 @@ impl JournalFile {
         })?;
         lock(&file, path)?;
         let durability = Durability::EachLine;
-        Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0 })
+        Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0, is_at_end: true })
     }
 
     /// Its contents, of at most so many bytes.
@@ -77,16 +79,20 @@ impl JournalFile {
         read_bytes_from(&mut self.file, &self.path, largest)
     }
 
-    /// Keeps the first `whole_bytes`, a broken last line being cut off, and continues after them.
-    ///
-    /// # Errors
-    ///
-    /// When the file cannot be written.
-    pub fn cut_to(&mut self, whole_bytes: usize) -> Result<(), FrontEndError> {
-        let wrong = |error: std::io::Error| FrontEndError::file("write", &self.path, &error);
-        self.file.set_len(whole_bytes as u64).map_err(wrong)?;
-        self.file.seek(SeekFrom::End(0)).map_err(wrong)?;
+    /// Has the next line written behind the first `whole_bytes`: a broken last line is cut off then, and
+    /// not before.
+    pub const fn go_on_behind(&mut self, whole_bytes: usize) {
         self.whole_bytes = whole_bytes as u64;
+        self.is_at_end = false;
+    }
+
+    /// Cuts off what is behind the whole lines, and goes there.
+    fn to_end(&mut self) -> std::io::Result<()> {
+        if !self.is_at_end {
+            self.file.set_len(self.whole_bytes)?;
+            self.file.seek(SeekFrom::End(0))?;
+            self.is_at_end = true;
+        }
         Ok(())
     }
 }
@@ -112,15 +118,18 @@ fn lock(file: &File, path: &Path) -> Result<(), FrontEndError> {
 impl JournalSink for JournalFile {
     fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         let whole = format!("{line}\n");
-        let written = self.file.write_all(whole.as_bytes()).and_then(|()| match self.durability {
-            Durability::EachLine => self.file.sync_data(),
-            Durability::AtClose => Ok(()),
-        });
+        let written =
+            self.to_end().and_then(|()| self.file.write_all(whole.as_bytes())).and_then(|()| {
+                match self.durability {
+                    Durability::EachLine => self.file.sync_data(),
+                    Durability::AtClose => Ok(()),
+                }
+            });
         if let Err(error) = written {
             // Half a line must not stand before the next one. When even this fails, the last line
             // is broken, and whoever resumes the journal leaves it out.
-            let _ = self.file.set_len(self.whole_bytes);
-            let _ = self.file.seek(SeekFrom::End(0));
+            self.is_at_end = false;
+            let _ = self.to_end();
             return Err(SinkError(format!("{}: {error}", printable_path(&self.path))));
         }
         self.whole_bytes += whole.len() as u64;

@@ -11,13 +11,18 @@
 mod action_json;
 mod clock;
 mod error;
+mod folders;
+mod journal_ends;
 mod journal_file;
 mod line_input;
 mod live;
+mod local_storage;
 mod marked;
 mod opened;
 mod outcome;
 mod printable;
+mod replace_files;
+mod storage;
 mod text_file;
 
 pub use action_json::action_from_json;
@@ -26,10 +31,13 @@ pub use error::FrontEndError;
 pub use journal_file::{Durability, JournalFile};
 pub use line_input::{InputLine, read_line};
 pub use live::LiveSession;
+pub use local_storage::LocalStorage;
 pub use marked::{MarkedSession, mark_ended};
 pub use opened::{Opened, begin, open_session, read_journal};
 pub use outcome::Outcome;
 pub use printable::{printable, printable_json, printable_lines, printable_path};
+pub use replace_files::{PublishedFile, replace_files};
+pub use storage::{KeptSession, KeptState, KeptText, Publisher, ScenarioCard, Storage, StorageId};
 pub use text_file::{
     LARGEST_TEXT, only_a_file, read_bytes_from, read_bytes_up_to, read_text, read_text_up_to,
 };

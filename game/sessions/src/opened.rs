@@ -100,13 +100,9 @@ fn resume_session(path: &Path) -> Result<Opened, FrontEndError> {
     let name = printable_path(path);
     let wrong = |error: &dyn std::fmt::Display| FrontEndError::Wrong(format!("{name}: {error}"));
     let text = journal::text(file.bytes(LARGEST_JOURNAL)?).map_err(|error| wrong(&error))?;
-    let whole = replay::whole_bytes(&text).map_err(|error| wrong(&error))?;
-    let replayed = {
-        // The journal is verified before the file is touched.
-        replay::replay(&text, Box::new(NullSink)).map_err(|error| wrong(&error))?;
-        file.cut_to(whole)?;
-        replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?
-    };
+    // The journal is verified before the file is touched: nothing is written while it is replayed.
+    file.go_on_behind(text.rfind('\n').map_or(0, |at| at + 1));
+    let replayed = replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?;
     let notice = if replayed.session.ended().is_some() {
         Some(format!("the session in {name} has ended: nothing more can be done in it"))
     } else {

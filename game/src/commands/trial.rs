@@ -88,5 +88,5 @@ fn write_results(folder: &Path, figures: &Figures) -> Result<(), FrontEndError> 
     let files =
         [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)];
     let files = files.map(|(name, text)| (folder.join(name), text.into_bytes()));
-    report::replace_files::replace_files(&files)
+    sessions::replace_files(&files)
 }

@@ -1,45 +1,40 @@
 //! The program in a window: the one place that knows every feature.
 
-use std::path::PathBuf;
+use std::sync::Arc;
 
 use bevy::gizmos::GizmoPlugin;
 use bevy::gizmos_render::GizmoRenderPlugin;
 use bevy::input_focus::tab_navigation::TabNavigationPlugin;
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
+use sessions::{Publisher, Storage};
 
 use crate::desk::DeskPlugin;
 use crate::desk::pace::PacePlugin;
-use crate::pages::start::Library;
 use crate::pages::{bench, debrief, regions, start};
 use crate::panels::{field_book, hand_card, help, lapse, loupe, showing, watch};
 use crate::scene::{carry, panel, pictures, redraw, spot_keys, spots};
+use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
 use crate::ui::screen::Screen;
+use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
 use crate::ui::{access, keys, order, overlay, pan, settings, settings_sheet, theme};
 
 /// Everything of the bench that needs no real window: for the program and for tests.
 pub struct BenchPlugin {
-    /// A scenario named when the program was called.
-    pub scenario: Option<PathBuf>,
-    /// The folder of scenarios.
-    pub scenarios: Option<PathBuf>,
-    /// Where journals are kept.
-    pub data: Option<PathBuf>,
-    /// Where settings are kept.
-    pub config: Option<PathBuf>,
+    /// Where scenarios are found, and what people make is kept.
+    pub storage: Arc<dyn Storage>,
 }
 
 impl Plugin for BenchPlugin {
     fn build(&self, app: &mut App) {
-        let (settings, kept) = settings::read(self.config.as_deref());
-        let mut library = Library::look(self.scenarios.clone(), self.data.clone());
-        if let Some(path) = &self.scenario {
-            library.put_first(path.clone());
-        }
-        app.insert_resource(settings).insert_resource(kept).insert_resource(library);
+        let (settings, kept) = settings::read(&*self.storage);
+        app.insert_resource(settings)
+            .insert_resource(kept)
+            .insert_resource(Store(Arc::clone(&self.storage)))
+            .init_resource::<Background>();
         // The default plugins bring the widgets and the focus along.
         app.add_plugins(TabNavigationPlugin);
         app.init_state::<Screen>();
@@ -86,8 +81,17 @@ impl Plugin for BenchPlugin {
     }
 }
 
+/// Shows other programs what goes on in the window.
+#[derive(Debug, Clone)]
+pub struct Describe {
+    /// What a screen reader is told.
+    pub told: Arc<dyn Publisher>,
+    /// How many frames were drawn.
+    pub frames: Arc<dyn Publisher>,
+}
+
 /// Runs the bench in a window of its own until it is closed.
-pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
+pub fn run(bench: BenchPlugin, describe: Option<Describe>) -> AppExit {
     let window = Window {
         title: "Steady Draw".to_owned(),
         resolution: WindowResolution::new(1280, 800),
@@ -106,9 +110,8 @@ pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
     ));
     #[cfg(feature = "sound")]
     app.add_plugins(crate::sound::loudspeaker::LoudspeakerPlugin);
-    if let Some(file) = describe {
-        app.add_plugins(FramesPlugin { file: file.with_extension("frames") })
-            .add_plugins(ToldPlugin { file });
+    if let Some(Describe { told, frames }) = describe {
+        app.add_plugins((FramesPlugin { to: frames }, ToldPlugin { to: told }));
     }
     app.run()
 }

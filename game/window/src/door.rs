@@ -1,39 +1,48 @@
-//! The door to the window: what a machine needs for it is looked for first, and whatever is missing
-//! is said in words, with what to install.
+//! The door to the window. The engine itself asks the system for a display, for libraries and for a
+//! driver, wherever they lie; what cannot be had is said in words, with what to install.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use sessions::FrontEndError;
+use sessions::{FrontEndError, Storage};
 
-use crate::app::{self, BenchPlugin};
-use crate::store;
-use crate::ui::settings::{config_folder, data_folder};
+use crate::app::{self, BenchPlugin, Describe};
 
 /// What can be done without a window.
 const INSTEAD: &str = "or work in words: `steady-draw drive SCENARIO --words`";
 
-/// Opens the bench in a window, and returns when it is closed. What a screen reader is told of it is
-/// kept in the file `describe`, when one is named.
+/// Libraries that a window loads as it comes up, each with the package that Debian has it in. A name
+/// that begins like another one stands before it.
+const LIBRARIES: [(&str, &str); 7] = [
+    ("libxkbcommon-x11", "libxkbcommon-x11-0"),
+    ("libxkbcommon", "libxkbcommon0"),
+    ("libX11-xcb", "libx11-xcb1"),
+    ("libX11", "libx11-6"),
+    ("libXcursor", "libxcursor1"),
+    ("libXrandr", "libxrandr2"),
+    ("libXi", "libxi6"),
+];
+
+/// Opens the bench in a window, and returns when it is closed. With `describe`, other programs are shown
+/// what goes on in it.
 ///
 /// # Errors
 ///
 /// When the machine has no display, no Vulkan driver, or lacks a library that a window needs.
-pub fn run(scenario: Option<PathBuf>, describe: Option<PathBuf>) -> Result<(), FrontEndError> {
-    ready().map_err(FrontEndError::Wrong)?;
-    let bench = BenchPlugin {
-        scenario,
-        scenarios: store::scenarios_folder(),
-        data: data_folder(),
-        config: config_folder(),
-    };
-    match guarded(|| app::run(bench, describe)) {
+pub fn run(storage: Arc<dyn Storage>, describe: Option<Describe>) -> Result<(), FrontEndError> {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    if cfg!(target_os = "linux") {
+        display(set("DISPLAY"), set("WAYLAND_DISPLAY")).map_err(FrontEndError::Wrong)?;
+    }
+    match guarded(|| app::run(BenchPlugin { storage }, describe)) {
         Ok(exit) if exit.is_success() => Ok(()),
         Ok(_) => {
             Err(FrontEndError::Wrong("the window was closed by an error: see above".to_owned()))
         }
-        Err(why) => Err(FrontEndError::Wrong(explained(&why))),
+        Err(why) => {
+            let display = std::env::var("DISPLAY").unwrap_or_default();
+            Err(FrontEndError::Wrong(explained(&why, &display)))
+        }
     }
 }
 
@@ -52,10 +61,15 @@ fn guarded<T>(run: impl FnOnce() -> T) -> Result<T, String> {
     result.map_err(|_| first.unwrap_or_default())
 }
 
-/// Why the window cannot be, for people: what is missing, and what to do.
-fn explained(why: &str) -> String {
-    let display = std::env::var("DISPLAY").unwrap_or_default();
-    if why.contains("Unable to find a GPU") {
+/// Why the window cannot be, for people: what is missing, and what to do. `why` is what the engine said.
+fn explained(why: &str, display: &str) -> String {
+    let not_loaded = why.contains("could not be loaded") || why.contains("LibraryOpenError");
+    let library = LIBRARIES.iter().find(|(library, _)| not_loaded && why.contains(library));
+    if let Some((library, package)) = library {
+        format!(
+            "the library {library} cannot be loaded: install it (Debian: apt install {package}), {INSTEAD}"
+        )
+    } else if why.contains("Unable to find a GPU") {
         format!(
             "no Vulkan driver of this machine can draw the window: install one (Debian, without a graphics card: apt install mesa-vulkan-drivers), {INSTEAD}"
         )
@@ -68,63 +82,41 @@ fn explained(why: &str) -> String {
     }
 }
 
-/// What is missing on this machine, if anything is.
-fn ready() -> Result<(), String> {
-    if !cfg!(target_os = "linux") {
-        return Ok(());
+/// Whether there is a display to ask for: of X or of Wayland.
+fn display(x11: bool, wayland: bool) -> Result<(), String> {
+    match (x11, wayland) {
+        (true, _) => Ok(()),
+        (false, true) if cfg!(feature = "wayland") => Ok(()),
+        (false, true) => {
+            Err(format!("there is no X display (DISPLAY is not set): start XWayland, {INSTEAD}"))
+        }
+        (false, false) => Err(format!(
+            "there is no display (DISPLAY is not set): start it on a desktop, {INSTEAD}"
+        )),
     }
-    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
-    let x11 = set("DISPLAY");
-    let wayland = cfg!(feature = "wayland") && set("WAYLAND_DISPLAY");
-    if !x11 && !wayland {
-        return Err(if set("WAYLAND_DISPLAY") {
-            format!("there is no X display (DISPLAY is not set): start XWayland, {INSTEAD}")
-        } else {
-            format!("there is no display (DISPLAY is not set): start it on a desktop, {INSTEAD}")
-        });
-    }
-    let libraries = library_folders();
-    let there = |name: &str| libraries.iter().any(|folder| folder.join(name).exists());
-    if x11 && !there("libxkbcommon-x11.so.0") {
-        return Err(format!(
-            "the library libxkbcommon-x11 is missing: install it (Debian: apt install libxkbcommon-x11-0), {INSTEAD}"
-        ));
-    }
-    if !there("libvulkan.so.1") || !has_driver() {
-        return Err(format!(
-            "there is no Vulkan driver: install one (Debian, without a graphics card: apt install mesa-vulkan-drivers), {INSTEAD}"
-        ));
-    }
-    Ok(())
 }
 
-/// Where shared libraries lie.
-fn library_folders() -> Vec<PathBuf> {
-    let mut folders: Vec<PathBuf> = std::env::var_os("LD_LIBRARY_PATH")
-        .map(|list| std::env::split_paths(&list).collect())
-        .unwrap_or_default();
-    for root in ["/usr/lib", "/lib", "/usr/lib64", "/lib64", "/usr/local/lib"] {
-        folders.push(PathBuf::from(root));
-        // Debian keeps them one folder deeper, named after the machine.
-        let deeper = std::fs::read_dir(root).into_iter().flatten().flatten();
-        folders.extend(deeper.map(|entry| entry.path()).filter(|path| {
-            path.file_name().is_some_and(|name| name.to_string_lossy().contains("-linux-"))
-        }));
-    }
-    folders
-}
+#[cfg(test)]
+mod tests {
+    use super::explained;
 
-/// Whether a Vulkan driver is named anywhere where the loader looks.
-fn has_driver() -> bool {
-    if ["VK_ICD_FILENAMES", "VK_DRIVER_FILES"].iter().any(|name| std::env::var_os(name).is_some()) {
-        return true;
+    #[test]
+    fn a_library_that_is_missing_is_named_with_its_package() {
+        let xkb = "Library libxkbcommon-x11.so could not be loaded.";
+        let said = explained(xkb, ":0");
+        assert!(said.contains("libxkbcommon-x11 cannot") && said.contains("libxkbcommon-x11-0"));
+        let x11 = "Failed to build event loop: Os(OsError { error: XNotSupported(LibraryOpenError(\
+            OpenError { kind: Library, detail: \"libXcursor.so.1: cannot open shared object file\" })) })";
+        let said = explained(x11, ":0");
+        assert!(said.contains("apt install libxcursor1"), "{said}");
     }
-    let mut folders: Vec<PathBuf> = ["/usr/share", "/usr/local/share", "/etc"]
-        .iter()
-        .map(|root| Path::new(root).join("vulkan/icd.d"))
-        .collect();
-    if let Some(home) = std::env::var_os("HOME") {
-        folders.push(Path::new(&home).join(".local/share/vulkan/icd.d"));
+
+    #[test]
+    fn a_display_that_is_not_there_is_no_missing_library() {
+        let said = explained(
+            "Failed to build event loop: Os(OsError { error: XNotSupported(XOpenDisplayFailed) })",
+            ":7",
+        );
+        assert!(said.contains("`:7` cannot be reached"), "{said}");
     }
-    folders.iter().any(|folder| std::fs::read_dir(folder).is_ok_and(|list| list.count() > 0))
 }

@@ -14,7 +14,7 @@ pub mod pages;
 pub mod panels;
 pub mod scene;
 pub mod sound;
-pub mod store;
 pub mod ui;
 
+pub use app::Describe;
 pub use door::run;

@@ -1,6 +1,8 @@
 //! A bench in a window that no screen shows, worked by keys and a pointer.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use bevy::a11y::AccessibilityNode;
 use bevy::app::TerminalCtrlCHandlerPlugin;
@@ -17,6 +19,7 @@ use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
 use hands::Spot;
+use sessions::{LocalStorage, Storage};
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
 use window::app::BenchPlugin;
@@ -25,7 +28,11 @@ use window::panels::loupe::ChartHour;
 use window::scene::panel::ScenePanel;
 use window::scene::places::{Area, WIDTH};
 use window::scene::spots::SpotControl;
+use window::ui::background::Background;
 use window::ui::settings::Settings;
+
+/// The longest that anything beside the frames may take.
+const PATIENCE: Duration = Duration::from_secs(120);
 
 /// A bench without a screen.
 pub struct Bench {
@@ -63,6 +70,24 @@ impl Bench {
         size: (u32, u32),
         text_percent: u16,
     ) -> Self {
+        let storage = LocalStorage {
+            first: None,
+            scenarios: Some(scenarios),
+            data: Some(folder.path().join("data")),
+            config: Some(folder.path().join("config")),
+        };
+        let mut bench = Self::built(folder, Arc::new(storage), size, text_percent);
+        bench.rest(4);
+        bench
+    }
+
+    /// A bench on a storage, before its first frame.
+    pub fn built(
+        folder: tempfile::TempDir,
+        storage: Arc<dyn Storage>,
+        size: (u32, u32),
+        text_percent: u16,
+    ) -> Self {
         let window = Window { resolution: WindowResolution::new(size.0, size.1), ..default() };
         let settings = WgpuSettings { backends: None, ..default() };
         let mut app = App::new();
@@ -76,12 +101,7 @@ impl Bench {
                 .set(WindowPlugin { primary_window: Some(window), ..default() }),
         )
         .insert_resource(TimeUpdateStrategy::FixedTimesteps(1))
-        .add_plugins(BenchPlugin {
-            scenario: None,
-            scenarios: Some(scenarios),
-            data: Some(folder.path().join("data")),
-            config: Some(folder.path().join("config")),
-        });
+        .add_plugins(BenchPlugin { storage });
         app.insert_resource(Settings { text_percent, ..Settings::default() });
         app.finish();
         app.cleanup();
@@ -90,9 +110,7 @@ impl Bench {
             .query_filtered::<Entity, With<PrimaryWindow>>()
             .single(app.world())
             .expect("a window");
-        let mut bench = Self { app, window, folder };
-        bench.rest(4);
-        bench
+        Self { app, window, folder }
     }
 
     /// The first scenario on the bench.
@@ -149,10 +167,16 @@ impl Bench {
         journal_in(self.folder())
     }
 
-    /// Lets frames pass, a tick each.
+    /// Lets frames pass, a tick each. What goes on beside the frames is waited for.
     pub fn rest(&mut self, frames: usize) {
         for _ in 0..frames {
             self.app.update();
+            let begun = Instant::now();
+            while self.app.world().resource::<Background>().is_busy() {
+                assert!(begun.elapsed() < PATIENCE, "what goes on beside the frames never ends");
+                std::thread::sleep(Duration::from_millis(1));
+                self.app.update();
+            }
         }
     }
 

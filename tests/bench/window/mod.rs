@@ -4,6 +4,7 @@ mod debriefed;
 mod drawn;
 mod harness;
 mod helped;
+mod kept;
 mod keyboard;
 mod layout;
 mod named;

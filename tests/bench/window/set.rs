@@ -1,6 +1,7 @@
 //! The units in which the program speaks are set, kept and used; instruments and book keep theirs.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use sessions::LocalStorage;
 use sim_core::field_book::Field;
 use window::ui::settings::Settings;
 use words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
@@ -23,8 +24,9 @@ fn units_are_chosen_on_the_sheet_and_kept() {
     };
     assert_eq!(bench.app.world().resource::<Settings>().units, wanted);
     assert_eq!(bench.label_of_focus().as_deref(), Some("ft\u{b3}/min"), "the focus stays there");
-    let config = bench.folder().join("config");
-    let (kept, _) = window::ui::settings::read(Some(&config));
+    let config = Some(bench.folder().join("config"));
+    let storage = LocalStorage { config, ..LocalStorage::default() };
+    let (kept, _) = window::ui::settings::read(&storage);
     assert_eq!(kept.units, wanted);
     bench.press(Key::F2, KeyCode::F2);
     bench.rest(3);

@@ -3,11 +3,13 @@
 //! argument is the file in which the count of its frames is kept.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::time::Duration;
 
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
 use bevy::winit::{UpdateMode, WinitSettings};
+use sessions::PublishedFile;
 use window::ui::frames::FramesPlugin;
 
 fn main() -> AppExit {
@@ -26,7 +28,7 @@ fn main() -> AppExit {
             commands.spawn(Sprite::from_color(Color::BLACK, Vec2::splat(200.0)));
         });
     if let Some(file) = std::env::args_os().nth(1).map(PathBuf::from) {
-        app.add_plugins(FramesPlugin { file });
+        app.add_plugins(FramesPlugin { to: Arc::new(PublishedFile(file)) });
     }
     app.run()
 }

@@ -15,6 +15,7 @@ use bevy::winit::{UpdateMode, WinitSettings};
 use super::pass::RESTING;
 use super::seen::Seen;
 use super::table::Desk;
+use crate::ui::background::Background;
 use crate::ui::settings::{Motion, Settings};
 
 /// How often it is tried to draw a window that comes up.
@@ -105,7 +106,7 @@ fn stir(
 /// Sets how soon the next frame is drawn.
 fn pace(
     (desk, seen, choice): (Option<Res<Desk>>, Option<Res<Seen>>, Res<Settings>),
-    comes_up: Res<ComesUp>,
+    (comes_up, background): (Res<ComesUp>, Res<Background>),
     mut why: ResMut<Why>,
     mut settings: ResMut<WinitSettings>,
     mut last: Local<Option<(f64, f64)>>,
@@ -126,7 +127,7 @@ fn pace(
         *last = Some(now);
         view.manometer.moving || view.recorder.moving || runs_up
     });
-    let busy = desk.is_some_and(|desk| desk.is_busy());
+    let busy = background.is_busy() || desk.is_some_and(|desk| desk.is_busy());
     let wait = if comes_up.get() {
         COMING_UP
     } else if moves || busy {

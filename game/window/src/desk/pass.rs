@@ -23,6 +23,7 @@ use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
 use crate::ui::screen::Screen;
+use crate::ui::store::Store;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
 /// a day are over in less than half a minute.
@@ -202,13 +203,17 @@ fn look_again(
 }
 
 /// Leaves for the debrief when the session has ended.
-fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<NextState<Screen>>) {
+fn end(
+    (mut desk, store): (ResMut<Desk>, Res<Store>),
+    screen: Res<State<Screen>>,
+    mut next: ResMut<NextState<Screen>>,
+) {
     let (Screen::Bench, Some(ending)) = (screen.get(), desk.ended()) else { return };
     let noted = |session: &dyn LiveSession| {
         session.clock().last().is_some_and(|note| note.what == ClockEvent::Ended)
     };
     if !desk.session().is_none_or(noted) {
-        desk.note_clock(ClockEvent::Ended, ending_words(ending));
+        desk.note_clock(ClockEvent::Ended, store.wall_clock_s(), ending_words(ending));
     }
     next.set(Screen::Debrief);
 }
@@ -216,7 +221,7 @@ fn end(mut desk: ResMut<Desk>, screen: Res<State<Screen>>, mut next: ResMut<Next
 /// Back to the list: the journal is kept, and can be gone on with.
 fn leave(
     mut requests: MessageReader<LeaveRequest>,
-    mut desk: ResMut<Desk>,
+    (mut desk, store): (ResMut<Desk>, Res<Store>),
     screen: Res<State<Screen>>,
     mut next: ResMut<NextState<Screen>>,
 ) {
@@ -224,15 +229,15 @@ fn leave(
     if !asked || *screen.get() != Screen::Bench || desk.ended().is_some() {
         return;
     }
-    desk.note_clock(ClockEvent::Left, "the bench was left");
+    desk.note_clock(ClockEvent::Left, store.wall_clock_s(), "the bench was left");
     // Its journal is closed with it.
     drop(desk.take());
     next.set(Screen::Start);
 }
 
 /// Writes down that the bench is left when the window is closed.
-fn put_aside(mut exits: MessageReader<AppExit>, mut desk: ResMut<Desk>) {
+fn put_aside(mut exits: MessageReader<AppExit>, (mut desk, store): (ResMut<Desk>, Res<Store>)) {
     if exits.read().count() > 0 && desk.ended().is_none() {
-        desk.note_clock(ClockEvent::Left, "the window was closed");
+        desk.note_clock(ClockEvent::Left, store.wall_clock_s(), "the window was closed");
     }
 }

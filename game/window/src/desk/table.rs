@@ -165,9 +165,9 @@ impl Desk {
 
     /// Writes down what the clock on the wall shows. Where that cannot be written the work goes on:
     /// the next action says so.
-    pub(super) fn note_clock(&mut self, what: ClockEvent, why: &str) {
+    pub(super) fn note_clock(&mut self, what: ClockEvent, unix_s: u64, why: &str) {
         if let Some(session) = &mut self.session {
-            let _ = session.note_clock(what, sessions::wall_clock_s(), why);
+            let _ = session.note_clock(what, unix_s, why);
         }
     }
 

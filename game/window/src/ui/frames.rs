@@ -1,9 +1,10 @@
-//! Counts the frames that were drawn and keeps the count in a file, for those who measure what a
+//! Counts the frames that were drawn and shows the count to other programs, for those who measure what a
 //! frame costs.
 
-use std::path::PathBuf;
+use std::sync::Arc;
 
 use bevy::prelude::*;
+use sessions::Publisher;
 
 /// Frames between two writings, once the first ones have passed.
 const EVERY: u64 = 5;
@@ -11,19 +12,19 @@ const EVERY: u64 = 5;
 /// Keeps the count.
 pub struct FramesPlugin {
     /// Where.
-    pub file: PathBuf,
+    pub to: Arc<dyn Publisher>,
 }
 
-/// The count, and its file.
+/// The count, and where it is shown.
 #[derive(Resource)]
 struct Frames {
-    file: PathBuf,
+    to: Arc<dyn Publisher>,
     count: u64,
 }
 
 impl Plugin for FramesPlugin {
     fn build(&self, app: &mut App) {
-        app.insert_resource(Frames { file: self.file.clone(), count: 0 }).add_systems(Last, count);
+        app.insert_resource(Frames { to: Arc::clone(&self.to), count: 0 }).add_systems(Last, count);
     }
 }
 
@@ -31,6 +32,6 @@ fn count(mut frames: ResMut<Frames>) {
     frames.count += 1;
     if frames.count < 2 * EVERY || frames.count.is_multiple_of(EVERY) {
         // A count that cannot be kept is missed by whoever asked for it.
-        let _ = std::fs::write(&frames.file, frames.count.to_string());
+        let _ = frames.to.publish(frames.count.to_string().as_bytes());
     }
 }

@@ -2,6 +2,7 @@
 //! is told to screen readers.
 
 pub mod access;
+pub mod background;
 pub mod caution;
 pub mod controls;
 pub mod frames;
@@ -12,6 +13,7 @@ pub mod pan;
 pub mod screen;
 pub mod settings;
 pub mod settings_sheet;
+pub mod store;
 pub mod theme;
 pub mod threads;
 pub mod told;

@@ -1,11 +1,9 @@
 //! What a person has set: size of text, units, contrast, motion. Kept in the system's folder for such
 //! things; a bench that cannot keep them says so and goes on.
 
-use std::path::{Path, PathBuf};
-
 use bevy::prelude::*;
-use etcetera::BaseStrategy as _;
 use serde::{Deserialize, Serialize};
+use sessions::{KeptText, Storage};
 use words::units::Units;
 
 /// The contrast of the drawing.
@@ -76,98 +74,73 @@ impl Settings {
     }
 }
 
-/// Where the settings are kept, and what went wrong with them, if anything did.
+/// What went wrong with keeping the settings, if anything did.
 #[derive(Resource, Debug, Clone, Default)]
 pub struct Kept {
-    /// The file; `None` when the system names no folder.
-    pub file: Option<PathBuf>,
     /// What is to be said about it.
     pub trouble: Option<String>,
 }
 
-/// The system's folder for settings of this program.
-pub fn config_folder() -> Option<PathBuf> {
-    Some(etcetera::choose_base_strategy().ok()?.config_dir().join("steady-draw"))
-}
-
-/// The system's folder for journals of this program.
-pub fn data_folder() -> Option<PathBuf> {
-    Some(etcetera::choose_base_strategy().ok()?.data_dir().join("steady-draw"))
-}
-
-/// Reads the settings; whatever is wrong with the file, there are settings to go on with.
-pub fn read(folder: Option<&Path>) -> (Settings, Kept) {
-    let Some(folder) = folder else {
-        let trouble = "the system names no folder for settings: they last until the bench closes";
-        return (Settings::default(), Kept { file: None, trouble: Some(trouble.to_owned()) });
-    };
-    let file = folder.join("settings.ron");
-    let mut kept = Kept { file: Some(file.clone()), trouble: None };
-    let text = match std::fs::read_to_string(&file) {
-        Ok(text) => text,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-            return (Settings::default(), kept);
-        }
-        Err(error) => {
-            kept.trouble = Some(format!("cannot read {}: {error}", file.display()));
-            return (Settings::default(), kept);
-        }
+/// Reads the settings; whatever is wrong with them, there are settings to go on with.
+pub fn read(storage: &dyn Storage) -> (Settings, Kept) {
+    let usual = |trouble: Option<String>| (Settings::default(), Kept { trouble });
+    let (name, text) = match storage.settings() {
+        Ok(KeptText { name, text: Some(text) }) => (name, text),
+        Ok(KeptText { text: None, .. }) => return usual(None),
+        Err(error) => return usual(Some(format!("{error}: the usual settings are in force"))),
     };
     match ron::from_str::<Settings>(&text) {
-        Ok(settings) if (100..=200).contains(&settings.text_percent) => (settings, kept),
+        Ok(settings) if (100..=200).contains(&settings.text_percent) => (settings, Kept::default()),
         Ok(settings) => {
             let percent = settings.text_percent;
-            kept.trouble = Some(format!(
-                "{}: text at {percent} % is out of range, 100 to 200; the usual settings are in force",
-                file.display()
-            ));
-            (Settings::default(), kept)
+            usual(Some(format!(
+                "{name}: text at {percent} % is out of range, 100 to 200; the usual settings are in force"
+            )))
         }
-        Err(error) => {
-            kept.trouble =
-                Some(format!("{}:{error}; the usual settings are in force", file.display()));
-            (Settings::default(), kept)
-        }
+        Err(error) => usual(Some(format!("{name}:{error}; the usual settings are in force"))),
     }
 }
 
-/// Writes the settings; a home that cannot be written to is said, not fatal.
-pub fn write(settings: &Settings, kept: &mut Kept) {
-    let Some(file) = kept.file.clone() else { return };
+/// Keeps the settings; where that cannot be done it is said, and the work goes on.
+pub fn write(settings: &Settings, storage: &dyn Storage, kept: &mut Kept) {
     let text = ron::ser::to_string_pretty(settings, ron::ser::PrettyConfig::default());
-    let folder = file.parent().unwrap_or(Path::new("."));
-    let done = std::fs::create_dir_all(folder)
-        .and_then(|()| std::fs::write(&file, text.unwrap_or_default()));
-    kept.trouble = done.err().map(|error| {
-        format!(
-            "cannot write {}: {error}; the settings last until the bench closes",
-            file.display()
-        )
-    });
+    kept.trouble = storage
+        .keep_settings(&text.unwrap_or_default())
+        .err()
+        .map(|error| format!("{error}; the settings last until the bench closes"));
 }
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
     use super::{Contrast, Settings, Units, read, write};
+    use sessions::LocalStorage;
     use words::units::PressureUnit;
+
+    /// Storage with settings in a folder.
+    fn in_folder(folder: &Path) -> LocalStorage {
+        LocalStorage { config: Some(folder.to_owned()), ..LocalStorage::default() }
+    }
 
     #[test]
     fn settings_come_back_as_written() {
         let folder = tempfile::tempdir().expect("a folder");
-        let (_, mut kept) = read(Some(folder.path()));
+        let storage = in_folder(folder.path());
+        let (_, mut kept) = read(&storage);
         let units = Units { pressure: PressureUnit::InHg, ..Units::default() };
         let set =
             Settings { text_percent: 150, units, contrast: Contrast::High, ..Settings::default() };
-        write(&set, &mut kept);
+        write(&set, &storage, &mut kept);
         assert_eq!(kept.trouble, None);
-        assert_eq!(read(Some(folder.path())).0, set);
+        assert_eq!(read(&storage).0, set);
     }
 
     #[test]
     fn settings_written_before_there_were_units_are_still_read() {
         let folder = tempfile::tempdir().expect("a folder");
         std::fs::write(folder.path().join("settings.ron"), "(text_percent: 125)").expect("a file");
-        let (settings, kept) = read(Some(folder.path()));
+        let (settings, kept) = read(&in_folder(folder.path()));
         assert_eq!((settings.text_percent, settings.units), (125, Units::default()));
         assert_eq!(kept.trouble, None);
     }
@@ -177,7 +150,7 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         for broken in ["(text_percent: ", "(text_percent: 900)", "(colour: 3)", "\u{0}"] {
             std::fs::write(folder.path().join("settings.ron"), broken).expect("a file");
-            let (settings, kept) = read(Some(folder.path()));
+            let (settings, kept) = read(&in_folder(folder.path()));
             assert_eq!(settings, Settings::default());
             let said = kept.trouble.expect("something is said");
             assert!(said.contains("settings.ron"), "{said}");
@@ -189,8 +162,9 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         let blocked = folder.path().join("file");
         std::fs::write(&blocked, "x").expect("a file");
-        let (_, mut kept) = read(Some(&blocked.join("below")));
-        write(&Settings::default(), &mut kept);
+        let storage = in_folder(&blocked.join("below"));
+        let (_, mut kept) = read(&storage);
+        write(&Settings::default(), &storage, &mut kept);
         assert!(kept.trouble.expect("something is said").contains("cannot write"));
     }
 }

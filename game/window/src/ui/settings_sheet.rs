@@ -10,6 +10,7 @@ use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, FocusHere, Overlay, Sheet, SheetRequest};
 use crate::ui::settings::{Contrast, Hints, Kept, Motion, Settings, write};
+use crate::ui::store::Store;
 use crate::ui::theme::{self, Theme};
 
 /// The sheet with the settings.
@@ -63,7 +64,7 @@ fn on_key(press: On<KeyPress>, mut requests: MessageWriter<SheetRequest>) {
 fn obey(
     mut changes: MessageReader<SettingsChange>,
     mut settings: ResMut<Settings>,
-    mut kept: ResMut<Kept>,
+    (store, mut kept): (Res<Store>, ResMut<Kept>),
 ) {
     for change in changes.read() {
         let mut next = settings.clone();
@@ -92,7 +93,7 @@ fn obey(
             }
             SettingsChange::Sound => next.sound = !next.sound,
         }
-        write(&next, &mut kept);
+        write(&next, &**store, &mut kept);
         *settings = next;
     }
 }

@@ -1,8 +1,8 @@
-//! What a screen reader is told of the window, kept in a file: every control with its role, name,
+//! What a screen reader is told of the window, shown to other programs: every control with its role, name,
 //! value, place on the screen and place in the order of the Tab key. For tests, and for people who
 //! look for what is missing.
 
-use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::InputFocus;
@@ -11,6 +11,7 @@ use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::ui::{CalculatedClip, UiGlobalTransform};
 use serde::{Deserialize, Serialize};
+use sessions::Publisher;
 
 /// One thing of the window.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -32,43 +33,37 @@ pub struct Told {
     pub pointed: Option<bool>,
 }
 
-/// The file in which it is kept.
+/// Where it is shown, and what was shown last.
 #[derive(Resource)]
-struct ToldFile {
-    path: PathBuf,
+struct Shown {
+    to: Arc<dyn Publisher>,
     last: Vec<Told>,
 }
 
-/// Keeps the file.
+/// Shows it to other programs.
 pub struct ToldPlugin {
     /// Where.
-    pub file: PathBuf,
+    pub to: Arc<dyn Publisher>,
 }
 
 impl Plugin for ToldPlugin {
     fn build(&self, app: &mut App) {
-        app.insert_resource(ToldFile { path: self.file.clone(), last: Vec::new() })
-            .add_systems(Last, keep);
+        app.insert_resource(Shown { to: Arc::clone(&self.to), last: Vec::new() })
+            .add_systems(Last, show);
     }
 }
 
-fn keep(world: &mut World) {
+fn show(world: &mut World) {
     let told = told(world);
-    let Some(mut file) = world.get_resource_mut::<ToldFile>() else { return };
-    if file.last == told {
+    let Some(mut shown) = world.get_resource_mut::<Shown>() else { return };
+    if shown.last == told {
         return;
     }
-    if let Err(error) = write(&file.path, &told) {
-        bevy::log::warn!("cannot write {}: {error}", file.path.display());
+    let text = serde_json::to_vec(&told).unwrap_or_default();
+    if let Err(error) = shown.to.publish(&text) {
+        bevy::log::warn!("{error}");
     }
-    file.last = told;
-}
-
-/// Replaces the file at once, so that nobody reads half of it.
-fn write(path: &Path, told: &[Told]) -> std::io::Result<()> {
-    let beside = path.with_extension("part");
-    std::fs::write(&beside, serde_json::to_vec(told)?)?;
-    std::fs::rename(beside, path)
+    shown.last = told;
 }
 
 /// Everything that is told of the window: first what the Tab key comes to, in its order, then the

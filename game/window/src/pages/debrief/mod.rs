@@ -1,6 +1,7 @@
 //! After signing, the debrief: how it ended, the session to go through again, and the whole report as
 //! it is printed: marks, what was decided and what was true, findings, costs, faults, time line.
 
+mod marking;
 mod outcome;
 mod page;
 mod plot;

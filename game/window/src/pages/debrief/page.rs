@@ -5,15 +5,14 @@ use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use report::document::Block;
-use report::session::SessionReport;
 use sim_core::session::clock::{ClockNote, pauses};
 
+use super::marking::MarkingPlugin;
 use super::outcome::{Outcome, Told};
 use super::plot::PlotPlugin;
 use super::saved;
-use super::scrub::{self, ScrubPlugin, Scrubbed, Slider};
+use super::scrub::{self, ScrubPlugin, Slider};
 use super::set::{self, Setting};
-use crate::desk::{Desk, Seen};
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay};
@@ -32,10 +31,10 @@ pub struct DebriefPlugin;
 
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
-        app.add_plugins((ScrubPlugin, PlotPlugin, saved::SavedPlugin))
+        app.add_plugins((MarkingPlugin, ScrubPlugin, PlotPlugin, saved::SavedPlugin))
             .add_request::<BackRequest>()
-            .add_systems(OnEnter(Screen::Debrief), (mark, spawn).chain())
-            .add_systems(OnExit(Screen::Debrief), (clear::<DebriefRoot>, forget))
+            .add_systems(OnEnter(Screen::Debrief), spawn)
+            .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
             .add_systems(
                 Update,
                 (leave, turn_over).in_set(Frame::Obey).run_if(in_state(Screen::Debrief)),
@@ -45,31 +44,13 @@ impl Plugin for DebriefPlugin {
                 (clear::<DebriefRoot>, spawn)
                     .chain()
                     .run_if(in_state(Screen::Debrief))
-                    .run_if(resource_changed::<Settings>),
+                    .run_if(something_new),
             );
     }
 }
 
-/// Opens the truth and marks the session.
-fn mark(mut desk: ResMut<Desk>, mut commands: Commands) {
-    let outcome = match desk.take() {
-        Some(session) => session.finish().map_err(|error| error.to_string()).map(|ended| {
-            let document = SessionReport::of(&ended, None).document();
-            Told { ended, document }
-        }),
-        None => Err("there is no session to mark".to_owned()),
-    };
-    let outcome = Outcome(outcome);
-    scrub::lay_out(&outcome, &mut commands);
-    commands.insert_resource(outcome);
-    commands.remove_resource::<Desk>();
-    commands.remove_resource::<Seen>();
-}
-
-/// What was true is not kept beyond the page.
-fn forget(mut commands: Commands) {
-    commands.remove_resource::<Scrubbed>();
-    commands.remove_resource::<Outcome>();
+fn something_new(settings: Res<Settings>, outcome: Option<Res<Outcome>>) -> bool {
+    settings.is_changed() || outcome.is_some_and(|outcome| outcome.is_added())
 }
 
 fn leave(mut requests: MessageReader<BackRequest>, mut next: ResMut<NextState<Screen>>) {
@@ -109,7 +90,7 @@ fn turn_over(
     }
 }
 
-fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands) {
+fn spawn(settings: Res<Settings>, outcome: Option<Res<Outcome>>, mut commands: Commands) {
     let theme = Theme::of(settings.contrast);
     commands.spawn((DebriefRoot, overlay::page(&theme, px(10)))).with_children(|root| {
         root.spawn(Node {
@@ -125,10 +106,14 @@ fn spawn(settings: Res<Settings>, outcome: Res<Outcome>, mut commands: Commands)
             row.spawn(theme::bold("Debrief", 2.2, theme.ink));
             row.spawn(button(&theme, "back to the scenarios", BackRequest));
         });
-        match &outcome.0 {
-            Ok(told) => tell(root, &theme, &settings, told),
-            Err(why) => {
+        match outcome.as_ref().map(|outcome| &outcome.0) {
+            Some(Ok(told)) => tell(root, &theme, &settings, told),
+            Some(Err(why)) => {
                 root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
+            }
+            None => {
+                let words = "The session is being marked.";
+                root.spawn(theme::text(words, theme::BODY, theme.ink));
             }
         }
     });

@@ -1,21 +1,18 @@
 //! The report written into a folder, to be printed or sent: the same files as from the command line.
 
-use std::path::{Path, PathBuf};
-
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
-use report::files::{self, object, write};
+use report::files::{self, object};
 use report::paper::PaperSize;
 use report::session::SessionReport;
 use sessions::FrontEndError;
 
 use super::outcome::{Outcome, Told};
-use crate::pages::start::Library;
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
-use crate::ui::screen::Screen;
+use crate::ui::store::Store;
 use crate::ui::theme::{self, Theme};
 
 /// So many digits of the journal's head name the folder: as many as a journal's own lines show.
@@ -34,7 +31,7 @@ pub struct SavedPlugin;
 impl Plugin for SavedPlugin {
     fn build(&self, app: &mut App) {
         app.add_request::<SaveRequest>()
-            .add_systems(Update, save.in_set(Frame::Obey).run_if(in_state(Screen::Debrief)));
+            .add_systems(Update, save.in_set(Frame::Obey).run_if(resource_exists::<Outcome>));
     }
 }
 
@@ -61,32 +58,28 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme) {
 fn save(
     mut requests: MessageReader<SaveRequest>,
     outcome: Res<Outcome>,
-    library: Res<Library>,
+    store: Res<Store>,
     mut texts: Query<(&mut Text, &mut AccessibilityNode), With<SavedText>>,
 ) {
     if requests.read().count() == 0 {
         return;
     }
     let (Ok(told), Ok((mut text, mut access))) = (&outcome.0, texts.single_mut()) else { return };
-    let said = match library.data.as_deref().map(|data| written(data, told)) {
-        Some(Ok(folder)) => {
+    let said = match kept(&store, told) {
+        Ok(folder) => {
             let files = files::FILES.join(", ");
-            format!("Saved in {}: {files}. Print report.pdf.", folder.display())
+            format!("Saved in {folder}: {files}. Print report.pdf.")
         }
-        Some(Err(error)) => error.to_string(),
-        None => "The report cannot be saved: the system names no folder for data.".to_owned(),
+        Err(error) => format!("The report cannot be saved: {error}."),
     };
     access.set_value(said.clone());
     text.0 = said;
 }
 
-/// Writes the report of a session, each into a folder of its own: the same session into the same.
-fn written(data: &Path, told: &Told) -> Result<PathBuf, FrontEndError> {
+/// Keeps the report of a session, each under a name of its own: the same session under the same.
+fn kept(store: &Store, told: &Told) -> Result<String, FrontEndError> {
     let head: String = told.ended.head.chars().take(DIGITS).collect();
-    let folder = data.join("reports").join(head);
-    std::fs::create_dir_all(&folder)
-        .map_err(|error| FrontEndError::file("create", &folder, &error))?;
     let report = SessionReport::of(&told.ended, None);
-    write(&folder, &report, &object(&report), PaperSize::default())?;
-    Ok(folder)
+    let files = files::contents(&report, &object(&report), PaperSize::default())?;
+    store.keep_report(&head, &files)
 }

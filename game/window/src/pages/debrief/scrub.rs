@@ -8,5 +8,5 @@ mod slider;
 mod told;
 
 pub use cursor::{ScrubRequest, Scrubbed};
-pub use section::{ScrubPlugin, lay_out, spawn};
+pub use section::{ScrubPlugin, spawn};
 pub use slider::Slider;

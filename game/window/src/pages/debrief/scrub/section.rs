@@ -3,9 +3,7 @@
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use paint::strip::ShowTruth;
-use report::review::SessionReview;
 
-use super::super::outcome::Outcome;
 use super::super::table;
 use super::cursor::{ScrubRequest, Scrubbed};
 use super::slider::{self, Slider};
@@ -91,13 +89,5 @@ fn obey(
                 };
             }
         }
-    }
-}
-
-/// Lays the session of an outcome out to be gone through again.
-pub fn lay_out(outcome: &Outcome, commands: &mut Commands) {
-    if let Ok(told) = &outcome.0 {
-        let scrub = SessionReview::of(&told.ended.signed, &told.ended.marks);
-        commands.insert_resource(Scrubbed::new(scrub));
     }
 }

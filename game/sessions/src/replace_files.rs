@@ -4,7 +4,8 @@ use std::fs::File;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
-use sessions::FrontEndError;
+use crate::error::FrontEndError;
+use crate::storage::Publisher;
 
 /// What is added to the name of a file while it is written.
 const UNFINISHED: &str = "unfinished";
@@ -23,6 +24,20 @@ pub fn replace_files(files: &[(PathBuf, Vec<u8>)]) -> Result<(), FrontEndError> 
         }
     }
     result
+}
+
+/// A file in which other programs find the latest of something.
+#[derive(Debug, Clone)]
+pub struct PublishedFile(pub PathBuf);
+
+impl Publisher for PublishedFile {
+    fn publish(&self, content: &[u8]) -> Result<(), FrontEndError> {
+        let Self(path) = self;
+        // Nothing is lost with it when the power goes: it need not reach the disk.
+        let done = std::fs::write(beside(path), content)
+            .and_then(|()| std::fs::rename(beside(path), path));
+        done.map_err(|error| FrontEndError::file("write", path, &error))
+    }
 }
 
 fn write_and_rename(files: &[(PathBuf, Vec<u8>)]) -> Result<(), FrontEndError> {

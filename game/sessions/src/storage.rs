@@ -1,0 +1,133 @@
+//! Where a front end finds scenarios and keeps what people make, behind one trait: a window knows
+//! neither folders nor files, and the same window can stand on another kind of storage.
+
+use std::fmt::Debug;
+use std::path::PathBuf;
+
+use crate::error::FrontEndError;
+use crate::live::LiveSession;
+use crate::opened::Opened;
+
+/// What a storage calls a scenario or a kept session. Only the storage itself can read it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StorageId(pub(crate) PathBuf);
+
+/// A scenario as a list shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScenarioCard {
+    /// Its name in the storage.
+    pub id: StorageId,
+    /// Its title.
+    pub title: String,
+    /// What it teaches; `None` where the work is done without help, so that nobody is told beforehand
+    /// what to look for.
+    pub lesson: Option<String>,
+    /// Time limit, minutes.
+    pub limit_min: Option<f64>,
+    /// What is wrong with it, when it cannot be opened.
+    pub trouble: Option<String>,
+}
+
+/// A session that is kept, as a list shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeptSession {
+    /// Its name in the storage.
+    pub id: StorageId,
+    /// The scenario's title.
+    pub title: String,
+    /// The seed of its bench; `None` where the journal does not say it in words of this version.
+    pub seed: Option<u64>,
+    /// Minutes of bench time so far; `None` likewise.
+    pub minutes: Option<u64>,
+    /// What can be done with it.
+    pub state: KeptState,
+}
+
+/// What can be done with a session that is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum KeptState {
+    /// It can be resumed.
+    Unfinished,
+    /// It has ended, and its debrief can be opened.
+    Ended,
+    /// It can be opened by this other version of the program only.
+    OtherVersion(String),
+    /// Its journal cannot be read, and why.
+    Unreadable(String),
+}
+
+/// A text that a storage keeps, and what to call it in a message.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KeptText {
+    /// Its name for people.
+    pub name: String,
+    /// What stands in it; `None` when nothing was kept yet.
+    pub text: Option<String>,
+}
+
+/// Scenarios, journals, settings and reports, wherever they are, and the clock that dates them.
+///
+/// Every call may take its time, and a window makes those that read much beside its frames.
+pub trait Storage: Debug + Send + Sync {
+    /// Every scenario, in the order in which it is offered.
+    fn scenarios(&self) -> Vec<ScenarioCard>;
+
+    /// Every session that is kept, the latest first. No journal is read whole for it.
+    fn kept_sessions(&self) -> Vec<KeptSession>;
+
+    /// Begins a session. Where no journal can be kept it begins without one, and the notice says so.
+    ///
+    /// # Errors
+    ///
+    /// When the scenario has problems.
+    fn begin(&self, scenario: &StorageId, seed: u64) -> Result<Opened, FrontEndError>;
+
+    /// Goes on with a session that is kept, into its own journal.
+    ///
+    /// # Errors
+    ///
+    /// When its journal does not hold, or cannot be written to.
+    fn resume(&self, session: &StorageId) -> Result<Opened, FrontEndError>;
+
+    /// Replays a session that has ended; its journal is only read.
+    ///
+    /// # Errors
+    ///
+    /// When its journal does not hold, or the session has not ended.
+    fn replay_ended(&self, session: &StorageId) -> Result<Box<dyn LiveSession>, FrontEndError>;
+
+    /// The settings as they were kept.
+    ///
+    /// # Errors
+    ///
+    /// When there is nowhere to keep any, or they cannot be read.
+    fn settings(&self) -> Result<KeptText, FrontEndError>;
+
+    /// Keeps the settings.
+    ///
+    /// # Errors
+    ///
+    /// When they cannot be written.
+    fn keep_settings(&self, text: &str) -> Result<(), FrontEndError>;
+
+    /// The clock on the wall where this storage is: seconds since 1970-01-01 00:00 UTC.
+    fn wall_clock_s(&self) -> u64;
+
+    /// Keeps the files of a report, an earlier report of the same name being replaced, and says where
+    /// they are.
+    ///
+    /// # Errors
+    ///
+    /// When there is nowhere to keep them, or they cannot be written.
+    fn keep_report(&self, name: &str, files: &[(&str, Vec<u8>)]) -> Result<String, FrontEndError>;
+}
+
+/// Shows other programs the latest of something, such as what a screen reader is told.
+pub trait Publisher: Debug + Send + Sync {
+    /// Puts this in the place of what was there, at once.
+    ///
+    /// # Errors
+    ///
+    /// When it cannot be written.
+    fn publish(&self, content: &[u8]) -> Result<(), FrontEndError>;
+}
