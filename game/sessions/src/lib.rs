@@ -17,6 +17,7 @@ mod live;
 mod marked;
 mod opened;
 mod outcome;
+mod printable;
 mod text_file;
 
 pub use action_json::action_from_json;
@@ -28,6 +29,7 @@ pub use live::LiveSession;
 pub use marked::{MarkedSession, mark_ended};
 pub use opened::{Opened, begin, open_session, read_journal};
 pub use outcome::Outcome;
+pub use printable::{printable, printable_json, printable_lines, printable_path};
 pub use text_file::{
     LARGEST_TEXT, only_a_file, read_bytes_from, read_bytes_up_to, read_text, read_text_up_to,
 };

@@ -8,19 +8,17 @@ use bevy::input_focus::tab_navigation::TabNavigationPlugin;
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
 
-use super::frames::FramesPlugin;
-use super::pace::PacePlugin;
-use super::screen::Screen;
-use super::settings;
-use super::start::Library;
-use super::threads::ThreadsPlugin;
-use super::told::ToldPlugin;
-use super::{
-    access, bench_page, carry, debrief, desk, hand_card, help, keys, lapse, loupe, order, overlay,
-    pan, pictures, redraw, regions, scene, settings_sheet, showing, spot_keys, spots, start, theme,
-    watch,
-};
-use crate::field_book;
+use crate::desk::DeskPlugin;
+use crate::desk::pace::PacePlugin;
+use crate::pages::start::Library;
+use crate::pages::{bench, debrief, regions, start};
+use crate::panels::{field_book, hand_card, help, lapse, loupe, showing, watch};
+use crate::scene::{carry, panel, pictures, redraw, spot_keys, spots};
+use crate::ui::frames::FramesPlugin;
+use crate::ui::screen::Screen;
+use crate::ui::threads::ThreadsPlugin;
+use crate::ui::told::ToldPlugin;
+use crate::ui::{access, keys, order, overlay, pan, settings, settings_sheet, theme};
 
 /// Everything of the bench that needs no real window: for the program and for tests.
 pub struct BenchPlugin {
@@ -54,16 +52,16 @@ impl Plugin for BenchPlugin {
             overlay::OverlayPlugin,
             settings_sheet::SettingsSheetPlugin,
             pan::PanPlugin,
-            redraw::RedrawPlugin,
-            desk::DeskPlugin,
+            DeskPlugin,
         ));
         // The station, and hands on it.
         app.add_plugins((
-            scene::ScenePlugin,
+            panel::ScenePlugin,
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
             spot_keys::SpotKeysPlugin,
             carry::CarryPlugin,
+            redraw::RedrawPlugin,
         ));
         // What lies about it.
         app.add_plugins((
@@ -77,7 +75,7 @@ impl Plugin for BenchPlugin {
         ));
         app.add_plugins((
             start::StartPlugin,
-            bench_page::BenchPagePlugin,
+            bench::BenchPagePlugin,
             regions::RegionsPlugin,
             debrief::DebriefPlugin,
         ));
@@ -107,7 +105,7 @@ pub fn run(bench: BenchPlugin, describe: Option<PathBuf>) -> AppExit {
         PacePlugin,
     ));
     #[cfg(feature = "sound")]
-    app.add_plugins(super::loudspeaker::LoudspeakerPlugin);
+    app.add_plugins(crate::sound::loudspeaker::LoudspeakerPlugin);
     if let Some(file) = describe {
         app.add_plugins(FramesPlugin { file: file.with_extension("frames") })
             .add_plugins(ToldPlugin { file });

@@ -8,8 +8,8 @@ use std::sync::{Arc, Mutex, PoisonError};
 use sessions::FrontEndError;
 
 use crate::app::{self, BenchPlugin};
-use crate::settings::{config_folder, data_folder};
 use crate::store;
+use crate::ui::settings::{config_folder, data_folder};
 
 /// What can be done without a window.
 const INSTEAD: &str = "or work in words: `steady-draw drive SCENARIO --words`";

@@ -192,12 +192,15 @@ impl FlowCheckPhase {
         let flow = arithmetic::rounded(mean(&|read| arithmetic::flow(read.0, air, standard)), 3);
         let told = |read: &(f64, f64)| curve.flow_std_m3_min(read.1, air).unwrap_or_default();
         let by_line = arithmetic::rounded(mean(&told), 3);
-        let difference = 100.0 * (by_line / flow - 1.0);
         memory.writes(Field::CheckFlow, format!("{flow:.3}"));
         memory.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
-        memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
+        // A standard that shows no flow leaves nothing to hold the line against.
+        let difference = (flow > 0.0).then(|| 100.0 * (by_line / flow - 1.0));
+        if let Some(difference) = difference {
+            memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
+        }
         memory.checked = Some((flow, air));
-        let passes = difference.abs() <= order.within_pct
+        let passes = difference.is_some_and(|difference| difference.abs() <= order.within_pct)
             || memory.habits.outcomes == Outcomes::AlwaysPassed;
         let outcome = match (passes, order.last_good) {
             (true, _) => "passed".to_owned(),
@@ -275,5 +278,39 @@ fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> S
 pub(super) fn ratio(curve: Curve, start_chart: Option<f64>, memory: &Memory) -> Option<f64> {
     let (flow, air): (f64, AirConditions) = memory.checked?;
     let start = curve.flow_std_m3_min(start_chart?, air).ok()?;
-    Some(flow / start)
+    (start > 0.0).then(|| flow / start)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::calibration::TransferStandard;
+    use crate::operator::{Habits, OperatorStep};
+    use crate::session::Session;
+    use crate::session::journal::NullSink;
+
+    const SCENARIO: &str = include_str!("../../../scenarios/28_between_two_calibrations.ron");
+
+    #[test]
+    fn a_standard_that_shows_no_flow_gives_no_difference() {
+        let session = Session::begin(SCENARIO, 1, Box::new(NullSink)).unwrap();
+        let view = session.view();
+        let observed = Observation { view: &view, book: session.book(), papers: session.papers() };
+        let order = observed.papers.work_order.flow_check.unwrap();
+        let mut memory = Memory::new(Habits::default(), 1);
+        memory.standard = Some(TransferStandard::new(1.5, 0.02).unwrap());
+        let mut check = FlowCheckPhase::new(order.line);
+        check.read = vec![(0.0, 40.0)];
+        check.sums(order, &observed, &mut memory);
+        let mut written = Vec::new();
+        while let Some(step) = memory.pop() {
+            if let OperatorStep::Do(Action::Write { field, text }) = step {
+                written.push((field, text));
+            }
+        }
+        assert_eq!(written[0], (Field::CheckFlow, "0.000".to_owned()));
+        assert!(written.iter().all(|(field, _)| *field != Field::CheckDifference), "{written:?}");
+        let (field, outcome) = written.last().unwrap();
+        assert!(*field == Field::CheckOutcome && outcome.starts_with("failed"), "{written:?}");
+    }
 }

@@ -39,8 +39,8 @@ mod volume;
 mod warm;
 
 pub use crate::scenario::habits::{
-    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
-    TermsUsed,
+    Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
+    Remarks, Supply, Targets, TermsUsed,
 };
 pub use interface::{Observation, Operator, OperatorStep};
 pub use plan::by_name;

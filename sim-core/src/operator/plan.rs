@@ -2,7 +2,7 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
-use super::{Habits, Observation, Operator, OperatorStep, Practice};
+use super::{Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -17,11 +17,15 @@ const MOST_BALKS: u32 = 6;
 /// How often the phases are asked for a step before the operator waits a second.
 const MOST_ASKED: u32 = 64;
 
-/// The operator of this name, with eyes drawn from the seed. Names can be joined by `+`, as in
-/// `hurried+one-leg`. `None` if there is no such name.
-pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
+/// `hurried+one-leg`.
+///
+/// # Errors
+///
+/// As [`Habits::by_name`].
+pub fn by_name(name: &str, seed: u64) -> Result<Box<dyn Operator>, OperatorNameError> {
     let habits = Habits::by_name(name)?;
-    Some(Box::new(Planned::new(habits, seed)))
+    Ok(Box::new(Planned::new(habits, seed)))
 }
 
 /// An operator that follows the plan.

@@ -1,5 +1,7 @@
 //! The habits in which operators differ, and their names in a scenario.
 
+use crate::text::printable;
+
 /// Every operator's name and what it does. Names can be joined by `+`.
 pub const NAMES: &[(&str, &str)] = &[
     ("careful", "does every step as it should be done"),
@@ -33,7 +35,29 @@ pub const NAMES: &[(&str, &str)] = &[
     ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
 ];
 
-/// Height above the level of what is read at which a slant reader holds the eye, mm.
+/// The longest name that is read, bytes: far longer than all habits joined.
+const LONGEST_NAME: usize = 1000;
+
+/// A name that stands for no operator.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum OperatorNameError {
+    /// There is no such habit.
+    #[error("there is no operator `{}`: use names of scripted operators, joined by +", printable(.0))]
+    Unknown(String),
+    /// A habit is named twice.
+    #[error("the habit `{0}` is named more than once: name each habit once")]
+    Repeated(&'static str),
+    /// It is longer than any that stands for one.
+    #[error(
+        "the name of an operator is too long ({bytes} bytes, at most {LONGEST_NAME} are read): join each habit once by +"
+    )]
+    TooLong {
+        /// Its length, bytes.
+        bytes: usize,
+    },
+}
+
+/// Eye height of one who reads at a slant, mm.
 const SLANT_MM: f64 = 60.0;
 
 /// The habits of an operator. The default is the careful operator; each field is independent.
@@ -225,9 +249,27 @@ impl Default for Habits {
 }
 
 impl Habits {
-    /// The habits of a name of [`NAMES`], or of several names joined by `+`.
-    pub fn by_name(name: &str) -> Option<Self> {
-        name.split('+').map(str::trim).try_fold(Self::default(), Self::with)
+    /// The habits behind a name of [`NAMES`], or several joined by `+`.
+    ///
+    /// # Errors
+    ///
+    /// When there is no such habit, one is named twice, or the name is endless.
+    pub fn by_name(name: &str) -> Result<Self, OperatorNameError> {
+        if name.len() > LONGEST_NAME {
+            return Err(OperatorNameError::TooLong { bytes: name.len() });
+        }
+        let unknown = || OperatorNameError::Unknown(name.to_owned());
+        let mut habits = Self::default();
+        let mut known: Vec<&'static str> = Vec::new();
+        for part in name.split('+').map(str::trim) {
+            let (habit, _) = NAMES.iter().find(|(habit, _)| *habit == part).ok_or_else(unknown)?;
+            if known.contains(habit) {
+                return Err(OperatorNameError::Repeated(habit));
+            }
+            known.push(habit);
+            habits = habits.with(habit).ok_or_else(unknown)?;
+        }
+        Ok(habits)
     }
 
     /// These habits with that of one more name.
@@ -276,7 +318,7 @@ impl Habits {
 
 #[cfg(test)]
 mod tests {
-    use super::{Habits, Legs, NAMES, Practice};
+    use super::{Habits, Legs, NAMES, OperatorNameError, Practice};
 
     #[test]
     fn every_name_has_habits_of_its_own() {
@@ -297,8 +339,21 @@ mod tests {
 
     #[test]
     fn an_unknown_name_is_nobody() {
-        assert_eq!(Habits::by_name("tidy"), None);
-        assert_eq!(Habits::by_name("hurried+"), None);
-        assert_eq!(Habits::by_name(""), None);
+        for name in ["tidy", "hurried+", ""] {
+            let unknown = OperatorNameError::Unknown(name.to_owned());
+            assert_eq!(Habits::by_name(name), Err(unknown));
+        }
+    }
+
+    #[test]
+    fn a_habit_is_named_once_and_no_name_is_endless() {
+        let all: Vec<&str> = NAMES.iter().map(|(name, _)| *name).collect();
+        assert!(Habits::by_name(&all.join(" + ")).is_ok());
+        for name in ["one-leg+one-leg", "careful+hurried+careful"] {
+            let error = Habits::by_name(name).unwrap_err();
+            assert!(matches!(error, OperatorNameError::Repeated(_)), "{name}: {error}");
+        }
+        let padded = format!("careful{}", " ".repeat(70_000));
+        assert_eq!(Habits::by_name(&padded), Err(OperatorNameError::TooLong { bytes: 70_007 }));
     }
 }

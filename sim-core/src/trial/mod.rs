@@ -20,7 +20,7 @@ pub mod verdict;
 
 use crate::fault::Fault;
 use crate::marking::{self, Marks};
-use crate::operator::{self, RehearseError};
+use crate::operator::{self, OperatorNameError, RehearseError};
 use crate::session::ending::Ending;
 use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
@@ -63,9 +63,9 @@ pub struct TrialBlock {
 /// Why a session of a trial could not be held.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
-    /// There is no such operator.
-    #[error("there is no operator `{0}`: use names of scripted operators, joined by +")]
-    NoOperator(String),
+    /// The name stands for no operator.
+    #[error(transparent)]
+    Operator(#[from] OperatorNameError),
     /// The session could not begin.
     #[error(transparent)]
     Begin(#[from] BeginError),
@@ -77,8 +77,7 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    let mut hands = operator::by_name(operator, seed)
-        .ok_or_else(|| TrialError::NoOperator(operator.to_owned()))?;
+    let mut hands = operator::by_name(operator, seed)?;
     let mut session = Session::begin(text, seed, Box::new(NullSink))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,

@@ -7,7 +7,7 @@ use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use window::desk::lay_on_desk;
-use window::screen::Screen;
+use window::ui::screen::Screen;
 
 use super::harness::{Bench, scenarios};
 
@@ -33,17 +33,17 @@ fn slips_are_told_once_with_their_points_and_their_cost() {
     assert!(lines.iter().any(|line| line.starts_with("Cost: ") && line.contains(" %")), "{shown}");
     for part in [
         "Marks",
-        "What was decided and what was true",
+        "Your results and the true values",
         "Findings",
         "What each slip cost",
         "Faults",
-        "Time line",
+        "Timeline",
         "The session again",
     ] {
         assert!(lines.contains(&part), "{part} is missing: {shown}");
     }
-    assert!(shown.contains("by the own readings, all of it undone"), "{shown}");
-    assert!(shown.contains("truly drawn"), "{shown}");
+    assert!(shown.contains("from your readings, every slip corrected"), "{shown}");
+    assert!(shown.contains("actually sampled"), "{shown}");
     // `3  08:41:07, points 1, 2: Read the pen at rest (data)`
     let is_finding = |line: &&str| {
         let (number, rest) = line.split_once("  ").unwrap_or_default();
@@ -65,7 +65,7 @@ fn faults_are_named_with_what_became_of_them() {
     assert!(gasket, "{shown}");
     assert!(shown.lines().any(|line| line.ends_with("(found)")), "{shown}");
     assert!(shown.lines().any(|line| line.starts_with("Sign: ")), "{shown}");
-    assert!(shown.lines().any(|line| line.starts_with("Done: reported ")), "{shown}");
+    assert!(shown.lines().any(|line| line.starts_with("Yours: reported ")), "{shown}");
 }
 
 #[test]

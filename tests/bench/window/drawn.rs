@@ -9,7 +9,7 @@ use hands::Spot;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff};
 use window::desk::ActRequest;
-use window::scene::ScenePanel;
+use window::scene::panel::ScenePanel;
 
 use super::harness::Bench;
 

@@ -21,11 +21,11 @@ use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
 use window::app::BenchPlugin;
 use window::desk::{Book, Said, Seen};
-use window::loupe::ChartHour;
-use window::places::{Area, WIDTH};
-use window::scene::ScenePanel;
-use window::settings::Settings;
-use window::spots::SpotControl;
+use window::panels::loupe::ChartHour;
+use window::scene::panel::ScenePanel;
+use window::scene::places::{Area, WIDTH};
+use window::scene::spots::SpotControl;
+use window::ui::settings::Settings;
 
 /// A bench without a screen.
 pub struct Bench {

@@ -7,7 +7,7 @@ use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::desk::{ActRequest, Desk};
-use window::showing::CAPTION;
+use window::panels::showing::CAPTION;
 
 use super::harness::Bench;
 

@@ -5,10 +5,10 @@ use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
 use window::desk::ActRequest;
-use window::lapse::LapseRequest;
-use window::overlay::Veil;
-use window::pan::Pan;
-use window::spots::SpotControl;
+use window::panels::lapse::LapseRequest;
+use window::scene::spots::SpotControl;
+use window::ui::overlay::Veil;
+use window::ui::pan::Pan;
 
 use super::harness::Bench;
 
@@ -18,7 +18,7 @@ pub const PAGES: [&str; 7] =
     ["order", "certificate", "air", "points", "line", "set point", "remarks"];
 
 /// A text as it is laid out.
-struct StripLayout {
+struct Laid {
     words: String,
     /// Where it lies.
     whole: Rect,
@@ -55,7 +55,7 @@ fn laid(bench: &mut Bench) -> Vec<Laid> {
             continue;
         }
         let Some(whole) = rect(world, entity) else { continue };
-        let mut one = StripLayout { words: text.0.clone(), whole, seen: whole, scrolls: None };
+        let mut one = Laid { words: text.0.clone(), whole, seen: whole, scrolls: None };
         let mut at = entity;
         while let Some(parent) = world.get::<ChildOf>(at).map(ChildOf::parent) {
             let (Some(around), Some(style)) = (rect(world, parent), world.get::<Node>(parent))

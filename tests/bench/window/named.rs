@@ -6,8 +6,8 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use hands::Spot;
-use window::places::area_of;
-use window::spots::SpotControl;
+use window::scene::places::area_of;
+use window::scene::spots::SpotControl;
 
 use super::harness::Bench;
 

@@ -5,7 +5,7 @@ use hands::Spot;
 use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
 use window::desk::ActRequest;
-use window::places::{Carried, targets};
+use window::scene::places::{Carried, targets};
 
 use super::harness::Bench;
 use crate::bench::paint::run::to_mount;

@@ -9,7 +9,7 @@ use sim_core::field_book::Field;
 use sim_core::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, Trip};
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
-use window::places::area_of;
+use window::scene::places::area_of;
 
 use super::harness::Bench;
 

@@ -18,8 +18,8 @@ use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
-use window::debrief::{ScrubRequest, Scrubbed};
-use window::pictures::Source as _;
+use window::pages::debrief::{ScrubRequest, Scrubbed};
+use window::scene::pictures::Source as _;
 
 use super::debriefed::debrief;
 use super::harness::{Bench, scenarios};

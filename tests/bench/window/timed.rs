@@ -8,8 +8,8 @@ use sim_core::session::ending::Ending;
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::desk::Desk;
-use window::field_book::PlotRequest;
-use window::help::HelpRequest;
+use window::panels::field_book::PlotRequest;
+use window::panels::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
 
@@ -116,7 +116,7 @@ fn time_running_out_signs_what_is_there() {
     bench.rest(8);
     let shown = bench.on_screen();
     assert!(shown.contains("Debrief"), "{shown}");
-    assert!(shown.contains("The time ran out after 20 min on the bench"), "{shown}");
+    assert!(shown.contains("Time ran out after 20 min on the bench"), "{shown}");
     let text = bench.journal();
     let replayed = replay(&text, Box::new(NullSink)).expect("it replays").session;
     assert_eq!(replayed.ended(), Some(Ending::TimeOut));
@@ -128,7 +128,7 @@ fn time_running_out_signs_what_is_there() {
     let clock = replayed.clock();
     let what: Vec<ClockEvent> = clock.iter().map(|note| note.what).collect();
     assert_eq!(what, [ClockEvent::Begun, ClockEvent::Ended], "start and end");
-    assert_eq!(clock[1].why, "The time ran out");
+    assert_eq!(clock[1].why, "Time ran out");
     assert!(clock[0].unix_s > 1_700_000_000 && clock[1].unix_s >= clock[0].unix_s);
     let sealed = read(&text).expect("it holds").lines.into_iter().any(
         |(_, line)| matches!(line, JournalLine::Sealed { ending: Ending::TimeOut, tick, .. } if tick.whole_seconds() == 1200),

@@ -19,10 +19,10 @@ use words::listen;
 use super::requests::{ActRequest, LeaveRequest};
 use super::seen::{Book, HEARD, REFUSED, Said, Seen};
 use super::table::{Asked, Desk, Lapse};
-use crate::controls::AddRequest as _;
-use crate::keys::KeyPress;
-use crate::order::{DeskStep, Frame};
-use crate::screen::Screen;
+use crate::ui::controls::AddRequest as _;
+use crate::ui::keys::KeyPress;
+use crate::ui::order::{DeskStep, Frame};
+use crate::ui::screen::Screen;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
 /// a day are over in less than half a minute.

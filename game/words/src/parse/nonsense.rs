@@ -41,7 +41,7 @@ fn what_is_not_understood_says_what_and_what_is_near() {
             "turn knob to 40",
             "The knob goes from 0 to 1, or from 0 % to 100 %: say `turn knob to 40 %`.",
         ),
-        ("write point 13 up 3", "There is no point 13: the book has points 1 to 12."),
+        ("write point 13 up 3", "There is no point 13: the field book has points 1 to 12."),
         ("look at certificate 0", "There is no certificate 0: the first one is 1."),
     ] {
         let error = said(sentence).expect_err(sentence);

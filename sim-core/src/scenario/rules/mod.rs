@@ -16,7 +16,6 @@ mod weather;
 use crate::scenario::Scenario;
 
 pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
-pub(crate) use texts::is_bidi_control;
 
 /// Every rule: the lengths of lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
