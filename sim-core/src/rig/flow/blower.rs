@@ -113,12 +113,13 @@ impl Blower {
         }
     }
 
-    /// Lets `dt_s` pass, 0.05 to 1 s, with `volts` at the motor (0 when it has no power) and the
-    /// flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
+    /// Advances the blower by `dt_s`, 0.05 to 1 s, with `volts` at the motor (0 without power) and
+    /// the flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
     ///
-    /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step w += f (e^(L dt) -
-    /// 1) / L with L = df/dw. It is exact near the steady speed and stays there with any step
-    /// length; while [`Self::is_settling`], steps of one tick follow the run-up within 0.1 %.
+    /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
+    /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and stays
+    /// there with any step length; while [`Self::is_settling`], steps of one tick follow the run-up
+    /// within 0.1 %.
     pub fn step(
         &mut self,
         parameters: &BlowerParameters,

@@ -151,11 +151,11 @@ impl Manometer {
 
     /// Advances the water by `dt_s` (s) under steady inputs.
     ///
-    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest x0 where suction, gust, weight, tilt and
-    /// trapped air balance, with the exact motion of
-    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air the spring is the
-    /// tangent at x0. Values that are not finite are replaced by calm ones. In its case the water
-    /// does not move.
+    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest position x0, where suction, gust, weight,
+    /// tilt and trapped air balance, with the exact motion of
+    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air, the spring
+    /// constant is the tangent at x0. Values that are not finite are replaced by those of still
+    /// air. In its case the water does not move.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {
         self.inputs = inputs.sane();
         self.parameters = self.parameters.sane();
