@@ -5,7 +5,7 @@ mod page;
 mod probe;
 mod probes;
 
-use sim_core::fault::{Noticed, Sheet, sheets};
+use sim_core::fault::{Fault, Noticed};
 use sim_core::marking::judgement::FaultVerdict;
 use sim_core::marking::mark;
 use sim_core::operator::{by_name, rehearse};
@@ -26,7 +26,7 @@ const SEED: u64 = 1;
 
 /// What was read of a fault.
 pub struct Read {
-    sheet: &'static Sheet,
+    fault: Fault,
     probe: Probe,
     sound: Seen,
     faulty: Seen,
@@ -40,12 +40,12 @@ pub struct Read {
 
 /// Reads every fault, on as many threads as there are: no bench knows of another.
 fn reads() -> Vec<Read> {
-    let sheets: Vec<&'static Sheet> = sheets().collect();
+    let faults: Vec<Fault> = Fault::examples().collect();
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     std::thread::scope(|scope| {
-        let share = sheets.len().div_ceil(threads);
-        let work = |sheets: &'_ [&'static Sheet]| sheets.iter().map(|sheet| read(sheet)).collect();
-        let parts: Vec<_> = sheets
+        let share = faults.len().div_ceil(threads);
+        let work = |faults: &[Fault]| faults.iter().map(|fault| read(*fault)).collect();
+        let parts: Vec<_> = faults
             .chunks(share)
             .map(|part| scope.spawn(move || -> Vec<Read> { work(part) }))
             .collect();
@@ -54,29 +54,29 @@ fn reads() -> Vec<Read> {
 }
 
 /// Reads one fault.
-fn read(sheet: &'static Sheet) -> Read {
-    let Telltale { probe, says } = telltale(&sheet.usual);
-    let sound = (probe.read)(&mut Bench::new(&bench::sound(&sheet.usual), SEED));
-    let faulty = (probe.read)(&mut Bench::new(&bench::faulty(&sheet.usual), SEED));
+fn read(fault: Fault) -> Read {
+    let Telltale { probe, says } = telltale(&fault);
+    let sound = (probe.read)(&mut Bench::new(&bench::sound(&fault), SEED));
+    let faulty = (probe.read)(&mut Bench::new(&bench::faulty(&fault), SEED));
     let steps = sound.steps_to(&faulty, probe.readable);
     let (mut careful, mut instead) = (0, Vec::new());
     for seed in SEEDS {
-        match answer(sheet, says, seed) {
+        match answer(&fault, says, seed) {
             Ok(()) => careful += 1,
             Err(said) => instead.extend(said),
         }
     }
     instead.sort_unstable();
     instead.dedup();
-    Read { sheet, probe, sound, faulty, steps, careful, instead }
+    Read { fault, probe, sound, faulty, steps, careful, instead }
 }
 
 /// Whether the careful operator reports a fault and answers it rightly; else what was reported.
 ///
 /// The marks go by the place of a report, and another check may have something to say at the same
 /// place. What counts here is a report of the fault itself: in its words, and with a right response.
-fn answer(sheet: &Sheet, says: &str, seed: u64) -> Result<(), Vec<String>> {
-    let text = bench::faulty(&sheet.usual);
+fn answer(fault: &Fault, says: &str, seed: u64) -> Result<(), Vec<String>> {
+    let text = bench::faulty(fault);
     let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     let ended = session.open().unwrap();
@@ -84,14 +84,15 @@ fn answer(sheet: &Sheet, says: &str, seed: u64) -> Result<(), Vec<String>> {
     let found = mark(&evidence)
         .faults
         .iter()
-        .any(|judged| judged.fault == Some(sheet.usual) && judged.verdict == FaultVerdict::Found);
+        .any(|judged| judged.fault == Some(*fault) && judged.verdict == FaultVerdict::Found);
     let reported = ended.moments.iter().filter_map(|moment| match &moment.action {
         Action::Report(remark) => Some(remark),
         _ => None,
     });
-    let here: Vec<_> = reported.filter(|remark| remark.place == sheet.place).collect();
-    let itself =
-        |remark: &&Remark| remark.what.contains(says) && sheet.right.contains(&remark.response);
+    let here: Vec<_> = reported.filter(|remark| remark.place == fault.place()).collect();
+    let itself = |remark: &&Remark| {
+        remark.what.contains(says) && fault.sheet().right.contains(&remark.response)
+    };
     match found && here.iter().any(|remark| itself(remark)) {
         true => Ok(()),
         false => Err(here.into_iter().map(|remark| remark.what.clone()).collect()),
@@ -103,12 +104,12 @@ fn every_fault_can_be_noticed_or_says_that_it_cannot_and_the_page_is_current() {
     let reads = reads();
     let mut against = Vec::new();
     for read in &reads {
-        let (name, steps, careful) = (read.sheet.name, read.steps, read.careful);
+        let (name, steps, careful) = (read.fault.name(), read.steps, read.careful);
         let told = format!(
             "{name}: {:?} and {:?}, {careful} noticed, else {:?}",
             read.sound, read.faulty, read.instead
         );
-        match read.sheet.noticed {
+        match read.fault.sheet().noticed {
             Noticed::Readably if steps < 0.999 => against.push(format!("no step apart: {told}")),
             Noticed::Readably if careful < 9 => against.push(format!("not noticed: {told}")),
             Noticed::Never(_) if careful > 0 => against.push(format!("noticed: {told}")),

@@ -3,7 +3,7 @@
 
 use std::fmt::Write as _;
 
-use sim_core::fault::{Arises, Fault, Noticed, Response, Sheet, Signs, sheets};
+use sim_core::fault::{Arises, Fault, Noticed, Response, Sheet, Signs};
 
 use super::Read;
 use super::probe::Seen;
@@ -50,22 +50,17 @@ scripted careful operator reported the fault itself with a right response.
 pub fn page(reads: &[Read]) -> String {
     let mut page = PREFACE.to_owned();
     page.push_str(IN_SHORT);
-    for sheet in sheets() {
-        let _ = writeln!(
-            page,
-            "| `{}` | {} | {} |",
-            written(&sheet.usual),
-            range(&sheet.usual).unwrap_or_else(|| "–".to_owned()),
-            sheet.in_short
-        );
+    for fault in Fault::examples() {
+        let size = range(&fault).unwrap_or_else(|| "–".to_owned());
+        let _ = writeln!(page, "| `{}` | {size} | {} |", written(&fault), fault.sheet().in_short);
     }
     let mut place = None;
-    for sheet in sheets() {
-        if place != Some(sheet.place) {
-            place = Some(sheet.place);
-            let _ = writeln!(page, "\n## {}", capital(sheet.place.words()));
+    for fault in Fault::examples() {
+        if place != Some(fault.place()) {
+            place = Some(fault.place());
+            let _ = writeln!(page, "\n## {}", capital(fault.place().words()));
         }
-        page.push_str(&about(sheet));
+        page.push_str(&about(&fault));
     }
     page.push_str(READ);
     for read in reads {
@@ -75,10 +70,10 @@ pub fn page(reads: &[Read]) -> String {
 }
 
 /// What is known about one fault.
-fn about(sheet: &Sheet) -> String {
-    let Sheet { name, title, cause, sign, check, right, usual, arises, noticed, .. } = sheet;
+fn about(fault: &Fault) -> String {
+    let Sheet { name, title, cause, sign, check, right, arises, noticed, .. } = fault.sheet();
     let right: Vec<&str> = right.iter().map(|response| response_words(*response)).collect();
-    let size = match (usual.size(), range(usual)) {
+    let size = match (fault.size(), range(fault)) {
         (Some(size), Some(range)) => format!("`{}` {range}", size.field),
         _ => "present or not".to_owned(),
     };
@@ -94,7 +89,7 @@ fn about(sheet: &Sheet) -> String {
         let _ = writeln!(text, "* {what}: {said}");
     }
     let _ = writeln!(text, "* Right: {}.", right.join(", "));
-    let _ = writeln!(text, "* Size: {size}; usually `{}`. {begins}.", written(usual));
+    let _ = writeln!(text, "* Size: {size}; usually `{}`. {begins}.", written(fault));
     if let Noticed::Never(why) = noticed {
         let _ = writeln!(text, "* **It cannot be noticed at its usual size**: {why}.");
     }
@@ -103,18 +98,18 @@ fn about(sheet: &Sheet) -> String {
 
 /// A row of the table.
 fn row(read: &Read) -> String {
-    let Read { sheet, probe, sound, faulty, steps, careful, .. } = read;
+    let Read { fault, probe, sound, faulty, steps, careful, .. } = read;
     let unit = if probe.unit.is_empty() { "–" } else { probe.unit };
     let number = matches!(sound, Seen::Number(_));
     let finest = if number { format!("{}", probe.readable) } else { "–".to_owned() };
-    let steps = match (number, sheet.noticed) {
+    let steps = match (number, fault.sheet().noticed) {
         (_, Noticed::Never(_)) => "cannot be noticed".to_owned(),
         (true, _) => format!("{steps:.0}"),
         (false, _) => "another look".to_owned(),
     };
     format!(
         "| `{}` | {} | {} | {} | {unit} | {finest} | {steps} | {careful} of {} |\n",
-        sheet.name,
+        fault.name(),
         probe.quantity,
         value(sound, probe.readable),
         value(faulty, probe.readable),

@@ -126,7 +126,8 @@ fn every_fault_stands_in_the_catalogue_with_its_range() {
     assert!(page().contains("](FAULTS.md)"), "the page leads to the catalogue");
     let faults = faults();
     for (fault, range) in &faults {
-        assert_eq!(*fault, fault.sheet().usual, "the example of {} is not usual", fault.name());
+        let usual = Fault::examples().any(|example| example == *fault);
+        assert!(usual, "the example of {} is not usual", fault.name());
         let expected = fault.size().map_or("–".to_owned(), |size| {
             assert!(size.in_range(), "the example of {} is out of range", fault.name());
             let sign = if size.signs == Signs::Either { "±" } else { "" };

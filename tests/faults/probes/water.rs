@@ -1,6 +1,6 @@
 //! What the manometer's water shows.
 
-use sim_core::rig::parts::{Leg, Part, Place};
+use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::Action;
 use sim_core::session::view::EYE_LEG_IN;
 
@@ -42,8 +42,8 @@ pub const LEGS: Probe =
 
 pub const PLUMB: Probe =
     number!("the manometer against its plumb line, as it comes to hang", "degrees", 0.5, |bench| {
-        bench.act(Action::Take { part: Part::Manometer });
-        bench.act(Action::Put { place: Place::Hook });
+        bench.act(Action::Take { part: RigPart::Manometer });
+        bench.act(Action::Put { place: PartPlace::Hook });
         bench.view().manometer.tilt_deg
     });
 
