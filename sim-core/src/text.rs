@@ -28,7 +28,7 @@ pub fn printable(text: &str) -> Cow<'_, str> {
 }
 
 /// Whether a character does something other than stand in its line.
-fn is_unprintable(c: char) -> bool {
+pub fn is_unprintable(c: char) -> bool {
     c.is_control() || is_bidi_control(c) || matches!(c, '\u{2028}' | '\u{2029}')
 }
 

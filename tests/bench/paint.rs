@@ -12,13 +12,13 @@ pub mod run;
 mod strip;
 mod unattended;
 
+use paint::layers::Layer;
+use paint::loupe::{self, Gaze};
+use paint::scene::Area;
+use paint::{moving, palette, still};
 use sim_core::rig::recorder::RecorderKind;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
-use steady_draw::paint::loupe::{self, Gaze};
-use steady_draw::paint::scene::Area;
-use steady_draw::paint::stage::Group;
-use steady_draw::paint::{moving, palette, still};
 
 use picture::Picture;
 
@@ -216,7 +216,7 @@ fn the_same_view_gives_the_same_bytes() {
     }
     let view = session.view();
     assert!(still::still(&view, 0.5).take() == still::still(&view, 0.5).take());
-    for group in Group::MOVING {
+    for group in Layer::MOVING {
         let paint = || moving::paint(group, &view, 0.5, 0.4).picture.take();
         assert!(paint() == paint(), "{group:?} is drawn differently the second time");
     }
@@ -244,7 +244,7 @@ fn nothing_that_moves_is_cut_off() {
     let mut view = session.view();
     for tilt_deg in [0.0, 20.0, -20.0] {
         view.manometer.tilt_deg = tilt_deg;
-        for group in Group::MOVING {
+        for group in Layer::MOVING {
             let near = moving::paint(group, &view, 1.0, 0.4);
             let (right, foot) = (near.picture.width() as f32, near.picture.height() as f32);
             let far = Area { x: -400.0, y: -300.0, w: 2400.0, h: 1500.0 };

@@ -19,10 +19,7 @@ fn cells_of_line(text: &str, name: &str) -> Vec<String> {
 
 /// The place of a column among the cells of a line.
 fn place(column: &str) -> usize {
-    ["as written", "sums done again", "truth"]
-        .iter()
-        .position(|known| *known == column)
-        .unwrap_or(0)
+    ["as written", "recalculated", "true"].iter().position(|known| *known == column).unwrap_or(0)
 }
 
 fn figures(object: &Value) -> Vec<(String, String, String, String, f64)> {
@@ -66,7 +63,7 @@ fn every_figure_is_the_same_in_json_page_paper_and_words() {
 fn marks_agree(desk: &Desk, (id, row, text): (&str, &str, &str), paper: &str, words: &str) {
     let on_paper = cells_of_line(paper, row);
     assert!(on_paper.iter().any(|cell| cell == text), "{id} on paper: {on_paper:?}");
-    if row == "needed" {
+    if row == "needed to pass" {
         assert!(words.contains(&format!("{text} needed")), "{id} in words");
         return;
     }
@@ -97,7 +94,7 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
         let heads: Vec<String> = table.headers().unwrap().iter().map(str::to_owned).collect();
         assert_eq!(
             heads,
-            ["time", "reading", "unit", "written", "to be seen", "undisturbed", "off, divisions"]
+            ["time", "reading", "unit", "written", "visible", "fault-free", "error, divisions"]
         );
         let lines: Vec<Vec<String>> =
             table.records().map(|line| line.unwrap().iter().map(str::to_owned).collect()).collect();
@@ -108,15 +105,16 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
         let words = desk.text("debrief.txt");
         let paper = Lines::of(&desk.path("report.pdf"));
         for (line, raw) in lines.iter().zip(readings) {
-            let [time, name, unit, written, seen, undisturbed, off] = line.as_slice() else {
+            let [time, name, unit, written, visible, fault_free, error] = line.as_slice() else {
                 panic!("{line:?}")
             };
-            for (key, text) in [("written", written), ("seen", seen), ("undisturbed", undisturbed)]
+            for (key, text) in
+                [("written", written), ("seen", visible), ("undisturbed", fault_free)]
             {
                 assert_eq!(&format!("{:.2}", raw[key].as_f64().unwrap() + 0.0), text, "{line:?}");
             }
             assert_eq!(
-                off.trim_start_matches(['+', '-']),
+                error.trim_start_matches(['+', '-']),
                 format!("{:.2}", raw["off_divisions"].as_f64().unwrap())
             );
             assert_eq!(raw["unit"].as_str().unwrap(), unit);
@@ -127,9 +125,9 @@ fn every_reading_is_the_same_in_json_page_paper_table_and_words() {
             for (head, text) in heads.iter().zip(line) {
                 assert_eq!(row.cell(head), Some(text.as_str()), "{line:?} on the page");
             }
-            let cells = [time, name, written, seen, undisturbed, unit, off].map(String::as_str);
+            let cells = [time, name, written, visible, fault_free, unit, error].map(String::as_str);
             assert!(paper.have_row(&cells), "{line:?} on paper");
-            let in_words = [written, seen, off].map(String::as_str);
+            let in_words = [written, visible, error].map(String::as_str);
             assert!(
                 words.lines().any(|said| {
                     let rest = said.trim_start().strip_prefix(&format!("{time} {name}"));

@@ -131,11 +131,14 @@ impl Browser {
         told.map(Value::to_string).collect()
     }
 
-    /// The page printed as its style asks, as a PDF.
+    /// The page printed on paper of a size, inches, unless its style asks for another, as a PDF.
     #[track_caller]
-    pub fn print(&mut self, path: &Path) {
-        let said = self
-            .call("Page.printToPDF", json!({"preferCSSPageSize": true, "printBackground": false}));
+    pub fn print(&mut self, path: &Path, (width, height): (f64, f64)) {
+        let asked = json!({
+            "preferCSSPageSize": true, "printBackground": false,
+            "paperWidth": width, "paperHeight": height,
+        });
+        let said = self.call("Page.printToPDF", asked);
         std::fs::write(path, from_base64(said["data"].as_str().unwrap())).unwrap();
     }
 }

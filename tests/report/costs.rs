@@ -78,10 +78,10 @@ fn the_volumes_and_the_way_to_the_true_one_are_the_same_in_json_page_paper_and_w
         let costs = &forms.object["costs"];
         let paper = forms.paper.words();
         for (key, name) in [
-            ("own_volume_m3", "by the own line"),
-            ("sums_redone_m3", "by the own readings, sums done again"),
-            ("all_repaired_m3", "by the own readings, all of it undone"),
-            ("true_volume_m3", "truly drawn"),
+            ("own_volume_m3", "from your calibration line"),
+            ("sums_redone_m3", "from your readings, recalculated"),
+            ("all_repaired_m3", "from your readings, every slip corrected"),
+            ("true_volume_m3", "actually sampled"),
         ] {
             let volume = known(&costs[key], 1);
             forms.have_row(&[name, &volume]);
@@ -91,7 +91,7 @@ fn the_volumes_and_the_way_to_the_true_one_are_the_same_in_json_page_paper_and_w
         let steps = costs["waterfall"].as_array().unwrap();
         most = most.max(steps.len());
         // The plot is there twice on the page: wide, and narrow for a telephone.
-        let plots = "aria-label=\"A bar for each slip undone";
+        let plots = "aria-label=\"A bar for each slip corrected";
         let plots: Vec<String> =
             each_between(&forms.page, plots, "</svg>").iter().map(|plot| words(plot)).collect();
         assert_eq!(plots.len(), if steps.is_empty() { 0 } else { 2 }, "{scenario}");
@@ -100,7 +100,7 @@ fn the_volumes_and_the_way_to_the_true_one_are_the_same_in_json_page_paper_and_w
                 (step["title"].as_str().unwrap(), signed(step["change_pct"].as_f64().unwrap()));
             let mut bar = format!("{title}: {percent} %");
             if index == 0 {
-                bar = format!("own line {} m³; {bar}", known(&costs["own_volume_m3"], 1));
+                bar = format!("your line {} m³; {bar}", known(&costs["own_volume_m3"], 1));
             }
             if index + 1 == steps.len() {
                 bar = format!("{bar}; true {} m³", known(&costs["true_volume_m3"], 1));
@@ -124,17 +124,19 @@ fn what_is_said_about_all_of_it_is_the_same_in_json_page_paper_and_words() {
         let costs = &forms.object["costs"];
         let (page, paper) = (words(&forms.page), forms.paper.words());
         let sentences = [
-            ("together_pct", "All of it together costs ", " %."),
-            ("interaction_pct", "The single costs added differ from that by ", " %: slips act"),
-            ("remaining_pct", "With all of it undone ", " % are left:"),
+            ("together_pct", "All slips and faults together cost ", " %."),
+            (
+                "interaction_pct",
+                "The sum of the single costs differs from this by ",
+                " %, because slips",
+            ),
+            ("remaining_pct", "With every slip corrected, ", " % remains: your reading errors"),
         ];
         for (key, before, behind) in sentences {
             let Some(percent) = costs[key].as_f64() else { continue };
             told += 1;
             let sentence = match (key, signed(percent).as_str()) {
-                ("interaction_pct", "0.00") => {
-                    "The single costs added come to the same.".to_owned()
-                }
+                ("interaction_pct", "0.00") => "The single costs add up to the same.".to_owned(),
                 (_, percent) => format!("{before}{percent}{behind}"),
             };
             for (form, said) in [("page", &page), ("paper", &paper), ("words", &forms.words)] {
@@ -144,7 +146,7 @@ fn what_is_said_about_all_of_it_is_the_same_in_json_page_paper_and_words() {
         let Some(chart) = costs["run"]["chart"].as_f64() else { continue };
         told += 1;
         let minutes = known(&costs["run"]["minutes"], 0);
-        let run = format!("A run of {minutes} min with the pen at {chart:.1} (");
+        let run = format!("a run of {minutes} min with the pen at {chart:.1} divisions (");
         for (form, said) in [("page", &page), ("paper", &paper), ("words", &forms.words)] {
             assert!(said.contains(&run), "{scenario}: `{run}` in {form}");
         }
@@ -188,7 +190,7 @@ fn every_row_and_every_finding_of_the_page_stands_on_the_paper() {
         let whole = parts
             .iter()
             .flat_map(|part| each_between(&main, &format!("<{part}>"), &format!("</{part}>")));
-        let classed = ["note", "caution", "result passed", "result notyet"]
+        let classed = ["note", "caution", "result passed", "result notpassed"]
             .iter()
             .flat_map(|class| each_between(&main, &format!("<p class=\"{class}\">"), "</p>"));
         let sentences: Vec<String> = whole.chain(classed).collect();

@@ -91,6 +91,18 @@ pub fn paper_text(path: &Path) -> String {
     tool("pdftotext", &["-layout", path.to_str().unwrap(), "-"])
 }
 
+/// Left and right of every word of a PDF, pt.
+#[track_caller]
+pub fn word_sides(path: &Path) -> Vec<(f64, f64)> {
+    let boxes = tool("pdftotext", &["-bbox", path.to_str().unwrap(), "-"]);
+    let number = |word: &str, name: &str| -> f64 {
+        let (_, rest) = word.split_once(&format!("{name}=\"")).unwrap();
+        rest.split_once('"').unwrap().0.parse().unwrap()
+    };
+    let words = boxes.split("<word ").skip(1);
+    words.map(|word| (number(word, "xMin"), number(word, "xMax"))).collect()
+}
+
 /// What a tool prints. `.ci/setup` installs those that are used here.
 #[track_caller]
 pub fn tool(name: &str, arguments: &[&str]) -> String {

@@ -1,5 +1,9 @@
 //! A report with every finding and every fault that there can be, and one with none.
 
+use report::paper::PaperSize;
+use report::session::SessionReport;
+use report::{html, pdf};
+use sessions::{MarkedSession, mark_ended};
 use sim_core::fault::{Fault, sheets};
 use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::operator;
@@ -7,26 +11,23 @@ use sim_core::procedure::{ProcedureFinding, RULES};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use sim_core::time::Tick;
-use steady_draw::commands::session_files::{Ended, end_of};
-use steady_draw::report::session::SessionReport;
-use steady_draw::report::{html, pdf};
 
 use super::browser::Browser;
 use super::desk::paper_text;
 use super::screen::is_right;
 
 /// A session without a finding.
-fn clean() -> Ended {
+fn clean() -> MarkedSession {
     let path = bench_tests::repository().join("scenarios/01_first_calibration.ron");
     let text = std::fs::read_to_string(path).unwrap();
     let mut session = Session::begin(&text, 1, Box::new(NullSink)).unwrap();
     let mut hands = operator::by_name("careful", 1).unwrap();
     operator::rehearse(&mut session, hands.as_mut()).unwrap();
-    end_of(session).unwrap()
+    mark_ended(session).unwrap()
 }
 
 /// The same with a finding of every rule, spread over the session, and every fault, missed.
-fn everything() -> Ended {
+fn everything() -> MarkedSession {
     let mut ended = clean();
     let end = ended.signed.end_tick.0;
     let finding =
@@ -42,7 +43,7 @@ fn everything() -> Ended {
             repair: rule.repair,
             tick: Tick(end * index as u64 / RULES.len() as u64),
             point: (index % 4 == 0).then_some(3),
-            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was to be seen"),
+            evidence: format!("shown by {index}: read 3.4 in where 3.38 in was visible"),
         };
     ended.marks.findings = RULES.iter().enumerate().map(finding).collect();
     ended.marks.gate = ended.marks.findings.first().cloned();
@@ -62,12 +63,12 @@ fn everything() -> Ended {
 
 /// Writes page and paper, looks at both, and gives the paper's words.
 #[track_caller]
-fn looked_at(ended: &Ended, browser: &mut Browser) -> String {
+fn looked_at(ended: &MarkedSession, browser: &mut Browser) -> String {
     let folder = tempfile::tempdir().unwrap();
     let document = SessionReport::of(ended, None).document();
     let (page, paper) = (folder.path().join("report.html"), folder.path().join("report.pdf"));
     std::fs::write(&page, html::page(&document).unwrap()).unwrap();
-    std::fs::write(&paper, pdf::file(&document).unwrap()).unwrap();
+    std::fs::write(&paper, pdf::file(&document, PaperSize::default()).unwrap()).unwrap();
     for width in [360, 1280] {
         is_right(browser, &page, width);
     }
@@ -96,9 +97,9 @@ fn a_report_of_nothing_says_so() {
     let mut browser = Browser::start();
     let paper = looked_at(&ended, &mut browser);
     for words in [
-        "None: every rule in force was kept.",
-        "Nothing was wrong, and nothing was reported.",
-        "not named",
+        "None: every rule in force was followed.",
+        "There were no faults, and none was reported.",
+        "not given",
     ] {
         assert!(paper.contains(words), "{words}");
     }

@@ -1,5 +1,7 @@
 //! `progress`: over sessions of one person, with journals among them that cannot be counted.
 
+use std::time::Instant;
+
 use bench_tests::program::run;
 use serde_json::Value;
 use tempfile::TempDir;
@@ -73,7 +75,7 @@ fn progress_counts_what_holds_and_says_what_does_not() {
     assert!(why("notes.journal").contains("not the journal of a session"));
     assert!(why("old.journal").contains("written by version 0.0.9"));
     // Of two that no clock was told of, the first by its name counts.
-    let copy = "it is a copy of journals/e/session.journal: a session counts once";
+    let copy = "it is a copy of journals/e/session.journal; a session counts once";
     assert_eq!(why("second.journal"), copy);
     assert_eq!(left.len(), 5);
     // Marks by part are those of the session's own report.
@@ -110,7 +112,10 @@ fn progress_tells_what_keeps_being_broken_and_where_it_is_taught() {
     let next = object["next"].as_array().unwrap();
     let legs = next.iter().find(|one| one["what"] == "Read both legs").unwrap();
     assert!(
-        legs["why"].as_str().unwrap().starts_with("broken in 3 of 5 sessions, 1 of the last 3")
+        legs["why"]
+            .as_str()
+            .unwrap()
+            .starts_with("You broke this rule (data) in 3 of 5 sessions, and in 1 of the last 3.")
     );
     // A scenario that was not passed and is about reading one leg, by its own words.
     let file = legs["scenario"]["file"].as_str().unwrap();
@@ -119,7 +124,7 @@ fn progress_tells_what_keeps_being_broken_and_where_it_is_taught() {
     for told in [
         "5 sessions, 1 passed; 5 journals left out.",
         "Left out: journals/old.journal",
-        "Read both legs (data): in 3 of 5 sessions, 1 of the last 3",
+        "Read both legs (data): in 3 of 5 sessions, in 1 of the last 3",
         "What to practise next",
     ] {
         assert!(words.out.contains(told), "{told}\n{}", words.out);
@@ -155,4 +160,29 @@ fn without_a_journal_that_counts_the_answer_is_no() {
     let said = run(folder.path(), &["progress", "nowhere"]);
     assert_eq!(said.status, 2);
     assert!(said.error.contains("there is no such file or folder"), "{}", said.error);
+}
+
+#[test]
+fn the_time_grows_with_the_number_of_journals_and_not_with_its_square() {
+    let folder = tempfile::tempdir().unwrap();
+    let scenario = bench_tests::repository().join("scenarios/01_first_calibration.ron");
+    let fastest = |count: usize| {
+        let name = count.to_string();
+        std::fs::create_dir(folder.path().join(&name)).unwrap();
+        for number in 0..count {
+            let path = folder.path().join(&name).join(format!("{number}.journal"));
+            std::fs::write(path, "no journal\n").unwrap();
+        }
+        let arguments = ["progress", &name, "--scenarios", scenario.to_str().unwrap(), "--json"];
+        let once = || {
+            let begun = Instant::now();
+            assert_eq!(run(folder.path(), &arguments).status, 1);
+            begun.elapsed()
+        };
+        (0..3).map(|_| once()).min().unwrap()
+    };
+    let (few, many) = (fastest(2_000), fastest(8_000));
+    let ratio = many.as_secs_f64() / few.as_secs_f64();
+    // Four times as many take four times as long; with the square of their number it would be sixteen.
+    assert!(ratio < 8.0, "{ratio}: {few:?} and {many:?}");
 }

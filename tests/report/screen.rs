@@ -1,10 +1,10 @@
 //! The page in a real browser: nothing on the console, nothing asked from outside, no sideways
-//! scrolling on a telephone, and A4 sheets when it is printed.
+//! scrolling on a telephone, and whole pages of US Letter or A4 when it is printed.
 
 use std::path::Path;
 
 use super::browser::Browser;
-use super::desk::{Desk, SESSIONS, paper_text, tool};
+use super::desk::{Desk, SESSIONS, paper_text, tool, word_sides};
 
 /// How far the widest thing reaches beyond the window, and the smallest size of text that is shown.
 const OVERHANG: &str =
@@ -69,19 +69,36 @@ fn a_page_that_is_wrong_is_told() {
 }
 
 #[test]
-fn a_printed_page_is_a4_and_reads_in_black_and_white() {
+fn a_page_is_printed_on_the_paper_that_is_there() {
+    let mut browser = Browser::start();
+    let desk = Desk::of(SESSIONS[1].0, SESSIONS[1].1);
+    browser.open(&desk.path("report.html"), 1000);
+    for (paper, inches) in [("letter", (8.5, 11.0)), ("A4", (210.0 / 25.4, 297.0 / 25.4))] {
+        let printed = desk.path("printed.pdf");
+        browser.print(&printed, inches);
+        let about = tool("pdfinfo", &[printed.to_str().unwrap()]);
+        let size = about.lines().find(|line| line.starts_with("Page size")).unwrap();
+        assert!(size.contains(&format!("({paper})")), "{size}");
+        let text = paper_text(&printed);
+        for words in ["Your results and the true values", "Read both legs", "Provenance", "m³/min"]
+        {
+            assert!(text.contains(words), "{words} is not on the printed page ({paper})");
+        }
+        // Nothing reaches into the margins: 15 mm are left at the sides.
+        let most = 72.0 * inches.0 - 41.0;
+        for (left, right) in word_sides(&printed) {
+            assert!(left > 41.0 && right < most, "{paper}: a word from {left} to {right} pt");
+        }
+    }
+}
+
+#[test]
+fn a_printed_page_reads_in_black_and_white() {
     let mut browser = Browser::start();
     let desk = Desk::of(SESSIONS[1].0, SESSIONS[1].1);
     browser.open(&desk.path("report.html"), 1000);
     let printed = desk.path("printed.pdf");
-    browser.print(&printed);
-    let about = tool("pdfinfo", &[printed.to_str().unwrap()]);
-    let size = about.lines().find(|line| line.starts_with("Page size")).unwrap();
-    assert!(size.contains("(A4)"), "{size}");
-    let text = paper_text(&printed);
-    for words in ["What was decided and what was true", "Read both legs", "Provenance", "m³/min"] {
-        assert!(text.contains(words), "{words} is not on the printed page");
-    }
+    browser.print(&printed, (8.5, 11.0));
     // In grey, without background: ink is black and paper is white.
     let shot = desk.path("printed");
     tool("pdftoppm", &["-gray", "-r", "40", printed.to_str().unwrap(), shot.to_str().unwrap()]);

@@ -18,7 +18,7 @@ const CLEAN: &str = "01_first_calibration.ron";
 fn sessions() -> [Recorded; 3] {
     let clean = scenario(CLEAN);
     let limited = clean
-        .replace("Saltmarsh Quay", "Mühle am Kai – 2 µm")
+        .replace("Teasel Quay", "Mühle am Kai – 2 µm")
         .replace("terms: (", "terms: (time_limit_min: 20, ");
     [
         rehearsed(&clean, "careful", 1),

@@ -2,12 +2,12 @@
 
 use std::sync::{Arc, Mutex};
 
+use sessions::mark_ended;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
 use sim_core::session::journal::{self, JournalLine, JournalSink, SinkError};
 use sim_core::time::Tick;
-use steady_draw::commands::session_files::end_of;
 
 /// A session that has ended.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,7 +58,7 @@ pub fn rehearsed(text: &str, operator: &str, seed: u64) -> Recorded {
 /// A session that has ended, with the journal that it wrote.
 pub fn recorded(session: Session, journal: String) -> Recorded {
     let digest = session.digest();
-    let ended = end_of(session).unwrap();
+    let ended = mark_ended(session).unwrap();
     let marks = serde_json::to_string(&ended.marks).unwrap();
     Recorded { journal, digest, head: ended.head, marks }
 }

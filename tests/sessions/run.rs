@@ -1,32 +1,32 @@
 //! Whole work orders with an unattended run, by scripted operators.
 
+use sessions::{MarkedSession, mark_ended};
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::marking::FaultVerdict;
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
-use steady_draw::commands::session_files::{Ended, end_of};
 
 use super::recorded::{rehearsed, scenario};
 
 const NAME: &str = "27_from_set_point_to_volume.ron";
 
 /// A whole session by an operator.
-fn ended(text: &str, operator: &str, seed: u64) -> Ended {
+fn ended(text: &str, operator: &str, seed: u64) -> MarkedSession {
     let mut session = Session::begin(text, seed, Box::new(NullSink)).unwrap();
     let mut operator = sim_core::operator::by_name(operator, seed).unwrap();
     sim_core::operator::rehearse(&mut session, operator.as_mut()).unwrap();
-    end_of(session).unwrap()
+    mark_ended(session).unwrap()
 }
 
 /// The scenario with a fault, worked through by the careful operator.
-fn with_fault(fault: &str, seed: u64) -> Ended {
+fn with_fault(fault: &str, seed: u64) -> MarkedSession {
     let faults = format!("    faults: [{fault}],\n    certificates: [");
     ended(&scenario(NAME).replace("    certificates: [", &faults), "careful", seed)
 }
 
 /// What was made of the fault.
-fn verdict(ended: &Ended) -> FaultVerdict {
+fn verdict(ended: &MarkedSession) -> FaultVerdict {
     let judged = ended.marks.faults.iter().find(|judged| judged.fault.is_some());
     judged.expect("a fault in force").verdict
 }
@@ -34,7 +34,7 @@ fn verdict(ended: &Ended) -> FaultVerdict {
 #[test]
 fn the_careful_operator_signs_for_a_volume_that_is_right() {
     for seed in 1..=6 {
-        let Ended { signed, marks, .. } = ended(&scenario(NAME), "careful", seed);
+        let MarkedSession { signed, marks, .. } = ended(&scenario(NAME), "careful", seed);
         assert!(marks.passed && marks.findings.is_empty(), "seed {seed}: {:?}", marks.findings);
         let run = marks.run.unwrap();
         // Within one percent; over a thousand seeds the worst is 0.94.

@@ -1,46 +1,50 @@
-//! `drive`: a session line by line, for other programs as JSON, for people in plain sentences.
+//! `drive`: a session line by line, as JSON for other programs and in plain sentences for people.
 
 use std::io::{BufRead, IsTerminal, Write};
 use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::{Value, json};
+use sessions::{
+    FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, action_from_json,
+    open_session, read_line,
+};
 use sim_core::marking::Marks;
+use sim_core::session::ActError;
 use sim_core::session::action::Action;
-use sim_core::session::{ActError, Session};
+use words::talk::Talk;
 
-use super::session_files::{Opened, end_of, open_session};
-use super::{CommandError, Outcome};
-use crate::words::talk::Talk;
+use super::json::print_object;
 
-/// A session line by line: actions on the standard input, what can be seen on the standard output.
+/// Runs a session line by line: reads actions from standard input, prints what can be seen.
 ///
-/// Each line of input is one JSON object, an action; each line of output is one JSON object with
-/// the tick, the time on the watch and what can be seen, at the resolution of a sharp eye. A line
-/// that is no action, or cannot be done, is answered with `error` or `refused` and changes nothing.
-/// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line holds the marks.
+/// Each line of input is one action as JSON. Each line of output is one JSON object: the tick, the
+/// time on the watch, and what a sharp eye can see. A line that is not an action is answered with
+/// `error`, an action that cannot be done with `refused`; neither changes anything.
+/// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line of output gives the marks.
 ///
-/// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
+/// In a terminal, or with --words, input and output are plain sentences. Type `help` for a list.
 ///
-/// Exit status 0: signed and passed. 1: signed and not yet, or not signed. 2: it could not be done.
+/// Exit status 0: signed and passed. 1: signed but not passed, or not signed. 2: the session could not
+/// be run, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
 )]
 pub struct DriveArguments {
-    /// The scenario; not needed with --resume.
+    /// The scenario. Not needed with --resume.
     #[arg(required_unless_present = "resume")]
     pub scenario: Option<PathBuf>,
-    /// The seed from which the rig is drawn.
+    /// The seed: another seed draws another rig and another day.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
-    /// Plain sentences instead of JSON.
+    /// Use plain sentences instead of JSON.
     #[arg(long)]
     pub words: bool,
-    /// Write the journal here, line by line. An existing file is not written over.
+    /// Write the journal to this file, line by line. An existing file is never overwritten.
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
-    /// Go on with the session of this journal.
+    /// Continue the session of this journal.
     #[arg(long, conflicts_with_all = ["scenario", "seed"])]
     pub resume: Option<PathBuf>,
 }
@@ -50,7 +54,7 @@ pub struct DriveArguments {
 /// # Errors
 ///
 /// When the session cannot begin, or its journal cannot be written.
-pub fn run(arguments: DriveArguments, out: &mut dyn Write) -> Result<Outcome, CommandError> {
+pub fn run(arguments: DriveArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let stdin = std::io::stdin();
     let words = arguments.words || (stdin.is_terminal() && std::io::stdout().is_terminal());
     run_on(DriveArguments { words, ..arguments }, &mut stdin.lock(), out)
@@ -65,46 +69,67 @@ pub fn run_on(
     arguments: DriveArguments,
     input: &mut dyn BufRead,
     out: &mut dyn Write,
-) -> Result<Outcome, CommandError> {
+) -> Result<Outcome, FrontEndError> {
     let DriveArguments { scenario, seed, words, journal, resume } = arguments;
     let opened = open_session(scenario, seed, journal, resume)?;
     if words {
-        return Talk::new(opened).run(input, out);
+        return talk(opened, input, out);
     }
     let Opened { mut session, notice, .. } = opened;
     if let Some(notice) = notice {
         say(out, &json!({ "note": notice }))?;
     }
-    say(out, &seen(&session))?;
+    say(out, &seen(session.as_ref()))?;
     let mut line = String::new();
     while session.ended().is_none() {
         line.clear();
         match read_line(input, &mut line)? {
-            Read::End => break,
-            Read::TooLong => {
-                say(out, &json!({ "error": "the line is longer than 64 KiB: one action a line" }))?;
+            InputLine::End => break,
+            InputLine::TooLong => {
+                say(
+                    out,
+                    &json!({ "error": "the line is longer than 64 KiB: send one action per line" }),
+                )?;
                 continue;
             }
-            Read::Line => {}
+            InputLine::Line => {}
         }
         if line.trim().is_empty() {
             continue;
         }
-        let answer = answer(&mut session, line.trim())?;
+        let answer = answer(session.as_mut(), line.trim())?;
         say(out, &answer)?;
     }
     match session.ended() {
         None => Ok(Outcome::Negative),
         Some(_) => {
-            let ended = end_of(session)?;
+            let ended = session.finish()?;
             say(out, &ended_as_json(&ended.head, &ended.marks))?;
-            Ok(if ended.marks.passed { Outcome::Done } else { Outcome::Negative })
+            Ok(outcome(&ended))
         }
     }
 }
 
-/// Does one line and says what came of it.
-fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
+/// Runs the session in plain sentences, and writes the debrief once it has ended.
+fn talk(
+    opened: Opened,
+    input: &mut dyn BufRead,
+    out: &mut dyn Write,
+) -> Result<Outcome, FrontEndError> {
+    let Some(session) = Talk::new(opened).run(input, out)? else { return Ok(Outcome::Negative) };
+    let ended = session.finish()?;
+    writeln!(out)?;
+    report::debrief::write_debrief(out, &ended)?;
+    Ok(outcome(&ended))
+}
+
+/// Whether the session was passed.
+const fn outcome(ended: &MarkedSession) -> Outcome {
+    if ended.marks.passed { Outcome::Done } else { Outcome::Negative }
+}
+
+/// Takes one line and answers it.
+fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndError> {
     let action = match action_from_json(line) {
         Ok(action) => action,
         Err(what) => return Ok(json!({ "error": what })),
@@ -118,31 +143,13 @@ fn answer(session: &mut Session, line: &str) -> Result<Value, CommandError> {
         Ok(()) => Ok(seen(session)),
         Err(ActError::Refused(refusal)) => Ok(json!({ "refused": refusal.to_string() })),
         Err(error @ (ActError::Sink(_) | ActError::Ended)) => {
-            Err(CommandError::Wrong(error.to_string()))
+            Err(FrontEndError::Wrong(error.to_string()))
         }
     }
 }
 
-/// The action that a line of JSON asks for.
-///
-/// # Errors
-///
-/// What is wrong with the line, and what an action looks like.
-pub(crate) fn action_from_json(line: &str) -> Result<Action, String> {
-    serde_json::from_str(line).map_err(|error| {
-        // There is one line only, and a script counts its own.
-        let what = error.to_string();
-        let what = what.split(" at line ").next().unwrap_or_default();
-        let column = error.column();
-        format!(
-            "this is no action, from column {column} on: {what}; write one as \
-             \"open_lid\" or {{\"turn_knob\":{{\"opening\":0.5}}}}"
-        )
-    })
-}
-
 /// What can be seen, as one object.
-fn seen(session: &Session) -> Value {
+fn seen(session: &dyn LiveSession) -> Value {
     let view = session.view().at_eye_resolution();
     json!({ "tick": view.tick, "time": view.time, "seen": view })
 }
@@ -152,56 +159,9 @@ fn ended_as_json(head: &str, marks: &Marks) -> Value {
     json!({ "ended": true, "journal_head": head, "marks": marks })
 }
 
-/// Writes one object on one line and hands it over at once.
-fn say(out: &mut dyn Write, value: &Value) -> Result<(), CommandError> {
-    writeln!(out, "{value}")?;
+/// Writes one object on one line and delivers it at once: the other program waits for it.
+fn say(out: &mut dyn Write, value: &Value) -> Result<(), FrontEndError> {
+    print_object(out, value)?;
     out.flush()?;
     Ok(())
-}
-
-/// What was read.
-pub(crate) enum Read {
-    /// A line.
-    Line,
-    /// A line too long to be one, skipped.
-    TooLong,
-    /// Nothing more.
-    End,
-}
-
-/// Longest line of input, bytes.
-const LONGEST_LINE: usize = 64 * 1024;
-
-/// Reads one line, whatever bytes it holds, without keeping more than a line's worth.
-pub(crate) fn read_line(input: &mut dyn BufRead, line: &mut String) -> Result<Read, CommandError> {
-    let mut bytes = Vec::new();
-    let mut too_long = false;
-    loop {
-        let chunk = input
-            .fill_buf()
-            .map_err(|error| CommandError::Wrong(format!("cannot read the input: {error}")))?;
-        if chunk.is_empty() {
-            if bytes.is_empty() && !too_long {
-                return Ok(Read::End);
-            }
-            break;
-        }
-        let end = chunk.iter().position(|&byte| byte == b'\n');
-        let taken = end.map_or(chunk.len(), |at| at + 1);
-        if bytes.len() + taken > LONGEST_LINE {
-            too_long = true;
-            bytes.clear();
-        } else if !too_long {
-            bytes.extend_from_slice(chunk.get(..taken).unwrap_or_default());
-        }
-        input.consume(taken);
-        if end.is_some() {
-            break;
-        }
-    }
-    if too_long {
-        return Ok(Read::TooLong);
-    }
-    line.push_str(&String::from_utf8_lossy(&bytes));
-    Ok(Read::Line)
 }

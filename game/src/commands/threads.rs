@@ -2,14 +2,14 @@
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
-use super::CommandError;
+use sessions::FrontEndError;
 
 /// Starts the threads for so many jobs at the same time; left out, one for each processor.
 ///
 /// # Errors
 ///
 /// When the system does not let them start.
-pub fn start(jobs: Option<u16>) -> Result<ThreadPool, CommandError> {
+pub fn start(jobs: Option<u16>) -> Result<ThreadPool, FrontEndError> {
     let pool = ThreadPoolBuilder::new().num_threads(jobs.map_or(0, usize::from)).build();
     pool.map_err(|error| {
         let wanted = match jobs {
@@ -17,7 +17,7 @@ pub fn start(jobs: Option<u16>) -> Result<ThreadPool, CommandError> {
             Some(jobs) => format!("{jobs} threads"),
             None => "a thread for each processor".to_owned(),
         };
-        CommandError::Wrong(format!(
+        FrontEndError::Wrong(format!(
             "cannot start {wanted}: {error}; close other programs, or raise the system's limit on \
              threads and memory"
         ))

@@ -254,8 +254,8 @@ impl FieldBook {
     }
 }
 
-/// The largest value that the field book accepts as a number: far beyond any gauge and unit, and small
-/// enough that no calculation with it overflows.
+/// The largest value that the field book accepts as a number: far beyond any gauge and unit, and
+/// small enough that no calculation with it overflows.
 pub const LARGEST_NUMBER: f64 = 1e9;
 
 /// The text is not a number.
@@ -263,8 +263,8 @@ pub const LARGEST_NUMBER: f64 = 1e9;
 #[error("`{}` is not a number: write it in digits, such as 3.1, 56 1/2 or 56½", printable(.0))]
 pub struct NotANumber(String);
 
-/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with or without spaces
-/// around it.
+/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with or without
+/// spaces around it.
 ///
 /// # Errors
 ///

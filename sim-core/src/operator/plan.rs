@@ -1,4 +1,4 @@
-//! The plan that every operator follows, phase after phase.
+//! The plan that every operator follows, one phase after another.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
@@ -12,9 +12,9 @@ use crate::rig::parts::TimerSwitch;
 use crate::scenario::setup::CheckedLine;
 use crate::session::action::{Action, OnOff};
 
-/// Refusals after which a phase is left.
+/// The operator abandons a phase after this many refusals.
 const MOST_BALKS: u32 = 6;
-/// Times that phases are asked for a step before a second is let pass.
+/// How often the phases are asked for a step before the operator waits a second.
 const MOST_ASKED: u32 = 64;
 
 /// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
@@ -38,7 +38,7 @@ struct Planned {
 }
 
 impl Planned {
-    /// An operator with these habits, its eyes drawn from the seed.
+    /// An operator with these habits and with eyes drawn from the seed.
     pub fn new(habits: Habits, seed: u64) -> Self {
         let phases: Vec<Box<dyn OperatorPhase>> = vec![
             Box::new(arrive::ArrivePhase::default()),
@@ -66,7 +66,7 @@ impl Planned {
         Self { memory: Memory::new(habits, seed), phases, at: 0, balks: 0, fled: false }
     }
 
-    /// Off the roof at the first thunder, whatever is left standing: only the power is cut.
+    /// Leaves the roof at the first thunder. The operator only cuts the power; the equipment stays.
     fn flees(&mut self, observed: &Observation<'_>) {
         let stays = self.memory.habits.leaving == Practice::Skipped;
         if self.fled || stays || observed.view.sky.thunder_since_s.is_none() {

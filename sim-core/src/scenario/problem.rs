@@ -1,4 +1,4 @@
-//! A problem of a scenario, with its place and how to mend it.
+//! A problem in a scenario, with its place and how to correct it.
 
 use super::text_places::TextPlace;
 use crate::text::printable;

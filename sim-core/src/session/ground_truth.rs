@@ -1,5 +1,5 @@
-//! What was true at one moment, for the rules and the marks. No front end sees it before the session
-//! has ended.
+//! What was true at one moment, for the rules and the marks. No front end sees it before the
+//! session has ended.
 
 use crate::fault::Fault;
 use crate::rig::flow::filter::FilterSheet;

@@ -78,8 +78,8 @@ impl SessionState {
     }
 }
 
-/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob so
-/// far.
+/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob
+/// so far.
 fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,

@@ -8,9 +8,9 @@
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //!
-//! A session is counted and then discarded, so that memory does not grow with the number of sessions.
-//! Everything counted is a whole number, so that the result is the same, bit for bit, however the
-//! sessions are distributed among processors.
+//! A session is counted and then discarded, so that memory does not grow with the number of
+//! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
+//! however the sessions are distributed among processors.
 
 pub mod interval;
 pub mod rest;
@@ -40,8 +40,8 @@ pub struct Rehearsal {
 }
 
 impl Rehearsal {
-    /// A few characters that identify the session and its mark; another program would hardly produce
-    /// the same.
+    /// A few characters that identify the session and its mark; another program would hardly
+    /// produce the same.
     pub fn witness(&self) -> String {
         let head = self.head.get(..16).unwrap_or(&self.head);
         match &self.marks {

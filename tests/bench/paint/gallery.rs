@@ -1,8 +1,8 @@
 //! Every picture: each shows something, and something of its own.
 
+use paint::{loupe, still};
 use sim_core::rig::recorder::RecorderKind;
 use sim_core::session::action::{Action, Sight};
-use steady_draw::paint::{loupe, still};
 
 use super::looked_at::LookedAt;
 use super::run;

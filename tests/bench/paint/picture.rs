@@ -1,6 +1,6 @@
 //! Finding edges and lines in a picture by their colours, as an eye does.
 
-use steady_draw::paint::palette::{self, Hue};
+use paint::palette::{self, PaletteColor};
 
 /// A square picture, each pixel as red, green and blue, 0 to 255.
 pub struct Picture {
@@ -49,7 +49,7 @@ impl Picture {
     }
 
     /// Every pixel whose colour is within `reach` of a hue: its middle.
-    pub fn like(&self, hue: Hue, reach: f64) -> impl Iterator<Item = (f64, f64)> {
+    pub fn like(&self, hue: PaletteColor, reach: f64) -> impl Iterator<Item = (f64, f64)> {
         let wanted = rgb(hue);
         self.pixels.iter().enumerate().filter_map(move |(index, pixel)| {
             let (x, y) = ((index % self.side) as f64 + 0.5, (index / self.side) as f64 + 0.5);
@@ -58,7 +58,7 @@ impl Picture {
     }
 
     /// Lines of a hue on chart paper that a straight walk crosses, `steps` to a pixel.
-    pub fn crossings(&self, from: (f64, f64), to: (f64, f64), hue: Hue) -> Vec<Crossing> {
+    pub fn crossings(&self, from: (f64, f64), to: (f64, f64), hue: PaletteColor) -> Vec<Crossing> {
         const STEPS_PER_PX: f64 = 4.0;
         let length = (to.0 - from.0).hypot(to.1 - from.1);
         let count = (length * STEPS_PER_PX) as usize;
@@ -82,7 +82,7 @@ impl Picture {
 }
 
 /// How much of a pixel is covered by a hue on chart paper, 0 to 1; 0 for other colours.
-fn inked(pixel: [f64; 3], hue: Hue) -> f64 {
+fn inked(pixel: [f64; 3], hue: PaletteColor) -> f64 {
     let (paper, ink) = (rgb(palette::CHART_PAPER), rgb(hue));
     let way = [0, 1, 2].map(|n| ink[n] - paper[n]);
     let off = [0, 1, 2].map(|n| pixel[n] - paper[n]);
@@ -104,6 +104,6 @@ pub fn apart(a: [f64; 3], b: [f64; 3]) -> f64 {
 }
 
 /// A hue as red, green and blue.
-pub fn rgb(hue: Hue) -> [f64; 3] {
+pub fn rgb(hue: PaletteColor) -> [f64; 3] {
     [f64::from(hue.red), f64::from(hue.green), f64::from(hue.blue)]
 }

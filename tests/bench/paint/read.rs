@@ -1,8 +1,8 @@
 //! Reading instruments from their pictures alone. Only which inch, five or ten a mark stands for is
 //! taken from the view, as the picture's numbers are for people.
 
+use paint::palette;
 use sim_core::session::action::Sight;
-use steady_draw::paint::palette;
 
 use super::picture::{Crossing, Picture, apart, brightness, rgb};
 
@@ -219,9 +219,9 @@ fn inked_at(picture: &Picture, middle: (f64, f64), out: (f64, f64), near: f64) -
 
 /// The timer's meter, minutes: each drum is held against drums with every figure.
 pub fn meter(picture: &Picture) -> f64 {
-    use steady_draw::paint::canvas::Canvas;
-    use steady_draw::paint::loupe::SHEET;
-    use steady_draw::paint::loupe::timer::{DRUM, DRUM_SIZE, DRUMS, Drum, drum};
+    use paint::canvas::Canvas;
+    use paint::loupe::SHEET;
+    use paint::loupe::timer::{DRUM, DRUM_SIZE, DRUMS, Drum, drum};
     let unit = picture.side() / f64::from(SHEET);
     let side = picture.side() as u32;
     let mut tenths = 0.0;

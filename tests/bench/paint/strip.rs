@@ -1,5 +1,7 @@
 //! A session as a strip: marks stand where their moments are, and truth only on asking.
 
+use paint::palette::{self, PaletteColor};
+use paint::strip::{ShowTruth, StripLayout, TimelineStrip, paint};
 use sim_core::marking::time_line::{NoteKind, TimeLine, TimeScale};
 use sim_core::marking::{Marks, mark};
 use sim_core::operator::{by_name, rehearse};
@@ -7,8 +9,6 @@ use sim_core::session::Session;
 use sim_core::session::ended_session::EndedSession;
 use sim_core::session::history::History;
 use sim_core::session::journal::NullSink;
-use steady_draw::paint::palette::{self, Hue};
-use steady_draw::paint::strip::{Laid, Strip, Truth, paint};
 
 use super::looked_at::LookedAt;
 
@@ -33,23 +33,23 @@ impl Done {
         Self { signed, marks, line, track }
     }
 
-    fn strip(&self, truth: Truth) -> Strip<'_> {
+    fn strip(&self, truth: ShowTruth) -> TimelineStrip<'_> {
         let (line, marks, samples) = (&self.line, &self.marks, self.track.samples());
-        Strip { line, marks, samples, start: self.signed.setup.station.start, truth }
+        TimelineStrip { line, marks, samples, start: self.signed.setup.station.start, truth }
     }
 }
 
 /// How many pixels of a picture have a colour.
-fn count(data: &[u8], hue: Hue) -> usize {
+fn count(data: &[u8], hue: PaletteColor) -> usize {
     data.chunks_exact(4).filter(|pixel| pixel[..3] == [hue.red, hue.green, hue.blue]).count()
 }
 
 #[test]
 fn truth_is_drawn_only_on_asking() {
     let done = Done::by("03_missing_gasket.ron", "careful");
-    let laid = Laid { width: 900.0, text_scale: 1.0 };
-    let hidden = paint(&done.strip(Truth::Hidden), laid, 1.0);
-    let shown = paint(&done.strip(Truth::Shown), laid, 1.0);
+    let laid = StripLayout { width: 900.0, text_scale: 1.0 };
+    let hidden = paint(&done.strip(ShowTruth::Hidden), laid, 1.0);
+    let shown = paint(&done.strip(ShowTruth::Shown), laid, 1.0);
     assert!(shown.height() > hidden.height());
     let blue = [&hidden, &shown].map(|picture| count(picture.data(), palette::WATER_DEEP));
     assert!(blue[0] == 0 && blue[1] > 100, "{blue:?}");
@@ -58,8 +58,8 @@ fn truth_is_drawn_only_on_asking() {
 #[test]
 fn every_finding_stands_at_its_moment() {
     let done = Done::by("01_first_calibration.ron", "hurried");
-    let laid = Laid { width: 1100.0, text_scale: 1.0 };
-    let picture = paint(&done.strip(Truth::Hidden), laid, 1.0);
+    let laid = StripLayout { width: 1100.0, text_scale: 1.0 };
+    let picture = paint(&done.strip(ShowTruth::Hidden), laid, 1.0);
     let scale = TimeScale::of(&done.line);
     let mut findings = 0;
     for note in &done.line.notes {
@@ -75,7 +75,7 @@ fn every_finding_stands_at_its_moment() {
             picture.pixel(x, y).map(|pixel| [pixel.red(), pixel.green(), pixel.blue()])
         };
         let triangle = (38..52).flat_map(|y| (-2..=2).map(move |dx| (dx, y))).any(|(dx, y)| {
-            let of = |hue: Hue| Some([hue.red, hue.green, hue.blue]);
+            let of = |hue: PaletteColor| Some([hue.red, hue.green, hue.blue]);
             let seen = near(dx, y);
             seen == of(palette::CAUTION) || seen == of(palette::CAUTION_WASH)
         });
@@ -88,14 +88,14 @@ fn every_finding_stands_at_its_moment() {
 fn strips_can_be_looked_at() {
     let mut looked = LookedAt::new();
     let cases = [
-        ("03_missing_gasket.ron", "careful", 1126.0, 1.0, Truth::Shown),
-        ("01_first_calibration.ron", "hurried", 1126.0, 1.0, Truth::Hidden),
-        ("01_first_calibration.ron", "hurried", 1126.0, 2.0, Truth::Shown),
-        ("27_from_set_point_to_volume.ron", "careful", 1126.0, 1.0, Truth::Shown),
+        ("03_missing_gasket.ron", "careful", 1126.0, 1.0, ShowTruth::Shown),
+        ("01_first_calibration.ron", "hurried", 1126.0, 1.0, ShowTruth::Hidden),
+        ("01_first_calibration.ron", "hurried", 1126.0, 2.0, ShowTruth::Shown),
+        ("27_from_set_point_to_volume.ron", "careful", 1126.0, 1.0, ShowTruth::Shown),
     ];
     for (number, (scenario, operator, width, text_scale, truth)) in cases.into_iter().enumerate() {
         let done = Done::by(scenario, operator);
-        let picture = paint(&done.strip(truth), Laid { width, text_scale }, 1.0);
+        let picture = paint(&done.strip(truth), StripLayout { width, text_scale }, 1.0);
         looked.at(&format!("strip_{number}"), picture.data(), || picture.encode_png().unwrap());
     }
 }

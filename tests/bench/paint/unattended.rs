@@ -1,10 +1,10 @@
 //! Meter and chart of a 24-hour run, read from their pictures.
 
+use paint::loupe::{self, Gaze, KeptChart};
+use paint::still;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::journal::NullSink;
-use steady_draw::paint::loupe::{self, Gaze, KeptChart};
-use steady_draw::paint::still;
 
 use super::looked_at::LookedAt;
 use super::picture::Picture;

@@ -5,7 +5,7 @@
 
 use std::collections::HashMap;
 
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 use super::glass;
 use super::hands::Hands;

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 use super::screen::{Screen, pause, said};
 

@@ -13,7 +13,7 @@ use sim_core::session::replay::replay;
 use super::glass;
 use super::hands::{Carry, Hands, seen};
 use super::screen::pause;
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 /// Coarse steps by which the knob is closed before each point, the first fully open.
 pub(super) const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];

@@ -1,6 +1,6 @@
 //! A keyboard, and nothing else.
 
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 use super::hands::{Carry, Hands, lines, offered, seen, wait_for_act};
 use super::screen::{Screen, pause};

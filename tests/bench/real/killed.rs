@@ -1,7 +1,7 @@
 //! The program killed without warning: whatever had shown its effect is there when it is gone on
 //! with.
 
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 use super::hands::{Hands, offered, seen};
 use super::keyboard::Keyboard;

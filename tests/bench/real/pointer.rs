@@ -2,7 +2,7 @@
 
 use super::hands::{Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act};
 use super::screen::{Screen, pause};
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 /// Things that do their first offer when they are clicked.
 const AT_ONCE: [&str; 3] = ["lid of the shelter", "recorder's door", "flow recorder"];

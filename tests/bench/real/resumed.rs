@@ -1,9 +1,9 @@
 //! A bench on which the sampler is stripped, the calibrator mounted and the blower running: gone on
 //! with from a journal, so that a test need not do it all by hand.
 
+use sessions::{Durability, JournalFile};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
-use steady_draw::journal_file::{Durability, JournalFile};
 
 use super::hands::{Hands, seen};
 use super::keyboard::Keyboard;

@@ -6,7 +6,7 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use bench_tests::program;
-use steady_draw::bench::told::Told;
+use window::ui::told::Told;
 
 /// Longest time that anything takes to come up on the screen.
 const PATIENCE: Duration = Duration::from_secs(60);

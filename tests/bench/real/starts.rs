@@ -100,7 +100,7 @@ fn with_a_broken_settings_file_the_bench_comes_up_with_the_usual_settings() {
     std::fs::write(folder.join("settings.ron"), "(text_percent: 9").expect("a file");
     screen.start();
     let told = screen.told();
-    let trouble = |one: &&steady_draw::bench::told::Told| {
+    let trouble = |one: &&window::ui::told::Told| {
         format!("{} {}", one.label, one.value).contains("settings.ron")
     };
     assert!(told.iter().any(|one| trouble(&one)), "it is said on the list: {told:?}");

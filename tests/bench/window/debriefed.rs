@@ -6,8 +6,8 @@ use bevy::ui_widgets::ScrollArea;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
-use steady_draw::bench::Screen;
-use steady_draw::bench::start::lay_on_desk;
+use window::desk::lay_on_desk;
+use window::ui::screen::Screen;
 
 use super::harness::{Bench, scenarios};
 
@@ -17,7 +17,7 @@ pub fn debrief(scenario: &str, operator: &str) -> Bench {
     let text = std::fs::read_to_string(scenarios().join(scenario)).expect("a scenario");
     let mut session = Session::begin(&text, 1, Box::new(NullSink)).expect("a session");
     rehearse(&mut session, by_name(operator, 1).expect("an operator").as_mut()).expect("work");
-    lay_on_desk(&mut bench.app.world_mut().commands(), session, None);
+    lay_on_desk(&mut bench.app.world_mut().commands(), Box::new(session), None);
     bench.app.world_mut().flush();
     bench.app.world_mut().resource_mut::<NextState<Screen>>().set(Screen::Bench);
     bench.rest(8);
@@ -33,17 +33,17 @@ fn slips_are_told_once_with_their_points_and_their_cost() {
     assert!(lines.iter().any(|line| line.starts_with("Cost: ") && line.contains(" %")), "{shown}");
     for part in [
         "Marks",
-        "What was decided and what was true",
+        "Your results and the true values",
         "Findings",
         "What each slip cost",
         "Faults",
-        "Time line",
+        "Timeline",
         "The session again",
     ] {
         assert!(lines.contains(&part), "{part} is missing: {shown}");
     }
-    assert!(shown.contains("by the own readings, all of it undone"), "{shown}");
-    assert!(shown.contains("truly drawn"), "{shown}");
+    assert!(shown.contains("from your readings, every slip corrected"), "{shown}");
+    assert!(shown.contains("actually sampled"), "{shown}");
     // `3  08:41:07, points 1, 2: Read the pen at rest (data)`
     let is_finding = |line: &&str| {
         let (number, rest) = line.split_once("  ").unwrap_or_default();
@@ -65,7 +65,7 @@ fn faults_are_named_with_what_became_of_them() {
     assert!(gasket, "{shown}");
     assert!(shown.lines().any(|line| line.ends_with("(found)")), "{shown}");
     assert!(shown.lines().any(|line| line.starts_with("Sign: ")), "{shown}");
-    assert!(shown.lines().any(|line| line.starts_with("Done: reported ")), "{shown}");
+    assert!(shown.lines().any(|line| line.starts_with("Yours: reported ")), "{shown}");
 }
 
 #[test]

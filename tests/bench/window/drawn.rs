@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use bevy::ecs::message::MessageCursor;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
+use hands::Spot;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff};
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::scene::ScenePanel;
+use window::desk::ActRequest;
+use window::scene::panel::ScenePanel;
 
 use super::harness::Bench;
 
@@ -41,7 +41,7 @@ fn a_changed_picture_is_handed_over_and_laid_out_in_the_same_frame() {
         Action::PlugBlower { into: BlowerPlug::LineOutlet },
         Action::SwitchLine { to: OnOff::On },
     ] {
-        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.app.world_mut().write_message(ActRequest(action));
         bench.rest(3);
     }
     let mut cursor = MessageCursor::<AssetEvent<Image>>::default();

@@ -16,16 +16,16 @@ use bevy::time::TimeUpdateStrategy;
 use bevy::ui::UiGlobalTransform;
 use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
 use bevy::winit::WinitPlugin;
+use hands::Spot;
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::view::View;
-use steady_draw::bench::app::BenchPlugin;
-use steady_draw::bench::desk::{Book, Said, Seen};
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::loupe::ChartHour;
-use steady_draw::bench::places::{Area, WIDTH};
-use steady_draw::bench::scene::ScenePanel;
-use steady_draw::bench::settings::Settings;
-use steady_draw::bench::spots::SpotControl;
+use window::app::BenchPlugin;
+use window::desk::{Book, Said, Seen};
+use window::panels::loupe::ChartHour;
+use window::scene::panel::ScenePanel;
+use window::scene::places::{Area, WIDTH};
+use window::scene::spots::SpotControl;
+use window::ui::settings::Settings;
 
 /// A bench without a screen.
 pub struct Bench {

@@ -1,14 +1,13 @@
 //! Help on asking: what now, why, the step shown on a copy, and the sums.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::desk::Desk;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::showing::CAPTION;
+use window::desk::{ActRequest, Desk};
+use window::panels::showing::CAPTION;
 
 use super::harness::Bench;
 
@@ -18,7 +17,7 @@ fn help(bench: &mut Bench) {
 }
 
 fn do_it(bench: &mut Bench, action: Action) {
-    bench.app.world_mut().write_message(Ask::Do(action));
+    bench.app.world_mut().write_message(ActRequest(action));
     bench.rest(3);
     assert_eq!(bench.said(), "");
 }
@@ -70,8 +69,11 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
     help(&mut bench);
     bench.click("what now");
     let shown = bench.on_screen();
-    assert!(shown.contains("Look where you stand: the roof's edge"), "{shown}");
-    assert!(shown.contains("Caution: roof edge"), "the caution stands beside the step: {shown}");
+    assert!(shown.contains("Look where you stand: the roof edge"), "{shown}");
+    assert!(
+        shown.contains("Caution: Within 6 ft of the roof edge"),
+        "the caution stands beside the step: {shown}"
+    );
     bench.click("why");
     let spoken = bench.value_of("answer").expect("it is spoken");
     assert!(spoken.contains('(') && spoken.ends_with(')'), "no source: {spoken}");
@@ -159,6 +161,15 @@ fn sums_are_done_where_the_scenario_allows_them() {
     help(&mut bench);
     bench.click("do the sums");
     let spoken = bench.value_of("answer").unwrap_or_default();
-    assert!(spoken.contains("station pressure in the book first"), "{spoken}");
+    assert!(spoken.contains("station pressure in the field book first"), "{spoken}");
     assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
+}
+
+#[test]
+fn a_plot_is_asked_for_once() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("line");
+    bench.click("plot my points");
+    bench.rest(3);
+    assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Plot }]);
 }

@@ -1,9 +1,9 @@
 //! The keyboard alone: the first steps of the work.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::rig::parts::{Leg, Nut, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::Sight;
-use steady_draw::bench::hands::Spot;
 
 use super::harness::Bench;
 

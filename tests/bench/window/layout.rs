@@ -4,10 +4,11 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::overlay::Veil;
-use steady_draw::bench::pan::Pan;
-use steady_draw::bench::spots::SpotControl;
+use window::desk::ActRequest;
+use window::panels::lapse::LapseRequest;
+use window::scene::spots::SpotControl;
+use window::ui::overlay::Veil;
+use window::ui::pan::Pan;
 
 use super::harness::Bench;
 
@@ -173,8 +174,10 @@ fn the_bench_is_whole_on_the_pages_of_a_run() {
                 check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
             }
             check_scene(&mut bench, size, percent);
-            for ask in [Ask::Do(Action::LeaveSite), Ask::StopOrGo, Ask::WhatIsSeen] {
-                bench.app.world_mut().write_message(ask);
+            bench.app.world_mut().write_message(ActRequest(Action::LeaveSite));
+            bench.rest(4);
+            for request in [LapseRequest::StopOrGo, LapseRequest::WhatIsSeen] {
+                bench.app.world_mut().write_message(request);
                 bench.rest(4);
             }
             check(&mut bench, size, &format!("nobody at the site at {size:?}, {percent} %"));

@@ -1,14 +1,13 @@
 //! Everything that can be worked has a role, a name, and its place in the order of the Tab key.
 
+use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
-
-use accesskit::Role;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::places::area_of;
-use steady_draw::bench::spots::SpotControl;
+use hands::Spot;
+use window::scene::places::area_of;
+use window::scene::spots::SpotControl;
 
 use super::harness::Bench;
 

@@ -1,11 +1,11 @@
 //! The pointer alone: looking, moving, carrying.
 
 use bevy::math::Vec2;
+use hands::Spot;
 use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::places::{Carried, targets};
+use window::desk::ActRequest;
+use window::scene::places::{Carried, targets};
 
 use super::harness::Bench;
 use crate::bench::paint::run::to_mount;
@@ -113,7 +113,7 @@ fn the_cap_is_dragged_off_the_pen_and_on_again() {
 fn mounted(bench: &mut Bench) {
     let dead = [Action::SwitchTimer { to: TimerSwitch::Off }, Action::UnplugSampler];
     for action in dead.into_iter().chain(to_mount()) {
-        bench.app.world_mut().write_message(Ask::Do(action));
+        bench.app.world_mut().write_message(ActRequest(action));
         bench.rest(2);
         assert_eq!(bench.said(), "");
     }

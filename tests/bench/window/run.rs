@@ -4,12 +4,12 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input::mouse::{MouseScrollUnit, MouseWheel};
 use bevy::input::touch::TouchPhase;
+use hands::Spot;
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, Trip};
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
-use steady_draw::bench::hands::Spot;
-use steady_draw::bench::places::area_of;
+use window::scene::places::area_of;
 
 use super::harness::Bench;
 
@@ -22,7 +22,7 @@ fn digit(bench: &mut Bench, digit: char) {
 /// Does what the hand card offers in these words.
 fn act(bench: &mut Bench, spot: Spot, words: &str) {
     bench.tab_to(spot);
-    let offers = steady_draw::bench::hands::offers(&bench.view(), spot);
+    let offers = hands::offers(&bench.view(), spot);
     let offer = offers.iter().find(|offer| offer.words == words);
     let offer = offer.unwrap_or_else(|| panic!("{words} is not offered: {offers:?}"));
     digit(bench, offer.key);

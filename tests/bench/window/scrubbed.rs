@@ -9,17 +9,17 @@ use bevy::input::keyboard::{Key, KeyCode, KeyboardInput};
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use bevy::window::PrimaryWindow;
+use report::files::object;
+use report::session::SessionReport;
+use sessions::mark_ended;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 use sim_core::session::view::View;
 use sim_core::time::Tick;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::debrief::{Moment, Scrubbed};
-use steady_draw::commands::session_files::end_of;
-use steady_draw::report::files::object;
-use steady_draw::report::session::SessionReport;
+use window::pages::debrief::{ScrubRequest, Scrubbed};
+use window::scene::pictures::Source as _;
 
 use super::debriefed::debrief;
 use super::harness::{Bench, scenarios};
@@ -95,7 +95,7 @@ fn keys_go_through_the_session_coarsely_finely_and_from_mark_to_mark() {
     };
     bench.press(Key::Character("n".into()), KeyCode::KeyN);
     assert_eq!(Some(&at(&bench)), notes.first());
-    assert!(bench.on_screen().lines().any(|line| line.starts_with("Read: ")
+    assert!(bench.on_screen().lines().any(|line| line.starts_with("Reading: ")
         || line.starts_with("Finding: ")
         || line.starts_with("Reported ")));
     bench.press(Key::Character("n".into()), KeyCode::KeyN);
@@ -125,7 +125,7 @@ fn what_was_true_is_shown_on_asking_and_hidden_again() {
     bench.tab_to_label(STRIP);
     bench.press(Key::Character("t".into()), KeyCode::KeyT);
     assert!(truth(&mut bench), "{}", bench.on_screen());
-    assert!(bench.on_screen().lines().any(|line| line == "faults in force"));
+    assert!(bench.on_screen().lines().any(|line| line == "faults present"));
     bench.tab_to_label("hide what was true");
     bench.press(Key::Enter, KeyCode::Enter);
     assert!(!truth(&mut bench));
@@ -207,7 +207,7 @@ fn any_moment_is_soon_on_the_screen() {
             let begun = Instant::now();
             // The moment, its pictures, and the words beside them: laid out in the second frame.
             let tick = Tick(number * end(&bench).0 / 59);
-            bench.app.world_mut().write_message(Ask::Moment(Moment::At(tick)));
+            bench.app.world_mut().write_message(ScrubRequest::At(tick));
             bench.rest(2);
             *took = begun.elapsed().min(*took);
             assert_eq!(at(&bench), tick);
@@ -233,7 +233,7 @@ fn the_figures_of_the_page_are_those_of_the_json_object() {
             Session::begin(&text.expect("a scenario"), 1, Box::new(NullSink)).expect("a session");
         let mut operator = by_name("hurried+one-leg", 1).expect("an operator");
         rehearse(&mut session, operator.as_mut()).expect("work");
-        let ended = end_of(session).expect("its end");
+        let ended = mark_ended(session).expect("its end");
         object(&SessionReport::of(&ended, None))
     };
     let lines: Vec<&str> = shown.lines().collect();
@@ -261,7 +261,7 @@ fn the_report_is_saved_where_the_page_says() {
     let folder = said.trim_start_matches("Saved in ").split(": ").next().expect("a folder");
     let folder = std::path::Path::new(folder);
     assert!(folder.starts_with(bench.folder()), "{said}");
-    for file in steady_draw::report::files::FILES {
+    for file in report::files::FILES {
         let bytes = std::fs::metadata(folder.join(file)).expect("the file").len();
         assert!(bytes > 0, "{file} is empty");
     }

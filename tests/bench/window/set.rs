@@ -2,8 +2,8 @@
 
 use bevy::input::keyboard::{Key, KeyCode};
 use sim_core::field_book::Field;
-use steady_draw::bench::settings::Settings;
-use steady_draw::words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
+use window::ui::settings::Settings;
+use words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 
 use super::harness::Bench;
 
@@ -24,7 +24,7 @@ fn units_are_chosen_on_the_sheet_and_kept() {
     assert_eq!(bench.app.world().resource::<Settings>().units, wanted);
     assert_eq!(bench.label_of_focus().as_deref(), Some("ft\u{b3}/min"), "the focus stays there");
     let config = bench.folder().join("config");
-    let (kept, _) = steady_draw::bench::settings::read(Some(&config));
+    let (kept, _) = window::ui::settings::read(Some(&config));
     assert_eq!(kept.units, wanted);
     bench.press(Key::F2, KeyCode::F2);
     bench.rest(3);

@@ -1,7 +1,7 @@
 //! From the first look to the signature and back to the list.
 
 use sim_core::field_book::Field;
-use steady_draw::bench::desk::Seen;
+use window::desk::Seen;
 
 use super::harness::Bench;
 
@@ -21,7 +21,7 @@ fn the_book_is_signed_only_on_the_second_asking_and_then_marked() {
     bench.click("sign the field book");
     bench.rest(8);
     let shown = bench.on_screen();
-    assert!(shown.contains("Debrief") && shown.contains("Not yet"), "{shown}");
+    assert!(shown.contains("Debrief") && shown.contains("Not passed"), "{shown}");
     assert!(shown.contains("Journal, head of its chain"), "{shown}");
     assert!(!bench.app.world().contains_resource::<Seen>(), "the session is off the desk");
     bench.click("back to the scenarios");

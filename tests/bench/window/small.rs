@@ -3,7 +3,7 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
-use steady_draw::bench::told::told;
+use window::ui::told::told;
 
 use super::harness::Bench;
 use super::layout::{PAGES, check};

@@ -1,14 +1,15 @@
 //! A scenario with a time limit and without help, from a folder of its own.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use hands::Spot;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::clock::{ClockEvent, pauses};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
-use steady_draw::bench::controls::Ask;
-use steady_draw::bench::desk::Desk;
-use steady_draw::bench::hands::Spot;
+use window::desk::Desk;
+use window::panels::field_book::PlotRequest;
+use window::panels::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
 
@@ -80,7 +81,12 @@ fn help_stays_away_and_so_does_the_truth() {
     assert!(!bench.is_there("plot my points"));
     // Even asked for past the buttons, nothing is told and nothing is shown.
     for topic in [HelpTopic::ShowMe, HelpTopic::WhatNow, HelpTopic::Sums, HelpTopic::Plot] {
-        bench.app.world_mut().write_message(Ask::Topic(topic));
+        let world = bench.app.world_mut();
+        if topic == HelpTopic::Plot {
+            world.write_message(PlotRequest);
+        } else {
+            world.write_message(HelpRequest(topic));
+        }
         bench.rest(4);
         assert!(bench.app.world().resource::<Desk>().showing().is_none());
         assert!(bench.said().contains("does not allow that kind of help"), "{}", bench.said());
@@ -93,7 +99,7 @@ fn help_stays_away_and_so_does_the_truth() {
         ))
     );
     let shown = bench.on_screen();
-    for truth in ["Debrief", "truly drawn", "to be seen", "undisturbed"] {
+    for truth in ["Debrief", "actually sampled", "fault-free"] {
         assert!(!shown.contains(truth), "{truth} is told before the signature");
     }
 }
@@ -110,7 +116,7 @@ fn time_running_out_signs_what_is_there() {
     bench.rest(8);
     let shown = bench.on_screen();
     assert!(shown.contains("Debrief"), "{shown}");
-    assert!(shown.contains("The time ran out after 20 min on the bench"), "{shown}");
+    assert!(shown.contains("Time ran out after 20 min on the bench"), "{shown}");
     let text = bench.journal();
     let replayed = replay(&text, Box::new(NullSink)).expect("it replays").session;
     assert_eq!(replayed.ended(), Some(Ending::TimeOut));
@@ -122,7 +128,7 @@ fn time_running_out_signs_what_is_there() {
     let clock = replayed.clock();
     let what: Vec<ClockEvent> = clock.iter().map(|note| note.what).collect();
     assert_eq!(what, [ClockEvent::Begun, ClockEvent::Ended], "start and end");
-    assert_eq!(clock[1].why, "The time ran out");
+    assert_eq!(clock[1].why, "Time ran out");
     assert!(clock[0].unix_s > 1_700_000_000 && clock[1].unix_s >= clock[0].unix_s);
     let sealed = read(&text).expect("it holds").lines.into_iter().any(
         |(_, line)| matches!(line, JournalLine::Sealed { ending: Ending::TimeOut, tick, .. } if tick.whole_seconds() == 1200),

@@ -8,7 +8,7 @@ use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
 use bevy::prelude::*;
-use steady_draw::bench::told::{Told, told};
+use window::ui::told::{Told, told};
 
 use super::harness::Bench;
 

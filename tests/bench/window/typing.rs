@@ -28,7 +28,7 @@ fn what_is_no_number_is_written_and_said_and_what_is_struck_out_stays() {
     bench.type_text("high");
     bench.press(Key::Enter, KeyCode::Enter);
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("high"));
-    assert!(bench.on_screen().contains("`high` is no number"));
+    assert!(bench.on_screen().contains("`high` is not a number"));
     bench.click("air");
     bench.click("certificate");
     bench.click("air");
@@ -38,7 +38,7 @@ fn what_is_no_number_is_written_and_said_and_what_is_struck_out_stays() {
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("760"));
     let shown = bench.on_screen();
     assert!(shown.contains("struck out: high"), "{shown}");
-    assert!(!shown.contains("no number"), "the new value is one");
+    assert!(!shown.contains("not a number"), "the new value is one");
 }
 
 #[test]

@@ -8,7 +8,7 @@ use std::time::Duration;
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
 use bevy::winit::{UpdateMode, WinitSettings};
-use steady_draw::bench::frames::FramesPlugin;
+use window::ui::frames::FramesPlugin;
 
 fn main() -> AppExit {
     let mode = UpdateMode::reactive(Duration::from_millis(40));

@@ -1,4 +1,4 @@
-//! What was counted, kept in a file that is only ever added to.
+//! What was counted, kept in a file to which lines are only ever added.
 
 use std::collections::BTreeMap;
 use std::fs::{File, OpenOptions};
@@ -8,13 +8,12 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use serde::{Deserialize, Serialize};
+use sessions::FrontEndError;
 use sim_core::trial::{Tally, TrialBlock};
-
-use crate::commands::CommandError;
 
 /// The file's name.
 const NAME: &str = "blocks.jsonl";
-/// Longest line that is looked at, bytes: a line has some kilobytes.
+/// Longest line that is read, bytes: a line has a few kilobytes.
 const LONGEST: usize = 1 << 20;
 
 /// Results of earlier work, and the file to which new ones are added.
@@ -68,21 +67,21 @@ impl Store {
         Self { known: BTreeMap::new(), file: None }
     }
 
-    /// Opens the file in a folder, which is made if it is not there, and reads what it holds.
+    /// Opens the file in a folder, which is created if it does not exist, and reads it.
     ///
-    /// A line that is broken, of another version of the program or impossible is passed over, and its
-    /// work done again.
+    /// A line that is broken, of another version of the program or impossible is ignored, and its
+    /// sessions are run again.
     ///
     /// # Errors
     ///
-    /// When the folder cannot be made or the file not be read or opened.
-    pub fn open(folder: &Path) -> Result<Self, CommandError> {
+    /// When the folder cannot be created, or the file cannot be opened or read.
+    pub fn open(folder: &Path) -> Result<Self, FrontEndError> {
         std::fs::create_dir_all(folder)
-            .map_err(|error| CommandError::file("create", folder, &error))?;
+            .map_err(|error| FrontEndError::file("create", folder, &error))?;
         let path = folder.join(NAME);
         let fault = |doing| {
             let path = path.clone();
-            move |error: std::io::Error| CommandError::file(doing, &path, &error)
+            move |error: std::io::Error| FrontEndError::file(doing, &path, &error)
         };
         let mut file = OpenOptions::new()
             .create(true)
@@ -92,7 +91,7 @@ impl Store {
             .map_err(fault("open"))?;
         let (known, whole) = read(&file).map_err(fault("read"))?;
         if !whole {
-            // The last line was broken off: the next one must not be joined to it.
+            // The last line is incomplete: the next one must not be joined to it.
             file.write_all(b"\n").map_err(fault("write"))?;
         }
         Ok(Self { known, file: Some((path, Mutex::new(file))) })
@@ -121,7 +120,7 @@ impl Store {
         operator: &str,
         first: u64,
         block: &TrialBlock,
-    ) -> Result<(), CommandError> {
+    ) -> Result<(), FrontEndError> {
         let Some((path, file)) = &self.file else { return Ok(()) };
         let line = Line {
             program: sim_core::VERSION.to_owned(),
@@ -131,11 +130,12 @@ impl Store {
             witness: block.witness.clone(),
             tally: block.tally.clone(),
         };
-        let mut text = serde_json::to_string(&line)
-            .map_err(|error| CommandError::Wrong(format!("a block makes no JSON: {error}")))?;
+        let mut text = serde_json::to_string(&line).map_err(|error| {
+            FrontEndError::Wrong(format!("a block cannot be written as JSON: {error}"))
+        })?;
         text.push('\n');
         let mut file = file.lock().unwrap_or_else(PoisonError::into_inner);
-        file.write_all(text.as_bytes()).map_err(|error| CommandError::file("write", path, &error))
+        file.write_all(text.as_bytes()).map_err(|error| FrontEndError::file("write", path, &error))
     }
 }
 

@@ -1,4 +1,4 @@
-//! What a time line holds.
+//! The contents of a time line.
 
 use serde::Serialize;
 

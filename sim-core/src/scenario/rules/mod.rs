@@ -55,8 +55,8 @@ pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Scenari
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules compare the entries of a list with each other, which takes too long in
-            // long lists.
+            // The other rules compare the entries of a list with each other, which takes too long
+            // in long lists.
             break;
         }
     }

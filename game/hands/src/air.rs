@@ -1,0 +1,38 @@
+//! Thermometer and barometer under the hands.
+
+use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
+use sim_core::session::view::View;
+
+use super::offer::Offers;
+use super::spot::Spot;
+
+pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
+    match spot {
+        Spot::Thermometer => {
+            list.look("read the thermometer", Sight::Thermometer);
+            match view.thermometer.exposure {
+                Exposure::Shade => {
+                    let at = Exposure::Sun;
+                    list.act("take it out into the open", Action::PlaceThermometer { at });
+                }
+                Exposure::Sun => {
+                    let at = Exposure::Shade;
+                    list.act("put it into the shaded screen", Action::PlaceThermometer { at });
+                }
+            }
+        }
+        _ => {
+            list.look("read the barometer", Sight::Barometer);
+            let references = [
+                ("set it to station pressure", BarometerReference::Station),
+                ("set it to sea level", BarometerReference::SeaLevel),
+            ];
+            for (words, to) in references {
+                // What it is set to shows only from close by.
+                if view.barometer.set_to != Some(to) {
+                    list.act(words, Action::SetBarometer { to });
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! Lid, nuts and holder under the hands.
+
+use sim_core::rig::parts::{Gasket, Nut};
+use sim_core::session::action::{Action, Sight, WasherSeat};
+use sim_core::session::view::{NutFeel, View};
+
+use super::carried;
+use super::offer::Offers;
+use super::spot::Spot;
+
+pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
+    match spot {
+        Spot::Lid if view.mounting.lid_open => list.act("close the lid", Action::CloseLid),
+        Spot::Lid => list.act("open the lid", Action::OpenLid),
+        Spot::Nut(which) => nut(view, which, list),
+        _ => holder(view, list),
+    }
+}
+
+/// A nut: on or off by whole turns, and its washer.
+fn nut(view: &View, nut: Nut, list: &mut Offers) {
+    let Some(seen) = view.mounting.nuts.get(nut.index()) else { return };
+    let turn = |quarter_turns| Action::TurnNut { nut, quarter_turns };
+    let tighten = [("turn it down hand-tight", 8), ("tighten a quarter turn", 1)];
+    let loosen = [("turn it off", -12), ("loosen a quarter turn", -1)];
+    match seen.feel {
+        NutFeel::Off | NutFeel::Free => {
+            let missing = 8_i8.saturating_sub(seen.quarter_turns.try_into().unwrap_or(8));
+            list.act(tighten[0].0, turn(missing.max(1)));
+            list.act(tighten[1].0, turn(tighten[1].1));
+            if seen.feel == NutFeel::Free {
+                list.act(loosen[0].0, turn(loosen[0].1));
+            }
+        }
+        NutFeel::Snug | NutFeel::Hard => {
+            list.act(loosen[0].0, turn(loosen[0].1));
+            list.act(loosen[1].0, turn(loosen[1].1));
+            list.act(tighten[1].0, turn(tighten[1].1));
+        }
+    }
+    if seen.feel == NutFeel::Off {
+        match seen.washer {
+            WasherSeat::Above => list
+                .act("slip its washer under", Action::SetWasher { nut, seat: WasherSeat::Below }),
+            WasherSeat::Below => list.act(
+                "put its washer on top, where it belongs",
+                Action::SetWasher { nut, seat: WasherSeat::Above },
+            ),
+        }
+    }
+    list.look("look at the nuts and washers", Sight::Holder);
+}
+
+/// The holder: what is put on it, its gasket.
+fn holder(view: &View, list: &mut Offers) {
+    carried::put_here(view, Spot::Holder, list);
+    list.look("look closely", Sight::Holder);
+    let gaskets = [
+        (view.mounting.holder_gasket, "fit a gasket on the holder", Gasket::Holder),
+        (view.mounting.calibrator_gasket, "fit a gasket for the calibrator", Gasket::Calibrator),
+    ];
+    for (seen, words, gasket) in gaskets {
+        if seen == Some(false) {
+            list.act(words, Action::FitGasket { gasket });
+        }
+    }
+    list.act("listen around the edge", Action::Listen);
+}

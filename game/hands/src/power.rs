@@ -1,0 +1,66 @@
+//! Cords, plugs, switches, controller and blower under the hands.
+
+use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
+use sim_core::session::action::{Action, OnOff, Sight};
+use sim_core::session::view::View;
+
+use super::offer::Offers;
+use super::spot::Spot;
+
+pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
+    let seen = &view.power;
+    match spot {
+        Spot::Cord => {
+            if seen.sampler_cord_in {
+                list.act("pull the plug out of the mains outlet", Action::UnplugSampler);
+            } else {
+                list.act("put the plug into the mains outlet", Action::PlugSampler);
+            }
+        }
+        Spot::BlowerPlug => {
+            let places = [
+                ("plug it into the line outlet", BlowerPlug::LineOutlet),
+                ("plug it into the flow controller", BlowerPlug::Controller),
+                ("pull it out and leave it loose", BlowerPlug::Loose),
+            ];
+            for (words, into) in places {
+                if seen.blower_plug != into {
+                    list.act(words, Action::PlugBlower { into });
+                }
+            }
+        }
+        Spot::LineOutlet => match seen.line_switch {
+            OnOff::On => {
+                list.act("switch the line outlet off", Action::SwitchLine { to: OnOff::Off })
+            }
+            OnOff::Off => {
+                list.act("switch the line outlet on", Action::SwitchLine { to: OnOff::On })
+            }
+        },
+        Spot::Timer => {
+            let switches = [
+                ("switch the timer off", TimerSwitch::Off),
+                ("switch the timer on", TimerSwitch::On),
+                ("set the timer to auto", TimerSwitch::Auto),
+            ];
+            for (words, to) in switches {
+                if seen.timer_switch != to {
+                    list.act(words, Action::SwitchTimer { to });
+                }
+            }
+        }
+        Spot::Controller => {
+            list.look("look at the flow controller", Sight::Controller);
+            list.act("turn the trim screw a quarter clockwise", Action::TurnTrim { turns: 0.25 });
+            list.act("turn the trim screw a quarter back", Action::TurnTrim { turns: -0.25 });
+            return;
+        }
+        _ => {
+            list.act("listen", Action::Listen);
+            list.look("look into the cut-away", Sight::Blower);
+            return;
+        }
+    }
+    let sight = if spot == Spot::Timer { Sight::Timer } else { Sight::Plugs };
+    list.look("look closely", sight);
+}

@@ -1,0 +1,62 @@
+//! Recorder, pen and chart under the hands.
+
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::view::View;
+
+use super::offer::Offers;
+use super::run;
+use super::spot::Spot;
+
+pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
+    let seen = &view.recorder;
+    match spot {
+        Spot::Recorder => {
+            list.act("tap the case", Action::Tap);
+            list.look("look at the recorder", Sight::Recorder);
+        }
+        Spot::Door if seen.door_open => list.act("close the door", Action::CloseDoor),
+        Spot::Door => list.act("open the door", Action::OpenDoor),
+        Spot::Pen => {
+            list.look("read the pen", Sight::Pen);
+            if seen.capped {
+                list.act("take the cap off the pen", Action::UncapPen);
+            } else {
+                list.act("put the cap on the pen", Action::CapPen);
+            }
+            if seen.on_paper {
+                list.act("lift the pen off the paper", Action::LiftPen);
+            } else {
+                list.act("lower the pen onto the paper", Action::LowerPen);
+            }
+            list.act("mark the chart beside the trace", mark(view));
+        }
+        Spot::Cap => {
+            if seen.capped {
+                list.act("take it off the pen", Action::UncapPen);
+            } else {
+                list.act("put it on the pen", Action::CapPen);
+            }
+            list.look("look at the pen", Sight::Pen);
+        }
+        Spot::Chart => {
+            if run::chart_is_to_be_kept(view) {
+                list.act("take the chart of the run off and keep it", Action::TakeChart);
+            }
+            list.act("mark the chart beside the trace", mark(view));
+            list.act("fit a fresh chart at the present hour", Action::FitChart);
+            list.act("turn the chart ten minutes forward", Action::TurnChart { minutes: 10.0 });
+            list.act("turn the chart ten minutes back", Action::TurnChart { minutes: -10.0 });
+            list.look("look at the chart", Sight::Recorder);
+        }
+        _ => {
+            list.act("turn the pen up half a division", Action::SetPenZero { by: 0.5 });
+            list.act("turn the pen down half a division", Action::SetPenZero { by: -0.5 });
+            list.look("read the pen", Sight::Pen);
+        }
+    }
+}
+
+/// The next mark's number: points are marked in the order in which they are taken.
+fn mark(view: &View) -> Action {
+    Action::MarkChart { label: (view.recorder.marks.len() + 1).to_string() }
+}

@@ -1,0 +1,12 @@
+//! What the program draws into the scene from the view, in scene units: water, trace, column, tube,
+//! cords, air, and the rotor that turns.
+
+mod air;
+mod cords_and_tube;
+mod fluids_and_trace;
+mod positions;
+
+pub use air::{air, rotor};
+pub use cords_and_tube::{cords, tube};
+pub use fluids_and_trace::{column, trace, water};
+pub use positions::{blower_plug, calibrator_at, manometer_at, moved, sampler_plug};

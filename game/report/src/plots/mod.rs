@@ -1,0 +1,22 @@
+//! Plots: drawn once, set as SVG for a page or a window and as vectors for paper.
+
+pub(super) mod axes;
+mod calibration_line;
+pub(super) mod draw_error;
+mod own_points;
+mod plot;
+mod residuals;
+pub(super) mod style;
+mod time_line;
+mod traces;
+mod waterfall;
+
+pub use calibration_line::CalibrationLinePlot;
+pub use draw_error::DrawError;
+pub use own_points::OwnPointsPlot;
+pub use plot::Plot;
+pub use residuals::ResidualPlot;
+pub use style::{FAMILY, PlotColors, PlotStyle};
+pub use time_line::TimeLinePlot;
+pub use traces::{TraceOf, TracePlot};
+pub use waterfall::WaterfallPlot;

@@ -1,0 +1,178 @@
+//! One session, as far as it shows how the person works.
+
+use serde::Serialize;
+use sim_core::marking::readings::Instrument;
+use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged};
+use sim_core::session::clock::ClockEvent;
+use sim_core::session::ended_session::EndedSession;
+
+/// A session in brief.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SessionSummary {
+    /// The journal.
+    pub file: String,
+    /// Title of the scenario.
+    pub scenario: String,
+    /// SHA-256 of its text.
+    pub scenario_sha256: String,
+    /// The seed.
+    pub seed: u64,
+    /// When it was begun, if its journal says so, seconds since 1970-01-01 00:00 UTC.
+    pub begun_unix_s: Option<u64>,
+    /// Whether it was passed.
+    pub passed: bool,
+    /// Marks in all.
+    pub total: f64,
+    /// Marks needed.
+    pub pass_mark: f64,
+    /// Each part in percent of what it could give.
+    pub parts: [PartPercent; 6],
+    /// Rules that were broken.
+    pub broken: Vec<&'static str>,
+    /// How well each instrument was read.
+    pub readings: Vec<ReadingErrors>,
+    /// Faults that were not found, by their names.
+    pub missed: Vec<&'static str>,
+    /// Head of the journal's chain.
+    pub journal_head: String,
+}
+
+/// A part of the marks in percent of what it could give.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct PartPercent {
+    /// The part.
+    pub part: MarkPartName,
+    /// Percent; none where the part has no weight.
+    pub percent: Option<f64>,
+}
+
+/// What is read. Both legs of the manometer count as one: they are read in the same way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ReadScale {
+    /// The legs of the manometer.
+    Legs,
+    /// The pen.
+    Pen,
+    /// Barometer and thermometer.
+    Air,
+}
+
+/// How far the readings of a scale were off, divisions.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ReadingErrors {
+    /// The scale.
+    pub scale: ReadScale,
+    /// How many readings.
+    pub count: usize,
+    /// Their mean distance from what was visible.
+    pub mean_off: f64,
+    /// The same with its sign: plus when too much was written.
+    pub mean_signed: f64,
+}
+
+impl ReadScale {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Legs, Self::Pen, Self::Air];
+
+    /// What is read, in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Legs => "manometer legs",
+            Self::Pen => "pen",
+            Self::Air => "barometer and thermometer",
+        }
+    }
+
+    const fn of(instrument: Instrument) -> Self {
+        match instrument {
+            Instrument::LegUp | Instrument::LegDown => Self::Legs,
+            Instrument::Pen => Self::Pen,
+            Instrument::Barometer | Instrument::Thermometer => Self::Air,
+        }
+    }
+}
+
+impl SessionSummary {
+    /// The summary of a session.
+    pub fn of(file: String, scenario: String, signed: &EndedSession, marks: &Marks) -> Self {
+        let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
+        broken.sort_unstable();
+        broken.dedup();
+        let missed = marks.faults.iter().filter(|judged| {
+            matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
+        });
+        let begun = signed.clock.iter().find(|note| note.what == ClockEvent::Begun);
+        Self {
+            file,
+            scenario,
+            scenario_sha256: signed.source.sha256.clone(),
+            seed: signed.source.seed,
+            begun_unix_s: begun.map(|note| note.unix_s),
+            passed: marks.passed,
+            total: marks.total,
+            pass_mark: marks.pass_mark,
+            parts: marks.parts.each_ref().map(|part| PartPercent {
+                part: part.name,
+                percent: (part.weight > 0.0).then(|| 100.0 * part.got / part.weight),
+            }),
+            broken,
+            readings: reading_errors(&marks.readings),
+            missed: missed.filter_map(|judged| Some(judged.fault?.name())).collect(),
+            journal_head: signed.head.clone(),
+        }
+    }
+
+    /// How well a scale was read, if it was.
+    pub fn errors(&self, scale: ReadScale) -> Option<&ReadingErrors> {
+        self.readings.iter().find(|errors| errors.scale == scale)
+    }
+}
+
+/// How well each scale was read.
+pub fn reading_errors(readings: &[ReadingJudged]) -> Vec<ReadingErrors> {
+    let of = |scale: ReadScale| {
+        let own: Vec<&ReadingJudged> =
+            readings.iter().filter(|reading| ReadScale::of(reading.instrument) == scale).collect();
+        let count = own.len();
+        let mean = |off: &dyn Fn(&ReadingJudged) -> f64| {
+            own.iter().map(|reading| off(reading)).sum::<f64>() / count as f64
+        };
+        let signed = |reading: &ReadingJudged| {
+            let less = reading.written.abs() < reading.seen.abs();
+            if less { -reading.off_divisions } else { reading.off_divisions }
+        };
+        (count > 0).then(|| ReadingErrors {
+            scale,
+            count,
+            mean_off: mean(&|reading| reading.off_divisions),
+            mean_signed: mean(&signed),
+        })
+    };
+    ReadScale::ALL.into_iter().filter_map(of).collect()
+}
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use crate::trial::PARTS;
+
+    /// A session in which these rules were broken.
+    pub fn summary(file: &str, broken: &[&'static str]) -> SessionSummary {
+        SessionSummary {
+            file: file.to_owned(),
+            scenario: "First calibration".to_owned(),
+            scenario_sha256: "00".repeat(32),
+            seed: 1,
+            begun_unix_s: None,
+            passed: broken.is_empty(),
+            total: 90.0,
+            pass_mark: 75.0,
+            parts: PARTS.map(|part| PartPercent { part, percent: Some(90.0) }),
+            broken: broken.to_vec(),
+            readings: Vec::new(),
+            missed: Vec::new(),
+            journal_head: sim_core::digest::sha256_hex(file.as_bytes()),
+        }
+    }
+}

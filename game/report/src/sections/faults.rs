@@ -1,0 +1,102 @@
+//! The faults revealed: where each was, what gave it away, and what became of it.
+
+use sim_core::fault::Fault;
+use sim_core::marking::cost::CostOf;
+use sim_core::marking::{FaultJudged, FaultVerdict};
+use sim_core::session::ground_truth::EventRecord;
+
+use super::super::cost_words::cost_of;
+use super::super::document::{Block, FindingBlock};
+use super::super::names;
+use super::super::session::SessionReport;
+
+/// The section.
+pub fn faults(report: &SessionReport<'_>) -> Vec<Block> {
+    let faults = &report.ended.marks.faults;
+    let mut blocks = vec![Block::Heading("Faults".to_owned())];
+    if faults.is_empty() {
+        blocks.push(Block::Paragraph("There were no faults, and none was reported.".into()));
+    }
+    let one = |(index, judged): (usize, &FaultJudged)| {
+        let number = letter(index);
+        Block::Finding(match &judged.fault {
+            Some(fault) => present(report, number, judged, fault),
+            None => groundless(report, number, judged),
+        })
+    };
+    blocks.extend(faults.iter().enumerate().map(one));
+    blocks
+}
+
+/// A fault that was in force.
+fn present(
+    report: &SessionReport<'_>,
+    number: String,
+    judged: &FaultJudged,
+    fault: &Fault,
+) -> FindingBlock {
+    let sheet = fault.sheet();
+    let right: Vec<&str> = sheet.right.iter().map(|one| names::response(*one)).collect();
+    FindingBlock {
+        number,
+        title: format!("At the {}: {}", judged.place.words(), judged.what),
+        severity: names::verdict(judged.verdict).to_owned(),
+        moment: judged.reported,
+        evidence: format!("Sign: {}", sheet.sign),
+        lines: vec![
+            ("Cause", sheet.cause.to_owned()),
+            ("Check", sheet.check.to_owned()),
+            ("Present", since(report, fault)),
+            ("Expected", right.join(", or ")),
+            ("Yours", done(report, judged)),
+            ("Cost", cost_of(fault.name(), CostOf::Fault, &report.ended.costs)),
+        ],
+    }
+}
+
+/// A report where nothing was wrong. What the trainee wrote is in quotation marks.
+fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) -> FindingBlock {
+    let evidence = match judged.verdict {
+        FaultVerdict::Guessed => {
+            "You reported this before you had looked there, and nothing was wrong."
+        }
+        _ => "Nothing was wrong there.",
+    };
+    FindingBlock {
+        number,
+        title: format!("At the {}: “{}”", judged.place.words(), judged.what),
+        severity: names::verdict(judged.verdict).to_owned(),
+        moment: judged.reported,
+        evidence: evidence.to_owned(),
+        lines: vec![("Yours", done(report, judged))],
+    }
+}
+
+/// From when on a fault was in force, as far as an action shows it.
+fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
+    let moments = &report.ended.signed.moments;
+    let held = |moment: &EventRecord| moment.before.faults.contains(fault);
+    match moments.iter().position(held) {
+        Some(0) => "from the start".to_owned(),
+        Some(index) => {
+            let time = moments.get(index).map(|moment| report.start().after(moment.tick));
+            time.map_or_else(String::new, |time| format!("by {time}"))
+        }
+        None => "for part of the time only".to_owned(),
+    }
+}
+
+/// What the trainee did about it.
+fn done(report: &SessionReport<'_>, judged: &FaultJudged) -> String {
+    let reported = names::reported(judged.reported, report.start());
+    match judged.response {
+        Some(response) => format!("{reported}, {}", names::response(response)),
+        None => reported,
+    }
+}
+
+/// `A`, `B`, … `Z`, and then numbers.
+fn letter(index: usize) -> String {
+    let letter = u8::try_from(index).ok().filter(|&index| index < 26);
+    letter.map_or_else(|| (index + 1).to_string(), |index| char::from(b'A' + index).to_string())
+}

@@ -1,0 +1,78 @@
+//! Who did the session, its result, and the marks by part.
+
+use super::super::debrief::result;
+use super::super::document::{Block, CellAlign, PassOrNot, RichText, Table};
+use super::super::names::{self, CAUTION};
+use super::super::number_format::duration;
+use super::super::session::SessionReport;
+
+/// The head of the report.
+pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
+    let marks = &report.ended.marks;
+    let outcome = if marks.passed { PassOrNot::Passed } else { PassOrNot::NotPassed };
+    let mut blocks = vec![
+        Block::Result(outcome, result(marks)),
+        Block::Table(facts(report)),
+        Block::Caution(CAUTION.to_owned()),
+        Block::Heading("Marks".to_owned()),
+        Block::Table(parts(report)),
+    ];
+    for part in marks.parts.iter().filter(|part| !part.reasons.is_empty()) {
+        let name = names::part_name(part.name);
+        blocks.push(Block::Subheading(format!("Where {name} marks were lost")));
+        blocks.push(Block::List(part.reasons.iter().map(RichText::from).collect()));
+    }
+    blocks
+}
+
+/// Operator, scenario, station, work order, date and end.
+fn facts(report: &SessionReport<'_>) -> Table {
+    let signed = &report.ended.signed;
+    let station = &signed.setup.station;
+    let order = &signed.setup.work_order;
+    let mut facts = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
+    let mut fact = |name: &str, what: String| facts.row([name.to_owned(), what]);
+    fact("Operator", report.operator.unwrap_or("not given").to_owned());
+    fact("Scenario", report.scenario.clone());
+    fact(
+        "Station",
+        format!(
+            "{}, elevation {:.0} m; sampler {}",
+            station.name, station.elevation_m, station.sampler_serial
+        ),
+    );
+    let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
+        Some(check) => format!("flow check, {} readings", check.readings),
+        None => {
+            // An inlet's design flow, converted to standard conditions, has endless decimals.
+            let flow = (1000.0 * order.target_flow_std_m3_min).round() / 1000.0;
+            format!("{}-point calibration, target flow {flow} std m³/min", order.points)
+        }
+    };
+    fact("Work order", format!("{}: {asked}", order.number));
+    let ended = report.start().after(signed.end_tick);
+    let days = ((report.start().hours() * 3600.0 + signed.end_tick.seconds()) / 86_400.0) as u64;
+    let later = match days {
+        0 => String::new(),
+        1 => " the next day".to_owned(),
+        days => format!(", {days} days later"),
+    };
+    fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
+    let time = duration(report.time_line.minutes());
+    fact("Ended", format!("{} after {time} on the bench", names::ending(signed.ended)));
+    facts
+}
+
+fn parts(report: &SessionReport<'_>) -> Table {
+    let right = CellAlign::Right;
+    let mut table = Table::new([("part", CellAlign::Left), ("marks", right), ("of", right)]);
+    let figures = &report.figures;
+    for part in &report.ended.marks.parts {
+        let name = names::part_name(part.name);
+        let got = figures.text(&format!("marks.{name}"));
+        table.row([name.to_owned(), got, figures.text(&format!("marks.{name}.of"))]);
+    }
+    table.total(["total".to_owned(), figures.text("marks.total"), figures.text("marks.total.of")]);
+    table.row(["needed to pass".to_owned(), String::new(), figures.text("marks.needed")]);
+    table
+}

@@ -1,0 +1,24 @@
+//! What it takes to replay the session, and to know that it is this one.
+
+use super::super::document::{Block, CellAlign, Table};
+use super::super::session::SessionReport;
+
+/// The section.
+pub fn provenance(report: &SessionReport<'_>) -> Vec<Block> {
+    let signed = &report.ended.signed;
+    let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
+    let mut row = |name: &str, value: String| table.row([name.to_owned(), value]);
+    row("Program version", sim_core::VERSION.to_owned());
+    row("Scenario, SHA-256", signed.source.sha256.clone());
+    row("Seed", signed.source.seed.to_string());
+    row("Journal, head of its chain", report.ended.head.clone());
+    vec![
+        Block::Heading("Provenance".to_owned()),
+        Block::Table(table),
+        Block::Note(
+            "Anyone who has the journal can replay this session exactly, with the same program version: steady-draw \
+             replay. A journal with another head is a different session."
+                .to_owned(),
+        ),
+    ]
+}

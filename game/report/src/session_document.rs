@@ -1,0 +1,35 @@
+//! The report of a session as a document: every section in its order.
+
+use super::document::Document;
+use super::sections::{costs, decided, faults, findings, head, limits, provenance, readings, time};
+use super::session::SessionReport;
+
+impl SessionReport<'_> {
+    /// The report, to be set as a page or as a PDF.
+    pub fn document(&self) -> Document {
+        let signed = &self.ended.signed;
+        let station = &signed.setup.station;
+        let sections = [
+            head::head(self),
+            decided::decided(self),
+            findings::findings(self),
+            costs::costs(self),
+            faults::faults(self),
+            time::time(self),
+            readings::readings(self),
+            limits::limits(),
+            provenance::provenance(self),
+        ];
+        Document {
+            title: format!("{}: {}", self.scenario, station.name),
+            footer: format!(
+                "Steady Draw {}. {}, {}, seed {}.",
+                sim_core::VERSION,
+                station.name,
+                station.date,
+                signed.source.seed
+            ),
+            blocks: sections.concat(),
+        }
+    }
+}

@@ -1,0 +1,14 @@
+//! After signing, the debrief: how it ended, the session to go through again, and the whole report as
+//! it is printed: marks, what was decided and what was true, findings, costs, faults, time line.
+
+mod outcome;
+mod page;
+mod plot;
+mod saved;
+mod scrub;
+mod set;
+mod table;
+
+pub use page::{BackRequest, DebriefPlugin};
+pub use saved::SaveRequest;
+pub use scrub::{ScrubRequest, Scrubbed};

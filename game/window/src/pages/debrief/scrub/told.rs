@@ -1,0 +1,136 @@
+//! The words beside the station: the moment, what could be seen, and what was true.
+
+use accesskit::{Live, Role};
+use bevy::a11y::AccessibilityNode;
+use bevy::prelude::*;
+use paint::strip::ShowTruth;
+use report::snapshot::{NamedValue, ground_truth, last_action, visible};
+
+use super::super::outcome::Outcome;
+use super::super::table::row;
+use super::cursor::Scrubbed;
+use crate::ui::access::spoken;
+use crate::ui::order::Frame;
+use crate::ui::screen::Screen;
+use crate::ui::settings::Settings;
+use crate::ui::theme::{self, Theme};
+
+/// On the button while the truth is hidden.
+pub const SHOW: &str = "show what was true";
+/// On the button while it is shown.
+const HIDE: &str = "hide what was true";
+
+/// Columns of the values, percent.
+const VALUES: [f32; 2] = [38.0, 62.0];
+
+/// The button that shows and hides what was true.
+#[derive(Component)]
+pub struct TruthButton;
+#[derive(Component)]
+struct Told;
+#[derive(Component)]
+struct Heading;
+
+pub struct ToldPlugin;
+
+impl Plugin for ToldPlugin {
+    fn build(&self, app: &mut App) {
+        app.add_systems(
+            Update,
+            (tell, head, name_button)
+                .in_set(Frame::Show)
+                .run_if(in_state(Screen::Debrief).and_then(resource_exists::<Scrubbed>)),
+        );
+    }
+}
+
+/// Puts the words into a row; type is so much larger than usual.
+pub fn spawn(parent: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
+    parent
+        .spawn(Node {
+            flex_direction: FlexDirection::Column,
+            flex_grow: 1.0,
+            flex_basis: px(300.0 * larger),
+            min_width: px(0),
+            row_gap: px(4),
+            ..default()
+        })
+        .with_children(|column| {
+            let mut live = spoken(Role::Status, "moment", "");
+            live.set_live(Live::Polite);
+            column.spawn((Heading, live, theme::bold("", theme::HEAD, theme.ink)));
+            column.spawn((
+                Told,
+                Node { flex_direction: FlexDirection::Column, row_gap: px(3), ..default() },
+            ));
+        });
+}
+
+/// The moment itself.
+fn head(
+    scrubbed: Res<Scrubbed>,
+    mut headings: Query<(&mut Text, &mut AccessibilityNode), With<Heading>>,
+) {
+    let Ok((mut text, mut access)) = headings.single_mut() else { return };
+    let words = scrubbed.scrub().words();
+    if text.0 != words {
+        access.set_value(words.clone());
+        text.0 = words;
+    }
+}
+
+/// Everything below it.
+fn tell(
+    (scrubbed, outcome, settings): (Res<Scrubbed>, Res<Outcome>, Res<Settings>),
+    columns: Query<(Entity, Ref<Told>)>,
+    mut commands: Commands,
+) {
+    let (Ok((column, told)), Ok(outcome)) = (columns.single(), &outcome.0) else { return };
+    if !scrubbed.is_changed() && !told.is_added() {
+        return;
+    }
+    let theme = Theme::of(settings.contrast);
+    let units = settings.units;
+    let scrub = scrubbed.scrub();
+    let glimpse = scrub.glimpse();
+    commands.entity(column).despawn_children().with_children(|column| {
+        for words in scrub.marked(&outcome.ended.signed, &outcome.ended.marks) {
+            let words = units.beside(&words);
+            column.spawn(theme::bold(words, theme::BODY, theme.copper_type));
+        }
+        if let Some(last) = last_action(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
+            let words = format!("last done, {last}");
+            column.spawn(theme::italic(words, theme::SMALL, theme.ink_soft));
+        }
+        rows(column, &theme, "what could be seen", &visible(&glimpse.view, units));
+        if scrubbed.truth == ShowTruth::Shown {
+            rows(column, &theme, "what was true", &ground_truth(&glimpse.truth, units));
+        }
+    });
+}
+
+fn rows(column: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, values: &[NamedValue]) {
+    column.spawn(theme::bold(heading, theme::BODY, theme.ink));
+    for (name, value) in values {
+        row(column, theme, &VALUES, &[name, value]);
+    }
+}
+
+/// The button says what it will do.
+fn name_button(
+    scrubbed: Res<Scrubbed>,
+    mut buttons: Query<(&mut AccessibilityNode, &Children), With<TruthButton>>,
+    mut texts: Query<&mut Text>,
+) {
+    let Ok((mut access, children)) = buttons.single_mut() else { return };
+    let words = if scrubbed.truth == ShowTruth::Shown { HIDE } else { SHOW };
+    if access.label() == Some(words) {
+        return;
+    }
+    access.set_label(words);
+    for child in children {
+        if let Ok(mut text) = texts.get_mut(*child) {
+            words.clone_into(&mut text.0);
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Rows of text in columns, for the debrief.
+
+use bevy::prelude::*;
+
+use crate::ui::theme::{self, Theme};
+
+/// A row of values whose columns are so many percent wide.
+pub fn row(parent: &mut ChildSpawnerCommands, theme: &Theme, widths: &[f32], cells: &[&str]) {
+    parent.spawn(line()).with_children(|row| {
+        for (width, words) in widths.iter().zip(cells) {
+            row.spawn(column(*width)).with_children(|cell| {
+                cell.spawn(theme::text(*words, theme::BODY, theme.ink));
+            });
+        }
+    });
+}
+
+/// The node of a row.
+pub fn line() -> Node {
+    Node { width: percent(100), align_items: AlignItems::Center, flex_shrink: 0.0, ..default() }
+}
+
+/// The node of a column so many percent wide.
+pub fn column(width: f32) -> Node {
+    Node {
+        width: percent(width),
+        padding: UiRect::right(px(12)),
+        flex_shrink: 0.0,
+        min_width: px(0),
+        ..default()
+    }
+}
+
+/// A sheet on which a part of the debrief stands, under its heading.
+pub fn part(
+    root: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    heading: &str,
+    fill: impl FnOnce(&mut ChildSpawnerCommands),
+) {
+    root.spawn(theme::bold(heading, theme::HEAD, theme.ink));
+    let sheet = Node {
+        flex_direction: FlexDirection::Column,
+        padding: UiRect::axes(px(14), px(10)),
+        row_gap: px(6),
+        flex_shrink: 0.0,
+        ..default()
+    };
+    root.spawn(theme::sheet(theme, sheet)).with_children(fill);
+}

@@ -1,0 +1,6 @@
+//! What fills the window: the list, the bench, the debrief.
+
+pub mod bench;
+pub mod debrief;
+pub mod regions;
+pub mod start;

@@ -1,0 +1,207 @@
+//! The book itself: its tabs, and the page that is open.
+
+use accesskit::Role;
+use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
+use bevy::prelude::*;
+use bevy::ui_widgets::ScrollArea;
+use sim_core::session::action::{Action, Sight};
+
+use super::page::Page;
+use super::remarks::{self, Remarking};
+use super::{entry, pad, papers, plain, plot, points, volume};
+use crate::desk::{Book, Desk, GoTo, Seen};
+use crate::panels::help::HELP;
+use crate::ui::access::spoken;
+use crate::ui::controls::{AddRequest as _, button, chosen_button};
+use crate::ui::order::Frame;
+use crate::ui::overlay::SheetRequest;
+use crate::ui::screen::Screen;
+use crate::ui::settings::Settings;
+use crate::ui::settings_sheet::SETTINGS;
+use crate::ui::theme::{self, Theme};
+
+/// The page that is open.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct OpenPage(pub Page);
+
+/// Asks for a page to be turned to.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PageTurn(pub Page);
+
+/// The tabs.
+#[derive(Component)]
+struct Tabs;
+/// The open page.
+#[derive(Component)]
+struct Leaf;
+
+pub struct FieldBookPlugin;
+
+impl Plugin for FieldBookPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<OpenPage>()
+            .add_request::<PageTurn>()
+            .add_plugins((
+                entry::EntryPlugin,
+                pad::PadPlugin,
+                remarks::RemarksPlugin,
+                plot::PlotPlugin,
+            ))
+            .add_systems(OnEnter(Screen::Bench), |mut open: ResMut<OpenPage>| {
+                // Left open in a session before this one.
+                *open = OpenPage::default();
+            })
+            .add_systems(
+                Update,
+                (turn.in_set(Frame::Obey), (go_to, lay_open).chain().in_set(Frame::Lay))
+                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>))
+                    .run_if(resource_exists::<Seen>),
+            );
+    }
+}
+
+/// Puts the book beside the scene.
+pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) -> Entity {
+    let book = Node {
+        flex_direction: FlexDirection::Column,
+        flex_shrink: 0.0,
+        width: percent(share),
+        min_height: px(0),
+        ..default()
+    };
+    let mut book = root.spawn((
+        theme::sheet(theme, book),
+        TabGroup::new(1),
+        spoken(Role::Group, "field book", ""),
+    ));
+    book.with_children(|book| {
+        book.spawn((
+            Node {
+                padding: UiRect::axes(px(12), px(6)),
+                border: UiRect::bottom(px(2)),
+                column_gap: px(6),
+                row_gap: px(4),
+                align_items: AlignItems::Center,
+                flex_wrap: FlexWrap::Wrap,
+                flex_shrink: 0.0,
+                ..default()
+            },
+            BackgroundColor(theme.paper_shade),
+            BorderColor::all(theme.ink),
+        ))
+        .with_children(|head| {
+            head.spawn((
+                Node { flex_grow: 1.0, ..default() },
+                children![theme::bold("Field book", theme::HEAD, theme.ink)],
+            ));
+            // After the pages: both have a key of their own.
+            head.spawn(button(theme, "F1 help", SheetRequest(HELP))).insert(TabIndex(1));
+            head.spawn(button(theme, "F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(1));
+        });
+        book.spawn((
+            Tabs,
+            Node {
+                column_gap: px(4),
+                row_gap: px(4),
+                padding: UiRect::axes(px(8), px(6)),
+                flex_wrap: FlexWrap::Wrap,
+                flex_shrink: 0.0,
+                ..default()
+            },
+        ));
+        book.spawn((
+            Leaf,
+            ScrollArea,
+            Node {
+                flex_direction: FlexDirection::Column,
+                flex_grow: 1.0,
+                flex_basis: px(0),
+                min_height: px(0),
+                padding: UiRect::axes(px(12), px(8)),
+                row_gap: px(8),
+                overflow: Overflow::scroll_y(),
+                ..default()
+            },
+        ));
+        pad::spawn(book, theme);
+    });
+    book.id()
+}
+
+/// Turns to a page. Papers are looked at when they are turned to.
+fn turn(mut turns: MessageReader<PageTurn>, mut open: ResMut<OpenPage>, mut desk: ResMut<Desk>) {
+    for PageTurn(page) in turns.read() {
+        open.set_if_neq(OpenPage(*page));
+        let at = match page {
+            Page::Order => Some(Sight::WorkOrder),
+            Page::Certificate => Some(Sight::Certificate(0)),
+            _ => None,
+        };
+        if let Some(at) = at {
+            desk.ask(Action::Look { at, eye_mm: 0.0 });
+        }
+    }
+}
+
+/// Opens the page that a step is written on.
+fn go_to(go: Res<GoTo>, mut open: ResMut<OpenPage>) {
+    if !go.is_changed() {
+        return;
+    }
+    let page = match *go {
+        GoTo::Field(field) => Page::of(field),
+        GoTo::Signature => Page::Remarks,
+        GoTo::Watch(_) | GoTo::Nowhere => return,
+    };
+    open.set_if_neq(OpenPage(page));
+}
+
+fn lay_open(
+    open: Res<OpenPage>,
+    settings: Res<Settings>,
+    (desk, book): (Res<Desk>, Res<Book>),
+    added: Query<(), Added<Leaf>>,
+    leaves: Query<Entity, With<Leaf>>,
+    tabs: Query<Entity, With<Tabs>>,
+    (remarking, seen): (Res<Remarking>, Res<Seen>),
+    mut last: Local<Option<(bool, bool)>>,
+    mut commands: Commands,
+) {
+    // What is printed on the volume's page comes with the return and with the envelope.
+    let run = seen.0.run.as_deref();
+    let printed = run.map(|run| (run.weather.is_empty(), run.masses.is_none()));
+    let reprinted = open.0 == Page::Volume && *last != printed;
+    *last = printed;
+    if !open.is_changed() && added.is_empty() && !reprinted {
+        return;
+    }
+    let theme = Theme::of(settings.contrast);
+    let (Ok(leaf), Ok(tabs)) = (leaves.single(), tabs.single()) else { return };
+    commands.entity(tabs).despawn_children().with_children(|row| {
+        let there = |page: &Page| page.is_there(&desk.papers.work_order);
+        for page in Page::ALL.into_iter().filter(there) {
+            if page == open.0 {
+                row.spawn(chosen_button(&theme, page.name(), PageTurn(page)));
+            } else {
+                row.spawn(button(&theme, page.name(), PageTurn(page)));
+            }
+        }
+    });
+    commands.entity(leaf).insert(ScrollPosition::default()).despawn_children().with_children(
+        |leaf| match open.0 {
+            Page::Order => papers::order(leaf, &theme, &desk.papers),
+            Page::Certificate => papers::certificates(leaf, &theme, &desk.papers, &book),
+            Page::Points => points::spawn(leaf, &theme, &desk.papers, &book),
+            Page::Remarks => remarks::spawn(leaf, &theme, &book, &remarking),
+            Page::Check => plain::check(leaf, &theme, &book, &desk.papers),
+            Page::Volume => {
+                if let Some(run) = run {
+                    volume::spawn(leaf, &theme, run, &book);
+                }
+            }
+            Page::Air | Page::Line | Page::SetPoint | Page::Run => {
+                plain::spawn(leaf, &theme, open.0, &book, &desk.papers);
+            }
+        },
+    );
+}

@@ -1,0 +1,58 @@
+//! Pages that show a paper: the work order, the certificates.
+
+use bevy::prelude::*;
+use sim_core::field_book::Field;
+use sim_core::session::action::{Action, Sight};
+
+use super::entry;
+use crate::desk::{ActRequest, Book, Papers};
+use crate::ui::controls::button;
+use crate::ui::theme::{self, Theme};
+
+/// The work order and the station's card.
+pub fn order(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
+    let station = &papers.station;
+    let card = format!(
+        "{}, {:.0} m above sea level\n{}\nsampler {}",
+        station.name, station.elevation_m, station.date, station.sampler_serial
+    );
+    leaf.spawn(theme::bold(card, theme::BODY, theme.ink));
+    let text = printed(papers, Sight::WorkOrder);
+    leaf.spawn(theme::text(text, theme::BODY, theme.ink));
+}
+
+/// Every certificate in the box, and the fields into which one is copied.
+pub fn certificates(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, book: &Book) {
+    let fields = [
+        Field::CalibratorSerial,
+        Field::CertificateSerial,
+        Field::CertificateDate,
+        Field::CertificateSlope,
+        Field::CertificateIntercept,
+    ];
+    for field in fields {
+        entry::spawn(leaf, theme, book, field);
+    }
+    for number in 0..u8::try_from(papers.certificates.len()).unwrap_or(u8::MAX) {
+        let sheet = Node {
+            padding: UiRect::axes(px(10), px(8)),
+            flex_direction: FlexDirection::Column,
+            row_gap: px(6),
+            flex_shrink: 0.0,
+            ..default()
+        };
+        let at = Sight::Certificate(number);
+        leaf.spawn(theme::sheet(theme, sheet)).with_children(|sheet| {
+            sheet.spawn(theme::text(printed(papers, at), theme::SMALL, theme.ink));
+            sheet.spawn(Node::default()).with_children(|row| {
+                let look = ActRequest(Action::Look { at, eye_mm: 0.0 });
+                row.spawn(button(theme, "hold it under the loupe", look));
+            });
+        });
+    }
+}
+
+/// A paper as it is printed.
+fn printed(papers: &Papers, at: Sight) -> String {
+    words::paper(at, &papers.as_words())
+}

@@ -1,0 +1,75 @@
+//! The table of points: a row for each, its notes under it.
+
+use bevy::prelude::*;
+use sim_core::field_book::{Field, PointNumber};
+
+use super::entry::{self, EntryNote};
+use super::labels::label;
+use crate::desk::{Book, Papers};
+use crate::ui::theme::{self, Theme};
+
+/// Fewest rows of the table.
+const FEWEST: usize = 7;
+
+/// The columns, in the order in which they are filled.
+const COLUMNS: [fn(PointNumber) -> Field; 6] =
+    [Field::Up, Field::Down, Field::DeltaH, Field::Chart, Field::PointFlow, Field::ChartTerm];
+
+/// Rows that are shown: those ordered, one more than those written, and no fewer than seven.
+fn rows(papers: &Papers, book: &Book) -> usize {
+    let written = book.0.points().last().map_or(0, |point| usize::from(point.number()));
+    usize::from(papers.work_order.points).max(written + 1).max(FEWEST)
+}
+
+/// The page.
+pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, book: &Book) {
+    table(leaf, theme, book, &COLUMNS, rows(papers, book));
+    let units = "up, down: inches from zero, each leg; \u{394}H: inches of water; chart: its own \
+        divisions; flow: std m\u{b3}/min";
+    leaf.spawn(theme::italic(units, theme::SMALL, theme.ink_soft));
+}
+
+/// A table with a numbered row for each reading, and a column for each of its fields.
+pub fn table(
+    leaf: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    book: &Book,
+    columns: &[fn(PointNumber) -> Field],
+    rows: usize,
+) {
+    let line = || Node {
+        column_gap: px(3),
+        align_items: AlignItems::Center,
+        flex_shrink: 0.0,
+        ..default()
+    };
+    let cell = || Node { flex_grow: 1.0, flex_basis: px(0), min_width: px(0), ..default() };
+    let number = || Node { width: percent(7), flex_shrink: 0.0, ..default() };
+    leaf.spawn(line()).with_children(|row| {
+        row.spawn(number());
+        let Some(first) = PointNumber::all().next() else { return };
+        for column in columns {
+            row.spawn(cell()).with_children(|cell| {
+                let name = label(column(first)).0;
+                cell.spawn(theme::text(name, theme::SMALL, theme.ink_soft));
+            });
+        }
+    });
+    for point in PointNumber::all().take(rows) {
+        leaf.spawn(line()).with_children(|row| {
+            row.spawn(number()).with_children(|cell| {
+                let text = point.number().to_string();
+                cell.spawn(theme::text(text, theme::SMALL, theme.ink_soft));
+            });
+            for column in columns {
+                let field = column(point);
+                row.spawn(cell()).with_children(|cell| {
+                    cell.spawn(entry::input(theme, book, field, &entry::spoken_label(field)));
+                });
+            }
+        });
+        for column in columns {
+            leaf.spawn((EntryNote(column(point)), theme::italic("", theme::SMALL, theme.caution)));
+        }
+    }
+}

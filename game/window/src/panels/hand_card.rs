@@ -1,0 +1,294 @@
+//! The strip under the scene: what is at hand, how it stands, what can be done to it and with
+//! which key, what to beware of, and what the bench last said.
+
+use accesskit::{Live, Role};
+use bevy::a11y::AccessibilityNode;
+use bevy::input::keyboard::Key;
+use bevy::input_focus::tab_navigation::TabIndex;
+use bevy::prelude::*;
+use bevy::ui_widgets::ScrollArea;
+use hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
+use sim_core::session::view::View;
+
+use crate::desk::{Desk, HEARD, REFUSED, Said, Seen};
+use crate::scene::places::carried_by;
+use crate::scene::spots::AtHand;
+use crate::ui::access::spoken;
+use crate::ui::controls::{AddRequest as _, face};
+use crate::ui::keys::KeyPress;
+use crate::ui::order::Frame;
+use crate::ui::screen::Screen;
+use crate::ui::settings::{Hints, Settings};
+use crate::ui::theme::{self, Theme};
+
+/// Most offers that a thing has.
+const MOST: usize = 9;
+
+/// Asks for one of the offers on the card to be taken up, counted from 0.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HandRequest(pub usize);
+
+/// The card itself: to a reader its value is the thing that it is about.
+#[derive(Component)]
+struct Card;
+#[derive(Component)]
+struct Title;
+#[derive(Component)]
+struct State;
+#[derive(Component)]
+struct Slot(usize);
+#[derive(Component)]
+struct SlotText(usize);
+#[derive(Component)]
+struct Caution;
+#[derive(Component)]
+struct CautionText;
+#[derive(Component)]
+struct SaidText;
+#[derive(Component)]
+struct Hint;
+
+pub struct HandCardPlugin;
+
+impl Plugin for HandCardPlugin {
+    fn build(&self, app: &mut App) {
+        let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
+        app.add_request::<HandRequest>().add_observer(on_key.run_if(on_bench())).add_systems(
+            Update,
+            (take_up.in_set(Frame::Obey), (turn_over, show, show_said).chain().in_set(Frame::Show))
+                .run_if(on_bench()),
+        );
+    }
+}
+
+/// Puts the card into the foot of the window.
+pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
+    let card = Node {
+        flex_direction: FlexDirection::Column,
+        flex_grow: 1.0,
+        flex_basis: px(0),
+        min_width: px(0),
+        padding: UiRect::axes(px(10), px(6)),
+        row_gap: px(4),
+        overflow: Overflow::scroll_y(),
+        ..default()
+    };
+    foot.spawn((theme::sheet(theme, card), ScrollArea, spoken(Role::Group, "hand card", ""), Card))
+        .with_children(|card| {
+            card.spawn(Node { column_gap: px(10), flex_wrap: FlexWrap::Wrap, ..default() })
+                .with_children(|row| {
+                    row.spawn((Title, theme::bold("", theme::BODY, theme.ink)));
+                    row.spawn((State, theme::italic("", theme::BODY, theme.ink_soft)));
+                });
+            // Above all that may not find room: why something did not happen has to be seen.
+            let mut live = spoken(Role::Status, "the bench says", "");
+            live.set_live(Live::Polite);
+            card.spawn((SaidText, live, theme::bold("", theme::BODY, theme.caution)));
+            card.spawn(Node {
+                column_gap: px(6),
+                row_gap: px(4),
+                flex_wrap: FlexWrap::Wrap,
+                ..default()
+            })
+            .with_children(|row| {
+                for number in 0..MOST {
+                    row.spawn((
+                        Slot(number),
+                        face(theme, "", HandRequest(number), theme.paper_shade),
+                    ))
+                    .with_children(|button| {
+                        let key = (number + 1).to_string();
+                        button.spawn(theme::bold(key, theme::SMALL, theme.copper_type));
+                        button.spawn((SlotText(number), theme::text("", theme::BODY, theme.ink)));
+                    });
+                }
+            });
+            card.spawn((
+                Caution,
+                Node {
+                    display: Display::None,
+                    column_gap: px(8),
+                    padding: UiRect::axes(px(8), px(4)),
+                    border: UiRect::all(px(1.5)),
+                    border_radius: BorderRadius::all(px(4)),
+                    align_items: AlignItems::Center,
+                    ..default()
+                },
+                BackgroundColor(theme.caution_wash),
+                BorderColor::all(theme.caution),
+            ))
+            .with_children(|row| {
+                row.spawn(theme::sign());
+                row.spawn((CautionText, theme::text("", theme::SMALL, theme.ink)));
+            });
+            card.spawn((Hint, theme::text("", theme::SMALL, theme.ink_soft)));
+        });
+}
+
+/// A card of another thing is seen from its head, and says nothing of the thing before.
+fn turn_over(
+    at_hand: Res<AtHand>,
+    mut said: ResMut<Said>,
+    mut cards: Query<&mut ScrollPosition, With<Card>>,
+) {
+    if !at_hand.is_changed() {
+        return;
+    }
+    for mut position in &mut cards {
+        if position.0 != Vec2::ZERO {
+            position.0 = Vec2::ZERO;
+        }
+    }
+    if said.0.starts_with(REFUSED) {
+        said.0.clear();
+    }
+}
+
+/// A digit takes up the offer beside which it stands.
+fn on_key(press: On<KeyPress>, mut requests: MessageWriter<HandRequest>) {
+    if let (false, Key::Character(typed)) = (press.typing, &press.key)
+        && let Some(digit @ '1'..='9') = typed.chars().next()
+    {
+        requests.write(HandRequest(digit as usize - '1' as usize));
+    }
+}
+
+/// Does what an offer stands for.
+fn take_up(
+    mut requests: MessageReader<HandRequest>,
+    mut desk: ResMut<Desk>,
+    seen: Res<Seen>,
+    at_hand: Res<AtHand>,
+) {
+    for HandRequest(number) in requests.read() {
+        if let Some(offer) = offers(&seen.0, at_hand.0).into_iter().nth(*number) {
+            desk.ask(offer.action);
+        }
+    }
+}
+
+/// Sets a text if it says something else.
+fn say(text: &mut Mut<Text>, words: &str) {
+    if text.0 != words {
+        text.0 = words.to_owned();
+    }
+}
+
+type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O>)>;
+
+fn show(
+    (seen, at_hand, settings): (Res<Seen>, Res<AtHand>, Res<Settings>),
+    added: Query<(), Added<Title>>,
+    mut cards: Query<&mut AccessibilityNode, (With<Card>, Without<Slot>)>,
+    mut title: Query<&mut Text, (With<Title>, Without<State>)>,
+    mut state: TextOf<State, Title>,
+    mut slots: Query<(&Slot, &mut Node, &mut TabIndex, &mut AccessibilityNode), Without<Caution>>,
+    mut slot_texts: Query<(&SlotText, &mut Text), (Without<Title>, Without<State>)>,
+    mut caution: Query<&mut Node, (With<Caution>, Without<Slot>)>,
+    mut caution_text: Query<
+        &mut Text,
+        (With<CautionText>, Without<Title>, Without<State>, Without<SlotText>),
+    >,
+    mut hint: Query<
+        &mut Text,
+        (With<Hint>, Without<Title>, Without<State>, Without<SlotText>, Without<CautionText>),
+    >,
+) {
+    if !seen.is_changed() && !at_hand.is_changed() && added.is_empty() {
+        return;
+    }
+    let spot = at_hand.0;
+    let list = offers(&seen.0, spot);
+    if let Ok(mut card) = cards.single_mut()
+        && card.value() != Some(spot.name().as_str())
+    {
+        card.set_value(spot.name());
+    }
+    if let (Ok(mut title), Ok(mut state)) = (title.single_mut(), state.single_mut()) {
+        say(&mut title, &capital(&spot.name()));
+        say(&mut state, &state_of(&seen.0, spot));
+    }
+    for (Slot(number), mut node, mut tab, mut access) in &mut slots {
+        let offer = list.get(*number);
+        let display = if offer.is_some() { Display::Flex } else { Display::None };
+        if node.display != display {
+            node.display = display;
+        }
+        // What is not shown is not gone to either.
+        tab.set_if_neq(TabIndex(if offer.is_some() { 0 } else { -1 }));
+        if let Some(offer) = offer {
+            let label = format!("{}: {}", offer.key, offer.words);
+            if access.label() != Some(label.as_str()) {
+                access.set_label(label);
+            }
+        }
+    }
+    for (SlotText(number), mut text) in &mut slot_texts {
+        if let Some(offer) = list.get(*number) {
+            say(&mut text, &offer.words);
+        }
+    }
+    let warning = first_caution(&list);
+    if let (Ok(mut node), Ok(mut text)) = (caution.single_mut(), caution_text.single_mut()) {
+        let display = if warning.is_some() { Display::Flex } else { Display::None };
+        if node.display != display {
+            node.display = display;
+        }
+        let words = warning.map(|warning| format!("Caution: {warning}")).unwrap_or_default();
+        say(&mut text, &words);
+    }
+    if let Ok(mut hint) = hint.single_mut() {
+        say(&mut hint, &hint_for(&seen.0, spot, settings.hints));
+    }
+}
+
+/// The caution of the likeliest thing that has one.
+fn first_caution(list: &[Offer]) -> Option<&'static str> {
+    list.iter().find_map(|offer| offer.caution)
+}
+
+/// Which keys work here, or what the pointer does.
+fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
+    if is_away(view) {
+        return "nobody is at the site: how a thing stands is seen, nothing is done to it"
+            .to_owned();
+    }
+    if spot == Spot::KeptChart {
+        let keys = if hints == Hints::Pointer { "wheel or drag" } else { "arrows or wheel" };
+        return format!("{keys} bring hour after hour under the loupe, with Shift its quarters");
+    }
+    if spot == Spot::Filter && view.run.is_some() && hints == Hints::Pointer {
+        return "drag it by an end to hold it by its edges; in its middle the thumb lies on its face"
+            .to_owned();
+    }
+    let turns = turn(view, spot, 1, Grain::Coarse).is_some();
+    if hints == Hints::Pointer {
+        let wheel = if turns { "wheel or drag turns it; " } else { "" };
+        let goes = if carried_by(spot).is_some() { "drag it to where it goes; " } else { "" };
+        return format!(
+            "{wheel}{goes}click looks, double-click does 1; drag in the loupe raises the eye"
+        );
+    }
+    let arrows = if turns { "arrows or wheel turn it, with Shift finely; " } else { "" };
+    format!("{arrows}Enter does 1; L looks; Page Up/Down raises the eye; Tab goes on; F1 help")
+}
+
+/// With its first letter large.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn show_said(
+    said: Res<Said>,
+    theme: Res<Theme>,
+    mut texts: Query<(&mut Text, &mut TextColor, &mut AccessibilityNode), With<SaidText>>,
+) {
+    let Ok((mut text, mut color, mut access)) = texts.single_mut() else { return };
+    if text.0 != said.0 {
+        // What was heard is no refusal.
+        color.0 = if said.0.starts_with(HEARD) { theme.ink } else { theme.caution };
+        text.0.clone_from(&said.0);
+        access.set_value(said.0.clone());
+    }
+}

@@ -1,0 +1,299 @@
+//! Help for those who ask: the keys, what to do now, why, the step shown on a copy, and the sums where
+//! the scenario allows them. Each asking is in the journal.
+
+use accesskit::{Live, Role};
+use bevy::input::keyboard::Key;
+use bevy::prelude::*;
+use hands::{Step, next_step};
+use sim_core::field_book::FieldBook;
+use sim_core::session::action::{Action, HelpTopic};
+use words::advice::History;
+use words::own_sums::{OwnSums, own_sums};
+use words::units::{FlowUnit, Units};
+
+use crate::desk::{Book, Desk, GoTo, LeaveRequest, Papers, Seen};
+use crate::ui::access::spoken;
+use crate::ui::caution::caution;
+use crate::ui::controls::{AddRequest as _, button};
+use crate::ui::keys::KeyPress;
+use crate::ui::order::Frame;
+use crate::ui::overlay::{self, Overlay, Sheet, SheetRequest};
+use crate::ui::screen::Screen;
+use crate::ui::settings::Settings;
+use crate::ui::theme::{self, Theme};
+
+const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
+    the first thing on the hand card, 1 to 9 do the others. Arrows turn and slide, with Shift \
+    finely. L looks at what has the focus, Page Up and Page Down raise and lower the eye. F6 goes \
+    from the scene to the field book and to the watch. F2 opens the settings. Esc ends a wait and \
+    closes this sheet.";
+const POINTER: &str = "With the pointer: click to look; click lid, door and recorder to move or tap \
+    them; double-click does the first thing on the hand card. The wheel turns and slides, and so \
+    does a drag. Parts, plugs, the pen's cap and the end of the tube are dragged to where they go: \
+    the places are outlined. The hung manometer is swung by a small drag to the side and taken down \
+    by a long one. Drag in the loupe to raise or lower the eye.";
+
+/// The sheet with the help.
+pub const HELP: Sheet = Sheet("help");
+
+/// Asks for help on something.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HelpRequest(pub HelpTopic);
+
+/// Where the answer stands.
+#[derive(Component)]
+struct Answer;
+
+pub struct HelpPlugin;
+
+impl Plugin for HelpPlugin {
+    fn build(&self, app: &mut App) {
+        app.add_request::<HelpRequest>().add_observer(on_key).add_systems(
+            Update,
+            (
+                answer
+                    .in_set(Frame::Obey)
+                    .run_if(resource_exists::<Desk>.and_then(resource_exists::<Seen>)),
+                open.in_set(Frame::Lay).run_if(resource_changed::<Overlay>),
+            ),
+        );
+    }
+}
+
+fn on_key(press: On<KeyPress>, mut requests: MessageWriter<SheetRequest>) {
+    if press.key == Key::F1 {
+        requests.write(SheetRequest(HELP));
+    }
+}
+
+/// What may be asked for, with the words on its button.
+fn topics(papers: &Papers) -> Vec<(&'static str, HelpTopic)> {
+    let mut topics = Vec::new();
+    if papers.terms.help {
+        topics.extend([
+            ("what now", HelpTopic::WhatNow),
+            ("why", HelpTopic::Why),
+            ("show me", HelpTopic::ShowMe),
+        ]);
+    }
+    if papers.terms.sums {
+        topics.push(("do the sums", HelpTopic::Sums));
+    }
+    topics
+}
+
+fn open(
+    overlay: Res<Overlay>,
+    theme: Res<Theme>,
+    screen: Res<State<Screen>>,
+    desk: Option<Res<Desk>>,
+    mut commands: Commands,
+) {
+    if !overlay.is(HELP) {
+        return;
+    }
+    let papers = desk.filter(|_| *screen.get() == Screen::Bench).map(|desk| desk.papers.clone());
+    let on_bench = papers.is_some();
+    overlay::lay(&mut commands, &theme, "Help", |sheet| {
+        if let Some(papers) = papers {
+            ask_for(sheet, &theme, &papers);
+        }
+        sheet.spawn(theme::text(KEYS, theme::BODY, theme.ink));
+        sheet.spawn(theme::text(POINTER, theme::BODY, theme.ink));
+        sheet.spawn(overlay::choices()).with_children(|row| {
+            row.spawn(button(&theme, "close", SheetRequest(HELP)));
+            if on_bench {
+                row.spawn(button(&theme, "leave the bench, keep the session", LeaveRequest));
+            }
+        });
+    });
+}
+
+/// The buttons that ask, and the place of the answer.
+fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
+    let topics = topics(papers);
+    if !papers.terms.help {
+        let note = if topics.is_empty() {
+            "This scenario is done without help. The keys:"
+        } else {
+            "This scenario is done without help on the work; the sums are done on asking."
+        };
+        sheet.spawn(theme::italic(note, theme::BODY, theme.ink_soft));
+    }
+    if topics.is_empty() {
+        return;
+    }
+    sheet.spawn(overlay::choices()).with_children(|row| {
+        for (words, topic) in topics {
+            row.spawn(button(theme, words, HelpRequest(topic)));
+        }
+    });
+    let mut live = spoken(Role::Status, "answer", "");
+    live.set_live(Live::Polite);
+    sheet.spawn((
+        Answer,
+        live,
+        Node {
+            flex_direction: FlexDirection::Column,
+            row_gap: px(6),
+            flex_shrink: 0.0,
+            ..default()
+        },
+    ));
+    let note = "Asking is written into the journal. What is shown is shown on a copy.";
+    sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+}
+
+/// An answer as it stands on the sheet.
+#[derive(Debug, Clone, PartialEq)]
+struct Said {
+    lines: Vec<String>,
+    table: Vec<[String; 3]>,
+    caution: Option<&'static str>,
+}
+
+impl Said {
+    /// All of it, for a screen reader.
+    fn spoken(&self) -> String {
+        let caution = self.caution.map(|words| format!("Caution: {words}"));
+        let rows = self.table.iter().map(|row| row.join(", "));
+        self.lines.iter().cloned().chain(rows).chain(caution).collect::<Vec<_>>().join("\n")
+    }
+}
+
+fn answer(
+    mut requests: MessageReader<HelpRequest>,
+    (book, settings, theme): (Res<Book>, Res<Settings>, Res<Theme>),
+    mut desk: ResMut<Desk>,
+    (mut overlay, mut before): (ResMut<Overlay>, ResMut<overlay::Before>),
+    mut answers: Query<(Entity, &mut bevy::a11y::AccessibilityNode), With<Answer>>,
+    mut go: ResMut<GoTo>,
+    mut commands: Commands,
+) {
+    for HelpRequest(topic) in requests.read() {
+        // Asked while something is shown: the present state is asked about.
+        desk.stop();
+        desk.ask(Action::AskHelp { topic: *topic });
+        let terms = &desk.papers.terms;
+        let allowed = match topic {
+            HelpTopic::WhatNow | HelpTopic::Why | HelpTopic::ShowMe => terms.help,
+            HelpTopic::Sums => terms.sums,
+            HelpTopic::Plot => false,
+        };
+        if !allowed {
+            continue;
+        }
+        let Some(session) = desk.session() else { continue };
+        let step = || {
+            let history = History::of(session.done());
+            next_step(&session.view(), &book.0, &desk.papers.as_words(), &history)
+        };
+        let units = settings.units;
+        let said = match topic {
+            HelpTopic::WhatNow => now(&step(), units),
+            HelpTopic::Why => plain(units.beside(&step().why)),
+            HelpTopic::ShowMe => {
+                let step = step();
+                desk.show(&step);
+                *go = GoTo::of(&step);
+                // The focus goes to what is shown, not back to where it was.
+                before.0 = None;
+                *overlay = Overlay(None);
+                continue;
+            }
+            HelpTopic::Sums => sums(&book.0, units),
+            HelpTopic::Plot => continue,
+        };
+        if let Ok((entity, mut access)) = answers.single_mut() {
+            access.set_value(said.spoken());
+            commands
+                .entity(entity)
+                .despawn_children()
+                .with_children(|sheet| lay_answer(sheet, &theme, &said));
+        }
+    }
+}
+
+fn plain(words: String) -> Said {
+    Said { lines: vec![words], table: Vec::new(), caution: None }
+}
+
+/// What to do now, with the caution that belongs beside it.
+fn now(step: &Step, units: Units) -> Said {
+    Said { caution: step.caution, ..plain(units.beside(&step.now)) }
+}
+
+/// The sums of the book's own readings; the book itself wants flows in m3/min.
+fn sums(book: &FieldBook, units: Units) -> Said {
+    let sums = match own_sums(book) {
+        Ok(sums) => sums,
+        Err(why) => return plain(why),
+    };
+    let OwnSums { points, slope, intercept, correlation } = sums;
+    let head = ["point", "flow", "chart term"].map(str::to_owned);
+    let rows = points.into_iter().map(|(number, flow, term)| {
+        let flow = match units.flow {
+            FlowUnit::M3Min => units.flow(flow, 3),
+            FlowUnit::Ft3Min => units.beside(&format!("{flow:.3} m\u{b3}/min")),
+        };
+        [number.to_string(), flow, format!("{term:.2}")]
+    });
+    let line = format!(
+        "The line: slope {slope:.2}, intercept {intercept:.2}, correlation {correlation:.4}."
+    );
+    let from = "From your own readings, for a square-root scale:".to_owned();
+    Said {
+        lines: vec![from, line],
+        table: std::iter::once(head).chain(rows).collect(),
+        caution: None,
+    }
+}
+
+fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
+    let mut lines = said.lines.iter();
+    if let Some(first) = lines.next() {
+        sheet.spawn(theme::bold(first.clone(), theme::BODY, theme.hand_ink));
+    }
+    for cells in &said.table {
+        sheet.spawn(Node { width: percent(100), flex_shrink: 0.0, ..default() }).with_children(
+            |row| {
+                for (cell, width) in cells.iter().zip([16.0, 50.0, 34.0]) {
+                    row.spawn(Node { width: percent(width), flex_shrink: 0.0, ..default() })
+                        .with_children(|column| {
+                            column.spawn(theme::text(cell.clone(), theme::BODY, theme.hand_ink));
+                        });
+                }
+            },
+        );
+    }
+    for line in lines {
+        sheet.spawn(theme::bold(line.clone(), theme::BODY, theme.hand_ink));
+    }
+    if let Some(words) = said.caution {
+        caution(sheet, theme, &format!("Caution: {words}"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use words::sample::book;
+    use words::units::{PressureUnit, TemperatureUnit};
+
+    #[test]
+    fn sums_are_in_the_book_s_units_with_the_others_beside_them() {
+        let book = book();
+        let usual = sums(&book, Units::default()).spoken();
+        assert!(usual.contains("2, 1.250 m\u{b3}/min, 37.50"), "{usual}");
+        assert!(usual.contains("slope 30.00"), "{usual}");
+        let other = Units {
+            flow: FlowUnit::Ft3Min,
+            temperature: TemperatureUnit::Celsius,
+            pressure: PressureUnit::MmHg,
+        };
+        let said = sums(&book, other).spoken();
+        assert!(said.contains("1.250 m\u{b3}/min (44.14 ft\u{b3}/min)"), "{said}");
+        let lacks = sums(&FieldBook::default(), other).spoken();
+        assert!(lacks.contains("station pressure"), "{lacks}");
+    }
+}

@@ -1,0 +1,390 @@
+//! The pointer's hands: looking, turning, and carrying things to where they go.
+
+use bevy::input::mouse::MouseScrollUnit;
+use bevy::picking::events::{Click, Drag, DragEnd, DragStart, Pointer, Scroll};
+use bevy::picking::pointer::PointerButton;
+use bevy::prelude::*;
+use bevy::ui::UiGlobalTransform;
+use hands::{Grain, Spot, offers, sight_of, turn};
+use sim_core::rig::parts::{Grip, RigPart};
+use sim_core::session::action::Action;
+
+use crate::desk::{Desk, Seen};
+use crate::scene::kept_chart::ChartTurn;
+use crate::scene::panel::ScenePanel;
+use crate::scene::pictures;
+use crate::scene::places::{
+    Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, grip_at, let_go, targets,
+};
+use crate::scene::spots::{SpotControl, lay};
+use crate::ui::order::Frame;
+use crate::ui::screen::Screen;
+use crate::ui::theme::{self, Theme};
+
+/// What follows the pointer, and where the pointer is in the scene.
+#[derive(Resource)]
+struct InHand {
+    carried: Option<Carried>,
+    /// What is carried once the drag has gone so far, scene units.
+    meant: Option<(Carried, f32)>,
+    /// How a filter was gripped.
+    grip: Grip,
+    /// Where the drag began, and where the pointer is.
+    from: Vec2,
+    at: Vec2,
+    /// Pixels of a turning drag not yet turned into steps.
+    rest: f32,
+}
+
+impl Default for InHand {
+    fn default() -> Self {
+        let (from, at) = (Vec2::ZERO, Vec2::ZERO);
+        Self { carried: None, meant: None, grip: Grip::Edges, from, at, rest: 0.0 }
+    }
+}
+
+/// The picture that follows the pointer.
+#[derive(Component)]
+struct Following;
+/// Its name.
+#[derive(Component)]
+struct FollowingName;
+/// The outline of a place where what is carried can go.
+#[derive(Component)]
+struct Target;
+
+/// Most places that anything can go to.
+const MOST_TARGETS: usize = 4;
+/// Pixels of a drag for one step.
+const STEP_PX: f32 = 14.0;
+
+pub struct CarryPlugin;
+
+impl Plugin for CarryPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<InHand>()
+            .add_observer(on_click)
+            .add_observer(on_wheel)
+            .add_observer(on_drag_start)
+            .add_observer(on_drag)
+            .add_observer(on_drag_end)
+            .add_systems(
+                Update,
+                show.in_set(Frame::Show)
+                    .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+            );
+    }
+}
+
+/// Puts the picture in hand and the outlines of its places into the scene's panel.
+pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+    for _ in 0..MOST_TARGETS {
+        panel.spawn((
+            Target,
+            Node {
+                position_type: PositionType::Absolute,
+                display: Display::None,
+                border: UiRect::all(px(3)),
+                border_radius: BorderRadius::all(px(6)),
+                ..default()
+            },
+            BorderColor::all(theme.copper),
+            BackgroundColor(theme.copper.with_alpha(0.10)),
+            ZIndex(55),
+            Pickable::IGNORE,
+        ));
+    }
+    panel.spawn((
+        Following,
+        Node {
+            position_type: PositionType::Absolute,
+            display: Display::None,
+            flex_direction: FlexDirection::Column,
+            align_items: AlignItems::Center,
+            ..default()
+        },
+        ZIndex(70),
+        Pickable::IGNORE,
+        children![
+            (ImageNode::default(), Node::default(), Pickable::IGNORE),
+            (
+                Node {
+                    padding: UiRect::axes(px(6), px(1)),
+                    border: UiRect::all(px(1)),
+                    border_radius: BorderRadius::all(px(3)),
+                    ..default()
+                },
+                BackgroundColor(theme.page),
+                BorderColor::all(theme.ink),
+                Pickable::IGNORE,
+                children![(FollowingName, theme::bold("", theme::SMALL, theme.ink))],
+            ),
+        ],
+    ));
+}
+
+fn grain(keys: &ButtonInput<KeyCode>) -> Grain {
+    if keys.any_pressed([KeyCode::ShiftLeft, KeyCode::ShiftRight]) {
+        Grain::Fine
+    } else {
+        Grain::Coarse
+    }
+}
+
+/// A click looks at a thing; on lid, door and recorder it also moves or taps it; a second click
+/// does the first offer of anything.
+fn on_click(
+    click: On<Pointer<Click>>,
+    spots: Query<&SpotControl>,
+    seen: Option<Res<Seen>>,
+    desk: Option<ResMut<Desk>>,
+) {
+    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(click.entity), seen, desk)
+    else {
+        return;
+    };
+    if click.button != PointerButton::Primary {
+        return;
+    }
+    let at_once = matches!(spot, Spot::Lid | Spot::Door | Spot::Recorder);
+    if at_once || click.count == 2 {
+        if let Some(first) = offers(&seen.0, *spot).into_iter().next() {
+            desk.ask(first.action);
+        }
+    } else if seen.0.focus != sight_of(*spot) {
+        desk.ask(Action::Look { at: sight_of(*spot), eye_mm: 0.0 });
+    }
+}
+
+fn on_wheel(
+    mut scroll: On<Pointer<Scroll>>,
+    spots: Query<&SpotControl>,
+    keys: Res<ButtonInput<KeyCode>>,
+    seen: Option<Res<Seen>>,
+    desk: Option<ResMut<Desk>>,
+    mut turns: MessageWriter<ChartTurn>,
+) {
+    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) =
+        (spots.get(scroll.entity), seen, desk)
+    else {
+        return;
+    };
+    let notches = match scroll.unit {
+        MouseScrollUnit::Line => scroll.y,
+        MouseScrollUnit::Pixel => scroll.y / 40.0,
+    };
+    // A trackpad sends fractions of a notch: each counts as one fine step.
+    let steps = if notches.abs() < 1.0 { notches.signum() } else { notches.round() } as i32;
+    if *spot == Spot::KeptChart {
+        scroll.propagate(false);
+        turns.write(ChartTurn::by(steps, grain(&keys)));
+    } else if turn(&seen.0, *spot, steps, grain(&keys)).is_some() {
+        scroll.propagate(false);
+        desk.turn(*spot, steps, grain(&keys));
+    }
+}
+
+/// Where a point of the window lies in the scene.
+fn in_scene(
+    position: Vec2,
+    panels: &Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+) -> Vec2 {
+    let Ok((panel, transform)) = panels.single() else { return Vec2::ZERO };
+    let scale = panel.inverse_scale_factor();
+    let size = panel.size() * scale;
+    let corner = transform.transform_point2(Vec2::ZERO) * scale - size / 2.0;
+    if size.x <= 0.0 { Vec2::ZERO } else { (position - corner) * WIDTH / size.x }
+}
+
+fn on_drag_start(
+    drag: On<Pointer<DragStart>>,
+    spots: Query<&SpotControl>,
+    panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+    mut in_hand: ResMut<InHand>,
+    seen: Option<Res<Seen>>,
+) {
+    let (Ok(SpotControl(spot)), Some(seen)) = (spots.get(drag.entity), seen) else { return };
+    in_hand.rest = 0.0;
+    in_hand.at = in_scene(drag.pointer_location.position, &panels);
+    in_hand.from = in_hand.at;
+    in_hand.carried = None;
+    in_hand.grip = grip_at(&seen.0, *spot, in_hand.at.x);
+    in_hand.meant = carried_by(*spot).map(|carried| (carried, carried_after(&seen.0, *spot)));
+}
+
+/// Takes what a drag has gone far enough for.
+fn pick_up(in_hand: &mut InHand, seen: &Seen, desk: &mut Desk) {
+    let gone = in_hand.from.distance(in_hand.at);
+    let Some((carried, _)) = in_hand.meant.take_if(|(_, after)| gone >= *after) else { return };
+    in_hand.carried = Some(carried);
+    if let Carried::Part(part) = carried
+        && seen.0.hand != Some(part)
+    {
+        desk.ask(match part {
+            RigPart::Filter if seen.0.run.is_some() => Action::TakeFilter { grip: in_hand.grip },
+            _ => Action::Take { part },
+        });
+    }
+}
+
+fn on_drag(
+    drag: On<Pointer<Drag>>,
+    spots: Query<&SpotControl>,
+    panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+    keys: Res<ButtonInput<KeyCode>>,
+    mut in_hand: ResMut<InHand>,
+    seen: Option<Res<Seen>>,
+    desk: Option<ResMut<Desk>>,
+    mut turns: MessageWriter<ChartTurn>,
+) {
+    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(drag.entity), seen, desk)
+    else {
+        return;
+    };
+    in_hand.at = in_scene(drag.pointer_location.position, &panels);
+    pick_up(&mut in_hand, &seen, &mut desk);
+    if in_hand.carried.is_some() {
+        return;
+    }
+    // Up and to the right turn clockwise and slide up; a manometer only swings to the side.
+    let rise = if *spot == Spot::Manometer { 0.0 } else { drag.delta.y };
+    in_hand.rest += drag.delta.x - rise;
+    let steps = (in_hand.rest / STEP_PX).trunc();
+    in_hand.rest -= steps * STEP_PX;
+    if steps == 0.0 {
+        return;
+    }
+    if *spot == Spot::KeptChart {
+        turns.write(ChartTurn::by(steps as i32, grain(&keys)));
+    } else {
+        desk.turn(*spot, steps as i32, grain(&keys));
+    }
+}
+
+fn on_drag_end(
+    drag: On<Pointer<DragEnd>>,
+    spots: Query<&SpotControl>,
+    mut in_hand: ResMut<InHand>,
+    seen: Option<Res<Seen>>,
+    desk: Option<ResMut<Desk>>,
+) {
+    let (true, Some(seen), Some(mut desk)) = (spots.contains(drag.entity), seen, desk) else {
+        return;
+    };
+    in_hand.meant = None;
+    let Some(carried) = in_hand.carried.take() else { return };
+    if let Carried::Part(part) = carried
+        && seen.0.hand != Some(part)
+    {
+        // It would not come off: the hand card says why.
+        return;
+    }
+    let at = in_hand.at;
+    let target = targets(&seen.0, carried)
+        .into_iter()
+        .find_map(|(area, action)| area.holds(at.x, at.y).then_some(action));
+    if let Some(action) = target.or_else(|| let_go(&seen.0, carried)) {
+        desk.ask(action);
+    }
+}
+
+const fn name(carried: Carried) -> &'static str {
+    match carried {
+        Carried::Part(RigPart::Frame) => "filter frame",
+        Carried::Part(RigPart::Filter) => "filter",
+        Carried::Part(RigPart::Adapter) => "adapter plate",
+        Carried::Part(RigPart::Calibrator) => "calibrator",
+        Carried::Part(RigPart::Manometer) => "manometer",
+        Carried::SamplerPlug => "plug of the sampler",
+        Carried::BlowerPlug => "plug of the blower",
+        Carried::TubeEnd => "end of the tube",
+        Carried::PenCap => "pen's cap",
+    }
+}
+
+/// The drawing of what is carried, and its height in scene units.
+const fn drawn(carried: Carried) -> (&'static str, f32) {
+    match carried {
+        Carried::Part(RigPart::Frame) => ("frame", 30.0),
+        Carried::Part(RigPart::Filter) => ("case_filter", 48.0),
+        Carried::Part(RigPart::Adapter) => ("adapter", 30.0),
+        Carried::Part(RigPart::Calibrator) => ("calibrator", 110.0),
+        Carried::Part(RigPart::Manometer) => ("manometer", 240.0),
+        Carried::SamplerPlug => ("plug_sampler", 52.0),
+        Carried::BlowerPlug => ("plug_blower", 52.0),
+        Carried::TubeEnd => ("icon_hand", 30.0),
+        Carried::PenCap => ("pen_cap", 18.0),
+    }
+}
+
+/// Shows what is carried, at the pointer or where the hand is, and where it can go.
+fn show(
+    (in_hand, seen): (Res<InHand>, Res<Seen>),
+    panels: Query<&ComputedNode, With<ScenePanel>>,
+    mut following: Query<(&mut Node, &Children), (With<Following>, Without<Target>)>,
+    mut pictures: Query<(&mut ImageNode, &mut Node), (Without<Following>, Without<Target>)>,
+    mut outlines: Query<&mut Node, (With<Target>, Without<Following>)>,
+    mut names: Query<&mut Text, With<FollowingName>>,
+    mut images: ResMut<Assets<Image>>,
+    mut shown: Local<Option<(Carried, u32)>>,
+) {
+    if !in_hand.is_changed() && !seen.is_changed() {
+        return;
+    }
+    let held = seen.0.hand.map(Carried::Part);
+    let dragged = in_hand.carried.filter(|carried| match carried {
+        Carried::Part(_) => held == Some(*carried),
+        _ => true,
+    });
+    let carried = dragged.or(held);
+    let (Ok(panel), Ok((mut node, children))) = (panels.single(), following.single_mut()) else {
+        return;
+    };
+    let mut wanted = node.clone();
+    wanted.display = if carried.is_some() { Display::Flex } else { Display::None };
+    let corner = match dragged {
+        Some(_) => in_hand.at - Vec2::new(24.0, 16.0),
+        None => Vec2::new(HAND.x, HAND.y),
+    };
+    lay(&mut wanted, Area { x: corner.x, y: corner.y, w: 1.0, h: 1.0 });
+    (wanted.width, wanted.height) = (Val::Auto, Val::Auto);
+    if dragged.is_none() {
+        // Held up over the roof, so that the whole of it is seen.
+        wanted.top = Val::Auto;
+        wanted.bottom = percent((1.0 - (HAND.y + HAND.h) / HEIGHT) * 100.0);
+    } else {
+        wanted.bottom = Val::Auto;
+    }
+    node.set_if_neq(wanted);
+    let width = panel.size().x.round() as u32;
+    if let Some(carried) = carried
+        && *shown != Some((carried, width))
+        && let Some((mut picture, mut size)) =
+            children.first().and_then(|&child| pictures.get_mut(child).ok())
+    {
+        *shown = Some((carried, width));
+        let (drawing, height) = drawn(carried);
+        if let Some((image, pixels)) = pictures::drawing(drawing, height * panel.size().x / WIDTH) {
+            picture.image = images.add(image);
+            let pixels = pixels * panel.inverse_scale_factor();
+            (size.width, size.height) = (px(pixels.x), px(pixels.y));
+        }
+        if let Ok(mut text) = names.single_mut() {
+            text.0 = name(carried).to_owned();
+        }
+    }
+    // Places are shown as long as something is held, with the pointer or without.
+    let areas = carried.map(|carried| targets(&seen.0, carried)).unwrap_or_default();
+    let mut areas = areas.into_iter().map(|(area, _)| area);
+    for mut node in &mut outlines {
+        let mut wanted = node.clone();
+        match areas.next() {
+            Some(area) => {
+                lay(&mut wanted, area);
+                wanted.display = Display::Flex;
+            }
+            None => wanted.display = Display::None,
+        }
+        node.set_if_neq(wanted);
+    }
+}

@@ -1,0 +1,74 @@
+//! The scene's panel: it keeps the drawing's shape, and shows the drawing at the screen's own scale.
+
+use accesskit::Role;
+use bevy::input_focus::tab_navigation::TabGroup;
+use bevy::prelude::*;
+
+use crate::scene::places::{HEIGHT, WIDTH};
+use crate::ui::access::spoken;
+use crate::ui::order::Frame;
+use crate::ui::screen::Screen;
+use crate::ui::theme::Theme;
+
+/// The space in which the panel is fitted.
+#[derive(Component)]
+struct Space;
+
+/// The panel that holds the drawing and the controls over it.
+#[derive(Component)]
+pub struct ScenePanel;
+
+pub struct ScenePlugin;
+
+impl Plugin for ScenePlugin {
+    fn build(&self, app: &mut App) {
+        app.add_systems(Update, fit.in_set(Frame::Lay).run_if(in_state(Screen::Bench)));
+    }
+}
+
+/// Puts the scene into a column; what lies on it is the caller's.
+pub fn spawn(
+    column: &mut ChildSpawnerCommands,
+    theme: &Theme,
+    fill: impl FnOnce(&mut ChildSpawnerCommands),
+) {
+    column
+        .spawn((
+            Space,
+            Node {
+                flex_grow: 1.0,
+                flex_basis: px(0),
+                min_height: px(0),
+                align_items: AlignItems::Center,
+                justify_content: JustifyContent::Center,
+                overflow: Overflow::clip(),
+                ..default()
+            },
+        ))
+        .with_children(|space| {
+            space
+                .spawn((
+                    ScenePanel,
+                    TabGroup::new(0),
+                    spoken(Role::Group, "the station", ""),
+                    Node { flex_shrink: 0.0, overflow: Overflow::clip(), ..default() },
+                    BackgroundColor(theme.sky),
+                ))
+                .with_children(fill);
+        });
+}
+
+/// The largest panel of the drawing's shape that fits.
+fn fit(spaces: Query<&ComputedNode, With<Space>>, mut panels: Query<&mut Node, With<ScenePanel>>) {
+    let (Ok(space), Ok(mut panel)) = (spaces.single(), panels.single_mut()) else { return };
+    let size = space.size() * space.inverse_scale_factor();
+    let scale = (size.x / WIDTH).min(size.y / HEIGHT);
+    if scale <= 0.0 {
+        return;
+    }
+    let (width, height) = (px((WIDTH * scale).floor()), px((HEIGHT * scale).floor()));
+    if panel.width != width || panel.height != height {
+        panel.width = width;
+        panel.height = height;
+    }
+}

@@ -1,0 +1,190 @@
+//! The things in the scene as controls: a button over each, with its name and state for readers.
+
+use accesskit::Role;
+use bevy::a11y::AccessibilityNode;
+use bevy::input_focus::tab_navigation::TabIndex;
+use bevy::input_focus::{FocusCause, FocusGained, InputFocus};
+use bevy::picking::hover::Hovered;
+use bevy::prelude::*;
+use hands::{Spot, state_of};
+
+use crate::desk::Seen;
+use crate::scene::places::{Area, HEIGHT, WIDTH, area_of};
+use crate::ui::access::spoken;
+use crate::ui::order::Frame;
+use crate::ui::overlay::Overlay;
+use crate::ui::screen::Screen;
+use crate::ui::theme::{self, Pressable, Theme};
+
+/// The control of a thing.
+#[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SpotControl(pub Spot);
+
+/// The thing that the hand card is about: what had the focus last.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AtHand(pub Spot);
+
+/// The name that appears beside what is pointed at.
+#[derive(Component)]
+struct NameTag;
+
+pub struct SpotsPlugin;
+
+impl Plugin for SpotsPlugin {
+    fn build(&self, app: &mut App) {
+        app.insert_resource(AtHand(Spot::WorkOrder)).add_observer(come_to_hand).add_systems(
+            Update,
+            (place, keep_at_hand, name_it)
+                .chain()
+                .in_set(Frame::Show)
+                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
+        );
+    }
+}
+
+/// Puts the controls of all things into the scene's panel.
+pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+    for (order, spot) in Spot::all().into_iter().enumerate() {
+        panel.spawn((
+            SpotControl(spot),
+            spoken(Role::Button, spot.name(), ""),
+            TabIndex(order as i32),
+            Hovered::default(),
+            Pressable { rest: Color::NONE, over: theme.copper.with_alpha(0.12) },
+            Node {
+                position_type: PositionType::Absolute,
+                display: Display::None,
+                border_radius: BorderRadius::all(px(4)),
+                ..default()
+            },
+            BackgroundColor(Color::NONE),
+            theme::ring(),
+        ));
+    }
+    panel.spawn((
+        NameTag,
+        Node {
+            position_type: PositionType::Absolute,
+            display: Display::None,
+            padding: UiRect::axes(px(6), px(1)),
+            border: UiRect::all(px(1)),
+            border_radius: BorderRadius::all(px(3)),
+            ..default()
+        },
+        BackgroundColor(theme.page),
+        BorderColor::all(theme.ink),
+        ZIndex(60),
+        Pickable::IGNORE,
+        children![theme::text("", theme::SMALL, theme.ink)],
+    ));
+}
+
+/// Percent of the panel, so that the controls keep their places whatever its size.
+pub fn lay(node: &mut Node, area: Area) {
+    node.left = percent(area.x / WIDTH * 100.0);
+    node.top = percent(area.y / HEIGHT * 100.0);
+    node.width = percent(area.w / WIDTH * 100.0);
+    node.height = percent(area.h / HEIGHT * 100.0);
+}
+
+fn place(
+    seen: Res<Seen>,
+    added: Query<(), Added<SpotControl>>,
+    mut controls: Query<(&SpotControl, &mut Node, &mut TabIndex, &mut AccessibilityNode)>,
+) {
+    if !seen.is_changed() && added.is_empty() {
+        return;
+    }
+    for (order, (SpotControl(spot), mut node, mut tab, mut access)) in
+        controls.iter_mut().enumerate()
+    {
+        let mut wanted = node.clone();
+        match area_of(&seen.0, *spot) {
+            Some(area) => {
+                lay(&mut wanted, area);
+                wanted.display = Display::Flex;
+                tab.set_if_neq(TabIndex(order as i32));
+            }
+            None => {
+                wanted.display = Display::None;
+                tab.set_if_neq(TabIndex(-1));
+            }
+        }
+        node.set_if_neq(wanted);
+        let state = state_of(&seen.0, *spot);
+        if access.value() != Some(state.as_str()) {
+            access.set_value(state);
+        }
+    }
+}
+
+/// What gets the focus comes onto the hand card.
+fn come_to_hand(
+    gained: On<FocusGained>,
+    controls: Query<&SpotControl>,
+    mut at_hand: ResMut<AtHand>,
+) {
+    if let Ok(SpotControl(spot)) = controls.get(gained.entity) {
+        at_hand.set_if_neq(AtHand(*spot));
+    }
+}
+
+/// A click on nothing takes the focus from everything: what is on the hand card gets it back, so that
+/// what the keys act on is always outlined.
+fn keep_at_hand(
+    (at_hand, overlay, seen): (Res<AtHand>, Res<Overlay>, Res<Seen>),
+    controls: Query<(Entity, &SpotControl)>,
+    mut focus: ResMut<InputFocus>,
+    mut had: Local<bool>,
+) {
+    let had_focus = std::mem::replace(&mut *had, focus.get().is_some());
+    if !had_focus || *had || overlay.0.is_some() || area_of(&seen.0, at_hand.0).is_none() {
+        return;
+    }
+    if let Some((entity, _)) = controls.iter().find(|(_, spot)| spot.0 == at_hand.0) {
+        focus.set(entity, FocusCause::Navigated);
+    }
+}
+
+/// Shows the name of what is pointed at, or of what has the focus.
+fn name_it(
+    seen: Res<Seen>,
+    focus: Res<InputFocus>,
+    controls: Query<(Entity, &SpotControl, &Hovered)>,
+    changed: Query<(), Changed<Hovered>>,
+    mut tags: Query<(&mut Node, &Children), With<NameTag>>,
+    mut texts: Query<&mut Text>,
+) {
+    if changed.is_empty() && !focus.is_changed() && !seen.is_changed() {
+        return;
+    }
+    let Ok((mut node, children)) = tags.single_mut() else { return };
+    let pointed = controls
+        .iter()
+        .find(|(_, _, hovered)| hovered.get())
+        .or_else(|| controls.iter().find(|(entity, _, _)| focus.get() == Some(*entity)));
+    let area = pointed.and_then(|(_, spot, _)| Some((spot.0, area_of(&seen.0, spot.0)?)));
+    let mut wanted = node.clone();
+    match area {
+        None => wanted.display = Display::None,
+        Some((spot, area)) => {
+            wanted.display = Display::Flex;
+            // Beside the thing, on the side where there is room.
+            if area.x > WIDTH * 0.6 {
+                wanted.left = Val::Auto;
+                wanted.right = percent((1.0 - area.x / WIDTH) * 100.0 + 0.5);
+            } else {
+                wanted.right = Val::Auto;
+                wanted.left = percent((area.x + area.w) / WIDTH * 100.0 + 0.5);
+            }
+            wanted.top = percent((area.y / HEIGHT * 100.0).min(95.0));
+            if let Some(mut text) = children.first().and_then(|&child| texts.get_mut(child).ok()) {
+                let name = spot.name();
+                if text.0 != name {
+                    text.0 = name;
+                }
+            }
+        }
+    }
+    node.set_if_neq(wanted);
+}

@@ -1,0 +1,17 @@
+//! What every part of the window stands on: type and colours, controls, sheets, keys, settings, and what
+//! is told to screen readers.
+
+pub mod access;
+pub mod caution;
+pub mod controls;
+pub mod frames;
+pub mod keys;
+pub mod order;
+pub mod overlay;
+pub mod pan;
+pub mod screen;
+pub mod settings;
+pub mod settings_sheet;
+pub mod theme;
+pub mod threads;
+pub mod told;

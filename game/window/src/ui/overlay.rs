@@ -1,0 +1,217 @@
+//! A sheet that lies over the window until it is closed. Which sheets there are, their own features
+//! know.
+
+use accesskit::Role;
+use bevy::ecs::entity::Entities;
+use bevy::input::keyboard::Key;
+use bevy::input_focus::tab_navigation::{NavAction, TabGroup, TabNavigation};
+use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
+use bevy::prelude::*;
+use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
+
+use crate::ui::access::spoken;
+use crate::ui::controls::AddRequest as _;
+use crate::ui::keys::KeyPress;
+use crate::ui::order::Frame;
+use crate::ui::screen::Screen;
+use crate::ui::theme::{self, Theme};
+
+/// The name of a sheet, given by the feature that fills it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sheet(pub &'static str);
+
+/// The sheet that lies over the window.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Overlay(pub Option<Sheet>);
+
+impl Overlay {
+    /// Whether this sheet lies over the window.
+    pub fn is(&self, sheet: Sheet) -> bool {
+        self.0 == Some(sheet)
+    }
+}
+
+/// Asks for a sheet to be opened, or closed where it is open.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SheetRequest(pub Sheet);
+
+/// What had the focus before the sheet came.
+#[derive(Resource, Default)]
+pub struct Before(pub Option<Entity>);
+
+/// The veil under the sheet; removing it removes the sheet.
+#[derive(Component)]
+pub struct Veil;
+
+/// Asks for the focus to go to the first control of a sheet, or to the one in it that has
+/// [`FocusHere`].
+#[derive(Component)]
+pub struct FocusFirst;
+
+/// The control of a sheet that is to have the focus when the sheet is laid.
+#[derive(Component)]
+pub struct FocusHere;
+
+pub struct OverlayPlugin;
+
+impl Plugin for OverlayPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<Overlay>()
+            .init_resource::<Before>()
+            .add_request::<SheetRequest>()
+            .add_systems(
+                Update,
+                (toggle, close.run_if(state_changed::<Screen>)).chain().in_set(Frame::Obey),
+            )
+            .add_systems(
+                Update,
+                remove.run_if(resource_changed::<Overlay>).after(Frame::Obey).before(Frame::Lay),
+            )
+            .add_observer(on_escape)
+            .add_observer(come_into_view)
+            .add_systems(PostUpdate, focus_first);
+    }
+}
+
+/// Opens or closes a sheet.
+fn toggle(mut requests: MessageReader<SheetRequest>, mut overlay: ResMut<Overlay>) {
+    for SheetRequest(sheet) in requests.read() {
+        let next = if overlay.is(*sheet) { None } else { Some(*sheet) };
+        overlay.set_if_neq(Overlay(next));
+    }
+}
+
+/// Another screen has no sheet over it yet.
+fn close(mut overlay: ResMut<Overlay>) {
+    overlay.set_if_neq(Overlay(None));
+}
+
+fn on_escape(press: On<KeyPress>, mut overlay: ResMut<Overlay>) {
+    if press.key == Key::Escape {
+        overlay.set_if_neq(Overlay(None));
+    }
+}
+
+/// Takes the old sheet away and remembers, or gives back, the focus.
+fn remove(
+    overlay: Res<Overlay>,
+    veils: Query<Entity, With<Veil>>,
+    entities: &Entities,
+    mut before: ResMut<Before>,
+    mut focus: ResMut<InputFocus>,
+    mut commands: Commands,
+) {
+    let had = !veils.is_empty();
+    for veil in &veils {
+        commands.entity(veil).despawn();
+    }
+    if overlay.0.is_none() {
+        if had && let Some(entity) = before.0.take().filter(|entity| entities.contains(*entity)) {
+            focus.set(entity, FocusCause::Navigated);
+        }
+    } else if !had {
+        before.0 = focus.get();
+    }
+}
+
+/// Lays a sheet over the window; what is in it is the caller's.
+pub fn lay(
+    commands: &mut Commands,
+    theme: &Theme,
+    title: &str,
+    fill: impl FnOnce(&mut ChildSpawnerCommands),
+) {
+    let sheet = Node {
+        flex_direction: FlexDirection::Column,
+        row_gap: px(10),
+        padding: UiRect::all(px(20)),
+        width: percent(70),
+        max_width: px(860),
+        max_height: percent(92),
+        overflow: Overflow::scroll_y(),
+        ..default()
+    };
+    commands
+        .spawn((
+            Veil,
+            GlobalZIndex(10),
+            Node {
+                position_type: PositionType::Absolute,
+                width: percent(100),
+                height: percent(100),
+                align_items: AlignItems::Center,
+                justify_content: JustifyContent::Center,
+                ..default()
+            },
+            BackgroundColor(theme.ink.with_alpha(0.35)),
+        ))
+        .with_children(|veil| {
+            veil.spawn((
+                theme::sheet(theme, sheet),
+                ScrollArea,
+                TabGroup::modal(),
+                FocusFirst,
+                spoken(Role::Dialog, title, ""),
+            ))
+            .with_children(|sheet| {
+                sheet.spawn(theme::bold(title, theme::LARGE, theme.ink));
+                fill(sheet);
+            });
+        });
+}
+
+/// A sheet that fills the window by itself and is scrolled; `row_gap` parts what stands on it.
+pub fn page(theme: &Theme, row_gap: Val) -> impl Bundle {
+    (
+        TabGroup::new(0),
+        ScrollArea,
+        FocusFirst,
+        Node {
+            width: percent(100),
+            height: percent(100),
+            flex_direction: FlexDirection::Column,
+            padding: UiRect::axes(percent(6), px(24)),
+            row_gap,
+            overflow: Overflow::scroll_y(),
+            ..default()
+        },
+        BackgroundColor(theme.paper),
+    )
+}
+
+/// A row of buttons that goes on in the next line where it is too long.
+pub fn choices() -> Node {
+    Node {
+        column_gap: px(8),
+        row_gap: px(6),
+        flex_wrap: FlexWrap::Wrap,
+        flex_shrink: 0.0,
+        ..default()
+    }
+}
+
+/// What gets the focus is scrolled to where it can be seen.
+fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
+    if gained.entity == gained.original_event_target() {
+        commands.trigger(ScrollIntoView { entity: gained.entity });
+    }
+}
+
+fn focus_first(
+    added: Query<Entity, Added<FocusFirst>>,
+    navigation: TabNavigation,
+    marked: Query<Entity, With<FocusHere>>,
+    parents: Query<&ChildOf>,
+    mut focus: ResMut<InputFocus>,
+    mut visible: ResMut<InputFocusVisible>,
+) {
+    for sheet in &added {
+        let here = marked
+            .iter()
+            .find(|&entity| parents.iter_ancestors(entity).any(|above| above == sheet));
+        if let Some(target) = here.or_else(|| navigation.initialize(sheet, NavAction::First).ok()) {
+            focus.set(target, FocusCause::Navigated);
+            visible.0 = true;
+        }
+    }
+}

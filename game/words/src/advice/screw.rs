@@ -1,0 +1,66 @@
+//! A warm blower on its controller, and the pen brought to the set point by the controller's screw.
+
+use sim_core::field_book::Field;
+use sim_core::session::action::{Action, Sight};
+
+use super::goal::Goal;
+use super::next::{Advice, act, acts, wait};
+use super::scene::Scene;
+
+/// Running time before anything is read, h of the chart.
+const WARM_UP_H: f64 = 5.0 / 60.0;
+/// A pen above this draws, one below it rests, chart divisions.
+const DRAWS: f64 = 12.0;
+/// The pen stands at the set point within so much, chart divisions.
+const NEAR: f64 = 0.5;
+/// Chart divisions by which a turn of the screw moves the pen, about.
+const DIVISIONS_A_TURN: f64 = 1.7;
+/// The pen has come to rest when it wandered by no more than so much for so long: chart divisions, h.
+const STANDS: f64 = 0.5;
+const RESTS_H: f64 = 25.0 / 3600.0;
+/// Most that one step turns the screw, turns: that of the action.
+const MOST_TURNS: f64 = 5.0;
+
+/// Until the blower has run five minutes since it was last started, as the trace tells.
+pub(super) fn warm(scene: &Scene<'_>) -> Option<Advice> {
+    let seen = &scene.view.recorder;
+    let rested = seen.trace.iter().rposition(|&(_, pen)| pen < DRAWS);
+    let began = seen.trace.get(rested.map_or(0, |at| at + 1)).map(|&(hour, _)| hour);
+    let rule = "set-on-warm-blower";
+    let Some(began) = began else { return wait(rule, Goal::PenRisen, 10.0) };
+    let left_h = WARM_UP_H - (seen.chart_hour - began).rem_euclid(24.0);
+    // A trace that began yesterday is warm too.
+    if left_h <= 0.0 {
+        return None;
+    }
+    wait(rule, Goal::WarmOnController, (left_h * 60.0).ceil() * 60.0)
+}
+
+/// Until the pen was tapped and read.
+pub(super) fn tapped(scene: &Scene<'_>) -> Option<Advice> {
+    acts("pen-tapped", Goal::PenTappedAndRead, scene.reading(&[Sight::Pen]))
+}
+
+/// Until the tapped pen stands at the set point.
+pub(super) fn brought(scene: &Scene<'_>) -> Option<Advice> {
+    let wanted = scene.book.number(Field::SetPoint)?;
+    let seen = &scene.view.recorder;
+    let pen = seen.pen?;
+    let rule = "trimmed-to-set-point";
+    let fresh = |&&(hour, _): &&(f64, f64)| (seen.chart_hour - hour).rem_euclid(24.0) <= RESTS_H;
+    let stands = seen.trace.iter().filter(fresh).all(|&(_, at)| (at - pen).abs() <= STANDS);
+    if !stands || seen.moving {
+        return wait(rule, Goal::ControllerAtRest, 30.0);
+    }
+    if let Some(step) = tapped(scene) {
+        return Some(step);
+    }
+    let off = wanted - pen;
+    if off.abs() <= NEAR {
+        return None;
+    }
+    let turns = (off / DIVISIONS_A_TURN * 4.0).round() / 4.0;
+    let least = 0.25_f64.copysign(off);
+    let turns = if turns == 0.0 { least } else { turns.clamp(-MOST_TURNS, MOST_TURNS) };
+    act(rule, Goal::AtSetPoint, Action::TurnTrim { turns })
+}

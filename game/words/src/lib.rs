@@ -1,0 +1,36 @@
+//! Plain sentences both ways: what a person says becomes an action, and what can be seen is said
+//! at the resolution of a sharp eye. For a terminal, a remote line and a screen reader.
+//!
+//! Nothing in here decides anything about the bench: a sentence becomes the same [`Action`] that a
+//! hand in the window would make, and only what is in the [`View`] and on the papers is said.
+
+pub mod advice;
+mod caution;
+mod field_names;
+mod help;
+mod moves;
+mod names;
+pub mod own_sums;
+mod parse;
+mod printable;
+mod prose;
+mod request;
+#[cfg(any(test, feature = "sample"))]
+pub mod sample;
+mod say;
+pub mod script;
+pub mod talk;
+mod topic;
+pub mod units;
+
+pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
+pub use field_names::{field_name, phase_name, source_words};
+pub use help::help;
+pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
+pub use printable::{printable, printable_lines};
+pub use request::Request;
+pub use say::{listen, look, notice, paper, refused, say_action, weekday};
+pub use topic::Topic;
+
+#[cfg(doc)]
+use sim_core::session::{action::Action, view::View};

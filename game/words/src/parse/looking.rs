@@ -1,0 +1,119 @@
+//! Looking, listening, and letting time pass.
+
+use sim_core::session::action::{Action, Sight};
+
+use super::form::{Form, form, one, several};
+use super::trouble::but;
+use crate::moves::{look_at, read_both_legs};
+use crate::request::Request;
+
+/// The longest wait in one sentence, s: that of the action.
+const LONGEST_WAIT_S: f64 = 7200.0;
+
+pub(super) const FORMS: &[Form] = &[
+    form(
+        &[
+            "look|inspect|examine|check|read|see at? <sight>",
+            "look|inspect|examine|check|read|see at? <sight> at? eye? level",
+        ],
+        &[
+            "look at manometer",
+            "look at work order",
+            "look at roof edge",
+            "look at holder",
+            "look at gasket",
+            "look at watch",
+            "read left leg",
+            "read pen",
+        ],
+        "at eye level",
+        |caught, _| one(look_at(caught.sight()?)),
+    ),
+    form(
+        &["look|read at? both? legs|limbs", "read both"],
+        &["read both legs"],
+        "left leg, then right leg",
+        |_, _| several(read_both_legs()),
+    ),
+    form(
+        &["listen to? blower|holder?"],
+        &["listen"],
+        "to the blower and around the holder",
+        |_, _| one(Action::Listen),
+    ),
+    form(
+        &["wait for? <time>"],
+        &["wait 5 min", "wait 30 s"],
+        "let time pass, at most 2 h at once",
+        |caught, _| {
+            let seconds = caught.number()?;
+            if seconds < 0.0 {
+                return but("time only runs forward: say `wait 5 min`");
+            }
+            if seconds > LONGEST_WAIT_S {
+                return but("wait 2 h at most at once: say `wait 2 h` again for more");
+            }
+            Ok(Request::Wait(seconds))
+        },
+    ),
+    form(&["look around?"], &["look"], "the whole station", |_, _| one(look_at(Sight::Station))),
+    form(
+        &["look|inspect|examine|check|read|see at? certificate|certificates <number>"],
+        &["look at certificate 2"],
+        "one of the certificates in the box",
+        |caught, _| one(look_at(caught.certificate()?)),
+    ),
+    form(
+        &[
+            "look|read at? certificate <number> from? <millimetres> <above-below>",
+            "look|read at? <sight> from? <millimetres> <above-below>",
+        ],
+        &["look at left leg from 10 mm above"],
+        "with your eye off its level",
+        |caught, _| {
+            let eye_mm = caught.sense()? * last_number(caught)?;
+            let at = caught.sight().or_else(|_| caught.certificate())?;
+            one(Action::Look { at, eye_mm })
+        },
+    ),
+    form(
+        &["raise|lift eye|eyes by? <millimetres>"],
+        &["raise eye 5 mm"],
+        "keep looking, from higher up",
+        |caught, known| {
+            let eye_mm = known.view.eye_mm + caught.number()?;
+            one(Action::Look { at: known.view.focus, eye_mm })
+        },
+    ),
+    form(
+        &["lower|drop eye|eyes by? <millimetres>"],
+        &["lower eye 5 mm"],
+        "keep looking, from lower down",
+        |caught, known| {
+            let eye_mm = known.view.eye_mm - caught.number()?;
+            one(Action::Look { at: known.view.focus, eye_mm })
+        },
+    ),
+    form(&["wait for? minute"], &[], "", |_, _| Ok(Request::Wait(60.0))),
+    form(
+        &["leak check", "check|test for? leaks|leak", "do leak check", "make leak check"],
+        &[],
+        "",
+        |_, _| {
+            but("a leak check is done by hand: with the blower running, say `cover openings`, \
+                 `listen` and `read pen`, then `uncover openings` within 30 s")
+        },
+    ),
+    form(&["wait for? <number>", "wait"], &[], "", |_, _| {
+        but("say how long, with its unit: `wait 30 s` or `wait 5 min`")
+    }),
+];
+
+/// The last number caught: the height, where a certificate's number stands before it.
+fn last_number(caught: &super::catch::Caught) -> Result<f64, super::trouble::Trouble> {
+    let mut numbers = caught.values.iter().rev().filter_map(|value| match value {
+        super::catch::Value::Number(number) => Some(*number),
+        _ => None,
+    });
+    numbers.next().ok_or(super::trouble::Trouble::Misfit)
+}

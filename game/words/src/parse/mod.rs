@@ -1,0 +1,41 @@
+//! From a sentence to what it asks for. Every sentence is an entry in a table of forms: patterns,
+//! examples, a note for the help, and the action it makes.
+
+mod air;
+mod asking;
+mod catch;
+#[cfg(test)]
+mod every_action;
+mod flow;
+pub(super) mod form;
+mod looking;
+mod manometer;
+mod mounting;
+mod nearest;
+#[cfg(test)]
+mod nonsense;
+mod not_understood;
+mod numbers;
+mod pattern;
+mod power;
+mod read;
+mod recorder;
+mod remarks;
+#[cfg(test)]
+mod remarks_tests;
+mod run;
+#[cfg(test)]
+mod said;
+mod sentence;
+pub(super) mod sights;
+mod slots;
+pub(super) mod table;
+#[cfg(test)]
+mod tests;
+mod trouble;
+pub(super) mod typed;
+pub(super) mod vocabulary;
+mod writing;
+
+pub use not_understood::{LONGEST_SENTENCE, NotUnderstood};
+pub use read::parse;

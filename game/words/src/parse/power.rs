@@ -1,0 +1,89 @@
+//! Cords, plugs, switches, and the controller's trim.
+
+use sim_core::rig::parts::BlowerPlug;
+use sim_core::session::action::{Action, OnOff};
+
+use super::form::{Built, Form, Known, form, one};
+use super::trouble::but;
+use crate::moves::switch_blower;
+
+pub(super) const FORMS: &[Form] = &[
+    form(
+        &[
+            "plug in? sampler|cord in?",
+            "plug|put sampler cord? in|into mains|outlet?",
+            "plug in sampler cord",
+            "connect sampler cord? to? mains?",
+        ],
+        &["plug in sampler"],
+        "into the mains outlet",
+        |_, _| one(Action::PlugSampler),
+    ),
+    form(
+        &[
+            "plug|put|connect blower|motor plug? back? in|into|to|on <plug>",
+            "plug blower|motor plug? back? <plug>",
+        ],
+        &["plug blower into line outlet", "plug blower into controller"],
+        "into one of its two outlets",
+        |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
+    ),
+    form(
+        &["start blower|motor", "switch|turn blower|motor on", "switch|turn on blower|motor"],
+        &["start blower"],
+        "at the outlet's switch or at the timer",
+        |_, known| blower(known, OnOff::On),
+    ),
+    form(
+        &["stop blower|motor", "switch|turn blower|motor off", "switch|turn off blower|motor"],
+        &["stop blower"],
+        "at the outlet's switch or at the timer",
+        |_, known| blower(known, OnOff::Off),
+    ),
+    form(
+        &[
+            "unplug|disconnect sampler cord?",
+            "pull sampler cord|plug? out?",
+            "pull out? sampler cord|plug",
+        ],
+        &["unplug sampler"],
+        "from the mains outlet",
+        |_, _| one(Action::UnplugSampler),
+    ),
+    form(
+        &["unplug|disconnect blower|motor", "pull blower|motor plug out?"],
+        &["unplug blower"],
+        "and leave its plug loose",
+        |_, _| one(Action::PlugBlower { into: BlowerPlug::Loose }),
+    ),
+    form(
+        &[
+            "switch|turn|set line|mains outlet? <on-off>",
+            "switch|turn <on-off> line|mains outlet?",
+            "switch|turn outlet <on-off>",
+        ],
+        &["switch line outlet on", "switch line outlet off"],
+        "the line outlet's switch",
+        |caught, _| one(Action::SwitchLine { to: caught.on_off()? }),
+    ),
+    form(
+        &["set|switch|turn timer to? <timer>", "switch|turn <timer> timer"],
+        &["set timer to on", "set timer to off", "set timer to auto"],
+        "the timer's switch",
+        |caught, _| one(Action::SwitchTimer { to: caught.timer()? }),
+    ),
+    form(
+        &["turn trim screw? <clockwise> by? <turns>", "turn trim screw? by? <turns> <clockwise>"],
+        &["turn trim clockwise half a turn", "turn trim back 0.25 turns"],
+        "clockwise raises the flow",
+        |caught, _| one(Action::TurnTrim { turns: caught.sense()? * caught.number()? }),
+    ),
+];
+
+/// The switch that the blower hangs on.
+fn blower(known: &Known, to: OnOff) -> Built {
+    match switch_blower(known.view, to) {
+        Some(action) => one(action),
+        None => but("the blower is not plugged in: say `plug blower into line outlet` first"),
+    }
+}

@@ -1,0 +1,89 @@
+//! Filter, timer, chart of a run, and leaving the site.
+
+use sim_core::rig::parts::Trip;
+use sim_core::session::action::{Action, OnOff};
+
+use super::form::{Form, form, one};
+use super::trouble::but;
+use crate::moves::set_dial_to_watch;
+
+pub(super) const FORMS: &[Form] = &[
+    form(
+        &["take|pick|lift up|out? fresh? filter up|out? by its|two|both? <grip>"],
+        &["take filter by its edges"],
+        "from the folder, the next fresh one",
+        |caught, _| one(Action::TakeFilter { grip: caught.grip()? }),
+    ),
+    form(
+        &["hold filter to|against|up light", "hold filter up to|against light"],
+        &["hold filter to light"],
+        "to look for pinholes",
+        |_, _| one(Action::HoldToLight),
+    ),
+    form(
+        &["set|move|put <on-off> tripper to|at|on <weekday> at? <clock>"],
+        &["set on tripper to monday at 0:00", "set off tripper to tuesday at 0:00"],
+        "to a day and hour of the timer's dial",
+        |caught, _| {
+            let hours = caught.number()?;
+            let (trip, weekday) = (trip(caught.on_off()?), caught.weekday()?);
+            one(Action::SetTripper { trip, weekday, hours })
+        },
+    ),
+    form(
+        &["leave|quit site", "leave for night|run"],
+        &["leave site"],
+        "the timer runs the sampler until you come back",
+        |_, _| one(Action::LeaveSite),
+    ),
+    form(&["turn filter over", "turn over filter"], &["turn filter over"], "", |_, _| {
+        one(Action::TurnFilter)
+    }),
+    form(
+        &["centre|center filter"],
+        &["centre filter"],
+        "on the holder, while the frame is off",
+        |_, _| one(Action::CentreFilter),
+    ),
+    form(
+        &["fold filter <side> side? out|outwards"],
+        &["fold filter smooth side out", "fold filter rough side out"],
+        "in half",
+        |caught, _| one(Action::FoldFilter { out: caught.side()? }),
+    ),
+    form(&["fold filter"], &[], "", |_, _| {
+        but("say which side is out: `fold filter smooth side out` keeps the dust inside")
+    }),
+    form(
+        &["tighten|fasten screw? <on-off> tripper screw?"],
+        &["tighten off tripper"],
+        "its screw",
+        |caught, _| one(Action::FastenTripper { trip: trip(caught.on_off()?) }),
+    ),
+    form(
+        &["set|turn timer? dial to|by|from watch|clock", "set timer to|by|from watch|clock"],
+        &["set dial to watch"],
+        "day and hour as on your watch",
+        |_, known| one(set_dial_to_watch(known.view)),
+    ),
+    form(
+        &["set|turn timer? dial to|at <weekday> at? <clock>"],
+        &["set dial to monday at 8:15"],
+        "of the timer",
+        |caught, _| one(Action::SetDial { weekday: caught.weekday()?, hours: caught.number()? }),
+    ),
+    form(
+        &["take chart off|out", "take off|out chart", "keep chart"],
+        &["take chart off"],
+        "after a run; a fresh one goes on",
+        |_, _| one(Action::TakeChart),
+    ),
+];
+
+/// The tripper of that name.
+const fn trip(to: OnOff) -> Trip {
+    match to {
+        OnOff::On => Trip::On,
+        OnOff::Off => Trip::Off,
+    }
+}

@@ -1,0 +1,25 @@
+//! Every form of sentence, by topic.
+
+use super::form::Form;
+use super::{
+    air, asking, flow, looking, manometer, mounting, power, recorder, remarks, run, writing,
+};
+use crate::topic::Topic;
+
+/// The forms of a topic: the table that the help prints, the tests go through and `parse` reads.
+pub(crate) fn forms(topic: Topic) -> &'static [Form] {
+    match topic {
+        Topic::Looking => looking::FORMS,
+        Topic::Air => air::FORMS,
+        Topic::Mounting => mounting::FORMS,
+        Topic::Manometer => manometer::FORMS,
+        Topic::Power => power::FORMS,
+        Topic::Flow => flow::FORMS,
+        Topic::Recorder => recorder::FORMS,
+        Topic::Run => run::FORMS,
+        Topic::Writing => writing::FORMS,
+        Topic::Reporting => remarks::FORMS,
+        Topic::Asking => asking::FORMS,
+        Topic::All => &[],
+    }
+}

@@ -1,0 +1,124 @@
+//! The papers, printed as they are: station card, work order, certificates.
+
+use sim_core::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, StationCard};
+use sim_core::session::SitePapers;
+
+use crate::printable::{printable, printable_lines};
+
+/// The card at the station, on one line.
+pub(super) fn station_card(papers: &SitePapers) -> String {
+    let StationCard { name, elevation_m, sampler_serial, .. } = papers.station;
+    let (name, sampler) = (printable(name), printable(sampler_serial));
+    format!("Station {name}, {elevation_m:.0} m above sea level, sampler {sampler}.")
+}
+
+/// The work order.
+pub(super) fn work_order(papers: &SitePapers) -> String {
+    let order = papers.work_order;
+    let mut lines = vec![
+        format!("Work order {}", printable(&order.number)),
+        printable_lines(&order.text),
+        format!("Calibrator to use: serial number {}", printable(&order.calibrator_serial)),
+        if order.is_check_alone() {
+            "No points: the calibration line stands, and only the flow is checked".to_owned()
+        } else {
+            format!("Points required: {}", order.points)
+        },
+        match order.target_flow_actual_m3_min {
+            Some(design) => format!(
+                "Flow to set: {design:.3} m3/min at the conditions of the run, the design flow of the \
+                 size-selective inlet"
+            ),
+            None => format!(
+                "Flow to set: {:.3} m3/min at 298 K, 760 mmHg",
+                order.target_flow_std_m3_min
+            ),
+        },
+        format!(
+            "Expected during the run: station pressure {:.1} mmHg, air temperature {:.1} degrees Celsius",
+            order.run_pressure_mmhg, order.run_temperature_c
+        ),
+    ];
+    if let Some(last) = &order.last_line {
+        lines.push(format!(
+            "Last calibration {}: slope {:.3}, intercept {:.3}",
+            last.date, last.slope, last.intercept
+        ));
+    }
+    lines.extend(super::run::order(papers));
+    lines.extend(order.flow_check.map(flow_check));
+    lines.push(match papers.certificates.len() {
+        0 => "There is no certificate in the box beside it.".to_owned(),
+        1 => "There is one certificate in the box beside it.".to_owned(),
+        count => format!("There are {count} certificates in the box beside it."),
+    });
+    lines.join("\n")
+}
+
+/// The check of the flow.
+fn flow_check(check: FlowCheckOrder) -> String {
+    let FlowCheckOrder { readings, within_pct, line, last_good, flow_of_run } = check;
+    let of = match line {
+        CheckedLine::Own => "your calibration line",
+        CheckedLine::Last => "the calibration line of the last calibration",
+    };
+    let mut text = format!(
+        "Flow check: {readings} readings of the standard and the pen, above a filter, on the flow \
+         controller; {of} must give the flow by the standard within {within_pct} %"
+    );
+    if let Some(date) = last_good {
+        text.push_str(&format!("; last passed {date}"));
+    }
+    if flow_of_run == FlowOfRun::Check {
+        text.push_str(
+            "\nThe flow of the run is the flow by the standard, multiplied by the change of the flow from \
+             the calibration line since the start reading. Leave the controller's screw as it was at \
+             the check.",
+        );
+    }
+    text
+}
+
+/// One certificate; `index` counts from 0.
+pub(super) fn certificate(papers: &SitePapers, index: u8) -> String {
+    let Some(paper) = papers.certificates.get(usize::from(index)) else {
+        return match papers.certificates.len() {
+            0 => "There is no certificate in the box.".to_owned(),
+            1 => "There is one certificate in the box, and no other.".to_owned(),
+            count => format!("There are {count} certificates in the box, and no others."),
+        };
+    };
+    let standard = (
+        "Standard conditions (298 K, 760 mmHg), flow Qstd in m3/min:",
+        "sqrt(dH P/760 298/T) = slope x Qstd + intercept",
+        paper.standard,
+    );
+    let actual = (
+        "Actual conditions, flow Qa in m3/min:",
+        "sqrt(dH T/P) = slope x Qa + intercept",
+        paper.actual,
+    );
+    let (number, count) = (u16::from(index) + 1, papers.certificates.len());
+    let pairs = if paper.actual_first { [actual, standard] } else { [standard, actual] };
+    let mut lines = vec![
+        printable(&paper.heading).to_uppercase(),
+        format!("Orifice calibrator, serial number {}", printable(&paper.serial)),
+        format!("Date of calibration {}", paper.date),
+    ];
+    for (conditions, relation, pair) in pairs {
+        lines.push(String::new());
+        lines.push(conditions.to_owned());
+        lines.push(format!("  {relation}"));
+        lines.push(format!("  slope      {:>9.5}", pair.slope));
+        lines.push(format!("  intercept  {:>9.5}", pair.intercept));
+    }
+    lines.push(String::new());
+    lines.push(format!("Correlation coefficient {:.5}", paper.correlation));
+    lines.push("dH inches of water, P mmHg, T kelvin".to_owned());
+    lines.push(String::new());
+    lines.push(match count {
+        1 => "It is the only certificate in the box.".to_owned(),
+        _ => format!("Certificate {number} of {count} in the box."),
+    });
+    lines.join("\n")
+}

@@ -1,0 +1,140 @@
+//! Cords, plugs, switches, controller, and the blower as heard.
+
+use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
+use sim_core::session::action::OnOff;
+use sim_core::session::view::{Hiss, View};
+
+use super::scale::steps;
+use crate::prose::{sentence, sentences};
+
+/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
+/// which the rules take the rotor for standing.
+pub(crate) const HEARD: f64 = 0.0025;
+
+/// What is said of a winding that smells, and what to do at once.
+pub(super) const HOT: &str =
+    "there is a hot smell: uncover the openings, or stop the blower and let it cool";
+
+/// The flow controller.
+pub(super) fn controller(view: &View) -> String {
+    let seen = &view.power;
+    let lamp = if seen.controller_lamp { "on" } else { "off" };
+    // The screw's slot is seen to an eighth of a turn at best.
+    let quarters = steps(seen.trim_turns, 0.25);
+    let turns = format!("{}.{:02}", quarters / 4, quarters.unsigned_abs() % 4 * 25);
+    let plugged = blower_plug(seen.blower_plug);
+    sentences(&[
+        format!("the controller's lamp is {lamp}"),
+        format!("its trim screw is about {turns} turns from its lower stop"),
+        plugged.to_owned(),
+    ])
+}
+
+/// The timer.
+pub(super) fn timer(view: &View) -> String {
+    let mut said = vec![timer_switch(view.power.timer_switch).to_owned()];
+    if let Some(run) = &view.run {
+        said.extend(super::run::timer(run));
+    }
+    sentences(&said)
+}
+
+/// Cords and plugs.
+pub(super) fn plugs(view: &View) -> String {
+    let seen = &view.power;
+    [
+        sampler_cord(seen.sampler_cord_in),
+        blower_plug(seen.blower_plug),
+        line(seen.line_switch),
+        timer_switch(seen.timer_switch),
+    ]
+    .map(sentence)
+    .join(" ")
+}
+
+/// The blower as it is heard and smelt from beside it.
+pub(super) fn blower(view: &View) -> String {
+    let seen = &view.blower;
+    let mut said = vec![loudness(seen.loudness).to_owned()];
+    if seen.wavering {
+        said.push("its sound wavers".to_owned());
+    }
+    if seen.hot_smell {
+        said.push(HOT.to_owned());
+    }
+    sentences(&said)
+}
+
+/// What is heard by who listens to the blower and close by round the holder.
+pub(super) fn heard(view: &View) -> String {
+    let seen = &view.blower;
+    if seen.loudness < HEARD {
+        return "Nothing is running: it is quiet.".to_owned();
+    }
+    let blower = loudness(seen.loudness);
+    let wavers = if seen.wavering { " and its sound wavers" } else { "" };
+    let hiss = match seen.hiss {
+        Some(hiss) => format!("air hisses in {}", hissing(hiss)),
+        None => "you hear no hiss".to_owned(),
+    };
+    sentence(&format!("{blower}{wavers}; {hiss}"))
+}
+
+/// How loud it is.
+fn loudness(loudness: f64) -> &'static str {
+    if loudness < HEARD {
+        "the blower is stopped"
+    } else if loudness < 0.03 {
+        "the blower is turning slowly and can hardly be heard"
+    } else if loudness < 0.35 {
+        "the blower hums"
+    } else if loudness < 0.75 {
+        "the blower whines"
+    } else {
+        "the blower whines loudly"
+    }
+}
+
+/// Where it hisses.
+fn hissing(hiss: Hiss) -> String {
+    match hiss {
+        Hiss::UnderCalibrator => "between the adapter plate and the calibrator".to_owned(),
+        Hiss::PlateEdge => "along the edge of the plate".to_owned(),
+        Hiss::AtNut(number) => format!("at nut {number}"),
+    }
+}
+
+/// Where the sampler's cord is.
+pub(super) const fn sampler_cord(cord_in: bool) -> &'static str {
+    if cord_in {
+        "the sampler is plugged into the mains outlet"
+    } else {
+        "the sampler is unplugged from the mains outlet"
+    }
+}
+
+/// Where the blower's plug is.
+pub(super) const fn blower_plug(plug: BlowerPlug) -> &'static str {
+    match plug {
+        BlowerPlug::Controller => "the blower is plugged into the flow controller",
+        BlowerPlug::LineOutlet => "the blower is plugged into the line outlet",
+        BlowerPlug::Loose => "the blower is not plugged in",
+    }
+}
+
+/// The line outlet's switch.
+pub(super) const fn line(switch: OnOff) -> &'static str {
+    match switch {
+        OnOff::On => "the line outlet is switched on",
+        OnOff::Off => "the line outlet is switched off",
+    }
+}
+
+/// The timer's switch.
+pub(super) const fn timer_switch(switch: TimerSwitch) -> &'static str {
+    match switch {
+        TimerSwitch::On => "the timer's switch is on",
+        TimerSwitch::Off => "the timer's switch is off",
+        TimerSwitch::Auto => "the timer's switch is set to auto",
+    }
+}

@@ -1,0 +1,80 @@
+//! The recorder, its pen and its chart.
+
+use sim_core::rig::recorder::{CHART_DIVISIONS, RecorderKind};
+use sim_core::session::view::View;
+
+use super::scale::{steps, whole as divisions};
+use crate::printable::printable;
+use crate::prose::sentences;
+
+/// The recorder as a whole; the pen is read by looking at the pen.
+pub(super) fn whole(view: &View) -> String {
+    let seen = &view.recorder;
+    let mut said = vec![
+        door(seen.door_open).to_owned(),
+        format!("the pen is {} and {}", cap(seen.capped), paper(seen.on_paper)),
+        format!("the {} line of the chart is nearest to the pen", hour(seen.chart_hour)),
+        format!(
+            "the chart is printed to {} divisions, and the recorder's plate calls for {}",
+            steps(seen.printed_to, 1.0),
+            steps(CHART_DIVISIONS, 1.0)
+        ),
+    ];
+    match seen.scale {
+        RecorderKind::SquareRoot => {}
+        RecorderKind::Linear => {
+            said.push("its plate says: graduated linearly in pressure".to_owned())
+        }
+        RecorderKind::MassFlow => said.push("its plate says: graduated in mass flow".to_owned()),
+    }
+    if seen.moving {
+        said.push("the pen is moving".to_owned());
+    }
+    for (at, label) in &seen.marks {
+        said.push(format!("\"{}\" is marked near {}", printable(label), hour(*at)));
+    }
+    let said = sentences(&said);
+    match view.run.as_deref().map(super::run::trace) {
+        Some(trace) if !trace.is_empty() => format!("{said}\n{trace}"),
+        _ => said,
+    }
+}
+
+/// The pen's tip, for reading.
+pub(super) fn pen(view: &View) -> String {
+    let seen = &view.recorder;
+    let Some(at) = seen.pen else {
+        return "The pen's cap is on, so its tip cannot be read.".to_owned();
+    };
+    let motion = if seen.moving {
+        "the pen is moving, and this is where it is at the moment"
+    } else {
+        "the pen is still"
+    };
+    let mut said = vec![format!("the pen reads {}", divisions(at)), motion.to_owned()];
+    if !seen.on_paper {
+        said.push("it is off the paper".to_owned());
+    }
+    sentences(&said)
+}
+
+/// How the door stands.
+pub(super) const fn door(open: bool) -> &'static str {
+    if open { "the recorder's door is open" } else { "the recorder's door is closed" }
+}
+
+/// Whether the cap is on.
+pub(super) const fn cap(capped: bool) -> &'static str {
+    if capped { "capped" } else { "uncapped" }
+}
+
+/// Whether the pen touches.
+pub(super) const fn paper(on_paper: bool) -> &'static str {
+    if on_paper { "on the paper" } else { "off the paper" }
+}
+
+/// An hour of the chart to its nearest quarter, `09:15`.
+fn hour(hour: f64) -> String {
+    let quarters = steps(hour, 0.25).rem_euclid(96);
+    format!("{:02}:{:02}", quarters / 4, quarters % 4 * 15)
+}
