@@ -5,7 +5,7 @@ use sim_core::session::Papers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
 
-use super::mounting::lies;
+use super::mounting::part_lies;
 use super::scale::{steps, whole as divisions};
 use crate::words::names::name;
 use crate::words::parse::vocabulary::{SIDES, TRIPS, WEEKDAYS};
@@ -35,7 +35,8 @@ fn tripper(trip: Trip, seen: &TripperView) -> String {
 /// The filter.
 pub(super) fn filter(view: &View, run: &RunView) -> String {
     let seen = &run.filter;
-    let mut said = vec![format!("the filter {}", lies(view.mounting.place(Part::Filter)))];
+    let mut said =
+        vec![format!("the filter {}", part_lies(Part::Filter, view.mounting.place(Part::Filter)))];
     if let Some(number) = &seen.number {
         said.push(format!("the number on its edge is {}", printable(number)));
     }
