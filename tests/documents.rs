@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use clap::Parser as _;
-use steady_draw::commands::CommandLine;
+use steady_draw::CommandLine;
 
 const DOCUMENTS: [&str; 3] = ["README.md", "DEVELOPERS.md", "scenarios/README.md"];
 /// The page of the drawings.

@@ -14,14 +14,10 @@ mod workspace;
 
 use std::sync::OnceLock;
 
-use circles::{Circle, circles};
+use circles::circles;
 use uses::{Uses, uses};
 use workspace::{Package, packages};
 
-/// The packages in which no circle of files is left, by their folders.
-const WITHOUT_CIRCLES: [&str; 1] = ["sim-core"];
-/// Where circles are still left inside of these packages.
-const STILL_TIED: [&str; 1] = ["sim-core/src/fault"];
 /// Where the window lives: nobody else may know its engine.
 const WINDOW: &str = "game/window";
 /// Where the window lived before it was a package of its own.
@@ -50,19 +46,13 @@ fn lies_in(file: &str, folder: &str) -> bool {
 
 #[test]
 fn no_files_use_each_other_in_a_circle() {
-    let mut found = product().1.inside.clone();
-    found.retain(|edge| WITHOUT_CIRCLES.iter().any(|folder| lies_in(&edge.from, folder)));
-    for folder in WITHOUT_CIRCLES {
-        assert!(found.iter().any(|edge| lies_in(&edge.from, folder)), "nothing read in {folder}");
+    let (packages, uses) = product();
+    for Package { folder, .. } in packages {
+        let read = uses.inside.iter().any(|edge| lies_in(&edge.from, folder));
+        assert!(read, "nothing was read in {folder}");
     }
-    let (tied, circles): (Vec<Circle>, Vec<Circle>) =
-        circles(&found).into_iter().partition(|circle| {
-            STILL_TIED.iter().any(|room| circle.files.iter().all(|f| f.starts_with(room)))
-        });
-    let circles: Vec<String> = circles.iter().map(ToString::to_string).collect();
+    let circles: Vec<String> = circles(&uses.inside).iter().map(ToString::to_string).collect();
     assert!(circles.is_empty(), "{}", circles.join("\n"));
-    let needed = |room: &str| tied.iter().any(|circle| circle.files[0].starts_with(room));
-    assert!(STILL_TIED.iter().all(|room| needed(room)), "take off the list what is tied no more");
 }
 
 #[test]

@@ -26,7 +26,7 @@ pub const STANDARD_DRY_DENSITY_KG_M3: f64 =
 /// Sutherland's constant of air, K (MEMORY).
 const SUTHERLAND_K: f64 = 110.4;
 
-/// The state of air in the open.
+/// The state of the ambient air.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AirState {
     /// Station pressure, Pa.
@@ -38,11 +38,11 @@ pub struct AirState {
 }
 
 impl AirState {
-    /// Density of moist air as the simulated rig takes it.
+    /// Density of moist air as used by the simulated rig.
     ///
-    /// rho = (p - 0.37802 e) / (287.05 T): p station pressure in Pa, T temperature in K, e pressure
-    /// of the vapour in Pa from [`vapour_pressure_pa`]. Within 620 ppm of CIPM-2007 from 0 to 45
-    /// degrees Celsius and 70 to 105 kPa (computed). Numbers out of range are held as told at
+    /// rho = (p - 0.37802 e) / (287.05 T), with p the station pressure in Pa, T the temperature in
+    /// K, e the vapour pressure in Pa from [`vapour_pressure_pa`]. Within 620 ppm of CIPM-2007 from
+    /// 0 to 45 degrees Celsius and 70 to 105 kPa (computed). Numbers out of range are limited as in
     /// [`Ambient`].
     pub fn density(self) -> Density {
         Density::from_kg_m3(Ambient::from(self).density_kg_m3())
@@ -58,7 +58,7 @@ pub fn vapour_pressure_pa(temperature_k: f64, humidity: f64) -> f64 {
     humidity * 611.2 * math::exp(17.62 * t / (243.12 + t))
 }
 
-/// Viscosity of air over that at 20 degrees Celsius.
+/// Viscosity of air divided by that at 20 degrees Celsius.
 ///
 /// Sutherland's law, mu ~ T^1.5 / (T + 110.4 K), T in K, 200 to 600 K (MEMORY).
 pub fn viscosity_ratio_to_20c(temperature_k: f64) -> f64 {
@@ -67,11 +67,11 @@ pub fn viscosity_ratio_to_20c(temperature_k: f64) -> f64 {
     ratio * ratio.sqrt() * (reference + SUTHERLAND_K) / (temperature_k + SUTHERLAND_K)
 }
 
-/// Air in the open, prepared for the sums of the flow: an ideal gas whose constant carries the
-/// humidity. Make it anew when the weather changes, not at every tick.
+/// The ambient air, prepared for the calculation of the flow: an ideal gas whose constant includes
+/// the humidity. Create it again when the weather changes, not at every tick.
 ///
-/// What lies out of range is held at its end, so that nothing that is not finite can come out:
-/// 20 to 120 kPa, 200 to 350 K, humidity 0 to 1. Scenarios are checked against narrower ranges.
+/// Values out of range are limited to its ends, so that every result is finite: 20 to 120 kPa, 200
+/// to 350 K, humidity 0 to 1. Scenarios are checked against narrower ranges.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ambient {
     /// Station pressure, Pa.
@@ -100,14 +100,14 @@ impl Ambient {
         self.pressure_pa / (self.gas_constant_j_kg_k * self.temperature_k)
     }
 
-    /// Density that this same moist air has at 298.15 K and 101 325 Pa, kg/m3. A mass flow over it
+    /// Density of this same moist air at 298.15 K and 101 325 Pa, kg/m3. A mass flow divided by it
     /// is the flow at standard conditions, equal to Q (p / 101 325) (298.15 / T).
     pub fn standard_density_kg_m3(&self) -> f64 {
         STANDARD_PRESSURE_PA / (self.gas_constant_j_kg_k * STANDARD_TEMPERATURE_K)
     }
 }
 
-/// The value held between `least` and `most`; what is not a number becomes `least`.
+/// The value limited to between `least` and `most`; a value that is not a number becomes `least`.
 pub(crate) fn within(value: f64, least: f64, most: f64) -> f64 {
     if value > least { value.min(most) } else { least }
 }

@@ -1,31 +1,48 @@
-//! What can be wrong, as a change to the rig, the papers or the weather. Each fault has a size that
-//! the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
+//! What can be wrong, as a change to the rig, the certificates or the weather. Each fault has a size
+//! that the trainer sets, a physical cause, signs, a check that confirms it, and right responses.
+//!
+//! The table below lists the faults as scenarios and journals write them. All else about a fault is
+//! one declaration, in the file of its family: what is known about it, what it does when it begins,
+//! and how it goes again.
 
-pub(crate) mod in_force;
-mod known;
+mod blower;
+mod calibrator;
+mod certificate;
+pub(crate) mod declared;
+mod filter;
+mod flow_controller;
+mod manometer;
+mod mounting;
 mod onset;
+mod recorder;
 mod remedy;
+mod report;
 mod sheet;
 #[cfg(test)]
 mod sheet_tests;
 mod size;
+mod surroundings;
+mod table;
+mod timer;
+mod tube;
 
 use serde::{Deserialize, Serialize};
 
 use crate::rig::parts::{Leg, Nut};
 
+use declared::{Declared, Site};
+use table::faults;
+
 pub use onset::{Event, Onset};
-pub use remedy::{FaultPlace, Response};
-pub use sheet::{Arises, Noticed, Sheet, sheets};
+pub use remedy::{AllowedFor, PutRight, Remedy};
+pub use report::{FaultPlace, Response};
+pub use sheet::{Arises, Noticed, Sheet};
 pub use size::{Signs, Size};
 
-/// A fault and its size.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Fault {
+faults! {
     /// A valve of the manometer leaks to the air beside it. `ratio` is the leak's area over that of
     /// the open valve (0.02 to 1): the leg reads 1/(1 + ratio^2) of the pressure.
-    ManometerValveLeaks {
+    manometer: ManometerValveLeaks {
         /// Which valve.
         leg: Leg,
         /// Area of the leak over that of the open valve.
@@ -33,244 +50,327 @@ pub enum Fault {
     },
     /// The stem of a valve turns but its plug hardly lifts: the area that it gives at most, over
     /// that of the open valve (0.005 to 0.2). The column creeps after the pressure.
-    ManometerValveBarelyOpens {
+    manometer: ManometerValveBarelyOpens {
         /// Which valve.
         leg: Leg,
         /// Area at most, over that of the open valve.
         passes: f64,
     },
-    /// The stem of a valve turns but its plug stays shut.
-    ManometerValveShut {
+    /// The stem of a valve turns but its plug stays on its seat.
+    manometer: ManometerValveShut {
         /// Which valve.
         leg: Leg,
     },
     /// A bubble sits in the bend and lengthens the column on one side, mm of water (0.5 to 20).
-    ManometerBubble {
+    manometer: ManometerBubble {
         /// Length of the bubble, mm.
         length_mm: f64,
     },
     /// The hook is bent: the manometer hangs out of plumb until it is swung upright, degrees.
-    ManometerOutOfPlumb {
+    manometer: ManometerOutOfPlumb {
         /// Tilt in its plane, degrees (1 to 15).
         tilt_deg: f64,
     },
     /// The fluid is not water: its density over that of water (0.75 to 1.1).
-    ManometerWrongFluid {
+    manometer: ManometerWrongFluid {
         /// Density over that of water.
         relative_density: f64,
     },
     /// The scale does not slide.
-    ManometerScaleStuck,
-    /// One limb is wider than the other: the left bore is wider by this much, mm (0.2 to 2).
-    ManometerUnequalBores {
+    manometer: ManometerScaleStuck,
+    /// The legs are of unequal bore: the left one is wider by this much, mm (0.2 to 2).
+    manometer: ManometerUnequalBores {
         /// Difference of the bores, mm.
         wider_mm: f64,
     },
-    /// The tube is kinked: pressure creeps through until it is straightened.
-    TubeKinked,
-    /// The tube is cracked: area of the crack over that of its bore (0.02 to 1).
-    TubeCracked {
+    /// The tubing is kinked: pressure only creeps through until it is straightened.
+    tube: TubeKinked,
+    /// The tubing is cracked: area of the crack over that of its bore (0.02 to 1).
+    tube: TubeCracked {
         /// Area of the crack over that of the bore.
         ratio: f64,
     },
-    /// The tube sits loosely on the tap until it is pushed on once more: area of the gap over that of
-    /// the bore (0.02 to 1).
-    TubeLoose {
+    /// The tubing sits loosely on the pressure tap until it is pushed on once more: area of the gap over
+    /// that of the bore (0.02 to 1).
+    tube: TubeLoose {
         /// Area of the gap over that of the bore.
         ratio: f64,
     },
-    /// Water stands in a low bend of the tube, inches (0.1 to 2), until it is shaken out.
-    TubeWet {
+    /// Water stands in a low bend of the tubing, inches (0.1 to 2), until it is shaken out.
+    tube: TubeWet {
         /// Standing height, inches of water.
         height_in: f64,
     },
     /// The measuring orifice is nicked: its area is larger by this much, percent (1 to 15).
-    OrificeNicked {
+    calibrator: OrificeNicked {
         /// Area gained, percent.
         area_pct: f64,
     },
     /// The measuring orifice is fouled: its area is smaller by this much, percent (1 to 15).
-    OrificeFouled {
+    calibrator: OrificeFouled {
         /// Area lost, percent.
         area_pct: f64,
     },
     /// The knob slips while the blower runs: part of the opening a minute (-0.1 to 0.1, at least
     /// 0.005), positive opens.
-    KnobSlips {
+    calibrator: KnobSlips {
         /// Change of the opening a minute.
         per_min: f64,
     },
     /// The gasket between adapter plate and calibrator is missing; leak area in mm2 (5 to 60).
-    CalibratorGasketMissing {
+    mounting: CalibratorGasketMissing {
         /// Effective area of the leak (discharge coefficient included), mm2.
         leak_mm2: f64,
     },
     /// The gasket on the filter holder is missing; leak area in mm2 (5 to 60).
-    HolderGasketMissing {
+    mounting: HolderGasketMissing {
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
     },
     /// A nut works loose by itself while the blower runs; leak area in mm2 when loose (5 to 60).
-    NutLoose {
+    mounting: NutLoose {
         /// Which nut.
         nut: Nut,
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
     },
-    /// A washer lies below the frame; leak area in mm2 (5 to 60), until it is put above.
-    WasherBelow {
+    /// A washer lies under the hold-down frame; leak area in mm2 (5 to 60), until it is put above.
+    mounting: WasherBelow {
         /// At which nut.
         nut: Nut,
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
     },
     /// The adapter plate is warped; leak area in mm2 that no nut closes (2 to 40).
-    PlateWarped {
+    mounting: PlateWarped {
         /// Effective area of the leak, mm2.
         leak_mm2: f64,
     },
     /// Worn brushes: resistance added to the motor, ohm (0.3 to 3), more when it wanders.
-    WornBrushes {
+    blower: WornBrushes {
         /// Resistance added, ohm.
         added_ohm: f64,
     },
-    /// The mains wander, as on a generator: standard deviation, V (0.5 to 8).
-    WanderingVoltage {
+    /// The mains voltage wanders, as on a generator: standard deviation, V (0.5 to 8).
+    blower: WanderingVoltage {
         /// Standard deviation, V.
         sd_v: f64,
     },
-    /// The line voltage is low by this much, V (3 to 30).
-    LowVoltage {
+    /// The mains voltage is low by this much, V (3 to 30).
+    blower: LowVoltage {
         /// By how much, V.
         by_v: f64,
     },
     /// The bearings drag: friction is this many times the usual (1.2 to 4).
-    BearingDrag {
+    blower: BearingDrag {
         /// Friction over the usual.
         factor: f64,
     },
     /// The flow controller drifts: error of its ambient sensor gained each hour, K (-5 to 5, at least
     /// 0.5). A sensor that reads high takes the flow for larger than it is.
-    ControllerDrifts {
+    flow_controller: ControllerDrifts {
         /// Error gained each hour, K.
         k_h: f64,
     },
     /// The flow controller's probe is fouled: part of its cooling lost (0.01 to 0.2).
-    ControllerProbeFouled {
+    flow_controller: ControllerProbeFouled {
         /// Part of the cooling by the flow that is lost.
         share: f64,
     },
     /// The flow controller saturates: voltage that it cannot give, V (10 to 80).
-    ControllerSaturates {
-        /// Voltage lost below that of the line, V.
+    flow_controller: ControllerSaturates {
+        /// Voltage lost below that of the mains, V.
         lost_v: f64,
     },
-    /// The pen sticks: half-width of its play, inches of water at the bellows (0.12 to 0.6).
-    PenSticks {
-        /// Half-width of the play, inches of water.
+    /// The pen sticks: half-width of its backlash, inches of water at the bellows (0.12 to 0.6).
+    recorder: PenSticks {
+        /// Half-width of the backlash, inches of water.
         play_inh2o: f64,
     },
     /// The pen's zero is off, chart divisions (-5 to 5, at least a quarter).
-    PenZeroOff {
+    recorder: PenZeroOff {
         /// By how much, chart divisions.
         divisions: f64,
     },
     /// The pen is dry and leaves no trace.
-    PenDry,
-    /// The recorder's line leaks: area of the leak over that of the line (0.05 to 1).
-    RecorderLineLeaks {
-        /// Area of the leak over that of the line.
+    recorder: PenDry,
+    /// The recorder's tubing leaks: area of the leak over that of the tubing (0.05 to 1).
+    recorder: RecorderLineLeaks {
+        /// Area of the leak over that of the tubing.
         ratio: f64,
     },
-    /// The exit orifice is partly blocked: area lost, percent (1 to 30).
-    ExitOrificeBlocked {
+    /// The exhaust orifice is partly blocked: area lost, percent (1 to 30).
+    recorder: ExitOrificeBlocked {
         /// Area lost, percent.
         area_pct: f64,
     },
-    /// Charts of another range lie in the box: so much more is printed on the same width, percent
+    /// Charts of another range lie in the box: this much more is printed across the same width, percent
     /// (-60 to 60, at least 5).
-    ChartOfAnotherRange {
+    recorder: ChartOfAnotherRange {
         /// How much more is printed, percent.
         pct: f64,
     },
     /// The chart's clock loses time, percent (0.5 to 10).
-    ChartClockSlow {
+    recorder: ChartClockSlow {
         /// Loss, percent.
         pct: f64,
     },
     /// The barometer was set to sea level.
-    BarometerAtSeaLevel,
+    surroundings: BarometerAtSeaLevel,
     /// The barometer is off, mmHg (-20 to 20, at least 1).
-    BarometerOff {
+    surroundings: BarometerOff {
         /// By how much, mmHg.
         mmhg: f64,
     },
-    /// The thermometer was left in the sun and reads high by this much when settled, K (1 to 20).
-    ThermometerInSun {
+    /// The thermometer was left in the sun and reads high by this much once it is steady, K (1 to 20).
+    surroundings: ThermometerInSun {
         /// By how much, K.
         by_k: f64,
     },
     /// Gusts press on the open leg: standard deviation, Pa (5 to 60).
-    Gusts {
+    surroundings: Gusts {
         /// Standard deviation, Pa.
         sd_pa: f64,
     },
     /// The first fresh filter is torn: effective area of the tear, mm2 (20 to 200).
-    FilterTorn {
+    filter: FilterTorn {
         /// Effective area of the tear (discharge coefficient included), mm2.
         area_mm2: f64,
     },
     /// The first fresh filter has pinholes: their effective area, mm2 (0.5 to 15).
-    FilterPinholes {
+    filter: FilterPinholes {
         /// Effective area of the holes, mm2.
         area_mm2: f64,
     },
     /// The first fresh filter comes out of its envelope with the smooth side up.
-    FilterUpsideDown,
-    /// The filter slips aside when the frame is first laid on it.
-    FilterOffCentre,
+    filter: FilterUpsideDown,
+    /// The filter slips aside when the hold-down frame is first laid on it.
+    filter: FilterOffCentre,
     /// The first fresh filter is wet: its resistance over that of a dry one (1.2 to 2.5).
-    FilterWet {
+    filter: FilterWet {
         /// Resistance over that of a dry one.
         factor: f64,
     },
     /// Four hours of dust load the filter: dust over the usual (3 to 60).
-    FilterClogs {
+    filter: FilterClogs {
         /// Dust over the usual.
         factor: f64,
     },
     /// The off tripper is loose and slides by this much while nobody is there, h (-6 to 6, at least
     /// half an hour).
-    TripperLoose {
+    timer: TripperLoose {
         /// By how much it slides, h.
         by_h: f64,
     },
     /// The timer's clockwork gains time, percent (0.5 to 10).
-    TimerGains {
+    timer: TimerGains {
         /// Gain, percent.
         pct: f64,
     },
-    /// The timer's dial was found a day ahead.
-    TimerWrongDay,
+    /// The timer's dial was left a day ahead.
+    timer: TimerWrongDay,
     /// The power fails for a time, min (5 to 600).
-    PowerCut {
+    blower: PowerCut {
         /// How long, min.
         minutes: f64,
     },
-    /// A front passes: the temperature changes by so much an hour, K (-20 to 20, at least 6), and the
-    /// pressure against it.
-    FastWeather {
+    /// A front passes: the temperature changes by this much an hour, K (-20 to 20, at least 6), and
+    /// the pressure the other way.
+    surroundings: FastWeather {
         /// Change of the temperature an hour, K.
         k_h: f64,
     },
-    /// The certificate that lies on top is older than a year. The scenario gives its date.
-    CertificateExpired,
-    /// The certificate that lies on top is another calibrator's.
-    CertificateOfAnother,
-    /// The certificate prints its actual-conditions pair first.
-    CertificateActualFirst,
-    /// The calibrator was certified again, and the paper on top is far from last year's below it.
-    CertificateFarFromLast,
-    /// The copy in the box has two digits of the slope exchanged; the original hangs behind it.
-    CertificateDigitsExchanged,
+    /// The certificate on top is more than a year old. The scenario gives its date.
+    certificate: CertificateExpired,
+    /// The certificate on top belongs to another calibrator.
+    certificate: CertificateOfAnother,
+    /// The certificate on top prints the pair for actual conditions first.
+    certificate: CertificateActualFirst,
+    /// The calibrator was certified again, and the certificate on top is far from last year's below
+    /// it.
+    certificate: CertificateFarFromLast,
+    /// The certificate on top is a copy with two digits of the slope transposed; the original lies
+    /// below it.
+    certificate: CertificateDigitsExchanged,
+}
+
+impl Fault {
+    /// Every fault once, in its usual size, place by place in the order of the work.
+    pub fn examples() -> impl Iterator<Item = Self> {
+        let of_place = |place| TABLE.iter().filter(move |fault| fault.place() == place).copied();
+        ORDER_OF_WORK.into_iter().flat_map(of_place)
+    }
+
+    /// Its name, as a scenario writes it.
+    pub const fn name(&self) -> &'static str {
+        self.sheet().name
+    }
+
+    /// Its name, with the valve or the nut where there are several that it can be at.
+    pub fn which(&self) -> String {
+        match self.at() {
+            Some(at) => format!("{} {at}", self.name()),
+            None => self.name().to_owned(),
+        }
+    }
+
+    /// Whether it can come about while the work goes on, or is so from the start if at all.
+    pub const fn arises(&self) -> Arises {
+        self.sheet().arises
+    }
+
+    /// Whether it can show only where a run is ordered.
+    pub const fn belongs_to_run(&self) -> bool {
+        matches!(self.place(), FaultPlace::Filter | FaultPlace::Timer) || self.only_during_run()
+    }
+
+    /// Whether it comes about only while nobody is there.
+    pub const fn only_during_run(&self) -> bool {
+        matches!(self.arises(), Arises::DuringRun)
+    }
+
+    /// Where it sits: what a remark about it must name.
+    pub const fn place(&self) -> FaultPlace {
+        self.sheet().place
+    }
+
+    /// What it is called, and every response to it that is right.
+    pub const fn answer(&self) -> (&'static str, &'static [Response]) {
+        let sheet = self.sheet();
+        (sheet.title, sheet.right)
+    }
+
+    /// Lets it begin. Faults of the certificates are there from the start: a scenario prints them.
+    pub(crate) fn begin(&self, mut site: Site<'_>) {
+        self.begin_as_declared(&mut site);
+        site.rig.flow_was_disturbed();
+    }
+
+    /// Takes it away again. One that does not come and go stays.
+    pub(crate) fn end(&self, mut site: Site<'_>) {
+        self.end_as_declared(&mut site);
+        site.rig.flow_was_disturbed();
+    }
+}
+
+/// The places of faults in the order of the work.
+const ORDER_OF_WORK: [FaultPlace; 13] = [
+    FaultPlace::Certificate,
+    FaultPlace::Barometer,
+    FaultPlace::Thermometer,
+    FaultPlace::Weather,
+    FaultPlace::Mounting,
+    FaultPlace::Calibrator,
+    FaultPlace::Manometer,
+    FaultPlace::Tube,
+    FaultPlace::Blower,
+    FaultPlace::FlowController,
+    FaultPlace::Recorder,
+    FaultPlace::Filter,
+    FaultPlace::Timer,
+];
+
+/// What is known about every fault, place by place, in the order of the work.
+pub fn sheets() -> impl Iterator<Item = &'static Sheet> {
+    Fault::examples().map(|fault| fault.sheet())
 }

@@ -61,6 +61,7 @@ pub mod procedure;
 pub mod rig;
 pub mod scenario;
 pub mod session;
+pub mod text;
 pub mod time;
 pub mod trial;
 pub mod units;

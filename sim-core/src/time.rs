@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::text::printable;
+
 /// Ticks in one second of bench time.
 pub const TICKS_PER_SECOND: u64 = 20;
 
@@ -102,7 +104,7 @@ impl std::fmt::Display for TimeOfDay {
 
 /// The text is not a time of day.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is not a time of day: write it as 08:30 or 08:30:00")]
+#[error("`{}` is not a time of day: write it as 08:30 or 08:30:00", printable(.0))]
 pub struct TimeOfDayError(String);
 
 impl TryFrom<String> for TimeOfDay {
@@ -140,7 +142,7 @@ pub struct Date {
 
 /// The text is not a date.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is not a date: write it as 2026-03-17 (year, month, day)")]
+#[error("`{}` is not a date: write it as 2026-03-17 (year, month, day)", printable(.0))]
 pub struct DateError(String);
 
 impl Date {

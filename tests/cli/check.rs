@@ -93,8 +93,8 @@ fn a_path_that_cannot_be_read_does_not_keep_the_others_from_being_checked() {
     "##);
     insta::assert_snapshot!(outcome.expect_err("three paths"), @r##"
     cannot read missing.ron: there is no such file or folder: check the name
-    cannot read empty: the folder has no *.ron file: name a scenario or its folder
-    cannot read binary.bin: it is no UTF-8 text (byte 0): save it as plain text in UTF-8
+    cannot read empty: the folder has no *.ron file: give a scenario or a folder of scenarios
+    cannot read binary.bin: it is not UTF-8 text (at byte 0): save it as plain text in UTF-8
     "##);
 }
 
@@ -107,7 +107,7 @@ fn a_pipe_is_refused_at_once() {
     let made = std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo");
     assert!(made.success());
     let (_, outcome) = checked(folder.path(), &["pipe.ron"]);
-    insta::assert_snapshot!(outcome.expect_err("no file"), @"cannot read pipe.ron: it is no file but a pipe or a device: save what comes from it, and name that file");
+    insta::assert_snapshot!(outcome.expect_err("no file"), @"cannot read pipe.ron: it is a pipe or a device, not a file: save its output to a file, and give the name of that file");
 }
 
 #[test]

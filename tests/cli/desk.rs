@@ -27,6 +27,20 @@ pub fn refused(folder: &Path, arguments: &[&str]) -> String {
     message(&said)
 }
 
+/// The same with `--json`: the standard output has one object, with the same message.
+#[track_caller]
+pub fn refused_as_json(folder: &Path, arguments: &[&str]) -> String {
+    let arguments = [arguments, &["--json"]].concat();
+    let said = run(folder, &arguments);
+    assert_eq!(said.status, 2, "{arguments:?}: {}", said.out);
+    let message = message(&said);
+    let printed: serde_json::Value = serde_json::from_str(&said.out).unwrap();
+    let error = printed["error"].as_object().unwrap();
+    assert_eq!(error["message"], message.as_str(), "{arguments:?}");
+    assert_eq!((printed.as_object().unwrap().len(), error.len()), (1, 2), "{printed}");
+    message
+}
+
 /// The message on the standard error.
 #[track_caller]
 pub fn message(said: &Said) -> String {

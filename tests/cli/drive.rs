@@ -45,8 +45,8 @@ fn every_line_is_answered_by_one_object() {
     assert_eq!(answers[5]["tick"], 1800);
     assert_eq!(answers[5]["time"], "08:31:30");
     assert_snapshot!(answers[2]["refused"].as_str().unwrap(), @"the calibrator is in its case: take it out first");
-    assert_snapshot!(answers[3]["error"].as_str().unwrap(), @r#"this is no action, from column 1 on: expected value; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
-    assert_snapshot!(answers[4]["error"].as_str().unwrap(), @r#"this is no action, from column 32 on: unknown field `by`, expected `opening`; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(answers[3]["error"].as_str().unwrap(), @r#"this is not an action (at column 1): expected value; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(answers[4]["error"].as_str().unwrap(), @r#"this is not an action (at column 32): unknown field `by`, expected `opening`; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(answers[6]["refused"].as_str().unwrap(), @"the wait must be between 0 and 7200 s, not 1000000000");
     assert_eq!(answers[9]["marks"]["passed"], false);
 }
@@ -71,9 +71,9 @@ fn lines_that_are_no_text_or_too_long_are_answered_and_change_nothing() {
     let answers = objects(&said);
     let error = |at: usize| answers[at]["error"].as_str().unwrap().to_owned();
     assert_eq!(answers.len(), 5);
-    assert!(error(1).starts_with("this is no action"), "{}", error(1));
-    assert!(error(2).starts_with("this is no action") && error(2).len() < 300, "{}", error(2));
-    assert_snapshot!(error(3), @"the line is longer than 64 KiB: one action a line");
+    assert!(error(1).starts_with("this is not an action"), "{}", error(1));
+    assert!(error(2).starts_with("this is not an action") && error(2).len() < 300, "{}", error(2));
+    assert_snapshot!(error(3), @"the line is longer than 64 KiB: send one action per line");
     assert_eq!(answers[4]["tick"], 0);
 }
 
@@ -109,7 +109,7 @@ fn a_finished_journal_gives_its_marks_again_and_stays_as_it_is() {
     let said = run(desk.path(), &["drive", "--resume", "out/session.journal", "--words"]);
     assert_eq!(said.status, 0);
     assert!(
-        said.out.contains("Note: the session of out/session.journal has ended"),
+        said.out.contains("Note: the session in out/session.journal has ended"),
         "{}",
         said.out
     );
@@ -120,7 +120,7 @@ fn a_journal_is_never_written_over() {
     let desk = desk();
     std::fs::write(desk.path().join("mine.journal"), "precious").unwrap();
     let taken = ["drive", "first.ron", "--journal", "mine.journal"];
-    assert_snapshot!(refused(desk.path(), &taken), @"cannot create mine.journal: it exists already: name another file, or resume it with --resume");
+    assert_snapshot!(refused(desk.path(), &taken), @"cannot create mine.journal: it already exists: choose another name, or continue its session with --resume");
     assert_eq!(std::fs::read(desk.path().join("mine.journal")).unwrap(), b"precious");
     assert_snapshot!(refused(desk.path(), &["drive", "first.ron", "--journal", "no/such.journal"]), @"cannot create no/such.journal: there is no such file or folder: check the name");
 }

@@ -62,13 +62,15 @@ fn the_same_session_twice_is_the_same_to_the_byte() {
 #[test]
 fn an_unknown_operator_is_told_those_that_there_are() {
     let desk = desk();
-    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: take one of careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, passes-any-check, square-root-always, design-flow-as-it-is, leaves-next-run, checks-as-calibrated, or several joined by +");
+    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: choose from careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, passes-any-check, square-root-always, design-flow-as-it-is, leaves-next-run, checks-as-calibrated; several can be joined with +");
     assert_eq!(
         refused(desk.path(), &["rehearse", "first.ron", "--operator", "careful+", "--out", "out"])
             .split(':')
             .next(),
         Some("there is no operator `careful+`")
     );
+    let twice = ["rehearse", "first.ron", "--operator", "one-leg+hurried+one-leg", "--out", "out"];
+    assert_snapshot!(refused(desk.path(), &twice), @"the habit `one-leg` is named more than once: name each habit once");
     assert!(!desk.path().join("out").exists());
 }
 
@@ -84,18 +86,18 @@ fn script(text: &str) -> String {
 fn a_script_that_cannot_be_followed_names_its_line_and_why() {
     assert_snapshot!(script("open the lid\n\n# next\nturn the knob to 40 %\nsign\n"), @"script.txt:4: `turn the knob to 40 %` cannot be done: the calibrator is in its case: take it out first");
     assert_snapshot!(script("{\"turn_knob\":{\"opening\":1.5}}\n"), @r#"script.txt:1: `{"turn_knob":{"opening":1.5}}` cannot be done: the opening of the knob must be between 0 and 1 (1 is fully open), not 1.5"#);
-    assert_snapshot!(script("{\"turn_knob\":{\"openning\":0.5}}\n"), @r#"script.txt:1: this is no action, from column 24 on: unknown field `openning`, expected `opening`; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
-    assert_snapshot!(script("{\"turn_nut\":{\"nut\":5,\"quarter_turns\":1}}\n"), @r#"script.txt:1: this is no action, from column 20 on: there is no nut 5: the four nuts are 1, 2, 3 and 4; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
-    assert_snapshot!(script("{\"turn_knob\":{\"opening\":1e999}}\n"), @r#"script.txt:1: this is no action, from column 29 on: number out of range; write one as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(script("{\"turn_knob\":{\"openning\":0.5}}\n"), @r#"script.txt:1: this is not an action (at column 24): unknown field `openning`, expected `opening`; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(script("{\"turn_nut\":{\"nut\":5,\"quarter_turns\":1}}\n"), @r#"script.txt:1: this is not an action (at column 20): there is no nut 5: the four nuts are 1, 2, 3 and 4; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(script("{\"turn_knob\":{\"opening\":1e999}}\n"), @r#"script.txt:1: this is not an action (at column 29): number out of range; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     let unknown = script("\"fly\"\n");
     assert!(
         unknown.starts_with(
-            "script.txt:1: this is no action, from column 5 on: unknown variant `fly`"
+            "script.txt:1: this is not an action (at column 5): unknown variant `fly`"
         )
     );
     assert_snapshot!(script("open the lidd\n"), @"script.txt:1: `lidd` is not understood here. Did you mean `open lid`? Say `help` for the list of sentences.");
     assert_snapshot!(script("help\nsign\n"), @"script.txt:1: `help` cannot be used in a script: remove it");
-    assert_snapshot!(script("sign\nopen the lid\n"), @"script.txt:2: the session has ended before this line: take it out");
+    assert_snapshot!(script("sign\nopen the lid\n"), @"script.txt:2: the session has already ended: remove this line");
     assert_snapshot!(script("open the lid\n"), @"script.txt: the session was not signed: end the script with `sign`");
     assert_snapshot!(script(""), @"script.txt: the session was not signed: end the script with `sign`");
 }
@@ -135,11 +137,11 @@ fn a_folder_that_cannot_be_written_says_so() {
     let desk = desk();
     std::fs::write(desk.path().join("file"), "").unwrap();
     let out = |folder| refused(desk.path(), &["rehearse", "first.ron", "--out", folder]);
-    assert_snapshot!(out("file"), @"cannot create file: a file stands where a folder is needed: name another place");
-    assert_snapshot!(out("file/in"), @"cannot create file/in: a file stands where a folder is needed: name another place");
+    assert_snapshot!(out("file"), @"cannot create file: there is a file where a folder is needed: choose another place");
+    assert_snapshot!(out("file/in"), @"cannot create file/in: there is a file where a folder is needed: choose another place");
     std::fs::create_dir_all(desk.path().join("taken/session.journal/x")).unwrap();
     let said = run(desk.path(), &["rehearse", "first.ron", "--replace", "--out", "taken"]);
     assert_eq!(said.status, 2);
-    let wanted = "taken/session.journal: a folder of that name is there: name another folder";
+    let wanted = "taken/session.journal: there is a folder of that name: choose another folder";
     assert!(said.error.contains(wanted), "{}", said.error);
 }

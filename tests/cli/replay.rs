@@ -4,7 +4,7 @@ use bench_tests::program::run;
 use insta::assert_snapshot;
 use sim_core::session::journal::Chain;
 
-use super::desk::{desk, object, refused, rehearsed};
+use super::desk::{desk, object, refused, refused_as_json, rehearsed};
 
 /// What `replay` says about the bytes of a journal.
 #[track_caller]
@@ -12,7 +12,7 @@ fn said_about(bytes: &[u8]) -> String {
     let desk = desk();
     std::fs::write(desk.path().join("a.journal"), bytes).unwrap();
     let plain = refused(desk.path(), &["replay", "a.journal"]);
-    assert_eq!(refused(desk.path(), &["replay", "a.journal", "--json"]), plain);
+    assert_eq!(refused_as_json(desk.path(), &["replay", "a.journal"]), plain);
     plain
 }
 
@@ -31,7 +31,7 @@ fn a_whole_journal_is_marked_as_it_was() {
     assert!(replayed["checksums"].as_u64().unwrap() > 20);
     let words = run(desk.path(), &["replay", "out/session.journal"]);
     assert_eq!((words.status, words.error.as_str()), (0, ""));
-    assert!(words.out.starts_with("The journal holds: "), "{}", words.out);
+    assert!(words.out.starts_with("The journal is intact: "), "{}", words.out);
     assert!(words.out.contains(marks["journal_head"].as_str().unwrap()), "{}", words.out);
 }
 
@@ -47,15 +47,11 @@ fn a_journal_that_was_cut_is_status_1() {
     assert!(said.out.contains("The session has not ended"), "{}", said.out);
     let said = run(desk.path(), &["replay", "cut.journal", "--json"]);
     assert_eq!((said.status, &object(&said)["ended"]), (1, &serde_json::Value::Null));
-    // The last line was broken off: it is said, although the session had been signed.
+    // The last line is incomplete: it is said, although the session had been signed.
     std::fs::write(&path, &journal[..journal.len() - 1]).unwrap();
     let said = run(desk.path(), &["replay", "cut.journal"]);
     assert_eq!(said.status, 1);
-    assert!(
-        said.out.contains("Its last line was broken off and has been left out."),
-        "{}",
-        said.out
-    );
+    assert!(said.out.contains("Its last line is incomplete and was left out."), "{}", said.out);
     let said = run(desk.path(), &["replay", "cut.journal", "--json"]);
     assert_eq!((said.status, &object(&said)["last_line_broken"]), (1, &true.into()));
 }
@@ -103,7 +99,7 @@ fn a_folder_in_place_of_a_report_is_told_with_what_to_do() {
         &["rehearse", "first.ron", "--out", "again", "--replace"],
     ] {
         let said = refused(desk.path(), arguments);
-        let mend = ": a folder of that name is there: name another folder, or move that one away";
+        let mend = ": there is a folder of that name: choose another folder, or move that one away";
         assert!(said.starts_with("cannot create ") && said.ends_with(mend), "{said}");
     }
     assert!(!desk.path().join("report/report.pdf").exists(), "nothing is written by halves");

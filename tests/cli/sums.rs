@@ -10,7 +10,7 @@ const EXAMPLE: &str = include_str!("../../game/src/commands/sums/example.ron");
 mod clap_line {
     use clap::Parser;
     use sessions::Outcome;
-    use steady_draw::commands::CommandLine;
+    use steady_draw::CommandLine;
 
     /// What the command came to.
     pub struct Said {
@@ -162,13 +162,91 @@ fn a_run_by_start_and_end_or_by_parts() {
     assert!((parts - 1.2).abs() < 1e-12);
 }
 
-#[test]
-fn the_help_shows_the_example() {
+fn help() -> String {
     use clap::Parser;
     let line = ["steady-draw", "sums", "--help"];
-    let error = steady_draw::commands::CommandLine::try_parse_from(line).unwrap_err();
+    let error = steady_draw::CommandLine::try_parse_from(line).unwrap_err();
     assert_eq!(error.kind(), clap::error::ErrorKind::DisplayHelp);
-    let help = error.to_string();
+    error.to_string()
+}
+
+#[test]
+fn a_list_is_accepted_as_the_help_shows_it() {
+    let help = help();
+    let shown = |first: &str| {
+        let from = help.find(&format!("({first}")).unwrap_or_else(|| panic!("{first}"));
+        let to = help[from..].find(')').unwrap();
+        help[from..=from + to].to_owned()
+    };
+    let (run, point, part) = (shown("volume_m3"), shown("up_inh2o"), shown("chart"));
+    let air = "conditions: (pressure_mmhg: 760, temperature_c: 20)";
+    let other = |list: &str, number: &str| list.replacen(": 3", number, 1);
+    for file in [
+        format!(
+            "(transfer_standard: (runs: [{run}, {}, {}], {air}))",
+            run.replace("2.964", "2.4").replace("3.95", "5.9"),
+            run.replace("2.964", "2.1").replace("3.95", "7.8"),
+        ),
+        format!(
+            "({air}, recorder: square_root, standard: (slope: 1.5, intercept: 0), points: \
+             [{point}, {}, {}])",
+            other(&point, ": 2").replace("56", "50"),
+            other(&point, ": 1").replace("56", "44"),
+        ),
+        format!(
+            "({air}, recorder: square_root, line: (slope: 30, intercept: 3), \
+             run: (parts: [{part}, {part}]))"
+        ),
+    ] {
+        let said = said(file.as_bytes(), &[]);
+        assert!(said.status < 2, "{file}: {}", said.error);
+    }
+}
+
+#[test]
+fn a_value_without_its_name_is_told_how_to_write_it() {
+    let point = |point: &str| refused(&format!("(\n  points: [\n    {point},\n  ],\n)"));
+    insta::assert_snapshot!(point("(up_inh2o, down_inh2o, chart)"), @"readings.ron:3:14: a colon and a value are expected here: give each value after its name, such as `chart: 45`");
+    insta::assert_snapshot!(point("(3.2, 3.1, 56)"), @"readings.ron:3:6: a name is expected here, not `3.2`: give each value after its name, such as `chart: 32.5`, with a decimal point");
+    insta::assert_snapshot!(point("(delta_h_inh2o: 6,3, chart: 56)"), @"readings.ron:3:23: a name is expected here, not `3`: give each value after its name, such as `chart: 32.5`, with a decimal point");
+    insta::assert_snapshot!(refused("(recorder: \"square_root\")"), @"readings.ron:1:12: a name is expected here, without quotation marks: see `steady-draw sums --help` for the form");
+}
+
+#[test]
+fn a_wrong_value_is_named_by_its_own_line() {
+    let file = |points: &str, more: &str| {
+        format!(
+            "(\n  conditions: (pressure_mmhg: 760, temperature_c: 20),\n  recorder: square_root,\n  \
+             standard: (slope: 1.5, intercept: 2.5),\n  points: [\n    {points},\n  ],\n{more})"
+        )
+    };
+    let points = [
+        "(delta_h_inh2o: 20, chart: 50)",
+        "(delta_h_inh2o: 18, chart: 45)",
+        "(delta_h_inh2o: 16, chart: 40)",
+    ];
+    let sound = points.join(",\n    ");
+    assert!(said(file(&sound, "").as_bytes(), &[]).status < 2);
+    // Nothing is wrong with this point but that no flow comes of it.
+    insta::assert_snapshot!(refused(&file(&sound.replace("18", "4"), "")), @"readings.ron:7:5: calibration: point 2: the reading gives no flow, because its corrected value 2.0165 is not above the intercept 2.5000: check the reading and the line");
+    insta::assert_snapshot!(refused(&file(&sound.replace("18, chart: 45", "18,\n     chart: 45000"), "")), @"readings.ron:8:13: the chart reading is 45000 divisions, but it must be from 0 to 10000: check the value and its unit");
+    let legs = sound.replace("delta_h_inh2o: 18", "up_inh2o: 1,\n     down_inh2o: -2");
+    insta::assert_snapshot!(refused(&file(&legs, "")), @"readings.ron:7:5: the differential pressure is -1 inches of water, but it must be from 0.01 to 80: check the value and its unit");
+    insta::assert_snapshot!(
+        refused(&file(&sound, "  masses: (\n    before_g: 4.3,\n    after_g: 4.2,\n  ),\n")), @r"
+readings.ron:10:3: `masses` need the volume of a run: add `run`
+readings.ron:12:5: the filter weighs less after the run than before: check which mass is which
+");
+    insta::assert_snapshot!(
+        refused(&file(&sound, "  run: (\n    minutes: 1440,\n  ),\n  set_point: (\n    target_flow_std_m3_min: 1.4,\n    conditions: (\n      pressure_mmhg: 760,\n    ),\n  ),\n")), @r"
+readings.ron:15:5: the temperature is missing: add `temperature_c`
+readings.ron:10:3: a run needs `minutes` and `mean_chart`; or `minutes`, `start_chart` and `end_chart`; or `parts`: give one of the three
+");
+}
+
+#[test]
+fn the_help_shows_the_example() {
+    let help = help();
     for line in EXAMPLE.lines() {
         assert!(help.contains(line), "{line}");
     }
@@ -258,7 +336,8 @@ proptest! {
         let found = said(text.as_bytes(), &["--json"]);
         if found.status == 2 {
             prop_assert!(found.error.starts_with("readings.ron"), "{}", found.error);
-            prop_assert_eq!(found.out, "");
+            let printed: Value = serde_json::from_str(&found.out).unwrap();
+            prop_assert!(printed["error"]["message"].is_string(), "{}", printed);
         } else {
             let report: Value = serde_json::from_str(&found.out).unwrap();
             // A number that is not finite would be written as null.

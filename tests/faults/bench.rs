@@ -243,3 +243,14 @@ impl Bench {
         }
     }
 }
+
+/// Highest less lowest of what is read once a second.
+pub fn range(bench: &mut Bench, seconds: u32, read: fn(&mut Bench) -> f64) -> f64 {
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for _ in 0..seconds {
+        bench.wait(1.0);
+        let now = read(bench);
+        (low, high) = (low.min(now), high.max(now));
+    }
+    high - low
+}

@@ -2,6 +2,14 @@
 
 use super::bench::Bench;
 
+/// What tells a fault.
+pub struct Telltale {
+    /// What is looked at.
+    pub probe: Probe,
+    /// Words of the careful operator's report that are about this fault.
+    pub says: &'static str,
+}
+
 /// A quantity that is looked at.
 pub struct Probe {
     /// What it is.

@@ -4,7 +4,7 @@ use report::paper::PaperSize;
 use report::session::SessionReport;
 use report::{html, pdf};
 use sessions::{MarkedSession, mark_ended};
-use sim_core::fault::sheets;
+use sim_core::fault::{Fault, sheets};
 use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::operator;
 use sim_core::procedure::{ProcedureFinding, RULES};
@@ -48,11 +48,11 @@ fn everything() -> MarkedSession {
     ended.marks.findings = RULES.iter().enumerate().map(finding).collect();
     ended.marks.gate = ended.marks.findings.first().cloned();
     ended.marks.passed = false;
-    ended.marks.faults = sheets()
-        .map(|sheet| FaultJudged {
-            place: sheet.place,
-            fault: Some(sheet.usual),
-            what: sheet.title.to_owned(),
+    ended.marks.faults = Fault::examples()
+        .map(|fault| FaultJudged {
+            place: fault.place(),
+            fault: Some(fault),
+            what: fault.sheet().title.to_owned(),
             reported: None,
             response: None,
             verdict: FaultVerdict::Missed,

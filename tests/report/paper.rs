@@ -281,7 +281,7 @@ fn a_report_takes_the_place_of_another_only_when_asked() {
     let said = run(&folder, &["replay", "session/session.journal", "--out", "report"]);
     assert_eq!((said.status, said.out.as_str()), (2, ""));
     assert!(
-        said.error.contains("an earlier report is there: name another folder, or add --replace"),
+        said.error.contains("there is an earlier report: choose another folder, or add --replace"),
         "{}",
         said.error
     );

@@ -200,6 +200,6 @@ fn altered_numbers_build_no_bench() {
         let drawn: Drawn = serde_json::from_value(json).expect("drawn");
         Setup::build(&scenario, &drawn).expect_err("no bench").to_string()
     };
-    insta::assert_snapshot!(altered("blower.winding_ohm", None), @"no number was drawn for `blower.winding_ohm`: draw the bench again, or use the scenario of this journal");
-    insta::assert_snapshot!(altered("blower.winding_ohm", Some(-1.0)), @"`blower.winding_ohm` was drawn as -1, outside 2 to 9: the journal was altered");
+    insta::assert_snapshot!(altered("blower.winding_ohm", None), @"no value was drawn for `blower.winding_ohm`: draw the bench again, or use the scenario that belongs to this journal");
+    insta::assert_snapshot!(altered("blower.winding_ohm", Some(-1.0)), @"the value -1 drawn for `blower.winding_ohm` is outside 2 to 9: the journal was altered, so use an unchanged copy");
 }

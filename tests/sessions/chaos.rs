@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 use std::mem::{Discriminant, discriminant};
 
-use sim_core::fault::{Arises, Fault};
+use sim_core::fault::{Arises, Fault, FaultPlace};
 use sim_core::marking;
 use sim_core::operator::{Observation, OperatorStep, by_name};
 use sim_core::scenario::{KnownRules, check};
@@ -198,23 +198,23 @@ fn prepare(session: &mut Session, steps: usize, seed: u64) {
 /// A scenario with up to three more faults of any kind, at any size in its range.
 fn with_faults(hands: &mut Hands) -> String {
     let text = scenario(hands.one(&SCENARIOS));
+    let all = faults();
     let mut faults = String::new();
     let mut names = Vec::new();
     for _ in 0..hands.below(4) {
-        let fault = hands.one(&FAULTS);
-        let name = fault.split('(').next().unwrap_or_default();
+        let fault = hands.one(&all);
+        let name = fault.name();
         if text.contains(name) || names.contains(&name) {
             continue;
         }
         names.push(name);
-        let fault = sized(fault, hands);
         let onset = match hands.below(3) {
-            _ if of_run(&fault) => format!("AfterRunHours({})", hands.below(30)),
+            _ if fault.only_during_run() => format!("AfterRunHours({})", hands.below(30)),
             1 if arises(&fault) => format!("AfterMinutes({})", hands.below(30)),
             2 if arises(&fault) => format!("AfterRunningMinutes({})", hands.below(10)),
             _ => "Start".to_owned(),
         };
-        faults += &format!("(fault: {fault}, onset: {onset}), ");
+        faults += &format!("(fault: {}, onset: {onset}), ", sized(&fault, hands));
     }
     match text.split_once("faults: [") {
         Some((head, tail)) => format!("{head}faults: [{faults}{tail}"),
@@ -222,73 +222,24 @@ fn with_faults(hands: &mut Hands) -> String {
     }
 }
 
-/// A fault with its size set to somewhere in its range, ends included.
-fn sized(fault: &str, hands: &mut Hands) -> String {
-    let Some(size) = ron::from_str::<Fault>(&fault.replace('#', "1.0")).unwrap().size() else {
-        return fault.to_owned();
-    };
+/// Every fault that asks nothing of the certificates.
+fn faults() -> Vec<Fault> {
+    Fault::examples().filter(|fault| fault.place() != FaultPlace::Certificate).collect()
+}
+
+/// A fault as a scenario writes it, with its size set to somewhere in its range, ends included.
+fn sized(fault: &Fault, hands: &mut Hands) -> String {
+    let written = ron::to_string(fault).unwrap();
+    let Some(size) = fault.size() else { return written };
     let part = hands.one(&[0.0, 0.1, 0.3, 0.5, 0.8, 1.0]);
-    fault.replace('#', &(size.smallest + (size.largest - size.smallest) * part).to_string())
+    let value = size.smallest + (size.largest - size.smallest) * part;
+    let set = written
+        .replace(&format!("{}:{:?}", size.field, size.value), &format!("{}:{value:?}", size.field));
+    let read = ron::from_str::<Fault>(&set).unwrap().size().map(|size| size.value);
+    assert_eq!(read, Some(value), "{written} has no such size");
+    set
 }
 
-fn arises(fault: &str) -> bool {
-    let arises = ron::from_str::<Fault>(fault).unwrap().arises();
-    matches!(arises, Arises::AtAnyTime | Arises::ComesAndGoes | Arises::DuringWork)
+fn arises(fault: &Fault) -> bool {
+    matches!(fault.arises(), Arises::AtAnyTime | Arises::ComesAndGoes | Arises::DuringWork)
 }
-
-fn of_run(fault: &str) -> bool {
-    ron::from_str::<Fault>(fault).unwrap().only_during_run()
-}
-
-/// Every fault that asks nothing of the papers, with `#` for its size.
-const FAULTS: [&str; 49] = [
-    "ManometerValveLeaks(leg: right, ratio: #)",
-    "ManometerBubble(length_mm: #)",
-    "ManometerOutOfPlumb(tilt_deg: #)",
-    "ManometerWrongFluid(relative_density: #)",
-    "ManometerScaleStuck",
-    "ManometerUnequalBores(wider_mm: #)",
-    "TubeKinked",
-    "TubeCracked(ratio: #)",
-    "TubeWet(height_in: #)",
-    "OrificeNicked(area_pct: #)",
-    "OrificeFouled(area_pct: #)",
-    "CalibratorGasketMissing(leak_mm2: #)",
-    "HolderGasketMissing(leak_mm2: #)",
-    "NutLoose(nut: 2, leak_mm2: #)",
-    "PlateWarped(leak_mm2: #)",
-    "WornBrushes(added_ohm: #)",
-    "WanderingVoltage(sd_v: #)",
-    "LowVoltage(by_v: #)",
-    "BearingDrag(factor: #)",
-    "PenSticks(play_inh2o: #)",
-    "PenZeroOff(divisions: #)",
-    "PenDry",
-    "RecorderLineLeaks(ratio: #)",
-    "ExitOrificeBlocked(area_pct: #)",
-    "ChartClockSlow(pct: #)",
-    "BarometerAtSeaLevel",
-    "BarometerOff(mmhg: #)",
-    "ThermometerInSun(by_k: #)",
-    "Gusts(sd_pa: #)",
-    "ManometerValveBarelyOpens(leg: left, passes: #)",
-    "ManometerValveShut(leg: right)",
-    "TubeLoose(ratio: #)",
-    "KnobSlips(per_min: #)",
-    "WasherBelow(nut: 3, leak_mm2: #)",
-    "ControllerDrifts(k_h: #)",
-    "ControllerProbeFouled(share: #)",
-    "ControllerSaturates(lost_v: #)",
-    "ChartOfAnotherRange(pct: #)",
-    "FastWeather(k_h: #)",
-    "FilterTorn(area_mm2: #)",
-    "FilterPinholes(area_mm2: #)",
-    "FilterUpsideDown",
-    "FilterOffCentre",
-    "FilterWet(factor: #)",
-    "FilterClogs(factor: #)",
-    "TripperLoose(by_h: #)",
-    "TimerGains(pct: #)",
-    "TimerWrongDay",
-    "PowerCut(minutes: #)",
-];

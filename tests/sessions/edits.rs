@@ -265,8 +265,9 @@ fn a_forged_journal_that_asks_for_the_impossible_is_told() {
     assert!(differs.starts_with("the replay differs from the recorded session"), "{differs}");
     // Years of bench time in one line are refused at once.
     for far in ["tick:9999999999,", "tick:18446744073709551615,"] {
-        let differs = said(lid, &tick, far);
-        assert!(differs.starts_with("the replay differs from the recorded session"), "{differs}");
+        insta::allow_duplicates! {
+            insta::assert_snapshot!(said(lid, &tick, far), @"the journal covers more than 31 days of bench time, which no session does: it was changed; use an unchanged copy of the journal");
+        }
     }
     insta::assert_snapshot!(said(lid, &tick, "tick:-1,"), @"Integer is out of bounds");
     insta::assert_snapshot!(said(2, "pass_mark: 75", "pass_mark: 5"), @"the scenario's text does not match its hash");
@@ -290,4 +291,65 @@ fn forged_numbers_of_the_bench_are_told_or_replayed_but_never_fail_badly() {
     }
     // Some parameters may be zero, and what is drawn but never felt changes no bit.
     assert!(told * 10 >= numbers.len() * 8 * 8, "{told} of {}", numbers.len() * 8);
+}
+
+#[test]
+fn a_bad_drawn_value_is_told_at_its_own_line() {
+    let number = sound().lines().nth(2).unwrap().split("\",").nth(1).unwrap().to_owned();
+    let from = format!("\",{}", number.split(')').next().unwrap());
+    for (to, what) in [("\",NaN", "not a finite number"), ("\",1e308", "outside")] {
+        let error = replayed(&forgery(3, &from, to)).unwrap_err();
+        assert!(error.to_string().contains(what), "{error}");
+        assert_eq!(line_of(&error), 3, "{error}");
+    }
+}
+
+#[test]
+fn a_forged_journal_of_days_upon_days_is_refused_before_a_day_goes_by() {
+    let head = sound();
+    let head: Vec<&str> =
+        head.lines().take(3).map(|line| line.split_once(' ').unwrap().1).collect();
+    let note = |day: u64| {
+        let tick = day * 24 * 3600 * 20;
+        format!("Clock((tick:{tick},what:left,unix_s:0,why:\"\"))")
+    };
+    let days: Vec<String> = (1..=10_000).map(note).collect();
+    let text = forged(head.iter().copied().chain(days.iter().map(String::as_str)));
+    let began = std::time::Instant::now();
+    let error = replayed(&text).unwrap_err();
+    assert!(began.elapsed().as_secs() < 10, "{:?}", began.elapsed());
+    let limit_days = journal::LONGEST_SESSION_DAYS;
+    assert_eq!(line_of(&error) as u64, 3 + limit_days + 1, "{error}");
+    assert!(error.to_string().contains(&format!("{limit_days} days")), "{error}");
+}
+
+#[test]
+fn no_text_from_a_journal_reaches_a_message_raw() {
+    let wild = "\u{1b}[2J\u{202e}\u{2028}\u{85}";
+    let version = format!("version:\"{}\"", sim_core::VERSION);
+    let drawn = sound().lines().nth(2).unwrap().split("[(\"").nth(1).unwrap().to_owned();
+    let name = drawn.split('"').next().unwrap();
+    let forgeries = [
+        forgery(1, &version, &format!("version:\"0.0.9{wild}\"")),
+        forgery(1, "form:1,version:\"", &format!("form:9,version:\"{wild}")),
+        forgery(3, &format!("[(\"{name}\","), &format!("[(\"{wild}\",NaN),(\"{name}\",")),
+    ];
+    for forgery in forgeries {
+        let said = replayed(&forgery).unwrap_err().to_string();
+        assert!(said.contains(r"\u{1b}[2J\u{202e}\u{2028}\u{85}"), "{said:?}");
+        assert!(!said.chars().any(|c| wild.contains(c) && !"[2J".contains(c)), "{said:?}");
+    }
+}
+
+#[test]
+fn a_version_of_endless_length_makes_no_journal() {
+    let version = format!("version:\"{}\"", sim_core::VERSION);
+    let endless = format!("version:\"{}\"", "9".repeat(1 << 20));
+    for (from, to) in [
+        (version.clone(), endless.clone()),
+        (format!("form:1,{version}"), format!("form:9,{endless}")),
+    ] {
+        let error = replayed(&forgery(1, &from, &to)).unwrap_err();
+        assert_eq!(error, JournalError::NotAJournal { line: 1 });
+    }
 }

@@ -1,6 +1,6 @@
 //! Faults that begin with something done, and faults that come and go.
 
-use sim_core::fault::Fault;
+use sim_core::fault::{Arises, Fault};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
@@ -78,16 +78,7 @@ fn a_fault_comes_and_goes_by_the_seed_alone() {
 
 #[test]
 fn what_went_leaves_the_rig_as_it_was() {
-    for fault in [
-        "ManometerScaleStuck",
-        "KnobSlips(per_min: 0.01)",
-        "WornBrushes(added_ohm: 1)",
-        "BearingDrag(factor: 2)",
-        "PenSticks(play_inh2o: 0.4)",
-        "PenDry",
-        "RecorderLineLeaks(ratio: 0.4)",
-    ] {
-        let fault: Fault = ron::from_str(fault).unwrap();
+    for fault in Fault::examples().filter(|fault| fault.arises() == Arises::ComesAndGoes) {
         let written = ron::to_string(&fault).unwrap();
         let entry = format!("(fault: {written}, onset: Intermittent(on_min: 0.5, off_min: 3))");
         let came =

@@ -167,12 +167,13 @@ fn a_name_that_a_macro_declares_belongs_to_the_module_that_calls_the_macro() {
 #[test]
 fn another_package_of_the_workspace_is_entered_by_its_name() {
     let packages = [
-        package(&[("lib.rs", "pub mod a;"), ("a.rs", "pub struct A;")]),
-        named("front", &[("lib.rs", "use core::a::A; use std::fs;")]),
+        package(&[("lib.rs", "pub mod a;"), ("a.rs", "pub struct A; pub fn core() {}")]),
+        named("front", &[("lib.rs", "use core::a::{A, core}; use std::fs; fn f() { core(); }")]),
     ];
     let found = uses(&packages);
-    assert_eq!(found.inside.len(), 1);
-    assert_eq!(found.inside[0].to, "core/src/a.rs");
+    assert!(found.lost.is_empty(), "{:?}", found.lost);
+    assert_eq!(found.inside.len(), 2);
+    assert!(found.inside.iter().all(|edge| edge.to == "core/src/a.rs"));
     assert_eq!(found.outside.len(), 1);
 }
 

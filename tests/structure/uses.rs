@@ -179,11 +179,13 @@ impl Tree {
             "self" => Target::Module(place.clone()),
             "super" => Target::Module(place[..place.len().saturating_sub(1)].to_vec()),
             "Self" => return self.item_of(place),
+            // A function may bear the name of the crate from which it was imported.
+            name if !rest.is_empty() && self.is_crate(name) && !self.has_child(place, name) => {
+                Target::Module(vec![name.to_owned()])
+            }
             name => match self.named(place, name, !rest.is_empty(), steps) {
                 Some(target) => target,
-                None if self.modules.contains_key(path.get(..1).unwrap_or_default()) => {
-                    Target::Module(vec![name.to_owned()])
-                }
+                None if self.is_crate(name) => Target::Module(vec![name.to_owned()]),
                 None => Target::Outside(vec![name.to_owned()]),
             },
         };
@@ -204,6 +206,14 @@ impl Tree {
         })
     }
 
+    fn is_crate(&self, name: &str) -> bool {
+        self.modules.contains_key(std::slice::from_ref(&name.to_owned()))
+    }
+
+    fn has_child(&self, place: &ModulePath, name: &str) -> bool {
+        self.modules.get(place).is_some_and(|module| module.children.iter().any(|c| c == name))
+    }
+
     fn item_of(&self, module: &ModulePath) -> Target {
         self.modules.get(module).map_or(Target::Nowhere, |module| Target::Item(module.file.clone()))
     }
@@ -212,7 +222,7 @@ impl Tree {
     /// the module that a path leads through and the other thing that it ends at.
     fn named(&self, place: &ModulePath, name: &str, more: bool, steps: usize) -> Option<Target> {
         let module = self.modules.get(place)?;
-        let child = module.children.iter().any(|child| child == name).then(|| {
+        let child = self.has_child(place, name).then(|| {
             Target::Module([place.as_slice(), std::slice::from_ref(&name.to_owned())].concat())
         });
         if more && child.is_some() {

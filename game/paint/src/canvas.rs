@@ -1,4 +1,4 @@
-//! A small drawing kit: fills, ink lines, hatching and lettering on a sheet with its own units.
+//! Drawing on a sheet with its own units: fills, lines, hatching and lettering.
 
 use resvg::tiny_skia::{
     Color, FillRule, LineCap, LineJoin, Mask, Paint, Path, PathBuilder, Pixmap, Rect, Stroke,
@@ -19,11 +19,11 @@ impl LineWeight {
     pub const THIN: Self = Self(1.2);
     /// Outlines.
     pub const MEDIUM: Self = Self(1.8);
-    /// Outlines of what stands in front.
+    /// Outlines of what is in front.
     pub const HEAVY: Self = Self(2.8);
 }
 
-/// Which end of a string stands at its point.
+/// Which end of a string is at its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TextAlign {
     /// It begins there.
@@ -43,7 +43,7 @@ pub struct Lettering {
     pub size: f32,
     /// Its colour.
     pub color: Color,
-    /// Which end stands at the point.
+    /// Which end is at the point.
     pub align: TextAlign,
     /// Turned by so many degrees clockwise about the point.
     pub turned_deg: f32,
@@ -74,7 +74,7 @@ impl Lettering {
 /// A point of the sheet; y runs down.
 pub type Point = (f32, f32);
 
-/// A sheet under the pen.
+/// A sheet that is drawn on.
 #[derive(Debug)]
 pub struct Canvas {
     pixmap: Pixmap,

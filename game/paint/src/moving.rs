@@ -79,7 +79,7 @@ pub fn air_flow(view: &View, scale: f32, phase: f32) -> LayerPicture {
 fn in_whole_pixels(area: Area, scale: f32) -> Area {
     let (left, top) = ((area.x * scale).floor(), (area.y * scale).floor());
     let (right, foot) = ((area.x + area.w) * scale, (area.y + area.h) * scale);
-    // A hair less, so that nobody's rounding makes a pixel of nothing.
+    // A little less, so that no rounding adds an empty pixel.
     let side = |from: f32, to: f32| ((to.ceil() - from).max(1.0) - 1e-3) / scale;
     Area { x: left / scale, y: top / scale, w: side(left, right), h: side(top, foot) }
 }
@@ -105,10 +105,10 @@ fn area(layer: Layer, view: &View) -> Area {
     }
 }
 
-/// Where nothing is.
+/// An area without anything in it.
 const NOTHING: Area = Area { x: 0.0, y: 0.0, w: 1.0, h: 1.0 };
 
-/// Both bores and the bend, wherever the water stands in them.
+/// Both bores and the bend, at any level of the water.
 fn water(view: &View) -> Area {
     let (left, right) = (anchor("manometer", "zero_left"), anchor("manometer", "zero_right"));
     let wide = number("manometer", "bore_radius") + 2.0;

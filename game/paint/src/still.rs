@@ -9,14 +9,14 @@ use super::canvas::Canvas;
 use super::layers::{self, Layer};
 use super::scene::{Area, scene};
 
-/// The scene with everything that stands still, `scale` pixels to a scene unit.
+/// The scene without its moving parts, `scale` pixels to a scene unit.
 pub fn still(view: &View, scale: f32) -> Pixmap {
     let scene = scene();
     let whole = Area { x: 0.0, y: 0.0, w: scene.width, h: scene.height };
     region(view, whole, scale, |layer| layer == Layer::Still, 0.0)
 }
 
-/// The scene with everything in it, as it stands at this moment.
+/// The scene with everything in it, at this moment.
 pub fn whole(view: &View, scale: f32, phase: f32) -> Pixmap {
     let scene = scene();
     let whole = Area { x: 0.0, y: 0.0, w: scene.width, h: scene.height };

@@ -13,7 +13,7 @@ use super::grouped_findings::{GroupedFinding, grouped};
 pub struct BenchTimeLine {
     /// The phases of the work, one after the other; together they cover the session.
     pub spans: Vec<Span>,
-    /// Times at the station in which nothing was done.
+    /// Times at the station without any action.
     pub waits: Vec<(Tick, Tick)>,
     /// When a reading was written.
     pub readings: Vec<Tick>,

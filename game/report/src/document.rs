@@ -97,7 +97,7 @@ impl TextRun {
 }
 
 impl RichText {
-    /// Some words in bold and some words behind them.
+    /// Words in bold followed by plain words.
     pub fn strong_then(strong: impl Into<String>, plain: impl Into<String>) -> Self {
         Self(vec![TextRun::Strong(strong.into()), TextRun::Plain(plain.into())])
     }
@@ -178,7 +178,7 @@ impl Table {
         self.add(cells.into(), RowKind::Total);
     }
 
-    /// The table without a column in which nothing is known.
+    /// The table without a column in which every cell is unknown.
     #[must_use]
     pub fn without_unknown(mut self, index: usize, unknown: &str) -> Self {
         let is_unknown = |row: &Row| row.cells.get(index).is_none_or(|cell| cell == unknown);

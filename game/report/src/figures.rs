@@ -14,9 +14,9 @@ use super::number_format::{NumberFormat, UNKNOWN};
 pub struct Figure {
     /// Its name, which stays the same from version to version.
     pub id: String,
-    /// The row in which it stands.
+    /// Its row in tables.
     pub row: String,
-    /// The column in which it stands.
+    /// Its column in tables.
     pub column: &'static str,
     /// As it is written.
     pub text: String,
@@ -52,12 +52,12 @@ impl Figures {
         figures
     }
 
-    /// Every one, in order.
+    /// Every figure, in order.
     pub fn iter(&self) -> impl Iterator<Item = &Figure> {
         self.0.iter()
     }
 
-    /// The one of that name as it is written, or a dash.
+    /// The figure of that name as it is written, or a dash.
     pub fn text(&self, id: &str) -> String {
         let found = self.0.iter().find(|figure| figure.id == id);
         found.map_or_else(|| UNKNOWN.to_owned(), |figure| figure.text.clone())

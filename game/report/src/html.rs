@@ -1,4 +1,4 @@
-//! A document as one self-contained HTML page: its type and plots inside it, no script, nothing from
+//! A document as one self-contained HTML page, with its fonts and plots inside: no script, nothing from
 //! outside.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -19,7 +19,7 @@ const WIDTHS: [u32; 2] = [760, 340];
 /// A word with more letters than this may be broken (CHOSEN: longer than any word of a report).
 const LONG_WORD: usize = 28;
 
-/// What has no more letters than this finds room as the third column on a telephone (CHOSEN).
+/// A third column with no more letters than this has room on a telephone (CHOSEN).
 const SHORT: usize = 24;
 
 /// The page.
@@ -36,7 +36,7 @@ pub fn page(document: &Document) -> Result<String, String> {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (document.title) }
-                // Without it a browser asks the site for a picture of its own.
+                // Without it a browser would ask the site for an icon.
                 link rel="icon" href="data:,";
                 style { (PreEscaped(type_faces())) (PreEscaped(STYLE)) }
             }
@@ -138,7 +138,7 @@ fn breakable(cell: &str, column: &Column) -> Markup {
     }
 }
 
-/// Whether a table of three columns ends in one that no telephone has room for beside the others.
+/// Whether the third column of a table is too wide for a telephone.
 fn ends_in_sentences(table: &Table) -> bool {
     let is_long = |row: &Row| row.cells.last().is_some_and(|cell| cell.chars().count() > SHORT);
     table.columns.len() == 3 && table.rows.iter().any(is_long)
@@ -167,7 +167,7 @@ const fn align_class(column: &Column) -> Option<&'static str> {
     }
 }
 
-/// The type itself, so that the page looks the same on every machine.
+/// The fonts themselves, so that the page looks the same on every machine.
 pub fn type_faces() -> String {
     let face = |style: Typeface, weight: u16| {
         let data = base64(style.bytes());

@@ -6,7 +6,7 @@ use sim_core::session::action::Response;
 use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
-/// The caution that stands on every report.
+/// The caution on every report.
 pub const CAUTION: &str = "This is a training aid, not a procedure. The site's own rules, the \
 instrument's instructions, local codes and licensed practice come first.";
 

@@ -1,4 +1,4 @@
-//! How numbers are written in every report. What rounds to zero has no sign, wherever it stands.
+//! How numbers are written in every report. What rounds to zero has no sign anywhere.
 
 /// Written where a number is not known.
 pub const UNKNOWN: &str = "–";

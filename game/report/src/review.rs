@@ -105,7 +105,7 @@ impl SessionReview {
     }
 }
 
-/// A mark of the timeline in words. What the trainee wrote stands in quotation marks.
+/// A mark of the timeline in words. What the trainee wrote is in quotation marks.
 fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
     match note.what {
         NoteKind::Reading(number) => {

@@ -1,4 +1,4 @@
-//! All that a report of one session shows, worked out once.
+//! Everything that the report of a session shows, worked out once.
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;

@@ -51,7 +51,7 @@ pub struct SetRun {
     pub typeface: Typeface,
     /// From the left edge of the line.
     pub x: f64,
-    /// The words; a space at their end parts them from the run behind them.
+    /// The words; a space at their end separates them from the next run.
     pub words: String,
 }
 
@@ -121,7 +121,7 @@ fn words(runs: &[(Typeface, &str)]) -> Vec<OpenLine> {
     words
 }
 
-/// A line with another word behind it.
+/// A line with another word added.
 fn with(line: &OpenLine, word: &OpenLine) -> OpenLine {
     let mut line = line.clone();
     for (index, (typeface, piece)) in word.iter().enumerate() {

@@ -14,7 +14,7 @@ pub fn action_from_json(line: &str) -> Result<Action, String> {
         let what = what.split(" at line ").next().unwrap_or_default();
         let column = error.column();
         format!(
-            "this is no action, from column {column} on: {what}; write one as \
+            "this is not an action (at column {column}): {what}; write an action as \
              \"open_lid\" or {{\"turn_knob\":{{\"opening\":0.5}}}}"
         )
     })

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use sim_core::session::journal::{JournalSink, SinkError};
 
 use crate::error::FrontEndError;
+use crate::printable::printable_path;
 use crate::text_file::{only_a_file, read_bytes_from};
 
 /// When lines reach the device.
@@ -14,7 +15,7 @@ use crate::text_file::{only_a_file, read_bytes_from};
 pub enum Durability {
     /// Each line before the session goes on: for people.
     EachLine,
-    /// When the system sees fit: for scripted operators, whose work can be had again.
+    /// When the system sees fit: for scripted operators, whose work can be repeated.
     AtClose,
 }
 
@@ -42,7 +43,7 @@ impl JournalFile {
                 FrontEndError::File {
                     doing: "create",
                     path: path.to_owned(),
-                    reason: "it exists already: name another file, or resume it with --resume"
+                    reason: "it already exists: choose another name, or continue its session with --resume"
                         .to_owned(),
                 }
             } else {
@@ -53,7 +54,7 @@ impl JournalFile {
         Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0, is_at_end: true })
     }
 
-    /// Opens a journal to go on with it; nothing in it is changed yet.
+    /// Opens a journal to continue it; nothing in it is changed yet.
     ///
     /// # Errors
     ///
@@ -69,7 +70,7 @@ impl JournalFile {
         Ok(Self { file, path: path.to_owned(), durability, whole_bytes: 0, is_at_end: true })
     }
 
-    /// What stands in it, of at most so many bytes.
+    /// Its contents, of at most so many bytes.
     ///
     /// # Errors
     ///
@@ -96,16 +97,17 @@ impl JournalFile {
     }
 }
 
-/// Keeps every other program from writing the file as long as it is open.
+/// Keeps every other program from writing to the file while it is open.
 fn lock(file: &File, path: &Path) -> Result<(), FrontEndError> {
     match file.try_lock() {
         Ok(()) => Ok(()),
         Err(TryLockError::WouldBlock) => Err(FrontEndError::File {
             doing: "write",
             path: path.to_owned(),
-            reason: "another program is writing this journal: close it first".to_owned(),
+            reason: "another program is writing to this journal: close that program first"
+                .to_owned(),
         }),
-        // Some network drives know no locks; the journal is written all the same.
+        // Some network drives have no locks; the journal is written all the same.
         Err(TryLockError::Error(error)) if error.kind() == std::io::ErrorKind::Unsupported => {
             Ok(())
         }
@@ -128,7 +130,7 @@ impl JournalSink for JournalFile {
             // is broken, and whoever resumes the journal leaves it out.
             self.is_at_end = false;
             let _ = self.seek_end();
-            return Err(SinkError(format!("{}: {error}", self.path.display())));
+            return Err(SinkError(format!("{}: {error}", printable_path(&self.path))));
         }
         self.whole_bytes += whole.len() as u64;
         Ok(())
@@ -146,7 +148,7 @@ mod tests {
         let _ = std::fs::remove_file(&path);
         let first = JournalFile::create(&path, Durability::EachLine).expect("it is so");
         let error = JournalFile::open(&path).expect_err("it is locked").to_string();
-        assert!(error.contains("another program is writing this journal"), "{error}");
+        assert!(error.contains("another program is writing to this journal"), "{error}");
         drop(first);
         let mut again = JournalFile::open(&path).expect("it is so");
         assert_eq!(again.bytes(1024).expect("it is so"), b"");

@@ -20,6 +20,7 @@ mod local_storage;
 mod marked;
 mod opened;
 mod outcome;
+mod printable;
 mod replace_files;
 mod storage;
 mod text_file;
@@ -34,6 +35,7 @@ pub use local_storage::LocalStorage;
 pub use marked::{MarkedSession, mark_ended};
 pub use opened::{Opened, begin, open_session, read_journal};
 pub use outcome::Outcome;
+pub use printable::{printable, printable_json, printable_lines, printable_path};
 pub use replace_files::{PublishedFile, replace_files};
 pub use storage::{KeptSession, KeptState, KeptText, Publisher, ScenarioCard, Storage, StorageId};
 pub use text_file::{

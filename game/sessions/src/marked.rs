@@ -31,7 +31,7 @@ pub fn mark_ended(session: Session) -> Result<MarkedSession, FrontEndError> {
         .map_err(|_| FrontEndError::Wrong("the session has not ended: sign it first".to_owned()))?;
     if signed.ended == sim_core::session::ending::Ending::Broken {
         return Err(FrontEndError::Wrong(
-            "a value stopped being finite: the journal is sealed and there is no mark; please report it with the journal"
+            "a value of the simulation became infinite or undefined: the journal is sealed and the session has no mark; please report this fault and send the journal"
                 .to_owned(),
         ));
     }

@@ -8,19 +8,20 @@ use sim_core::session::{BeginError, Session, replay};
 use crate::error::FrontEndError;
 use crate::journal_file::{Durability, JournalFile};
 use crate::live::LiveSession;
+use crate::printable::printable_path;
 use crate::text_file::{read_bytes_up_to, read_text};
 
 /// Largest journal that is read, bytes.
 const LARGEST_JOURNAL: u64 = 256 * 1024 * 1024;
 
-/// A session, and what is to be said about how it was opened.
+/// A session, and what there is to say about how it was opened.
 #[derive(Debug)]
 pub struct Opened {
     /// The session.
     pub session: Box<dyn LiveSession>,
-    /// A broken last line that was left out, for example.
+    /// For example that an incomplete last line was left out.
     pub notice: Option<String>,
-    /// The journal that is written, when there is one.
+    /// The journal being written, if there is one.
     pub journal: Option<PathBuf>,
 }
 
@@ -45,7 +46,7 @@ pub fn open_session(
             Ok(Opened { session: Box::new(session), notice: None, journal })
         }
         (None, None) => {
-            Err(FrontEndError::Wrong("name a scenario, or a journal with --resume".to_owned()))
+            Err(FrontEndError::Wrong("give a scenario, or a journal with --resume".to_owned()))
         }
     }
 }
@@ -62,17 +63,18 @@ pub fn begin(
     ink: impl FnOnce() -> Result<Box<dyn JournalSink>, FrontEndError>,
 ) -> Result<Session, FrontEndError> {
     let text = read_text(path)?;
-    let said = |error| said(path, error);
-    Session::begin(&text, seed, Box::new(NullSink)).map_err(said)?;
-    Session::begin(&text, seed, ink()?).map_err(said)
+    let not_begun = |error| not_begun(path, error);
+    Session::begin(&text, seed, Box::new(NullSink)).map_err(not_begun)?;
+    Session::begin(&text, seed, ink()?).map_err(not_begun)
 }
 
-/// What is said about a session that could not begin.
-fn said(path: &Path, error: BeginError) -> FrontEndError {
+/// Why a session could not begin.
+fn not_begun(path: &Path, error: BeginError) -> FrontEndError {
     match error {
         BeginError::Scenario(problems) => {
+            let name = printable_path(path);
             let lines: Vec<String> =
-                problems.iter().map(|problem| format!("{}:{problem}", path.display())).collect();
+                problems.iter().map(|problem| format!("{name}:{problem}")).collect();
             FrontEndError::Wrong(lines.join("\n"))
         }
         BeginError::Build(error) => FrontEndError::Wrong(error.to_string()),
@@ -88,27 +90,25 @@ fn said(path: &Path, error: BeginError) -> FrontEndError {
 pub fn read_journal(path: &Path) -> Result<String, FrontEndError> {
     let bytes = read_bytes_up_to(path, LARGEST_JOURNAL)?;
     journal::text(bytes)
-        .map_err(|error| FrontEndError::Wrong(format!("{}: {error}", path.display())))
+        .map_err(|error| FrontEndError::Wrong(format!("{}: {error}", printable_path(path))))
 }
 
-/// Goes on with the session of a journal.
+/// Continues the session of a journal.
 fn resume_session(path: &Path) -> Result<Opened, FrontEndError> {
     // Locked before it is read: a line that another program wrote meanwhile would be cut off.
     let mut file = JournalFile::open(path)?;
-    let wrong = |error: &dyn std::fmt::Display| {
-        FrontEndError::Wrong(format!("{}: {error}", path.display()))
-    };
+    let name = printable_path(path);
+    let wrong = |error: &dyn std::fmt::Display| FrontEndError::Wrong(format!("{name}: {error}"));
     let text = journal::text(file.bytes(LARGEST_JOURNAL)?).map_err(|error| wrong(&error))?;
     // The journal is verified before the file is touched: nothing is written while it is replayed.
     file.go_on_behind(text.rfind('\n').map_or(0, |at| at + 1));
     let replayed = replay::replay(&text, Box::new(file)).map_err(|error| wrong(&error))?;
-    let name = path.display();
     let notice = if replayed.session.ended().is_some() {
-        Some(format!("the session of {name} has ended: nothing more can be done in it"))
+        Some(format!("the session in {name} has ended: nothing more can be done in it"))
     } else {
         replayed
             .cut_short
-            .then(|| format!("the last line of {name} was broken off and has been left out"))
+            .then(|| format!("the last line of {name} was incomplete and has been left out"))
     };
     Ok(Opened { session: Box::new(replayed.session), notice, journal: Some(path.to_owned()) })
 }

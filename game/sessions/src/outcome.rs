@@ -1,4 +1,4 @@
-//! What a piece of work came to, as an exit status tells it.
+//! What a command came to, as its exit status says it.
 
 /// What a command came to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,4 +1,4 @@
-//! Files that take the place of earlier ones, all of them or none: a full disk leaves what was there.
+//! Replacing files, all of them or none: where the disk is full, the earlier files stay as they were.
 
 use std::fs::File;
 use std::io::{self, Write as _};
@@ -52,7 +52,7 @@ fn write_and_rename(files: &[(PathBuf, Vec<u8>)]) -> Result<(), FrontEndError> {
     Ok(())
 }
 
-/// Some systems tell of a full disk only when the bytes reach it.
+/// Writes a file through to the disk: some systems report a full disk only then.
 fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = File::create(path)?;
     file.write_all(bytes)?;
@@ -77,7 +77,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = |name: &str| folder.path().join(name);
         std::fs::write(path("page"), "old").unwrap();
-        // A folder stands where the second file would be written.
+        // A folder is in the way of the second file.
         std::fs::create_dir(path("paper.unfinished")).unwrap();
         let files = [(path("page"), b"new".to_vec()), (path("paper"), b"new".to_vec())];
         assert!(replace_files(&files).is_err());

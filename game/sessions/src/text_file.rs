@@ -5,14 +5,14 @@ use std::path::Path;
 
 use crate::error::FrontEndError;
 
-/// The largest text file that is read, bytes: scenarios and sums are a few kilobytes.
+/// The largest text file that is read, bytes: scenarios and readings are a few kilobytes.
 pub const LARGEST_TEXT: u64 = 4 * 1024 * 1024;
 
 /// Reads a text file that a person wrote.
 ///
 /// # Errors
 ///
-/// When it is missing, unreadable, a folder, larger than [`LARGEST_TEXT`], or no UTF-8 text.
+/// When it is missing, unreadable, a folder, larger than [`LARGEST_TEXT`], or not UTF-8 text.
 pub fn read_text(path: &Path) -> Result<String, FrontEndError> {
     read_text_up_to(path, LARGEST_TEXT)
 }
@@ -26,7 +26,7 @@ pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, FrontEndErro
     let bytes = read_bytes_up_to(path, largest)?;
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
-        let reason = format!("it is no UTF-8 text (byte {at}): save it as plain text in UTF-8");
+        let reason = format!("it is not UTF-8 text (at byte {at}): save it as plain text in UTF-8");
         FrontEndError::File { doing: "read", path: path.to_owned(), reason }
     })
 }
@@ -35,7 +35,7 @@ pub fn read_text_up_to(path: &Path, largest: u64) -> Result<String, FrontEndErro
 ///
 /// # Errors
 ///
-/// When it is missing, unreadable, no regular file, or larger.
+/// When it is missing, unreadable, not a regular file, or larger.
 pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, FrontEndError> {
     only_a_file(path)?;
     let file =
@@ -43,21 +43,21 @@ pub fn read_bytes_up_to(path: &Path, largest: u64) -> Result<Vec<u8>, FrontEndEr
     read_bytes_from(file, path, largest)
 }
 
-/// Refuses a folder, and a pipe or a device: opening a pipe waits until somebody writes into it, for
-/// ever if nobody does.
+/// Refuses a folder, a pipe and a device: opening a pipe waits until somebody writes into it, for ever
+/// if nobody does.
 ///
 /// # Errors
 ///
-/// When it is no regular file, or is not there.
+/// When it is not a regular file, or is missing.
 pub fn only_a_file(path: &Path) -> Result<(), FrontEndError> {
     let about =
         std::fs::metadata(path).map_err(|error| FrontEndError::file("read", path, &error))?;
     let reason = if about.is_dir() {
-        "it is a folder: name a file"
+        "it is a folder: give the name of a file"
     } else if about.is_file() {
         return Ok(());
     } else {
-        "it is no file but a pipe or a device: save what comes from it, and name that file"
+        "it is a pipe or a device, not a file: save its output to a file, and give the name of that file"
     };
     Err(FrontEndError::File { doing: "read", path: path.to_owned(), reason: reason.to_owned() })
 }
@@ -80,7 +80,7 @@ pub fn read_bytes_from(
     if bytes.len() as u64 > largest {
         let most = largest / (1024 * 1024);
         let reason = format!(
-            "it is larger than {most} MiB, more than any such file needs: name another file"
+            "it is larger than {most} MiB, which no file of this kind needs: check that it is the right file"
         );
         return Err(FrontEndError::File { doing: "read", path: path.to_owned(), reason });
     }

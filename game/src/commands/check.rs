@@ -1,30 +1,34 @@
-//! `check PATH…`: checks scenarios and says everything that is wrong with them.
+//! `check PATH…`: checks scenarios and reports everything that is wrong with them.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use sessions::{FrontEndError, Outcome, read_text};
+use sessions::{FrontEndError, Outcome, printable, printable_path, read_text};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
 
-/// Checks scenarios: every problem with its place, what is wrong and how to mend it.
+use super::scenario_files::files_at;
+
+/// Checks scenarios and reports every problem: where it is, what is wrong, and how to correct it.
 ///
-/// One problem a line, `file:line:column: what; how to mend it`. Exit status 0: nothing was found.
-/// 1: something was. 2: a path could not be read.
+/// Each problem is one line, `file:line:column: what is wrong; how to correct it`.
+///
+/// Exit status 0: no problem was found. 1: a problem was found. 2: a path could not be read, or the
+/// output could not be written.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  steady-draw check scenarios/")]
 pub struct CheckArguments {
-    /// Scenarios, or folders of them (every *.ron in the folder)
+    /// Scenarios, or folders of scenarios (every *.ron file in the folder)
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
 }
 
-/// Checks every scenario: one line for each problem, then one that sums up. Each line begins with
+/// Checks every scenario: one line for each problem, then a summary. Each line begins with
 /// `file:line:column`, as editors expect it.
 ///
 /// # Errors
 ///
-/// When a path could not be read, or a folder has no scenarios. All other paths are checked first.
+/// When a path could not be read, or a folder holds no scenario. All other paths are checked first.
 pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut unread = Vec::new();
     let mut tally = Tally::default();
@@ -59,30 +63,6 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, F
     }
 }
 
-/// The scenarios that a path stands for: itself, or those in the folder, sorted by name.
-pub(crate) fn files_at(path: &Path) -> Result<Vec<PathBuf>, FrontEndError> {
-    if !path.is_dir() {
-        return Ok(vec![path.to_owned()]);
-    }
-    let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
-    let mut files = Vec::new();
-    for entry in std::fs::read_dir(path).map_err(|error| wrong(&error))? {
-        let file = entry.map_err(|error| wrong(&error))?.path();
-        if file.extension().is_some_and(|ending| ending == "ron") && !file.is_dir() {
-            files.push(file);
-        }
-    }
-    if files.is_empty() {
-        return Err(FrontEndError::File {
-            doing: "read",
-            path: path.to_owned(),
-            reason: "the folder has no *.ron file: name a scenario or its folder".to_owned(),
-        });
-    }
-    files.sort();
-    Ok(files)
-}
-
 /// What was found so far.
 #[derive(Default)]
 struct Tally {
@@ -99,7 +79,8 @@ impl Tally {
             self.broken += 1;
             self.problems += problems.len();
             for problem in problems {
-                writeln!(out, "{}:{problem}", file.display())?;
+                let problem = problem.to_string();
+                writeln!(out, "{}:{}", printable_path(file), printable(&problem))?;
             }
         }
         Ok(())

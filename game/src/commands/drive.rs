@@ -1,4 +1,4 @@
-//! `drive`: a session line by line, for other programs as JSON, for people in plain sentences.
+//! `drive`: a session line by line, as JSON for other programs and in plain sentences for people.
 
 use std::io::{BufRead, IsTerminal, Write};
 use std::path::PathBuf;
@@ -14,34 +14,37 @@ use sim_core::session::ActError;
 use sim_core::session::action::Action;
 use words::talk::Talk;
 
-/// A session line by line: actions on the standard input, what can be seen on the standard output.
+use super::json::print_object;
+
+/// Runs a session line by line: reads actions from standard input, prints what can be seen.
 ///
-/// Each line of input is one JSON object, an action; each line of output is one JSON object with
-/// the tick, the time on the watch and what can be seen, at the resolution of a sharp eye. A line
-/// that is no action, or cannot be done, is answered with `error` or `refused` and changes nothing.
-/// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line holds the marks.
+/// Each line of input is one action as JSON. Each line of output is one JSON object: the tick, the
+/// time on the watch, and what a sharp eye can see. A line that is not an action is answered with
+/// `error`, an action that cannot be done with `refused`; neither changes anything.
+/// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line of output gives the marks.
 ///
-/// In a terminal, or with --words, it speaks plain sentences both ways: say `help`.
+/// In a terminal, or with --words, input and output are plain sentences. Type `help` for a list.
 ///
-/// Exit status 0: signed and passed. 1: signed and not yet, or not signed. 2: it could not be done.
+/// Exit status 0: signed and passed. 1: signed but not passed, or not signed. 2: the session could not
+/// be run, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
 )]
 pub struct DriveArguments {
-    /// The scenario; not needed with --resume.
+    /// The scenario. Not needed with --resume.
     #[arg(required_unless_present = "resume")]
     pub scenario: Option<PathBuf>,
-    /// The seed from which the rig is drawn.
+    /// The seed: another seed draws another rig and another day.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
-    /// Plain sentences instead of JSON.
+    /// Use plain sentences instead of JSON.
     #[arg(long)]
     pub words: bool,
-    /// Write the journal here, line by line. An existing file is not written over.
+    /// Write the journal to this file, line by line. An existing file is never overwritten.
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
-    /// Go on with the session of this journal.
+    /// Continue the session of this journal.
     #[arg(long, conflicts_with_all = ["scenario", "seed"])]
     pub resume: Option<PathBuf>,
 }
@@ -83,7 +86,10 @@ pub fn run_on(
         match read_line(input, &mut line)? {
             InputLine::End => break,
             InputLine::TooLong => {
-                say(out, &json!({ "error": "the line is longer than 64 KiB: one action a line" }))?;
+                say(
+                    out,
+                    &json!({ "error": "the line is longer than 64 KiB: send one action per line" }),
+                )?;
                 continue;
             }
             InputLine::Line => {}
@@ -104,7 +110,7 @@ pub fn run_on(
     }
 }
 
-/// Talks in plain sentences, and writes the debrief once the session has ended.
+/// Runs the session in plain sentences, and writes the debrief once it has ended.
 fn talk(
     opened: Opened,
     input: &mut dyn BufRead,
@@ -117,12 +123,12 @@ fn talk(
     Ok(outcome(&ended))
 }
 
-/// Passed, or not yet.
+/// Whether the session was passed.
 const fn outcome(ended: &MarkedSession) -> Outcome {
     if ended.marks.passed { Outcome::Done } else { Outcome::Negative }
 }
 
-/// Does one line and says what came of it.
+/// Takes one line and answers it.
 fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndError> {
     let action = match action_from_json(line) {
         Ok(action) => action,
@@ -153,9 +159,9 @@ fn ended_as_json(head: &str, marks: &Marks) -> Value {
     json!({ "ended": true, "journal_head": head, "marks": marks })
 }
 
-/// Writes one object on one line and hands it over at once.
+/// Writes one object on one line and delivers it at once: the other program waits for it.
 fn say(out: &mut dyn Write, value: &Value) -> Result<(), FrontEndError> {
-    writeln!(out, "{value}")?;
+    print_object(out, value)?;
     out.flush()?;
     Ok(())
 }

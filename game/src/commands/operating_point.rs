@@ -14,17 +14,21 @@ use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 use sim_core::units::{Pressure, Temperature};
 
-/// Chart divisions for the square root of one inch of water at the exit: the recorder's own scale.
+use super::json::print_object;
+
+/// Chart divisions for the square root of one inch of water at the exhaust: the recorder's own scale.
 const CHART_PER_ROOT_INH2O: f64 = 24.6;
 
 const EXAMPLE: &str = "\
-Example, a station at 1600 m on a cool day with the knob half closed:
+Example: a station at 1600 m on a cool day, with the calibrator half closed:
   steady-draw operating-point --pressure-pa 83528 --temperature-c 5 --opening 0.5
 
 The keys of --json: flow_m3_min, flow_std_m3_min, calibrator_flow_m3_min, orifice_pressure_inh2o,
-exit_pressure_inh2o, chart, speed_rpm. Standard conditions are 25 degrees Celsius and 101325 Pa.";
+exit_pressure_inh2o, chart, speed_rpm. Standard conditions are 25 degrees Celsius and 101325 Pa.
 
-/// The flow at which a sound rig settles, for a station pressure, an air temperature and an opening.
+Exit status 0: done. 2: a value is out of range, or the output could not be written.";
+
+/// Calculates the steady flow of a fault-free rig at a given pressure, temperature and opening.
 #[derive(Debug, Clone, Args)]
 #[command(after_help = EXAMPLE, allow_negative_numbers = true)]
 pub struct OperatingPointArguments {
@@ -37,21 +41,21 @@ pub struct OperatingPointArguments {
     /// Relative humidity, percent (0 to 100)
     #[arg(long, value_name = "H", default_value_t = 0.0)]
     pub humidity_pct: f64,
-    /// Opening of the calibrator's holes: 0 closed, 1 fully open
+    /// Opening of the calibrator: 0 closed, 1 fully open
     #[arg(long, value_name = "F", default_value_t = 1.0)]
     pub opening: f64,
-    /// Leak under the calibrator, or past the filter without a calibrator: effective area, mm2
+    /// Leak under the calibrator, or past the filter if there is no calibrator: effective area, mm2
     /// (0 to 1000)
     #[arg(long, value_name = "A", default_value_t = 0.0)]
     pub leak_mm2: f64,
     /// Voltage at the motor, V (0 to 150)
     #[arg(long, value_name = "V", default_value_t = 120.0)]
     pub volts: f64,
-    /// A filter of this resistance at 20 degrees Celsius, Pa s/m (0 to 1000000; a clean one has
-    /// about 10400); under the calibrator unless that is left off
+    /// Fit a filter of this resistance at 20 degrees Celsius, Pa s/m (0 to 1000000; a clean filter has
+    /// about 10400), under the calibrator if there is one
     #[arg(long, value_name = "R")]
     pub filter_pa_s_m: Option<f64>,
-    /// Leave the calibrator off; the opening then has no effect
+    /// Remove the calibrator; the opening then has no effect
     #[arg(long)]
     pub no_calibrator: bool,
     /// Print one JSON object and nothing else
@@ -71,7 +75,7 @@ struct Answer {
     speed_rpm: f64,
 }
 
-/// Works out the steady state and prints it.
+/// Calculates the steady state and prints it.
 ///
 /// # Errors
 ///
@@ -83,16 +87,14 @@ pub fn run(
     check(arguments)?;
     let answer = Answer::from(&solve(arguments));
     if arguments.json {
-        let text = serde_json::to_string(&answer)
-            .map_err(|error| FrontEndError::Wrong(format!("cannot write the answer: {error}")))?;
-        writeln!(out, "{text}")?;
+        print_object(out, &answer)?;
         return Ok(Outcome::Done);
     }
     writeln!(out, "total flow          {:8.4} m3/min", answer.flow_m3_min)?;
-    writeln!(out, "  at standard       {:8.4} m3/min", answer.flow_std_m3_min)?;
+    writeln!(out, "  at standard       {:8.4} std m3/min", answer.flow_std_m3_min)?;
     writeln!(out, "through calibrator  {:8.4} m3/min", answer.calibrator_flow_m3_min)?;
     writeln!(out, "orifice pressure    {:8.3} inH2O", answer.orifice_pressure_inh2o)?;
-    writeln!(out, "exit pressure       {:8.3} inH2O", answer.exit_pressure_inh2o)?;
+    writeln!(out, "exhaust pressure    {:8.3} inH2O", answer.exit_pressure_inh2o)?;
     writeln!(out, "chart               {:8.2}", answer.chart)?;
     writeln!(out, "rotor speed         {:8.0} rpm", answer.speed_rpm)?;
     Ok(Outcome::Done)
@@ -113,7 +115,7 @@ fn check(arguments: &OperatingPointArguments) -> Result<(), FrontEndError> {
         .into_iter()
         .filter(|(_, value, least, most)| !(*least..=*most).contains(value))
         .map(|(name, value, least, most)| {
-            format!("{name} is {value}: give a number from {least} to {most}")
+            format!("{name} is {value}: it must be from {least} to {most}")
         })
         .collect();
     if problems.is_empty() { Ok(()) } else { Err(FrontEndError::Wrong(problems.join("\n"))) }
@@ -162,18 +164,23 @@ impl From<&OperatingPoint> for Answer {
 #[expect(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use clap::Parser;
-
     use sessions::{FrontEndError, Outcome};
 
-    use crate::commands::CommandLine;
+    use super::{OperatingPointArguments, run};
+
+    /// A command line of this command alone.
+    #[derive(Debug, Parser)]
+    struct Line {
+        #[command(flatten)]
+        arguments: OperatingPointArguments,
+    }
 
     /// Runs the command as typed and gives what it printed.
     fn typed(line: &str) -> Result<String, FrontEndError> {
-        let words = std::iter::once("steady-draw").chain(line.split_whitespace());
-        let parsed = CommandLine::try_parse_from(words)
+        let line = Line::try_parse_from(line.split_whitespace())
             .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
         let mut out = Vec::new();
-        let outcome = parsed.command.ok_or(FrontEndError::Closed)?.run(&mut out)?;
+        let outcome = run(&line.arguments, &mut out)?;
         assert_eq!(outcome, Outcome::Done);
         String::from_utf8(out).map_err(|error| FrontEndError::Wrong(error.to_string()))
     }
@@ -224,14 +231,14 @@ mod tests {
         let error = typed("operating-point --opening 1.5 --volts NaN --leak-mm2 -1").unwrap_err();
         assert_eq!(
             error.to_string(),
-            "--opening is 1.5: give a number from 0 to 1\n\
-             --leak-mm2 is -1: give a number from 0 to 1000\n\
-             --volts is NaN: give a number from 0 to 150"
+            "--opening is 1.5: it must be from 0 to 1\n\
+             --leak-mm2 is -1: it must be from 0 to 1000\n\
+             --volts is NaN: it must be from 0 to 150"
         );
     }
 
     #[test]
-    fn it_speaks_to_people() {
+    fn it_prints_a_table_for_people() {
         let text = typed("operating-point --opening 0").unwrap();
         assert!(text.contains("total flow            0.0000 m3/min"), "{text}");
     }

@@ -1,55 +1,58 @@
-//! `progress`: a person's sessions one after the other, and what to practise next.
+//! `progress`: the sessions of one person in order, and what to practise next.
 
 use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use rayon::ThreadPool;
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use report::files::{ExistingFiles, check_free};
 use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
 use report::{html, pdf};
-use sessions::replace_files;
-use sessions::{FrontEndError, Outcome, read_journal, read_text};
+use sessions::{FrontEndError, Outcome, printable_path, read_journal, read_text, replace_files};
 use sim_core::marking;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
-use super::check::files_at;
+use super::json::{not_json, print_object};
 use super::paper::PaperArgument;
+use super::scenario_files::files_at;
+use super::threads;
 
-/// Looks over the sessions of one person: marks by part, rules that keep being broken, reading
-/// errors in divisions, and what to practise next and why.
+/// Summarises the sessions of one person: marks by part, rules broken repeatedly, reading errors in
+/// divisions, and what to practise next, with the reason.
 ///
-/// Each journal is had again and marked anew. One that is damaged, not ended, or of another version
-/// is left out, and it is said why. With --out it writes progress.html, progress.pdf and
-/// progress.json into that folder.
+/// Each journal is replayed and marked. A journal that is damaged, not ended, or written by another
+/// version is left out, and the reason is given. With --out the command writes progress.html,
+/// progress.pdf and progress.json to a folder.
 ///
-/// Exit status 0: done. 1: no journal could be counted. 2: it could not be done.
+/// Exit status 0: done. 1: no journal could be used. 2: a path or a scenario could not be read, or the
+/// output could not be written.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  steady-draw progress journals/\n  steady-draw progress monday.journal tuesday.journal --out progress"
 )]
 pub struct ProgressArguments {
-    /// Journals, or folders of them (every *.journal in the folder and the folders in it).
+    /// Journals, or folders of journals (every *.journal file in the folder and its subfolders).
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
-    /// The scenarios to choose from for practice: a file or a folder. Left out, the folder
-    /// `scenarios` where the program is run or beside it.
+    /// The scenarios to recommend from: a file or a folder. The default is the folder `scenarios` in the
+    /// current folder or beside the program.
     #[arg(long, value_name = "PATH")]
     pub scenarios: Option<PathBuf>,
-    /// Write the result into this folder. It is made if it is not there.
+    /// Write the result to this folder, which is created if it does not exist.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// Replace the result that stands in that folder.
+    /// Replace an earlier result in that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
     /// Paper size of progress.pdf.
     #[command(flatten)]
     pub paper: PaperArgument,
-    /// One JSON object and nothing else.
+    /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
 }
@@ -61,7 +64,7 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 ///
 /// # Errors
 ///
-/// When a path or a scenario cannot be read, or a file cannot be written.
+/// When a path or a scenario cannot be read, threads cannot be started, or a file cannot be written.
 pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
     for path in &arguments.paths {
@@ -69,8 +72,9 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
     }
     let mut seen = BTreeSet::new();
     journals.retain(|path| seen.insert(path.canonicalize().unwrap_or_else(|_| path.clone())));
+    let threads = threads::start(None)?;
     let counted: Vec<Result<SessionSummary, LeftOut>> =
-        journals.par_iter().map(|path| summary(path)).collect();
+        threads.install(|| journals.par_iter().map(|path| summary(path)).collect());
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
     for one in counted {
         match one {
@@ -78,26 +82,26 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
             Err(left) => left_out.push(left),
         }
     }
-    let lessons = lessons(arguments.scenarios.as_deref())?;
+    let lessons = lessons(arguments.scenarios.as_deref(), &threads)?;
     let progress = Progress::of(sessions, left_out, &lessons);
     if let Some(folder) = &arguments.out {
         write_files(folder, arguments, &progress)?;
     }
     if arguments.json {
-        writeln!(out, "{}", json(&progress)?)?;
+        print_object(out, &progress)?;
     } else {
         terminal::write(out, &progress)?;
         if let Some(folder) = &arguments.out {
-            writeln!(out, "\n{} are in {}.", FILES.join(", "), folder.display())?;
+            writeln!(out, "\n{} are in {}.", FILES.join(", "), printable_path(folder))?;
         }
     }
     Ok(if progress.sessions.is_empty() { Outcome::Negative } else { Outcome::Done })
 }
 
-/// How deep folders are looked into.
+/// Levels of subfolders that are searched.
 const DEEPEST: u8 = 4;
 
-/// Every journal that a path stands for, folder by folder in the order of their names.
+/// Every journal at a path, folder by folder, sorted by name.
 fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), FrontEndError> {
     let wrong = |error: &std::io::Error| FrontEndError::file("read", path, error);
     let about = std::fs::metadata(path).map_err(|error| wrong(&error))?;
@@ -112,7 +116,7 @@ fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), F
         .map_err(|error| wrong(&error))?;
     inside.sort();
     for one in inside {
-        // A link could lead round in a circle.
+        // A link could lead back to a folder above it.
         let is_folder = one.is_dir() && !one.is_symlink();
         if is_folder && deeper > 0 {
             collect(&one, deeper - 1, journals)?;
@@ -123,18 +127,21 @@ fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), F
     Ok(())
 }
 
-/// The session of a journal, or why it does not count.
+/// The session of a journal, or why it is left out.
 fn summary(path: &Path) -> Result<SessionSummary, LeftOut> {
-    let file = path.display().to_string();
+    let file = printable_path(path);
     let left = |why: String| LeftOut { file: file.clone(), why };
     let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
     let replayed =
         replay::replay(&text, Box::new(NullSink)).map_err(|error| left(error.to_string()))?;
     let signed = replayed.session.open().map_err(|_| {
-        left("the session has not ended: go on with it by drive --resume".to_owned())
+        left("the session has not ended: continue it with drive --resume".to_owned())
     })?;
     if signed.ended == Ending::Broken {
-        return Err(left("a value stopped being finite: there is no mark".to_owned()));
+        return Err(left(
+            "a value of the simulation became infinite or undefined: the session has no mark"
+                .to_owned(),
+        ));
     }
     let marks = marking::mark(&signed.evidence());
     // A session could not have begun with a scenario that cannot be read.
@@ -142,20 +149,22 @@ fn summary(path: &Path) -> Result<SessionSummary, LeftOut> {
     Ok(SessionSummary::of(file.clone(), title.unwrap_or_default(), &signed, &marks))
 }
 
-/// A message without the file's name, which stands before it already.
+/// A message without the file's name, which is printed before it.
 fn without_name(message: &str, file: &str) -> String {
     message.strip_prefix(&format!("{file}: ")).unwrap_or(message).to_owned()
 }
 
-/// What the scenarios at hand teach. Without a folder of them nothing is said about where to practise.
-fn lessons(named: Option<&Path>) -> Result<Vec<ScenarioLesson>, FrontEndError> {
+/// What the available scenarios teach. Without any, no scenario is recommended.
+fn lessons(
+    named: Option<&Path>,
+    threads: &ThreadPool,
+) -> Result<Vec<ScenarioLesson>, FrontEndError> {
     let files = match named {
         Some(path) => files_at(path)?,
         None => beside().map_or_else(Vec::new, |folder| files_at(&folder).unwrap_or_default()),
     };
-    let lesson =
-        |file: &PathBuf| Ok(ScenarioLesson::of(file.display().to_string(), &read_text(file)?));
-    files.iter().filter_map(|file| lesson(file).transpose()).collect()
+    let lesson = |file: &PathBuf| Ok(ScenarioLesson::of(printable_path(file), &read_text(file)?));
+    threads.install(|| files.par_iter().filter_map(|file| lesson(file).transpose()).collect())
 }
 
 /// The folder of the scenarios that came with the program.
@@ -185,12 +194,7 @@ fn write_files(
     let contents: [Vec<u8>; 3] = [
         html::page(&document).map_err(FrontEndError::Wrong)?.into_bytes(),
         pdf::file(&document, arguments.paper.paper).map_err(FrontEndError::Wrong)?,
-        (json(progress)? + "\n").into_bytes(),
+        (serde_json::to_string(progress).map_err(|error| not_json(&error))? + "\n").into_bytes(),
     ];
     replace_files(&paths.into_iter().zip(contents).collect::<Vec<_>>())
-}
-
-fn json(progress: &Progress) -> Result<String, FrontEndError> {
-    serde_json::to_string(progress)
-        .map_err(|error| FrontEndError::Wrong(format!("the result makes no JSON: {error}")))
 }

@@ -1,4 +1,4 @@
-//! `rehearse`: a whole session by a scripted operator or a script of actions, marked.
+//! `rehearse`: a complete session by a scripted operator or a script of actions, marked.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -10,22 +10,24 @@ use report::paper::PaperSize;
 use report::session::SessionReport;
 use sessions::{
     Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, mark_ended,
-    read_text,
+    printable, printable_path, read_text,
 };
-use sim_core::operator;
+use sim_core::operator::{self, OperatorNameError};
 use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
 use words::script;
 
+use super::json::print_object;
 use super::paper::PaperArgument;
 
-/// A whole session by a scripted operator, or by a script of actions, and its marks.
+/// Runs a complete session, performed by a scripted operator or from a script of actions, and marks it.
 ///
-/// A script holds one action a line: a plain sentence as `drive --words` takes it, or an action as
-/// JSON. Empty lines and lines that begin with # are skipped. With --out it writes session.journal,
-/// report.html, report.pdf, readings.csv, marks.json and debrief.txt into that folder.
+/// A script has one action per line: a plain sentence, as for `drive --words`, or an action as JSON.
+/// Empty lines and lines that begin with # are skipped. With --out the command writes session.journal,
+/// report.html, report.pdf, readings.csv, marks.json and debrief.txt to a folder.
 ///
-/// Exit status 0: passed. 1: not yet. 2: it could not be done.
+/// Exit status 0: passed. 1: not passed. 2: the session could not be completed, or the output could not
+/// be written.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
@@ -33,25 +35,25 @@ use super::paper::PaperArgument;
 pub struct RehearseArguments {
     /// The scenario.
     pub scenario: PathBuf,
-    /// The seed from which the rig and the operator's eyes are drawn.
+    /// The seed: another seed draws another rig, another day and other reading errors.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
-    /// The operator: careful, or one with a bad habit; habits are joined by +.
+    /// The operator: careful, or one with a bad habit. Join several habits with +.
     #[arg(long, default_value = "careful", conflicts_with = "script")]
     pub operator: String,
-    /// A script of actions instead of an operator.
+    /// Perform this script of actions instead of using an operator.
     #[arg(long)]
     pub script: Option<PathBuf>,
-    /// Write journal and report into this folder. It is made if it is not there.
+    /// Write the journal and the report to this folder, which is created if it does not exist.
     #[arg(long)]
     pub out: Option<PathBuf>,
-    /// Replace the session that an earlier rehearsal wrote into that folder.
+    /// Replace the session that an earlier rehearsal wrote to that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
     /// Paper size of the report.
     #[command(flatten)]
     pub paper: PaperArgument,
-    /// One JSON object and nothing else.
+    /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
 }
@@ -64,11 +66,11 @@ pub struct RehearseArguments {
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let RehearseArguments { scenario, seed, operator, script, out: folder, replace, paper, json } =
         arguments;
-    // Names and files are checked before a file is made.
+    // Names and files are checked before any file is created.
     let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
-            let hands = operator::by_name(&operator, seed).ok_or_else(|| unknown(&operator))?;
+            let hands = operator::by_name(&operator, seed).map_err(|error| no_operator(&error))?;
             (operator, Hands::Operator(hands))
         }
     };
@@ -80,7 +82,7 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     finish(&hands.work(session)?, &who, target, json, out)
 }
 
-/// Who does the session.
+/// Who performs the session.
 enum Hands {
     /// A scripted operator.
     Operator(Box<dyn operator::Operator>),
@@ -89,7 +91,7 @@ enum Hands {
 }
 
 impl Hands {
-    /// Does the whole session, and has it marked.
+    /// Performs the whole session and marks it.
     fn work(self, mut session: Session) -> Result<MarkedSession, FrontEndError> {
         match self {
             Self::Operator(mut hands) => {
@@ -105,7 +107,7 @@ impl Hands {
     }
 }
 
-/// Writes the files and says how it went.
+/// Writes the files and reports the result.
 fn finish(
     ended: &MarkedSession,
     who: &str,
@@ -123,35 +125,35 @@ fn finish(
             .map_err(|error| FrontEndError::file("replace", &journal, &error))?;
     }
     if as_json {
-        writeln!(out, "{object}")?;
+        print_object(out, &object)?;
     } else {
         write_debrief(out, ended)?;
         if let Some((folder, _)) = target {
-            writeln!(out, "\nJournal and report are in {}.", folder.display())?;
+            writeln!(out, "\nThe journal and the report are in {}.", printable_path(folder))?;
         }
     }
     Ok(if ended.marks.passed { Outcome::Done } else { Outcome::Negative })
 }
 
-/// Does the lines of a script, one after the other. The last one ends the session.
+/// Performs the lines of a script in order. The last one ends the session.
 fn follow(session: &mut dyn LiveSession, path: &Path, text: &str) -> Result<(), FrontEndError> {
     for (index, line) in text.lines().enumerate() {
         let wrong = |what: String| {
-            FrontEndError::Wrong(format!("{}:{}: {what}", path.display(), index + 1))
+            FrontEndError::Wrong(format!("{}:{}: {what}", printable_path(path), index + 1))
         };
         let line = line.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
         }
         if session.ended().is_some() {
-            return Err(wrong("the session has ended before this line: take it out".to_owned()));
+            return Err(wrong("the session has already ended: remove this line".to_owned()));
         }
         let steps = script::steps(session, line).map_err(wrong)?;
         for step in steps {
             match step.take(session) {
                 Ok(()) => {}
                 Err(ActError::Refused(refusal)) => {
-                    return Err(wrong(format!("`{line}` cannot be done: {refusal}")));
+                    return Err(wrong(format!("`{}` cannot be done: {refusal}", printable(line))));
                 }
                 Err(error) => return Err(wrong(error.to_string())),
             }
@@ -160,20 +162,20 @@ fn follow(session: &mut dyn LiveSession, path: &Path, text: &str) -> Result<(), 
     if session.ended().is_none() {
         return Err(FrontEndError::Wrong(format!(
             "{}: the session was not signed: end the script with `sign`",
-            path.display()
+            printable_path(path)
         )));
     }
     Ok(())
 }
 
-/// Name of the journal while the rehearsal goes on.
+/// Name of the journal during the rehearsal.
 const UNFINISHED: &str = "session.journal.unfinished";
 
-/// Name of the journal of a rehearsal that has come to its end.
+/// Name of the journal of a completed rehearsal.
 const JOURNAL: &str = "session.journal";
 
-/// The journal of a rehearsal. Files of an earlier one are replaced only when that was asked for,
-/// when the rehearsal has come to its end; they stay when it does not.
+/// The journal of a rehearsal. Files of an earlier one are replaced only with `--replace`, and only once
+/// the new rehearsal is complete.
 fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, FrontEndError> {
     std::fs::create_dir_all(folder)
         .map_err(|error| FrontEndError::file("create", folder, &error))?;
@@ -188,10 +190,16 @@ fn fresh_journal(folder: &Path, replace: bool) -> Result<JournalFile, FrontEndEr
     JournalFile::create(&path, Durability::AtClose)
 }
 
-fn unknown(name: &str) -> FrontEndError {
-    let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
-    FrontEndError::Wrong(format!(
-        "there is no operator `{name}`: take one of {}, or several joined by +",
-        names.join(", ")
-    ))
+fn no_operator(error: &OperatorNameError) -> FrontEndError {
+    FrontEndError::Wrong(match error {
+        OperatorNameError::Unknown(name) => {
+            let names: Vec<&str> = operator::NAMES.iter().map(|&(name, _)| name).collect();
+            format!(
+                "there is no operator `{}`: choose from {}; several can be joined with +",
+                printable(name),
+                names.join(", ")
+            )
+        }
+        OperatorNameError::Repeated(_) | OperatorNameError::TooLong { .. } => error.to_string(),
+    })
 }

@@ -1,4 +1,4 @@
-//! `replay`: has a session again from its journal, verifies every checksum, and marks it.
+//! `replay`: replays a session from its journal, verifies every checksum, and marks it.
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -8,16 +8,18 @@ use report::files::ExistingFiles;
 use report::session::SessionReport;
 use report::{cost_words, debrief, files};
 use serde_json::json;
-use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, read_journal};
+use sessions::{FrontEndError, MarkedSession, Outcome, mark_ended, printable_path, read_journal};
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
 
+use super::json::print_object;
 use super::paper::PaperArgument;
 
-/// Has a session again from its journal, verifies every checksum, and marks it.
+/// Replays a session from its journal, verifies every checksum, and marks the session.
 ///
-/// Exit status 0: the journal holds and the session passed. 1: it holds and the session has not
-/// passed yet, has not ended, or its last line was broken off. 2: it does not hold; the line is named.
+/// Exit status 0: the journal is intact and the session was passed. 1: the journal is intact, but the
+/// session was not passed or has not ended, or the last line is incomplete. 2: the journal is damaged
+/// (the message names the line) or could not be read, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  steady-draw replay out/01/session.journal\n  steady-draw replay out/01/session.journal --out report --operator \"R. Lindqvist\""
@@ -25,89 +27,124 @@ use super::paper::PaperArgument;
 pub struct ReplayArguments {
     /// The journal.
     pub journal: PathBuf,
-    /// Write the report into this folder: report.html, report.pdf, readings.csv, marks.json and
-    /// debrief.txt. It is made if it is not there.
+    /// Write the report (report.html, report.pdf, readings.csv, marks.json and debrief.txt) to this
+    /// folder, which is created if it does not exist.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// Replace the report that stands in that folder.
+    /// Replace an earlier report in that folder.
     #[arg(long, requires = "out")]
     pub replace: bool,
-    /// Who did the work, for the head of the report.
+    /// The name of the trainee, for the top of the report.
     #[arg(long, value_name = "NAME")]
     pub operator: Option<String>,
     /// Paper size of the report.
     #[command(flatten)]
     pub paper: PaperArgument,
-    /// One JSON object and nothing else.
+    /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
+}
+
+/// What the journal itself came to.
+struct Replay {
+    checks: usize,
+    seconds: f64,
+    cut_short: bool,
+    digest: String,
 }
 
 /// Runs the command.
 ///
 /// # Errors
 ///
-/// When the journal cannot be read or does not hold.
+/// When the journal cannot be read or is damaged, or a report cannot be written.
 pub fn run(arguments: &ReplayArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let text = read_journal(&arguments.journal)?;
     let replayed = replay::replay(&text, Box::new(NullSink)).map_err(|error| {
-        FrontEndError::Wrong(format!("{}: {error}", arguments.journal.display()))
+        FrontEndError::Wrong(format!("{}: {error}", printable_path(&arguments.journal)))
     })?;
-    let (checks, cut_short) = (replayed.checks, replayed.cut_short);
     let session = replayed.session;
-    let seconds = session.now().seconds();
-    let digest = session.digest();
+    let replay = Replay {
+        checks: replayed.checks,
+        seconds: session.now().seconds(),
+        cut_short: replayed.cut_short,
+        digest: session.digest(),
+    };
     if session.ended().is_none() {
-        if arguments.json {
-            let object = json!({
-                "ended": null, "bench_seconds": seconds, "checksums": checks,
-                "last_line_broken": cut_short, "state": digest,
-            });
-            writeln!(out, "{object}")?;
-        } else {
-            writeln!(out, "The journal holds: {checks} checksums, {seconds:.0} s of bench time.")?;
-            if cut_short {
-                writeln!(out, "Its last line was broken off and has been left out.")?;
-            }
-            writeln!(out, "The session has not ended: go on with it by drive --resume.")?;
-            if arguments.out.is_some() {
-                writeln!(out, "There is no report of it yet.")?;
-            }
-        }
+        write_unfinished(arguments, &replay, out)?;
         return Ok(Outcome::Negative);
     }
     let ended = mark_ended(session)?;
+    write_ended(arguments, &replay, &ended, out)?;
+    let passed = ended.marks.passed && !replay.cut_short;
+    Ok(if passed { Outcome::Done } else { Outcome::Negative })
+}
+
+/// Reports a session that has not ended.
+fn write_unfinished(
+    arguments: &ReplayArguments,
+    replay: &Replay,
+    out: &mut dyn Write,
+) -> Result<(), FrontEndError> {
+    if arguments.json {
+        let object = json!({
+            "ended": null, "bench_seconds": replay.seconds, "checksums": replay.checks,
+            "last_line_broken": replay.cut_short, "state": replay.digest,
+        });
+        return print_object(out, &object);
+    }
+    write_intact(out, replay)?;
+    writeln!(out, "The session has not ended: continue it with drive --resume.")?;
+    if arguments.out.is_some() {
+        writeln!(out, "There is no report until it has ended.")?;
+    }
+    Ok(())
+}
+
+/// Reports a session that has ended, and writes its files.
+fn write_ended(
+    arguments: &ReplayArguments,
+    replay: &Replay,
+    ended: &MarkedSession,
+    out: &mut dyn Write,
+) -> Result<(), FrontEndError> {
     if let Some(folder) = &arguments.out {
         let existing = if arguments.replace { ExistingFiles::Replace } else { ExistingFiles::Keep };
         files::prepare_folder(folder, existing)?;
     }
-    let report = SessionReport::of(&ended, arguments.operator.as_deref());
+    let report = SessionReport::of(ended, arguments.operator.as_deref());
     let mut object = files::object(&report);
     for (name, value) in [
-        ("checksums", json!(checks)),
-        ("last_line_broken", json!(cut_short)),
-        ("state", json!(digest)),
+        ("checksums", json!(replay.checks)),
+        ("last_line_broken", json!(replay.cut_short)),
+        ("state", json!(replay.digest)),
     ] {
         object[name] = value;
     }
     if let Some(folder) = &arguments.out {
         files::write(folder, &report, &object, arguments.paper.paper)?;
     }
-    let MarkedSession { signed, head, marks, costs } = &ended;
     if arguments.json {
-        writeln!(out, "{object}")?;
-    } else {
-        writeln!(out, "The journal holds: {checks} checksums, {seconds:.0} s of bench time.")?;
-        if cut_short {
-            writeln!(out, "Its last line was broken off and has been left out.")?;
-        }
-        debrief::write_marks(out, marks, signed.setup.station.start)?;
-        cost_words::write_costs(out, costs)?;
-        debrief::write_compared(out, &report.figures)?;
-        writeln!(out, "\nHead of the journal: {head}")?;
-        if let Some(folder) = &arguments.out {
-            writeln!(out, "The report is in {}.", folder.display())?;
-        }
+        return print_object(out, &object);
     }
-    Ok(if marks.passed && !cut_short { Outcome::Done } else { Outcome::Negative })
+    let MarkedSession { signed, head, marks, costs } = ended;
+    write_intact(out, replay)?;
+    debrief::write_marks(out, marks, signed.setup.station.start)?;
+    cost_words::write_costs(out, costs)?;
+    debrief::write_compared(out, &report.figures)?;
+    writeln!(out, "\nHead of the journal: {head}")?;
+    if let Some(folder) = &arguments.out {
+        writeln!(out, "The report is in {}.", printable_path(folder))?;
+    }
+    Ok(())
+}
+
+/// Says that the journal is intact, and how much of a session it holds.
+fn write_intact(out: &mut dyn Write, replay: &Replay) -> std::io::Result<()> {
+    let Replay { checks, seconds, .. } = replay;
+    writeln!(out, "The journal is intact: {checks} checksums, {seconds:.0} s of bench time.")?;
+    if replay.cut_short {
+        writeln!(out, "Its last line is incomplete and was left out.")?;
+    }
+    Ok(())
 }

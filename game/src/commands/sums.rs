@@ -1,31 +1,35 @@
-//! `sums`: the sums alone, from a file of readings.
+//! `sums`: the calculations of a calibration alone, from a file of readings.
 
-mod file;
-mod place;
+mod complete;
+mod readings;
 mod report;
 mod sections;
 mod table;
+mod text;
 mod values;
+mod wrong_entry;
 
 use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
-use sessions::{FrontEndError, Outcome, read_text};
+use sessions::{FrontEndError, Outcome, printable_json, printable_path, read_text};
 use sim_core::calibration::Concern;
+use sim_core::scenario::text_places::TextPlaces;
 
-use self::file::SumsFile;
 use self::report::Report;
+use self::wrong_entry::WrongEntry;
+use super::json::not_json;
 
-/// Work out the sums of a calibration from a file of readings
+/// Calculates a calibration, a set point and a sampled volume from a file of readings.
 ///
-/// Transfer standard, calibration line, set point, sampled volume and concentration, by
-/// 40 CFR Part 50 Appendix B, and every limit that they break. A training aid: the site's own
-/// procedure comes first.
+/// Works out the transfer standard, the calibration line, the set point, the sampled volume and the
+/// concentration by 40 CFR Part 50, Appendix B, and reports every limit that is exceeded. This is a
+/// training aid: the site's own procedure comes first.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: steady-draw sums readings.ron --json\n\
-                  `steady-draw sums --help` shows what stands in the file.",
+                  `steady-draw sums --help` describes the file.",
     after_long_help = concat!(
         include_str!("sums/help.txt"),
         include_str!("sums/example.ron"),
@@ -34,35 +38,42 @@ use self::report::Report;
     )
 )]
 pub struct SumsArguments {
-    /// The readings, a RON file
+    /// The file of readings, in RON
     pub file: PathBuf,
     /// Print one JSON object and nothing else
     #[arg(long)]
     pub json: bool,
 }
 
-/// Works the file out and prints the sums. Negative when the calibration breaks a limit.
+/// Prints the calculations of a file. Negative when the calibration exceeds a limit.
 ///
 /// # Errors
 ///
-/// When the file cannot be read or is wrong, a reading gives no result, or the output cannot be
-/// written.
+/// When the file cannot be read or is wrong, a reading gives no result, or the output fails.
 pub fn run(arguments: &SumsArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
-    let path = arguments.file.display();
-    let text = read_text(&arguments.file)?;
-    let file = SumsFile::read(&text).map_err(|problems| {
-        let lines: Vec<_> = problems.iter().map(|problem| format!("{path}:{problem}")).collect();
-        FrontEndError::Wrong(lines.join("\n"))
-    })?;
-    let report = Report::work_out(&file)
-        .map_err(|problem| FrontEndError::Wrong(format!("{path}: {problem}")))?;
+    let report = worked_out(arguments)?;
     if arguments.json {
-        let json = serde_json::to_string_pretty(&report)
-            .map_err(|error| FrontEndError::Wrong(format!("cannot write the sums: {error}")))?;
-        writeln!(out, "{json}")?;
+        let json = serde_json::to_string_pretty(&report).map_err(|error| not_json(&error))?;
+        writeln!(out, "{}", printable_json(&json))?;
     } else {
         table::print(&report, out)?;
     }
-    let broken = report.problems.iter().any(|problem| problem.concern() == Concern::Calibration);
-    Ok(if broken { Outcome::Negative } else { Outcome::Done })
+    let exceeded = report.problems.iter().any(|problem| problem.concern() == Concern::Calibration);
+    Ok(if exceeded { Outcome::Negative } else { Outcome::Done })
+}
+
+/// Reads the file and works it out.
+fn worked_out(arguments: &SumsArguments) -> Result<Report, FrontEndError> {
+    let name = printable_path(&arguments.file);
+    let text = read_text(&arguments.file)?;
+    let sections = text::sections(&text)
+        .map_err(|problem| FrontEndError::Wrong(format!("{name}:{problem}")))?;
+    let wrong = |entries: Vec<WrongEntry>| {
+        let places = TextPlaces::of(&text);
+        let lines: Vec<String> =
+            entries.iter().map(|entry| format!("{name}:{}", entry.placed(&places))).collect();
+        FrontEndError::Wrong(lines.join("\n"))
+    };
+    let readings = complete::complete(&sections).map_err(wrong)?;
+    Report::work_out(&readings).map_err(|entry| wrong(vec![entry]))
 }

@@ -1,4 +1,4 @@
-//! `trial`: scenarios × operators × seeds, in parallel, and what that proves.
+//! `trial`: many sessions of scenarios by scripted operators, in parallel, and what they prove.
 
 mod blocks;
 mod csv;
@@ -12,35 +12,39 @@ use std::time::Instant;
 
 use clap::Args;
 use report::trial::{Figures, figures};
-use sessions::{FrontEndError, Outcome};
+use sessions::{FrontEndError, Outcome, printable_path};
 use sim_core::trial::TrialVerdict;
 
-/// Has many sessions of scenarios by scripted operators, and says whether each is fair.
+use super::json::{not_json, print_object};
+
+/// Runs many sessions of scenarios by scripted operators, and reports whether each scenario is fair.
 ///
-/// Exit status 0: every scenario is proven. 1: one is not. 2: it could not be done.
+/// Exit status 0: every scenario is proven. 1: at least one is not. 2: the sessions could not be run, or
+/// the output could not be written.
 #[derive(Debug, Args)]
 #[command(after_help = include_str!("trial/help.txt"))]
 pub struct TrialArguments {
-    /// Scenarios, or folders of them (every *.ron in the folder).
+    /// Scenarios, or folders of scenarios (every *.ron file in the folder).
     #[arg(required = true, value_name = "SCENARIO")]
     pub scenarios: Vec<PathBuf>,
-    /// Seeds for each operator in each scenario.
+    /// The number of seeds for each operator in each scenario.
     #[arg(long, default_value_t = 200, value_parser = clap::value_parser!(u64).range(1..=100_000))]
     pub runs: u64,
-    /// Operators, separated by commas; habits are joined by +. `all` stands for every one. Left
-    /// out: careful, and those that each scenario is about.
+    /// The operators, separated by commas; join several habits with +. `all` means every operator. The
+    /// default is careful and the habits that each scenario is about.
     #[arg(long, value_delimiter = ',')]
     pub operators: Vec<String>,
-    /// The first seed; the others follow it.
+    /// The first seed; the others follow in order.
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u64).range(..=1 << 52))]
     pub first_seed: u64,
-    /// Sessions had at the same time; left out, as many as there are processors.
+    /// The number of sessions run at the same time. The default is the number of processors.
     #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub jobs: Option<u16>,
-    /// Write the results into this folder, and go on with what is there. It is made if it is not.
+    /// Write the results to this folder, which is created if it does not exist; results of an interrupted
+    /// trial in it are used.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// One JSON object and nothing else.
+    /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
 }
@@ -49,28 +53,28 @@ pub struct TrialArguments {
 ///
 /// # Errors
 ///
-/// When a scenario has problems, there is no such operator, or a file cannot be read or written.
+/// When a scenario has problems, an operator does not exist, or a file cannot be read or written.
 pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let began = Instant::now();
-    let plan = plan::plan(arguments)?;
+    let seeds = arguments.first_seed..arguments.first_seed.saturating_add(arguments.runs);
+    let plan = plan::plan(&arguments.scenarios, &arguments.operators, seeds)?;
     let store = match &arguments.out {
         Some(folder) => blocks::Store::open(folder)?,
         None => blocks::Store::nowhere(),
     };
-    let jobs = arguments.jobs.map_or(0, usize::from);
-    let done = work::work(&plan, &store, jobs)?;
+    let done = work::work(&plan, &store, arguments.jobs)?;
     let figures = figures(&plan.scenarios, &plan.seeds, &done.tallies);
     if let Some(folder) = &arguments.out {
         write_results(folder, &figures)?;
     }
     if arguments.json {
-        let object = serde_json::to_string(&figures).map_err(|error| no_json(&error))?;
-        writeln!(out, "{object}")?;
+        print_object(out, &figures)?;
     } else {
         words::write(out, &figures)?;
         words::write_pace(out, &done, began.elapsed())?;
         if let Some(folder) = &arguments.out {
-            writeln!(out, "trial.json, trial.csv and trial.html are in {}.", folder.display())?;
+            let folder = printable_path(folder);
+            writeln!(out, "trial.json, trial.csv and trial.html are in {folder}.")?;
         }
     }
     let proven = figures.scenarios.iter().all(|one| one.judged.verdict == TrialVerdict::Proven);
@@ -79,14 +83,10 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
 
 /// Writes the three files of the result.
 fn write_results(folder: &Path, figures: &Figures) -> Result<(), FrontEndError> {
-    let json = serde_json::to_string_pretty(figures).map_err(|error| no_json(&error))?;
+    let json = serde_json::to_string_pretty(figures).map_err(|error| not_json(&error))?;
     let page = report::trial::page(figures).map_err(FrontEndError::Wrong)?;
     let files =
         [("trial.json", json + "\n"), ("trial.csv", csv::table(figures)), ("trial.html", page)];
     let files = files.map(|(name, text)| (folder.join(name), text.into_bytes()));
     sessions::replace_files(&files)
-}
-
-fn no_json(error: &serde_json::Error) -> FrontEndError {
-    FrontEndError::Wrong(format!("the result makes no JSON: {error}"))
 }

@@ -13,7 +13,6 @@ mod door;
 pub mod pages;
 pub mod panels;
 pub mod scene;
-#[cfg(any(test, feature = "sound"))]
 pub mod sound;
 pub mod ui;
 

@@ -101,9 +101,9 @@ pub static CAUTIONS: &[Caution] = &[
     ),
     caution!(
         "electricity",
-        "Put your hands in only when everything is switched off, the sampler is unplugged with its plug \
-         in your own keeping, and the blower is in no live outlet. If wiring is damaged or has to be \
-         opened, stop, and leave it to a licensed electrician and the local code",
+        "Put hands in only when all is off, the sampler is unplugged with its plug in your keeping, and \
+         the blower is in no live outlet. If wiring is damaged, stop, and leave it to a licensed \
+         electrician and the local code",
         "29 CFR 1910.333(a)(1) and 1910.147(a)(2)(iii)(A)",
         Before,
         |action| {
@@ -119,8 +119,8 @@ pub static CAUTIONS: &[Caution] = &[
     caution!(
         "mains",
         "At a mains outlet, have dry hands, a sound cord, ground-fault protection and the switch off; \
-         pull the plug, never the cord. If a cord, a plug or an outlet looks damaged, stop, and leave it \
-         to a licensed electrician and the local code",
+         pull the plug, never the cord. If anything looks damaged, stop, and leave it to a licensed \
+         electrician and the local code",
         "common practice",
         Before,
         |action| matches!(action, Action::PlugSampler | Action::UnplugSampler)

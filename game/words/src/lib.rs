@@ -3,8 +3,13 @@
 //!
 //! Nothing in here decides anything about the bench: a sentence becomes the same [`Action`] that a
 //! hand in the window would make, and only what is in the [`View`] and on the papers is said.
+//!
+//! What a person reads stands in few places: what is seen and noticed in `say/`, the advice in
+//! `advice/say.rs`, the cautions in `caution.rs`, the sentences with their notes and refusals in
+//! `parse/`, and the rest of a talk in `talk.rs` and `talk/`.
 
 pub mod advice;
+mod beside;
 mod caution;
 mod field_names;
 mod help;

@@ -101,7 +101,7 @@ pub(crate) fn read_both_legs() -> Vec<Action> {
     [Sight::LeftLeg, Sight::RightLeg].map(look_at).to_vec()
 }
 
-/// Sets the switch that the blower hangs on: that of the line outlet, or that of the timer through the
+/// Sets the switch that the blower hangs on: that of the switched mains outlet, or that of the timer through the
 /// flow controller. `None` while the blower is not plugged in.
 pub(crate) const fn switch_blower(view: &View, to: OnOff) -> Option<Action> {
     Some(match (view.power.blower_plug, to) {

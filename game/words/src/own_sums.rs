@@ -98,7 +98,7 @@ pub fn plot(book: &FieldBook) -> String {
     text
 }
 
-/// The calibration by the book's own readings, or what it lacks.
+/// The calibration from the readings in the book, or what it lacks.
 fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
     let number = |field, name: &str| {
         book.number(field)

@@ -7,30 +7,12 @@
 /// as its number, `\u{1b}`. Whoever made the text can then neither paint over what stands there nor make
 /// words of their own look like the program's.
 pub fn printable(text: &str) -> String {
-    let mut shown = String::with_capacity(text.len());
-    for c in text.chars() {
-        if steers(c) {
-            shown.extend(c.escape_unicode());
-        } else {
-            shown.push(c);
-        }
-    }
-    shown
+    sim_core::text::printable(text).into_owned()
 }
 
 /// The same of a text that may have several lines of its own.
 pub fn printable_lines(text: &str) -> String {
     text.lines().map(printable).collect::<Vec<_>>().join("\n")
-}
-
-/// Whether a character does something instead of standing there.
-fn steers(c: char) -> bool {
-    let turns = matches!(
-        c,
-        '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
-    );
-    let breaks = matches!(c, '\u{2028}' | '\u{2029}');
-    c.is_control() || turns || breaks
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 mod back;
 mod echo;
 mod form;
+mod question;
 #[cfg(test)]
 mod tests;
 
@@ -10,7 +11,6 @@ use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
 use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line};
-use sim_core::field_book::Field;
 use sim_core::session::ActError;
 use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::view::View;
@@ -207,48 +207,12 @@ impl Talk {
         if asked.as_ref() == Some(action) {
             return Ok(false);
         }
-        let question = match action {
-            Action::Sign => self.before_signing(),
-            Action::LeaveSite => self.before_leaving(),
-            _ => None,
+        let Some(question) = question::before(self.session.as_ref(), action) else {
+            return Ok(false);
         };
-        let Some(question) = question else { return Ok(false) };
         self.asked = Some(action.clone());
         writeln!(out, "{question}")?;
         Ok(true)
-    }
-
-    /// What is asked before a book with blanks is signed.
-    fn before_signing(&self) -> Option<String> {
-        let lacking = form::lacking(self.session.book(), self.session.papers().work_order);
-        let lacks = !lacking.is_empty();
-        lacks.then(|| {
-            let lacking = lacking.join("; ");
-            format!("The field book lacks: {lacking}. Say `sign` again to sign it as it is.")
-        })
-    }
-
-    /// What is asked before a site is left that is plainly not ready.
-    fn before_leaving(&self) -> Option<String> {
-        if self.session.papers().work_order.run.is_none() || self.session.is_away() {
-            return None;
-        }
-        let blank = [
-            (Field::FilterNumber, "the filter's number"),
-            (Field::StartChart, "the chart reading at the start"),
-            (Field::MeterBefore, "the elapsed-time meter before the run"),
-        ]
-        .into_iter()
-        .filter(|(field, _)| self.session.book().text(*field).is_none());
-        let lacking: Vec<&str> = blank.map(|(_, words)| words).collect();
-        let lacks = !lacking.is_empty();
-        lacks.then(|| {
-            let lacking = lacking.join("; ");
-            format!(
-                "You cannot make up for the hours until your return, and the field book lacks: \
-                 {lacking}. Say `leave site` again to leave anyway."
-            )
-        })
     }
 
     /// Takes one step and says what is noticed. `false` when it could not be done.

@@ -1,4 +1,4 @@
-//! The standard atmosphere: what the pressure is on average at a height.
+//! The standard atmosphere: the average pressure and temperature at a height.
 
 use crate::math;
 
@@ -7,9 +7,9 @@ const EARTH_RADIUS_M: f64 = 6_356_766.0;
 
 /// Pressure at a geometric height, Pa.
 ///
-/// p = 101 325 (1 - 0.0065 h / 288.15)^5.25588, h = r z / (r + z), r = 6 356 766 m: z height above
-/// sea level in m, -500 to 11 000, held at the ends. US Standard Atmosphere 1976 (MEMORY; figures
-/// computed with two independent tools).
+/// p = 101 325 (1 - 0.0065 h / 288.15)^5.25588, h = r z / (r + z), r = 6 356 766 m, with z the
+/// height above sea level in m, limited to -500 to 11 000. US Standard Atmosphere 1976 (MEMORY;
+/// figures computed with two independent tools).
 pub fn pressure_pa(height_m: f64) -> f64 {
     let z = super::within(height_m, -500.0, 11_000.0);
     let h = EARTH_RADIUS_M * z / (EARTH_RADIUS_M + z);

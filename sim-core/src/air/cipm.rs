@@ -12,12 +12,12 @@ const WATER_KG_MOL: f64 = 18.01528e-3;
 
 /// Density of moist air by CIPM-2007, kg/m3.
 ///
-/// rho = p Ma / (Z R T) \[1 - xv (1 - Mv/Ma)\], xv = h f psv / p: p pressure in Pa, T temperature in
-/// K, t in degrees Celsius, h humidity 0 to 1, psv saturation pressure in Pa, f enhancement factor,
-/// Z compressibility. Stated for 600 to 1100 hPa and 15 to 27 degrees Celsius; against an
-/// independent equation of state it holds within 66 ppm from 0 to 45 degrees (computed).
-/// Picard et al., Metrologia 45 (2008) 149 (coefficients READ in public implementations, the last
-/// one of psv MEMORY).
+/// rho = p Ma / (Z R T) \[1 - xv (1 - Mv/Ma)\], xv = h f psv / p, with p the pressure in Pa, T the
+/// temperature in K, t in degrees Celsius, h the humidity 0 to 1, psv the saturation pressure in
+/// Pa, f the enhancement factor, Z the compressibility. Stated for 600 to 1100 hPa and 15 to 27
+/// degrees Celsius; it agrees with an independent equation of state within 66 ppm from 0 to 45
+/// degrees (computed). Picard et al., Metrologia 45 (2008) 149 (coefficients READ in public
+/// implementations, the last one of psv MEMORY).
 pub fn density_kg_m3(pressure_pa: f64, temperature_k: f64, humidity: f64) -> f64 {
     let vapour =
         humidity * enhancement(pressure_pa, temperature_k) * saturation_pressure_pa(temperature_k)

@@ -37,8 +37,8 @@ impl Calibration {
 }
 
 impl PointReading {
-    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B, 9.3.7
-    /// to 9.3.9).
+    /// Flow and corrected chart reading: x and y of the calibration line (40 CFR Part 50 App. B,
+    /// 9.3.7 to 9.3.9).
     ///
     /// # Errors
     ///

@@ -1,9 +1,9 @@
 //! The calculations of 40 CFR Part 50 Appendix B: transfer standard, calibration line, set point,
 //! volume, concentration, and the limits for them.
 //!
-//! They are pure functions in the units of the trade: differential pressure in conventional inches of
-//! water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure are given
-//! as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
+//! They are pure functions in the units of the trade: differential pressure in conventional inches
+//! of water, flow in m3/min at standard conditions, minutes, grams. Temperature and pressure are
+//! given as [`AirConditions`]. Standard conditions are those of the method, 298 K and 760 mmHg.
 
 mod calibrate;
 mod calibrated_point;

@@ -1,25 +1,14 @@
-//! What is known about each fault: its cause, its signs, the check that confirms it, the right
-//! responses, and the size that it usually has. One file for each place; the page
-//! `scenarios/FAULTS.md` is written from here.
+//! What is known about a fault: its cause, its signs, the check that confirms it, the right responses.
+//! The page `scenarios/FAULTS.md` is written from these.
 
-pub(super) mod blower;
-pub(super) mod calibrator;
-pub(super) mod certificate;
-pub(super) mod filter;
-pub(super) mod flow_controller;
-pub(super) mod manometer;
-pub(super) mod mounting;
-pub(super) mod recorder;
-pub(super) mod surroundings;
-pub(super) mod timer;
-pub(super) mod tube;
-
-use super::{Fault, FaultPlace, Onset, Response};
+use super::onset::Onset;
+use super::remedy::{AllowedFor, PutRight, Remedy};
+use super::report::{FaultPlace, Response};
 
 /// What is known about a fault, whatever its size.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sheet {
-    /// Its name, as a scenario writes it.
+    /// The fault's name, as a scenario writes it. The table of faults fills it in.
     pub name: &'static str,
     /// Where it sits: what a remark about it must name.
     pub place: FaultPlace,
@@ -29,18 +18,26 @@ pub struct Sheet {
     pub title: &'static str,
     /// Every response to it that is right.
     pub right: &'static [Response],
+    /// What it does, in a line for whoever writes a scenario.
+    pub in_short: &'static str,
     /// What is physically wrong.
     pub cause: &'static str,
-    /// What somebody who works carefully can see, hear or feel of it.
+    /// What a careful operator can see, hear or feel of it.
     pub sign: &'static str,
     /// What makes sure of it.
     pub check: &'static str,
-    /// The fault in its usual size (CHOSEN: a size met in the trade, small enough to be overlooked).
-    pub usual: Fault,
     /// When it usually begins.
     pub begins: Onset,
-    /// Whether that size can be noticed.
+    /// Whether it can be noticed in its usual size.
     pub noticed: Noticed,
+    /// What shows that it was put right, also where nobody said so.
+    pub put_right: PutRight,
+    /// What shows that it was allowed for.
+    pub allowed_for: AllowedFor,
+    /// How a session would have gone without it.
+    pub remedy: Remedy,
+    /// Names of faults that cannot be there beside it.
+    pub contradicts: &'static [&'static str],
 }
 
 /// When a fault can come about.
@@ -67,22 +64,26 @@ pub enum Noticed {
     Never(&'static str),
 }
 
-/// The sheet of every fault, place by place, in the order of the work.
-pub fn sheets() -> impl Iterator<Item = &'static Sheet> {
-    [
-        certificate::ALL,
-        surroundings::ALL,
-        mounting::ALL,
-        calibrator::ALL,
-        manometer::ALL,
-        tube::ALL,
-        blower::ALL,
-        flow_controller::ALL,
-        recorder::ALL,
-        filter::ALL,
-        timer::ALL,
-    ]
-    .into_iter()
-    .flatten()
-    .copied()
+impl Sheet {
+    /// The sheet of a fault at this place, to be filled in: it comes at any time and stays, begins
+    /// before the trainee arrives, can be noticed, and leaves no trace of having been put right.
+    pub(super) const fn of(place: FaultPlace) -> Self {
+        Self {
+            name: "",
+            place,
+            arises: Arises::AtAnyTime,
+            title: "",
+            right: &[],
+            in_short: "",
+            cause: "",
+            sign: "",
+            check: "",
+            begins: Onset::Start,
+            noticed: Noticed::Readably,
+            put_right: PutRight::Unknown,
+            allowed_for: AllowedFor::Unknown,
+            remedy: Remedy::Absence,
+            contradicts: &[],
+        }
+    }
 }

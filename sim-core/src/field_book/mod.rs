@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use crate::text::printable;
 use crate::time::Tick;
 
 /// A place in the field book. Points are numbered from 1 to 12.
@@ -253,17 +254,17 @@ impl FieldBook {
     }
 }
 
-/// The largest value that the field book accepts as a number: far beyond any gauge and unit, and small
-/// enough that no calculation with it overflows.
+/// The largest value that the field book accepts as a number: far beyond any gauge and unit, and
+/// small enough that no calculation with it overflows.
 pub const LARGEST_NUMBER: f64 = 1e9;
 
 /// The text is not a number.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is not a number: write it in digits, such as 3.1, 56 1/2 or 56½")]
+#[error("`{}` is not a number: write it in digits, such as 3.1, 56 1/2 or 56½", printable(.0))]
 pub struct NotANumber(String);
 
-/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with or without spaces
-/// around it.
+/// Reads a number as people write it: `3.1`, `3,1`, `-0.02`, `56½`, `56 1/2`, with or without
+/// spaces around it.
 ///
 /// # Errors
 ///

@@ -15,10 +15,11 @@ use crate::units::for_text;
 const SHARE_SUMS: f64 = 0.35;
 /// Fraction of the part that depends on the curve.
 const SHARE_CURVE: f64 = 0.45;
-/// Flow error at the set point that costs nothing, percent (CHOSEN: the scatter of honest readings).
+/// Flow error at the set point that costs nothing, percent (CHOSEN: the scatter of honest
+/// readings).
 const FREE_PCT: f64 = 1.0;
-/// Error of the volume of a run that costs nothing, percent (CHOSEN: the bias of the method is almost
-/// a percent).
+/// Error of the volume of a run that costs nothing, percent (CHOSEN: the bias of the method is
+/// almost a percent).
 const FREE_RUN_PCT: f64 = 2.0;
 /// Flow error beyond the free one at which the curve is worth nothing, percent (CHOSEN).
 const LOST_PCT: f64 = 3.0;

@@ -1,4 +1,4 @@
-//! What whole sessions are worth: careful ones, and those of one habit.
+//! The marks of whole sessions: careful ones, and those with one bad habit.
 
 use super::{FaultVerdict, MarkPartName, Standing, mark};
 use crate::fault::Fault;
@@ -10,13 +10,14 @@ use crate::rig::parts::{BlowerPlug, Nut};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::ground_truth::GroundTruth;
 
-/// What one part gave of its weight, 0 to 1.
+/// The fraction of its weight that a part earned, 0 to 1.
 fn share(marks: &super::Marks, name: MarkPartName) -> f64 {
     let part = marks.parts.iter().find(|part| part.name == name).unwrap();
     part.got / part.weight
 }
 
-/// A careful session with the scatter of honest reading: 0.02 in at a leg, 0.2 division at the pen.
+/// A careful session with the scatter of honest readings: 0.02 in at a leg, 0.2 divisions at the
+/// pen.
 fn with_reading_noise(seed: u64) -> TestSession {
     let mut session = careful();
     let mut stream = Stream::new(seed, "reader");
@@ -71,7 +72,7 @@ fn careful_reader_with_honest_noise_gets_ninety() {
     }
 }
 
-/// A habit, the rule that decides on it, and the session that it makes.
+/// A habit, the rule that decides because of it, and the session with this habit.
 type Habit = (&'static str, &'static str, fn(&mut TestSession));
 
 #[test]
@@ -161,7 +162,7 @@ fn reading_is_worth_less_the_farther_it_is() {
         found.unwrap().score
     };
     assert!((worth(0.45) - 1.0).abs() < 1e-9);
-    // One division beyond the free half loses half of the share that stands on what was seen.
+    // One division beyond the allowed half loses half of the share for what was visible.
     assert!((worth(1.5) - (0.75 * 0.5 + 0.25 * 0.875)).abs() < 0.01, "{}", worth(1.5));
     assert!(worth(6.0) < 1e-9);
 }
@@ -193,7 +194,7 @@ fn faults_are_found_missed_and_put_right() {
     let (missed, least) = verdict(&in_sun);
     assert_eq!(missed, FaultVerdict::Missed);
     assert!(whole > some && some > least);
-    // Saying so puts nothing into the shade.
+    // Saying so does not move anything into the shade.
     let (said, nothing) = verdict(&|session| {
         in_sun(session);
         session.report(FaultPlace::Thermometer, Response::Repaired);
@@ -220,7 +221,7 @@ fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
     let below = |session: &mut TestSession| session.always(|facts| facts.pen_at_rest -= 5.0);
     let of_pen = |response| verdict(zero, FaultPlace::Recorder, response, &below);
     assert_eq!(of_pen(Response::Repaired), FaultVerdict::OnlySaid, "nobody touched the screw");
-    // The charts are written as a pen without a fault would have stood.
+    // The chart readings are written as those of a fault-free pen.
     assert_eq!(of_pen(Response::Corrected), FaultVerdict::Found);
     let wet = Fault::TubeWet { height_in: 0.5 };
     assert_eq!(

@@ -42,8 +42,8 @@ pub struct RunJudged {
     pub volume_std_m3: Option<f64>,
     /// Error of that volume, percent.
     pub error_pct: Option<f64>,
-    /// Error of the volume that the trainee's line gives for a perfectly read trace in the true air of
-    /// the run, percent: the bias of line and method.
+    /// Error of the volume that the trainee's line gives for a perfectly read trace in the true air
+    /// of the run, percent: the bias of line and method.
     pub perfect_trace_error_pct: Option<f64>,
 }
 
@@ -84,7 +84,8 @@ pub enum MarkPartName {
 pub enum Standing {
     /// There are enough points for a line.
     Worked,
-    /// It was rightly stopped before: because of thunder, or of a fault that rules out a calibration.
+    /// It was rightly stopped before: because of thunder, or of a fault that rules out a
+    /// calibration.
     RightlyStopped,
     /// It was stopped without a good reason.
     BrokenOff,

@@ -1,8 +1,8 @@
 //! Truth, marks and findings: what a session is worth after it has ended, and why.
 //!
-//! There are six parts with weights from the scenario. Two things override the sum: a critical finding
-//! of safety, and a decisive finding of data; either makes the result `not yet`. [`crate::procedure`]
-//! explains why a rule decides.
+//! There are six parts with weights from the scenario. Two things override the sum: a critical
+//! finding of safety, and a decisive finding of data; either makes the result `not yet`.
+//! [`crate::procedure`] explains why a rule decides.
 
 pub mod compared;
 pub mod cost;

@@ -37,7 +37,8 @@ impl PartScore {
         self
     }
 
-    /// Safety of a session that was stopped early: half of it at most, and nothing if no hands went in.
+    /// Safety of a session that was stopped early: half of it at most, and nothing if no hands went
+    /// in.
     pub(super) fn capped(mut self, hands: strip::Hands) -> Self {
         let (most, reason) = match hands {
             strip::Hands::WentIn => (0.5, STOPPED_EARLY),

@@ -1,5 +1,5 @@
-//! The readings: each written value against what a perfect reader would have seen, and against what a
-//! fault-free instrument would have shown.
+//! The readings: each written value against what a perfect reader would have seen, and against what
+//! a fault-free instrument would have shown.
 
 use serde::Serialize;
 

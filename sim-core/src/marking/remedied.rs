@@ -1,7 +1,7 @@
 //! Whether a fault was really corrected or allowed for, whatever was reported about it. What counts is
 //! the state at the time of the readings, not the action alone.
 
-use crate::fault::Fault;
+use crate::fault::{AllowedFor, Fault, PutRight};
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::flow_check::readings;
@@ -33,12 +33,10 @@ pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response
 
 /// Whether a fault was allowed for in what was written; true if that cannot be known.
 fn allowed_for(evidence: &Evidence<'_>, fault: &Fault) -> bool {
-    match fault {
-        Fault::PenZeroOff { .. } => remedied(evidence, fault) || charts_are_nearer(evidence),
-        Fault::BarometerOff { .. } | Fault::BarometerAtSeaLevel => {
-            remedied(evidence, fault) || pressure_is_nearer(evidence)
-        }
-        _ => true,
+    match fault.sheet().allowed_for {
+        AllowedFor::Unknown => true,
+        AllowedFor::InChartReadings => remedied(evidence, fault) || charts_are_nearer(evidence),
+        AllowedFor::InPressure => remedied(evidence, fault) || pressure_is_nearer(evidence),
     }
 }
 
@@ -96,53 +94,47 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
         run.is_some_and(right)
     };
-    let right = match fault {
-        Fault::ManometerOutOfPlumb { .. } => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
-        Fault::TubeKinked => times(&|action| matches!(action, Action::StraightenTube)) > 0,
-        Fault::TubeLoose { .. } => times(&|action| matches!(action, Action::ConnectTube)) > 1,
-        Fault::TubeWet { .. } => times(&|action| matches!(action, Action::DrainTube)) > 0,
-        // The nut looks as tight as the others: only the leak shows it.
-        Fault::NutLoose { leak_mm2, .. } => {
-            at_last(&|facts| facts.leak_mm2 < LEFT_OF_LEAK * leak_mm2)
-        }
-        Fault::WasherBelow { .. } => {
-            at_first(&|facts| facts.washer_above.iter().all(|above| *above))
-        }
-        Fault::CalibratorGasketMissing { .. } => at_first(&|facts| facts.calibrator_gasket),
-        Fault::HolderGasketMissing { .. } => at_first(&|facts| facts.holder_gasket),
-        Fault::PenZeroOff { divisions } => {
+    let size = fault.size().map_or(0.0, |size| size.value.abs());
+    let right = match fault.sheet().put_right {
+        PutRight::Unknown => return None,
+        PutRight::ManometerPlumb => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
+        PutRight::TubeStraightened => times(&|action| matches!(action, Action::StraightenTube)) > 0,
+        PutRight::TubePushedOnAgain => times(&|action| matches!(action, Action::ConnectTube)) > 1,
+        PutRight::TubeDrained => times(&|action| matches!(action, Action::DrainTube)) > 0,
+        PutRight::LeakClosed => at_last(&|facts| facts.leak_mm2 < LEFT_OF_LEAK * size),
+        PutRight::WashersAbove => at_first(&|facts| facts.washer_above.iter().all(|above| *above)),
+        PutRight::CalibratorGasketFitted => at_first(&|facts| facts.calibrator_gasket),
+        PutRight::HolderGasketFitted => at_first(&|facts| facts.holder_gasket),
+        PutRight::PenAtZero => {
             let turned = times(&|action| matches!(action, Action::SetPenZero { .. })) > 0;
             let off = |facts: &GroundTruth| (facts.pen_at_rest - facts.undisturbed_pen).abs();
-            turned && at_last(&|facts| off(facts) <= LEFT_OF_ZERO * divisions.abs())
+            turned && at_last(&|facts| off(facts) <= LEFT_OF_ZERO * size)
         }
-        Fault::BarometerAtSeaLevel => {
+        PutRight::BarometerAtStation => {
             when_written(Field::Pressure, &|facts| facts.barometer_at_station)
         }
-        Fault::ThermometerInSun { .. } => {
+        PutRight::ThermometerShaded => {
             when_written(Field::Temperature, &|facts| facts.thermometer_shaded)
         }
-        Fault::FilterTorn { .. } | Fault::FilterPinholes { .. } | Fault::FilterWet { .. } => {
-            at_leaving(&|run| run.sheet.number > 1)
-        }
-        Fault::FilterUpsideDown => at_leaving(&|run| run.sheet.up == FilterSide::Rough),
-        Fault::FilterOffCentre => at_leaving(&|run| run.sheet.seat == Seat::Centred),
-        Fault::TripperLoose { .. } => at_leaving(&|run| !run.tripper_loose.contains(&true)),
-        Fault::TimerWrongDay => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
-        Fault::CertificateExpired
-        | Fault::CertificateOfAnother
-        | Fault::CertificateActualFirst
-        | Fault::CertificateDigitsExchanged => {
-            use crate::procedure::certificate as rules;
-            let kept = [
-                &rules::CERTIFICATE_SERIAL,
-                &rules::CERTIFICATE_CURRENT,
-                &rules::CERTIFICATE_COPIED,
-                &rules::STANDARD_PAIR,
-            ];
-            evidence.book.number(Field::CertificateSlope).is_some()
-                && kept.iter().all(|rule| rule.findings(evidence).is_empty())
-        }
-        _ => return None,
+        PutRight::AnotherFilterFitted => at_leaving(&|run| run.sheet.number > 1),
+        PutRight::RoughSideUp => at_leaving(&|run| run.sheet.up == FilterSide::Rough),
+        PutRight::FilterCentred => at_leaving(&|run| run.sheet.seat == Seat::Centred),
+        PutRight::TrippersTight => at_leaving(&|run| !run.tripper_loose.contains(&true)),
+        PutRight::DialSet => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
+        PutRight::RightCertificateUsed => right_certificate_used(evidence),
     };
     Some(right)
+}
+
+/// Whether the right pair of the right certificate was copied as it is printed.
+fn right_certificate_used(evidence: &Evidence<'_>) -> bool {
+    use crate::procedure::certificate as rules;
+    let kept = [
+        &rules::CERTIFICATE_SERIAL,
+        &rules::CERTIFICATE_CURRENT,
+        &rules::CERTIFICATE_COPIED,
+        &rules::STANDARD_PAIR,
+    ];
+    evidence.book.number(Field::CertificateSlope).is_some()
+        && kept.iter().all(|rule| rule.findings(evidence).is_empty())
 }

@@ -1,4 +1,4 @@
-//! Marking a session: its six parts, and what stands above their sum.
+//! Marking a session: its six parts, and the findings that override their sum.
 
 use super::marks::{MarkPart, MarkPartName, Marks, RunJudged, Standing};
 use super::part_score::{POINTS_OF_A_LINE, PartScore};
@@ -88,8 +88,8 @@ fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
     })
 }
 
-/// The number of points taken. If only a flow check is ordered, the number of its readings; a complete
-/// check counts at least as much as the points of a line.
+/// The number of points taken. If only a flow check is ordered, the number of its readings; a
+/// complete check counts at least as much as the points of a line.
 fn taken(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
     match order.flow_check.filter(|_| order.is_check_alone()) {

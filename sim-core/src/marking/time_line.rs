@@ -1,8 +1,9 @@
-//! The time line of a session: the phases of the work as they happened, waits, readings, reports and
-//! findings, each at its time.
+//! The time line of a session: the phases of the work as they happened, waits, readings, reports
+//! and findings, each at its time.
 //!
-//! A phase is recognised by what was done, when in the work it was done, and which field was written.
-//! Actions that may occur in any phase (a look, a report, a wait) belong to the current one.
+//! A phase is recognised by what was done, when in the work it was done, and which field was
+//! written. Actions that may occur in any phase (a look, a report, a wait) belong to the current
+//! one.
 
 mod line;
 mod phase;

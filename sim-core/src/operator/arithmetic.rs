@@ -1,9 +1,9 @@
-//! The sums, as an operator does them with a pencil, rounded where people round.
+//! The calculations as an operator does them with a pencil, rounded where people round.
 
 use crate::calibration::{AirConditions, Expression, RecorderScale, TransferStandard};
 use crate::rig::recorder::RecorderKind;
 
-/// The expression of the chart term for a recorder of which the plate was read.
+/// The expression of the corrected chart reading that belongs to the recorder's plate.
 pub(super) const fn expression(scale: RecorderKind) -> Expression {
     Expression::actual(match scale {
         RecorderKind::SquareRoot => RecorderScale::SquareRoot,
@@ -12,7 +12,7 @@ pub(super) const fn expression(scale: RecorderKind) -> Expression {
     })
 }
 
-/// What is written of it.
+/// How the operator writes that expression.
 pub(super) const fn words(expression: Expression) -> &'static str {
     match expression.recorder {
         RecorderScale::SquareRoot => "I*sqrt(P/760*298/T)",
@@ -21,17 +21,17 @@ pub(super) const fn words(expression: Expression) -> &'static str {
     }
 }
 
-/// Flow at standard conditions, m3/min; none where the reading gives none.
+/// Flow at standard conditions, m3/min; NaN if the reading gives none.
 pub(super) fn flow(delta_h_in: f64, air: AirConditions, standard: TransferStandard) -> f64 {
     standard.flow_std_m3_min(delta_h_in, air).unwrap_or_default()
 }
 
-/// The chart term; none where the reading gives none.
+/// The corrected chart reading; NaN if the reading gives none.
 pub(super) fn term(expression: Expression, chart: f64, air: AirConditions) -> f64 {
     expression.calibration_term(chart, air).unwrap_or_default()
 }
 
-/// A number with so many decimals.
+/// A value rounded to this many decimals.
 pub(super) fn rounded(value: f64, decimals: u32) -> f64 {
     let scale = f64::from(10_u32.saturating_pow(decimals));
     (value * scale).round() / scale

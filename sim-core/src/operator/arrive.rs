@@ -1,4 +1,4 @@
-//! Phase A: papers, weather, roof, certificate, barometer, thermometer.
+//! Phase A: papers, weather, roof edge, certificate, barometer, thermometer.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Leads, Observation, PairTaken, Practice, arithmetic, suspect, warm};
@@ -9,29 +9,29 @@ use crate::scenario::setup::{Certificate, CertificatePair};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultPlace, Response, Sight};
 use crate::units::Pressure;
 
-/// How far a barometer at the station may be from the standard atmosphere, mmHg: more than any
-/// weather does (common practice).
+/// How far a barometer at the station may read from the standard atmosphere, mmHg: more than any
+/// weather can cause (common practice).
 const WEATHER_MMHG: f64 = 25.0;
-/// Half of the last digit that a certificate prints: what is further apart is another number.
+/// Half of the last digit that a certificate prints: values further apart are different numbers.
 const SAME_PRINT: f64 = 0.5e-5;
-/// Root of the column at which two certifications are compared: 4 inches of water.
+/// Square root of the column at which two certifications are compared: 4 inches of water.
 const COMPARED_ROOT: f64 = 2.0;
-/// How far the flows of two certifications may be apart: a year of dust and wear takes less.
+/// By what part the flows of two certifications may differ: a year of dust and wear causes less.
 const SAME_FLOW: f64 = 0.055;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum ArrivePhase {
     /// At the foot of the ladder.
     #[default]
     Papers,
-    /// Before the calibrator, its plate in sight.
+    /// At the calibrator, with its plate in sight.
     Plate,
-    /// Before the barometer.
+    /// At the barometer.
     Barometer,
-    /// Before the barometer, its index set.
+    /// At the barometer, with its index set.
     Pressure,
-    /// Before the thermometer.
+    /// At the thermometer.
     Thermometer,
     /// Done.
     Ready,
@@ -112,7 +112,7 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
             PairTaken::First if first_is_actual => certificate.actual,
             PairTaken::First | PairTaken::Standard => certificate.standard,
         };
-        // Four decimals are printed, and what is copied is what is reckoned with.
+        // Four decimals are printed, and the copied values are used in the calculations.
         let pair = CertificatePair {
             slope: arithmetic::rounded(pair.slope, 4),
             intercept: arithmetic::rounded(pair.intercept, 4),
@@ -135,8 +135,8 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
     suspect::edge(observed, memory);
 }
 
-/// The certificate that belongs to the plate and the work order and is not too old, if there is
-/// one. An original goes before a copy.
+/// The certificate that matches the plate and the work order and is not too old, if there is one.
+/// An original is preferred to a copy.
 fn compared<'a>(
     observed: &Observation<'a>,
     memory: &mut Memory,
@@ -153,7 +153,7 @@ fn compared<'a>(
     let newest = |copy: bool| valid.iter().filter(|c| c.is_copy() == copy).max_by_key(|c| c.date);
     let chosen = match memory.habits.originals {
         Practice::Kept => newest(false).or_else(|| newest(true)).copied(),
-        // The first of them in the box, whether it is a copy or not.
+        // The first valid one in the box, whether it is a copy or not.
         Practice::Skipped => valid.first().copied(),
     };
     let top = certificates.first()?;
@@ -179,7 +179,7 @@ fn compared<'a>(
     chosen
 }
 
-/// Whether two certifications of one calibrator tell different flows at the same column.
+/// Whether two certifications of one calibrator give different flows at the same column.
 fn far_apart(one: &Certificate, other: &Certificate) -> bool {
     let flow = |c: &Certificate| (COMPARED_ROOT - c.standard.intercept) / c.standard.slope;
     one.date != other.date && (flow(one) / flow(other) - 1.0).abs() > SAME_FLOW

@@ -1,5 +1,5 @@
-//! After everything stands as it was found: the sampler runs on its controller for a moment, and
-//! what it holds is held against its trim screw, by the own line.
+//! After everything has been restored, the sampler runs on its controller for a moment, and the
+//! flow that it holds, by the operator's line, is compared with the setting of the trim screw.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::tapping::Tapping;
@@ -7,34 +7,34 @@ use super::{Legs, Observation, Practice, arithmetic};
 use crate::rig::parts::TimerSwitch;
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 
-/// Time in which the controller has brought the flow to where it holds it, s.
+/// Time after which the controller holds the flow steady, s.
 const RUN_S: f64 = 40.0;
 /// Time that must be left for it, s.
 const LEFT_S: f64 = 150.0;
-/// Flow with the trim screw at its lower stop, and what a turn adds, m3/min at standard conditions
-/// (the bench's own design).
+/// Flow with the trim screw at its lower stop, and how much each turn adds, m3/min at standard
+/// conditions (the bench's own design).
 const LOWEST_STD_M3_MIN: f64 = 0.8;
 const TURN_STD_M3_MIN: f64 = 0.05;
-/// How far the flow may be from what the screw is set to, as a part of it: screw, own line and a
-/// blower that is not yet warm each take their share.
+/// By what part the flow may differ from the setting of the screw. The screw, the line and a blower
+/// that is not yet warm all contribute.
 const OFF: f64 = 0.07;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum CheckRunPhase {
     /// The sampler is off.
     #[default]
     Off,
-    /// It runs, the pen in focus.
+    /// The sampler runs; the pen is in focus.
     Running(Tapping),
-    /// It is off again.
+    /// The sampler is off again.
     Over,
 }
 
 impl OperatorPhase for CheckRunPhase {
     fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         match self {
-            // Where a run is ordered, the controller is held against its screw as it is trimmed.
+            // If a run is ordered, the controller is compared with its screw while it is trimmed.
             Self::Off if observed.view.run.is_some() || !sure_of_the_line(observed, memory) => {
                 return PhaseProgress::Finished;
             }
@@ -62,7 +62,7 @@ impl OperatorPhase for CheckRunPhase {
     }
 }
 
-/// Whether there is an own line to go by, made as it should be, and time for the run.
+/// Whether the operator has a line that was made properly, and enough time for the run.
 fn sure_of_the_line(observed: &Observation<'_>, memory: &Memory) -> bool {
     let habits = &memory.habits;
     let kept = [habits.settling, habits.tapping, habits.warm_up, habits.zeroing, habits.comparing];
@@ -74,15 +74,15 @@ fn sure_of_the_line(observed: &Observation<'_>, memory: &Memory) -> bool {
         && observed.view.seconds_left.is_none_or(|left| left > LEFT_S)
 }
 
-/// The same while the controller is trimmed for a run, the tapped pen at rest.
+/// The same comparison while the controller is trimmed for a run, with the tapped pen at rest.
 pub(super) fn while_trimming(observed: &Observation<'_>, memory: &mut Memory) {
     if sure_of_the_line(observed, memory) {
         compare(observed, memory);
     }
 }
 
-/// What of a line and a controller is to be suspected where line and standard tell different flows:
-/// the recorder, where the standard's flow is nearer to what the trim screw is set to.
+/// What to suspect if the line and the standard give different flows: the recorder if the flow by
+/// the standard is nearer to the setting of the trim screw.
 pub(super) fn further_from_its_screw(
     standard: f64,
     line: f64,
@@ -96,7 +96,7 @@ pub(super) fn further_from_its_screw(
     }
 }
 
-/// Holds the flow against what the trim screw is set to.
+/// Compares the flow with the setting of the trim screw.
 fn compare(observed: &Observation<'_>, memory: &mut Memory) {
     let (Some(line), Some(air), Some(pen)) =
         (memory.line, memory.air(), observed.view.recorder.pen)

@@ -1,27 +1,28 @@
-//! After the points: what may have gone wrong meanwhile, looked at once more.
+//! After the points: a second look at whatever may have gone wrong in the meantime.
 
 use super::hold_test::HoldTest;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Observation, Practice};
 use crate::session::action::{Exposure, FaultPlace, Response, Sight};
 
-/// The chart's clock may be behind the watch by so much, minutes: what can be seen on a day's chart.
+/// The chart's clock may be behind the watch by this much, minutes: less cannot be seen on a
+/// one-day chart.
 const BEHIND_MIN: f64 = 0.8;
-/// The air of a calm day changes by less than this within the hour, K.
+/// On a calm day, the air temperature changes by less than this within an hour, K.
 const CHANGED_K: f64 = 2.0;
-/// A pen that left no ink for so long is dry, hours of the chart.
+/// A pen that has left no ink for this long is dry, hours of the chart.
 const DRY_H: f64 = 0.05;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug)]
 pub(super) enum ClosingPhase {
-    /// The manometer holds its column, or not.
+    /// The manometer is being tested for leaks.
     Manometer(HoldTest),
     /// The recorder is in focus.
     Recorder,
     /// The thermometer is in focus.
     Thermometer,
-    /// All was looked at.
+    /// Everything has been inspected.
     Over,
 }
 
@@ -33,7 +34,7 @@ impl Default for ClosingPhase {
 
 impl OperatorPhase for ClosingPhase {
     fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
-        // Who leaves out the leak check or the tapping has no eye for this either.
+        // An operator who leaves out the leak check or the tapping does not notice this either.
         let looks = memory.checks_leaks()
             && memory.habits.tapping == Practice::Kept
             && memory.habits.looking_back == Practice::Kept;
@@ -64,7 +65,7 @@ impl OperatorPhase for ClosingPhase {
     }
 }
 
-/// Holds the air's temperature against that on arrival.
+/// Compares the air temperature with that on arrival.
 fn weather(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.thermometer;
     let before_c = memory.arrival_c.unwrap_or(memory.temperature_c);
@@ -77,10 +78,10 @@ fn weather(observed: &Observation<'_>, memory: &mut Memory) {
     }
 }
 
-/// Looks at the trace and at the chart's clock.
+/// Inspects the trace and the chart's clock.
 fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.recorder;
-    // Hours of a chart go round: what lies behind is between nothing and a turn.
+    // The hours of a chart wrap around, so the difference is between 0 and 24 h.
     let behind_h = |hour: f64| (seen.chart_hour - hour).rem_euclid(24.0);
     if seen.trace.last().is_none_or(|&(hour, _)| behind_h(hour) > DRY_H) {
         memory.reports(FaultPlace::Recorder, Response::Noted, "the pen is dry: it leaves no trace");

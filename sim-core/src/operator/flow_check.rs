@@ -1,7 +1,7 @@
-//! The flow checked against the calibrator as a standard, on the sampler as it runs.
+//! The flow check against the calibrator as a standard, with the sampler as it runs.
 //!
-//! Where only a check is ordered, everything hangs and runs when this phase begins. After a
-//! calibration a filter has first to come under the calibrator, and the blower onto its controller.
+//! If only a check is ordered, everything is set up and running when this phase begins. After a
+//! calibration, a filter must first be put under the calibrator and the blower onto its controller.
 
 use super::load::{self, Ready};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
@@ -18,11 +18,11 @@ use crate::session::action::{Action, Response, Sight};
 
 /// Time between two readings, s.
 const BETWEEN_S: f64 = 15.0;
-/// Time for which a thermometer is waited for, s, and how often.
+/// How long the operator waits for the thermometer each time, s, and how often.
 const COLUMN_S: f64 = 15.0;
 const MOST_WAITS: u8 = 20;
 
-/// The check.
+/// The flow check.
 #[derive(Debug)]
 pub(super) struct FlowCheckPhase {
     of: CheckedLine,
@@ -34,7 +34,7 @@ pub(super) struct FlowCheckPhase {
 
 #[derive(Debug)]
 enum Stage {
-    /// Power may be on.
+    /// Power may still be on.
     Begin,
     /// A fresh filter is in the hand.
     InHand,
@@ -44,7 +44,7 @@ enum Stage {
     Temperature(u8),
     /// The barometer is in focus.
     Pressure,
-    /// The pen is brought to its set point.
+    /// The pen is being brought to its set point.
     Trim(u8, Tapping),
     /// The pen is in focus.
     Pen(Tapping),
@@ -52,17 +52,17 @@ enum Stage {
     Left,
     /// The right leg is in focus.
     Right,
-    /// Nothing is left to do.
+    /// The check is finished.
     Over,
 }
 
 impl FlowCheckPhase {
-    /// The check of that line.
+    /// A check of this line.
     pub fn new(of: CheckedLine) -> Self {
         Self { of, stage: Stage::Begin, up_in: 0.0, chart: 0.0, read: Vec::new() }
     }
 
-    /// What is ordered, where this check is.
+    /// The order for this check, if there is one.
     fn order(&self, observed: &Observation<'_>, memory: &Memory) -> Option<Order> {
         let order = observed.papers.work_order.flow_check.filter(|check| check.line == self.of)?;
         let has_a_line = self.of == CheckedLine::Last || memory.line.is_some();
@@ -142,10 +142,11 @@ impl OperatorPhase for FlowCheckPhase {
 }
 
 impl FlowCheckPhase {
-    /// Reads the leg that fell, writes the reading, and goes on to the next or to the sums.
+    /// Reads the leg that fell, writes the reading, and continues with the next one or the
+    /// calculations.
     fn right(&mut self, order: Order, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         let down_in = -memory.reads_in(observed.view.manometer.right.meniscus_in);
-        // Who reads one leg writes its number for the other, or nothing for it.
+        // An operator who reads one leg writes the same number for the other leg, or zero.
         let down_in = match memory.habits.legs {
             Legs::Both => down_in,
             Legs::Left => 0.0,
@@ -169,7 +170,7 @@ impl FlowCheckPhase {
         Stage::Over
     }
 
-    /// Both flows, their difference, and what follows.
+    /// Both flows, their percent difference, and the outcome.
     fn sums(&self, order: Order, observed: &Observation<'_>, memory: &mut Memory) {
         let line = match self.of {
             CheckedLine::Own => memory.line.map(|line| {
@@ -191,12 +192,15 @@ impl FlowCheckPhase {
         let flow = arithmetic::rounded(mean(&|read| arithmetic::flow(read.0, air, standard)), 3);
         let told = |read: &(f64, f64)| curve.flow_std_m3_min(read.1, air).unwrap_or_default();
         let by_line = arithmetic::rounded(mean(&told), 3);
-        let difference = 100.0 * (by_line / flow - 1.0);
         memory.writes(Field::CheckFlow, format!("{flow:.3}"));
         memory.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
-        memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
+        // A standard that shows no flow leaves nothing to hold the line against.
+        let difference = (flow > 0.0).then(|| 100.0 * (by_line / flow - 1.0));
+        if let Some(difference) = difference {
+            memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
+        }
         memory.checked = Some((flow, air));
-        let passes = difference.abs() <= order.within_pct
+        let passes = difference.is_some_and(|difference| difference.abs() <= order.within_pct)
             || memory.habits.outcomes == Outcomes::AlwaysPassed;
         let outcome = match (passes, order.last_good) {
             (true, _) => "passed".to_owned(),
@@ -217,7 +221,7 @@ impl FlowCheckPhase {
     }
 }
 
-/// Takes calibrator and plate off and a fresh filter into the hand.
+/// Takes off the calibrator and the adapter plate, and takes a fresh filter in hand.
 fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
     if memory.stops_blower(observed) || !stands_still(observed) {
         memory.waits(5.0);
@@ -237,7 +241,7 @@ fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         return Stage::Mounted;
     }
     if observed.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
-        // Where no folder is at hand the filter that was found serves.
+        // Without a folder of fresh filters, the filter that was found is used.
         memory.moves(RigPart::Filter, PartPlace::Holder);
         mount(memory);
         return Stage::Mounted;
@@ -246,7 +250,7 @@ fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
     Stage::InHand
 }
 
-/// Plate, nuts, calibrator and tube.
+/// Mounts adapter plate, nuts, calibrator and tubing.
 fn mount(memory: &mut Memory) {
     memory.moves(RigPart::Adapter, PartPlace::Holder);
     let half = (TIGHT_QUARTERS / 2) as i8;
@@ -257,7 +261,7 @@ fn mount(memory: &mut Memory) {
     memory.does(Action::ConnectTube);
 }
 
-/// Reads the thermometer once its column rests.
+/// Reads the thermometer once its column is at rest.
 fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
     if observed.view.thermometer.moving && waited < MOST_WAITS {
         memory.waits(COLUMN_S);
@@ -269,10 +273,44 @@ fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> S
     Stage::Pressure
 }
 
-/// The flow that the pen means by the check: what the standard told, times the change of the line's
-/// flow since. Only where the order takes the flow of the run from the check.
+/// By what factor the check corrects the flow of the line: the flow by the standard over that by
+/// the line. Only if the order takes the flow of the run from the check.
 pub(super) fn ratio(curve: Curve, start_chart: Option<f64>, memory: &Memory) -> Option<f64> {
     let (flow, air): (f64, AirConditions) = memory.checked?;
     let start = curve.flow_std_m3_min(start_chart?, air).ok()?;
-    Some(flow / start)
+    (start > 0.0).then(|| flow / start)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::calibration::TransferStandard;
+    use crate::operator::{Habits, OperatorStep};
+    use crate::session::Session;
+    use crate::session::journal::NullSink;
+
+    const SCENARIO: &str = include_str!("../../../scenarios/28_between_two_calibrations.ron");
+
+    #[test]
+    fn a_standard_that_shows_no_flow_gives_no_difference() {
+        let session = Session::begin(SCENARIO, 1, Box::new(NullSink)).unwrap();
+        let view = session.view();
+        let observed = Observation { view: &view, book: session.book(), papers: session.papers() };
+        let order = observed.papers.work_order.flow_check.unwrap();
+        let mut memory = Memory::new(Habits::default(), 1);
+        memory.standard = Some(TransferStandard::new(1.5, 0.02).unwrap());
+        let mut check = FlowCheckPhase::new(order.line);
+        check.read = vec![(0.0, 40.0)];
+        check.sums(order, &observed, &mut memory);
+        let mut written = Vec::new();
+        while let Some(step) = memory.pop() {
+            if let OperatorStep::Do(Action::Write { field, text }) = step {
+                written.push((field, text));
+            }
+        }
+        assert_eq!(written[0], (Field::CheckFlow, "0.000".to_owned()));
+        assert!(written.iter().all(|(field, _)| *field != Field::CheckDifference), "{written:?}");
+        let (field, outcome) = written.last().unwrap();
+        assert!(*field == Field::CheckOutcome && outcome.starts_with("failed"), "{written:?}");
+    }
 }

@@ -1,4 +1,5 @@
-//! Phase C: the manometer hung plumb, open, swinging freely, zeroed, and its tube on the tap.
+//! Phase C: the manometer is hung plumb, its valves opened, its water checked and its scale zeroed;
+//! its tubing goes onto the pressure tap.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Observation, Practice, tube_check};
@@ -7,39 +8,39 @@ use crate::session::action::{Action, FaultPlace, Response, Sight};
 
 /// Tilt that counts as plumb, degrees.
 const PLUMB_DEG: f64 = 0.3;
-/// Tilt that no hook leaves by itself, degrees.
+/// Tilt that a sound hook never leaves, degrees.
 const BENT_HOOK_DEG: f64 = 1.0;
-/// Zero that is good enough, in.
+/// A zero within this is good enough, in.
 const ZEROED_IN: f64 = 0.02;
-/// Difference of the legs at rest that is reported, in.
+/// Difference of the legs at rest above which it is reported, in.
 const UNEQUAL_IN: f64 = 0.06;
-/// Difference of the legs at rest with which the manometer is not used, in.
+/// Difference of the legs at rest above which the manometer is not used, in.
 const UNFIT_IN: f64 = 0.2;
-/// A breath that moves the water by less than this is held back, in; a sound manometer dips by more
-/// than an inch.
+/// If a breath moves the water by less than this, something obstructs it, in; in a sound manometer
+/// the water dips by more than an inch.
 const DIP_IN: f64 = 0.6;
 /// Quarter turns of a fully open valve.
 const OPEN_QUARTERS: u8 = 4;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum HangPhase {
     /// In the case.
     #[default]
     Case,
-    /// On the hook, its tube in focus.
+    /// On the hook, with its tubing in focus.
     Tube,
     /// Being swung.
     Plumb(u8),
-    /// Plumb, valves to be opened.
+    /// Plumb; the valves are still to be opened.
     Valves,
-    /// A breath was just blown into the tube.
+    /// The operator has just blown into the tubing.
     Blown,
-    /// The water comes to rest.
+    /// The water is coming to rest.
     Resting(u8),
-    /// The scale is being slid.
+    /// The scale is being moved.
     Zero(u8),
-    /// Everything hangs.
+    /// The manometer is ready.
     Ready,
 }
 
@@ -60,7 +61,7 @@ impl OperatorPhase for HangPhase {
             Self::Valves => {
                 opens_valves(observed, memory);
                 memory.looks(Sight::Manometer);
-                // The water is watched while it still swings.
+                // The operator must see the water while it still swings.
                 memory.at_once(Action::BlowThrough);
                 memory.waits(0.4);
                 Self::Blown
@@ -124,7 +125,7 @@ pub(super) fn opens_valves(observed: &Observation<'_>, memory: &mut Memory) {
     }
 }
 
-/// Slides the scale until both menisci are equally far from its zero.
+/// Moves the scale until both menisci are equally far from its zero.
 fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase {
     let manometer = &observed.view.manometer;
     let (left_in, right_in) = (manometer.left.meniscus_in, manometer.right.meniscus_in);

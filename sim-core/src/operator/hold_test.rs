@@ -1,25 +1,25 @@
-//! The manometer's own leak test: a shut valve must hold the column up.
+//! The manometer's own leak test: a shut valve must hold the column.
 
 use super::memory::{Memory, PhaseProgress};
 use super::{Observation, Practice};
 use crate::rig::parts::Leg;
 use crate::session::action::{Action, FaultPlace, Sight};
 
-/// How long a shut valve must hold the column, s.
+/// For how long a shut valve must hold the column, s.
 const HOLD_S: f64 = 15.0;
-/// How far the column may sink meanwhile, in.
+/// By how much the column may sink in that time, in.
 const SINK_IN: f64 = 0.12;
 /// Quarter turns from open to shut.
 const QUARTERS: i8 = 4;
 
-/// The left valve is shut while the blower holds the column up. Behind a tight valve the air that is
-/// shut in holds it; beside a leaking one the column sinks.
+/// The left valve is shut while the column is displaced by the blower. Behind a tight valve the
+/// enclosed air holds the column; if the valve leaks, the column sinks.
 #[derive(Debug, Default)]
 pub(super) enum HoldTest {
-    /// The left leg is about to be looked at.
+    /// The operator is about to look at the left leg.
     #[default]
     Begin,
-    /// It is in focus.
+    /// The left leg is in focus.
     Standing,
     /// The valve is shut; the leg stood at this height, in.
     Holding(f64),
@@ -28,7 +28,7 @@ pub(super) enum HoldTest {
 }
 
 impl HoldTest {
-    /// Goes on with the test.
+    /// Continues the test.
     pub fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         let stands_in = observed.view.manometer.left.meniscus_in;
         *self = match *self {

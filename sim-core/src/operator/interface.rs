@@ -1,4 +1,4 @@
-//! What an operator gets and gives.
+//! What an operator receives and returns.
 
 use crate::field_book::FieldBook;
 use crate::session::SitePapers;
@@ -8,9 +8,9 @@ use crate::session::view::View;
 /// What an operator knows at one moment.
 #[derive(Debug, Clone, Copy)]
 pub struct Observation<'a> {
-    /// What can be seen.
+    /// What the operator can see.
     pub view: &'a View,
-    /// What was written.
+    /// What the operator has written.
     pub book: &'a FieldBook,
     /// The papers.
     pub papers: SitePapers<'a>,
@@ -21,18 +21,18 @@ pub struct Observation<'a> {
 pub enum OperatorStep {
     /// One action.
     Do(Action),
-    /// Nothing for so many seconds: hands at work, or a wait.
+    /// No action for this many seconds: the hands are at work, or the operator waits.
     Wait(f64),
-    /// Nothing more.
+    /// The operator has finished.
     Done,
 }
 
-/// A policy over what can be seen.
+/// Decides what to do from what can be seen.
 pub trait Operator {
     /// The next step.
     fn next(&mut self, observed: &Observation<'_>) -> OperatorStep;
 
-    /// Told when an action could not be done, and why.
+    /// Is called when an action was refused, with the reason.
     fn refused(&mut self, action: &Action, reason: &str) {
         let _ = (action, reason);
     }

@@ -1,4 +1,5 @@
-//! Phase D, leak check: openings covered, ears and pen; and the mending of what is heard.
+//! Phase D, leak check: the openings are covered, the operator listens and watches the pen, and
+//! repairs the leak that is heard.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::mount::{MountPhase, TIGHT_QUARTERS};
@@ -11,9 +12,9 @@ use crate::session::view::Hiss;
 
 /// Time for the blower to come up to speed, s.
 const RUN_UP_S: f64 = 15.0;
-/// A pen above this with the openings covered tells of a leak, divisions above its zero.
+/// A pen above this with the openings covered indicates a leak, divisions above its zero.
 const LEAK_DIVISIONS: f64 = 3.0;
-/// Mendings after which the mounting is given up.
+/// After this many repairs the operator gives up the mounting.
 const MOST_MENDINGS: u8 = 3;
 
 /// A leak check, repeated until it is passed.
@@ -30,17 +31,17 @@ enum Stage {
     RunUp,
     /// The openings are covered.
     Cover,
-    /// They are covered; the pen falls.
+    /// The openings are covered; the pen falls.
     Falling(Tapping),
-    /// A hiss was heard; hands off until the rotor stands.
+    /// A hiss was heard; hands off until the rotor has stopped.
     Stopping(Hiss),
-    /// Hands go in; what covers the place of the hiss is taken off.
+    /// The hands go in; the parts that cover the place of the hiss are taken off.
     Opening(Hiss),
-    /// What was taken off is put back.
+    /// The parts are put back.
     Closing(MountPhase),
-    /// The tube goes back on, and the power.
+    /// The tubing and the power are connected again.
     Restarting,
-    /// Passed, or left out.
+    /// The leak check was passed, or left out.
     Passed,
 }
 
@@ -93,18 +94,18 @@ impl OperatorPhase for LeakCheckPhase {
 }
 
 impl LeakCheckPhase {
-    /// A check that begins with a hiss heard during the points.
+    /// A check that begins with a hiss heard while the points were taken.
     pub fn after_a_hiss() -> Self {
         Self { stage: Stage::Cover, mendings: 0 }
     }
 
-    /// Frees the openings and decides what is to be mended.
+    /// Uncovers the openings and decides what to repair.
     fn judge(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         memory.does(Action::FreeOpenings);
         memory.flow_changed = Some(observed.view.tick);
         let pen = observed.view.recorder.pen.unwrap_or_default() * memory.chart_scale;
         let Some(hiss) = observed.view.blower.hiss else {
-            // Before it is tapped, a good pen too hangs some divisions above its zero.
+            // Until it is tapped, even a good pen may hang some divisions above its zero.
             if pen > LEAK_DIVISIONS && memory.habits.tapping == Practice::Kept {
                 memory.reports(
                     FaultPlace::Recorder,
@@ -122,13 +123,13 @@ impl LeakCheckPhase {
         if memory.habits.hands_off == Practice::Skipped {
             return Stage::Opening(hiss);
         }
-        // A nut too is turned by a hand beside the fan: never while it runs.
+        // To turn a nut, the hand is beside the fan: never while the blower runs.
         memory.stops_blower(observed);
         Stage::Stopping(hiss)
     }
 }
 
-/// Turns one nut, which looked tight or did not.
+/// Tightens one nut, whether or not it looked tight.
 fn tighten(number: u8, observed: &Observation<'_>, memory: &mut Memory) {
     let Ok(nut) = Nut::try_from(number) else { return };
     let seen = observed.view.mounting.nuts.get(nut.index()).map_or(0, |nut| nut.quarter_turns);
@@ -137,8 +138,8 @@ fn tighten(number: u8, observed: &Observation<'_>, memory: &mut Memory) {
     memory.reports(FaultPlace::Mounting, Response::Repaired, "a nut was loose; tightened");
 }
 
-/// Takes off what covers the place of the hiss, or gives up when everything there is as it should
-/// be.
+/// Takes off the parts that cover the place of the hiss, or gives up if everything there is as it
+/// should be.
 fn opening(hiss: Hiss, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
     let mounting = &observed.view.mounting;
     if let Hiss::AtNut(number) = hiss {
@@ -172,12 +173,12 @@ fn opening(hiss: Hiss, observed: &Observation<'_>, memory: &mut Memory) -> Stage
     Stage::Opening(hiss)
 }
 
-/// Whether leaks are listened for while the points are read.
+/// Whether this operator listens for leaks while the points are read.
 pub(super) fn listens(memory: &Memory) -> bool {
     memory.checks_leaks() && memory.habits.listening == Practice::Kept
 }
 
-/// Whether a hiss was heard while the points are read.
+/// Whether this operator hears a hiss while the points are read.
 pub(super) fn heard(observed: &Observation<'_>, memory: &Memory) -> bool {
     listens(memory) && observed.view.blower.hiss.is_some()
 }

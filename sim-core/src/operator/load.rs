@@ -1,5 +1,5 @@
-//! Phase I: a fresh filter, the controller trimmed on a warm blower, the timer set, a fresh chart,
-//! and away.
+//! Phase I: a fresh filter, the controller trimmed on a warm blower, the timer set, a fresh chart;
+//! then the operator leaves the site.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::mount::TIGHT_QUARTERS;
@@ -17,43 +17,43 @@ use crate::session::view::run::{Holes, RunStanding, RunView};
 
 /// The pen is brought this near to its set point, chart divisions.
 const NEAR: f64 = 0.2;
-/// Chart divisions that one turn of the screw moves the pen, about (common practice is to find it by
-/// trying; this is the bench's own design).
+/// By how many chart divisions one turn of the screw moves the pen, roughly (common practice is to
+/// find this by trial; the value belongs to the bench's own design).
 const DIVISIONS_A_TURN: f64 = 1.7;
-/// So often the screw is turned at most.
+/// How often the screw is turned at most.
 const MOST_TURNS: u8 = 10;
 /// Time between two readings of the pen, s.
 const BETWEEN_S: f64 = 5.0;
-/// Time that the loop takes to settle after the screw was turned, s.
+/// Time in which the flow settles after the screw was turned, s.
 const TRIMMED_S: f64 = 25.0;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum LoadPhase {
-    /// Before the folder with fresh filters.
+    /// At the folder of fresh filters.
     #[default]
     Folder,
-    /// A fresh filter is in the hand, before the light.
+    /// A fresh filter is in hand and held against the light.
     InHand,
-    /// It lies on the holder; the frame is laid on it.
+    /// The filter is on the holder, with the hold-down frame on it.
     Framed,
     /// The filter's margins are in sight.
     Margins,
-    /// Power comes.
+    /// Power is about to be connected.
     Power,
     /// The blower runs.
     Warming,
-    /// The pen is brought to its set point.
+    /// The pen is being brought to its set point.
     Trim(u8, Tapping),
-    /// The pen is read, as often as the standard was at a check.
+    /// The pen is read as often as the standard was read at a flow check.
     Start(Vec<f64>),
     /// The timer is in focus.
     Timer,
-    /// The timer was set.
+    /// The timer is set.
     Set,
-    /// All is ready.
+    /// Everything is ready.
     Ready,
-    /// The site was left.
+    /// The operator has left the site.
     Left,
 }
 
@@ -120,13 +120,13 @@ impl OperatorPhase for LoadPhase {
     }
 }
 
-/// Whether a run is ordered, lies ahead, and has a set point.
+/// Whether a run is ordered, still lies ahead, and has a set point.
 pub(super) fn ordered(observed: &Observation<'_>, memory: &Memory) -> bool {
     let before = observed.view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Before);
     before && memory.refusal.is_none() && memory.set_point.is_some()
 }
 
-/// The next fresh filter into the hand and against the light.
+/// Takes the next fresh filter and holds it against the light.
 fn folder(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     if !stands_still(observed) {
         memory.waits(5.0);
@@ -140,7 +140,7 @@ fn folder(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
         memory.does(Action::OpenLid);
     }
     if observed.view.mounting.place(RigPart::Filter) == PartPlace::Holder {
-        // The one over which the flow was checked.
+        // The filter with which the flow was checked.
         memory.does(Action::TakeFilter { grip: Grip::Edges });
         memory.does(Action::Put { place: PartPlace::Case });
     }
@@ -148,22 +148,22 @@ fn folder(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     LoadPhase::InHand
 }
 
-/// The next filter from the folder into the hand, before the light.
+/// Takes the next filter from the folder and holds it against the light.
 pub(super) fn takes_fresh_filter(memory: &mut Memory) {
     memory.does(Action::TakeFilter { grip: Grip::Edges });
     memory.does(Action::HoldToLight);
     memory.looks(Sight::Filter);
 }
 
-/// What becomes of a filter in the hand.
+/// What happens to the filter in hand.
 pub(super) enum Ready {
     /// It is laid on the holder.
     Put,
-    /// It went back, and another is wanted.
+    /// It went back, and another one is needed.
     Another,
 }
 
-/// A filter that cannot be used goes back; the other one is laid down with its rough side up.
+/// Puts back a filter that cannot be used, or lays a usable one down with its rough side up.
 pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready {
     let Some(run) = observed.view.run.as_deref() else { return Ready::Another };
     let seen = &run.filter;
@@ -190,7 +190,7 @@ pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready 
     Ready::Put
 }
 
-/// The margins even, the nuts tight, the lid closed.
+/// Makes the margins even, tightens the nuts and closes the lid.
 fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     let seat = observed.view.run.as_ref().and_then(|run| run.filter.seat);
     if seat == Some(Seat::Shifted) {
@@ -210,7 +210,7 @@ fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     LoadPhase::Power
 }
 
-/// Pen on the paper, the blower on its controller, running.
+/// Puts the pen on the chart and the blower on its controller, and starts it.
 pub(super) fn power(observed: &Observation<'_>, memory: &mut Memory) {
     let (power, recorder) = (&observed.view.power, &observed.view.recorder);
     if !recorder.door_open {
@@ -232,7 +232,7 @@ pub(super) fn power(observed: &Observation<'_>, memory: &mut Memory) {
     memory.does(Action::Listen);
 }
 
-/// Turns the screw until the tapped pen stands at the set point, and writes where it stands.
+/// Turns the screw until the tapped pen is at the set point, and writes the reading.
 fn trim(
     turned: u8,
     mut tapping: Tapping,
@@ -242,7 +242,7 @@ fn trim(
     if !tapping.rests(observed, memory) {
         return LoadPhase::Trim(turned, tapping);
     }
-    // The screw at which the standard told the flow is left alone.
+    // The screw keeps the setting at which the standard measured the flow.
     if flow_of_run(observed) == FlowOfRun::Check && memory.checked.is_some() {
         memory.looks_to_read(Sight::Pen);
         return LoadPhase::Start(Vec::new());
@@ -255,13 +255,13 @@ fn trim(
     to_the_timer(memory)
 }
 
-/// From what the flow of the run is to be taken.
+/// From what the flow of the run is taken.
 pub(super) fn flow_of_run(observed: &Observation<'_>) -> FlowOfRun {
     let check = observed.papers.work_order.check_of_own_line();
     check.map_or(FlowOfRun::Line, |check| check.flow_of_run)
 }
 
-/// Reads the pen as often as the standard was read, and writes the mean.
+/// Reads the pen as often as the standard was read, and writes the mean of the readings.
 fn start(mut read: Vec<f64>, observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     read.push(memory.compares_chart(observed.view.recorder.pen.unwrap_or_default()));
     let wanted = observed.papers.work_order.flow_check.map_or(1, |check| check.readings);
@@ -281,7 +281,8 @@ fn to_the_timer(memory: &mut Memory) -> LoadPhase {
     LoadPhase::Timer
 }
 
-/// Turns the screw towards the set point; the pen as it was compared with it once it is near.
+/// Turns the screw towards the set point. Returns the pen as compared with the set point once it is
+/// near.
 pub(super) fn turns_screw(
     turned: u8,
     observed: &Observation<'_>,
@@ -314,8 +315,8 @@ fn timer(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     LoadPhase::Set
 }
 
-/// The dial on the watch's hour and day, the trippers on the ordered hours, their screws tight.
-/// `first_day` is the weekday from which the days of the order are counted.
+/// Sets the dial to the hour and day of the watch and the trippers to the ordered hours, and
+/// tightens their screws. `first_day` is the weekday from which the days of the order are counted.
 pub(super) fn sets_timer(
     [on, off]: [ScheduledTime; 2],
     first_day: u8,

@@ -1,4 +1,4 @@
-//! What an operator keeps in mind: habits, eyes, what is to be done next, what was found.
+//! What an operator remembers: habits, eyes, the next steps, and what was found.
 
 use std::collections::VecDeque;
 
@@ -16,7 +16,7 @@ const SCALE_SD_IN: f64 = 0.015;
 const SCALE_STEP_IN: f64 = 0.05;
 /// Standard deviation of a reading of the chart, divisions (CHOSEN).
 const CHART_SD: f64 = 0.15;
-/// A pen beside a line that it is brought to is compared with it to this, divisions.
+/// Resolution with which a pen is compared with the line to which it is set, divisions.
 const COMPARED_STEP: f64 = 0.1;
 /// Readings of the chart are taken to half a division.
 const CHART_STEP: f64 = 0.5;
@@ -24,21 +24,21 @@ const CHART_STEP: f64 = 0.5;
 const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
-/// Loudness below which a rotor counts as standing: about three hundredths of its speed (CHOSEN).
+/// Loudness below which a rotor counts as stopped: about three hundredths of its speed (CHOSEN).
 const STANDING_LOUDNESS: f64 = 9e-4;
 
 /// A part of the plan.
 pub(super) trait OperatorPhase {
-    /// Puts the next steps into the mind, and tells whether any may follow.
+    /// Plans the next steps in `memory`, and returns whether the phase has more to do.
     fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress;
 }
 
 /// Whether a phase has more to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum PhaseProgress {
-    /// It has.
+    /// The phase continues.
     More,
-    /// It has not.
+    /// The phase is complete.
     Finished,
 }
 
@@ -51,49 +51,52 @@ pub(super) struct ReadPoint {
     pub chart: f64,
 }
 
-/// What an operator keeps in mind.
+/// What an operator remembers.
 #[derive(Debug)]
 pub(super) struct Memory {
-    /// Habits.
+    /// The operator's habits.
     pub habits: Habits,
-    /// The pair used for the calibrator.
+    /// The certificate's pair that is used for the calibrator.
     pub standard: Option<TransferStandard>,
     /// Air temperature as written, degrees Celsius.
     pub temperature_c: f64,
     /// Pressure as written, mmHg.
     pub pressure_mmhg: f64,
-    /// When the chart was fitted, and the hour of the chart then under the pen.
+    /// When the chart was fitted, and which hour of the chart was then under the pen.
     pub chart_fitted: Option<(Tick, f64)>,
-    /// Points read.
+    /// The points that were read.
     pub points: Vec<ReadPoint>,
-    /// The chart reading to be held.
+    /// The chart reading to be held during the run.
     pub set_point: Option<f64>,
     /// When the blower was started.
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
-    /// The chart term in use.
+    /// The expression used for the corrected chart reading.
     pub expression: Expression,
-    /// What is printed on a chart of this recorder over what is printed on the one in use.
+    /// Full scale of the chart that belongs on this recorder, divided by that of the chart in use.
     pub chart_scale: f64,
     /// Air temperature in the shade on arrival, degrees Celsius.
     pub arrival_c: Option<f64>,
-    /// The own line, once accepted.
+    /// The operator's calibration line, once accepted.
     pub line: Option<FittedLine>,
-    /// The flow that a standard told at a check, standard m3/min, and the air then.
+    /// The flow that the standard indicated at a flow check, standard m3/min, and the air at that
+    /// time.
     pub checked: Option<(f64, AirConditions)>,
-    /// Whether the sampler is armed for the next run.
+    /// Whether the sampler is set up for the next run.
     pub armed_next: bool,
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
     pub reported: Vec<Remark>,
+    /// Whether the filter of the run was reported as torn.
+    pub filter_torn: bool,
     eyes: Stream,
     todo: VecDeque<OperatorStep>,
 }
 
 impl Memory {
-    /// A fresh mind.
+    /// The memory of an operator who has just arrived.
     pub fn new(habits: Habits, seed: u64) -> Self {
         Self {
             habits,
@@ -113,94 +116,97 @@ impl Memory {
             armed_next: false,
             refusal: None,
             reported: Vec::new(),
+            filter_torn: false,
             eyes: Stream::new(seed, "operator eyes"),
             todo: VecDeque::new(),
         }
     }
 
-    /// The air as written, when it can be.
+    /// The air as written; `None` if those values cannot be used.
     pub fn air(&self) -> Option<AirConditions> {
         AirConditions::as_read(self.pressure_mmhg, self.temperature_c).ok()
     }
 
-    /// The next step that was thought of.
+    /// The next planned step.
     pub fn pop(&mut self) -> Option<OperatorStep> {
         self.todo.pop_front()
     }
 
-    /// Drops everything that was thought of.
+    /// Drops all planned steps.
     pub fn drop_plans(&mut self) {
         self.todo.clear();
     }
 
-    /// Will do something, and take the time that it takes.
+    /// Plans an action and the time that it takes.
     pub fn does(&mut self, action: Action) {
         let seconds = hands_s(&action);
         self.todo.push_back(OperatorStep::Do(action));
         self.waits(seconds);
     }
 
-    /// Will do something that takes no time by itself.
+    /// Plans an action that takes no time of its own.
     pub fn at_once(&mut self, action: Action) {
         self.todo.push_back(OperatorStep::Do(action));
     }
 
-    /// Will let time pass.
+    /// Plans a wait.
     pub fn waits(&mut self, seconds: f64) {
         if seconds > 0.0 {
             self.todo.push_back(OperatorStep::Wait(seconds));
         }
     }
 
-    /// Will look at something, eye level with it. What is seen is seen at once.
+    /// Plans a look at something, with the eye level with it. The look itself takes no time.
     pub fn looks(&mut self, at: Sight) {
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm: 0.0 }));
     }
 
-    /// Will look at something in order to read it, with the eye where it usually is.
+    /// Plans a look at something in order to read it, with the eye at this operator's usual height.
     pub fn looks_to_read(&mut self, at: Sight) {
         let eye_mm = self.habits.eye_mm;
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm }));
     }
 
-    /// Will glance at something and go on.
+    /// Plans a short glance at something.
     pub fn glances(&mut self, at: Sight) {
         self.does(Action::Look { at, eye_mm: 0.0 });
     }
 
-    /// Will write something.
+    /// Plans an entry in the field book.
     pub fn writes(&mut self, field: Field, text: impl Into<String>) {
         self.does(Action::Write { field, text: text.into() });
     }
 
-    /// Will report something, unless the same place and response were reported already.
-    pub fn reports(&mut self, place: FaultPlace, response: Response, what: &str) {
+    /// Plans a report, unless the same place and response have already been reported. True if the
+    /// report is new.
+    pub fn reports(&mut self, place: FaultPlace, response: Response, what: &str) -> bool {
         let known = self.reported.iter().any(|r| r.place == place && r.response == response);
         if !known {
             let remark = Remark { place, what: what.to_owned(), response };
             self.reported.push(remark.clone());
             self.does(Action::Report(remark));
         }
+        !known
     }
 
-    /// Will report an instrument that cannot be used, and gives the calibration up.
+    /// Plans the report of an instrument that cannot be used, and gives up the calibration.
     pub fn rejects(&mut self, place: FaultPlace, what: &str) {
         self.reports(place, Response::Rejected, what);
         self.gives_up(what);
     }
 
-    /// Gives the calibration up; the first reason stands.
+    /// Gives up the calibration. The first reason is kept.
     pub fn gives_up(&mut self, why: &str) {
         self.refusal.get_or_insert_with(|| why.to_owned());
     }
 
-    /// Will move a part.
+    /// Plans the moving of a part.
     pub fn moves(&mut self, part: RigPart, place: PartPlace) {
         self.does(Action::Take { part });
         self.does(Action::Put { place });
     }
 
-    /// Will turn every nut, opposite corners in turn.
+    /// Plans the turning of every nut, at opposite corners alternately.
     pub fn turns_nuts(&mut self, quarter_turns: i8) {
         let [one, two, three, four] = Nut::ALL;
         for nut in [one, three, two, four] {
@@ -208,12 +214,12 @@ impl Memory {
         }
     }
 
-    /// Will start the blower by its usual supply.
+    /// Plans the start of the blower from its usual supply.
     pub fn starts_blower(&mut self, observed: &Observation<'_>) {
         self.starts_blower_by(self.habits.supply, observed);
     }
 
-    /// Will start the blower by a supply.
+    /// Plans the start of the blower from this supply.
     pub fn starts_blower_by(&mut self, supply: Supply, observed: &Observation<'_>) {
         let power = &observed.view.power;
         match supply {
@@ -238,7 +244,7 @@ impl Memory {
         self.flow_changed = self.started;
     }
 
-    /// Will take the power from the blower and the sampler. True when there was any to take.
+    /// Plans to disconnect blower and sampler from the mains. True if either had power.
     pub fn stops_blower(&mut self, observed: &Observation<'_>) -> bool {
         let power = &observed.view.power;
         let mut any = false;
@@ -257,7 +263,8 @@ impl Memory {
         any
     }
 
-    /// Seconds that are left of `seconds` since a moment; all of them when there was none.
+    /// How many of the `seconds` since that moment are left; all of them if there was no such
+    /// moment.
     pub fn left_of(seconds: f64, since: Option<Tick>, observed: &Observation<'_>) -> f64 {
         let passed = since.map_or(0.0, |since| observed.view.tick.seconds_since(since));
         (seconds - passed).max(0.0)
@@ -273,7 +280,7 @@ impl Memory {
         self.reads(seen, CHART_SD, CHART_STEP)
     }
 
-    /// The pen as compared with a line that it is brought to, divisions.
+    /// The pen as compared with the line to which it is set, divisions.
     pub fn compares_chart(&mut self, seen: f64) -> f64 {
         self.reads(seen, CHART_SD, COMPARED_STEP)
     }
@@ -285,22 +292,22 @@ impl Memory {
 
     fn reads(&mut self, seen: f64, sd: f64, step: f64) -> f64 {
         let read = ((seen + sd * self.eyes.normal()) / step).round() * step;
-        // No reading is written as minus nothing.
+        // Adding zero turns -0.0 into 0.0, so that no reading is written as "-0.0".
         read + 0.0
     }
 
-    /// Whether leaks are looked and listened for.
+    /// Whether this operator looks and listens for leaks.
     pub fn checks_leaks(&self) -> bool {
         self.habits.leak_check == Practice::Kept
     }
 }
 
-/// Whether the rotor stands still, by its sound.
+/// Whether the rotor has stopped, judged by its sound.
 pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
     observed.view.blower.loudness < STANDING_LOUDNESS
 }
 
-/// Seconds that hands and eyes take for an action (CHOSEN: an unhurried pace).
+/// Seconds that hands and eyes need for an action (CHOSEN: an unhurried pace).
 const fn hands_s(action: &Action) -> f64 {
     match action {
         Action::FitGasket { .. } | Action::FitChart | Action::Report(_) => 20.0,

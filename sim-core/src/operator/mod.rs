@@ -1,14 +1,14 @@
-//! Scripted operators: policies over what can be seen, made of habits.
+//! Scripted operators: each decides its next step from what can be seen, according to its habits.
 //!
-//! An operator gets the view, its own field book and the papers, and gives back one step at a time.
-//! It never reaches the rig. All of them follow one plan (the phases below); they differ in their
-//! [`Habits`] only, and in the seed of their eyes.
+//! An operator receives the view, its own field book and the papers, and returns one step at a
+//! time. It has no access to the rig. All operators follow one plan (the phases below); they differ
+//! only in their [`Habits`] and in the seed of their eyes.
 //!
 //! ```text
 //! arrive -> strip -> mount -> hang -> power -> leak -> warm -> points -> closing -> sums -> restore -> check
-//! where a check of the flow is ordered: sums -> flow check -> restore, or warm -> flow check
-//! and where a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
-//! and where a next run is: recover -> next run -> restore
+//! if a flow check is ordered: sums -> flow check -> restore, or warm -> flow check
+//! if a run is ordered: restore -> load -> (the run) -> recover -> restore -> volume
+//! if a next run is ordered: recover -> next run -> restore
 //! ```
 
 mod arithmetic;
@@ -39,8 +39,8 @@ mod volume;
 mod warm;
 
 pub use crate::scenario::habits::{
-    Checking, Habits, Leads, Legs, NAMES, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
-    TermsUsed,
+    Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
+    Remarks, Supply, Targets, TermsUsed,
 };
 pub use interface::{Observation, Operator, OperatorStep};
 pub use plan::by_name;

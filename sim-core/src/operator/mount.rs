@@ -5,10 +5,10 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 use crate::session::action::{Action, FaultPlace, Response, Sight, WasherSeat};
 
-/// Quarter turns to which every nut is brought.
+/// How many quarter turns every nut is tightened.
 pub(super) const TIGHT_QUARTERS: u8 = 8;
 
-/// The phase looks at what is mounted each time and does what comes next.
+/// Each time, the phase looks at what is mounted and takes the next step.
 #[derive(Debug, Default)]
 pub(super) struct MountPhase {
     looked: bool,
@@ -35,7 +35,7 @@ impl OperatorPhase for MountPhase {
     }
 }
 
-/// Puts washers above the plate. True when one was not.
+/// Puts every washer above the plate. True if one was not.
 fn turns_washers(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let mut any = false;
     for (nut, seen) in Nut::ALL.into_iter().zip(observed.view.mounting.nuts) {
@@ -55,7 +55,7 @@ fn turns_washers(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     any
 }
 
-/// Brings the nuts down evenly, opposite corners in turn. True when one was not tight.
+/// Tightens the nuts evenly, at opposite corners alternately. True if one was not tight.
 fn tightens(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let nuts = &observed.view.mounting.nuts;
     if nuts.iter().all(|nut| nut.quarter_turns == 0) {
@@ -80,7 +80,7 @@ fn tightens(observed: &Observation<'_>, memory: &mut Memory) -> bool {
 fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
     let mounting = &observed.view.mounting;
     if mounting.place(RigPart::Calibrator) == PartPlace::Case {
-        // Its flange is seen once it is out of the case.
+        // The flange is visible once the calibrator is out of the case.
         memory.moves(RigPart::Calibrator, PartPlace::Ground);
         PhaseProgress::More
     } else if mounting.place(RigPart::Calibrator) != PartPlace::Adapter {

@@ -1,4 +1,4 @@
-//! The end of phase K: the sampler armed for the next run, where one is ordered.
+//! The end of phase K: the sampler is set up for the next run, if one is ordered.
 
 use super::load::{Ready, in_hand, sets_timer, takes_fresh_filter};
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
@@ -9,23 +9,23 @@ use crate::rig::parts::{BlowerPlug, PartPlace, RigPart, Seat, TimerSwitch};
 use crate::session::action::{Action, Sight};
 use crate::session::view::run::{RunStanding, RunView};
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum NextRunPhase {
-    /// Before the folder, the filter of the run in its envelope.
+    /// At the folder of fresh filters; the filter of the run is in its envelope.
     #[default]
     Folder,
-    /// A fresh filter is in the hand, before the light.
+    /// A fresh filter is in hand and held against the light.
     InHand,
-    /// It lies on the holder; the frame is laid on it.
+    /// The filter is on the holder, with the hold-down frame on it.
     Framed,
     /// The filter's margins are in sight.
     Margins,
-    /// The timer is in focus, and has mains again.
+    /// The timer is in focus, and the mains is connected again.
     Timer,
     /// The recorder is in focus.
     Recorder,
-    /// Armed.
+    /// The sampler is set up.
     Over,
 }
 
@@ -77,7 +77,8 @@ impl OperatorPhase for NextRunPhase {
     }
 }
 
-/// The margins even, the nuts tight, the lid closed; then mains for the timer, which stands without.
+/// Makes the margins even, tightens the nuts and closes the lid; then connects the mains, without
+/// which the timer stands still.
 fn margins(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) -> NextRunPhase {
     if run.filter.seat == Some(Seat::Shifted) {
         memory.moves(RigPart::Frame, PartPlace::Ground);
@@ -98,7 +99,7 @@ fn margins(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) -> Ne
     NextRunPhase::Timer
 }
 
-/// A fresh chart, the pen uncapped and on it, the door shut.
+/// Fits a fresh chart, uncaps the pen and puts it on the chart, and shuts the door.
 fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.recorder;
     if !seen.door_open {

@@ -1,8 +1,8 @@
-//! The plan that every operator follows, phase after phase.
+//! The plan that every operator follows, one phase after another.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
-use super::{Habits, Observation, Operator, OperatorStep, Practice};
+use super::{Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -12,16 +12,20 @@ use crate::rig::parts::TimerSwitch;
 use crate::scenario::setup::CheckedLine;
 use crate::session::action::{Action, OnOff};
 
-/// Refusals after which a phase is left.
+/// The operator abandons a phase after this many refusals.
 const MOST_BALKS: u32 = 6;
-/// Times that phases are asked for a step before a second is let pass.
+/// How often the phases are asked for a step before the operator waits a second.
 const MOST_ASKED: u32 = 64;
 
 /// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
-/// `hurried+one-leg`. `None` when there is no such name.
-pub fn by_name(name: &str, seed: u64) -> Option<Box<dyn Operator>> {
+/// `hurried+one-leg`.
+///
+/// # Errors
+///
+/// As [`Habits::by_name`].
+pub fn by_name(name: &str, seed: u64) -> Result<Box<dyn Operator>, OperatorNameError> {
     let habits = Habits::by_name(name)?;
-    Some(Box::new(Planned::new(habits, seed)))
+    Ok(Box::new(Planned::new(habits, seed)))
 }
 
 /// An operator that follows the plan.
@@ -34,7 +38,7 @@ struct Planned {
 }
 
 impl Planned {
-    /// An operator with these habits, its eyes drawn from the seed.
+    /// An operator with these habits and with eyes drawn from the seed.
     pub fn new(habits: Habits, seed: u64) -> Self {
         let phases: Vec<Box<dyn OperatorPhase>> = vec![
             Box::new(arrive::ArrivePhase::default()),
@@ -62,7 +66,7 @@ impl Planned {
         Self { memory: Memory::new(habits, seed), phases, at: 0, balks: 0, fled: false }
     }
 
-    /// Off the roof at the first thunder, whatever is left standing: only the power is cut.
+    /// Leaves the roof at the first thunder. The operator only cuts the power; the equipment stays.
     fn flees(&mut self, observed: &Observation<'_>) {
         let stays = self.memory.habits.leaving == Practice::Skipped;
         if self.fled || stays || observed.view.sky.thunder_since_s.is_none() {

@@ -1,4 +1,4 @@
-//! Phase E: the points, from fully open downwards.
+//! Phase E: the points, from the highest flow to the lowest.
 
 use super::leak::{self, LeakCheckPhase};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, ReadPoint};
@@ -8,24 +8,25 @@ use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 
-/// Points that are taken unless the work order asks for more.
+/// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
 /// Flow of the last point, m3/min (inside 1.1 to 1.7, READ, 40 CFR 50 App. B 9.2.5).
 const LOWEST_STD_M3_MIN: f64 = 1.13;
 /// Time at each flow before it is read, s (two minutes READ, 40 CFR 50 App. B 9.3.6).
 const SETTLE_S: f64 = 123.0;
-/// Time that a hurried hand leaves, s.
+/// Time for which a hurried operator waits, s.
 const HURRIED_S: f64 = 4.0;
-/// Time that the water takes to rest after the tube was seen to, s.
+/// Time that the water takes to come to rest after the tubing was handled, s.
 const MENDED_S: f64 = 15.0;
-/// Time that is kept to leave the roof in order, s.
+/// Time that is kept for restoring the station, s.
 const RESTORE_S: f64 = 480.0;
-/// A knob that moved by so much was not moved by reading it wrongly, part of the opening.
+/// A knob that is off by more than this has slipped: a reading error is smaller, part of the
+/// opening.
 const SLIPPED: f64 = 0.008;
-/// Difference of rise and fall that shows unequal legs, in.
+/// Difference of rise and fall above which the legs are unequal, in.
 const UNEQUAL_IN: f64 = 0.25;
 
-/// How the flow goes with the opening, each over its value fully open (the bench's own design,
+/// Flow against opening, each divided by its value when fully open (the bench's own design,
 /// computed for sea level; at 1600 m it differs by 0.005).
 const FLOW_BY_OPENING: [(f64, f64); 8] = [
     (1.0, 1.0),
@@ -46,9 +47,9 @@ pub(super) struct PointsPhase {
     up_in: f64,
     down_in: f64,
     chart: f64,
-    /// Where the knob was set; before the first point, fully open.
+    /// Where the knob was set; fully open before the first point.
     knob_set: Option<f64>,
-    /// The left leg as seen while it did not come to rest.
+    /// The heights of the left leg that were seen while it did not come to rest.
     creeping_in: Vec<f64>,
 }
 
@@ -57,13 +58,13 @@ enum Stage {
     /// The knob is turned.
     #[default]
     Knob,
-    /// The flow has settled; the tube is in focus.
+    /// The flow has settled; the tubing is in focus.
     Tube,
     /// The calibrator is in focus.
     Edge,
-    /// All is looked at, as far as it is.
+    /// Everything that this operator inspects has been inspected.
     Settled,
-    /// A hiss is looked for and mended.
+    /// A hiss is located and repaired.
     Leak(Box<LeakCheckPhase>),
     /// The recorder is tapped.
     Tapping(Tapping, u8),
@@ -71,7 +72,7 @@ enum Stage {
     Left(u8),
     /// The right leg is in focus.
     Right(u8),
-    /// The point is read.
+    /// The point has been read.
     Read,
 }
 
@@ -136,7 +137,7 @@ impl OperatorPhase for PointsPhase {
 }
 
 impl PointsPhase {
-    /// Turns the knob for the next point. `None` when there are enough.
+    /// Turns the knob for the next point. `None` if there are enough points.
     fn knob(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> Option<Stage> {
         let wanted = observed.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
         let taken = memory.points.len() as u8;
@@ -161,7 +162,7 @@ impl PointsPhase {
         Some(Stage::Tube)
     }
 
-    /// Reports a knob that no longer stands where it was set.
+    /// Reports a knob that is no longer where it was set.
     fn knob_slipped(&self, observed: &Observation<'_>, memory: &mut Memory) {
         let set = self.knob_set.unwrap_or(1.0);
         let watched = memory.habits.settling == Practice::Kept;
@@ -174,7 +175,7 @@ impl PointsPhase {
         }
     }
 
-    /// Reads the pen, writes it, marks the chart.
+    /// Reads the pen, writes the reading and marks the chart.
     fn chart(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         if observed.view.recorder.moving && waits_for_rest(looks, memory) {
             return Stage::Tapping(Tapping::default(), looks + 1);
@@ -214,7 +215,8 @@ impl PointsPhase {
         self.down_in = -memory.reads_in(observed.view.manometer.right.meniscus_in);
         self.write(Field::Down, format!("{:.2}", self.down_in), memory);
         let apart_in = (self.up_in - self.down_in).abs();
-        // A scale off zero and an eye off level shift both legs alike: that is no fault.
+        // A scale off zero or an eye off level shifts both legs alike, which is not a fault of the
+        // manometer.
         let fair = memory.habits.zeroing == Practice::Kept && memory.habits.eye_mm.abs() < 1.0;
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
             memory.reports(
@@ -226,7 +228,7 @@ impl PointsPhase {
         Stage::Read
     }
 
-    /// Adds both legs and keeps the point.
+    /// Adds both legs and records the point.
     fn sum(&mut self, memory: &mut Memory) {
         let delta_h_in = match memory.habits.legs {
             Legs::Both => self.up_in + self.down_in,
@@ -249,7 +251,7 @@ impl PointsPhase {
     }
 }
 
-/// Lets a moving thing come to rest, if that is the habit.
+/// Lets whatever moves come to rest, if that is the operator's habit.
 fn waits_for_rest(looks: u8, memory: &mut Memory) -> bool {
     let waits = looks < 5 && memory.habits.settling == Practice::Kept;
     if waits {
@@ -258,14 +260,14 @@ fn waits_for_rest(looks: u8, memory: &mut Memory) -> bool {
     waits
 }
 
-/// Lets the flow settle.
+/// Waits for the flow to settle.
 fn settle(observed: &Observation<'_>, memory: &mut Memory) {
     let seconds = match memory.habits.settling {
         Practice::Kept => SETTLE_S,
         Practice::Skipped => HURRIED_S,
     };
     let settling = Memory::left_of(seconds, memory.flow_changed, observed);
-    // A blower that was stopped to mend a leak has to warm up again.
+    // A blower that was stopped for the repair of a leak must warm up again.
     let warming = match memory.habits.warm_up {
         Practice::Kept => Memory::left_of(WARM_UP_S, memory.started, observed),
         Practice::Skipped => 0.0,
@@ -273,7 +275,7 @@ fn settle(observed: &Observation<'_>, memory: &mut Memory) {
     memory.waits(settling.max(warming));
 }
 
-/// The knob's opening for a point: flows evenly spaced from fully open to the lowest.
+/// The knob's opening for a point: the flows are evenly spaced from fully open to the lowest.
 fn opening(taken: u8, wanted: u8, memory: &Memory) -> f64 {
     let (Some(first), Some(standard), Some(air)) =
         (memory.points.first(), memory.standard, memory.air())
@@ -286,7 +288,7 @@ fn opening(taken: u8, wanted: u8, memory: &Memory) -> f64 {
     opening_for(1.0 - (1.0 - lowest) * step)
 }
 
-/// The opening at which the flow is this part of the flow fully open, in hundredths.
+/// The opening at which the flow is this fraction of the flow when fully open, in hundredths.
 fn opening_for(part: f64) -> f64 {
     let pairs = FLOW_BY_OPENING.iter().zip(FLOW_BY_OPENING.iter().skip(1));
     for (&(more, more_part), &(less, less_part)) in pairs {

@@ -1,5 +1,5 @@
-//! Phase D, first half: chart and pen, the motor off its controller and onto the line. And the end
-//! of the points: power off.
+//! Phase D, first half: chart and pen; the blower is taken off its controller and run on mains.
+//! Also the end of the points: power off.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::tapping::Tapping;
@@ -7,32 +7,32 @@ use super::{Observation, Practice, Supply, TermsUsed, arithmetic, suspect};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::Tick;
 
-/// A pen's zero that is good enough, divisions.
+/// A pen's zero within this is good enough, divisions.
 const ZEROED: f64 = 0.3;
-/// A pen's zero that is looked at twice is set at most so often.
+/// How often the pen's zero is set at most.
 const MOST_SET: u8 = 3;
-/// A pen below this lies on its stop, divisions.
+/// A pen below this rests on its stop, divisions.
 const ON_STOP: f64 = 0.05;
-/// A pen above this was lifted off its stop, divisions.
+/// A pen above this has lifted off its stop, divisions.
 const LIFTED: f64 = 0.2;
-/// A rotor that is not still by then is not waited for, s.
+/// For how long the operator waits for the rotor to stop, s.
 const LONGEST_RUN_DOWN_S: f64 = 120.0;
-/// So many divisions a pen is raised at most.
+/// By how many divisions a pen is raised at most.
 const MOST_RAISED: u8 = 8;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum PowerPhase {
     /// The recorder as found.
     #[default]
     Recorder,
-    /// The pen's zero is looked at.
+    /// The pen's zero is being checked.
     Zero(u8, Tapping),
-    /// A pen that lies on its stop was raised by so many divisions.
+    /// A pen that rested on its stop was raised by this many divisions.
     Raised(u8),
-    /// The blower is started.
+    /// The blower is about to be started.
     Start,
-    /// It runs.
+    /// The blower runs.
     Running,
 }
 
@@ -57,7 +57,7 @@ impl OperatorPhase for PowerPhase {
                 *self = raised(by, observed, memory);
             }
             Self::Start => {
-                // What is only checked is checked on its controller.
+                // A sampler that is only checked is checked on its controller.
                 if observed.papers.work_order.is_check_alone() {
                     memory.starts_blower_by(Supply::Controller, observed);
                 } else {
@@ -71,7 +71,7 @@ impl OperatorPhase for PowerPhase {
     }
 }
 
-/// A fresh chart, the pen uncapped and on it.
+/// Fits a fresh chart, uncaps the pen and puts it on the chart.
 fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.recorder;
     memory.glances(Sight::Recorder);
@@ -94,19 +94,20 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     memory.looks(Sight::Pen);
 }
 
-/// Sets the pen's zero, the blower off.
+/// Sets the pen's zero, with the blower off.
 fn zero(set: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase {
     let pen = observed.view.recorder.pen.unwrap_or_default();
     memory.chart_fitted.get_or_insert((observed.view.tick, observed.view.recorder.chart_hour));
     if memory.habits.pen_zero == Practice::Skipped {
         return PowerPhase::Start;
     }
-    // On its stop the pen may have its zero below the chart: only raising it tells.
+    // The zero of a pen that rests on its stop may be below the chart: only raising it can show
+    // that.
     if pen < ON_STOP && set == 0 && memory.habits.tapping == Practice::Kept {
         memory.does(Action::SetPenZero { by: 1.0 });
         return PowerPhase::Raised(1);
     }
-    // Who does not tap does not look at the zero either.
+    // An operator who does not tap does not check the zero either.
     if pen.abs() < ZEROED || set >= MOST_SET || memory.habits.tapping == Practice::Skipped {
         return PowerPhase::Start;
     }
@@ -139,7 +140,7 @@ fn report(memory: &mut Memory) {
     );
 }
 
-/// Power off after the last point; the rotor is listened to as it runs down.
+/// Switches the power off after the last point and listens to the rotor as it runs down.
 #[derive(Debug, Default)]
 pub(super) struct StopPhase {
     since: Option<Tick>,
@@ -150,7 +151,7 @@ impl OperatorPhase for StopPhase {
         let Some(since) = self.since else {
             let stopped = memory.started.is_some() && memory.stops_blower(observed);
             self.since = Some(observed.view.tick);
-            // Who compares nothing with what is usual does not time it either.
+            // An operator who compares nothing with the usual values does not time it either.
             let listens = memory.refusal.is_none() && memory.habits.comparing == Practice::Kept;
             return if stopped && listens { PhaseProgress::More } else { PhaseProgress::Finished };
         };

@@ -1,4 +1,4 @@
-//! Phase K: meter, chart and end reading, the filter folded into its envelope.
+//! Phase K: elapsed-time meter, chart and end reading; the filter is folded into its envelope.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::strip::take_nuts_off;
@@ -10,15 +10,15 @@ use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
 
-/// A dial that is farther from the watch than this has gone wrong, h.
+/// A timer dial that differs from the watch by more than this is wrong, h.
 const DIAL_OFF_H: f64 = 0.1;
-/// A pen below this draws no run, chart divisions.
+/// A pen below this records no run, chart divisions.
 pub(super) const DRAWS: f64 = 10.0;
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum RecoverPhase {
-    /// The timer is to be looked at.
+    /// The operator is about to look at the timer.
     #[default]
     Come,
     /// The timer is in focus.
@@ -27,11 +27,11 @@ pub(super) enum RecoverPhase {
     Chart,
     /// The blower runs for the end reading.
     EndReading(Tapping),
-    /// Power is off; hands will go in.
+    /// Power is off; the hands are about to go in.
     Dead,
     /// The filter is in sight.
     Filter,
-    /// It is in its envelope.
+    /// The filter is in its envelope.
     Stored,
     /// Done.
     Over,
@@ -111,7 +111,7 @@ impl OperatorPhase for RecoverPhase {
     }
 }
 
-/// Compares the dial with the watch: one that gains is ahead, one that stood without power behind.
+/// Compares the dial with the watch: a dial that gains is ahead; one that lost power is behind.
 fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     let today = f64::from(observed.view.date.weekday());
     let ahead = f64::from(run.timer.weekday) * 24.0 + run.timer.hours
@@ -133,10 +133,12 @@ fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     }
 }
 
-/// The filter out by its edges, folded dirty side in, into its envelope.
+/// Takes the filter out by its edges, folds it dirty side in and puts it into its envelope.
 fn filter(run: &RunView, memory: &mut Memory) {
     if run.filter.holes == Some(Holes::Tear) {
-        memory.reports(FaultPlace::Filter, Response::Rejected, "the filter is torn");
+        // The entry on validity follows the report, so that the two agree.
+        memory.filter_torn |=
+            memory.reports(FaultPlace::Filter, Response::Rejected, "the filter is torn");
     }
     let out = match run.filter.up {
         FilterSide::Rough => FilterSide::Smooth,

@@ -1,36 +1,42 @@
-//! A whole session by an operator.
+//! A whole session worked by a scripted operator.
 
 use super::{Observation, Operator, OperatorStep};
 use crate::session::journal::SinkError;
 use crate::session::{ActError, Session};
 use crate::time::TICKS_PER_SECOND;
 
-/// Steps after which an operator is taken for lost.
+/// After this many steps the operator is taken to have lost its way.
 const MOST_STEPS: u32 = 5_000;
-/// Shorter pauses are hands at work, and need no line of their own in the journal, s.
+/// Shorter pauses are hands at work and get no line of their own in the journal, s.
 const WORTH_A_LINE_S: f64 = 4.5;
 
-/// A rehearsal did not reach its end.
+/// Why a rehearsal did not reach its end.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RehearseError {
-    /// The journal cannot be written.
+    /// The journal could not be written.
     #[error(transparent)]
     Sink(#[from] SinkError),
-    /// The operator went on for ever.
-    #[error("the operator took {MOST_STEPS} steps without signing: report this scenario and seed")]
+    /// The operator never came to an end.
+    #[error(
+        "the scripted operator took {MOST_STEPS} steps without signing the field book: please \
+         report this fault with the scenario and the seed"
+    )]
     Lost,
     /// The operator stopped without signing.
-    #[error("the operator stopped without signing the field book or leaving the roof")]
+    #[error(
+        "the scripted operator stopped without signing the field book or leaving the roof: please \
+         report this fault with the scenario and the seed"
+    )]
     Unsigned,
 }
 
-/// Lets an operator do a whole session, to its signature or to the end of its time.
+/// Lets an operator work a whole session, to its signature or to the end of its time.
 ///
-/// What cannot be done is told to the operator, which may think of something else.
+/// The operator is told which of its actions were refused, and may try something else.
 ///
 /// # Errors
 ///
-/// When the journal cannot be written, or the operator comes to no end.
+/// If the journal cannot be written, or if the operator never comes to an end.
 pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<(), RehearseError> {
     for _ in 0..MOST_STEPS {
         if session.ended().is_some() {
@@ -52,7 +58,7 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
     Err(RehearseError::Lost)
 }
 
-/// Lets the run go by, if the site was left to it.
+/// Lets the unattended run pass, if the operator has left the site for it.
 fn back_from_run(session: &mut Session) -> Result<(), RehearseError> {
     match session.come_back() {
         Err(ActError::Sink(error)) => Err(error.into()),
@@ -60,7 +66,7 @@ fn back_from_run(session: &mut Session) -> Result<(), RehearseError> {
     }
 }
 
-/// Lets time pass; a pause of some length stands in the journal.
+/// Lets time pass. A longer pause is written to the journal.
 fn wait(session: &mut Session, seconds: f64) -> Result<(), RehearseError> {
     if seconds < WORTH_A_LINE_S {
         let ticks = (seconds.max(0.0) * TICKS_PER_SECOND as f64).round() as u64;

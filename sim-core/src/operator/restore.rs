@@ -1,4 +1,4 @@
-//! Phase F: everything as it was found, and the signature.
+//! Phase F: everything is restored as it was found, and the field book is signed.
 
 use super::Observation;
 use super::load::ordered;
@@ -8,7 +8,7 @@ use super::strip::take_nuts_off;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, OnOff};
 
-/// The phase looks at what is left to be done each time and does the next thing.
+/// Each time, the phase looks at what remains to be done and takes the next step.
 #[derive(Debug)]
 pub(super) struct RestorePhase;
 
@@ -16,9 +16,9 @@ impl OperatorPhase for RestorePhase {
     fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         let goals: [fn(&Observation<'_>, &mut Memory) -> bool; 6] =
             [make_safe, pen, manometer, calibrator, filter, power];
-        // Before a run filter, lid and power are the next phase's.
+        // Before a run, filter, lid and power belong to the next phase.
         let count = if ordered(observed, memory) { 4 } else { goals.len() };
-        // The first goal that is not reached yet puts its steps into the mind.
+        // The first goal that has not been reached plans its steps.
         if goals.into_iter().take(count).any(|goal| goal(observed, memory)) {
             PhaseProgress::More
         } else {
@@ -27,7 +27,7 @@ impl OperatorPhase for RestorePhase {
     }
 }
 
-/// Whether hands have to go into the shelter.
+/// Whether the hands must go into the shelter.
 fn opened(observed: &Observation<'_>) -> bool {
     let mounting = &observed.view.mounting;
     mounting.lid_open
@@ -35,7 +35,7 @@ fn opened(observed: &Observation<'_>) -> bool {
             || mounting.place(RigPart::Adapter) == PartPlace::Holder)
 }
 
-/// The sampler dead and the rotor still, before hands go in.
+/// Cuts the power and waits until the rotor has stopped, before the hands go in.
 fn make_safe(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     if !opened(observed) {
         return false;
@@ -54,10 +54,10 @@ fn make_safe(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     !still
 }
 
-/// The pen off the paper and capped.
+/// Lifts the pen off the chart and caps it.
 fn pen(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let recorder = &observed.view.recorder;
-    // The pen that the next run is to draw with stays down.
+    // The pen stays on the chart for the next run.
     if memory.armed_next || recorder.capped && !recorder.on_paper {
         return false;
     }
@@ -70,7 +70,7 @@ fn pen(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     true
 }
 
-/// The tube off, the valves shut, the manometer in its case.
+/// Takes the tubing off, shuts the valves and puts the manometer into its case.
 fn manometer(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     if observed.view.tube.on_tap {
         memory.does(Action::DisconnectTube);
@@ -88,7 +88,7 @@ fn manometer(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     true
 }
 
-/// Calibrator and adapter plate in their case.
+/// Puts calibrator and adapter plate into their case.
 fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let mounting = &observed.view.mounting;
     if mounting.place(RigPart::Calibrator) != PartPlace::Case {
@@ -104,14 +104,14 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     true
 }
 
-/// Filter, frame and nuts back on the holder, the lid closed.
+/// Puts filter, hold-down frame and nuts back on the holder and closes the lid.
 fn filter(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let mounting = &observed.view.mounting;
     if !mounting.lid_open {
         return false;
     }
     let bare = mounting.place(RigPart::Frame) != PartPlace::Holder;
-    // The filter of a run that is over stays in its envelope.
+    // The filter of a finished run stays in its envelope.
     let kept = observed.view.run.as_ref().is_some_and(|run| run.filter.folded_out.is_some());
     if mounting.place(RigPart::Filter) != PartPlace::Holder && bare && !kept {
         memory.moves(RigPart::Filter, PartPlace::Holder);
@@ -127,7 +127,8 @@ fn filter(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     true
 }
 
-/// The blower back on its controller, the sampler on the mains, the timer in charge, doors shut.
+/// Puts the blower back on its controller and the sampler on the mains, gives the timer control,
+/// and shuts the doors.
 fn power(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     let power = &observed.view.power;
     if power.line_switch == OnOff::On {

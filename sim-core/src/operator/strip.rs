@@ -1,19 +1,19 @@
-//! Phase B, first half: the sampler dead, the lid open, frame and filter off.
+//! Phase B, first half: the power is cut, the lid opened, hold-down frame and filter taken off.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::{Checking, Observation};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum StripPhase {
-    /// The sampler may be alive.
+    /// The sampler may still have power.
     #[default]
     Alive,
-    /// It is dead; the rotor may still turn.
+    /// The power is off; the rotor may still turn.
     Coasting,
-    /// Hands are in the shelter.
+    /// The hands are in the shelter.
     Open,
 }
 
@@ -36,7 +36,7 @@ impl OperatorPhase for StripPhase {
     }
 }
 
-/// Takes off what lies on the holder, seeing each time what is left.
+/// Takes the parts off the holder, looking each time at what is left.
 fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
     let mounting = &observed.view.mounting;
     if !mounting.lid_open {
@@ -53,12 +53,12 @@ fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
     PhaseProgress::More
 }
 
-/// Whether the filter stays under the calibrator: where only the flow is checked.
+/// Whether the filter stays under the calibrator: it does if only the flow is checked.
 fn stays(observed: &Observation<'_>, memory: &Memory) -> bool {
     observed.papers.work_order.is_check_alone() && memory.habits.checking == Checking::AsItRuns
 }
 
-/// Turns every nut off that is on.
+/// Takes off every nut that is on.
 pub(super) fn take_nuts_off(observed: &Observation<'_>, memory: &mut Memory) {
     if observed.view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0) {
         memory.turns_nuts(-12);

@@ -1,4 +1,4 @@
-//! Phases G and H: the sums, the judgement, the set point.
+//! Phases G and H: the calculations, the decision, the set point.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Leads, Legs, Observation, Practice, Remarks, Targets, arithmetic, suspect};
@@ -7,14 +7,14 @@ use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
 use crate::session::action::{FaultPlace, Response};
 
-/// Farthest that the new line may be from the last one between the lowest and the middle flow, as a
-/// part of the chart term (CHOSEN). Slope and intercept each scatter by more than that and lean
-/// against each other; a leak, a short column and a blocked exit all show here.
+/// By what part of the corrected chart reading the new line may differ from the last one, between
+/// the lowest and the middle flow (CHOSEN). Slope and intercept each scatter by more, but their
+/// scatter largely cancels; a leak, a short column and a blocked exhaust all show here.
 const FARTHEST_FROM_LAST: f64 = 0.04;
 /// Flows at which the lines are compared, m3/min.
 const COMPARED_STD_M3_MIN: [f64; 2] = [1.13, 1.4];
 
-/// The sums.
+/// The calculations.
 #[derive(Debug)]
 pub(super) struct SumsPhase;
 
@@ -59,13 +59,14 @@ impl OperatorPhase for SumsPhase {
     }
 }
 
-/// The own line and the points that it goes through, flow and chart term.
+/// The operator's line and its points, flow and corrected chart reading.
 struct Own {
     line: FittedLine,
     points: Vec<(f64, f64)>,
 }
 
-/// Works out and writes every point's sums and the line through them.
+/// Calculates and writes flow and corrected chart reading of every point, and the line through
+/// them.
 fn reckoned(memory: &mut Memory) -> Option<Own> {
     let (standard, air) = (memory.standard?, memory.air()?);
     let mut points = Vec::new();
@@ -84,7 +85,8 @@ fn reckoned(memory: &mut Memory) -> Option<Own> {
     Some(Own { line, points })
 }
 
-/// Judges the line by itself and against the last one, and tells whether it was found near that.
+/// Judges the line by itself and against the last one. True if it was compared and found near the
+/// last one.
 fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
     if own.line.r < LEAST_CORRELATION {
         memory.gives_up("the points do not lie on a line");
@@ -92,7 +94,7 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
     if own.line.farthest_along_x(&own.points) > LARGEST_OFF_LINE_M3_MIN {
         memory.gives_up("a point lies more than 0.04 m3/min off the line");
     }
-    // Who takes papers on trust compares with none.
+    // An operator who trusts the papers compares the line with none of them.
     let trusts =
         memory.habits.certificate == Leads::OnTop || memory.habits.comparing == Practice::Skipped;
     if trusts || memory.refusal.is_some() {
@@ -103,7 +105,7 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
     };
     let Some(air) = memory.air() else { return false };
     let flow = arithmetic::flow(open.delta_h_in, air, standard);
-    // The last line was made on charts that belong on the recorder.
+    // The last line was made on the charts that belong on the recorder.
     let scale = memory.chart_scale;
     let chart_term = arithmetic::term(memory.expression, open.chart * scale, air);
     let line = FittedLine {
@@ -124,7 +126,7 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
     observed.papers.work_order.last_line.is_some()
 }
 
-/// Whether two lines tell different flows.
+/// Whether two lines give different flows.
 fn far_from(line: &FittedLine, last: &LastLine) -> bool {
     COMPARED_STD_M3_MIN.iter().any(|flow| {
         let last_term = last.slope * flow + last.intercept;
@@ -132,7 +134,7 @@ fn far_from(line: &FittedLine, last: &LastLine) -> bool {
     })
 }
 
-/// The chart reading to be held for the target flow at the conditions of the run.
+/// Calculates and writes the chart reading that gives the target flow at the conditions of the run.
 fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
     let order = observed.papers.work_order;
     let air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
@@ -143,7 +145,7 @@ fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
         (Some(design), _) => design,
         (None, _) => order.target_flow_std_m3_min,
     };
-    // The line is used as it came out, be it one that falls.
+    // The line is used as it was fitted, even if it falls.
     let term = own.line.y_at(target);
     if let Ok(chart) = air.and_then(|air| memory.expression.chart_for(term, air)) {
         memory.set_point = Some(chart);

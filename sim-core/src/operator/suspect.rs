@@ -1,4 +1,4 @@
-//! What an operator takes for usual, and which instrument is suspected when something is not.
+//! What an operator regards as usual, and which instrument is suspected if something is unusual.
 
 use super::memory::{Memory, ReadPoint};
 use super::{Observation, Practice};
@@ -8,33 +8,33 @@ use crate::math;
 use crate::session::action::{FaultPlace, Response};
 use crate::session::view::OrificeEdge;
 
-/// Flow that a sampler of this kind draws through a fully open calibrator in air of 1.2 kg/m3, at
-/// the conditions of the air, m3/min (the bench's own design).
+/// Flow that such a sampler draws through a fully open calibrator in air of 1.2 kg/m3, at ambient
+/// conditions, m3/min (the bench's own design).
 const USUAL_OPEN_M3_MIN: f64 = 1.70;
-/// Exponent of the density with which that flow goes (the bench's own design, computed).
+/// That flow varies as the density to this power (the bench's own design, computed).
 const USUAL_DENSITY_EXPONENT: f64 = -0.267;
-/// Wind, as felt, that moves a column of water.
+/// From this strength on, as felt, the wind moves a column of water.
 const GUSTY: f64 = 0.12;
-/// Time from the switch until the sound of such a rotor is gone, s (the bench's own design).
+/// Time from switching off until the rotor can no longer be heard, s (the bench's own design).
 const USUAL_RUN_DOWN_S: f64 = 63.0;
-/// Part of it below which the bearings drag.
+/// If the run-down takes less than this fraction of that time, the bearings drag.
 const SHORT: f64 = 0.87;
-/// So many looks at a column that goes one way are no chance.
+/// A column that moves the same way in this many looks does not do so by chance.
 const CREEPS: usize = 4;
-/// Part of the usual flow below which a blower is weak.
+/// Below this fraction of the usual flow a blower is weak.
 const WEAK: f64 = 0.955;
 
-/// Flow at standard conditions that a fully open calibrator usually lets through, m3/min.
+/// Flow at standard conditions that usually passes a fully open calibrator, m3/min.
 fn usual_open_std_m3_min(air: AirConditions) -> f64 {
     let density_kg_m3 = air.pressure().pa() / (DRY_AIR_J_KG_K * air.temperature().k());
     let actual = USUAL_OPEN_M3_MIN * math::pow(density_kg_m3 / 1.2, USUAL_DENSITY_EXPONENT);
     actual * air.to_standard()
 }
 
-/// Which of two instruments is further from what is usual with the calibrator fully open.
+/// Which of two instruments differs more from the usual flow with the calibrator fully open.
 ///
-/// `flow` is what the manometer says, `chart_flow` what the recorder says by the last line, both at
-/// standard conditions, m3/min.
+/// `flow` is the flow by the manometer, `chart_flow` the flow by the recorder and the last line,
+/// both at standard conditions, m3/min.
 pub(super) fn further_off(flow: f64, chart_flow: f64, air: AirConditions) -> FaultPlace {
     let usual = usual_open_std_m3_min(air);
     if (flow - usual).abs() >= (chart_flow - usual).abs() {
@@ -44,7 +44,7 @@ pub(super) fn further_off(flow: f64, chart_flow: f64, air: AirConditions) -> Fau
     }
 }
 
-/// Gives the calibration up when the edge of the orifice, now in focus, is unfit.
+/// Gives up the calibration if the edge of the orifice, which is in focus, is damaged or dirty.
 pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
     let why = match observed.view.calibrator.edge {
         Some(OrificeEdge::Nicked) => "the edge of the calibrator's orifice is nicked",
@@ -54,10 +54,10 @@ pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
     memory.rejects(FaultPlace::Calibrator, why);
 }
 
-/// Last division printed on a chart that belongs on the recorder, as its plate says.
+/// Last division printed on the charts that belong on the recorder, according to its plate.
 const PRINTED_TO: f64 = 70.0;
 
-/// Reports charts on which something else is printed than belongs on the recorder.
+/// Reports charts whose print does not belong on the recorder.
 pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
     let printed_to = observed.view.recorder.printed_to;
     if memory.habits.tapping == Practice::Skipped || (printed_to - PRINTED_TO).abs() < 1.0 {
@@ -71,7 +71,7 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
     );
 }
 
-/// Reports gusts that are felt, and a blower that is heard to waver.
+/// Reports gusts that can be felt, and a blower whose sound wavers.
 pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
     if observed.view.blower.wavering && memory.habits.blower_check == Practice::Kept {
         memory.reports(
@@ -85,8 +85,8 @@ pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
     }
 }
 
-/// Reports what keeps a column from coming to rest, as seen every few seconds, in: gusts move it to
-/// and fro, a valve that hardly opens lets it creep one way.
+/// Reports why a column does not come to rest, from its height every few seconds, in: gusts move it
+/// to and fro; a valve that hardly opens lets it creep one way.
 pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     let steps = || seen_in.iter().zip(seen_in.iter().skip(1)).map(|(before, now)| now - before);
     let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
@@ -98,13 +98,14 @@ pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     }
 }
 
-/// Gives the calibration up when the column stays where it was although the pen says that the flow
+/// Gives up the calibration if the column stays where it was although the pen shows that the flow
 /// has changed.
 pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     if last.chart < 1.0 {
         return;
     }
-    // Column and square of the reading go together; the reading itself where it tells pressure.
+    // The column is proportional to the square of the reading, or to the reading itself on a chart
+    // that is linear in pressure.
     let part = now.chart / last.chart;
     let part = match memory.expression.recorder {
         RecorderScale::LinearInPressure => part,
@@ -117,12 +118,12 @@ pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     }
 }
 
-/// Reports gusts, felt or seen in a column that does not come to rest.
+/// Reports gusts that are felt, or seen in a column that does not come to rest.
 fn restless(memory: &mut Memory) {
     memory.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
 }
 
-/// Reports a blower that draws too little, when both instruments agree that it does.
+/// Reports a blower that draws too little, if both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
     if memory.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
         memory.reports(
@@ -133,7 +134,7 @@ pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
     }
 }
 
-/// Reports a rotor that stands too soon after the switch, s.
+/// Reports a rotor that stops too soon after it was switched off, s.
 pub(super) fn run_down(seconds: f64, memory: &mut Memory) {
     if seconds < USUAL_RUN_DOWN_S * SHORT {
         memory.reports(

@@ -5,22 +5,23 @@ use super::{Observation, Practice};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{Action, FaultPlace, Response};
 
-/// Fewest taps.
+/// The least number of taps.
 const FEWEST: u32 = 3;
-/// Most taps.
+/// The greatest number of taps.
 const MOST: u32 = 8;
-/// A pen that moves less than this between two taps rests, divisions.
+/// A pen that moves by less than this between two taps is at rest, divisions.
 const RESTS: f64 = 0.1;
-/// A pen that came further by tapping sticks; divisions times the chart reading, because play in the
-/// linkage spreads over more divisions low on the chart. A good pen comes to 30.
+/// A pen that tapping moved by more than this sticks; divisions times the chart reading, because
+/// backlash in the linkage covers more divisions low on the chart. A good pen reaches 30.
 const STICKS: f64 = 50.0;
-/// Chart reading below which nothing is said about sticking, divisions.
+/// Below this chart reading the operator does not judge whether the pen sticks, divisions.
 const LOW_ON_CHART: f64 = 20.0;
 
-/// Divisions by which a pen sticks on an even chart, wherever it stands; a good one comes to 1.
+/// On a chart with even divisions, a pen that tapping moved by more than this sticks; a good pen
+/// reaches 1 division.
 const STICKS_EVENLY: f64 = 1.7;
 
-/// Whether a pen came so far by tapping that it sticks.
+/// Whether tapping moved the pen so far that it must be sticking.
 fn sticks(pen: f64, first: f64, observed: &Observation<'_>) -> bool {
     let came = (pen - first).abs();
     match observed.view.recorder.scale {
@@ -29,7 +30,7 @@ fn sticks(pen: f64, first: f64, observed: &Observation<'_>) -> bool {
     }
 }
 
-/// A round of taps at one flow.
+/// A series of taps at one flow.
 #[derive(Debug, Default)]
 pub(super) struct Tapping {
     taps: u32,
@@ -38,7 +39,7 @@ pub(super) struct Tapping {
 }
 
 impl Tapping {
-    /// Taps once more if that is needed. True when the pen rests, or nobody taps.
+    /// Taps once more if needed. True once the pen is at rest, or if this operator does not tap.
     pub fn rests(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> bool {
         let Some(pen) = observed.view.recorder.pen else { return true };
         if memory.habits.tapping == Practice::Skipped {
@@ -48,7 +49,8 @@ impl Tapping {
         let moved = (pen - self.last).abs();
         self.last = pen;
         if self.taps >= MOST || (self.taps >= FEWEST && moved < RESTS) {
-            // On a chart of another range both are counted in the divisions of this one.
+            // On a chart of another range, both readings are converted to the right chart's
+            // divisions.
             let (pen, first) = (pen * memory.chart_scale, first * memory.chart_scale);
             if pen > LOW_ON_CHART && sticks(pen, first, observed) {
                 memory.reports(

@@ -1,21 +1,21 @@
-//! The tube looked over: kinks, drops, cracks.
+//! The inspection of the tubing: kinks, drops of water, cracks.
 
 use super::memory::Memory;
 use super::{Observation, Practice};
 use crate::session::action::{Action, FaultPlace, Response};
 
-/// What was done with the tube, which must be in focus.
+/// Result of the inspection of the tubing, which must be in focus.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum TubeCondition {
-    /// Nothing: it is sound.
+    /// The tubing is sound.
     Sound,
-    /// It was put right.
+    /// A fault was repaired.
     Mended,
-    /// It cannot be used.
+    /// The tubing cannot be used.
     Unfit,
 }
 
-/// Looks the tube over and puts right what can be.
+/// Inspects the tubing and repairs what can be repaired.
 pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> TubeCondition {
     let tube = &observed.view.tube;
     if memory.habits.tube_check == Practice::Skipped {

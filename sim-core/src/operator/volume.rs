@@ -1,4 +1,4 @@
-//! Phase L: the chart read by intervals, the mean air, the volume, the concentration, valid or not.
+//! Phase L: the chart is read at intervals; mean air, volume, concentration and validity follow.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::recover::DRAWS;
@@ -12,16 +12,16 @@ use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{FaultPlace, Response, Sight};
 use crate::session::view::run::{RunStanding, RunView};
 
-/// The chart is read so many times an hour.
+/// How many times the chart is read for each hour.
 const READINGS_AN_HOUR: u32 = 1;
-/// A reading of the trace is taken this near to its hour, h.
+/// How far from its hour a reading of the trace may be taken, h.
 const NEAR_H: f64 = 0.06;
-/// Spread of the readings over their mean beyond which the run is taken in parts.
+/// Spread of the readings, divided by their mean, above which the run is divided into parts.
 const CHANGED_MUCH: f64 = 0.10;
-/// Hours of a part.
+/// Length of a part, h.
 const PART_H: usize = 4;
 
-/// The sums of the run.
+/// The calculations of the run.
 #[derive(Debug, Default)]
 pub(super) struct VolumePhase {
     looked: bool,
@@ -44,7 +44,7 @@ impl OperatorPhase for VolumePhase {
     }
 }
 
-/// The readings of the trace, one for each hour in which the pen drew the run.
+/// The readings of the trace, one for each hour in which the pen recorded the run.
 fn readings(run: &RunView, memory: &mut Memory) -> Vec<f64> {
     let Some(trace) = &run.kept_chart else { return Vec::new() };
     let hours = (0..24 * READINGS_AN_HOUR)
@@ -110,7 +110,7 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     memory.writes(Field::Validity, validity);
 }
 
-/// One part, or several where the flow changed much; those are written down.
+/// One part, or several if the flow changed much; several parts are written to the field book.
 fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<RunPart> {
     let low = read.iter().copied().fold(f64::INFINITY, f64::min);
     let high = read.iter().copied().fold(0.0, f64::max);
@@ -137,7 +137,7 @@ fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<Run
     parts
 }
 
-/// What is written of the sample's validity.
+/// What the operator writes about the sample's validity.
 fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> String {
     let mut against: Vec<String> = Vec::new();
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE {
@@ -151,10 +151,7 @@ fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> String {
         None => against.push("no flow can be worked out".to_owned()),
         Some(_) => {}
     }
-    let torn = memory.reported.iter().any(|remark| {
-        remark.place == FaultPlace::Filter && remark.what.contains("the filter is torn")
-    });
-    if torn {
+    if memory.filter_torn {
         against.push("the filter is torn".to_owned());
     }
     if against.is_empty() {

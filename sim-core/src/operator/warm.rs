@@ -1,4 +1,4 @@
-//! Phase D, second half: warming up, and what can be looked at meanwhile.
+//! Phase D, second half: the warm-up, and what can be inspected in that time.
 
 use super::hold_test::HoldTest;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
@@ -6,23 +6,24 @@ use super::{Observation, Practice, suspect};
 use crate::field_book::Field;
 use crate::session::action::{Action, Exposure, FaultPlace, Response, Sight};
 
-/// Running time before the first point, s: five minutes and a little (READ, 40 CFR 50 App. B 9.3.3).
+/// Running time before the first point, s: a little over five minutes (READ, 40 CFR 50 App. B
+/// 9.3.3).
 pub(super) const WARM_UP_S: f64 = 310.0;
-/// Where the phase stands.
+/// How far the phase has come.
 #[derive(Debug, Default)]
 pub(super) enum WarmUpPhase {
     /// The blower runs.
     #[default]
     Begin,
-    /// The manometer holds its column, or not.
+    /// The manometer is being tested for leaks.
     Manometer(HoldTest),
     /// The rest of the five minutes.
     Wait,
-    /// The thermometer is read.
+    /// The thermometer is in focus.
     Temperature(u8),
-    /// The barometer is read.
+    /// The barometer is in focus.
     Pressure,
-    /// Warm.
+    /// The blower is warm.
     Warm,
 }
 
@@ -34,7 +35,7 @@ impl OperatorPhase for WarmUpPhase {
         let stage = std::mem::take(self);
         *self = match stage {
             Self::Begin if memory.checks_leaks() => {
-                // The column must stand before it can be seen to sink.
+                // The column must be at rest before one can see it sink.
                 memory.waits(Memory::left_of(15.0, memory.flow_changed, observed));
                 Self::Manometer(HoldTest::Begin)
             }
@@ -67,7 +68,7 @@ impl OperatorPhase for WarmUpPhase {
     }
 }
 
-/// Reads the thermometer once its column rests.
+/// Reads the thermometer once its column is at rest.
 fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> WarmUpPhase {
     let in_sun = observed.view.thermometer.exposure == Exposure::Sun;
     if in_sun && looks == 0 && memory.habits.shade == Practice::Kept {

@@ -266,7 +266,8 @@ impl<'a> Evidence<'a> {
         self.ended == Ending::LeftRoof && self.ended_in_thunder()
     }
 
-    /// The certificate whose serial number and date are in the field book; the original before a copy.
+    /// The certificate whose serial number and date are in the field book; the original before a
+    /// copy.
     pub fn certificate_named(&self) -> Option<&'a Certificate> {
         let serial = self.book.text(Field::CertificateSerial)?;
         let date = self.book.text(Field::CertificateDate)?;

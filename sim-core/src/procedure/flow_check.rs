@@ -2,9 +2,9 @@
 //! warm.
 //!
 //! The calibration line gives one flow, the standard another; their percent difference is compared
-//! with the limit on the work order. A sampler that fails is calibrated again, and samples since the
-//! last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the limits
-//! are those of the scenario).
+//! with the limit on the work order. A sampler that fails is calibrated again, and samples since
+//! the last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the
+//! limits are those of the scenario).
 
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
@@ -19,7 +19,8 @@ use crate::units::for_text;
 
 /// Running time before the first reading, s (READ for a calibration, 40 CFR Part 50 App. B, 9.3.3).
 const WARM_S: f64 = 300.0;
-/// Time for which the flow has been steady before a reading, s (CHOSEN: the controller settles in 12).
+/// Time for which the flow has been steady before a reading, s (CHOSEN: the controller settles in
+/// 12).
 const STEADY_S: f64 = 15.0;
 /// Opening of the knob that counts as fully open.
 const OPEN: f64 = 0.99;
@@ -106,9 +107,9 @@ pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
     (count > 0.0).then(|| OwnCheck { standard: sum / count, line: line_sum / count })
 }
 
-/// The ratio of the flow of the run to the flow that the line gives: the standard's flow at the check
-/// over the line's flow for the pen when the sampler was left. It is one if the flow of the run is
-/// taken from the line.
+/// The ratio of the flow of the run to the flow that the line gives: the standard's flow at the
+/// check over the line's flow for the pen when the sampler was left. It is one if the flow of the
+/// run is taken from the line.
 pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
     let of_check = evidence
         .setup
@@ -122,8 +123,8 @@ pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
     told.unwrap_or(1.0)
 }
 
-/// The true percent difference: the mean over the readings of the flow that the line gives for a pen
-/// without friction in the true air, against the true flow.
+/// The true percent difference: the mean over the readings of the flow that the line gives for a
+/// pen without friction in the true air, against the true flow.
 pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let curve = line(evidence)?;
     let (mut sum, mut count) = (0.0, 0.0);
@@ -162,9 +163,9 @@ pub static CHECK_MADE: ProcedureRule = ProcedureRule {
 
 /// The sampler is checked as it runs.
 ///
-/// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the flow
-/// steady, the manometer zeroed, its valves open, the tube on the pressure tap. Broken by a check
-/// without a filter; kept by a check above a fresh one.
+/// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the
+/// flow steady, the manometer zeroed, its valves open, the tube on the pressure tap. Broken by a
+/// check without a filter; kept by a check above a fresh one.
 pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     id: "check-as-it-runs",
     title: "Check the sampler as it runs",
@@ -210,8 +211,8 @@ fn otherwise(facts: &GroundTruth) -> Option<&'static str> {
 
 /// Legs and pen are written as visible.
 ///
-/// Within one division each. Broken by one leg doubled, or by a pen reading two divisions off; kept by
-/// half a division.
+/// Within one division each. Broken by one leg doubled, or by a pen reading two divisions off; kept
+/// by half a division.
 pub static CHECK_READ: ProcedureRule = ProcedureRule {
     id: "check-read",
     title: "Write the readings of the check as you see them",
@@ -284,8 +285,8 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     },
 };
 
-/// The check is called passed exactly when it is; if it failed, a new calibration is called for and the
-/// samples since the last good check are named.
+/// The check is called passed exactly when it is; if it failed, a new calibration is called for and
+/// the samples since the last good check are named.
 ///
 /// Near the limit either outcome is right. Broken by passing a sampler that is too far off; kept by
 /// "failed: recalibrate; samples since 2026-03-02 not valid".

@@ -17,21 +17,23 @@
 //! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //!
-//! To add a rule: write a `static` next to similar ones, list it in [`RULES`], and give the test table
-//! one session that keeps it and one that breaks only it.
+//! To add a rule: write a `static` next to similar ones, list it in [`RULES`], and give the test
+//! table one session that keeps it and one that breaks only it.
 //!
-//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach changes every
-//! later volume while r, the residuals and the look of the record stay as they should be.
+//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach changes
+//! every later volume while r, the residuals and the look of the record stay as they should be.
 //!
-//! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair; sea-level
-//!   pressure.
-//! * A loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a blower on
-//!   its controller; no warm-up.
-//! * Too few points, or points too close together; and at most of the points: no settling, no tapping,
-//!   only one leg, legs not added, parallax, the expression of another recorder, or invented values.
+//! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair;
+//!   sea-level pressure.
+//! * A loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a blower
+//!   on its controller; no warm-up.
+//! * Too few points, or points too close together; and at most of the points: no settling, no
+//!   tapping, only one leg, legs not added, parallax, the expression of another recorder, or
+//!   invented values.
 //! * A wrong decision, a design flow taken for one at standard conditions, three false alarms, no
 //!   signature.
-//! * Flow check: not made, made on a sampler that is not as it runs, wrongly called passed or failed.
+//! * Flow check: not made, made on a sampler that is not as it runs, wrongly called passed or
+//!   failed.
 //! * Run: not made; left without a fresh and sound filter, a trace or the timer in charge; a sample
 //!   wrongly called valid or not valid.
 //! * Next run: the sampler left without a fresh filter, or with its timer set for another time.
@@ -188,8 +190,8 @@ pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
     RULES.iter().copied().find(|rule| rule.id == id)
 }
 
-/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to be
-/// made, and the filter stays under the calibrator.
+/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to
+/// be made, and the filter stays under the calibrator.
 fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     if !evidence.setup.work_order.is_check_alone() {
         return true;
@@ -200,7 +202,8 @@ fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
         || always.contains(&rule.id)
 }
 
-/// Every finding in a session, in the order of the work, without those of rules that are switched off.
+/// Every finding in a session, in the order of the work, without those of rules that are switched
+/// off.
 pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
     let off = &evidence.setup.terms.rules_off;
     RULES

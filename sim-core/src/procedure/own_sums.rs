@@ -94,8 +94,8 @@ pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f
     }
 }
 
-/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls, as
-/// it does when the blower was left on its controller.
+/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls,
+/// as it does when the blower was left on its controller.
 pub(crate) fn own_chart_for(
     evidence: &Evidence<'_>,
     flow_std_m3_min: f64,
@@ -106,12 +106,12 @@ pub(crate) fn own_chart_for(
     evidence.setup.expression().chart_for(term, air.ok()?).ok()
 }
 
-/// Error of the volumes by the trainee's curve when the pen is at the chart reading that the curve gives
-/// for the ordered flow, percent: 100 (Q/Qtrue - 1).
+/// Error of the volumes by the trainee's curve when the pen is at the chart reading that the curve
+/// gives for the ordered flow, percent: 100 (Q/Qtrue - 1).
 ///
 /// The curve is compared at the true pressure and temperature at which the true response was
-/// calculated: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or if the pen of this rig never
-/// reaches that reading.
+/// calculated: I = (M Q + B)/sqrt(P/760 298/T). `None` without a curve, or if the pen of this rig
+/// never reaches that reading.
 pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let target = evidence.setup.work_order.target_flow_std_m3_min;
     let air = AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);

@@ -1,5 +1,5 @@
-//! One session for each rule that breaks it and nothing else, and one that keeps it in a way that a
-//! stricter rule would not forgive.
+//! For each rule, one session that breaks this rule and no other, and one that keeps it in a way
+//! that a stricter rule would not accept.
 
 use super::test_bench::{
     ACTUAL, TestSession, careful, careful_check, careful_next, careful_run, certificate,
@@ -19,16 +19,16 @@ mod table_next_run;
 struct Case {
     /// The rule.
     rule: &'static str,
-    /// Breaks it.
+    /// Breaks the rule.
     breaks: fn(&mut TestSession),
     /// Changes something that must not break it.
     keeps: fn(&mut TestSession),
-    /// Other rules that the breach cannot but break too.
+    /// Other rules that the breach necessarily breaks too.
     also: &'static [&'static str],
 }
 
-/// The careful session that a case spoils: rules of a check need one with a check, those of a run one
-/// with a run, and those of a next run one that arms for it.
+/// The careful session that a case spoils: rules of a flow check need a session with a check, those
+/// of a run one with a run, and those of a next run one that sets the sampler up for it.
 fn spoilt(case: &Case) -> TestSession {
     match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => careful_next(),
@@ -145,7 +145,8 @@ fn one_slip_is_no_habit_and_four_of_seven_are() {
 #[test]
 fn a_later_correction_does_not_move_the_reading() {
     let mut session = careful();
-    // Point 1 is corrected after the blower was switched off: its valves were open when it was read.
+    // Point 1 is corrected after the blower was switched off: the valves were open when it was
+    // read.
     let text = session
         .moments
         .iter()
@@ -188,7 +189,7 @@ fn who_looks_at_the_sky_and_leaves_after_thunder_is_right() {
         session.ended = super::Ending::LeftRoof;
         broken(&session)
     };
-    // The first eight things done are looks and notes; by the sixtieth the hands are busy.
+    // The first eight actions are looks and entries; by the sixtieth the hands are at work.
     assert_eq!(after_looks(8), [""; 0]);
     assert!(after_looks(60).contains(&"thunder"));
 }
@@ -217,7 +218,7 @@ fn only_words_on_the_line_explain_one_that_moved() {
         session.rewrite(crate::field_book::Field::Decision, "accepted: slope as before");
     };
     assert_eq!(moved(&decided), [""; 0]);
-    // A false alarm explains nothing; what was truly wrong does.
+    // A false alarm explains nothing; a real fault does.
     let report = |session: &mut TestSession| session.report(FaultPlace::Recorder, Response::Noted);
     assert_eq!(moved(&report), ["last-line", "false-alarms"]);
     let found = |session: &mut TestSession| {
@@ -268,8 +269,8 @@ fn a_refusal_wants_a_reason() {
 fn a_small_error_spoils_a_calibration_that_only_refusal_could_save() {
     use super::decision::DECISION_SOUND;
     use crate::fault::Fault;
-    // Divisions by which the line is moved, and whether accepting it is found, without a fault and
-    // with one that is in force. At the ordered flow one division is some 3 percent of the volume.
+    // Divisions by which the line is moved, and whether accepting it is a finding, without a fault
+    // and with one in force. At the ordered flow one division is about 3 percent of the volume.
     let found = |divisions: f64, fault: Option<Fault>| {
         let mut session = careful();
         let intercept = session.book_number(crate::field_book::Field::Intercept);

@@ -1,7 +1,7 @@
 //! A careful session made by hand for tests, and ways to spoil it in one place.
 //!
-//! The rig here is a straight line and nothing else: what the rules look at is made up to be
-//! perfect, so that a test can break one thing and see one rule speak.
+//! The rig here is only a straight line: everything that the rules look at is made perfect, so that
+//! a test can break one thing and see one rule report it.
 
 mod bench;
 mod flow_check;
@@ -31,7 +31,7 @@ pub const PLATE: &str = "OC-2207";
 pub const STANDARD: CertificatePair = CertificatePair { slope: 1.5123, intercept: -0.0241 };
 /// The certificate's pair at actual conditions.
 pub const ACTUAL: CertificatePair = CertificatePair { slope: 0.9472, intercept: -0.0151 };
-/// Slope and intercept of the rig's true line of chart terms.
+/// Slope and intercept of the rig's true line of corrected chart readings.
 const TRUE_LINE: (f64, f64) = (32.3, 1.3);
 /// Station pressure, mmHg.
 pub const PRESSURE: f64 = 747.0;
@@ -40,7 +40,7 @@ pub const TEMPERATURE: f64 = 21.0;
 /// The flows of the points, m3/min.
 const FLOWS: [f64; 7] = [1.70, 1.60, 1.50, 1.40, 1.30, 1.20, 1.08];
 
-/// A session that can be spoilt and then judged.
+/// A session that can be spoiled and then judged.
 #[derive(Debug, Clone)]
 pub struct TestSession {
     /// The bench.
@@ -54,7 +54,7 @@ pub struct TestSession {
 }
 
 impl TestSession {
-    /// Lets `judge` look at the session. The book is what was written in the time line.
+    /// Lets `judge` look at the session. The field book follows from the entries in the time line.
     pub fn judged<T>(&self, judge: impl FnOnce(&Evidence<'_>) -> T) -> T {
         let mut book = FieldBook::default();
         for moment in &self.moments {
@@ -88,7 +88,7 @@ impl TestSession {
         change(&mut self.end);
     }
 
-    /// Changes the truth at the moments whose action is wanted.
+    /// Changes the truth at the moments whose action is selected.
     pub fn at(&mut self, wanted: impl Fn(&Action) -> bool, change: impl Fn(&mut GroundTruth)) {
         for moment in self.moments.iter_mut().filter(|moment| wanted(&moment.action)) {
             change(&mut moment.before);
@@ -101,7 +101,7 @@ impl TestSession {
         self.at(is_reading, change);
     }
 
-    /// Moves the pen at a point, in truth and in the book; the sums are left as they are.
+    /// Moves the pen at a point, in truth and in the field book; the calculations stay as they are.
     pub fn move_pen(&mut self, number: PointNumber, by: f64) {
         let field = Field::Chart(number);
         let chart: f64 = self.text_of(field).parse().unwrap();
@@ -134,7 +134,7 @@ impl TestSession {
         self.moments.insert(last, moment);
     }
 
-    /// What was written into a field first, if anything was.
+    /// The first entry in a field, if there is one.
     pub fn first_text(&self, wanted: Field) -> Option<String> {
         self.moments.iter().find_map(|moment| match &moment.action {
             Action::Write { field, text } if *field == wanted => Some(text.clone()),
@@ -142,7 +142,7 @@ impl TestSession {
         })
     }
 
-    /// The same where something is sure to stand.
+    /// The same for a field that certainly has an entry.
     pub fn text_of(&self, wanted: Field) -> String {
         self.first_text(wanted).unwrap()
     }
@@ -162,7 +162,7 @@ impl TestSession {
         self.moments.retain(|moment| !unwanted(&moment.action));
     }
 
-    /// Does something after the first action that is wanted, with the truth of that moment.
+    /// Inserts an action after the first one that is selected, with the truth of that moment.
     pub fn insert_after(&mut self, wanted: impl Fn(&Action) -> bool, action: Action) {
         let index = self.moments.iter().position(|moment| wanted(&moment.action)).unwrap();
         let mut moment = self.moments[index].clone();
@@ -189,7 +189,7 @@ impl TestSession {
         self.without(|action| writes(action, Field::TargetFlow) || writes(action, Field::SetPoint));
     }
 
-    /// Does the sums again after readings or papers were changed.
+    /// Repeats the calculations after readings or papers were changed.
     pub fn redo_sums(&mut self) {
         self.without(is_sum);
         let mut sign = self.moments.pop().unwrap();
@@ -213,7 +213,7 @@ pub fn is_reading(action: &Action) -> bool {
     matches!(action, Action::Write { field: Field::Up(_) | Field::Down(_) | Field::Chart(_), .. })
 }
 
-/// Whether an action writes something worked out.
+/// Whether an action writes a calculated value.
 fn is_sum(action: &Action) -> bool {
     matches!(
         action,
@@ -237,7 +237,7 @@ fn factor() -> f64 {
     (PRESSURE / 760.0 * 298.0 / (TEMPERATURE + 273.15)).sqrt()
 }
 
-/// The chart reading of an undisturbed recorder at a flow.
+/// The chart reading of a fault-free recorder at a flow.
 pub fn chart_of(flow: f64) -> f64 {
     (TRUE_LINE.0 * flow + TRUE_LINE.1) / factor()
 }

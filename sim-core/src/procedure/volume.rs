@@ -23,7 +23,8 @@ const PRESSURE_OFF_MMHG: f64 = 3.0;
 const TEMPERATURE_OFF_K: f64 = 2.0;
 /// How far the volume may be from what the readings give, as a fraction.
 const VOLUME_OFF: f64 = 0.003;
-/// How far the flow through a size-selective inlet may be from its design flow, as a fraction (MEMORY).
+/// How far the flow through a size-selective inlet may be from its design flow, as a fraction
+/// (MEMORY).
 const DESIGN_TOLERANCE: f64 = 0.1;
 /// Highest over lowest flow from which a run is divided into parts (CHOSEN).
 const CHANGED_MUCH: f64 = 1.10;
@@ -142,8 +143,8 @@ pub static MEAN_CHART: ProcedureRule = ProcedureRule {
 
 /// Pressure and temperature are the means of the run.
 ///
-/// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the logger's lines for
-/// the hours of the run.
+/// Within 3 mmHg and 2 K. Broken by those of the calibration; kept by the mean of the logger's
+/// lines for the hours of the run.
 pub static RUN_AIR: ProcedureRule = ProcedureRule {
     id: "run-air",
     title: "Use the mean pressure and temperature of the run",
@@ -193,7 +194,8 @@ pub static RUN_VOLUME: ProcedureRule = ProcedureRule {
 
 /// A run in which the flow changed a lot is divided into parts.
 ///
-/// Broken by one mean for a trace that fell by a tenth; kept by parts, each with its mean and minutes.
+/// Broken by one mean for a trace that fell by a tenth; kept by parts, each with its mean and
+/// minutes.
 pub static RUN_SPLIT: ProcedureRule = ProcedureRule {
     id: "run-split",
     title: "Divide the run into parts if the flow changed a lot",
@@ -216,8 +218,8 @@ pub static RUN_SPLIT: ProcedureRule = ProcedureRule {
 
 /// The concentration follows from the masses and the trainee's volume.
 ///
-/// Within a percent, if the laboratory has given the masses. Broken by grams taken for milligrams; kept
-/// by (W2 - W1) 10^6 / V.
+/// Within a percent, if the laboratory has given the masses. Broken by grams taken for milligrams;
+/// kept by (W2 - W1) 10^6 / V.
 pub static CONCENTRATION: ProcedureRule = ProcedureRule {
     id: "concentration",
     title: "Calculate the concentration from the masses and the volume",
@@ -243,8 +245,8 @@ pub static CONCENTRATION: ProcedureRule = ProcedureRule {
 /// The sample is called valid exactly when it is.
 ///
 /// Not valid: fewer than 1380 or more than 1500 min, a mean flow outside 1.1 to 1.7 m3/min, a torn
-/// filter. Near a limit either is right. Broken by calling a run of 22 hours valid; kept by writing the
-/// reason.
+/// filter. Near a limit either is right. Broken by calling a run of 22 hours valid; kept by writing
+/// the reason.
 pub static VALIDITY: ProcedureRule = ProcedureRule {
     id: "validity-judged",
     title: "Write valid or not valid, with the reason",
@@ -280,9 +282,9 @@ enum Standing {
     NotValid(String),
 }
 
-/// How far the mean flow was outside its range, m3/min at standard conditions: 1.1 to 1.7, or, with a
-/// size-selective inlet, within a tenth of its design flow in the air of the run (EPA quality assurance
-/// handbook, MEMORY).
+/// How far the mean flow was outside its range, m3/min at standard conditions: 1.1 to 1.7, or, with
+/// a size-selective inlet, within a tenth of its design flow in the air of the run (EPA quality
+/// assurance handbook, MEMORY).
 fn off_range(evidence: &Evidence<'_>, truth: &SampleTruth) -> f64 {
     let flow = truth.mean_flow_std_m3_min;
     let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c);

@@ -1,5 +1,5 @@
-//! The assembled rig: every instrument's state, and one step of all of them together. What is asked of
-//! it is in `asked`.
+//! The assembled rig: every instrument's state, and one step of all of them together. The questions
+//! that can be asked of it are in `asked`.
 
 mod asked;
 mod coarse_step;
@@ -30,9 +30,9 @@ use crate::units::ZERO_CELSIUS_K;
 /// The rig: the truth of a session.
 #[derive(Debug, Clone)]
 pub struct Rig {
-    /// What the instruments are made like. Faults change it at their onset.
+    /// The parameters of the instruments. A fault changes them at its onset.
     pub parameters: RigParameters,
-    /// Lid, nuts, gaskets, and where the parts are.
+    /// Lid, nuts and gaskets, and the places of the parts.
     pub mounting: Mounting,
     /// Cords and plugs.
     pub power: BlowerSupply,
@@ -46,13 +46,13 @@ pub struct Rig {
     pub calibrator: Calibrator,
     /// The filter.
     pub filter: Filter,
-    /// The filter of the run in its envelope, once another was taken for the next run.
+    /// The filter of the run in its envelope, once another one was taken for the next run.
     pub kept_filter: Option<Filter>,
-    /// The fresh sheet that is next in the folder.
+    /// The next fresh filter in the folder.
     pub next_sheet: FilterSheet,
-    /// Whether the frame will push the filter aside when it is next laid on it.
+    /// Whether the hold-down frame will push the filter aside when it is next laid on it.
     pub frame_shifts: bool,
-    /// The tube.
+    /// The tubing.
     pub tube: Tube,
     /// The manometer.
     pub manometer: Manometer,
@@ -62,7 +62,7 @@ pub struct Rig {
     pub chart: ChartPaper,
     /// The chart of the run, once it was taken off.
     pub kept_chart: Option<ChartPaper>,
-    /// What an unattended run drew, from its beginning on.
+    /// The air that an unattended run has sampled so far.
     pub sample: Option<AirSample>,
     /// The barometer.
     pub barometer: Barometer,
@@ -73,23 +73,23 @@ pub struct Rig {
     around: Surroundings,
     ambient: Ambient,
     water: Water,
-    /// Whether something at the inlet or the supply was changed since the last step.
+    /// Whether something was changed at the inlet or the supply since the last step.
     disturbed: bool,
     blown_through: bool,
 }
 
-/// How long things have lasted.
+/// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Counters {
-    /// Since the blower got power, s; zero without.
+    /// Time since the blower was powered, s; zero without power.
     pub running_s: f64,
-    /// All the time that the blower has had power, s.
+    /// Total time for which the blower has had power, s.
     pub ran_s: f64,
-    /// Since the flow was last changed by hand or by power, s.
+    /// Time since the flow was last changed by hand or by switching, s.
     pub steady_s: f64,
-    /// Since the openings were covered with the blower on, s.
+    /// Time since the openings were covered with the blower on, s.
     pub blocked_s: f64,
-    /// The longest that has been, s.
+    /// The longest such time, s.
     pub longest_blocked_s: f64,
     /// Taps since the flow was last changed.
     pub taps: u32,
@@ -112,7 +112,8 @@ impl Water {
 }
 
 impl Rig {
-    /// The rig as the trainee finds it: the sampler plugged in and off, cold, a filter clamped.
+    /// The rig as the trainee finds it: the sampler plugged in, off and cold, with a filter
+    /// clamped.
     pub fn new(parameters: &RigParameters, around: &Surroundings) -> Self {
         let ambient = ambient_of(around);
         let controller = &parameters.flow_controller;
@@ -168,7 +169,7 @@ impl Rig {
         self.sampled(dt_s, before);
     }
 
-    /// Lets what is faulty go on by itself: a knob that slips, a sensor that drifts.
+    /// Advances the faults that grow with time: a knob that slips, a sensor that drifts.
     pub(super) fn drift(&mut self, dt_s: f64) {
         let controller = &mut self.parameters.flow_controller;
         controller.ambient_sensor_error_k += controller.sensor_drift_k_h * dt_s / 3600.0;
@@ -180,7 +181,7 @@ impl Rig {
         }
     }
 
-    /// Takes over new surroundings.
+    /// Sets new surroundings.
     pub(super) fn set_surroundings(&mut self, around: &Surroundings) {
         if self.around == *around {
             return;
@@ -192,7 +193,7 @@ impl Rig {
         self.ambient = ambient_of(around);
     }
 
-    /// Voltage at the motor, by whichever way it is fed.
+    /// Voltage at the motor, from whichever supply feeds it.
     fn motor_volts(&mut self, dt_s: f64) -> f64 {
         let feed = self.feed();
         let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
@@ -212,14 +213,14 @@ impl Rig {
         }
     }
 
-    /// What flows at the present speed.
+    /// The flow at the present speed.
     fn solve(&self) -> FlowSolution {
         let machine = Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
         let speed = self.blower.speed_rad_s;
         flow_path::solve(machine, &self.ambient, &self.inlet(), speed, Some(&self.flow))
     }
 
-    /// What stands at the inlet now.
+    /// What is fitted at the inlet now.
     pub fn inlet(&self) -> Inlet {
         let calibrator = self
             .mounting
@@ -228,7 +229,8 @@ impl Rig {
         let filter = self.mounting.filter_fitted().then(|| {
             self.filter.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
         });
-        // Holes in a filter let air pass beside it only where the filter stands alone.
+        // Holes in a filter let unfiltered air pass only if the filter is fitted without the
+        // calibrator.
         let beside = if calibrator.is_none() && filter.is_some() {
             self.filter.sheet.leak_mm2()
         } else {
@@ -275,7 +277,7 @@ impl Rig {
         }
     }
 
-    /// Says that something at the inlet or the supply was changed by hand.
+    /// Notes that something was changed by hand at the inlet or the supply.
     pub fn flow_was_changed(&mut self) {
         self.disturbed = true;
         self.counters.steady_s = 0.0;
@@ -283,12 +285,12 @@ impl Rig {
         self.flow = self.solve();
     }
 
-    /// Says that something was changed by itself: a fault began.
+    /// Notes that something changed without a hand: a fault began.
     pub const fn flow_was_disturbed(&mut self) {
         self.disturbed = true;
     }
 
-    /// Takes over a flow that was found elsewhere.
+    /// Sets a flow that was calculated elsewhere.
     pub(super) const fn set_flow(&mut self, flow: FlowSolution) {
         self.flow = flow;
         self.disturbed = false;
@@ -306,7 +308,7 @@ impl Rig {
         self.blown_through = false;
     }
 
-    /// Blows into the tube's free end.
+    /// Blows into the free end of the tubing.
     pub fn blow_through(&mut self) {
         use crate::rig::manometer::BlowResponse;
         let blown = self.manometer.blow(self.tube.puff_share());
@@ -320,7 +322,7 @@ impl Rig {
     }
 }
 
-/// The air of the surroundings, prepared for the flow.
+/// The air of the surroundings, prepared for the calculation of the flow.
 fn ambient_of(around: &Surroundings) -> Ambient {
     Ambient::from(AirState {
         pressure_pa: around.pressure_pa,

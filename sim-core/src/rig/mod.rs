@@ -1,14 +1,14 @@
-//! The rig: one file for each instrument, in rooms, and what joins them.
+//! The rig: one file for each instrument, grouped in modules, and their assembly.
 //!
-//! | room | what stands in it |
+//! | module | what it contains |
 //! |---|---|
-//! | [`flow`] | the way of the air: calibrator, filter, mounting, orifices, fan, motor, blower, flow |
-//! | [`manometer`] | the U-tube with its water, valves, menisci and tube |
+//! | [`flow`] | the path of the air: calibrator, filter, mounting, orifices, fan, motor, blower, flow |
+//! | [`manometer`] | the U-tube with its water, valves, menisci and tubing |
 //! | [`recorder`] | the flow recorder and its chart |
 //! | [`power`] | cords and switches, timer, flow controller |
 //! | [`station`] | weather and mains, barometer, thermometer |
 //!
-//! [`assembly`] joins them to the [`Rig`]; [`parts`] names what hands can take hold of.
+//! [`assembly`] joins them to the [`Rig`]; [`parts`] names the parts that hands can move.
 
 pub mod assembly;
 pub mod flow;

@@ -1,4 +1,4 @@
-//! What the instruments of a rig are made like.
+//! The parameters of the instruments of a rig.
 
 use crate::rig::flow::blower::BlowerParameters;
 use crate::rig::flow::calibrator::CalibratorParameters;
@@ -14,11 +14,11 @@ use crate::rig::recorder::RecorderParameters;
 pub struct RigParameters {
     /// Serial number on the calibrator's plate.
     pub calibrator_serial: String,
-    /// Height of the station, m: what a barometer set to sea level allows for.
+    /// Elevation of the station, m: a barometer set to sea level allows for it.
     pub elevation_m: f64,
-    /// Excess of a thermometer in the sun, K.
+    /// By how much a thermometer in the sun reads too high, K.
     pub sun_k: f64,
-    /// Tilt at which the manometer comes to hang on its hook, degrees.
+    /// Tilt at which the manometer hangs on its hook, degrees.
     pub hook_tilt_deg: f64,
     /// The blower.
     pub blower: BlowerParameters,
@@ -30,7 +30,7 @@ pub struct RigParameters {
     pub flow_controller: FlowControllerParameters,
     /// Set point at which the controller's screw is found, m3/min at standard conditions.
     pub found_set_point_std_m3_min: f64,
-    /// Inlet cone and exit orifice.
+    /// Inlet cone and exhaust orifice.
     pub flow_path: FlowPathParameters,
     /// The manometer.
     pub manometer: ManometerParameters,

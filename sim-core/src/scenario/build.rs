@@ -6,13 +6,15 @@ use crate::scenario::drawn::Drawn;
 use crate::scenario::run;
 use crate::scenario::setup::{Certificate, Setup};
 use crate::scenario::weather::{THUNDER, plan};
+use crate::text::printable;
 
 /// Why no bench can be built from these numbers.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum BuildError {
     /// A number was not drawn.
     #[error(
-        "no value was drawn for `{0}`: draw the bench again, or use the scenario that belongs to this journal"
+        "no value was drawn for `{}`: draw the bench again, or use the scenario that belongs to this journal",
+        printable(.0)
     )]
     Missing(String),
     /// A number is outside the range of its parameter.
@@ -31,7 +33,8 @@ pub enum BuildError {
     },
     /// A number is infinite or not a number.
     #[error(
-        "the value drawn for `{0}` is not a finite number: the journal was altered, so use an unchanged copy"
+        "the value drawn for `{}` is not a finite number: the journal was altered, so use an unchanged copy",
+        printable(.0)
     )]
     NotFinite(String),
 }

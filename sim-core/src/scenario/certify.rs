@@ -115,7 +115,7 @@ mod tests {
         for seed in 0..50 {
             let made = certify(5.417e-4, lab(), seed, "timing").unwrap();
             assert!(made.correlation > 0.9999 && made.correlation < 1.0, "{made:?}");
-            // Expansion bends the line a little: the intercept is about -0.011, give or take 0.005.
+            // Expansion bends the line a little: the intercept is about -0.011 ± 0.005.
             assert!((-0.035..0.015).contains(&made.standard.intercept), "{made:?}");
         }
     }

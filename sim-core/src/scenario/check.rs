@@ -12,8 +12,8 @@ pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 /// Checks a scenario's text.
 ///
 /// If a text cannot be read (syntax, an unknown or missing field, a value of the wrong kind), only
-/// the first such place is reported, because nothing after it can be trusted. A text that can be read
-/// is checked against every rule, and all problems are reported in the order of their places.
+/// the first such place is reported, because nothing after it can be trusted. A text that can be
+/// read is checked against every rule, and all problems are reported in the order of their places.
 ///
 /// # Errors
 ///

@@ -1,5 +1,5 @@
-//! The numbers drawn for one bench, by name. They go into the journal, and a replay builds the bench
-//! from them alone, so that changing a distribution later does not change old sessions.
+//! The numbers drawn for one bench, by name. They go into the journal, and a replay builds the
+//! bench from them alone, so that changing a distribution later does not change old sessions.
 
 use serde::{Deserialize, Serialize};
 

@@ -1,84 +1,105 @@
-//! The habits in which operators differ, and the names under which a scenario speaks of them.
+//! The habits in which operators differ, and their names in a scenario.
 
-/// Every operator's name and what it does; names may be joined by `+`.
+use crate::text::printable;
+
+/// Every operator's name and what it does. Names can be joined by `+`.
 pub const NAMES: &[(&str, &str)] = &[
-    ("careful", "does the work as it should be done"),
-    ("hurried", "neither lets the flow settle nor taps the recorder"),
-    ("one-leg", "reads one leg of the manometer and writes it as the whole"),
+    ("careful", "does every step as it should be done"),
+    ("hurried", "does not let the flow settle and does not tap the recorder"),
+    ("one-leg", "reads one leg of the manometer and writes it as the whole difference"),
     ("skips-warm-up", "takes the first point as soon as the blower runs"),
-    ("on-controller", "leaves the motor on the flow controller"),
-    ("never-zeroes", "never slides the manometer's scale to zero"),
-    ("trusts-certificates", "takes the top certificate and the pair printed first, unread"),
-    ("sees-faults", "reports a fault everywhere"),
+    ("on-controller", "leaves the blower on the flow controller"),
+    ("never-zeroes", "never sets the manometer's scale to zero"),
+    ("trusts-certificates", "uses the top certificate and its first pair without reading either"),
+    ("sees-faults", "reports a fault in every place"),
     ("slant-reader", "reads with the eye 60 mm above the level of what is read"),
-    ("trusts-barometer", "takes whatever the barometer shows"),
-    ("skips-leak-check", "neither looks at gaskets nor listens, and never covers the openings"),
+    ("trusts-barometer", "accepts any barometer reading"),
+    ("skips-leak-check", "does not inspect the gaskets, listen for leaks or cover the openings"),
     ("skips-hold-test", "never shuts a valve to see whether the manometer holds its column"),
-    (
-        "accepts-any-line",
-        "takes a straight line for a right one and never compares it with the last",
-    ),
-    ("skips-tube-check", "never looks the tube over for drops, kinks and cracks"),
+    ("accepts-any-line", "accepts any straight line and never compares it with the last one"),
+    ("skips-tube-check", "never inspects the tubing for water, kinks and cracks"),
     ("doubles-a-leg", "reads one leg of the manometer and doubles it"),
-    ("ignores-thermometer", "reads the thermometer where it happens to stand"),
-    ("first-pair", "copies the pair that a certificate prints first"),
-    ("trusts-copies", "takes the copy on top and never turns to the original"),
+    ("ignores-thermometer", "reads the thermometer where it stands, even in the sun"),
+    ("first-pair", "copies the pair that the certificate prints first"),
+    ("trusts-copies", "uses the copy on top and never looks at the original"),
     ("listens-once", "checks for leaks before the points and never listens again"),
-    ("reaches-in", "lays hands on the holder while the blower runs"),
-    ("skips-pen-zero", "never looks where the pen stands with the blower off"),
-    ("ignores-blower", "gives no thought to how the blower sounds and what it draws"),
-    ("never-looks-back", "looks at nothing again after the last point"),
-    ("ignores-thunder", "works on when it thunders"),
-    ("passes-any-check", "calls every check of the flow passed"),
-    ("square-root-always", "works out every chart term as for a square-root chart"),
-    ("design-flow-as-it-is", "sets an inlet's design flow as if it stood at standard conditions"),
-    ("leaves-next-run", "signs without arming the sampler for the next run"),
-    ("checks-as-calibrated", "checks the flow with the filter out, as one calibrates"),
+    ("reaches-in", "reaches into the shelter while the blower runs"),
+    ("skips-pen-zero", "never checks the pen's zero with the blower off"),
+    ("ignores-blower", "ignores the sound of the blower and the flow that it draws"),
+    ("never-looks-back", "inspects nothing again after the last point"),
+    ("ignores-thunder", "keeps working when it thunders"),
+    ("passes-any-check", "writes every flow check as passed"),
+    ("square-root-always", "calculates every corrected chart reading as for a square-root chart"),
+    ("design-flow-as-it-is", "uses an inlet's design flow as if it were at standard conditions"),
+    ("leaves-next-run", "signs without setting up the sampler for the next run"),
+    ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
 ];
+
+/// The longest name that is read, bytes: far longer than all habits joined.
+const LONGEST_NAME: usize = 1000;
+
+/// A name that stands for no operator.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum OperatorNameError {
+    /// There is no such habit.
+    #[error("there is no operator `{}`: use names of scripted operators, joined by +", printable(.0))]
+    Unknown(String),
+    /// A habit is named twice.
+    #[error("the habit `{0}` is named more than once: name each habit once")]
+    Repeated(&'static str),
+    /// It is longer than any that stands for one.
+    #[error(
+        "the name of an operator is too long ({bytes} bytes, at most {LONGEST_NAME} are read): join each habit once by +"
+    )]
+    TooLong {
+        /// Its length, bytes.
+        bytes: usize,
+    },
+}
 
 /// Eye height of one who reads at a slant, mm.
 const SLANT_MM: f64 = 60.0;
 
-/// The habits of an operator. The default is the careful one; every field can be set by itself.
+/// The habits of an operator. The default is the careful operator; each field is independent.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Habits {
-    /// Two minutes at every flow before reading.
+    /// Waiting two minutes at every flow before reading.
     pub settling: Practice,
     /// Tapping the recorder until the pen rests.
     pub tapping: Practice,
-    /// At least five minutes of running before the first point.
+    /// Running the blower for at least five minutes before the first point.
     pub warm_up: Practice,
-    /// Sliding the manometer's scale to zero.
+    /// Setting the manometer's scale to zero.
     pub zeroing: Practice,
-    /// Looking at gaskets, covering the openings and listening for leaks, then and later.
+    /// Inspecting gaskets, covering the openings and listening for leaks, then and later.
     pub leak_check: Practice,
     /// Shutting a valve to see whether the manometer holds its column.
     pub hold_test: Practice,
-    /// Holding the line against the last one and against what is usual.
+    /// Comparing the line with the last one and with the usual values.
     pub comparing: Practice,
-    /// Checking the barometer's index and its reading against the station's height.
+    /// Checking the barometer's index and its reading against the station's elevation.
     pub barometer_check: Practice,
     /// Moving the thermometer into the shade.
     pub shade: Practice,
-    /// Looking the tube over.
+    /// Inspecting the tubing.
     pub tube_check: Practice,
     /// Going back to the original of a copied certificate.
     pub originals: Practice,
     /// Listening for leaks at every point.
     pub listening: Practice,
-    /// Keeping the hands off the holder until the rotor stands.
+    /// Keeping the hands off the filter holder until the rotor has stopped.
     pub hands_off: Practice,
-    /// Looking at the pen's zero with the blower off.
+    /// Checking the pen's zero with the blower off.
     pub pen_zero: Practice,
-    /// Heeding how the blower sounds, and whether it draws what it should.
+    /// Noticing how the blower sounds, and whether it draws the usual flow.
     pub blower_check: Practice,
-    /// Looking at manometer and recorder once more after the last point.
+    /// Inspecting manometer and recorder again after the last point.
     pub looking_back: Practice,
     /// Leaving the roof at the first thunder.
     pub leaving: Practice,
-    /// Arming the sampler for the next run, where one is ordered.
+    /// Setting up the sampler for the next run, if one is ordered.
     pub arming: Practice,
-    /// Which certificate is taken.
+    /// Which certificate is used.
     pub certificate: Leads,
     /// Which of its pairs is copied.
     pub pair: PairTaken,
@@ -86,13 +107,13 @@ pub struct Habits {
     pub legs: Legs,
     /// What feeds the blower.
     pub supply: Supply,
-    /// How the chart term is chosen.
+    /// How the expression of the corrected chart reading is chosen.
     pub terms: TermsUsed,
-    /// What becomes of a design flow.
+    /// How an inlet's design flow is used.
     pub targets: Targets,
     /// How the flow is checked.
     pub checking: Checking,
-    /// What a check is called.
+    /// How the outcome of a flow check is decided.
     pub outcomes: Outcomes,
     /// What is reported.
     pub remarks: Remarks,
@@ -103,18 +124,18 @@ pub struct Habits {
 /// Whether a practice is kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Practice {
-    /// It is.
+    /// The operator does it.
     Kept,
-    /// It is left out.
+    /// The operator leaves it out.
     Skipped,
 }
 
-/// What leads to a certificate.
+/// How a certificate is chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Leads {
-    /// Serial number, date and heading, compared; the pair at standard conditions.
+    /// By its serial number, date and heading; its pair at standard conditions is used.
     Compared,
-    /// It lies on top; the pair that is printed first.
+    /// The one on top is taken; its first pair is used.
     OnTop,
 }
 
@@ -141,52 +162,52 @@ pub enum Legs {
 /// What feeds the blower.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Supply {
-    /// The line outlet.
+    /// The switched mains outlet.
     Line,
     /// The flow controller.
     Controller,
 }
 
-/// How the chart term is chosen.
+/// How the expression of the corrected chart reading is chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TermsUsed {
-    /// As the recorder's plate says.
+    /// According to the recorder's plate.
     ByThePlate,
-    /// As for a square-root chart, whatever it is.
+    /// As for a square-root chart, whichever chart it is.
     SquareRoot,
 }
 
-/// What becomes of a design flow.
+/// How an inlet's design flow is used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Targets {
-    /// It is brought to standard conditions.
+    /// It is converted to standard conditions.
     Converted,
-    /// It is set as it is printed.
+    /// It is used as it is printed.
     AsPrinted,
 }
 
 /// How the flow is checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Checking {
-    /// Above a filter.
+    /// With a filter in place, as the sampler runs.
     AsItRuns,
     /// With the filter out.
     AsCalibrated,
 }
 
-/// What a check of the flow is called.
+/// How the outcome of a flow check is decided.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcomes {
-    /// What its difference says.
+    /// By its percent difference.
     ByDifference,
-    /// Passed.
+    /// It is always written as passed.
     AlwaysPassed,
 }
 
 /// What is reported as a fault.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remarks {
-    /// What was found.
+    /// The faults that were found.
     Found,
     /// A fault in every place.
     Everywhere,
@@ -229,11 +250,29 @@ impl Default for Habits {
 
 impl Habits {
     /// The habits behind a name of [`NAMES`], or several joined by `+`.
-    pub fn by_name(name: &str) -> Option<Self> {
-        name.split('+').map(str::trim).try_fold(Self::default(), Self::with)
+    ///
+    /// # Errors
+    ///
+    /// When there is no such habit, one is named twice, or the name is endless.
+    pub fn by_name(name: &str) -> Result<Self, OperatorNameError> {
+        if name.len() > LONGEST_NAME {
+            return Err(OperatorNameError::TooLong { bytes: name.len() });
+        }
+        let unknown = || OperatorNameError::Unknown(name.to_owned());
+        let mut habits = Self::default();
+        let mut known: Vec<&'static str> = Vec::new();
+        for part in name.split('+').map(str::trim) {
+            let (habit, _) = NAMES.iter().find(|(habit, _)| *habit == part).ok_or_else(unknown)?;
+            if known.contains(habit) {
+                return Err(OperatorNameError::Repeated(habit));
+            }
+            known.push(habit);
+            habits = habits.with(habit).ok_or_else(unknown)?;
+        }
+        Ok(habits)
     }
 
-    /// These habits and one more.
+    /// These habits with that of one more name.
     fn with(mut self, name: &str) -> Option<Self> {
         match name {
             "careful" => {}
@@ -279,7 +318,7 @@ impl Habits {
 
 #[cfg(test)]
 mod tests {
-    use super::{Habits, Legs, NAMES, Practice};
+    use super::{Habits, Legs, NAMES, OperatorNameError, Practice};
 
     #[test]
     fn every_name_has_habits_of_its_own() {
@@ -300,8 +339,21 @@ mod tests {
 
     #[test]
     fn an_unknown_name_is_nobody() {
-        assert_eq!(Habits::by_name("tidy"), None);
-        assert_eq!(Habits::by_name("hurried+"), None);
-        assert_eq!(Habits::by_name(""), None);
+        for name in ["tidy", "hurried+", ""] {
+            let unknown = OperatorNameError::Unknown(name.to_owned());
+            assert_eq!(Habits::by_name(name), Err(unknown));
+        }
+    }
+
+    #[test]
+    fn a_habit_is_named_once_and_no_name_is_endless() {
+        let all: Vec<&str> = NAMES.iter().map(|(name, _)| *name).collect();
+        assert!(Habits::by_name(&all.join(" + ")).is_ok());
+        for name in ["one-leg+one-leg", "careful+hurried+careful"] {
+            let error = Habits::by_name(name).unwrap_err();
+            assert!(matches!(error, OperatorNameError::Repeated(_)), "{name}: {error}");
+        }
+        let padded = format!("careful{}", " ".repeat(70_000));
+        assert_eq!(Habits::by_name(&padded), Err(OperatorNameError::TooLong { bytes: 70_007 }));
     }
 }

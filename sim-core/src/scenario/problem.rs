@@ -1,7 +1,7 @@
-//! A problem of a scenario, with its place and how to mend it.
+//! A problem in a scenario, with its place and how to correct it.
 
-use super::rules::is_bidi_control;
 use super::text_places::TextPlace;
+use crate::text::printable;
 
 /// Something wrong with a scenario.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -33,20 +33,11 @@ impl ScenarioProblem {
 /// The name under which unreadable text is reported.
 pub const READABLE: &str = "readable";
 
-/// Makes a text fit for one line of a terminal: without control characters, and not too long.
+/// Makes a text fit for one line of a terminal: safe to print, and not too long.
 fn tidy(text: &str) -> String {
     const LONGEST: usize = 400;
-    let mut tidy = String::new();
-    for (count, c) in text.chars().enumerate() {
-        if count == LONGEST {
-            tidy.push('…');
-            break;
-        }
-        if c.is_control() || is_bidi_control(c) {
-            tidy.extend(c.escape_unicode());
-        } else {
-            tidy.push(c);
-        }
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => printable(text.get(..end).unwrap_or_default()).into_owned() + "…",
+        None => printable(text).into_owned(),
     }
-    tidy
 }

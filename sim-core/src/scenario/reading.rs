@@ -25,8 +25,8 @@ fn explain(error: &SpannedError, text: &str) -> ScenarioProblem {
     ScenarioProblem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
-/// What is wrong with a number that the reader took apart: it reads a fraction up to its point where
-/// a whole number is expected, and takes decimals after a comma for another entry.
+/// What is wrong with a number that the reader took apart: it reads a fraction up to its point
+/// where a whole number is expected, and takes decimals after a comma for another entry.
 fn of_a_number(error: &Error, text: &str, place: TextPlace) -> Option<(String, String)> {
     let line = text.lines().nth(place.line.checked_sub(1)?)?;
     let at = line.char_indices().nth(place.column.checked_sub(1)?)?.0;

@@ -35,8 +35,8 @@ pub struct Setup {
 }
 
 impl Setup {
-    /// The expression of the corrected chart reading for the recorder of this bench, with each reading
-    /// corrected for the air at its time.
+    /// The expression of the corrected chart reading for the recorder of this bench, with each
+    /// reading corrected for the air at its time.
     pub const fn expression(&self) -> Expression {
         expression_for(self.rig.recorder.kind)
     }
@@ -78,8 +78,8 @@ pub struct WorkOrder {
     pub calibrator_serial: String,
     /// Target flow at standard conditions, m3/min.
     pub target_flow_std_m3_min: f64,
-    /// The design flow of a size-selective inlet at the conditions of the run, m3/min. The order prints
-    /// it instead of the flow at standard conditions.
+    /// The design flow of a size-selective inlet at the conditions of the run, m3/min. The order
+    /// prints it instead of the flow at standard conditions.
     pub target_flow_actual_m3_min: Option<f64>,
     /// Expected mean station pressure of the run, mmHg.
     pub run_pressure_mmhg: f64,
@@ -101,7 +101,8 @@ impl WorkOrder {
         self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
     }
 
-    /// The run for which the sampler is to be set up after the run of the session, if one is ordered.
+    /// The run for which the sampler is to be set up after the run of the session, if one is
+    /// ordered.
     pub fn next_run(&self) -> Option<NextRunOrder> {
         self.run.as_ref().and_then(|run| run.next)
     }

@@ -8,7 +8,7 @@ use crate::noise;
 /// Draws from a normal distribution stay within this many standard deviations of its mean.
 pub const NORMAL_REACH_SD: f64 = 3.0;
 
-/// A number that is drawn anew for each seed.
+/// A number that is drawn separately for each seed.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Spread {
     /// Always this.
@@ -53,8 +53,8 @@ impl Spread {
         }
     }
 
-    /// The value for the bench with this seed. Each name has a random stream of its own, so that a new
-    /// parameter does not shift the others.
+    /// The value for the bench with this seed. Each name has a random stream of its own, so that a
+    /// new parameter does not shift the others.
     pub fn draw(self, seed: u64, name: &str) -> f64 {
         let mut generator = noise::generator(seed, name);
         match self {

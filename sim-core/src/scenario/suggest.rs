@@ -1,4 +1,4 @@
-//! Which known name an unknown one may have been meant for.
+//! Which known name an unknown name may have been meant to be.
 
 /// The nearest known name if one is near, otherwise all of them.
 pub(super) fn suggest(found: &str, known: &[&str]) -> String {
@@ -14,8 +14,8 @@ pub(super) fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
     nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
 }
 
-/// How many letters must be changed, added or removed to turn one name into the other (Levenshtein).
-/// Only the first 64 letters count.
+/// How many letters must be changed, added or removed to turn one name into the other
+/// (Levenshtein). Only the first 64 letters count.
 fn distance(one: &str, other: &str) -> usize {
     let other: Vec<char> = other.chars().take(64).collect();
     let mut row: Vec<usize> = (0..=other.len()).collect();

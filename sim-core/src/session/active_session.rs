@@ -95,13 +95,14 @@ impl Session {
         self.writer.write(&JournalLine::Drawn { seed: *seed, values: drawn.to_journal() })
     }
 
-    /// Does one action at the current tick. Its line in the journal is safe before anything changes.
+    /// Does one action at the current tick. Its line in the journal is safe before anything
+    /// changes.
     ///
     /// # Errors
     ///
-    /// When the action cannot be done or recorded, or the session is over; then nothing has changed.
-    /// When only the seal after a last action cannot be written, the session has ended all the same,
-    /// and replaying the journal seals it.
+    /// When the action cannot be done or recorded, or the session is over; then nothing has
+    /// changed. When only the seal after a last action cannot be written, the session has ended all
+    /// the same, and replaying the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
@@ -171,8 +172,8 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When a checksum cannot be written into the journal. Then time stops at the checksum, which is
-    /// missing from the journal, or the session has ended without its seal.
+    /// When a checksum cannot be written into the journal. Then time stops at the checksum, which
+    /// is missing from the journal, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
         if self.ended.is_some() {
             return Ok(());

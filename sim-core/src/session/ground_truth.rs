@@ -1,5 +1,5 @@
-//! What was true at one moment, for the rules and the marks. No front end sees it before the session
-//! has ended.
+//! What was true at one moment, for the rules and the marks. No front end sees it before the
+//! session has ended.
 
 use crate::fault::Fault;
 use crate::rig::flow::filter::FilterSheet;
@@ -48,7 +48,7 @@ pub struct GroundTruth {
     pub nut_turns: [u8; 4],
     /// Whether each washer is above the plate.
     pub washer_above: [bool; 4],
-    /// Where each part is, in the order of [`crate::rig::parts::Part::ALL`].
+    /// Where each part is, in the order of [`crate::rig::parts::RigPart::ALL`].
     pub places: [PartPlace; 5],
     /// Whether the gasket on the holder is in place.
     pub holder_gasket: bool,

@@ -1,9 +1,10 @@
-//! What gusts do to a run while nobody is there.
+//! The effect of gusts on an unattended run.
 //!
-//! A day at 1.2 m3/min on the controller, seeds 1 to 3: the strongest of the usual gusts (1.5 Pa) move the
-//! volume by 0.000002 % and the mean of the pen by 0.00002 divisions, those of the fault at its largest
-//! (60 Pa) by 0.0001 % and 0.005 divisions. Where the line is too low to hold the flow, and in ticks, the
-//! largest take 0.006 % of the volume and lift the pen by 0.02 divisions.
+//! For a day at 1.2 m3/min on the controller and seeds 1 to 3, the strongest usual gusts (1.5 Pa)
+//! change the volume by 0.000002 % and the mean of the pen by 0.00002 divisions; the strongest
+//! gusts of the fault (60 Pa) change them by 0.0001 % and 0.005 divisions. If the mains voltage is
+//! too low to hold the flow, in steps of one tick, the strongest gusts cost 0.006 % of the volume
+//! and raise the pen by 0.02 divisions.
 
 use super::ground_truth::SampleTruth;
 use super::unattended_tests::{drawn_in_three_hours, run, text, three_hours, truth};
@@ -22,7 +23,7 @@ fn day(sd_pa: f64, seed: u64) -> SampleTruth {
     truth(&run(&text(&[(from, &to)]), seed, Pace::Coarse))
 }
 
-/// How far one is from the other, percent.
+/// How far one value is from the other, percent.
 fn off_pct(one: f64, other: f64) -> f64 {
     100.0 * (one / other - 1.0)
 }
@@ -38,7 +39,7 @@ fn a_day_of_gusts_moves_a_held_flow_next_to_nothing() {
             let pen = windy.mean_pen - calm.mean_pen;
             assert!(volume_pct.abs() < most_pct, "{sd_pa} Pa, seed {seed}: {volume_pct} %");
             assert!(pen.abs() < most_pen, "{sd_pa} Pa, seed {seed}: {pen} divisions");
-            // It is little, and not nothing.
+            // The effect is small, but not zero.
             assert!(pen.abs() > 0.0 && volume_pct.abs() > 0.0, "{sd_pa} Pa, seed {seed}");
         }
     }
@@ -52,7 +53,8 @@ fn a_minute_at_a_time_draws_what_ticks_draw_in_the_worst_of_gusts() {
     let calm = drawn_in_three_hours(&three_hours(&[]), Pace::Coarse);
     let off = coarse.volume_std_m3 / fine.volume_std_m3 - 1.0;
     assert!(off.abs() < 1e-4, "{off}: {coarse:?} {fine:?}");
-    // Where the line is too low to hold the flow, it moves with the wind, and its mean hardly.
+    // If the mains voltage is too low to hold the flow, the flow varies with the wind, but its mean
+    // hardly does.
     let highest_pct = off_pct(fine.highest_std_m3_min, calm.highest_std_m3_min);
     assert!((0.2..2.0).contains(&highest_pct), "{highest_pct} %");
     let volume_pct = off_pct(fine.volume_std_m3, calm.volume_std_m3);

@@ -1,10 +1,11 @@
-//! A session that has ended, for going through it again: the view and the truth at any tick, and the
-//! traces from its beginning to its end.
+//! A session that has ended, for going through it again: the view and the truth at any tick, and
+//! the traces from its beginning to its end.
 //!
-//! The session is replayed once, and states are kept on the way. A moment is then reached by stepping
-//! from the nearest state before it, along the same boundaries and through the same actions, so that
-//! its view is bit for bit the one that the trainee had. The number of those steps is bounded, and so
-//! is the number of states kept: when there would be too many, every second one is dropped.
+//! The session is replayed once, and states are kept on the way. A moment is then reached by
+//! stepping from the nearest state before it, along the same boundaries and through the same
+//! actions, so that its view is bit for bit the one that the trainee had. The number of those steps
+//! is bounded, and so is the number of states kept: when there would be too many, every second one
+//! is dropped.
 //!
 //! It is made from a [`EndedSession`], like everything that knows the truth.
 
@@ -75,12 +76,14 @@ impl History {
         Self { setup, actions, limit, end, begin, kept, samples }
     }
 
-    /// The moment at a tick, after everything that was done in that tick; for a later tick, the end.
+    /// The moment at a tick, after everything that was done in that tick; for a later tick, the
+    /// end.
     pub fn at(&self, tick: Tick) -> Snapshot {
         self.snapshot(Until { tick: tick.min(self.end), action: self.actions.len() })
     }
 
-    /// The moment just after an action, by its number in the session; for a number too high, the end.
+    /// The moment just after an action, by its number in the session; for a number too high, the
+    /// end.
     pub fn just_after(&self, action: usize) -> Snapshot {
         match self.actions.get(action) {
             Some(&(tick, _)) => self.snapshot(Until { tick, action: action + 1 }),

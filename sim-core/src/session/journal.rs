@@ -11,7 +11,8 @@ use sha2::{Digest as _, Sha256};
 use crate::session::action::Action;
 use crate::session::clock::ClockNote;
 use crate::session::ending::Ending;
-use crate::time::Tick;
+use crate::text::printable;
+use crate::time::{TICKS_PER_SECOND, Tick};
 
 /// The number of the journal's format.
 pub const FORM: u32 = 1;
@@ -177,7 +178,8 @@ pub enum JournalError {
     },
     /// It has another format.
     #[error(
-        "line 1: the journal has format {found}, and this program reads format {FORM}: replay it with version {version}, which wrote it"
+        "line 1: the journal has format {found}, and this program reads format {FORM}: replay it with version {}, which wrote it",
+        printable(version)
     )]
     OtherForm {
         /// The format found.
@@ -187,7 +189,8 @@ pub enum JournalError {
     },
     /// It was written by another version.
     #[error(
-        "line 1: the journal was written by version {found}, and this is version {}: only the same version gives the same session, so replay it with version {found}",
+        "line 1: the journal was written by version {0}, and this is version {1}: only the same version gives the same session, so replay it with version {0}",
+        printable(found),
         crate::VERSION
     )]
     OtherVersion {
@@ -203,7 +206,7 @@ pub enum JournalError {
         line: usize,
     },
     /// A line cannot be read although it fits the chain.
-    #[error("line {line}: {what}")]
+    #[error("line {line}: {}", printable(what))]
     Unreadable {
         /// Which line.
         line: usize,
@@ -221,6 +224,14 @@ pub enum JournalError {
         /// Bench time, s.
         seconds: u64,
     },
+    /// It goes on for longer than any session lasts.
+    #[error(
+        "line {line}: the journal covers more than {LONGEST_SESSION_DAYS} days of bench time, which no session does: it was changed; use an unchanged copy of the journal"
+    )]
+    TooLong {
+        /// The first line beyond it.
+        line: usize,
+    },
 }
 
 /// A journal that was read and whose chain is unbroken.
@@ -235,6 +246,14 @@ pub struct Journal {
     /// Whether an incomplete last line, without its line break, was left out.
     pub cut_short: bool,
 }
+
+/// The longest bench time that is replayed, days (CHOSEN). A run ends within a week of the session's
+/// first day, and nobody works at the bench for as long as that: no session comes near it. Without a
+/// limit, a forged journal of a few lines would keep a replay busy for years.
+pub const LONGEST_SESSION_DAYS: u64 = 31;
+
+/// The longest version that is read, bytes: a version is a few digits and words.
+const LONGEST_VERSION: usize = 64;
 
 /// The longest line that is read, bytes.
 const LONGEST_LINE: usize = 16 * 1024 * 1024;
@@ -258,7 +277,8 @@ pub fn read(text: &str) -> Result<Journal, JournalError> {
             break;
         };
         let parsed = read_line(line, content, &mut journal.chain)?;
-        check_version(&parsed)?;
+        check_version(line, &parsed)?;
+        check_time(line, &parsed)?;
         journal.lines.push((line, parsed));
         journal.whole_bytes += piece.len();
     }
@@ -311,8 +331,11 @@ fn read_line(line: usize, content: &str, chain: &mut Chain) -> Result<JournalLin
 }
 
 /// A journal of another format or version is not replayed: its bits may differ.
-fn check_version(line: &JournalLine) -> Result<(), JournalError> {
-    match line {
+fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
+    match parsed {
+        JournalLine::Journal { version, .. } if version.len() > LONGEST_VERSION => {
+            Err(JournalError::NotAJournal { line })
+        }
         JournalLine::Journal { form, version } if *form != FORM => {
             Err(JournalError::OtherForm { found: *form, version: version.clone() })
         }
@@ -321,4 +344,21 @@ fn check_version(line: &JournalLine) -> Result<(), JournalError> {
         }
         _ => Ok(()),
     }
+}
+
+/// A line from beyond the longest session is refused before anything is replayed up to it.
+const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
+    let tick = match parsed {
+        JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
+            return Ok(());
+        }
+        JournalLine::Act { tick, .. }
+        | JournalLine::Check { tick, .. }
+        | JournalLine::Sealed { tick, .. } => tick,
+        JournalLine::Clock(note) => &note.tick,
+    };
+    if tick.0 > LONGEST_SESSION_DAYS * 24 * 3600 * TICKS_PER_SECOND {
+        return Err(JournalError::TooLong { line });
+    }
+    Ok(())
 }

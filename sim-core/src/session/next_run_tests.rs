@@ -1,11 +1,11 @@
-//! A fresh filter for the next run, taken by hand after coming back.
+//! A fresh filter for the next run, taken by hand after the return.
 
 use super::unattended_tests::{begun, does, run, text};
 use super::*;
 use crate::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::Action;
 
-/// The scenario with a run and a next one.
+/// A scenario with a run and a next run.
 fn with_next() -> String {
     text(&[(
         "        filters: [",
@@ -13,7 +13,7 @@ fn with_next() -> String {
     )])
 }
 
-/// Back from the run, the exposed filter in the hand.
+/// After the return from the run, with the exposed filter in hand.
 fn back(text: &str) -> Session {
     let mut session = run(text, 7, Pace::Coarse);
     does(&mut session, [Action::SwitchTimer { to: TimerSwitch::Off }, Action::OpenLid]);
@@ -34,7 +34,7 @@ fn folded_away(session: &mut Session) {
 #[test]
 fn a_fresh_filter_is_taken_once_the_other_is_folded_and_facts_stay_with_the_run() {
     let mut session = back(&with_next());
-    // Unfolded it comes out of its envelope again.
+    // If it is not folded, it comes out of its envelope again.
     does(&mut session, [Action::Put { place: PartPlace::Case }]);
     assert!(!session.view().run.unwrap().takes_fresh);
     does(&mut session, [Action::TakeFilter { grip: Grip::Edges }]);

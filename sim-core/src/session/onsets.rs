@@ -3,7 +3,7 @@
 use super::action::Action;
 use super::state::SessionState;
 use super::unattended_run::UnattendedRun;
-use crate::fault::in_force::{put_in_force, withdraw};
+use crate::fault::declared::Site;
 use crate::fault::{Event, Fault, Onset};
 use crate::field_book::Field;
 use crate::rig::parts::PartPlace;
@@ -37,7 +37,7 @@ impl SessionState {
             if lasts {
                 self.begin(fault);
             } else {
-                withdraw(&fault, &mut self.rig, &mut self.station);
+                fault.end(self.site());
                 self.faults.in_force.retain(|other| *other != fault);
             }
         }
@@ -68,13 +68,18 @@ impl SessionState {
     }
 
     fn begin(&mut self, fault: Fault) {
-        put_in_force(&fault, &mut self.rig, &mut self.station, self.seed);
+        fault.begin(self.site());
         self.faults.in_force.push(fault);
+    }
+
+    /// What a fault can act on.
+    const fn site(&mut self) -> Site<'_> {
+        Site { rig: &mut self.rig, station: &mut self.station, seed: self.seed }
     }
 }
 
-/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob so
-/// far.
+/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob
+/// so far.
 fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,

@@ -1,4 +1,4 @@
-//! The faults of a session: those that are yet to begin, those in force, and those that come and go.
+//! The faults of a session: those still to begin, those in force, and those that come and go.
 
 use crate::digest::{Digest, Digestible};
 use crate::fault::{Fault, Onset};

@@ -1,4 +1,4 @@
-//! Where an unattended run stands.
+//! How far an unattended run has come.
 
 use crate::scenario::setup::Setup;
 use crate::time::Tick;

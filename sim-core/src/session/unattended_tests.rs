@@ -109,7 +109,7 @@ fn the_volume_is_the_integral_of_the_flow() {
         before = if before > 0.0 { before } else { session.state.rig.flow().flow_std_m3_min() };
         session.state.step_to(boundary);
         let after = session.state.rig.flow().flow_std_m3_min();
-        // Kahan's sum: the reference must be better than what it is held against.
+        // Kahan summation: the reference must be better than the value that is compared with it.
         let add = 0.5 * (before + after) * dt_s / 60.0 - lost;
         let sum = volume + add;
         lost = (sum - volume) - add;
@@ -121,7 +121,8 @@ fn the_volume_is_the_integral_of_the_flow() {
     assert!((truth.volume_std_m3 / volume - 1.0).abs() < 1e-9, "{truth:?} {volume}");
 }
 
-/// Three hours of a strongly loading filter, on a line that cannot hold it for long, with changes.
+/// Three hours with a strongly loading filter, on a mains voltage that cannot hold the flow for
+/// long, with changes.
 pub(super) fn three_hours(changes: &[(&str, &str)]) -> String {
     let mut all = vec![
         ("off: (day: 2, at: \"00:00\")", "off: (day: 1, at: \"03:00\")"),
@@ -132,7 +133,7 @@ pub(super) fn three_hours(changes: &[(&str, &str)]) -> String {
     text(&all)
 }
 
-/// Three hours, set high.
+/// Three hours at a high set point.
 pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> ground_truth::SampleTruth {
     let mut session = begun(text, 3);
     session.set_pace(pace);
@@ -140,7 +141,7 @@ pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> ground_truth::Samp
     armed(&mut session);
     let today = session.view().run.unwrap().timer.weekday;
     let off = Action::SetTripper { trip: Trip::Off, weekday: (today + 1) % 7, hours: 3.0 };
-    // The highest flow that the screw gives saturates at once.
+    // At the highest setting of the screw, the controller saturates at once.
     does(&mut session, [off, Action::TurnTrim { turns: 3.0 }]);
     session.leave_site().unwrap();
     truth(&session)
@@ -182,7 +183,7 @@ fn power_cuts_and_timers_show_in_the_minutes() {
         4,
         Pace::Coarse,
     ));
-    // The dial stood still with the power: the timer runs its day out later.
+    // The dial stopped with the power, so the timer ends its day later.
     assert!((cut.powered_min - 1440.0).abs() < 0.2, "{cut:?}");
     assert_eq!(cut.starts, 2);
     let slid = truth(&run(&with_fault("(fault: TripperLoose(by_h: -3))"), 4, Pace::Coarse));

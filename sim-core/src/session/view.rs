@@ -229,7 +229,7 @@ pub struct RecorderView {
     pub door_open: bool,
     /// Whether the pen's cap is on. If it is, the tip cannot be read.
     pub capped: bool,
-    /// Whether the pen is on the paper.
+    /// Whether the pen is on the chart.
     pub on_paper: bool,
     /// Where the pen's tip is, chart divisions; `None` when capped.
     pub pen: Option<f64>,
@@ -266,7 +266,7 @@ pub struct BarometerView {
 /// The thermometer.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct ThermometerView {
-    /// Its column, degrees Celsius.
+    /// Its reading, degrees Celsius.
     pub column_c: f64,
     /// Whether it is in the shade or in the sun.
     pub exposure: Exposure,
@@ -286,8 +286,8 @@ pub const EYE_DIAL_H: f64 = 1.0 / 12.0;
 pub const EYE_THERMOMETER_C: f64 = 0.5;
 
 impl View {
-    /// The same view at the resolution of a sharp eye. Other programs and sessions in words get this
-    /// one, so that nobody reads a scale more finely than a person at the instrument could.
+    /// The same view at the resolution of a sharp eye. Other programs and sessions in words get
+    /// this one, so that nobody reads a scale more finely than a person at the instrument could.
     pub fn at_eye_resolution(&self) -> Self {
         let mut view = self.clone();
         for leg in [&mut view.manometer.left, &mut view.manometer.right] {

@@ -8,9 +8,9 @@
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //!
-//! A session is counted and then discarded, so that memory does not grow with the number of sessions.
-//! Everything counted is a whole number, so that the result is the same, bit for bit, however the
-//! sessions are distributed among processors.
+//! A session is counted and then discarded, so that memory does not grow with the number of
+//! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
+//! however the sessions are distributed among processors.
 
 pub mod interval;
 pub mod rest;
@@ -20,7 +20,7 @@ pub mod verdict;
 
 use crate::fault::Fault;
 use crate::marking::{self, Marks};
-use crate::operator::{self, RehearseError};
+use crate::operator::{self, OperatorNameError, RehearseError};
 use crate::session::ending::Ending;
 use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
@@ -40,8 +40,8 @@ pub struct Rehearsal {
 }
 
 impl Rehearsal {
-    /// A few characters that identify the session and its mark; another program would hardly produce
-    /// the same.
+    /// A few characters that identify the session and its mark; another program would hardly
+    /// produce the same.
     pub fn witness(&self) -> String {
         let head = self.head.get(..16).unwrap_or(&self.head);
         match &self.marks {
@@ -63,9 +63,9 @@ pub struct TrialBlock {
 /// Why a session of a trial could not be held.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TrialError {
-    /// There is no such operator.
-    #[error("there is no operator `{0}`: use names of scripted operators, joined by +")]
-    NoOperator(String),
+    /// The name stands for no operator.
+    #[error(transparent)]
+    Operator(#[from] OperatorNameError),
     /// The session could not begin.
     #[error(transparent)]
     Begin(#[from] BeginError),
@@ -77,8 +77,7 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    let mut hands = operator::by_name(operator, seed)
-        .ok_or_else(|| TrialError::NoOperator(operator.to_owned()))?;
+    let mut hands = operator::by_name(operator, seed)?;
     let mut session = Session::begin(text, seed, Box::new(NullSink))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,

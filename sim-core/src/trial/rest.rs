@@ -1,4 +1,4 @@
-//! The rest of the marks: what a rule's sessions are held against.
+//! The rest of the marks, with which the sessions of a rule are compared.
 
 use crate::marking::MarkPartName;
 use crate::procedure::{ProcedureRule, Severity};

@@ -1,5 +1,5 @@
-//! How well each rule tells good sessions from bad ones: difficulty and discrimination of classical
-//! test theory.
+//! How well each rule distinguishes good sessions from bad ones: difficulty and discrimination of
+//! classical test theory.
 
 use serde::Serialize;
 
@@ -26,22 +26,23 @@ pub struct RuleFigures {
 
 /// Difficulty and discrimination of every rule, in the order of the work.
 ///
-/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial correlation
-/// between keeping it (1 or 0) and the rest x of the marks, which is the total without the parts to
-/// which the rule contributes ([`Rest`]):
+/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial
+/// correlation between keeping it (1 or 0) and the rest x of the marks, which is the total without
+/// the parts to which the rule contributes ([`Rest`]):
 ///
 /// ```text
 /// r = (M1 - M0)/s sqrt(p (1 - p))
 ///   = (n Σk x - k Σx)/sqrt(k (n - k) (n Σx² - (Σx)²))
 /// ```
 ///
-/// M1 and M0 are the mean rests of the sessions that kept and that broke it, s the standard deviation
-/// of all rests with n as divisor, Σk the sum over the sessions that kept it. The value is between -1
-/// and 1: near 1 the rule tells good sessions from bad ones, near 0 it says nothing about them, below 0
-/// it punishes good sessions. The figures hold for the mix of operators that took part.
+/// M1 and M0 are the mean rests of the sessions that kept and that broke it, s the standard
+/// deviation of all rests with n as divisor, Σk the sum over the sessions that kept it. The value
+/// is between -1 and 1: near 1 the rule distinguishes good sessions from bad ones, near 0 it does
+/// not, below 0 it punishes good sessions. The figures hold for the mix of operators that took
+/// part.
 ///
-/// Source: classical test theory, item difficulty and corrected item-total correlation, as in Lord and
-/// Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (MEMORY).
+/// Source: classical test theory, item difficulty and corrected item-total correlation, as in Lord
+/// and Novick, Statistical Theories of Mental Test Scores (1968), chapter 15 (MEMORY).
 pub fn rule_figures<'a>(tallies: impl IntoIterator<Item = &'a Tally>) -> Vec<RuleFigures> {
     let mut all = Tally::default();
     for tally in tallies {

@@ -46,7 +46,8 @@ pub struct Tally {
 
 /// Sum and sum of squares of marks, in ten-thousandths of a mark.
 ///
-/// The square of a hundred marks is 1e12, so even a hundred thousand sessions are far from overflow.
+/// The square of a hundred marks is 1e12, so even a hundred thousand sessions are far from
+/// overflow.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename = "Sums", deny_unknown_fields)]
 pub struct MarkSums {
@@ -104,7 +105,8 @@ impl MarkSums {
         if n == 0 { 0.0 } else { self.sum as f64 / n as f64 / COUNTED }
     }
 
-    /// Sample standard deviation of n marks, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 for fewer than two.
+    /// Sample standard deviation of n marks, sqrt((n Σx² - (Σx)²)/(n (n - 1))); 0 for fewer than
+    /// two.
     pub fn sd(&self, n: u64) -> f64 {
         if n < 2 {
             return 0.0;

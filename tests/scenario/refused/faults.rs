@@ -123,6 +123,10 @@ pub const CASES: &[Case] = &[
             "    about: [\"one-leg+hurried\", \"hurried+one-leg\"],\n    station: (",
         )],
     ),
+    (
+        "a habit joined with itself",
+        &[("    station: (", "    about: [\"one-leg+hurried+one-leg\"],\n    station: (")],
+    ),
     ("carefulness as a habit", &[("    station: (", "    about: [\"careful\"],\n    station: (")]),
     ("weights that add to too much", &[("record: 10", "record: 15")]),
     ("weights with one left out", &[("safety: 15, ", ""), ("record: 10", "record: 5")]),
@@ -167,70 +171,72 @@ pub const CASES: &[Case] = &[
 
 #[test]
 fn says_what_is_wrong_and_how_to_mend_it() {
-    insta::assert_snapshot!(report(CASES), @r##"
-    a fault listed twice
-        35:68: the fault TubeCracked is listed twice; keep one of them, with the size that you mean
-    faults that contradict each other
-        35:46: OrificeNicked and OrificeFouled contradict each other; keep one of them
-    a gasket that vanishes
-        35:52: HolderGasketMissing cannot come about while the work goes on; write `onset: Start`, or leave the onset out
-    a fault printed on paper that comes and goes
-        35:9: the fault CertificateExpired is there, but the certificate on top, of 2025-11-04, is not older than a year; change `date` of the first certificate, or take the fault out
-        35:37: CertificateExpired cannot come about while the work goes on; write `onset: Start`, or leave the onset out
-    a crack that comes and goes
-        35:42: TubeCracked does not go again by itself; let it begin once: `Start`, `AfterMinutes(m)`, `AfterRunningMinutes(m)`, `AtEvent(e)`
-    spells of no length
-        35:45: on_min 0 is outside 0.1 to 120; write a value in this range, in min
-        35:56: off_min 500 is outside 0.1 to 120; write a value in this range, in min
-    a point that nobody takes
-        35:29: 7 is not from 1 to 6: 7 points are ordered; let it begin when at least one point is still to be read
-    a knob turned no times
-        35:29: 0 is not from 1 to 6: 7 points are ordered; let it begin when at least one point is still to be read
-    a hook that bends when the manometer hangs on it
-        35:51: ManometerOutOfPlumb is settled when the manometer is hung, and may begin too late to show; let it begin at the start
-    a fault after the time is over
-        35:29: TubeKinked begins after 90 min, and the time is over at 90 min; let it begin earlier, or give more time
-    a fault when everybody is gone
-        35:29: TubeKinked begins after 470 min, when the work is usually done; let it begin within two hours
-    a fault that waits for a run where there is none
-        35:29: TubeKinked would begin during a run, and there is none; let it begin otherwise, such as `AfterMinutes(10)`, or add a section `run`
-    a nut that is loose on arrival
-        35:9: NutLoose is undone by the work itself when it is there on arrival; let it begin later, such as `AfterRunningMinutes(6)`
-    an event that nobody knows
-        35:44: `PointWriten` is not known here; write `PointWritten` (reading stopped here: check again afterwards)
-    a fault that cannot show
-        35:9: BarometerAtSeaLevel cannot be noticed at 6 m; move the station to 100 m or higher
-    a habit that nobody has
-        5:13: there is no habit `one-legs`; write `one-leg`
-    a habit named twice
-        5:32: the habit `hurried+one-leg` is named twice; keep one
-    carefulness as a habit
-        5:13: `careful` is no bad habit; take it out: the careful one must pass every scenario anyway
-    weights that add to too much
-        40:9: the weights add to 105, not 100; take 5 away; a weight left out has its default
-    weights with one left out
-        40:9: the weights add to 95, not 100; give 5 more; a weight left out has its default
-    a rule that does not exist
-        39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
-    a run before the work is done, without a filter
-        31:11: the run begins before calibration and loading can be done; let it begin at least 3 hours after the session does, such as at the next midnight
-        31:95: the folder holds no filter, or more than three; list 1 to 3
-        43:9: the run is longer than any limit; leave it out
-    a next run before the return, and no filter for it
-        31:102: the next run begins before the sampler can be armed for it; let it begin at least an hour after `back`, such as at the midnight after it
-        31:158: the folder holds 1 of the 2 filters needed; list one for the run, one for the next run, and one for a check of the own line
-        43:9: the run is longer than any limit; leave it out
-    a next run on no day of the dial, longer than two days
-        31:129: the next run does not last 1 to 48 hours; a day is usual
-        31:129: day 7 is no day of the dial; write 0 to 6
-        43:9: the run is longer than any limit; leave it out
-    a power cut without a run
-        35:9: PowerCut cannot show: there is no run; add a section `run`, or take the fault out
-    a check that checks nothing, for a run that is not ordered
-        31:18: 0 readings cannot be written; ask for 1 to 12; 3 to 8 are usual
-        31:31: a limit of 30 percent checks nothing; write 1 to 20; 5 to 10 are usual
-        31:47: there is no run; leave it out, or add a run
-    a rule switched off twice
-        39:35: the rule `tube-clear` is switched off twice; keep one
-    "##);
+    insta::assert_snapshot!(report(CASES), @r"
+a fault listed twice
+    35:68: the fault TubeCracked is listed twice; keep one of them, with the size you want
+faults that contradict each other
+    35:46: OrificeNicked and OrificeFouled contradict each other; keep one of them
+a gasket that vanishes
+    35:52: HolderGasketMissing cannot arise during the work; write `onset: Start`, or leave the onset out
+a fault printed on paper that comes and goes
+    35:9: the fault CertificateExpired is listed, but the certificate on top, dated 2025-11-04, is not older than a year; change `date` of the first certificate, or remove the fault
+    35:37: CertificateExpired cannot arise during the work; write `onset: Start`, or leave the onset out
+a crack that comes and goes
+    35:42: TubeCracked does not disappear by itself; let it begin once: `Start`, `AfterMinutes(m)`, `AfterRunningMinutes(m)`, `AtEvent(e)`
+spells of no length
+    35:45: on_min 0 is outside 0.1 to 120; write a value in this range, in min
+    35:56: off_min 500 is outside 0.1 to 120; write a value in this range, in min
+a point that nobody takes
+    35:29: 7 is not between 1 and 6: 7 points are ordered; let it begin while at least one point is still to be read
+a knob turned no times
+    35:29: 0 is not between 1 and 6: 7 points are ordered; let it begin while at least one point is still to be read
+a hook that bends when the manometer hangs on it
+    35:51: ManometerOutOfPlumb takes effect when the manometer is hung, so it may begin too late; let it begin at the start
+a fault after the time is over
+    35:29: TubeKinked begins after 90 min, but the time limit is 90 min; let it begin earlier, or raise the time limit
+a fault when everybody is gone
+    35:29: TubeKinked begins after 470 min, when the work is usually finished; let it begin within two hours
+a fault that waits for a run where there is none
+    35:29: TubeKinked would begin during a run, but there is none; choose another onset, for example `AfterMinutes(10)`, or add a section `run`
+a nut that is loose on arrival
+    35:9: the work itself would undo NutLoose if it were there from the start; let it begin later, for example `AfterRunningMinutes(6)`
+an event that nobody knows
+    35:44: `PointWriten` is unknown here; write `PointWritten` (reading stopped here: check again afterwards)
+a fault that cannot show
+    35:9: BarometerAtSeaLevel cannot be noticed at 6 m; move the station to 100 m or higher
+a habit that nobody has
+    5:13: there is no habit `one-legs`; write `one-leg`
+a habit named twice
+    5:32: the habit `hurried+one-leg` is named twice; keep one
+a habit joined with itself
+    5:13: `one-leg+hurried+one-leg` names the habit `one-leg` twice; keep one
+carefulness as a habit
+    5:13: `careful` is not a bad habit; remove it: the careful operator must pass every scenario anyway
+weights that add to too much
+    40:9: the weights add up to 105, not 100; take 5 away; a weight that is left out has its default
+weights with one left out
+    40:9: the weights add up to 95, not 100; add 5; a weight that is left out has its default
+a rule that does not exist
+    39:21: there is no rule `tube-claer` to switch off; write `tube-clear`
+a run before the work is done, without a filter
+    31:11: the run begins before calibration and loading can be finished; let it begin at least 3 hours after the start of the session, for example at midnight
+    31:95: the folder contains no filter, or more than three; list 1 to 3 filters
+    43:9: a session with a run cannot have a time limit; leave the time limit out
+a next run before the return, and no filter for it
+    31:102: the next run begins before the sampler can be set up for it; let it begin at least an hour after `back`, for example at the following midnight
+    31:158: the folder contains 1 of the 2 filters that are needed; list one for the run, one for the next run, and one for a check of the trainee's calibration line
+    43:9: a session with a run cannot have a time limit; leave the time limit out
+a next run on no day of the dial, longer than two days
+    31:129: the next run does not last 1 to 48 hours; change `on` or `off`; 24 hours is usual
+    31:129: day 7 is too far ahead; write 0 to 6
+    43:9: a session with a run cannot have a time limit; leave the time limit out
+a power cut without a run
+    35:9: PowerCut has no effect, because there is no run; add a section `run`, or remove the fault
+a check that checks nothing, for a run that is not ordered
+    31:18: a flow check cannot have 0 readings; order 1 to 12; 3 to 8 are usual
+    31:31: a limit of 30 percent makes no sense; write 1 to 20; 5 to 10 are usual
+    31:47: there is no run whose flow could be taken from the check; leave it out, or add a section `run`
+a rule switched off twice
+    39:35: the rule `tube-clear` is switched off twice; keep one
+");
 }

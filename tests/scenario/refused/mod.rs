@@ -48,15 +48,15 @@ fn every_problem_is_reported_in_the_order_of_the_text() {
         ("record: 10", "record: 9"),
         ("pass_mark: 75", "pass_mark: -1"),
     ]);
-    insta::assert_snapshot!(listed(&checked(&text).expect_err("seven problems")), @r##"
-    3:5: `title` is empty; write what the trainee shall read
-    17:9: run_pressure_mmhg 101325 is outside 400 to 820; it looks like pascals, divide by 133.322
-    19:9: points 3 is outside 5 to 12; write a value in this range
-    32:28: certificate dated 569 days ahead: 2027-11-04, but the session is on 2026-04-14; date it on or before the day of the session
-    35:29: ratio 0 of TubeCracked is outside 0.02 to 1; write a size in this range
-    40:9: the weights add to 99, not 100; give 1 more; a weight left out has its default
-    41:9: pass_mark -1 is outside 0 to 100; write a value in this range
-    "##);
+    insta::assert_snapshot!(listed(&checked(&text).expect_err("seven problems")), @r"
+3:5: `title` is empty; write what the trainee is to read
+17:9: run_pressure_mmhg 101325 is outside 400 to 820; it looks like pascals: divide by 133.322
+19:9: points 3 is outside 5 to 12; write a value in this range
+32:28: the certificate is dated 2027-11-04, 569 days after the session on 2026-04-14; date it on or before the day of the session
+35:29: ratio 0 of TubeCracked is outside 0.02 to 1; write a size in this range
+40:9: the weights add up to 99, not 100; add 1; a weight that is left out has its default
+41:9: pass_mark -1 is outside 0 to 100; write a value in this range
+");
 }
 
 #[test]
@@ -73,20 +73,20 @@ fn what_is_no_text_of_a_scenario_is_refused_before_it_is_read() {
         ("long", say(&long)),
     ];
     let said = said.map(|(name, said)| format!("{name}\n    {said}")).join("\n");
-    insta::assert_snapshot!(said, @r##"
-    empty
-        1:1: the text is empty; begin with one of the scenarios that come with the program
-    blank
-        1:1: the text is empty; begin with one of the scenarios that come with the program
-    a zero byte
-        2:9: a control character stands here; name the right file, or take the character out: a scenario is plain text
-    another file
-        1:1: the scenario does not say its format; begin with `(format: 1,`
-    deep
-        39:82: brackets nest more than 64 deep here; look for a bracket that was never closed; a scenario needs six levels
-    long
-        1:1: the text has more than 4 MiB; name the right file: a scenario has a few kilobytes
-    "##);
+    insta::assert_snapshot!(said, @r"
+empty
+    1:1: the text is empty; start from one of the scenarios that come with the program
+blank
+    1:1: the text is empty; start from one of the scenarios that come with the program
+a zero byte
+    2:9: there is a control character here; give the right file, or remove the character: a scenario is plain text
+another file
+    1:1: the scenario does not state its format; begin with `(format: 1,`
+deep
+    39:82: brackets are nested more than 64 deep here; look for a bracket that was never closed; a scenario needs only six levels
+long
+    1:1: the text is larger than 4 MiB; give the right file: a scenario is a few kilobytes long
+");
 }
 
 #[test]

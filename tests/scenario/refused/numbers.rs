@@ -61,60 +61,60 @@ pub const CASES: &[Case] = &[
 
 #[test]
 fn says_what_is_wrong_and_how_to_mend_it() {
-    insta::assert_snapshot!(report(CASES), @r##"
-    a pressure in pascals
-        17:9: run_pressure_mmhg 101325 is outside 400 to 820; it looks like pascals, divide by 133.322
-    a spread in hectopascals
-        23:9: pressure_mmhg 1014 is outside 400 to 820; it looks like hectopascals, divide by 1.33322
-    a temperature in kelvins
-        18:9: run_temperature_c 287 is outside -30 to 50; it looks like kelvins, subtract 273.15
-    a temperature in fahrenheit
-        24:9: temperature_c 68 is outside -30 to 50; it looks like degrees Fahrenheit, subtract 32 and divide by 1.8
-    two flows to be set
-        16:39: the flow to be set is given twice; keep the one at standard conditions, or this one for a size-selective inlet
-    a flow in cubic feet
-        16:9: target_flow_std_m3_min 40 is outside 0.9 to 1.8; it looks like cubic feet a minute, multiply by 0.0283168
-    an orifice in square millimetres
-        28:22: orifice_cda_m2 540 is outside 0.00035 to 0.0008; it looks like mm2, multiply by 1e-6
-    too few points
-        19:9: points 4 is outside 5 to 12; write a value in this range
-    no number at all
-        7:9: elevation_m NaN is outside -430 to 4000; write a value in this range, in m
-    a number beyond all numbers
-        7:9: elevation_m inf is outside -430 to 4000; write a value in this range, in m
-    a spread that reaches too far
-        25:9: humidity_pct Normal(90, 10) reaches from 60 to 120, outside 0 to 100; make the spread narrower, or move its centre
-    a spread that runs downwards
-        25:9: humidity_pct: the spread runs downwards, from 75 to 55; write the lowest value first, then the highest
-    a deviation below zero
-        23:9: pressure_mmhg: the standard deviation -4 is no size; write the mean first, then a standard deviation of 0 or more
-    a fault too large
-        35:29: ratio 20 of TubeCracked is outside 0.02 to 1; write a size in this range
-    a fault of no size
-        35:30: mmhg -0.5 of BarometerOff is outside 1 to 20, above or below zero; write a size in this range, in mmHg
-    an onset after the day
-        35:42: onset 1000 is outside 0 to 480; write a value in this range, in min
-    an impossible pass mark
-        41:9: pass_mark 101 is outside 0 to 100; write a value in this range
-    no time to work
-        35:42: TubeCracked begins after 10 min, and the time is over at 5 min; let it begin earlier, or give more time
-        42:9: time_limit_min 5 is outside 20 to 480; write a value in this range, in min
-    a last line from the future
-        20:21: the last line is dated 2026-04-14, but the session is on 2026-04-14; date it before the session, or leave `last_line` out
-    an empty box
-        31:5: 0 certificates are in the box; list 1 to 4
-    a pressure reduced to sea level
-        17:9: run_pressure_mmhg 760 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 627 mmHg there
-        23:9: pressure_mmhg 761 does not belong to an elevation of 1600 m; write the station pressure, not that of sea level: the standard atmosphere has 627 mmHg there
-    an empty title
-        3:5: `title` is empty; write what the trainee shall read
-    a title without end
-        3:5: `title` has 100 characters, more than 80; shorten it
-    a hidden character
-        14:9: `text` has a hidden character (\u{1b}); take it out; only line breaks are allowed
-    a text that turns round
-        6:9: `name` has a hidden character (\u{202e}); take it out; only line breaks are allowed
-    a serial that cannot be copied
-        10:9: `hv 2071` is no serial number; write 2 to 20 capital letters, digits and hyphens, such as `OC-318`
-    "##);
+    insta::assert_snapshot!(report(CASES), @r"
+a pressure in pascals
+    17:9: run_pressure_mmhg 101325 is outside 400 to 820; it looks like pascals: divide by 133.322
+a spread in hectopascals
+    23:9: pressure_mmhg 1014 is outside 400 to 820; it looks like hectopascals: divide by 1.33322
+a temperature in kelvins
+    18:9: run_temperature_c 287 is outside -30 to 50; it looks like kelvins: subtract 273.15
+a temperature in fahrenheit
+    24:9: temperature_c 68 is outside -30 to 50; it looks like degrees Fahrenheit: subtract 32 and divide by 1.8
+two flows to be set
+    16:39: the target flow is given twice; keep only the one at standard conditions, or this one for a size-selective inlet
+a flow in cubic feet
+    16:9: target_flow_std_m3_min 40 is outside 0.9 to 1.8; it looks like cubic feet per minute: multiply by 0.0283168
+an orifice in square millimetres
+    28:22: orifice_cda_m2 540 is outside 0.00035 to 0.0008; it looks like mm2: multiply by 1e-6
+too few points
+    19:9: points 4 is outside 5 to 12; write a value in this range
+no number at all
+    7:9: elevation_m NaN is outside -430 to 4000; write a value in this range, in m
+a number beyond all numbers
+    7:9: elevation_m inf is outside -430 to 4000; write a value in this range, in m
+a spread that reaches too far
+    25:9: humidity_pct Normal(90, 10) reaches from 60 to 120, outside 0 to 100; make the spread narrower, or move its centre
+a spread that runs downwards
+    25:9: humidity_pct: the lowest value 75 is above the highest value 55; write the lowest value first, then the highest
+a deviation below zero
+    23:9: pressure_mmhg: the standard deviation -4 is not zero or more; write the mean first, then a standard deviation of 0 or more
+a fault too large
+    35:29: ratio 20 of TubeCracked is outside 0.02 to 1; write a size in this range
+a fault of no size
+    35:30: mmhg -0.5 of BarometerOff is outside 1 to 20 (above or below zero); write a size in this range, in mmHg
+an onset after the day
+    35:42: onset 1000 is outside 0 to 480; write a value in this range, in min
+an impossible pass mark
+    41:9: pass_mark 101 is outside 0 to 100; write a value in this range
+no time to work
+    35:42: TubeCracked begins after 10 min, but the time limit is 5 min; let it begin earlier, or raise the time limit
+    42:9: time_limit_min 5 is outside 20 to 480; write a value in this range, in min
+a last line from the future
+    20:21: the last calibration line is dated 2026-04-14, but the session is on 2026-04-14; date it before the session, or leave `last_line` out
+an empty box
+    31:5: 0 certificates are in the box; list 1 to 4
+a pressure reduced to sea level
+    17:9: run_pressure_mmhg 760 does not fit an elevation of 1600 m; write the station pressure, not the pressure reduced to sea level: the standard atmosphere has 627 mmHg there
+    23:9: pressure_mmhg 761 does not fit an elevation of 1600 m; write the station pressure, not the pressure reduced to sea level: the standard atmosphere has 627 mmHg there
+an empty title
+    3:5: `title` is empty; write what the trainee is to read
+a title without end
+    3:5: `title` has 100 characters, more than the 80 allowed; shorten it
+a hidden character
+    14:9: `text` contains a hidden character (\u{1b}); remove it; only line breaks are allowed
+a text that turns round
+    6:9: `name` contains a hidden character (\u{202e}); remove it; only line breaks are allowed
+a serial that cannot be copied
+    10:9: `hv 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
+");
 }

@@ -38,48 +38,48 @@ pub const CASES: &[Case] = &[
 
 #[test]
 fn says_what_is_wrong_and_how_to_mend_it() {
-    insta::assert_snapshot!(report(CASES), @r##"
-    a misspelt field
-        23:9: there is no field `presure_mmhg` here; write `pressure_mmhg` (reading stopped here: check again afterwards)
-    a field that does not exist
-        38:9: there is no field `cheese` here; use one of help, sums, plot, rules_off, weights, pass_mark, time_limit_min, or close the bracket of the section above (reading stopped here: check again afterwards)
-    a missing field
-        10:5: the field `start` is missing from the section that ends here; add `start: …` (reading stopped here: check again afterwards)
-    a field written twice
-        19:20: the field `points` is written twice; keep one of them (reading stopped here: check again afterwards)
-    an unknown fault
-        35:17: `TubeCraked` is not known here; write `TubeCracked` (reading stopped here: check again afterwards)
-    a spread without its kind
-        23:24: `761` is no name; if the number may be spread, write `Fixed(761)` (reading stopped here: check again afterwards)
-    a text for a number
-        7:21: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)
-    a fraction for a whole number
-        19:18: a whole number is expected, not 7.5; write it without decimals, such as 7 (reading stopped here: check again afterwards)
-    a decimal comma
-        7:26: `640,5` is no number; write 640.5: decimals stand behind a point (reading stopped here: check again afterwards)
-    a decimal comma in a size
-        35:38: `0,2` is no number; write 0.2: decimals stand behind a point (reading stopped here: check again afterwards)
-    a date in another order
-        8:16: `14.04.2026` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
-    a day that does not exist
-        8:16: `2026-04-31` is no date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
-    a time that does not exist
-        9:17: `24:30` is not a time of day; write it as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
-    a nut that does not exist
-        35:31: there is no nut 5; the four nuts are 1, 2, 3 and 4 (reading stopped here: check again afterwards)
-    a missing comma
-        8:9: a comma is expected here; put a comma between two entries, or close the quotation mark before (reading stopped here: check again afterwards)
-    a missing bracket
-        27:5: there is no field `instruments` here; use one of pressure_mmhg, temperature_c, humidity_pct, pressure_mmhg_h, temperature_k_h, gust_sd_pa, mains_v, mains_sd_v, sun_k, thunder_min, or close the bracket of the section above (reading stopped here: check again afterwards)
-    a quotation mark that is never closed
-        15:29: a comma is expected here; put a comma between two entries, or close the quotation mark before (reading stopped here: check again afterwards)
-    something after the end
-        44:2: something stands after the end of the scenario; take it out, or look for a bracket that was closed too early (reading stopped here: check again afterwards)
-    more points than a byte
-        19:17: the number is too large here, or below zero; write a whole number in its range (reading stopped here: check again afterwards)
-    a later format
-        2:5: format 2 is not known; write `format: 1`, or use the program that wrote this scenario
-    no format
-        1:1: the scenario does not say its format; begin with `(format: 1,`
-    "##);
+    insta::assert_snapshot!(report(CASES), @r"
+a misspelt field
+    23:9: there is no field `presure_mmhg` here; write `pressure_mmhg` (reading stopped here: check again afterwards)
+a field that does not exist
+    38:9: there is no field `cheese` here; use one of help, sums, plot, rules_off, weights, pass_mark, time_limit_min, or close the bracket of the section above (reading stopped here: check again afterwards)
+a missing field
+    10:5: the field `start` is missing from the section that ends here; add `start: …` (reading stopped here: check again afterwards)
+a field written twice
+    19:20: the field `points` is written twice; keep one of them (reading stopped here: check again afterwards)
+an unknown fault
+    35:17: `TubeCraked` is unknown here; write `TubeCracked` (reading stopped here: check again afterwards)
+a spread without its kind
+    23:24: `761` is not a name; if the number may be spread, write `Fixed(761)` (reading stopped here: check again afterwards)
+a text for a number
+    7:21: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)
+a fraction for a whole number
+    19:18: a whole number is expected, not 7.5; write it without decimals, such as 7 (reading stopped here: check again afterwards)
+a decimal comma
+    7:26: `640,5` is not a number; write 640.5, with a point before the decimals (reading stopped here: check again afterwards)
+a decimal comma in a size
+    35:38: `0,2` is not a number; write 0.2, with a point before the decimals (reading stopped here: check again afterwards)
+a date in another order
+    8:16: `14.04.2026` is not a date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
+a day that does not exist
+    8:16: `2026-04-31` is not a date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
+a time that does not exist
+    9:17: `24:30` is not a time of day; write it as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
+a nut that does not exist
+    35:31: there is no nut 5; the four nuts are 1, 2, 3 and 4 (reading stopped here: check again afterwards)
+a missing comma
+    8:9: a comma is expected here; put a comma between the two entries, or close the quotation mark before this place (reading stopped here: check again afterwards)
+a missing bracket
+    27:5: there is no field `instruments` here; use one of pressure_mmhg, temperature_c, humidity_pct, pressure_mmhg_h, temperature_k_h, gust_sd_pa, mains_v, mains_sd_v, sun_k, thunder_min, or close the bracket of the section above (reading stopped here: check again afterwards)
+a quotation mark that is never closed
+    15:29: a comma is expected here; put a comma between the two entries, or close the quotation mark before this place (reading stopped here: check again afterwards)
+something after the end
+    44:2: there is something after the end of the scenario; remove it, or look for a bracket that was closed too early (reading stopped here: check again afterwards)
+more points than a byte
+    19:17: this number is too large, or below zero; write a whole number in its range (reading stopped here: check again afterwards)
+a later format
+    2:5: format 2 is unknown; write `format: 1`, or use the program that wrote this scenario
+no format
+    1:1: the scenario does not state its format; begin with `(format: 1,`
+");
 }

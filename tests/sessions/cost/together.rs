@@ -162,7 +162,11 @@ fn a_session_without_points_has_no_costs_and_says_why() {
     let costs = costs_of(&session.open().unwrap());
     assert_eq!((costs.own_volume_m3, costs.all_repaired_m3), (None, None));
     assert!(costs.true_volume_m3.is_some() && costs.waterfall.is_empty());
-    assert!(costs.notes.iter().any(|note| note.contains("no own line")), "{:?}", costs.notes);
+    assert!(
+        costs.notes.iter().any(|note| note.contains("no calibration line")),
+        "{:?}",
+        costs.notes
+    );
 }
 
 #[test]

@@ -42,7 +42,7 @@ fn parts(list: &mut SceneList, view: &View) {
 }
 
 fn gaskets(list: &mut SceneList, view: &View) {
-    // A covered gasket is drawn: its edge cannot be told from the gap without it.
+    // A covered gasket is drawn: its edge looks like the gap without it.
     if view.mounting.holder_gasket != Some(false) {
         list.piece(Layer::Still, "holder_gasket");
     }
@@ -98,7 +98,7 @@ fn calibrator(list: &mut SceneList, view: &View) {
         PartPlace::Hand => return,
         _ => live_parts::calibrator_at(view),
     };
-    // On the roof it stands in front of the case.
+    // On the roof it is in front of the case.
     let nearer =
         if view.mounting.place(RigPart::Calibrator) == PartPlace::Ground { 9.0 } else { 0.0 };
     list.moved_at(Layer::Still, "calibrator", by, 38.0 + nearer);

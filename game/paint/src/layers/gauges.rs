@@ -1,4 +1,4 @@
-//! Recorder, barometer, thermometer and manometer, with what the program inks between the drawings.
+//! Recorder, barometer, thermometer and manometer, with what the program draws between the drawings.
 
 use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::{PartPlace, RigPart};

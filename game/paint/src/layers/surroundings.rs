@@ -45,7 +45,7 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
     power(list, view);
 }
 
-/// What stands there where a run is ordered.
+/// What is there if a run is ordered.
 fn run_parts(list: &mut SceneList, run: &RunView) {
     let still = Layer::Still;
     list.piece(still, "timer_meter");
@@ -78,7 +78,7 @@ fn power(list: &mut SceneList, view: &View) {
         TimerSwitch::Off => throw,
     };
     list.moved(Layer::Still, "timer_switch", Transform::from_translate(0.0, up));
-    // Where no run is ordered the dial goes right, and its trippers stand at midnight.
+    // If no run is ordered, the dial is right and its trippers are at midnight.
     let dial = view.run.as_deref().map(|run| &run.timer);
     let hours = dial.map_or_else(|| view.time.hours(), |dial| dial.hours);
     let trippers = dial.map_or((0.0, 0.0), |dial| (dial.on.hours, dial.off.hours));

@@ -9,7 +9,7 @@ use super::super::palette;
 use super::super::scene::{anchor, drawing, piece};
 use super::positions::{calibrator_at, moved};
 
-/// Below this loudness nothing is felt to move.
+/// Below this loudness no air is felt to move.
 const STILL: f64 = 0.01;
 
 /// Arrows along the way of the air. `phase` runs from 0 to 1 while an arrow takes the place of the

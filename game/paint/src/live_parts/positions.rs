@@ -1,4 +1,4 @@
-//! Where parts stand that are carried, hung or plugged: how each is moved from where it was drawn.
+//! Positions of parts that are carried, hung or plugged in: how each is moved from where it was drawn.
 
 use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
@@ -12,7 +12,7 @@ pub fn moved(by: Transform, (x, y): Point) -> Point {
     (by.sx * x + by.kx * y + by.tx, by.ky * x + by.sy * y + by.ty)
 }
 
-/// How the manometer hangs or stands.
+/// The position of the manometer, hung or standing.
 pub fn manometer_at(view: &View) -> Transform {
     let eye = anchor("manometer", "eye");
     if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
@@ -26,7 +26,7 @@ pub fn manometer_at(view: &View) -> Transform {
     Transform::from_translate(ground.0 - eye.0, ground.1 - foot)
 }
 
-/// Where the calibrator stands.
+/// The position of the calibrator.
 pub fn calibrator_at(view: &View) -> Transform {
     let base = anchor("calibrator", "base");
     let on_holder = view.mounting.place(RigPart::Adapter) == PartPlace::Holder;

@@ -5,7 +5,7 @@ use sim_core::session::view::View;
 
 use crate::chart;
 
-/// What a loupe's middle rests on.
+/// What the middle of the loupe is on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gaze {
     sight: Sight,
@@ -24,7 +24,7 @@ pub enum KeptChart {
 
 /// How a loupe follows: in units of what is read.
 struct Leash {
-    /// What is read may wander so far from the middle before the loupe follows.
+    /// What is read may move so far from the middle before the loupe follows.
     slack: f64,
     /// Farther it is never let go.
     length: f64,
@@ -66,7 +66,7 @@ impl Gaze {
         self.kept
     }
 
-    /// What the middle rests on: inches, mmHg, degrees Celsius; of the chart the nib's radius.
+    /// What the middle is on: inches, mmHg, degrees Celsius; of the chart the nib's radius.
     pub(super) const fn centre(self) -> f64 {
         self.centre
     }

@@ -1,5 +1,5 @@
-//! The filter holder from above: what lies on it, its gasket, its four nuts, and beside each nut how
-//! high it stands.
+//! The filter holder from above: what lies on it, its gasket, its four nuts, and beside each nut
+//! how high it is.
 
 use resvg::tiny_skia::Transform;
 use sim_core::rig::flow::mounting::SNUG_QUARTERS;

@@ -60,7 +60,7 @@ impl LegUnderLoupe {
     }
 }
 
-/// The board behind.
+/// The board behind the glass.
 fn grain(canvas: &mut Canvas) {
     for (index, x) in [12.0_f32, 31.0, 52.0, 231.0, 247.0, 263.0].into_iter().enumerate() {
         let lean = if index % 2 == 0 { 3.0 } else { -2.0 };

@@ -38,7 +38,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     }
 }
 
-/// How a valve stands, in a word; its quarter turns can be counted on the valve itself.
+/// How far a valve is open, in a word; its quarter turns can be counted on the valve itself.
 fn valve_word(subject: &Subject, leg: Leg) -> &'static str {
     match subject.view.manometer.leg(leg).valve_quarters {
         0 => "shut",

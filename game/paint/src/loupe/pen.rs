@@ -251,7 +251,7 @@ pub(super) fn loose(
 fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
     for stroke in chart::strokes(ink) {
         let points: Vec<Point> = stroke.iter().map(|&(hour, i)| sheet.printed(hour, i)).collect();
-        // A long trace lies mostly outside the loupe: only what can be seen is inked.
+        // A long trace lies mostly outside the loupe: only what is visible is drawn.
         for seen in points.chunk_by(|a, b| near(*a) || near(*b)) {
             match seen {
                 [dot] if near(*dot) => canvas.disc(*dot, 1.6, palette::PEN_INK.color(), None),
@@ -264,7 +264,7 @@ fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
 
 fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
     strokes(canvas, sheet, &subject.view.recorder.trace);
-    // The ink runs on to the nib since the last point that was kept.
+    // From the last point that was kept, the ink continues to the nib.
     let seen = &subject.view.recorder;
     if let (Some(pen), true, Some(&(hour, last))) = (seen.pen, seen.on_paper, seen.trace.last()) {
         let fresh = (seen.chart_hour - hour).rem_euclid(24.0) < 25.0 / 3600.0;

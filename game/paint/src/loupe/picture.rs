@@ -44,7 +44,7 @@ pub fn paint_from(
 fn draw(canvas: &mut Canvas, subject: &Subject) {
     let (view, run) = (subject.view, subject.view.run.as_deref());
     let focus = match (run, view.focus) {
-        // Nobody is at the instruments: what they show is not seen.
+        // Nobody is at the instruments: what they show is not visible.
         (Some(run), focus) if run.standing == RunStanding::Away && !is_paper(focus) => Sight::Watch,
         (_, focus) => focus,
     };

@@ -25,7 +25,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     }
     if !sky.sunny {
         let clouds = [(170.0, 54.0, 1.25), (222.0, 100.0, 0.8), (66.0, 76.0, 1.0)];
-        // The last one would stand before the thunder head.
+        // The last one would be in front of the thundercloud.
         let count = if thunder { 2 } else { 3 };
         for (x, y, size) in clouds.into_iter().take(count) {
             cloud(canvas, x, y, size);

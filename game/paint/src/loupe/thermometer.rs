@@ -87,7 +87,7 @@ fn stem(canvas: &mut Canvas, top: f32) {
     canvas.rect((AXIS + STEM - 6.0, from), (4.0, to - from), shade, None);
 }
 
-/// The column: a flat top within a pixel's blur, so that its end is where it stands.
+/// The column: a flat top within a pixel's blur, so that its end is exactly where it is read.
 fn column(canvas: &mut Canvas, top: f32) {
     let foot = SHEET + 10.0;
     if top < foot {

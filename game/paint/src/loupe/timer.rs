@@ -121,7 +121,7 @@ fn short(day: u8) -> String {
     words::weekday(day).chars().take(3).collect::<String>().to_uppercase()
 }
 
-/// The hub with the window in which the day stands.
+/// The hub with the window for the day of the week.
 fn hub(canvas: &mut Canvas, subject: &Subject, dial: &DialView) {
     let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     canvas.disc(AXIS, 50.0, palette::STEEL.color(), ink);
@@ -211,7 +211,7 @@ fn digits(minutes: f64) -> [u8; DRUMS] {
     digits
 }
 
-/// How the switch stands, in words on its plate.
+/// The position of the switch, in words on its plate.
 fn switch(canvas: &mut Canvas, subject: &Subject) {
     let words = match subject.view.power.timer_switch {
         TimerSwitch::On => "switch: on",

@@ -116,7 +116,7 @@ impl Page<'_> {
     }
 
     /// A name and two values that end in columns. Where large type leaves no room for all three, the
-    /// values stand below the name.
+    /// values are below the name.
     fn columns(&mut self, name: &str, values: &[String; 2], set: (FontStyle, f32, PaletteColor)) {
         let (size, measure) = (self.size, self.measure);
         let wide = |words: &str| text::width(set.0, size, words);

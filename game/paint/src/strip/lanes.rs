@@ -17,7 +17,7 @@ struct Curve<'a> {
     of: Of,
 }
 
-/// Of what a curve is: what is true is broken, so that it is told without colour.
+/// What a curve shows. True values are dashed, so that they differ without colour.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Of {
     Seen,
@@ -99,7 +99,7 @@ fn lane(
         canvas.line((left, y), (right, y), INK_FAINT.faded(0.5), LineWeight::FINE);
         let set = Lettering::new(FontStyle::Regular, 0.8 * sheet.size(), INK).align(TextAlign::End);
         let at = (left - 4.0 * sheet.unit, y + 0.3 * sheet.size());
-        // The lane's own name stands in the middle.
+        // The name of the lane is in the middle.
         if (y - 0.5 * (top + bottom)).abs() > sheet.size() {
             canvas.text(at, &format!("{value}").replace('-', "\u{2212}"), set);
         }
@@ -176,7 +176,7 @@ fn dashes(points: &[Point], dash: f32, gap: f32) -> Vec<Vec<Point>> {
             let phase = (along + done) % (dash + gap);
             let inked = phase < dash;
             let left = if inked { dash - phase } else { dash + gap - phase };
-            // A step of nothing would never end.
+            // An empty step would never end.
             let step = left.min(length - done).max(1e-3);
             if inked {
                 let at = |way: f32| {
@@ -212,7 +212,7 @@ fn written(
         if !read.contains(&reading.instrument) {
             continue;
         }
-        // Legs are written without their sign; on the scale one stands below zero.
+        // Legs are written without their sign; on the scale one is below zero.
         let value = match reading.instrument {
             Instrument::LegDown => -reading.written.abs(),
             Instrument::LegUp => reading.written.abs(),

@@ -60,8 +60,8 @@ fn waits(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, top
     }
 }
 
-/// Readings are strokes, remarks flags, the decision a square, findings triangles: those of safety
-/// are full, and so are those that decide.
+/// Readings are strokes, remarks are flags, the decision is a square, findings are triangles: filled if
+/// they are about safety or decided the result.
 fn notes(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, y: f32) {
     let unit = sheet.unit;
     sheet.name(canvas, y, "events");
@@ -73,7 +73,7 @@ fn notes(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale, y: 
         LineWeight::FINE,
     );
     let ink = INK.color();
-    // The graver ones lie on top.
+    // Findings are drawn on top.
     for of_findings in [false, true] {
         for note in &strip.line.notes {
             let x = sheet.x(note.tick);

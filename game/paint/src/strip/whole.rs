@@ -53,7 +53,7 @@ fn hours(
         let x = sheet.x(tick);
         let whole_hour = (begun_s + at_s).is_multiple_of(3600);
         at_s += step_s;
-        // Where an hour is as short as a minute, minutes would say nothing.
+        // Where an hour is drawn as short as a minute, minutes would be meaningless.
         if x - end_of_last < room || away(tick) && !whole_hour {
             continue;
         }
@@ -61,7 +61,7 @@ fn hours(
         canvas.line((x, top), (x, bottom), INK_FAINT.faded(0.45), LineWeight::FINE);
         canvas.line((x, bottom), (x, bottom + 4.0 * sheet.unit), INK.color(), LineWeight::THIN);
         let (hour, minute, _) = strip.start.after(tick).parts();
-        // A text before the first may hang into the gutter, one behind the last must not go beyond.
+        // The first text may reach into the gutter; the last one must not leave the strip.
         let half = 0.5 * text::width(FontStyle::Regular, sheet.size(), "00:00");
         if x + half <= sheet.laid.width {
             let at = (x, bottom + 4.0 * sheet.unit + sheet.size());

@@ -31,7 +31,7 @@ pub fn laid_out(document: &Document, size: PageSize) -> (Vec<Page>, Tags) {
     for (index, one) in document.blocks.iter().enumerate() {
         let next = document.blocks.get(index + 1).map_or(0.0, |next| least(next, size));
         match one {
-            // A heading never stands alone at the bottom.
+            // A heading is never alone at the bottom of a page.
             Block::Heading(_) => need_below(&mut flow, HEADING, next),
             Block::Subheading(_) => need_below(&mut flow, SUBHEADING, next),
             _ => {}
@@ -153,7 +153,7 @@ fn heading(flow: &mut PageFlow, words: &str) {
     flow.down(7.0);
 }
 
-/// A heading that stands for itself.
+/// The lines of a heading, as one tagged part.
 fn heading_lines(flow: &mut PageFlow, level: HeadingLevel, words: &str, font: Font) {
     flow.tagged(Role::Heading(level, words.to_owned()), |flow| flow.lines(words, font, 0.0));
 }

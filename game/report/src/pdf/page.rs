@@ -11,7 +11,7 @@ use super::tags::TagId;
 pub const SIDE: f64 = 46.0;
 /// Top margin, pt.
 pub const TOP: f64 = 50.0;
-/// Bottom margin, pt: the footer stands in it.
+/// Bottom margin, pt: the footer is in it.
 pub const BOTTOM: f64 = 58.0;
 
 /// The size of a page and of the area inside its margins.

@@ -97,7 +97,7 @@ impl PageFlow {
         }
     }
 
-    /// Words that stand for themselves, in as many lines as they need.
+    /// Words in one font, in as many lines as they need.
     pub fn lines(&mut self, words: &str, font: Font, indent: f64) {
         self.runs(&[(font.typeface, words)], font, indent);
     }

@@ -10,7 +10,7 @@ use super::tags::{Role, TagId};
 
 /// Between two columns.
 const GUTTER: f64 = 12.0;
-/// So many rows of a table stand together at least, where it begins and where it ends.
+/// At least so many rows are kept together where a table begins and where it ends.
 const FEWEST: usize = 4;
 /// A table that is lower than this stays whole, in heights of a page (CHOSEN: no more is left empty).
 const SMALL: f64 = 0.3;
@@ -19,8 +19,8 @@ const WIDEST_WORD: f64 = 0.4;
 /// Above and below the words of a row.
 const PAD: f64 = 2.2;
 
-/// The height of what has to stand on one page where a table begins: a head with a row or two below
-/// it, and the rest on the next page, is hard to read, and a small table stays whole.
+/// The height that a table needs on the page where it begins. A head with only a row or two below it is
+/// hard to read, and a small table stays whole.
 pub fn least(table: &Table, size: PageSize) -> f64 {
     let widths = widths(table, size);
     let of = |row: &Row| height(&lines(row, &widths));
@@ -99,7 +99,7 @@ fn row(
         for (at, ((cell, column), width)) in
             cells.iter().zip(&table.columns).zip(widths).enumerate()
         {
-            // An empty cell is put there too: without it those behind it would belong to other heads.
+            // Empty cells are placed too: without them the next ones would belong to other heads.
             if let Some(words) = cell.get(index) {
                 let slack = width - text_layout::width(font.typeface, font.size, words);
                 let x = if column.align == CellAlign::Right { left + slack } else { left };
@@ -140,8 +140,8 @@ fn height(lines: &[Vec<String>]) -> f64 {
     2.0 * PAD + Font::CELL.lead() * most as f64
 }
 
-/// The width of each column: what its words want where that is no more than its share of the room;
-/// the others share what is left, and none gets less than its longest word.
+/// The width of each column: its natural width where that is no more than its share of the page. The
+/// others share what is left, and none is narrower than its longest word.
 fn widths(table: &Table, size: PageSize) -> Vec<f64> {
     let widest = WIDEST_WORD * size.breadth();
     let want = |index| {
@@ -168,7 +168,7 @@ fn widths(table: &Table, size: PageSize) -> Vec<f64> {
         || wants.iter().zip(&widths).filter(|(_, width)| width.is_none()).map(|(want, _)| want);
     let natural: f64 = open().map(|want| want.0).sum();
     let least: f64 = open().map(|want| want.1).sum();
-    // From the least that keeps words whole, each grows by its share of what it would want.
+    // Beyond the least width that keeps words whole, each grows by its share of its natural width.
     let share = ((room - least) / (natural - least).max(1e-9)).clamp(0.0, 1.0);
     let squeeze = if least > room { room / least } else { 1.0 };
     let shared = |(natural, least): (f64, f64)| squeeze * (least + share * (natural - least));
@@ -176,7 +176,7 @@ fn widths(table: &Table, size: PageSize) -> Vec<f64> {
     zipped.map(|(width, want)| width.unwrap_or_else(|| shared(*want))).collect()
 }
 
-/// The width that a column wants, and the least that breaks no word and no number.
+/// The natural width of a column, and the least that breaks no word and no number.
 fn want(table: &Table, index: usize) -> (f64, f64) {
     let Some(column) = table.columns.get(index) else { return (0.0, 0.0) };
     let longest = |words: &str, font: Font| {

@@ -53,7 +53,7 @@ pub enum HeadingLevel {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct TagId(usize);
 
-/// Every part of a document, each with the one that it lies in.
+/// Every part of a document, each with the part that contains it.
 #[derive(Debug, Clone, Default)]
 pub struct Tags {
     parts: Vec<(Role, Option<TagId>)>,
@@ -100,12 +100,12 @@ impl WrittenTags {
         }
     }
 
-    /// All of it in the order in which the file wants it.
+    /// The tree of all parts, as the file needs it.
     pub fn tree(self) -> TagTree {
         let mut tree = TagTree::new();
         let mut inside: Vec<Vec<TagGroup>> = self.parts.iter().map(|_| Vec::new()).collect();
         let mut outermost = Vec::new();
-        // From the last to the first: what lies in a part comes after it, and is whole before it.
+        // From the last to the first: the contents of a part come after it, and so are complete before it.
         for (index, ((role, within), marks)) in
             self.parts.into_iter().zip(self.marks).enumerate().rev()
         {

@@ -135,7 +135,7 @@ fn colour(RGBColor(red, green, blue): RGBColor) -> rgb::Color {
     rgb::Color::new(red, green, blue)
 }
 
-/// Draws a plot in its own fine units, shrunk to its place.
+/// Draws a plot in its own fine units, scaled to its place.
 fn drawn(
     surface: &mut Surface<'_>,
     fonts: &PdfFonts,

@@ -88,7 +88,7 @@ where
     Ok(chart)
 }
 
-/// A number on a scale; nothing has no sign.
+/// A number on a scale; zero has no sign.
 fn written(value: f64, decimals: usize) -> String {
     NumberFormat::Plain(decimals).write(value)
 }
@@ -183,7 +183,7 @@ where
     Ok(())
 }
 
-/// An empty rectangle. The plotting library draws its own with a line of one pixel, whatever is asked.
+/// An empty rectangle. That of the plotting library always has a line of one pixel.
 pub fn frame(corners: [(i32, i32); 2], style: ShapeStyle) -> PathElement<(i32, i32)> {
     let [(left, top), (right, bottom)] = corners;
     let path =

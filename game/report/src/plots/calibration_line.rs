@@ -10,9 +10,9 @@ use super::axes::{self, Frame, Key, SMALL, plane};
 use super::draw_error::DrawError;
 use super::style::PlotStyle;
 
-/// Flows shown where no point needs more, m3/min.
+/// Flows shown unless a point needs more, m3/min.
 const FLOWS: std::ops::Range<f64> = 0.95..1.85;
-/// Corrected chart readings shown where there is no point at all.
+/// Corrected chart readings shown where there is no point.
 const READINGS: std::ops::Range<f64> = 35.0..55.0;
 /// Less than this from bottom to top, and the scale needs tenths, chart divisions.
 const TENTHS: f64 = 10.0;

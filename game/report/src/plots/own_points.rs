@@ -1,4 +1,4 @@
-//! A trainee's own points and hand-drawn line, with nothing of the truth: what a field book has.
+//! A trainee's own points and hand-drawn line, without the true values: what a field book has.
 
 use std::ops::Range;
 

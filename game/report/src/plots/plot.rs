@@ -66,7 +66,7 @@ impl Plot {
             self.draw(&root, style).map_err(|error| error.to_string())?;
             root.present().map_err(|error| error.to_string())?;
         }
-        // Drawn finely, shown at the size that was asked for.
+        // Drawn in fine units, shown at the size that was asked for.
         let (fine_width, fine_height) = style.fine();
         Ok(svg.replacen(
             &format!("width=\"{fine_width}\" height=\"{fine_height}\""),

@@ -17,7 +17,7 @@ const LEAST: f64 = 0.05;
 const ROW: f64 = 0.2;
 /// Room beside the plane, in units of the page.
 const BESIDE: f64 = 78.0;
-/// Two numbers nearer than this stand in different rows.
+/// Two numbers nearer than this are put into different rows.
 const APART: f64 = 12.0;
 
 /// Distances from the trainee's line.
@@ -94,7 +94,7 @@ impl ResidualPlot {
             chart.draw_series(LineSeries::new(stem, style.line(palette.own, 1.25)))?;
             axes::dot(&mut chart, style, (flow, off), palette.own)?;
         }
-        // The numbers stand above all of it, where no mark covers them.
+        // The numbers are above all of it, where no mark covers them.
         for (number, flow, row) in numbers {
             let font = style.text_at(SMALL, HPos::Center, VPos::Center);
             let height = (1.0 + ROW * (row as f64 + 0.5)) * reach;

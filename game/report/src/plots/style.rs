@@ -92,7 +92,7 @@ impl PlotStyle {
         (FAMILY, drawn, FontStyle::Bold).into_font().color(&self.palette.ink)
     }
 
-    /// Text that stands with this place of it at its point.
+    /// Text that is anchored at its point in this way.
     pub fn text_at(&self, size: f64, h_pos: HPos, v_pos: VPos) -> TextStyle<'static> {
         self.text(size).pos(Pos::new(h_pos, v_pos))
     }

@@ -92,7 +92,7 @@ impl TimeLinePlot {
         (TOP + lanes + NUMBER_LINE * lines as f64 + 6.0 + SCALE).ceil() as u32
     }
 
-    /// Where a minute lies from the left.
+    /// The distance of a minute from the left.
     fn x(&self, width: u32, minutes: f64) -> f64 {
         let span = f64::from(width) - NAMES - RIGHT;
         NAMES + span * minutes / self.minutes.max(1.0)

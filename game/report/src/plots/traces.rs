@@ -72,7 +72,7 @@ impl TracePlot {
             Instrument::Barometer | Instrument::Thermometer => false,
         };
         let written = marks.readings.iter().filter(is_of).map(|reading| {
-            // Legs are written without their sign; on the scale one stands below zero.
+            // Legs are written without their sign; on the scale one is below zero.
             let down = reading.instrument == Instrument::LegDown;
             let value = if down { -reading.written.abs() } else { reading.written };
             (line.minutes_at(reading.tick), value)

@@ -78,7 +78,7 @@ impl WaterfallPlot {
         let (least, most) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), end| {
             (least.min(end), most.max(end))
         });
-        // A span of nothing still wants a scale.
+        // An empty span still needs a scale.
         let room = (0.04 * (most - least)).max(0.5);
         let (least, most) = (least - room, most + room);
         let span = f64::from(style.width) - 2.0 * SIDE;
@@ -98,7 +98,7 @@ impl WaterfallPlot {
             let (from, to) = (x(bar.from_m3), x(bar.to_m3));
             let corners = [at(from.min(to), y), at(from.max(to), y + BAR)];
             root.draw(&Rectangle::new(corners, colour.filled()))?;
-            // An edge keeps a step of nothing visible, and shows which way it goes.
+            // An edge keeps a step without length visible, and shows its direction.
             let edge = [at(to, y - 2.0), at(to, y + BAR + 2.0)];
             root.draw(&PathElement::new(edge, style.line(palette.ink, 2.0)))?;
             y += BAR + GAP;

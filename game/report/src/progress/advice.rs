@@ -53,7 +53,7 @@ pub(super) fn next(
     advice
 }
 
-/// What advice is drawn from.
+/// What advice is based on.
 struct Adviser<'a> {
     sessions: &'a [SessionSummary],
     lessons: Lessons<'a>,

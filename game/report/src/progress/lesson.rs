@@ -1,6 +1,6 @@
-//! What a scenario teaches. It is in the scenario's own data: it names the habits that it is about, and
-//! its faults. A session with such a habit shows which rules it breaks and which scales it misreads;
-//! whoever breaks those rules and misreads those scales is taught there.
+//! What a scenario teaches. The scenario itself says it: it names the habits that it is about, and its
+//! faults. A session with such a habit shows which rules it breaks and which scales it misreads; a person
+//! who breaks those rules or misreads those scales can practise there.
 
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
@@ -24,7 +24,7 @@ pub struct PracticeScenario {
     pub file: String,
     /// Its title.
     pub title: String,
-    /// What it teaches, in its own words.
+    /// What it teaches, as the scenario puts it.
     pub lesson: String,
 }
 
@@ -36,7 +36,7 @@ pub struct ScenarioLesson {
     about: Vec<String>,
     faults: Vec<&'static str>,
     text: String,
-    /// What its habits show: rehearsed only once somebody asks, for it takes whole sessions.
+    /// What its habits show. It is found out only when it is needed, because it takes whole sessions.
     shown: OnceLock<ShownByHabits>,
 }
 

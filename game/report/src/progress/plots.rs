@@ -168,7 +168,7 @@ fn numbered(values: &[Option<f64>]) -> Vec<(f64, f64)> {
     known.filter_map(|(index, value)| Some((index as f64 + 1.0, (*value)?))).collect()
 }
 
-/// The number of a session on a scale; between two sessions stands nothing.
+/// The number of a session on a scale; there is nothing between two sessions.
 fn whole(number: f64) -> String {
     if (number - number.round()).abs() < 1e-6 { format!("{number:.0}") } else { String::new() }
 }

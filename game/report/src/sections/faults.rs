@@ -54,7 +54,7 @@ fn present(
     }
 }
 
-/// A report where nothing was wrong. What the trainee wrote stands in quotation marks.
+/// A report where nothing was wrong. What the trainee wrote is in quotation marks.
 fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) -> FindingBlock {
     let evidence = match judged.verdict {
         FaultVerdict::Guessed => {

@@ -1,5 +1,4 @@
-//! Every finding, opened to its evidence: the time, the rule, why it matters, where it comes from,
-//! and what it cost.
+//! Every finding with its evidence: the time, the rule, why it matters, its source, and what it cost.
 
 use sim_core::marking::cost::CostOf;
 use sim_core::procedure::ProcedureFinding;

@@ -1,4 +1,4 @@
-//! Whose session it was, how it came out, and the marks by part.
+//! Who did the session, its result, and the marks by part.
 
 use super::super::debrief::result;
 use super::super::document::{Block, CellAlign, PassOrNot, RichText, Table};
@@ -44,7 +44,7 @@ fn facts(report: &SessionReport<'_>) -> Table {
     let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
         Some(check) => format!("flow check, {} readings", check.readings),
         None => {
-            // An inlet's design flow, converted to standard conditions, has no end of digits.
+            // An inlet's design flow, converted to standard conditions, has endless decimals.
             let flow = (1000.0 * order.target_flow_std_m3_min).round() / 1000.0;
             format!("{}-point calibration, target flow {flow} std m³/min", order.points)
         }

@@ -22,8 +22,8 @@ pub fn limits() -> Vec<Block> {
     ]
 }
 
-/// Each limit with its value and its source. How well a source is known stands in the comments: those
-/// of the method were read, the largest distance from the line and the least correlation are from memory.
+/// Each limit with its value and its source. Those of the method were
+/// read (READ); the largest distance from the line and the least correlation are from memory (MEMORY).
 fn rows() -> [(&'static str, String, &'static str); 9] {
     [
         (

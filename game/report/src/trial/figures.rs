@@ -11,7 +11,7 @@ use sim_core::trial::{
     ConfidenceInterval, RuleFigures, Tally, TrialJudgement, judge, pass_rate, rule_figures,
 };
 
-/// A scenario of a trial and who sits it.
+/// A scenario of a trial, with its operators.
 #[derive(Debug)]
 pub struct TrialEntry {
     /// The file as named.
@@ -26,7 +26,7 @@ pub struct TrialEntry {
     pub about: Vec<String>,
     /// Its faults.
     pub faults: Vec<Fault>,
-    /// Who sits it.
+    /// Its operators.
     pub operators: Vec<String>,
 }
 
@@ -61,7 +61,7 @@ pub struct ScenarioFigures {
     /// The verdict with its reasons.
     #[serde(flatten)]
     pub judged: TrialJudgement,
-    /// Every operator that sat it.
+    /// Every operator in it.
     pub operators: Vec<OperatorFigures>,
     /// Every rule over the sessions of this scenario.
     pub rules: Vec<RuleFigures>,

@@ -1,4 +1,4 @@
-//! The sums of a file, worked out.
+//! The calculations of a file.
 
 use serde::{Serialize, Serializer};
 use sim_core::calibration::{
@@ -8,12 +8,13 @@ use sim_core::calibration::{
     set_point, standard_problems, target_problems,
 };
 
-use super::file::{LineSource, RunReadings, Standard, SumsFile};
+use super::readings::{LineSource, Readings, RunReadings, Standard};
+use super::wrong_entry::WrongEntry;
 
 /// Share of readings between the two ends of a set point.
 const CONFIDENCE: f64 = 0.95;
 
-/// Everything that was worked out; the keys of `--json`. `None` where the file did not ask.
+/// Every result; the field names are the keys of `--json`. `None` where the file did not ask.
 #[derive(Debug, Default, Serialize)]
 pub struct Report {
     pub transfer_standard: Option<StandardReport>,
@@ -37,7 +38,7 @@ pub struct Report {
     pub tsp_ug_actual_m3: Option<f64>,
     #[serde(serialize_with = "problems")]
     pub problems: Vec<ValidityProblem>,
-    /// The expression of the chart term, for the heading of the table.
+    /// The expression for the corrected chart reading, for the heading of the table.
     #[serde(skip)]
     pub expression: Option<Expression>,
 }
@@ -45,11 +46,11 @@ pub struct Report {
 /// The transfer standard.
 #[derive(Debug, Serialize)]
 pub struct StandardReport {
-    /// Its runs; none when the pair was given.
+    /// Its runs; none when slope and intercept were given.
     pub points: Vec<StandardPointReport>,
     pub slope: f64,
     pub intercept: f64,
-    /// `None` when the pair was given.
+    /// `None` when slope and intercept were given.
     pub r: Option<f64>,
 }
 
@@ -72,30 +73,30 @@ pub struct PointReport {
 }
 
 impl Report {
-    /// Works a file out.
+    /// Works out everything that a file asks for.
     ///
     /// # Errors
     ///
-    /// The first reading that gives no result, with its section.
-    pub fn work_out(file: &SumsFile) -> Result<Self, String> {
+    /// The first entry that gives no result.
+    pub fn work_out(file: &Readings) -> Result<Self, WrongEntry> {
         let mut report = Self::default();
         let standard = file.standard.as_ref().map(|s| report.standard(s)).transpose();
-        let standard = standard.map_err(|error| format!("transfer standard: {error}"))?;
+        let standard = standard.map_err(|error| no_standard(file, &error))?;
         let Some(source) = &file.line else { return Ok(report) };
-        let (curve, calibration) = report
-            .calibration(source, standard)
-            .map_err(|error| format!("calibration: {error}"))?;
+        let (curve, calibration) =
+            report.calibration(source, standard).map_err(|error| no_line(source, &error))?;
         if let Some((target, expected)) = file.set_point {
             report
                 .set_point(curve, calibration.as_ref(), target, expected)
-                .map_err(|error| format!("set point: {error}"))?;
+                .map_err(|error| WrongEntry::at("set_point", format!("set point: {error}")))?;
         }
         if let Some((readings, during)) = &file.run {
-            let run =
-                report.run(curve, readings, *during).map_err(|error| format!("run: {error}"))?;
+            let run = report.run(curve, readings, *during).map_err(|error| {
+                WrongEntry::at(entry("run", "run.parts", &error), format!("run: {error}"))
+            })?;
             if let Some(masses) = file.masses {
-                let found =
-                    concentration(masses, &run).map_err(|error| format!("masses: {error}"))?;
+                let found = concentration(masses, &run)
+                    .map_err(|error| WrongEntry::at("masses", format!("masses: {error}")))?;
                 report.tsp_ug_std_m3 = Some(found.ug_std_m3);
                 report.tsp_ug_actual_m3 = Some(found.ug_actual_m3);
             }
@@ -179,7 +180,7 @@ impl Report {
             let PredictionInterval { low, high, .. } =
                 calibration.line.prediction_interval(target, CONFIDENCE)?;
             let chart = |term: f64| curve.expression().chart_for(term, expected).ok();
-            // Below zero there is no reading: the lower end is then the foot of the chart.
+            // There is no reading below zero: the lower end is then the zero of the chart.
             self.set_point_low = chart(low.max(0.0));
             self.set_point_high = chart(high);
         }
@@ -215,6 +216,32 @@ impl Report {
         if let Basis::Averages(averages) = curve.expression().basis {
             self.problems.extend(averages_problems(averages, actual, during));
         }
+    }
+}
+
+/// Why the transfer standard cannot be worked out.
+fn no_standard(file: &Readings, error: &SumError) -> WrongEntry {
+    let path = match &file.standard {
+        Some(Standard::Runs(..)) => entry("transfer_standard", "transfer_standard.runs", error),
+        Some(Standard::Certificate(..)) | None => "standard".to_owned(),
+    };
+    WrongEntry::at(path, format!("transfer standard: {error}"))
+}
+
+/// Why the calibration line cannot be worked out.
+fn no_line(source: &LineSource, error: &SumError) -> WrongEntry {
+    let path = match source {
+        LineSource::Points(..) => entry("points", "points", error),
+        LineSource::Given(..) => "line".to_owned(),
+    };
+    WrongEntry::at(path, format!("calibration: {error}"))
+}
+
+/// The entry that an error is about: one of a list, or the whole section.
+fn entry(section: &str, list: &str, error: &SumError) -> String {
+    match error {
+        SumError::At { number, .. } => format!("{list}[{}]", number.saturating_sub(1)),
+        _ => section.to_owned(),
     }
 }
 

@@ -1,4 +1,4 @@
-//! The sums as a table to read.
+//! The results as a table for people.
 
 use std::io::{Result, Write};
 
@@ -6,7 +6,7 @@ use sim_core::calibration::{Basis, Concern, Expression, RecorderScale};
 
 use super::report::{Report, StandardReport, concerns};
 
-/// Prints what was worked out, with units, and every limit that is broken.
+/// Prints every result with its unit, and every limit that is exceeded.
 pub fn print(report: &Report, out: &mut dyn Write) -> Result<()> {
     if let Some(standard) = &report.transfer_standard {
         print_standard(standard, out)?;
@@ -45,23 +45,23 @@ fn print_calibration(report: &Report, expression: Expression, out: &mut dyn Writ
     let recorder = match expression.recorder {
         RecorderScale::SquareRoot => "square-root scale",
         RecorderScale::LinearInPressure => "linear in pressure",
-        RecorderScale::MassFlow => "mass flow meter",
+        RecorderScale::MassFlow => "mass flow",
     };
     let basis = match expression.basis {
         Basis::Actual => "actual pressure and temperature",
-        Basis::Averages(_) => "averages built in",
+        Basis::Averages(_) => "average pressure and temperature",
     };
     writeln!(out, "Calibration line ({recorder}, {basis})")?;
     if !report.points.is_empty() {
         writeln!(
             out,
-            " point   dH inH2O    chart   flow std m3/min   chart term   off the line m3/min"
+            " point   dH inH2O    chart   flow std m3/min   corrected chart reading   residual m3/min"
         )?;
     }
     for (index, point) in report.points.iter().enumerate() {
         writeln!(
             out,
-            "  {:>4}   {:>8.2}   {:>6.1}   {:>15.4}   {:>10.3}   {:>+19.4}",
+            "  {:>4}   {:>8.2}   {:>6.1}   {:>15.4}   {:>23.3}   {:>+15.4}",
             index + 1,
             point.delta_h_inh2o,
             point.chart,
@@ -97,7 +97,10 @@ fn print_set_point(report: &Report, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "Set point")?;
     writeln!(out, "  {chart:.2} chart divisions for {target:.3} std m3/min")?;
     if let (Some(low), Some(high)) = (report.set_point_low, report.set_point_high) {
-        writeln!(out, "  95 % of readings at that flow lie between {low:.2} and {high:.2}")?;
+        writeln!(
+            out,
+            "  95 % of readings at that flow are expected between {low:.2} and {high:.2}"
+        )?;
     }
     writeln!(out)
 }
@@ -118,9 +121,9 @@ fn print_run(report: &Report, out: &mut dyn Write) -> Result<()> {
 
 fn print_problems(report: &Report, out: &mut dyn Write) -> Result<()> {
     if report.problems.is_empty() {
-        return writeln!(out, "No limit is broken.");
+        return writeln!(out, "No limit is exceeded.");
     }
-    writeln!(out, "Limits broken")?;
+    writeln!(out, "Limits exceeded")?;
     for &problem in &report.problems {
         writeln!(out, "  {}: {problem}", concerns(problem).replace('_', " "))?;
     }

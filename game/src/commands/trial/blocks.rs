@@ -1,4 +1,4 @@
-//! What was counted, kept in a file that is only ever added to.
+//! What was counted, kept in a file to which lines are only ever added.
 
 use std::collections::BTreeMap;
 use std::fs::{File, OpenOptions};
@@ -13,7 +13,7 @@ use sim_core::trial::{Tally, TrialBlock};
 
 /// The file's name.
 const NAME: &str = "blocks.jsonl";
-/// Longest line that is looked at, bytes: a line has some kilobytes.
+/// Longest line that is read, bytes: a line has a few kilobytes.
 const LONGEST: usize = 1 << 20;
 
 /// Results of earlier work, and the file to which new ones are added.
@@ -67,14 +67,14 @@ impl Store {
         Self { known: BTreeMap::new(), file: None }
     }
 
-    /// Opens the file in a folder, which is made if it is not there, and reads what it holds.
+    /// Opens the file in a folder, which is created if it does not exist, and reads it.
     ///
-    /// A line that is broken, of another version of the program or impossible is passed over, and its
-    /// work done again.
+    /// A line that is broken, of another version of the program or impossible is ignored, and its
+    /// sessions are run again.
     ///
     /// # Errors
     ///
-    /// When the folder cannot be made or the file not be read or opened.
+    /// When the folder cannot be created, or the file cannot be opened or read.
     pub fn open(folder: &Path) -> Result<Self, FrontEndError> {
         std::fs::create_dir_all(folder)
             .map_err(|error| FrontEndError::file("create", folder, &error))?;
@@ -91,7 +91,7 @@ impl Store {
             .map_err(fault("open"))?;
         let (known, whole) = read(&file).map_err(fault("read"))?;
         if !whole {
-            // The last line was broken off: the next one must not be joined to it.
+            // The last line is incomplete: the next one must not be joined to it.
             file.write_all(b"\n").map_err(fault("write"))?;
         }
         Ok(Self { known, file: Some((path, Mutex::new(file))) })
@@ -130,8 +130,9 @@ impl Store {
             witness: block.witness.clone(),
             tally: block.tally.clone(),
         };
-        let mut text = serde_json::to_string(&line)
-            .map_err(|error| FrontEndError::Wrong(format!("a block makes no JSON: {error}")))?;
+        let mut text = serde_json::to_string(&line).map_err(|error| {
+            FrontEndError::Wrong(format!("a block cannot be written as JSON: {error}"))
+        })?;
         text.push('\n');
         let mut file = file.lock().unwrap_or_else(PoisonError::into_inner);
         file.write_all(text.as_bytes()).map_err(|error| FrontEndError::file("write", path, &error))

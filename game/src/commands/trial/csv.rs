@@ -1,4 +1,4 @@
-//! The figures as a table of comma-separated values (RFC 4180), a row for each operator in each scenario.
+//! The results as comma-separated values (RFC 4180), one row for each operator in each scenario.
 
 use report::names::part_name;
 use report::trial::{Figures, OperatorFigures, PARTS, ScenarioFigures};
@@ -72,7 +72,7 @@ fn row(scenario: &ScenarioFigures, one: &OperatorFigures) -> String {
     line(&cells)
 }
 
-/// Cells as a line; what could be mistaken for its end stands in quotation marks.
+/// Cells as a line. A cell that holds a comma, a quotation mark or a line break is quoted.
 fn line(cells: &[String]) -> String {
     let quoted = cells.iter().map(|cell| {
         if cell.contains([',', '"', '\n', '\r']) {

@@ -1,23 +1,22 @@
-//! What is to be done: scenarios with their operators, in blocks of seeds.
+//! The plan of a trial: scenarios with their operators, in blocks of seeds.
 
 use std::ops::Range;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use report::trial::TrialEntry;
-use sessions::{FrontEndError, read_text};
+use sessions::{FrontEndError, printable, printable_path, read_text};
 use sim_core::digest::sha256_hex;
-use sim_core::operator::{Habits, NAMES};
+use sim_core::operator::{Habits, NAMES, OperatorNameError};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::trial::verdict::CAREFUL;
 
-use super::TrialArguments;
-use crate::commands::check::files_at;
+use crate::commands::scenario_files::files_at;
 
-/// Seeds in a block: some tenths of a second of work.
+/// Seeds in a block: a few tenths of a second of work.
 pub const BLOCK: u64 = 50;
 
-/// What is to be done.
+/// What a trial has to do.
 #[derive(Debug)]
 pub struct Plan {
     /// The scenarios in the order in which they were named.
@@ -55,20 +54,25 @@ impl Plan {
     }
 }
 
-/// Reads the scenarios and makes the plan.
+/// Reads the scenarios (files, or folders of them) and makes the plan.
 ///
 /// # Errors
 ///
 /// Everything that is wrong with scenarios and operators.
-pub fn plan(arguments: &TrialArguments) -> Result<Plan, FrontEndError> {
-    check_names(&arguments.operators)?;
+pub fn plan(
+    paths: &[PathBuf],
+    operators: &[String],
+    seeds: Range<u64>,
+) -> Result<Plan, FrontEndError> {
+    check_names(operators)?;
     let mut scenarios: Vec<TrialEntry> = Vec::new();
     let mut problems: Vec<String> = Vec::new();
-    for path in &arguments.scenarios {
+    for path in paths {
         for file in files_at(path)? {
-            match entry(&file, &arguments.operators)? {
+            match entry(&file, operators)? {
                 Ok(entry) if scenarios.iter().any(|known| known.sha256 == entry.sha256) => {
-                    problems.push(format!("{}: named twice, take one out", entry.file));
+                    problems
+                        .push(format!("{}: this scenario is given twice: remove one", entry.file));
                 }
                 Ok(entry) => scenarios.push(entry),
                 Err(more) => problems.extend(more),
@@ -78,39 +82,43 @@ pub fn plan(arguments: &TrialArguments) -> Result<Plan, FrontEndError> {
     if !problems.is_empty() {
         return Err(FrontEndError::Wrong(problems.join("\n")));
     }
-    let first = arguments.first_seed;
-    Ok(Plan { scenarios, seeds: first..first.saturating_add(arguments.runs) })
+    Ok(Plan { scenarios, seeds })
 }
 
 /// Whether every operator exists.
 fn check_names(names: &[String]) -> Result<(), FrontEndError> {
-    let unknown: Vec<String> = names
-        .iter()
-        .filter(|name| *name != ALL && Habits::by_name(name).is_none())
-        .map(|name| format!("`{name}`"))
-        .collect();
+    let mut unknown: Vec<String> = Vec::new();
+    for name in names.iter().filter(|name| *name != ALL) {
+        match Habits::by_name(name) {
+            Ok(_) => {}
+            Err(OperatorNameError::Unknown(name)) => {
+                unknown.push(format!("`{}`", printable(&name)))
+            }
+            Err(error) => return Err(FrontEndError::Wrong(error.to_string())),
+        }
+    }
     if unknown.is_empty() {
         return Ok(());
     }
     let known: Vec<&str> = NAMES.iter().map(|&(name, _)| name).collect();
     Err(FrontEndError::Wrong(format!(
-        "there is no operator {}: take {ALL}, or any of {}, several joined by +",
+        "there is no operator {}: choose {ALL} or any of {}; several can be joined with +",
         unknown.join(", "),
         known.join(", ")
     )))
 }
 
-/// Stands for every operator.
+/// Means every operator.
 const ALL: &str = "all";
 
-/// Reads one scenario; inside are its problems.
+/// Reads one scenario; the inner error is its problems.
 fn entry(file: &Path, names: &[String]) -> Result<Result<TrialEntry, Vec<String>>, FrontEndError> {
     let text = read_text(file)?;
-    let shown = file.display().to_string();
+    let shown = printable_path(file);
     let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
     Ok(match check(&text, KnownRules::These(&rules)) {
         Ok(scenario) => Ok(TrialEntry {
-            operators: operators(names, &scenario.about),
+            operators: who_sits(names, &scenario.about),
             file: shown,
             sha256: sha256_hex(text.as_bytes()),
             title: scenario.title,
@@ -122,8 +130,8 @@ fn entry(file: &Path, names: &[String]) -> Result<Result<TrialEntry, Vec<String>
     })
 }
 
-/// Who sits a scenario, each once.
-fn operators(names: &[String], about: &[String]) -> Vec<String> {
+/// The operators of a scenario, each once.
+fn who_sits(names: &[String], about: &[String]) -> Vec<String> {
     let mut wanted: Vec<String> = Vec::new();
     let mut add = |name: &str| {
         if !wanted.iter().any(|known| known == name) {

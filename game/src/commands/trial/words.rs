@@ -1,4 +1,4 @@
-//! The figures as a text for people.
+//! The results as a text for people.
 
 use std::io::{self, Write};
 use std::time::Duration;
@@ -8,7 +8,10 @@ use sim_core::trial::verdict::CAREFUL;
 
 use super::work::Done;
 
-/// Says what every scenario came to.
+/// Widest column of names. Many habits joined make a name of any length, which then stands out.
+const WIDEST: usize = 60;
+
+/// Writes the result of every scenario.
 ///
 /// # Errors
 ///
@@ -37,8 +40,9 @@ fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result
         writeln!(out, "  {reason}")?;
     }
     let longest = scenario.operators.iter().map(|one| one.operator.len()).max().unwrap_or(0);
+    let width = longest.clamp(12, WIDEST);
     for one in &scenario.operators {
-        writeln!(out, "  {}", row(one, longest.max(12)))?;
+        writeln!(out, "  {}", row(one, width))?;
     }
     for fault in scenario.operators.iter().filter(|one| one.operator == CAREFUL) {
         for fault in &fault.faults {
@@ -49,10 +53,10 @@ fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result
     writeln!(out)
 }
 
-fn row(one: &OperatorFigures, longest: usize) -> String {
+fn row(one: &OperatorFigures, width: usize) -> String {
     let rate = &one.pass_rate;
     let mut row = format!(
-        "{:longest$}  passed {:>5.1} % ({:.1} to {:.1}) of {}, marks {:.1} ± {:.1}",
+        "{:width$}  passed {:>5.1} % ({:.1} to {:.1}) of {}, marks {:.1} ± {:.1}",
         one.operator,
         100.0 * rate.share,
         100.0 * rate.low,
@@ -62,15 +66,15 @@ fn row(one: &OperatorFigures, longest: usize) -> String {
         one.total.sd,
     );
     if let Some(by) = one.decided_by() {
-        row.push_str(&format!(", lost by {by}"));
+        row.push_str(&format!(", failed mostly by {by}"));
     }
     if one.unfinished > 0 {
-        row.push_str(&format!(", {} came to no end", one.unfinished));
+        row.push_str(&format!(", {} unfinished", one.unfinished));
     }
     row
 }
 
-/// Says how fast it went.
+/// Writes how fast it went.
 ///
 /// # Errors
 ///
@@ -79,9 +83,9 @@ pub fn write_pace(out: &mut dyn Write, done: &Done, took: Duration) -> io::Resul
     let Done { fresh, known, jobs, .. } = done;
     let seconds = took.as_secs_f64();
     let pace = if seconds > 0.0 { *fresh as f64 / seconds } else { 0.0 };
-    write!(out, "{fresh} sessions in {seconds:.1} s, {pace:.0} a second, {jobs} at a time")?;
+    write!(out, "{fresh} sessions in {seconds:.1} s ({pace:.0} per second), {jobs} at a time")?;
     if *known > 0 {
-        write!(out, "; {known} were known")?;
+        write!(out, "; {known} were already known")?;
     }
     writeln!(out, ".")
 }

@@ -1,4 +1,4 @@
-//! Doing the work on several processors, with a bar that tells how long it still takes.
+//! Running the sessions on several processors, with a bar that shows how long it will still take.
 
 use std::io::IsTerminal;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -12,30 +12,30 @@ use sim_core::trial::{Tally, TrialBlock, block, rehearsal};
 use super::blocks::Store;
 use super::plan::{Job, Plan};
 
+use crate::commands::threads;
+
 /// What was done.
 #[derive(Debug)]
 pub struct Done {
     /// For each scenario, for each of its operators.
     pub tallies: Vec<Vec<Tally>>,
-    /// Sessions had now.
+    /// Sessions run now.
     pub fresh: u64,
-    /// Sessions known before.
+    /// Sessions known from an earlier trial.
     pub known: u64,
-    /// How many were had at the same time.
+    /// How many were run at the same time.
     pub jobs: usize,
 }
 
-/// Does everything in the plan that is not known yet; `jobs` at the same time, 0 for as many as
+/// Runs every session in the plan that is not known yet; `jobs` at the same time, left out for as many as
 /// there are processors.
 ///
 /// # Errors
 ///
-/// When a scenario does not begin with some seed, or the store cannot be written.
-pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndError> {
-    let pool = rayon::ThreadPoolBuilder::new()
-        .num_threads(jobs)
-        .build()
-        .map_err(|error| FrontEndError::Wrong(format!("cannot start {jobs} jobs: {error}")))?;
+/// When no threads can be started, a scenario does not begin with some seed, or the store cannot be
+/// written.
+pub fn work(plan: &Plan, store: &Store, jobs: Option<u16>) -> Result<Done, FrontEndError> {
+    let pool = threads::start(jobs)?;
     let pieces = plan.jobs();
     let bar = bar(pieces.iter().map(|job| job.seeds.end - job.seeds.start).sum());
     let empty = plan.scenarios.iter().map(|entry| {
@@ -49,7 +49,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndErr
         pieces.par_iter().try_for_each(|job| -> Result<(), FrontEndError> {
             let (block, count) = match stored(plan, store, job)? {
                 Some(block) => (block, &known),
-                None => (had(plan, store, job)?, &fresh),
+                None => (run_now(plan, store, job)?, &fresh),
             };
             count.fetch_add(block.tally.sessions, Ordering::Relaxed);
             bar.inc(block.tally.sessions);
@@ -71,7 +71,7 @@ pub fn work(plan: &Plan, store: &Store, jobs: usize) -> Result<Done, FrontEndErr
     })
 }
 
-/// The block as it is known, when the first of its sessions still comes to the same.
+/// The block as it is known, if the first of its sessions still comes to the same result.
 fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else { return Ok(None) };
     let Some(block) = store.known(&entry.sha256, operator, &job.seeds, entry.faults.len()) else {
@@ -81,10 +81,12 @@ fn stored(plan: &Plan, store: &Store, job: &Job) -> Result<Option<TrialBlock>, F
     Ok((again.witness() == block.witness).then(|| block.clone()))
 }
 
-/// The block, had now and kept.
-fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, FrontEndError> {
+/// Runs the block now and stores it.
+fn run_now(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, FrontEndError> {
     let Some((entry, operator)) = of(plan, job) else {
-        return Err(FrontEndError::Wrong("a piece of work is not in the plan".to_owned()));
+        return Err(FrontEndError::Wrong(
+            "a job is not in the plan: please report this fault".to_owned(),
+        ));
     };
     let block =
         block(&entry.text, &entry.faults, operator, job.seeds.clone()).map_err(|e| wrong(&e))?;
@@ -92,7 +94,7 @@ fn had(plan: &Plan, store: &Store, job: &Job) -> Result<TrialBlock, FrontEndErro
     Ok(block)
 }
 
-/// Scenario and operator of a piece of work.
+/// Scenario and operator of a job.
 fn of<'a>(plan: &'a Plan, job: &Job) -> Option<(&'a report::trial::TrialEntry, &'a str)> {
     let entry = plan.scenarios.get(job.scenario)?;
     Some((entry, entry.operators.get(job.operator)?.as_str()))
@@ -102,7 +104,7 @@ fn wrong(error: &sim_core::trial::TrialError) -> FrontEndError {
     FrontEndError::Wrong(error.to_string())
 }
 
-/// The bar, on the error output of a terminal and nowhere else.
+/// The bar, shown only if the standard error is a terminal.
 fn bar(sessions: u64) -> ProgressBar {
     let target = if std::io::stderr().is_terminal() {
         ProgressDrawTarget::stderr()

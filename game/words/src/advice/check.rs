@@ -32,7 +32,8 @@ pub(super) fn alone(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| sums(scene))
 }
 
-/// The next step of a check of the trainee's own line; none once it is judged, or where there is none.
+/// The next step of a check of the trainee's own calibration line; none once it is judged, or where
+/// no check is ordered.
 pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
     let order = scene.papers.work_order.check_of_own_line()?;
     if judged(scene) {

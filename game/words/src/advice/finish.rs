@@ -26,7 +26,7 @@ pub(super) fn restore(scene: &Scene<'_>) -> Option<Advice> {
     closed(scene)
 }
 
-/// The next step until the last point is whole and the blower off the line outlet.
+/// The next step until the last point is whole and the blower off.
 pub(super) fn points_closed(scene: &Scene<'_>) -> Option<Advice> {
     let view = &scene.view;
     if let Some(&point) = scene.book.points().last()

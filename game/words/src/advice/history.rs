@@ -1,7 +1,8 @@
 //! What the trainee's own hands and eyes have done so far, as far as advice depends on it.
 //!
-//! Where the eyes are now does not tell what they saw before: who watches the pen already has not
-//! watched it fall. A colleague who looks over the shoulder knows what was done, and so does this.
+//! Where the eyes are now does not show what they saw before: somebody who was watching the pen
+//! already has not watched it fall. A colleague looking over the trainee's shoulder knows what was
+//! done, and so does this.
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{PartPlace, TimerSwitch};

@@ -10,7 +10,7 @@ use crate::moves::{all_washers, carry, loosen_all, open_both, read_both_legs, ti
 
 /// Quarter turns at which a nut is tight.
 const TIGHT_QUARTERS: u8 = 7;
-/// Divisions of the scale that an eye tells, for each inch: half a tenth.
+/// Steps that an eye can tell apart in an inch of the scale: half tenths.
 const HALF_TENTHS: f64 = 20.0;
 
 /// The next step until the calibrator is on the plate.
@@ -56,7 +56,7 @@ pub(super) fn dead(scene: &Scene<'_>) -> Option<Advice> {
     None
 }
 
-/// The nuts off or, where they are, the frame on the ground.
+/// Taking the nuts off or, once they are off, the hold-down frame.
 pub(super) fn frame_off(scene: &Scene<'_>) -> Vec<Action> {
     let held = scene.view.mounting.nuts.iter().any(|nut| nut.quarter_turns > 0);
     if held {

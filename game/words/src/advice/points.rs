@@ -1,4 +1,4 @@
-//! Power on the line outlet, leak check, warm-up, and the points.
+//! Power on the switched mains outlet, leak check, warm-up, and the points.
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::BlowerPlug;

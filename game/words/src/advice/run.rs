@@ -15,9 +15,9 @@ use super::scene::Scene;
 use super::{back, mount, screw};
 use crate::moves::{carry, set_dial_to_watch, tighten_all};
 
-/// How far the dial or a tripper may stand from its hour, h: a little more than an eye tells.
+/// How far the dial or a tripper may be from its hour, h: a little more than an eye can tell.
 const DIAL_H: f64 = 0.15;
-/// Readings of a trace that tell a chart that was used.
+/// A trace with more readings than this is on a used chart.
 const USED: usize = 20;
 
 /// The next step of a run that is ordered; none where there is none.

@@ -100,7 +100,8 @@ pub fn step(view: &View, advice: &Advice) -> String {
         Goal::ZeroedAndJoined => "Both legs read zero: push the tube onto the pressure tap.",
         Goal::Joined => "Push the tube onto the pressure tap.",
         Goal::BlowerOnLine => {
-            "Plug the blower into the line outlet, so that the flow controller does not regulate it."
+            "Plug the blower into the switched mains outlet, so that the flow controller does not regulate \
+             it."
         }
         Goal::KnobOpenFirst => "Start with the knob fully open.",
         Goal::BlowerAtSpeed => "Start the blower and let it run up to speed.",

@@ -21,7 +21,7 @@ const RESTS_H: f64 = 25.0 / 3600.0;
 /// Most that one step turns the screw, turns: that of the action.
 const MOST_TURNS: f64 = 5.0;
 
-/// Until the blower has run five minutes since it was last started, as the trace tells.
+/// Until the blower has run five minutes since it was last started, as the trace shows.
 pub(super) fn warm(scene: &Scene<'_>) -> Option<Advice> {
     let seen = &scene.view.recorder;
     let rested = seen.trace.iter().rposition(|&(_, pen)| pen < DRAWS);

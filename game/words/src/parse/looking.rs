@@ -51,7 +51,7 @@ pub(super) const FORMS: &[Form] = &[
                 return but("time only runs forward: say `wait 5 min`");
             }
             if seconds > LONGEST_WAIT_S {
-                return but("wait 2 h at most at once: say `wait 2 h` again for more");
+                return but("you can wait 2 h at most at a time: say `wait 2 h` again for more");
             }
             Ok(Request::Wait(seconds))
         },

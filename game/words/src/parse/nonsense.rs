@@ -27,7 +27,7 @@ fn what_is_not_understood_says_what_and_what_is_near() {
         ),
         ("wait 5", "Say how long, with its unit: `wait 30 s` or `wait 5 min`."),
         ("wait -5 min", "Time only runs forward: say `wait 5 min`."),
-        ("wait 3 h", "Wait 2 h at most at once: say `wait 2 h` again for more."),
+        ("wait 3 h", "You can wait 2 h at most at a time: say `wait 2 h` again for more."),
         ("tighten nut 7", "There is no nut 7: the four nuts are 1, 2, 3 and 4."),
         ("tighten nut 1.5", "There is no nut 1.5."),
         ("tighten nut 1 by 99 turns", "396 quarter turns is too far: turn by 12 at most."),
@@ -41,7 +41,7 @@ fn what_is_not_understood_says_what_and_what_is_near() {
             "turn knob to 40",
             "The knob goes from 0 to 1, or from 0 % to 100 %: say `turn knob to 40 %`.",
         ),
-        ("write point 13 up 3", "There is no point 13: the book has points 1 to 12."),
+        ("write point 13 up 3", "There is no point 13: the field book has points 1 to 12."),
         ("look at certificate 0", "There is no certificate 0: the first one is 1."),
     ] {
         let error = said(sentence).expect_err(sentence);

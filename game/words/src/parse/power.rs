@@ -24,7 +24,7 @@ pub(super) const FORMS: &[Form] = &[
             "plug|put|connect blower|motor plug? back? in|into|to|on <plug>",
             "plug blower|motor plug? back? <plug>",
         ],
-        &["plug blower into line outlet", "plug blower into controller"],
+        &["plug blower into mains outlet", "plug blower into controller"],
         "into one of its two outlets",
         |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
     ),
@@ -58,12 +58,12 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &[
-            "switch|turn|set line|mains outlet? <on-off>",
-            "switch|turn <on-off> line|mains outlet?",
-            "switch|turn outlet <on-off>",
+            "switch|turn|set switched? line|mains outlet? <on-off>",
+            "switch|turn <on-off> switched? line|mains outlet?",
+            "switch|turn switched? outlet <on-off>",
         ],
-        &["switch line outlet on", "switch line outlet off"],
-        "the line outlet's switch",
+        &["switch mains outlet on", "switch mains outlet off"],
+        "the switched outlet for the blower",
         |caught, _| one(Action::SwitchLine { to: caught.on_off()? }),
     ),
     form(
@@ -84,6 +84,6 @@ pub(super) const FORMS: &[Form] = &[
 fn blower(known: &Known, to: OnOff) -> Built {
     match switch_blower(known.view, to) {
         Some(action) => one(action),
-        None => but("the blower is not plugged in: say `plug blower into line outlet` first"),
+        None => but("the blower is not plugged in: say `plug blower into mains outlet` first"),
     }
 }

@@ -79,6 +79,8 @@ pub(crate) const SIGHTS: Names<Sight> = &[
     ("cords", Sight::Plugs),
     ("switches", Sight::Plugs),
     ("outlet", Sight::Plugs),
+    ("mains outlet", Sight::Plugs),
+    ("switched mains outlet", Sight::Plugs),
     ("line outlet", Sight::Plugs),
     ("mains", Sight::Plugs),
     ("blower", Sight::Blower),

@@ -235,6 +235,12 @@ fn sentences_mean_what_they_say() {
         ("ask for sums", vec![Action::AskHelp { topic: HelpTopic::Sums }]),
         ("ask for calculations", vec![Action::AskHelp { topic: HelpTopic::Sums }]),
         ("switch line off", vec![Action::SwitchLine { to: OnOff::Off }]),
+        ("switch off the line outlet", vec![Action::SwitchLine { to: OnOff::Off }]),
+        (
+            "plug the blower into the switched mains outlet",
+            vec![Action::PlugBlower { into: BlowerPlug::LineOutlet }],
+        ),
+        ("plug blower into line", vec![Action::PlugBlower { into: BlowerPlug::LineOutlet }]),
         ("switch the mains outlet on", vec![Action::SwitchLine { to: OnOff::On }]),
         ("sign the book", vec![Action::Sign]),
         ("leave roof", vec![Action::LeaveRoof]),

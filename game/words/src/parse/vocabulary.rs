@@ -77,6 +77,8 @@ pub(crate) const PLUGS: Names<BlowerPlug> = &[
     ("controller", BlowerPlug::Controller),
     ("flow controller", BlowerPlug::Controller),
     ("controller socket", BlowerPlug::Controller),
+    ("switched mains outlet", BlowerPlug::LineOutlet),
+    ("switched outlet", BlowerPlug::LineOutlet),
     ("line outlet", BlowerPlug::LineOutlet),
     ("line", BlowerPlug::LineOutlet),
     ("outlet", BlowerPlug::LineOutlet),

@@ -45,7 +45,7 @@ fn say_filled(action: &Action) -> String {
         }
         Action::PlugBlower { into: BlowerPlug::Loose } => "unplug the blower".to_owned(),
         Action::PlugBlower { into } => format!("plug the blower into the {}", name(PLUGS, into)),
-        Action::SwitchLine { to } => format!("switch the line outlet {}", name(ON_OFF, to)),
+        Action::SwitchLine { to } => format!("switch the mains outlet {}", name(ON_OFF, to)),
         Action::SwitchTimer { to } => format!("set the timer to {}", name(TIMER, to)),
         Action::TurnTrim { turns } => {
             let (way, by) = sense(*turns, "clockwise", "back");

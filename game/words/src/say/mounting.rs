@@ -34,7 +34,7 @@ pub(super) fn holder(view: &View) -> String {
 /// The filter.
 pub(super) fn filter(view: &View) -> String {
     let place = view.mounting.place(RigPart::Filter);
-    sentence(&format!("the filter {}", lies(place)))
+    sentence(&format!("the filter {}", part_lies(RigPart::Filter, place)))
 }
 
 /// How the lid stands.
@@ -63,6 +63,14 @@ pub(super) const fn feel(feel: NutFeel) -> &'static str {
         NutFeel::Free => "turns freely",
         NutFeel::Snug => "is hand-tight",
         NutFeel::Hard => "is very tight",
+    }
+}
+
+/// Where a part is: a filter goes into an envelope and no case.
+pub(super) const fn part_lies(part: RigPart, place: PartPlace) -> &'static str {
+    match (part, place) {
+        (RigPart::Filter, PartPlace::Case) => "is in its envelope",
+        (_, place) => lies(place),
     }
 }
 
@@ -105,6 +113,6 @@ pub(super) fn elsewhere(view: &View) -> Vec<String> {
         .into_iter()
         .map(|part| (part, view.mounting.place(part)))
         .filter(|(_, place)| elsewhere(place))
-        .map(|(part, place)| format!("the {} {}", name(PARTS, &part), lies(place)))
+        .map(|(part, place)| format!("the {} {}", name(PARTS, &part), part_lies(part, place)))
         .collect()
 }

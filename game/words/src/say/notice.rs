@@ -1,4 +1,4 @@
-//! What strikes the senses when something has changed: rough, as the corner of the eye has it.
+//! What a person notices when something has changed: rough, as out of the corner of the eye.
 
 use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::session::view::View;
@@ -47,7 +47,7 @@ fn began(before: bool, after: bool, said: &mut Vec<String>, text: &str) {
     }
 }
 
-/// Blower and thunder. A hiss drowns in the whine: it is heard by who listens close by.
+/// Blower and thunder. A hiss is drowned by the whine: only listening close by finds it.
 fn heard(before: &View, after: &View, said: &mut Vec<String>) {
     let (was, is) = (&before.blower, &after.blower);
     let runs = |loudness: f64| loudness >= power::HEARD;
@@ -74,7 +74,7 @@ fn mounted(before: &View, after: &View, said: &mut Vec<String>) {
     changed(was.lid_open, is.lid_open, said, |open| mounting::lid(open).to_owned());
     for part in RigPart::ALL {
         changed(was.place(part), is.place(part), said, |place| {
-            format!("the {} {}", name(PARTS, &part), mounting::lies(place))
+            format!("the {} {}", name(PARTS, &part), mounting::part_lies(part, place))
         });
     }
     for (at, (was, is)) in was.nuts.iter().zip(&is.nuts).enumerate() {

@@ -65,7 +65,7 @@ pub(super) fn blower(view: &View) -> String {
     sentences(&said)
 }
 
-/// What is heard by who listens to the blower and close by round the holder.
+/// What you hear when you listen to the blower and close by around the holder.
 pub(super) fn heard(view: &View) -> String {
     let seen = &view.blower;
     if seen.loudness < HEARD {
@@ -117,16 +117,16 @@ pub(super) const fn sampler_cord(cord_in: bool) -> &'static str {
 pub(super) const fn blower_plug(plug: BlowerPlug) -> &'static str {
     match plug {
         BlowerPlug::Controller => "the blower is plugged into the flow controller",
-        BlowerPlug::LineOutlet => "the blower is plugged into the line outlet",
+        BlowerPlug::LineOutlet => "the blower is plugged into the switched mains outlet",
         BlowerPlug::Loose => "the blower is not plugged in",
     }
 }
 
-/// The line outlet's switch.
+/// The switch of the switched mains outlet.
 pub(super) const fn line(switch: OnOff) -> &'static str {
     match switch {
-        OnOff::On => "the line outlet is switched on",
-        OnOff::Off => "the line outlet is switched off",
+        OnOff::On => "the switched mains outlet is on",
+        OnOff::Off => "the switched mains outlet is off",
     }
 }
 

@@ -5,7 +5,7 @@ use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
 
-use super::mounting::lies;
+use super::mounting::part_lies;
 use super::scale::{steps, whole as divisions};
 use crate::names::name;
 use crate::parse::vocabulary::{SIDES, TRIPS, WEEKDAYS};
@@ -35,7 +35,10 @@ fn tripper(trip: Trip, seen: &TripperView) -> String {
 /// The filter.
 pub(super) fn filter(view: &View, run: &RunView) -> String {
     let seen = &run.filter;
-    let mut said = vec![format!("the filter {}", lies(view.mounting.place(RigPart::Filter)))];
+    let mut said = vec![format!(
+        "the filter {}",
+        part_lies(RigPart::Filter, view.mounting.place(RigPart::Filter))
+    )];
     if let Some(number) = &seen.number {
         said.push(format!("the number on its edge is {}", printable(number)));
     }

@@ -309,7 +309,7 @@ fn several_actions_are_said_as_the_sentence_that_does_them() {
         (vec![moves::set_dial_to_watch(&view)], vec!["set the dial to the watch"]),
         (
             vec![line, Action::UnplugSampler, Action::Listen],
-            vec!["switch the line outlet off", "unplug the sampler", "listen"],
+            vec!["switch the mains outlet off", "unplug the sampler", "listen"],
         ),
         (vec![Action::BlockOpenings, Action::Tap], vec!["cover the openings", "tap"]),
     ] {

@@ -53,8 +53,8 @@ const NO_OWN_LINE: &str = "you have no calibration line that gives a flow for th
 const REFUSED: &str =
     "the calibration was refused, so no run depends on it: these would be the costs of using it";
 
-/// Calculates what each slip of a session cost. It is a pure function with the same bits each time; it
-/// replays the session about twice for each different repair.
+/// Calculates what each slip of a session cost. It is a pure function with the same bits each time;
+/// it replays the session about twice for each different repair.
 pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
@@ -152,8 +152,8 @@ fn again_edits(cause: &Cause) -> Option<&Edits> {
     }
 }
 
-/// The id of an earlier cause with which this one is counted. A fault is counted with the slip whose
-/// repair also undoes it, wherever that slip is.
+/// The id of an earlier cause with which this one is counted. A fault is counted with the slip
+/// whose repair also undoes it, wherever that slip is.
 fn counted_with(cause: &Cause, causes: &[Cause]) -> Option<&'static str> {
     again_edits(cause)?;
     let earlier = causes.iter().take_while(|other| *other != cause);
@@ -215,8 +215,8 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
     }
 }
 
-/// The sum of the single costs: those of calculations and expression, which exist even if no rule was
-/// broken, and those of the causes that are counted.
+/// The sum of the single costs: those of calculations and expression, which exist even if no rule
+/// was broken, and those of the causes that are counted.
 fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     let of_sums = percent(base.own?, base.sums?)?;
     let of_expression = percent(base.sums?, base.right?)?;
@@ -229,8 +229,8 @@ fn sum_of_costs(each: &[&Cost], base: &Base) -> Option<f64> {
     Some(of_sums + of_expression + of_slips)
 }
 
-/// The steps from the trainee's volume to the true one. A step whose volume is unknown is left out, and
-/// its change becomes part of the next.
+/// The steps from the trainee's volume to the true one. A step whose volume is unknown is left out,
+/// and its change becomes part of the next.
 fn waterfall(
     own: Option<f64>,
     truth: Option<f64>,
@@ -295,8 +295,8 @@ impl Bench<'_> {
         outcome
     }
 
-    /// The volume sampled at the chart reading that the trainee's line gives for the ordered flow, and
-    /// at the one that was written, standard m3.
+    /// The volume sampled at the chart reading that the trainee's line gives for the ordered flow,
+    /// and at the one that was written, standard m3.
     fn set_point_volumes(&self) -> (Option<f64>, Option<f64>) {
         let evidence = self.context.evidence;
         let drawn_at = |chart: Option<f64>| {

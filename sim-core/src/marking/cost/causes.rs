@@ -4,7 +4,7 @@
 use super::context::CostContext;
 use super::sample::{SampleMethod, has_sample};
 use super::undo::{UndoMethod, repair_of, way, without};
-use crate::fault::Fault;
+use crate::fault::{AllowedFor, Fault, Remedy};
 use crate::field_book::Field;
 use crate::marking::Marks;
 use crate::marking::judgement::FaultVerdict;
@@ -121,17 +121,19 @@ fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
             })
         })
     };
-    match fault {
-        Fault::BarometerOff { .. } => nearer_truth(Field::Pressure),
-        Fault::BarometerAtSeaLevel => remedied(evidence, fault) || nearer_truth(Field::Pressure),
-        Fault::PenZeroOff { .. } => {
-            let charts = context.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
-            remedied(evidence, fault) || 2 * charts.count() > context.points.len()
-        }
-        // Straightening, pushing home or draining after the points is too late: replay without it.
-        Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => false,
-        _ => remedied(evidence, fault),
+    if fault.sheet().remedy == Remedy::ClearTube {
+        // Straightening, pushing home or draining after the points is too late.
+        return false;
     }
+    let allowed_for = || match fault.sheet().allowed_for {
+        AllowedFor::Unknown => false,
+        AllowedFor::InPressure => nearer_truth(Field::Pressure),
+        AllowedFor::InChartReadings => {
+            let charts = context.points.iter().filter(|p| nearer_truth(Field::Chart(p.number)));
+            2 * charts.count() > context.points.len()
+        }
+    };
+    remedied(evidence, fault) || allowed_for()
 }
 
 /// The phase of the work in which a fault at this place matters.

@@ -1,4 +1,4 @@
-//! What a session's slips cost, as it is told.
+//! What the slips of a session cost, as it is reported.
 
 use serde::Serialize;
 

@@ -4,7 +4,7 @@ use super::context::CostContext;
 use super::edits::{Edits, TAPS};
 use super::openings::missing_openings;
 use super::sample::SampleMethod;
-use crate::fault::Fault;
+use crate::fault::{Fault, Remedy};
 use crate::field_book::Field;
 use crate::procedure::Repair;
 use crate::procedure::evidence::PointTaken;
@@ -92,20 +92,23 @@ pub(super) fn way(repair: Repair, context: &CostContext<'_>) -> UndoMethod {
 /// How a session would have gone without a fault.
 pub(super) fn without(fault: &Fault, context: &CostContext<'_>) -> Edits {
     let mut edits = Edits::default();
-    match fault {
-        Fault::CertificateExpired | Fault::CertificateOfAnother => {
-            edits.values.right_certificate = true;
-        }
-        Fault::CertificateActualFirst => edits.values.standard_pair = true,
-        Fault::CertificateDigitsExchanged => edits.values.as_printed = true,
-        Fault::ManometerOutOfPlumb { .. } => plumb(context, &mut edits),
+    match fault.sheet().remedy {
+        Remedy::RightCertificate => edits.values.right_certificate = true,
+        Remedy::StandardPair => edits.values.standard_pair = true,
+        Remedy::CopyCertificate => edits.values.as_printed = true,
+        Remedy::PlumbManometer => plumb(context, &mut edits),
         // A scale that is no longer stuck must also be set to zero.
-        Fault::ManometerScaleStuck => zero(context, &mut edits),
+        Remedy::ZeroManometer => zero(context, &mut edits),
         // Turning the screw against the fault would now turn the pen away from zero.
-        Fault::PenZeroOff { .. } => {
+        Remedy::PenZeroLeftAlone => {
             drop_all(context, &mut edits, |action| matches!(action, Action::SetPenZero { .. }));
         }
-        _ => {}
+        Remedy::Absence
+        | Remedy::CloseLeak
+        | Remedy::ClearTube
+        | Remedy::StationPressure
+        | Remedy::ShadeTemperature
+        | Remedy::TapPen => {}
     }
     if !edits.bench.without.contains(fault) {
         edits.bench.without.push(*fault);
@@ -115,21 +118,18 @@ pub(super) fn without(fault: &Fault, context: &CostContext<'_>) -> Edits {
 
 /// The repair that also undoes a fault, if there is one.
 pub(super) const fn repair_of(fault: &Fault) -> Option<Repair> {
-    Some(match fault {
-        Fault::CalibratorGasketMissing { .. }
-        | Fault::HolderGasketMissing { .. }
-        | Fault::WasherBelow { .. }
-        | Fault::NutLoose { .. } => Repair::CloseLeak,
-        Fault::ManometerOutOfPlumb { .. } => Repair::PlumbManometer,
-        Fault::ManometerScaleStuck => Repair::ZeroManometer,
-        Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. } => Repair::ClearTube,
-        Fault::BarometerAtSeaLevel => Repair::StationPressure,
-        Fault::ThermometerInSun { .. } => Repair::ShadeTemperature,
-        Fault::PenSticks { .. } => Repair::TapPen,
-        Fault::CertificateExpired | Fault::CertificateOfAnother => Repair::RightCertificate,
-        Fault::CertificateActualFirst => Repair::StandardPair,
-        Fault::CertificateDigitsExchanged => Repair::CopyCertificate,
-        _ => return None,
+    Some(match fault.sheet().remedy {
+        Remedy::Absence | Remedy::PenZeroLeftAlone => return None,
+        Remedy::CloseLeak => Repair::CloseLeak,
+        Remedy::PlumbManometer => Repair::PlumbManometer,
+        Remedy::ZeroManometer => Repair::ZeroManometer,
+        Remedy::ClearTube => Repair::ClearTube,
+        Remedy::StationPressure => Repair::StationPressure,
+        Remedy::ShadeTemperature => Repair::ShadeTemperature,
+        Remedy::TapPen => Repair::TapPen,
+        Remedy::RightCertificate => Repair::RightCertificate,
+        Remedy::StandardPair => Repair::StandardPair,
+        Remedy::CopyCertificate => Repair::CopyCertificate,
     })
 }
 
@@ -140,28 +140,28 @@ fn drop_all(context: &CostContext<'_>, edits: &mut Edits, unwanted: fn(&Action) 
     edits.dropped.extend(moments.filter(|at| unwanted(&at.moment.action)).map(|at| at.index));
 }
 
-/// Removes faults of a kind from the bench.
-fn without_all(context: &CostContext<'_>, edits: &mut Edits, unwanted: fn(&Fault) -> bool) {
+/// Removes every fault that a remedy undoes from the bench.
+fn without_all(context: &CostContext<'_>, edits: &mut Edits, remedy: Remedy) {
     let faults = context.evidence.setup.faults.iter().map(|(fault, _)| *fault);
-    edits.bench.without.extend(faults.filter(unwanted));
+    edits.bench.without.extend(faults.filter(|fault| fault.sheet().remedy == remedy));
 }
 
 fn station_pressure(context: &CostContext<'_>, edits: &mut Edits) {
-    without_all(context, edits, |fault| matches!(fault, Fault::BarometerAtSeaLevel));
+    without_all(context, edits, Remedy::StationPressure);
     drop_all(context, edits, |action| {
         matches!(action, Action::SetBarometer { to: BarometerReference::SeaLevel })
     });
 }
 
 fn shade(context: &CostContext<'_>, edits: &mut Edits) {
-    without_all(context, edits, |fault| matches!(fault, Fault::ThermometerInSun { .. }));
+    without_all(context, edits, Remedy::ShadeTemperature);
     drop_all(context, edits, |action| {
         matches!(action, Action::PlaceThermometer { at: Exposure::Sun })
     });
 }
 
 fn plumb(context: &CostContext<'_>, edits: &mut Edits) {
-    without_all(context, edits, |fault| matches!(fault, Fault::ManometerOutOfPlumb { .. }));
+    without_all(context, edits, Remedy::PlumbManometer);
     drop_all(context, edits, |action| matches!(action, Action::SwingManometer { .. }));
     for place in context.hangings() {
         edits.does_after(place, [EventKind::Intervene(Intervention::Plumb)]);
@@ -182,7 +182,7 @@ fn open_valves(context: &CostContext<'_>, edits: &mut Edits) {
 }
 
 fn zero(context: &CostContext<'_>, edits: &mut Edits) {
-    without_all(context, edits, |fault| matches!(fault, Fault::ManometerScaleStuck));
+    without_all(context, edits, Remedy::ZeroManometer);
     let legs = context.points.iter().filter_map(|point| point.legs().map(|at| at.index).min());
     let Some(first) = legs.min() else { return };
     let looked = context
@@ -195,9 +195,7 @@ fn zero(context: &CostContext<'_>, edits: &mut Edits) {
 }
 
 fn clear_tube(context: &CostContext<'_>, edits: &mut Edits) {
-    without_all(context, edits, |fault| {
-        matches!(fault, Fault::TubeKinked | Fault::TubeLoose { .. } | Fault::TubeWet { .. })
-    });
+    without_all(context, edits, Remedy::ClearTube);
     for point in &context.points {
         if let Some(place) = context.flow_set(point) {
             edits.does_after(place, [EventKind::Act(Action::ConnectTube)]);

@@ -1,4 +1,4 @@
-//! What a time line holds.
+//! The contents of a time line.
 
 use serde::Serialize;
 
@@ -65,9 +65,9 @@ pub struct Note {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NoteKind {
-    /// A reading was written: its number among [`Marks::readings`].
+    /// A reading was written: its number among [`readings`](crate::marking::Marks::readings).
     Reading(usize),
-    /// A rule was broken: its number among [`Marks::findings`].
+    /// A rule was broken: its number among [`findings`](crate::marking::Marks::findings).
     Finding(usize),
     /// Something was reported.
     Remark(FaultPlace),

@@ -7,8 +7,8 @@ use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 use crate::session::ground_truth::GroundTruth;
 
-/// Idle time counts as a wait from this length on, s (CHOSEN: longer than hands take from one thing to
-/// the next).
+/// Idle time counts as a wait from this length on, s (CHOSEN: longer than hands take from one thing
+/// to the next).
 pub(super) const WAIT_FROM_S: f64 = 30.0;
 
 /// When in the work an action takes place.

@@ -1,4 +1,4 @@
-//! The time line tells the work in its order, and leaves nothing out.
+//! The time line shows the work in its order, and leaves nothing out.
 
 use super::*;
 use crate::marking::mark;
@@ -23,7 +23,7 @@ fn line(signed: &EndedSession) -> (TimeLine, Marks) {
     (TimeLine::of(&evidence, &marks), marks)
 }
 
-/// The phases in the order in which each was first begun.
+/// The phases in the order in which they first began.
 fn begun(line: &TimeLine) -> Vec<WorkPhase> {
     let mut begun = Vec::new();
     for span in &line.phases {
@@ -41,7 +41,8 @@ fn the_phases_of_a_careful_calibration_come_in_the_order_of_the_work() {
     let begun = begun(&line);
     let (work, rest) = begun.split_at(5);
     assert_eq!(work, [Arrive, Strip, Manometer, Power, Points], "{:?}", line.phases);
-    // The sums are done while the rig still stands, or after; the set point takes no time of its own.
+    // The calculations are done before or after the rig is dismantled; the set point takes no time
+    // of its own.
     let mut rest = rest.to_vec();
     rest.sort_unstable();
     assert_eq!(rest, [Restore, Sums], "{:?}", line.phases);

@@ -1,4 +1,4 @@
-//! Cases for arriving and stripping.
+//! Cases for arrival and preparation.
 
 use super::Case;
 use crate::field_book::Field;
@@ -62,7 +62,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "certificate-copied",
         breaks: |session| {
-            // The copy on top has two digits exchanged; the original hangs behind it.
+            // The copy on top has two digits transposed; the original is behind it.
             let mut copy = certificate();
             copy.heading = "copy of certificate".to_owned();
             copy.standard = CertificatePair { slope: 1.5213, ..STANDARD };
@@ -81,7 +81,7 @@ pub const CASES: &[Case] = &[
             session.redo_sums();
         },
         keeps: |session| session.setup.certificates[0].actual_first = true,
-        // Such a line is so wrong that accepting it is a finding of its own.
+        // This line is so wrong that accepting it is a finding of its own.
         also: &["last-line", "decision-sound"],
     },
     Case {
@@ -149,7 +149,7 @@ pub const CASES: &[Case] = &[
             session.always(|facts| facts.sampler_cord_in = true);
         },
         keeps: |session| {
-            // The blower's plug may stay in a line outlet that is switched off.
+            // The blower's plug may stay in a mains outlet that is switched off.
             session.at(
                 |action| matches!(action, Action::OpenLid),
                 |facts| {
@@ -199,7 +199,7 @@ pub const CASES: &[Case] = &[
     },
 ];
 
-/// Gives the only certificate another date, on the paper and in the book.
+/// Changes the date of the only certificate, on the paper and in the field book.
 fn date_certificate(session: &mut TestSession, date: Date) {
     session.setup.certificates[0].date = date;
     session.rewrite(Field::CertificateDate, &date.to_string());
@@ -210,7 +210,7 @@ fn filter_stays(session: &mut TestSession) {
     session.always(|facts| facts.places[RigPart::Filter as usize] = PartPlace::Holder);
 }
 
-/// Draws the nuts up in another order than 1, 3, 2, 4.
+/// Tightens the nuts in an order other than 1, 3, 2, 4.
 fn relabel_nuts(session: &mut TestSession, order: [u8; 4]) {
     let renamed = |old: Nut| {
         let place = [1, 3, 2, 4].iter().position(|&number| number == old.number()).unwrap();

@@ -30,7 +30,7 @@ pub const CASES: &[Case] = &[
         rule: "manometer-zeroed",
         breaks: |session| session.at_readings(|facts| facts.zero_in = [0.06, 0.06]),
         keeps: |session| {
-            // A bubble parts the legs: no slide of the scale cures it, a remark answers it.
+            // A bubble makes the legs differ: moving the scale does not help, but a report does.
             session.always(|facts| {
                 facts.zero_in = [0.08, -0.08];
                 facts.faults = vec![Fault::ManometerBubble { length_mm: 4.0 }];

@@ -1,12 +1,12 @@
-//! Cases for the check of the flow, on a session in which the last line is checked.
+//! Cases for the flow check, on a session in which the last line is checked.
 
 use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, is_check, point, writes};
 use crate::rig::parts::{PartPlace, RigPart};
 
-/// Moves what the line truly tells, and the pen with it, by so many percent of its chart reading; the
-/// sums follow.
+/// Moves the true line, and the pen with it, by this many percent of its chart reading; the
+/// calculations follow.
 fn tells_more(session: &mut TestSession, percent: f64) {
     let by = 1.0 + percent / 100.0;
     session.at(is_check, |facts| {
@@ -21,14 +21,14 @@ fn tells_more(session: &mut TestSession, percent: f64) {
     sums(session);
 }
 
-/// Writes a leg at the second reading that is off by so many inches; the sums follow.
+/// Writes a leg at the second reading that is off by this many inches; the calculations follow.
 fn misreads_leg(session: &mut TestSession, by_in: f64) {
     let leg = session.book_number(Field::CheckUp(point(2)));
     session.rewrite(Field::CheckUp(point(2)), &format!("{:.2}", leg + by_in));
     sums(session);
 }
 
-/// Does the sums of the check from what is written.
+/// Repeats the calculations of the check from what is written.
 fn sums(session: &mut TestSession) {
     let own = session.judged(crate::procedure::flow_check::own_check).unwrap();
     session.rewrite(Field::CheckFlow, &format!("{:.3}", own.standard));

@@ -149,7 +149,7 @@ pub const CASES: &[Case] = &[
             session.rewrite(Field::Chart(point(3)), &format!("{chart:.1}"));
             session.redo_sums();
         },
-        // A reading so wrong stands off the line as well.
+        // A reading this wrong is also off the line.
         also: &["residuals"],
     },
     Case {
@@ -247,7 +247,7 @@ fn looks(action: &Action, wanted: Sight) -> bool {
     matches!(action, Action::Look { at, .. } if *at == wanted)
 }
 
-/// Leaves all other points out and does the sums again.
+/// Leaves out all other points and repeats the calculations.
 pub fn keep_points(session: &mut TestSession, kept: &[u8]) {
     session.without(|action| match action {
         Action::Write { field: Field::DeltaH(number), .. } => !kept.contains(&number.number()),

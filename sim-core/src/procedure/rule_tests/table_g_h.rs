@@ -1,4 +1,4 @@
-//! Cases for sums, decision and set point.
+//! Cases for calculations, decision and set point.
 
 use super::Case;
 use crate::fault::Fault;
@@ -49,7 +49,7 @@ pub const CASES: &[Case] = &[
         rule: "correlation",
         breaks: |session| scatter(session, 2.6),
         keeps: |session| scatter(session, 0.4),
-        // So wide a scatter breaks the other bounds too.
+        // Such a wide scatter also breaks the other limits.
         also: &["residuals", "values-as-seen", "decision-sound", "last-line"],
     },
     Case {
@@ -113,7 +113,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "target-as-ordered",
         breaks: |session| {
-            // 1.20 is asked of the line, and the work order asks for 1.13.
+            // The line is used for 1.20, but the work order asks for 1.13.
             session.setup.work_order.target_flow_std_m3_min = 1.20;
             session.redo_sums();
             session.setup.work_order.target_flow_std_m3_min = 1.13;
@@ -124,7 +124,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "design-flow",
         breaks: |session| {
-            // What is written is the design flow itself, in air in which it is another one.
+            // The design flow itself is written, in air in which the standard flow differs from it.
             let order = &mut session.setup.work_order;
             order.target_flow_actual_m3_min = Some(order.target_flow_std_m3_min);
             order.target_flow_std_m3_min *= 1.05;
@@ -146,7 +146,7 @@ pub const CASES: &[Case] = &[
         rule: "set-point-written",
         breaks: |session| session.without(|action| writes(action, Field::SetPoint)),
         keeps: |session| {
-            // What is refused needs no set point; the wandering mains bear the refusal out.
+            // A refused calibration needs no set point; the wandering mains justify the refusal.
             session.always(|facts| facts.faults = vec![Fault::WanderingVoltage { sd_v: 7.0 }]);
             session.report(FaultPlace::Blower, Response::Rejected);
             session.refuse();
@@ -155,13 +155,14 @@ pub const CASES: &[Case] = &[
     },
 ];
 
-/// Moves the pen up and down by turns, in truth and in the book, and does the sums again.
+/// Moves the pen alternately up and down, in truth and in the field book, and repeats the
+/// calculations.
 fn scatter(session: &mut TestSession, divisions: f64) {
     move_pens(session, &[1, 3, 5, 7], -divisions);
     move_pens(session, &[2, 4, 6], divisions);
 }
 
-/// Moves the pen at some points, in truth and in the book, and does the sums again.
+/// Moves the pen at some points, in truth and in the field book, and repeats the calculations.
 fn move_pens(session: &mut TestSession, numbers: &[u8], by: f64) {
     for &number in numbers {
         session.move_pen(point(number), by);
@@ -169,7 +170,7 @@ fn move_pens(session: &mut TestSession, numbers: &[u8], by: f64) {
     session.redo_sums();
 }
 
-/// Gives the last line another intercept and the slope that the bench has.
+/// Gives the last line another intercept and the slope of the bench.
 fn last_intercept(session: &mut TestSession, intercept: f64) {
     if let Some(last) = &mut session.setup.work_order.last_line {
         last.intercept = intercept;

@@ -7,7 +7,7 @@ use crate::rig::parts::{BlowerPlug, FilterSide, PartPlace, RigPart, Seat, TimerS
 use crate::session::action::Action;
 use crate::session::ground_truth::RunGroundTruth;
 
-/// Changes what was true of the run before the site was left.
+/// Changes the truth about the run before the operator left the site.
 fn before_leaving(session: &mut TestSession, change: impl Fn(&mut RunGroundTruth)) {
     session.in_run(|run| {
         if !run.left {
@@ -16,7 +16,7 @@ fn before_leaving(session: &mut TestSession, change: impl Fn(&mut RunGroundTruth
     });
 }
 
-/// Changes what was true of the rest at the moment of leaving.
+/// Changes the rest of the truth at the moment of departure.
 fn at_leaving(
     session: &mut TestSession,
     change: impl Fn(&mut crate::session::ground_truth::GroundTruth),
@@ -24,7 +24,7 @@ fn at_leaving(
     session.at(|action| matches!(action, Action::LeaveSite), change);
 }
 
-/// Changes what the run truly drew.
+/// Changes what the run actually sampled.
 fn drawn(
     session: &mut TestSession,
     change: impl Fn(&mut crate::session::ground_truth::SampleTruth),
@@ -321,7 +321,7 @@ pub const CASES: &[Case] = &[
         rule: "validity-judged",
         breaks: |session| session.rewrite(Field::Validity, "not valid: it looks odd"),
         keeps: |session| {
-            // Near a limit either word is right.
+            // Near a limit, either decision is right.
             drawn(session, |truth| truth.mean_flow_std_m3_min = 1.11);
             session.rewrite(Field::Validity, "not valid: the flow is at its limit");
         },

@@ -1,4 +1,4 @@
-//! Cases for the next run, on a session that arms the sampler for one.
+//! Cases for the next run, on a session that sets the sampler up for one.
 
 use super::Case;
 use crate::field_book::Field;
@@ -7,7 +7,7 @@ use crate::rig::flow::filter::FilterSheet;
 use crate::rig::parts::{BlowerPlug, FilterSide};
 use crate::session::ground_truth::RunGroundTruth;
 
-/// Changes what is true of the run when the book is signed.
+/// Changes the truth about the run when the field book is signed.
 fn at_end(session: &mut TestSession, change: impl Fn(&mut RunGroundTruth)) {
     if let Some(run) = &mut session.end.run {
         change(run);
@@ -28,7 +28,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "next-filter",
         breaks: |session| on_sheet(session, |sheet| sheet.up = FilterSide::Smooth),
-        // The sheet of the run has its own rules, and may be as it is.
+        // The filter of the run has its own rules and does not matter here.
         keeps: |session| session.end.nut_turns[2] = 6,
         also: &[],
     },
@@ -40,7 +40,7 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "next-timer",
-        // The trippers of the run that is over.
+        // The trippers are still set for the finished run.
         breaks: |session| at_end(session, |run| run.trippers = [(Some(1), 0.0), (Some(2), 0.0)]),
         keeps: |session| at_end(session, |run| run.dial_ahead_min = -9.0),
         also: &[],
@@ -56,7 +56,7 @@ pub const CASES: &[Case] = &[
 /// A rule, and what breaks it.
 type Change = (&'static str, fn(&mut TestSession));
 
-/// What else each rule finds, and that none of it is asked for where no next run is ordered.
+/// Other breaches that each rule finds; none of the rules applies if no next run is ordered.
 #[test]
 fn each_part_of_a_next_run_is_asked_for_where_one_is_ordered() {
     use super::{broken, careful_next};
@@ -80,7 +80,7 @@ fn each_part_of_a_next_run_is_asked_for_where_one_is_ordered() {
         if let Some(order) = &mut session.setup.work_order.run {
             order.next = None;
         }
-        // Then the pen has its cap again.
+        // Then the pen is capped again.
         session.end.capped = true;
         assert_eq!(broken(&session), [""; 0], "{rule}");
     }

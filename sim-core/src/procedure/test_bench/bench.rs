@@ -1,4 +1,4 @@
-//! The bench of the tests, and how things stand on it when the trainee arrives.
+//! The bench of the tests, and its state when the trainee arrives.
 
 use super::{ACTUAL, PLATE, PRESSURE, STANDARD, TEMPERATURE};
 use crate::rig::RigParameters;
@@ -69,7 +69,7 @@ pub fn setup() -> Setup {
     }
 }
 
-/// How things stand when the trainee arrives: the sampler plugged in and still, a filter in.
+/// The state when the trainee arrives: the sampler plugged in and stopped, with a filter in place.
 pub fn on_arrival() -> GroundTruth {
     GroundTruth {
         powered: false,

@@ -1,4 +1,4 @@
-//! The careful session of the tests with a check of the flow in the place of its points.
+//! The careful session of the tests with a flow check in place of its points.
 
 use super::work::careful;
 use super::{PRESSURE, TEMPERATURE, TRUE_LINE, TestSession, chart_of, delta_h_of, point};
@@ -13,7 +13,7 @@ const READINGS: u8 = 3;
 /// The flow that is checked, m3/min.
 const FLOW: f64 = 1.13;
 
-/// Work that only checks the line of the last calibration, which is right.
+/// A session that only checks the line of the last calibration, which is right.
 pub fn careful_check() -> TestSession {
     let mut session = careful();
     let order = &mut session.setup.work_order;
@@ -75,7 +75,7 @@ pub fn is_check(action: &Action) -> bool {
     )
 }
 
-/// Whether an action writes something of points and line.
+/// Whether an action writes a value of points or line.
 fn of_a_line(action: &Action) -> bool {
     let Action::Write { field, .. } = action else { return false };
     matches!(

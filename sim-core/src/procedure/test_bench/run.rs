@@ -1,4 +1,4 @@
-//! The careful session of the tests, carried on through a run.
+//! The careful session of the tests, continued through a run.
 
 use super::work::{Worker, careful};
 use super::{PRESSURE, TEMPERATURE, TestSession, chart_of, factor, writes};
@@ -18,9 +18,9 @@ use crate::time::TimeOfDay;
 const FLOW: f64 = 1.13;
 /// Minutes of the run.
 const MINUTES: f64 = 1440.0;
-/// What the meter says before it.
+/// The elapsed-time meter before the run, min.
 const METER: f64 = 1000.0;
-/// What the filter gained, g.
+/// Mass gain of the filter, g.
 const GAINED_G: f64 = 0.0812;
 
 fn order() -> RunOrder {
@@ -73,7 +73,7 @@ fn truth() -> SampleTruth {
     }
 }
 
-/// Changes what is true of the run at every moment and at the end.
+/// Changes the truth about the run at every moment and at the end.
 impl TestSession {
     pub fn in_run(&mut self, change: impl Fn(&mut RunGroundTruth)) {
         self.always(|facts| {
@@ -84,7 +84,7 @@ impl TestSession {
     }
 }
 
-/// A session with a run without a slip.
+/// A session with a run, without a slip.
 pub fn careful_run() -> TestSession {
     let mut session = careful();
     session.setup.work_order.run = Some(order());
@@ -104,7 +104,7 @@ pub fn careful_run() -> TestSession {
     }
 }
 
-/// A session with a run and the sampler armed for the next one, without a slip.
+/// A session with a run and the sampler set up for the next one, without a slip.
 pub fn careful_next() -> TestSession {
     let mut session = careful_run();
     if let Some(order) = &mut session.setup.work_order.run {

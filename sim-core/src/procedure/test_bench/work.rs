@@ -1,4 +1,4 @@
-//! The careful session, done step by step.
+//! The careful session, step by step.
 
 use super::bench::{certificate, on_arrival, setup};
 use super::{FLOWS, PLATE, STANDARD, TestSession, chart_of, delta_h_of, point};
@@ -10,7 +10,7 @@ use crate::session::action::{Action, Exposure, OnOff, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
-/// Somebody who does one thing after another.
+/// A worker who does one thing after another.
 pub struct Worker {
     pub facts: GroundTruth,
     pub tick: u64,
@@ -18,7 +18,7 @@ pub struct Worker {
 }
 
 impl Worker {
-    /// Does something, 2 s after the last thing, with its effect on the truth.
+    /// Does an action, 2 s after the last one, with its effect on the truth.
     pub fn does(&mut self, action: Action, effect: impl FnOnce(&mut GroundTruth)) {
         self.waits(2.0);
         let before = self.facts.clone();
@@ -204,7 +204,7 @@ fn restores(worker: &mut Worker) {
     worker.does(Action::PlugSampler, |facts| facts.sampler_cord_in = true);
 }
 
-/// The sums as somebody does them with a pocket calculator from what stands in the book.
+/// The calculations from what is written in the field book, as on a pocket calculator.
 pub fn sums(mut worker: Worker, setup: &Setup) -> Worker {
     let mut book = FieldBook::default();
     for moment in &worker.moments {

@@ -1,4 +1,4 @@
-//! What is asked of the rig: plain questions, none of which changes it; and its digest.
+//! Questions that can be asked of the rig, none of which changes it; and its digest.
 
 use super::{Counters, Rig};
 use crate::air::Ambient;
@@ -11,11 +11,11 @@ use crate::rig::power::timer::WeekTime;
 use crate::rig::recorder::RecorderInputs;
 use crate::rig::station::Surroundings;
 
-/// A leak smaller than this is not heard, mm2 (CHOSEN).
+/// A leak smaller than this cannot be heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;
 
 impl Rig {
-    /// The filter of the run: the one that is handled, until another is taken for the next run.
+    /// The filter of the run: the one that is handled, until another one is taken for the next run.
     pub const fn run_filter(&self) -> &Filter {
         match &self.kept_filter {
             Some(kept) => kept,
@@ -28,12 +28,12 @@ impl Rig {
         self.disturbed || self.blower.is_settling() || self.feed() == Feed::Controlled
     }
 
-    /// Which way the blower is fed.
+    /// From which supply the blower is fed.
     pub fn feed(&self) -> Feed {
         self.feed_at(self.around.week)
     }
 
-    /// Which way the blower would be fed at another moment, the mains being as they are.
+    /// From which supply the blower would be fed at another moment, with the mains as it is now.
     pub fn feed_at(&self, week: WeekTime) -> Feed {
         match self.power.feed(self.timer.output(week)) {
             feed if self.around.mains_v > 0.0 => feed,
@@ -41,12 +41,12 @@ impl Rig {
         }
     }
 
-    /// Whether timer and controller have mains: the sampler's cord is in, and there is power.
+    /// Whether timer and controller are on the mains: the sampler's cord is in and there is power.
     pub(in crate::rig) fn timer_has_mains(&self) -> bool {
         self.power.sampler_cord_in && self.around.mains_v > 0.0
     }
 
-    /// What the rig stands in.
+    /// The surroundings of the rig.
     pub(in crate::rig) const fn around(&self) -> &Surroundings {
         &self.around
     }
@@ -61,17 +61,17 @@ impl Rig {
         self.power.controller_live(self.timer.output(self.around.week))
     }
 
-    /// Whether breath was seen to move the water since the manometer was hung.
+    /// Whether blowing was seen to move the water since the manometer was hung.
     pub const fn blown_through(&self) -> bool {
         self.blown_through
     }
 
-    /// How long things have lasted.
+    /// Times and counts since certain events.
     pub const fn counters(&self) -> &Counters {
         &self.counters
     }
 
-    /// What flows.
+    /// The present flow.
     pub const fn flow(&self) -> &FlowSolution {
         &self.flow
     }
@@ -81,7 +81,7 @@ impl Rig {
         self.around.week.hours
     }
 
-    /// The air around.
+    /// The ambient air.
     pub const fn ambient(&self) -> &Ambient {
         &self.ambient
     }
@@ -96,7 +96,7 @@ impl Rig {
         self.barometer.pointer_mmhg(self.around.pressure_pa)
     }
 
-    /// Air heard hissing in, from close by: the largest leak.
+    /// The leak that can be heard hissing from close by: the largest one.
     pub fn hiss(&self) -> Option<Hiss> {
         if self.flow.plenum_suction_pa < 100.0 || !self.mounting.clamped() {
             return None;
@@ -117,7 +117,7 @@ impl Rig {
         self.mounting.place(RigPart::Manometer) == PartPlace::Hook
     }
 
-    /// Whether every value that matters is finite.
+    /// Whether every value that drives the simulation is finite.
     pub fn is_finite(&self) -> bool {
         let [left, right] = self.manometer.levels_in();
         [

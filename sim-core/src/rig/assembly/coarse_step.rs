@@ -1,9 +1,9 @@
-//! The rig left to itself: steps of up to a minute, in which everything that is quick has settled.
+//! The unattended rig: steps of up to a minute, within which everything fast has settled.
 //!
-//! Rotor, controller and flow take seconds, filter, weather and warmth minutes and hours. So a
-//! coarse step puts rotor and controller where they would rest and lets only the slow things go on.
-//! Wherever power comes or goes, steps of one tick are needed; whoever drives the rig sees to that
-//! ([`crate::session`]).
+//! Rotor, controller and flow settle within seconds; filter, weather and temperatures change over
+//! minutes and hours. So a coarse step puts rotor and controller at their steady state and advances
+//! only the slow quantities. When power comes or goes, steps of one tick are needed; the caller
+//! that drives the rig takes care of that ([`crate::session`]).
 
 use crate::rig::Rig;
 use crate::rig::flow::flow_path::{FlowSolution, Machine};
@@ -17,7 +17,7 @@ use crate::rig::station::Surroundings;
 use crate::units::ZERO_CELSIUS_K;
 
 impl Rig {
-    /// Lets `dt_s` (up to 60 s) pass in surroundings that are the mean of that time.
+    /// Advances the rig by `dt_s` (up to 60 s) in the mean surroundings of that time.
     pub fn step_coarse(&mut self, dt_s: f64, around: &Surroundings) {
         self.set_surroundings(around);
         self.drift(dt_s);
@@ -37,7 +37,7 @@ impl Rig {
         self.sampled(dt_s, before);
     }
 
-    /// No power: the rotor has run down.
+    /// A step without power: the rotor has run down.
     fn rests(&mut self, dt_s: f64, around: &Surroundings) {
         self.flow_controller.power_off();
         let still = FlowSolution::still(self.ambient());
@@ -46,8 +46,8 @@ impl Rig {
         self.set_flow(still);
     }
 
-    /// Power: rotor, controller and flow have come to rest together, with filter and winding as they
-    /// are at the end of the step.
+    /// A step with power: rotor, controller and flow have settled together, with filter and winding
+    /// as they are at the end of the step.
     fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
         self.load_filter(dt_s, around.dust_kg_m3);
         let (flow, volts) = (*self.flow(), around.mains_v);
@@ -83,7 +83,7 @@ impl Rig {
         self.set_flow(flow);
     }
 
-    /// Dust that came with the air of a step, if any is in it.
+    /// Loads the filter with the dust in the air of a step.
     pub(super) fn load_filter(&mut self, dt_s: f64, dust_kg_m3: f64) {
         if dust_kg_m3 > 0.0 && self.mounting.filter_fitted() {
             let through = self.flow().flow_m3_min() * self.filtered_share() / 60.0;
@@ -91,7 +91,7 @@ impl Rig {
         }
     }
 
-    /// Share of the flow that passes the filter and not beside it.
+    /// Fraction of the flow that passes through the filter, not beside it.
     fn filtered_share(&self) -> f64 {
         let flow = self.flow();
         if !self.mounting.filter_fitted() {
@@ -103,7 +103,8 @@ impl Rig {
         (1.0 - flow.leak_mass_flow_kg_s / flow.mass_flow_kg_s).clamp(0.0, 1.0)
     }
 
-    /// Counts what a step drew, if a run is under way. `before` is the flow at its start.
+    /// Adds the air of a step to the sample, if a run is under way. `before` is the flow at its
+    /// start.
     pub(super) fn sampled(&mut self, dt_s: f64, before: f64) {
         if !self.sample.as_ref().is_some_and(AirSample::is_open) {
             return;
@@ -137,14 +138,14 @@ impl Rig {
         }
     }
 
-    /// Ends the count of a run.
+    /// Ends the sample of a run.
     pub fn close_sample(&mut self) {
         if let Some(sample) = &mut self.sample {
             sample.close();
         }
     }
 
-    /// Begins to count a run.
+    /// Begins the sample of a run.
     pub fn begin_sample(&mut self) {
         self.sample = Some(AirSample::default());
     }

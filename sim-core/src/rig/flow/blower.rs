@@ -1,4 +1,4 @@
-//! The blower: a series motor and a two-stage fan on one shaft, and how both get warm.
+//! The blower: a series motor and a two-stage fan on one shaft, and how it warms up.
 
 use super::fan::FanParameters;
 use super::flow_path::FlowSolution;
@@ -15,7 +15,7 @@ pub struct BlowerParameters {
     pub motor: MotorParameters,
     /// Moment of inertia of rotor and fan, kg m2 (CHOSEN: 99 % of the speed after 6.6 s).
     pub inertia_kg_m2: f64,
-    /// Time constant of the winding while air cools it, s (CHOSEN).
+    /// Time constant of the winding while the air cools it, s (CHOSEN).
     pub winding_tau_s: f64,
     /// Time constant of the winding when the blower is off, s (CHOSEN).
     pub winding_rest_tau_s: f64,
@@ -57,10 +57,10 @@ impl Default for BlowerParameters {
     }
 }
 
-/// Relative change of speed in a second above which the rotor is settling: below it a step of a
-/// whole second errs by less than 1e-5 of the speed.
+/// Relative change of speed per second above which the rotor is settling. Below it, the error of a
+/// step of a whole second is less than 1e-5 of the speed.
 pub const SETTLING_PER_S: f64 = 1e-3;
-/// Highest winding temperature that is followed, K: by then the fuse has gone.
+/// Highest winding temperature that is calculated, K: by then the fuse has blown.
 const HOTTEST_K: f64 = 550.0;
 /// Speed ratio below which the brushes brake a coasting rotor.
 const STANDSTILL_RATIO: f64 = 0.1;
@@ -70,17 +70,17 @@ const STANDSTILL_RATIO: f64 = 0.1;
 pub struct Warmth {
     /// Temperature of the winding, K.
     pub winding_k: f64,
-    /// Friction still to be lost by the bearings: 1 cold, 0 warm.
+    /// The part of the bearings' cold friction that remains: 1 cold, 0 warm.
     pub bearing_cold: f64,
 }
 
 impl Warmth {
-    /// As cold as the air around.
+    /// A blower as cold as the ambient air.
     pub const fn cold(ambient_k: f64) -> Self {
         Self { winding_k: ambient_k, bearing_cold: 1.0 }
     }
 
-    /// After a long run.
+    /// A blower after a long run.
     pub const fn warm(parameters: &BlowerParameters) -> Self {
         Self { winding_k: parameters.motor.running_k, bearing_cold: 0.0 }
     }
@@ -93,11 +93,11 @@ pub struct Blower {
     pub speed_rad_s: f64,
     /// How warm it is.
     pub warmth: Warmth,
-    /// Highest temperature that the winding has had, K.
+    /// Highest temperature that the winding has reached, K.
     pub hottest_winding_k: f64,
     /// Current in the last step, A.
     pub current_a: f64,
-    /// Relative change of speed in a second during the last step.
+    /// Relative change of speed per second during the last step.
     pub settling_per_s: f64,
 }
 
@@ -113,13 +113,13 @@ impl Blower {
         }
     }
 
-    /// Lets `dt_s` pass, 0.05 to 1 s, with `volts` at the motor (0 when it has no power) and the
-    /// flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
+    /// Advances the blower by `dt_s`, 0.05 to 1 s, with `volts` at the motor (0 without power) and
+    /// the flow that [`crate::rig::flow::flow_path::solve`] finds at the present speed.
     ///
     /// Speed: J dw/dt = k I^2 - Tair - Tfriction, taken as an exponential step
-    /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and rests there
-    /// whatever the step; while [`Self::is_settling`], steps of one tick follow the run-up within
-    /// 0.1 %.
+    /// w += f (e^(L dt) - 1) / L with L = df/dw. It is exact near the steady speed and stays
+    /// there with any step length; while [`Self::is_settling`], steps of one tick follow the run-up
+    /// within 0.1 %.
     pub fn step(
         &mut self,
         parameters: &BlowerParameters,
@@ -139,13 +139,13 @@ impl Blower {
         self.warm(parameters, dt_s, volts, flow, ambient_k);
     }
 
-    /// Whether the rotor's speed still changes so fast that steps of one tick are needed. Ask also
-    /// for small steps when something at the inlet or the supply is changed by hand.
+    /// Whether the rotor's speed changes so fast that steps of one tick are needed. Small steps are
+    /// also needed when something is changed by hand at the inlet or the supply.
     pub fn is_settling(&self) -> bool {
         self.settling_per_s > SETTLING_PER_S
     }
 
-    /// Speed over the fan's reference speed.
+    /// Speed divided by the fan's reference speed.
     pub fn speed_ratio(&self, parameters: &BlowerParameters) -> f64 {
         self.speed_rad_s / parameters.fan.reference_speed_rad_s
     }
@@ -160,7 +160,7 @@ impl Blower {
         self.hottest_winding_k > parameters.harm_k
     }
 
-    /// The rotor has come to rest at a speed, drawing a current.
+    /// Sets the steady speed at which the rotor has settled, and its current.
     pub(in crate::rig) const fn rest(&mut self, speed_rad_s: f64, current_a: f64) {
         self.speed_rad_s = speed_rad_s;
         self.current_a = current_a;
@@ -169,7 +169,7 @@ impl Blower {
 
     /// Net torque on the shaft, N m, and its derivative with respect to speed, N m s.
     ///
-    /// At a given inlet the torque of the air grows as the square of the speed.
+    /// For a given inlet, the torque of the air grows as the square of the speed.
     pub(in crate::rig) fn net_torque(
         &self,
         parameters: &BlowerParameters,
@@ -210,11 +210,12 @@ impl Blower {
 
     /// Warms or cools winding and bearings, by the exact solution of their linear laws.
     ///
-    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, c the share of the cooling that the flow
-    /// gives, from 0 without flow to 1 from the cooling flow on; Tr running temperature, P power of
-    /// the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) / tau_rest. That Tr depends neither on the weather nor on the
-    /// load is a simplification (CHOSEN). Of a step in which the rotor's own time does not count, this
-    /// is all that is left.
+    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, with c the fraction of the cooling that the
+    /// flow provides, from 0 without flow to 1 from the cooling flow on; Tr the running
+    /// temperature, P the power of the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) /
+    /// tau_rest. That Tr depends neither on the weather nor on the load is a simplification
+    /// (CHOSEN). In a step that does not resolve the rotor's motion, this is the only thing that
+    /// changes.
     pub(in crate::rig) fn warm(
         &mut self,
         parameters: &BlowerParameters,
@@ -237,7 +238,7 @@ impl Blower {
         }
         let warmth = &mut self.warmth;
         let share = -math::exp_m1(-dt_s / tau);
-        // Heating acts for tau (1 - e^(-dt/tau)), which is dt when nothing cools.
+        // The heating acts for tau (1 - e^(-dt/tau)), which is dt without cooling.
         let heated_for = if tau.is_finite() { tau * share } else { dt_s };
         warmth.winding_k += (goal - warmth.winding_k) * share + heating * heated_for;
         warmth.winding_k = warmth.winding_k.min(HOTTEST_K);

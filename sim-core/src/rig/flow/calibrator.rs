@@ -1,4 +1,4 @@
-//! The variable orifice calibrator: a measuring orifice, and behind it holes that a knob covers.
+//! The variable orifice calibrator: a measuring orifice followed by holes that a knob covers.
 
 use crate::air::within;
 
@@ -11,8 +11,8 @@ pub struct CalibratorParameters {
     /// Area of all the holes of the plate, uncovered, times their discharge coefficient, m2
     /// (CHOSEN: 18 holes of 8.27 mm with a coefficient of 0.62).
     pub openings_cda_m2: f64,
-    /// What the knob slips by itself while the blower runs: part of the opening a minute, positive
-    /// opens; a fault sets it.
+    /// How fast the knob slips by itself while the blower runs: fraction of the opening per minute,
+    /// positive opens; a fault sets it.
     pub slips_per_min: f64,
 }
 
@@ -22,10 +22,10 @@ impl Default for CalibratorParameters {
     }
 }
 
-/// How the calibrator stands.
+/// The state of the calibrator.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Calibrator {
-    /// Share of the holes that the knob leaves open, 0 to 1.
+    /// Fraction of the holes that the knob leaves open, 0 to 1.
     pub opening: f64,
     /// Whether the openings are covered by hand or tape.
     pub blocked: bool,
@@ -43,7 +43,7 @@ impl Calibrator {
         self.opening = within(self.opening + parameters.slips_per_min * dt_s / 60.0, 0.0, 1.0);
     }
 
-    /// What the air has to pass.
+    /// The restrictions that the air must pass.
     pub fn passage(&self, parameters: &CalibratorParameters) -> CalibratorPassage {
         let opening = if self.blocked { 0.0 } else { within(self.opening, 0.0, 1.0) };
         CalibratorPassage {
@@ -53,7 +53,7 @@ impl Calibrator {
     }
 }
 
-/// Two restrictions one after the other: the measuring orifice, and what of the holes is open.
+/// Two restrictions in series: the measuring orifice, and the open holes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CalibratorPassage {
     /// Measuring orifice, CdA, m2.

@@ -1,4 +1,4 @@
-//! A number with its derivative, so that the flow path's equations are written once.
+//! A number with its derivative, so that the equations of the flow path are written only once.
 
 use core::ops::{Add, Div, Mul, Sub};
 

@@ -4,39 +4,40 @@ use crate::air::viscosity_ratio_to_20c;
 use crate::digest::Digest;
 use crate::rig::parts::{FilterSide, Grip, Seat};
 
-/// Leak past a filter that does not lie centred, area times discharge coefficient, mm2 (CHOSEN: a
-/// slit of half a millimetre along a hand's breadth of one margin).
+/// Leak past a filter that is not centred, area times discharge coefficient, mm2 (CHOSEN: a slit of
+/// half a millimetre along 0.1 m of one margin).
 pub const SHIFTED_LEAK_MM2: f64 = 30.0;
-/// Share of the dust that falls off a filter with the smooth side up (CHOSEN; that some does is
-/// common practice, no source).
+/// Fraction of the dust that falls off a filter with the smooth side up (CHOSEN; that some dust
+/// falls off is common practice, without a source).
 pub const SMOOTH_SIDE_LOSS: f64 = 0.05;
-/// Share of the dust that falls off a filter folded with the dirty side out (CHOSEN).
+/// Fraction of the dust that falls off a filter folded with the dirty side out (CHOSEN).
 pub const DIRTY_SIDE_OUT_LOSS: f64 = 0.04;
 /// Mass that a thumb leaves on the face, kg (CHOSEN: half a milligram).
 const THUMB_KG: f64 = 0.5e-6;
 
-/// The sheet itself: what tells one from another, and what was done to it.
+/// The filter sheet itself: its identity, its condition, and how it was handled.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FilterSheet {
-    /// Which one it is: 0 as found on the holder, then the fresh ones in the order of their envelopes.
+    /// Which sheet it is: 0 is the one found on the holder; the fresh ones follow in the order of
+    /// their envelopes.
     pub number: u8,
     /// Area of tears and pinholes times their discharge coefficient, mm2.
     pub holes_mm2: f64,
-    /// Resistance over that of a dry sheet.
+    /// Resistance divided by that of a dry sheet.
     pub wetness: f64,
     /// The side that is up.
     pub up: FilterSide,
-    /// How it lies on the holder.
+    /// How it is seated on the holder.
     pub seat: Seat,
     /// Whether it was held against the light.
     pub seen_through: bool,
-    /// How it is, or was last, held.
+    /// How it is held, or was last held.
     pub grip: Grip,
-    /// Times that a thumb was laid on its face.
+    /// How often its face was touched with a thumb.
     pub thumbs: u8,
     /// Which side is out, once it is folded.
     pub folded_out: Option<FilterSide>,
-    /// Whether it lies in an envelope.
+    /// Whether it is in an envelope.
     pub in_envelope: bool,
 }
 
@@ -58,19 +59,19 @@ impl Default for FilterSheet {
 }
 
 impl FilterSheet {
-    /// A sheet in its envelope, sound.
+    /// A sound sheet in its envelope.
     pub fn fresh(number: u8) -> Self {
         Self { number, in_envelope: true, ..Self::default() }
     }
 
-    /// Air that passes through it without being filtered, or beside it: area times discharge
+    /// Leak through its holes or past its edge, where air is not filtered: area times discharge
     /// coefficient, mm2.
     pub fn leak_mm2(&self) -> f64 {
         let beside = if self.seat == Seat::Shifted { SHIFTED_LEAK_MM2 } else { 0.0 };
         self.holes_mm2 + beside
     }
 
-    /// Takes note of a hand that takes it.
+    /// Records how a hand takes it.
     pub const fn held(&mut self, grip: Grip) {
         self.grip = grip;
         self.in_envelope = false;
@@ -86,9 +87,9 @@ pub struct FilterParameters {
     /// Resistance of the clean filter at 20 degrees Celsius: pressure drop over face velocity,
     /// Pa s/m. 40 CFR 50 App. B 7.1.5 allows 9.1 to 11.7 kPa s/m (READ); the default is CHOSEN.
     pub clean_pa_s_m: f64,
-    /// Area that the air passes, m2: 63 square inches (READ, 40 CFR 50 App. B 7.1.2).
+    /// Exposed area, m2: 63 square inches (READ, 40 CFR 50 App. B 7.1.2).
     pub exposed_area_m2: f64,
-    /// Resistance gained for each kg/m2 of deposit, 1/s. 2e5 to 1e6 by the Carman-Kozeny formula
+    /// Added resistance for each kg/m2 of deposit, 1/s. 2e5 to 1e6 by the Carman-Kozeny formula
     /// (MEMORY) for particles near 1 um; CHOSEN, the least certain number here.
     pub loading_per_s: f64,
 }
@@ -102,7 +103,7 @@ impl Default for FilterParameters {
 /// One filter.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Filter {
-    /// Dust on it, kg for each m2 of exposed area.
+    /// Dust on it, kg per m2 of exposed area.
     pub deposit_kg_m2: f64,
     /// The sheet.
     pub sheet: FilterSheet,
@@ -125,7 +126,8 @@ impl Filter {
             * self.sheet.wetness
     }
 
-    /// Mass that a laboratory finds gained, kg: the deposit less what fell off, and what thumbs left.
+    /// Mass gain that a laboratory finds, kg: the deposit minus what fell off, plus what thumbs
+    /// left.
     pub fn gained_kg(&self, parameters: &FilterParameters) -> f64 {
         let side = if self.sheet.up == FilterSide::Smooth { SMOOTH_SIDE_LOSS } else { 0.0 };
         let fold = match self.sheet.folded_out {
@@ -137,7 +139,7 @@ impl Filter {
             + f64::from(self.sheet.thumbs) * THUMB_KG
     }
 
-    /// Collects the dust of a time: W grows by c Q dt / A.
+    /// Collects the dust of a time step: W grows by c Q dt / A.
     ///
     /// `flow_m3_s` actual volume flow Q through it, `dust_kg_m3` dust in the air c, `dt_s` time.
     /// All of the dust stays on the filter.
@@ -155,7 +157,7 @@ impl Filter {
 impl crate::digest::Digestible for Filter {
     fn digest(&self, digest: &mut Digest) {
         digest.number(self.deposit_kg_m2);
-        // A sheet to which nothing was done is no news: it has been left out from the first.
+        // A sheet that was never handled adds nothing, as digests have always left it out.
         if self.sheet != FilterSheet::default() {
             digest_sheet(&self.sheet, digest);
         }

@@ -1,10 +1,11 @@
-//! The flow path from the inlet to the exit orifice: what flows at a given rotor speed.
+//! The flow path from the inlet to the exhaust orifice: the flow at a given rotor speed.
 //!
 //! Ambient air passes the measuring orifice and the openings of the calibrator into the plenum,
 //! where a leak may join it; then the filter, if one is fitted, the inlet cone, the fan, and the
-//! exit orifice. Without the calibrator a leak is one at the filter's holder: it passes beside the
-//! filter. Each restriction obeys [`crate::rig::flow::orifice`], the filter [`crate::rig::flow::filter`], the fan
-//! [`crate::rig::flow::fan`]; the flow is the one at which the fan's rise is the sum of all the drops.
+//! exhaust orifice. Without the calibrator, a leak is one at the filter holder, past the filter.
+//! Each restriction follows [`crate::rig::flow::orifice`], the filter [`crate::rig::flow::filter`],
+//! the fan [`crate::rig::flow::fan`]; the flow is the one at which the rise of the fan equals the
+//! sum of all pressure drops.
 
 mod machine;
 mod residual;
@@ -18,20 +19,20 @@ pub use solution::FlowSolution;
 
 use residual::{MOST_HEATING_K, Path, Unknown};
 
-/// Largest rotor speed for which a flow is sought, over the reference speed.
+/// Largest rotor speed for which a flow is sought, divided by the reference speed.
 const FASTEST_RATIO: f64 = 2.5;
-/// Smallest such speed: the rotor stands.
+/// Smallest such speed: below it the rotor counts as stopped.
 const SLOWEST_RATIO: f64 = 1e-9;
 /// Relative change of the unknown at which the search ends.
 const TOLERANCE: f64 = 1e-13;
-/// Most steps of the search; three are usual.
+/// The greatest number of steps of the search; three is usual.
 const MOST_STEPS: u32 = 80;
 
-/// Finds what flows at a rotor speed.
+/// Finds the flow at a rotor speed.
 ///
-/// `speed_rad_s` is held between 0 and two and a half times the reference speed. `near` is any earlier
-/// solution: it only shortens the search. The result does not depend on it beyond 1e-12 of the
-/// flow, and the same arguments give the same bits. Choking is left out: no blower gets there.
+/// `speed_rad_s` is limited to between 0 and 2.5 times the reference speed. `near` is any earlier
+/// solution: it only shortens the search. The result depends on it by less than 1e-12 of the flow,
+/// and the same arguments give the same bits. Choked flow is left out: no blower reaches it.
 pub fn solve(
     machine: Machine<'_>,
     ambient: &Ambient,
@@ -70,7 +71,7 @@ pub fn solve(
                 f64::NAN
             }
         };
-        // The state that belongs to `flow` is kept: one more evaluation would not change it.
+        // The state at `flow` is kept: one more evaluation would not change it.
         if (newton - flow).abs() <= TOLERANCE * flow {
             break;
         }
@@ -87,7 +88,7 @@ pub fn solve(
     path.solution(&state)
 }
 
-/// Nothing can get in: the fan turns in thinned air of its own.
+/// No air can enter: the fan turns in the rarefied air that it holds.
 ///
 /// pin = pa / (1 + A s^2 / (1.20 Rg T)), from rise = pa - pin and the fan's law without flow.
 fn sealed(machine: Machine<'_>, ambient: &Ambient, ratio: f64) -> FlowSolution {

@@ -1,5 +1,5 @@
-//! The way of the air: calibrator, filter, what holds them, and the blower that draws it; how much
-//! flows, and what a run drew.
+//! The path of the air: calibrator, filter, their mounting, and the blower that draws the air; the
+//! resulting flow, and the sample of a run.
 
 pub mod blower;
 pub mod calibrator;

@@ -11,18 +11,19 @@ pub struct MotorParameters {
     pub winding_ohm: f64,
     /// Running temperature of the winding, K (90 degrees Celsius).
     pub running_k: f64,
-    /// Rise of the winding's resistance from 20 degrees Celsius on, 1/K (copper, MEMORY).
+    /// Temperature coefficient of the winding's resistance at 20 degrees Celsius, 1/K (copper,
+    /// MEMORY).
     pub copper_per_k: f64,
     /// Reactance, ohm.
     pub reactance_ohm: f64,
-    /// Torque over current squared, N m/A2; the same number is induced voltage over speed and
-    /// current, V s/A.
+    /// Torque divided by current squared, N m/A2; the same number is the induced voltage divided by
+    /// speed and current, V s/A.
     pub torque_n_m_a2: f64,
     /// Friction of bearings and brushes when warm, at the fan's reference speed, N m.
     pub friction_n_m: f64,
-    /// Friction over the usual; a fault sets it.
+    /// Friction divided by the usual friction; a fault sets it.
     pub friction_factor: f64,
-    /// Share by which friction is larger when cold.
+    /// Fraction by which friction is larger when cold.
     pub cold_friction: f64,
 }
 
@@ -46,8 +47,9 @@ impl Default for MotorParameters {
 impl MotorParameters {
     /// Resistance of brushes and winding, ohm.
     ///
-    /// R = Rb + Rw (1 + a (T - 293.15)) / (1 + a (Tr - 293.15)): T temperature of the winding in K,
-    /// Tr its running temperature, a rise of copper's resistance (MEMORY).
+    /// R = Rb + Rw (1 + a (T - 293.15)) / (1 + a (Tr - 293.15)), with T the temperature of the
+    /// winding in K, Tr its running temperature and a the temperature coefficient of copper
+    /// (MEMORY).
     pub fn resistance_ohm(&self, winding_k: f64) -> f64 {
         let warm = |kelvin: f64| 1.0 + self.copper_per_k * (kelvin - 293.15);
         self.brush_ohm
@@ -77,7 +79,7 @@ impl MotorParameters {
         (torque, -2.0 * torque * in_phase * self.torque_n_m_a2 / squared)
     }
 
-    /// Friction over speed ratio, N m: T = Tf (1 + c b) s with b from 1 cold to 0 warm.
+    /// Friction divided by speed ratio, N m: T = Tf (1 + c b) s with b from 1 cold to 0 warm.
     pub(super) fn friction_n_m_per_ratio(&self, bearing_cold: f64) -> f64 {
         self.friction_n_m * self.friction_factor * (1.0 + self.cold_friction * bearing_cold)
     }

@@ -1,4 +1,4 @@
-//! Lid, nuts, washers, gaskets, and where the parts are that are carried by hand.
+//! Lid, nuts, washers and gaskets, and the places of the parts that are carried by hand.
 
 use crate::digest::{Digest, Digestible};
 use crate::rig::parts::WasherSeat;
@@ -7,7 +7,7 @@ use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 /// Quarter turns at which a nut is hand-tight (CHOSEN).
 pub const SNUG_QUARTERS: u8 = 6;
 
-/// Quarter turns at which a nut is hard and turns no further by hand (CHOSEN).
+/// Quarter turns at which a nut is so tight that it cannot be turned further by hand (CHOSEN).
 pub const HARD_QUARTERS: u8 = 10;
 
 /// Effective leak area at a nut that is off, mm2; it closes in proportion until the nut is
@@ -17,7 +17,7 @@ pub const LOOSE_NUT_LEAK_MM2: f64 = 12.0;
 /// Effective leak area of a washer on the wrong side of the plate, mm2 (CHOSEN).
 pub const WASHER_BELOW_LEAK_MM2: f64 = 8.0;
 
-/// How the mounting stands at the start, and what is wrong with it.
+/// The leaks that missing gaskets and misplaced washers cause.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MountingParameters {
     /// Effective leak area without the gasket on the holder, mm2.
@@ -39,35 +39,35 @@ impl Default for MountingParameters {
     }
 }
 
-/// The mounting: what is where, and how tight.
+/// The mounting: where the parts are, and how tight.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mounting {
     /// Its parameters.
     pub parameters: MountingParameters,
     /// Whether the lid is open.
     pub lid_open: bool,
-    /// Quarter turns of each nut; 0 is off, its bolt swung aside.
+    /// Quarter turns of each nut; 0 means off, with its bolt swung aside.
     pub nuts: [u8; 4],
     /// Where each washer is.
     pub washers: [WasherSeat; 4],
     /// Where each part is, in the order of [`RigPart::ALL`].
     pub places: [PartPlace; 5],
-    /// Whether the gasket on the holder is there.
+    /// Whether the gasket on the holder is fitted.
     pub holder_gasket: bool,
-    /// Whether the gasket under the calibrator is there.
+    /// Whether the gasket under the calibrator is fitted.
     pub calibrator_gasket: bool,
     /// Leak of a warped adapter plate, mm2, while it is on the holder.
     pub warped_leak_mm2: f64,
     /// A nut that leaks although it looks tight, with the leak in mm2, until it is turned.
     pub working_loose: Option<(Nut, f64)>,
-    /// Whether what a careful hand makes tight is tight, whatever nuts, washers and gaskets say:
-    /// set only where a session is run again to find what its leaks cost.
+    /// Whether everything that careful work would make tight counts as tight, whatever the state of
+    /// nuts, washers and gaskets: set only when a session is replayed to find what its leaks cost.
     pub(crate) held_tight: bool,
 }
 
 impl Mounting {
-    /// The station as the trainee finds it: shelter closed, filter clamped under its frame,
-    /// calibrator, adapter plate and manometer in their case.
+    /// The station as the trainee finds it: shelter closed, filter clamped under the hold-down
+    /// frame, calibrator, adapter plate and manometer in their case.
     pub fn as_found(parameters: MountingParameters) -> Self {
         Self {
             parameters,
@@ -114,18 +114,18 @@ impl Mounting {
         } = place;
     }
 
-    /// What is in the hand.
+    /// The part in the hand.
     pub fn hand(&self) -> Option<RigPart> {
         RigPart::ALL.into_iter().find(|&part| self.place(part) == PartPlace::Hand)
     }
 
-    /// Whether the calibrator sits on the adapter plate on the holder.
+    /// Whether the calibrator is on the adapter plate and the plate on the holder.
     pub fn calibrator_mounted(&self) -> bool {
         self.place(RigPart::Calibrator) == PartPlace::Adapter
             && self.place(RigPart::Adapter) == PartPlace::Holder
     }
 
-    /// Whether a filter lies on the holder.
+    /// Whether a filter is on the holder.
     pub fn filter_fitted(&self) -> bool {
         self.place(RigPart::Filter) == PartPlace::Holder
     }
@@ -154,7 +154,7 @@ impl Mounting {
         loose * LOOSE_NUT_LEAK_MM2 + working
     }
 
-    /// Effective leak area along the edge of frame or plate, nuts left out, mm2.
+    /// Effective leak area along the edge of hold-down frame or plate, without the nuts, mm2.
     pub fn edge_leak_mm2(&self) -> f64 {
         let gasket = if self.holder_gasket { 0.0 } else { self.parameters.holder_gasket_leak_mm2 };
         let below = self.washers.iter().filter(|&&seat| seat == WasherSeat::Below).count();
@@ -175,7 +175,7 @@ impl Mounting {
         }
     }
 
-    /// Effective area of every leak past what lies on the holder, mm2; zero when nothing does.
+    /// Effective area of all leaks past what is on the holder, mm2; zero if nothing is.
     pub fn leak_mm2(&self) -> f64 {
         if !self.clamped() {
             return 0.0;
@@ -187,7 +187,7 @@ impl Mounting {
         nuts + self.edge_leak_mm2() + self.calibrator_leak_mm2()
     }
 
-    /// Whether a gasket is in sight: nothing lies on it.
+    /// Whether a gasket is visible: nothing covers it.
     pub fn gasket_in_sight(&self, gasket: Gasket) -> bool {
         match gasket {
             Gasket::Holder => {
@@ -196,7 +196,7 @@ impl Mounting {
                         .iter()
                         .any(|&part| self.place(part) == PartPlace::Holder)
             }
-            // In its case the calibrator lies on its flange.
+            // In its case, the calibrator rests on its flange.
             Gasket::Calibrator => {
                 !matches!(self.place(RigPart::Calibrator), PartPlace::Adapter | PartPlace::Case)
             }

@@ -1,4 +1,4 @@
-//! The steady state of the rig: where motor, fan and flow path come to rest together.
+//! The steady state of the rig, in which motor, fan and flow path balance.
 
 use super::blower::{Blower, Warmth};
 use super::calibrator::CalibratorPassage;
@@ -7,12 +7,12 @@ use crate::air::{Ambient, within};
 use crate::rig::RigParameters;
 use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
-/// What the blower works in.
+/// The conditions in which the blower works.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OperatingConditions {
-    /// The air around.
+    /// The ambient air.
     pub ambient: Ambient,
-    /// What stands at the inlet.
+    /// What is fitted at the inlet.
     pub inlet: Inlet,
     /// Voltage at the motor, V.
     pub volts: f64,
@@ -32,29 +32,29 @@ pub struct OperatingPoint {
 }
 
 impl OperatingPoint {
-    /// Speed of the rotor, revolutions a minute.
+    /// Speed of the rotor, revolutions per minute.
     pub fn speed_rpm(&self) -> f64 {
         self.flow.speed_rad_s * 60.0 / crate::math::TAU
     }
 }
 
-/// A flow near the one that is sought: it only shortens the search.
+/// A flow near the solution: it only shortens the search.
 #[derive(Debug, Clone, Copy)]
 pub struct FlowGuess<'a> {
     /// The flow.
     pub flow: &'a FlowSolution,
 }
 
-/// Nominal line voltage, V.
+/// Nominal mains voltage, V.
 const NOMINAL_V: f64 = 120.0;
 /// Relative change of speed at which the search ends.
 const TOLERANCE: f64 = 1e-13;
-/// Most steps of a search.
+/// The greatest number of steps of a search.
 const MOST_STEPS: u32 = 100;
 
-/// The steady state: the speed at which the motor's torque is that of air and friction.
+/// The steady state: the speed at which the motor's torque equals that of air and friction.
 ///
-/// Newton's steps kept within a bracket that shrinks; the torque's excess falls as speed rises.
+/// Newton's method within a shrinking bracket; the net torque falls as the speed rises.
 pub fn steady(machine: Machine<'_>, conditions: &OperatingConditions) -> OperatingPoint {
     let reference = machine.blower.fan.reference_speed_rad_s;
     let volts = within(conditions.volts, 0.0, 1000.0);
@@ -62,7 +62,7 @@ pub fn steady(machine: Machine<'_>, conditions: &OperatingConditions) -> Operati
     steady_from(machine, conditions, start)
 }
 
-/// The same steady state, sought from a flow that is near it.
+/// The same steady state, with the search started from a flow near it.
 pub fn steady_near(
     machine: Machine<'_>,
     conditions: &OperatingConditions,
@@ -75,7 +75,7 @@ pub fn steady_near(
     }
 }
 
-/// The steady state, sought from a speed, rad/s.
+/// The steady state, with the search started from a speed, rad/s.
 fn steady_from(
     machine: Machine<'_>,
     conditions: &OperatingConditions,
@@ -116,8 +116,8 @@ fn steady_from(
     OperatingPoint { flow, volts, current_a }
 }
 
-/// What flows while a rig is calibrated as it should be: warm, on the nominal line, nothing leaking,
-/// no filter, and at the inlet the calibrator or nothing.
+/// The steady state of a proper calibration: warm, on nominal mains, without leaks and without a
+/// filter, with the calibrator or nothing at the inlet.
 pub fn calibrating(
     parameters: &RigParameters,
     ambient: Ambient,
@@ -129,9 +129,9 @@ pub fn calibrating(
     steady(machine, &OperatingConditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
 }
 
-/// The steady state with the flow controller driving the motor: the voltage between 0 and
-/// `conditions.volts`, that of the line less what the power stage has lost, at which the sensed flow
-/// is the set point; all of it where even that is too little.
+/// The steady state with the flow controller driving the motor: the voltage at which the sensed
+/// flow is the set point, between 0 and `conditions.volts`, which is the mains voltage minus the
+/// loss of the power stage; the full voltage if even that is too low.
 pub fn steady_controlled(
     machine: Machine<'_>,
     conditions: &OperatingConditions,
@@ -150,7 +150,7 @@ pub fn steady_controlled(
         return found;
     }
     let mut below = -set_point;
-    // The rule of Illinois: false position that halves a stale end.
+    // The Illinois method: false position that halves the weight of a stale end.
     for _ in 0..MOST_STEPS {
         let volts = high - above * (high - low) / (above - below);
         let (error, point) = excess(volts);
@@ -167,11 +167,11 @@ pub fn steady_controlled(
     found
 }
 
-/// The steady state of [`steady_controlled`], found by the speed at which the sensed flow is the set
-/// point, and the voltage that turns the rotor so fast: T = k I^2 gives I, and
-/// V = I sqrt((R + k w)^2 + X^2). Where that is more than the line has, less what the power stage has
-/// lost, the steady state at that voltage.
-/// A minute of a run asks for it once, so it is made to be quick; within 1e-9 of the other.
+/// The steady state of [`steady_controlled`], found from the speed at which the sensed flow is the
+/// set point, and the voltage that turns the rotor at that speed: T = k I^2 gives I, and V = I
+/// sqrt((R + k w)^2 + X^2). If that is more than `conditions.volts`, the steady state at
+/// `conditions.volts`. It is needed for every minute of a run, so it is made fast; it agrees with
+/// the other within 1e-9.
 pub fn steady_held(
     machine: Machine<'_>,
     conditions: &OperatingConditions,
@@ -197,7 +197,7 @@ pub fn steady_held(
     let mut speed = start;
     let mut flow = solved(speed, Some(near.flow));
     let mut above = excess(&flow);
-    // The flow goes nearly as the speed; after that, secants.
+    // The flow is nearly proportional to the speed; the next steps are secants.
     let mut next = speed * set_point / (set_point + above).max(1e-6);
     for _ in 0..MOST_STEPS {
         if above.abs() < 1e-12 * set_point || !(next > 0.0 && next < fastest) {
@@ -221,7 +221,7 @@ pub fn steady_held(
     rotor.speed_rad_s = speed;
     let motor = &blower.motor;
     let resistance = motor.resistance_ohm(conditions.warmth.winding_k);
-    // Without voltage the net torque is all load.
+    // Without voltage, the net torque is the whole load.
     let (net, _) = rotor.net_torque(blower, 0.0, &flow);
     let current_a = (-net / motor.torque_n_m_a2).max(0.0).sqrt();
     let volts = current_a / motor.current_a(1.0, speed, resistance);
@@ -243,7 +243,7 @@ mod tests {
         let air = AirState { pressure_pa: 99_000.0, temperature_k: 283.15, humidity: 0.6 };
         let ambient = Ambient::from(air);
         let mut near = FlowSolution::still(&ambient);
-        // The last ones are more than the line can hold.
+        // With the last ones the mains voltage cannot hold the flow.
         for resistance in [9_000.0, 10_400.0, 13_000.0, 16_000.0, 19_000.0, 30_000.0] {
             for volts in [112.0, 120.0] {
                 let inlet = Inlet {

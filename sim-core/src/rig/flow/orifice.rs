@@ -1,11 +1,12 @@
-//! A constant-area restriction that air expands through.
+//! A restriction of constant area through which air expands.
 //!
 //! m = CdA eps(x) sqrt(2 rho1 dP), rho1 = p1 / (Rg T1), x = dP / p1,
-//! eps = 1 - 0.351 \[1 - (1 - x)^(1/1.4)\]: m mass flow in kg/s, CdA area times discharge coefficient
-//! in m2, p1 and T1 pressure and temperature before the restriction in Pa and K, dP pressure lost in
-//! it in Pa. Form of the expansibility from ISO 5167-2:2003, 5.3.2.2, with a small diameter ratio
-//! (READ in a public implementation); stated there for x up to 0.25. A constant CdA leaves out the
-//! drift of the discharge coefficient with the Reynolds number: 0.4 to 1.0 % (computed).
+//! eps = 1 - 0.351 \[1 - (1 - x)^(1/1.4)\], with m the mass flow in kg/s, CdA the area times the
+//! discharge coefficient in m2, p1 and T1 the upstream pressure and temperature in Pa and K, dP the
+//! pressure drop in Pa. The form of the expansibility is from ISO 5167-2:2003, 5.3.2.2, for a small
+//! diameter ratio (READ in a public implementation); it is stated there for x up to 0.25. A
+//! constant CdA neglects the change of the discharge coefficient with the Reynolds number: 0.4 to
+//! 1.0 % (computed).
 
 use super::dual::Dual;
 use crate::math;
@@ -14,25 +15,25 @@ use crate::math;
 const KAPPA: f64 = 1.4;
 /// Weight of the expansion in the expansibility (ISO 5167-2, 5.3.2.2).
 const EXPANSION: f64 = 0.351;
-/// Terms of the series for 1 - (1 - x)^(1/1.4).
+/// Number of terms of the series for 1 - (1 - x)^(1/1.4).
 const TERMS: usize = 20;
 /// Coefficients of that series, from the first power of x on.
 const SERIES: [f64; TERMS] = binomial();
-/// Terms that are enough up to `SHORT_UP_TO`: the first one left out is below 1e-16.
+/// Number of terms that suffice up to `SHORT_UP_TO`: the first one left out is below 1e-16.
 const SHORT_TERMS: usize = 10;
 /// Pressure ratio up to which the short series is used.
 const SHORT_UP_TO: f64 = 0.05;
 /// Pressure ratio up to which the long series is used; beyond it, the power itself.
 const SERIES_UP_TO: f64 = 0.2;
-/// Largest pressure ratio for which a drop is sought: no blower gets there.
+/// Largest pressure ratio for which a drop is sought: no blower reaches it.
 const SOUGHT_UP_TO: f64 = 0.6;
-/// Pressure ratio that stands for every larger one.
+/// Pressure ratio that is returned for every larger one.
 const LARGEST: f64 = 0.95;
 
 /// Mass flow through a restriction, kg/s.
 ///
-/// The law of the module. `cda_m2` CdA, `upstream_pa` p1, `temperature_k` T1,
-/// `gas_constant_j_kg_k` Rg, `drop_pa` dP from 0 to `upstream_pa`.
+/// The law in the module's documentation, with `cda_m2` CdA, `upstream_pa` p1, `temperature_k` T1,
+/// `gas_constant_j_kg_k` Rg, and `drop_pa` dP from 0 to `upstream_pa`.
 pub fn mass_flow_kg_s(
     cda_m2: f64,
     upstream_pa: f64,
@@ -49,7 +50,7 @@ pub fn expansibility(x: f64) -> f64 {
     1.0 - EXPANSION * expansion(x)
 }
 
-/// CdA sqrt(2 / (Rg T)): the mass flow over p1 eps sqrt(x).
+/// CdA sqrt(2 / (Rg T)): the mass flow divided by p1 eps sqrt(x).
 pub(super) fn conductance(cda_m2: f64, temperature_k: f64, gas_constant_j_kg_k: f64) -> f64 {
     cda_m2 * (2.0 / (gas_constant_j_kg_k * temperature_k)).sqrt()
 }
@@ -69,8 +70,8 @@ pub(super) fn flow(conductance: f64, upstream_pa: f64, drop_pa: Dual) -> Dual {
     }
 }
 
-/// The pressure drop that a mass flow needs, with the upstream pressure known. A flow that needs
-/// more than 0.6 of that pressure gives 0.95 of it.
+/// The pressure drop that a mass flow needs, with the upstream pressure known. If a flow needs more
+/// than 0.6 of that pressure, 0.95 of it is returned.
 pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual) -> Dual {
     let y = mass_flow / (upstream_pa * conductance);
     upstream_pa * ratio_before(y * y)
@@ -78,8 +79,8 @@ pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual) -> Dual
 
 /// The pressure drop that a mass flow needs, with the downstream pressure known.
 ///
-/// `resistance` is 1 / conductance^2 of the hot gas. A flow that needs more than 0.6 of the upstream
-/// pressure gives 0.95 of it.
+/// `resistance` is 1 / conductance^2 of the hot gas. If a flow needs more than 0.6 of the upstream
+/// pressure, 0.95 of it is returned.
 pub(super) fn drop_to(resistance: Dual, downstream_pa: f64, mass_flow: Dual) -> Dual {
     let z = mass_flow * mass_flow * resistance * (1.0 / (downstream_pa * downstream_pa));
     let x = ratio_after(z);
@@ -109,7 +110,7 @@ fn ratio_after(z: Dual) -> Dual {
     })
 }
 
-/// Solves g(x) = z for a rising g with its slope: a series to start with, then Newton's steps.
+/// Solves g(x) = z for a rising g with its slope: starts from a series, then uses Newton's method.
 fn invert(z: Dual, start: [f64; 4], g: impl Fn(f64) -> (f64, f64)) -> Dual {
     let goal = z.value;
     if goal <= 0.0 || goal.is_nan() {

@@ -1,20 +1,20 @@
-//! What an unattended run truly drew: the truth that a trainee's volume is held against.
+//! What an unattended run actually sampled: a trainee's volume is compared with it.
 
 use std::sync::Arc;
 
 use crate::digest::{Digest, Digestible};
 
-/// Flow below which a sampler counts as standing, standard m3/min.
+/// Flow below which a sampler counts as stopped, standard m3/min.
 const STANDS_STD_M3_MIN: f64 = 0.05;
-/// Hours between two lines of the log.
+/// Time between two lines of the log, s.
 const LOG_EVERY_S: f64 = 3600.0;
-/// So many lines are kept: ten days.
+/// The most lines that are stored: ten days.
 const MOST_LINES: usize = 240;
 
-/// How things stood at one full hour after the site was left.
+/// The state of the run at a whole number of hours after the operator left the site.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HourLine {
-    /// Hours since the site was left.
+    /// Hours since the operator left the site.
     pub hours: f64,
     /// Hour of the day, 0 to 24.
     pub hour_of_day: f64,
@@ -26,7 +26,7 @@ pub struct HourLine {
     pub flow_std_m3_min: f64,
     /// Voltage at the motor, V.
     pub volts: f64,
-    /// Voltage of the line, V.
+    /// Mains voltage, V.
     pub line_v: f64,
     /// The pen, chart divisions.
     pub pen: f64,
@@ -34,41 +34,42 @@ pub struct HourLine {
     pub deposit_kg_m2: f64,
 }
 
-/// What a step of the run saw at its end.
+/// One step of the run, with the state at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(in crate::rig) struct SampleStep {
-    /// How long the step was, s.
+    /// Length of the step, s.
     pub dt_s: f64,
     /// True flow at its start and end, standard m3/min.
     pub flow_std_m3_min: [f64; 2],
-    /// Share of it that passes the filter and not beside it, at the end.
+    /// Fraction of the flow that passes through the filter, not beside it, at the end.
     pub filtered: f64,
     /// Whether the blower has power.
     pub powered: bool,
     /// The pen, and where it would rest without friction, chart divisions.
     pub pen: [f64; 2],
-    /// What goes into the log.
+    /// The line for the log.
     pub line: HourLine,
 }
 
-/// The totals of a run. All of them count from the moment at which the site was left.
+/// The totals of a run, all counted from the moment at which the operator left the site.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct AirSample {
-    /// Time since the site was left, s.
+    /// Time since the operator left the site, s.
     pub gone_s: f64,
-    /// Volume drawn, standard m3: the integral of the true flow over time, by trapezia.
+    /// Volume sampled, standard m3: the integral of the true flow over time, by the trapezoidal
+    /// rule.
     pub volume_std_m3: f64,
-    /// What of it passed the filter, standard m3.
+    /// The part of it that passed through the filter, standard m3.
     pub filtered_std_m3: f64,
-    /// Time with power at the blower, s.
+    /// Time for which the blower had power, s.
     pub powered_s: f64,
     /// Lowest flow after the first minute of power, standard m3/min; zero before.
     pub lowest_std_m3_min: f64,
     /// Highest flow, standard m3/min.
     pub highest_std_m3_min: f64,
-    /// How often power came to the blower.
+    /// How often the blower started.
     pub starts: u32,
-    /// Since power last came, s.
+    /// Time since the last start, s.
     since_start_s: f64,
     pressure_pa_s: f64,
     temperature_k_s: f64,
@@ -80,7 +81,7 @@ pub struct AirSample {
 }
 
 impl AirSample {
-    /// Takes a step in.
+    /// Adds a step.
     pub(in crate::rig) fn take(&mut self, seen: &SampleStep) {
         if self.closed {
             return;
@@ -123,12 +124,12 @@ impl AirSample {
         }
     }
 
-    /// Whether the run is still counted.
+    /// Whether the run still counts.
     pub(in crate::rig) const fn is_open(&self) -> bool {
         !self.closed
     }
 
-    /// The run is over: what is drawn from now on counts no more.
+    /// Ends the run: air that is drawn later no longer counts.
     pub(in crate::rig) const fn close(&mut self) {
         self.closed = true;
     }
@@ -143,12 +144,12 @@ impl AirSample {
         self.mean(self.temperature_k_s)
     }
 
-    /// Mean of the pen while it ran, chart divisions: the trace, read perfectly.
+    /// Mean of the pen while it ran, chart divisions: a perfect reading of the trace.
     pub fn mean_pen(&self) -> Option<f64> {
         self.mean(self.pen_s)
     }
 
-    /// The same of a pen without friction, chart divisions.
+    /// The same mean for a pen without friction, chart divisions.
     pub fn mean_pen_at_rest(&self) -> Option<f64> {
         self.mean(self.rest_s)
     }
@@ -162,7 +163,7 @@ impl AirSample {
         (self.powered_s > 0.0).then(|| sum / self.powered_s)
     }
 
-    /// How things stood hour by hour.
+    /// The state of the run hour by hour.
     pub fn log(&self) -> &[HourLine] {
         &self.log
     }

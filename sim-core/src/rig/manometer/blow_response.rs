@@ -1,14 +1,14 @@
-//! How the water in the manometer answers a gentle puff.
+//! How the water in the manometer responds to a gentle puff.
 
-/// What blowing gently into the tube's free end does.
+/// How the water responds to a gentle puff into the free end of the tubing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BlowResponse {
     /// The water swings freely.
     Freely,
-    /// It moves, but sluggishly: a valve is barely open, or the tube passes little.
+    /// It moves sluggishly: a valve is barely open, or the tubing passes little air.
     Sluggishly,
-    /// It only twitches: air is shut in above the right leg.
+    /// It only twitches: air is trapped above the right leg.
     Twitch,
-    /// Nothing gets through.
+    /// It does not move: no air gets through.
     Nothing,
 }

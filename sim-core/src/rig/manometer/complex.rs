@@ -22,7 +22,7 @@ impl Complex {
         Self { re, im }
     }
 
-    /// Its distance from zero.
+    /// Its absolute value.
     pub fn magnitude(self) -> f64 {
         math::hypot(self.re, self.im)
     }
@@ -34,7 +34,8 @@ impl Complex {
 
     /// The square root with a real part of zero or more.
     pub fn sqrt(self) -> Self {
-        // The larger part comes from a sum without cancellation, the other from their product.
+        // The larger part is a sum without cancellation; the smaller one follows from their
+        // product.
         let larger = (0.5 * (self.magnitude() + self.re.abs())).sqrt();
         if larger <= 0.0 {
             return Self::new(0.0, 0.0);

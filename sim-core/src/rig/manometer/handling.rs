@@ -1,4 +1,4 @@
-//! What hands and breath do to the manometer.
+//! How the manometer is handled: valves, scale, hook, and blowing into the tubing.
 
 use super::blow_response::BlowResponse;
 use super::parameters::ScaleSlide;
@@ -6,11 +6,11 @@ use super::valve::{self, Passage};
 use super::{Manometer, ManometerInputs};
 use crate::rig::parts::Leg;
 
-/// How far the scale slides each way, in (CHOSEN).
+/// How far the scale moves each way, in (CHOSEN).
 const SCALE_TRAVEL_IN: f64 = 2.0;
 /// How far the manometer swings on its hook each way, degrees (CHOSEN).
 const SWING_TRAVEL_DEG: f64 = 20.0;
-/// Speed that a gentle puff gives to the free water, m/s: 1.7 in of travel each way (CHOSEN).
+/// Speed that a gentle puff gives to unobstructed water, m/s: 1.7 in of travel each way (CHOSEN).
 const PUFF_SPEED_M_S: f64 = 0.15;
 
 impl Manometer {
@@ -22,7 +22,7 @@ impl Manometer {
         }
     }
 
-    /// Turns a leg's valve by quarter turns, positive opens, between shut and four quarters.
+    /// Turns a leg's valve by quarter turns, positive opens, between shut and four quarter turns.
     pub fn turn_valve(&mut self, leg: Leg, quarter_turns: i8) {
         let state = match leg {
             Leg::Left => &mut self.left,
@@ -32,31 +32,31 @@ impl Manometer {
         self.seal_shut_legs();
     }
 
-    /// How far the scale was slid, inches, positive up. Readings fall by it.
+    /// How far the scale was moved, inches, positive up. Readings fall by this amount.
     pub const fn scale_in(&self) -> f64 {
         self.scale_in
     }
 
-    /// Slides the scale, inches, positive up, as far as it goes. A stuck scale stays.
+    /// Moves the scale, inches, positive up, as far as it goes. A stuck scale does not move.
     pub fn slide_scale(&mut self, by_in: f64) {
         if by_in.is_finite() && self.parameters.scale == ScaleSlide::Free {
             self.scale_in = (self.scale_in + by_in).clamp(-SCALE_TRAVEL_IN, SCALE_TRAVEL_IN);
         }
     }
 
-    /// Tilt against the plumb line in its plane, degrees, positive where the left leg hangs lower.
+    /// Tilt from plumb in its plane, degrees, positive if the left leg hangs lower.
     pub const fn tilt_deg(&self) -> f64 {
         self.tilt_deg
     }
 
-    /// Swings the hung manometer in its plane by some degrees.
+    /// Swings the hanging manometer in its plane by this many degrees.
     pub fn swing(&mut self, by_deg: f64) {
         if self.hung && by_deg.is_finite() {
             self.tilt_deg = (self.tilt_deg + by_deg).clamp(-SWING_TRAVEL_DEG, SWING_TRAVEL_DEG);
         }
     }
 
-    /// Hangs it on its hook, which leaves it at `tilt_deg`. The water starts level with its zero.
+    /// Hangs it on its hook, at a tilt of `tilt_deg`. The water starts level with its zero.
     pub fn hang(&mut self, tilt_deg: f64) {
         self.settle_level();
         self.hung = true;
@@ -67,8 +67,8 @@ impl Manometer {
         };
     }
 
-    /// Takes it off its hook. Carried or in its case it cannot be read. (That open valves would
-    /// spill water is left to the rules of the work.)
+    /// Takes it off its hook. While it is carried or in its case, it cannot be read. (Water spilled
+    /// through open valves is a matter for the procedure rules.)
     pub fn carry(&mut self) {
         self.settle_level();
         self.hung = false;
@@ -80,13 +80,13 @@ impl Manometer {
         self.hung
     }
 
-    /// Whether a bubble is seen in the bend.
+    /// Whether a bubble is visible in the bend.
     pub fn has_bubble(&self) -> bool {
         self.parameters.bubble_mm > 0.0
     }
 
-    /// Blows gently into the tube's free end, of which the tube passes `share` (0 to 1): the left
-    /// leg is pushed down and swings back.
+    /// Blows gently into the free end of the tubing, which passes the fraction `share` (0 to 1):
+    /// the left leg is pushed down and swings back.
     pub fn blow(&mut self, share: f64) -> BlowResponse {
         let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
         let Passage::Open { share: through, .. } = self.left_passage() else {
@@ -98,7 +98,8 @@ impl Manometer {
         }
         let load = self.load();
         let stiffness = load.stiffness_pa_m(self.travel_m) / load.weight_pa_m;
-        // The same pressure moves a stiffer column less far: amplitude speed/n goes with 1/stiffness.
+        // The same pressure moves a stiffer column less: the amplitude, speed/n, varies as
+        // 1/stiffness.
         self.speed_m_s -= puff / stiffness.max(1.0).sqrt();
         if self.right_passage() == Passage::Shut {
             BlowResponse::Twitch

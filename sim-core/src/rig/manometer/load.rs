@@ -1,4 +1,4 @@
-//! What weighs on the manometer's column and where it would come to rest.
+//! The load on the manometer's column, and where the column would come to rest.
 
 use super::trapped_air::{TrappedAir, falling_root};
 
@@ -7,27 +7,27 @@ use super::trapped_air::{TrappedAir, falling_root};
 pub(super) struct WaterLoad {
     /// Pa per metre of travel: 2 rho g cos(tilt).
     pub(super) weight_pa_m: f64,
-    /// What tilt, unequal bores and a bubble add, Pa.
+    /// Contribution of tilt, unequal bores and a bubble, Pa.
     pub(super) bias_pa: f64,
-    /// Travel of the left and of the right meniscus over the mean travel; they add to two.
+    /// Travel of the left and the right meniscus divided by the mean travel; they add up to two.
     pub(super) shares: [f64; 2],
-    /// What the air does above the left and the right leg.
+    /// The air above the left and the right leg.
     pub(super) air: [LegAir; 2],
 }
 
 /// The air above a leg.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum LegAir {
-    /// At a gauge pressure, Pa.
+    /// Air at this gauge pressure, Pa.
     At(f64),
-    /// Shut in; gauge pressures are against this ambient pressure, Pa.
+    /// Trapped air; gauge pressures are relative to this ambient pressure, Pa.
     Trapped(TrappedAir, f64),
 }
 
 impl WaterLoad {
     /// The travel at which everything balances, m.
     pub(super) fn rest_m(&self) -> f64 {
-        /// No balance lies further out, m: such a column weighs more than any pressure taken in.
+        /// No balance lies further out, m: such a column outweighs every pressure that is allowed.
         const FAR_M: f64 = 40.0;
         match self.air {
             [LegAir::At(left), LegAir::At(right)] => {
@@ -37,13 +37,13 @@ impl WaterLoad {
         }
     }
 
-    /// What is left over at a travel, Pa, positive where it raises the left leg.
+    /// Net pressure at this travel, Pa, positive if it raises the left leg.
     fn net_pa(&self, travel_m: f64) -> f64 {
         let [left_pa, right_pa] = self.pressures_pa(travel_m);
         right_pa - left_pa + self.bias_pa - self.weight_pa_m * travel_m
     }
 
-    /// How steeply it falls, Pa/m.
+    /// How steeply the net pressure falls, Pa/m.
     pub(super) fn stiffness_pa_m(&self, travel_m: f64) -> f64 {
         let [left_share, right_share] = self.shares;
         let [left, right] = self.air;

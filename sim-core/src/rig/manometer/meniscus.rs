@@ -1,14 +1,14 @@
-//! Where the edge of the water in a glass tube stands, and where it is seen from.
+//! Where the meniscus of water in a glass tube is, and where it appears to the eye.
 
 /// Length of an inch, mm (exact).
 const MM_PER_IN: f64 = 25.4;
 
 /// Capillary rise of the lowest edge of water in a clean glass tube, mm, from its bore in mm.
 ///
-/// h = 2 s cos(q) / (rho g r) - (0.325 mm + 0.145 r): Jurin's law (from memory) with s 0.0728 N/m,
-/// q 20 degrees, rho 998.2 kg/m3, r the radius, less a correction for the flattened meniscus fitted
-/// to the Young-Laplace equation (computed: 3.90 mm at 6.0 mm bore, 3.16 at 7.0, 2.59 at 8.0).
-/// Range 5 to 10 mm. It cancels between equal limbs.
+/// h = 2 s cos(q) / (rho g r) - (0.325 mm + 0.145 r): Jurin's law (MEMORY) with s 0.0728 N/m, q 20
+/// degrees, rho 998.2 kg/m3, r the radius, minus a correction for the flattened meniscus fitted to
+/// the Young-Laplace equation (computed: 3.90 mm at 6.0 mm bore, 3.16 at 7.0, 2.59 at 8.0). Range 5
+/// to 10 mm. It cancels between equal legs.
 pub fn capillary_rise_mm(bore_mm: f64) -> f64 {
     /// 2 s cos(20 degrees) / (rho g), mm2.
     const JURIN_MM2: f64 = 13.977;
@@ -24,10 +24,10 @@ pub fn meniscus_depth_mm(bore_mm: f64) -> f64 {
     (1.8 + 0.25 * (bore_mm - 6.0)).clamp(0.5, 3.0)
 }
 
-/// How far a meniscus seems to shift on the scale, inches, with the eye `eye_mm` above it.
+/// Apparent shift of a meniscus on the scale, inches, with the eye `eye_mm` above it.
 ///
-/// -eye gap / distance: the scale lies 6 mm behind the axis of the column, the eye 350 mm before it
-/// (both CHOSEN), so that an eye above the level sees the water too low.
+/// -eye gap / distance: the scale is 6 mm behind the axis of the column, the eye 350 mm in front of
+/// it (both CHOSEN), so an eye above the level sees the water too low.
 pub fn parallax_in(eye_mm: f64) -> f64 {
     /// From the column's axis back to the scale, mm (CHOSEN).
     const GAP_MM: f64 = 6.0;

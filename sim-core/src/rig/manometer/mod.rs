@@ -1,4 +1,4 @@
-//! The water manometer, its valves, and the tube that leads to it.
+//! The water manometer, its valves and its tubing.
 
 mod blow_response;
 mod complex;

@@ -1,11 +1,11 @@
-//! What the manometer is made like, and what can be wrong with it.
+//! The dimensions of the manometer, and what can be wrong with it.
 
 use crate::digest::{Digest, Digestible};
 
-/// Whether the manometer's scale slides.
+/// Whether the manometer's scale can be moved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum ScaleSlide {
-    /// It slides and holds where it is left.
+    /// It moves, and stays where it is left.
     #[default]
     Free,
     /// It is stuck.
@@ -17,32 +17,32 @@ pub enum ScaleSlide {
 pub struct ManometerParameters {
     /// Length of the wetted column, m.
     pub column_length_m: f64,
-    /// Bore of the left limb, mm.
+    /// Bore of the left leg, mm.
     pub left_bore_mm: f64,
-    /// Bore of the right limb, mm.
+    /// Bore of the right leg, mm.
     pub right_bore_mm: f64,
-    /// Distance between the limbs' axes, mm.
+    /// Distance between the axes of the legs, mm.
     pub limb_spacing_mm: f64,
-    /// Volume shut in above a leg over its bore's area, at the moment its valve is shut, m.
+    /// Volume trapped above a leg when its valve is shut, divided by the area of its bore, m.
     pub trapped_length_m: f64,
     /// Travel of a meniscus each way, in: the scale ends there.
     pub range_in: f64,
-    /// Where the scale was left when it was last carried, in, positive up.
+    /// Where the scale was left when the manometer was last carried, in, positive up.
     pub initial_scale_in: f64,
     /// Opening of the left and right valve when it arrives, quarter turns.
     pub initial_valve_quarters: [u8; 2],
-    /// Density of the fluid over that of water. Its kinematic viscosity is taken as water's.
+    /// Density of the fluid divided by that of water. Its kinematic viscosity is taken as water's.
     pub relative_density: f64,
     /// Length of a bubble in the left half of the bend, mm: the left leg stands higher by it.
     pub bubble_mm: f64,
-    /// Leak beside the left valve: its area over that of the open valve.
+    /// Leak of the left valve: its area divided by that of the open valve.
     pub left_leak_ratio: f64,
-    /// Leak beside the right valve: its area over that of the open valve.
+    /// Leak of the right valve: its area divided by that of the open valve.
     pub right_leak_ratio: f64,
-    /// Area that the plugs of the left and the right valve give at most, over that of the open
-    /// valve: 1 when they follow their stems.
+    /// Greatest area that the plugs of the left and the right valve open, divided by that of a
+    /// fully open valve: 1 if they follow their stems.
     pub valve_passes: [f64; 2],
-    /// Whether the scale slides.
+    /// Whether the scale can be moved.
     pub scale: ScaleSlide,
 }
 
@@ -68,8 +68,8 @@ impl Default for ManometerParameters {
 }
 
 impl ManometerParameters {
-    /// The same with every value brought into the range that the model holds for; one that is not
-    /// finite becomes the default.
+    /// The same parameters with every value limited to the range of the model; a value that is not
+    /// finite is replaced by the default.
     #[must_use]
     pub fn sane(self) -> Self {
         let usual = Self::default();
@@ -98,15 +98,16 @@ impl ManometerParameters {
         0.5 * (self.left_bore_mm + self.right_bore_mm)
     }
 
-    /// Travel of the left and the right meniscus over their mean: the wider limb's moves less,
-    /// 2 A_other/(A_left + A_right). They add to two, so that rise plus fall is the whole column.
+    /// Travel of the left and the right meniscus divided by their mean: the one in the wider leg
+    /// moves less, 2 A_other/(A_left + A_right). They add up to two, so that rise plus fall is the
+    /// whole column.
     pub fn travel_shares(&self) -> [f64; 2] {
         let left = self.left_bore_mm * self.left_bore_mm;
         let right = self.right_bore_mm * self.right_bore_mm;
         [2.0 * right / (left + right), 2.0 * left / (left + right)]
     }
 
-    /// Decay that a bubble's two menisci add as they drag along the glass, 1/s: 0.1 for each
+    /// Decay rate that a bubble's two menisci add as they drag along the glass, 1/s: 0.1 per
     /// millimetre (CHOSEN), so that a long bubble makes the water sluggish.
     pub fn bubble_decay_1_s(&self) -> f64 {
         0.1 * self.bubble_mm

@@ -1,11 +1,11 @@
-//! Air shut in above a leg of the manometer: a stiff spring on the water.
+//! Air trapped above a leg of the manometer: a stiff spring on the water.
 
 /// Air between a shut valve and the water, at constant temperature.
 ///
 /// p = p0 l / (l - (y - y0)): absolute pressure p (Pa) from the pressure p0 and length l (m) at the
-/// moment of shutting, y (m) the level of the water, y0 its level at that moment (Boyle's law, from
-/// memory). Below a hundredth of its length, which no pressure on the bench reaches, it goes on as
-/// a straight line, so that every level has a finite pressure.
+/// moment of shutting, with y (m) the level of the water and y0 its level at that moment (Boyle's
+/// law, MEMORY). Below a hundredth of its length, which no pressure on the bench reaches, the law
+/// continues as a straight line, so that every level has a finite pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TrappedAir {
     pressure_pa: f64,
@@ -19,7 +19,7 @@ impl TrappedAir {
         Self { pressure_pa, length_m, level_m }
     }
 
-    /// Its absolute pressure with the water at `level_m`, Pa.
+    /// Absolute pressure with the water at `level_m`, Pa.
     pub fn pressure_pa(&self, level_m: f64) -> f64 {
         let left_m = self.length_left_m(level_m);
         let beyond_m = (self.shortest_m() - left_m).max(0.0);
@@ -27,13 +27,13 @@ impl TrappedAir {
             + beyond_m * self.stiffness_pa_m(level_m)
     }
 
-    /// How its pressure grows as the water rises, Pa/m.
+    /// How fast the pressure grows as the water rises, Pa/m.
     pub fn stiffness_pa_m(&self, level_m: f64) -> f64 {
         let left_m = self.length_left_m(level_m).max(self.shortest_m());
         self.pressure_pa * self.length_m / (left_m * left_m)
     }
 
-    /// The three numbers that make it up, for checksums.
+    /// The three numbers that define it, for checksums.
     pub const fn numbers(&self) -> [f64; 3] {
         [self.pressure_pa, self.length_m, self.level_m]
     }

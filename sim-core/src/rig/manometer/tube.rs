@@ -1,32 +1,33 @@
-//! The tube between the calibrator's tap and the manometer's left leg.
+//! The tubing between the calibrator's pressure tap and the manometer's left leg.
 
 use super::valve;
 use crate::digest::{Digest, Digestible};
 use crate::math;
 use crate::units::PA_PER_INH2O;
 
-/// Time constant of a kinked tube, s (CHOSEN).
+/// Time constant of kinked tubing, s (CHOSEN).
 pub const KINK_LAG_S: f64 = 20.0;
-/// Share of a puff of breath that a kink lets through (CHOSEN).
+/// Fraction of a puff of breath that passes a kink (CHOSEN).
 const KINK_PUFF: f64 = 0.05;
 
-/// The tube: what is wrong with it, and what it brings to the manometer.
+/// The tubing: what is wrong with it, and the suction that it transmits to the manometer.
 ///
-/// The suction at the tap (Pa, positive where the tap is below the air) is changed in this order:
+/// The suction at the pressure tap (Pa, positive if below ambient) is changed in this order:
 ///
-/// * water standing in a low bend holds back up to its own height: p - clamp(p, -h, h);
-/// * a crack lets air in: p/(1 + a^2), a the crack's area over the bore's (turbulent, computed);
-/// * a gap at the tap, where the tube sits loosely, lets air in by the same law;
-/// * a kink lets the rest creep through with a first-order lag of 20 s (CHOSEN).
+/// * water in a low bend holds back up to its own height: p - clamp(p, -h, h);
+/// * a crack lets air in: p/(1 + a^2), with a the crack's area divided by that of the bore
+///   (turbulent, computed);
+/// * a gap at the tap, if the tubing is loose on it, lets air in by the same law;
+/// * a kink delays the rest by a first-order lag of 20 s (CHOSEN).
 ///
-/// Off the tap its end is open to the air.
+/// Off the tap, its end is open to the air.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tube {
     on_tap: bool,
     kinked: bool,
     crack_ratio: f64,
     gap_ratio: f64,
-    /// Pushes onto the tap after which it sits.
+    /// How many pushes onto the tap it needs until it is tight.
     pushes_to_sit: u8,
     water_in: f64,
     suction_pa: f64,
@@ -47,8 +48,8 @@ impl Default for Tube {
 }
 
 impl Tube {
-    /// Moves it on by `dt_s` (s) with `tap_suction_pa` (Pa) at the tap; returns the suction that
-    /// reaches the manometer, Pa.
+    /// Advances it by `dt_s` (s) with `tap_suction_pa` (Pa) at the pressure tap; returns the
+    /// suction that reaches the manometer, Pa.
     pub fn step(&mut self, dt_s: f64, tap_suction_pa: f64) -> f64 {
         let source = if self.on_tap && tap_suction_pa.is_finite() { tap_suction_pa } else { 0.0 };
         let target = self.at_rest_pa(source);
@@ -60,7 +61,7 @@ impl Tube {
         self.suction_pa
     }
 
-    /// What would reach the manometer in the end, Pa, from a steady suction at its far end, Pa.
+    /// The suction that finally reaches the manometer, Pa, for a steady suction at the far end, Pa.
     pub fn at_rest_pa(&self, suction_pa: f64) -> f64 {
         let held = self.water_in * PA_PER_INH2O;
         let let_in = valve::divided(self.crack_ratio) * valve::divided(self.gap_ratio);
@@ -72,12 +73,12 @@ impl Tube {
         self.suction_pa
     }
 
-    /// Share of a puff of breath that passes, 0 to 1.
+    /// Fraction of a puff of breath that passes, 0 to 1.
     pub fn puff_share(&self) -> f64 {
         valve::divided(self.crack_ratio) * if self.kinked { KINK_PUFF } else { 1.0 }
     }
 
-    /// Pushes it onto the tap.
+    /// Pushes it onto the pressure tap.
     pub const fn connect(&mut self) {
         self.on_tap = true;
         self.pushes_to_sit = self.pushes_to_sit.saturating_sub(1);
@@ -86,46 +87,47 @@ impl Tube {
         }
     }
 
-    /// Pulls it off the tap.
+    /// Pulls it off the pressure tap.
     pub const fn disconnect(&mut self) {
         self.on_tap = false;
     }
 
-    /// Puts a kink into it.
+    /// Kinks it.
     pub const fn kink(&mut self) {
         self.kinked = true;
     }
 
-    /// Smooths the kink out.
+    /// Straightens the kink.
     pub const fn straighten(&mut self) {
         self.kinked = false;
     }
 
-    /// Cracks it: area of the crack over that of the bore.
+    /// Cracks it. `ratio` is the area of the crack divided by that of the bore.
     pub const fn crack(&mut self, ratio: f64) {
         self.crack_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
     }
 
-    /// Lets it sit loosely on the tap: area of the gap over that of the bore. One push more than usual
-    /// makes it sit: on the tap the next one, off the tap the one after the next.
+    /// Makes it loose on the pressure tap. `ratio` is the area of the gap divided by that of the
+    /// bore. It needs one push more than usual: on the tap the next push makes it tight, off the
+    /// tap the second one.
     pub const fn loosen(&mut self, ratio: f64) {
         self.gap_ratio = if ratio.is_finite() { ratio.max(0.0) } else { 0.0 };
         self.pushes_to_sit = if self.on_tap { 1 } else { 2 };
     }
 
-    /// Lets water stand in a low bend, inches high.
+    /// Puts water into a low bend, inches high.
     pub const fn wet(&mut self, height_in: f64) {
         self.water_in = if height_in.is_finite() { height_in.max(0.0) } else { 0.0 };
     }
 
-    /// Shakes the water out. On the tap there is no shaking it, and nothing changes.
+    /// Shakes the water out. On the tap it cannot be shaken, and nothing changes.
     pub const fn drain(&mut self) {
         if !self.on_tap {
             self.water_in = 0.0;
         }
     }
 
-    /// Whether it is on the tap.
+    /// Whether it is on the pressure tap.
     pub const fn is_on_tap(&self) -> bool {
         self.on_tap
     }
@@ -140,12 +142,12 @@ impl Tube {
         self.crack_ratio > 0.0
     }
 
-    /// Whether it sits half on the tap.
+    /// Whether it is only half on the tap.
     pub const fn is_loose(&self) -> bool {
         self.on_tap && self.gap_ratio > 0.0
     }
 
-    /// Whether drops stand in it.
+    /// Whether there are drops of water in it.
     pub const fn has_drops(&self) -> bool {
         self.water_in > 0.0
     }
@@ -205,7 +207,7 @@ mod tests {
         tube.connect();
         assert!(!tube.is_loose());
         assert!((tube.step(1.0, 1000.0) - 1000.0).abs() < 1e-9);
-        // One that works loose on the tap sits again after the next push.
+        // Tubing that works loose on the tap is tight again after the next push.
         tube.loosen(0.5);
         tube.disconnect();
         tube.connect();

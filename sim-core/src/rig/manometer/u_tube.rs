@@ -1,8 +1,8 @@
 //! The U-tube water manometer.
 //!
-//! Signs: `x` (m, along the scale) is the mean travel of the two menisci; the left leg stands at
-//! +x, the right at -x. Suction in the tube is positive and raises the left leg; a gust on the open
-//! right leg is positive and raises the left leg too. Tilt is positive where the left leg hangs
+//! Signs: `x` (m, along the scale) is the mean travel of the two menisci; the left leg is at +x,
+//! the right one at -x. Suction in the tubing is positive and raises the left leg; a gust on the
+//! open right leg is positive and also raises the left leg. Tilt is positive if the left leg hangs
 //! lower, which makes the left leg read higher.
 
 use super::load::{LegAir, WaterLoad};
@@ -18,15 +18,15 @@ use crate::units::STANDARD_GRAVITY;
 
 /// Metres in an inch (exact).
 const M_PER_IN: f64 = 0.0254;
-/// The eye sees the water move above this speed, in/s, or this far from rest, in (CHOSEN).
+/// The water is seen to move above this speed, in/s, or this far from rest, in (CHOSEN).
 const SEEN_MOVING_IN: f64 = 0.02;
-/// Step of the grid on which the viscosity moves the swing, m2/s: 0.5 % of water's.
+/// Step of the grid to which the viscosity is rounded for the swing, m2/s: 0.5 % of water's.
 const VISCOSITY_GRID_M2_S: f64 = 5e-9;
 
 /// What acts on the manometer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ManometerInputs {
-    /// Suction that the tube brings to the left leg, Pa.
+    /// Suction of the tubing on the left leg, Pa.
     pub suction_pa: f64,
     /// Pressure of a gust on the open right leg, Pa.
     pub gust_pa: f64,
@@ -50,7 +50,7 @@ impl ManometerInputs {
         }
     }
 
-    /// The same with every value that makes no sense replaced by one that does.
+    /// The same inputs with every invalid value replaced by a valid one.
     fn sane(self) -> Self {
         let sane = |value: f64, low: f64, high: f64, otherwise: f64| {
             if value.is_finite() { value.clamp(low, high) } else { otherwise }
@@ -65,7 +65,7 @@ impl ManometerInputs {
     }
 }
 
-/// Where the water of one leg is seen, inches on the scale, positive above its zero.
+/// Where the water of one leg appears, inches on the scale, positive above its zero.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SeenMeniscus {
     /// The lowest edge of the meniscus.
@@ -77,7 +77,7 @@ pub struct SeenMeniscus {
 /// The manometer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Manometer {
-    /// What it is made like and what is wrong with it. Faults change it at their onset.
+    /// Its dimensions and faults. A fault changes them at its onset.
     pub parameters: ManometerParameters,
     pub(super) hung: bool,
     pub(super) tilt_deg: f64,
@@ -91,14 +91,14 @@ pub struct Manometer {
     column: SolvedColumn,
 }
 
-/// A leg's valve, and the air shut in behind it.
+/// A leg's valve, and the air trapped behind it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct LegState {
     pub(super) quarters: u8,
     pub(super) trapped: Option<TrappedAir>,
 }
 
-/// The swing of the column and what it was solved for.
+/// The swing of the column and the conditions for which it was solved.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct SolvedColumn {
     length_m: f64,
@@ -122,7 +122,8 @@ impl SolvedColumn {
 }
 
 impl Manometer {
-    /// A manometer in its case, its valves as the parameters say, in air of `ambient_pa` (Pa).
+    /// A manometer in its case, with its valves according to the parameters, at an air pressure of
+    /// `ambient_pa` (Pa).
     pub fn new(parameters: ManometerParameters, ambient_pa: f64) -> Self {
         let parameters = parameters.sane();
         let leg = |quarters| LegState { quarters, trapped: None };
@@ -148,12 +149,13 @@ impl Manometer {
         manometer
     }
 
-    /// Moves the water on by `dt_s` (s) under steady inputs.
+    /// Advances the water by `dt_s` (s) under steady inputs.
     ///
-    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest x0 where suction, gust, weight, tilt and
-    /// trapped air balance, with the exact motion of [`crate::rig::manometer::water_column::Swing::advance`]. With
-    /// trapped air the spring is the tangent at x0. Values that are not finite are replaced by calm
-    /// ones. In its case the water does not move.
+    /// x'' + 2 s x' + n^2 (x - x0) = 0 about the rest position x0, where suction, gust, weight,
+    /// tilt and trapped air balance, with the exact motion of
+    /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air, the spring
+    /// constant is the tangent at x0. Values that are not finite are replaced by those of still
+    /// air. In its case the water does not move.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {
         self.inputs = inputs.sane();
         self.parameters = self.parameters.sane();
@@ -182,13 +184,15 @@ impl Manometer {
     /// Where the lowest edges of the menisci truly are on the scale, left and right, inches above
     /// its zero.
     ///
-    /// Whatever shifts both legs alike, such as a scale that was not zeroed, cancels when the rise
-    /// of one is added to the fall of the other; it shows only where one leg is read, or at rest.
+    /// A shift of both legs alike, such as that of a scale that was not zeroed, cancels when the
+    /// rise of one leg is added to the fall of the other; it shows only if one leg is read, or at
+    /// rest.
     pub fn levels_in(&self) -> [f64; 2] {
         self.on_scale(self.travel_m)
     }
 
-    /// Where the upper rims of the menisci truly are, left and right, inches above the scale's zero.
+    /// Where the upper rims of the menisci truly are, left and right, inches above the scale's
+    /// zero.
     pub fn rims_in(&self) -> [f64; 2] {
         let [left, right] = self.levels_in();
         let depth_in = |bore_mm| meniscus::meniscus_depth_mm(bore_mm) * 1e-3 / M_PER_IN;
@@ -198,7 +202,7 @@ impl Manometer {
         ]
     }
 
-    /// Where a leg's water is seen with the eye `eye_mm` above it, see [`meniscus::parallax_in`].
+    /// Where a leg's water appears with the eye `eye_mm` above it, see [`meniscus::parallax_in`].
     pub fn seen(&self, leg: Leg, eye_mm: f64) -> SeenMeniscus {
         let eye_mm = if eye_mm.is_finite() { eye_mm } else { 0.0 };
         let shift = meniscus::parallax_in(eye_mm);
@@ -212,8 +216,8 @@ impl Manometer {
         }
     }
 
-    /// Where both legs, open to still air, would rest on the scale as it stands, inches: both zero
-    /// when it is zeroed and plumb.
+    /// Where both legs, open to still air, would rest on the scale as it is set, inches: both zero
+    /// if the manometer is zeroed and plumb.
     pub fn zero_in(&self) -> [f64; 2] {
         let load = self.load();
         self.on_scale(load.bias_pa / load.weight_pa_m)
@@ -225,22 +229,23 @@ impl Manometer {
         self.on_scale(self.load().rest_m().clamp(-limit, limit))
     }
 
-    /// Where a zeroed, plumb manometer with nothing wrong would rest with `suction_pa` (Pa) and
-    /// water of the present density: half the column up and half down, inches.
+    /// Where a fault-free, zeroed and plumb manometer would rest with `suction_pa` (Pa) and water
+    /// of the present density: half the column up and half down, inches.
     pub fn undisturbed_in(&self, suction_pa: f64) -> [f64; 2] {
         let half =
             0.5 * suction_pa / (self.inputs.water_density_kg_m3 * STANDARD_GRAVITY) / M_PER_IN;
         [half, -half]
     }
 
-    /// Restoring force on the column over that of its weight alone: 1 with both valves open,
-    /// 1 + Pa/(2 rho g l) about zero with one shut. Its root multiplies the natural frequency.
+    /// Restoring force on the column divided by that of its weight alone: 1 with both valves open,
+    /// 1 + Pa/(2 rho g l) near zero with one shut. Its square root multiplies the natural
+    /// frequency.
     pub fn stiffness(&self) -> f64 {
         let load = self.load();
         load.stiffness_pa_m(load.rest_m()) / load.weight_pa_m
     }
 
-    /// Speed of the water, inches a second, positive where the left leg rises.
+    /// Speed of the water, inches per second, positive if the left leg rises.
     pub fn speed_in_s(&self) -> f64 {
         self.speed_m_s / M_PER_IN
     }
@@ -254,7 +259,7 @@ impl Manometer {
                 || off_m > SEEN_MOVING_IN * M_PER_IN)
     }
 
-    /// Whether the water stands at the end of the scale and would go further.
+    /// Whether the water is at the end of the scale and would go further.
     pub fn is_at_stop(&self) -> bool {
         self.travel_m.abs() >= self.limit_m()
     }
@@ -280,7 +285,8 @@ impl Manometer {
         lag(self.left_passage()) + lag(self.right_passage())
     }
 
-    /// Keeps the air behind a valve that is shut tight, at the pressure it had; lets go of it else.
+    /// Traps the air behind a valve that is shut tight, at its present pressure; otherwise releases
+    /// it.
     pub(super) fn seal_shut_legs(&mut self) {
         let [left_m, right_m] = self.travels_m(self.travel_m);
         let ambient_pa = self.inputs.ambient_pa;
@@ -318,7 +324,7 @@ impl Manometer {
     }
 
     /// Weight, biases and air: p_right - p_left + rho g (s sin(tilt) + c_left - c_right + bubble)
-    /// = 2 rho g cos(tilt) x, with s the spacing of the limbs and c their capillary rises.
+    /// = 2 rho g cos(tilt) x, with s the spacing of the legs and c their capillary rises.
     pub(super) fn load(&self) -> WaterLoad {
         let parameters = &self.parameters;
         let tilt = self.tilt_deg * math::PI / 180.0;
@@ -354,14 +360,14 @@ impl Manometer {
         [left_m / M_PER_IN - self.scale_in, right_m / M_PER_IN - self.scale_in]
     }
 
-    /// Mean travel at which the first meniscus reaches the end of the tube's straight part.
+    /// Mean travel at which the first meniscus reaches the end of the straight part of its leg.
     fn limit_m(&self) -> f64 {
         let [left, right] = self.parameters.travel_shares();
         self.parameters.range_in * M_PER_IN / left.max(right)
     }
 }
 
-/// The viscosity on its grid, so that the swing is solved anew only when it noticeably changed.
+/// The viscosity rounded to its grid, so that the swing is solved again only after a real change.
 fn viscosity_steps(inputs: &ManometerInputs) -> f64 {
     (inputs.water_viscosity_m2_s / VISCOSITY_GRID_M2_S).round()
 }
@@ -380,7 +386,7 @@ impl Digestible for Manometer {
                 digest.number(value);
             }
         }
-        // What a valve shuts in depends on the last pressures.
+        // The air that a valve traps depends on the last pressures.
         for value in [self.inputs.suction_pa, self.inputs.gust_pa, self.inputs.ambient_pa] {
             digest.number(value);
         }

@@ -1,54 +1,57 @@
-//! A valve on a leg of the manometer: shut, seated in part, open, or leaking to the air beside it.
+//! A valve on a leg of the manometer: shut, partly open, open, or leaking to the air.
 
 use crate::rig::parts::Leg;
 
 /// Quarter turns from shut to fully open.
 pub const FULLY_OPEN: u8 = 4;
 
-/// What a valve does to its leg.
+/// The effect of a valve on its leg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Passage {
-    /// Air is shut in above the water.
+    /// Air is trapped above the water.
     Shut,
     /// The pressure outside reaches the water.
     Open {
-        /// Share of the pressure that reaches the water, 0 to 1.
+        /// Fraction of the pressure that reaches the water, 0 to 1.
         share: f64,
         /// Lag with which the water follows, s.
         lag_s: f64,
     },
 }
 
-/// A valve as it stands, and what is wrong with it.
+/// The position of a valve, and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Valve {
     /// Quarter turns of its stem, 0 to 4.
     pub quarters: u8,
-    /// Leak to the air beside it: its area over that of the open valve.
+    /// Leak to the air: its area divided by that of the open valve.
     pub leak_ratio: f64,
-    /// The area that its plug gives at most, over that of the open valve: 1 sound, 0 stuck shut.
+    /// The greatest area that its plug opens, divided by that of the open valve: 1 sound, 0 stuck
+    /// shut.
     pub passes: f64,
 }
 
 /// The passage of a valve on `leg`.
 ///
-/// * A plug that does not follow its stem gives at most its share of the area; with none it is shut.
-/// * Share on the left leg: 1/(1 + a^2), a the leak's area over the valve's, turbulent (computed).
-///   The valve's area is taken to grow with its turns, so that a = 4 ratio / quarters (CHOSEN).
-/// * On the right leg, which is open to the air anyhow, a leak changes nothing while the valve is
-///   open.
-/// * A shut valve that leaks lets the air in: the left leg then feels nothing of the tube, the
-///   right leg still feels the air; both sluggish.
-/// * Lag: tau = R A / (2 rho g), 2 s at one quarter, 0.3 s at two, 0.05 s at three, none fully open
-///   (CHOSEN). It leaves no steady error. A plug that gives a share p below a quarter turn's lags
-///   by 2 s 0.25/p (laminar through a narrow gap, CHOSEN).
+/// * A plug that does not follow its stem opens at most the fraction `passes` of the area; at zero
+///   the valve is shut.
+/// * Fraction on the left leg: 1/(1 + a^2), with a the area of the leak divided by that of the
+///   valve, turbulent (computed). The area of the valve is taken to grow with its turns:
+///   a = 4 ratio / quarters (CHOSEN).
+/// * On the right leg, which is open to the air in any case, a leak changes nothing while the valve
+///   is open.
+/// * A shut valve that leaks lets air in: the left leg then senses nothing of the tubing, the right
+///   leg still senses the air, both sluggishly.
+/// * Lag: tau = R A / (2 rho g), 2 s at one quarter turn, 0.3 s at two, 0.05 s at three, none when
+///   fully open (CHOSEN). It causes no steady error. A plug that opens a fraction p, less than that
+///   of a quarter turn, lags by 2 s 0.25/p (laminar flow through a narrow gap, CHOSEN).
 pub fn passage(leg: Leg, valve: Valve) -> Passage {
     let Valve { quarters, leak_ratio, passes } = valve;
     let quarters = if passes > 0.0 { quarters } else { 0 };
     let leaks = leak_ratio > 0.0;
     match (quarters, leg) {
         (0, _) if !leaks => Passage::Shut,
-        // A quarter turn passes as much as a leak of a quarter of the area.
+        // A quarter turn passes as much air as a leak of a quarter of the area.
         (0, Leg::Left) => Passage::Open { share: 0.0, lag_s: 2.0 * 0.25 / leak_ratio.max(0.01) },
         (0, Leg::Right) => Passage::Open { share: 1.0, lag_s: 2.0 * 0.25 / leak_ratio.max(0.01) },
         (_, Leg::Left) => {
@@ -60,8 +63,9 @@ pub fn passage(leg: Leg, valve: Valve) -> Passage {
     }
 }
 
-/// Share of a pressure left beside a leak to the air: 1/(1 + a^2), `area_ratio` a the leak's area
-/// over that of the passage which feeds it; turbulent flow through both (computed).
+/// Fraction of a pressure that remains behind a leak to the air: 1/(1 + a^2), with `area_ratio` a
+/// the area of the leak divided by that of the passage which feeds it; turbulent in both
+/// (computed).
 pub fn divided(area_ratio: f64) -> f64 {
     1.0 / (1.0 + area_ratio * area_ratio)
 }

@@ -4,7 +4,7 @@ use super::womersley;
 use crate::math;
 use crate::units::STANDARD_GRAVITY;
 
-/// How one column swings under its own weight, plumb and with both limbs open.
+/// How one column swings under its own weight, plumb and with both legs open.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WaterColumn {
     inviscid_rad_s: f64,
@@ -16,8 +16,8 @@ impl WaterColumn {
     /// A column `length_m` long (m) in a tube of bore `bore_m` (m), kinematic viscosity
     /// `viscosity_m2_s` (m2/s).
     ///
-    /// w0 = sqrt(2 g / L); frequency and decay from [`womersley::oscillation`]. Where that finds no
-    /// oscillation, steady laminar friction: decay 16 nu / d^2 (Poiseuille, from memory).
+    /// w0 = sqrt(2 g / L); frequency and decay from [`womersley::oscillation`]. If that finds no
+    /// oscillation, steady laminar friction: decay 16 nu / d^2 (Poiseuille, MEMORY).
     pub fn new(length_m: f64, bore_m: f64, viscosity_m2_s: f64) -> Self {
         let inviscid_rad_s = (2.0 * STANDARD_GRAVITY / length_m).sqrt();
         match womersley::oscillation(inviscid_rad_s, bore_m, viscosity_m2_s) {
@@ -34,13 +34,13 @@ impl WaterColumn {
         }
     }
 
-    /// The same column when its restoring force is `stiffness` times its own weight's, and passages
-    /// slow it with a lag of `lag_s` (s) under its own weight.
+    /// The same column if its restoring force is `stiffness` times that of its own weight, and if
+    /// passages slow it with a lag of `lag_s` (s) under its own weight.
     ///
-    /// The boundary layer's thickness goes with w^-1/2, hence the decay with stiffness^1/4 and the
-    /// shortfall of the frequency with stiffness^-1/4; against the exact solution the decay is
-    /// within 13 % and the frequency within 1 % for a stiffness of 0.9 to 260. A resistance R in
-    /// Pa/(m/s) of the water adds a decay R/(2 rho L) = lag w^2 / 2.
+    /// The thickness of the boundary layer varies as w^-1/2, hence the decay as stiffness^1/4 and
+    /// the shortfall of the frequency as stiffness^-1/4; compared with the exact solution, the
+    /// decay is within 13 % and the frequency within 1 % for a stiffness of 0.9 to 260. A
+    /// resistance R in Pa/(m/s) of the water adds a decay R/(2 rho L) = lag w^2 / 2.
     pub fn swing(self, stiffness: f64, lag_s: f64) -> Swing {
         let half = stiffness.sqrt();
         let quarter = half.sqrt();
@@ -61,16 +61,16 @@ pub struct Swing {
 }
 
 impl Swing {
-    /// Frequency of the decaying oscillation, rad/s; zero where it creeps.
+    /// Frequency of the decaying oscillation, rad/s; zero if it creeps.
     pub fn damped_rad_s(self) -> f64 {
         self.discriminant().max(0.0).sqrt()
     }
 
-    /// Moves an excursion (m) from rest and its speed (m/s) on by `dt_s` (s), exactly.
+    /// Advances a displacement from rest (m) and its speed (m/s) by `dt_s` (s), exactly.
     ///
     /// e(t) = C e + S (v + s e), v(t) = C v - S (s v + n^2 e), with s the decay, n the natural
     /// frequency, w^2 = n^2 - s^2, C = exp(-s t) cos(w t), S = exp(-s t) sin(w t)/w, or their
-    /// hyperbolic counterparts where it creeps. Any `dt_s`; steps of any length compose.
+    /// hyperbolic counterparts if it creeps. Any `dt_s`; steps of any length compose.
     pub fn advance(self, excursion_m: f64, speed_m_s: f64, dt_s: f64) -> (f64, f64) {
         let (cosine, sine) = self.propagators(dt_s);
         let (s, square) = (self.decay_1_s, self.natural_rad_s * self.natural_rad_s);
@@ -80,7 +80,7 @@ impl Swing {
         )
     }
 
-    /// w^2 = n^2 - s^2: positive where it oscillates.
+    /// w^2 = n^2 - s^2: positive if it oscillates.
     fn discriminant(self) -> f64 {
         (self.natural_rad_s - self.decay_1_s) * (self.natural_rad_s + self.decay_1_s)
     }
@@ -89,7 +89,7 @@ impl Swing {
     fn propagators(self, dt_s: f64) -> (f64, f64) {
         let discriminant = self.discriminant();
         let rate = discriminant.abs().sqrt();
-        // So near to the critical damping, sin(w t)/w is t to the last bit.
+        // This close to critical damping, sin(w t)/w is t to the last bit.
         if rate * dt_s < 1e-8 {
             let fade = math::exp(-self.decay_1_s * dt_s);
             (fade, fade * dt_s)
@@ -97,8 +97,8 @@ impl Swing {
             let fade = math::exp(-self.decay_1_s * dt_s);
             (fade * math::cos(rate * dt_s), fade * math::sin(rate * dt_s) / rate)
         } else {
-            // The difference of the two exponentials is taken by `exp_m1`: near the critical
-            // damping they are almost equal.
+            // The difference of the two exponentials uses `exp_m1`: near critical damping they are
+            // almost equal.
             let slow = self.natural_rad_s * self.natural_rad_s / (self.decay_1_s + rate);
             let fade = math::exp(-slow * dt_s);
             let difference = -math::exp_m1(-2.0 * rate * dt_s);

@@ -16,12 +16,12 @@ pub struct Oscillation {
 /// w^2 = w0^2 (1 - F), F = 2 J1(z) / (z J0(z)), z = i^1.5 (d/2) sqrt(w/nu), solved for the complex
 /// w = damped + i decay by Newton's method with the exact derivative. `w0` (rad/s) is the frequency
 /// without friction, `bore_m` (m) the diameter d, `viscosity_m2_s` (m2/s) the kinematic viscosity
-/// nu, J0 and J1 Bessel functions.
+/// nu, J0 and J1 are Bessel functions.
 ///
-/// Range: laminar flow, bores of 4 to 30 mm with water. `None` where no oscillation is found, as
-/// in bores so narrow that the column only creeps.
+/// Range: laminar flow, bores of 4 to 30 mm with water. `None` if no oscillation is found, as in
+/// bores so narrow that the column only creeps.
 ///
-/// Source: oscillating laminar pipe flow, J. R. Womersley, J. Physiol. 127 (1955) 553, from memory.
+/// Source: oscillating laminar pipe flow, J. R. Womersley, J. Physiol. 127 (1955) 553 (MEMORY).
 pub fn oscillation(inviscid_rad_s: f64, bore_m: f64, viscosity_m2_s: f64) -> Option<Oscillation> {
     const PASSES: usize = 40;
     let square = inviscid_rad_s * inviscid_rad_s;
@@ -54,9 +54,9 @@ const fn i_to_three_halves() -> Complex {
 
 /// The Bessel functions J0 and J1 of the first kind, by their power series.
 ///
-/// J0 = sum (-z^2/4)^k / (k!)^2, J1 = (z/2) sum (-z^2/4)^k / (k! (k+1)!) (from memory). On the
-/// diagonal of the complex plane, where they are used, terms cancel by less than exp(0.3 |z|), so
-/// that at |z| = 30 eleven digits are left.
+/// J0 = sum (-z^2/4)^k / (k!)^2, J1 = (z/2) sum (-z^2/4)^k / (k! (k+1)!) (MEMORY). On the diagonal
+/// of the complex plane, where they are used, terms cancel by less than exp(0.3 |z|), so that at
+/// |z| = 30 eleven digits remain.
 fn bessel_j0_j1(z: Complex) -> (Complex, Complex) {
     const TERMS: u32 = 120;
     let quarter = (z * z).scaled(-0.25);
@@ -80,7 +80,7 @@ mod tests {
     use super::{bessel_j0_j1, oscillation};
     use crate::rig::manometer::complex::Complex;
 
-    /// J0(2) and J1(2) as tables print them; J0(i) is the modified function I0(1). From memory.
+    /// J0(2) and J1(2) as tables print them; J0(i) is the modified function I0(1) (MEMORY).
     #[test]
     fn bessel_functions_have_their_tabled_values() {
         let (j0, j1) = bessel_j0_j1(Complex::new(2.0, 0.0));

@@ -1,6 +1,7 @@
-//! The thermal flow controller: a hot probe in the throat, and a regulator of the motor's voltage.
+//! The thermal flow controller: a heated probe in the throat, and a regulator of the motor's
+//! voltage.
 //!
-//! The probe feels mass flow, so that what it holds constant is the flow at standard conditions.
+//! The probe senses mass flow, so the controller holds the flow at standard conditions constant.
 
 use crate::air::{STANDARD_DRY_DENSITY_KG_M3, within};
 use crate::math;
@@ -10,7 +11,7 @@ use crate::math;
 pub struct FlowControllerParameters {
     /// Heat loss of the probe in still air, A, W/K (CHOSEN).
     pub probe_still_w_k: f64,
-    /// Heat loss gained with flow, B, W/K for 1 kg/(s m2) (CHOSEN).
+    /// Added heat loss with flow, B, W/K for 1 kg/(s m2) (CHOSEN).
     pub probe_flow_w_k: f64,
     /// Exponent of the flow, n (CHOSEN; King's own is 0.5).
     pub probe_exponent: f64,
@@ -18,14 +19,15 @@ pub struct FlowControllerParameters {
     pub overheat_k: f64,
     /// Diameter of the throat in which it sits, m (CHOSEN: 3 inches).
     pub throat_m: f64,
-    /// Excess of the air's temperature as its ambient sensor reads it, K; a fault sets it. It makes
-    /// the probe too hot, and the flow seem large.
+    /// By how much its ambient sensor reads the air temperature too high, K; a fault sets it. It
+    /// makes the probe too hot, and the flow seem too large.
     pub ambient_sensor_error_k: f64,
-    /// What that error gains each hour, K; a fault sets it.
+    /// By how much that error grows each hour, K; a fault sets it.
     pub sensor_drift_k_h: f64,
-    /// Voltage below that of the line which its power stage cannot give, V; a fault sets it.
+    /// By how much the highest voltage of its power stage stays below the mains, V; a fault sets
+    /// it.
     pub lost_v: f64,
-    /// Share of B that dirt on the probe has taken, 0 to 0.9; a fault sets it.
+    /// Fraction by which dirt on the probe reduces B, 0 to 0.9; a fault sets it.
     pub fouling: f64,
     /// Time constant of the sensor, s (CHOSEN).
     pub sensor_tau_s: f64,
@@ -64,17 +66,18 @@ impl Default for FlowControllerParameters {
 }
 
 impl FlowControllerParameters {
-    /// The flow that the probe takes a mass flow for, m3/min of dry air at standard conditions.
+    /// The flow that the probe indicates for a mass flow, m3/min of dry air at standard conditions.
     ///
-    /// King's law W = (A + B G^n)(Tw - Tg): W heat lost in W, G mass flow over the throat's area in
-    /// kg/(s m2), Tw and Tg temperatures of probe and air (form READ in abstracts, numbers CHOSEN).
-    /// The probe is kept at the overheat above what the ambient sensor reads, so with an error e of
-    /// the sensor G' = (((A + B (1 - fouling) G^n)(1 + e/overheat) - A) / B)^(1/n), zero if negative.
+    /// King's law W = (A + B G^n)(Tw - Tg), with W the heat loss in W, G the mass flow per area of
+    /// the throat in kg/(s m2), Tw and Tg the temperatures of probe and air (form READ in
+    /// abstracts, numbers CHOSEN). The probe is kept hotter than the reading of the ambient sensor
+    /// by the overheat, so with an error e of the sensor
+    /// G' = (((A + B (1 - fouling) G^n)(1 + e/overheat) - A) / B)^(1/n), zero if negative.
     pub fn sensed_std_m3_min(&self, mass_flow_kg_s: f64) -> f64 {
         let mass_flow = within(mass_flow_kg_s, 0.0, 10.0);
         let to_std = 60.0 / STANDARD_DRY_DENSITY_KG_M3;
         if self.ambient_sensor_error_k == 0.0 && self.fouling == 0.0 {
-            // King's law and its inverse undo each other.
+            // King's law and its inverse cancel.
             return mass_flow * to_std;
         }
         let area = 0.25 * math::PI * self.throat_m * self.throat_m;
@@ -101,19 +104,19 @@ pub struct FlowController {
 }
 
 impl FlowController {
-    /// A controller without power, its screw at these turns.
+    /// A controller without power, with its screw at these turns.
     pub const fn new(turns: f64) -> Self {
         Self { turns, sensed_std_m3_min: 0.0, integral_v: 0.0 }
     }
 
-    /// The set point, m3/min at standard conditions: a straight line of the screw's turns (CHOSEN).
+    /// The set point, m3/min at standard conditions: linear in the turns of the screw (CHOSEN).
     pub fn set_point_std_m3_min(&self, parameters: &FlowControllerParameters) -> f64 {
         let share = within(self.turns / parameters.trim_turns, 0.0, 1.0);
         parameters.lowest_std_m3_min
             + (parameters.highest_std_m3_min - parameters.lowest_std_m3_min) * share
     }
 
-    /// The turns that make a set point, held at the screw's ends.
+    /// The turns that give a set point, limited to the ends of the screw.
     pub fn turns_for(parameters: &FlowControllerParameters, set_point_std_m3_min: f64) -> f64 {
         let span = parameters.highest_std_m3_min - parameters.lowest_std_m3_min;
         let share = (set_point_std_m3_min - parameters.lowest_std_m3_min) / span;
@@ -125,13 +128,14 @@ impl FlowController {
         self.turns = within(self.turns + turns, 0.0, parameters.trim_turns);
     }
 
-    /// Lets `dt_s` pass and gives the voltage for the motor, 0 to `line_v` less what its power stage
-    /// has lost.
+    /// Advances the controller by `dt_s` and returns the voltage for the motor, from 0 to `line_v`
+    /// minus the loss of its power stage.
     ///
-    /// V = Kp e + (Kp / Ti) int e dt, e set point less sensed flow; the sensed flow follows the true
-    /// one with the sensor's lag, exactly for a constant flow. The integral stands still while the
-    /// voltage is at an end and e pushes it further. The loop through the rotor (about 1.6 s) is
-    /// closed once a step: with the controller driving, steps must be single ticks of 0.05 s.
+    /// V = Kp e + (Kp / Ti) int e dt, with e the set point minus the sensed flow; the sensed flow
+    /// follows the true one with the sensor's lag, exactly for a constant flow. The integral is
+    /// frozen while the voltage is at a limit and e would push it further. The loop through the
+    /// rotor (about 1.6 s) is closed once per step: while the controller drives, steps must be
+    /// ticks of 0.05 s.
     pub fn step(
         &mut self,
         parameters: &FlowControllerParameters,
@@ -154,13 +158,13 @@ impl FlowController {
         within(proportional + self.integral_v, 0.0, line_v)
     }
 
-    /// The loop has come to rest: the flow as sensed, and the voltage that holds it.
+    /// Sets the steady state of the loop: the sensed flow, and the voltage that holds it.
     pub const fn rest(&mut self, sensed_std_m3_min: f64, volts: f64) {
         self.sensed_std_m3_min = sensed_std_m3_min;
         self.integral_v = volts;
     }
 
-    /// The power goes: the regulator forgets, the screw does not.
+    /// Cuts the power: the regulator loses its state; the screw keeps its setting.
     pub const fn power_off(&mut self) {
         self.sensed_std_m3_min = 0.0;
         self.integral_v = 0.0;

@@ -1,4 +1,4 @@
-//! The way of the power: cords and switches, the timer, the flow controller.
+//! The power supply: cords and switches, the timer, the flow controller.
 
 pub mod flow_controller;
 mod supply;

@@ -1,4 +1,4 @@
-//! The timer: a switch, two trippers on a dial of seven days, and a meter of running time.
+//! The timer: a switch, two trippers on a seven-day dial, and an elapsed-time meter.
 
 use crate::digest::{Digest, Digestible};
 use crate::rig::parts::OnOff;
@@ -14,26 +14,26 @@ pub struct WeekTime {
 }
 
 impl WeekTime {
-    /// The moment so many hours later, or earlier.
+    /// The moment this many hours later, or earlier if negative.
     pub fn later(self, hours: f64) -> Self {
         let all = remainder(f64::from(self.weekday) * 24.0 + self.hours + hours, 168.0);
         let day = (all / 24.0).floor().clamp(0.0, 6.0);
         Self { weekday: day as u8, hours: all - 24.0 * day }
     }
 
-    /// Hours from `earlier` to this moment on a dial of seven days, from -84 to 84.
+    /// Hours from `earlier` to this moment on a seven-day dial, from -84 to 84.
     pub fn hours_after(self, earlier: Self) -> f64 {
         let days = f64::from(self.weekday) - f64::from(earlier.weekday);
         remainder(days * 24.0 + self.hours - earlier.hours + 84.0, 168.0) - 84.0
     }
 }
 
-/// The clockwork behind the dial. It goes with the mains and stands still without them.
+/// The clock that drives the dial. It runs on the mains and stops without it.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct DialClock {
     /// How far the dial is ahead of the true time, h.
     pub ahead_h: f64,
-    /// What it gains, percent.
+    /// How much it gains, percent.
     pub gain_pct: f64,
     /// A tripper whose screw is loose, and how far it slides while the dial turns, h.
     pub loose: Option<(Trip, f64)>,
@@ -73,20 +73,21 @@ pub struct Timer {
     pub on: Tripper,
     /// The tripper that switches off.
     pub off: Tripper,
-    /// The clockwork behind the dial; without one the dial always tells the true time.
+    /// The clock that drives the dial; without one the dial always shows the true time.
     pub clock: Option<DialClock>,
     elapsed_s: f64,
 }
 
 impl Timer {
-    /// A timer switched off, its trippers both at midnight, its meter at `elapsed_s` (s).
+    /// A timer that is switched off, with both trippers at midnight and its meter at `elapsed_s`
+    /// (s).
     pub const fn new(elapsed_s: f64) -> Self {
         let midnight = Tripper { weekday: None, hours: 0.0 };
         Self { switch: TimerSwitch::Off, on: midnight, off: midnight, clock: None, elapsed_s }
     }
 
-    /// Whether its output is on. In `Auto` the tripper that acted last decides; where both act at
-    /// the same moment, off wins.
+    /// Whether its output is on. In `Auto`, the tripper that acted last decides; if both act at the
+    /// same moment, off wins.
     pub fn output(&self, now: WeekTime) -> OnOff {
         let on = match self.switch {
             TimerSwitch::On => true,
@@ -99,7 +100,7 @@ impl Timer {
         if on { OnOff::On } else { OnOff::Off }
     }
 
-    /// Counts `dt_s` (s) of running time while its output is on and `mains` are there.
+    /// Counts `dt_s` (s) of running time if its output is on and `mains` is on.
     pub fn step(&mut self, dt_s: f64, now: WeekTime, mains: OnOff) {
         let runs = mains == OnOff::On && self.output(now) == OnOff::On;
         if runs && dt_s.is_finite() {
@@ -115,7 +116,7 @@ impl Timer {
         }
     }
 
-    /// What the dial tells at a moment.
+    /// What the dial shows at a moment.
     pub fn dial(&self, now: WeekTime) -> WeekTime {
         self.clock.map_or(now, |clock| now.later(clock.ahead_h))
     }
@@ -135,7 +136,7 @@ impl Timer {
         }
     }
 
-    /// Moves one of the trippers. One that is loose can slide again.
+    /// Moves one of the trippers. A loose one can slide again.
     pub const fn set_tripper(&mut self, which: Trip, to: Tripper) {
         match which {
             Trip::On => self.on = to,
@@ -158,7 +159,7 @@ impl Timer {
         }
     }
 
-    /// Whether a tripper gives way under the finger.
+    /// Whether a tripper moves when it is touched.
     pub fn is_loose(&self, which: Trip) -> bool {
         self.clock.and_then(|clock| clock.loose).is_some_and(|(loose, _)| loose == which)
     }
@@ -184,7 +185,7 @@ impl Timer {
     }
 }
 
-/// What is left of `value` over whole turns of `turn` > 0; zero where that makes no sense.
+/// The remainder of `value` after whole turns of `turn` > 0; zero if it is not finite.
 fn remainder(value: f64, turn: f64) -> f64 {
     let left = value - (value / turn).floor() * turn;
     if left.is_finite() { left } else { 0.0 }

@@ -5,15 +5,16 @@ use std::sync::Arc;
 use super::FlowRecorder;
 use crate::digest::{Digest, Digestible};
 
-/// Hours of one turn of the chart.
+/// Hours per revolution of the chart.
 const HOURS_PER_TURN: f64 = 24.0;
-/// Ink is kept when the pen moved this far, chart divisions (CHOSEN: half a line's width).
+/// A point is stored when the pen has moved this far, chart divisions (CHOSEN: half a line's
+/// width).
 const KEPT_DIVISIONS: f64 = 0.25;
-/// Ink is kept at least this often, hours: 20 s.
+/// A point is stored at least this often, hours: 20 s.
 const KEPT_HOURS: f64 = 20.0 / 3600.0;
-/// So much ink is kept; beyond it every second point is dropped.
+/// The most points that are stored; beyond it every second point is dropped.
 const MOST_POINTS: usize = 8192;
-/// So many marks are kept, and so many characters of each label.
+/// The most marks that are stored.
 const MOST_MARKS: usize = 200;
 /// Longest label, characters.
 const LONGEST_LABEL: usize = 60;
@@ -25,16 +26,16 @@ pub struct InkPoint {
     pub hour: f64,
     /// Chart divisions.
     pub divisions: f64,
-    /// Whether the pen was set down here or came from the point before.
+    /// Whether the pen was set down here or came from the previous point.
     pub stroke: Stroke,
 }
 
-/// How a point of the trace follows the one before.
+/// How a point of the trace follows the previous one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stroke {
     /// The pen was set down here.
     Begins,
-    /// The pen came from the point before.
+    /// The pen came from the previous point.
     Continues,
 }
 
@@ -43,13 +44,13 @@ pub enum Stroke {
 pub struct ChartMark {
     /// Hour of the chart, 0 to 24.
     pub hour: f64,
-    /// Where the pen stood, chart divisions.
+    /// Where the pen was, chart divisions.
     pub divisions: f64,
     /// What is written beside it.
     pub label: String,
 }
 
-/// The chart on the recorder's hub. Copies of it share their ink until one of them gets more.
+/// The chart on the recorder's hub. Copies share their ink until one of them receives more.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartPaper {
     hour: f64,
@@ -71,9 +72,9 @@ impl ChartPaper {
         }
     }
 
-    /// Turns the chart on by `dt_s` (s) of its clock and draws what the recorder's pen leaves.
+    /// Turns the chart by `dt_s` (s) and draws the ink of the recorder's pen.
     ///
-    /// The clock turns it once in 24 h, slower by the recorder's loss.
+    /// The clock turns the chart once in 24 h, slowed by the recorder's clock loss.
     pub fn advance(&mut self, dt_s: f64, recorder: &FlowRecorder) {
         let loss = recorder.parameters.clock_loss_pct;
         let rate = if loss.is_finite() { (1.0 - 0.01 * loss).max(0.0) } else { 1.0 };
@@ -105,7 +106,8 @@ impl ChartPaper {
         *self = Self::new(hour);
     }
 
-    /// Turns the hub by some minutes of the chart, positive forwards. The next ink is a new stroke.
+    /// Turns the hub by this many minutes of the chart, positive forwards. The next ink begins a
+    /// new stroke.
     pub fn turn(&mut self, minutes: f64) {
         if minutes.is_finite() {
             self.hour = wrapped(self.hour + minutes / 60.0);
@@ -142,7 +144,7 @@ impl ChartPaper {
     }
 }
 
-/// Every second point; where a dropped one began a stroke, the next one begins it.
+/// Every second point. If a dropped point began a stroke, the next one begins it.
 fn thinned(trace: &[InkPoint]) -> Vec<InkPoint> {
     let mut kept = Vec::with_capacity(MOST_POINTS);
     let mut begins = false;

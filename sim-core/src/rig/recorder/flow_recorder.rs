@@ -1,4 +1,4 @@
-//! The flow recorder: bellows, linkage with play, pen.
+//! The flow recorder: bellows, linkage with backlash, pen.
 
 use serde::{Deserialize, Serialize};
 
@@ -10,14 +10,15 @@ use crate::units::PA_PER_INH2O;
 
 /// Last division of the chart, counted from its zero.
 pub const CHART_DIVISIONS: f64 = 70.0;
-/// Share of the linkage's lag behind the bellows that one tap leaves (CHOSEN: a knock of about
-/// 0.5 inches of water on a model with dry friction, computed). Three taps leave 4 %.
+/// Fraction of the linkage's lag behind the bellows that remains after one tap (CHOSEN: a knock of
+/// about 0.5 inches of water on a model with dry friction, computed). After three taps 4 % remains.
 const LEFT_BY_A_TAP: f64 = 0.35;
-/// The pen is seen to move when it still has more than this to go, chart divisions (CHOSEN).
+/// The pen is seen to move while it is further than this from rest, chart divisions (CHOSEN).
 const SEEN_MOVING_DIVISIONS: f64 = 0.2;
-/// Time in which the blower's own shaking brings a pen to its rest, s (CHOSEN; that a machine's
-/// vibration acts on dry friction as a dither does is READ in reviews of friction). It is too slow
-/// to help anybody who reads a point, and left out while somebody is there.
+/// Time constant with which the blower's vibration brings a pen to rest, s (CHOSEN; that a
+/// machine's vibration acts on dry friction as a dither does is READ in reviews of friction). It is
+/// too slow to matter to a person who reads a point, and is left out while somebody is at the
+/// station.
 const SHAKEN_S: f64 = 2400.0;
 /// How far the zero screw moves the pen each way, chart divisions (CHOSEN).
 const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
@@ -25,10 +26,10 @@ const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
 /// What the recorder's chart is graduated for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum RecorderKind {
-    /// Bellows on the exit orifice, graduated in its square root: I = Kx sqrt(P).
+    /// Bellows at the exhaust orifice, graduated in the square root of pressure: I = Kx sqrt(P).
     #[default]
     SquareRoot,
-    /// Bellows on the exit orifice, graduated evenly in pressure: I = Kl P.
+    /// Bellows at the exhaust orifice, graduated linearly in pressure: I = Kl P.
     Linear,
     /// Driven by a mass flow meter: I = Km Qstd.
     MassFlow,
@@ -41,24 +42,24 @@ pub struct RecorderParameters {
     pub kind: RecorderKind,
     /// Kx: chart divisions at one inch of water, square-root chart.
     pub square_root_divisions: f64,
-    /// Kl: chart divisions for each inch of water, even chart.
+    /// Kl: chart divisions per inch of water, linear chart.
     pub linear_divisions_per_inh2o: f64,
-    /// Km: chart divisions for each standard m3/min, mass-flow chart.
+    /// Km: chart divisions per standard m3/min, mass-flow chart.
     pub mass_flow_divisions_per_m3_min: f64,
     /// Time constant of the bellows, s.
     pub lag_s: f64,
-    /// Half-width r of the play between bellows and pen, inches of water. A good pen has 0.05, a
-    /// neglected one 0.12.
+    /// Half-width r of the backlash between bellows and pen, inches of water. A good pen has 0.05,
+    /// a neglected one 0.12.
     pub backlash_inh2o: f64,
-    /// Where the pen stands without pressure when the recorder is first met, chart divisions.
+    /// The pen's reading without pressure at the start, chart divisions.
     pub pen_zero_divisions: f64,
-    /// Leak of its line to the air: its area over that of the line.
+    /// Leak of its tubing to the air: its area divided by that of the tubing.
     pub line_leak_ratio: f64,
     /// Whether the pen has ink.
     pub ink: Ink,
-    /// What the chart's clock loses, percent.
+    /// How much the chart's clock loses, percent.
     pub clock_loss_pct: f64,
-    /// How much more is printed on the chart's width than on one of this recorder, percent.
+    /// By how much the full scale of the chart exceeds that of this recorder's own charts, percent.
     pub printed_more_pct: f64,
 }
 
@@ -90,17 +91,17 @@ impl Default for RecorderParameters {
     }
 }
 
-/// What drives the recorder.
+/// The inputs of the recorder.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct RecorderInputs {
-    /// Pressure before the exit orifice, above the air, inches of water.
+    /// Gauge pressure in front of the exhaust orifice, inches of water.
     pub exit_inh2o: f64,
-    /// Flow at standard conditions, m3/min; only a mass-flow recorder feels it.
+    /// Flow at standard conditions, m3/min; only a mass-flow recorder senses it.
     pub flow_std_m3_min: f64,
 }
 
 impl From<&FlowSolution> for RecorderInputs {
-    /// What a flow through the sampler does to the recorder.
+    /// The inputs that belong to a flow through the sampler.
     fn from(flow: &FlowSolution) -> Self {
         Self {
             exit_inh2o: flow.exit_pressure_pa / PA_PER_INH2O,
@@ -111,17 +112,18 @@ impl From<&FlowSolution> for RecorderInputs {
 
 /// The recorder, without its chart (see [`crate::rig::recorder::chart::ChartPaper`]).
 ///
-/// * The line brings P/(1 + a^2) of the exit pressure P, a its leak's relative area (computed).
+/// * The tubing transmits P/(1 + a^2) of the exhaust pressure P, with a the relative area of its
+///   leak (computed).
 /// * The bellows follow with a first-order lag of 0.5 s (CHOSEN): u.
-/// * The linkage has play: y = clamp(y, u - r, u + r) (play operator, from memory). The pen reads
-///   high while the pressure falls, low while it rises.
+/// * The linkage has backlash: y = clamp(y, u - r, u + r) (the play operator, MEMORY). The pen
+///   reads high while the pressure falls and low while it rises.
 /// * Chart: I = Kx sqrt(max(y, 0)), or Kl y, plus the pen's zero, between the chart's ends.
 ///
-/// A mass-flow recorder's movement is turned by the flow as an even chart's is by the pressure that
-/// gives the same reading, so that lag and play keep their units.
+/// The flow moves a mass-flow recorder as the pressure with the same reading moves a linear one, so
+/// that lag and backlash keep their units.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FlowRecorder {
-    /// What it is made like and what is wrong with it. Faults change it at their onset.
+    /// Its constants and faults. A fault changes them at its onset.
     pub parameters: RecorderParameters,
     target_inh2o: f64,
     bellows_inh2o: f64,
@@ -133,7 +135,7 @@ pub struct FlowRecorder {
 }
 
 impl FlowRecorder {
-    /// A recorder without pressure: door shut, pen capped and off the paper.
+    /// A recorder without pressure, its door shut, its pen capped and off the chart.
     pub fn new(parameters: RecorderParameters) -> Self {
         let zero = parameters.pen_zero_divisions;
         Self {
@@ -148,8 +150,8 @@ impl FlowRecorder {
         }
     }
 
-    /// Moves bellows and pen on by `dt_s` (s) under steady inputs: exact for any `dt_s`, as the
-    /// bellows move one way only.
+    /// Advances bellows and pen by `dt_s` (s) under steady inputs. It is exact for any `dt_s`,
+    /// because the bellows move in one direction only.
     pub fn step(&mut self, dt_s: f64, inputs: RecorderInputs) {
         let dt_s = if dt_s.is_finite() { dt_s.max(0.0) } else { 0.0 };
         self.target_inh2o = self.drive_inh2o(inputs) * valve::divided(self.leak_ratio());
@@ -158,14 +160,14 @@ impl FlowRecorder {
         self.linkage_inh2o = self.dragged(self.bellows_inh2o);
     }
 
-    /// Taps the case: the linkage gives up all but 35 % of its lag behind the bellows.
+    /// Taps the case: 35 % of the linkage's lag behind the bellows remains.
     pub fn tap(&mut self) {
         self.linkage_inh2o =
             self.bellows_inh2o + LEFT_BY_A_TAP * (self.linkage_inh2o - self.bellows_inh2o);
     }
 
-    /// The blower shakes the linkage for `dt_s` (s) of an unattended run: its lag behind the bellows
-    /// wears off.
+    /// The blower vibrates the linkage for `dt_s` (s) of an unattended run: its lag behind the
+    /// bellows decays.
     pub fn vibrate(&mut self, dt_s: f64) {
         let lag = self.linkage_inh2o - self.bellows_inh2o;
         self.linkage_inh2o = self.bellows_inh2o + lag * math::exp(-dt_s.max(0.0) / SHAKEN_S);
@@ -176,18 +178,19 @@ impl FlowRecorder {
         self.on_chart(self.graduated(self.linkage_inh2o) + self.zero_divisions)
     }
 
-    /// Where the pen would rest without friction, zero and leak as they are, chart divisions.
+    /// Where the pen would rest without friction, with its zero and leak as they are, chart
+    /// divisions.
     pub fn pen_at_rest(&self, inputs: RecorderInputs) -> f64 {
         let drive = self.drive_inh2o(inputs) * valve::divided(self.leak_ratio());
         self.on_chart(self.graduated(drive) + self.zero_divisions)
     }
 
-    /// Where the pen would rest with nothing wrong with the recorder, divisions of the chart on it.
+    /// Where the pen of a fault-free recorder would rest, in divisions of the chart on it.
     pub fn undisturbed(&self, inputs: RecorderInputs) -> f64 {
         self.on_chart(self.graduated(self.drive_inh2o(inputs)))
     }
 
-    /// Whether the pen still has a way to go that can be seen.
+    /// Whether the pen is seen to move.
     pub fn is_moving(&self) -> bool {
         let end = self.graduated(self.dragged(self.target_inh2o));
         (end - self.graduated(self.linkage_inh2o)).abs() > SEEN_MOVING_DIVISIONS
@@ -201,12 +204,12 @@ impl FlowRecorder {
         }
     }
 
-    /// Where the pen's zero stands, chart divisions.
+    /// The pen's zero, chart divisions.
     pub const fn zero_divisions(&self) -> f64 {
         self.zero_divisions
     }
 
-    /// Where the pen leaves ink, chart divisions; `None` when it leaves none.
+    /// Where the pen leaves ink, chart divisions; `None` if it leaves none.
     pub fn nib(&self) -> Option<f64> {
         let writes = self.on_paper && !self.capped && self.parameters.ink == Ink::Wet;
         if writes { Some(self.pen()) } else { None }
@@ -232,12 +235,12 @@ impl FlowRecorder {
         self.capped = true;
     }
 
-    /// Lowers the pen onto the paper.
+    /// Lowers the pen onto the chart.
     pub const fn lower_pen(&mut self) {
         self.on_paper = true;
     }
 
-    /// Lifts the pen off the paper.
+    /// Lifts the pen off the chart.
     pub const fn lift_pen(&mut self) {
         self.on_paper = false;
     }
@@ -252,7 +255,7 @@ impl FlowRecorder {
         self.capped
     }
 
-    /// Whether the pen is on the paper.
+    /// Whether the pen is on the chart.
     pub const fn is_on_paper(&self) -> bool {
         self.on_paper
     }
@@ -268,7 +271,7 @@ impl FlowRecorder {
         if drive.is_finite() { drive.clamp(-400.0, 400.0) } else { 0.0 }
     }
 
-    /// The linkage after the bellows went to `bellows_inh2o`.
+    /// The position of the linkage after the bellows have moved to `bellows_inh2o`.
     fn dragged(&self, bellows_inh2o: f64) -> f64 {
         let backlash = self.parameters.backlash_inh2o;
         let backlash = if backlash.is_finite() { backlash.max(0.0) } else { 0.0 };
@@ -286,13 +289,13 @@ impl FlowRecorder {
         }
     }
 
-    /// The pen stops at the chart's ends; it is read by what is printed there.
+    /// The reading of a pen that stops at the ends of the chart, by the divisions printed there.
     fn on_chart(&self, divisions: f64) -> f64 {
         let divisions = if divisions.is_finite() { divisions } else { 0.0 };
         divisions.clamp(0.0, CHART_DIVISIONS) * self.printed()
     }
 
-    /// Printed divisions on one of this recorder's own.
+    /// Printed divisions of the chart divided by those of this recorder's own charts.
     fn printed(&self) -> f64 {
         let more_pct = self.parameters.printed_more_pct;
         if more_pct.is_finite() { (1.0 + 0.01 * more_pct).max(0.1) } else { 1.0 }

@@ -5,22 +5,23 @@ use crate::math;
 use crate::rig::parts::BarometerReference;
 use crate::units::PA_PER_MMHG;
 
-/// The barometer: shows the station's pressure, or that pressure reduced to sea level.
+/// The barometer. It shows the station pressure, or that pressure reduced to sea level.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Barometer {
-    /// How far its pointer is off, mmHg. A fault changes it at its onset.
+    /// Error of its pointer, mmHg. A fault changes it at its onset.
     pub offset_mmhg: f64,
     elevation_m: f64,
     set_to: BarometerReference,
 }
 
 impl Barometer {
-    /// A barometer at a station `elevation_m` (m) above the sea that shows what `set_to` says.
+    /// A barometer at a station `elevation_m` (m) above sea level, set to show the pressure
+    /// `set_to`.
     pub const fn new(elevation_m: f64, set_to: BarometerReference) -> Self {
         Self { offset_mmhg: 0.0, elevation_m, set_to }
     }
 
-    /// Where its pointer stands, mmHg, in air of `station_pa` (Pa).
+    /// Its reading, mmHg, at a station pressure of `station_pa` (Pa).
     pub fn pointer_mmhg(&self, station_pa: f64) -> f64 {
         let shown_pa = match self.set_to {
             BarometerReference::Station => station_pa,
@@ -30,22 +31,22 @@ impl Barometer {
         if pointer.is_finite() { pointer } else { 0.0 }
     }
 
-    /// What it is set to show.
+    /// Which pressure it is set to show.
     pub const fn set_to(&self) -> BarometerReference {
         self.set_to
     }
 
-    /// Sets its pointer to show another pressure. Its offset stays.
+    /// Sets which pressure it shows. Its error remains.
     pub const fn set(&mut self, to: BarometerReference) {
         self.set_to = to;
     }
 }
 
-/// A station's pressure reduced to sea level with the standard atmosphere, Pa.
+/// A station pressure reduced to sea level with the standard atmosphere, Pa.
 ///
-/// p0 = p (1 - 0.0065 h/288.15)^-5.25588, p the station's pressure (Pa), h its height (m), taken as
-/// geopotential (50 ppm too little at 1600 m). Range -500 to 9000 m; heights beyond count as the
-/// bound. US Standard Atmosphere 1976, from memory.
+/// p0 = p (1 - 0.0065 h/288.15)^-5.25588, with p the station pressure (Pa) and h its elevation (m),
+/// taken as geopotential height (50 ppm too low at 1600 m). Range -500 to 9000 m; elevations beyond
+/// are replaced by the bound. US Standard Atmosphere 1976 (MEMORY).
 pub fn reduced_to_sea_level_pa(station_pa: f64, elevation_m: f64) -> f64 {
     let height_m = if elevation_m.is_finite() { elevation_m.clamp(-500.0, 9000.0) } else { 0.0 };
     station_pa * math::pow(1.0 - 0.0065 * height_m / 288.15, -5.25588)

@@ -1,4 +1,4 @@
-//! The station: weather and mains, and the instruments that show the weather.
+//! The station: weather and mains, and the instruments that measure the weather.
 
 pub mod barometer;
 mod noise_override;

@@ -1,9 +1,9 @@
-//! The wandering that a fault brings.
+//! The noise that a fault substitutes for the usual one.
 
 use crate::digest::{Digest, Digestible};
 use crate::noise::GaussMarkov;
 
-/// The wandering of a fault, in place of the usual one while it lasts.
+/// The noise of a fault, which replaces the usual noise while the fault lasts.
 #[derive(Debug, Clone, Default)]
 pub(super) struct NoiseOverride {
     wander: Option<GaussMarkov>,
@@ -11,7 +11,7 @@ pub(super) struct NoiseOverride {
 }
 
 impl NoiseOverride {
-    /// Begins or goes on with a wandering of its own stream.
+    /// Begins or continues noise from its own stream.
     pub(super) fn begin(&mut self, wander: impl FnOnce() -> GaussMarkov) {
         self.wander.get_or_insert_with(wander);
         self.lasts = true;
@@ -23,7 +23,7 @@ impl NoiseOverride {
         }
     }
 
-    /// Its value while it lasts, the usual one otherwise.
+    /// The value of the fault's noise while it lasts, otherwise that of the usual noise.
     pub(super) fn over(&self, usual: &GaussMarkov) -> f64 {
         self.wander.as_ref().filter(|_| self.lasts).unwrap_or(usual).value()
     }

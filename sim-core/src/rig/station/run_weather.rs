@@ -1,23 +1,23 @@
-//! The weather of an unattended run: the day's wave, a front, dust, and a power cut.
+//! The weather of an unattended run: the daily cycle, a front, dust, and a power cut.
 
 use crate::air::vapour_pressure_pa;
 use crate::math;
 
-/// Hour of the day at which it is warmest (common practice, no source).
+/// The warmest hour of the day (common practice, without a source).
 const WARMEST_H: f64 = 15.0;
-/// Amplitude of the tide of the air, twice a day, Pa (CHOSEN: about that of middle latitudes).
+/// Amplitude of the semidiurnal pressure tide, Pa (CHOSEN: about that of middle latitudes).
 const TIDE_PA: f64 = 60.0;
-/// Hours at which the tide is high.
+/// Hour of the day at which the tide is high.
 const HIGH_TIDE_H: f64 = 10.0;
 /// Time in which a front passes, h (CHOSEN).
 const FRONT_H: f64 = 1.5;
 
-/// What the weather will do while nobody is there.
+/// The weather while nobody is at the station.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunWeather {
     /// Half of the difference between the warmest and the coldest hour, K.
     pub swing_k: f64,
-    /// Hours after leaving at which a front passes.
+    /// How many hours after departure a front passes.
     pub front_after_h: f64,
     /// By how much the pressure is lower behind it, Pa.
     pub front_pa: f64,
@@ -27,27 +27,27 @@ pub struct RunWeather {
     pub dust_kg_m3: f64,
 }
 
-/// A time in which there is no power, h after leaving.
+/// A period without power, h after departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PowerCut {
-    /// From.
+    /// Its beginning.
     pub from_h: f64,
-    /// To.
+    /// Its end.
     pub to_h: f64,
 }
 
-/// A time in which there is more dust in the air, h after leaving.
+/// A period with more dust in the air, h after departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DustEvent {
-    /// From.
+    /// Its beginning.
     pub from_h: f64,
-    /// To.
+    /// Its end.
     pub to_h: f64,
-    /// Dust over the usual.
+    /// Dust divided by the usual dust.
     pub factor: f64,
 }
 
-/// Where the air stood when it was left to itself.
+/// The air at the moment of departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LeavingAir {
     /// Hour of the day, 0 to 24.
@@ -72,12 +72,12 @@ pub struct RunAir {
 }
 
 impl RunWeather {
-    /// The air so many hours after it was left, without its short wandering.
+    /// The air this many hours after departure, without its short-term variations.
     ///
-    /// Temperature: a cosine over the day round the warmest hour, from where it stood; a front as a
-    /// logistic step of one and a half hours. Pressure: a tide twice a day and the front. The
-    /// vapour in the air stays as it was, up to saturation, so that a cold night is a moist one.
-    /// All shapes and sizes CHOSEN; hours below 1000.
+    /// Temperature: a daily cosine about the warmest hour, starting from the value at departure; a
+    /// front is a logistic step of one and a half hours. Pressure: a tide twice a day and the
+    /// front. The water vapour in the air stays as it was, up to saturation, so a cold night is
+    /// humid. All shapes and sizes CHOSEN; hours below 1000.
     pub fn air(&self, left: &LeavingAir, hours: f64) -> RunAir {
         let wave = |period_h: f64, high_h: f64| {
             let at = |hour: f64| math::cos(math::TAU * (hour - high_h) / period_h);
@@ -114,7 +114,7 @@ mod tests {
         assert!((day.temperature_k - left.temperature_k).abs() < 1e-9);
         assert!((day.pressure_pa - left.pressure_pa).abs() < 1e-6);
         assert!((day.humidity - 0.6).abs() < 1e-9);
-        // The coldest hour is three in the morning, colder than the warmest by twice the swing.
+        // The coldest hour is 03:00, colder than the warmest one by twice the swing.
         assert!((calm.air(&left, 5.0).temperature_k - night.temperature_k - 10.0).abs() < 1e-9);
         assert!(night.humidity > 0.6 && night.humidity <= 1.0);
         let front = RunWeather { front_pa: 900.0, front_k: 4.0, ..calm };

@@ -1,4 +1,4 @@
-//! Weather and mains at the station: what the instruments stand in, second by second.
+//! Weather and mains at the station: the surroundings of the instruments, second by second.
 
 use super::noise_override::NoiseOverride;
 
@@ -23,11 +23,11 @@ pub struct WeatherPlan {
     pub humidity: f64,
     /// Standard deviation of gusts on the open leg, Pa.
     pub gust_sd_pa: f64,
-    /// Mean line voltage, V.
+    /// Mean mains voltage, V.
     pub mains_v: f64,
-    /// Standard deviation of the line voltage, V.
+    /// Standard deviation of the mains voltage, V.
     pub mains_sd_v: f64,
-    /// Excess of a thermometer in the sun, K; zero under clouds.
+    /// By how much a thermometer in the sun reads too high, K; zero under clouds.
     pub sun_k: f64,
     /// Minutes after the start at which thunder is first heard, if it is.
     pub thunder_min: Option<f64>,
@@ -42,20 +42,20 @@ pub struct Surroundings {
     pub temperature_k: f64,
     /// Relative humidity, 0 to 1.
     pub humidity: f64,
-    /// Line voltage, V.
+    /// Mains voltage, V.
     pub mains_v: f64,
     /// Pressure of a gust on the open leg, Pa.
     pub gust_pa: f64,
-    /// By how much a gust presses more on the sampler's inlet than on its exit, Pa; none while
-    /// somebody is there.
+    /// By how much a gust presses more on the sampler's inlet than on its exhaust, Pa; zero while
+    /// somebody is at the station.
     pub inlet_gust_pa: f64,
     /// Day of the week and hour.
     pub week: WeekTime,
-    /// Dust in the air, kg/m3; none while somebody is there, which changes no flow.
+    /// Dust in the air, kg/m3; zero while somebody is at the station, which changes no flow.
     pub dust_kg_m3: f64,
 }
 
-/// Slow wandering of each quantity round the weather plan, one named stream each.
+/// The station: slow variations of each quantity about the weather plan, each from its own stream.
 ///
 /// Correlation times are CHOSEN: gusts 4 s, mains 20 s, pressure 600 s, temperature 300 s.
 #[derive(Debug, Clone)]
@@ -63,7 +63,7 @@ pub struct Station {
     plan: WeatherPlan,
     /// Day of the week, 0 to 6, and hour at which the session began.
     began: WeekTime,
-    /// Seconds stepped so far.
+    /// Seconds since the session began.
     seconds: u64,
     gust: GaussMarkov,
     mains: GaussMarkov,
@@ -72,60 +72,62 @@ pub struct Station {
     gust_fault: NoiseOverride,
     mains_fault: NoiseOverride,
     felt_gust_sd_pa: f64,
-    /// How far the line voltage lies below the plan, V.
+    /// By how much the mains voltage is below the plan, V.
     lowered_v: f64,
-    /// What a passing front changes the temperature by, K an hour, and what it has so far, K.
+    /// Rate at which a passing front changes the temperature, K/h, and the change so far, K.
     front_k_h: f64,
     front_k: f64,
     left: Option<Leaving>,
 }
 
-/// The weather from the moment at which the site was left.
+/// The weather from the moment at which the operator left the site.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaving {
-    /// Seconds of the station at that moment.
+    /// The station's seconds at that moment.
     seconds: u64,
     air: LeavingAir,
     weather: RunWeather,
     cut: Option<PowerCut>,
     dust: Option<DustEvent>,
-    /// Whether nobody is there yet.
+    /// Whether the station is still unattended.
     alone: bool,
 }
 
 impl Leaving {
-    /// Whether there is power so many hours after.
+    /// Whether there is power this many hours later.
     fn has_power(&self, hours: f64) -> bool {
         !self.cut.is_some_and(|cut| (cut.from_h..cut.to_h).contains(&hours))
     }
 
-    /// Dust so many hours after, kg/m3.
+    /// Dust this many hours later, kg/m3.
     fn dust_kg_m3(&self, hours: f64) -> f64 {
         let event = self.dust.filter(|event| (event.from_h..event.to_h).contains(&hours));
         self.weather.dust_kg_m3 * event.map_or(1.0, |event| event.factor)
     }
 }
 
-/// Change of the pressure with that of the temperature as a front passes, Pa/K: 0.4 mmHg (CHOSEN).
+/// Change of pressure per change of temperature as a front passes, Pa/K: 0.4 mmHg per K (CHOSEN).
 const FRONT_PA_K: f64 = -53.3;
 
-/// Share of a gust's pressure by which it presses more on the sampler's inlet than on its exit (CHOSEN:
-/// the inlet takes the wind under its eaves, the exit opens below the motor in the lee of the stand).
+/// Fraction of a gust's pressure by which it presses more on the sampler's inlet than on its
+/// exhaust (CHOSEN: the inlet catches the wind under its eaves; the exhaust opens below the motor
+/// in the lee of the stand).
 ///
-/// It counts while nobody is there. A controller that holds the flow leaves next to nothing of it: usual
-/// gusts move the volume of a day by 0.000002 % and the pen by 0.00002 divisions, those of the fault at its
-/// largest by 0.0001 % and 0.005 divisions; on a line too low to hold the flow the largest take 0.006 %
-/// (computed, tests of the session).
+/// It applies while nobody is at the station. A controller that holds the flow compensates nearly
+/// all of it: usual gusts change the volume of a day by 0.000002 % and the pen by 0.00002
+/// divisions, the strongest gusts of the fault by 0.0001 % and 0.005 divisions; if the mains
+/// voltage is too low to hold the flow, the strongest gusts cost 0.006 % (computed, tests of the
+/// session).
 const INLET_GUST_SHARE: f64 = 0.5;
 
-/// Standard deviation of the short-term wandering of pressure, Pa (CHOSEN).
+/// Standard deviation of the short-term variations of pressure, Pa (CHOSEN).
 const PRESSURE_SD_PA: f64 = 8.0;
 
-/// Standard deviation of the short-term wandering of temperature, K (CHOSEN).
+/// Standard deviation of the short-term variations of temperature, K (CHOSEN).
 const TEMPERATURE_SD_K: f64 = 0.1;
 
 impl Station {
-    /// The station under a weather plan on a day, from a time of day on, with the session's seed.
+    /// A station with this weather plan, date, time of day and seed of the session.
     pub fn new(plan: WeatherPlan, date: Date, start: TimeOfDay, seed: u64) -> Self {
         let wander = |name, sd, tau_s| GaussMarkov::new(Stream::new(seed, name), sd, tau_s);
         let weekday = date.weekday();
@@ -159,7 +161,7 @@ impl Station {
         self.front_k += self.front_k_h / 3600.0;
     }
 
-    /// Leaves the weather to itself: from now on it goes by the hour.
+    /// Begins the weather of an unattended run, which is planned by the hour.
     pub fn leave(&mut self, weather: RunWeather) {
         let now = self.surroundings();
         let air = LeavingAir {
@@ -172,14 +174,15 @@ impl Station {
         self.left = Some(Leaving { seconds, air, weather, cut: None, dust: None, alone });
     }
 
-    /// Somebody is there again: from now on gusts are left out of the flow, as before the run.
+    /// Notes that somebody is at the station again: gusts no longer act on the flow, as before the
+    /// run.
     pub const fn come_back(&mut self) {
         if let Some(left) = &mut self.left {
             left.alone = false;
         }
     }
 
-    /// Cuts the power for some minutes from now on; only where nobody is there.
+    /// Cuts the power for this many minutes from now, if the station is unattended.
     pub fn cut_power(&mut self, minutes: f64) {
         let hours = self.hours_left();
         if let (Some(left), Some(from_h)) = (&mut self.left, hours) {
@@ -187,7 +190,7 @@ impl Station {
         }
     }
 
-    /// Raises the dust for some hours from now on; only where nobody is there.
+    /// Raises the dust for this many hours from now, if the station is unattended.
     pub fn raise_dust(&mut self, factor: f64, for_h: f64) {
         let hours = self.hours_left();
         if let (Some(left), Some(from_h)) = (&mut self.left, hours) {
@@ -195,12 +198,12 @@ impl Station {
         }
     }
 
-    /// Hours since the site was left, if it was.
+    /// Hours since the operator left the site; `None` before that.
     pub fn hours_left(&self) -> Option<f64> {
         self.left.map(|left| (self.seconds - left.seconds) as f64 / 3600.0)
     }
 
-    /// Whether power comes or goes within so many seconds from now.
+    /// Whether power comes or goes within this many seconds from now.
     pub fn power_changes_within(&self, seconds: u64) -> bool {
         let (Some(left), Some(now)) = (&self.left, self.hours_left()) else { return false };
         let then = now + seconds as f64 / 3600.0;
@@ -209,8 +212,8 @@ impl Station {
         })
     }
 
-    /// The mean of the surroundings over the next seconds (1 or more), stepping through them: what a
-    /// coarse step stands in. Day and hour are those of its end.
+    /// Steps through the next seconds (1 or more) and returns the mean surroundings, which a coarse
+    /// step uses. Day and hour are those of its end.
     pub fn stepped_mean(&mut self, seconds: u64) -> Surroundings {
         let share = 1.0 / seconds.max(1) as f64;
         let first = self.surroundings();
@@ -262,12 +265,12 @@ impl Station {
         }
     }
 
-    /// The line voltage in the present second, V.
+    /// The mains voltage in the present second, V.
     fn mains_v(&self) -> f64 {
         (self.plan.mains_v - self.lowered_v + self.mains_fault.over(&self.mains)).max(0.0)
     }
 
-    /// The surroundings after the site was left.
+    /// The surroundings after the operator has left the site.
     fn surroundings_after(&self, left: &Leaving) -> Surroundings {
         let hours = (self.seconds - left.seconds) as f64 / 3600.0;
         let air = left.weather.air(&left.air, hours);
@@ -284,7 +287,7 @@ impl Station {
         }
     }
 
-    /// Day of the week and hour now.
+    /// The present day of the week and hour.
     fn week(&self) -> WeekTime {
         let hours = self.began.hours + self.seconds as f64 / 3600.0;
         let days = (hours / 24.0).floor();
@@ -292,46 +295,46 @@ impl Station {
         WeekTime { weekday: weekday as u8, hours: hours - 24.0 * days }
     }
 
-    /// The plan behind it.
+    /// The weather plan.
     pub const fn plan(&self) -> &WeatherPlan {
         &self.plan
     }
 
-    /// Standard deviation of the gusts as the skin feels them, Pa.
+    /// Standard deviation of the gusts that a person feels, Pa.
     pub const fn felt_gust_sd_pa(&self) -> f64 {
         self.felt_gust_sd_pa
     }
 
-    /// Puts other gusts in place of the usual ones: standard deviation, Pa.
+    /// Replaces the usual gusts by gusts of this standard deviation, Pa.
     pub fn set_gusts(&mut self, seed: u64, sd_pa: f64) {
         let stream = || Stream::new(seed, "station gust fault");
         self.gust_fault.begin(|| GaussMarkov::new(stream(), sd_pa, 4.0));
         self.felt_gust_sd_pa = sd_pa;
     }
 
-    /// Lets the usual gusts come again.
+    /// Returns to the usual gusts.
     pub const fn calm_gusts(&mut self) {
         self.gust_fault.lasts = false;
         self.felt_gust_sd_pa = self.plan.gust_sd_pa;
     }
 
-    /// Puts another wandering in place of the usual one of the mains: standard deviation, V.
+    /// Replaces the usual mains variations by variations of this standard deviation, V.
     pub fn set_mains_wander(&mut self, seed: u64, sd_v: f64) {
         let stream = || Stream::new(seed, "station mains fault");
         self.mains_fault.begin(|| GaussMarkov::new(stream(), sd_v, 20.0));
     }
 
-    /// Lets the usual wandering of the mains come again.
+    /// Returns to the usual mains variations.
     pub const fn calm_mains(&mut self) {
         self.mains_fault.lasts = false;
     }
 
-    /// Lowers the line voltage, V; 0 leaves it as planned.
+    /// Lowers the mains voltage by this much, V; 0 means as planned.
     pub const fn lower_mains(&mut self, by_v: f64) {
         self.lowered_v = by_v;
     }
 
-    /// Lets a front pass that changes the temperature by so much an hour, K; 0 ends it.
+    /// Starts a front that changes the temperature at this rate, K/h; 0 ends it.
     pub const fn set_front(&mut self, k_h: f64) {
         self.front_k_h = k_h;
     }

@@ -8,11 +8,11 @@ use crate::rig::parts::Exposure;
 const SHADE_LAG_S: f64 = 60.0;
 /// Time constant in the sun and wind, s (CHOSEN).
 const SUN_LAG_S: f64 = 45.0;
-/// The column is seen to move while it is this far from rest, K (CHOSEN).
+/// The column is seen to move while it is further than this from rest, K (CHOSEN).
 const SEEN_MOVING_K: f64 = 0.1;
 
-/// The thermometer: follows the air with a first-order lag of 60 s in the shade and 45 s in the sun
-/// (CHOSEN), where it settles above the air.
+/// The thermometer. It follows the air temperature with a first-order lag of 60 s in the shade and
+/// 45 s in the sun (CHOSEN), where it settles above the air temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Thermometer {
     exposure: Exposure,
@@ -21,13 +21,13 @@ pub struct Thermometer {
 }
 
 impl Thermometer {
-    /// A thermometer that has settled at `column_c` (degrees Celsius) where it stands.
+    /// A thermometer that has settled at `column_c` (degrees Celsius) in its place.
     pub const fn new(column_c: f64, exposure: Exposure) -> Self {
         Self { exposure, column_c, target_c: column_c }
     }
 
-    /// Moves the column on by `dt_s` (s) in air of `air_c` (degrees Celsius); in the sun it would
-    /// settle `sun_k` (K) above it. Exact for any `dt_s` with steady air.
+    /// Advances the column by `dt_s` (s) in air of `air_c` (degrees Celsius); in the sun it would
+    /// settle `sun_k` (K) higher. Exact for any `dt_s` in steady air.
     pub fn step(&mut self, dt_s: f64, air_c: f64, sun_k: f64) {
         let (target_c, lag_s) = match self.exposure {
             Exposure::Shade => (air_c, SHADE_LAG_S),
@@ -40,22 +40,22 @@ impl Thermometer {
         }
     }
 
-    /// Its column, degrees Celsius.
+    /// Its reading, degrees Celsius.
     pub const fn column_c(&self) -> f64 {
         self.column_c
     }
 
-    /// Whether the column still has a way to go that can be seen.
+    /// Whether the column is seen to move.
     pub fn is_moving(&self) -> bool {
         (self.column_c - self.target_c).abs() > SEEN_MOVING_K
     }
 
-    /// Where it stands.
+    /// Whether it is in the shade or in the sun.
     pub const fn exposure(&self) -> Exposure {
         self.exposure
     }
 
-    /// Puts it somewhere.
+    /// Moves it to another place.
     pub const fn place(&mut self, at: Exposure) {
         self.exposure = at;
     }

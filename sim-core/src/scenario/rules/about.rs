@@ -2,7 +2,7 @@
 
 use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
-use crate::scenario::habits::{Habits, NAMES};
+use crate::scenario::habits::{Habits, NAMES, OperatorNameError};
 use crate::scenario::suggest::suggest;
 
 /// Every habit exists.
@@ -18,13 +18,28 @@ fn known(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let mut seen: Vec<Habits> = Vec::new();
     for (index, about) in scenario.about.iter().enumerate() {
         let path = format!("about[{index}]");
-        let Some(habits) = Habits::by_name(about) else {
-            // Names that are joined are checked one by one.
-            let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
-            let wrong = wrong.unwrap_or_default();
-            let mend = suggest(wrong, &names);
-            findings.add(path, format!("there is no habit `{wrong}`"), mend);
-            continue;
+        let habits = match Habits::by_name(about) {
+            Ok(habits) => habits,
+            Err(OperatorNameError::Unknown(_)) => {
+                // Names that are joined are checked one by one.
+                let wrong = about.split('+').map(str::trim).find(|name| !names.contains(name));
+                let wrong = wrong.unwrap_or_default();
+                let mend = suggest(wrong, &names);
+                findings.add(path, format!("there is no habit `{wrong}`"), mend);
+                continue;
+            }
+            Err(OperatorNameError::Repeated(habit)) => {
+                findings.add(
+                    path,
+                    format!("`{about}` names the habit `{habit}` twice"),
+                    "keep one",
+                );
+                continue;
+            }
+            Err(error @ OperatorNameError::TooLong { .. }) => {
+                findings.add(path, error.to_string(), "name each habit once");
+                continue;
+            }
         };
         if habits == Habits::default() {
             findings.add(

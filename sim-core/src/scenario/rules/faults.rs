@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::{ScenarioFindings, ScenarioRule};
-use crate::fault::Fault;
+use crate::fault::{Fault, sheets};
 use crate::scenario::Scenario;
 
 /// No fault is listed twice.
@@ -35,18 +35,13 @@ pub(super) const AGREE: ScenarioRule = ScenarioRule {
     find: agree,
 };
 
-const CONTRADICTIONS: [(&str, &str); 5] = [
-    ("ManometerValveBarelyOpens", "ManometerValveShut"),
-    ("CertificateFarFromLast", "CertificateExpired"),
-    ("OrificeNicked", "OrificeFouled"),
-    ("BarometerAtSeaLevel", "BarometerOff"),
-    ("CertificateActualFirst", "CertificateDigitsExchanged"),
-];
-
 fn agree(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
-    for (one, other) in CONTRADICTIONS {
-        let at = |name: &str| scenario.faults.iter().position(|entry| entry.fault.name() == name);
-        if let (Some(first), Some(second)) = (at(one), at(other)) {
+    let at = |name: &str| scenario.faults.iter().position(|entry| entry.fault.name() == name);
+    for sheet in sheets() {
+        let one = sheet.name;
+        let Some(first) = at(one) else { continue };
+        for other in sheet.contradicts {
+            let Some(second) = at(other) else { continue };
             findings.add(
                 format!("faults[{}]", first.max(second)),
                 format!("{one} and {other} contradict each other"),

@@ -16,7 +16,6 @@ mod weather;
 use crate::scenario::Scenario;
 
 pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
-pub(crate) use texts::is_bidi_control;
 
 /// Every rule: the lengths of lists first, then in the order of a scenario's sections.
 pub const RULES: &[ScenarioRule] = &[
@@ -56,8 +55,8 @@ pub fn findings(scenario: &Scenario, known_rules: KnownRules<'_>) -> Vec<Scenari
         findings.rule = rule.id;
         (rule.find)(scenario, &mut findings);
         if rule.id == numbers::LISTS.id && !findings.found.is_empty() {
-            // The other rules compare the entries of a list with each other, which takes too long in
-            // long lists.
+            // The other rules compare the entries of a list with each other, which takes too long
+            // in long lists.
             break;
         }
     }

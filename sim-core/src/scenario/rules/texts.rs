@@ -2,6 +2,7 @@
 
 use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
+use crate::text::is_bidi_control;
 
 /// Every text is readable.
 pub(super) const READABLE_TEXT: ScenarioRule = ScenarioRule {
@@ -46,12 +47,6 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
 
 fn hidden(c: char) -> bool {
     (c.is_control() && c != '\n') || is_bidi_control(c)
-}
-
-/// Whether a character changes the direction of writing, which can make a line look different from
-/// what it is.
-pub(crate) fn is_bidi_control(c: char) -> bool {
-    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}')
 }
 
 /// Every serial number can be copied by hand.

@@ -1,4 +1,4 @@
-//! Refusals: what an action is held against before it is done.
+//! Refusals: the checks that an action must pass before it is done.
 
 use crate::rig::parts::Leg;
 

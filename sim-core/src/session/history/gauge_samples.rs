@@ -10,7 +10,8 @@ use crate::units::PA_PER_INH2O;
 
 /// Ticks from one sample to the next, at first: one second.
 const TICKS_APART: u64 = TICKS_PER_SECOND;
-/// The largest number of samples kept (CHOSEN: four and a half hours at one a second, two megabytes).
+/// The largest number of samples kept (CHOSEN: four and a half hours at one a second, two
+/// megabytes).
 const MOST_SAMPLES: usize = 16_384;
 
 /// The gauges at one moment.
@@ -27,8 +28,8 @@ pub struct GaugeSample {
 /// What could be seen on the gauges at one moment.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SeenGauges {
-    /// Where the lowest edges of the menisci were seen on the scale from the height of the eye, left
-    /// and right, inches, positive above zero; none while the manometer was not on its hook.
+    /// Where the lowest edges of the menisci were seen on the scale from the height of the eye,
+    /// left and right, inches, positive above zero; none while the manometer was not on its hook.
     pub legs_in: Option<[f64; 2]>,
     /// Where the pen's tip was, chart divisions; none while it was capped.
     pub pen: Option<f64>,

@@ -1,4 +1,4 @@
-//! Any moment of a session that has ended is the moment as it was, at a bounded cost.
+//! Any moment of a session that has ended is restored exactly, at a bounded cost.
 
 use super::gauge_samples::GaugeSamples;
 use super::*;
@@ -10,7 +10,7 @@ const LEAK: &str = include_str!("../../../../scenarios/03_missing_gasket.ron");
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 const RESTLESS: &str = include_str!("../../../../scenarios/25_nothing_stands_still.ron");
 
-/// An operator that keeps what it saw, and how much was done before it saw it.
+/// An operator that stores what it saw, and how much had been done before.
 struct Witness {
     operator: Box<dyn Operator>,
     saw: Vec<(usize, View)>,
@@ -75,7 +75,7 @@ fn random_ticks_equal_a_straight_replay() {
     let mut ticks: Vec<Tick> = (0..300_u64)
         .map(|n| Tick(n.wrapping_mul(0x9e37_79b9_7f4a_7c15) % (signed.end_tick.0 + 1)))
         .collect();
-    // Asked for out of order, held against one session that goes straight through.
+    // Moments out of order, compared with a session that runs straight through.
     let seen: Vec<(Tick, Snapshot)> = ticks.iter().map(|&tick| (tick, track.at(tick))).collect();
     ticks.sort_unstable();
     let silent = Writer::new(Default::default(), Box::new(NullSink));
@@ -112,7 +112,7 @@ fn no_moment_costs_more_than_the_steps_between_two_kept_states() {
 fn a_long_session_keeps_no_more_states_and_stays_within_its_bound() {
     let session = Session::begin(LEAK, 1, Box::new(NullSink)).unwrap();
     let mut cursor = Cursor { state: session.state.clone(), next: 0 };
-    // So close together that a day holds more of them than are kept.
+    // So close together that a day has more of them than are kept.
     let mut kept = Kept::new(2);
     let mut steps = Vec::new();
     let until = Until { tick: Tick::from_seconds(3_000), action: 0 };

@@ -1,4 +1,4 @@
-//! What a flow path is made of: the machine that draws the air, and what stands at its inlet.
+//! The parts of a flow path: the machine that draws the air, and what is fitted at its inlet.
 
 use crate::rig::flow::blower::BlowerParameters;
 use crate::rig::flow::calibrator::CalibratorPassage;
@@ -8,10 +8,10 @@ use crate::rig::flow::calibrator::CalibratorPassage;
 pub struct FlowPathParameters {
     /// Inlet cone, area times discharge coefficient, m2 (CHOSEN).
     pub cone_cda_m2: f64,
-    /// Exit orifice, area times discharge coefficient, m2 (CHOSEN). Dirt on it makes it smaller.
+    /// Exhaust orifice, area times discharge coefficient, m2 (CHOSEN). Dirt on it makes it smaller.
     pub exit_cda_m2: f64,
-    /// Heat that the casing between fan and exit orifice gives off, W for each K that the air in it
-    /// is warmer than outside. Zero is a casing that gives off none, as in the reference tables.
+    /// Heat loss of the casing between fan and exhaust orifice, W for each K by which the air in it
+    /// is warmer than outside. Zero is a casing without heat loss, as in the reference tables.
     pub casing_w_k: f64,
 }
 
@@ -21,19 +21,20 @@ impl Default for FlowPathParameters {
     }
 }
 
-/// What stands at the inlet.
+/// What is fitted at the inlet.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Inlet {
-    /// The calibrator, if it is on its throat.
+    /// The calibrator, if it is mounted.
     pub calibrator: Option<CalibratorPassage>,
     /// Resistance of the filter on the holder, if one is fitted, Pa s/m3
     /// ([`crate::rig::flow::filter::Filter::resistance_pa_s_m3`]).
     pub filter_pa_s_m3: Option<f64>,
-    /// Leak past the calibrator, or past the filter where there is no calibrator: area times
-    /// discharge coefficient, m2.
+    /// Leak past the calibrator, or past the filter if there is no calibrator: area times discharge
+    /// coefficient, m2.
     pub leak_cda_m2: f64,
-    /// Pressure at the inlet over that at the exit, as a gust makes it, Pa. At most a tenth of the fan's
-    /// rise without flow is taken, so that a rotor that runs down is not driven by the wind.
+    /// By how much a gust raises the pressure at the inlet above that at the exhaust, Pa. It is
+    /// limited to a tenth of the fan's rise without flow, so that the wind cannot drive a rotor
+    /// that runs down.
     pub gust_pa: f64,
 }
 
@@ -42,6 +43,6 @@ pub struct Inlet {
 pub struct Machine<'a> {
     /// The blower.
     pub blower: &'a BlowerParameters,
-    /// Inlet cone and exit orifice.
+    /// Inlet cone and exhaust orifice.
     pub path: &'a FlowPathParameters,
 }

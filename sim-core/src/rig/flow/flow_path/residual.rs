@@ -6,31 +6,32 @@ use crate::air::{AIR_CP_J_KG_K, Ambient, within};
 use crate::rig::flow::dual::Dual;
 use crate::rig::flow::orifice;
 
-/// A hole of less than this, CdA in m2, is closed.
+/// A hole smaller than this, CdA in m2, counts as closed.
 const CLOSED_M2: f64 = 1e-10;
-/// Share of the ambient pressure that is left at the fan's inlet in every solution: the rise there
-/// would have to be 0.6 of the ambient pressure, and even at the fastest speed it is 0.4.
+/// Fraction of the ambient pressure that remains at the fan's inlet in every solution: for less,
+/// the rise would have to be 0.6 of the ambient pressure, and even at the highest speed it is 0.4.
 const LEAST_PRESSURE_KEPT: f64 = 0.4;
-/// Larger holes and resistances than these change nothing any more.
+/// Holes and resistances larger than these make no further difference.
 const WIDEST_M2: f64 = 1.0;
 const TIGHTEST_PA_S_M3: f64 = 1e12;
-/// Most of a gust that is taken, of the fan's rise without flow in air of 1.2 kg/m3.
+/// Limit of a gust's pressure, as a fraction of the fan's rise without flow in air of 1.2 kg/m3.
 const MOST_GUST: f64 = 0.1;
 
-/// Which mass flow is sought. Every pressure is a smooth rising function of it.
+/// Which mass flow is the unknown. Every pressure is a smooth, rising function of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Unknown {
-    /// The one through the calibrator.
+    /// The flow through the calibrator.
     Calibrator,
-    /// The one through a leak that is the only way in, or that passes beside a filter.
+    /// The flow through a leak that is the only way in, or that bypasses a filter.
     Leak,
-    /// The total, which all comes in through the filter or through nothing.
+    /// The total flow, all of which enters through the filter, or unobstructed.
     Total,
     /// None: there is no way in.
     Nothing,
 }
 
-/// One flow path at one rotor speed, with all that does not depend on the flow worked out.
+/// One flow path at one rotor speed, with everything that does not depend on the flow
+/// precalculated.
 pub(super) struct Path<'a> {
     machine: Machine<'a>,
     ambient: &'a Ambient,
@@ -49,8 +50,8 @@ pub(super) struct Path<'a> {
 
 /// Everything that follows from one value of the unknown.
 pub(super) struct PathState {
-    /// Rise of the fan less all the drops, Pa: zero at the solution. `None` where the drops are far
-    /// beyond what any fan can give.
+    /// Rise of the fan minus all pressure drops, Pa: zero at the solution. `None` if the drops are
+    /// far beyond the rise of any fan.
     pub(super) excess_pa: Option<Dual>,
     total: f64,
     calibrator: f64,
@@ -66,7 +67,7 @@ pub(super) struct PathState {
     torque: f64,
 }
 
-/// What has happened to the air when it reaches the inlet cone.
+/// The state of the air as it reaches the inlet cone.
 struct Entered {
     total: Dual,
     calibrator: f64,
@@ -127,8 +128,8 @@ impl<'a> Path<'a> {
         }
     }
 
-    /// A value to begin with where no earlier solution is known: the flow that a tenth of an
-    /// atmosphere drives through the narrowest place, at most the usual one.
+    /// A starting value if no earlier solution is known: the flow that a tenth of an atmosphere
+    /// drives through the narrowest restriction, at most the usual flow.
     pub(super) fn first_guess(&self) -> f64 {
         let narrowest = match self.unknown {
             Unknown::Calibrator => self.orifice.min(self.openings),
@@ -147,9 +148,9 @@ impl<'a> Path<'a> {
         };
         let total = entered.total;
         let cone_drop = orifice::drop(self.cone, ambient_pa - entered.suction, total);
-        // The air in front of it all is that much nearer to the fan's pressure; its density stays.
+        // The gust raises the pressure in front of the whole path; the density of the air stays.
         let suction = entered.suction + cone_drop - Dual::constant(self.gust);
-        // Held, so that what is far beyond stays finite.
+        // Limited, so that values far outside stay finite.
         let kept = 1.0 - suction.value / self.ambient.pressure_pa;
         let beyond = kept < LEAST_PRESSURE_KEPT || kept.is_nan();
         let suction = if beyond {
@@ -188,7 +189,8 @@ impl<'a> Path<'a> {
         }
     }
 
-    /// Through the calibrator or what is in its place into the plenum, then through the filter.
+    /// Air enters through the calibrator, or what is in its place, into the plenum and then passes
+    /// the filter.
     fn enter(&self, unknown: Dual) -> Entered {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
         let nothing = Dual::constant(0.0);
@@ -221,7 +223,7 @@ impl<'a> Path<'a> {
         }
     }
 
-    /// Beside the filter: the leak sets the suction, and that draws air through the filter.
+    /// Air enters beside the filter: the leak sets the suction, which draws air through the filter.
     fn enter_beside_filter(&self, leak: Dual) -> Entered {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
         let suction = orifice::drop(self.leak, ambient_pa, leak);
@@ -260,11 +262,12 @@ impl<'a> Path<'a> {
     }
 }
 
-/// Largest heating of the air by the fan, K (CHOSEN: beyond it the casing carries the heat away).
+/// Largest heating of the air by the fan, K (CHOSEN: above it the casing carries the heat away).
 pub(super) const MOST_HEATING_K: f64 = 100.0;
 
-/// Heating of the air, K: P = (m cp + h A) dT, P shaft power of the air, m cp capacity of the flow,
-/// h A what the casing gives off, the air behind the fan being well mixed.
+/// Heating of the air, K: P = (m cp + h A) dT, with P the shaft power taken by the air, m cp the
+/// heat capacity of the flow and h A the heat loss of the casing; the air behind the fan is well
+/// mixed.
 fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
     let casing = Dual::constant(within(casing_w_k, 0.0, 1000.0));
     let heating = power_w / (mass_flow * AIR_CP_J_KG_K + casing);

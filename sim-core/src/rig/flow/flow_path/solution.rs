@@ -1,15 +1,15 @@
-//! What flows at one rotor speed.
+//! The flow at one rotor speed.
 
 use crate::air::Ambient;
 
-/// What flows at one rotor speed, and the pressures that go with it.
+/// The flow at one rotor speed, and the pressures that belong to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FlowSolution {
     /// Rotor speed, rad/s.
     pub speed_rad_s: f64,
     /// Total mass flow, kg/s.
     pub mass_flow_kg_s: f64,
-    /// Mass flow through the calibrator, kg/s; zero when it is not there.
+    /// Mass flow through the calibrator, kg/s; zero without it.
     pub calibrator_mass_flow_kg_s: f64,
     /// Mass flow through the leak, kg/s.
     pub leak_mass_flow_kg_s: f64,
@@ -25,9 +25,9 @@ pub struct FlowSolution {
     pub inlet_density_kg_m3: f64,
     /// Pressure rise of the fan, Pa.
     pub rise_pa: f64,
-    /// Pressure in front of the exit orifice, Pa above ambient: what the recorder gets.
+    /// Pressure in front of the exhaust orifice, Pa above ambient: the recorder senses it.
     pub exit_pressure_pa: f64,
-    /// Temperature of the air in front of the exit orifice, K.
+    /// Temperature of the air in front of the exhaust orifice, K.
     pub exit_temperature_k: f64,
     /// Torque of the air on the shaft, N m.
     pub torque_n_m: f64,
@@ -58,7 +58,7 @@ impl FlowSolution {
         60.0 * self.calibrator_mass_flow_kg_s / self.standard_density_kg_m3
     }
 
-    /// Nothing flows and nothing turns.
+    /// No flow, and the rotor stopped.
     pub fn still(ambient: &Ambient) -> Self {
         Self {
             speed_rad_s: 0.0,

@@ -1,0 +1,64 @@
+//! Text that came from outside, made safe to print.
+
+use std::borrow::Cow;
+
+/// A text as it may be printed on one line of a terminal or a page.
+///
+/// What a journal, a scenario, a file name or a typed word holds can do more than be read: a control
+/// character can clear a terminal, a bidirectional one makes a line show something other than it is,
+/// and a separator of lines or paragraphs breaks a line that is meant to be one. Each of them is
+/// replaced by its number, as in `\u{1b}`; line breaks and tabs are among them. Whoever prints a text
+/// of several lines calls this for each line.
+///
+/// ```
+/// use sim_core::text::printable;
+///
+/// assert_eq!(printable("leaking valve, 2 µm"), "leaking valve, 2 µm");
+/// assert_eq!(printable("0.1\u{1b}[2J\u{202e}"), r"0.1\u{1b}[2J\u{202e}");
+/// ```
+pub fn printable(text: &str) -> Cow<'_, str> {
+    if !text.contains(is_unprintable) {
+        return Cow::Borrowed(text);
+    }
+    let mut safe = String::with_capacity(text.len());
+    for c in text.chars() {
+        if is_unprintable(c) { safe.extend(c.escape_unicode()) } else { safe.push(c) }
+    }
+    Cow::Owned(safe)
+}
+
+/// Whether a character does something other than stand in its line.
+pub fn is_unprintable(c: char) -> bool {
+    c.is_control() || is_bidi_control(c) || matches!(c, '\u{2028}' | '\u{2029}')
+}
+
+/// Whether a character turns the direction of writing, which makes a line show something other than
+/// it is.
+pub(crate) fn is_bidi_control(c: char) -> bool {
+    matches!(
+        c,
+        '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::printable;
+
+    #[test]
+    fn what_can_be_read_stays_as_it_is() {
+        for text in ["", "0.1.0", "Mühle – 2 µm, √(ΔH · P/760)", "½ 日本 עברית"] {
+            assert_eq!(printable(text), text);
+        }
+    }
+
+    #[test]
+    fn what_would_act_on_the_page_is_shown_by_its_number() {
+        let acting = "\0\t\n\r\u{1b}\u{7f}\u{85}\u{9b}\u{61c}\u{200e}\u{200f}\u{202a}\u{202e}\u{2028}\u{2029}\u{2066}\u{2069}";
+        for c in acting.chars() {
+            let safe = printable(&format!("a{c}b")).into_owned();
+            assert_eq!(safe, format!("a{}b", c.escape_unicode()));
+            assert_eq!(printable(&safe), safe, "made safe twice it stays the same");
+        }
+    }
+}

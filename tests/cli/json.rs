@@ -1,0 +1,64 @@
+//! `--json`: one object and nothing else, even when the command cannot do its work.
+
+use bench_tests::program::run;
+use serde_json::Value;
+
+use super::desk::{desk, first, refused, refused_as_json};
+
+#[test]
+fn an_error_is_one_object_with_the_message() {
+    let desk = desk();
+    let write = |name: &str, text: &str| std::fs::write(desk.path().join(name), text).unwrap();
+    write("broken.ron", &first().replace("pass_mark: 75", "pass_mark: 750"));
+    write("readings.ron", "(masses: (before_g: 4.2, after_g: 4.3))");
+    write("script.txt", "open the lidd\n");
+    for arguments in [
+        &["rehearse", "missing.ron"][..],
+        &["rehearse", "broken.ron"],
+        &["rehearse", "first.ron", "--operator", "tidy"],
+        &["rehearse", "first.ron", "--script", "script.txt"],
+        &["replay", "missing.journal"],
+        &["replay", "first.ron"],
+        &["progress", "missing"],
+        &["progress", "broken.ron", "--scenarios", "missing"],
+        &["trial", "missing.ron"],
+        &["trial", "broken.ron"],
+        &["sums", "missing.ron"],
+        &["sums", "readings.ron"],
+        &["operating-point", "--opening", "2"],
+    ] {
+        assert_eq!(refused_as_json(desk.path(), arguments), refused(desk.path(), arguments));
+    }
+}
+
+#[test]
+fn an_error_of_a_file_names_the_file() {
+    let desk = desk();
+    let path = |arguments: &[&str]| {
+        let said = run(desk.path(), arguments);
+        serde_json::from_str::<Value>(&said.out).unwrap()["error"]["path"].clone()
+    };
+    assert_eq!(path(&["replay", "missing.journal", "--json"]), "missing.journal");
+    assert_eq!(path(&["operating-point", "--opening", "2", "--json"]), Value::Null);
+}
+
+#[test]
+fn a_command_line_that_is_wrong_is_one_object_too() {
+    let desk = desk();
+    for (arguments, expected) in [
+        (&["rehearse", "--json"][..], "required arguments were not provided"),
+        (&["rehearse", "first.ron", "--seed", "many", "--json"], "'many'"),
+        (&["sums", "--json", "--fly", "x.ron"], "'--fly'"),
+        (&["check", "--json"], "'--json'"),
+    ] {
+        let said = run(desk.path(), arguments);
+        assert_eq!(said.status, 2, "{arguments:?}");
+        let printed: Value = serde_json::from_str(&said.out).unwrap();
+        let message = printed["error"]["message"].as_str().unwrap();
+        assert!(message.contains(expected), "{message}");
+        assert!(said.error.contains(message), "{}", said.error);
+    }
+    // Behind `--` it is the name of a file.
+    let said = run(desk.path(), &["rehearse", "--seed", "many", "--", "--json"]);
+    assert_eq!((said.status, said.out.as_str()), (2, ""));
+}
