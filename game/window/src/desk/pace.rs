@@ -12,9 +12,9 @@ use bevy::prelude::*;
 use bevy::time::{TimeSystems, TimeUpdateStrategy};
 use bevy::winit::{UpdateMode, WinitSettings};
 
-use super::pass::RESTING;
+use super::advance::RESTING;
 use super::seen::Seen;
-use super::table::Desk;
+use super::state::Desk;
 use crate::ui::background::Background;
 use crate::ui::settings::{Motion, Settings};
 

@@ -18,7 +18,7 @@ use words::listen;
 
 use super::requests::{ActRequest, LeaveRequest};
 use super::seen::{Book, HEARD, REFUSED, Said, Seen};
-use super::table::{Asked, Desk, Lapse};
+use super::state::{Asked, Desk, Lapse};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
