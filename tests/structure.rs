@@ -102,6 +102,38 @@ fn neither_core_nor_window_opens_files_or_asks_a_clock() {
     );
 }
 
+/// The rooms of the window, each of which knows those before it and none behind.
+const ROOMS: [&str; 5] = ["ui", "desk", "scene", "panels", "pages"];
+
+/// The number of the room that a file of the window lies in; `None` for what lies in no room, and so
+/// may know them all.
+fn room(file: &str) -> Option<usize> {
+    let inside = file.strip_prefix(WINDOW)?.strip_prefix("/src/")?;
+    ROOMS.iter().position(|room| inside.split('/').next() == Some(room))
+}
+
+#[test]
+fn each_room_of_the_window_knows_only_those_before_it() {
+    let inside = &product().1.inside;
+    let behind: Vec<String> = inside
+        .iter()
+        .filter(|edge| room(&edge.from).zip(room(&edge.to)).is_some_and(|(from, to)| from < to))
+        .map(ToString::to_string)
+        .collect();
+    assert!(behind.is_empty(), "{}", behind.join("\n"));
+    for (number, name) in ROOMS.iter().enumerate() {
+        assert!(inside.iter().any(|edge| room(&edge.from) == Some(number)), "there is no {name}");
+    }
+    // Only what puts the window together may look into the rooms from outside of them.
+    let window = inside.iter().filter(|edge| lies_in(&edge.from, WINDOW));
+    let outside: Vec<String> = window
+        .filter(|edge| room(&edge.from).is_none() && room(&edge.to).is_some())
+        .filter(|edge| !edge.from.ends_with("/app.rs") && !edge.from.contains("/sound/"))
+        .map(ToString::to_string)
+        .collect();
+    assert!(outside.is_empty(), "{}", outside.join("\n"));
+}
+
 /// Whether a path leads into the engine or a crate of it.
 fn is_engine(path: &[String]) -> bool {
     path.first().is_some_and(|name| name == "bevy" || name.starts_with("bevy_"))
