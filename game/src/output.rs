@@ -106,7 +106,8 @@ mod tests {
     fn what_is_said_arrives_safe_to_print() {
         let mut arrived = Vec::new();
         let mut out = Output::new(&mut arrived);
-        write!(out, "{}\u{1b}[2J ½ ", "title\u{202e}").unwrap();
+        let title = "title\u{202e}";
+        write!(out, "{title}\u{1b}[2J ½ ").unwrap();
         // A character may come in two pieces.
         let (first, second) = "½\n".as_bytes().split_at(1);
         out.write_all(first).unwrap();

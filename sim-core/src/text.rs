@@ -1,14 +1,14 @@
-//! Text that came from outside, made safe to print.
+//! Text from outside the program, made safe to print.
 
 use std::borrow::Cow;
 
-/// A text as it may be printed on one line of a terminal or a page.
+/// A text that is safe to print on one line of a terminal or a page.
 ///
-/// What a journal, a scenario, a file name or a typed word holds can do more than be read: a control
-/// character can clear a terminal, a bidirectional one makes a line show something other than it is,
-/// and a separator of lines or paragraphs breaks a line that is meant to be one. Each of them is
-/// replaced by its number, as in `\u{1b}`; line breaks and tabs are among them. Whoever prints a text
-/// of several lines calls this for each line.
+/// Text from a journal, a scenario, a file name or a typed word may contain characters that act: a
+/// control character can clear a terminal, a bidirectional one can make a line look different from
+/// what it is, and a line or paragraph separator breaks a line in two. Each of these characters,
+/// including line breaks and tabs, is replaced by its number, as in `\u{1b}`. To print a text of
+/// several lines, call this function for each line.
 ///
 /// ```
 /// use sim_core::text::printable;
@@ -27,13 +27,13 @@ pub fn printable(text: &str) -> Cow<'_, str> {
     Cow::Owned(safe)
 }
 
-/// Whether a character does something other than stand in its line.
+/// Whether a character does something other than show a sign in its line.
 pub fn is_unprintable(c: char) -> bool {
     c.is_control() || is_bidi_control(c) || matches!(c, '\u{2028}' | '\u{2029}')
 }
 
-/// Whether a character turns the direction of writing, which makes a line show something other than
-/// it is.
+/// Whether a character changes the direction of writing, which can make a line look different from
+/// what it is.
 pub(crate) fn is_bidi_control(c: char) -> bool {
     matches!(
         c,

@@ -97,7 +97,7 @@ fn answer(fault: &Fault, says: &str, seed: u64) -> Result<(), Vec<String>> {
     let itself = |remark: &&Remark| {
         remark.what.contains(says) && fault.sheet().right.contains(&remark.response)
     };
-    match found && here.iter().any(|remark| itself(remark)) {
+    match found && here.iter().any(itself) {
         true => Ok(()),
         false => Err(here.into_iter().map(|remark| remark.what.clone()).collect()),
     }

@@ -87,7 +87,7 @@ impl JournalFile {
     }
 
     /// Cuts off what is behind the whole lines, and goes there.
-    fn seek_end(&mut self) -> std::io::Result<()> {
+    fn go_to_end(&mut self) -> std::io::Result<()> {
         if !self.is_at_end {
             self.file.set_len(self.whole_bytes)?;
             self.file.seek(SeekFrom::End(0))?;
@@ -119,7 +119,7 @@ impl JournalSink for JournalFile {
     fn write_line(&mut self, line: &str) -> Result<(), SinkError> {
         let whole = format!("{line}\n");
         let written = self
-            .seek_end()
+            .go_to_end()
             .and_then(|()| self.file.write_all(whole.as_bytes()))
             .and_then(|()| match self.durability {
                 Durability::EachLine => self.file.sync_data(),
@@ -129,7 +129,7 @@ impl JournalSink for JournalFile {
             // Half a line must not stand before the next one. When even this fails, the last line
             // is broken, and whoever resumes the journal leaves it out.
             self.is_at_end = false;
-            let _ = self.seek_end();
+            let _ = self.go_to_end();
             return Err(SinkError(format!("{}: {error}", printable_path(&self.path))));
         }
         self.whole_bytes += whole.len() as u64;

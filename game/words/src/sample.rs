@@ -128,6 +128,12 @@ pub struct Box {
     terms: SessionTerms,
 }
 
+impl Default for Box {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
 impl Box {
     /// Two certificates, the second with the pair at actual conditions on top.
     pub fn new() -> Self {

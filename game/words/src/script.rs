@@ -22,7 +22,7 @@ impl Step {
     ///
     /// # Errors
     ///
-    /// As [`Session::act`].
+    /// As [`LiveSession::act`].
     pub fn take(self, session: &mut dyn LiveSession) -> Result<(), ActError> {
         match self {
             Self::Do(Action::Wait { seconds }) | Self::Wait(seconds) => session.wait(seconds),

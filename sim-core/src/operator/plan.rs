@@ -17,7 +17,7 @@ const MOST_BALKS: u32 = 6;
 /// How often the phases are asked for a step before the operator waits a second.
 const MOST_ASKED: u32 = 64;
 
-/// The operator of this name, its eyes drawn from the seed; names are joined by `+`, as in
+/// The operator of this name, with eyes drawn from the seed. Names can be joined by `+`, as in
 /// `hurried+one-leg`.
 ///
 /// # Errors

@@ -38,16 +38,16 @@ pub const NAMES: &[(&str, &str)] = &[
 /// The longest name that is read, bytes: far longer than all habits joined.
 const LONGEST_NAME: usize = 1000;
 
-/// A name that stands for no operator.
+/// Why a name does not stand for an operator.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum OperatorNameError {
-    /// There is no such habit.
+    /// One of the joined names is not in [`NAMES`].
     #[error("there is no operator `{}`: use names of scripted operators, joined by +", printable(.0))]
     Unknown(String),
     /// A habit is named twice.
     #[error("the habit `{0}` is named more than once: name each habit once")]
     Repeated(&'static str),
-    /// It is longer than any that stands for one.
+    /// The name is longer than any valid one.
     #[error(
         "the name of an operator is too long ({bytes} bytes, at most {LONGEST_NAME} are read): join each habit once by +"
     )]
@@ -57,7 +57,7 @@ pub enum OperatorNameError {
     },
 }
 
-/// Eye height of one who reads at a slant, mm.
+/// Height above the level of what is read at which a slant reader holds the eye, mm.
 const SLANT_MM: f64 = 60.0;
 
 /// The habits of an operator. The default is the careful operator; each field is independent.
@@ -249,11 +249,11 @@ impl Default for Habits {
 }
 
 impl Habits {
-    /// The habits behind a name of [`NAMES`], or several joined by `+`.
+    /// The habits of a name of [`NAMES`], or of several names joined by `+`.
     ///
     /// # Errors
     ///
-    /// When there is no such habit, one is named twice, or the name is endless.
+    /// If there is no such habit, if one is named twice, or if the name is too long.
     pub fn by_name(name: &str) -> Result<Self, OperatorNameError> {
         if name.len() > LONGEST_NAME {
             return Err(OperatorNameError::TooLong { bytes: name.len() });

@@ -2,8 +2,8 @@
 //!
 //! Each line is `HASH BODY`: the body in RON on one line, and before it the first sixteen
 //! hexadecimal digits of SHA-256(chain so far, body). An edited byte breaks the chain at its line.
-//! Whoever holds the file can build a whole new chain, so the head must also be kept elsewhere: it is
-//! printed with the result.
+//! Whoever holds the file can build a whole new chain, so the head must also be kept elsewhere: it
+//! is printed with the result.
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
@@ -224,12 +224,12 @@ pub enum JournalError {
         /// Bench time, s.
         seconds: u64,
     },
-    /// It goes on for longer than any session lasts.
+    /// The journal covers more time than any session can.
     #[error(
         "line {line}: the journal covers more than {LONGEST_SESSION_DAYS} days of bench time, which no session does: it was changed; use an unchanged copy of the journal"
     )]
     TooLong {
-        /// The first line beyond it.
+        /// The first line beyond that time.
         line: usize,
     },
 }
@@ -247,9 +247,9 @@ pub struct Journal {
     pub cut_short: bool,
 }
 
-/// The longest bench time that is replayed, days (CHOSEN). A run ends within a week of the session's
-/// first day, and nobody works at the bench for as long as that: no session comes near it. Without a
-/// limit, a forged journal of a few lines would keep a replay busy for years.
+/// The longest bench time that is replayed, days (CHOSEN). A run ends within a week of the
+/// session's first day, and nobody works at the bench for as long as that: no session comes near
+/// it. Without a limit, a forged journal of a few lines would keep a replay busy for years.
 pub const LONGEST_SESSION_DAYS: u64 = 31;
 
 /// The longest version that is read, bytes: a version is a few digits and words.
@@ -346,7 +346,7 @@ fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> 
     }
 }
 
-/// A line from beyond the longest session is refused before anything is replayed up to it.
+/// A line beyond the longest session is refused before anything is replayed up to it.
 const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     let tick = match parsed {
         JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {

@@ -248,7 +248,7 @@ fn trip_name(trip: Trip) -> &'static str {
     name(TRIPS, &trip)
 }
 
-/// The sentences that do it, as they are said to the program; [`GAP`] stands where a value of the
+/// The sentences that do it, as they are said to the program; `GAP` stands where a value of the
 /// trainee's own goes.
 pub fn sentences(view: &View, advice: &Advice) -> Vec<String> {
     let mut said = Vec::new();
