@@ -239,8 +239,8 @@ readings.ron:12:5: the filter weighs less after the run than before: check which
 ");
     insta::assert_snapshot!(
         refused(&file(&sound, "  run: (\n    minutes: 1440,\n  ),\n  set_point: (\n    target_flow_std_m3_min: 1.4,\n    conditions: (\n      pressure_mmhg: 760,\n    ),\n  ),\n")), @r"
-readings.ron:15:5: the temperature is missing: add `temperature_c`
 readings.ron:10:3: a run needs `minutes` and `mean_chart`; or `minutes`, `start_chart` and `end_chart`; or `parts`: give one of the three
+readings.ron:15:5: the temperature is missing: add `temperature_c`
 ");
 }
 

@@ -189,7 +189,7 @@ fn rules_and_advice_are_the_same_in_words_json_page_and_paper() {
         forms.words_have(&format!("Why: {why}"));
         forms.are_told("p", &why);
         let scenario = &advice["scenario"];
-        let title = format!("{number} {what}");
+        let title = format!("{number}. {what}");
         let titles = each_between(&forms.page, "<h3>", "</h3>");
         let told = if scenario.is_null() {
             title.clone()

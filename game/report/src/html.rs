@@ -83,7 +83,7 @@ fn finding(one: &FindingBlock) -> Markup {
     html! {
         section class="finding" {
             h3 {
-                span class="number" { (one.number) } " " (one.title) " "
+                span class="number" { (one.number) "." } " " (one.title) " "
                 @if !one.severity.is_empty() { span class="tag" { (one.severity) } }
             }
             p { (one.evidence) }

@@ -118,7 +118,32 @@ fn words(runs: &[(Typeface, &str)]) -> Vec<OpenLine> {
         }
     }
     words.retain(|word| !word.is_empty());
-    words
+    with_units(words)
+}
+
+/// The same words, with the unit of a number joined to it: a line does not break between the two.
+fn with_units(words: Vec<OpenLine>) -> Vec<OpenLine> {
+    let mut joined: Vec<OpenLine> = Vec::with_capacity(words.len());
+    for word in words {
+        match joined.last_mut() {
+            Some(number) if is_unit_of(&word, number) => *number = with(number, &word),
+            _ => joined.push(word),
+        }
+    }
+    joined
+}
+
+/// Units that stay with their number.
+const UNITS: [&str; 11] = ["%", "°C", "mmHg", "m³", "m³/min", "min", "h", "s", "in", "K", "m"];
+
+/// Whether a word is the unit of a number.
+fn is_unit_of(word: &OpenLine, number: &OpenLine) -> bool {
+    let unit = match word.as_slice() {
+        [(_, unit)] => unit.trim_end_matches(['.', ',', ';', ':', ')']),
+        _ => return false,
+    };
+    let ends_in_digit = |words: &String| words.ends_with(|last: char| last.is_ascii_digit());
+    UNITS.contains(&unit) && number.last().is_some_and(|(_, words)| ends_in_digit(words))
 }
 
 /// A line with another word added.
@@ -159,7 +184,7 @@ fn cut(word: &OpenLine, size: f64, most: f64) -> Option<(OpenLine, OpenLine)> {
         }
     }
     let parts =
-        |at: &usize| letters.get(at - 1).is_some_and(|(_, letter)| "/\\_-".contains(*letter));
+        |at: &usize| letters.get(at - 1).is_some_and(|(_, letter)| "/\\_- ".contains(*letter));
     let count = (fits / 2 + 1..=fits).rev().find(parts).unwrap_or(fits);
     let rest = letters.get(count..).filter(|rest| !rest.is_empty())?;
     Some((first(count), joined(rest)))
@@ -220,6 +245,20 @@ mod tests {
         let colon = lines.iter().flatten().find(|run| run.words.contains(':')).unwrap();
         assert_eq!(colon.typeface, Typeface::Regular);
         assert!(colon.words.starts_with(':'));
+    }
+
+    #[test]
+    fn a_unit_stays_with_its_number() {
+        let words = "at 749 mmHg and 4 °C. After 20 min, 1.2 m³/min";
+        for most in 20..120 {
+            for line in wrapped(Typeface::Regular, 10.0, words, f64::from(most)) {
+                let ends_in_number = line.ends_with(|letter: char| letter.is_ascii_digit());
+                // Only a line that is too narrow for both parts them.
+                assert!(!ends_in_number || most < 60, "{line} in {most}");
+            }
+        }
+        let together: String = wrapped(Typeface::Regular, 10.0, words, 70.0).join(" ");
+        assert_eq!(together, words);
     }
 
     #[test]

@@ -68,12 +68,18 @@ fn worked_out(arguments: &SumsArguments) -> Result<Report, FrontEndError> {
     let text = read_text(&arguments.file)?;
     let sections = text::sections(&text)
         .map_err(|problem| FrontEndError::Wrong(format!("{name}:{problem}")))?;
-    let wrong = |entries: Vec<WrongEntry>| {
-        let places = TextPlaces::of(&text);
-        let lines: Vec<String> =
-            entries.iter().map(|entry| format!("{name}:{}", entry.placed(&places))).collect();
-        FrontEndError::Wrong(lines.join("\n"))
+    let readings =
+        complete::complete(&sections).map_err(|entries| wrong(&name, &text, entries))?;
+    Report::work_out(&readings).map_err(|entry| wrong(&name, &text, vec![entry]))
+}
+
+/// Entries that are wrong, in the order in which they are written, each with its line and column.
+fn wrong(name: &str, text: &str, mut entries: Vec<WrongEntry>) -> FrontEndError {
+    let places = TextPlaces::of(text);
+    entries.sort_by_key(|entry| entry.place(&places));
+    let message = |entry: &WrongEntry| {
+        let place = entry.place(&places);
+        format!("{name}:{}:{}: {}", place.line, place.column, entry.what)
     };
-    let readings = complete::complete(&sections).map_err(wrong)?;
-    Report::work_out(&readings).map_err(|entry| wrong(vec![entry]))
+    FrontEndError::Wrong(entries.iter().map(message).collect::<Vec<_>>().join("\n"))
 }

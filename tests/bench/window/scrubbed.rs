@@ -136,9 +136,9 @@ fn what_was_true_is_shown_on_asking_and_hidden_again() {
 fn a_finding_is_opened_at_its_moment() {
     let mut bench = debrief("01_first_calibration.ron", "hurried");
     let shown = bench.on_screen();
-    let heading = shown.lines().find(|line| line.starts_with("2  ")).expect("a second finding");
+    let heading = shown.lines().find(|line| line.starts_with("2. ")).expect("a second finding");
     // `2  08:41:07, point 1: ...`
-    let time = heading.trim_start_matches("2  ").get(..8).expect("a time").to_owned();
+    let time = heading.trim_start_matches("2. ").get(..8).expect("a time").to_owned();
     bench.tab_to_label("finding 2: go to its moment");
     bench.press(Key::Enter, KeyCode::Enter);
     assert_eq!(bench.label_of_focus().as_deref(), Some(STRIP), "the moment is shown there");

@@ -81,7 +81,7 @@ fn caption_height(caption: &str, size: PageSize) -> f64 {
 
 /// The title of a finding and what is at stake.
 fn title_and_tag(finding: &FindingBlock) -> (String, String) {
-    let title = format!("{}  {} ", finding.number, finding.title);
+    let title = format!("{}. {} ", finding.number, finding.title);
     let tag = match finding.severity.as_str() {
         "" => String::new(),
         words => format!("[{words}]"),

@@ -38,7 +38,7 @@ impl Plot {
     /// The height that suits the plot at a width, in units of a page in which text has 13.
     pub fn height(&self, width: u32) -> u32 {
         match self {
-            Self::CalibrationLine(_) | Self::OwnPoints(_) => (width * 3 / 5).clamp(300, 420),
+            Self::CalibrationLine(_) | Self::OwnPoints(_) => (width * 3 / 5).clamp(300, 400),
             Self::Residuals(_) => 240,
             Self::TimeLine(plot) => plot.height(width),
             Self::Trace(_) => 220,

@@ -31,6 +31,10 @@ pub fn complete(sections: &Sections) -> Result<Readings, Vec<WrongEntry>> {
         Some((readings?, air?))
     });
     let masses = sections.masses.as_ref().and_then(|section| check.masses(section));
+    if check.problems.is_empty() && standard.is_none() && line.is_none() {
+        let what = "there is nothing to calculate: see `steady-draw sums --help` for the form";
+        check.wrong("", what);
+    }
     if check.problems.is_empty() {
         Ok(Readings { standard, line, set_point, run, masses })
     } else {
@@ -73,12 +77,6 @@ impl Check<'_> {
         }
         if sections.masses.is_some() && sections.run.is_none() {
             self.wrong("masses", "`masses` need the volume of a run: add `run`");
-        }
-        let is_anything_asked =
-            sections.set_point.is_some() || sections.run.is_some() || sections.masses.is_some();
-        if !is_standard_there && !is_line_there && !is_anything_asked {
-            let what = "there is nothing to calculate: see `steady-draw sums --help` for the form";
-            self.wrong("", what);
         }
     }
 

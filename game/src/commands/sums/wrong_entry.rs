@@ -1,6 +1,6 @@
 //! An entry of a file of readings that is wrong.
 
-use sim_core::scenario::text_places::TextPlaces;
+use sim_core::scenario::text_places::{TextPlace, TextPlaces};
 
 /// What is wrong with an entry, and which one it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,10 +17,8 @@ impl WrongEntry {
         Self { path: path.into(), what: what.into() }
     }
 
-    /// The message, after the line and the column of the entry. An entry that was left out has the
-    /// place of the section that it belongs to.
-    pub fn placed(&self, places: &TextPlaces) -> String {
-        let place = places.find(&self.path);
-        format!("{}:{}: {}", place.line, place.column, self.what)
+    /// Where the entry is written. One that was left out has the place of its section.
+    pub fn place(&self, places: &TextPlaces) -> TextPlace {
+        places.find(&self.path)
     }
 }

@@ -140,7 +140,7 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
             "" => String::new(),
             severity => format!(" ({severity})"),
         };
-        let title = set.units.beside(&format!("{}  {}{severity}", one.number, one.title));
+        let title = set.units.beside(&format!("{}. {}{severity}", one.number, one.title));
         sheet.spawn(theme::bold(title, theme::BODY, theme.ink));
         sheet.spawn(theme::text(set.units.beside(&one.evidence), theme::BODY, theme.ink));
         for (name, words) in &one.lines {
