@@ -16,10 +16,10 @@ pub fn journals() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
     let sessions = [
         ("a", "01_first_calibration", "one-leg"),
-        ("b", "02_leaking_valve", "one-leg+skips-hold-test"),
-        ("c", "05_sea_level_barometer", "slant-reader"),
+        ("b", "02_two_lines_and_an_audit", "one-leg+skips-hold-test"),
+        ("c", "05_moved_from_the_coast", "slant-reader"),
         ("d", "01_first_calibration", "slant-reader+one-leg"),
-        ("e", "06_neglected_recorder", "careful"),
+        ("e", "06_a_year_without_service", "careful"),
     ];
     for (name, scenario, operator) in sessions {
         let scenario = bench_tests::repository().join(format!("scenarios/{scenario}.ron"));

@@ -26,11 +26,11 @@ const IN_ONE_SESSION: usize = 2_000;
 /// The scenarios of the repository, and with them faults of every kind and size.
 const SCENARIOS: [&str; 7] = [
     "01_first_calibration.ron",
-    "02_leaking_valve.ron",
-    "03_missing_gasket.ron",
-    "04_two_certificates.ron",
-    "05_sea_level_barometer.ron",
-    "06_neglected_recorder.ron",
+    "02_two_lines_and_an_audit.ron",
+    "03_a_new_blower.ron",
+    "04_the_firehouse.ron",
+    "05_moved_from_the_coast.ron",
+    "06_a_year_without_service.ron",
     "27_from_set_point_to_volume.ron",
 ];
 

@@ -141,7 +141,7 @@ mod tests {
     use sim_core::session::Session;
     use sim_core::session::journal::NullSink;
 
-    const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
+    const LEAK: &str = include_str!("../../../scenarios/03_a_new_blower.ron");
 
     fn ended() -> MarkedSession {
         let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");

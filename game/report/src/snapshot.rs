@@ -91,7 +91,7 @@ mod tests {
     use sim_core::session::history::History;
     use sim_core::session::journal::NullSink;
 
-    const LEAK: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
+    const LEAK: &str = include_str!("../../../scenarios/03_a_new_blower.ron");
 
     fn signed() -> EndedSession {
         let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");

@@ -191,32 +191,32 @@ mod tests {
     #[test]
     fn who_keeps_reading_one_leg_is_sent_where_both_are_needed() {
         let sessions = [summary("a", &["both-legs"]), summary("b", &["both-legs"])];
-        let lessons = [lesson("05_sea_level_barometer"), lesson("08_wide_limb")];
+        let lessons = [lesson("05_moved_from_the_coast"), lesson("08_number_six")];
         let advice = advice(&sessions, &lessons);
         let first = advice.first().unwrap();
         assert_eq!(first.what, rule("both-legs").unwrap().title);
         let why = "You broke this rule (data) in 2 of 2 sessions, and in 2 of the last 2.";
         assert!(first.why.starts_with(why), "{}", first.why);
-        assert_eq!(first.scenario.as_ref().unwrap().file, "08_wide_limb");
+        assert_eq!(first.scenario.as_ref().unwrap().file, "08_number_six");
     }
 
     #[test]
     fn who_missed_a_fault_is_sent_where_it_is() {
         let mut one = summary("a", &[]);
         one.missed = vec!["BarometerAtSeaLevel"];
-        let lessons = [lesson("08_wide_limb"), lesson("05_sea_level_barometer")];
+        let lessons = [lesson("08_number_six"), lesson("05_moved_from_the_coast")];
         let advice = advice(&[one], &lessons);
         let first = advice.first().unwrap();
         assert!(first.why.starts_with("You missed it in your last session."), "{}", first.why);
-        assert_eq!(first.scenario.as_ref().unwrap().file, "05_sea_level_barometer");
+        assert_eq!(first.scenario.as_ref().unwrap().file, "05_moved_from_the_coast");
     }
 
     #[test]
     fn who_does_well_goes_on_with_what_was_not_passed() {
-        let lessons = [lesson("08_wide_limb"), lesson("05_sea_level_barometer")];
+        let lessons = [lesson("08_number_six"), lesson("05_moved_from_the_coast")];
         let advice = advice(&[passed(&lessons[0])], &lessons);
         assert_eq!(advice.len(), 1);
         let scenario = advice[0].scenario.as_ref().unwrap();
-        assert_eq!(scenario.file, "05_sea_level_barometer");
+        assert_eq!(scenario.file, "05_moved_from_the_coast");
     }
 }

@@ -7,7 +7,7 @@ use sessions::{Outcome, open_session};
 use super::Talk;
 
 fn scenario() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/03_missing_gasket.ron")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/03_a_new_blower.ron")
 }
 
 /// What is said in a talk, and how the session ends; nothing when the talker leaves before.
