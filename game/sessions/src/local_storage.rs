@@ -14,7 +14,7 @@ use crate::error::FrontEndError;
 use crate::journal_ends::JournalEnds;
 use crate::journal_file::{Durability, JournalFile};
 use crate::live::LiveSession;
-use crate::opened::{Opened, begin, open_session, read_journal};
+use crate::opened::{Opened, begin, open_session, read_journal, situation};
 use crate::replace_files::replace_files;
 use crate::storage::{KeptSession, KeptState, KeptText, ScenarioCard, Storage, StorageId};
 use crate::text_file::{only_a_file, read_text};
@@ -93,7 +93,8 @@ impl Storage for LocalStorage {
                 Ok(Box::new(NullSink))
             }
         })?;
-        Ok(Opened { session: Box::new(session), notice, journal })
+        let situation = situation(&scenario.0);
+        Ok(Opened { session: Box::new(session), notice, journal, situation })
     }
 
     fn resume(&self, session: &StorageId) -> Result<Opened, FrontEndError> {
@@ -183,14 +184,14 @@ fn card(path: PathBuf) -> ScenarioCard {
         Ok(scenario) => ScenarioCard {
             id: StorageId(path),
             title: scenario.title,
-            lesson: scenario.terms.help.then_some(scenario.lesson),
+            situation: scenario.situation,
             limit_min: scenario.terms.time_limit_min,
             trouble: None,
         },
         Err(trouble) => ScenarioCard {
             title: stem(&path),
             id: StorageId(path),
-            lesson: Some(String::new()),
+            situation: None,
             limit_min: None,
             trouble: Some(trouble),
         },
@@ -298,7 +299,7 @@ mod tests {
         assert!(cards.len() >= 6);
         for card in cards {
             assert_eq!(card.trouble, None, "{}", card.title);
-            assert!(card.lesson.is_none_or(|lesson| !lesson.is_empty()));
+            assert!(card.situation.is_some_and(|told| !told.is_empty()), "{}", card.title);
         }
     }
 

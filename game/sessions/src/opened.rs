@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use sim_core::scenario::KnownRules;
 use sim_core::session::journal::{self, JournalSink, NullSink};
 use sim_core::session::{BeginError, Session, replay};
 
@@ -23,6 +24,8 @@ pub struct Opened {
     pub notice: Option<String>,
     /// The journal being written, if there is one.
     pub journal: Option<PathBuf>,
+    /// What the visit is for, where a new session begins and the scenario tells it.
+    pub situation: Option<String>,
 }
 
 /// Opens a session: a new one of a scenario, or the one of a journal.
@@ -43,7 +46,12 @@ pub fn open_session(
                 Some(file) => Ok(Box::new(JournalFile::create(file, Durability::EachLine)?)),
                 None => Ok(Box::new(NullSink)),
             })?;
-            Ok(Opened { session: Box::new(session), notice: None, journal })
+            Ok(Opened {
+                session: Box::new(session),
+                notice: None,
+                journal,
+                situation: situation(&path),
+            })
         }
         (None, None) => {
             Err(FrontEndError::Wrong("give a scenario, or a journal with --resume".to_owned()))
@@ -66,6 +74,12 @@ pub fn begin(
     let not_begun = |error| not_begun(path, error);
     Session::begin(&text, seed, Box::new(NullSink)).map_err(not_begun)?;
     Session::begin(&text, seed, ink()?).map_err(not_begun)
+}
+
+/// The situation that a scenario file tells; nothing where it tells none or cannot be read.
+pub(crate) fn situation(path: &Path) -> Option<String> {
+    let text = read_text(path).ok()?;
+    sim_core::scenario::check(&text, KnownRules::Any).ok()?.situation
 }
 
 /// Why a session could not begin.
@@ -110,5 +124,10 @@ fn resume_session(path: &Path) -> Result<Opened, FrontEndError> {
             .cut_short
             .then(|| format!("the last line of {name} was incomplete and has been left out"))
     };
-    Ok(Opened { session: Box::new(replayed.session), notice, journal: Some(path.to_owned()) })
+    Ok(Opened {
+        session: Box::new(replayed.session),
+        notice,
+        journal: Some(path.to_owned()),
+        situation: None,
+    })
 }

@@ -19,9 +19,9 @@ pub struct ScenarioCard {
     pub id: StorageId,
     /// Its title.
     pub title: String,
-    /// What it teaches; `None` where the work is done without help, so that nobody is told beforehand
-    /// what to look for.
-    pub lesson: Option<String>,
+    /// What the visit is for, and what anybody would see on arrival; `None` where the scenario does not
+    /// tell it. What the scenario teaches is told after the work.
+    pub situation: Option<String>,
     /// Time limit, minutes.
     pub limit_min: Option<f64>,
     /// What is wrong with it, when it cannot be opened.

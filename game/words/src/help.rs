@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::musts::explained;
 use super::parse::form::Form;
 use super::parse::table::forms;
 use super::topic::Topic;
@@ -24,6 +25,7 @@ pub fn help(topic: Option<Topic>) -> String {
     let mut text = String::new();
     match topic {
         None => overview(&mut text),
+        Some(Topic::Musts) => text = explained(None),
         Some(Topic::All) => {
             for topic in Topic::WORK {
                 one_topic(topic, &mut text);
@@ -47,7 +49,8 @@ fn overview(text: &mut String) {
             line(text, "  ", example, "");
         }
     }
-    text.push_str("Say `help manometer` for one topic, or `help all` for all of them.\n");
+    text.push_str("Say `help manometer` for one topic, or `help all` for all of them;\n");
+    text.push_str("`help musts` for what this visit must not lack.\n");
 }
 
 /// Every sentence of a topic.

@@ -14,6 +14,7 @@ mod caution;
 mod field_names;
 mod help;
 mod moves;
+pub mod musts;
 mod names;
 pub mod own_sums;
 mod parse;
@@ -24,6 +25,8 @@ mod request;
 pub mod sample;
 mod say;
 pub mod script;
+#[cfg(test)]
+mod spoken;
 pub mod talk;
 mod topic;
 pub mod units;
@@ -33,7 +36,7 @@ pub use field_names::{field_name, phase_name, source_words};
 pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
-pub use request::Request;
+pub use request::{Request, Settling};
 pub use say::{listen, look, notice, paper, refused, say_action, weekday};
 pub use topic::Topic;
 

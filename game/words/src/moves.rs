@@ -5,6 +5,9 @@ use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart, TimerSwitch
 use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 use sim_core::session::view::{NutFeel, View};
 
+use crate::request::Settling;
+use crate::say::power::HEARD;
+
 /// Opposite corners one after the other, as places in [`Nut::ALL`].
 const CROSSWISE: [usize; 4] = [0, 2, 1, 3];
 /// How far all four nuts are taken, quarter turns, unless they feel tight before.
@@ -110,6 +113,16 @@ pub(crate) const fn switch_blower(view: &View, to: OnOff) -> Option<Action> {
         (BlowerPlug::Controller, OnOff::Off) => Action::SwitchTimer { to: TimerSwitch::Off },
         (BlowerPlug::Loose, _) => return None,
     })
+}
+
+/// Whether what is waited for is seen or heard to be at rest.
+pub(crate) fn at_rest(view: &View, settling: Settling) -> bool {
+    match settling {
+        Settling::Pen => !view.recorder.moving,
+        Settling::Water => !view.manometer.moving,
+        Settling::Blower => view.blower.loudness < HEARD,
+        Settling::Everything => !view.recorder.moving && !view.manometer.moving,
+    }
 }
 
 /// Sets the timer's dial to the day and hour of the watch.

@@ -4,9 +4,13 @@ use sessions::{LiveSession, action_from_json};
 use sim_core::session::ActError;
 use sim_core::session::action::Action;
 
+use super::moves::at_rest;
 use super::parse::parse;
 use super::printable::printable;
-use super::request::Request;
+use super::request::{Request, Settling};
+
+/// The longest wait for something to come to rest, s.
+const LONGEST_SETTLING_S: u32 = 120;
 
 /// One step of a session.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +19,8 @@ pub enum Step {
     Do(Action),
     /// A wait, s.
     Wait(f64),
+    /// A wait until something has come to rest.
+    Settle(Settling),
 }
 
 impl Step {
@@ -28,8 +34,26 @@ impl Step {
             Self::Do(Action::Wait { seconds }) | Self::Wait(seconds) => session.wait(seconds),
             Self::Do(Action::LeaveSite) => session.leave_site(),
             Self::Do(action) => session.act(action),
+            Self::Settle(settling) => settle(session, settling).map(|_| ()),
         }
     }
+}
+
+/// Waits until something has come to rest, second by second; `false` where it has not after two
+/// minutes.
+///
+/// # Errors
+///
+/// As [`LiveSession::wait`].
+pub(crate) fn settle(session: &mut dyn LiveSession, settling: Settling) -> Result<bool, ActError> {
+    // One second at least: what was just changed may not have begun to move.
+    for _ in 0..LONGEST_SETTLING_S {
+        session.wait(1.0)?;
+        if at_rest(&session.view(), settling) {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// The steps that a line asks for.
@@ -42,9 +66,13 @@ pub fn steps(session: &dyn LiveSession, line: &str) -> Result<Vec<Step>, String>
         return action_from_json(line).map(|action| vec![Step::Do(action)]);
     }
     match parse(line, &session.view(), session.book()).map_err(|error| error.to_string())? {
-        Request::Do(actions) => Ok(actions.into_iter().map(Step::Do).collect()),
+        // Nobody answers a question in a script: `sign` signs, with or without `anyway`.
+        Request::Do(actions) | Request::Anyway(actions) => {
+            Ok(actions.into_iter().map(Step::Do).collect())
+        }
         Request::Wait(seconds) => Ok(vec![Step::Wait(seconds)]),
-        Request::Help(_) | Request::Book | Request::Again | Request::Quit => {
+        Request::Settle(settling) => Ok(vec![Step::Settle(settling)]),
+        Request::Undone | Request::Help(_) | Request::Book | Request::Again | Request::Quit => {
             let line = printable(line);
             Err(format!("`{line}` cannot be used in a script: remove it"))
         }

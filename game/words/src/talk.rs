@@ -6,23 +6,26 @@ mod form;
 mod question;
 #[cfg(test)]
 mod tests;
+mod undone;
 
 use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
 use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line};
 use sim_core::session::ActError;
-use sim_core::session::action::{Action, HelpTopic};
+use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::view::View;
 
 use super::advice::History;
 use super::caution::{cautions, cautions_on_arrival};
 use super::help::help;
+use super::musts::{beneath_order, explained};
 use super::parse::parse;
 use super::printable::printable;
-use super::request::Request;
+use super::request::{Request, Settling};
 use super::say::{listen, look, notice, refused};
-use super::script::Step;
+use super::script::{Step, settle};
+use super::topic::Topic;
 use super::{advice, own_sums};
 use echo::Stale;
 
@@ -44,6 +47,8 @@ pub struct Talk {
     session: Box<dyn LiveSession>,
     notice: Option<String>,
     journal: Option<PathBuf>,
+    /// What the visit is for, said to somebody who begins.
+    situation: Option<String>,
     last: Option<String>,
     /// What was cautioned about already.
     cautions: Vec<&'static str>,
@@ -55,13 +60,13 @@ pub struct Talk {
 impl Talk {
     /// A talk about a session that was opened.
     pub fn new(opened: Opened) -> Self {
-        let Opened { session, notice, journal } = opened;
+        let Opened { session, notice, journal, situation } = opened;
         let mut stale = Stale::default();
         for (_, action) in session.done() {
             stale.after(action);
         }
         let (last, cautions, asked) = (None, Vec::new(), None);
-        Self { session, notice, journal, last, cautions, stale, asked }
+        Self { session, notice, journal, situation, last, cautions, stale, asked }
     }
 
     /// Talks until the end: gives the session back when it has ended, and nothing when the talker
@@ -104,6 +109,9 @@ impl Talk {
     /// Says the first words; to somebody who comes back, where the work stands.
     fn greet(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
         writeln!(out, "{WELCOME}")?;
+        if let Some(situation) = &self.situation {
+            writeln!(out, "{}\n", printable(situation))?;
+        }
         // Who comes back is on the roof already.
         if self.session.done().next().is_none() {
             writeln!(out, "Before you go up:")?;
@@ -153,12 +161,24 @@ impl Talk {
         };
         match request {
             Request::Quit => return Ok(Heard::Leaves),
+            Request::Help(Some(Topic::Musts)) => {
+                writeln!(out, "{}", explained(Some(&self.session.papers())))?;
+            }
             Request::Help(topic) => writeln!(out, "{}", help(topic))?,
             Request::Book => writeln!(out, "{}", form::form(self.session.as_ref()))?,
             Request::Again => match self.last.clone() {
                 Some(last) => return self.hear(&last, out),
                 None => writeln!(out, "There is nothing to repeat yet.")?,
             },
+            Request::Undone => writeln!(out, "{}", undone::answer(self.session.as_ref()))?,
+            Request::Anyway(actions) => {
+                self.asked = actions.first().cloned();
+                self.act(actions, out)?;
+            }
+            Request::Settle(settling) => {
+                self.last = Some(sentence.to_owned());
+                self.settle(settling, out)?;
+            }
             Request::Wait(seconds) => {
                 self.last = Some(sentence.to_owned());
                 self.step(Step::Wait(seconds), Echo::Said, out)?;
@@ -220,6 +240,7 @@ impl Talk {
         let action = match &step {
             Step::Do(action) => action.clone(),
             Step::Wait(seconds) => Action::Wait { seconds: *seconds },
+            Step::Settle(settling) => return self.settle(*settling, out).map(|()| true),
         };
         for caution in cautions(&action) {
             if !self.cautions.contains(&caution.about) {
@@ -241,6 +262,24 @@ impl Talk {
         Ok(true)
     }
 
+    /// Waits until something has come to rest, and says what is noticed.
+    fn settle(&mut self, settling: Settling, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        let before = self.session.view();
+        match settle(self.session.as_mut(), settling) {
+            Ok(rests) => {
+                let view = self.session.view();
+                for words in notice(&before, &view) {
+                    writeln!(out, "{words}")?;
+                }
+                let end = if rests { "At rest" } else { "Still not at rest after two minutes" };
+                writeln!(out, "{end}: it is {}.", view.time)?;
+                Ok(())
+            }
+            Err(ActError::Refused(refusal)) => Ok(writeln!(out, "{}", refused(&refusal))?),
+            Err(error) => Err(FrontEndError::Wrong(error.to_string())),
+        }
+    }
+
     /// Says what is seen where the eyes are, and what is noticed elsewhere.
     fn say(
         &self,
@@ -252,7 +291,12 @@ impl Talk {
         let (view, papers) = (self.session.view(), self.session.papers());
         let mut said = true;
         match action {
-            Action::Look { at, .. } => writeln!(out, "{}", look(&view, *at, &papers))?,
+            Action::Look { at, .. } => {
+                writeln!(out, "{}", look(&view, *at, &papers))?;
+                if *at == Sight::WorkOrder {
+                    writeln!(out, "{}", beneath_order(&papers))?;
+                }
+            }
             Action::Listen => writeln!(out, "{}", listen(&view))?,
             Action::AskHelp { topic } => writeln!(out, "{}", self.answer(*topic))?,
             Action::Write { .. } | Action::Report(_) | Action::Tap if echo == Echo::Said => {

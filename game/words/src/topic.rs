@@ -27,12 +27,14 @@ pub enum Topic {
     Reporting,
     /// Asking, ending.
     Asking,
+    /// What a visit must not lack.
+    Musts,
     /// All of them.
     All,
 }
 
 impl Topic {
-    /// Every topic in the order of the work, without [`Topic::All`].
+    /// Every topic in the order of the work, without [`Topic::Musts`] and [`Topic::All`].
     pub const WORK: [Self; 12] = [
         Self::Looking,
         Self::Air,
@@ -63,6 +65,7 @@ impl Topic {
             Self::Deciding => ("deciding", "the calibration, the flow check, the sample"),
             Self::Reporting => ("reporting", "what you found wrong, and what you did about it"),
             Self::Asking => ("asking", "questions, the field book, ending"),
+            Self::Musts => ("musts", "what a visit must not lack"),
             Self::All => ("all", "everything"),
         }
     }

@@ -22,7 +22,11 @@ pub struct Scenario {
     pub format: u32,
     /// A short title, for lists.
     pub title: String,
-    /// The one thing that it teaches.
+    /// What the visit is for, and what anybody would see on arrival; never what is wrong. It stands on
+    /// the card by which the scenario is chosen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub situation: Option<String>,
+    /// The one thing that it teaches. It is told when the work is done.
     pub lesson: String,
     /// The habits that it is about, by the names of the operators: an operator with any of these
     /// habits must not pass.

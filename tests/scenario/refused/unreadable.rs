@@ -34,6 +34,11 @@ pub const CASES: &[Case] = &[
     ("more points than a byte", &[("points: 7", "points: 700")]),
     ("a later format", &[("format: 1", "format: 2")]),
     ("no format", &[("    format: 1,\n", "")]),
+    ("a lesson and no situation", &[(" situation: \"A quay in April, with everything on it.\",", "")]),
+    (
+        "a situation that is the lesson",
+        &[("A quay in April, with everything on it.", "Every section written out.")],
+    ),
 ];
 
 #[test]
@@ -81,5 +86,9 @@ a later format
     2:5: format 2 is unknown; write `format: 1`, or use the program that wrote this scenario
 no format
     1:1: the scenario does not state its format; begin with `(format: 1,`
+a lesson and no situation
+    4:5: there is a lesson and no `situation`; add `situation: …`: one or two sentences about the place, the season and the visit, but not about what is wrong
+a situation that is the lesson
+    4:43: `situation` repeats the lesson, which is told only after the work; write what anybody would see on arrival
 ");
 }

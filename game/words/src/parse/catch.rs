@@ -8,6 +8,7 @@ use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
 };
 
+use super::entries::Entries;
 use super::sentence::unquoted;
 use super::trouble::{Trouble, but};
 use super::vocabulary::PointField;
@@ -85,6 +86,8 @@ values! {
     Weekday / weekday: u8,
     /// A topic of the help.
     Topic / topic: Topic,
+    /// Entries of the field book.
+    Entries / entries: Entries,
 }
 
 /// What a pattern caught, in order.

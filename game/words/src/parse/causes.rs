@@ -2,19 +2,19 @@
 
 use sim_core::session::action::{FaultKind, FaultPlace};
 
+use super::causes_measuring::MEASURING;
+use super::causes_sampling::SAMPLING;
 use super::sentence::Sentence;
-use crate::names::Names;
 
 /// What a phrase says is wrong: the longest name of which every word is in it, in any order. A place
 /// that is known leaves out what cannot be wrong there. Empty where nothing fits, several where the
 /// phrase does not say which.
 pub(super) fn causes(sentence: &Sentence, place: Option<FaultPlace>) -> Vec<FaultKind> {
-    let fits =
-        CAUSES.iter().filter(|(_, kind)| place.is_none_or(|place| kind.place() == place)).filter(
-            |(name, _)| Sentence::read(name).tokens.iter().all(|token| has(sentence, &token.word)),
-        );
+    let fits = named().filter(|(_, kind)| place.is_none_or(|place| kind.place() == place)).filter(
+        |(name, _)| Sentence::read(name).tokens.iter().all(|token| has(sentence, &token.word)),
+    );
     let mut best: (usize, Vec<FaultKind>) = (0, Vec::new());
-    for &(name, kind) in fits {
+    for (name, kind) in fits {
         let words = Sentence::read(name).tokens.len();
         if words > best.0 {
             best = (words, Vec::new());
@@ -26,270 +26,51 @@ pub(super) fn causes(sentence: &Sentence, place: Option<FaultPlace>) -> Vec<Faul
     best.1
 }
 
-/// Whether a word is in the sentence, in one of its forms.
-fn has(sentence: &Sentence, word: &str) -> bool {
-    let stem = |word: &str| word.strip_suffix('s').unwrap_or(word).to_owned();
-    sentence.tokens.iter().any(|token| token.word == word || stem(&token.word) == stem(word))
+/// Words that turn what follows into its opposite.
+const DENIALS: [&str; 9] =
+    ["not", "no", "never", "without", "isn't", "doesn't", "aren't", "neither", "nor"];
+
+/// Whether a phrase denies what it names: a denial stands among the words of its name or right before
+/// them, and is not part of the name itself.
+pub(super) fn denied(sentence: &Sentence, kind: FaultKind) -> bool {
+    let names = named().filter(|(_, named)| *named == kind);
+    let words = names
+        .map(|(name, _)| Sentence::read(name).tokens)
+        .filter(|words| words.iter().all(|token| has(sentence, &token.word)))
+        .max_by_key(Vec::len)
+        .unwrap_or_default();
+    let is_denial = |word: &str| DENIALS.contains(&word);
+    if words.iter().any(|token| is_denial(&token.word)) {
+        return false;
+    }
+    let at = |token: &super::sentence::Token| {
+        sentence.tokens.iter().position(|said| same(&said.word, &token.word))
+    };
+    let places: Vec<usize> = words.iter().filter_map(at).collect();
+    let (Some(first), Some(last)) = (places.iter().min(), places.iter().max()) else {
+        return false;
+    };
+    let said = sentence.tokens.iter().enumerate();
+    said.filter(|(at, _)| at + 2 >= *first && at <= last).any(|(_, token)| is_denial(&token.word))
 }
 
-/// Names of what can be wrong; the first of each is the one that is said.
-pub(crate) const CAUSES: Names<FaultKind> = &[
-    ("manometer valve leaks", FaultKind::ManometerValveLeaks),
-    ("valve leaks", FaultKind::ManometerValveLeaks),
-    ("leaking valve", FaultKind::ManometerValveLeaks),
-    ("valve leaking", FaultKind::ManometerValveLeaks),
-    ("left valve leaks", FaultKind::ManometerValveLeaks),
-    ("right valve leaks", FaultKind::ManometerValveLeaks),
-    ("manometer valve barely opens", FaultKind::ManometerValveBarelyOpens),
-    ("valve barely opens", FaultKind::ManometerValveBarelyOpens),
-    ("valve hardly opens", FaultKind::ManometerValveBarelyOpens),
-    ("column creeps", FaultKind::ManometerValveBarelyOpens),
-    ("manometer valve stays shut", FaultKind::ManometerValveShut),
-    ("valve stays shut", FaultKind::ManometerValveShut),
-    ("valve stays closed", FaultKind::ManometerValveShut),
-    ("valve does not open", FaultKind::ManometerValveShut),
-    ("valve stuck shut", FaultKind::ManometerValveShut),
-    ("valve stuck closed", FaultKind::ManometerValveShut),
-    ("valve shut", FaultKind::ManometerValveShut),
-    ("bubble in manometer", FaultKind::ManometerBubble),
-    ("bubble", FaultKind::ManometerBubble),
-    ("air in bend", FaultKind::ManometerBubble),
-    ("manometer out of plumb", FaultKind::ManometerOutOfPlumb),
-    ("out of plumb", FaultKind::ManometerOutOfPlumb),
-    ("not plumb", FaultKind::ManometerOutOfPlumb),
-    ("tilted", FaultKind::ManometerOutOfPlumb),
-    ("hook bent", FaultKind::ManometerOutOfPlumb),
-    ("bent hook", FaultKind::ManometerOutOfPlumb),
-    ("wrong fluid in manometer", FaultKind::ManometerWrongFluid),
-    ("wrong fluid", FaultKind::ManometerWrongFluid),
-    ("not water", FaultKind::ManometerWrongFluid),
-    ("gauge oil", FaultKind::ManometerWrongFluid),
-    ("light fluid", FaultKind::ManometerWrongFluid),
-    ("manometer scale stuck", FaultKind::ManometerScaleStuck),
-    ("scale stuck", FaultKind::ManometerScaleStuck),
-    ("stuck scale", FaultKind::ManometerScaleStuck),
-    ("scale does not move", FaultKind::ManometerScaleStuck),
-    ("scale does not slide", FaultKind::ManometerScaleStuck),
-    ("unequal bores", FaultKind::ManometerUnequalBores),
-    ("legs unequal", FaultKind::ManometerUnequalBores),
-    ("one leg wider", FaultKind::ManometerUnequalBores),
-    ("bores differ", FaultKind::ManometerUnequalBores),
-    ("tubing kinked", FaultKind::TubeKinked),
-    ("tube kinked", FaultKind::TubeKinked),
-    ("kink", FaultKind::TubeKinked),
-    ("kinked", FaultKind::TubeKinked),
-    ("tubing cracked", FaultKind::TubeCracked),
-    ("tube cracked", FaultKind::TubeCracked),
-    ("crack in tubing", FaultKind::TubeCracked),
-    ("crack in tube", FaultKind::TubeCracked),
-    ("hose cracked", FaultKind::TubeCracked),
-    ("tubing loose", FaultKind::TubeLoose),
-    ("tube loose", FaultKind::TubeLoose),
-    ("loose on pressure tap", FaultKind::TubeLoose),
-    ("loose on tap", FaultKind::TubeLoose),
-    ("half on tap", FaultKind::TubeLoose),
-    ("water in tubing", FaultKind::TubeWet),
-    ("water in tube", FaultKind::TubeWet),
-    ("water in hose", FaultKind::TubeWet),
-    ("tubing wet", FaultKind::TubeWet),
-    ("tube wet", FaultKind::TubeWet),
-    ("drops in tube", FaultKind::TubeWet),
-    ("drops in tubing", FaultKind::TubeWet),
-    ("orifice nicked", FaultKind::OrificeNicked),
-    ("nicked", FaultKind::OrificeNicked),
-    ("nick in orifice", FaultKind::OrificeNicked),
-    ("orifice damaged", FaultKind::OrificeNicked),
-    ("edge damaged", FaultKind::OrificeNicked),
-    ("orifice fouled", FaultKind::OrificeFouled),
-    ("orifice dirty", FaultKind::OrificeFouled),
-    ("dirty orifice", FaultKind::OrificeFouled),
-    ("edge dirty", FaultKind::OrificeFouled),
-    ("knob slips", FaultKind::KnobSlips),
-    ("knob slipping", FaultKind::KnobSlips),
-    ("knob creeps", FaultKind::KnobSlips),
-    ("knob turns by itself", FaultKind::KnobSlips),
-    ("calibrator gasket missing", FaultKind::CalibratorGasketMissing),
-    ("gasket under calibrator missing", FaultKind::CalibratorGasketMissing),
-    ("gasket missing under calibrator", FaultKind::CalibratorGasketMissing),
-    ("missing calibrator gasket", FaultKind::CalibratorGasketMissing),
-    ("no gasket under calibrator", FaultKind::CalibratorGasketMissing),
-    ("calibrator gasket gone", FaultKind::CalibratorGasketMissing),
-    ("holder gasket missing", FaultKind::HolderGasketMissing),
-    ("gasket on holder missing", FaultKind::HolderGasketMissing),
-    ("filter holder gasket missing", FaultKind::HolderGasketMissing),
-    ("filter holder gasket gone", FaultKind::HolderGasketMissing),
-    ("holder gasket gone", FaultKind::HolderGasketMissing),
-    ("no gasket on holder", FaultKind::HolderGasketMissing),
-    ("nut loose", FaultKind::NutLoose),
-    ("loose nut", FaultKind::NutLoose),
-    ("nut worked loose", FaultKind::NutLoose),
-    ("nut not tight", FaultKind::NutLoose),
-    ("washer below", FaultKind::WasherBelow),
-    ("washer under frame", FaultKind::WasherBelow),
-    ("washer under plate", FaultKind::WasherBelow),
-    ("washer under hold-down frame", FaultKind::WasherBelow),
-    ("washer in wrong place", FaultKind::WasherBelow),
-    ("plate warped", FaultKind::PlateWarped),
-    ("warped plate", FaultKind::PlateWarped),
-    ("plate bent", FaultKind::PlateWarped),
-    ("bent plate", FaultKind::PlateWarped),
-    ("adapter plate warped", FaultKind::PlateWarped),
-    ("adapter warped", FaultKind::PlateWarped),
-    ("brushes worn", FaultKind::WornBrushes),
-    ("worn brushes", FaultKind::WornBrushes),
-    ("motor brushes worn", FaultKind::WornBrushes),
-    ("mains voltage wanders", FaultKind::WanderingVoltage),
-    ("voltage wanders", FaultKind::WanderingVoltage),
-    ("wandering voltage", FaultKind::WanderingVoltage),
-    ("voltage unsteady", FaultKind::WanderingVoltage),
-    ("unsteady mains", FaultKind::WanderingVoltage),
-    ("mains unsteady", FaultKind::WanderingVoltage),
-    ("voltage fluctuates", FaultKind::WanderingVoltage),
-    ("mains voltage low", FaultKind::LowVoltage),
-    ("low voltage", FaultKind::LowVoltage),
-    ("voltage low", FaultKind::LowVoltage),
-    ("low mains", FaultKind::LowVoltage),
-    ("mains low", FaultKind::LowVoltage),
-    ("bearings drag", FaultKind::BearingDrag),
-    ("bearing drags", FaultKind::BearingDrag),
-    ("bearing drag", FaultKind::BearingDrag),
-    ("bearings worn", FaultKind::BearingDrag),
-    ("bearings stiff", FaultKind::BearingDrag),
-    ("flow controller drifts", FaultKind::ControllerDrifts),
-    ("controller drifts", FaultKind::ControllerDrifts),
-    ("controller drifting", FaultKind::ControllerDrifts),
-    ("flow controller probe fouled", FaultKind::ControllerProbeFouled),
-    ("probe fouled", FaultKind::ControllerProbeFouled),
-    ("probe dirty", FaultKind::ControllerProbeFouled),
-    ("dirty probe", FaultKind::ControllerProbeFouled),
-    ("flow controller saturates", FaultKind::ControllerSaturates),
-    ("controller saturates", FaultKind::ControllerSaturates),
-    ("controller at its limit", FaultKind::ControllerSaturates),
-    ("controller cannot hold flow", FaultKind::ControllerSaturates),
-    ("pen sticks", FaultKind::PenSticks),
-    ("pen sticking", FaultKind::PenSticks),
-    ("sticking pen", FaultKind::PenSticks),
-    ("sticky pen", FaultKind::PenSticks),
-    ("pen stuck", FaultKind::PenSticks),
-    ("pen lags", FaultKind::PenSticks),
-    ("pen zero off", FaultKind::PenZeroOff),
-    ("pen not at zero", FaultKind::PenZeroOff),
-    ("pen zero is off", FaultKind::PenZeroOff),
-    ("zero of pen off", FaultKind::PenZeroOff),
-    ("pen below zero", FaultKind::PenZeroOff),
-    ("pen above zero", FaultKind::PenZeroOff),
-    ("pen dry", FaultKind::PenDry),
-    ("dry pen", FaultKind::PenDry),
-    ("no ink", FaultKind::PenDry),
-    ("pen out of ink", FaultKind::PenDry),
-    ("no trace", FaultKind::PenDry),
-    ("recorder tubing leaks", FaultKind::RecorderLineLeaks),
-    ("recorder line leaks", FaultKind::RecorderLineLeaks),
-    ("leak in recorder tubing", FaultKind::RecorderLineLeaks),
-    ("leak in recorder line", FaultKind::RecorderLineLeaks),
-    ("exhaust orifice blocked", FaultKind::ExitOrificeBlocked),
-    ("exhaust orifice half blocked", FaultKind::ExitOrificeBlocked),
-    ("exhaust orifice partly blocked", FaultKind::ExitOrificeBlocked),
-    ("exit orifice blocked", FaultKind::ExitOrificeBlocked),
-    ("exhaust blocked", FaultKind::ExitOrificeBlocked),
-    ("chart of another range", FaultKind::ChartOfAnotherRange),
-    ("wrong chart", FaultKind::ChartOfAnotherRange),
-    ("chart of wrong range", FaultKind::ChartOfAnotherRange),
-    ("wrong range", FaultKind::ChartOfAnotherRange),
-    ("chart clock slow", FaultKind::ChartClockSlow),
-    ("chart's clock slow", FaultKind::ChartClockSlow),
-    ("clock slow", FaultKind::ChartClockSlow),
-    ("clock loses time", FaultKind::ChartClockSlow),
-    ("chart loses time", FaultKind::ChartClockSlow),
-    ("barometer set to sea level", FaultKind::BarometerAtSeaLevel),
-    ("set to sea level", FaultKind::BarometerAtSeaLevel),
-    ("barometer at sea level", FaultKind::BarometerAtSeaLevel),
-    ("sea level", FaultKind::BarometerAtSeaLevel),
-    ("sea-level", FaultKind::BarometerAtSeaLevel),
-    ("barometer off", FaultKind::BarometerOff),
-    ("barometer reads high", FaultKind::BarometerOff),
-    ("barometer reads low", FaultKind::BarometerOff),
-    ("barometer wrong", FaultKind::BarometerOff),
-    ("thermometer in sun", FaultKind::ThermometerInSun),
-    ("in sun", FaultKind::ThermometerInSun),
-    ("thermometer stood in sun", FaultKind::ThermometerInSun),
-    ("gusts", FaultKind::Gusts),
-    ("gusty", FaultKind::Gusts),
-    ("gusts move water", FaultKind::Gusts),
-    ("wind moves water", FaultKind::Gusts),
-    ("filter torn", FaultKind::FilterTorn),
-    ("torn filter", FaultKind::FilterTorn),
-    ("tear in filter", FaultKind::FilterTorn),
-    ("torn", FaultKind::FilterTorn),
-    ("filter has pinholes", FaultKind::FilterPinholes),
-    ("pinholes", FaultKind::FilterPinholes),
-    ("pinhole", FaultKind::FilterPinholes),
-    ("holes in filter", FaultKind::FilterPinholes),
-    ("filter upside down", FaultKind::FilterUpsideDown),
-    ("upside down", FaultKind::FilterUpsideDown),
-    ("smooth side up", FaultKind::FilterUpsideDown),
-    ("filter wrong way up", FaultKind::FilterUpsideDown),
-    ("filter off centre", FaultKind::FilterOffCentre),
-    ("filter off center", FaultKind::FilterOffCentre),
-    ("off centre", FaultKind::FilterOffCentre),
-    ("off center", FaultKind::FilterOffCentre),
-    ("filter not centred", FaultKind::FilterOffCentre),
-    ("filter not centered", FaultKind::FilterOffCentre),
-    ("filter wet", FaultKind::FilterWet),
-    ("wet filter", FaultKind::FilterWet),
-    ("filter damp", FaultKind::FilterWet),
-    ("damp filter", FaultKind::FilterWet),
-    ("filter clogs", FaultKind::FilterClogs),
-    ("filter clogged", FaultKind::FilterClogs),
-    ("clogged filter", FaultKind::FilterClogs),
-    ("filter loaded", FaultKind::FilterClogs),
-    ("filter overloaded", FaultKind::FilterClogs),
-    ("tripper loose", FaultKind::TripperLoose),
-    ("loose tripper", FaultKind::TripperLoose),
-    ("off tripper loose", FaultKind::TripperLoose),
-    ("timer gains time", FaultKind::TimerGains),
-    ("timer gains", FaultKind::TimerGains),
-    ("timer fast", FaultKind::TimerGains),
-    ("timer runs fast", FaultKind::TimerGains),
-    ("timer at wrong day", FaultKind::TimerWrongDay),
-    ("timer dial at wrong day", FaultKind::TimerWrongDay),
-    ("wrong day", FaultKind::TimerWrongDay),
-    ("dial at another day", FaultKind::TimerWrongDay),
-    ("power failed", FaultKind::PowerCut),
-    ("power cut", FaultKind::PowerCut),
-    ("power failure", FaultKind::PowerCut),
-    ("power was cut", FaultKind::PowerCut),
-    ("power outage", FaultKind::PowerCut),
-    ("weather changes fast", FaultKind::FastWeather),
-    ("weather changed", FaultKind::FastWeather),
-    ("front passes", FaultKind::FastWeather),
-    ("front passed", FaultKind::FastWeather),
-    ("fast weather", FaultKind::FastWeather),
-    ("certificate expired", FaultKind::CertificateExpired),
-    ("expired certificate", FaultKind::CertificateExpired),
-    ("expired", FaultKind::CertificateExpired),
-    ("certificate out of date", FaultKind::CertificateExpired),
-    ("certificate too old", FaultKind::CertificateExpired),
-    ("certificate more than a year old", FaultKind::CertificateExpired),
-    ("certificate of another calibrator", FaultKind::CertificateOfAnother),
-    ("certificate belongs to another calibrator", FaultKind::CertificateOfAnother),
-    ("another calibrator", FaultKind::CertificateOfAnother),
-    ("wrong certificate", FaultKind::CertificateOfAnother),
-    ("serial does not match", FaultKind::CertificateOfAnother),
-    ("other serial", FaultKind::CertificateOfAnother),
-    ("certificate prints actual pair first", FaultKind::CertificateActualFirst),
-    ("actual pair first", FaultKind::CertificateActualFirst),
-    ("actual conditions first", FaultKind::CertificateActualFirst),
-    ("actual conditions printed first", FaultKind::CertificateActualFirst),
-    ("certificate far from last one", FaultKind::CertificateFarFromLast),
-    ("certificates contradict", FaultKind::CertificateFarFromLast),
-    ("certificate far from last", FaultKind::CertificateFarFromLast),
-    ("certificates differ", FaultKind::CertificateFarFromLast),
-    ("far from last", FaultKind::CertificateFarFromLast),
-    ("certificate digits transposed", FaultKind::CertificateDigitsExchanged),
-    ("digits transposed", FaultKind::CertificateDigitsExchanged),
-    ("digits exchanged", FaultKind::CertificateDigitsExchanged),
-    ("digits swapped", FaultKind::CertificateDigitsExchanged),
-    ("copy wrong", FaultKind::CertificateDigitsExchanged),
-    ("copy differs from original", FaultKind::CertificateDigitsExchanged),
-];
+/// Whether a word is in the sentence, in one of its forms.
+fn has(sentence: &Sentence, word: &str) -> bool {
+    sentence.tokens.iter().any(|token| same(&token.word, word))
+}
+
+/// Whether two words are one, but for a plural or the ending of a verb.
+fn same(said: &str, word: &str) -> bool {
+    let stem = |word: &str| word.strip_suffix('s').unwrap_or(word).to_owned();
+    said == word || stem(said) == stem(word)
+}
+
+/// Every name and what it names.
+fn named() -> impl Iterator<Item = (&'static str, FaultKind)> {
+    MEASURING.iter().chain(SAMPLING).copied()
+}
+
+/// The name by which a cause is said.
+pub(crate) fn cause_name(kind: FaultKind) -> &'static str {
+    named().find(|(_, named)| *named == kind).map_or("it", |(name, _)| name)
+}

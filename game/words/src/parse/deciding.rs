@@ -17,19 +17,34 @@ const ACCEPTED_MOVED: Decision = Decision::CalibrationAccepted { line_moved: tru
 
 pub(super) const FORMS: &[Form] = &[
     form(
-        &["accept calibration? line?", "accept it"],
+        &[
+            "accept calibration? line?",
+            "accept it",
+            "calibration|line is? accepted|good|ok|okay|fine|sound|acceptable",
+            "calibration line is? accepted|good|ok|okay|fine|sound|acceptable",
+        ],
         &["accept the calibration line"],
         "decides about the calibration",
         |_, _| decide(ACCEPTED, ""),
     ),
     form(
-        &["accept calibration? line? because <text>", "accept it because <text>"],
+        &[
+            "accept calibration? line? because <text>",
+            "accept it because <text>",
+            "accept calibration? line? <reason>",
+            "calibration|line is? accepted|good|ok|okay|fine|sound|acceptable <reason>",
+            "calibration line is? accepted|good|ok|okay|fine|sound|acceptable <reason>",
+        ],
         &["accept the calibration line because all points lie on it"],
         "with the reason",
         |caught, _| decide(ACCEPTED, &caught.said()?),
     ),
     form(
-        &["accept moved calibration? line? because <text>"],
+        &[
+            "accept moved calibration? line? because <text>",
+            "accept calibration? line? although|though it|line has moved <reason>",
+            "accept calibration? line? even though it|line has moved <reason>",
+        ],
         &["accept the moved calibration line because the recorder was adjusted"],
         "if it has moved since the last calibration, and you know why",
         |caught, _| decide(ACCEPTED_MOVED, &caught.said()?),
@@ -37,12 +52,34 @@ pub(super) const FORMS: &[Form] = &[
     form(&["accept moved calibration? line? without reason"], &[], "", |_, _| {
         decide(ACCEPTED_MOVED, "")
     }),
-    form(&["accept moved calibration? line?"], &[], "", |_, _| {
-        but("say why it may be used: `accept the moved calibration line because the recorder was \
-             adjusted`")
-    }),
     form(
-        &["refuse|reject calibration? line? because <text>", "refuse|reject it because <text>"],
+        &[
+            "accept moved calibration? line?",
+            "accept calibration? line? although|though it|line has moved",
+            "accept calibration? line? even though it|line has moved",
+        ],
+        &[],
+        "",
+        |_, _| {
+            but(
+                "say why it may be used: `accept the moved calibration line because the recorder was \
+             adjusted`",
+            )
+        },
+    ),
+    form(
+        &[
+            "refuse|reject calibration? line? because <text>",
+            "refuse|reject it because <text>",
+            "refuse|reject calibration? line? <reason>",
+            "do not|don't accept calibration? line? <reason>",
+            "cannot|can't|won't accept calibration? line? <reason>",
+            "calibration|line is? refused|rejected|unacceptable <reason>",
+            "calibration line is? refused|rejected|unacceptable <reason>",
+            "calibration|line is not accepted|acceptable|good|sound <reason>",
+            "calibration line is not accepted|acceptable|good|sound <reason>",
+            "no calibration today? <reason>",
+        ],
         &["refuse the calibration line because the points scatter"],
         "with the reason",
         |caught, _| decide(Decision::CalibrationRefused, &caught.said()?),
@@ -50,11 +87,89 @@ pub(super) const FORMS: &[Form] = &[
     form(&["refuse|reject calibration? line? without reason"], &[], "", |_, _| {
         decide(Decision::CalibrationRefused, "")
     }),
-    form(&["refuse|reject calibration? line?", "refuse|reject it"], &[], "", |_, _| {
-        but("say why: `refuse the calibration line because the points scatter`")
+    form(
+        &[
+            "refuse|reject calibration? line?",
+            "refuse|reject it",
+            "do not|don't accept calibration? line?",
+            "calibration|line is? not? refused|rejected|unacceptable|accepted",
+            "no calibration today?",
+        ],
+        &[],
+        "",
+        |_, _| but("say why: `refuse the calibration line because the points scatter`"),
+    ),
+    form(
+        &["pass|passed flow? check", "flow? check is|has|was? passed|ok|okay|good|fine"],
+        &["pass the check"],
+        "decides about the flow check",
+        |_, _| decide(Decision::CheckPassed, ""),
+    ),
+    form(
+        &[
+            "pass|passed flow? check <reason>",
+            "flow? check is|has|was? passed|ok|okay|good|fine <reason>",
+        ],
+        &[],
+        "",
+        |caught, _| decide(Decision::CheckPassed, &caught.said()?),
+    ),
+    form(&["fail|failed flow? check", "flow? check is|has|was? failed"], &[], "", |_, _| {
+        decided(Field::CheckOutcome, "failed")
     }),
     form(
-        &["call check <text>", "check is <text>"],
+        &["fail|failed flow? check <text>", "flow? check is|has|was? failed <text>"],
+        &[],
+        "",
+        |caught, _| {
+            let follows = caught.text()?;
+            let joint = if follows.starts_with("because") { " " } else { ", " };
+            let follows = follows.replace(" and ", ", ");
+            decided(Field::CheckOutcome, &format!("failed{joint}{follows}"))
+        },
+    ),
+    form(
+        &["sample is|was? valid|good|ok|okay", "sample is|was? valid|good|ok|okay <reason>"],
+        &["the sample is valid"],
+        "decides about the sample",
+        |caught, _| decide(Decision::SampleValid, &caught.said().unwrap_or_default()),
+    ),
+    form(
+        &[
+            "sample is|was? invalid|void <reason>",
+            "sample is|was not valid <reason>",
+            "void|invalidate|reject sample <reason>",
+        ],
+        &["the sample is not valid because the filter is torn"],
+        "with the reason",
+        |caught, _| decide(Decision::SampleNotValid, &caught.said()?),
+    ),
+    form(&["passed|failed|pass|fail", "it passed|failed"], &[], "", |_, _| {
+        but("say what: `pass the check`, or `call the check failed, calibrate again`")
+    }),
+    form(
+        &["it is fine|ok|okay|good", "it's fine|ok|okay|good", "all is? good|fine|well"],
+        &[],
+        "",
+        |_, _| {
+            but("say what you decide: `accept the calibration line`, `pass the check` or \
+                    `the sample is valid`")
+        },
+    ),
+    form(
+        &[
+            "accept|refuse or refuse|reject|accept calibration? line?",
+            "write? decision pending|open?",
+        ],
+        &[],
+        "",
+        |_, _| {
+            but("decide first, then say `accept the calibration line`, or \
+                    `refuse the calibration line because` and why")
+        },
+    ),
+    form(
+        &["call flow? check <text>", "check is <text>"],
         &[
             "call the check passed",
             "call the check failed, calibrate again, not valid since 2026-03-02",
@@ -63,7 +178,7 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| decided(Field::CheckOutcome, &caught.text()?),
     ),
     form(
-        &["call sample <text>", "sample is <text>"],
+        &["call sample <text>", "sample is|was <text>"],
         &["call the sample valid", "call the sample not valid because the filter is torn"],
         "decides about the sample",
         |caught, _| decided(Field::Validity, &caught.text()?),
@@ -85,7 +200,7 @@ pub fn decision(field: Field, text: &str) -> Result<(Decision, String), String> 
             Some(Action::Decide { decision, reason }) => Ok((decision, reason)),
             _ => Err(WHICH.to_owned()),
         },
-        Err(Trouble::Say(why)) => Err(capital(&format!("{why}."))),
+        Err(Trouble::Say(why) | Trouble::Stop(why)) => Err(capital(&format!("{why}."))),
         Ok(_) | Err(Trouble::Misfit) => Err(WHICH.to_owned()),
     }
 }
@@ -128,7 +243,7 @@ fn failed(follows: &[&str], reason: &str) -> Built {
         let since = part
             .strip_prefix("samples since ")
             .and_then(|rest| {
-                rest.strip_suffix(" not valid").or(rest.strip_suffix(" are not valid"))
+                rest.strip_suffix(" are not valid").or(rest.strip_suffix(" not valid"))
             })
             .or_else(|| part.strip_prefix("not valid since "));
         match (*part, since) {

@@ -10,7 +10,10 @@ const A_LITTLE: f64 = 0.05;
 
 pub(super) const FORMS: &[Form] = &[
     form(
-        &["turn|set|open|close knob to <opening> open?"],
+        &[
+            "turn|set|open|close|put knob down|up|back? to|at <opening> open|of? travel?",
+            "turn|set|open|close calibrator|opening|orifice down|up? to|at <opening> open?",
+        ],
         &["turn knob to 40 %", "turn knob to 0.4"],
         "1 or 100 % is fully open",
         |caught, _| {
@@ -23,7 +26,14 @@ pub(super) const FORMS: &[Form] = &[
         },
     ),
     form(
-        &["open knob fully|wide|right? open?", "turn knob fully|wide open"],
+        &[
+            "open knob fully|wide|right|completely? open? up?",
+            "turn|set|put knob fully|wide|completely open",
+            "knob fully|wide? open",
+            "open|turn|set knob|calibrator open? all way up|open?",
+            "open calibrator fully|wide|completely up?",
+            "open up? calibrator fully|wide|completely",
+        ],
         &["open knob fully"],
         "all the way",
         |_, _| one(Action::TurnKnob { opening: 1.0 }),
@@ -35,41 +45,66 @@ pub(super) const FORMS: &[Form] = &[
         |_, _| one(Action::TurnKnob { opening: 0.0 }),
     ),
     form(
-        &["close|shut knob little|bit|touch", "close|shut knob little bit"],
+        &[
+            "close|shut knob|it down? little|bit|touch",
+            "close|shut knob|it down? little bit",
+            "turn knob|it down|in|clockwise|back little? bit|touch?",
+            "turn down knob|it little? bit|touch?",
+            "turn knob little? bit|touch? clockwise|down",
+        ],
         &["close knob a little"],
-        "by a twentieth of its travel",
+        "by a twentieth of its travel; clockwise closes",
         |_, known| by(known, -A_LITTLE),
     ),
     form(
-        &["open knob little|bit|touch", "open knob little bit"],
+        &[
+            "open knob|it up? little|bit|touch",
+            "open knob|it up? little bit",
+            "turn knob up|out|counterclockwise|anticlockwise little? bit|touch?",
+            "turn up knob little? bit|touch?",
+        ],
         &["open knob a little"],
         "by a twentieth of its travel",
         |_, known| by(known, A_LITTLE),
     ),
     form(
-        &["close|shut knob by <opening>"],
+        &["close|shut|turn knob down|clockwise? by <opening>"],
         &["close knob by 10 %"],
         "from where it stands",
         |caught, known| by(known, -caught.number()?),
     ),
     form(
-        &["open knob by <opening>"],
+        &["open knob by <opening>", "turn knob up|counterclockwise|anticlockwise by <opening>"],
         &["open knob by 10 %"],
         "from where it stands",
         |caught, known| by(known, caught.number()?),
     ),
     form(
-        &["cover|block up? openings|holes|calibrator"],
+        &[
+            "cover|block|close|plug up|off? calibrator? openings|holes|calibrator|inlet|top with|by? hand|hands|tape?",
+            "tape|cover|block over|up|off? calibrator? openings|holes|inlet",
+            "block|cover inlet calibrator",
+            "put|hold hand|hands|tape over openings|holes|calibrator",
+        ],
         &["cover openings"],
         "for the leak check, 30 s at most",
         |_, _| one(Action::BlockOpenings),
     ),
     form(
-        &["uncover|unblock|free|clear openings|holes|calibrator"],
+        &[
+            "uncover|unblock|free|clear|open calibrator? openings|holes|calibrator|inlet",
+            "take|pull|get your? hand|hands|tape off|away from? openings|holes|calibrator|inlet?",
+            "remove your? hand|hands|tape from? openings|holes|calibrator|inlet?",
+        ],
         &["uncover openings"],
         "after the leak check",
         |_, _| one(Action::FreeOpenings),
     ),
+    form(&["turn|move|set knob", "adjust flow to? <text>"], &[], "", |_, _| {
+        but(
+            "say how far: `close knob a little`, or `turn knob to 40 %`; read the legs to see the flow",
+        )
+    }),
 ];
 
 /// Turns the knob from where it is seen to stand, to a thousandth, not past its stops.

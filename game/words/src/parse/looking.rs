@@ -5,16 +5,32 @@ use sim_core::session::action::{Action, Sight};
 use super::form::{Form, form, one, several};
 use super::trouble::but;
 use crate::moves::{look_at, read_both_legs};
-use crate::request::Request;
+use crate::request::{Request, Settling};
 
 /// The longest wait in one sentence, s: that of the action.
 const LONGEST_WAIT_S: f64 = 7200.0;
 
 pub(super) const FORMS: &[Form] = &[
     form(
+        &["read manometer|u-tube|water|column|columns", "read both? legs|limbs manometer"],
+        &[],
+        "",
+        |_, _| several(read_both_legs()),
+    ),
+    form(&["read chart"], &[], "", |_, _| one(look_at(Sight::Pen))),
+    form(
         &[
             "look|inspect|examine|check|read|see at? <sight>",
             "look|inspect|examine|check|read|see at? <sight> at? eye? level",
+            "look|inspect|examine|check|read|see|feel at? <sight> for <text>",
+            "look|read over|through|along <sight>",
+            "look <sight> over",
+            "take|have look at <sight>",
+            "take <sight> reading",
+            "what is? <sight> doing?",
+            "what does <sight> say|show|read",
+            "where is|are <sight>",
+            "how is|are <sight>",
         ],
         &[
             "look at manometer",
@@ -29,20 +45,52 @@ pub(super) const FORMS: &[Form] = &[
         "at eye level",
         |caught, _| one(look_at(caught.sight()?)),
     ),
+    form(&["is manometer plumb|upright|level"], &[], "", |_, _| one(look_at(Sight::Manometer))),
+    form(&["how warm|cold|hot is it"], &[], "", |_, _| one(look_at(Sight::Thermometer))),
+    form(&["what time is it", "check time"], &[], "", |_, _| one(look_at(Sight::Watch))),
     form(
-        &["look|read at? both? legs|limbs", "read both"],
+        &["check|look at? where cords|plugs go|are", "check what is plugged in"],
+        &[],
+        "",
+        |_, _| one(look_at(Sight::Plugs)),
+    ),
+    form(&["compare line|lines|slope with|to last line|one|calibration?"], &[], "", |_, _| {
+        one(look_at(Sight::WorkOrder))
+    }),
+    form(
+        &[
+            "look|read at? both? legs|limbs",
+            "read both",
+            "read left and right leg|limb|side",
+            "check|see both legs|limbs",
+        ],
         &["read both legs"],
         "left leg, then right leg",
         |_, _| several(read_both_legs()),
     ),
     form(
-        &["listen to? blower|holder?"],
+        &[
+            "listen to? blower|motor|holder|sampler?",
+            "listen for leaks|leak|hiss|hissing",
+            "listen around|at|near|along holder|calibrator|plate|nuts|sampler|shelter?",
+            "do you? hear any? hiss|hissing|leak|leaks|anything?",
+            "can you? hear any? hiss|hissing|leak|leaks|anything?",
+        ],
         &["listen"],
         "to the blower and around the holder",
         |_, _| one(Action::Listen),
     ),
     form(
-        &["wait for? <time>"],
+        &[
+            "wait for? <time>",
+            "give it|them <time>",
+            "let it|them|blower|motor|flow|pen|water|manometer|everything \
+             settle|run|rest|stand|be|go for? <time>",
+            "let it|blower|motor|sampler warm|run up|in? for? <time>",
+            "hold|hang on for? <time>",
+            "have|take coffee|break|rest for? <time>",
+            "warm up? for? <time>",
+        ],
         &["wait 5 min", "wait 30 s"],
         "let time pass, at most 2 h at once",
         |caught, _| {
@@ -56,7 +104,12 @@ pub(super) const FORMS: &[Form] = &[
             Ok(Request::Wait(seconds))
         },
     ),
-    form(&["look around?"], &["look"], "the whole station", |_, _| one(look_at(Sight::Station))),
+    form(
+        &["look around?", "have|take look around?", "look around roof|station"],
+        &["look"],
+        "the whole station",
+        |_, _| one(look_at(Sight::Station)),
+    ),
     form(
         &["look|inspect|examine|check|read|see at? certificate|certificates <number>"],
         &["look at certificate 2"],
@@ -95,6 +148,48 @@ pub(super) const FORMS: &[Form] = &[
         },
     ),
     form(&["wait for? minute"], &[], "", |_, _| Ok(Request::Wait(60.0))),
+    form(
+        &[
+            "wait until|till pen is|has still|steady|stopped|settled|quiet moving?",
+            "wait until|till pen stops|rests|settles moving?",
+            "wait for pen to settle|stop|rest",
+        ],
+        &["wait until the pen is still"],
+        "two minutes at most",
+        |_, _| Ok(Request::Settle(Settling::Pen)),
+    ),
+    form(
+        &[
+            "wait until|till water|manometer|legs|columns|column is|are|has|have \
+             still|steady|settled|stopped|quiet moving?",
+            "wait until|till water|manometer|legs stops|settles|rests moving?",
+            "wait for water|manometer to settle|stop|rest",
+        ],
+        &["wait until the water is still"],
+        "two minutes at most",
+        |_, _| Ok(Request::Settle(Settling::Water)),
+    ),
+    form(
+        &[
+            "wait until|till blower|motor|rotor|it is|has stopped|still|standing turning|running?",
+            "wait until|till blower|motor|rotor|it stops|stands turning|running|still?",
+            "wait for blower|motor|rotor to stop",
+        ],
+        &["wait until the blower has stopped"],
+        "two minutes at most",
+        |_, _| Ok(Request::Settle(Settling::Blower)),
+    ),
+    form(
+        &[
+            "wait until|till everything|all|it|flow|they is|has|are|have settled|still|steady|quiet",
+            "wait until|till everything|all|it|flow settles|rests",
+            "let it|everything|flow|them settle",
+            "wait for everything|it|flow to settle",
+        ],
+        &["wait until everything is still"],
+        "water and pen, two minutes at most",
+        |_, _| Ok(Request::Settle(Settling::Everything)),
+    ),
     form(
         &["leak check", "check|test for? leaks|leak", "do leak check", "make leak check"],
         &[],

@@ -8,14 +8,22 @@ use super::trouble::but;
 use crate::moves::{FULLY_OPEN, open_both, shut_both, to_open, to_shut};
 
 pub(super) const FORMS: &[Form] = &[
-    form(&["open both? valves fully?"], &["open both valves"], "fully", |_, known| {
-        let actions = open_both(known.view);
-        if actions.is_empty() { but("both are fully open already") } else { several(actions) }
-    }),
+    form(
+        &["open both? manometer? valves fully|wide|completely?", "open both? valves all way"],
+        &["open both valves"],
+        "fully",
+        |_, known| {
+            let actions = open_both(known.view);
+            if actions.is_empty() { but("both are fully open already") } else { several(actions) }
+        },
+    ),
     form(
         &[
-            "connect|attach tube|tubing",
-            "connect|push|put|attach tube|tubing on|onto|to pressure? tap|calibrator",
+            "connect|attach|join tube|tubing|hose",
+            "connect|push|put|attach|slip|plug|fit tube|tubing|hose back? on|onto|to|into pressure? \
+             tap|calibrator pressure? tap?",
+            "hook up tube|tubing|hose",
+            "hook up tube|tubing|hose to pressure|calibrator? tap|calibrator",
         ],
         &["connect tube"],
         "to the calibrator's pressure tap",
@@ -25,11 +33,21 @@ pub(super) const FORMS: &[Form] = &[
         &[
             "slide|move|shift scale <up-down> by? <inches>",
             "slide|move|shift scale by? <inches> <up-down>",
+            "push|pull|adjust|set scale <up-down> by? <inches>",
         ],
         &["slide scale up 0.1", "slide scale down 0.05 in"],
         "of the manometer, in inches",
         |caught, _| one(Action::SlideScale { by_in: caught.sense()? * caught.number()? }),
     ),
+    form(&["raise scale by? <inches>", "push|pull up scale by? <inches>"], &[], "", |caught, _| {
+        one(Action::SlideScale { by_in: caught.number()? })
+    }),
+    form(&["lower|drop scale by? <inches>"], &[], "", |caught, _| {
+        one(Action::SlideScale { by_in: -caught.number()? })
+    }),
+    form(&["turn|open|shut|close|crack valve", "turn valve <text>"], &[], "", |_, _| {
+        but("say which valve and which way: `open left valve` or `shut right valve`")
+    }),
     form(
         &[
             "swing|tilt manometer to? <left-right> by? <degrees>",
@@ -40,7 +58,12 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| one(Action::SwingManometer { by_deg: caught.sense()? * caught.number()? }),
     ),
     form(
-        &["open <leg> valve fully?", "open <leg> leg|limb valve", "open valve on? <leg> leg|limb?"],
+        &[
+            "open <leg> valve fully|completely|wide? open?",
+            "open <leg> valve all way",
+            "open <leg> leg|limb valve",
+            "open valve on? <leg> leg|limb?",
+        ],
         &["open left valve", "open right valve"],
         "fully",
         |caught, known| {
@@ -51,7 +74,7 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &[
-            "shut|close <leg> valve fully?",
+            "shut|close|turn <leg> valve fully|off|completely?",
             "shut|close <leg> leg|limb valve",
             "shut|close valve on? <leg> leg|limb?",
         ],
@@ -63,15 +86,22 @@ pub(super) const FORMS: &[Form] = &[
             if quarters == 0 { but("it is shut already") } else { valve(leg, quarters) }
         },
     ),
-    form(&["shut|close both? valves fully?"], &["shut both valves"], "fully", |_, known| {
-        let actions = shut_both(known.view);
-        if actions.is_empty() { but("both are shut already") } else { several(actions) }
-    }),
+    form(
+        &["shut|close both? manometer? valves fully|completely?"],
+        &["shut both valves"],
+        "fully",
+        |_, known| {
+            let actions = shut_both(known.view);
+            if actions.is_empty() { but("both are shut already") } else { several(actions) }
+        },
+    ),
     form(
         &[
-            "disconnect|detach tube|tubing",
-            "disconnect|pull|take|detach tube|tubing off|from pressure? tap|calibrator?",
-            "pull|take off tube|tubing",
+            "disconnect|detach|unhook tube|tubing|hose",
+            "disconnect|pull|take|detach|get|slip tube|tubing|hose off|from pressure? tap|calibrator? tap?",
+            "disconnect|pull|take|detach|remove tube|tubing|hose off? from pressure? tap|calibrator tap?",
+            "pull|take|slip off tube|tubing|hose",
+            "remove tube|tubing|hose",
         ],
         &["disconnect tube"],
         "from the pressure tap",
@@ -82,6 +112,7 @@ pub(super) const FORMS: &[Form] = &[
             "open|turn <leg> valve by? <quarters>",
             "turn <leg> valve open by? <quarters>",
             "open <leg> leg|limb valve by? <quarters>",
+            "crack|give|ease|turn <leg> valve open? by? <quarters> open?",
         ],
         &["open left valve by 1 quarter turn"],
         "by a given amount",
@@ -99,28 +130,39 @@ pub(super) const FORMS: &[Form] = &[
              the scale until both read zero: `slide scale up 0.1`",
         )
     }),
-    form(&["level|plumb manometer", "hang manometer plumb"], &[], "", |_, _| {
-        but("that is done by eye: say `look at manometer` for how it hangs, then \
-             `swing manometer left 2`")
-    }),
     form(
-        &["straighten|smooth out? tube|tubing|kink"],
+        &["level|plumb manometer", "hang manometer plumb", "set manometer plumb|upright"],
+        &[],
+        "",
+        |_, _| {
+            but("that is done by eye: say `look at manometer` for how it hangs, then \
+             `swing manometer left 2`")
+        },
+    ),
+    form(
+        &[
+            "straighten|smooth|unkink out? tube|tubing|hose|kink",
+            "straighten|smooth tube|tubing|hose out",
+            "take|get|work|smooth kink out tube|tubing|hose?",
+            "take|get|work|smooth kink out from? tube|tubing|hose",
+        ],
         &["straighten tube"],
         "where it is kinked",
         |_, _| one(Action::StraightenTube),
     ),
     form(
         &[
-            "drain|shake|empty tube|tubing out?",
-            "shake|drain out? tube|tubing",
-            "shake water out tube|tubing?",
+            "drain|shake|empty tube|tubing|hose out?",
+            "shake|drain out? tube|tubing|hose",
+            "shake|get|let water out tube|tubing|hose?",
+            "shake|get|let water out from tube|tubing|hose",
         ],
         &["drain tube"],
         "while it is off the pressure tap",
         |_, _| one(Action::DrainTube),
     ),
     form(
-        &["blow gently? through|into|in tube|tubing?"],
+        &["blow gently? through|into|in end? tube|tubing|hose?"],
         &["blow through"],
         "into the free end, and watch the water",
         |_, _| one(Action::BlowThrough),

@@ -2,10 +2,14 @@
 //! examples, a note for the help, and the action it makes.
 
 mod air;
+mod as_said;
 mod asking;
 mod catch;
 pub(super) mod causes;
+mod causes_measuring;
+mod causes_sampling;
 mod deciding;
+mod entries;
 #[cfg(test)]
 mod every_action;
 mod flow;
@@ -19,12 +23,16 @@ mod nonsense;
 mod not_understood;
 mod numbers;
 mod pattern;
+#[cfg(test)]
+mod phrasings;
 mod power;
 mod read;
 mod recorder;
+mod relaxed;
 mod remarks;
 #[cfg(test)]
 mod remarks_tests;
+mod responses;
 mod run;
 #[cfg(test)]
 mod said;

@@ -13,9 +13,18 @@ const MOST: u8 = 12;
 const ONE_GO: i8 = 4;
 
 pub(super) const FORMS: &[Form] = &[
-    form(&["open|lift|raise lid"], &["open lid"], "of the shelter", |_, _| one(Action::OpenLid)),
     form(
-        &["loosen|undo|remove all|four? four? nuts"],
+        &["open|lift|raise up? shelter? lid", "open up? shelter"],
+        &["open lid"],
+        "of the shelter",
+        |_, _| one(Action::OpenLid),
+    ),
+    form(
+        &[
+            "loosen|undo|remove|unscrew|slacken all|four? four? nuts",
+            "take all|four? four? nuts off",
+            "take off all|four? four? nuts",
+        ],
         &["loosen nuts"],
         "take all four right off",
         |_, known| {
@@ -27,13 +36,16 @@ pub(super) const FORMS: &[Form] = &[
         &[
             "carry|bring|move|put|set|place|lay|hang <part> back? on|onto|in|into|to <place>",
             "take <part> to <place>",
+            "put|lay|set|stow|pack|store <part> back|down|away? in|into|on|onto|to its|his? <place>",
+            "screw|fit|mount|fasten|install|slip <part> on|onto|to <place>",
+            "hang <part> on|from its? <place>",
         ],
         &["carry calibrator to adapter", "put filter in case"],
         "take it and put it there",
         |caught, known| several(carry(known.view, caught.part()?, caught.place()?)),
     ),
     form(
-        &["tighten all|four? four? nuts"],
+        &["tighten|do all|four? four? nuts up?", "tighten up? all|four? four? nuts"],
         &["tighten nuts"],
         "opposite corners in turn, in two rounds",
         |_, known| {
@@ -45,7 +57,12 @@ pub(super) const FORMS: &[Form] = &[
             }
         },
     ),
-    form(&["close|shut|lower lid"], &["close lid"], "of the shelter", |_, _| one(Action::CloseLid)),
+    form(
+        &["close|shut|lower shelter? lid", "close|shut shelter"],
+        &["close lid"],
+        "of the shelter",
+        |_, _| one(Action::CloseLid),
+    ),
     form(
         &["loosen|undo|remove nut <number>"],
         &["loosen nut 1"],
@@ -62,66 +79,133 @@ pub(super) const FORMS: &[Form] = &[
         turn(caught.nut()?, ONE_GO)
     }),
     form(
-        &["take|pick|grab|lift|remove|get up|out|off? <part> up|out|off?"],
+        &[
+            "take|pick|grab|lift|remove|get|fetch|unscrew|unmount|dismount up|out|off|down? <part> \
+             up|out|off|down?",
+            "take|lift|remove|get|pick|grab|fetch out|off|up? <part> out? from? its? \
+             case|folder|envelope|box",
+            "take|lift|remove|get|unscrew|unhook out|off|down? <part> off|from|out from? its? <place>",
+        ],
         &["take calibrator"],
         "into your hand; it holds one part at a time",
         |caught, _| one(Action::Take { part: caught.part()? }),
     ),
     form(
-        &["put|set|place|lay|hang|lower it back? down? on|onto|in|into|to <place>"],
+        &[
+            "put|set|place|lay|hang|lower it back? down? on|onto|in|into|to its|his? <place>",
+            "screw|fit|mount|fasten|slip|stow|store|pack|install it back? on|onto|in|into|to its? <place>",
+        ],
         &["put it on adapter", "put it in case"],
         "what you hold",
         |caught, _| one(Action::Put { place: caught.place()? }),
     ),
     form(
-        &["mount|install calibrator", "mount|install calibrator on adapter|plate"],
+        &[
+            "mount|install|fit calibrator",
+            "mount|install calibrator on adapter|plate",
+            "put|screw calibrator back? on",
+        ],
         &["mount calibrator"],
         "on the adapter plate",
         |_, known| several(carry(known.view, RigPart::Calibrator, PartPlace::Adapter)),
     ),
     form(
-        &["hang manometer", "hang manometer up"],
+        &[
+            "hang manometer",
+            "hang manometer up",
+            "hang up manometer",
+            "hook|put manometer up",
+            "put manometer back? on",
+        ],
         &["hang manometer"],
         "on its hook",
         |_, known| several(carry(known.view, RigPart::Manometer, PartPlace::Hook)),
     ),
     form(
-        &["tighten|turn nut <number> by <quarters>", "tighten nut <number> <quarters>"],
+        &[
+            "tighten|turn nut <number> by <quarters>",
+            "tighten nut <number> <quarters>",
+            "give|turn|nip|snug up? nut <number> by? <quarters> clockwise|tighter|right?",
+            "tighten|turn|nip <ordinal> nut by? <quarters> clockwise|tighter|right?",
+        ],
         &["tighten nut 1 by 2 quarter turns"],
         "by a given amount",
         |caught, _| turn(caught.nut()?, caught.quarters(1.0, MOST)?),
     ),
     form(
-        &["loosen|undo nut <number> by? <quarters>"],
+        &[
+            "loosen|undo nut <number> by? <quarters>",
+            "slacken|unscrew|back|ease off? nut <number> off? by? <quarters>",
+            "turn nut <number> by? <quarters> counterclockwise|anticlockwise|back|left",
+            "loosen|undo|slacken|unscrew <ordinal> nut by? <quarters>",
+        ],
         &["loosen nut 1 by 1 turn"],
         "by a given amount",
         |caught, _| turn(caught.nut()?, caught.quarters(-1.0, MOST)?),
     ),
     form(
-        &["put|set|place washer nut? <number> <seat> hold-down? plate|frame?"],
+        &[
+            "put|set|place|move washer at|on|of? nut? <number> <seat> hold-down? plate|frame|adapter? plate?",
+        ],
         &["put washer 1 above plate", "put washer 1 below plate"],
         "while its nut is off",
         |caught, _| one(Action::SetWasher { nut: caught.nut()?, seat: caught.seat()? }),
     ),
     form(
-        &["put|set|place all? washers <seat> hold-down? plate|frame?"],
+        &["put|set|place|move all? washers <seat> hold-down? plate|frame|adapter? plate?"],
         &["put washers above plate"],
         "all four",
         |caught, _| several(all_washers(caught.seat()?)),
     ),
     form(
         &[
-            "fit|put|replace new|spare? <gasket> gasket",
-            "fit|put new|spare? gasket on|under|to <gasket>",
+            "fit|put|replace new|spare|missing? <gasket> gasket",
+            "fit|put|replace new|spare|missing? gasket on|under|to|at <gasket>",
         ],
         &["fit holder gasket", "fit calibrator gasket"],
         "a spare one where it is missing",
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
-    form(&["put it down", "put down", "drop it"], &["put it down"], "beside the stand", |_, _| {
-        one(Action::Put { place: PartPlace::Ground })
+    form(
+        &["put|pack|stow|store|clear away|up <part>", "put|pack|stow|store|clear <part> away|up"],
+        &["put away the manometer"],
+        "into its case",
+        |caught, known| several(carry(known.view, caught.part()?, PartPlace::Case)),
+    ),
+    form(&["put|pack|stow|store it away"], &[], "", |_, _| {
+        one(Action::Put { place: PartPlace::Case })
     }),
+    form(
+        &["put|lay|set|fit <part> back on?", "put|fit back on? <part>"],
+        &["put the filter back on"],
+        "where it belongs",
+        |caught, known| {
+            let part = caught.part()?;
+            several(carry(known.view, part, belongs(part)))
+        },
+    ),
+    form(&["hang it up", "hook it up"], &[], "", |_, _| {
+        one(Action::Put { place: PartPlace::Hook })
+    }),
+    form(&["tighten|loosen|undo|turn nut", "tighten|loosen nut <text>"], &[], "", |_, _| {
+        but("say which nut: `tighten nut 1` to `tighten nut 4`, or `tighten nuts`")
+    }),
+    form(
+        &["put it down", "put down", "drop it", "set|put|lay it aside|down", "lay it by"],
+        &["put it down"],
+        "beside the stand",
+        |_, _| one(Action::Put { place: PartPlace::Ground }),
+    ),
 ];
+
+/// Where a part belongs when it is put back on.
+const fn belongs(part: RigPart) -> PartPlace {
+    match part {
+        RigPart::Frame | RigPart::Filter | RigPart::Adapter => PartPlace::Holder,
+        RigPart::Calibrator => PartPlace::Adapter,
+        RigPart::Manometer => PartPlace::Hook,
+    }
+}
 
 /// One turn of one nut.
 fn turn(nut: Nut, quarter_turns: i8) -> Built {

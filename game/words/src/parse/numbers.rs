@@ -6,7 +6,7 @@ use super::catch::Value;
 use super::sentence::Sentence;
 
 /// Numbers that are said in words.
-const WORDS: [(&str, f64); 16] = [
+const WORDS: [(&str, f64); 17] = [
     ("zero", 0.0),
     ("one", 1.0),
     ("two", 2.0),
@@ -23,6 +23,7 @@ const WORDS: [(&str, f64); 16] = [
     ("twenty", 20.0),
     ("half", 0.5),
     ("quarter", 0.25),
+    ("tenth", 0.1),
 ];
 
 /// A unit and how many of the slot's own unit it is.
@@ -77,6 +78,7 @@ const PERCENT: [&str; 2] = ["%", "percent"];
 pub(super) fn measured(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, Value)> {
     let found = match slot {
         "number" => numbers(sentence, at),
+        "ordinal" => ordinal(sentence, at),
         "time" => time(sentence, at),
         "clock" => clock(sentence, at),
         "chart-minutes" => with_unit(MINUTES, sentence, at),
@@ -155,9 +157,10 @@ fn with_unit(units: Units, sentence: &Sentence, at: usize) -> Vec<(usize, f64)> 
     found
 }
 
-/// Times, seconds: `5 min`, `1 h 30 min`. A bare number is none.
+/// Times, seconds: `5 min`, `1 h 30 min`, `a minute and a half`. A bare number is none.
 fn time(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
     let mut found = in_unit(SECONDS, sentence, at);
+    found.extend(and_a_half(sentence, at));
     let longer: Vec<_> = found
         .iter()
         .flat_map(|&(count, first)| {
@@ -170,7 +173,31 @@ fn time(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
     found
 }
 
-/// Hours of a day: `8:15`, `08:15`, `8.25 h`, `midnight`, `noon`.
+/// A minute or an hour without a number, and halves: `a minute`, `an hour and a half`, `two and a
+/// half minutes`.
+fn and_a_half(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
+    let unit = |at: usize| match sentence.word(at) {
+        Some("minute" | "minutes") => Some(60.0),
+        Some("hour" | "hours") => Some(3600.0),
+        _ => None,
+    };
+    let half = |at: usize| sentence.phrase_at(at, "and half");
+    let mut found = Vec::new();
+    if let Some(seconds) = unit(at) {
+        found.push((1, seconds));
+        found.extend(half(at + 1).map(|more| (1 + more, 1.5 * seconds)));
+    }
+    for (count, number) in numbers(sentence, at) {
+        let behind = half(at + count).map(|more| count + more);
+        let seconds = behind.and_then(|count| unit(at + count));
+        if let (Some(count), Some(seconds)) = (behind, seconds) {
+            found.push((count + 1, (number + 0.5) * seconds));
+        }
+    }
+    found
+}
+
+/// Hours of a day: `8:15`, `08:15`, `8.25 h`, `6 am`, `midnight`, `noon`.
 fn clock(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
     let hands = sentence.word(at).and_then(|word| {
         let (hours, minutes) = word.split_once(':')?;
@@ -181,8 +208,28 @@ fn clock(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
         (Some("midnight"), _) => vec![(1, 0.0)],
         (Some("noon"), _) => vec![(1, 12.0)],
         (_, Some(hours)) => vec![(1, hours)],
-        _ => with_unit(HOURS, sentence, at),
+        _ => {
+            let mut found = half_day(sentence, at);
+            found.extend(with_unit(HOURS, sentence, at));
+            found
+        }
     }
+}
+
+/// Hours of half a day: `6 am`, `2 pm`.
+fn half_day(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
+    let mut found = Vec::new();
+    for (count, number) in numbers(sentence, at) {
+        let later = match sentence.word(at + count) {
+            Some("am" | "a.m") => 0.0,
+            Some("pm" | "p.m") => 12.0,
+            _ => continue,
+        };
+        if (1.0..=12.0).contains(&number) {
+            found.push((count + 1, number % 12.0 + later));
+        }
+    }
+    found
 }
 
 /// How often: `once`, `twice`, `three times`, `3`.
@@ -195,9 +242,20 @@ fn times(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
     }
 }
 
-/// Openings of the knob: `0.4`, `40 %`, `half`.
+/// Places in a row: `first`, `fourth`.
+fn ordinal(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
+    const ORDINALS: [(&str, f64); 4] =
+        [("first", 1.0), ("second", 2.0), ("third", 3.0), ("fourth", 4.0)];
+    let said = |&&(word, _): &&(&str, f64)| sentence.word(at) == Some(word);
+    ORDINALS.iter().find(said).map(|&(_, number)| (1, number)).into_iter().collect()
+}
+
+/// Openings of the knob: `0.4`, `40 %`, `half`, `three quarters`.
 fn opening(sentence: &Sentence, at: usize) -> Vec<(usize, f64)> {
     let mut found = Vec::new();
+    if let Some(count) = sentence.phrase_at(at, "three quarters") {
+        found.push((count, 0.75));
+    }
     for (count, number) in numbers(sentence, at) {
         match sentence.word(at + count) {
             Some("per") if sentence.word(at + count + 1) == Some("cent") => {

@@ -3,7 +3,7 @@
 
 use super::catch::{Caught, Value};
 use super::sentence::Sentence;
-use super::{numbers, slots};
+use super::{entries, numbers, slots};
 
 /// How far any pattern got in the sentence.
 #[derive(Debug, Default)]
@@ -53,12 +53,31 @@ fn catch(slot: &str, sentence: &Sentence, at: usize, last: bool) -> Vec<(usize, 
     match slot {
         "text" => text(sentence, at, last),
         "reading" => numbers::reading(sentence, at),
+        "reason" => reason(sentence, at),
+        "entries" => {
+            let found = entries::entries(sentence, at).map(Value::Entries);
+            let count = sentence.tokens.len().saturating_sub(at);
+            found.map(|entries| (count, entries)).into_iter().collect()
+        }
         _ => {
             let mut found = slots::named(slot, sentence, at);
             found.extend(numbers::measured(slot, sentence, at));
             found
         }
     }
+}
+
+/// A reason at the end of a sentence: what follows `because` or one of its kin, or a comma, colon or
+/// semicolon.
+fn reason(sentence: &Sentence, at: usize) -> Vec<(usize, Value)> {
+    let end = sentence.tokens.len();
+    let link = |&&word: &&&str| sentence.word(at) == Some(word);
+    let first = ["because", "since", "as", "for"].iter().find(link).map(|_| at + 1);
+    let from = first.or_else(|| sentence.ends_clause(at.checked_sub(1)?).then_some(at));
+    let text =
+        from.map_or("", |from| sentence.between(from, end).trim_start_matches([',', ':', ' ']));
+    let found = (!text.is_empty()).then(|| (end - at, Value::Text(text.to_owned())));
+    found.into_iter().collect()
 }
 
 /// Free text as typed: the rest when it comes last, else as few words as will do.

@@ -21,21 +21,34 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &[
-            "plug|put|connect blower|motor plug? back? in|into|to|on <plug>",
-            "plug blower|motor plug? back? <plug>",
+            "plug|put|connect|run|plugin blower|motor plug? back|directly|straight? \
+             in|into|to|on|onto|off|from|at <plug>",
+            "plug blower|motor plug? back|directly|straight? <plug>",
+            "plug blower|motor back|directly|straight? into flow? <plug>",
+            "move|change|switch blower|motor plug? back|over? to <plug>",
         ],
         &["plug blower into mains outlet", "plug blower into controller"],
         "into one of its two outlets",
         |caught, _| one(Action::PlugBlower { into: caught.plug()? }),
     ),
     form(
-        &["start blower|motor", "switch|turn blower|motor on", "switch|turn on blower|motor"],
+        &[
+            "start blower|motor|sampler up?",
+            "start up blower|motor|sampler",
+            "switch|turn|put blower|motor|sampler|power on",
+            "switch|turn|put on blower|motor|sampler|power",
+        ],
         &["start blower"],
         "at the outlet's switch or at the timer",
         |_, known| blower(known, OnOff::On),
     ),
     form(
-        &["stop blower|motor", "switch|turn blower|motor off", "switch|turn off blower|motor"],
+        &[
+            "stop blower|motor|sampler",
+            "switch|turn|shut blower|motor|sampler|power off|down",
+            "switch|turn|shut off|down blower|motor|sampler|power",
+            "kill|cut blower|motor|power",
+        ],
         &["stop blower"],
         "at the outlet's switch or at the timer",
         |_, known| blower(known, OnOff::Off),
@@ -45,13 +58,20 @@ pub(super) const FORMS: &[Form] = &[
             "unplug|disconnect sampler cord?",
             "pull sampler cord|plug? out?",
             "pull out? sampler cord|plug",
+            "pull out? mains? cord|plug out?",
+            "pull|take sampler cord|plug? out? mains|outlet|wall",
+            "unplug sampler cord? from mains|outlet|wall",
         ],
         &["unplug sampler"],
         "from the mains outlet",
         |_, _| one(Action::UnplugSampler),
     ),
     form(
-        &["unplug|disconnect blower|motor", "pull blower|motor plug out?"],
+        &[
+            "unplug|disconnect blower|motor",
+            "unplug|disconnect|take blower|motor plug? out? from flow? controller|outlet|mains|wall|socket",
+            "pull out? blower|motor plug out?",
+        ],
         &["unplug blower"],
         "and leave its plug loose",
         |_, _| one(Action::PlugBlower { into: BlowerPlug::Loose }),
@@ -61,23 +81,35 @@ pub(super) const FORMS: &[Form] = &[
             "switch|turn|set switched? line|mains outlet? <on-off>",
             "switch|turn <on-off> switched? line|mains outlet?",
             "switch|turn switched? outlet <on-off>",
+            "switch|turn mains <on-off>",
         ],
         &["switch mains outlet on", "switch mains outlet off"],
         "the switched outlet for the blower",
         |caught, _| one(Action::SwitchLine { to: caught.on_off()? }),
     ),
     form(
-        &["set|switch|turn timer to? <timer>", "switch|turn <timer> timer"],
+        &["set|switch|turn|put timer switch? to|on? <timer>", "switch|turn <timer> timer"],
         &["set timer to on", "set timer to off", "set timer to auto"],
         "the timer's switch",
         |caught, _| one(Action::SwitchTimer { to: caught.timer()? }),
     ),
     form(
-        &["turn trim screw? <clockwise> by? <turns>", "turn trim screw? by? <turns> <clockwise>"],
+        &[
+            "turn trim screw? <clockwise> by? <turns>",
+            "turn trim screw? by? <turns> <clockwise>",
+            "trim controller|flow|screw? <clockwise> by? <turns>",
+            "turn|trim controller trim? screw? <clockwise> by? <turns>",
+        ],
         &["turn trim clockwise half a turn", "turn trim back 0.25 turns"],
         "clockwise raises the flow",
         |caught, _| one(Action::TurnTrim { turns: caught.sense()? * caught.number()? }),
     ),
+    form(&["back trim screw? off by? <turns>"], &[], "", |caught, _| {
+        one(Action::TurnTrim { turns: -caught.number()? })
+    }),
+    form(&["bypass flow? controller"], &[], "", |_, _| {
+        one(Action::PlugBlower { into: BlowerPlug::LineOutlet })
+    }),
 ];
 
 /// The switch that the blower hangs on.

@@ -4,12 +4,13 @@ use sim_core::session::action::{
     Action, FaultKind, FaultPlace, FaultReport, Response, SuspectedCause,
 };
 
-use super::causes::{CAUSES, causes};
+use super::causes::{cause_name, causes, denied};
 use super::form::{Built, Form, form, one};
+use super::responses;
 use super::sentence::{Sentence, unquoted};
-use super::trouble::but;
+use super::trouble::{Trouble, but};
 use super::vocabulary::FAULT_PLACES;
-use crate::names::{Names, name};
+use crate::names::Names;
 
 pub(super) const FORMS: &[Form] = &[
     form(
@@ -41,6 +42,13 @@ pub(super) const FORMS: &[Form] = &[
         "what is wrong, what you saw, and what you did about it",
         |caught, _| natural(&caught.text()?, caught.response()?),
     ),
+    form(&["report that? <text>"], &[], "", |caught, _| {
+        let text = caught.text()?;
+        match responses::cut(&text) {
+            Some((what, response)) => natural(what, response),
+            None => Err(Trouble::Misfit),
+        }
+    }),
     form(&["report <text>", "report"], &[], "", |_, _| {
         but(
             "say what is wrong and what you did about it, such as `report tube cracked, rejected`: \
@@ -73,6 +81,9 @@ fn natural(text: &str, response: Response) -> Built {
     };
     let sentence = Sentence::read(said);
     let place = place_of(&sentence);
+    if let (true, Some(place)) = (is_unknown(&sentence), place) {
+        return report(place, SuspectedCause::NotKnownYet, &quoted_text(quoted), response);
+    }
     let found = match causes(&sentence, place) {
         none if none.is_empty() => causes(&sentence, None),
         some => some,
@@ -82,8 +93,14 @@ fn natural(text: &str, response: Response) -> Built {
         quoted => quoted_text(quoted),
     };
     match (found.as_slice(), place) {
+        ([kind], _) if denied(&sentence, *kind) => {
+            let what = cause_name(*kind);
+            but(format!(
+                "say what is wrong, not what is right: `report {what}, noted`, if that is what you mean"
+            ))
+        }
         ([kind], _) => {
-            let bare = quoted.is_empty() && seen == name(CAUSES, kind);
+            let bare = quoted.is_empty() && seen == cause_name(*kind);
             let seen = if bare { "" } else { seen.as_str() };
             report(kind.place(), SuspectedCause::Known(*kind), seen, response)
         }
@@ -99,9 +116,19 @@ fn natural(text: &str, response: Response) -> Built {
     }
 }
 
+/// Whether a phrase says that the cause is not known.
+fn is_unknown(sentence: &Sentence) -> bool {
+    let unknown =
+        ["not known", "not know", "don't know", "unknown", "no idea", "not sure", "cause unclear"];
+    let at = |phrase: &str| {
+        (0..sentence.tokens.len()).any(|at| sentence.phrase_at(at, phrase).is_some())
+    };
+    unknown.into_iter().any(at)
+}
+
 /// Asks which of several causes is suspected.
 fn which(place: FaultPlace, kinds: &[FaultKind]) -> String {
-    let kinds: Vec<&str> = kinds.iter().map(|kind| name(CAUSES, kind)).collect();
+    let kinds: Vec<&str> = kinds.iter().map(|kind| cause_name(*kind)).collect();
     let place = place.words();
     format!(
         "say what you suspect at the {place}: {}; or `report not known yet at the {place}, noted`, \

@@ -1,6 +1,6 @@
 //! Filter, timer, chart of a run, and leaving the site.
 
-use sim_core::rig::parts::Trip;
+use sim_core::rig::parts::{FilterSide, Trip};
 use sim_core::session::action::{Action, OnOff};
 
 use super::form::{Form, form, one};
@@ -9,19 +9,26 @@ use crate::moves::set_dial_to_watch;
 
 pub(super) const FORMS: &[Form] = &[
     form(
-        &["take|pick|lift up|out? fresh? filter up|out? by its|two|both? <grip>"],
+        &[
+            "take|pick|lift|grab|remove|get|hold up|out? fresh|new? filter up|out? by its|two|both? <grip>",
+            "take|pick|lift|grab|get fresh|new? filter out|from? from? folder by its|two|both? <grip>",
+        ],
         &["take filter by its edges"],
         "from the folder, the next fresh one",
         |caught, _| one(Action::TakeFilter { grip: caught.grip()? }),
     ),
     form(
-        &["hold filter to|against|up light", "hold filter up to|against light"],
+        &[
+            "hold filter to|against|up light",
+            "hold filter up to|against light",
+            "check|look|inspect at? filter against|through|in light",
+        ],
         &["hold filter to light"],
         "to look for pinholes",
         |_, _| one(Action::HoldToLight),
     ),
     form(
-        &["set|move|put <on-off> tripper to|at|on <weekday> at? <clock>"],
+        &["set|move|put <on-off> tripper to|at|on <weekday> at|on? <clock>"],
         &["set on tripper to monday at 0:00", "set off tripper to tuesday at 0:00"],
         "to a day and hour of the timer's dial",
         |caught, _| {
@@ -31,31 +38,55 @@ pub(super) const FORMS: &[Form] = &[
         },
     ),
     form(
-        &["leave|quit site", "leave for night|run"],
+        &[
+            "leave|quit site",
+            "leave for night|run",
+            "go|drive home|back|away to? office?",
+            "go|drive home",
+        ],
         &["leave site"],
         "the timer runs the sampler until you come back",
         |_, _| one(Action::LeaveSite),
     ),
-    form(&["turn filter over", "turn over filter"], &["turn filter over"], "", |_, _| {
-        one(Action::TurnFilter)
-    }),
     form(
-        &["centre|center filter"],
+        &["turn|flip filter over?", "turn|flip over filter"],
+        &["turn filter over"],
+        "",
+        |_, _| one(Action::TurnFilter),
+    ),
+    form(
+        &["centre|center filter on? holder?"],
         &["centre filter"],
         "on the holder, while the frame is off",
         |_, _| one(Action::CentreFilter),
     ),
     form(
-        &["fold filter <side> side? out|outwards"],
+        &["fold filter in? half? with? <side> side? out|outwards|outside"],
         &["fold filter smooth side out", "fold filter rough side out"],
         "in half",
         |caught, _| one(Action::FoldFilter { out: caught.side()? }),
+    ),
+    form(
+        &[
+            "fold filter in? half? with? <side> side? in|inwards|inside",
+            "fold filter in? half? with? dust in|inwards|inside",
+        ],
+        &["fold filter dirty side in"],
+        "the same, by the side that is inside",
+        |caught, _| {
+            let inside = caught.side().unwrap_or(FilterSide::Rough);
+            let out = match inside {
+                FilterSide::Rough => FilterSide::Smooth,
+                FilterSide::Smooth => FilterSide::Rough,
+            };
+            one(Action::FoldFilter { out })
+        },
     ),
     form(&["fold filter"], &[], "", |_, _| {
         but("say which side is out: `fold filter smooth side out` keeps the dust inside")
     }),
     form(
-        &["tighten|fasten screw? <on-off> tripper screw?"],
+        &["tighten|fasten|screw screw|down? <on-off> tripper screw|down?"],
         &["tighten off tripper"],
         "its screw",
         |caught, _| one(Action::FastenTripper { trip: trip(caught.on_off()?) }),
@@ -67,13 +98,18 @@ pub(super) const FORMS: &[Form] = &[
         |_, known| one(set_dial_to_watch(known.view)),
     ),
     form(
-        &["set|turn timer? dial to|at <weekday> at? <clock>"],
+        &["set|turn timer? dial to|at|on <weekday> at? <clock>"],
         &["set dial to monday at 8:15"],
         "of the timer",
         |caught, _| one(Action::SetDial { weekday: caught.weekday()?, hours: caught.number()? }),
     ),
     form(
-        &["take chart off|out", "take off|out chart", "keep chart"],
+        &[
+            "take old|used? chart off|out and? keep? it?",
+            "take off|out old|used? chart",
+            "keep chart",
+            "remove old|used? chart and? keep? it?",
+        ],
         &["take chart off"],
         "after a run; a fresh one goes on",
         |_, _| one(Action::TakeChart),

@@ -12,7 +12,7 @@ pub(super) struct Token {
 }
 
 /// A sentence.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Sentence<'a> {
     /// As typed.
     pub raw: &'a str,
@@ -44,6 +44,12 @@ impl<'a> Sentence<'a> {
     /// The word at a place.
     pub fn word(&self, at: usize) -> Option<&str> {
         self.tokens.get(at).map(|token| token.word.as_str())
+    }
+
+    /// Whether a comma, colon, semicolon or dash stands behind a word.
+    pub fn ends_clause(&self, at: usize) -> bool {
+        let typed = self.tokens.get(at).and_then(|token| self.raw.get(token.start..token.end));
+        typed.is_some_and(|typed| typed.ends_with([',', ';', ':', '\u{2013}', '\u{2014}']))
     }
 
     /// What was typed from behind word `from - 1` up to word `to`, articles and all.

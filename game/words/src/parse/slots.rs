@@ -109,6 +109,11 @@ const TOPICS: Names<Topic> = &[
     ("knob", Topic::Flow),
     ("valves", Topic::Manometer),
     ("nuts", Topic::Mounting),
+    ("musts", Topic::Musts),
+    ("must", Topic::Musts),
+    ("mandatory steps", Topic::Musts),
+    ("deciding", Topic::Deciding),
+    ("decisions", Topic::Deciding),
     ("all", Topic::All),
     ("everything", Topic::All),
 ];

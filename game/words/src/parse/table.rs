@@ -22,6 +22,6 @@ pub(crate) fn forms(topic: Topic) -> &'static [Form] {
         Topic::Deciding => deciding::FORMS,
         Topic::Reporting => remarks::FORMS,
         Topic::Asking => asking::FORMS,
-        Topic::All => &[],
+        Topic::Musts | Topic::All => &[],
     }
 }

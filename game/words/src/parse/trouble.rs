@@ -7,6 +7,13 @@ pub(crate) enum Trouble {
     Misfit,
     /// It fits, and this is to be said about it.
     Say(String),
+    /// It fits, this is to be said about it, and no other form is to be tried.
+    Stop(String),
+}
+
+/// The sentence is understood and nothing else, but.
+pub(super) fn stop<T>(text: impl Into<String>) -> Result<T, Trouble> {
+    Err(Trouble::Stop(text.into()))
 }
 
 /// The sentence is understood, but.

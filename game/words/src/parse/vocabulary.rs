@@ -29,6 +29,8 @@ pub(crate) const PARTS: Names<RigPart> = &[
     ("transfer standard", RigPart::Calibrator),
     ("manometer", RigPart::Manometer),
     ("u-tube", RigPart::Manometer),
+    ("holding frame", RigPart::Frame),
+    ("orifice plate", RigPart::Calibrator),
 ];
 
 pub(crate) const PLACES: Names<PartPlace> = &[
@@ -46,6 +48,9 @@ pub(crate) const PLACES: Names<PartPlace> = &[
     ("plate", PartPlace::Adapter),
     ("throat", PartPlace::Adapter),
     ("hook", PartPlace::Hook),
+    ("lid case", PartPlace::Case),
+    ("ground beside stand", PartPlace::Ground),
+    ("floor", PartPlace::Ground),
 ];
 
 pub(crate) const GASKETS: Names<Gasket> = &[
@@ -61,6 +66,8 @@ pub(crate) const SEATS: Names<WasherSeat> = &[
     ("below", WasherSeat::Below),
     ("under", WasherSeat::Below),
     ("beneath", WasherSeat::Below),
+    ("on top", WasherSeat::Above),
+    ("underneath", WasherSeat::Below),
 ];
 
 pub(crate) const ON_OFF: Names<OnOff> = &[("on", OnOff::On), ("off", OnOff::Off)];
@@ -70,6 +77,8 @@ pub(crate) const TIMER: Names<TimerSwitch> = &[
     ("off", TimerSwitch::Off),
     ("auto", TimerSwitch::Auto),
     ("automatic", TimerSwitch::Auto),
+    ("manual on", TimerSwitch::On),
+    ("manual", TimerSwitch::On),
 ];
 
 /// Where the blower's plug goes; loose is said as `unplug the blower`.
@@ -84,6 +93,10 @@ pub(crate) const PLUGS: Names<BlowerPlug> = &[
     ("outlet", BlowerPlug::LineOutlet),
     ("mains", BlowerPlug::LineOutlet),
     ("mains outlet", BlowerPlug::LineOutlet),
+    ("wall", BlowerPlug::LineOutlet),
+    ("wall outlet", BlowerPlug::LineOutlet),
+    ("wall socket", BlowerPlug::LineOutlet),
+    ("mains socket", BlowerPlug::LineOutlet),
 ];
 
 pub(crate) const EXPOSURES: Names<Exposure> = &[
@@ -91,6 +104,7 @@ pub(crate) const EXPOSURES: Names<Exposure> = &[
     ("screen", Exposure::Shade),
     ("shaded screen", Exposure::Shade),
     ("sun", Exposure::Sun),
+    ("shadow", Exposure::Shade),
 ];
 
 pub(crate) const REFERENCES: Names<BarometerReference> = &[
@@ -115,6 +129,26 @@ pub(crate) const ASKS: Names<HelpTopic> = &[
     ("sums", HelpTopic::Sums),
     ("for plot", HelpTopic::Plot),
     ("plot", HelpTopic::Plot),
+    ("what should i do next", HelpTopic::WhatNow),
+    ("what should i do now", HelpTopic::WhatNow),
+    ("what should i do", HelpTopic::WhatNow),
+    ("what do i do now", HelpTopic::WhatNow),
+    ("what do i do next", HelpTopic::WhatNow),
+    ("what is next", HelpTopic::WhatNow),
+    ("what comes next", HelpTopic::WhatNow),
+    ("why do i have to do that", HelpTopic::Why),
+    ("why do i have to do this", HelpTopic::Why),
+    ("why that", HelpTopic::Why),
+    ("why is that", HelpTopic::Why),
+    ("show me how", HelpTopic::ShowMe),
+    ("how do i do that", HelpTopic::ShowMe),
+    ("do calculations for me", HelpTopic::Sums),
+    ("do calculations", HelpTopic::Sums),
+    ("show me calculations", HelpTopic::Sums),
+    ("show calculations", HelpTopic::Sums),
+    ("plot points", HelpTopic::Plot),
+    ("show me plot", HelpTopic::Plot),
+    ("show plot", HelpTopic::Plot),
 ];
 
 pub(crate) const FAULT_PLACES: Names<FaultPlace> = &[
@@ -208,6 +242,27 @@ pub(crate) const FIELDS: Names<Field> = &[
     ("next filter", Field::NextFilterNumber),
     ("remarks", Field::Remarks),
     ("remark", Field::Remarks),
+    ("calibrator serial number", Field::CalibratorSerial),
+    ("certificate serial number", Field::CertificateSerial),
+    ("date certificate", Field::CertificateDate),
+    ("barometer", Field::Pressure),
+    ("air pressure", Field::Pressure),
+    ("barometric pressure", Field::Pressure),
+    ("thermometer", Field::Temperature),
+    ("temp", Field::Temperature),
+    ("air temp", Field::Temperature),
+    ("slope line", Field::Slope),
+    ("line slope", Field::Slope),
+    ("intercept line", Field::Intercept),
+    ("line intercept", Field::Intercept),
+    ("run volume", Field::Volume),
+    ("elapsed time meter before", Field::MeterBefore),
+    ("elapsed time meter before run", Field::MeterBefore),
+    ("meter before run", Field::MeterBefore),
+    ("elapsed time meter after", Field::MeterAfter),
+    ("elapsed time meter after run", Field::MeterAfter),
+    ("meter after run", Field::MeterAfter),
+    ("mean chart reading", Field::MeanChart),
 ];
 
 /// Fields of a point.
@@ -224,6 +279,18 @@ pub(crate) const POINT_FIELDS: Names<PointField> = &[
     ("corrected chart", Field::ChartTerm),
     ("chart term", Field::ChartTerm),
     ("term", Field::ChartTerm),
+    ("left", Field::Up),
+    ("left leg", Field::Up),
+    ("left side", Field::Up),
+    ("left limb", Field::Up),
+    ("right", Field::Down),
+    ("right leg", Field::Down),
+    ("right side", Field::Down),
+    ("right limb", Field::Down),
+    ("total", Field::DeltaH),
+    ("chart reading", Field::Chart),
+    ("pen reading", Field::Chart),
+    ("recorder", Field::Chart),
 ];
 
 /// Fields of a part of a run.
@@ -231,8 +298,20 @@ pub(crate) const PART_FIELDS: Names<PointField> =
     &[("chart", Field::PartChart), ("minutes", Field::PartMinutes)];
 
 /// Fields of a reading of a flow check.
-pub(crate) const CHECK_FIELDS: Names<PointField> =
-    &[("up", Field::CheckUp), ("down", Field::CheckDown), ("chart", Field::CheckChart)];
+pub(crate) const CHECK_FIELDS: Names<PointField> = &[
+    ("up", Field::CheckUp),
+    ("down", Field::CheckDown),
+    ("chart", Field::CheckChart),
+    ("left", Field::CheckUp),
+    ("left leg", Field::CheckUp),
+    ("left side", Field::CheckUp),
+    ("right", Field::CheckDown),
+    ("right leg", Field::CheckDown),
+    ("right side", Field::CheckDown),
+    ("pen", Field::CheckChart),
+    ("chart reading", Field::CheckChart),
+    ("pen reading", Field::CheckChart),
+];
 
 pub(crate) const TRIPS: Names<Trip> = &[("on", Trip::On), ("off", Trip::Off)];
 
@@ -255,4 +334,11 @@ pub(crate) const WEEKDAYS: Names<u8> = &[
     ("friday", 4),
     ("saturday", 5),
     ("sunday", 6),
+    ("mon", 0),
+    ("tue", 1),
+    ("wed", 2),
+    ("thu", 3),
+    ("fri", 4),
+    ("sat", 5),
+    ("sun", 6),
 ];

@@ -5,11 +5,23 @@ use sim_core::session::action::{Action, Struck};
 
 use super::catch::Caught;
 use super::deciding::decided;
+use super::entries::Entries;
 use super::form::{Built, Form, Known, form, one, several};
-use super::trouble::{Trouble, but};
+use super::trouble::{Trouble, but, stop};
 use super::typed::as_typed;
+use crate::field_names::field_name;
 
 pub(super) const FORMS: &[Form] = &[
+    form(
+        &["write|enter|record|note|log|copy|put|jot|fill down|in? <entries>", "<entries>"],
+        &[
+            "write point 1 up 3.3 down 3.3 chart 57.5",
+            "write check 1 up 1.65 down 1.6 chart 39",
+            "write slope 32.1, intercept 1.3, correlation 0.9998",
+        ],
+        "several entries at once, in any order, with or without units",
+        |caught, _| all_entries(caught.entries()?),
+    ),
     form(
         &["write|enter|record point <reading> <reading> <reading>"],
         &["write point 3.1 3.0 47"],
@@ -81,42 +93,72 @@ pub(super) const FORMS: &[Form] = &[
         },
     ),
     form(
-        &["note <text>"],
+        &["note in|under remarks that? <text>", "note <text>", "remark|remarks <text>"],
         &["note gusty since ten"],
         "the same as `write remarks`",
         |caught, _| write(Field::Remarks, &caught.text()?),
     ),
     form(
-        &["strike|cross out? point <number>"],
+        &["strike|cross|scratch|delete|erase|void|remove out? point <number>"],
         &["strike point 3"],
         "draws a line through the point, which stays legible; then take it again",
         |caught, _| strike(Struck::Point(caught.point()?)),
     ),
     form(
-        &["strike|cross out? point <number> <point-field>"],
+        &[
+            "strike|cross|scratch|delete|erase|void|remove out? point <number> <point-field>",
+            "strike|cross|scratch|delete|erase|void|remove out? <point-field> point <number>",
+        ],
         &["strike point 3 chart"],
         "one entry of a point",
         |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
     ),
     form(
-        &["strike|cross out? part <number> <part-field>"],
+        &["strike|cross|scratch|delete|erase|void|remove out? part <number> <part-field>"],
         &["strike part 1 minutes"],
         "one entry of a part of the run",
         |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
     ),
     form(
-        &["strike|cross out? check <number> <check-field>"],
+        &["strike|cross|scratch|delete|erase|void|remove out? check <number> <check-field>"],
         &["strike check 1 up"],
         "one entry of a reading of the check",
         |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
     ),
     form(
-        &["strike|cross out? <field>"],
+        &["strike|cross|scratch|delete|erase|void|remove out? <field>"],
         &["strike temperature"],
         "any other entry",
         |caught, _| strike(Struck::Field(caught.field()?)),
     ),
+    form(&["strike|cross|scratch out?", "strike|cross|scratch it|that out?"], &[], "", |_, _| {
+        but(
+            "say what to strike out: `strike point 3`, `strike point 3 chart` or `strike temperature`",
+        )
+    }),
+    form(&["expression is|was for? <text>", "use expression for? <text>"], &[], "", |caught, _| {
+        write(Field::Expression, &caught.text()?)
+    }),
 ];
+
+/// Writes several entries, unless one has no value or two are for the same place.
+fn all_entries(entries: Entries) -> Built {
+    if let Some(name) = entries.lacking.first() {
+        return stop(format!(
+            "say what to write for `{name}`, such as `write point 2 up 3.1 down 3.0`"
+        ));
+    }
+    let written = entries.written;
+    let twice = written
+        .iter()
+        .enumerate()
+        .find(|(at, (field, _))| written.iter().take(*at).any(|(other, _)| other == field));
+    if let Some((_, (field, _))) = twice {
+        let name = field_name(*field);
+        return stop(format!("there are two values for {name}: say which one to write"));
+    }
+    several(written.into_iter().map(|(field, text)| Action::Write { field, text }).collect())
+}
 
 /// Strikes something out.
 fn strike(what: Struck) -> Built {

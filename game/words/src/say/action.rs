@@ -1,11 +1,11 @@
 //! An action as the sentence that asks for it: `parse` gives the same action back.
 
-use sim_core::field_book::Field;
+use sim_core::field_book::{Field, number_as_written};
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, Decision, FaultReport, Sight, Struck, SuspectedCause};
 
 use crate::names::name;
-use crate::parse::causes::CAUSES;
+use crate::parse::causes::cause_name;
 use crate::parse::sights::SIGHTS;
 use crate::parse::typed::as_typed;
 use crate::parse::vocabulary::{
@@ -201,7 +201,7 @@ fn decide(decision: Decision, reason: &str) -> String {
 fn say_report(report: &FaultReport) -> String {
     let (place, response) = (name(FAULT_PLACES, &report.place), name(RESPONSES, &report.response));
     let cause = match &report.cause {
-        SuspectedCause::Known(kind) => name(CAUSES, kind).to_owned(),
+        SuspectedCause::Known(kind) => cause_name(*kind).to_owned(),
         SuspectedCause::NotKnownYet => format!("not known yet at the {place}"),
         SuspectedCause::SomethingElse(what) => format!("something else at the {place} \"{what}\""),
     };
@@ -214,7 +214,9 @@ fn say_report(report: &FaultReport) -> String {
 /// Writing; text that could be taken otherwise stands in quotation marks.
 fn write(field: Field, text: &str) -> String {
     let place = say_field(field);
+    let one_word = !text.contains(char::is_whitespace) || number_as_written(text).is_ok();
     let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '-')
+        && one_word
         && text.trim() == text
         && as_typed(field, text) == text;
     if plain { format!("write {place} {text}") } else { format!("write {place} \"{text}\"") }

@@ -13,7 +13,7 @@ pub(super) fn whole(view: &View) -> String {
     let mut said = vec![
         door(seen.door_open).to_owned(),
         format!("the pen is {} and {}", cap(seen.capped), paper(seen.on_paper)),
-        format!("the {} line of the chart is nearest to the pen", hour(seen.chart_hour)),
+        format!("the pen stands near {} on the chart", hour(seen.chart_hour)),
         format!(
             "the chart is printed to {} divisions, and the recorder's plate calls for {}",
             steps(seen.printed_to, 1.0),
@@ -73,8 +73,10 @@ pub(super) const fn paper(on_paper: bool) -> &'static str {
     if on_paper { "on the paper" } else { "off the paper" }
 }
 
-/// An hour of the chart to its nearest quarter, `09:15`.
+/// An hour of the chart as an eye can tell it between the printed lines, which are a quarter of an hour
+/// apart: to two minutes, `09:14`.
 fn hour(hour: f64) -> String {
-    let quarters = steps(hour, 0.25).rem_euclid(96);
-    format!("{:02}:{:02}", quarters / 4, quarters % 4 * 15)
+    const A_DAY: i64 = 24 * 30;
+    let pairs = steps(hour, 1.0 / 30.0).rem_euclid(A_DAY);
+    format!("{:02}:{:02}", pairs / 30, pairs % 30 * 2)
 }

@@ -325,3 +325,20 @@ fn several_actions_are_said_as_the_sentence_that_does_them() {
         assert_eq!(asked, actions, "{sentences:?}");
     }
 }
+
+#[test]
+fn a_chart_clock_that_loses_time_can_be_noticed() {
+    let bench = sample::Box::new();
+    let at = |minutes: f64| {
+        let mut view = sample::view();
+        view.recorder.chart_hour = 9.0 + minutes / 60.0;
+        look(&view, Sight::Recorder, &bench.papers())
+    };
+    assert!(at(45.0).contains("near 09:44") || at(45.0).contains("near 09:46"), "{}", at(45.0));
+    assert!(at(44.0).contains("the pen stands near 09:44 on the chart"), "{}", at(44.0));
+    // Seven percent of forty minutes.
+    assert_ne!(at(40.0), at(40.0 - 2.8));
+    // An eye tells no single minute.
+    assert_eq!(at(40.0), at(40.5));
+    assert!(at(-1.0).contains("near 08:58") || at(-1.0).contains("near 09:00"));
+}

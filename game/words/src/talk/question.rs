@@ -4,7 +4,7 @@ use sessions::LiveSession;
 use sim_core::field_book::Field;
 use sim_core::session::action::Action;
 
-use super::form;
+use super::undone;
 
 /// What is asked before an action, where something is plainly missing.
 pub(super) fn before(session: &dyn LiveSession, action: &Action) -> Option<String> {
@@ -15,14 +15,10 @@ pub(super) fn before(session: &dyn LiveSession, action: &Action) -> Option<Strin
     }
 }
 
-/// What is asked before a book with blanks is signed.
+/// What is asked before a book with blanks is signed, or a sampler is left in pieces.
 fn before_signing(session: &dyn LiveSession) -> Option<String> {
-    let lacking = form::lacking(session.book(), session.papers().work_order);
-    let lacks = !lacking.is_empty();
-    lacks.then(|| {
-        let lacking = lacking.join("; ");
-        format!("The field book lacks: {lacking}. Say `sign` again to sign it as it is.")
-    })
+    let undone = undone::undone(session)?;
+    Some(format!("{undone} Say `sign` again, or `sign anyway`, to sign as it is."))
 }
 
 /// What is asked before a site is left that is plainly not ready.

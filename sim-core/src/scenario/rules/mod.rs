@@ -21,6 +21,7 @@ pub use rule::{KnownRules, ScenarioFinding, ScenarioFindings, ScenarioRule};
 pub const RULES: &[ScenarioRule] = &[
     numbers::LISTS,
     texts::READABLE_TEXT,
+    texts::SITUATION,
     texts::SERIAL,
     numbers::IN_RANGE,
     numbers::SPREAD,

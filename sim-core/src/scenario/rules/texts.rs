@@ -1,6 +1,6 @@
 //! Rules on texts and serial numbers.
 
-use super::{ScenarioFindings, ScenarioRule};
+use super::{KnownRules, ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
 use crate::text::is_bidi_control;
 
@@ -21,6 +21,9 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         ("work_order.number".to_owned(), &order.number, 24),
         ("work_order.text".to_owned(), &order.text, 1200),
     ];
+    if let Some(situation) = &scenario.situation {
+        texts.push(("situation".to_owned(), situation, LONGEST_SITUATION));
+    }
     for (index, paper) in scenario.certificates.iter().enumerate() {
         texts.push((format!("certificates[{index}].heading"), &paper.heading, 60));
     }
@@ -42,6 +45,38 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
                 "remove it; only line breaks are allowed",
             );
         }
+    }
+}
+
+/// The longest situation, characters: two sentences on a card.
+const LONGEST_SITUATION: usize = 320;
+
+/// Every scenario tells its situation.
+pub(super) const SITUATION: ScenarioRule = ScenarioRule {
+    id: "situation-told",
+    about: "A scenario that has a lesson also tells its situation: its card shows the situation before \
+            the work and the lesson only after it. The situation does not repeat the lesson.",
+    find: situation,
+};
+
+/// Sessions are read whether they tell it or not: an author is asked for it, a trainee is not.
+fn situation(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
+    if matches!(findings.known_rules, KnownRules::Any) {
+        return;
+    }
+    match &scenario.situation {
+        None => findings.add(
+            "lesson",
+            "there is a lesson and no `situation`",
+            "add `situation: …`: one or two sentences about the place, the season and the visit, \
+             but not about what is wrong",
+        ),
+        Some(told) if told.trim() == scenario.lesson.trim() => findings.add(
+            "situation",
+            "`situation` repeats the lesson, which is told only after the work",
+            "write what anybody would see on arrival",
+        ),
+        Some(_) => {}
     }
 }
 

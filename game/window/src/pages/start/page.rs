@@ -26,9 +26,8 @@ use crate::ui::theme::{self, Theme};
 pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
     own instructions, local codes and licensed practice come first.";
 
-/// What the card of a scenario without help says.
-const SITTING: &str = "A sitting: the work is done without help, and marked. What it was about is \
-    told after the signature.";
+/// What the card of a scenario that does not tell its situation says.
+const NOT_TOLD: &str = "What the visit is for stands in the work order.";
 
 /// Most room for the sessions of one kind, at usual text, logical pixels: more of them are scrolled.
 const SHELF_PX: f32 = 170.0;
@@ -225,8 +224,8 @@ fn scenario_card(
         Some(minutes) => format!("{minutes:.0} minutes"),
         None => "no time limit".to_owned(),
     };
-    let lesson = card.lesson.as_deref().unwrap_or(SITTING);
-    let label = format!("{}. {lesson} {limit}", card.title);
+    let situation = card.situation.as_deref().unwrap_or(NOT_TOLD);
+    let label = format!("{}. {situation} {limit}", card.title);
     row.spawn(face(theme, &label, StartRequest::Begin(number), theme.page))
         .insert(Node {
             flex_direction: FlexDirection::Column,
@@ -243,7 +242,7 @@ fn scenario_card(
         .with_children(|column| {
             column.spawn(theme::bold(card.title.clone(), theme::HEAD, theme.ink));
             match &card.trouble {
-                None => column.spawn(theme::text(lesson.to_owned(), theme::BODY, theme.ink)),
+                None => column.spawn(theme::text(situation.to_owned(), theme::BODY, theme.ink)),
                 Some(why) => column.spawn(theme::bold(why.clone(), theme::SMALL, theme.caution)),
             };
             column.spawn(theme::italic(limit, theme::SMALL, theme.ink_soft));
