@@ -13,8 +13,9 @@ use super::grouped_findings::{GroupedFinding, at_points, grouped};
 use super::names::{CAUTION, ending, part_name, reported, severity, verdict};
 use super::number_format::{NumberFormat, duration, signed_percent};
 use super::reading_columns::reading_error;
+use super::session::title_and_lesson;
 use sessions::MarkedSession;
-use words::{field_name, source_words};
+use words::{field_name, printable, source_words};
 
 /// Writes the whole debrief.
 ///
@@ -31,6 +32,10 @@ pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<(
     write_marks(out, marks, station.start)?;
     write_costs(out, costs)?;
     write_compared(out, &Figures::of(marks, &compare(signed), costs))?;
+    let (_, lesson) = title_and_lesson(signed);
+    if !lesson.is_empty() {
+        writeln!(out, "\nWhat this scenario teaches\n  {}", printable(&lesson))?;
+    }
     writeln!(out, "\n{CAUTION}")?;
     writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
     writeln!(out, "Head of the journal {head}")

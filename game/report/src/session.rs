@@ -2,6 +2,7 @@
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
+use sim_core::session::ended_session::EndedSession;
 use sim_core::session::history::History;
 use sim_core::time::TimeOfDay;
 
@@ -26,6 +27,8 @@ pub struct SessionReport<'a> {
     pub track: History,
     /// The scenario's title.
     pub scenario: String,
+    /// What the scenario teaches.
+    pub lesson: String,
 }
 
 impl<'a> SessionReport<'a> {
@@ -33,10 +36,7 @@ impl<'a> SessionReport<'a> {
     pub fn of(ended: &'a MarkedSession, operator: Option<&'a str>) -> Self {
         let MarkedSession { signed, marks, costs, .. } = ended;
         let compared = compared::compare(signed);
-        // A session could not have begun with a scenario that cannot be read.
-        let scenario = sim_core::scenario::check(&signed.source.text, KnownRules::Any)
-            .map(|scenario| scenario.title)
-            .unwrap_or_default();
+        let (scenario, lesson) = title_and_lesson(signed);
         Self {
             ended,
             operator,
@@ -45,6 +45,7 @@ impl<'a> SessionReport<'a> {
             time_line: BenchTimeLine::of(signed, marks),
             track: History::of(signed),
             scenario,
+            lesson,
         }
     }
 
@@ -52,4 +53,12 @@ impl<'a> SessionReport<'a> {
     pub const fn start(&self) -> TimeOfDay {
         self.ended.signed.setup.station.start
     }
+}
+
+/// The title of a session's scenario, and what it teaches.
+pub(super) fn title_and_lesson(signed: &EndedSession) -> (String, String) {
+    // A session could not have begun with a scenario that cannot be read.
+    sim_core::scenario::check(&signed.source.text, KnownRules::Any)
+        .map(|scenario| (scenario.title, scenario.lesson))
+        .unwrap_or_default()
 }

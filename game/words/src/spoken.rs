@@ -55,15 +55,14 @@ fn a_first_calibration_is_understood_as_people_say_it() {
             Heard::Refused(why) => refused.push(format!("{sentence}: {why}")),
         }
     }
-    let limit = sentences.len() / 20;
     assert!(
-        not_understood.len() <= limit,
+        20 * not_understood.len() < sentences.len(),
         "{} of {}:\n{}",
         not_understood.len(),
         sentences.len(),
         not_understood.join("\n")
     );
-    assert!(refused.len() <= limit, "{}", refused.join("\n"));
+    assert!(20 * refused.len() < sentences.len(), "{}", refused.join("\n"));
     assert!(session.ended().is_some(), "the last sentence signs");
     let done = |wanted: fn(&Action) -> bool| session.done().filter(|(_, a)| wanted(a)).count();
     assert_eq!(done(|action| matches!(action, Action::TurnKnob { .. })), 7);

@@ -14,6 +14,8 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
         Block::Result(outcome, result(marks)),
         Block::Table(facts(report)),
         Block::Caution(CAUTION.to_owned()),
+        Block::Heading("What this scenario teaches".to_owned()),
+        Block::Paragraph(RichText::from(report.lesson.clone())),
         Block::Heading("Marks".to_owned()),
         Block::Table(parts(report)),
     ];

@@ -335,7 +335,7 @@ fn a_chart_clock_that_loses_time_can_be_noticed() {
         look(&view, Sight::Recorder, &bench.papers())
     };
     assert!(at(45.0).contains("near 09:44") || at(45.0).contains("near 09:46"), "{}", at(45.0));
-    assert!(at(44.0).contains("the pen stands near 09:44 on the chart"), "{}", at(44.0));
+    assert!(at(44.0).contains("The pen stands near 09:44 on the chart."), "{}", at(44.0));
     // Seven percent of forty minutes.
     assert_ne!(at(40.0), at(40.0 - 2.8));
     // An eye tells no single minute.
