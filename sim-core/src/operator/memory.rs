@@ -222,6 +222,16 @@ impl Memory {
         !known
     }
 
+    /// Whether something was reported at a place.
+    pub fn has_reported_at(&self, place: FaultPlace) -> bool {
+        self.reported.iter().any(|report| report.place == place)
+    }
+
+    /// Whether this cause was reported.
+    pub fn has_reported(&self, kind: FaultKind) -> bool {
+        self.reported.iter().any(|report| report.cause == SuspectedCause::Known(kind))
+    }
+
     /// Plans the report of an instrument that cannot be used, and gives up the calibration.
     pub fn rejects(&mut self, what: impl Into<Suspicion>, seen: &str) {
         self.reports(what, Response::Rejected, seen);
