@@ -6,6 +6,7 @@
 //! changes nothing, and the steps depend on the journal alone.
 
 pub mod action;
+pub mod action_traits;
 mod active_session;
 pub mod apply;
 pub mod clock;
