@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use crate::digest::{digest_fields, digest_names};
 use crate::text::printable;
 use crate::time::Tick;
 
@@ -196,6 +197,8 @@ impl Field {
     }
 }
 
+digest_names!(Field, PointNumber);
+
 /// One entry, which is never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BookEntry {
@@ -207,6 +210,8 @@ pub struct BookEntry {
     pub text: String,
 }
 
+digest_fields!(BookEntry { tick, field, text });
+
 /// The whole record in the order of writing. A later entry in a field strikes out the earlier ones.
 ///
 /// Copies share their entries until one of them is written to, because a state is copied at every
@@ -215,6 +220,9 @@ pub struct BookEntry {
 pub struct FieldBook {
     entries: Arc<Vec<BookEntry>>,
 }
+
+// An entry is struck out by a later one in its field, so the row of entries tells that as well.
+digest_fields!(FieldBook { entries });
 
 impl FieldBook {
     /// Writes an entry.

@@ -8,6 +8,7 @@ use super::test_bench::{
 use super::{RULES, WorkPhase, findings, rule};
 
 mod hands_and_rotor;
+mod leak_check;
 mod table_a_b;
 mod table_c_d;
 mod table_check;

@@ -1,5 +1,6 @@
 //! Names of the things on the roof, of where they can be, and of what they can be set to.
 
+use crate::digest::digest_names;
 use serde::{Deserialize, Serialize};
 
 /// A thing that is carried by hand.
@@ -54,6 +55,24 @@ pub enum PartPlace {
     /// On the manometer's hook at the shelter.
     Hook,
 }
+
+digest_names!(
+    RigPart,
+    PartPlace,
+    Gasket,
+    Leg,
+    BlowerPlug,
+    TimerSwitch,
+    WasherSeat,
+    OnOff,
+    Exposure,
+    BarometerReference,
+    Grip,
+    FilterSide,
+    Seat,
+    Trip,
+    Nut
+);
 
 /// A gasket that can be missing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

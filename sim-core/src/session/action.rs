@@ -292,6 +292,8 @@ pub enum Sight {
     WeatherSheet,
 }
 
+crate::digest::digest_names!(Sight);
+
 /// The kind of help that the trainee asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

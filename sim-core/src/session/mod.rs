@@ -11,6 +11,7 @@ mod active_session;
 pub mod apply;
 pub mod clock;
 pub(crate) mod counterfactual;
+mod deeds;
 pub mod ended_session;
 pub mod ending;
 mod error;
@@ -38,7 +39,11 @@ pub use source::SessionSource;
 pub use unattended_run::Pace;
 
 #[cfg(test)]
+mod away_tests;
+#[cfg(test)]
 mod gust_tests;
+#[cfg(test)]
+mod hands_tests;
 #[cfg(test)]
 mod next_run_tests;
 #[cfg(test)]
