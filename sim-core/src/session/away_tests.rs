@@ -9,7 +9,7 @@ use crate::time::TICKS_PER_SECOND;
 /// What happens while nobody is there, in words of a scenario.
 const HAPPENINGS: [&str; 5] = [
     "(fault: PowerCut(minutes: 45), onset: AfterRunHours(7))",
-    "(fault: DustEvent(factor: 6, hours: 8), onset: AfterRunHours(3))",
+    "(fault: FilterClogs(factor: 6), onset: AfterRunHours(3))",
     "(fault: WornBrushes(added_ohm: 3), onset: AfterRunHours(2))",
     "(fault: PenDry, onset: AfterRunHours(1))",
     "(fault: LowVoltage(by_v: 9), onset: AfterRunHours(4))",

@@ -83,7 +83,8 @@ fn what_cannot_be_done_costs_no_time() {
 
 #[test]
 fn time_that_runs_out_while_the_hands_are_busy_ends_the_session() {
-    let mut session = begun();
+    let limited = SCENARIO.replace("terms: (", "terms: (time_limit_min: 30, ");
+    let mut session = Session::begin(&limited, 1, Box::new(NullSink)).unwrap();
     let limit = session.limit_tick().unwrap();
     session.advance(limit.0 - 10).unwrap();
     session.act(Action::OpenLid).unwrap();
