@@ -178,8 +178,8 @@ impl Action {
                 ActionTraits { time: HandTime::Looking(at), ..observes(0.0, at.shows()) }
             }
             Self::Listen => observes(3.0, &[]),
-            Self::Write { .. } => observes(3.0, &[]),
-            Self::Report(_) => observes(3.0, &[]),
+            Self::Write { .. } | Self::Strike { .. } => observes(3.0, &[]),
+            Self::Decide { .. } | Self::Report(_) => observes(3.0, &[]),
             Self::AskHelp { .. } | Self::Sign | Self::LeaveSite | Self::LeaveRoof => {
                 observes(0.0, &[])
             }
