@@ -2,7 +2,7 @@
 //! with its chain rebuilt so that every line follows from the lines before it.
 
 use sim_core::rig::parts::Leg;
-use sim_core::session::action::{Action, FaultPlace, Remark, Response, Sight};
+use sim_core::session::action::{Action, FaultPlace, FaultReport, Response, Sight, SuspectedCause};
 use sim_core::session::journal::{Chain, JournalLine, NullSink};
 use sim_core::session::replay::replay;
 use sim_core::time::Tick;
@@ -45,8 +45,8 @@ fn another(action: Action) -> Action {
     match action {
         Action::Look { at, eye_mm } => Action::Look { at, eye_mm: eye_mm + 0.25 },
         Action::Write { field, text } => Action::Write { field, text: text + " " },
-        Action::Report(remark) => {
-            Action::Report(Remark { what: remark.what.clone() + ".", ..remark })
+        Action::Report(report) => {
+            Action::Report(FaultReport { seen: report.seen.clone() + ".", ..report })
         }
         Action::Wait { seconds } => Action::Wait { seconds: seconds - 0.01 },
         Action::Listen => Action::Look { at: Sight::Sky, eye_mm: 0.0 },
@@ -56,11 +56,16 @@ fn another(action: Action) -> Action {
 
 /// Actions that leave the bench as it is.
 fn idle() -> [Action; 3] {
-    let remark =
-        Remark { place: FaultPlace::Tube, what: "nothing".to_owned(), response: Response::Noted };
+    let report = FaultReport {
+        place: FaultPlace::Tube,
+        cause: SuspectedCause::NotKnownYet,
+        seen: "nothing".to_owned(),
+        shown_by: Vec::new(),
+        response: Response::Noted,
+    };
     [
         Action::Look { at: Sight::LeftLeg, eye_mm: 0.0 },
-        Action::Report(remark),
+        Action::Report(report),
         Action::TurnValve { leg: Leg::Left, quarter_turns: 0 },
     ]
 }
