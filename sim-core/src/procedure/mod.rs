@@ -2,7 +2,7 @@
 //!
 //! | file | phase |
 //! |---|---|
-//! | [`arrive`], [`certificate`] | A: work order, weather, certificate, conditions |
+//! | [`thunder`], [`arrive`], [`certificate`] | A: weather, roof, certificate, conditions |
 //! | [`strip`] | B: sampler dead, plate and calibrator on |
 //! | [`manometer`] | C: hung, zeroed, connected |
 //! | [`power`] | D: blower on mains, warm-up, leak check |
@@ -16,9 +16,13 @@
 //! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
 //! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
+//! | [`judged`] | all of them: outcomes, findings, and what the record lacks |
+//!
+//! Each rule has one of four [outcomes](Outcome): kept, broken, not reached, or not to be judged,
+//! because the record lacks something. A rule that the work never came to is not kept.
 //!
 //! To add a rule: write a `static` next to similar ones, list it in [`RULES`], and give the test
-//! table one session that keeps it and one that breaks only it.
+//! table one session that keeps it, one that breaks only it, and one in which it is not reached.
 //!
 //! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach changes
 //! every later volume while r, the residuals and the look of the record stay as they should be.
@@ -50,6 +54,9 @@ pub(crate) mod instrument;
 pub mod load;
 pub mod manometer;
 pub mod next_run;
+pub mod judged;
+mod occasions;
+pub mod outcome;
 pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
@@ -61,6 +68,7 @@ pub mod set_point;
 mod stopping;
 pub mod strip;
 pub mod sums;
+pub mod thunder;
 mod true_response;
 pub mod volume;
 
@@ -70,7 +78,9 @@ mod rule_tests;
 pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
+pub use judged::{RulesJudged, judge};
 pub use instrument::Instrument;
+pub use outcome::{Outcome, OutcomeKind, RuleJudged};
 pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,
@@ -79,7 +89,7 @@ pub use true_response::TrueResponse;
 
 /// Every rule in the order of the work.
 pub static RULES: &[&ProcedureRule] = &[
-    &arrive::THUNDER,
+    &thunder::THUNDER,
     &arrive::ROOF_EDGE,
     &certificate::CERTIFICATE_SERIAL,
     &certificate::CERTIFICATE_CURRENT,
@@ -128,6 +138,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &restore::VALVES_SHUT,
     &restore::CALIBRATOR_OFF,
     &restore::HOLDER_CLOSED,
+    &restore::FILTER_BACK,
     &restore::LID_CLOSED,
     &restore::NOTHING_LEFT,
     &sums::POINT_FLOWS,
@@ -183,6 +194,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &volume::RUN_SPLIT,
     &volume::CONCENTRATION,
     &volume::VALIDITY,
+    &judged::RECORD_JUDGEABLE,
 ];
 
 /// The rule with this id.
@@ -190,26 +202,8 @@ pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
     RULES.iter().copied().find(|rule| rule.id == id)
 }
 
-/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to
-/// be made, and the filter stays under the calibrator.
-fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
-    if !evidence.setup.work_order.is_check_alone() {
-        return true;
-    }
-    let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
-    let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
-    !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
-        || always.contains(&rule.id)
-}
-
 /// Every finding in a session, in the order of the work, without those of rules that are switched
 /// off.
 pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
-    let off = &evidence.setup.terms.rules_off;
-    RULES
-        .iter()
-        .filter(|rule| !off.iter().any(|id| id == rule.id))
-        .filter(|rule| is_asked_for(rule, evidence))
-        .flat_map(|rule| rule.findings(evidence))
-        .collect()
+    judge(evidence).findings
 }

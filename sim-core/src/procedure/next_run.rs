@@ -6,6 +6,7 @@
 
 use super::evidence::{Evidence, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::flow::filter::FilterSheet;
@@ -19,14 +20,13 @@ pub(super) fn was_to_be_armed(evidence: &Evidence<'_>) -> bool {
     ordered && evidence.run_was_made() && !evidence.fled_from_thunder()
 }
 
-/// One slip at the end, if something is wrong for the next run.
+/// The outcome at the end, if a next run was to be set up.
 fn at_end(
     evidence: &Evidence<'_>,
     wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
-) -> Vec<Slip> {
+) -> Outcome {
     let run = evidence.end.run.as_ref().filter(|_| was_to_be_armed(evidence));
-    let text = run.and_then(|run| wrong(evidence.end, run));
-    text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+    Outcome::over(run, |run| Some(Slip::at(evidence.end_tick, wrong(evidence.end, run)?)))
 }
 
 /// A fresh, sound filter lies centred under a tight hold-down frame, rough side up.
@@ -90,24 +90,26 @@ pub static NEXT_NUMBER: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
-        let written = evidence.book.text(Field::NextFilterNumber);
-        at_end(evidence, |_, run| {
-            let index = usize::from(run.next_sheet?.number).checked_sub(1)?;
-            let number = &filters?.get(index)?.number;
-            match written {
-                None => Some("the number of the next filter is missing".to_owned()),
+        let sheet = evidence.end.run.as_ref().and_then(|run| run.next_sheet);
+        let fitted = sheet.filter(|_| was_to_be_armed(evidence)).and_then(|sheet| {
+            filters?.get(usize::from(sheet.number).checked_sub(1)?).map(|entry| &entry.number)
+        });
+        Outcome::over(fitted, |number| {
+            let text = match evidence.book.text(Field::NextFilterNumber) {
+                None => "the number of the next filter is missing".to_owned(),
                 Some(written) if !same_serial(written, number) => {
-                    Some(format!("wrote next filter {written}, but {number} was fitted"))
+                    format!("wrote next filter {written}, but {number} was fitted")
                 }
-                Some(_) => None,
-            }
+                Some(_) => return None,
+            };
+            Some(Slip::at(evidence.end_tick, text))
         })
     },
 };
 
 /// Trippers, dial and switch are set for the next run, and the sampler has power.
 ///
-/// Within 10 min, including the day. Broken by the trippers of the run that is over, or by a dial that
+/// Within 30 min, including the day. Broken by the trippers of the run that is over, or by a dial that
 /// stopped during a power cut or while the cord was unplugged; kept by setting both, the dial by the
 /// watch.
 pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
@@ -116,11 +118,11 @@ pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
     why: "A run at the wrong time, or no run at all, is discovered only when it is too late.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    source: RuleSource::read("40 CFR Part 50, App. B, 7.7.2"),
     phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
-        let Some(next) = evidence.setup.work_order.next_run() else { return Vec::new() };
+        let Some(next) = evidence.setup.work_order.next_run() else { return Outcome::NotReached };
         at_end(evidence, |facts, run| {
             let off = hours_off(evidence, [next.on, next.off], run);
             off.or_else(|| not_in_charge(facts, run)).map(|text| format!("next run: {text}"))

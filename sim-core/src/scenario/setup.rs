@@ -87,6 +87,8 @@ pub struct WorkOrder {
     pub run_temperature_c: f64,
     /// How many points are ordered.
     pub points: u8,
+    /// Whether the points are to be taken with a filter under the calibrator.
+    pub filter_in_place: bool,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
