@@ -27,7 +27,8 @@ pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
         let touched = evidence.events().find(|at| touches(&at.moment.action));
         Outcome::over(touched, |touched| {
             let looked = evidence.last_look(&[Sight::RoofEdge], touched.index);
-            let text = "the roof edge and the ladder were not looked at before anything was handled";
+            let text =
+                "the roof edge and the ladder were not looked at before anything was handled";
             looked.is_none().then(|| Slip::at(touched.tick(), text))
         })
     },
@@ -137,7 +138,8 @@ pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let fields =
             [Field::Temperature, Field::Pressure, Field::CheckTemperature, Field::CheckPressure];
-        let missing = fields.into_iter().take(2).find(|&field| evidence.book.number(field).is_none());
+        let missing =
+            fields.into_iter().take(2).find(|&field| evidence.book.number(field).is_none());
         if let Some(field) = missing.filter(|_| measured(evidence)) {
             return Outcome::without(evidence, field);
         }

@@ -108,8 +108,7 @@ pub static CERTIFICATE_NAMED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let fields =
-            [Field::CertificateSlope, Field::CertificateSerial, Field::CertificateDate];
+        let fields = [Field::CertificateSlope, Field::CertificateSerial, Field::CertificateDate];
         let Some(at) = fields.into_iter().find_map(|field| evidence.written(field)) else {
             return unnamed(evidence, Field::CertificateSerial);
         };

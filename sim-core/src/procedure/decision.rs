@@ -73,10 +73,7 @@ pub static RESIDUALS: ProcedureRule = ProcedureRule {
 
 /// The outcome of a rule that some lines must not be accepted: broken by accepting one of them, kept
 /// by refusing it or by accepting a good line. A good line that is refused never came to it.
-fn of_the_line(
-    evidence: &Evidence<'_>,
-    wrong: impl Fn(&OwnSums) -> Option<String>,
-) -> Outcome {
+fn of_the_line(evidence: &Evidence<'_>, wrong: impl Fn(&OwnSums) -> Option<String>) -> Outcome {
     let own = OwnSums::of(evidence);
     if own.line.is_none() && evidence.verdict() == TraineeDecision::Accepted {
         return no_line(evidence);
@@ -202,9 +199,8 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let slip = |text: String| {
-            Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), text))
-        };
+        let slip =
+            |text: String| Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), text));
         let error = set_point_flow_error_pct(evidence);
         match (evidence.verdict(), error) {
             (TraineeDecision::Unclear, _) => undecided(evidence),

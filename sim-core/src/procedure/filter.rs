@@ -3,8 +3,8 @@
 //! All of it is judged at the moment when the site is left.
 
 use super::evidence::place;
-use super::outcome::Outcome;
 use super::load::{at_leaving, when};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};

@@ -6,9 +6,9 @@
 //! the last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the
 //! limits are those of the scenario).
 
+use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
-use super::certificate::CERTIFICATE_PAIR;
 use super::manometer::{tube_trouble, zero_of_sum_in};
 use super::outcome::{Outcome, beyond};
 use super::own_sums::{own_slope_and_intercept, start_flow};

@@ -85,10 +85,7 @@ fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
 }
 
 /// The outcome of [`RECORD_JUDGEABLE`], given those of the other rules.
-fn judgeable(
-    evidence: &Evidence<'_>,
-    judged: &[(&'static ProcedureRule, Outcome)],
-) -> Outcome {
+fn judgeable(evidence: &Evidence<'_>, judged: &[(&'static ProcedureRule, Outcome)]) -> Outcome {
     let mut missing: Vec<(&str, Vec<&ProcedureRule>)> = Vec::new();
     for (rule, outcome) in judged {
         let Outcome::CannotJudge(what) = outcome else { continue };

@@ -235,12 +235,13 @@ pub(super) fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'stat
         return Some("the tube off the pressure tap");
     }
     // What was done before the trouble began is no remedy for it.
-    let in_force = |wrong: fn(&Fault) -> bool, remedy: &Action| {
-        at.facts().faults.iter().any(wrong)
-            && !evidence.moments.iter().take(at.index).any(|moment| {
-                moment.action == *remedy && moment.before.faults.iter().any(wrong)
-            })
-    };
+    let in_force =
+        |wrong: fn(&Fault) -> bool, remedy: &Action| {
+            at.facts().faults.iter().any(wrong)
+                && !evidence.moments.iter().take(at.index).any(|moment| {
+                    moment.action == *remedy && moment.before.faults.iter().any(wrong)
+                })
+        };
     if in_force(|fault| matches!(fault, Fault::TubeKinked), &Action::StraightenTube) {
         return Some("a kink in the tube");
     }

@@ -51,10 +51,10 @@ pub mod filter;
 pub mod flow_check;
 pub(crate) mod inspection;
 pub(crate) mod instrument;
+pub mod judged;
 pub mod load;
 pub mod manometer;
 pub mod next_run;
-pub mod judged;
 mod occasions;
 pub mod outcome;
 pub(crate) mod own_sums;
@@ -78,8 +78,8 @@ mod rule_tests;
 pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
-pub use judged::{RulesJudged, judge};
 pub use instrument::Instrument;
+pub use judged::{RulesJudged, judge};
 pub use outcome::{Outcome, OutcomeKind, RuleJudged};
 pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,

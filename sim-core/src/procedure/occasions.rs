@@ -21,8 +21,7 @@ pub(super) struct Beginning<'a> {
 /// is mounted again.
 pub(super) fn beginnings<'a>(evidence: &Evidence<'a>) -> Vec<Beginning<'a>> {
     let points = evidence.first_reading().map(|at| Beginning { at, what: "first point" });
-    let check =
-        flow_check::first_reading(evidence).map(|at| Beginning { at, what: "flow check" });
+    let check = flow_check::first_reading(evidence).map(|at| Beginning { at, what: "flow check" });
     points.into_iter().chain(check).collect()
 }
 
@@ -58,9 +57,8 @@ pub(super) fn at_legs(
 ) -> Outcome {
     let read = evidence.points().into_iter().filter(|p| manometer_reads(p).next().is_some());
     Outcome::over(read, |point| {
-        manometer_reads(&point).find_map(|at| {
-            Some(Slip::at_point(at.tick(), point.number.number(), wrong(at)?))
-        })
+        manometer_reads(&point)
+            .find_map(|at| Some(Slip::at_point(at.tick(), point.number.number(), wrong(at)?)))
     })
 }
 

@@ -1,8 +1,8 @@
 //! Phase E, the points: how many, where, and how long the flow was steady.
 
 use super::evidence::{Evidence, PointTaken, TraineeDecision};
-use super::own_sums::own_delta_h;
 use super::outcome::Outcome;
+use super::own_sums::own_delta_h;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN};
 use crate::session::action::Action;

@@ -123,7 +123,7 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
             let text = if covered {
                 "the openings were covered with the blower on, but nobody listened or watched the \
                  pen"
-                    .to_owned()
+                .to_owned()
             } else {
                 format!("{what} read without a leak check")
             };

@@ -180,17 +180,17 @@ pub static LOOKED: ProcedureRule = ProcedureRule {
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         Outcome::over(evidence.points().iter(), |point| {
-                let since = point.flow_since();
-                let pen = point
-                    .chart
-                    .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
-                let unseen = legs_with_looks(evidence, point)
-                    .into_iter()
-                    .chain(pen)
-                    .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
-                let text =
-                    "a reading was written without looking at the instrument since the flow was set";
-                Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
+            let since = point.flow_since();
+            let pen = point
+                .chart
+                .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
+            let unseen = legs_with_looks(evidence, point)
+                .into_iter()
+                .chain(pen)
+                .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
+            let text =
+                "a reading was written without looking at the instrument since the flow was set";
+            Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
         })
     },
 };
@@ -237,9 +237,9 @@ pub static AS_SEEN: ProcedureRule = ProcedureRule {
                 .then(|| Slip::at_point(at.tick(), point.number.number(), text))
         };
         Outcome::over(evidence.points().iter(), |point| {
-                check(point, point.up, Instrument::LegUp)
-                    .or_else(|| check(point, point.down, Instrument::LegDown))
-                    .or_else(|| check(point, point.chart, Instrument::Pen))
+            check(point, point.up, Instrument::LegUp)
+                .or_else(|| check(point, point.down, Instrument::LegDown))
+                .or_else(|| check(point, point.chart, Instrument::Pen))
         })
     },
 };
@@ -259,20 +259,20 @@ pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     repair: Repair::ReadAsSeen,
     test: |evidence| {
         Outcome::over(evidence.points().iter(), |point| {
-                let number = point.number;
-                let wrong = [
-                    (Field::Up(number), 1..=2),
-                    (Field::Down(number), 1..=2),
-                    (Field::Chart(number), 0..=1),
-                ]
-                .into_iter()
-                .find_map(|(field, wanted)| {
-                    let text = evidence.book.text(field)?;
-                    let decimals = decimals_of(text)?;
-                    (!wanted.contains(&decimals)).then_some(text)
-                })?;
-                let text = format!("`{wrong}` is not written to half a division");
-                Some(Slip::at_point(point.last.tick(), number.number(), text))
+            let number = point.number;
+            let wrong = [
+                (Field::Up(number), 1..=2),
+                (Field::Down(number), 1..=2),
+                (Field::Chart(number), 0..=1),
+            ]
+            .into_iter()
+            .find_map(|(field, wanted)| {
+                let text = evidence.book.text(field)?;
+                let decimals = decimals_of(text)?;
+                (!wanted.contains(&decimals)).then_some(text)
+            })?;
+            let text = format!("`{wrong}` is not written to half a division");
+            Some(Slip::at_point(point.last.tick(), number.number(), text))
         })
     },
 };

@@ -7,6 +7,8 @@ use super::test_bench::{
 };
 use super::{RULES, WorkPhase, findings, rule};
 
+mod outcomes;
+mod right_ways;
 mod table_a_b;
 mod table_c_d;
 mod table_check;

@@ -40,7 +40,8 @@ pub static TARGET_IN_RANGE: ProcedureRule = ProcedureRule {
         }
         about(evidence, Field::TargetFlow, |target| {
             // A number in other units breaks the other rule.
-            let actual = actual_m3_min(evidence, target).filter(|_| !is_cubic_feet(evidence, target))?;
+            let actual =
+                actual_m3_min(evidence, target).filter(|_| !is_cubic_feet(evidence, target))?;
             let text = format!(
                 "the target of {target} m³/min is {:.2} m³/min in the air of the run, outside 1.1 to \
                  1.7 m³/min",
@@ -107,13 +108,8 @@ pub static DESIGN_FLOW: ProcedureRule = ProcedureRule {
 
 /// The outcome of a rule about a number that an accepted calibration ends with. If it is blank,
 /// nothing can be judged; with a refusal it is not asked for.
-fn about(
-    evidence: &Evidence<'_>,
-    field: Field,
-    wrong: impl Fn(f64) -> Option<String>,
-) -> Outcome {
-    let written: Option<(At<'_>, f64)> =
-        evidence.written(field).zip(evidence.book.number(field));
+fn about(evidence: &Evidence<'_>, field: Field, wrong: impl Fn(f64) -> Option<String>) -> Outcome {
+    let written: Option<(At<'_>, f64)> = evidence.written(field).zip(evidence.book.number(field));
     match (evidence.verdict(), written) {
         (TraineeDecision::Refused, _) | (TraineeDecision::Unclear, None) => Outcome::NotReached,
         (TraineeDecision::Accepted, None) => Outcome::without(evidence, field),
@@ -156,9 +152,8 @@ pub static SET_POINT: ProcedureRule = ProcedureRule {
         about(evidence, Field::SetPoint, |written| {
             let wanted = wanted?;
             let own = for_text(wanted, 1);
-            let text = format!(
-                "wrote a set point of {written}, but your line gives {own:.1} for the run"
-            );
+            let text =
+                format!("wrote a set point of {written}, but your line gives {own:.1} for the run");
             beyond((written - wanted).abs(), SET_POINT_OFF).then_some(text)
         })
     },

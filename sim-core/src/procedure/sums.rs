@@ -43,9 +43,8 @@ pub static POINT_FLOWS: ProcedureRule = ProcedureRule {
             let Some(written) = evidence.book.number(Field::PointFlow(point.number)) else {
                 return Some(format!("the flow is missing; your readings give {own:.3} m³/min"));
             };
-            beyond((written - point.flow).abs(), FLOW_OFF_M3_MIN).then(|| {
-                format!("wrote {written} m³/min, but your readings give {own:.3} m³/min")
-            })
+            beyond((written - point.flow).abs(), FLOW_OFF_M3_MIN)
+                .then(|| format!("wrote {written} m³/min, but your readings give {own:.3} m³/min"))
         })
     },
 };
@@ -108,7 +107,9 @@ pub static CHART_TERMS: ProcedureRule = ProcedureRule {
             let off = beyond((written - point.term).abs(), TERM_OFF);
             let other = other_recorder(evidence.setup.expression(), point, written);
             (off && other.is_none()).then(|| {
-                format!("wrote a corrected chart reading of {written}, but your reading gives {own:.2}")
+                format!(
+                    "wrote a corrected chart reading of {written}, but your reading gives {own:.2}"
+                )
             })
         })
     },
@@ -237,9 +238,11 @@ fn calculated(evidence: &Evidence<'_>) -> bool {
     let of_line = [Field::Slope, Field::Intercept, Field::Correlation];
     evidence.verdict() == TraineeDecision::Accepted
         || of_line.into_iter().any(written)
-        || evidence.book.points().into_iter().any(|number| {
-            written(Field::PointFlow(number)) || written(Field::ChartTerm(number))
-        })
+        || evidence
+            .book
+            .points()
+            .into_iter()
+            .any(|number| written(Field::PointFlow(number)) || written(Field::ChartTerm(number)))
 }
 
 /// The number of points with a chart reading and a pressure.

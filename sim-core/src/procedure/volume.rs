@@ -2,13 +2,13 @@
 
 use super::evidence::Evidence;
 use super::flow_check;
-use super::set_point::RANGE_ACTUAL_M3_MIN;
 use super::outcome::{Outcome, beyond};
 use super::own_sums::own_slope_and_intercept;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use super::set_point::RANGE_ACTUAL_M3_MIN;
 use crate::calibration::{
-    AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, AirConditions, Curve, RUN_MINUTES,
-    RUN_MINUTES_TOLERANCE, RecorderScale, RunPart, RunVolume, run_volume,
+    AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, AirConditions, Curve,
+    RUN_MINUTES, RUN_MINUTES_TOLERANCE, RecorderScale, RunPart, RunVolume, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
 use crate::session::ground_truth::SampleTruth;
@@ -153,7 +153,8 @@ pub static MEAN_CHART: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Volume,
     repair: Repair::RedoRunSums,
     test: |evidence| {
-        if let Some(outcome) = part_without_minutes(evidence).filter(|_| truth(evidence).is_some()) {
+        if let Some(outcome) = part_without_minutes(evidence).filter(|_| truth(evidence).is_some())
+        {
             return outcome;
         }
         let parts = own_parts(evidence);
