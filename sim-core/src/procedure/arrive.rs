@@ -41,6 +41,8 @@ fn touches(action: &Action) -> bool {
         Action::Look { .. }
             | Action::Listen
             | Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::Wait { .. }

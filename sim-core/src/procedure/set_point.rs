@@ -111,7 +111,7 @@ pub static DESIGN_FLOW: ProcedureRule = ProcedureRule {
 fn about(evidence: &Evidence<'_>, field: Field, wrong: impl Fn(f64) -> Option<String>) -> Outcome {
     let written: Option<(At<'_>, f64)> = evidence.written(field).zip(evidence.book.number(field));
     match (evidence.verdict(), written) {
-        (TraineeDecision::Refused, _) | (TraineeDecision::Unclear, None) => Outcome::NotReached,
+        (TraineeDecision::Refused, _) | (TraineeDecision::Missing, None) => Outcome::NotReached,
         (TraineeDecision::Accepted, None) => Outcome::without(evidence, field),
         (_, Some((at, number))) => Outcome::at(at.tick(), wrong(number)),
     }

@@ -106,6 +106,8 @@ fn makes_safe(action: &Action) -> bool {
         Action::Look { .. }
             | Action::Listen
             | Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::Wait { .. }

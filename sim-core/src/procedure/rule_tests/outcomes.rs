@@ -69,6 +69,7 @@ fn no_entry_can_be_left_out_or_made_unreadable_without_a_finding() {
     for session in &sessions {
         let fields = session.moments.iter().filter_map(|moment| match &moment.action {
             Action::Write { field, .. } => Some(*field),
+            Action::Decide { decision, .. } => Some(decision.field()),
             _ => None,
         });
         for field in fields {
