@@ -24,23 +24,27 @@
 //! To add a rule: write a `static` next to similar ones, list it in [`RULES`], and give the test
 //! table one session that keeps it, one that breaks only it, and one in which it is not reached.
 //!
-//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach changes
-//! every later volume while r, the residuals and the look of the record stay as they should be.
+//! Which rules decide ([`Decides::Always`] or [`Decides::AsHabit`]): those whose breach hurts people, or
+//! spoils the data while r, the residuals and the look of the record stay as they should be. What costs
+//! a few hundredths of a percent of the volume costs marks only, such as reading a flow before two
+//! minutes are over.
 //!
 //! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair;
 //!   sea-level pressure.
-//! * A loose plate; a manometer not zeroed; shut valves; a tube that carries no pressure; a blower
-//!   on its controller; no warm-up.
-//! * Too few points, or points too close together; and at most of the points: no settling, no
-//!   tapping, only one leg, legs not added, parallax, the expression of another recorder, or
-//!   invented values.
+//! * A loose plate; a manometer whose zero nobody saw, or whose legs are shifted against each other;
+//!   shut valves; a tube that carries no pressure; a blower on its controller; no warm-up.
+//! * Too few points for a line, points that crowd together, or a target outside them; and at most of
+//!   the points: no tapping, only one leg, legs not added, parallax, the expression of another
+//!   recorder, or invented values.
 //! * A wrong decision, a design flow taken for one at standard conditions, three false alarms, no
 //!   signature.
-//! * Flow check: not made, made on a sampler that is not as it runs, wrongly called passed or
-//!   failed.
+//! * Flow check: not made, made on a sampler that is not as it runs or with a manometer that does not
+//!   show the pressure, wrongly called passed or failed.
 //! * Run: not made; left without a fresh and sound filter, a trace or the timer in charge; a sample
 //!   wrongly called valid or not valid.
-//! * Next run: the sampler left without a fresh filter, or with its timer set for another time.
+//! * Next run: the sampler left without a fresh and sound filter, or with its timer set for another
+//!   time.
+//! * A record that lacks what one of these rules is judged by.
 
 pub mod arrive;
 pub mod certificate;

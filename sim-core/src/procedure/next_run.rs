@@ -9,7 +9,6 @@ use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::flow::filter::FilterSheet;
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
@@ -31,7 +30,8 @@ fn at_end(
 
 /// A fresh, sound filter lies centred under a tight hold-down frame, rough side up.
 ///
-/// Broken by an empty holder, or a nut that turns freely; kept by a filter from the folder, clamped.
+/// It decides if there is none, or none that is sound. Broken by an empty holder, or a nut that turns
+/// freely; kept by a filter from the folder, clamped.
 pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     id: "next-filter",
     title: "Fit a fresh filter for the next run",
@@ -42,38 +42,41 @@ pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
-        at_end(evidence, |facts, run| {
-            let on = |part| place(facts, part) == PartPlace::Holder;
-            let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
-                return Some("there was no fresh filter on the holder for the next run".to_owned());
-            };
-            unfit(&sheet).or_else(|| {
-                if !on(RigPart::Frame) {
-                    return Some(
-                        "there was no hold-down frame on the filter for the next run".to_owned(),
-                    );
-                }
-                (loose > 0)
-                    .then(|| format!("nuts that were not hand-tight for the next run: {loose}"))
-            })
-        })
+        let unfit = at_end(evidence, |facts, run| unfit(facts, run));
+        let ill_fitted = at_end(evidence, |facts, run| ill_fitted(facts, run)).mild();
+        match unfit {
+            Outcome::Kept => ill_fitted,
+            unfit => unfit,
+        }
     },
 };
 
-/// Why a filter sheet as it lies is not fit for a run.
-fn unfit(sheet: &FilterSheet) -> Option<String> {
+/// Why nothing that is weighed comes of the next run.
+fn unfit(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
+    let on = |part| place(facts, part) == PartPlace::Holder;
+    let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
+        return Some("there was no fresh filter on the holder for the next run".to_owned());
+    };
     [
         (sheet.holes_mm2 > 0.0, "the filter for the next run had holes"),
         (sheet.wetness > 1.1, "the filter for the next run was wet"),
-        (sheet.up == FilterSide::Smooth, "the filter for the next run was fitted smooth side up"),
-        (
-            sheet.seat == Seat::Shifted,
-            "the filter for the next run was off centre, with one margin bare",
-        ),
+        (!on(RigPart::Frame), "there was no hold-down frame on the filter for the next run"),
     ]
     .into_iter()
     .find_map(|(wrong, text)| when(wrong, text))
+}
+
+/// How the filter for the next run lies wrong. As in the run before, it costs marks and decides nothing.
+fn ill_fitted(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
+    let sheet = run.next_sheet?;
+    let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
+    if sheet.up == FilterSide::Smooth {
+        Some("the filter for the next run was fitted smooth side up".to_owned())
+    } else if sheet.seat == Seat::Shifted {
+        Some("the filter for the next run was off centre, with one margin bare".to_owned())
+    } else {
+        (loose > 0).then(|| format!("nuts that were not hand-tight for the next run: {loose}"))
+    }
 }
 
 /// The number of the filter that is fitted for the next run is written.

@@ -75,6 +75,15 @@ impl Outcome {
         }
     }
 
+    /// The same outcome with near misses for slips.
+    #[must_use]
+    pub fn mild(self) -> Self {
+        match self {
+            Self::Broken(slips) => Self::reached(slips.into_iter().map(Slip::mild)),
+            outcome => outcome,
+        }
+    }
+
     /// The rule cannot be judged, because a field is blank or cannot be read.
     pub fn without(evidence: &Evidence<'_>, field: Field) -> Self {
         let label = field.label();

@@ -2,7 +2,7 @@
 
 use super::evidence::{At, Evidence, PointTaken};
 use super::instrument::{Instrument, nearest_seen};
-use super::outcome::Outcome;
+use super::outcome::{Outcome, beyond};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::Sight;
@@ -122,7 +122,8 @@ pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
             let (up, down) = (up.abs(), down.abs());
             let slip = |text: String| Slip::at_point(tick, point.number(), text);
             let Some(sum) = number(Field::DeltaH(point)) else {
-                return Some(slip("the sum of both legs is missing".to_owned()).mild());
+                let text = "the sum of both legs is missing".to_owned();
+                return (!evidence.rightly_stopped()).then(|| slip(text).mild());
             };
             let off = (sum - up - down).abs();
             let text = format!(
@@ -226,15 +227,18 @@ pub static AS_SEEN: ProcedureRule = ProcedureRule {
         let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
             let at = at?;
             let field = instrument.field(point.number)?;
-            let written = evidence.book.number(field)?;
+            let slip = |text: String| Slip::at_point(at.tick(), point.number.number(), text);
+            let Some(written) = evidence.book.number(field) else {
+                let text = evidence.book.text(field).unwrap_or_default();
+                return Some(slip(format!("{}: `{text}` is not a number", field.label())));
+            };
             let (seen, off) = nearest_seen(evidence, instrument, at, written);
             let text = format!(
                 "wrote {written} {unit} when {seen:.2} {unit} was visible",
                 seen = for_text(seen, 2),
                 unit = instrument.unit()
             );
-            (off / instrument.division() > NO_READING_DIVISIONS)
-                .then(|| Slip::at_point(at.tick(), point.number.number(), text))
+            beyond(off / instrument.division(), NO_READING_DIVISIONS).then(|| slip(text))
         };
         Outcome::over(evidence.points().iter(), |point| {
             check(point, point.up, Instrument::LegUp)

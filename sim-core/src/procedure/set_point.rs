@@ -4,13 +4,13 @@ use super::evidence::{At, Evidence, TraineeDecision};
 use super::outcome::{Outcome, beyond};
 use super::own_sums::own_chart_for;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::calibration::AirConditions;
+use crate::calibration::{AirConditions, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN};
 use crate::field_book::Field;
 use crate::units::{M3_PER_FT3, for_text};
 
-/// The range of flows of a sampler in the air that it draws, m3/min (40 CFR Part 50 App. B, 7.2, READ;
-/// that it means actual volume, footnote to 7.2.2 and 7.2.3, MEMORY).
-pub(crate) const RANGE_ACTUAL_M3_MIN: core::ops::RangeInclusive<f64> = 1.1..=1.7;
+/// The range of flows of a sampler in the air that it draws, m3/min.
+pub(crate) const RANGE_ACTUAL_M3_MIN: core::ops::RangeInclusive<f64> =
+    LOWEST_FLOW_M3_MIN..=HIGHEST_FLOW_M3_MIN;
 /// How far the target may be from the ordered flow, m3/min.
 const TARGET_OFF_M3_MIN: f64 = 0.0051;
 /// How far the target may be from the design flow at standard conditions, as a fraction (CHOSEN).
