@@ -23,6 +23,7 @@ pub mod progress;
 pub mod reading_columns;
 pub mod readings_csv;
 pub mod review;
+pub mod rule_outcomes;
 pub mod sections;
 pub mod session;
 mod session_document;

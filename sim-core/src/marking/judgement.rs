@@ -221,5 +221,5 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
             reasons.push(finding.evidence.clone());
             0.0
         });
-    PartScore { share: (1.0 - SHARE_DECISION) * faults + SHARE_DECISION * decision, reasons }
+    PartScore::earned((1.0 - SHARE_DECISION) * faults + SHARE_DECISION * decision, reasons)
 }

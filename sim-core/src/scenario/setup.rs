@@ -88,6 +88,8 @@ pub struct WorkOrder {
     pub run_temperature_c: f64,
     /// How many points are ordered.
     pub points: u8,
+    /// Whether the points are to be taken with a filter under the calibrator.
+    pub filter_in_place: bool,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
@@ -220,10 +222,30 @@ pub struct SessionTerms {
     pub rules_off: Vec<String>,
     /// Weights of the six parts of the marks.
     pub weights: Weights,
-    /// Marks needed to pass, of 100.
+    /// Marks needed to pass, of 100; of fewer in proportion, if not every part was assessed.
     pub pass_mark: f64,
+    /// Parts of the marks that must have been assessed for a pass.
+    pub assessed: Vec<MarkPartName>,
     /// Time limit, minutes of bench time.
     pub time_limit_min: Option<f64>,
+}
+
+/// The parts of the marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MarkPartName {
+    /// Safety rules.
+    Safety,
+    /// Values as read.
+    Readings,
+    /// Calculations, curve, points.
+    Fit,
+    /// Rules of data and practice.
+    Procedure,
+    /// Faults and decision.
+    Judgement,
+    /// The field book.
+    Record,
 }
 
 /// Weights of the parts of the marks; they add up to 100.
@@ -242,6 +264,20 @@ pub struct Weights {
     pub judgement: f64,
     /// Record.
     pub record: f64,
+}
+
+impl Weights {
+    /// The weight of a part.
+    pub const fn of(&self, part: MarkPartName) -> f64 {
+        match part {
+            MarkPartName::Safety => self.safety,
+            MarkPartName::Readings => self.readings,
+            MarkPartName::Fit => self.fit,
+            MarkPartName::Procedure => self.procedure,
+            MarkPartName::Judgement => self.judgement,
+            MarkPartName::Record => self.record,
+        }
+    }
 }
 
 impl Default for Weights {
@@ -266,6 +302,7 @@ impl Default for SessionTerms {
             rules_off: Vec::new(),
             weights: Weights::default(),
             pass_mark: 75.0,
+            assessed: Vec::new(),
             time_limit_min: None,
         }
     }

@@ -1,6 +1,6 @@
 //! Who did the session, its result, and the marks by part.
 
-use super::super::debrief::result;
+use super::super::debrief::{NOT_ASSESSED, result};
 use super::super::document::{Block, CellAlign, PassOrNot, RichText, Table};
 use super::super::names::{self, CAUTION};
 use super::super::number_format::duration;
@@ -19,7 +19,10 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     ];
     for part in marks.parts.iter().filter(|part| !part.reasons.is_empty()) {
         let name = names::part_name(part.name);
-        blocks.push(Block::Subheading(format!("Where {name} marks were lost")));
+        blocks.push(Block::Subheading(match part.assessed {
+            true => format!("Where {name} marks were lost"),
+            false => format!("Why {name} was not assessed"),
+        }));
         blocks.push(Block::List(part.reasons.iter().map(RichText::from).collect()));
     }
     blocks
@@ -69,7 +72,10 @@ fn parts(report: &SessionReport<'_>) -> Table {
     let figures = &report.figures;
     for part in &report.ended.marks.parts {
         let name = names::part_name(part.name);
-        let got = figures.text(&format!("marks.{name}"));
+        let got = match part.assessed {
+            true => figures.text(&format!("marks.{name}")),
+            false => NOT_ASSESSED.to_owned(),
+        };
         table.row([name.to_owned(), got, figures.text(&format!("marks.{name}.of"))]);
     }
     table.total(["total".to_owned(), figures.text("marks.total"), figures.text("marks.total.of")]);

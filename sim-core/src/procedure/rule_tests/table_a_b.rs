@@ -129,20 +129,21 @@ pub const CASES: &[Case] = &[
         rule: "conditions-written",
         breaks: |session| session.rewrite(Field::Temperature, "mild"),
         keeps: |session| session.rewrite(Field::Temperature, "21,0"),
-        also: &[],
+        // Nothing that the temperature enters can be judged.
+        also: &["record-judgeable"],
     },
     Case {
         rule: "dead-before-hands",
         breaks: |session| {
-            session.at(loosens, |facts| facts.speed_ratio = 0.4);
+            let lifts = |action: &Action| matches!(action, Action::Take { part: RigPart::Frame });
+            session.at(lifts, |facts| facts.speed_ratio = 0.4);
         },
         keeps: |session| {
-            // Neither brings a hand near the fan.
-            session.at(
-                |action| matches!(action, Action::OpenLid),
-                |facts| (facts.powered, facts.speed_ratio) = (true, 1.0),
-            );
-            session.at(loosens, |facts| facts.speed_ratio = 0.01);
+            // Opening the lid and tightening a nut reach nothing that turns.
+            let outside = |action: &Action| {
+                matches!(action, Action::OpenLid | Action::TurnNut { quarter_turns: 8, .. })
+            };
+            session.at(outside, |facts| (facts.powered, facts.speed_ratio) = (true, 1.0));
         },
         also: &[],
     },
@@ -194,7 +195,7 @@ pub const CASES: &[Case] = &[
         breaks: filter_stays,
         keeps: |session| {
             filter_stays(session);
-            session.setup.work_order.text = "Calibrate with the filter in place.".to_owned();
+            session.setup.work_order.filter_in_place = true;
         },
         also: &[],
     },
