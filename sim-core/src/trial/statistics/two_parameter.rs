@@ -19,9 +19,9 @@ const STEEPEST: f64 = 4.0;
 /// Fewest people who kept an item, and fewest who broke it, for a fit (CHOSEN).
 const FEWEST: usize = 5;
 /// Rounds of the fit at most.
-const ROUNDS: usize = 500;
+const ROUNDS: usize = 300;
 /// The fit ends when no parameter moves by more than this.
-const CLOSE: f64 = 1e-5;
+const CLOSE: f64 = 1e-4;
 
 /// An item in the logistic model, P = 1/(1 + exp(-(slope θ + intercept))).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,8 +77,8 @@ pub fn fit(rows: &[&[Option<bool>]]) -> TwoParameterFit {
         let mut expected = vec![[[0.0; NODES]; 2]; count];
         for row in rows {
             let likely = posterior(&nodes, &logs, row);
-            for (counts, answer) in expected.iter_mut().zip(*row) {
-                let Some(kept) = *answer else { continue };
+            for ((counts, answer), item) in expected.iter_mut().zip(*row).zip(&items) {
+                let (Some(kept), Some(_)) = (*answer, item) else { continue };
                 let [broken_counts, kept_counts] = counts;
                 let counts = if kept { kept_counts } else { broken_counts };
                 for (count, share) in counts.iter_mut().zip(likely) {
