@@ -150,7 +150,9 @@ fn seated(
 /// Writes everything but the table of sittings.
 fn write_results(folder: &Path, trial: &PeopleTrial) -> Result<(), FrontEndError> {
     let json = serde_json::to_string_pretty(trial).map_err(|error| not_json(&error))?;
+    let page = report::people::page(trial).map_err(FrontEndError::Wrong)?;
     let files = [
+        ("people.html", page),
         ("people.json", json + "\n"),
         ("people-rules.csv", tables::rules(trial)),
         ("people-curve.csv", tables::curve(trial)),
