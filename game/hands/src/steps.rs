@@ -65,6 +65,7 @@ fn how(advice: &Advice) -> How {
     match advice.deeds.first() {
         Some(Deed::Wait(seconds)) => How::Wait(*seconds),
         Some(Deed::Write(field) | Deed::Do(Action::Write { field, .. })) => How::Write(*field),
+        Some(Deed::Do(Action::Decide { decision, .. })) => How::Write(decision.field()),
         Some(Deed::Do(Action::Sign)) => How::Sign,
         _ => How::Hands(advice.actions().cloned().collect()),
     }
@@ -114,6 +115,8 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::SetDial { .. } => Spot::Dial,
         Action::TakeChart => Spot::Chart,
         Action::Write { .. }
+        | Action::Strike { .. }
+        | Action::Decide { .. }
         | Action::Report(_)
         | Action::AskHelp { .. }
         | Action::Wait { .. }
@@ -167,6 +170,7 @@ pub fn in_hands(view: &View, action: &Action) -> String {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::field_book::Decision;
     use sim_core::session::Session;
     use sim_core::session::journal::NullSink;
 
@@ -232,8 +236,13 @@ mod tests {
                     Deed::Do(action) => session.act(action).expect("it is done"),
                     Deed::Wait(seconds) => session.wait(seconds).expect("time passes"),
                     Deed::Write(field) => {
-                        let text = "1".to_owned();
-                        session.act(Action::Write { field, text }).expect("it is written");
+                        let (text, reason) = ("1".to_owned(), String::new());
+                        let decision = Decision::CalibrationAccepted { line_moved: false };
+                        let action = match field.is_decision() {
+                            true => Action::Decide { decision, reason },
+                            false => Action::Write { field, text },
+                        };
+                        session.act(action).expect("it is written");
                     }
                 }
             }

@@ -124,7 +124,7 @@ fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
                 }
                 _ => None,
             })?;
-            Some(format!("Reported at the {}: “{}”", place.words(), remark.what))
+            Some(format!("Reported at the {}: “{}”", place.words(), remark.words()))
         }
         NoteKind::Decision => {
             let field = sim_core::field_book::Field::Decision;

@@ -9,7 +9,7 @@ use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::faults::{false_alarms, faults_in_force};
 use crate::procedure::inspection::looked_before;
-use crate::session::action::{FaultPlace, Remark, Response};
+use crate::session::action::{FaultPlace, FaultReport, Response};
 use crate::time::Tick;
 
 /// Worth of a fault that was found but met with a wrong response.
@@ -65,7 +65,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
         let (name, right) = fault.answer();
-        let here = |remark: &Remark| remark.place == fault.place();
+        let here = |remark: &FaultReport| remark.place == fault.place();
         let index = remarks
             .iter()
             .position(|(_, remark)| here(remark) && right.contains(&remark.response))
@@ -100,10 +100,10 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
             verdict,
         });
     }
-    let groundless = |(at, remark): (At<'_>, &Remark), verdict| FaultJudged {
+    let groundless = |(at, remark): (At<'_>, &FaultReport), verdict| FaultJudged {
         place: remark.place,
         fault: None,
-        what: remark.what.clone(),
+        what: remark.words(),
         reported: Some(at.tick()),
         response: Some(remark.response),
         verdict,

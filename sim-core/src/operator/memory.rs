@@ -5,10 +5,13 @@ use std::collections::VecDeque;
 use super::person::Person;
 use super::{Abilities, Habits, Observation, OperatorStep, Practice, Supply};
 use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
+use crate::fault::FaultKind;
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart, TimerSwitch};
-use crate::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
+use crate::session::action::{
+    Action, Decision, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
+};
 use crate::time::Tick;
 
 /// Standard deviation of a reading of the manometer, in (CHOSEN: a sixth of a division).
@@ -52,6 +55,26 @@ pub(super) struct ReadPoint {
     pub chart: f64,
 }
 
+/// What an operator suspects, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Suspicion {
+    place: FaultPlace,
+    cause: SuspectedCause,
+}
+
+impl Suspicion {
+    /// Something at a place, not known what.
+    pub const fn unknown(place: FaultPlace) -> Self {
+        Self { place, cause: SuspectedCause::NotKnownYet }
+    }
+}
+
+impl From<FaultKind> for Suspicion {
+    fn from(kind: FaultKind) -> Self {
+        Self { place: kind.place(), cause: SuspectedCause::Known(kind) }
+    }
+}
+
 /// What an operator remembers.
 #[derive(Debug)]
 pub(super) struct Memory {
@@ -89,7 +112,7 @@ pub(super) struct Memory {
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
-    pub reported: Vec<Remark>,
+    pub reported: Vec<FaultReport>,
     /// Whether the filter of the run was reported as torn.
     pub filter_torn: bool,
     eyes: Stream,
@@ -204,22 +227,32 @@ impl Memory {
         self.does(Action::Write { field, text: text.into() });
     }
 
-    /// Plans a report, unless the same place and response have already been reported. True if the
+    /// Plans a decision.
+    pub fn decides(&mut self, decision: Decision, reason: &str) {
+        self.does(Action::Decide { decision, reason: reason.to_owned() });
+    }
+
+    /// Plans a report, unless the same cause and response have already been reported. True if the
     /// report is new.
-    pub fn reports(&mut self, place: FaultPlace, response: Response, what: &str) -> bool {
-        let known = self.reported.iter().any(|r| r.place == place && r.response == response);
+    pub fn reports(&mut self, what: impl Into<Suspicion>, response: Response, seen: &str) -> bool {
+        let Suspicion { place, cause } = what.into();
+        let same = |report: &FaultReport| {
+            report.place == place && report.cause == cause && report.response == response
+        };
+        let known = self.reported.iter().any(same);
         if !known {
-            let remark = Remark { place, what: what.to_owned(), response };
-            self.reported.push(remark.clone());
-            self.does(Action::Report(remark));
+            let seen = seen.to_owned();
+            let report = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
+            self.reported.push(report.clone());
+            self.does(Action::Report(report));
         }
         !known
     }
 
     /// Plans the report of an instrument that cannot be used, and gives up the calibration.
-    pub fn rejects(&mut self, place: FaultPlace, what: &str) {
-        self.reports(place, Response::Rejected, what);
-        self.gives_up(what);
+    pub fn rejects(&mut self, what: impl Into<Suspicion>, seen: &str) {
+        self.reports(what, Response::Rejected, seen);
+        self.gives_up(seen);
     }
 
     /// Gives up the calibration. The first reason is kept.

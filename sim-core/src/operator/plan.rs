@@ -10,7 +10,7 @@ use super::{
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::scenario::setup::CheckedLine;
-use crate::session::action::{Action, OnOff};
+use crate::session::action::{Action, Decision, OnOff};
 
 /// The operator abandons a phase after this many refusals.
 const MOST_BALKS: u32 = 6;
@@ -97,7 +97,7 @@ impl Planned {
         if self.memory.started.is_some() && observed.view.power.timer_switch == TimerSwitch::On {
             self.memory.does(Action::SwitchTimer { to: TimerSwitch::Off });
         }
-        self.memory.writes(Field::Decision, "refused: thunder");
+        self.memory.decides(Decision::CalibrationRefused, "thunder");
         self.memory.writes(Field::Remarks, "Thunder was heard. The roof was left at once.");
         self.memory.does(Action::LeaveRoof);
     }

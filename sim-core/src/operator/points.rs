@@ -6,7 +6,7 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight};
 
 /// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
@@ -99,7 +99,10 @@ impl OperatorPhase for PointsPhase {
                 suspect::edge(observed, memory);
                 self.knob_slipped(observed, memory);
                 if observed.view.manometer.bubble {
-                    memory.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+                    memory.rejects(
+                        FaultKind::ManometerBubble,
+                        "a bubble sits in the manometer's bend",
+                    );
                 }
                 suspect::air_and_sound(observed, memory);
                 if leak::listens(memory) {
@@ -169,7 +172,7 @@ impl PointsPhase {
         let watched = memory.habits.settling == Practice::Kept;
         if watched && (observed.view.calibrator.knob - set).abs() > SLIPPED {
             memory.reports(
-                FaultPlace::Calibrator,
+                FaultKind::KnobSlips,
                 Response::Noted,
                 "the knob slips; pen and column are read within seconds of each other",
             );
@@ -221,7 +224,7 @@ impl PointsPhase {
         let fair = memory.habits.zeroing == Practice::Kept && memory.habits.eye_mm.abs() < 1.0;
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
             memory.reports(
-                FaultPlace::Manometer,
+                FaultKind::ManometerUnequalBores,
                 Response::Corrected,
                 "one leg moves further than the other; both are read and added",
             );

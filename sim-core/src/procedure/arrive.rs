@@ -59,6 +59,8 @@ fn makes_safe(action: &Action) -> bool {
         Action::Look { .. }
             | Action::Listen
             | Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::Wait { .. }
@@ -109,6 +111,8 @@ fn touches(action: &Action) -> bool {
         Action::Look { .. }
             | Action::Listen
             | Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::Wait { .. }

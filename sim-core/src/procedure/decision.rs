@@ -6,14 +6,12 @@ use super::inspection::looked_before;
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::sums::tick_of;
-use crate::calibration::{LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
-use crate::field_book::Field;
+use crate::calibration::{
+    INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, SLOPE_MOVED,
+};
+use crate::field_book::{Decision, Field};
 use crate::units::for_text;
 
-/// Change of the intercept from the last line that needs an explanation, chart divisions.
-const INTERCEPT_MOVED: f64 = 3.0;
-/// Change of the slope from the last line that needs an explanation, as a fraction of it.
-const SLOPE_MOVED: f64 = 0.05;
 /// Error of the sampled volume beyond which a calibration must not be accepted, percent (CHOSEN).
 const SPOILED_PCT: f64 = 4.0;
 /// Error of the sampled volume below which a calibration is sound, percent (CHOSEN).
@@ -78,7 +76,8 @@ fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
 ///
 /// A change of more than 3 in the intercept or 5 percent in the slope needs an explanation. Broken by
 /// accepting an intercept of 8.7 after 1.3 with `nothing was found wrong` in the record; kept by
-/// refusing, by reporting what was really wrong, or by words about the line or the last calibration.
+/// refusing, by reporting what was really wrong, or by a decision that says that the line has moved and
+/// why it may be used all the same.
 pub static LAST_LINE: ProcedureRule = ProcedureRule {
     id: "last-line",
     title: "Compare the line with the last one",
@@ -107,24 +106,19 @@ pub static LAST_LINE: ProcedureRule = ProcedureRule {
     },
 };
 
-/// Words that show that somebody compared the line with the last one.
-const OF_THE_LINE: [&str; 8] =
-    ["line", "slope", "intercept", "last", "previous", "moved", "shift", "drift"];
-
-/// Whether the record explains a line that has moved: under remarks or beside the decision, or by
-/// reporting something that was really wrong.
+/// Whether the record explains a line that has moved: in the decision, or by reporting something that
+/// was really wrong.
 fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
     let alarms = false_alarms(evidence);
     let reported = evidence.remarks().any(|(at, remark)| {
         looked_before(evidence, remark.place, at)
             && alarms.iter().all(|(_, alarm)| alarm.place != remark.place)
     });
-    reported
-        || [Field::Remarks, Field::Decision].into_iter().any(|field| {
-            let text = evidence.book.text(field).unwrap_or_default().to_lowercase();
-            let mut words = text.split(|c: char| !c.is_alphabetic());
-            words.any(|word| OF_THE_LINE.iter().any(|known| word.starts_with(known)))
-        })
+    let moved = Decision::CalibrationAccepted { line_moved: true };
+    let explained = evidence
+        .decided(Field::Decision)
+        .is_some_and(|(_, decision, reason)| decision == moved && !reason.is_empty());
+    reported || explained
 }
 
 /// The calibration is accepted or refused in writing, and a refusal gives the reason.
@@ -144,16 +138,15 @@ pub static DECIDED: ProcedureRule = ProcedureRule {
         if evidence.points().is_empty() || evidence.fled_from_thunder() {
             return Vec::new();
         }
-        let text = evidence.book.text(Field::Decision);
-        let explained = text.is_some_and(|text| text.split_whitespace().count() > 1)
-            || evidence.remarks().next().is_some()
-            || evidence.book.text(Field::Remarks).is_some();
-        let wrong = match (evidence.verdict(), text) {
-            (TraineeDecision::Accepted, _) => return Vec::new(),
-            (TraineeDecision::Refused, _) if explained => return Vec::new(),
-            (TraineeDecision::Refused, _) => "refused without a reason",
-            (TraineeDecision::Unclear, None) => "the decision is missing",
-            (TraineeDecision::Unclear, Some(_)) => "the decision says neither accepted nor refused",
+        let explained =
+            evidence.decided(Field::Decision).is_some_and(|(_, _, reason)| !reason.is_empty())
+                || evidence.remarks().next().is_some()
+                || evidence.book.text(Field::Remarks).is_some();
+        let wrong = match evidence.verdict() {
+            TraineeDecision::Accepted => return Vec::new(),
+            TraineeDecision::Refused if explained => return Vec::new(),
+            TraineeDecision::Refused => "refused without a reason",
+            TraineeDecision::Missing => "the decision is missing",
         };
         vec![Slip::at(tick_of(evidence, Field::Decision), wrong)]
     },

@@ -3,7 +3,7 @@
 use super::evidence::{At, Evidence, same_serial};
 use super::inspection::looked_before;
 use crate::fault::{Fault, FaultPlace, Response};
-use crate::session::action::Remark;
+use crate::session::action::FaultReport;
 use crate::session::ground_truth::GroundTruth;
 
 /// Every fault that was in force at some time, once.
@@ -24,9 +24,9 @@ const FALLEN: f64 = 0.93;
 const DIAL_OFF_MIN: f64 = 5.0;
 
 /// The first report about each place where nothing was wrong.
-pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
+pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a FaultReport)> {
     let faults = faults_in_force(evidence);
-    let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
+    let mut alarms: Vec<(At<'a>, &'a FaultReport)> = Vec::new();
     for (at, remark) in evidence.remarks() {
         let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
         let real = faults.iter().any(|fault| fault.place() == remark.place)

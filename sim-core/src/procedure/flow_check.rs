@@ -11,7 +11,7 @@ use super::instrument::{Instrument, nearest_seen};
 use super::own_sums::{own_slope_and_intercept, start_flow};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{AirConditions, Curve, TransferStandard};
-use crate::field_book::{Field, PointNumber};
+use crate::field_book::{Decision, Field, PointNumber};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::scenario::setup::{FlowCheckOrder, FlowOfRun};
 use crate::session::ground_truth::GroundTruth;
@@ -302,14 +302,18 @@ pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let Some(check) = ordered(evidence) else { return Vec::new() };
         let Some(truth) = true_difference_pct(evidence) else { return Vec::new() };
-        let at = evidence.written(Field::CheckOutcome);
-        let tick = at.map_or(evidence.end_tick, |at| at.tick());
+        let decided = evidence.decided(Field::CheckOutcome);
+        let tick = decided.map_or(evidence.end_tick, |(at, _, _)| at.tick());
         let slip = |text: String| vec![Slip::at(tick, text)];
-        let text = evidence.book.text(Field::CheckOutcome).unwrap_or_default().to_lowercase();
-        let (passed, failed) = (text.contains("pass"), text.contains("fail"));
-        if passed == failed {
-            return slip("the outcome says neither passed nor failed".to_owned());
-        }
+        let (again, not_valid_since) = match decided {
+            Some((_, Decision::CheckFailed { calibrate_again, not_valid_since }, _)) => {
+                (calibrate_again, not_valid_since)
+            }
+            Some((_, Decision::CheckPassed, _)) => (false, None),
+            _ => return slip("the check was called neither passed nor failed".to_owned()),
+        };
+        let passed = matches!(decided, Some((_, Decision::CheckPassed, _)));
+        let failed = !passed;
         let over = truth.abs() - check.within_pct;
         if passed && over > NEAR_PCT || failed && over < -NEAR_PCT {
             let said = if passed { "passed" } else { "failed" };
@@ -319,12 +323,11 @@ pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
                  {limit} %)"
             ));
         }
-        if failed && !text.contains("calibrat") {
+        if failed && !again {
             return slip("failed, but the outcome does not call for a new calibration".to_owned());
         }
-        let since = check.last_good.map(|date| date.to_string());
-        match since {
-            Some(date) if failed && !text.contains(&date) => slip(format!(
+        match check.last_good {
+            Some(date) if failed && not_valid_since != Some(date) => slip(format!(
                 "failed, but the samples since the last good check on {date} are not mentioned"
             )),
             _ => Vec::new(),

@@ -8,7 +8,7 @@ use crate::calibration::{
     AirConditions, Curve, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, run_volume,
 };
-use crate::field_book::{Field, PointNumber};
+use crate::field_book::{Decision, Field, PointNumber};
 use crate::session::ground_truth::SampleTruth;
 use crate::time::spoken;
 use crate::units::for_text;
@@ -258,13 +258,13 @@ pub static VALIDITY: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let Some(truth) = truth(evidence) else { return Vec::new() };
-        let tick = evidence.written(Field::Validity).map_or(evidence.end_tick, |at| at.tick());
+        let decided = evidence.decided(Field::Validity);
+        let tick = decided.map_or(evidence.end_tick, |(at, _, _)| at.tick());
         let slip = |text: String| vec![Slip::at(tick, text)];
-        let text = evidence.book.text(Field::Validity).unwrap_or_default().to_lowercase();
-        let says_not = ["not valid", "invalid", "void"].iter().any(|word| text.contains(word));
-        if !says_not && !text.contains("valid") {
+        let Some((_, decision, _)) = decided else {
             return slip("the field book does not say whether the sample is valid".to_owned());
-        }
+        };
+        let says_not = decision == Decision::SampleNotValid;
         match (against(evidence, &truth), says_not) {
             (Standing::NotValid(why), false) => slip(format!("written as valid, although {why}")),
             (Standing::Valid, true) => {

@@ -1,6 +1,6 @@
 //! Sums, decision and set point.
 
-use sim_core::field_book::Field;
+use sim_core::field_book::{Decision, Field};
 use sim_core::session::action::{Action, FaultPlace, Response, Sight};
 use sim_core::time::TICKS_PER_SECOND;
 
@@ -67,19 +67,20 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "last-line",
-        // The careful one's own words stand under remarks: nothing was found wrong.
         breaks: last_line_elsewhere,
         keeps: |script| {
             last_line_elsewhere(script);
-            let words = "Intercept well below that of August: recorder cleaned since then.";
-            script.says(Field::Remarks, words);
+            let moved = Decision::CalibrationAccepted { line_moved: true };
+            script.decides(moved, "the recorder was cleaned since August");
         },
         drags: &[],
     },
     Case {
         rule: "decision-written",
-        breaks: |script| script.says(Field::Decision, "see above"),
-        keeps: |script| script.says(Field::Decision, "Accepted, r fits"),
+        breaks: |script| script.without(|deed| deed.field() == Some(Field::Decision)),
+        keeps: |script| {
+            script.decides(Decision::CalibrationAccepted { line_moved: false }, "r fits")
+        },
         drags: &[],
     },
     Case {
@@ -111,7 +112,7 @@ pub const CASES: &[Case] = &[
             let ticks: u64 = script.steps.iter().map(|step| step.ticks).sum();
             thunder(
                 script,
-                (ticks as f64 / TICKS_PER_SECOND as f64 / 60.0 * 100.0).floor() / 100.0,
+                ((ticks as f64 / TICKS_PER_SECOND as f64 - 2.0) / 60.0 * 100.0).floor() / 100.0,
             );
             leaves(script);
         },

@@ -1,6 +1,6 @@
 //! Recovering the sample, and its volume.
 
-use sim_core::field_book::{Field, PointNumber};
+use sim_core::field_book::{Decision, Field, PointNumber};
 use sim_core::session::action::{Action, Sight};
 
 use super::Case;
@@ -95,8 +95,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "validity-judged",
-        breaks: |script| script.says(Field::Validity, "not valid: it looks odd"),
-        keeps: |script| script.says(Field::Validity, "Valid; nothing speaks against it"),
+        breaks: |script| script.decides(Decision::SampleNotValid, "it looks odd"),
+        keeps: |script| script.decides(Decision::SampleValid, "nothing speaks against it"),
         drags: &[],
     },
 ];

@@ -2,7 +2,7 @@
 //! seen.
 
 use sim_core::field_book::{Field, PointNumber, number_as_written};
-use sim_core::session::action::{Action, Response, Sight};
+use sim_core::session::action::{Action, Response, Sight, Struck};
 use sim_core::time::Date;
 
 use crate::field_names::field_name;
@@ -25,7 +25,17 @@ pub(super) fn echo(action: &Action) -> String {
                 }
                 Response::Noted => "noted",
             };
-            format!("Reported: {place}, '{}', {response}.", printable(&remark.what))
+            format!("Reported: {place}, {}, {response}.", printable(&remark.words()))
+        }
+        Action::Decide { decision, reason } => entry(decision.field(), &decision.entry(reason)),
+        Action::Strike { what } => {
+            let what = match what {
+                Struck::Point(number) => format!("point {}", number.number()),
+                Struck::Field(field) => field_name(*field),
+            };
+            format!(
+                "Struck out: {what}. It stays legible; what you write there now is a new reading."
+            )
         }
         Action::Tap => "You tap the recorder's case.".to_owned(),
         Action::BlowThrough => "You blow gently into the tube's end.".to_owned(),
@@ -133,7 +143,7 @@ impl Stale {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sim_core::session::action::{FaultPlace, Remark};
+    use sim_core::session::action::{FaultKind, FaultPlace, FaultReport, SuspectedCause};
 
     #[test]
     fn entries_and_reports_are_said_back() {
@@ -152,14 +162,16 @@ mod tests {
         ];
         assert_eq!(together(&point).expect("it is so"), "Point 2: up 3.00, down 2.95, chart 53.5.");
         assert_eq!(together(&point[..1]), None);
-        let remark = Remark {
+        let remark = FaultReport {
             place: FaultPlace::Mounting,
-            what: "calibrator gasket missing".to_owned(),
+            cause: SuspectedCause::Known(FaultKind::CalibratorGasketMissing),
+            seen: "the flange is bare".to_owned(),
+            shown_by: Vec::new(),
             response: Response::Repaired,
         };
         assert_eq!(
             echo(&Action::Report(remark)),
-            "Reported: mounting, 'calibrator gasket missing', repaired."
+            "Reported: mounting, no gasket under the calibrator: the flange is bare, repaired."
         );
     }
 

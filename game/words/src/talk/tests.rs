@@ -84,9 +84,9 @@ fn a_caution_is_said_once_and_what_is_done_is_said_back() {
         "Look where you stand",
         "Your request is logged.",
         "`cold` is not a number",
-        "Reported: mounting, 'calibrator gasket missing', repaired.",
+        "Reported: mounting, no gasket under the calibrator, repaired.",
         "  set point, chart        ____",
-        "mounting: calibrator gasket missing, repaired",
+        "mounting: no gasket under the calibrator, repaired",
     ] {
         assert!(text.contains(part), "{part} in {text}");
     }

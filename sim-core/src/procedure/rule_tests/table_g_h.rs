@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{TestSession, point, writes};
-use crate::session::action::{FaultPlace, Response};
+use crate::session::action::{Decision, FaultPlace, Response};
 
 /// The table.
 pub const CASES: &[Case] = &[
@@ -66,8 +66,10 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "decision-written",
-        breaks: |session| session.rewrite(Field::Decision, "see above"),
-        keeps: |session| session.rewrite(Field::Decision, "Accepted, r fits"),
+        breaks: |session| session.without(|action| writes(action, Field::Decision)),
+        keeps: |session| {
+            session.decide(Decision::CalibrationAccepted { line_moved: false }, "r fits")
+        },
         also: &[],
     },
     Case {

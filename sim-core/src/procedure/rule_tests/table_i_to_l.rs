@@ -4,7 +4,7 @@ use super::Case;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::test_bench::{TestSession, writes, writes_of_run};
 use crate::rig::parts::{BlowerPlug, FilterSide, PartPlace, RigPart, Seat, TimerSwitch, Trip};
-use crate::session::action::Action;
+use crate::session::action::{Action, Decision};
 use crate::session::ground_truth::RunGroundTruth;
 
 /// Changes the truth about the run before the operator left the site.
@@ -319,11 +319,11 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "validity-judged",
-        breaks: |session| session.rewrite(Field::Validity, "not valid: it looks odd"),
+        breaks: |session| session.decide(Decision::SampleNotValid, "it looks odd"),
         keeps: |session| {
             // Near a limit, either decision is right.
             drawn(session, |truth| truth.mean_flow_std_m3_min = 1.11);
-            session.rewrite(Field::Validity, "not valid: the flow is at its limit");
+            session.decide(Decision::SampleNotValid, "the flow is at its limit");
         },
         also: &[],
     },

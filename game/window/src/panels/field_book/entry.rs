@@ -14,7 +14,7 @@ use sim_core::session::action::Action;
 use sim_core::session::apply::LONGEST_TEXT;
 
 use super::labels::{is_number, label};
-use crate::desk::{Book, Desk, GoTo};
+use crate::desk::{Book, Desk, GoTo, Said};
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::theme::{self, Theme};
@@ -126,11 +126,24 @@ fn go_to(
     }
 }
 
-/// Writes what stands in a field, if it is another text than the book has.
-fn write(field: Field, typed: &EditableText, book: &Book, desk: &mut Desk) {
+/// Writes what stands in a field, if it is another text than the book has. A decision that is not
+/// clear is asked back.
+fn write(field: Field, typed: &EditableText, book: &Book, desk: &mut Desk, said: &mut Said) {
     let text = typed.value().to_string();
-    if text.trim() != book.0.text(field).unwrap_or_default() {
+    if text.trim() == book.0.text(field).unwrap_or_default() {
+        return;
+    }
+    if !field.is_decision() {
         desk.ask(Action::Write { field, text });
+        return;
+    }
+    match words::decision(field, &text) {
+        Ok((decision, reason)) => {
+            if book.0.text(field) != Some(decision.entry(&reason).as_str()) {
+                desk.ask(Action::Decide { decision, reason });
+            }
+        }
+        Err(why) => said.0 = why,
     }
 }
 
@@ -139,9 +152,10 @@ fn on_left(
     fields: Query<(&EntryField, &EditableText)>,
     book: Res<Book>,
     desk: Option<ResMut<Desk>>,
+    mut said: ResMut<Said>,
 ) {
     if let (Ok((EntryField(field), typed)), Some(mut desk)) = (fields.get(lost.entity), desk) {
-        write(*field, typed, &book, &mut desk);
+        write(*field, typed, &book, &mut desk, &mut said);
     }
 }
 
@@ -150,6 +164,7 @@ fn on_enter(
     fields: Query<(&EntryField, &EditableText)>,
     book: Res<Book>,
     desk: Option<ResMut<Desk>>,
+    mut said: ResMut<Said>,
 ) {
     let input = &pressed.input;
     if input.logical_key != Key::Enter || input.state != ButtonState::Pressed {
@@ -158,7 +173,7 @@ fn on_enter(
     if let (Ok((EntryField(field), typed)), Some(mut desk)) =
         (fields.get(pressed.focused_entity), desk)
     {
-        write(*field, typed, &book, &mut desk);
+        write(*field, typed, &book, &mut desk, &mut said);
     }
 }
 

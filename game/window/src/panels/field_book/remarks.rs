@@ -6,7 +6,9 @@ use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use sim_core::field_book::Field;
-use sim_core::session::action::{Action, FaultPlace, Remark, Response};
+use sim_core::session::action::{
+    Action, Decision, FaultPlace, FaultReport, Response, SuspectedCause,
+};
 
 use super::entry;
 use crate::desk::{Book, Desk, GoTo, Said};
@@ -228,17 +230,11 @@ fn obey(
             RemarkRequest::Decide => match remarking.verdict {
                 None => said.0 = "Choose accepted or refused first.".to_owned(),
                 Some(verdict) => {
-                    let word = match verdict {
-                        Verdict::Accepted => "accepted",
-                        Verdict::Refused => "refused",
+                    let decision = match verdict {
+                        Verdict::Accepted => Decision::CalibrationAccepted { line_moved: false },
+                        Verdict::Refused => Decision::CalibrationRefused,
                     };
-                    let reason = typed(&reason);
-                    let text = if reason.is_empty() {
-                        word.to_owned()
-                    } else {
-                        format!("{word}: {reason}")
-                    };
-                    desk.ask(Action::Write { field: Field::Decision, text });
+                    desk.ask(Action::Decide { decision, reason: typed(&reason) });
                 }
             },
             RemarkRequest::Sign if remarking.sure => {
@@ -277,7 +273,7 @@ fn go_to(
 }
 
 /// The report, or what is still missing.
-fn remark(remarking: &Remarking, what: String) -> Result<(Remark, String), &'static str> {
+fn remark(remarking: &Remarking, what: String) -> Result<(FaultReport, String), &'static str> {
     let place = remarking.place.and_then(|at| PLACES.get(at)).ok_or("Choose where it is first.")?;
     if what.is_empty() {
         return Err("Write what is wrong first.");
@@ -287,7 +283,10 @@ fn remark(remarking: &Remarking, what: String) -> Result<(Remark, String), &'sta
         .and_then(|at| RESPONSES.get(at))
         .ok_or("Choose what was done about it first.")?;
     let words = format!("{}: {what} ({})", place.1, response.1);
-    Ok((Remark { place: place.0, what, response: response.0 }, words))
+    let (place, response) = (place.0, response.0);
+    let cause = SuspectedCause::SomethingElse(what);
+    let (seen, shown_by) = (String::new(), Vec::new());
+    Ok((FaultReport { place, cause, seen, shown_by, response }, words))
 }
 
 fn show(
