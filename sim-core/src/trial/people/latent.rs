@@ -32,10 +32,10 @@ pub const CORRELATIONS: [[f64; COUNT]; COUNT] = [
     [0.1, 0.1, 0.4, 0.4, 1.0],
 ];
 
-/// By how much careless people are below the average (CHOSEN: they hardly see or handle worse, but do
-/// not wait and have not learned what to check).
+/// By how much careless people are below the average (CHOSEN: they see and handle a little worse, but
+/// hardly wait or look again, have not learned half of what to check, and do not go over their sums).
 pub const CARELESS: LatentAbilities =
-    LatentAbilities { eye: -0.5, hand: -0.5, patience: -1.5, knowledge: -1.0, arithmetic: -0.7 };
+    LatentAbilities { eye: -0.7, hand: -0.7, patience: -2.5, knowledge: -1.5, arithmetic: -1.5 };
 
 /// The lower triangle L of a symmetric positive definite matrix, L Lᵀ = A.
 ///

@@ -2,6 +2,7 @@
 
 use super::outcome::{ItemOutcome, outcomes};
 use super::population::Person;
+use crate::field_book::{Decision, Field};
 use crate::marking::{self, Marks, Standing};
 use crate::operator;
 use crate::procedure::Evidence;
@@ -93,9 +94,12 @@ fn reduced(marks: &Marks, evidence: &Evidence<'_>) -> MarkedSitting {
 }
 
 /// Error of the volumes that follow from this work, percent: of the volume of the run as written, or
-/// else of the volumes at the ordered flow by the accepted line. A calibration that was refused
-/// gives no volume.
+/// else of the volumes at the ordered flow by the accepted line. A calibration that was refused and
+/// a sample that was found not valid give no volume.
 fn volume_error_pct(marks: &Marks, evidence: &Evidence<'_>) -> Option<f64> {
+    if evidence.book.decision(Field::Validity) == Some(Decision::SampleNotValid) {
+        return None;
+    }
     match &marks.run {
         Some(run) => run.error_pct,
         None if evidence.verdict() == TraineeDecision::Accepted => marks.set_point_flow_error_pct,
