@@ -47,6 +47,8 @@ pub mod filter;
 pub mod flow_check;
 pub(crate) mod inspection;
 pub(crate) mod instrument;
+pub(crate) mod knowable;
+pub mod known_signs;
 pub mod load;
 pub mod manometer;
 pub mod next_run;
@@ -55,6 +57,7 @@ pub mod points;
 pub mod power;
 pub mod reading;
 pub mod recover;
+pub(crate) mod reports;
 pub mod restore;
 pub mod rule;
 pub mod set_point;
@@ -140,6 +143,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &decision::DECIDED,
     &decision::DECISION_SOUND,
     &decision::FALSE_ALARMS,
+    &decision::AGREES_WITH_REPORTS,
     &decision::SIGNED,
     &set_point::TARGET_IN_RANGE,
     &set_point::TARGET_AS_ORDERED,
