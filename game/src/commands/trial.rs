@@ -73,7 +73,14 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
     let seeds = arguments.first_seed..arguments.first_seed.saturating_add(arguments.runs);
     let plan = plan::plan(&arguments.scenarios, &arguments.operators, seeds)?;
     if let Some(count) = arguments.people {
-        return people::run(arguments, count, &plan, out);
+        let request = people::PeopleRequest {
+            people: count,
+            seed: arguments.first_seed,
+            jobs: arguments.jobs,
+            folder: arguments.out.as_deref(),
+            json: arguments.json,
+        };
+        return people::run(&request, &arguments.assumed, &plan, out);
     }
     let store = match &arguments.out {
         Some(folder) => blocks::Store::open(folder)?,

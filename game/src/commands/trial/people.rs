@@ -16,7 +16,6 @@ use report::trial::TrialEntry;
 use sessions::{FrontEndError, Outcome, printable_path};
 use sim_core::trial::people::{DecisionCosts, Population, Seated, people_figures};
 
-use super::TrialArguments;
 use super::plan::Plan;
 use super::work::bar;
 use crate::commands::json::{not_json, print_object};
@@ -53,6 +52,21 @@ fn cost(text: &str) -> Result<f64, String> {
     if (0.0..=1e6).contains(&value) { Ok(value) } else { Err(wrong()) }
 }
 
+/// What is asked for, apart from what is assumed.
+#[derive(Debug)]
+pub struct PeopleRequest<'a> {
+    /// Number of people in each scenario.
+    pub people: u64,
+    /// Seed of the population.
+    pub seed: u64,
+    /// How many sit at the same time; left out for as many as there are processors.
+    pub jobs: Option<u16>,
+    /// Where the results are written, if anywhere.
+    pub folder: Option<&'a Path>,
+    /// Whether one JSON object is printed instead of words.
+    pub json: bool,
+}
+
 /// Lets people sit every scenario of the plan, and tells what came of it.
 ///
 /// The people of one scenario are in memory at a time.
@@ -61,28 +75,27 @@ fn cost(text: &str) -> Result<f64, String> {
 ///
 /// When a scenario does not begin with some seed, or the output cannot be written.
 pub fn run(
-    arguments: &TrialArguments,
-    people: u64,
+    request: &PeopleRequest<'_>,
+    assumed: &PeopleArguments,
     plan: &Plan,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
     let began = Instant::now();
-    let assumed = &arguments.assumed;
     let settings = PeopleSettings {
-        seed: arguments.first_seed,
-        people,
+        seed: request.seed,
+        people: request.people,
         careless: assumed.careless,
         costs: DecisionCosts {
             false_pass: assumed.cost_false_pass,
             false_fail: assumed.cost_false_fail,
         },
     };
-    let pool = threads::start(arguments.jobs)?;
-    let mut table = match &arguments.out {
+    let pool = threads::start(request.jobs)?;
+    let mut table = match request.folder {
         Some(folder) => sittings::SittingsTable::create(folder)?,
         None => sittings::SittingsTable::nowhere(),
     };
-    let bar = bar(2 * people * plan.scenarios.len() as u64);
+    let bar = bar(2 * request.people * plan.scenarios.len() as u64);
     let mut scenarios = Vec::new();
     for entry in &plan.scenarios {
         let seated = seated(entry, &settings, &pool, &|| bar.inc(2))?;
@@ -96,17 +109,17 @@ pub fn run(
     }
     bar.finish_and_clear();
     let trial = PeopleTrial::new(settings, scenarios);
-    if let Some(folder) = &arguments.out {
+    if let Some(folder) = request.folder {
         table.finish()?;
         write_results(folder, &trial)?;
     }
-    if arguments.json {
+    if request.json {
         print_object(out, &trial)?;
     } else {
         words::write(out, &trial)?;
         let jobs = pool.current_num_threads();
         words::write_pace(out, &trial, began.elapsed(), jobs)?;
-        if let Some(folder) = &arguments.out {
+        if let Some(folder) = request.folder {
             let folder = printable_path(folder);
             let names = "people.json, people.html and three tables (people*.csv)";
             writeln!(out, "{names} are in {folder}.")?;
