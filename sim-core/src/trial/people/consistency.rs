@@ -88,9 +88,10 @@ pub fn reliability(people: &[Seated], seed: u64) -> ReliabilityFigures {
     }
 }
 
-/// Alpha over the parts that not everybody has the same marks for.
+/// Alpha over the parts, of the people with whom every part was assessed.
 fn of_parts(marked: &[&MarkedSitting], seed: u64) -> Option<Estimate> {
-    let rows: Vec<&[f64]> = marked.iter().map(|marked| &marked.parts[..]).collect();
+    let whole: Vec<[f64; 6]> = marked.iter().filter_map(|marked| marked.whole()).collect();
+    let rows: Vec<&[f64]> = whole.iter().map(|parts| &parts[..]).collect();
     let of = |drawn: &[usize]| {
         let rows: Vec<&[f64]> =
             drawn.iter().filter_map(|&index| rows.get(index).copied()).collect();
@@ -122,4 +123,47 @@ fn of_rules(marked: &[&MarkedSitting], seed: u64) -> (Option<Estimate>, u64, u64
     let estimate = kr20(&rows)
         .map(|value| Estimate::new(value, bootstrap::interval(seed, "KR-20", rows.len(), of)));
     (estimate, items.len() as u64, rows.len() as u64)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial::people::outcome::ItemOutcome::{Broken, CannotJudge, Kept, NotReached};
+    use crate::trial::people::seated::made_up;
+
+    /// Twenty people: all reach the first rule, nineteen the second, seventeen the third.
+    fn twenty() -> Vec<Seated> {
+        let one = |number: u64| {
+            let good = number % 2 == 0;
+            let first = if good { Kept } else { Broken };
+            let second = match number {
+                0 => NotReached,
+                _ if good => Kept,
+                _ => CannotJudge,
+            };
+            let third = if number < 3 { NotReached } else { Kept };
+            let total = if good { 90.0 } else { 60.0 };
+            made_up::person(number, [total, total - 2.0], &[first, second, third])
+        };
+        (0..20).map(one).collect()
+    }
+
+    #[test]
+    fn items_of_kr20_are_the_rules_that_nearly_everybody_reached() {
+        let found = reliability(&twenty(), 1);
+        assert_eq!((found.kr20_items, found.kr20_people), (2, 19));
+        // Both items agree in all nineteen people.
+        assert!((found.kr20.unwrap().value - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn two_sittings_that_differ_by_two_marks() {
+        let found = reliability(&twenty(), 1);
+        // sqrt(2²/2), and the same order of people in both.
+        assert!((found.error_by_sittings.unwrap().value - 2.0_f64.sqrt()).abs() < 1e-12);
+        assert!(found.parallel.unwrap().value > 1.0 - 1e-12);
+        assert_eq!((found.agreement.count, found.agreement.of), (20, 20));
+        assert!((found.kappa.unwrap().value - 1.0).abs() < 1e-12);
+        assert_eq!(found.totals_of_both.len(), 20);
+    }
 }

@@ -7,9 +7,7 @@ use super::estimate::{Estimate, Share};
 use super::outcome::ItemOutcome;
 use super::seated::Seated;
 use super::sitting::MarkedSitting;
-use crate::marking::MarkPartName;
 use crate::procedure::{ProcedureRule, RULES};
-use crate::trial::rest::Rest;
 use crate::trial::statistics::correlation::{fisher_interval, point_biserial};
 use crate::trial::statistics::moments::{quantile, sorted};
 use crate::trial::statistics::two_parameter::{self, LogisticItem, TwoParameterFit};
@@ -115,7 +113,7 @@ fn item_figures(
 ) -> ItemFigures {
     let outcomes = || marked.iter().filter_map(|one| Some((one, *one.items.get(index)?)));
     let scored: Vec<(bool, f64)> = outcomes()
-        .filter_map(|(one, outcome)| Some((outcome.score()?, rest_of(rule, one))))
+        .filter_map(|(one, outcome)| Some((outcome.score()?, one.rest_pct(rule))))
         .collect();
     let cannot_judge =
         outcomes().filter(|(_, outcome)| *outcome == ItemOutcome::CannotJudge).count() as u64;
@@ -133,19 +131,29 @@ fn item_figures(
     }
 }
 
-/// The parts of the marks in their order.
-const PARTS: [MarkPartName; 6] = [
-    MarkPartName::Safety,
-    MarkPartName::Readings,
-    MarkPartName::Fit,
-    MarkPartName::Procedure,
-    MarkPartName::Judgement,
-    MarkPartName::Record,
-];
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial::people::outcome::ItemOutcome::{Broken, CannotJudge, Kept, NotReached};
+    use crate::trial::people::seated::made_up;
 
-/// The marks without the parts to which a rule contributes.
-fn rest_of(rule: &ProcedureRule, marked: &MarkedSitting) -> f64 {
-    let rest = Rest::of(rule);
-    let parts = PARTS.iter().zip(&marked.parts);
-    parts.filter(|(name, _)| !rest.leaves_out(**name)).map(|(_, got)| got).sum()
+    #[test]
+    fn what_was_not_reached_says_nothing_and_what_cannot_be_judged_counts_as_broken() {
+        let outcomes = [[Kept, Kept], [Kept, CannotJudge], [Broken, NotReached], [Broken, Kept]];
+        let people: Vec<Seated> = (0..)
+            .zip([90.0, 80.0, 60.0, 70.0])
+            .zip(&outcomes)
+            .map(|((number, total), items)| made_up::person(number, [total; 2], items))
+            .collect();
+        let found = analyse(&people);
+        let [first, second] = found.items.as_slice() else { panic!("{:?}", found.items) };
+        assert_eq!((first.reached, first.difficulty.count, first.difficulty.of), (4, 2, 4));
+        assert_eq!((second.reached, second.cannot_judge), (2, 1));
+        assert_eq!((second.difficulty.count, second.difficulty.of), (2, 3));
+        // Kept with 90 and 80, broken with 60 and 70: means 85 and 65, s² = 125, p = 1/2.
+        let r = 20.0 / 125.0_f64.sqrt() * 0.5;
+        assert!((first.discrimination.unwrap().value - r).abs() < 1e-12);
+        // Four people are too few for the logistic model.
+        assert_eq!((first.slope, found.ability_at_pass_mark), (None, None));
+    }
 }

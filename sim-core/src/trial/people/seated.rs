@@ -61,3 +61,46 @@ impl Seated {
         Some((one.marked.as_ref()?, other.marked.as_ref()?))
     }
 }
+
+/// People for tests of statistics.
+#[cfg(test)]
+pub(super) mod made_up {
+    use super::*;
+    use crate::marking::MarkPartName;
+    use crate::trial::people::outcome::ItemOutcome;
+    use crate::trial::people::sitting::PartOfSitting;
+
+    /// A sitting with this total, all of it for procedure, and a pass mark of 75.
+    fn sitting(total: f64, items: &[ItemOutcome]) -> Sitting {
+        let part = |name, weight, got| PartOfSitting { name, weight, got: Some(got) };
+        let marked = MarkedSitting {
+            total,
+            parts: [
+                part(MarkPartName::Safety, 20.0, 0.2 * total),
+                part(MarkPartName::Readings, 15.0, 0.15 * total),
+                part(MarkPartName::Fit, 20.0, 0.2 * total),
+                part(MarkPartName::Procedure, 20.0, 0.2 * total),
+                part(MarkPartName::Judgement, 15.0, 0.15 * total),
+                part(MarkPartName::Record, 10.0, 0.1 * total),
+            ],
+            pass_mark: 75.0,
+            passed: total >= 75.0,
+            only_marks_decide: true,
+            gate: None,
+            volume_error_pct: Some(1.0),
+            items: items.to_vec(),
+        };
+        Sitting { seed: 0, marked: Some(marked) }
+    }
+
+    /// A person with these totals, and with these items in both sittings.
+    pub fn person(number: u64, totals: [f64; 2], items: &[ItemOutcome]) -> Seated {
+        let latent =
+            LatentAbilities { eye: 0.0, hand: 0.0, patience: 0.0, knowledge: 0.0, arithmetic: 0.0 };
+        let group = PersonGroup::Trained;
+        Seated {
+            person: PersonSummary { number, group, latent, unknown: Vec::new() },
+            sittings: totals.map(|total| sitting(total, items)),
+        }
+    }
+}

@@ -3,13 +3,14 @@
 use super::outcome::{ItemOutcome, outcomes};
 use super::population::Person;
 use crate::field_book::{Decision, Field};
-use crate::marking::{self, Marks, Standing};
+use crate::marking::{self, MarkPartName, Marks, Standing};
 use crate::operator;
-use crate::procedure::Evidence;
 use crate::procedure::evidence::TraineeDecision;
+use crate::procedure::{Evidence, ProcedureRule};
 use crate::session::ending::Ending;
 use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
+use crate::trial::rest::Rest;
 
 /// One sitting.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,10 +24,10 @@ pub struct Sitting {
 /// A sitting that was marked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MarkedSitting {
-    /// The total of the marks.
+    /// The total of the marks, of a hundred.
     pub total: f64,
     /// The six parts of the marks.
-    pub parts: [f64; 6],
+    pub parts: [PartOfSitting; 6],
     /// Marks needed to pass.
     pub pass_mark: f64,
     /// Whether it is passed.
@@ -41,6 +42,17 @@ pub struct MarkedSitting {
     pub items: Vec<ItemOutcome>,
 }
 
+/// A part of the marks of a sitting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartOfSitting {
+    /// Which.
+    pub name: MarkPartName,
+    /// The most that it can give.
+    pub weight: f64,
+    /// What it gave; none if it was not assessed.
+    pub got: Option<f64>,
+}
+
 impl Sitting {
     /// Whether it is passed.
     pub fn passed(&self) -> bool {
@@ -52,6 +64,29 @@ impl MarkedSitting {
     /// Whether it would be passed with this pass mark.
     pub fn passes_at(&self, pass_mark: f64) -> bool {
         self.only_marks_decide && self.total >= pass_mark
+    }
+
+    /// The marks of every part; none if a part was not assessed.
+    pub fn whole(&self) -> Option<[f64; 6]> {
+        let mut whole = [0.0; 6];
+        for (place, part) in whole.iter_mut().zip(&self.parts) {
+            *place = part.got?;
+        }
+        Some(whole)
+    }
+
+    /// The marks without the parts to which a rule contributes, in percent of what they could give; 0
+    /// if nothing of them was assessed.
+    pub fn rest_pct(&self, rule: &ProcedureRule) -> f64 {
+        let rest = Rest::of(rule);
+        let (mut got, mut of) = (0.0, 0.0);
+        for part in self.parts.iter().filter(|part| !rest.leaves_out(part.name)) {
+            if let Some(marks) = part.got {
+                got += marks;
+                of += part.weight;
+            }
+        }
+        if of > 0.0 { 100.0 * got / of } else { 0.0 }
     }
 }
 
@@ -83,7 +118,11 @@ fn reduced(marks: &Marks, evidence: &Evidence<'_>) -> MarkedSitting {
     };
     MarkedSitting {
         total: marks.total,
-        parts: marks.parts.each_ref().map(|part| part.got),
+        parts: marks.parts.each_ref().map(|part| PartOfSitting {
+            name: part.name,
+            weight: part.weight,
+            got: Some(part.got),
+        }),
         pass_mark: marks.pass_mark,
         passed: marks.passed,
         only_marks_decide,
@@ -124,7 +163,8 @@ mod tests {
             let marked = one.marked.unwrap();
             assert_eq!(marked.passed, marked.passes_at(marked.pass_mark));
             assert_eq!(marked.items.len(), crate::procedure::RULES.len());
-            assert!((marked.parts.iter().sum::<f64>() - marked.total).abs() < 1e-9);
+            let sum: f64 = marked.whole().unwrap().iter().sum();
+            assert!((sum - marked.total).abs() < 1e-9);
         }
     }
 }

@@ -115,7 +115,8 @@ fn row(entry: &TrialEntry, seated: &Seated, number: u8, sitting: &Sitting) -> St
     match &sitting.marked {
         Some(marked) => {
             cells.push(format!("{:.4}", marked.total));
-            cells.extend(marked.parts.map(|part| format!("{part:.4}")));
+            let got = |got: Option<f64>| got.map_or_else(String::new, |got| format!("{got:.4}"));
+            cells.extend(marked.parts.map(|part| got(part.got)));
             cells.push(marked.gate.unwrap_or_default().to_owned());
             let error = marked.volume_error_pct;
             cells.push(error.map_or_else(String::new, |error| format!("{error:.4}")));
