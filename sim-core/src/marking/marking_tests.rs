@@ -135,10 +135,15 @@ fn one_small_slip_still_passes() {
     assert!(marks.total < 99.0);
 }
 
+/// Whether an action brings a hand near the rotor.
+const fn loosens_a_nut(action: &Action) -> bool {
+    matches!(action, Action::TurnNut { quarter_turns, .. } if *quarter_turns < 0)
+}
+
 #[test]
 fn critical_finding_fails_whatever_the_rest() {
     let mut session = careful();
-    session.at(|action| matches!(action, Action::OpenLid), |facts| facts.powered = true);
+    session.at(loosens_a_nut, |facts| facts.powered = true);
     let marks = session.judged(mark);
     assert!(!marks.passed && marks.total > 75.0);
     assert!(marks.gate.as_ref().unwrap().critical);
@@ -334,7 +339,7 @@ fn units_and_missing_entries_cost_the_record() {
 #[test]
 fn marks_are_written_with_stable_names() {
     let mut session = careful();
-    session.at(|action| matches!(action, Action::OpenLid), |facts| facts.powered = true);
+    session.at(loosens_a_nut, |facts| facts.powered = true);
     session.report(FaultPlace::FlowController, Response::Noted);
     let text = ron::to_string(&session.judged(mark)).unwrap();
     for name in [
@@ -391,6 +396,7 @@ fn what_was_never_reached_earns_nothing() {
     let mut opened = careful();
     opened.without(|action| {
         !matches!(action, Action::UnplugSampler | Action::OpenLid | Action::Sign)
+            && !loosens_a_nut(action)
     });
     let marks = opened.judged(mark);
     let safety = marks.parts.iter().find(|part| part.name == MarkPartName::Safety).unwrap();

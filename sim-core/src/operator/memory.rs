@@ -28,8 +28,8 @@ const CHART_STEP: f64 = 0.5;
 const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
-/// Loudness below which a rotor counts as stopped: about three hundredths of its speed (CHOSEN).
-const STANDING_LOUDNESS: f64 = 9e-4;
+/// Loudness below which a rotor counts as stopped: three hundredths of its speed (CHOSEN).
+const STANDING_LOUDNESS: f64 = 0.03;
 
 /// A part of the plan.
 pub(super) trait OperatorPhase {
@@ -181,19 +181,18 @@ impl Memory {
         self.todo.clear();
     }
 
-    /// Plans an action and the time that it takes.
+    /// Plans an action, to be finished before the operator looks up from it.
     pub fn does(&mut self, action: Action) {
         let done = match &mut self.person {
             Some(person) => person.does(action),
             None => Some(action),
         };
         let Some(action) = done else { return };
-        let seconds = hands_s(&action);
         self.todo.push_back(OperatorStep::Do(action));
-        self.waits(seconds);
+        self.todo.push_back(OperatorStep::FinishHands);
     }
 
-    /// Plans an action that takes no time of its own.
+    /// Plans an action from which the operator looks up at once.
     pub fn at_once(&mut self, action: Action) {
         self.todo.push_back(OperatorStep::Do(action));
     }
@@ -205,7 +204,8 @@ impl Memory {
         }
     }
 
-    /// Plans a look at something, with the eye level with it. The look itself takes no time.
+    /// Plans a look at something, with the eye level with it. What is seen is what is there when the
+    /// eyes reach it.
     pub fn looks(&mut self, at: Sight) {
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm: 0.0 }));
     }
@@ -247,6 +247,16 @@ impl Memory {
             self.does(Action::Report(report));
         }
         !known
+    }
+
+    /// Whether something was reported at a place.
+    pub fn has_reported_at(&self, place: FaultPlace) -> bool {
+        self.reported.iter().any(|report| report.place == place)
+    }
+
+    /// Whether this cause was reported.
+    pub fn has_reported(&self, kind: FaultKind) -> bool {
+        self.reported.iter().any(|report| report.cause == SuspectedCause::Known(kind))
     }
 
     /// Plans the report of an instrument that cannot be used, and gives up the calibration.
@@ -366,19 +376,4 @@ impl Memory {
 /// Whether the rotor has stopped, judged by its sound.
 pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
     observed.view.blower.loudness < STANDING_LOUDNESS
-}
-
-/// Seconds that hands and eyes need for an action (CHOSEN: an unhurried pace).
-const fn hands_s(action: &Action) -> f64 {
-    match action {
-        Action::FitGasket { .. } | Action::FitChart | Action::Report(_) => 20.0,
-        Action::Take { .. } | Action::Put { .. } => 10.0,
-        Action::OpenLid | Action::CloseLid | Action::TurnNut { .. } => 5.0,
-        Action::Write { .. } | Action::MarkChart { .. } => 5.0,
-        Action::Look { .. } | Action::Listen => 3.0,
-        Action::Tap => 1.0,
-        Action::BlockOpenings | Action::FreeOpenings => 1.0,
-        Action::Sign | Action::LeaveRoof => 0.0,
-        _ => 4.0,
-    }
 }

@@ -1,8 +1,10 @@
 //! Phase D, power: blower on mains, pen ready, warm-up, leak check.
 
+use super::evidence::At;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::BlowerPlug;
 use crate::session::action::{Action, Sight};
+use crate::session::ground_truth::GroundTruth;
 use crate::time::spoken;
 
 /// Shortest running time before the first point, s.
@@ -101,12 +103,18 @@ pub static WARM_UP: ProcedureRule = ProcedureRule {
     },
 };
 
+/// Shortest time with the openings covered in which a leak is heard or the pen falls, s (CHOSEN).
+const LISTENED_S: f64 = 3.0;
+/// Part of 18 000 rpm from which the blower draws enough for a leak to hiss (CHOSEN).
+const DRAWS: f64 = 0.5;
+
 /// The joints were proved tight before the first point, by listening with the openings covered and the
-/// blower on.
+/// blower running.
 ///
-/// A look at the pen falling to its zero counts as well. Broken by no check, or by covering the
-/// openings without listening; kept by covering the openings for ten seconds and listening at the
-/// joint.
+/// A look at the pen falling to its zero counts as well. The openings stay covered while somebody
+/// listens, for three seconds at least. Broken by no check, by one in no time or before the rotor
+/// runs, or by covering the openings without listening; kept by covering the openings for ten seconds
+/// and listening at the joint.
 pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     id: "leak-check",
     title: "Check for leaks with the openings covered",
@@ -118,13 +126,23 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     repair: Repair::CloseLeak,
     test: |evidence| {
         let Some(first) = evidence.first_reading() else { return Vec::new() };
+        // Whether the openings are covered for long enough, with the blower on, around that.
+        let stays = |at: At<'_>| {
+            let drawn = |facts: &GroundTruth| facts.blocked && facts.powered;
+            let mut earlier = evidence.events().take(at.index).rev();
+            let from = earlier.find(|earlier| !drawn(earlier.facts())).map(|at| at.tick());
+            let mut later = evidence.events().skip(at.index);
+            let until = later.find(|later| !drawn(&later.moment.after)).map(|at| at.tick());
+            let until = until.unwrap_or(evidence.end_tick);
+            until.seconds_since(from.unwrap_or_default()) >= LISTENED_S
+        };
         let checked = evidence.events().take(first.index).any(|at| {
             let facts = at.facts();
             let watches = matches!(
                 at.moment.action,
                 Action::Listen | Action::Look { at: Sight::Pen | Sight::Recorder, .. }
             );
-            watches && facts.blocked && facts.powered
+            watches && facts.blocked && facts.powered && facts.speed_ratio > DRAWS && stays(at)
         });
         if checked {
             return Vec::new();
@@ -135,7 +153,8 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
             .take(first.index)
             .any(|moment| moment.before.blocked && moment.before.powered);
         let text = if covered {
-            "the openings were covered with the blower on, but nobody listened or watched the pen"
+            "the openings were covered with the blower on, but nobody listened or watched the pen \
+             for long enough"
         } else {
             "first point read without a leak check"
         };

@@ -4,6 +4,7 @@ use super::evidence::{Evidence, place};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
+use crate::session::action_traits::Reach;
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 
 /// Fraction of 18 000 rpm below which the rotor counts as stopped (CHOSEN: no longer heard).
@@ -15,9 +16,10 @@ const EVEN_QUARTERS: u8 = 2;
 
 /// No hands in the sampler while the blower has power or turns.
 ///
-/// Examines each opening of the lid, each turn of a nut, and each thing taken from or put on the
-/// holder. Broken by lifting the hold-down frame while the blower runs down; kept by unplugging and
-/// waiting for silence.
+/// Examines each nut that is loosened, each washer and gasket, and each thing taken from, put on or
+/// shifted on the holder. The lid may be opened and a nut tightened while it runs: neither brings a
+/// hand near the fan. Broken by lifting the hold-down frame while the blower runs down; kept by
+/// unplugging and waiting for silence.
 pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
@@ -94,17 +96,17 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 
 /// Every moment at which hands were in the sampler.
 fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
-    evidence.moments.iter().filter(|moment| match &moment.action {
-        Action::OpenLid
-        | Action::TurnNut { .. }
-        | Action::SetWasher { .. }
-        | Action::FitGasket { .. } => true,
-        Action::Take { part } => {
-            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
-        }
-        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
-        _ => false,
+    evidence.moments.iter().filter(|moment| match moment.action.traits().reach {
+        Reach::Outside => false,
+        Reach::Inside => true,
+        Reach::From(part) => on_holder(place(&moment.before, part)),
+        Reach::Onto(place) => on_holder(place),
     })
+}
+
+/// Whether hands that are there are above the rotor.
+const fn on_holder(place: PartPlace) -> bool {
+    matches!(place, PartPlace::Holder | PartPlace::Adapter)
 }
 
 /// Both gaskets are in place when the first point is read.

@@ -134,11 +134,15 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "dead-before-hands",
         breaks: |session| {
-            session.at(|action| matches!(action, Action::OpenLid), |facts| facts.speed_ratio = 0.4);
+            session.at(loosens, |facts| facts.speed_ratio = 0.4);
         },
         keeps: |session| {
-            session
-                .at(|action| matches!(action, Action::OpenLid), |facts| facts.speed_ratio = 0.01);
+            // Neither brings a hand near the fan.
+            session.at(
+                |action| matches!(action, Action::OpenLid),
+                |facts| (facts.powered, facts.speed_ratio) = (true, 1.0),
+            );
+            session.at(loosens, |facts| facts.speed_ratio = 0.01);
         },
         also: &[],
     },
@@ -150,13 +154,10 @@ pub const CASES: &[Case] = &[
         },
         keeps: |session| {
             // The blower's plug may stay in a mains outlet that is switched off.
-            session.at(
-                |action| matches!(action, Action::OpenLid),
-                |facts| {
-                    facts.blower_plug = BlowerPlug::LineOutlet;
-                    facts.line_on = false;
-                },
-            );
+            session.at(loosens, |facts| {
+                facts.blower_plug = BlowerPlug::LineOutlet;
+                facts.line_on = false;
+            });
         },
         also: &[],
     },
@@ -232,4 +233,9 @@ fn relabel_nuts(session: &mut TestSession, order: [u8; 4]) {
             moment.after.nut_turns = turns;
         }
     }
+}
+
+/// Whether an action loosens a nut.
+const fn loosens(action: &Action) -> bool {
+    matches!(action, Action::TurnNut { quarter_turns, .. } if *quarter_turns < 0)
 }
