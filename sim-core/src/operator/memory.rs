@@ -2,7 +2,8 @@
 
 use std::collections::VecDeque;
 
-use super::{Habits, Observation, OperatorStep, Practice, Supply};
+use super::person::Person;
+use super::{Abilities, Habits, Observation, OperatorStep, Practice, Supply};
 use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
 use crate::fault::FaultKind;
 use crate::field_book::Field;
@@ -115,6 +116,7 @@ pub(super) struct Memory {
     /// Whether the filter of the run was reported as torn.
     pub filter_torn: bool,
     eyes: Stream,
+    person: Option<Person>,
     todo: VecDeque<OperatorStep>,
 }
 
@@ -141,8 +143,27 @@ impl Memory {
             reported: Vec::new(),
             filter_torn: false,
             eyes: Stream::new(seed, "operator eyes"),
+            person: None,
             todo: VecDeque::new(),
         }
+    }
+
+    /// The memory of a person with these abilities who has just arrived.
+    pub fn of_person(abilities: Abilities, seed: u64) -> Self {
+        let person = Person::new(abilities, seed);
+        Self { person: Some(person), ..Self::new(Habits::default(), seed) }
+    }
+
+    /// A new occasion begins: a person's habits are drawn anew.
+    pub fn begins_occasion(&mut self) {
+        if let Some(person) = &mut self.person {
+            self.habits = person.habits();
+        }
+    }
+
+    /// The knob's opening when this one is meant.
+    pub fn sets_knob(&mut self, opening: f64) -> f64 {
+        self.person.as_mut().map_or(opening, |person| person.sets_knob(opening))
     }
 
     /// The air as written; `None` if those values cannot be used.
@@ -162,6 +183,11 @@ impl Memory {
 
     /// Plans an action, to be finished before the operator looks up from it.
     pub fn does(&mut self, action: Action) {
+        let done = match &mut self.person {
+            Some(person) => person.does(action),
+            None => Some(action),
+        };
+        let Some(action) = done else { return };
         self.todo.push_back(OperatorStep::Do(action));
         self.todo.push_back(OperatorStep::FinishHands);
     }
@@ -186,7 +212,8 @@ impl Memory {
 
     /// Plans a look at something in order to read it, with the eye at this operator's usual height.
     pub fn looks_to_read(&mut self, at: Sight) {
-        let eye_mm = self.habits.eye_mm;
+        let off_mm = self.person.as_mut().map_or(0.0, Person::eye_off_mm);
+        let eye_mm = self.habits.eye_mm + off_mm;
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm }));
     }
 
@@ -334,6 +361,7 @@ impl Memory {
     }
 
     fn reads(&mut self, seen: f64, sd: f64, step: f64) -> f64 {
+        let sd = sd * self.person.as_ref().map_or(1.0, Person::scatter);
         let read = ((seen + sd * self.eyes.normal()) / step).round() * step;
         // Adding zero turns -0.0 into 0.0, so that no reading is written as "-0.0".
         read + 0.0

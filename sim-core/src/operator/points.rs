@@ -151,6 +151,7 @@ impl PointsPhase {
         self.number = taken + 1;
         self.knob_slipped(observed, memory);
         let opening = opening(taken, wanted, memory);
+        let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
