@@ -34,16 +34,16 @@ pub struct SessionReport<'a> {
 impl<'a> SessionReport<'a> {
     /// Works out the report of a session.
     pub fn of(ended: &'a MarkedSession, operator: Option<&'a str>) -> Self {
-        let MarkedSession { signed, marks, costs, .. } = ended;
-        let compared = compared::compare(signed);
-        let (scenario, lesson) = title_and_lesson(signed);
+        let MarkedSession { signed: session, marks, costs, .. } = ended;
+        let compared = compared::compare(session);
+        let (scenario, lesson) = title_and_lesson(session);
         Self {
             ended,
             operator,
             figures: Figures::of(marks, &compared, costs),
             compared,
-            time_line: BenchTimeLine::of(signed, marks),
-            track: History::of(signed),
+            time_line: BenchTimeLine::of(session, marks),
+            track: History::of(session),
             scenario,
             lesson,
         }

@@ -18,7 +18,7 @@ pub(crate) const fn is_must(rule: &ProcedureRule) -> bool {
 /// Whether an order asks for what a rule is about.
 fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
-    let of_every_visit = matches!(rule.id, "false-alarms" | "book-signed");
+    let of_every_visit = matches!(rule.id, "false-alarms" | "book-signed" | "record-judgeable");
     let only_for_a_line = of_a_line && !of_every_visit || rule.id == "motor-on-line";
     match rule.phase {
         WorkPhase::Check => order.flow_check.is_some(),
@@ -116,7 +116,7 @@ mod tests {
                     rule.phase,
                     WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint | WorkPhase::Power
                 )
-                && !of(&["false-alarms", "book-signed", "warm-up"]))
+                && !of(&["false-alarms", "book-signed", "record-judgeable", "warm-up"]))
     }
 
     #[test]

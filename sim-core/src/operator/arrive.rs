@@ -16,8 +16,9 @@ const WEATHER_MMHG: f64 = 25.0;
 const SAME_PRINT: f64 = 0.5e-5;
 /// Square root of the column at which two certifications are compared: 4 inches of water.
 const COMPARED_ROOT: f64 = 2.0;
-/// By what part the flows of two certifications may differ: a year of dust and wear causes less.
-const SAME_FLOW: f64 = 0.055;
+/// By what part the flows of two certifications may differ: of a transfer standard less than 2 percent is
+/// asked.
+const SAME_FLOW: f64 = 0.015;
 
 /// How far the phase has come.
 #[derive(Debug, Default)]

@@ -4,8 +4,8 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::recover::DRAWS;
 use super::{Observation, arithmetic, flow_check, load};
 use crate::calibration::{
-    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
-    RUN_MINUTES, RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
+    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN, RUN_MINUTES,
+    RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::FlowOfRun;
@@ -143,10 +143,10 @@ fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> (Decisio
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE {
         against.push(format!("{minutes:.0} min, 1380 to 1500 are asked for"));
     }
-    let range = LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
+    let range = LOWEST_FLOW_M3_MIN..=HIGHEST_FLOW_M3_MIN;
     match sums {
-        Some(sums) if !range.contains(&sums.mean_flow_std_m3_min) => {
-            against.push(format!("mean flow {:.3} m3/min", sums.mean_flow_std_m3_min));
+        Some(sums) if !range.contains(&sums.mean_flow_actual_m3_min) => {
+            against.push(format!("mean flow {:.3} m3/min", sums.mean_flow_actual_m3_min));
         }
         None => against.push("no flow can be worked out".to_owned()),
         Some(_) => {}

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::evidence::Evidence;
+use super::outcome::Outcome;
 use crate::time::Tick;
 
 /// One rule of the work: a small object that examines a session and reports where it was broken.
@@ -27,18 +28,35 @@ pub struct ProcedureRule {
     pub phase: WorkPhase,
     /// What would have to be changed in the session to undo the slip.
     pub repair: Repair,
-    /// Finds the slips.
-    pub test: fn(&Evidence<'_>) -> Vec<Slip>,
+    /// Judges a session.
+    pub test: fn(&Evidence<'_>) -> Outcome,
 }
 
 impl ProcedureRule {
+    /// The outcome of this rule in a session.
+    ///
+    /// Who rightly stopped the work need not complete the record: then nothing is missing from it.
+    pub fn judge(&self, evidence: &Evidence<'_>) -> Outcome {
+        match (self.test)(evidence) {
+            Outcome::CannotJudge(_) if evidence.rightly_stopped() => Outcome::NotReached,
+            outcome => outcome,
+        }
+    }
+
     /// Every finding of this rule in a session.
     pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
-        let slips = (self.test)(evidence);
+        match self.judge(evidence) {
+            Outcome::Broken(slips) => self.findings_of(slips, evidence.points().len()),
+            Outcome::Kept | Outcome::NotReached | Outcome::CannotJudge(_) => Vec::new(),
+        }
+    }
+
+    /// The findings that these slips make in a session with so many points.
+    pub(super) fn findings_of(&self, slips: Vec<Slip>, points: usize) -> Vec<ProcedureFinding> {
         let decisive = match self.decides {
             Decides::Never => false,
             Decides::Always => true,
-            Decides::AsHabit => is_habit(&slips, evidence.points().len()),
+            Decides::AsHabit => is_habit(&slips, points),
         };
         slips
             .into_iter()

@@ -8,6 +8,10 @@ use super::test_bench::{
 use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
 
+mod hands_and_rotor;
+mod leak_check;
+mod outcomes;
+mod right_ways;
 mod table_a_b;
 mod table_c_d;
 mod table_check;

@@ -21,6 +21,8 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
         format!("Calibrator to use: serial number {}", printable(&order.calibrator_serial)),
         if order.is_check_alone() {
             "No points: the calibration line stands, and only the flow is checked".to_owned()
+        } else if order.filter_in_place {
+            format!("Points required: {}, with a filter in place", order.points)
         } else {
             format!("Points required: {}", order.points)
         },

@@ -200,6 +200,7 @@ fn restores(worker: &mut Worker) {
         worker.turns_nut(nut, -8);
     }
     worker.carries(RigPart::Adapter, PartPlace::Case);
+    worker.carries(RigPart::Filter, PartPlace::Holder);
     worker.carries(RigPart::Frame, PartPlace::Holder);
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, 8);

@@ -46,6 +46,7 @@ pub const RULES: &[ScenarioRule] = &[
     run::FAULTS,
     flow_check::POSSIBLE,
     terms::WEIGHTS,
+    terms::ASSESSED,
     terms::RULES_OFF,
 ];
 
