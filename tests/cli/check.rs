@@ -51,7 +51,8 @@ fn the_scenarios_that_come_with_the_program_pass() {
 fn a_sound_scenario_says_so() {
     let folder = folder();
     let (printed, outcome) = checked(folder.path(), &["sound.ron"]);
-    assert_eq!(printed, "1 scenario checked, no problem found\n");
+    let card = "Its card says: Base. A quay in April, with everything on it.";
+    assert_eq!(printed, format!("1 scenario checked, no problem found\n{card}\n"));
     assert_eq!(outcome, Ok(Outcome::Done));
 }
 

@@ -199,12 +199,12 @@ fn rules_and_advice_are_the_same_in_words_json_page_and_paper() {
         assert!(titles.contains(&told), "{told}: {titles:?}");
         let Some(file) = scenario["file"].as_str() else { continue };
         forms.words_have(&format!("In: {} ({file})", text(scenario, "title")));
-        forms.words_have(&words(text(scenario, "lesson")));
-        forms.are_told("dd", &words(text(scenario, "lesson")));
+        forms.words_have(&words(text(scenario, "situation")));
+        forms.are_told("dd", &words(text(scenario, "situation")));
         let paths = each_between(&forms.page, "<dd>", "</dd>");
         assert!(paths.iter().any(|path| path == file), "{file}: {paths:?}");
         let paper = forms.paper.words();
-        let on_paper = between(&paper, &format!("{title} ["), "Teaches").unwrap_or_default();
+        let on_paper = between(&paper, &format!("{title} ["), "Situation").unwrap_or_default();
         assert!(unspaced(&on_paper).contains(&unspaced(file)), "{file}: {on_paper}");
     }
 }

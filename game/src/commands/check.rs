@@ -49,6 +49,10 @@ pub fn run(arguments: &CheckArguments, out: &mut dyn Write) -> Result<Outcome, F
     }
     let words = tally.words();
     match unread.len() {
+        // Who checks one scenario sees what its trainee will see before the work.
+        0 if tally.checked == 1 && tally.broken == 0 => {
+            writeln!(out, "{words}\nIts card says: {}", tally.card)?;
+        }
         0 => writeln!(out, "{words}")?,
         count => writeln!(out, "{words}; {} could not be read:", counted(count, "path"))?,
     }
@@ -69,18 +73,26 @@ struct Tally {
     checked: usize,
     broken: usize,
     problems: usize,
+    /// What the card of the last sound scenario says.
+    card: String,
 }
 
 impl Tally {
     fn add(&mut self, file: &Path, text: &str, out: &mut dyn Write) -> Result<(), FrontEndError> {
         self.checked += 1;
         let rules: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
-        if let Err(problems) = check(text, KnownRules::These(&rules)) {
-            self.broken += 1;
-            self.problems += problems.len();
-            for problem in problems {
-                let problem = problem.to_string();
-                writeln!(out, "{}:{}", printable_path(file), printable(&problem))?;
+        match check(text, KnownRules::These(&rules)) {
+            Ok(scenario) => {
+                let situation = scenario.situation.unwrap_or_default();
+                self.card = printable(&format!("{}. {situation}", scenario.title));
+            }
+            Err(problems) => {
+                self.broken += 1;
+                self.problems += problems.len();
+                for problem in problems {
+                    let problem = problem.to_string();
+                    writeln!(out, "{}:{}", printable_path(file), printable(&problem))?;
+                }
             }
         }
         Ok(())

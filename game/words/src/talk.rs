@@ -191,10 +191,20 @@ impl Talk {
         Ok(Heard::Stays)
     }
 
-    /// Does the actions of one sentence, as far as they can be done.
-    fn act(&mut self, actions: Vec<Action>, out: &mut dyn Write) -> Result<(), FrontEndError> {
+    /// Does the actions of one sentence, as far as they can be done; `false` where not all of them
+    /// could be.
+    fn act(
+        &mut self,
+        mut actions: Vec<Action>,
+        out: &mut dyn Write,
+    ) -> Result<bool, FrontEndError> {
+        // What cannot be undone is asked about when all that was said before it is done.
+        if let [_, .., Action::Sign | Action::LeaveSite] = actions.as_slice() {
+            let last = actions.split_off(actions.len() - 1);
+            return Ok(self.act(actions, out)? && self.act(last, out)?);
+        }
         if self.asks_once_more(&actions, out)? {
-            return Ok(());
+            return Ok(true);
         }
         let together = echo::together(&actions);
         let note = actions.iter().find_map(|action| self.stale.note(action));
@@ -212,7 +222,7 @@ impl Talk {
         if let Some(note) = note {
             writeln!(out, "{note}")?;
         }
-        Ok(())
+        Ok(all)
     }
 
     /// Asks once more before what cannot be undone, where something is plainly missing. `true` when it has

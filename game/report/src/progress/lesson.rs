@@ -24,8 +24,8 @@ pub struct PracticeScenario {
     pub file: String,
     /// Its title.
     pub title: String,
-    /// What it teaches, as the scenario puts it.
-    pub lesson: String,
+    /// Its situation: what it teaches is told when it has been worked.
+    pub situation: String,
 }
 
 /// A scenario with what it teaches.
@@ -61,7 +61,11 @@ impl ScenarioLesson {
             faults: scenario.faults.iter().map(|entry| entry.fault.name()).collect(),
             text: text.to_owned(),
             shown: OnceLock::new(),
-            scenario: PracticeScenario { file, title: scenario.title, lesson: scenario.lesson },
+            scenario: PracticeScenario {
+                file,
+                title: scenario.title,
+                situation: scenario.situation.unwrap_or_default(),
+            },
         })
     }
 

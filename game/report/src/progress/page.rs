@@ -46,7 +46,7 @@ fn next(progress: &Progress, blocks: &mut Vec<Block>) {
             moment: None,
             evidence: advice.why.clone(),
             lines: scenario.map_or_else(Vec::new, |one| {
-                vec![("File", one.file.clone()), ("Teaches", one.lesson.clone())]
+                vec![("File", one.file.clone()), ("Situation", one.situation.clone())]
             }),
         }));
     }

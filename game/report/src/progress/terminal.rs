@@ -95,7 +95,7 @@ fn write_advice(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
         writeln!(out, "     Why: {}", advice.why)?;
         if let Some(scenario) = &advice.scenario {
             writeln!(out, "     In: {} ({})", scenario.title, scenario.file)?;
-            writeln!(out, "         {}", scenario.lesson)?;
+            writeln!(out, "         {}", scenario.situation)?;
         }
     }
     Ok(())

@@ -133,3 +133,36 @@ fn nothing_that_was_written_steers_the_terminal() {
     assert!(!text.contains(steers), "{text:?}");
     std::fs::remove_dir_all(&folder).expect("it is there");
 }
+
+#[test]
+fn who_signs_is_told_what_is_undone_and_may_sign_anyway() {
+    let (text, outcome) = talk("unplug the blower\nopen the door and sign\n", None, None);
+    assert!(text.contains("Still undone: the blower is not plugged in;"), "{text}");
+    assert!(text.contains("the recorder's door is open"), "{text}");
+    assert!(text.contains("The field book lacks: "), "{text}");
+    assert!(text.contains("or `sign anyway`"), "{text}");
+    assert_eq!(outcome, None, "{text}");
+    let (text, outcome) = talk("sign anyway\n", None, None);
+    assert!(!text.contains("Still undone"), "{text}");
+    assert_eq!(outcome, Some(Outcome::Negative), "{text}");
+    let (text, _) = talk("what is still missing\n", None, None);
+    assert!(text.contains("The field book lacks: "), "{text}");
+}
+
+#[test]
+fn the_situation_is_told_before_the_work_and_the_musts_beneath_the_order() {
+    let (text, _) = talk("read the work order\nhelp musts\n", None, None);
+    assert!(text.contains("A depot, early on a September morning."), "{text}");
+    assert!(text.contains("What this visit must not lack"), "{text}");
+    assert!(text.contains("No power and no motion before hands go in"), "{text}");
+    assert!(!text.contains("intercept reveal it"), "the lesson is told after the work: {text}");
+}
+
+#[test]
+fn who_wants_to_undo_an_entry_is_told_how_to_strike_it_out() {
+    let said = "write temperature 12\nundo\nstrike temperature\nbook\n";
+    let (text, _) = talk(said, None, None);
+    assert!(text.contains("say `strike point 3`"), "{text}");
+    assert!(text.contains("Struck out: temperature"), "{text}");
+    assert!(text.contains("temperature, C: 12"), "it stays legible: {text}");
+}
