@@ -43,6 +43,7 @@ pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| finish::sums(scene))
         .or_else(|| under_the_calibrator(scene))
         .or_else(|| running(scene))
+        .or_else(|| points::proved(scene))
         .or_else(|| screw::warm(scene))
         .or_else(|| air(scene))
         .or_else(|| if reading(scene) { None } else { screw::brought(scene) })
