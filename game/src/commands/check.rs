@@ -84,7 +84,7 @@ impl Tally {
         match check(text, KnownRules::These(&rules)) {
             Ok(scenario) => {
                 let situation = scenario.situation.unwrap_or_default();
-                self.card = printable(&format!("{}. {situation}", scenario.title));
+                self.card = printable(&format!("{}. {situation}", scenario.title)).into_owned();
             }
             Err(problems) => {
                 self.broken += 1;
