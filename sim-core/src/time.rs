@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::digest::digest_names;
 use crate::text::{no_such_value, printable};
 
 /// Ticks in one second of bench time.
@@ -16,6 +17,8 @@ pub const TICK_SECONDS: f64 = 0.05;
 )]
 #[serde(transparent)]
 pub struct Tick(pub u64);
+
+digest_names!(Tick);
 
 impl Tick {
     /// The tick at a whole number of seconds.

@@ -215,8 +215,8 @@ fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![match seen.loudness {
         loudness if loudness < 0.02 => "is not running".to_owned(),
-        loudness if loudness < 0.35 => "hums".to_owned(),
-        loudness if loudness < 0.75 => "whines".to_owned(),
+        loudness if loudness < 0.6 => "hums".to_owned(),
+        loudness if loudness < 0.87 => "whines".to_owned(),
         _ => "whines loudly".to_owned(),
     }];
     if seen.wavering {

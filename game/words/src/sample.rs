@@ -49,6 +49,7 @@ pub fn view() -> View {
         },
         blower: BlowerView {
             loudness: 0.0,
+            turning: None,
             pitch_hz: 0.0,
             wavering: false,
             hiss: None,
@@ -68,6 +69,7 @@ pub fn view() -> View {
             door_open: true,
             capped: false,
             on_paper: true,
+            leaves_ink: Some(true),
             pen: Some(46.6123),
             moving: false,
             chart_hour: 9.083,

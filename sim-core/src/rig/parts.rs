@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::digest::digest_names;
 use crate::text::no_such_value;
 
 /// A thing that is carried by hand.
@@ -56,6 +57,24 @@ pub enum PartPlace {
     /// On the manometer's hook at the shelter.
     Hook,
 }
+
+digest_names!(
+    RigPart,
+    PartPlace,
+    Gasket,
+    Leg,
+    BlowerPlug,
+    TimerSwitch,
+    WasherSeat,
+    OnOff,
+    Exposure,
+    BarometerReference,
+    Grip,
+    FilterSide,
+    Seat,
+    Trip,
+    Nut
+);
 
 /// A gasket that can be missing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

@@ -21,6 +21,8 @@ const METER_MIN: f64 = 0.1;
 /// The part of a tone's pitch, and of its loudness, by which two are told apart from memory (CHOSEN).
 const TONE: f64 = 0.03;
 const LOUDNESS: f64 = 0.1;
+/// A turn of the knob that is told from its mark (CHOSEN).
+const KNOB: f64 = 0.01;
 /// How strongly gusts are told from a steady wind (CHOSEN).
 const WIND: f64 = 0.1;
 /// A shade of grey that is told from another (CHOSEN).
@@ -95,7 +97,7 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
         ],
         Sight::Calibrator => vec![
             Mark::state((&view.calibrator.serial, view.calibrator.edge)),
-            Mark::Amount(view.calibrator.knob, 0.02),
+            Mark::Amount(view.calibrator.knob, KNOB),
             Mark::state(view.mounting.calibrator_gasket),
         ],
         Sight::Holder => vec![

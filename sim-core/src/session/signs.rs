@@ -65,9 +65,14 @@ pub fn first_sign(ended: &EndedSession, fault: &Fault, witness: Witness) -> Opti
         faulty_setup: &ended.setup,
         sound_setup: &sound_setup,
         witness,
+        watched: None,
     };
     for (event, record) in ended.moments.iter().enumerate() {
         pair.goes_to(record.tick);
+        if let Some(at) = pair.tells_by(pair.watched, record.tick) {
+            return Some(FirstSign { event, tick: record.tick, at: Some(at) });
+        }
+        pair.watched = watched(&record.action);
         if let Some(at) = pair.tells(record.tick, None) {
             return Some(FirstSign { event, tick: record.tick, at });
         }
@@ -115,6 +120,19 @@ struct Pair<'a> {
     faulty_setup: &'a Setup,
     sound_setup: &'a Setup,
     witness: Witness,
+    /// What is watched because of the last action, wherever the eyes were before.
+    watched: Option<Sight>,
+}
+
+/// What somebody watches who does this.
+const fn watched(action: &Action) -> Option<Sight> {
+    match action {
+        Action::BlowThrough | Action::TurnValve { .. } | Action::SlideScale { .. } => {
+            Some(Sight::Manometer)
+        }
+        Action::Tap | Action::SetPenZero { .. } => Some(Sight::Pen),
+        _ => None,
+    }
 }
 
 impl Pair<'_> {
@@ -172,6 +190,14 @@ impl Pair<'_> {
                 heard.then_some(None)
             }
         }
+    }
+
+    /// Whether what is watched tells the two apart.
+    fn tells_by(&self, watched: Option<Sight>, tick: Tick) -> Option<Sight> {
+        let sight = watched?;
+        let (faulty, sound) = (self.faulty.at(tick), self.sound.at(tick));
+        let (one, other) = self.views(&faulty, &sound, tick);
+        looks_different(&one, &other, sight).then_some(sight)
     }
 
     /// Both views.

@@ -7,14 +7,18 @@
 //! | [`interval`] | pass rate with its confidence interval |
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
+//! | [`people`] | a population of people, their marks, and what the marks are worth |
+//! | [`statistics`] | the formulas of test theory, usable alone |
 //!
 //! A session is counted and then discarded, so that memory does not grow with the number of
 //! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
 //! however the sessions are distributed among processors.
 
 pub mod interval;
+pub mod people;
 pub mod rest;
 pub mod rules;
+pub mod statistics;
 pub mod tally;
 pub mod verdict;
 

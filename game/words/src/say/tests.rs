@@ -228,7 +228,7 @@ fn changes_are_noticed_roughly() {
 fn a_hiss_is_heard_by_who_listens_and_by_nobody_else() {
     let mut view = sample::view();
     assert_eq!(listen(&view), "Nothing is running: it is quiet.");
-    view.blower.loudness = 0.6;
+    view.blower.loudness = 0.8;
     assert_eq!(listen(&view), "The blower whines; you hear no hiss.");
     view.blower.hiss = Some(Hiss::AtNut(2));
     assert_eq!(listen(&view), "The blower whines; air hisses in at nut 2.");
