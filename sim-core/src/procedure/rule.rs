@@ -6,6 +6,8 @@ use super::evidence::Evidence;
 use super::outcome::Outcome;
 use crate::time::Tick;
 
+pub use super::slip::{Slip, SlipWeight};
+
 /// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
 /// A rule examines the state at the moment that matters, for example when a leg was written, and never
@@ -245,46 +247,6 @@ pub enum Repair {
     RedoRunSums,
     /// Take the set point from the trainee's line at the conditions of the run.
     SetPointFromLine,
-}
-
-/// How much a single slip weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SlipWeight {
-    /// As the rule says.
-    Full,
-    /// A near miss: it costs marks, but never decides.
-    Mild,
-}
-
-/// One occasion on which a rule was broken.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Slip {
-    /// When.
-    pub tick: Tick,
-    /// The number of the point, if it was at one.
-    pub point: Option<u8>,
-    /// What shows it, with numbers and units.
-    pub evidence: String,
-    /// How much it weighs.
-    pub weight: SlipWeight,
-}
-
-impl Slip {
-    /// A slip that does not belong to a point.
-    pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
-        Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
-    }
-
-    /// A slip at a point.
-    pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
-        Self { point: Some(point), ..Self::at(tick, evidence) }
-    }
-
-    /// The same slip as a near miss.
-    #[must_use]
-    pub fn mild(self) -> Self {
-        Self { weight: SlipWeight::Mild, ..self }
-    }
 }
 
 /// A rule that was broken, with when, where and how.
