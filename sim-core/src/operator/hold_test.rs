@@ -1,6 +1,6 @@
 //! The manometer's own leak test: a shut valve must hold the column.
 
-use super::memory::{Memory, PhaseProgress};
+use super::memory::{Memory, PhaseProgress, has_power};
 use super::{Observation, Practice};
 use crate::rig::parts::Leg;
 use crate::session::action::{Action, FaultKind, Sight};
@@ -33,6 +33,8 @@ impl HoldTest {
         let stands_in = observed.view.manometer.left.meniscus_in;
         *self = match *self {
             Self::Begin if memory.habits.hold_test == Practice::Skipped => Self::Over,
+            // A column that falls with the rotor proves nothing.
+            Self::Begin if !has_power(observed) => Self::Over,
             Self::Begin => {
                 memory.looks(Sight::LeftLeg);
                 Self::Standing

@@ -373,6 +373,16 @@ impl Memory {
     }
 }
 
+/// Whether the blower has power, by its plug and switches.
+pub(super) fn has_power(observed: &Observation<'_>) -> bool {
+    let power = &observed.view.power;
+    match power.blower_plug {
+        BlowerPlug::LineOutlet => power.line_switch == OnOff::On,
+        BlowerPlug::Controller => power.sampler_cord_in && power.timer_switch == TimerSwitch::On,
+        BlowerPlug::Loose => false,
+    }
+}
+
 /// Whether the rotor has stopped, judged by its sound.
 pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
     observed.view.blower.loudness < STANDING_LOUDNESS

@@ -6,7 +6,7 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
-use crate::session::action::{Action, FaultKind, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight, Struck};
 
 /// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
@@ -111,6 +111,7 @@ impl OperatorPhase for PointsPhase {
                 Stage::Settled
             }
             Stage::Settled if leak::heard(observed, memory) => {
+                self.takes_back_the_last(memory);
                 Stage::Leak(Box::new(LeakCheckPhase::after_a_hiss()))
             }
             Stage::Settled => {
@@ -164,6 +165,17 @@ impl PointsPhase {
         }
         memory.looks(Sight::Tube);
         Some(Stage::Tube)
+    }
+
+    /// Strikes out the last point: nobody listened between its readings and a hiss that is heard now, so
+    /// that air may have come in while it was read.
+    fn takes_back_the_last(&mut self, memory: &mut Memory) {
+        if memory.points.pop().is_none() {
+            return;
+        }
+        if let Ok(point) = PointNumber::try_from(self.number.saturating_sub(1)) {
+            memory.does(Action::Strike { what: Struck::Point(point) });
+        }
     }
 
     /// Reports a knob that is no longer where it was set.

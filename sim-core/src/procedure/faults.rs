@@ -121,15 +121,30 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
             .events()
             .take(at.index)
             .any(|at| matches!(at.moment.action, Action::Look { at: Sight::Certificate(_), .. }));
+    // A flow check is there to find what is wrong with the sampler: only a bad standard stops it.
+    let alone = evidence.setup.work_order.is_check_alone();
     no_paper
         || faults_in_force(evidence).iter().any(|fault| {
             let (_, right) = fault.answer();
             !a_better_paper_helps(fault)
                 && !fault.belongs_to_run()
+                && (!alone || of_the_standard(fault.place()))
                 && right.contains(&Response::Rejected)
                 && !right.contains(&Response::Repaired)
                 && shown_before(evidence, fault, at)
         })
+}
+
+/// Whether a place belongs to what measures the flow against which the sampler is held.
+const fn of_the_standard(place: FaultPlace) -> bool {
+    matches!(
+        place,
+        FaultPlace::Manometer
+            | FaultPlace::Tube
+            | FaultPlace::Calibrator
+            | FaultPlace::Certificate
+            | FaultPlace::Mounting
+    )
 }
 
 /// The moment of the decision about the calibration, or the last one if none was made.

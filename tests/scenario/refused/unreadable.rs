@@ -39,7 +39,10 @@ pub const CASES: &[Case] = &[
     ("more points than a byte", &[("points: 7", "points: 700")]),
     ("a later format", &[("format: 1", "format: 2")]),
     ("no format", &[("    format: 1,\n", "")]),
-    ("a lesson and no situation", &[(" situation: \"A quay in April, with everything on it.\",", "")]),
+    (
+        "a lesson and no situation",
+        &[(" situation: \"A quay in April, with everything on it.\",", "")],
+    ),
     (
         "a situation that is the lesson",
         &[("A quay in April, with everything on it.", "Every section written out.")],
