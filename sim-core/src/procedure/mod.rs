@@ -57,6 +57,7 @@ pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub mod judged;
 pub mod load;
+mod looks;
 pub mod manometer;
 pub mod next_run;
 mod occasions;
@@ -65,8 +66,10 @@ pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
 pub mod reading;
+pub mod readings;
 pub mod recover;
 pub mod restore;
+mod rows;
 pub mod rule;
 pub mod set_point;
 mod stopping;
@@ -85,6 +88,7 @@ pub use evidence::{Ending, Evidence};
 pub use instrument::Instrument;
 pub use judged::{RulesJudged, judge};
 pub use outcome::{Outcome, OutcomeKind, RuleJudged};
+pub use readings::Reading;
 pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,

@@ -43,10 +43,7 @@ pub(super) fn measured(evidence: &Evidence<'_>) -> bool {
 pub(super) fn manometer_reads<'a>(
     point: &super::evidence::PointTaken<'a>,
 ) -> impl Iterator<Item = At<'a>> + use<'a> {
-    let none = point.up.is_none() && point.down.is_none();
-    let sum = (none && point.chart.is_none_or(|chart| chart.index != point.first.index))
-        .then_some(point.first);
-    point.up.into_iter().chain(point.down).chain(sum)
+    point.legs().chain(point.sum)
 }
 
 /// The outcome over each point at which the manometer was read: one slip for each point at which it

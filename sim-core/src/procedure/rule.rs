@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::evidence::Evidence;
 use super::outcome::Outcome;
+use crate::field_book::{Field, PointNumber};
 use crate::time::Tick;
 
 /// One rule of the work: a small object that examines a session and reports where it was broken.
@@ -46,17 +47,17 @@ impl ProcedureRule {
     /// Every finding of this rule in a session.
     pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
         match self.judge(evidence) {
-            Outcome::Broken(slips) => self.findings_of(slips, evidence.points().len()),
+            Outcome::Broken(slips) => self.findings_of(slips, RowsRead::of(evidence)),
             Outcome::Kept | Outcome::NotReached | Outcome::CannotJudge(_) => Vec::new(),
         }
     }
 
-    /// The findings that these slips make in a session with so many points.
-    pub(super) fn findings_of(&self, slips: Vec<Slip>, points: usize) -> Vec<ProcedureFinding> {
+    /// The findings that these slips make in a session with so many points and checks.
+    pub(super) fn findings_of(&self, slips: Vec<Slip>, read: RowsRead) -> Vec<ProcedureFinding> {
         let decisive = match self.decides {
             Decides::Never => false,
             Decides::Always => true,
-            Decides::AsHabit => is_habit(&slips, points),
+            Decides::AsHabit => is_habit(&slips, read),
         };
         slips
             .into_iter()
@@ -78,12 +79,36 @@ impl ProcedureRule {
     }
 }
 
-/// Whether slips were made at more than half of the points, which makes them a habit.
-fn is_habit(slips: &[Slip], points: usize) -> bool {
-    let mut numbers: Vec<u8> = slips.iter().filter_map(|slip| slip.point).collect();
-    numbers.sort_unstable();
-    numbers.dedup();
-    2 * numbers.len() > points
+/// How many points and readings of a flow check there are.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RowsRead {
+    points: usize,
+    checks: usize,
+}
+
+impl RowsRead {
+    /// Those of a session.
+    pub fn of(evidence: &Evidence<'_>) -> Self {
+        let read = |number| {
+            let fields =
+                [Field::CheckUp(number), Field::CheckDown(number), Field::CheckChart(number)];
+            fields.into_iter().any(|field| evidence.reading(field).is_some())
+        };
+        let checks = PointNumber::all().filter(|number| read(*number)).count();
+        Self { points: evidence.points().len(), checks }
+    }
+}
+
+/// Whether slips were made at more than half of the points, or of the readings of a flow check, which
+/// makes them a habit.
+fn is_habit(slips: &[Slip], read: RowsRead) -> bool {
+    let most = |number: fn(&Slip) -> Option<u8>, of: usize| {
+        let mut numbers: Vec<u8> = slips.iter().filter_map(number).collect();
+        numbers.sort_unstable();
+        numbers.dedup();
+        2 * numbers.len() > of && !numbers.is_empty()
+    };
+    most(|slip| slip.point, read.points) || most(|slip| slip.check, read.checks)
 }
 
 /// What is at stake when a rule is broken.
@@ -263,6 +288,8 @@ pub struct Slip {
     pub tick: Tick,
     /// The number of the point, if it was at one.
     pub point: Option<u8>,
+    /// The number of the reading of the flow check, if it was at one.
+    pub check: Option<u8>,
     /// What shows it, with numbers and units.
     pub evidence: String,
     /// How much it weighs.
@@ -272,12 +299,19 @@ pub struct Slip {
 impl Slip {
     /// A slip that does not belong to a point.
     pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
-        Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
+        let evidence = evidence.into();
+        Self { tick, point: None, check: None, evidence, weight: SlipWeight::Full }
     }
 
     /// A slip at a point.
     pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
         Self { point: Some(point), ..Self::at(tick, evidence) }
+    }
+
+    /// A slip at a reading of the flow check.
+    pub fn at_check(tick: Tick, number: u8, evidence: &str) -> Self {
+        let evidence = format!("reading {number} of the flow check: {evidence}");
+        Self { check: Some(number), ..Self::at(tick, evidence) }
     }
 
     /// The same slip as a near miss.

@@ -9,6 +9,7 @@ use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
 
 mod outcomes;
+mod readings;
 mod right_ways;
 mod table_a_b;
 mod table_c_d;
