@@ -57,7 +57,6 @@ pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub mod judged;
 pub mod load;
-mod looks;
 pub mod manometer;
 pub mod next_run;
 mod occasions;

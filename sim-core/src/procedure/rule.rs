@@ -9,7 +9,7 @@ use crate::time::Tick;
 
 /// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
-/// A rule examines the state at the moment that matters, for example when a leg was written, and never
+/// A rule examines the state at the moment that matters, for example when a leg was read, and never
 /// a fixed order of actions: any order that is safe and sound is right.
 #[derive(Debug)]
 pub struct ProcedureRule {

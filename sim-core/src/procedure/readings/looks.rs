@@ -3,7 +3,7 @@
 //! A view begins with a look and lasts until the next look, or until the flow is changed: so long a
 //! perfect reader could read the instrument. What is written later was read then.
 
-use super::instrument::Instrument;
+use crate::procedure::instrument::Instrument;
 use crate::session::action::{Action, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 
