@@ -18,6 +18,7 @@ pub mod names;
 pub mod number_format;
 pub mod paper;
 pub mod pdf;
+pub mod people;
 pub mod plots;
 pub mod progress;
 pub mod reading_columns;

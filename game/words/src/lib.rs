@@ -34,7 +34,7 @@ pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
 pub use request::Request;
-pub use say::{listen, look, notice, paper, refused, say_action, weekday};
+pub use say::{listen, look, notice, paper, refused, say_action, sight_name, weekday};
 pub use topic::Topic;
 
 #[cfg(doc)]

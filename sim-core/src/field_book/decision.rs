@@ -6,7 +6,7 @@ use super::field::{Field, PointNumber};
 use crate::time::Date;
 
 /// A decision of the trainee. It has an entry of its own in the field book.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Decision {
     /// The calibration line may be used.

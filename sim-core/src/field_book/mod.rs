@@ -6,11 +6,14 @@ mod label;
 
 use std::sync::Arc;
 
+use crate::digest::{digest_fields, digest_names};
 use crate::text::printable;
 use crate::time::Tick;
 
 pub use decision::{Decision, Struck};
 pub use field::{Field, PointNumber};
+
+digest_names!(Field, PointNumber, Decision);
 
 /// One entry, which is never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,6 +30,8 @@ pub struct BookEntry {
     pub strikes_out: bool,
 }
 
+digest_fields!(BookEntry { tick, field, text, decision, strikes_out });
+
 /// The whole record in the order of writing. A later entry in a field strikes out the earlier ones.
 ///
 /// Copies share their entries until one of them is written to, because a state is copied at every
@@ -35,6 +40,9 @@ pub struct BookEntry {
 pub struct FieldBook {
     entries: Arc<Vec<BookEntry>>,
 }
+
+// An entry is struck out by a later one in its field, so the row of entries tells that as well.
+digest_fields!(FieldBook { entries });
 
 impl FieldBook {
     /// Writes an entry.

@@ -7,7 +7,7 @@ use crate::noise::Stream;
 use crate::procedure::Ending;
 use crate::procedure::test_bench::{TestSession, careful, delta_h_of, is_reading, point, writes};
 use crate::rig::parts::{BlowerPlug, Nut, RigPart};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use crate::session::ground_truth::GroundTruth;
 
 /// The fraction of its weight that a part earned, 0 to 1.
@@ -182,10 +182,19 @@ fn faults_are_found_missed_and_put_right() {
     };
     let report = |response| {
         move |session: &mut TestSession| {
-            session.report(FaultPlace::Thermometer, response);
+            session.report_kind(FaultKind::ThermometerInSun, response);
         }
     };
+    let (open, part) =
+        verdict(&|session| session.report(FaultPlace::Thermometer, Response::Repaired));
+    let mut mistaken = careful();
+    mistaken.moments[0].before.faults = vec![Fault::ManometerBubble { length_mm: 5.0 }];
+    mistaken.report_kind(FaultKind::ManometerWrongFluid, Response::Rejected);
+    let wrong = mistaken.judged(mark).faults;
+    assert_eq!((wrong.len(), wrong[0].verdict), (1, FaultVerdict::WrongCause));
+    assert_eq!(open, FaultVerdict::CauseOpen);
     let (found, whole) = verdict(&report(Response::Repaired));
+    assert!(part < whole);
     assert_eq!(found, FaultVerdict::Found);
     assert!((whole - 1.0).abs() < 1e-9);
     let (noted, some) = verdict(&report(Response::Noted));
@@ -200,7 +209,7 @@ fn faults_are_found_missed_and_put_right() {
     // Saying so does not move anything into the shade.
     let (said, nothing) = verdict(&|session| {
         in_sun(session);
-        session.report(FaultPlace::Thermometer, Response::Repaired);
+        session.report_kind(FaultKind::ThermometerInSun, Response::Repaired);
     });
     assert_eq!(said, FaultVerdict::OnlySaid);
     assert!((nothing - least).abs() < 1e-9, "{nothing} for a word, {least} for none");
@@ -208,27 +217,27 @@ fn faults_are_found_missed_and_put_right() {
 
 #[test]
 fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
-    let verdict = |fault: Fault, place, response, spoil: &dyn Fn(&mut TestSession)| {
+    let verdict = |fault: Fault, response, spoil: &dyn Fn(&mut TestSession)| {
         let mut session = careful();
         session.moments[0].before.faults = vec![fault];
         spoil(&mut session);
-        session.report(place, response);
+        session.report_kind(fault.kind(), response);
         session.judged(mark).faults[0].verdict
     };
     let loose = Fault::NutLoose { nut: Nut::ALL[1], leak_mm2: 15.0 };
-    let said = (FaultPlace::Mounting, Response::Repaired);
-    assert_eq!(verdict(loose, said.0, said.1, &|_| ()), FaultVerdict::Found);
+    let said = Response::Repaired;
+    assert_eq!(verdict(loose, said, &|_| ()), FaultVerdict::Found);
     let leaks = |session: &mut TestSession| session.always(|facts| facts.leak_mm2 = 15.0);
-    assert_eq!(verdict(loose, said.0, said.1, &leaks), FaultVerdict::OnlySaid);
+    assert_eq!(verdict(loose, said, &leaks), FaultVerdict::OnlySaid);
     let zero = Fault::PenZeroOff { divisions: -3.0 };
     let below = |session: &mut TestSession| session.always(|facts| facts.pen_at_rest -= 5.0);
-    let of_pen = |response| verdict(zero, FaultPlace::Recorder, response, &below);
+    let of_pen = |response| verdict(zero, response, &below);
     assert_eq!(of_pen(Response::Repaired), FaultVerdict::OnlySaid, "nobody touched the screw");
     // The chart readings are written as those of a fault-free pen.
     assert_eq!(of_pen(Response::Corrected), FaultVerdict::Found);
     let wet = Fault::TubeWet { height_in: 0.5 };
     assert_eq!(
-        verdict(wet, FaultPlace::Tube, Response::Repaired, &|_| ()),
+        verdict(wet, Response::Repaired, &|_| ()),
         FaultVerdict::OnlySaid,
         "drained by nobody"
     );
@@ -365,8 +374,8 @@ fn a_report_of_what_was_never_looked_at_is_a_guess() {
     blind(FaultPlace::Tube)(&mut sound);
     let marks = sound.judged(mark);
     assert_eq!(marks.faults.len(), 1, "{:?}", marks.faults);
-    assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
-    assert!((share(&marks, MarkPartName::Judgement) - 1.0).abs() < 1e-9, "{:#?}", marks.parts);
+    assert_eq!(marks.faults[0].verdict, FaultVerdict::FalseAlarm);
+    assert!(share(&marks, MarkPartName::Judgement) < 0.9, "{:#?}", marks.parts);
 
     let mut kinked = careful();
     blind(FaultPlace::Tube)(&mut kinked);

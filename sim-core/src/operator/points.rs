@@ -151,6 +151,7 @@ impl PointsPhase {
         self.number = taken + 1;
         self.knob_slipped(observed, memory);
         let opening = opening(taken, wanted, memory);
+        let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
@@ -220,7 +221,9 @@ impl PointsPhase {
         let apart_in = (self.up_in - self.down_in).abs();
         // A scale off zero or an eye off level shifts both legs alike, which is not a fault of the
         // manometer.
-        let fair = memory.habits.zeroing == Practice::Kept && memory.habits.eye_mm.abs() < 1.0;
+        let fair = memory.habits.zeroing == Practice::Kept
+            && memory.habits.eye_mm.abs() < 1.0
+            && !memory.has_reported(FaultKind::ManometerScaleStuck);
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
             memory.reports(
                 FaultKind::ManometerUnequalBores,

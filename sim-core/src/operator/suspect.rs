@@ -129,7 +129,10 @@ fn restless(memory: &mut Memory) {
 
 /// Reports a blower that draws too little, if both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
-    if memory.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
+    // What was heard of the blower before explains why it is weak.
+    let is_explained = memory.has_reported_at(FaultPlace::Blower);
+    let is_weak = flow < WEAK * usual_open_std_m3_min(air);
+    if memory.habits.blower_check == Practice::Kept && is_weak && !is_explained {
         memory.reports(
             FaultKind::LowVoltage,
             Response::Noted,

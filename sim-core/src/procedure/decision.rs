@@ -1,18 +1,19 @@
 //! Phase G, the decision that the line and the faults require.
 
 use super::evidence::{Ending, Evidence, TraineeDecision};
-use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
-use super::inspection::looked_before;
+use super::faults::{grounds_for_refusal, only_refusal_helps};
+use super::knowable::{first_shown, shown_before};
 use super::occasions::measured;
 use super::outcome::{Outcome, beyond};
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
+use super::reports::{About, CauseNamed, false_alarms, reports_held};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::sums::{no_line, tick_of};
 use crate::calibration::{
     INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, SLOPE_MOVED,
 };
 use crate::field_book::{Decision, Field};
-use crate::session::action::Action;
+use crate::session::action::{Action, FaultPlace, Response};
 use crate::units::for_text;
 
 /// Error of the sampled volume beyond which a calibration must not be accepted, percent (CHOSEN).
@@ -130,10 +131,12 @@ pub static LAST_LINE: ProcedureRule = ProcedureRule {
 /// Whether the record explains a line that has moved: in the decision, or by reporting something that
 /// was really wrong.
 fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
-    let alarms = false_alarms(evidence);
-    let reported = evidence.remarks().any(|(at, remark)| {
-        looked_before(evidence, remark.place, at)
-            && alarms.iter().all(|(_, alarm)| alarm.place != remark.place)
+    let reported = reports_held(evidence).iter().any(|one| match one.about {
+        About::Fault(fault, CauseNamed::Right | CauseNamed::NotYet) => {
+            shown_before(evidence, &fault, one.at)
+        }
+        About::OtherMeans => true,
+        About::Fault(_, CauseNamed::Wrong) | About::Nothing => false,
     });
     let moved = Decision::CalibrationAccepted { line_moved: true };
     let explained = evidence
@@ -176,9 +179,9 @@ pub static DECIDED: ProcedureRule = ProcedureRule {
 
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
-/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
-/// than 2 if an instrument has a fault for which refusal is the only right response, such as a leaking
-/// manometer: that it was not worse is luck. Sound means less than 2 percent off, r and residuals
+/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or that an
+/// instrument has a fault for which refusal is the only right response, such as a leaking manometer,
+/// and that somebody on the roof could have told it: that the volume is not worse is luck. Sound means less than 2 percent off, r and residuals
 /// within their limits, and no fault in force for which refusal is a right response. Between the two,
 /// both decisions are right, and so is refusing a calibration that a thunderstorm cut short. Broken by
 /// accepting a line with a leak in it; kept by refusing it.
@@ -200,15 +203,18 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
             (TraineeDecision::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes are off by {error:+.1} %"))
             }
-            (TraineeDecision::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
-                match only_refusal_helps(evidence) {
+            (TraineeDecision::Accepted, Some(error)) => {
+                let unfit = only_refusal_helps(evidence).into_iter().find(|fault| {
+                    error.abs() > SOUND_PCT || first_shown(evidence, fault).is_some()
+                });
+                match unfit {
                     Some(fault) => {
-                        slip(format!("accepted with {fault}, and volumes are off by {error:+.1} %"))
+                        let what = fault.answer().0;
+                        slip(format!("accepted with {what}, and volumes are off by {error:+.1} %"))
                     }
                     None => Outcome::Kept,
                 }
             }
-            (TraineeDecision::Accepted, Some(_)) => Outcome::Kept,
             (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the pen can never reach the chart reading that the line gives \
                  for the target flow"
@@ -259,12 +265,53 @@ pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
         }
         let alarms = false_alarms(evidence);
         let habit = alarms.len() >= 3;
-        Outcome::reached(alarms.into_iter().map(|(at, remark)| {
-            let text =
-                format!("report about the {}, where nothing was wrong", remark.place.words());
-            let slip = Slip::at(at.tick(), text);
+        Outcome::reached(alarms.into_iter().map(|one| {
+            let text = format!(
+                "report of {} at the {}, where nothing of the kind was wrong",
+                one.report.cause.words(),
+                one.report.place.words()
+            );
+            let slip = Slip::at(one.at.tick(), text);
             if habit { slip } else { slip.mild() }
         }))
+    },
+};
+
+/// What was reported and what was decided agree.
+///
+/// An instrument of the calibration that was reported as not used cannot have made a calibration that
+/// is accepted. Broken by rejecting the manometer and accepting its line; kept by refusing it, or by
+/// reporting the instrument as corrected or noted.
+pub static AGREES_WITH_REPORTS: ProcedureRule = ProcedureRule {
+    id: "agrees-with-reports",
+    title: "Decide as you reported",
+    why: "A record that rejects an instrument and accepts what it measured cannot be used either way.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
+    repair: Repair::RightDecision,
+    test: |evidence| {
+        if evidence.verdict() != TraineeDecision::Accepted {
+            return Outcome::NotReached;
+        }
+        let decided = evidence.decided(Field::Decision).map_or(usize::MAX, |(at, _, _)| at.index);
+        let rejected = reports_held(evidence).into_iter().find(|one| {
+            one.report.response == Response::Rejected
+                && one.at.index < decided
+                && matches!(
+                    one.report.place,
+                    FaultPlace::Manometer
+                        | FaultPlace::Tube
+                        | FaultPlace::Calibrator
+                        | FaultPlace::Mounting
+                )
+        });
+        let wrong = rejected.map(|one| {
+            let place = one.report.place.words();
+            format!("the {place} was rejected, but its calibration was accepted")
+        });
+        Outcome::at(tick_of(evidence, Field::Decision), wrong)
     },
 };
 

@@ -2,6 +2,7 @@
 
 use std::cell::OnceCell;
 
+use super::known_signs::KnownSigns;
 use super::readings::{Reading, ReadingRecord};
 use super::true_response::TrueResponse;
 use crate::field_book::{Decision, Field, FieldBook, PointNumber};
@@ -30,6 +31,8 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// The true flow for each chart reading of this rig.
     pub true_response: TrueResponse,
+    /// When each fault first showed.
+    pub signs: KnownSigns<'a>,
     /// The readings, found when they are first needed, because many rules need them.
     pub taken: OnceCell<ReadingRecord>,
 }

@@ -8,7 +8,6 @@ use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
-use crate::session::action::Action;
 
 /// A fresh filter lies under the hold-down frame.
 ///
@@ -159,15 +158,3 @@ pub static FRAME_TIGHT: ProcedureRule = ProcedureRule {
         })
     },
 };
-
-/// Whether an action handles the filter.
-pub(super) const fn handles_filter(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::TakeFilter { .. }
-            | Action::HoldToLight
-            | Action::TurnFilter
-            | Action::CentreFilter
-            | Action::FoldFilter { .. }
-    )
-}

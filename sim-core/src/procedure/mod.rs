@@ -56,6 +56,8 @@ pub mod flow_check;
 pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub mod judged;
+pub(crate) mod knowable;
+pub mod known_signs;
 pub mod load;
 pub mod manometer;
 pub mod next_run;
@@ -67,6 +69,7 @@ pub mod power;
 pub mod reading;
 pub mod readings;
 pub mod recover;
+pub(crate) mod reports;
 pub mod restore;
 mod rows;
 pub mod rule;
@@ -158,6 +161,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &decision::DECIDED,
     &decision::DECISION_SOUND,
     &decision::FALSE_ALARMS,
+    &decision::AGREES_WITH_REPORTS,
     &decision::SIGNED,
     &set_point::TARGET_IN_RANGE,
     &set_point::TARGET_AS_ORDERED,

@@ -7,6 +7,7 @@ use super::rows::{Row, rows, slip};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
+use crate::session::ground_truth::GroundTruth;
 use crate::time::spoken;
 
 /// Shortest running time before the first point, s.
@@ -98,12 +99,18 @@ pub static WARM_UP: ProcedureRule = ProcedureRule {
     },
 };
 
+/// Shortest time with the openings covered in which a leak is heard or the pen falls, s (CHOSEN).
+const LISTENED_S: f64 = 3.0;
+/// Part of 18 000 rpm from which the blower draws enough for a leak to hiss (CHOSEN).
+const DRAWS: f64 = 0.5;
+
 /// The joints were proved tight before the readings begin, of the points as of a flow check, by
 /// listening with the openings covered and the blower on since the calibrator was mounted.
 ///
-/// A look at the pen falling to its zero counts as well. Broken by no check, or by covering the
-/// openings without listening; kept by covering the openings for ten seconds and listening at the
-/// joint.
+/// A look at the pen falling to its zero counts as well. The openings stay covered while somebody
+/// listens, for three seconds at least. Broken by no check, by one in no time or before the rotor
+/// runs, or by covering the openings without listening; kept by covering the openings for ten seconds
+/// and listening at the joint.
 pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     id: "leak-check",
     title: "Check for leaks with the openings covered",
@@ -141,8 +148,8 @@ fn mounted(evidence: &Evidence<'_>, first: At<'_>) -> usize {
     before.rfind(|at| !on(at.facts()) && on(&at.moment.after)).map_or(0, |at| at.index)
 }
 
-/// Whether somebody listened, or watched the pen, with the openings covered and the blower on, after
-/// this moment and before a reading.
+/// Whether somebody listened, or watched the pen, with the openings covered for long enough and the
+/// blower running, after this moment and before a reading.
 fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
     evidence.events().take(first.index).skip(since).any(|at| {
         let facts = at.facts();
@@ -150,8 +157,22 @@ fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
             at.moment.action,
             Action::Listen | Action::Look { at: Sight::Pen | Sight::Recorder, .. }
         );
-        watches && facts.blocked && facts.powered
+        watches
+            && facts.blocked
+            && facts.powered
+            && facts.speed_ratio > DRAWS
+            && covered_s(evidence, at) >= LISTENED_S
     })
+}
+
+/// For how long the openings were covered, with the blower on, around a moment, s.
+fn covered_s(evidence: &Evidence<'_>, at: At<'_>) -> f64 {
+    let drawn = |truth: &GroundTruth| truth.blocked && truth.powered;
+    let mut earlier = evidence.events().take(at.index).rev();
+    let from = earlier.find(|earlier| !drawn(earlier.facts())).map(|at| at.tick());
+    let mut later = evidence.events().skip(at.index);
+    let until = later.find(|later| !drawn(&later.moment.after)).map(|at| at.tick());
+    until.unwrap_or(evidence.end_tick).seconds_since(from.unwrap_or_default())
 }
 
 /// The openings are never covered for longer than 30 s with the blower on.

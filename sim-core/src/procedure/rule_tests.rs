@@ -8,6 +8,8 @@ use super::test_bench::{
 use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
 
+mod hands_and_rotor;
+mod leak_check;
 mod outcomes;
 mod readings;
 mod right_ways;

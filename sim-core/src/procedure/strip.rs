@@ -6,6 +6,7 @@ use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
+use crate::session::action_traits::Reach;
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
@@ -18,9 +19,10 @@ const EVEN_QUARTERS: u8 = 2;
 
 /// No hands in the sampler while the blower has power or turns.
 ///
-/// Examines each nut that is loosened, and each thing taken from or put on the holder. Broken by
-/// lifting the hold-down frame while the blower runs down; kept by unplugging and waiting for silence,
-/// and by opening the lid or tightening a nut while it runs, because neither reaches below the plate.
+/// Examines each nut that is loosened, each washer and gasket, and each thing taken from, put on or
+/// shifted on the holder. The lid may be opened and a nut tightened while it runs: neither brings a
+/// hand near the fan. Broken by lifting the hold-down frame while the blower runs down; kept by
+/// unplugging and waiting for silence.
 pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
@@ -95,16 +97,17 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 
 /// Every moment at which hands were in the sampler.
 fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
-    evidence.moments.iter().filter(|moment| match &moment.action {
-        Action::SetWasher { .. } | Action::FitGasket { .. } => true,
-        // Tightening a nut of a plate that stays on opens nothing.
-        Action::TurnNut { quarter_turns, .. } => *quarter_turns < 0,
-        Action::Take { part } => {
-            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
-        }
-        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
-        _ => false,
+    evidence.moments.iter().filter(|moment| match moment.action.traits().reach {
+        Reach::Outside => false,
+        Reach::Inside => true,
+        Reach::From(part) => on_holder(place(&moment.before, part)),
+        Reach::Onto(place) => on_holder(place),
     })
+}
+
+/// Whether hands that are there are above the rotor.
+const fn on_holder(place: PartPlace) -> bool {
+    matches!(place, PartPlace::Holder | PartPlace::Adapter)
 }
 
 /// Both gaskets are in place when the readings begin, of the points as of a flow check.

@@ -16,7 +16,7 @@ use crate::marking::TrueResponse;
 use crate::procedure::inspection::best_sight;
 use crate::scenario::setup::{CertificatePair, Setup};
 use crate::session::action::{
-    Action, Decision, FaultPlace, FaultReport, Response, Sight, SuspectedCause,
+    Action, Decision, FaultKind, FaultPlace, FaultReport, Response, Sight, SuspectedCause,
 };
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
@@ -85,6 +85,7 @@ impl TestSession {
             end_tick,
             ended: self.ended,
             true_response,
+            signs: crate::procedure::known_signs::KnownSigns::of(None),
             taken: OnceCell::new(),
         })
     }
@@ -215,11 +216,21 @@ impl TestSession {
         self.moments.insert(index + 1, moment);
     }
 
-    /// Looks at a place and reports something there, at the end.
+    /// Looks at a place and reports something there, without a cause, at the end.
     pub fn report(&mut self, place: FaultPlace, response: Response) {
+        self.report_cause(place, SuspectedCause::NotKnownYet, response);
+    }
+
+    /// Looks at the place of a fault and reports it, at the end.
+    pub fn report_kind(&mut self, kind: FaultKind, response: Response) {
+        self.report_cause(kind.place(), SuspectedCause::Known(kind), response);
+    }
+
+    /// Looks at a place and reports something there, at the end.
+    fn report_cause(&mut self, place: FaultPlace, cause: SuspectedCause, response: Response) {
         let report = FaultReport {
             place,
-            cause: SuspectedCause::NotKnownYet,
+            cause,
             seen: "seen on the roof".to_owned(),
             shown_by: Vec::new(),
             response,

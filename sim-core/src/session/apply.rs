@@ -23,7 +23,9 @@ impl SessionState {
         if self.is_away() {
             Self::allowed_away(action)?;
         }
+        let hands = action.traits().time.ticks(self.rig.mounting.hand(), self.eyes.focus);
         apply(self, setup, self.tick, action)?;
+        self.busy_until = self.tick.later(hands);
         self.begin_faults_at(action);
         Ok(())
     }

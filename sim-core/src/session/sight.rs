@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::digest::digest_names;
+
 /// Something that can be looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -51,3 +53,5 @@ pub enum Sight {
     /// The sheet on which the station's logger prints the weather, hour by hour.
     WeatherSheet,
 }
+
+digest_names!(Sight);

@@ -212,11 +212,14 @@ impl Tally {
             };
             noticed.in_force += 1;
             match judged.verdict {
-                FaultVerdict::Found => noticed.found += 1,
-                FaultVerdict::WrongResponse => noticed.wrong_response += 1,
+                FaultVerdict::Found | FaultVerdict::CauseOpen => noticed.found += 1,
+                FaultVerdict::WrongResponse | FaultVerdict::WrongCause => {
+                    noticed.wrong_response += 1;
+                }
                 FaultVerdict::PutRightSilently => noticed.put_right += 1,
                 FaultVerdict::Missed
                 | FaultVerdict::OnlySaid
+                | FaultVerdict::NeverShowed
                 | FaultVerdict::Guessed
                 | FaultVerdict::FalseAlarm => {}
             }

@@ -3,7 +3,7 @@
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{
-    Action, Decision, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
+    Action, Decision, FaultKind, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
 };
 
 use super::script::{Deed, Script, point};
@@ -100,6 +100,15 @@ impl Script {
             let place = self.back(self.written(Field::Chart(point(number))), does(Action::Tap));
             self.drop_at(place);
         }
+    }
+
+    /// Looks at a place and reports a fault there, before the sums.
+    pub fn reports_kind(&mut self, kind: FaultKind, sight: Sight, response: Response) {
+        let (place, cause) = (kind.place(), SuspectedCause::Known(kind));
+        let seen = "seen on the roof".to_owned();
+        let report = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
+        let sums = self.written(Field::PointFlow(point(1)));
+        self.insert(sums, [look(sight), Action::Report(report)]);
     }
 
     /// Looks at a place and reports something there, before the sums.

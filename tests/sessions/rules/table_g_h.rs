@@ -1,7 +1,7 @@
 //! Sums, decision and set point.
 
 use sim_core::field_book::{Decision, Field};
-use sim_core::session::action::{Action, FaultPlace, Response, Sight};
+use sim_core::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use sim_core::time::TICKS_PER_SECOND;
 
 use super::Case;
@@ -103,6 +103,19 @@ pub const CASES: &[Case] = &[
             script.reports(FaultPlace::Blower, Sight::Blower, Response::Noted);
         },
         drags: &[],
+    },
+    Case {
+        rule: "agrees-with-reports",
+        // The knob slips: an operator may note it, but not reject the calibrator and use its line.
+        breaks: |script| {
+            script.with_fault("KnobSlips(per_min: -0.01)");
+            script.reports_kind(FaultKind::KnobSlips, Sight::Calibrator, Response::Rejected);
+        },
+        keeps: |script| {
+            script.with_fault("KnobSlips(per_min: -0.01)");
+            script.reports_kind(FaultKind::KnobSlips, Sight::Calibrator, Response::Noted);
+        },
+        drags: &[("two-minutes", "the flow changes while the knob slips")],
     },
     Case {
         rule: "book-signed",

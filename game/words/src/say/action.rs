@@ -211,6 +211,14 @@ fn say_report(report: &FaultReport) -> String {
     }
 }
 
+/// What is looked at, in words without an article.
+pub fn sight_name(at: Sight) -> String {
+    match at {
+        Sight::Certificate(number) => format!("certificate {}", u32::from(number) + 1),
+        at => name(SIGHTS, &at).to_owned(),
+    }
+}
+
 /// Writing; text that could be taken otherwise stands in quotation marks.
 fn write(field: Field, text: &str) -> String {
     let place = say_field(field);

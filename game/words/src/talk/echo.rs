@@ -3,6 +3,7 @@
 
 use sim_core::field_book::{Field, PointNumber, number_as_written};
 use sim_core::session::action::{Action, Response, Sight, Struck};
+use sim_core::session::view::View;
 use sim_core::time::Date;
 
 use crate::field_names::field_name;
@@ -44,6 +45,12 @@ pub(super) fn echo(action: &Action) -> String {
         Action::Wait { .. } => "You notice no change.".to_owned(),
         action => format!("Done: {}.", printable(&say_action(action))),
     }
+}
+
+/// What is said of a mark on the chart that the pen itself could not make.
+pub(super) fn pencilled(action: &Action, view: &View) -> Option<&'static str> {
+    (matches!(action, Action::MarkChart { .. }) && view.recorder.leaves_ink == Some(false))
+        .then_some("The pen leaves no ink on the paper: you make the mark with a pencil.")
 }
 
 /// Several actions of one sentence in one line: the entries of a point, or taps.

@@ -153,13 +153,10 @@ pub const CASES: &[Case] = &[
         },
         keeps: |session| {
             // The blower's plug may stay in a mains outlet that is switched off.
-            session.at(
-                |action| matches!(action, Action::OpenLid),
-                |facts| {
-                    facts.blower_plug = BlowerPlug::LineOutlet;
-                    facts.line_on = false;
-                },
-            );
+            session.at(loosens, |facts| {
+                facts.blower_plug = BlowerPlug::LineOutlet;
+                facts.line_on = false;
+            });
         },
         also: &[],
     },
@@ -235,4 +232,9 @@ fn relabel_nuts(session: &mut TestSession, order: [u8; 4]) {
             moment.after.nut_turns = turns;
         }
     }
+}
+
+/// Whether an action loosens a nut.
+const fn loosens(action: &Action) -> bool {
+    matches!(action, Action::TurnNut { quarter_turns, .. } if *quarter_turns < 0)
 }

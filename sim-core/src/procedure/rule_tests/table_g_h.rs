@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{TestSession, point, writes};
-use crate::session::action::{Decision, FaultPlace, Response};
+use crate::session::action::{Decision, FaultKind, FaultPlace, Response};
 
 /// The table.
 pub const CASES: &[Case] = &[
@@ -88,6 +88,21 @@ pub const CASES: &[Case] = &[
         keeps: |session| {
             session.always(|facts| facts.faults = vec![Fault::LowVoltage { by_v: 6.0 }]);
             session.report(FaultPlace::Blower, Response::Noted);
+        },
+        also: &[],
+    },
+    Case {
+        rule: "agrees-with-reports",
+        breaks: |session| {
+            session.always(|facts| facts.faults = vec![Fault::KnobSlips { per_min: 0.02 }]);
+            session.report_kind(FaultKind::KnobSlips, Response::Rejected);
+            // The decision comes after the report.
+            session.without(|action| writes(action, Field::Decision));
+            session.decide(Decision::CalibrationAccepted { line_moved: false }, "");
+        },
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::KnobSlips { per_min: 0.02 }]);
+            session.report_kind(FaultKind::KnobSlips, Response::Noted);
         },
         also: &[],
     },
