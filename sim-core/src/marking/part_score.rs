@@ -1,6 +1,5 @@
 //! A part of the marks before its weight.
 
-use super::marks::{MarkPart, MarkPartName};
 use crate::procedure::strip;
 
 /// Points that are needed for a line.
@@ -29,12 +28,6 @@ impl PartScore {
     /// A part that was never reached because the work was rightly stopped: it is not assessed.
     pub(super) fn not_reached() -> Self {
         Self { share: None, reasons: vec![NOT_REACHED.to_owned()] }
-    }
-
-    /// The part with its weight.
-    pub(super) fn weighted(self, name: MarkPartName, weight: f64) -> MarkPart {
-        let got = self.share.map_or(0.0, |share| weight * share.clamp(0.0, 1.0));
-        MarkPart { name, weight, got, assessed: self.share.is_some(), reasons: self.reasons }
     }
 
     /// A part of a session that was stopped early: worth as much as the points that were taken.

@@ -88,7 +88,13 @@ fn parts(
         (MarkPartName::Judgement, done(judgement::part(faults, findings))),
         (MarkPartName::Record, reached(record::part(evidence))),
     ]
-    .map(|(name, score)| score.weighted(name, weights.of(name)))
+    .map(|(name, score)| weighted(name, weights.of(name), score))
+}
+
+/// A part with its weight.
+fn weighted(name: MarkPartName, weight: f64, score: PartScore) -> MarkPart {
+    let got = score.share.map_or(0.0, |share| weight * share.clamp(0.0, 1.0));
+    MarkPart { name, weight, got, assessed: score.share.is_some(), reasons: score.reasons }
 }
 
 /// Whether a rule of safety was broken.

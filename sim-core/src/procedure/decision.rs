@@ -207,13 +207,9 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
                 let unfit = only_refusal_helps(evidence).into_iter().find(|fault| {
                     error.abs() > SOUND_PCT || first_shown(evidence, fault).is_some()
                 });
-                match unfit {
-                    Some(fault) => {
-                        let what = fault.answer().0;
-                        slip(format!("accepted with {what}, and volumes are off by {error:+.1} %"))
-                    }
-                    None => Outcome::Kept,
-                }
+                let Some(fault) = unfit else { return Outcome::Kept };
+                let what = fault.answer().0;
+                slip(format!("accepted with {what}, and volumes are off by {error:+.1} %"))
             }
             (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the pen can never reach the chart reading that the line gives \
@@ -292,11 +288,15 @@ pub static AGREES_WITH_REPORTS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        if evidence.verdict() != TraineeDecision::Accepted {
-            return Outcome::NotReached;
+        let reports = reports_held(evidence);
+        match (evidence.verdict(), reports.is_empty()) {
+            (_, true) => return Outcome::NotReached,
+            (TraineeDecision::Missing, _) => return undecided(evidence),
+            (TraineeDecision::Refused, _) => return Outcome::Kept,
+            (TraineeDecision::Accepted, _) => {}
         }
         let decided = evidence.decided(Field::Decision).map_or(usize::MAX, |(at, _, _)| at.index);
-        let rejected = reports_held(evidence).into_iter().find(|one| {
+        let rejected = reports.into_iter().find(|one| {
             one.report.response == Response::Rejected
                 && one.at.index < decided
                 && matches!(
@@ -307,11 +307,11 @@ pub static AGREES_WITH_REPORTS: ProcedureRule = ProcedureRule {
                         | FaultPlace::Mounting
                 )
         });
-        let wrong = rejected.map(|one| {
+        Outcome::reached(rejected.map(|one| {
             let place = one.report.place.words();
-            format!("the {place} was rejected, but its calibration was accepted")
-        });
-        Outcome::at(tick_of(evidence, Field::Decision), wrong)
+            let text = format!("the {place} was rejected, but its calibration was accepted");
+            Slip::at(tick_of(evidence, Field::Decision), text)
+        }))
     },
 };
 

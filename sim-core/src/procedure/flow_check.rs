@@ -9,6 +9,7 @@
 use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::manometer::{tube_trouble, zero_of_sum_in};
+use super::occasions::leg_reads;
 use super::outcome::{Outcome, beyond};
 use super::own_sums::{own_slope_and_intercept, start_flow};
 use super::rows::{as_written, checks_of};
@@ -70,23 +71,6 @@ pub(crate) fn readings(evidence: &Evidence<'_>) -> Vec<PointNumber> {
     PointNumber::all()
         .filter(|&number| there(Field::CheckUp(number)) && there(Field::CheckDown(number)))
         .collect()
-}
-
-/// Every reading of a leg of the check.
-pub(super) fn leg_reads<'a>(evidence: &Evidence<'a>) -> Vec<At<'a>> {
-    let fields = PointNumber::all().flat_map(|r| [Field::CheckUp(r), Field::CheckDown(r)]);
-    fields.filter_map(|field| evidence.read(field)).collect()
-}
-
-/// The first reading of a leg of the check.
-pub(super) fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
-    leg_reads(evidence).into_iter().min_by_key(|at| at.index)
-}
-
-/// The first reading of the check, of a leg or the pen.
-pub(super) fn first_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
-    let charts = PointNumber::all().filter_map(|r| evidence.read(Field::CheckChart(r)));
-    charts.chain(leg_reads(evidence)).min_by_key(|at| at.index)
 }
 
 /// The air of the check as written, or else that of the calibration.

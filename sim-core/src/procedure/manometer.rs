@@ -1,8 +1,7 @@
 //! Phase C, the manometer: plumb, open, zeroed, and connected by a clear tube.
 
 use super::evidence::{At, Evidence, place};
-use super::flow_check;
-use super::occasions::{at_legs, first_legs};
+use super::occasions::{at_legs, first_legs, leg_reads};
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::fault::Fault;
@@ -36,9 +35,8 @@ pub static PLUMB: ProcedureRule = ProcedureRule {
             (tilt_deg > PLUMB_DEG)
                 .then(|| format!("leg read with the manometer {tilt_deg:.1}° out of plumb"))
         };
-        let of_check = Outcome::over(flow_check::leg_reads(evidence), |at| {
-            Some(Slip::at(at.tick(), leaning(at)?))
-        });
+        let of_check =
+            Outcome::over(leg_reads(evidence), |at| Some(Slip::at(at.tick(), leaning(at)?)));
         at_legs(evidence, leaning).and(of_check.first_only())
     },
 };

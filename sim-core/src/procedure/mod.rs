@@ -16,7 +16,7 @@
 //! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
 //! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
-//! | [`judged`] | all of them: outcomes, findings, and what the record lacks |
+//! | [`rules`] | all of them: outcomes, findings, and what the record lacks |
 //!
 //! Each rule has one of four [outcomes](Outcome): kept, broken, not reached, or not to be judged,
 //! because the record lacks something. A rule that the work never came to is not kept.
@@ -55,7 +55,6 @@ pub mod filter;
 pub mod flow_check;
 pub(crate) mod inspection;
 pub(crate) mod instrument;
-pub mod judged;
 pub(crate) mod knowable;
 pub mod known_signs;
 pub mod load;
@@ -73,7 +72,9 @@ pub(crate) mod reports;
 pub mod restore;
 mod rows;
 pub mod rule;
+pub mod rules;
 pub mod set_point;
+mod slip;
 mod stopping;
 pub mod strip;
 pub mod sums;
@@ -88,133 +89,11 @@ pub(crate) mod test_bench;
 
 pub use evidence::{Ending, Evidence};
 pub use instrument::Instrument;
-pub use judged::{RulesJudged, judge};
 pub use outcome::{Outcome, OutcomeKind, RuleJudged};
 pub use readings::Reading;
 pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,
 };
+pub use rules::{RULES, RulesJudged, findings, judge, rule};
 pub use true_response::TrueResponse;
-
-/// Every rule in the order of the work.
-pub static RULES: &[&ProcedureRule] = &[
-    &thunder::THUNDER,
-    &arrive::ROOF_EDGE,
-    &certificate::CERTIFICATE_SERIAL,
-    &certificate::CERTIFICATE_CURRENT,
-    &certificate::CERTIFICATE_NAMED,
-    &certificate::CERTIFICATE_COPIED,
-    &certificate::STANDARD_PAIR,
-    &arrive::STATION_PRESSURE,
-    &arrive::THERMOMETER_SHADED,
-    &arrive::CONDITIONS_AS_READ,
-    &arrive::CONDITIONS_WRITTEN,
-    &strip::DEAD_BEFORE_HANDS,
-    &strip::ISOLATED,
-    &strip::GASKETS,
-    &strip::WASHERS,
-    &strip::NUTS_EVEN,
-    &strip::OPPOSITE_CORNERS,
-    &strip::FILTER_OUT,
-    &manometer::PLUMB,
-    &manometer::VALVES_OPEN,
-    &manometer::ZEROED,
-    &manometer::ZERO_SEEN,
-    &manometer::BLOW_THROUGH,
-    &manometer::TUBE_CLEAR,
-    &power::MOTOR_ON_LINE,
-    &power::PEN_DOWN,
-    &power::WARM_UP,
-    &power::LEAK_CHECK,
-    &power::BLOCKED_SHORTLY,
-    &points::ENOUGH,
-    &points::AS_ORDERED,
-    &points::SPREAD,
-    &points::TWO_MINUTES,
-    &points::CHART_MARKED,
-    &reading::TAPPED,
-    &reading::PEN_AT_REST,
-    &reading::BOTH_LEGS,
-    &reading::LEGS_ADDED,
-    &reading::EYE_LEVEL,
-    &reading::LOOKED,
-    &reading::AS_SEEN,
-    &reading::TO_THE_DIVISION,
-    &restore::BLOWER_OFF,
-    &restore::PLUG_BACK,
-    &restore::PEN_CAPPED,
-    &restore::TUBE_OFF,
-    &restore::VALVES_SHUT,
-    &restore::CALIBRATOR_OFF,
-    &restore::HOLDER_CLOSED,
-    &restore::FILTER_BACK,
-    &restore::LID_CLOSED,
-    &restore::NOTHING_LEFT,
-    &sums::POINT_FLOWS,
-    &sums::EXPRESSION,
-    &sums::CHART_TERMS,
-    &sums::LINE,
-    &decision::CORRELATION,
-    &decision::RESIDUALS,
-    &decision::LAST_LINE,
-    &decision::DECIDED,
-    &decision::DECISION_SOUND,
-    &decision::FALSE_ALARMS,
-    &decision::AGREES_WITH_REPORTS,
-    &decision::SIGNED,
-    &set_point::TARGET_IN_RANGE,
-    &set_point::TARGET_AS_ORDERED,
-    &set_point::DESIGN_FLOW,
-    &set_point::SET_POINT,
-    &set_point::SET_POINT_WRITTEN,
-    &flow_check::CHECK_MADE,
-    &flow_check::CHECK_AS_IT_RUNS,
-    &flow_check::CHECK_READ,
-    &flow_check::CHECK_SUMS,
-    &flow_check::CHECK_JUDGED,
-    &load::RUN_MADE,
-    &filter::FILTER_FITTED,
-    &filter::FILTER_INSPECTED,
-    &filter::FILTER_SOUND,
-    &filter::FILTER_EDGES,
-    &filter::FILTER_SIDE,
-    &filter::FILTER_CENTRED,
-    &filter::FRAME_TIGHT,
-    &load::SET_WARM,
-    &load::AT_SET_POINT,
-    &load::TIMER_AS_ORDERED,
-    &load::TIMER_IN_CHARGE,
-    &load::CHART_AT_HOUR,
-    &load::PEN_READY,
-    &load::DOORS_SHUT,
-    &load::METER_BEFORE,
-    &recover::METER_AFTER,
-    &recover::END_READING,
-    &recover::CHART_KEPT,
-    &recover::FILTER_FOLDED,
-    &recover::CUSTODY,
-    &next_run::NEXT_FILTER,
-    &next_run::NEXT_NUMBER,
-    &next_run::NEXT_TIMER,
-    &next_run::NEXT_CHART,
-    &volume::RUN_MINUTES_RIGHT,
-    &volume::MEAN_CHART,
-    &volume::RUN_AIR,
-    &volume::RUN_VOLUME,
-    &volume::RUN_SPLIT,
-    &volume::CONCENTRATION,
-    &volume::VALIDITY,
-    &judged::RECORD_JUDGEABLE,
-];
-
-/// The rule with this id.
-pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
-    RULES.iter().copied().find(|rule| rule.id == id)
-}
-
-/// Every finding in a session, in the order of the work, without those of rules that are switched
-/// off.
-pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
-    judge(evidence).findings
-}

@@ -2,9 +2,9 @@
 //! and each reading of a leg.
 
 use super::evidence::{At, Evidence};
-use super::flow_check;
 use super::outcome::Outcome;
-use super::rule::Slip;
+use super::slip::Slip;
+use crate::field_book::{Field, PointNumber};
 use crate::session::ground_truth::GroundTruth;
 
 /// The first reading of the points or of the flow check: what was mounted and zeroed stands from then
@@ -21,7 +21,7 @@ pub(super) struct Beginning<'a> {
 /// is mounted again.
 pub(super) fn beginnings<'a>(evidence: &Evidence<'a>) -> Vec<Beginning<'a>> {
     let points = evidence.first_reading().map(|at| Beginning { at, what: "first point" });
-    let check = flow_check::first_reading(evidence).map(|at| Beginning { at, what: "flow check" });
+    let check = first_check_reading(evidence).map(|at| Beginning { at, what: "flow check" });
     points.into_iter().chain(check).collect()
 }
 
@@ -29,14 +29,14 @@ pub(super) fn beginnings<'a>(evidence: &Evidence<'a>) -> Vec<Beginning<'a>> {
 pub(super) fn first_legs<'a>(evidence: &Evidence<'a>) -> Vec<Beginning<'a>> {
     let legs = evidence.points().into_iter().filter_map(|point| manometer_reads(&point).next());
     let points = legs.min_by_key(|at| at.index).map(|at| Beginning { at, what: "first leg" });
-    let check = flow_check::first_leg(evidence)
-        .map(|at| Beginning { at, what: "first leg of the flow check" });
+    let check =
+        first_check_leg(evidence).map(|at| Beginning { at, what: "first leg of the flow check" });
     points.into_iter().chain(check).collect()
 }
 
 /// Whether anything was measured: a point, or a reading of the flow check.
 pub(super) fn measured(evidence: &Evidence<'_>) -> bool {
-    evidence.first_reading().is_some() || flow_check::first_reading(evidence).is_some()
+    evidence.first_reading().is_some() || first_check_reading(evidence).is_some()
 }
 
 /// The moments at which the manometer was read at a point: its legs, or the sum if no leg was written.
@@ -67,4 +67,21 @@ pub(super) fn at_beginnings(
     Outcome::over(beginnings(evidence), |start| {
         Some(Slip::at(start.at.tick(), wrong(start.at.facts(), start.what)?))
     })
+}
+
+/// Every reading of a leg of the check.
+pub(super) fn leg_reads<'a>(evidence: &Evidence<'a>) -> Vec<At<'a>> {
+    let fields = PointNumber::all().flat_map(|r| [Field::CheckUp(r), Field::CheckDown(r)]);
+    fields.filter_map(|field| evidence.read(field)).collect()
+}
+
+/// The first reading of a leg of the check.
+fn first_check_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    leg_reads(evidence).into_iter().min_by_key(|at| at.index)
+}
+
+/// The first reading of the check, of a leg or the pen.
+fn first_check_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    let charts = PointNumber::all().filter_map(|r| evidence.read(Field::CheckChart(r)));
+    charts.chain(leg_reads(evidence)).min_by_key(|at| at.index)
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::evidence::Evidence;
-use super::rule::Slip;
+use super::slip::Slip;
 use crate::field_book::Field;
 use crate::time::Tick;
 

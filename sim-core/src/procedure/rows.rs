@@ -3,7 +3,7 @@
 
 use super::evidence::{At, Evidence};
 use super::readings::Reading;
-use super::rule::Slip;
+use super::slip::Slip;
 use crate::field_book::{Field, PointNumber};
 use crate::units::for_text;
 

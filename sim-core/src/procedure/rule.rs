@@ -7,6 +7,8 @@ use super::outcome::Outcome;
 use crate::field_book::{Field, PointNumber};
 use crate::time::Tick;
 
+pub use super::slip::{Slip, SlipWeight};
+
 /// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
 /// A rule examines the state at the moment that matters, for example when a leg was read, and never
@@ -270,55 +272,6 @@ pub enum Repair {
     RedoRunSums,
     /// Take the set point from the trainee's line at the conditions of the run.
     SetPointFromLine,
-}
-
-/// How much a single slip weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SlipWeight {
-    /// As the rule says.
-    Full,
-    /// A near miss: it costs marks, but never decides.
-    Mild,
-}
-
-/// One occasion on which a rule was broken.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Slip {
-    /// When.
-    pub tick: Tick,
-    /// The number of the point, if it was at one.
-    pub point: Option<u8>,
-    /// The number of the reading of the flow check, if it was at one.
-    pub check: Option<u8>,
-    /// What shows it, with numbers and units.
-    pub evidence: String,
-    /// How much it weighs.
-    pub weight: SlipWeight,
-}
-
-impl Slip {
-    /// A slip that does not belong to a point.
-    pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
-        let evidence = evidence.into();
-        Self { tick, point: None, check: None, evidence, weight: SlipWeight::Full }
-    }
-
-    /// A slip at a point.
-    pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
-        Self { point: Some(point), ..Self::at(tick, evidence) }
-    }
-
-    /// A slip at a reading of the flow check.
-    pub fn at_check(tick: Tick, number: u8, evidence: &str) -> Self {
-        let evidence = format!("reading {number} of the flow check: {evidence}");
-        Self { check: Some(number), ..Self::at(tick, evidence) }
-    }
-
-    /// The same slip as a near miss.
-    #[must_use]
-    pub fn mild(self) -> Self {
-        Self { weight: SlipWeight::Mild, ..self }
-    }
 }
 
 /// A rule that was broken, with when, where and how.
