@@ -189,6 +189,7 @@ fn prepare(session: &mut Session, steps: usize, seed: u64) {
                     operator.refused(&action, &error.to_string());
                 }
             }
+            OperatorStep::FinishHands => session.finish_hands().unwrap(),
             OperatorStep::Wait(seconds) => session.advance((seconds * 20.0) as u64).unwrap(),
         }
         session.come_back().unwrap();

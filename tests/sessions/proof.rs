@@ -54,7 +54,7 @@ fn a_trial_in_pieces_counts_the_same() {
     assert_eq!(whole, pieces);
     assert!(whole.is_of(7, 1));
     assert_eq!((whole.sessions, whole.faults[0].in_force), (7, 7));
-    assert!(whole.rules["two-minutes"].sessions == 7, "{:?}", whole.rules);
+    assert!(whole.rules["two-minutes"].broken == 7, "{:?}", whole.rules);
 }
 
 fn sums() -> impl Strategy<Value = MarkSums> {

@@ -247,7 +247,7 @@ mod tests {
                     }
                 }
             }
-            session.advance(100).expect("time passes");
+            session.finish_hands().expect("time passes");
         }
         assert!(hands > 40 && waits > 2 && fields > 15, "{hands} {waits} {fields}");
     }

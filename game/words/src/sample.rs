@@ -172,6 +172,7 @@ impl Box {
                 run_pressure_mmhg: 750.0,
                 run_temperature_c: 12.0,
                 points: 5,
+                filter_in_place: false,
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
                 run: None,
             },

@@ -41,9 +41,7 @@ pub static POINT_FLOWS: ProcedureRule = ProcedureRule {
         each_point(evidence, |point| {
             let own = for_text(point.flow, 3);
             let Some(written) = evidence.book.number(Field::PointFlow(point.number)) else {
-                // Whoever had to leave in the middle of the calculations leaves some undone.
-                let missing = format!("the flow is missing; your readings give {own:.3} m³/min");
-                return (!evidence.rightly_stopped()).then_some(missing);
+                return Some(format!("the flow is missing; your readings give {own:.3} m³/min"));
             };
             beyond((written - point.flow).abs(), FLOW_OFF_M3_MIN)
                 .then(|| format!("wrote {written} m³/min, but your readings give {own:.3} m³/min"))
@@ -238,6 +236,10 @@ fn each_point(evidence: &Evidence<'_>, wrong: impl Fn(&OwnPoint) -> Option<Strin
 fn calculated(evidence: &Evidence<'_>) -> bool {
     let written = |field| evidence.book.text(field).is_some();
     let of_line = [Field::Slope, Field::Intercept, Field::Correlation];
+    // Whoever had to leave in the middle of the calculations leaves some of them undone.
+    if evidence.fled_from_thunder() {
+        return of_line.into_iter().all(written);
+    }
     evidence.verdict() == TraineeDecision::Accepted
         || of_line.into_iter().any(written)
         || evidence

@@ -141,6 +141,7 @@ fn recorder(view: &View) -> Vec<Mark> {
     let recorder = &view.recorder;
     vec![
         Mark::state((recorder.door_open, recorder.capped, recorder.on_paper)),
+        Mark::state(recorder.leaves_ink),
         recorder.pen.map_or(Mark::state(""), |pen| Mark::Amount(pen, CHART_DIVISIONS)),
         Mark::Amount(recorder.chart_hour, CHART_H),
         Mark::Amount(recorder.printed_to, 1.0),
