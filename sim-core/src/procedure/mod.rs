@@ -18,6 +18,9 @@
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //! | [`rules`] | all of them: outcomes, findings, and what the record lacks |
 //!
+//! What was read when is found once, in the one record of [`readings`]. Rules about readings look at
+//! the moment of the look, and hold for points and flow checks alike.
+//!
 //! Each rule has one of four [outcomes](Outcome): kept, broken, not reached, or not to be judged,
 //! because the record lacks something. A rule that the work never came to is not kept.
 //!
