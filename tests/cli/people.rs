@@ -118,7 +118,7 @@ fn wrong_use_is_refused_with_what_to_do() {
     assert!(refused(&[&file, "--people", "1"]).contains("2..=100000"));
     assert!(refused(&[&file, "--people", "10", "--careless", "1.5"]).contains("from 0 to 1"));
     assert!(refused(&[&file, "--people", "10", "--careless", "NaN"]).contains("from 0 to 1"));
-    assert!(refused(&[&file, "--people", "10", "--cost-false-pass", "-1"]).contains("1000000"));
+    assert!(refused(&[&file, "--people", "10", "--cost-false-pass=-1"]).contains("1000000"));
     assert!(refused(&[&file, "--people", "10", "--runs", "5"]).contains("cannot be used with"));
     assert!(refused(&[&file, "--people", "10", "--operators", "careful"]).contains("cannot be"));
     assert!(refused(&[&file, "--careless", "0.5"]).contains("--people"));

@@ -34,7 +34,7 @@
 //!
 //! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair;
 //!   sea-level pressure.
-//! * A loose plate; a manometer whose zero nobody saw, or whose legs are shifted against each other;
+//! * A loose plate; a manometer that is not zeroed, or whose zero nobody saw;
 //!   shut valves; a tube that carries no pressure; a blower on its controller; no warm-up.
 //! * Too few points for a line, points that crowd together, or a target outside them; and at most of
 //!   the points: no tapping, only one leg, legs not added, parallax, the expression of another

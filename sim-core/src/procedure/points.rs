@@ -10,9 +10,9 @@ use crate::time::spoken;
 
 /// Number of points that leaves a margin for one that must be discarded.
 pub(crate) const MARGIN: usize = 7;
-/// How far the points may fall short of either end of the range, m3/min (CHOSEN: nobody can set a
-/// flow more closely by a knob).
-const COVERED_M3_MIN: f64 = 0.03;
+/// How far the points may fall short of either end of the range, m3/min (CHOSEN: nobody sees the flow
+/// before it is worked out, and the knob sets it to a twentieth).
+const COVERED_M3_MIN: f64 = 0.06;
 /// Spread of the points below which they make no line, m3/min (CHOSEN: a third of the range).
 const CROWDED_M3_MIN: f64 = 0.2;
 /// Opening of the knob that counts as fully open.

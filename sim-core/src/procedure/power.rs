@@ -121,7 +121,9 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Power,
     repair: Repair::CloseLeak,
     test: |evidence| {
-        Outcome::over(beginnings(evidence), |start| {
+        // A check that follows the points stands on joints that were proved tight for them.
+        let first = beginnings(evidence).into_iter().min_by_key(|start| start.at.index);
+        Outcome::over(first, |start| {
             let since = mounted(evidence, start.at);
             if listened(evidence, since, start.at) {
                 return None;

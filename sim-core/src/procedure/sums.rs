@@ -100,9 +100,9 @@ pub static CHART_TERMS: ProcedureRule = ProcedureRule {
         each_point(evidence, |point| {
             let own = for_text(point.term, 2);
             let Some(written) = evidence.book.number(Field::ChartTerm(point.number)) else {
-                return Some(format!(
-                    "the corrected chart reading is missing; your reading gives {own:.2}"
-                ));
+                let missing =
+                    format!("the corrected chart reading is missing; your reading gives {own:.2}");
+                return (!evidence.rightly_stopped()).then_some(missing);
             };
             let off = beyond((written - point.term).abs(), TERM_OFF);
             let other = other_recorder(evidence.setup.expression(), point, written);
@@ -181,7 +181,9 @@ pub static LINE: ProcedureRule = ProcedureRule {
         }
         let sums = OwnSums::of(evidence);
         let Some(line) = sums.line else { return no_line(evidence) };
-        if line_matches(evidence, &sums).iter().all(|(_, right)| *right == Some(true)) {
+        let blank_is_right = evidence.rightly_stopped();
+        let matches = line_matches(evidence, &sums);
+        if matches.iter().all(|(_, right)| right.unwrap_or(blank_is_right)) {
             return Outcome::Kept;
         }
         let text = |field| evidence.book.text(field).unwrap_or("nothing");

@@ -81,7 +81,7 @@ pub const CASES: &[Case] = &[
         keeps: |script| {
             script.decides(Decision::CalibrationAccepted { line_moved: false }, "r fits")
         },
-        drags: &[],
+        drags: &[("record-judgeable", "nobody knows what became of the line")],
     },
     Case {
         rule: "decision-sound",
@@ -132,9 +132,21 @@ pub const CASES: &[Case] = &[
         drags: &[],
     },
     Case {
+        rule: "record-judgeable",
+        breaks: |script| {
+            script.without(|deed| deed.field() == Some(Field::CertificateIntercept));
+        },
+        keeps: |script| {
+            let intercept = script.text_of(Field::CertificateIntercept).replace('.', ",");
+            script.says(Field::CertificateIntercept, &intercept);
+        },
+        drags: &[],
+    },
+    Case {
         rule: "target-in-range",
         breaks: |script| ordered(script, 1.05),
-        keeps: |script| ordered(script, 1.1),
+        // In the thin and warm air of this bench that is 1.11 m3/min.
+        keeps: |script| ordered(script, 1.07),
         drags: &[],
     },
     Case {
@@ -176,7 +188,7 @@ pub const CASES: &[Case] = &[
             script.reports(FaultPlace::Blower, Sight::Blower, Response::Rejected);
             script.refuses();
         },
-        drags: &[],
+        drags: &[("record-judgeable", "what is not written cannot be compared")],
     },
 ];
 

@@ -134,7 +134,7 @@ mod tests {
     /// Twenty people: all reach the first rule, nineteen the second, seventeen the third.
     fn twenty() -> Vec<Seated> {
         let one = |number: u64| {
-            let good = number % 2 == 0;
+            let good = number.is_multiple_of(2);
             let first = if good { Kept } else { Broken };
             let second = match number {
                 0 => NotReached,

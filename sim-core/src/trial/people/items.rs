@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::estimate::{Estimate, Share};
 use super::outcome::ItemOutcome;
 use super::seated::Seated;
-use super::sitting::MarkedSitting;
+use super::sitting::{MarkedSitting, ROUNDING};
 use crate::procedure::{ProcedureRule, RULES};
 use crate::trial::statistics::correlation::{fisher_interval, point_biserial};
 use crate::trial::statistics::moments::{quantile, sorted};
@@ -96,7 +96,7 @@ fn at_ability(model: &TwoParameterFit, step: f64) -> InformationPoint {
 
 /// The ability below which as many people are as have fewer marks than the pass mark.
 fn ability_at_pass_mark(marked: &[&MarkedSitting], model: &TwoParameterFit) -> Option<f64> {
-    let below = marked.iter().filter(|one| one.total < one.pass_mark).count();
+    let below = marked.iter().filter(|one| one.total < one.pass_mark - ROUNDING).count();
     let share = below as f64 / marked.len().max(1) as f64;
     if model.items.iter().all(Option::is_none) {
         return None;

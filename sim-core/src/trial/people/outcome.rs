@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::marking::{Marks, Standing};
-use crate::procedure::{ProcedureRule, RULES, WorkPhase};
+use crate::marking::Marks;
+use crate::procedure::{OutcomeKind, ProcedureRule, RULES};
 
 /// How a rule came out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -41,19 +41,17 @@ impl ItemOutcome {
     }
 }
 
-/// How every rule came out, in the order of [`RULES`].
+/// How every rule came out, in the order of [`RULES`]. A rule that is switched off, or not asked for,
+/// was not reached.
 pub fn outcomes(marks: &Marks) -> Vec<ItemOutcome> {
-    RULES.iter().map(|rule| outcome(rule, marks)).collect()
-}
-
-/// How a rule came out, as far as findings tell: work that was stopped did not come to the points
-/// and what follows them.
-fn outcome(rule: &ProcedureRule, marks: &Marks) -> ItemOutcome {
-    let broken = marks.findings.iter().any(|finding| finding.rule == rule.id);
-    let stopped = marks.standing != Standing::Worked;
-    match (broken, stopped && rule.phase >= WorkPhase::Points) {
-        (true, _) => ItemOutcome::Broken,
-        (false, true) => ItemOutcome::NotReached,
-        (false, false) => ItemOutcome::Kept,
-    }
+    let outcome = |rule: &ProcedureRule| {
+        let judged = marks.rules.iter().find(|judged| judged.rule == rule.id);
+        match judged.map(|judged| judged.outcome) {
+            Some(OutcomeKind::Kept) => ItemOutcome::Kept,
+            Some(OutcomeKind::Broken) => ItemOutcome::Broken,
+            Some(OutcomeKind::CannotJudge) => ItemOutcome::CannotJudge,
+            Some(OutcomeKind::NotReached) | None => ItemOutcome::NotReached,
+        }
+    };
+    RULES.iter().map(|rule| outcome(rule)).collect()
 }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::estimate::{Estimate, Share};
 use super::seated::Seated;
-use super::sitting::MarkedSitting;
+use super::sitting::{MarkedSitting, ROUNDING};
 use super::volumes::{BOUNDS_PCT, VolumeFigures, with_volume};
 use crate::trial::statistics::bootstrap;
 
@@ -112,7 +112,8 @@ struct Outcomes(Vec<(usize, bool)>);
 impl Outcomes {
     fn of(people: &[Seated]) -> Self {
         let one = |(marked, error_pct): (&MarkedSitting, f64)| {
-            let until = (marked.total.floor().max(0.0) as usize).min(MARKS - 1) + 1;
+            let last = (marked.total + ROUNDING).floor().max(0.0);
+            let until = (last as usize).min(MARKS - 1) + 1;
             (if marked.only_marks_decide { until } else { 0 }, error_pct.abs() > COSTLY_PCT)
         };
         Self(with_volume(people).map(one).collect())

@@ -12,6 +12,9 @@ use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 use crate::trial::rest::Rest;
 
+/// How far a total may be rounded.
+pub(super) const ROUNDING: f64 = 1e-9;
+
 /// One sitting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sitting {
@@ -24,7 +27,7 @@ pub struct Sitting {
 /// A sitting that was marked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MarkedSitting {
-    /// The total of the marks, of a hundred.
+    /// The total of the marks, in percent of what could be given.
     pub total: f64,
     /// The six parts of the marks.
     pub parts: [PartOfSitting; 6],
@@ -63,7 +66,7 @@ impl Sitting {
 impl MarkedSitting {
     /// Whether it would be passed with this pass mark.
     pub fn passes_at(&self, pass_mark: f64) -> bool {
-        self.only_marks_decide && self.total >= pass_mark
+        self.only_marks_decide && self.total >= pass_mark - ROUNDING
     }
 
     /// The marks of every part; none if a part was not assessed.
@@ -111,17 +114,16 @@ pub fn sit(text: &str, person: &Person, seed: u64) -> Result<Sitting, BeginError
 }
 
 fn reduced(marks: &Marks, evidence: &Evidence<'_>) -> MarkedSitting {
-    let only_marks_decide = if marks.total >= marks.pass_mark {
-        marks.passed
-    } else {
-        marks.gate.is_none() && marks.standing != Standing::BrokenOff
-    };
+    let only_marks_decide = marks.gate.is_none()
+        && marks.standing != Standing::BrokenOff
+        && marks.unassessed.is_empty()
+        && marks.of > 0.0;
     MarkedSitting {
-        total: marks.total,
+        total: marks.percent(),
         parts: marks.parts.each_ref().map(|part| PartOfSitting {
             name: part.name,
             weight: part.weight,
-            got: Some(part.got),
+            got: part.assessed.then_some(part.got),
         }),
         pass_mark: marks.pass_mark,
         passed: marks.passed,
@@ -163,8 +165,9 @@ mod tests {
             let marked = one.marked.unwrap();
             assert_eq!(marked.passed, marked.passes_at(marked.pass_mark));
             assert_eq!(marked.items.len(), crate::procedure::RULES.len());
-            let sum: f64 = marked.whole().unwrap().iter().sum();
-            assert!((sum - marked.total).abs() < 1e-9);
+            if let Some(whole) = marked.whole() {
+                assert!((whole.iter().sum::<f64>() - marked.total).abs() < 1e-9);
+            }
         }
     }
 }
