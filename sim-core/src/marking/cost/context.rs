@@ -34,6 +34,8 @@ pub(super) struct CostedReading {
     pub read: usize,
     /// What a perfect reader saw then.
     pub seen: f64,
+    /// Index of the last moment at which the instrument could be seen.
+    pub last: usize,
     /// What was written, legs as positive numbers.
     pub written: f64,
     /// How far parallax shifted the written value.
@@ -100,12 +102,12 @@ const fn of_line(field: Field) -> bool {
 }
 
 fn costed(evidence: &Evidence<'_>, reading: &Reading) -> Option<CostedReading> {
-    let Reading { field, instrument, written: write, look, read, seen, .. } = *reading;
+    let Reading { field, instrument, written: write, look, read, seen, last, .. } = *reading;
     let written = instrument.as_compared(reading.value?);
     let eye_mm = match evidence.look(field) {
         Some(look) => look.moment.after.eye_mm,
         None => evidence.read(field)?.facts().eye_mm,
     };
     let parallax = instrument.parallax(eye_mm);
-    Some(CostedReading { field, instrument, write, look, read, seen, written, parallax })
+    Some(CostedReading { field, instrument, write, look, read, seen, last, written, parallax })
 }

@@ -77,9 +77,12 @@ impl Reader<'_, '_> {
             .map(|(_, moment)| &moment.before)
     }
 
-    /// What a perfect reader sees at the moment of a reading.
+    /// What a perfect reader sees at the moment of a reading: when it was taken, or when it should have
+    /// been.
     fn seen(&self, reading: &CostedReading) -> Option<f64> {
-        let facts = self.facts(reading.read).or_else(|| self.facts(reading.write))?;
+        let as_seen = self.values.as_seen.contains(&reading.field);
+        let at = if as_seen { reading.last } else { reading.read };
+        let facts = self.facts(at).or_else(|| self.facts(reading.write))?;
         Some(reading.instrument.seen(facts))
     }
 

@@ -127,6 +127,7 @@ impl<'a> Reader<'a> {
                 look: look.map(|look| look.index),
                 read,
                 seen: seen.unwrap_or_default(),
+                last: look.map_or(read, |look| look.until.min(entry.index)),
             });
         }
         readings

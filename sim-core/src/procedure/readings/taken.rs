@@ -21,6 +21,9 @@ pub struct Reading {
     pub read: usize,
     /// What a perfect reader saw then.
     pub seen: f64,
+    /// Index of the last moment at which the instrument could be seen before the value was written: so
+    /// long a careful reader would have waited.
+    pub last: usize,
 }
 
 impl Reading {
