@@ -70,7 +70,7 @@ pub struct CheckCompared {
 pub struct PointCompared {
     /// Its number.
     pub number: u8,
-    /// When its first reading was written.
+    /// When its first reading was taken.
     pub tick: Tick,
     /// Flow and corrected chart reading as written.
     pub written: Option<FlowTermPair>,
@@ -189,7 +189,7 @@ fn check(evidence: &Evidence<'_>) -> Option<CheckCompared> {
     let numbers = flow_check::readings(evidence);
     let flows: Vec<f64> = numbers
         .iter()
-        .filter_map(|&number| evidence.written(Field::CheckUp(number)))
+        .filter_map(|&number| evidence.read(Field::CheckUp(number)))
         .map(|at| at.facts().flow_std_m3_min)
         .collect();
     if flows.is_empty() {

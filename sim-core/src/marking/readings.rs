@@ -5,10 +5,9 @@ use serde::Serialize;
 
 use super::part_score::PartScore;
 use crate::calibration;
-use crate::field_book::Field;
-use crate::procedure::evidence::{At, Evidence, TraineeDecision};
-use crate::procedure::flow_check;
-use crate::procedure::instrument::nearest_seen;
+use crate::field_book::{Field, PointNumber};
+use crate::procedure::Reading;
+use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::time::Tick;
 use crate::units::for_text;
 
@@ -25,12 +24,13 @@ const LOST_SEEN: f64 = 2.0;
 const FREE_UNDISTURBED: f64 = 1.0;
 /// Difference beyond the free one at which that fraction is lost, divisions.
 const LOST_UNDISTURBED: f64 = 4.0;
+
 /// A reading and what it is worth.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReadingJudged {
     /// Its field in the field book.
     pub field: Field,
-    /// When it was written.
+    /// When it was read.
     pub tick: Tick,
     /// The instrument that was read.
     pub instrument: Instrument,
@@ -38,7 +38,7 @@ pub struct ReadingJudged {
     pub unit: &'static str,
     /// What was written.
     pub written: f64,
-    /// What a perfect reader would have seen: the nearest of all values that were visible.
+    /// What a perfect reader saw at the look to which it belongs.
     pub seen: f64,
     /// What would have been visible without any fault.
     pub undisturbed: f64,
@@ -50,53 +50,20 @@ pub struct ReadingJudged {
     pub score: f64,
 }
 
-/// Every reading in the field book, judged.
+/// Every reading in the field book, judged: conditions, points, checks and run.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
-    let conditions =
-        [(Field::Temperature, Instrument::Thermometer), (Field::Pressure, Instrument::Barometer)]
-            .map(|(field, instrument)| {
-                judged(evidence, field, instrument, evidence.written(field))
-            });
-    let points = evidence.points().into_iter().flat_map(|point| {
-        let number = point.number;
-        [
-            judged(evidence, Field::Up(number), Instrument::LegUp, point.up),
-            judged(evidence, Field::Down(number), Instrument::LegDown, point.down),
-            judged(evidence, Field::Chart(number), Instrument::Pen, point.chart),
-        ]
-    });
-    let checks = flow_check::readings(evidence).into_iter().flat_map(|number| {
-        let of = |field, instrument| judged(evidence, field, instrument, evidence.written(field));
-        [
-            of(Field::CheckUp(number), Instrument::LegUp),
-            of(Field::CheckDown(number), Instrument::LegDown),
-            of(Field::CheckChart(number), Instrument::Pen),
-        ]
-    });
-    conditions.into_iter().chain(points).chain(checks).flatten().collect()
+    evidence.readings().all().iter().filter_map(|reading| judged(evidence, reading)).collect()
 }
 
 /// One reading, if its field contains a number.
-fn judged(
-    evidence: &Evidence<'_>,
-    field: Field,
-    instrument: Instrument,
-    at: Option<At<'_>>,
-) -> Option<ReadingJudged> {
-    let at = at?;
-    let written = evidence.book.number(field)?;
-    let (seen, off) = nearest_seen(evidence, instrument, at, written);
+fn judged(evidence: &Evidence<'_>, reading: &Reading) -> Option<ReadingJudged> {
+    let Reading { field, instrument, seen, .. } = *reading;
+    let (written, at) = (reading.value?, evidence.read(field)?);
+    let off_divisions = reading.off()?;
     let undisturbed = instrument.undisturbed(at.facts());
     let undisturbed_off = (instrument.as_compared(written) - undisturbed).abs();
-    let off_divisions = off / instrument.division();
     let undisturbed_off_divisions = undisturbed_off / instrument.division();
-    // While the water moves, nobody can read it more precisely than it moves within a second.
-    let moving = match instrument {
-        Instrument::LegUp | Instrument::LegDown => {
-            at.facts().water_speed_in_s.abs() / instrument.division()
-        }
-        _ => 0.0,
-    };
+    let moving = instrument.moves(at.facts()) / instrument.division();
     let by_sight = remaining_share(off_divisions - FREE_SEEN - moving, LOST_SEEN);
     // If the calibration was refused, the effect of a fault on the reading costs nothing.
     let by_truth = match evidence.verdict() {
@@ -123,18 +90,32 @@ pub(super) fn remaining_share(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
-/// The part: the mean over three readings for each point and each reading of a check, and over two
-/// conditions. A missing reading is worth nothing.
-pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
+/// How many readings there should be: three for each point and each reading of a check, two conditions
+/// at least, and pen and elapsed-time meter before and after a run that was made.
+fn wanted(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
     let of_line = match order.is_check_alone() {
         true => 0,
         false => evidence.points().len().max(calibration::FEWEST_POINTS),
     };
+    let there =
+        |fields: &[Field]| fields.iter().filter(|f| evidence.reading(**f).is_some()).count();
     let refused = evidence.verdict() == TraineeDecision::Refused;
     let ordered = order.flow_check.filter(|_| !refused).map_or(0, |check| check.readings.into());
-    let of_check = flow_check::readings(evidence).len().max(ordered);
-    let wanted = 3 * (of_line + of_check) + 2;
+    let checks = PointNumber::all().filter(|&number| {
+        there(&[Field::CheckUp(number), Field::CheckDown(number), Field::CheckChart(number)]) > 0
+    });
+    let of_check = checks.count().max(ordered);
+    let conditions =
+        [Field::Temperature, Field::Pressure, Field::CheckTemperature, Field::CheckPressure];
+    let of_run = [Field::StartChart, Field::MeterBefore, Field::EndChart, Field::MeterAfter];
+    let run = if evidence.run_was_made() { of_run.len() } else { there(&of_run) };
+    3 * (of_line + of_check) + there(&conditions).max(2) + run
+}
+
+/// The part: the mean over all readings. A missing reading is worth nothing.
+pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
+    let wanted = wanted(evidence).max(readings.len());
     let missing = wanted.saturating_sub(readings.len());
     let sum: f64 = readings.iter().map(|reading| reading.score).sum();
     let mut reasons: Vec<String> = readings

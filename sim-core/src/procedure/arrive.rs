@@ -6,7 +6,6 @@ use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::{Action, Sight};
-use crate::session::ground_truth::GroundTruth;
 use crate::units::for_text;
 
 /// The roof edge and the ladder are looked at before the hands are busy.
@@ -53,7 +52,7 @@ fn touches(action: &Action) -> bool {
 
 /// Temperature is taken in the shade.
 ///
-/// Looks at where the thermometer was when the temperature was written. Broken by writing 31 with the
+/// Looks at where the thermometer was when the temperature was read. Broken by writing 31 with the
 /// thermometer in the sun; kept by placing it in the screen and waiting.
 pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
     id: "thermometer-shaded",
@@ -79,7 +78,7 @@ pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
 
 /// Pressure is that of the station, not reduced to sea level.
 ///
-/// Looks at the setting of the barometer when the pressure was written. A value within 3 mmHg of the
+/// Looks at the setting of the barometer when the pressure was read. A value within 3 mmHg of the
 /// truth is right even so, because it may have been worked back by hand. Broken by 762 mmHg at
 /// 1 000 m; kept by 674 mmHg.
 pub static STATION_PRESSURE: ProcedureRule = ProcedureRule {
@@ -120,14 +119,14 @@ fn over_conditions(
     }
     let written = [field, of_check]
         .into_iter()
-        .filter_map(|field| evidence.written(field).zip(evidence.book.number(field)));
+        .filter_map(|field| evidence.read(field).zip(evidence.book.number(field)));
     Outcome::over(written, |(at, number)| slip(at, number))
 }
 
 /// Temperature and pressure are written as the instruments showed them.
 ///
-/// A value more than one division (1 °C, 1 mmHg) from everything shown since the last look at the
-/// instrument is not a reading. Broken by writing 760 for 747; kept by 747 for 746.6.
+/// A value more than one division (1 °C, 1 mmHg) from everything that the instrument showed while it was
+/// looked at is not a reading, and neither is one without a look. Broken by writing 760 for 747; kept by 747 for 746.6.
 pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     id: "conditions-as-read",
     title: "Write temperature and pressure as shown",
@@ -150,26 +149,21 @@ pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     },
 };
 
-/// A slip if a value is more than a division from everything that was shown, and from the truth.
+/// A slip if an instrument was not looked at, or if a value is more than a division from everything that
+/// it showed then, and from the truth.
 fn as_shown(evidence: &Evidence<'_>, field: Field) -> Option<Slip> {
-    let written = evidence.book.number(field)?;
-    let at = evidence.written(field)?;
-    let values = |facts: &GroundTruth| match field {
-        Field::Pressure | Field::CheckPressure => (facts.barometer_mmhg, facts.pressure_mmhg),
-        _ => (facts.thermometer_c, facts.temperature_c),
-    };
-    let (sight, unit) = match field {
-        Field::Pressure | Field::CheckPressure => (Sight::Barometer, "mmHg"),
-        _ => (Sight::Thermometer, "°C"),
-    };
-    let looked = evidence.last_look(&[sight], at.index);
-    let near = evidence.writes(field).chain(looked).any(|moment| {
-        let (shown, truth) = values(moment.facts());
-        (written - shown).abs() <= CONDITIONS_OFF || (written - truth).abs() <= CONDITIONS_OFF
-    });
-    let shown = for_text(values(at.facts()).0, 1);
+    let (reading, at) = (evidence.reading(field)?, evidence.read(field)?);
+    let written = reading.value?;
+    let label = field.label();
+    if reading.look.is_none() {
+        let text = format!("the {label} was written without looking at the instrument");
+        return Some(Slip::at(at.tick(), text));
+    }
+    let truth = reading.instrument.undisturbed(at.facts());
+    let near = |value: f64| (written - value).abs() <= CONDITIONS_OFF;
+    let (shown, unit) = (for_text(reading.seen, 1), reading.instrument.unit());
     let text = format!("wrote {written} {unit} when {shown:.1} {unit} was shown");
-    (!near).then(|| Slip::at(at.tick(), text))
+    (!near(reading.seen) && !near(truth)).then(|| Slip::at(at.tick(), text))
 }
 
 /// One division (1 °C, 1 mmHg) and the rounding to it.

@@ -3,6 +3,7 @@
 use std::cell::OnceCell;
 
 use super::known_signs::KnownSigns;
+use super::readings::{Reading, ReadingRecord};
 use super::true_response::TrueResponse;
 use crate::field_book::{Decision, Field, FieldBook, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
@@ -32,8 +33,8 @@ pub struct Evidence<'a> {
     pub true_response: TrueResponse,
     /// When each fault first showed.
     pub signs: KnownSigns<'a>,
-    /// The points, found when they are first needed, because many rules need them.
-    pub taken: OnceCell<Vec<PointIndices>>,
+    /// The readings, found when they are first needed, because many rules need them.
+    pub taken: OnceCell<ReadingRecord>,
 }
 
 /// A moment and its index in the session.
@@ -57,7 +58,7 @@ impl<'a> At<'a> {
     }
 }
 
-/// A point as taken: the moments at which its readings were written.
+/// A point as taken: the moments at which its instruments were read, whenever that was written.
 #[derive(Debug, Clone, Copy)]
 pub struct PointTaken<'a> {
     /// Its number.
@@ -68,15 +69,19 @@ pub struct PointTaken<'a> {
     pub down: Option<At<'a>>,
     /// The pen.
     pub chart: Option<At<'a>>,
-    /// The first of its readings, or its sum if no leg was written.
+    /// The sum of both legs, if no leg was written.
+    pub sum: Option<At<'a>>,
+    /// The first of its readings.
     pub first: At<'a>,
     /// The last of its readings.
     pub last: At<'a>,
+    /// Index of the moment at which the last of them was written.
+    pub written: usize,
 }
 
 impl<'a> PointTaken<'a> {
-    /// The moments at which a leg was written.
-    pub fn legs(&self) -> impl Iterator<Item = At<'a>> {
+    /// The moments at which a leg was read.
+    pub fn legs(&self) -> impl Iterator<Item = At<'a>> + use<'a> {
         self.up.into_iter().chain(self.down)
     }
 
@@ -84,45 +89,6 @@ impl<'a> PointTaken<'a> {
     pub fn flow_since(&self) -> Tick {
         let steady = (self.first.facts().steady_s / crate::time::TICK_SECONDS).max(0.0) as u64;
         Tick(self.first.tick().0.saturating_sub(steady))
-    }
-}
-
-/// The indices of the moments at which the readings of a point were written.
-#[derive(Debug, Clone, Copy)]
-pub struct PointIndices {
-    number: PointNumber,
-    up: Option<usize>,
-    down: Option<usize>,
-    chart: Option<usize>,
-    first: usize,
-    last: usize,
-}
-
-impl PointIndices {
-    /// The indices of a point.
-    fn of(point: &PointTaken<'_>) -> Self {
-        let place = |at: Option<At<'_>>| at.map(|at| at.index);
-        Self {
-            number: point.number,
-            up: place(point.up),
-            down: place(point.down),
-            chart: place(point.chart),
-            first: point.first.index,
-            last: point.last.index,
-        }
-    }
-
-    /// The point at these indices.
-    fn in_time_line(self, moments: &[EventRecord]) -> Option<PointTaken<'_>> {
-        let at = |index: usize| moments.get(index).map(|moment| At { index, moment });
-        Some(PointTaken {
-            number: self.number,
-            up: self.up.and_then(at),
-            down: self.down.and_then(at),
-            chart: self.chart.and_then(at),
-            first: at(self.first)?,
-            last: at(self.last)?,
-        })
     }
 }
 
@@ -156,57 +122,60 @@ impl<'a> Evidence<'a> {
         })
     }
 
-    /// The moment at which the value in a field was read, if the field is not empty.
-    ///
-    /// It is the last entry before `until`: correcting an entry later does not move the reading.
-    fn written_until(&self, field: Field, until: usize) -> Option<At<'a>> {
+    /// The moment of the entry that stands in a field, if the field is not empty.
+    pub fn written(&self, field: Field) -> Option<At<'a>> {
         self.book.text(field)?;
-        let mut writes = self.writes(field);
-        let first = writes.next()?;
-        Some(writes.take_while(|at| at.index < until).last().unwrap_or(first))
+        self.writes(field).last()
     }
 
-    /// The moment of the last entry in a field, if the field is not empty.
-    pub fn written(&self, field: Field) -> Option<At<'a>> {
-        self.written_until(field, usize::MAX)
+    /// The record of the readings.
+    pub fn readings(&self) -> &ReadingRecord {
+        self.taken.get_or_init(|| ReadingRecord::of(self.moments, self.book))
+    }
+
+    /// The reading in a field.
+    pub fn reading(&self, field: Field) -> Option<&Reading> {
+        self.readings().in_field(field)
+    }
+
+    /// The moment at which the value in a field was read, whenever it was written.
+    pub fn read(&self, field: Field) -> Option<At<'a>> {
+        self.moment(self.reading(field)?.read)
+    }
+
+    /// The look to which the value in a field belongs.
+    pub fn look(&self, field: Field) -> Option<At<'a>> {
+        self.moment(self.reading(field)?.look?)
+    }
+
+    /// A moment by its index.
+    fn moment(&self, index: usize) -> Option<At<'a>> {
+        self.moments.get(index).map(|moment| At { index, moment })
     }
 
     /// The points in order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
-        let found = || {
-            let numbers = self.book.points();
-            let points = numbers.iter().filter_map(|&number| self.point(number, &numbers));
-            points.map(|point| PointIndices::of(&point)).collect()
-        };
-        let places = self.taken.get_or_init(found);
-        places.iter().filter_map(|places| places.in_time_line(self.moments)).collect()
+        PointNumber::all().filter_map(|number| self.point(number)).collect()
     }
 
-    /// A point. Its readings end where the first reading of a point with a higher number begins.
-    fn point(&self, number: PointNumber, numbers: &[PointNumber]) -> Option<PointTaken<'a>> {
-        let started = |number: PointNumber| {
-            readings_of(number)
-                .into_iter()
-                .filter_map(|field| self.writes(field).next())
-                .map(|at| at.index)
-                .min()
-        };
-        let begin = started(number)?;
-        let until = numbers
-            .iter()
-            .filter(|&&other| other > number)
-            .filter_map(|&other| started(other))
-            .filter(|&index| index > begin)
-            .min()
-            .unwrap_or(usize::MAX);
-        let at = |field| self.written_until(field, until);
-        let (up, down) = (at(Field::Up(number)), at(Field::Down(number)));
-        let chart = at(Field::Chart(number));
-        let sum = if up.is_none() && down.is_none() { at(Field::DeltaH(number)) } else { None };
-        let all = [up, down, chart, sum];
-        let first = all.iter().flatten().min_by_key(|at| at.index).copied()?;
-        let last = all.iter().flatten().max_by_key(|at| at.index).copied()?;
-        Some(PointTaken { number, up, down, chart, first, last })
+    /// A point.
+    fn point(&self, number: PointNumber) -> Option<PointTaken<'a>> {
+        let fields = [Field::Up(number), Field::Down(number), Field::Chart(number)];
+        let sum = self.readings().sum(number);
+        let [up, down, chart] = fields.map(|field| self.read(field));
+        let of_sum = sum.and_then(|sum| self.moment(sum.read));
+        let all = || [up, down, chart, of_sum].into_iter().flatten();
+        let written = fields.iter().filter_map(|field| Some(self.reading(*field)?.written));
+        Some(PointTaken {
+            number,
+            up,
+            down,
+            chart,
+            sum: of_sum,
+            first: all().min_by_key(|at| at.index)?,
+            last: all().max_by_key(|at| at.index)?,
+            written: written.chain(sum.map(|sum| sum.written)).max()?,
+        })
     }
 
     /// The first reading of any point, in order of time.
@@ -301,11 +270,6 @@ pub const THUNDER_WAIT_S: f64 = 1800.0;
 /// Whether an action strikes out what stands in a field.
 fn strikes(action: &Action, wanted: Field) -> bool {
     matches!(action, Action::Strike { what } if what.fields().contains(&wanted))
-}
-
-/// The fields for the readings of a point.
-fn readings_of(number: PointNumber) -> [Field; 4] {
-    [Field::Up(number), Field::Down(number), Field::Chart(number), Field::DeltaH(number)]
 }
 
 /// Whether two serial numbers are the same, apart from case and spaces.

@@ -8,11 +8,11 @@
 
 use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
-use super::instrument::{Instrument, nearest_seen};
 use super::manometer::{tube_trouble, zero_of_sum_in};
 use super::occasions::leg_reads;
 use super::outcome::{Outcome, beyond};
 use super::own_sums::{own_slope_and_intercept, start_flow};
+use super::rows::{as_written, checks_of};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{AirConditions, Curve, TransferStandard};
 use crate::field_book::{Decision, Field, PointNumber};
@@ -134,7 +134,7 @@ pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
 pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let curve = line(evidence)?;
     let (mut sum, mut count) = (0.0, 0.0);
-    for at in readings(evidence).into_iter().filter_map(|r| evidence.written(Field::CheckUp(r))) {
+    for at in readings(evidence).into_iter().filter_map(|r| evidence.read(Field::CheckUp(r))) {
         let facts = at.facts();
         let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
         let told = curve.flow_std_m3_min(facts.pen_at_rest, air).ok()?;
@@ -242,22 +242,12 @@ pub static CHECK_READ: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        Outcome::over(readings(evidence), |reading| {
-            let all = [
-                (Field::CheckUp(reading), Instrument::LegUp),
-                (Field::CheckDown(reading), Instrument::LegDown),
-                (Field::CheckChart(reading), Instrument::Pen),
-            ];
-            all.into_iter().find_map(|(field, instrument)| {
-                let at: At<'_> = evidence.written(field)?;
-                let written = evidence.book.number(field)?;
-                let (seen, off) = nearest_seen(evidence, instrument, at, written);
-                let (words, unit) = (field.label(), instrument.unit());
-                let seen = for_text(seen, 2);
-                let text = format!("{words}: wrote {written}, visible was {seen:.2} {unit}");
-                beyond(off, READ_OFF_DIVISIONS * instrument.division())
-                    .then(|| Slip::at(at.tick(), text))
-            })
+        Outcome::over(checks_of(evidence), |row| {
+            let wrong = row
+                .readings(evidence)
+                .find(|reading| reading.off().is_none_or(|off| beyond(off, READ_OFF_DIVISIONS)))?;
+            let (label, text) = (wrong.field.label(), as_written(evidence, wrong));
+            Some(Slip::at(evidence.read(wrong.field)?.tick(), format!("{label}: {text}")))
         })
     },
 };

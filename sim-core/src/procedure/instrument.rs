@@ -3,13 +3,10 @@
 
 use serde::Serialize;
 
-use super::evidence::{At, Evidence};
-use crate::field_book::{Field, PointNumber};
+use crate::field_book::Field;
+use crate::rig::manometer::meniscus::parallax_in;
 use crate::session::action::Sight;
-use crate::session::ground_truth::{EventRecord, GroundTruth};
-
-/// Longest time between a look and the entry of what was seen, s.
-const LOOK_LASTS_S: f64 = 180.0;
+use crate::session::ground_truth::GroundTruth;
 
 /// An instrument that is read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -25,14 +22,31 @@ pub enum Instrument {
     Barometer,
     /// The thermometer.
     Thermometer,
+    /// The elapsed-time meter of the timer.
+    ElapsedTimeMeter,
 }
 
 impl Instrument {
+    /// The instrument whose reading belongs into a field; `None` for fields that are not read.
+    pub const fn of(field: Field) -> Option<Self> {
+        Some(match field {
+            Field::Up(_) | Field::CheckUp(_) => Self::LegUp,
+            Field::Down(_) | Field::CheckDown(_) => Self::LegDown,
+            Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => {
+                Self::Pen
+            }
+            Field::Pressure | Field::CheckPressure => Self::Barometer,
+            Field::Temperature | Field::CheckTemperature => Self::Thermometer,
+            Field::MeterBefore | Field::MeterAfter => Self::ElapsedTimeMeter,
+            _ => return None,
+        })
+    }
+
     /// One division of its scale, in its unit.
     pub const fn division(self) -> f64 {
         match self {
             Self::LegUp | Self::LegDown => 0.1,
-            Self::Pen | Self::Barometer | Self::Thermometer => 1.0,
+            Self::Pen | Self::Barometer | Self::Thermometer | Self::ElapsedTimeMeter => 1.0,
         }
     }
 
@@ -43,27 +57,19 @@ impl Instrument {
             Self::Pen => "divisions",
             Self::Barometer => "mmHg",
             Self::Thermometer => "°C",
-        }
-    }
-
-    /// The field for its reading at a point; `None` for instruments that are not read at points.
-    pub const fn field(self, number: PointNumber) -> Option<Field> {
-        match self {
-            Self::LegUp => Some(Field::Up(number)),
-            Self::LegDown => Some(Field::Down(number)),
-            Self::Pen => Some(Field::Chart(number)),
-            Self::Barometer | Self::Thermometer => None,
+            Self::ElapsedTimeMeter => "min",
         }
     }
 
     /// The sights that show it.
     pub(crate) const fn sights(self) -> &'static [Sight] {
         match self {
-            Self::LegUp => &[Sight::LeftLeg],
-            Self::LegDown => &[Sight::RightLeg],
-            Self::Pen => &[Sight::Pen],
+            Self::LegUp => &[Sight::LeftLeg, Sight::Manometer],
+            Self::LegDown => &[Sight::RightLeg, Sight::Manometer],
+            Self::Pen => &[Sight::Pen, Sight::Recorder],
             Self::Barometer => &[Sight::Barometer],
             Self::Thermometer => &[Sight::Thermometer],
+            Self::ElapsedTimeMeter => &[Sight::Timer],
         }
     }
 
@@ -75,6 +81,7 @@ impl Instrument {
             Self::Pen => facts.pen,
             Self::Barometer => facts.barometer_mmhg,
             Self::Thermometer => facts.thermometer_c,
+            Self::ElapsedTimeMeter => meter_min(facts),
         }
     }
 
@@ -86,6 +93,7 @@ impl Instrument {
             Self::Pen => facts.undisturbed_pen,
             Self::Barometer => facts.pressure_mmhg,
             Self::Thermometer => facts.temperature_c,
+            Self::ElapsedTimeMeter => meter_min(facts),
         }
     }
 
@@ -96,71 +104,31 @@ impl Instrument {
             _ => written,
         }
     }
-}
 
-/// The nearest to a written value of all values that were visible, and its distance.
-///
-/// Visible were the value at the moment of writing, and all values since the last look at the
-/// instrument, if that look was within three minutes: values are often written one after another.
-pub fn nearest_seen(
-    evidence: &Evidence<'_>,
-    instrument: Instrument,
-    at: At<'_>,
-    written: f64,
-) -> (f64, f64) {
-    let seen = nearest_sight(evidence, instrument, at, written).seen;
-    (seen, (seen - instrument.as_compared(written)).abs())
-}
-
-/// When a value was visible, and what it was.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct SeenAt {
-    /// Index of the moment.
-    pub index: usize,
-    /// Before or after its effect.
-    pub side: Side,
-    /// What a perfect reader saw.
-    pub seen: f64,
-}
-
-/// Before or after the effect of an action.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Side {
-    /// Just before it.
-    Before,
-    /// Just after it, in the same tick.
-    After,
-}
-
-impl Side {
-    /// What was true on this side of a moment.
-    pub(crate) const fn of(self, moment: &EventRecord) -> &GroundTruth {
+    /// How far an eye above the level of what is read shifts the value that it sees. On the leg that
+    /// went down, a shift upwards makes the reading smaller.
+    pub(crate) fn parallax(self, eye_mm: f64) -> f64 {
         match self {
-            Self::Before => &moment.before,
-            Self::After => &moment.after,
+            Self::LegUp => parallax_in(eye_mm),
+            Self::LegDown => -parallax_in(eye_mm),
+            _ => 0.0,
+        }
+    }
+
+    /// How far what it shows moves within a second. While the water moves, nobody can read it more
+    /// precisely than that.
+    pub(crate) const fn moves(self, facts: &GroundTruth) -> f64 {
+        match self {
+            Self::LegUp | Self::LegDown => facts.water_speed_in_s.abs(),
+            _ => 0.0,
         }
     }
 }
 
-/// What [`nearest_seen`] found, and when.
-pub(crate) fn nearest_sight(
-    evidence: &Evidence<'_>,
-    instrument: Instrument,
-    at: At<'_>,
-    written: f64,
-) -> SeenAt {
-    let written = instrument.as_compared(written);
-    let look = evidence
-        .last_look(instrument.sights(), at.index)
-        .filter(|look| at.tick().seconds_since(look.tick()) <= LOOK_LASTS_S);
-    let from = look.map_or(at.index, |look| look.index);
-    let between = evidence.moments.get(from..at.index).unwrap_or_default();
-    let since = between.iter().enumerate().map(|(offset, moment)| SeenAt {
-        index: from + offset,
-        side: Side::After,
-        seen: instrument.seen(&moment.after),
-    });
-    let now = SeenAt { index: at.index, side: Side::Before, seen: instrument.seen(at.facts()) };
-    let off = |seen: &SeenAt| (seen.seen - written).abs();
-    since.chain([now]).min_by(|one, other| off(one).total_cmp(&off(other))).unwrap_or(now)
+/// The elapsed-time meter, min; zero where no run is ordered and there is none.
+const fn meter_min(facts: &GroundTruth) -> f64 {
+    match &facts.run {
+        Some(run) => run.meter_min,
+        None => 0.0,
+    }
 }

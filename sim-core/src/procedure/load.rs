@@ -150,7 +150,7 @@ pub static SET_WARM: ProcedureRule = ProcedureRule {
         if !evidence.run_was_made() {
             return Outcome::NotReached;
         }
-        let Some(at) = evidence.written(Field::StartChart) else {
+        let Some(at) = evidence.read(Field::StartChart) else {
             return Outcome::without(evidence, Field::StartChart);
         };
         let facts = at.facts();
@@ -183,13 +183,13 @@ pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
         let Some((at, ..)) = leaving(evidence) else { return Outcome::NotReached };
         let slip = |text: String| Outcome::broken(Slip::at(at.tick(), text));
         let number = |field| evidence.book.number(field);
-        let Some(written) = evidence.written(Field::StartChart) else {
+        let Some(read) = evidence.reading(Field::StartChart) else {
             return slip("left without a start reading".to_owned());
         };
         let Some(start) = number(Field::StartChart) else {
             return Outcome::without(evidence, Field::StartChart);
         };
-        let pen = written.facts().pen;
+        let pen = read.seen;
         if beyond((start - pen).abs(), 1.0) {
             let pen = for_text(pen, 1);
             return slip(format!("wrote start reading {start}, but the pen was at {pen:.1}"));

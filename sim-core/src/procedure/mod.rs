@@ -18,6 +18,9 @@
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
 //! | [`rules`] | all of them: outcomes, findings, and what the record lacks |
 //!
+//! What was read when is found once, in the one record of [`readings`]. Rules about readings look at
+//! the moment of the look, and hold for points and flow checks alike.
+//!
 //! Each rule has one of four [outcomes](Outcome): kept, broken, not reached, or not to be judged,
 //! because the record lacks something. A rule that the work never came to is not kept.
 //!
@@ -66,9 +69,11 @@ pub(crate) mod own_sums;
 pub mod points;
 pub mod power;
 pub mod reading;
+pub mod readings;
 pub mod recover;
 pub(crate) mod reports;
 pub mod restore;
+mod rows;
 pub mod rule;
 pub mod rules;
 pub mod set_point;
@@ -88,6 +93,7 @@ pub(crate) mod test_bench;
 pub use evidence::{Ending, Evidence};
 pub use instrument::Instrument;
 pub use outcome::{Outcome, OutcomeKind, RuleJudged};
+pub use readings::Reading;
 pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,

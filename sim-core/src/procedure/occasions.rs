@@ -3,7 +3,7 @@
 
 use super::evidence::{At, Evidence};
 use super::outcome::Outcome;
-use super::rule::Slip;
+use super::slip::Slip;
 use crate::field_book::{Field, PointNumber};
 use crate::session::ground_truth::GroundTruth;
 
@@ -43,10 +43,7 @@ pub(super) fn measured(evidence: &Evidence<'_>) -> bool {
 pub(super) fn manometer_reads<'a>(
     point: &super::evidence::PointTaken<'a>,
 ) -> impl Iterator<Item = At<'a>> + use<'a> {
-    let none = point.up.is_none() && point.down.is_none();
-    let sum = (none && point.chart.is_none_or(|chart| chart.index != point.first.index))
-        .then_some(point.first);
-    point.up.into_iter().chain(point.down).chain(sum)
+    point.legs().chain(point.sum)
 }
 
 /// The outcome over each point at which the manometer was read: one slip for each point at which it
@@ -72,19 +69,19 @@ pub(super) fn at_beginnings(
     })
 }
 
-/// Every entry of a leg of the check.
+/// Every reading of a leg of the check.
 pub(super) fn leg_reads<'a>(evidence: &Evidence<'a>) -> Vec<At<'a>> {
     let fields = PointNumber::all().flat_map(|r| [Field::CheckUp(r), Field::CheckDown(r)]);
-    fields.filter_map(|field| evidence.written(field)).collect()
+    fields.filter_map(|field| evidence.read(field)).collect()
 }
 
-/// The first entry of a leg of the check.
+/// The first reading of a leg of the check.
 fn first_check_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     leg_reads(evidence).into_iter().min_by_key(|at| at.index)
 }
 
 /// The first reading of the check, of a leg or the pen.
 fn first_check_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
-    let charts = PointNumber::all().filter_map(|r| evidence.written(Field::CheckChart(r)));
+    let charts = PointNumber::all().filter_map(|r| evidence.read(Field::CheckChart(r)));
     charts.chain(leg_reads(evidence)).min_by_key(|at| at.index)
 }

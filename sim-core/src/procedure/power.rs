@@ -3,6 +3,7 @@
 use super::evidence::{At, Evidence, place};
 use super::occasions::{Beginning, beginnings};
 use super::outcome::Outcome;
+use super::rows::{Row, rows, slip};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
@@ -52,14 +53,15 @@ pub static PEN_DOWN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Power,
     repair: Repair::PenOnPaper,
     test: |evidence| {
-        let charts = evidence.points().into_iter().filter_map(|p| Some((p.number, p.chart?)));
-        Outcome::over(charts, |(number, at)| {
+        let charts = rows(evidence).into_iter().map(Row::chart);
+        let read = charts.filter_map(|field| Some((field, evidence.read(field)?)));
+        Outcome::over(read, |(field, at)| {
             let text = match (at.facts().capped, at.facts().on_paper) {
-                (true, _) => "chart reading written with the cap on the pen",
-                (false, false) => "chart reading written with the pen lifted",
+                (true, _) => "chart reading taken with the cap on the pen",
+                (false, false) => "chart reading taken with the pen lifted",
                 (false, true) => return None,
             };
-            Some(Slip::at_point(at.tick(), number.number(), text))
+            Some(slip(field, at, text))
         })
     },
 };

@@ -1,12 +1,13 @@
-//! Phase E, reading a point: both legs, at eye level, the pen tapped to rest, written as visible.
+//! Phase E, reading a point or a flow check: both legs, at eye level, the pen tapped to rest, written
+//! as visible.
+//!
+//! Every rule looks at the moment at which the instrument was read, whenever the value was written.
 
 use super::evidence::{At, Evidence, PointTaken};
-use super::instrument::{Instrument, nearest_seen};
 use super::outcome::{Outcome, beyond};
+use super::rows::{Row, as_written, checks_of, points_of, rows, slip};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::session::action::Sight;
-use crate::units::for_text;
 
 /// Largest distance of the eye from the level of what is read, mm.
 const EYE_MM: f64 = 15.0;
@@ -63,12 +64,13 @@ pub static PEN_AT_REST: ProcedureRule = ProcedureRule {
     },
 };
 
-/// One slip for each point at which the pen was read in a wrong state.
+/// The outcome over every reading of the pen: one slip for each that was taken in a wrong state.
 fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Outcome {
-    let charts = evidence.points().into_iter().filter_map(|p| Some((p.number, p.chart?)));
-    Outcome::over(charts, |(number, at)| {
-        Some(Slip::at_point(at.tick(), number.number(), wrong(at)?))
-    })
+    let charts = rows(evidence)
+        .into_iter()
+        .map(Row::chart)
+        .filter_map(|field| Some((field, evidence.read(field)?)));
+    Outcome::over(charts, |(field, at)| Some(slip(field, at, &wrong(at)?)))
 }
 
 /// Both legs are written.
@@ -87,17 +89,29 @@ pub static BOTH_LEGS: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let points = evidence.points();
         let whole = points.iter().filter(|point| !evidence.broken_off(point));
-        Outcome::over(whole, |point| {
-            let text = match (point.up, point.down) {
-                (Some(_), Some(_)) => return None,
-                (Some(_), None) => "only the leg that went up was read",
-                (None, Some(_)) => "only the leg that went down was read",
-                (None, None) => "no leg was read",
-            };
+        let of_points = Outcome::over(whole, |point| {
+            let text = legs_missing(point.up, point.down)?;
             Some(Slip::at_point(point.first.tick(), point.number.number(), text))
-        })
+        });
+        let of_checks = Outcome::over(checks_of(evidence), |row| {
+            let [up, down] = row.legs().map(|field| evidence.read(field));
+            let text = legs_missing(up, down).filter(|_| !evidence.rightly_stopped())?;
+            let at = up.or(down).or_else(|| evidence.read(row.chart()))?;
+            Some(slip(row.chart(), at, text))
+        });
+        of_points.and(of_checks)
     },
 };
+
+/// What is missing of the legs of a row.
+const fn legs_missing(up: Option<At<'_>>, down: Option<At<'_>>) -> Option<&'static str> {
+    match (up, down) {
+        (Some(_), Some(_)) => None,
+        (Some(_), None) => Some("only the leg that went up was read"),
+        (None, Some(_)) => Some("only the leg that went down was read"),
+        (None, None) => Some("no leg was read"),
+    }
+}
 
 /// The pressure difference is the sum of both legs as written.
 ///
@@ -137,7 +151,7 @@ pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
 
 /// Legs are read with the eye within 15 mm of the level of the water.
 ///
-/// Judged by the last look at each leg before it was written. Broken by reading from 60 mm above; kept
+/// Judged by the look at which each leg was read. Broken by reading from 60 mm above; kept
 /// by bending the knees.
 pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     id: "eye-level",
@@ -149,15 +163,14 @@ pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::EyeLevel,
     test: |evidence| {
-        let points = evidence.points();
-        let looks = points.iter().filter_map(|point| {
-            let looks = legs_with_looks(evidence, point).into_iter().filter_map(|(_, look)| look);
+        let looks = rows(evidence).into_iter().filter_map(|row| {
+            let looks = row.legs().into_iter().filter_map(|field| evidence.look(field));
             let worst = looks.max_by(|one, other| eye(one).total_cmp(&eye(other)))?;
-            Some((point.number, worst))
+            Some((row.chart(), worst))
         });
-        Outcome::over(looks, |(number, worst)| {
+        Outcome::over(looks, |(field, worst)| {
             let text = format!("leg read with the eye {:.0} mm off level", eye(&worst));
-            (eye(&worst) > EYE_MM).then(|| Slip::at_point(worst.tick(), number.number(), text))
+            (eye(&worst) > EYE_MM).then(|| slip(field, worst, &text))
         })
     },
 };
@@ -169,7 +182,8 @@ fn eye(look: &At<'_>) -> f64 {
 
 /// Nothing is written without looking at it since the flow was set.
 ///
-/// Broken by writing a leg as expected from the last point; kept by a look at leg and pen each time.
+/// What was read in time may be written later. Broken by writing a leg as expected from the last point;
+/// kept by a look at leg and pen each time.
 pub static LOOKED: ProcedureRule = ProcedureRule {
     id: "looked-before-writing",
     title: "Look before writing",
@@ -180,36 +194,15 @@ pub static LOOKED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
-        Outcome::over(evidence.points().iter(), |point| {
-            let since = point.flow_since();
-            let pen = point
-                .chart
-                .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
-            let unseen = legs_with_looks(evidence, point)
-                .into_iter()
-                .chain(pen)
-                .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
+        Outcome::over(rows(evidence), |row| {
+            let unseen = row.readings(evidence).find(|reading| reading.look.is_none())?;
+            let at = evidence.written(unseen.field)?;
             let text =
                 "a reading was written without looking at the instrument since the flow was set";
-            Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
+            Some(slip(unseen.field, at, text))
         })
     },
 };
-
-/// Each leg written and the last look at it before.
-fn legs_with_looks<'a>(
-    evidence: &Evidence<'a>,
-    point: &PointTaken<'a>,
-) -> Vec<(At<'a>, Option<At<'a>>)> {
-    let sights = [(point.up, Sight::LeftLeg), (point.down, Sight::RightLeg)];
-    sights
-        .into_iter()
-        .filter_map(|(at, leg)| {
-            let at = at?;
-            Some((at, evidence.last_look(&[leg, Sight::Manometer], at.index)))
-        })
-        .collect()
-}
 
 /// What is written is what was visible, within two divisions.
 ///
@@ -224,26 +217,11 @@ pub static AS_SEEN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
-        let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
-            let at = at?;
-            let field = instrument.field(point.number)?;
-            let slip = |text: String| Slip::at_point(at.tick(), point.number.number(), text);
-            let Some(written) = evidence.book.number(field) else {
-                let text = evidence.book.text(field).unwrap_or_default();
-                return Some(slip(format!("{}: `{text}` is not a number", field.label())));
-            };
-            let (seen, off) = nearest_seen(evidence, instrument, at, written);
-            let text = format!(
-                "wrote {written} {unit} when {seen:.2} {unit} was visible",
-                seen = for_text(seen, 2),
-                unit = instrument.unit()
-            );
-            beyond(off / instrument.division(), NO_READING_DIVISIONS).then(|| slip(text))
-        };
-        Outcome::over(evidence.points().iter(), |point| {
-            check(point, point.up, Instrument::LegUp)
-                .or_else(|| check(point, point.down, Instrument::LegDown))
-                .or_else(|| check(point, point.chart, Instrument::Pen))
+        Outcome::over(points_of(evidence), |row| {
+            let wrong = row.readings(evidence).find(|reading| {
+                reading.off().is_none_or(|off| beyond(off, NO_READING_DIVISIONS))
+            })?;
+            Some(slip(wrong.field, evidence.read(wrong.field)?, &as_written(evidence, wrong)))
         })
     },
 };
@@ -262,21 +240,16 @@ pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
-        Outcome::over(evidence.points().iter(), |point| {
-            let number = point.number;
-            let wrong = [
-                (Field::Up(number), 1..=2),
-                (Field::Down(number), 1..=2),
-                (Field::Chart(number), 0..=1),
-            ]
-            .into_iter()
-            .find_map(|(field, wanted)| {
+        Outcome::over(rows(evidence), |row| {
+            let [up, down] = row.legs();
+            let wrong = [(up, 1..=2), (down, 1..=2), (row.chart(), 0..=1)];
+            wrong.into_iter().find_map(|(field, wanted)| {
                 let text = evidence.book.text(field)?;
                 let decimals = decimals_of(text)?;
-                (!wanted.contains(&decimals)).then_some(text)
-            })?;
-            let text = format!("`{wrong}` is not written to half a division");
-            Some(Slip::at_point(point.last.tick(), number.number(), text))
+                let text = format!("`{text}` is not written to half a division");
+                let at = evidence.written(field)?;
+                (!wanted.contains(&decimals)).then(|| slip(field, at, &text))
+            })
         })
     },
 };

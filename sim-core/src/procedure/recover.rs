@@ -73,14 +73,14 @@ pub static END_READING: ProcedureRule = ProcedureRule {
             return Outcome::NotReached;
         }
         let slip = |tick, text: String| Outcome::broken(Slip::at(tick, text));
-        let Some(at) = evidence.written(Field::EndChart) else {
+        let Some(at) = evidence.read(Field::EndChart) else {
             return slip(evidence.end_tick, "the end reading is missing".to_owned());
         };
         if back(evidence).is_none_or(|back| at.index < back.index) {
             let text = "the end reading was written before the run was over";
             return slip(at.tick(), text.to_owned());
         }
-        let (facts, written) = (at.facts(), evidence.book.number(Field::EndChart));
+        let (facts, read) = (at.facts(), evidence.reading(Field::EndChart));
         if facts.running_s < WARM_S {
             return slip(
                 at.tick(),
@@ -91,9 +91,9 @@ pub static END_READING: ProcedureRule = ProcedureRule {
                 ),
             );
         }
-        match written {
-            Some(written) if beyond((written - facts.pen).abs(), 1.0) => {
-                let pen = for_text(facts.pen, 1);
+        match read.and_then(|read| Some((read.value?, read.seen))) {
+            Some((written, pen)) if beyond((written - pen).abs(), 1.0) => {
+                let pen = for_text(pen, 1);
                 slip(at.tick(), format!("wrote end reading {written}, but the pen was at {pen:.1}"))
             }
             Some(_) => Outcome::Kept,

@@ -4,13 +4,14 @@ use serde::Serialize;
 
 use super::evidence::Evidence;
 use super::outcome::Outcome;
+use crate::field_book::{Field, PointNumber};
 use crate::time::Tick;
 
 pub use super::slip::{Slip, SlipWeight};
 
 /// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
-/// A rule examines the state at the moment that matters, for example when a leg was written, and never
+/// A rule examines the state at the moment that matters, for example when a leg was read, and never
 /// a fixed order of actions: any order that is safe and sound is right.
 #[derive(Debug)]
 pub struct ProcedureRule {
@@ -48,17 +49,17 @@ impl ProcedureRule {
     /// Every finding of this rule in a session.
     pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
         match self.judge(evidence) {
-            Outcome::Broken(slips) => self.findings_of(slips, evidence.points().len()),
+            Outcome::Broken(slips) => self.findings_of(slips, RowsRead::of(evidence)),
             Outcome::Kept | Outcome::NotReached | Outcome::CannotJudge(_) => Vec::new(),
         }
     }
 
-    /// The findings that these slips make in a session with so many points.
-    pub(super) fn findings_of(&self, slips: Vec<Slip>, points: usize) -> Vec<ProcedureFinding> {
+    /// The findings that these slips make in a session with so many points and checks.
+    pub(super) fn findings_of(&self, slips: Vec<Slip>, read: RowsRead) -> Vec<ProcedureFinding> {
         let decisive = match self.decides {
             Decides::Never => false,
             Decides::Always => true,
-            Decides::AsHabit => is_habit(&slips, points),
+            Decides::AsHabit => is_habit(&slips, read),
         };
         slips
             .into_iter()
@@ -80,12 +81,36 @@ impl ProcedureRule {
     }
 }
 
-/// Whether slips were made at more than half of the points, which makes them a habit.
-fn is_habit(slips: &[Slip], points: usize) -> bool {
-    let mut numbers: Vec<u8> = slips.iter().filter_map(|slip| slip.point).collect();
-    numbers.sort_unstable();
-    numbers.dedup();
-    2 * numbers.len() > points
+/// How many points and readings of a flow check there are.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RowsRead {
+    points: usize,
+    checks: usize,
+}
+
+impl RowsRead {
+    /// Those of a session.
+    pub fn of(evidence: &Evidence<'_>) -> Self {
+        let read = |number| {
+            let fields =
+                [Field::CheckUp(number), Field::CheckDown(number), Field::CheckChart(number)];
+            fields.into_iter().any(|field| evidence.reading(field).is_some())
+        };
+        let checks = PointNumber::all().filter(|number| read(*number)).count();
+        Self { points: evidence.points().len(), checks }
+    }
+}
+
+/// Whether slips were made at more than half of the points, or of the readings of a flow check, which
+/// makes them a habit.
+fn is_habit(slips: &[Slip], read: RowsRead) -> bool {
+    let most = |number: fn(&Slip) -> Option<u8>, of: usize| {
+        let mut numbers: Vec<u8> = slips.iter().filter_map(number).collect();
+        numbers.sort_unstable();
+        numbers.dedup();
+        2 * numbers.len() > of && !numbers.is_empty()
+    };
+    most(|slip| slip.point, read.points) || most(|slip| slip.check, read.checks)
 }
 
 /// What is at stake when a rule is broken.

@@ -11,6 +11,7 @@ use crate::session::action::Decision;
 mod hands_and_rotor;
 mod leak_check;
 mod outcomes;
+mod readings;
 mod right_ways;
 mod table_a_b;
 mod table_c_d;

@@ -4,7 +4,8 @@
 use super::evidence::Evidence;
 use super::outcome::{Outcome, RuleJudged};
 use super::rule::{
-    Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase,
+    Decides, ProcedureFinding, ProcedureRule, Repair, RowsRead, RuleSource, Severity, Slip,
+    WorkPhase,
 };
 use super::{
     arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
@@ -166,7 +167,7 @@ pub fn judge(evidence: &Evidence<'_>) -> RulesJudged {
         let record = judgeable(evidence, &judged);
         judged.push((&RECORD_JUDGEABLE, record));
     }
-    let points = evidence.points().len();
+    let read = RowsRead::of(evidence);
     let (mut outcomes, mut findings) = (Vec::new(), Vec::new());
     for (rule, outcome) in judged {
         let missing = match &outcome {
@@ -175,7 +176,7 @@ pub fn judge(evidence: &Evidence<'_>) -> RulesJudged {
         };
         outcomes.push(RuleJudged { rule: rule.id, outcome: outcome.kind(), missing });
         if let Outcome::Broken(slips) = outcome {
-            findings.extend(rule.findings_of(slips, points));
+            findings.extend(rule.findings_of(slips, read));
         }
     }
     RulesJudged { outcomes, findings }
@@ -204,10 +205,18 @@ fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     if !evidence.setup.work_order.is_check_alone() {
         return true;
     }
-    let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
+    let reading = [
+        &reading::TAPPED,
+        &reading::PEN_AT_REST,
+        &reading::BOTH_LEGS,
+        &reading::EYE_LEVEL,
+        &reading::LOOKED,
+        &reading::TO_THE_DIVISION,
+    ];
+    let always = [&decision::FALSE_ALARMS, &decision::SIGNED];
+    let always = always.into_iter().chain(reading).any(|wanted| wanted.id == rule.id);
     let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
-    !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
-        || always.contains(&rule.id)
+    !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id || always
 }
 
 /// The outcome of [`RECORD_JUDGEABLE`], given those of the other rules.

@@ -18,6 +18,8 @@ pub struct Slip {
     pub tick: Tick,
     /// The number of the point, if it was at one.
     pub point: Option<u8>,
+    /// The number of the reading of the flow check, if it was at one.
+    pub check: Option<u8>,
     /// What shows it, with numbers and units.
     pub evidence: String,
     /// How much it weighs.
@@ -27,12 +29,19 @@ pub struct Slip {
 impl Slip {
     /// A slip that does not belong to a point.
     pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
-        Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
+        let evidence = evidence.into();
+        Self { tick, point: None, check: None, evidence, weight: SlipWeight::Full }
     }
 
     /// A slip at a point.
     pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
         Self { point: Some(point), ..Self::at(tick, evidence) }
+    }
+
+    /// A slip at a reading of the flow check.
+    pub fn at_check(tick: Tick, number: u8, evidence: &str) -> Self {
+        let evidence = format!("reading {number} of the flow check: {evidence}");
+        Self { check: Some(number), ..Self::at(tick, evidence) }
     }
 
     /// The same slip as a near miss.

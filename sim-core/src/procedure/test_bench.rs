@@ -16,16 +16,19 @@ use crate::marking::TrueResponse;
 use crate::procedure::inspection::best_sight;
 use crate::scenario::setup::{CertificatePair, Setup};
 use crate::session::action::{
-    Action, Decision, FaultKind, FaultPlace, FaultReport, Response, SuspectedCause,
+    Action, Decision, FaultKind, FaultPlace, FaultReport, Response, Sight, SuspectedCause,
 };
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
 pub use bench::certificate;
-pub use flow_check::{careful_check, is_check};
+pub use flow_check::careful_check;
+use flow_check::is_check;
 pub use run::{careful_next, careful_run, writes_of_run};
-pub use work::careful;
-use work::{Worker, sums};
+use work::sums;
+pub use work::{
+    Worker, careful, careful_with, looks_at_point, takes_point, takes_points, writes_point,
+};
 
 /// Serial number on the plate.
 pub const PLATE: &str = "OC-2207";
@@ -40,7 +43,7 @@ pub const PRESSURE: f64 = 747.0;
 /// Air temperature, degrees Celsius.
 pub const TEMPERATURE: f64 = 21.0;
 /// The flows of the points, m3/min.
-const FLOWS: [f64; 7] = [1.70, 1.60, 1.50, 1.40, 1.30, 1.20, 1.08];
+pub const FLOWS: [f64; 7] = [1.70, 1.60, 1.50, 1.40, 1.30, 1.20, 1.08];
 
 /// A session that can be spoiled and then judged.
 #[derive(Debug, Clone)]
@@ -98,15 +101,34 @@ impl TestSession {
 
     /// Changes the truth at the moments whose action is selected.
     pub fn at(&mut self, wanted: impl Fn(&Action) -> bool, change: impl Fn(&mut GroundTruth)) {
-        for moment in self.moments.iter_mut().filter(|moment| wanted(&moment.action)) {
+        self.at_moments(|moment| wanted(&moment.action), change);
+    }
+
+    /// Changes the truth at the moments that are selected.
+    fn at_moments(
+        &mut self,
+        wanted: impl Fn(&EventRecord) -> bool,
+        change: impl Fn(&mut GroundTruth),
+    ) {
+        for moment in self.moments.iter_mut().filter(|moment| wanted(moment)) {
             change(&mut moment.before);
             change(&mut moment.after);
         }
     }
 
-    /// Changes the truth at the moments when a point's reading was written.
+    /// Changes the truth at the moments when a reading of a point was taken or written.
     pub fn at_readings(&mut self, change: impl Fn(&mut GroundTruth)) {
-        self.at(is_reading, change);
+        self.at_moments(|moment| is_reading(&moment.action) || is_read(moment), change);
+    }
+
+    /// Changes the truth at all other moments.
+    pub fn apart_from_readings(&mut self, change: impl Fn(&mut GroundTruth)) {
+        self.at_moments(|moment| !is_reading(&moment.action) && !is_read(moment), change);
+    }
+
+    /// Changes the truth at the moments when a reading of the flow check was taken or written.
+    pub fn at_check(&mut self, change: impl Fn(&mut GroundTruth)) {
+        self.at_moments(|moment| is_check(&moment.action) || is_read(moment), change);
     }
 
     /// Moves the pen at a point, in truth and in the field book; the calculations stay as they are.
@@ -254,6 +276,17 @@ pub fn writes(action: &Action, wanted: Field) -> bool {
 /// Whether an action writes a reading of a point.
 pub fn is_reading(action: &Action) -> bool {
     matches!(action, Action::Write { field: Field::Up(_) | Field::Down(_) | Field::Chart(_), .. })
+}
+
+/// Whether legs or pen are read at a moment: they are looked at while air is drawn through the
+/// calibrator.
+fn is_read(moment: &EventRecord) -> bool {
+    let look = matches!(
+        moment.action,
+        Action::Look { at: Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Pen, .. }
+    );
+    let facts = &moment.before;
+    look && facts.powered && facts.tube_on_tap && !facts.blocked
 }
 
 /// Whether an action writes a calculated value.

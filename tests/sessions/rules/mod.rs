@@ -10,6 +10,7 @@ use script::Script;
 
 mod clerk;
 mod deeds;
+mod readings;
 mod script;
 mod table_a_b;
 mod table_c_d;

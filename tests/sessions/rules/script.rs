@@ -8,6 +8,7 @@ use sim_core::operator::{by_name, rehearse};
 use sim_core::procedure::{ProcedureFinding, findings};
 use sim_core::scenario::setup::Certificate;
 use sim_core::session::action::Action;
+use sim_core::session::ended_session::EndedSession;
 use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session, replay};
 use sim_core::time::{TICKS_PER_SECOND, Tick};
@@ -158,6 +159,12 @@ impl Script {
 
     /// Has the session, and judges what its journal gives when it is replayed.
     pub fn play(&self) -> Played {
+        let (signed, refused) = self.had();
+        Played { findings: findings(&signed.evidence()), refused }
+    }
+
+    /// Has the session, and gives what its journal gives when it is replayed, and what was refused.
+    pub fn had(&self) -> (EndedSession, Vec<String>) {
         let paper = Paper::default();
         let mut session = Session::begin(&self.text, SEED, Box::new(paper.clone())).unwrap();
         let mut refused = Vec::new();
@@ -173,8 +180,7 @@ impl Script {
         let digest = session.digest();
         let again = replay::replay(&paper.text(), Box::new(NullSink)).unwrap().session;
         assert_eq!(again.digest(), digest, "the journal gives another session");
-        let signed = again.open().unwrap();
-        Played { findings: findings(&signed.evidence()), refused }
+        (again.open().unwrap(), refused)
     }
 
     /// The papers in the box.

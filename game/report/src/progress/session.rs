@@ -84,11 +84,13 @@ impl ReadScale {
         }
     }
 
-    const fn of(instrument: Instrument) -> Self {
+    /// The scale of an instrument; none for a counter, whose digits are copied.
+    const fn of(instrument: Instrument) -> Option<Self> {
         match instrument {
-            Instrument::LegUp | Instrument::LegDown => Self::Legs,
-            Instrument::Pen => Self::Pen,
-            Instrument::Barometer | Instrument::Thermometer => Self::Air,
+            Instrument::LegUp | Instrument::LegDown => Some(Self::Legs),
+            Instrument::Pen => Some(Self::Pen),
+            Instrument::Barometer | Instrument::Thermometer => Some(Self::Air),
+            Instrument::ElapsedTimeMeter => None,
         }
     }
 }
@@ -133,8 +135,8 @@ impl SessionSummary {
 /// How well each scale was read.
 pub fn reading_errors(readings: &[ReadingJudged]) -> Vec<ReadingErrors> {
     let of = |scale: ReadScale| {
-        let own: Vec<&ReadingJudged> =
-            readings.iter().filter(|reading| ReadScale::of(reading.instrument) == scale).collect();
+        let is_of = |reading: &&ReadingJudged| ReadScale::of(reading.instrument) == Some(scale);
+        let own: Vec<&ReadingJudged> = readings.iter().filter(is_of).collect();
         let count = own.len();
         let mean = |off: &dyn Fn(&ReadingJudged) -> f64| {
             own.iter().map(|reading| off(reading)).sum::<f64>() / count as f64

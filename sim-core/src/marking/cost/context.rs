@@ -2,12 +2,10 @@
 //! would have to be inserted.
 
 use crate::field_book::{Field, PointNumber};
-use crate::procedure::evidence::{At, Evidence, PointTaken, place};
-use crate::procedure::instrument::{Instrument, SeenAt, nearest_sight};
-use crate::procedure::{ProcedureFinding, Repair};
-use crate::rig::manometer::meniscus::parallax_in;
+use crate::procedure::evidence::{Evidence, PointTaken, place};
+use crate::procedure::instrument::Instrument;
+use crate::procedure::{ProcedureFinding, Reading, Repair};
 use crate::rig::parts::{PartPlace, RigPart};
-use crate::session::action::Sight;
 
 /// A session with its readings.
 pub(super) struct CostContext<'a> {
@@ -18,20 +16,26 @@ pub(super) struct CostContext<'a> {
     /// Its points.
     pub points: Vec<PointTaken<'a>>,
     /// Its readings.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<CostedReading>,
 }
 
 /// A reading as it was taken.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Reading {
+pub(super) struct CostedReading {
     /// Where it was written.
     pub field: Field,
     /// The instrument that was read.
     pub instrument: Instrument,
     /// Index of the moment at which it was written.
     pub write: usize,
-    /// When it was seen.
-    pub at: SeenAt,
+    /// Index of the look to which it belongs.
+    pub look: Option<usize>,
+    /// Index of the moment just before whose effect it was read.
+    pub read: usize,
+    /// What a perfect reader saw then.
+    pub seen: f64,
+    /// Index of the last moment at which the instrument could be seen.
+    pub last: usize,
     /// What was written, legs as positive numbers.
     pub written: f64,
     /// How far parallax shifted the written value.
@@ -42,27 +46,14 @@ impl<'a> CostContext<'a> {
     /// The story of a session that has ended.
     pub fn of(evidence: &'a Evidence<'a>, findings: &'a [ProcedureFinding]) -> Self {
         let points = evidence.points();
-        let mut wanted = vec![
-            (Field::Temperature, Instrument::Thermometer, evidence.written(Field::Temperature)),
-            (Field::Pressure, Instrument::Barometer, evidence.written(Field::Pressure)),
-        ];
-        for point in &points {
-            let number = point.number;
-            wanted.extend([
-                (Field::Up(number), Instrument::LegUp, point.up),
-                (Field::Down(number), Instrument::LegDown, point.down),
-                (Field::Chart(number), Instrument::Pen, point.chart),
-            ]);
-        }
-        let readings = wanted
-            .into_iter()
-            .filter_map(|(field, instrument, at)| reading(evidence, field, instrument, at?))
-            .collect();
+        let readings = evidence.readings().all().iter();
+        let readings = readings.filter(|reading| of_line(reading.field));
+        let readings = readings.filter_map(|reading| costed(evidence, reading)).collect();
         Self { evidence, findings, points, readings }
     }
 
     /// The reading in a field.
-    pub fn reading(&self, field: Field) -> Option<&Reading> {
+    pub fn reading(&self, field: Field) -> Option<&CostedReading> {
         self.readings.iter().find(|reading| reading.field == field)
     }
 
@@ -79,7 +70,7 @@ impl<'a> CostContext<'a> {
 
     /// Index of the last moment that a reading needs.
     pub fn last_index(&self) -> Option<usize> {
-        let points = self.points.iter().map(|point| point.last.index);
+        let points = self.points.iter().map(|point| point.written.max(point.last.index));
         let written = self.readings.iter().map(|reading| reading.write);
         points.chain(written).max()
     }
@@ -102,22 +93,21 @@ impl<'a> CostContext<'a> {
     }
 }
 
-fn reading(
-    evidence: &Evidence<'_>,
-    field: Field,
-    instrument: Instrument,
-    at: At<'_>,
-) -> Option<Reading> {
-    let written = instrument.as_compared(evidence.book.number(field)?);
-    let seen = nearest_sight(evidence, instrument, at, written);
-    // On the leg that went down, a shift upwards makes the reading smaller.
-    let (sight, sign) = match instrument {
-        Instrument::LegUp => (Sight::LeftLeg, 1.0),
-        Instrument::LegDown => (Sight::RightLeg, -1.0),
-        _ => (Sight::Pen, 0.0),
+/// Whether a field contains a reading on which the line depends.
+const fn of_line(field: Field) -> bool {
+    matches!(
+        field,
+        Field::Temperature | Field::Pressure | Field::Up(_) | Field::Down(_) | Field::Chart(_)
+    )
+}
+
+fn costed(evidence: &Evidence<'_>, reading: &Reading) -> Option<CostedReading> {
+    let Reading { field, instrument, written: write, look, read, seen, last, .. } = *reading;
+    let written = instrument.as_compared(reading.value?);
+    let eye_mm = match evidence.look(field) {
+        Some(look) => look.moment.after.eye_mm,
+        None => evidence.read(field)?.facts().eye_mm,
     };
-    let look = evidence.last_look(&[sight, Sight::Manometer], at.index);
-    let eye_mm = look.map_or(at.facts().eye_mm, |look| look.moment.after.eye_mm);
-    let parallax = sign * parallax_in(eye_mm);
-    Some(Reading { field, instrument, write: at.index, at: seen, written, parallax })
+    let parallax = instrument.parallax(eye_mm);
+    Some(CostedReading { field, instrument, write, look, read, seen, last, written, parallax })
 }

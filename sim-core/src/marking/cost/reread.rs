@@ -1,15 +1,15 @@
 //! The readings of a replayed session: what a perfect reader sees in it, with the reading errors that
 //! the trainee made in the original session.
 
-use super::context::{CostContext, Reading};
+use super::context::{CostContext, CostedReading};
 use super::edits::Values;
 use crate::calibration::{
     AirConditions, Curve, Expression, FittedLine, PointReading, TransferStandard,
 };
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
-use crate::procedure::evidence::{At, same_serial};
-use crate::procedure::instrument::{Instrument, Side};
+use crate::procedure::evidence::same_serial;
+use crate::procedure::instrument::Instrument;
 use crate::scenario::setup::{Certificate, CertificatePair};
 use crate::session::counterfactual::{Counterfactual, EventOrigin};
 use crate::session::ground_truth::GroundTruth;
@@ -69,29 +69,26 @@ struct Reader<'a, 's> {
 }
 
 impl Reader<'_, '_> {
-    /// What was true before or after a moment of the original session, in the replayed session.
-    fn facts(&self, index: usize, side: Side) -> Option<&GroundTruth> {
-        let moments = self.counterfactual.moments.iter();
-        let found =
-            moments.filter(|(of, _)| *of == EventOrigin::Original(index)).map(|(_, moment)| moment);
-        found.map(|moment| side.of(moment)).next()
+    /// What was true before a moment of the original session, in the replayed session.
+    fn facts(&self, index: usize) -> Option<&GroundTruth> {
+        let mut moments = self.counterfactual.moments.iter();
+        moments
+            .find(|(of, _)| *of == EventOrigin::Original(index))
+            .map(|(_, moment)| &moment.before)
     }
 
     /// What a perfect reader sees at the moment of a reading: when it was taken, or when it should have
     /// been.
-    fn seen(&self, reading: &Reading) -> Option<f64> {
-        if self.values.as_seen.contains(&reading.field) {
-            return self.facts(reading.write, Side::Before).map(|f| reading.instrument.seen(f));
-        }
-        let facts = self
-            .facts(reading.at.index, reading.at.side)
-            .or_else(|| self.facts(reading.write, Side::Before))?;
+    fn seen(&self, reading: &CostedReading) -> Option<f64> {
+        let as_seen = self.values.as_seen.contains(&reading.field);
+        let at = if as_seen { reading.last } else { reading.read };
+        let facts = self.facts(at).or_else(|| self.facts(reading.write))?;
         Some(reading.instrument.seen(facts))
     }
 
     /// How far a reading is from what is visible.
-    fn off(&self, reading: &Reading) -> f64 {
-        let off = reading.written - reading.at.seen;
+    fn off(&self, reading: &CostedReading) -> f64 {
+        let off = reading.written - reading.seen;
         match reading.field {
             field if self.values.as_seen.contains(&field) => 0.0,
             Field::Up(point) | Field::Down(point) if self.values.level.contains(&point) => {
@@ -110,12 +107,12 @@ impl Reader<'_, '_> {
     fn air(&self) -> Option<AirConditions> {
         let shown = |field, instrument: Instrument| {
             let read = self.context.reading(field);
-            let unread = read.is_none_or(|read| (read.written - read.at.seen).abs() > NOT_READ);
+            let unread = read.is_none_or(|read| (read.written - read.seen).abs() > NOT_READ);
             match read {
                 Some(read) if unread && self.values.conditions => self.seen(read),
                 None if self.values.conditions => {
                     let first = self.context.evidence.first_reading()?;
-                    self.facts(first.index, Side::Before).map(|facts| instrument.seen(facts))
+                    self.facts(first.index).map(|facts| instrument.seen(facts))
                 }
                 _ => self.value(field),
             }
@@ -137,8 +134,8 @@ impl Reader<'_, '_> {
             else {
                 continue;
             };
-            let at = taken.up.or(taken.down).unwrap_or(taken.first);
-            let both = self.facts(at.index, Side::Before).map_or(f64::NAN, sum_of_legs);
+            let at = taken.up.or(taken.down).or(taken.sum).unwrap_or(taken.first);
+            let both = self.facts(at.index).map_or(f64::NAN, sum_of_legs);
             // Legs that are read and added are off by inches; a leg left out is off by a factor.
             if self.adds_legs(number) {
                 ratio += 1.0;
@@ -199,8 +196,9 @@ impl Reader<'_, '_> {
             (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),
             (None, Some(leg_in), Some(sum)) => Some(sum / was(down)? * leg_in),
             (None, None, Some(sum)) => {
-                let at: At<'_> = self.context.evidence.written(Field::DeltaH(number))?;
-                let now = self.facts(at.index, Side::Before)?;
+                let point = self.context.points.iter().find(|point| point.number == number)?;
+                let at = point.sum?;
+                let now = self.facts(at.index)?;
                 Some((sum + sum_of_legs(now) - sum_of_legs(at.facts())).max(0.0))
             }
             _ => None,
@@ -218,11 +216,9 @@ impl Reader<'_, '_> {
         };
         let Some(read) = self.context.reading(other) else {
             let point = self.context.points.iter().find(|point| point.number == number)?;
-            return self.facts(point.first.index, Side::Before).map(|f| instrument.seen(f));
+            return self.facts(point.first.index).map(|f| instrument.seen(f));
         };
-        let facts = self
-            .facts(read.at.index, read.at.side)
-            .or_else(|| self.facts(read.write, Side::Before))?;
+        let facts = self.facts(read.read).or_else(|| self.facts(read.write))?;
         // The height of the eye shifts both legs in the same direction, and so their readings in
         // opposite directions.
         let shift = if self.values.level.contains(&number) { 0.0 } else { read.parallax };

@@ -183,7 +183,7 @@ fn turns_to_set_point(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<
     let air = AirConditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
     let curve = own_curve(evidence)?;
     let flow = |chart: f64| curve.flow_std_m3_min(chart, air).ok();
-    let stood = evidence.written(Field::StartChart)?.facts().pen;
+    let stood = evidence.reading(Field::StartChart)?.seen;
     let off = flow(evidence.book.number(Field::SetPoint)?)? - flow(stood)?;
     let controller = &signed.setup.rig.flow_controller;
     let span = controller.highest_std_m3_min - controller.lowest_std_m3_min;

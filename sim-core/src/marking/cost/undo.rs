@@ -189,8 +189,9 @@ fn zero(context: &CostContext<'_>, edits: &mut Edits) {
         .readings
         .iter()
         .filter(|reading| matches!(reading.instrument, Instrument::LegUp | Instrument::LegDown));
-    // Before the first leg was seen, which may be before it was written.
-    let place = looked.map(|reading| reading.at.index).min().unwrap_or(first).min(first);
+    // Before the first leg was seen, which may be before it was read.
+    let seen = looked.map(|reading| reading.look.unwrap_or(reading.read));
+    let place = seen.min().unwrap_or(first).min(first);
     edits.does_before(place, [EventKind::Intervene(Intervention::Zero)]);
 }
 
@@ -258,10 +259,8 @@ fn pause(context: &CostContext<'_>, edits: &mut Edits, point: &PointTaken<'_>, s
 fn tap(context: &CostContext<'_>, edits: &mut Edits) {
     for number in context.points_of(Repair::TapPen) {
         let Some(reading) = context.reading(Field::Chart(number)) else { continue };
-        let sights = Instrument::Pen.sights();
-        let look = context.evidence.last_look(sights, reading.write).map(|look| look.index);
         // Before the pen was seen. A look before the flow was set does not count.
-        let place = look.map_or(reading.at.index, |look| look.min(reading.at.index));
+        let place = reading.look.unwrap_or(reading.read);
         let point = context.points.iter().find(|point| point.number == number);
         let set = point.and_then(|point| context.flow_set(point));
         let place = set.map_or(place, |set| place.max(set + 1));

@@ -4,7 +4,7 @@ use super::broken;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{
-    TestSession, careful, careful_check, careful_run, is_check, point, writes,
+    TestSession, careful, careful_check, careful_run, point, writes,
 };
 use crate::session::action::{Action, Sight};
 
@@ -146,10 +146,10 @@ fn a_timer_within_half_an_hour_is_as_ordered() {
 fn a_session_that_only_checks_is_judged_in_its_mounting_and_its_manometer() {
     type Spoil = fn(&mut TestSession);
     let spoils: [(&str, Spoil); 7] = [
-        ("nuts-snug", |session| session.at(is_check, |facts| facts.nut_turns = [8, 8, 8, 5])),
+        ("nuts-snug", |session| session.at_check(|facts| facts.nut_turns = [8, 8, 8, 5])),
         ("gaskets-seated", |session| session.always(|facts| facts.calibrator_gasket = false)),
         ("leak-check", |session| session.without(|action| matches!(action, Action::Listen))),
-        ("manometer-plumb", |session| session.at(is_check, |facts| facts.tilt_deg = 3.0)),
+        ("manometer-plumb", |session| session.at_check(|facts| facts.tilt_deg = 3.0)),
         ("zero-seen", |session| {
             session.at(
                 |action| {
@@ -163,7 +163,7 @@ fn a_session_that_only_checks_is_judged_in_its_mounting_and_its_manometer() {
             );
         }),
         ("blow-through", |session| session.always(|facts| facts.blown_through = false)),
-        ("manometer-zeroed", |session| session.at(is_check, |facts| facts.zero_in = [0.2, 0.2])),
+        ("manometer-zeroed", |session| session.at_check(|facts| facts.zero_in = [0.2, 0.2])),
     ];
     for (rule, spoil) in spoils {
         let mut session = careful_check();
@@ -176,7 +176,7 @@ fn a_session_that_only_checks_is_judged_in_its_mounting_and_its_manometer() {
 fn a_check_is_spoilt_by_what_shifts_the_legs_against_each_other() {
     let decided = |change: &dyn Fn(&mut crate::session::ground_truth::GroundTruth)| {
         let mut session = careful_check();
-        session.at(is_check, change);
+        session.at_check(change);
         let found = session.judged(super::findings);
         let check = found.into_iter().find(|finding| finding.rule == "check-as-it-runs");
         check.is_some_and(|finding| finding.decisive)

@@ -2,9 +2,7 @@
 
 use super::Case;
 use crate::field_book::Field;
-use crate::procedure::test_bench::{
-    ACTUAL, PRESSURE, STANDARD, TestSession, certificate, is_reading, writes,
-};
+use crate::procedure::test_bench::{ACTUAL, PRESSURE, STANDARD, TestSession, certificate, writes};
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::scenario::setup::CertificatePair;
 use crate::session::action::{Action, Sight};
@@ -166,7 +164,7 @@ pub const CASES: &[Case] = &[
         rule: "gaskets-seated",
         breaks: |session| session.always(|facts| facts.calibrator_gasket = false),
         keeps: |session| {
-            session.at(|action| !is_reading(action), |facts| facts.calibrator_gasket = false);
+            session.apart_from_readings(|facts| facts.calibrator_gasket = false);
         },
         also: &[],
     },
@@ -174,7 +172,7 @@ pub const CASES: &[Case] = &[
         rule: "washers-above",
         breaks: |session| session.always(|facts| facts.washer_above[2] = false),
         keeps: |session| {
-            session.at(|action| !is_reading(action), |facts| facts.washer_above[2] = false);
+            session.apart_from_readings(|facts| facts.washer_above[2] = false);
         },
         also: &[],
     },

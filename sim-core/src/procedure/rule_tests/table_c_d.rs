@@ -3,7 +3,6 @@
 use super::Case;
 use crate::fault::Fault;
 use crate::field_book::Field;
-use crate::procedure::test_bench::is_reading;
 use crate::rig::parts::{BlowerPlug, Leg, TimerSwitch};
 use crate::session::action::{Action, FaultPlace, OnOff, Response, Sight};
 
@@ -62,7 +61,7 @@ pub const CASES: &[Case] = &[
         rule: "blow-through",
         breaks: |session| session.always(|facts| facts.blown_through = false),
         keeps: |session| {
-            session.at(|action| !is_reading(action), |facts| facts.blown_through = false);
+            session.apart_from_readings(|facts| facts.blown_through = false);
         },
         also: &[],
     },
@@ -94,7 +93,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "pen-on-paper",
         breaks: |session| session.at_readings(|facts| facts.on_paper = false),
-        keeps: |session| session.at(|action| !is_reading(action), |facts| facts.on_paper = false),
+        keeps: |session| session.apart_from_readings(|facts| facts.on_paper = false),
         also: &[],
     },
     Case {

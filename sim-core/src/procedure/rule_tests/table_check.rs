@@ -2,7 +2,7 @@
 
 use super::Case;
 use crate::field_book::Field;
-use crate::procedure::test_bench::{TestSession, is_check, point, writes};
+use crate::procedure::test_bench::{TestSession, point, writes};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::Decision;
 use crate::time::Date;
@@ -11,7 +11,7 @@ use crate::time::Date;
 /// calculations follow.
 fn tells_more(session: &mut TestSession, percent: f64) {
     let by = 1.0 + percent / 100.0;
-    session.at(is_check, |facts| {
+    session.at_check(|facts| {
         facts.pen *= by;
         facts.pen_at_rest *= by;
         facts.undisturbed_pen *= by;
@@ -48,14 +48,15 @@ pub const CASES: &[Case] = &[
         keeps: |session| {
             session.setup.work_order.flow_check.as_mut().unwrap().readings = 2;
         },
-        also: &[],
+        // One leg alone is no reading.
+        also: &["both-legs"],
     },
     Case {
         rule: "check-as-it-runs",
         breaks: |session| {
-            session.at(is_check, |facts| facts.places[RigPart::Filter as usize] = PartPlace::Case);
+            session.at_check(|facts| facts.places[RigPart::Filter as usize] = PartPlace::Case);
         },
-        keeps: |session| session.at(is_check, |facts| facts.running_s = 300.0),
+        keeps: |session| session.at_check(|facts| facts.running_s = 300.0),
         also: &[],
     },
     Case {

@@ -43,7 +43,7 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "two-minutes",
-        breaks: |session| session.at_readings(|facts| facts.steady_s = 100.0),
+        breaks: |session| session.at_readings(|facts| facts.steady_s -= 30.0),
         keeps: |session| session.at_readings(|facts| facts.steady_s = facts.steady_s.max(120.0)),
         also: &["chart-marked", "looked-before-writing"],
     },

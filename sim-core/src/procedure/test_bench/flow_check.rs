@@ -40,7 +40,7 @@ pub fn careful_check() -> TestSession {
     }
     session.without(of_a_line);
     let (leg_in, chart) = (delta_h_of(FLOW) / 2.0, chart_of(FLOW));
-    session.at(is_check, |facts| {
+    session.at_check(|facts| {
         facts.places[RigPart::Filter as usize] = PartPlace::Holder;
         facts.blower_plug = BlowerPlug::Controller;
         facts.opening = 1.0;

@@ -92,15 +92,18 @@ impl Worker {
 
 /// A session without a slip.
 pub fn careful() -> TestSession {
+    careful_with(|worker| takes_points(worker, FLOWS))
+}
+
+/// The same session with points taken in another way.
+pub fn careful_with(points: impl FnOnce(&mut Worker)) -> TestSession {
     let setup = setup();
     let mut worker = Worker { facts: on_arrival(), tick: 0, moments: Vec::new() };
     arrives(&mut worker);
     strips(&mut worker);
     hangs_manometer(&mut worker);
     warms_up(&mut worker);
-    for (number, flow) in (1..).zip(FLOWS) {
-        takes_point(&mut worker, number, flow);
-    }
+    points(&mut worker);
     restores(&mut worker);
     let mut worker = sums(worker, &setup);
     worker.does(Action::Sign, |_| ());
@@ -168,7 +171,22 @@ fn warms_up(worker: &mut Worker) {
     worker.waits(310.0);
 }
 
-fn takes_point(worker: &mut Worker, number: u8, flow: f64) {
+/// Takes points at these flows, one after another.
+pub fn takes_points(worker: &mut Worker, flows: [f64; 7]) {
+    for (number, flow) in (1..).zip(flows) {
+        takes_point(worker, number, flow);
+    }
+}
+
+/// Takes a point: looks, and then writes what was seen.
+pub fn takes_point(worker: &mut Worker, number: u8, flow: f64) {
+    looks_at_point(worker, flow);
+    writes_point(worker, number, flow);
+    worker.does(Action::MarkChart { label: number.to_string() }, |_| ());
+}
+
+/// Sets a flow, lets it settle, taps, and looks at legs and pen.
+pub fn looks_at_point(worker: &mut Worker, flow: f64) {
     worker.flows(flow, Action::TurnKnob { opening: flow / 1.7 });
     worker.waits(125.0);
     worker.does(Action::Tap, |facts| facts.taps += 1);
@@ -176,13 +194,16 @@ fn takes_point(worker: &mut Worker, number: u8, flow: f64) {
     worker.looks(Sight::LeftLeg);
     worker.looks(Sight::RightLeg);
     worker.looks(Sight::Pen);
+}
+
+/// Writes what legs and pen show at a flow.
+pub fn writes_point(worker: &mut Worker, number: u8, flow: f64) {
     let half = (delta_h_of(flow) / 2.0 * 50.0).round() / 50.0;
     worker.writes(Field::Up(point(number)), format!("{half:.2}"));
     worker.writes(Field::Down(point(number)), format!("{half:.2}"));
     worker.writes(Field::DeltaH(point(number)), format!("{:.2}", 2.0 * half));
     let chart = chart_of(flow);
     worker.writes(Field::Chart(point(number)), format!("{chart:.1}"));
-    worker.does(Action::MarkChart { label: number.to_string() }, |_| ());
 }
 
 fn restores(worker: &mut Worker) {
