@@ -42,8 +42,9 @@ fn every_line_is_answered_by_one_object() {
         kinds,
         ["seen", "seen", "refused", "error", "error", "seen", "refused", "seen", "seen", "marks"]
     );
-    assert_eq!(answers[5]["tick"], 1800);
-    assert_eq!(answers[5]["time"], "08:31:30");
+    // The wait begins when the hands are free of what was done before: four seconds at the lid.
+    assert_eq!(answers[5]["tick"], 1880);
+    assert_eq!(answers[5]["time"], "08:31:34");
     assert_snapshot!(answers[2]["refused"].as_str().unwrap(), @"the calibrator is in its case: take it out first");
     assert_snapshot!(answers[3]["error"].as_str().unwrap(), @r#"this is not an action (at column 1): expected value; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(answers[4]["error"].as_str().unwrap(), @r#"this is not an action (at column 32): unknown field `by`, expected `opening`; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);

@@ -2,7 +2,7 @@
 
 use bench_tests::program::run;
 use insta::assert_snapshot;
-use sim_core::session::journal::Chain;
+use sim_core::session::journal::{Chain, FORM};
 
 use super::desk::{desk, object, refused, refused_as_json, rehearsed};
 
@@ -80,10 +80,10 @@ fn what_is_no_journal_of_this_program_says_so() {
     assert_snapshot!(said_about(journal.lines().next().unwrap().as_bytes()), @"a.journal: line 1: this is not the journal of a session: give a file that a session wrote");
     let head: String = journal.split_inclusive('\n').take(2).collect();
     assert_snapshot!(said_about(head.as_bytes()), @"a.journal: line 2: the journal ends before its session begins: there is nothing to replay, so begin a new session");
-    let other = Chain::default().add("Journal(form:1,version:\"0.0.9\")") + "\n";
+    let other = Chain::default().add(&format!("Journal(form:{FORM},version:\"0.0.9\")")) + "\n";
     assert_snapshot!(said_about(other.as_bytes()).replace(sim_core::VERSION, "[THIS]"), @"a.journal: line 1: the journal was written by version 0.0.9, and this is version [THIS]: only the same version gives the same session, so replay it with version 0.0.9");
-    let other = Chain::default().add("Journal(form:2,version:\"7.0.0\")") + "\n";
-    assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has format 2, and this program reads format 1: replay it with version 7.0.0, which wrote it");
+    let other = Chain::default().add("Journal(form:1,version:\"0.1.0\")") + "\n";
+    assert_snapshot!(said_about(other.as_bytes()), @"a.journal: line 1: the journal has format 1, and this program reads format 2: replay it with version 0.1.0, which wrote it");
 }
 
 #[test]

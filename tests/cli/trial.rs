@@ -143,7 +143,7 @@ fn json_and_table_tell_the_same() {
     };
     assert_eq!((cell(0, "operator"), cell(1, "operator")), ("one-leg".into(), "careful".into()));
     assert_eq!((cell(0, "passed"), cell(1, "passed")), ("0".into(), "3".into()));
-    assert_eq!(cell(0, "decided_by"), "both-legs");
+    assert_eq!(cell(0, "decided_by"), "points-spread");
     for row in 0..2 {
         let low: f64 = cell(row, "pass_low").parse().unwrap();
         let in_json = scenario["operators"][row]["pass_rate"]["low"].as_f64().unwrap();

@@ -98,7 +98,7 @@ fn a_report_of_nothing_says_so() {
     let mut browser = Browser::start();
     let paper = looked_at(&ended, &mut browser);
     for words in [
-        "None: every rule in force was followed.",
+        "None: every rule that the work came to was followed.",
         "There were no faults, and none was reported.",
         "not given",
     ] {

@@ -45,8 +45,8 @@ pub fn journals() -> TempDir {
     write("edited.journal", &whole.replacen("3.40", "3.45", 1).replacen("2.2", "2.3", 1));
     write("notes.journal", "a shopping list\n");
     write("second.journal", &whole);
-    let other =
-        sim_core::session::journal::Chain::default().add("Journal(form:1,version:\"0.0.9\")");
+    let other = sim_core::session::journal::Chain::default()
+        .add(&format!("Journal(form:{},version:\"0.0.9\")", sim_core::session::journal::FORM));
     write("old.journal", &(other + "\n"));
     folder
 }

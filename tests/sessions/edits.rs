@@ -226,7 +226,7 @@ fn a_journal_of_another_version_or_form_names_the_version_that_reads_it() {
             .replace(&format!("format {FORM}"), "format [THIS]")
     };
     insta::assert_snapshot!(said(&version, "version:\"0.0.9\""), @"line 1: the journal was written by version 0.0.9, and this is version [THIS]: only the same version gives the same session, so replay it with version 0.0.9");
-    insta::assert_snapshot!(said("form:1", "form:9"), @"line 1: the journal has format 9, and this program reads format [THIS]: replay it with version [THIS], which wrote it");
+    insta::assert_snapshot!(said(&format!("form:{FORM}"), "form:9"), @"line 1: the journal has format 9, and this program reads format [THIS]: replay it with version [THIS], which wrote it");
     let first = forged([format!("Journal(form:{FORM},{version})").as_str()]);
     assert_eq!(sound().lines().next(), first.lines().next(), "a forged head is as good as ours");
 }
@@ -331,7 +331,7 @@ fn no_text_from_a_journal_reaches_a_message_raw() {
     let name = drawn.split('"').next().unwrap();
     let forgeries = [
         forgery(1, &version, &format!("version:\"0.0.9{wild}\"")),
-        forgery(1, "form:1,version:\"", &format!("form:9,version:\"{wild}")),
+        forgery(1, &format!("form:{FORM},version:\""), &format!("form:9,version:\"{wild}")),
         forgery(3, &format!("[(\"{name}\","), &format!("[(\"{wild}\",NaN),(\"{name}\",")),
     ];
     for forgery in forgeries {
@@ -347,7 +347,7 @@ fn a_version_of_endless_length_makes_no_journal() {
     let endless = format!("version:\"{}\"", "9".repeat(1 << 20));
     for (from, to) in [
         (version.clone(), endless.clone()),
-        (format!("form:1,{version}"), format!("form:9,{endless}")),
+        (format!("form:{FORM},{version}"), format!("form:9,{endless}")),
     ] {
         let error = replayed(&forgery(1, &from, &to)).unwrap_err();
         assert_eq!(error, JournalError::NotAJournal { line: 1 });

@@ -55,7 +55,9 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
         let (name, got) = (part_name(part.name), one.write(part.got));
         match part.assessed {
             true => writeln!(out, "  {name:<10} {got:>5} of {:3.0}", part.weight)?,
-            false => writeln!(out, "  {name:<10} {NOT_ASSESSED}")?,
+            false => {
+                writeln!(out, "  {name:<10} {:>5} of {:3.0} ({NOT_ASSESSED})", "–", part.weight)?
+            }
         }
         for reason in &part.reasons {
             writeln!(out, "             - {reason}")?;

@@ -69,9 +69,7 @@ impl TracePlot {
         let is_of = |reading: &&ReadingJudged| match reading.instrument {
             Instrument::LegUp | Instrument::LegDown => of == TraceOf::Manometer,
             Instrument::Pen => of == TraceOf::Pen,
-            Instrument::Barometer
-            | Instrument::Thermometer
-            | Instrument::ElapsedTimeMeter => false,
+            Instrument::Barometer | Instrument::Thermometer | Instrument::ElapsedTimeMeter => false,
         };
         let written = marks.readings.iter().filter(is_of).map(|reading| {
             // Legs are written without their sign; on the scale one is below zero.
