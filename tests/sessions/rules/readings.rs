@@ -5,6 +5,7 @@ use sim_core::field_book::Field;
 use sim_core::marking::cost::{Costs, costs};
 use sim_core::marking::{Marks, mark};
 use sim_core::session::action::{Action, Sight, Struck};
+use sim_core::time::TICKS_PER_SECOND;
 
 use super::deeds::turns_knob;
 use super::script::{Deed, Script, Step, point};
@@ -31,7 +32,9 @@ fn measured_twice(between: impl IntoIterator<Item = Action>) -> Script {
     let mut script = Script::careful();
     let start = script.look_before(Field::Chart(point(1)), Sight::Tube);
     let end = script.written(Field::DeltaH(point(7))) + 1;
-    let taken: Vec<Step> = script.steps[start..end].to_vec();
+    let mut taken: Vec<Step> = script.steps[start..end].to_vec();
+    // The flow settles after the knob was opened again.
+    taken[0].ticks = 130 * TICKS_PER_SECOND;
     let does = |action| Step { ticks: 0, deed: Deed::Does(action) };
     let mends = [Action::SwingManometer { by_deg: -9.0 }, Action::TurnKnob { opening: 1.0 }];
     let again = between.into_iter().chain(mends).map(does).chain(taken);
