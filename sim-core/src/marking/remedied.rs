@@ -45,7 +45,7 @@ fn charts_are_nearer(evidence: &Evidence<'_>) -> bool {
     let points = evidence.book.points();
     let nearer = points.iter().filter(|&&point| {
         let field = Field::Chart(point);
-        let Some((at, written)) = evidence.written(field).zip(evidence.book.number(field)) else {
+        let Some((at, written)) = evidence.read(field).zip(evidence.book.number(field)) else {
             return false;
         };
         let facts = at.facts();
@@ -57,7 +57,7 @@ fn charts_are_nearer(evidence: &Evidence<'_>) -> bool {
 /// Whether the pressure as written is nearer to the true pressure than the barometer's pointer was.
 fn pressure_is_nearer(evidence: &Evidence<'_>) -> bool {
     let field = Field::Pressure;
-    evidence.written(field).zip(evidence.book.number(field)).is_some_and(|(at, written)| {
+    evidence.read(field).zip(evidence.book.number(field)).is_some_and(|(at, written)| {
         let facts = at.facts();
         let off = |mmhg: f64| (mmhg - facts.pressure_mmhg).abs();
         off(written) < off(facts.barometer_mmhg)
@@ -67,7 +67,7 @@ fn pressure_is_nearer(evidence: &Evidence<'_>) -> bool {
 /// The last reading of a point or of a flow check.
 fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     let points = evidence.points().into_iter().map(|point| point.last);
-    let checks = readings(evidence).into_iter().filter_map(|n| evidence.written(Field::CheckUp(n)));
+    let checks = readings(evidence).into_iter().filter_map(|n| evidence.read(Field::CheckUp(n)));
     points.chain(checks).max_by_key(|at| at.index)
 }
 
@@ -92,7 +92,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     let at_first = |right: &dyn Fn(&GroundTruth) -> bool| first.is_some_and(|at| right(at.facts()));
     let at_last = |right: &dyn Fn(&GroundTruth) -> bool| last.is_some_and(|at| right(at.facts()));
     let when_written = |field, right: &dyn Fn(&GroundTruth) -> bool| {
-        evidence.written(field).is_some_and(|at| right(at.facts()))
+        evidence.read(field).is_some_and(|at| right(at.facts()))
     };
     let at_leaving = |right: &dyn Fn(&RunGroundTruth) -> bool| {
         let run = evidence.leaving().and_then(|at| at.facts().run.as_ref());
