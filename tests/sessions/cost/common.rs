@@ -53,7 +53,8 @@ pub fn redone_on(
     let mut session = Session::begin(text, signed.source.seed, Box::new(NullSink)).unwrap();
     for moment in &signed.moments {
         let Tick(now) = session.now();
-        session.advance(moment.tick.0 - now).unwrap();
+        // A deed that was added keeps the hands busy: the next one then comes a little later.
+        session.advance(moment.tick.0.saturating_sub(now)).unwrap();
         for action in change(&moment.action, &session.view()) {
             // A deed that has become needless, such as sliding a scale by nothing, may be refused.
             let _refused = session.act(action);
