@@ -44,7 +44,7 @@ fn every_session_is_listed_however_many_there_are() {
         assert!(bench.is_there(&format!("First calibration, {minutes} min in")), "{minutes} min");
     }
     // The next rig is one on which none of them was had.
-    let rig = bench.value_of("rig number: another number is another rig");
+    let rig = bench.value_of("rig number: each number sets up a different rig");
     assert_eq!(rig.as_deref(), Some("10"));
 }
 
@@ -188,12 +188,12 @@ fn the_window_goes_on_while_the_list_is_read() {
         bench.app.update();
     }
     let shown = bench.on_screen();
-    assert!(shown.contains("are being read"), "{shown}");
+    assert!(shown.contains("is being read"), "{shown}");
     assert!(shown.contains("F1 help"), "{shown}");
     drop(turn);
     bench.rest(4);
     let shown = bench.on_screen();
-    assert!(!shown.contains("are being read"), "{shown}");
+    assert!(!shown.contains("is being read"), "{shown}");
     assert!(shown.contains("First calibration, 2 min in"), "{shown}");
     assert_eq!(bench.label_of_focus().as_deref(), Some("First calibration, 2 min in"));
 }

@@ -17,7 +17,9 @@ use super::labels::{is_number, label};
 use crate::desk::{Book, Desk, GoTo};
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
+use crate::ui::typing::settle;
 
 /// The field that an input writes into.
 #[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +33,7 @@ pub struct EntryPlugin;
 
 impl Plugin for EntryPlugin {
     fn build(&self, app: &mut App) {
-        app.add_observer(on_left).add_observer(on_enter).add_systems(
+        app.add_observer(on_left).add_observer(on_enter).add_observer(write).add_systems(
             Update,
             (note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)), go_to)
                 .in_set(Frame::Show),
@@ -44,7 +46,7 @@ fn any_added(added: Query<(), Added<EntryNote>>) -> bool {
 }
 
 /// A field with its label, unit and note, one line.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, field: Field) {
+pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, field: Field) {
     let (name, unit) = label(field);
     leaf.spawn(Node {
         flex_direction: FlexDirection::Column,
@@ -53,20 +55,20 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, field:
         ..default()
     })
     .with_children(|column| {
-        column.spawn(theme::text(name, theme::SMALL, theme.ink));
+        column.spawn(theme::text(name, theme::SMALL, Tone::Ink));
         column
             .spawn(Node { column_gap: px(6), align_items: AlignItems::Center, ..default() })
             .with_children(|row| {
                 row.spawn(Node { flex_grow: 1.0, flex_basis: px(0), ..default() }).with_children(
                     |cell| {
-                        cell.spawn(input(theme, book, field, &spoken_label(field)));
+                        cell.spawn(input(book, field, &spoken_label(field)));
                     },
                 );
                 if !unit.is_empty() {
-                    row.spawn(theme::italic(unit, theme::SMALL, theme.ink_soft));
+                    row.spawn(theme::italic(unit, theme::SMALL, Tone::InkSoft));
                 }
             });
-        column.spawn((EntryNote(field), theme::italic("", theme::SMALL, theme.caution)));
+        column.spawn((EntryNote(field), theme::italic("", theme::SMALL, Tone::Caution)));
     });
 }
 
@@ -90,7 +92,7 @@ pub fn spoken_label(field: Field) -> String {
 }
 
 /// The input alone.
-pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundle {
+pub fn input(book: &Book, field: Field, name: &str) -> impl Bundle {
     let written = book.0.text(field).unwrap_or_default();
     (
         EntryField(field),
@@ -98,7 +100,7 @@ pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundl
         SelectAllOnFocus,
         spoken(Role::TextInput, name, written),
         TabIndex(0),
-        theme::handwriting(theme),
+        theme::handwriting(),
         Node {
             width: percent(100),
             padding: UiRect::axes(px(4), px(3)),
@@ -106,8 +108,8 @@ pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundl
             border_radius: BorderRadius::all(px(2)),
             ..default()
         },
-        BorderColor::all(theme.line),
-        BackgroundColor(theme.page),
+        Border(Tone::Line),
+        Surface(Tone::Page),
         theme::ring(),
     )
 }
@@ -126,39 +128,46 @@ fn go_to(
     }
 }
 
-/// Writes what stands in a field, if it is another text than the book has.
-fn write(field: Field, typed: &EditableText, book: &Book, desk: &mut Desk) {
-    let text = typed.value().to_string();
-    if text.trim() != book.0.text(field).unwrap_or_default() {
-        desk.ask(Action::Write { field, text });
-    }
+/// A field is left, or done with: what stands in it is written.
+#[derive(Event, Debug, Clone, Copy)]
+struct Done(Entity);
+
+/// Keys that were pressed in the same frame come first.
+fn done(field: Entity, commands: &mut Commands) {
+    settle(commands);
+    commands.trigger(Done(field));
 }
 
-fn on_left(
-    lost: On<FocusLost>,
-    fields: Query<(&EntryField, &EditableText)>,
-    book: Res<Book>,
-    desk: Option<ResMut<Desk>>,
-) {
-    if let (Ok((EntryField(field), typed)), Some(mut desk)) = (fields.get(lost.entity), desk) {
-        write(*field, typed, &book, &mut desk);
+fn on_left(lost: On<FocusLost>, fields: Query<(), With<EntryField>>, mut commands: Commands) {
+    if fields.contains(lost.entity) {
+        done(lost.entity, &mut commands);
     }
 }
 
 fn on_enter(
     pressed: On<FocusedInput<KeyboardInput>>,
-    fields: Query<(&EntryField, &EditableText)>,
-    book: Res<Book>,
-    desk: Option<ResMut<Desk>>,
+    fields: Query<(), With<EntryField>>,
+    mut commands: Commands,
 ) {
     let input = &pressed.input;
-    if input.logical_key != Key::Enter || input.state != ButtonState::Pressed {
-        return;
+    let enter = input.logical_key == Key::Enter && input.state == ButtonState::Pressed;
+    if enter && fields.contains(pressed.focused_entity) {
+        done(pressed.focused_entity, &mut commands);
     }
-    if let (Ok((EntryField(field), typed)), Some(mut desk)) =
-        (fields.get(pressed.focused_entity), desk)
-    {
-        write(*field, typed, &book, &mut desk);
+}
+
+/// Writes what stands in a field, if it is another text than the book has.
+fn write(
+    done: On<Done>,
+    fields: Query<(&EntryField, &EditableText)>,
+    (book, desk): (Res<Book>, Option<ResMut<Desk>>),
+) {
+    let (Ok((EntryField(field), typed)), Some(mut desk)) = (fields.get(done.0), desk) else {
+        return;
+    };
+    let text = typed.value().to_string();
+    if text.trim() != book.0.text(*field).unwrap_or_default() {
+        desk.ask(Action::Write { field: *field, text });
     }
 }
 

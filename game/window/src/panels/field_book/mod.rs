@@ -16,4 +16,4 @@ mod volume;
 pub use book::{FieldBookPlugin, PageTurn, spawn};
 pub use page::Page;
 pub use plot::PlotRequest;
-pub use remarks::{Choice, RemarkRequest, Verdict};
+pub use remarks::{DecisionRequest, ReportRequest, SIGN, SIGN_AGAIN, SignRequest, Verdict};

@@ -6,7 +6,8 @@ use sim_core::field_book::{Field, PointNumber};
 use super::entry::{self, EntryNote};
 use super::labels::label;
 use crate::desk::{Book, Papers};
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// Fewest rows of the table.
 const FEWEST: usize = 7;
@@ -21,18 +22,25 @@ fn rows(papers: &Papers, book: &Book) -> usize {
     usize::from(papers.work_order.points).max(written + 1).max(FEWEST)
 }
 
+/// What stands over a column: it has less room than a line of its own.
+const fn head(field: Field) -> &'static str {
+    match field {
+        Field::ChartTerm(_) => "corr.",
+        _ => label(field).0,
+    }
+}
+
 /// The page.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, book: &Book) {
-    table(leaf, theme, book, &COLUMNS, rows(papers, book));
+pub fn spawn(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Book) {
+    table(leaf, book, &COLUMNS, rows(papers, book));
     let units = "up, down: inches from zero, each leg; \u{394}H: inches of water; chart: its own \
-        divisions; flow: std m\u{b3}/min";
-    leaf.spawn(theme::italic(units, theme::SMALL, theme.ink_soft));
+        divisions; flow: std m\u{b3}/min; corr.: corrected chart reading";
+    leaf.spawn(theme::italic(units, theme::SMALL, Tone::InkSoft));
 }
 
 /// A table with a numbered row for each reading, and a column for each of its fields.
 pub fn table(
     leaf: &mut ChildSpawnerCommands,
-    theme: &Theme,
     book: &Book,
     columns: &[fn(PointNumber) -> Field],
     rows: usize,
@@ -50,8 +58,8 @@ pub fn table(
         let Some(first) = PointNumber::all().next() else { return };
         for column in columns {
             row.spawn(cell()).with_children(|cell| {
-                let name = label(column(first)).0;
-                cell.spawn(theme::text(name, theme::SMALL, theme.ink_soft));
+                let name = head(column(first));
+                cell.spawn(theme::text(name, theme::SMALL, Tone::InkSoft));
             });
         }
     });
@@ -59,17 +67,17 @@ pub fn table(
         leaf.spawn(line()).with_children(|row| {
             row.spawn(number()).with_children(|cell| {
                 let text = point.number().to_string();
-                cell.spawn(theme::text(text, theme::SMALL, theme.ink_soft));
+                cell.spawn(theme::text(text, theme::SMALL, Tone::InkSoft));
             });
             for column in columns {
                 let field = column(point);
                 row.spawn(cell()).with_children(|cell| {
-                    cell.spawn(entry::input(theme, book, field, &entry::spoken_label(field)));
+                    cell.spawn(entry::input(book, field, &entry::spoken_label(field)));
                 });
             }
         });
         for column in columns {
-            leaf.spawn((EntryNote(column(point)), theme::italic("", theme::SMALL, theme.caution)));
+            leaf.spawn((EntryNote(column(point)), theme::italic("", theme::SMALL, Tone::Caution)));
         }
     }
 }
