@@ -301,6 +301,11 @@ impl Fault {
         ORDER_OF_WORK.into_iter().flat_map(of_place)
     }
 
+    /// What is known about it, whatever its size.
+    pub const fn sheet(&self) -> &'static Sheet {
+        self.kind().sheet()
+    }
+
     /// Its name, as a scenario writes it.
     pub const fn name(&self) -> &'static str {
         self.sheet().name
@@ -350,6 +355,18 @@ impl Fault {
     pub(crate) fn end(&self, mut site: Site<'_>) {
         self.end_as_declared(&mut site);
         site.rig.flow_was_disturbed();
+    }
+}
+
+impl FaultKind {
+    /// Where it sits.
+    pub const fn place(self) -> FaultPlace {
+        self.sheet().place
+    }
+
+    /// What can be wrong at a place, in the order of the table.
+    pub fn of_place(place: FaultPlace) -> impl Iterator<Item = Self> {
+        Self::ALL.iter().copied().filter(move |kind| kind.place() == place)
     }
 }
 

@@ -5,6 +5,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use sha2::{Digest as _, Sha256};
 
+use crate::digest::{Digest, Digestible, digest_fields};
 use crate::math;
 
 /// A stream of random numbers that belongs to one named source in one session.
@@ -81,9 +82,12 @@ impl GaussMarkov {
     }
 }
 
-impl crate::digest::Digestible for GaussMarkov {
-    fn digest(&self, digest: &mut crate::digest::Digest) {
-        digest.number(self.value);
-        digest.whole(self.stream.position());
+impl Digestible for Stream {
+    fn digest(&self, digest: &mut Digest) {
+        let Self(generator) = self;
+        digest.bytes(&generator.get_seed());
+        digest.whole(self.position());
     }
 }
+
+digest_fields!(GaussMarkov { stream, keep, kick, value });

@@ -6,6 +6,7 @@ mod desk;
 mod drive;
 mod json;
 mod output;
+mod people;
 mod printed;
 mod progress;
 mod rehearse;

@@ -47,7 +47,7 @@ fn results(folder: &Path) -> [String; 3] {
 
 /// Runs over a folder with two blocks of sessions for each of two operators.
 fn into(folder: &Path, jobs: &str, more: &[&str]) -> Said {
-    let (file, folder) = (scenario("02_leaking_valve.ron"), folder.to_str().unwrap());
+    let (file, folder) = (scenario("02_two_lines_and_an_audit.ron"), folder.to_str().unwrap());
     let mut arguments = vec![file.as_str(), "--out", folder, "--jobs", jobs];
     arguments.extend(["--runs", "52", "--operators", "careful,skips-hold-test+accepts-any-line"]);
     arguments.extend(more);

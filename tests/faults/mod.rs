@@ -10,7 +10,7 @@ use sim_core::marking::judgement::FaultVerdict;
 use sim_core::marking::mark;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
-use sim_core::session::action::{Action, Remark};
+use sim_core::session::action::{Action, FaultReport, SuspectedCause};
 use sim_core::session::journal::NullSink;
 
 use bench::Bench;
@@ -94,12 +94,17 @@ fn answer(fault: &Fault, says: &str, seed: u64) -> Result<(), Vec<String>> {
         _ => None,
     });
     let here: Vec<_> = reported.filter(|remark| remark.place == fault.place()).collect();
-    let itself = |remark: &&Remark| {
-        remark.what.contains(says) && fault.sheet().right.contains(&remark.response)
+    let itself = |report: &&FaultReport| {
+        let cause = match &report.cause {
+            SuspectedCause::Known(kind) => *kind == fault.kind() || report.seen.contains(says),
+            SuspectedCause::NotKnownYet => report.seen.contains(says),
+            SuspectedCause::SomethingElse(_) => false,
+        };
+        cause && fault.sheet().right.contains(&report.response)
     };
     match found && here.iter().any(itself) {
         true => Ok(()),
-        false => Err(here.into_iter().map(|remark| remark.what.clone()).collect()),
+        false => Err(here.into_iter().map(|remark| remark.words()).collect()),
     }
 }
 

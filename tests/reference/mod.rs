@@ -19,6 +19,7 @@ mod pen_play;
 mod pen_taps;
 mod published_concentration;
 mod standard_atmosphere;
+mod test_theory;
 mod trapped_air;
 mod u_tube;
 mod u_tube_tilt;
@@ -106,6 +107,7 @@ pub fn groups() -> Vec<Group> {
                 by_hand::rows(),
             ],
         ),
+        group("Statistics of examinations", &[test_theory::rows()]),
     ]
 }
 

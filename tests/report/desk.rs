@@ -16,7 +16,7 @@ pub const SESSIONS: [(&str, &str); 5] = [
     ("01_first_calibration", "careful"),
     ("24_the_same_again", CARELESS),
     ("27_from_set_point_to_volume", "hurried"),
-    ("11_afternoon_clouds", "careful"),
+    ("11_before_the_fire_season", "careful"),
     ("28_between_two_calibrations", "never-zeroes"),
 ];
 

@@ -54,6 +54,7 @@ fn everything() -> MarkedSession {
             fault: Some(fault),
             what: fault.sheet().title.to_owned(),
             reported: None,
+            suspected: None,
             response: None,
             verdict: FaultVerdict::Missed,
         })

@@ -17,7 +17,7 @@ fn ever(signed: &EndedSession, wanted: impl Fn(&Action) -> bool) -> bool {
 #[test]
 fn water_stays_in_a_tube_that_nobody_looks_over() {
     let drained = |name| {
-        let (signed, _) = session_of("07_drops_in_the_tube.ron", name, 1);
+        let (signed, _) = session_of("07_after_the_river_crew.ron", name, 1);
         ever(&signed, |action| *action == Action::DrainTube)
     };
     assert!(drained("careful"));
@@ -26,7 +26,7 @@ fn water_stays_in_a_tube_that_nobody_looks_over() {
 
 #[test]
 fn one_leg_is_doubled() {
-    let (signed, _) = session_of("08_wide_limb.ron", "doubles-a-leg", 1);
+    let (signed, _) = session_of("08_number_six.ron", "doubles-a-leg", 1);
     let up = signed.book.number(Field::Up(point(1))).unwrap();
     assert_eq!(signed.book.number(Field::DeltaH(point(1))), Some(2.0 * up));
     assert_eq!(signed.book.text(Field::Down(point(1))), None);
@@ -35,7 +35,7 @@ fn one_leg_is_doubled() {
 #[test]
 fn the_thermometer_is_read_where_it_stands() {
     let warm = |name| {
-        let (signed, _) = session_of("10_south_wall.ron", name, 1);
+        let (signed, _) = session_of("10_fresh_paint.ron", name, 1);
         signed.book.number(Field::Temperature).unwrap() - signed.end.temperature_c
     };
     assert!(warm("ignores-thermometer") > 5.0, "{}", warm("ignores-thermometer"));
@@ -48,7 +48,7 @@ fn the_pair_printed_first_is_copied_and_a_copy_is_taken_for_the_original() {
         let (signed, _) = session_of(scenario, name, 1);
         signed.book.number(Field::CertificateSlope).unwrap()
     };
-    let (pairs, copy) = ("13_two_pairs.ron", "14_typed_copy.ron");
+    let (pairs, copy) = ("13_the_new_laboratory.ron", "14_the_tram_depot.ron");
     assert!(slope(pairs, "first-pair") < 0.7 * slope(pairs, "careful"));
     assert!((slope(copy, "trusts-copies") - slope(copy, "careful")).abs() > 1e-5);
     assert!((slope(copy, "first-pair") - slope(copy, "careful")).abs() < 1e-12);
@@ -57,7 +57,7 @@ fn the_pair_printed_first_is_copied_and_a_copy_is_taken_for_the_original() {
 #[test]
 fn who_listens_once_never_hears_the_nut_that_works_loose() {
     let turned = |name| {
-        let (signed, _) = session_of("15_fourth_corner.ron", name, 1);
+        let (signed, _) = session_of("15_beside_the_crusher.ron", name, 1);
         reported(&signed).contains(&FaultPlace::Mounting)
     };
     assert!(turned("careful"));
@@ -67,7 +67,7 @@ fn who_listens_once_never_hears_the_nut_that_works_loose() {
 #[test]
 fn the_pen_stays_below_its_stop() {
     let set = |name| {
-        let (signed, _) = session_of("17_below_the_stop.ron", name, 1);
+        let (signed, _) = session_of("17_counting_geese.ron", name, 1);
         ever(&signed, |action| matches!(action, Action::SetPenZero { .. }))
     };
     assert!(set("careful"));
@@ -80,17 +80,17 @@ fn what_is_not_looked_at_again_is_not_found() {
         let (signed, _) = session_of(scenario, name, 1);
         reported(&signed).contains(&place)
     };
-    let clock = "19_a_day_that_ran_long.ron";
+    let clock = "19_two_charts_in_june.ron";
     assert!(found(clock, "careful", FaultPlace::Recorder));
     assert!(!found(clock, "never-looks-back", FaultPlace::Recorder));
-    let cable = "20_long_cable.ron";
+    let cable = "20_the_far_side_of_the_pit.ron";
     assert!(found(cable, "careful", FaultPlace::Blower));
     assert!(!found(cable, "ignores-blower", FaultPlace::Blower));
 }
 
 #[test]
 fn who_ignores_thunder_signs_in_it() {
-    let ended = |name| session_of("11_afternoon_clouds.ron", name, 1).0.ended;
+    let ended = |name| session_of("11_before_the_fire_season.ron", name, 1).0.ended;
     assert_eq!(ended("careful"), Ending::LeftRoof);
     assert_eq!(ended("ignores-thunder"), Ending::Signed);
 }

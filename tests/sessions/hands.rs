@@ -1,14 +1,15 @@
 //! Random hands: every action, with sense, at its limits, and with no sense at all.
 
-use sim_core::field_book::{Field, PointNumber};
+use sim_core::field_book::{Decision, Field, PointNumber, Struck};
 use sim_core::noise::Stream;
 use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
-    Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
-    WasherSeat,
+    Action, BarometerReference, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic, OnOff,
+    Response, Sight, SuspectedCause, WasherSeat,
 };
+use sim_core::time::Date;
 
 /// Numbers that no dial shows.
 const WILD: [f64; 14] = [
@@ -161,25 +162,38 @@ impl Hands {
         self.one(&fields)
     }
 
-    fn remark(&mut self) -> Remark {
-        let place = self.one(&[
-            FaultPlace::Manometer,
-            FaultPlace::Tube,
-            FaultPlace::Calibrator,
-            FaultPlace::Certificate,
-            FaultPlace::Mounting,
-            FaultPlace::Blower,
-            FaultPlace::FlowController,
-            FaultPlace::Recorder,
-            FaultPlace::Barometer,
-            FaultPlace::Thermometer,
-            FaultPlace::Weather,
-            FaultPlace::Filter,
-            FaultPlace::Timer,
-        ]);
+    fn struck(&mut self) -> Struck {
+        let number = 1 + self.below(usize::from(PointNumber::MAX)) as u8;
+        let point = PointNumber::try_from(number).unwrap();
+        if self.percent(50) { Struck::Point(point) } else { Struck::Field(self.field()) }
+    }
+
+    fn decision(&mut self) -> Decision {
+        let not_valid_since = Date::new(2026, 3, 2).ok();
+        self.one(&[
+            Decision::CalibrationAccepted { line_moved: false },
+            Decision::CalibrationAccepted { line_moved: true },
+            Decision::CalibrationRefused,
+            Decision::CheckPassed,
+            Decision::CheckFailed { calibrate_again: true, not_valid_since },
+            Decision::SampleValid,
+            Decision::SampleNotValid,
+        ])
+    }
+
+    fn report(&mut self) -> FaultReport {
+        let kind = self.one(FaultKind::ALL);
+        let (place, cause) = match self.below(4) {
+            0 => (self.one(&FaultPlace::ALL), SuspectedCause::NotKnownYet),
+            1 => (self.one(&FaultPlace::ALL), SuspectedCause::SomethingElse(self.text())),
+            // Now and then a cause is named at a place where it cannot be.
+            2 => (self.one(&FaultPlace::ALL), SuspectedCause::Known(kind)),
+            _ => (kind.place(), SuspectedCause::Known(kind)),
+        };
         let responses =
             [Response::Repaired, Response::Corrected, Response::Rejected, Response::Noted];
-        Remark { place, what: self.text(), response: self.one(&responses) }
+        let (seen, response) = (self.text(), self.one(&responses));
+        FaultReport { place, cause, seen, shown_by: Vec::new(), response }
     }
 
     /// The next action. The two that end a session come once in some thousands.
@@ -291,9 +305,11 @@ impl Hands {
     }
 
     fn book_and_eyes(&mut self) -> Action {
-        match self.below(8) {
+        match self.below(10) {
+            8 => Action::Strike { what: self.struck() },
+            9 => Action::Decide { decision: self.decision(), reason: self.text() },
             0 => Action::Listen,
-            1 => Action::Report(self.remark()),
+            1 => Action::Report(self.report()),
             2 => {
                 let topics = [
                     HelpTopic::WhatNow,

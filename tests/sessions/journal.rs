@@ -22,7 +22,7 @@ fn sessions() -> [Recorded; 3] {
         .replace("terms: (", "terms: (time_limit_min: 20, ");
     [
         rehearsed(&clean, "careful", 1),
-        rehearsed(&scenario("03_missing_gasket.ron"), "hurried+one-leg", 3),
+        rehearsed(&scenario("03_a_new_blower.ron"), "hurried+one-leg", 3),
         rehearsed(&limited, "careful", 2),
     ]
 }
@@ -65,7 +65,7 @@ fn a_replay_ends_in_the_same_bits_and_marks() {
 fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
     let folder = tempfile::tempdir().unwrap();
     for (index, (name, operator, seed)) in
-        [(CLEAN, "careful", 1), ("03_missing_gasket.ron", "hurried+one-leg", 3)].iter().enumerate()
+        [(CLEAN, "careful", 1), ("03_a_new_blower.ron", "hurried+one-leg", 3)].iter().enumerate()
     {
         let rehearsed = rehearsed(&scenario(name), operator, *seed);
         let mut input = String::new();
@@ -170,13 +170,13 @@ impl JournalSink for Flaky {
 
 #[test]
 fn a_line_that_could_not_be_written_was_not_done_and_the_journal_still_holds() {
-    let session = rehearsed(&scenario("02_leaking_valve.ron"), "careful", 1);
+    let session = rehearsed(&scenario("02_two_lines_and_an_audit.ron"), "careful", 1);
     let all = actions(&session.journal);
     let end = sealed_at(&session.journal);
     for fails_at in 4..=session.journal.lines().count() {
         let paper = Paper::default();
         let ink = Flaky { paper: paper.clone(), lines: 0, fails_at };
-        let text = scenario("02_leaking_valve.ron");
+        let text = scenario("02_two_lines_and_an_audit.ron");
         let mut live = Session::begin(&text, 1, Box::new(ink)).unwrap();
         let mut failures = 0;
         for (tick, action) in &all {

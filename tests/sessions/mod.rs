@@ -19,3 +19,4 @@ mod rules;
 mod run;
 mod scrub;
 mod stepping;
+mod tampering;

@@ -41,7 +41,8 @@ fn a_fault_begins_right_after_its_event_and_stays() {
         ("TubeConnected", |a| *a == Action::ConnectTube, 0),
         ("ChartFitted", |a| *a == Action::FitChart, 0),
         ("KnobTurned(2)", |a| matches!(a, Action::TurnKnob { .. }), 1),
-        ("PointWritten(3)", |a| matches!(a, Action::Write { field: Field::Chart(_), .. }), 2),
+        // The careful operator writes the pen first, then the legs.
+        ("PointWritten(3)", |a| matches!(a, Action::Write { field: Field::Down(_), .. }), 2),
     ];
     for (event, wanted, nth) in cases {
         let signed =
@@ -51,6 +52,42 @@ fn a_fault_begins_right_after_its_event_and_stays() {
         let mut later = signed.moments.iter().skip(index + 1);
         assert!(later.all(|moment| moment.before.faults.len() == 1), "{event}");
     }
+}
+
+/// Writes these fields of the first point one after the other, and tells after which of them a fault
+/// that begins with the point is in force.
+fn begins_after(fields: &[&str], then: Option<Action>) -> Vec<bool> {
+    let fault = "(fault: LowVoltage(by_v: 3), onset: AtEvent(PointWritten(1)))";
+    let text = CLEAN.replace("    terms:", &format!("    faults: [{fault}],\n    terms:"));
+    let mut session = Session::begin(&text, 2, Box::new(NullSink)).unwrap();
+    session.act(Action::Take { part: sim_core::rig::parts::RigPart::Calibrator }).unwrap();
+    for field in fields {
+        let field = ron::from_str(field).unwrap();
+        session.act(Action::Write { field, text: "3.1".to_owned() }).unwrap();
+    }
+    session.act(then.unwrap_or(Action::Listen)).unwrap();
+    session.act(Action::Sign).unwrap();
+    let signed = session.open().unwrap();
+    // Without what was taken up at first and the signature.
+    let done = &signed.moments[1..signed.moments.len() - 1];
+    done.iter().map(|moment| !moment.after.faults.is_empty()).collect()
+}
+
+#[test]
+fn a_point_is_written_when_all_its_readings_are_whichever_comes_first() {
+    let chart_first = begins_after(&["chart(1)", "up(1)", "down(1)"], None);
+    assert_eq!(chart_first, [false, false, true, true]);
+    let legs_first = begins_after(&["up(1)", "down(1)", "chart(1)"], None);
+    assert_eq!(legs_first, [false, false, true, true]);
+    assert_eq!(begins_after(&["delta_h(1)", "chart(1)"], None), [false, true, true]);
+    assert_eq!(begins_after(&["chart(1)", "chart(2)", "delta_h(2)"], None), [false; 4]);
+}
+
+#[test]
+fn a_point_that_is_left_unfinished_counts_as_written_when_the_knob_is_turned() {
+    let knob = Action::TurnKnob { opening: 0.8 };
+    assert_eq!(begins_after(&["chart(1)"], Some(knob.clone())), [false, true]);
+    assert_eq!(begins_after(&["chart(2)"], Some(knob)), [false, false]);
 }
 
 /// Ticks at which the fault was found to have begun, or to have gone.

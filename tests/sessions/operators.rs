@@ -99,13 +99,13 @@ fn the_careful_one_does_the_whole_job_without_a_refusal() {
 #[test]
 fn hands_go_in_only_when_the_rotor_stands() {
     for (name, _) in NAMES {
-        let (signed, _) = session_of("03_missing_gasket.ron", name, 4);
+        let (signed, _) = session_of("03_a_new_blower.ron", name, 4);
         assert_eq!(hand_in_danger(&signed), None, "{name}");
     }
     // Only a leak that is heard while the blower runs tempts a hand in.
-    let (signed, _) = session_of("15_fourth_corner.ron", "careful", 4);
+    let (signed, _) = session_of("15_beside_the_crusher.ron", "careful", 4);
     assert_eq!(hand_in_danger(&signed), None);
-    let (signed, _) = session_of("15_fourth_corner.ron", "reaches-in", 4);
+    let (signed, _) = session_of("15_beside_the_crusher.ron", "reaches-in", 4);
     assert!(hand_in_danger(&signed).is_some());
 }
 
@@ -189,7 +189,7 @@ fn the_scale_is_never_slid() {
 
 #[test]
 fn the_top_certificate_is_taken_unread() {
-    let scenario = "04_two_certificates.ron";
+    let scenario = "04_the_firehouse.ron";
     let (trusting, _) = session_of(scenario, "trusts-certificates", 1);
     let (careful, _) = session_of(scenario, "careful", 1);
     let date = |signed: &EndedSession| signed.book.text(Field::CertificateDate).map(str::to_owned);
@@ -214,7 +214,7 @@ fn legs_are_read_at_a_slant() {
 
 #[test]
 fn the_barometer_is_taken_as_it_shows() {
-    let scenario = "05_sea_level_barometer.ron";
+    let scenario = "05_moved_from_the_coast.ron";
     let (trusting, _) = session_of(scenario, "trusts-barometer", 1);
     let (careful, _) = session_of(scenario, "careful", 1);
     let off = |signed: &EndedSession| {
@@ -238,9 +238,9 @@ fn nobody_covers_the_openings_who_skips_the_leak_check() {
 #[test]
 fn the_careful_one_finds_what_is_wrong() {
     for (scenario, place) in [
-        ("02_leaking_valve.ron", FaultPlace::Manometer),
-        ("03_missing_gasket.ron", FaultPlace::Mounting),
-        ("06_neglected_recorder.ron", FaultPlace::Recorder),
+        ("02_two_lines_and_an_audit.ron", FaultPlace::Manometer),
+        ("03_a_new_blower.ron", FaultPlace::Mounting),
+        ("06_a_year_without_service.ron", FaultPlace::Recorder),
     ] {
         let (signed, _) = session_of(scenario, "careful", 1);
         assert!(reported(&signed).contains(&place), "{scenario}: {:?}", reported(&signed));
@@ -249,10 +249,10 @@ fn the_careful_one_finds_what_is_wrong() {
 
 #[test]
 fn the_careful_one_passes_every_scenario() {
-    for scenario in [CLEAN, "02_leaking_valve.ron", "03_missing_gasket.ron"]
+    for scenario in [CLEAN, "02_two_lines_and_an_audit.ron", "03_a_new_blower.ron"]
         .into_iter()
-        .chain(["04_two_certificates.ron", "05_sea_level_barometer.ron"])
-        .chain(["06_neglected_recorder.ron"])
+        .chain(["04_the_firehouse.ron", "05_moved_from_the_coast.ron"])
+        .chain(["06_a_year_without_service.ron"])
     {
         for seed in 1..=5 {
             let (signed, _) = session_of(scenario, "careful", seed);
@@ -271,9 +271,9 @@ fn who_has_the_habit_that_a_scenario_is_about_does_not_pass_it() {
         (CLEAN, "on-controller"),
         (CLEAN, "sees-faults"),
         (CLEAN, "slant-reader"),
-        ("04_two_certificates.ron", "trusts-certificates"),
-        ("05_sea_level_barometer.ron", "trusts-barometer"),
-        ("06_neglected_recorder.ron", "hurried"),
+        ("04_the_firehouse.ron", "trusts-certificates"),
+        ("05_moved_from_the_coast.ron", "trusts-barometer"),
+        ("06_a_year_without_service.ron", "hurried"),
     ] {
         for seed in 1..=3 {
             let (signed, _) = session_of(scenario, operator, seed);
@@ -298,7 +298,7 @@ fn thunder_drives_everyone_off_the_roof() {
 
 #[test]
 fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
-    let (signed, refused) = session_of("02_leaking_valve.ron", "careful", 1);
+    let (signed, refused) = session_of("02_two_lines_and_an_audit.ron", "careful", 1);
     assert_eq!(refused, Vec::<String>::new());
     assert!(decision(&signed).starts_with("refused: "), "{}", decision(&signed));
     assert_eq!(signed.end.places[RigPart::Calibrator as usize], PartPlace::Case);
@@ -310,13 +310,13 @@ fn a_leaking_valve_is_refused_and_the_roof_left_in_order() {
 fn least_marks(name: &str) -> f64 {
     match name {
         // Each leg for itself stands where no leg of equal bores stands.
-        "08_wide_limb.ron" => 95.0,
+        "08_number_six.ron" => 95.0,
         // The barometer is noted, and read as it shows; the pressure is off by what it is off.
-        "23_a_fine_high.ron" => 99.0,
+        "23_settled_weather.ron" => 99.0,
         // A line through points of a wandering supply wanders with it.
-        "25_nothing_stands_still.ron" => 90.0,
+        "25_wind_permitting.ron" => 90.0,
         // The scatter of honest readings passes the free percent of the line in one of the seeds.
-        "17_below_the_stop.ron" => 99.5,
+        "17_counting_geese.ron" => 99.5,
         _ => 99.9,
     }
 }

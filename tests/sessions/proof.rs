@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use sim_core::scenario::{KnownRules, Scenario, check};
-use sim_core::trial::tally::{BreachCount, MarkSums, NoticeCount};
+use sim_core::trial::tally::{MarkSums, NoticeCount, RuleCount};
 use sim_core::trial::{Tally, TrialVerdict, block, judge, rule_figures};
 
 /// Seeds in the quick proof; the long one stands in the scenarios' README.
@@ -54,7 +54,7 @@ fn a_trial_in_pieces_counts_the_same() {
     assert_eq!(whole, pieces);
     assert!(whole.is_of(7, 1));
     assert_eq!((whole.sessions, whole.faults[0].in_force), (7, 7));
-    assert!(whole.rules["two-minutes"].sessions == 7, "{:?}", whole.rules);
+    assert!(whole.rules["two-minutes"].broken == 7, "{:?}", whole.rules);
 }
 
 fn sums() -> impl Strategy<Value = MarkSums> {
@@ -64,25 +64,27 @@ fn sums() -> impl Strategy<Value = MarkSums> {
 
 fn tally() -> impl Strategy<Value = Tally> {
     let rule = prop::sample::select(vec!["warm-up", "both-legs", "thunder"]);
-    let broken = (0..50_u64, 0..5_000_000_u64);
+    let broken = (0..50_u64, 0..5_000_000_u64, sums());
     let rules = prop::collection::btree_map(rule, broken, 0..3);
     let seeds = prop::collection::btree_set(0..1000_u64, 0..9);
     let counts = (0..50_u64, 0..50_u64, 0..50_u64, 0..50_u64);
-    (counts, prop::array::uniform6(sums()), prop::array::uniform4(sums()), rules, seeds).prop_map(
-        |((passed, in_force, found, false_alarms), parts, rests, rules, seeds)| {
+    let assessed = prop::array::uniform6(0..50_u64);
+    (counts, prop::array::uniform6(sums()), assessed, rules, seeds).prop_map(
+        |((passed, in_force, found, false_alarms), parts, assessed, rules, seeds)| {
             let mut tally = Tally {
                 sessions: 50,
                 passed,
                 total: parts[0],
                 parts,
-                rests,
+                assessed,
                 faults: vec![NoticeCount { in_force, found, ..NoticeCount::default() }],
                 false_alarms,
                 ..Tally::default()
             };
-            for (rule, (sessions, rest)) in rules {
-                tally.rules.insert(rule.to_owned(), BreachCount { sessions, rest });
-                tally.decided.insert(rule.to_owned(), sessions);
+            for (rule, (broken, broken_rest, rests)) in rules {
+                let count = RuleCount { reached: 50, broken, rests, broken_rest };
+                tally.rules.insert(rule.to_owned(), count);
+                tally.decided.insert(rule.to_owned(), broken);
             }
             // A tally keeps the lowest few seeds in order.
             tally.passed_seeds = seeds.into_iter().take(5).collect();

@@ -53,8 +53,8 @@ fn done(text: &str, seed: u64, all: &[(Tick, Action)], end: Tick, pass: Passing)
 fn a_whole_session_does_not_depend_on_how_time_passes() {
     for (name, operator, seed) in [
         ("01_first_calibration.ron", "careful", 1),
-        ("03_missing_gasket.ron", "careful", 2),
-        ("06_neglected_recorder.ron", "on-controller+slant-reader", 3),
+        ("03_a_new_blower.ron", "careful", 2),
+        ("06_a_year_without_service.ron", "on-controller+slant-reader", 3),
     ] {
         let text = scenario(name);
         let session = rehearsed(&text, operator, seed);
@@ -67,8 +67,8 @@ fn a_whole_session_does_not_depend_on_how_time_passes() {
 
 #[test]
 fn nor_does_a_time_limit_or_a_mess() {
-    let limited =
-        scenario("02_leaking_valve.ron").replace("terms: (", "terms: (time_limit_min: 20, ");
+    let limited = scenario("02_two_lines_and_an_audit.ron")
+        .replace("terms: (", "terms: (time_limit_min: 20, ");
     for seed in 1..=12 {
         let (all, end) = mess(&limited, seed);
         let [one, two, three] = PASSINGS.map(|pass| done(&limited, seed, &all, end, pass));

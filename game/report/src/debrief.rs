@@ -13,6 +13,7 @@ use super::grouped_findings::{GroupedFinding, at_points, grouped};
 use super::names::{CAUTION, ending, part_name, reported, severity, verdict};
 use super::number_format::{NumberFormat, duration, signed_percent};
 use super::reading_columns::reading_error;
+use super::rule_outcomes;
 use sessions::MarkedSession;
 use words::{field_name, source_words};
 
@@ -22,17 +23,17 @@ use words::{field_name, source_words};
 ///
 /// When the output cannot be written.
 pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<()> {
-    let MarkedSession { signed, head, marks, costs } = ended;
-    let station = &signed.setup.station;
+    let MarkedSession { signed: session, head, marks, costs } = ended;
+    let station = &session.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
-    let (time, how) = (duration(signed.end_tick.seconds() / 60.0), ending(signed.ended));
-    writeln!(out, "{how} after {time} on the bench. Seed {}.", signed.source.seed)?;
+    let (time, how) = (duration(session.end_tick.seconds() / 60.0), ending(session.ended));
+    writeln!(out, "{how} after {time} on the bench. Seed {}.", session.source.seed)?;
     writeln!(out)?;
     write_marks(out, marks, station.start)?;
     write_costs(out, costs)?;
-    write_compared(out, &Figures::of(marks, &compare(signed), costs))?;
+    write_compared(out, &Figures::of(marks, &compare(session), costs))?;
     writeln!(out, "\n{CAUTION}")?;
-    writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
+    writeln!(out, "Program {}, scenario {}", sim_core::VERSION, session.source.sha256)?;
     writeln!(out, "Head of the journal {head}")
 }
 
@@ -47,13 +48,16 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
     let one = NumberFormat::Plain(1);
     for part in &marks.parts {
         let (name, got) = (part_name(part.name), one.write(part.got));
-        writeln!(out, "  {name:<10} {got:>5} of {:3.0}", part.weight)?;
+        match part.assessed {
+            true => writeln!(out, "  {name:<10} {got:>5} of {:3.0}", part.weight)?,
+            false => writeln!(out, "  {name:<10} {NOT_ASSESSED}")?,
+        }
         for reason in &part.reasons {
             writeln!(out, "             - {reason}")?;
         }
     }
-    let (total, needed) = (one.write(marks.total), marks.pass_mark);
-    writeln!(out, "  {:<10} {total:>5} of 100 ({needed:.0} needed)", "total")?;
+    let (total, needed) = (one.write(marks.total), needed(marks));
+    writeln!(out, "  {:<10} {total:>5} of {:3.0} ({needed} needed)", "total", marks.of)?;
     if let Some(error) = marks.set_point_flow_error_pct {
         writeln!(
             out,
@@ -65,6 +69,9 @@ pub fn write_marks(out: &mut dyn Write, marks: &Marks, start: TimeOfDay) -> io::
         write_run(out, run)?;
     }
     write_findings(out, &marks.findings, start)?;
+    for sentence in rule_outcomes::sentences(&marks.rules) {
+        writeln!(out, "  {sentence}")?;
+    }
     write_faults(out, marks, start)?;
     write_readings(out, &marks.readings, start)
 }
@@ -177,6 +184,9 @@ fn write_readings(
     Ok(())
 }
 
+/// What stands in place of the marks of a part that the work rightly never came to.
+pub const NOT_ASSESSED: &str = "not assessed";
+
 /// Whether the session was passed, and by how much.
 pub fn result(marks: &Marks) -> String {
     let word = if marks.passed { "Passed" } else { "Not passed" };
@@ -185,16 +195,33 @@ pub fn result(marks: &Marks) -> String {
         Standing::RightlyStopped => " Stopping the work was the right decision.",
         Standing::BrokenOff => " The work was abandoned.",
     };
-    let (got, needed) = (NumberFormat::Plain(1).write(marks.total), marks.pass_mark);
+    let (got, needed) = (NumberFormat::Plain(1).write(marks.total), needed(marks));
     match &marks.gate {
         Some(gate) => {
-            let though = if marks.total >= needed { "but" } else { "and" };
+            let though = if marks.total >= marks.needed { "but" } else { "and" };
             let (title, shown) = (gate.title, &gate.evidence);
             format!(
-                "{word}: {got} marks ({needed:.0} needed), {though} a mandatory step was missed: \
-                 {title} ({shown}).{standing}"
+                "{word}: {got} of {:.0} marks ({needed} needed), {though} a mandatory step was missed: \
+                 {title} ({shown}).{standing}",
+                marks.of
             )
         }
-        None => format!("{word}: {got} of 100 marks ({needed:.0} needed).{standing}"),
+        None if !marks.unassessed.is_empty() => {
+            let parts: Vec<&str> = marks.unassessed.iter().map(|part| part_name(*part)).collect();
+            format!(
+                "{word}: {got} of {:.0} marks ({needed} needed), and not assessed: {}.{standing}",
+                marks.of,
+                parts.join(", ")
+            )
+        }
+        None => format!("{word}: {got} of {:.0} marks ({needed} needed).{standing}", marks.of),
+    }
+}
+
+/// The marks needed to pass, without a decimal where there is none.
+fn needed(marks: &Marks) -> String {
+    match marks.needed.fract().abs() < 0.05 {
+        true => format!("{:.0}", marks.needed),
+        false => format!("{:.1}", marks.needed),
     }
 }

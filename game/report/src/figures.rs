@@ -103,22 +103,17 @@ impl Figures {
     fn marks(&mut self, marks: &Marks) {
         for part in &marks.parts {
             let name = part_name(part.name);
-            let one = NumberFormat::Plain(1);
-            self.add((&format!("marks.{name}"), name, "marks"), Some(part.got), (one, ""));
+            let (one, got) = (NumberFormat::Plain(1), part.assessed.then_some(part.got));
+            self.add((&format!("marks.{name}"), name, "marks"), got, (one, ""));
             let of = format!("marks.{name}.of");
             self.add((&of, name, "of"), Some(part.weight), (NumberFormat::Plain(0), ""));
         }
-        self.add(
-            ("marks.total", "total", "marks"),
-            Some(marks.total),
-            (NumberFormat::Plain(1), ""),
-        );
-        self.add(("marks.total.of", "total", "of"), Some(100.0), (NumberFormat::Plain(0), ""));
-        self.add(
-            ("marks.needed", "needed to pass", "of"),
-            Some(marks.pass_mark),
-            (NumberFormat::Plain(0), ""),
-        );
+        let (one, whole) = (NumberFormat::Plain(1), NumberFormat::Plain(0));
+        self.add(("marks.total", "total", "marks"), Some(marks.total), (one, ""));
+        self.add(("marks.total.of", "total", "of"), Some(marks.of), (whole, ""));
+        // The share of a total that is not of a hundred is no whole number of marks.
+        let needed = if marks.needed.fract().abs() < 0.05 { whole } else { one };
+        self.add(("marks.needed", "needed to pass", "of"), Some(marks.needed), (needed, ""));
     }
 
     fn decided(&mut self, compared: &Compared) {

@@ -46,12 +46,15 @@ pub const fn ending(ending: Ending) -> &'static str {
 pub const fn verdict(verdict: FaultVerdict) -> &'static str {
     match verdict {
         FaultVerdict::Found => "found",
+        FaultVerdict::CauseOpen => "found, cause left open",
+        FaultVerdict::WrongCause => "found, but taken for something else",
+        FaultVerdict::NeverShowed => "could not be noticed",
         FaultVerdict::WrongResponse => "wrong response",
         FaultVerdict::OnlySaid => "reported as dealt with, but it was not",
         FaultVerdict::PutRightSilently => "repaired, not reported",
         FaultVerdict::Missed => "missed",
         FaultVerdict::FalseAlarm => "false alarm",
-        FaultVerdict::Guessed => "reported before looking",
+        FaultVerdict::Guessed => "a guess",
     }
 }
 

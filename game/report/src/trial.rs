@@ -72,8 +72,8 @@ pub fn page(figures: &Figures) -> Result<String, String> {
                         (PreEscaped(scatter))
                         figcaption {
                             "Difficulty: share of sessions that followed the rule. Discrimination: point-biserial correlation "
-                            "with the marks, without the parts to which the rule contributes. Over all sessions of this "
-                            "trial; the numbers are those of the table. Rules that all sessions followed, or none, cannot "
+                            "with the marks, without the parts to which the rule contributes. Over the sessions of this "
+                            "trial that came to the rule; the numbers are those of the table. Rules that all sessions followed, or none, cannot "
                             "discriminate and are left out."
                         }
                     }

@@ -68,8 +68,7 @@ fn worked_out(arguments: &SumsArguments) -> Result<Report, FrontEndError> {
     let text = read_text(&arguments.file)?;
     let sections = text::sections(&text)
         .map_err(|problem| FrontEndError::Wrong(format!("{name}:{problem}")))?;
-    let readings =
-        complete::complete(&sections).map_err(|entries| wrong(&name, &text, entries))?;
+    let readings = complete::complete(&sections).map_err(|entries| wrong(&name, &text, entries))?;
     Report::work_out(&readings).map_err(|entry| wrong(&name, &text, vec![entry]))
 }
 

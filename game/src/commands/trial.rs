@@ -2,6 +2,7 @@
 
 mod blocks;
 mod csv;
+mod people;
 mod plan;
 mod words;
 mod work;
@@ -19,8 +20,9 @@ use super::json::{not_json, print_object};
 
 /// Runs many sessions of scenarios by scripted operators, and reports whether each scenario is fair.
 ///
-/// Exit status 0: every scenario is proven. 1: at least one is not. 2: the sessions could not be run, or
-/// the output could not be written.
+/// Exit status 0: every scenario is proven. 1: at least one is not. With --people, 1: of those who pass,
+/// 1 % or more have volumes that are off by more than 5 %. 2: the sessions could not be run, or the output
+/// could not be written.
 #[derive(Debug, Args)]
 #[command(after_help = include_str!("trial/help.txt"))]
 pub struct TrialArguments {
@@ -34,8 +36,8 @@ pub struct TrialArguments {
     /// default is careful and the habits that each scenario is about.
     #[arg(long, value_delimiter = ',')]
     pub operators: Vec<String>,
-    /// The first seed; the others follow in order.
-    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u64).range(..=1 << 52))]
+    /// The first seed; the others follow in order. With --people, the seed of the population.
+    #[arg(long, visible_alias = "seed", default_value_t = 1, value_parser = clap::value_parser!(u64).range(..=1 << 52))]
     pub first_seed: u64,
     /// The number of sessions run at the same time. The default is the number of processors.
     #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
@@ -47,6 +49,18 @@ pub struct TrialArguments {
     /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
+    /// Draw so many people with different abilities instead of scripted operators; each sits every
+    /// scenario twice.
+    #[arg(
+        long,
+        conflicts_with_all = ["runs", "operators"],
+        value_name = "N",
+        value_parser = clap::value_parser!(u64).range(2..=100_000)
+    )]
+    pub people: Option<u64>,
+    /// What to assume of the people.
+    #[command(flatten)]
+    pub assumed: people::PeopleArguments,
 }
 
 /// Runs the command.
@@ -58,6 +72,16 @@ pub fn run(arguments: &TrialArguments, out: &mut dyn Write) -> Result<Outcome, F
     let began = Instant::now();
     let seeds = arguments.first_seed..arguments.first_seed.saturating_add(arguments.runs);
     let plan = plan::plan(&arguments.scenarios, &arguments.operators, seeds)?;
+    if let Some(count) = arguments.people {
+        let request = people::PeopleRequest {
+            people: count,
+            seed: arguments.first_seed,
+            jobs: arguments.jobs,
+            folder: arguments.out.as_deref(),
+            json: arguments.json,
+        };
+        return people::run(&request, &arguments.assumed, &plan, out);
+    }
     let store = match &arguments.out {
         Some(folder) => blocks::Store::open(folder)?,
         None => blocks::Store::nowhere(),

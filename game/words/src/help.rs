@@ -9,7 +9,7 @@ use super::topic::Topic;
 /// Column at which the notes begin.
 const NOTES: usize = 42;
 /// Examples of each topic in the overview.
-const IN_OVERVIEW: usize = 4;
+const IN_OVERVIEW: usize = 3;
 
 /// What the answers of a report mean.
 const ANSWERS: &str = "

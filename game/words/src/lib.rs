@@ -31,10 +31,10 @@ pub mod units;
 pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
 pub use field_names::{field_name, phase_name, source_words};
 pub use help::help;
-pub use parse::{LONGEST_SENTENCE, NotUnderstood, parse};
+pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
 pub use request::Request;
-pub use say::{listen, look, notice, paper, refused, say_action, weekday};
+pub use say::{listen, look, notice, paper, refused, say_action, sight_name, weekday};
 pub use topic::Topic;
 
 #[cfg(doc)]

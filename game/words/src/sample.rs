@@ -49,6 +49,7 @@ pub fn view() -> View {
         },
         blower: BlowerView {
             loudness: 0.0,
+            turning: None,
             pitch_hz: 0.0,
             wavering: false,
             hiss: None,
@@ -68,6 +69,7 @@ pub fn view() -> View {
             door_open: true,
             capped: false,
             on_paper: true,
+            leaves_ink: Some(true),
             pen: Some(46.6123),
             moving: false,
             chart_hour: 9.083,
@@ -140,10 +142,10 @@ impl Box {
         let date = Date::new(2026, 3, 17).expect("a day");
         let first = Certificate {
             heading: "certificate".to_owned(),
-            serial: "4711".to_owned(),
+            serial: "C-402".to_owned(),
             date,
-            standard: CertificatePair { slope: 2.045671234, intercept: -0.012345678 },
-            actual: CertificatePair { slope: 1.280951234, intercept: -0.007734567 },
+            standard: CertificatePair { slope: 1.512341234, intercept: -0.012345678 },
+            actual: CertificatePair { slope: 0.947002508, intercept: -0.007734567 },
             correlation: 0.999912345,
             actual_first: false,
         };
@@ -163,13 +165,14 @@ impl Box {
             work_order: WorkOrder {
                 number: "W 17".to_owned(),
                 text: "Calibrate the sampler.".to_owned(),
-                calibrator_serial: "4711".to_owned(),
+                calibrator_serial: "C-402".to_owned(),
                 target_flow_std_m3_min: 1.13,
                 target_flow_actual_m3_min: None,
                 flow_check: None,
                 run_pressure_mmhg: 750.0,
                 run_temperature_c: 12.0,
                 points: 5,
+                filter_in_place: false,
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
                 run: None,
             },

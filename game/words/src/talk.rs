@@ -268,6 +268,9 @@ impl Talk {
         for words in noticed {
             writeln!(out, "{words}")?;
         }
+        if let Some(words) = echo::pencilled(action, &view) {
+            writeln!(out, "{words}")?;
+        }
         Ok(())
     }
 

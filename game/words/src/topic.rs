@@ -21,6 +21,8 @@ pub enum Topic {
     Run,
     /// The field book.
     Writing,
+    /// Accepting and refusing.
+    Deciding,
     /// What was found wrong.
     Reporting,
     /// Asking, ending.
@@ -31,7 +33,7 @@ pub enum Topic {
 
 impl Topic {
     /// Every topic in the order of the work, without [`Topic::All`].
-    pub const WORK: [Self; 11] = [
+    pub const WORK: [Self; 12] = [
         Self::Looking,
         Self::Air,
         Self::Mounting,
@@ -41,6 +43,7 @@ impl Topic {
         Self::Recorder,
         Self::Run,
         Self::Writing,
+        Self::Deciding,
         Self::Reporting,
         Self::Asking,
     ];
@@ -57,6 +60,7 @@ impl Topic {
             Self::Recorder => ("recorder", "pen and chart"),
             Self::Run => ("run", "filter, timer, leaving the site"),
             Self::Writing => ("writing", "the field book"),
+            Self::Deciding => ("deciding", "the calibration, the flow check, the sample"),
             Self::Reporting => ("reporting", "what you found wrong, and what you did about it"),
             Self::Asking => ("asking", "questions, the field book, ending"),
             Self::All => ("all", "everything"),

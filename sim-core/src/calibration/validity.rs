@@ -3,12 +3,21 @@
 
 use super::{AirConditions, CalibratedPoint, FittedLine, StandardFit};
 
-/// Lowest flow of a sample, std m3/min (39 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
+/// Lowest flow of a sample in the air of its run, m3/min (39 ft3/min; READ, 40 CFR Part 50 App. B, 7.2
+/// and 8.8; that it is actual volume, footnote to 7.2.2 and 7.2.3, MEMORY).
+pub const LOWEST_FLOW_M3_MIN: f64 = 1.1;
+/// Highest flow of a sample in the air of its run, m3/min (60 ft3/min; sources as for the lowest).
+pub const HIGHEST_FLOW_M3_MIN: f64 = 1.7;
+/// Lowest flow that a calibration covers, std m3/min (READ, 40 CFR Part 50 App. B, 9.2.5 and 9.3.8).
 pub const LOWEST_FLOW_STD_M3_MIN: f64 = 1.1;
-/// Highest flow of a sample, std m3/min (60 ft3/min; READ, 40 CFR Part 50 App. B, 7.2 and 8.8).
+/// Highest flow that a calibration covers, std m3/min (READ, 40 CFR Part 50 App. B, 9.2.5 and 9.3.8).
 pub const HIGHEST_FLOW_STD_M3_MIN: f64 = 1.7;
 /// The correlation coefficient must be above this (MEMORY; the method itself sets no limit).
 pub const LEAST_CORRELATION: f64 = 0.990;
+/// Change of the intercept from the last line that needs an explanation, chart divisions (CHOSEN).
+pub const INTERCEPT_MOVED: f64 = 3.0;
+/// Change of the slope from the last line that needs an explanation, as a fraction of it (CHOSEN).
+pub const SLOPE_MOVED: f64 = 0.05;
 /// No point may be farther from the calibration line than this, m3/min (MEMORY).
 pub const LARGEST_OFF_LINE_M3_MIN: f64 = 0.04;
 /// Fewest points of a calibration (common practice, no source, for a sampler; 40 CFR Part 50 App. B,
@@ -107,23 +116,22 @@ pub enum ValidityProblem {
     },
     /// The target flow is outside the range.
     #[error(
-        "the target flow of {flow_std_m3_min:.3} std m3/min is not between \
-         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} std m3/min (39 to 60 ft3/min): \
-         choose another"
+        "the target flow is {flow_m3_min:.3} m3/min in the air of the run, which is not between \
+         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min): choose another"
     )]
     TargetOutside {
-        /// Target flow, std m3/min.
-        flow_std_m3_min: f64,
+        /// Target flow in the air of the run, m3/min.
+        flow_m3_min: f64,
     },
     /// The mean flow of the run is outside the range.
     #[error(
-        "the mean flow of {flow_std_m3_min:.3} std m3/min is not between \
-         {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} std m3/min (39 to 60 ft3/min): the \
-         sample is not valid"
+        "the mean flow was {flow_m3_min:.3} m3/min in the air of the run, which is not between \
+         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min): the sample is \
+         not valid"
     )]
     FlowOutside {
-        /// Mean flow, std m3/min.
-        flow_std_m3_min: f64,
+        /// Mean flow in the air of the run, m3/min.
+        flow_m3_min: f64,
     },
     /// The run was too short or too long.
     #[error(
@@ -264,20 +272,20 @@ pub fn averages_problems(
     problems
 }
 
-/// Every limit that a target flow does not meet.
-pub fn target_problems(flow_std_m3_min: f64) -> Vec<ValidityProblem> {
-    if flow_inside(flow_std_m3_min) {
+/// Every limit that a target flow, in the air of the run, does not meet.
+pub fn target_problems(flow_m3_min: f64) -> Vec<ValidityProblem> {
+    if sample_flow_is_inside(flow_m3_min) {
         Vec::new()
     } else {
-        vec![ValidityProblem::TargetOutside { flow_std_m3_min }]
+        vec![ValidityProblem::TargetOutside { flow_m3_min }]
     }
 }
 
-/// Every limit that a run does not meet.
-pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<ValidityProblem> {
+/// Every limit that a run does not meet, with its mean flow in its own air.
+pub fn run_problems(mean_flow_m3_min: f64, minutes: f64) -> Vec<ValidityProblem> {
     let mut problems = Vec::new();
-    if !flow_inside(mean_flow_std_m3_min) {
-        problems.push(ValidityProblem::FlowOutside { flow_std_m3_min: mean_flow_std_m3_min });
+    if !sample_flow_is_inside(mean_flow_m3_min) {
+        problems.push(ValidityProblem::FlowOutside { flow_m3_min: mean_flow_m3_min });
     }
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE + ROUNDING {
         problems.push(ValidityProblem::TimeOutside { minutes });
@@ -285,7 +293,12 @@ pub fn run_problems(mean_flow_std_m3_min: f64, minutes: f64) -> Vec<ValidityProb
     problems
 }
 
-/// Whether a flow is inside the range of the method, including its ends.
+/// Whether the flow of a sample is inside its range, including the ends.
+fn sample_flow_is_inside(flow_m3_min: f64) -> bool {
+    (LOWEST_FLOW_M3_MIN - ROUNDING..=HIGHEST_FLOW_M3_MIN + ROUNDING).contains(&flow_m3_min)
+}
+
+/// Whether a flow is inside the range that a calibration covers, including its ends.
 fn flow_inside(flow_std_m3_min: f64) -> bool {
     (LOWEST_FLOW_STD_M3_MIN - ROUNDING..=HIGHEST_FLOW_STD_M3_MIN + ROUNDING)
         .contains(&flow_std_m3_min)

@@ -22,6 +22,7 @@ pub(super) struct WornBrushes {
 impl Declared for WornBrushes {
     const USUAL: Self = Self { added_ohm: 1.0 };
     const SHEET: Sheet = Sheet {
+        alike: &["WanderingVoltage"],
         title: "worn brushes",
         in_short: "the motor's brushes are worn: resistance added to the motor",
         cause: "Short brushes press less firmly on the commutator, which adds resistance.",
@@ -50,6 +51,7 @@ pub(super) struct WanderingVoltage {
 impl Declared for WanderingVoltage {
     const USUAL: Self = Self { sd_v: 2.0 };
     const SHEET: Sheet = Sheet {
+        alike: &["WornBrushes"],
         title: "wandering mains voltage",
         in_short: "the mains voltage wanders, as on a generator: standard deviation",
         cause: "The outlet is fed by a generator, or shares its circuit with a large load that \

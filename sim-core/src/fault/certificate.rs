@@ -80,7 +80,7 @@ impl Declared for CertificateFarFromLast {
         cause: "Either the orifice has changed during the year or the laboratory has made an error; \
                 nobody can tell which in the field.",
         sign: "At the same pressure drop, its slope and intercept give a flow that is further from \
-               last year's than a year's dust and wear explain, which is a few percent.",
+               last year's than a transfer standard may move in a year, which is 2 percent.",
         check: "Work out the flow at 4 inches of water from both certificates.",
         contradicts: &["CertificateExpired"],
         ..UNUSABLE

@@ -22,6 +22,7 @@ pub(super) struct ControllerDrifts {
 impl Declared for ControllerDrifts {
     const USUAL: Self = Self { k_h: 2.0 };
     const SHEET: Sheet = Sheet {
+        alike: &["ControllerProbeFouled", "ControllerSaturates"],
         title: "a drifting flow controller",
         in_short: "the flow controller's sensor of the air temperature drifts: above zero the \
                    flow falls",
@@ -49,6 +50,7 @@ pub(super) struct ControllerProbeFouled {
 impl Declared for ControllerProbeFouled {
     const USUAL: Self = Self { share: 0.05 };
     const SHEET: Sheet = Sheet {
+        alike: &["ControllerDrifts", "ControllerSaturates"],
         title: "a fouled flow probe",
         in_short: "dust takes away this part of the cooling of the flow controller's probe: the \
                    controller holds too much flow",
@@ -74,6 +76,7 @@ pub(super) struct ControllerSaturates {
 impl Declared for ControllerSaturates {
     const USUAL: Self = Self { lost_v: 50.0 };
     const SHEET: Sheet = Sheet {
+        alike: &["ControllerDrifts", "ControllerProbeFouled"],
         title: "a saturated flow controller",
         in_short: "voltage that the flow controller can no longer give",
         cause: "Its power stage no longer gives the full mains voltage: the motor lacks speed, and \

@@ -180,6 +180,7 @@ pub(super) struct ManometerWrongFluid {
 impl Declared for ManometerWrongFluid {
     const USUAL: Self = Self { relative_density: 0.83 };
     const SHEET: Sheet = Sheet {
+        cause_shows: false,
         arises: Arises::FromTheStart,
         title: "the wrong fluid in the manometer",
         right: &[Rejected, Corrected],

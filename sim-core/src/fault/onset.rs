@@ -40,6 +40,7 @@ pub enum Event {
     ChartFitted,
     /// The knob is turned for the n-th time.
     KnobTurned(u8),
-    /// The chart reading of the point with this number is written.
+    /// All readings of the point with this number are written, in whichever order: both legs or
+    /// their sum, and the pen. At the latest, the knob is turned after the first of them.
     PointWritten(u8),
 }

@@ -105,6 +105,7 @@ pub(super) struct RecorderLineLeaks {
 impl Declared for RecorderLineLeaks {
     const USUAL: Self = Self { ratio: 0.4 };
     const SHEET: Sheet = Sheet {
+        cause_shows: false,
         arises: Arises::ComesAndGoes,
         title: "leaking recorder tubing",
         right: &[Rejected, Noted],
@@ -137,6 +138,7 @@ pub(super) struct ExitOrificeBlocked {
 impl Declared for ExitOrificeBlocked {
     const USUAL: Self = Self { area_pct: 8.0 };
     const SHEET: Sheet = Sheet {
+        cause_shows: false,
         title: "a partly blocked exhaust orifice",
         right: &[Rejected, Noted],
         in_short: "the exhaust orifice is partly blocked: area that it has lost",

@@ -38,6 +38,10 @@ pub struct Sheet {
     pub remedy: Remedy,
     /// Names of faults that cannot be there beside it.
     pub contradicts: &'static [&'static str],
+    /// Names of faults that nobody on the roof can tell from it: naming one of these is as right.
+    pub alike: &'static [&'static str],
+    /// Whether the cause can be told on the roof. If it cannot, "not known yet" is the whole answer.
+    pub cause_shows: bool,
 }
 
 /// When a fault can come about.
@@ -84,6 +88,8 @@ impl Sheet {
             allowed_for: AllowedFor::Unknown,
             remedy: Remedy::Absence,
             contradicts: &[],
+            alike: &[],
+            cause_shows: true,
         }
     }
 }

@@ -3,6 +3,7 @@
 /// Makes from a table of faults
 ///
 /// * the enum `Fault`, by which scenarios and journals are read and written;
+/// * the enum `FaultKind`, by which a report names a cause;
 /// * `TABLE`, which lists each fault once in its usual size;
 /// * the ways from a fault to its declaration: a type of the fault's name and fields in the file of its
 ///   family.
@@ -20,6 +21,32 @@ macro_rules! faults {
             $($(#[$doc])* $fault $({ $($(#[$field_doc])* $field: $of,)+ })?,)+
         }
 
+        /// What is wrong, whatever its size: the cause that a report can name.
+        #[derive(
+            Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+        )]
+        pub enum FaultKind {
+            $($(#[$doc])* $fault,)+
+        }
+
+        impl FaultKind {
+            /// Every kind, in the order of the table.
+            pub const ALL: &'static [Self] = &[$(Self::$fault),+];
+
+            /// What is known about it.
+            pub const fn sheet(self) -> &'static Sheet {
+                match self { $(
+                    Self::$fault => {
+                        const SHEET: Sheet = Sheet {
+                            name: stringify!($fault),
+                            ..<$family::$fault as Declared>::SHEET
+                        };
+                        &SHEET
+                    }
+                )+ }
+            }
+        }
+
         /// Every fault in its usual size (CHOSEN: a size met in the trade, small enough to be
         /// overlooked).
         const TABLE: &[Fault] = &[$({
@@ -28,17 +55,9 @@ macro_rules! faults {
         }),+];
 
         impl Fault {
-            /// What is known about it, whatever its size.
-            pub const fn sheet(&self) -> &'static Sheet {
-                match self { $(
-                    Self::$fault { .. } => {
-                        const SHEET: Sheet = Sheet {
-                            name: stringify!($fault),
-                            ..<$family::$fault as Declared>::SHEET
-                        };
-                        &SHEET
-                    }
-                )+ }
+            /// Its kind: the fault without its size.
+            pub const fn kind(&self) -> FaultKind {
+                match self { $(Self::$fault { .. } => FaultKind::$fault,)+ }
             }
 
             /// The size that the trainer sets and the range in which it must lie; `None` for a fault

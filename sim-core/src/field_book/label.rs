@@ -1,6 +1,6 @@
 //! The fields of the book in words.
 
-use super::{Field, PointNumber};
+use super::field::{Field, PointNumber};
 
 impl Field {
     /// The field in words.

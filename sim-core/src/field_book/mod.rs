@@ -1,200 +1,19 @@
 //! The trainee's record: what was written, where and when, as typed. It computes nothing.
 
+mod decision;
+mod field;
 mod label;
 
 use std::sync::Arc;
 
-use serde::{Deserialize, Serialize};
-
+use crate::digest::{digest_fields, digest_names};
 use crate::text::printable;
 use crate::time::Tick;
 
-/// A place in the field book. Points are numbered from 1 to 12.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum Field {
-    /// Serial number of the calibrator, from its plate.
-    CalibratorSerial,
-    /// Serial number on the certificate in use.
-    CertificateSerial,
-    /// Date of the certificate in use, `2026-03-17`.
-    CertificateDate,
-    /// Slope m on the certificate in use (standard conditions).
-    CertificateSlope,
-    /// Intercept b on the certificate in use.
-    CertificateIntercept,
-    /// Air temperature, degrees Celsius.
-    Temperature,
-    /// Station pressure, mmHg.
-    Pressure,
-    /// Manometer, the leg that went up, inches from zero.
-    Up(PointNumber),
-    /// Manometer, the leg that went down, inches from zero.
-    Down(PointNumber),
-    /// The sum of both legs, inches of water.
-    DeltaH(PointNumber),
-    /// The pen, chart divisions.
-    Chart(PointNumber),
-    /// Flow at standard conditions calculated for the point, m3/min.
-    PointFlow(PointNumber),
-    /// Corrected chart reading calculated for the point.
-    ChartTerm(PointNumber),
-    /// Which expression was used for the corrected chart reading.
-    Expression,
-    /// Slope of the calibration line.
-    Slope,
-    /// Intercept of the calibration line.
-    Intercept,
-    /// Correlation coefficient of the calibration line.
-    Correlation,
-    /// `accepted` or `refused`, with the reason.
-    Decision,
-    /// Target flow at standard conditions, m3/min.
-    TargetFlow,
-    /// Chart reading for the target flow.
-    SetPoint,
-    /// Air temperature at the check, degrees Celsius.
-    CheckTemperature,
-    /// Station pressure at the check, mmHg.
-    CheckPressure,
-    /// Manometer at a reading of the check: the leg that went up, inches from zero.
-    CheckUp(PointNumber),
-    /// Manometer at a reading of the check: the leg that went down, inches from zero.
-    CheckDown(PointNumber),
-    /// The pen at a reading of the check, chart divisions.
-    CheckChart(PointNumber),
-    /// Mean flow of the check by the standard, standard m3/min.
-    CheckFlow,
-    /// Mean flow of the check by the calibration line, standard m3/min.
-    CheckLineFlow,
-    /// Percent difference: how much more flow the calibration line gives than the standard.
-    CheckDifference,
-    /// `passed` or `failed`, and what is to be done.
-    CheckOutcome,
-    /// Number of the filter that is fitted.
-    FilterNumber,
-    /// The elapsed-time meter before the run, min.
-    MeterBefore,
-    /// The pen when the controller was set, chart divisions.
-    StartChart,
-    /// The pen at the end of the run, with the blower warm, chart divisions.
-    EndChart,
-    /// The elapsed-time meter after the run, min.
-    MeterAfter,
-    /// Time of the run, min.
-    RunMinutes,
-    /// Mean chart reading of the run, chart divisions.
-    MeanChart,
-    /// Mean chart reading of a part of the run, if the flow changed a lot, chart divisions.
-    PartChart(PointNumber),
-    /// Time of that part, min.
-    PartMinutes(PointNumber),
-    /// Mean station pressure of the run, mmHg.
-    RunPressure,
-    /// Mean air temperature of the run, degrees Celsius.
-    RunTemperature,
-    /// Mean flow of the run at standard conditions, m3/min.
-    RunFlow,
-    /// Volume of the run at standard conditions, m3.
-    Volume,
-    /// Concentration of particulate matter, micrograms per standard m3.
-    Concentration,
-    /// `valid` or `not valid`, with the reason.
-    Validity,
-    /// Chain of custody: who has the sample, and since when.
-    Custody,
-    /// Number of the filter that is fitted for the next run.
-    NextFilterNumber,
-    /// Remarks in plain words.
-    Remarks,
-}
+pub use decision::{Decision, Struck};
+pub use field::{Field, PointNumber};
 
-/// Number of a point, 1 to 12.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "u8", into = "u8")]
-pub struct PointNumber(u8);
-
-impl PointNumber {
-    /// The largest number of points in a field book.
-    pub const MAX: u8 = 12;
-
-    /// Its number, from 1.
-    pub const fn number(self) -> u8 {
-        self.0
-    }
-
-    /// Every point number.
-    pub fn all() -> impl Iterator<Item = Self> {
-        (1..=Self::MAX).map(Self)
-    }
-}
-
-impl TryFrom<u8> for PointNumber {
-    type Error = String;
-
-    fn try_from(number: u8) -> Result<Self, String> {
-        if (1..=Self::MAX).contains(&number) {
-            Ok(Self(number))
-        } else {
-            Err(format!("there is no point {number}: the field book has points 1 to {}", Self::MAX))
-        }
-    }
-}
-
-impl From<PointNumber> for u8 {
-    fn from(point: PointNumber) -> Self {
-        point.0
-    }
-}
-
-impl Field {
-    /// The fields of a run, in the order in which they are filled in, without those of its parts.
-    pub const RUN: [Self; 14] = [
-        Self::FilterNumber,
-        Self::MeterBefore,
-        Self::StartChart,
-        Self::EndChart,
-        Self::MeterAfter,
-        Self::RunMinutes,
-        Self::MeanChart,
-        Self::RunPressure,
-        Self::RunTemperature,
-        Self::RunFlow,
-        Self::Volume,
-        Self::Concentration,
-        Self::Validity,
-        Self::Custody,
-    ];
-
-    /// The fields of a flow check, in the order in which they are filled in, without those of its
-    /// readings.
-    pub const CHECK: [Self; 6] = [
-        Self::CheckTemperature,
-        Self::CheckPressure,
-        Self::CheckFlow,
-        Self::CheckLineFlow,
-        Self::CheckDifference,
-        Self::CheckOutcome,
-    ];
-
-    /// Whether the field takes words rather than a number.
-    pub const fn is_words(self) -> bool {
-        matches!(
-            self,
-            Self::CalibratorSerial
-                | Self::CertificateSerial
-                | Self::CertificateDate
-                | Self::Expression
-                | Self::Decision
-                | Self::CheckOutcome
-                | Self::FilterNumber
-                | Self::NextFilterNumber
-                | Self::Validity
-                | Self::Custody
-                | Self::Remarks
-        )
-    }
-}
+digest_names!(Field, PointNumber, Decision);
 
 /// One entry, which is never erased.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -203,9 +22,15 @@ pub struct BookEntry {
     pub tick: Tick,
     /// Where it was written.
     pub field: Field,
-    /// What was written, as typed.
+    /// What was written, as typed; nothing where the entry only strikes out the ones before.
     pub text: String,
+    /// What is decided by it, if it is a decision.
+    pub decision: Option<Decision>,
+    /// Whether it only strikes out the entries before it.
+    pub strikes_out: bool,
 }
+
+digest_fields!(BookEntry { tick, field, text, decision, strikes_out });
 
 /// The whole record in the order of writing. A later entry in a field strikes out the earlier ones.
 ///
@@ -216,10 +41,30 @@ pub struct FieldBook {
     entries: Arc<Vec<BookEntry>>,
 }
 
+// An entry is struck out by a later one in its field, so the row of entries tells that as well.
+digest_fields!(FieldBook { entries });
+
 impl FieldBook {
     /// Writes an entry.
     pub fn write(&mut self, tick: Tick, field: Field, text: &str) {
-        Arc::make_mut(&mut self.entries).push(BookEntry { tick, field, text: text.to_owned() });
+        let text = text.to_owned();
+        self.add(BookEntry { tick, field, text, decision: None, strikes_out: false });
+    }
+
+    /// Writes a decision with its reason.
+    pub fn decide(&mut self, tick: Tick, decision: Decision, reason: &str) {
+        let (field, text) = (decision.field(), decision.entry(reason));
+        self.add(BookEntry { tick, field, text, decision: Some(decision), strikes_out: false });
+    }
+
+    /// Strikes out what stands in a field. It stays legible.
+    pub fn strike(&mut self, tick: Tick, field: Field) {
+        let text = String::new();
+        self.add(BookEntry { tick, field, text, decision: None, strikes_out: true });
+    }
+
+    fn add(&mut self, entry: BookEntry) {
+        Arc::make_mut(&mut self.entries).push(entry);
     }
 
     /// Every entry, struck out or not, in the order of writing.
@@ -235,6 +80,11 @@ impl FieldBook {
     /// The current text in a field; an empty entry counts as absent.
     pub fn text(&self, field: Field) -> Option<&str> {
         self.entry(field).map(|entry| entry.text.trim()).filter(|text| !text.is_empty())
+    }
+
+    /// The decision that stands in a field.
+    pub fn decision(&self, field: Field) -> Option<Decision> {
+        self.entry(field).and_then(|entry| entry.decision)
     }
 
     /// The current number in a field, if the entry is a number.

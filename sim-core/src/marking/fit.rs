@@ -29,7 +29,7 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> Pa
     let mut reasons = Vec::new();
     if evidence.setup.work_order.is_check_alone() {
         let share = check_share(evidence, findings, &mut reasons);
-        return PartScore { share, reasons };
+        return PartScore::earned(share, reasons);
     }
     let sums = sums_share(evidence, &mut reasons);
     let mut curve = curve_share(evidence, &mut reasons);
@@ -38,7 +38,7 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> Pa
     }
     let spread = spread_share(evidence, findings, &mut reasons);
     let share = SHARE_SUMS * sums + SHARE_CURVE * curve + (1.0 - SHARE_SUMS - SHARE_CURVE) * spread;
-    PartScore { share, reasons }
+    PartScore::earned(share, reasons)
 }
 
 /// What a check of the last calibration line is worth, 0 to 1: its calculations, and how near its

@@ -6,17 +6,22 @@ use super::part_score::PartScore;
 use super::remedied::{carried_out, remedied};
 use crate::fault::Fault;
 use crate::procedure::ProcedureFinding;
-use crate::procedure::evidence::{At, Evidence};
-use crate::procedure::faults::{false_alarms, faults_in_force};
-use crate::procedure::inspection::looked_before;
-use crate::session::action::{FaultPlace, Remark, Response};
+use crate::procedure::evidence::Evidence;
+use crate::procedure::faults::faults_in_force;
+use crate::procedure::knowable::{never_showed, shown_before};
+use crate::procedure::reports::{About, CauseNamed, ReportHeld, reports_held};
+use crate::session::action::{FaultPlace, Response, SuspectedCause};
 use crate::time::Tick;
 
 /// Worth of a fault that was found but met with a wrong response.
 const WRONG_ANSWER: f64 = 0.6;
+/// Worth of a fault whose place was found, but whose cause was left open although it could be told.
+const CAUSE_OPEN: f64 = 0.7;
+/// Worth of a fault whose place was found, but that was taken for another one.
+const WRONG_CAUSE: f64 = 0.4;
 /// Worth of a fault that was corrected without a report.
 const SILENT: f64 = 0.6;
-/// Loss for each place at which a false alarm was raised.
+/// Loss for each false alarm.
 const FALSE_ALARM: f64 = 0.25;
 /// Fraction of the part that depends on the decision.
 const SHARE_DECISION: f64 = 0.4;
@@ -32,6 +37,8 @@ pub struct FaultJudged {
     pub what: String,
     /// When it was reported, if it was.
     pub reported: Option<Tick>,
+    /// What the trainee took for the cause, if it was reported.
+    pub suspected: Option<SuspectedCause>,
     /// What the trainee did about it.
     pub response: Option<Response>,
     /// The verdict.
@@ -42,8 +49,12 @@ pub struct FaultJudged {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum FaultVerdict {
-    /// Reported, with a right response.
+    /// Reported, with the cause and a right response.
     Found,
+    /// Reported with a right response, but without the cause, which could be told.
+    CauseOpen,
+    /// Reported with a right response, but taken for another fault.
+    WrongCause,
     /// Reported, with a response that does not help.
     WrongResponse,
     /// Reported as corrected or allowed for, although it was not: it counts as not found.
@@ -52,71 +63,93 @@ pub enum FaultVerdict {
     PutRightSilently,
     /// Not found.
     Missed,
-    /// Reported where nothing was wrong.
+    /// Not found, and nobody on the roof could have told it: it costs nothing.
+    NeverShowed,
+    /// Reported where nothing of the kind was wrong.
     FalseAlarm,
-    /// Reported without ever having looked at the place: it is neither a find nor a false alarm.
+    /// Reported before anything that was looked at, heard or handled could have shown it: it counts
+    /// as not found.
     Guessed,
+}
+
+impl FaultVerdict {
+    /// Whether the fault was reported on good grounds, whatever was made of it.
+    pub const fn is_found(self) -> bool {
+        matches!(self, Self::Found | Self::CauseOpen | Self::WrongCause | Self::WrongResponse)
+    }
 }
 
 /// Every fault in force and every false alarm, judged.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
-    let (mut remarks, mut guesses): (Vec<_>, Vec<_>) =
-        evidence.remarks().partition(|&(at, remark)| looked_before(evidence, remark.place, at));
+    let held = reports_held(evidence);
     let mut judged: Vec<FaultJudged> = Vec::new();
     for fault in faults_in_force(evidence) {
-        let (name, right) = fault.answer();
-        let here = |remark: &Remark| remark.place == fault.place();
-        let index = remarks
-            .iter()
-            .position(|(_, remark)| here(remark) && right.contains(&remark.response))
-            .or_else(|| remarks.iter().position(|(_, remark)| here(remark)));
-        let found = index.map(|index| remarks.remove(index));
-        let guess = match found {
-            None => guesses.iter().position(|(_, remark)| here(remark)),
-            Some(_) => None,
-        };
-        let guess = guess.map(|index| guesses.remove(index));
-        let verdict = match found {
-            Some((_, remark)) if !carried_out(evidence, &fault, remark.response) => {
-                FaultVerdict::OnlySaid
-            }
-            Some((_, remark)) if right.contains(&remark.response) => FaultVerdict::Found,
-            Some(_) => FaultVerdict::WrongResponse,
+        let report = held.iter().find_map(|one| match one.about {
+            About::Fault(about, named) if about == fault => Some((one, named)),
+            _ => None,
+        });
+        let verdict = match report {
+            Some((one, named)) => on_report(evidence, &fault, one, named),
             // A fault that shows only in a run could not be found if no run was made.
-            None if fault.belongs_to_run() && !evidence.run_was_made() && guess.is_none() => {
-                continue;
-            }
+            None if fault.belongs_to_run() && !evidence.run_was_made() => continue,
             None if remedied(evidence, &fault) => FaultVerdict::PutRightSilently,
-            None if guess.is_some() => FaultVerdict::Guessed,
+            None if never_showed(evidence, &fault) => FaultVerdict::NeverShowed,
             None => FaultVerdict::Missed,
         };
-        let said = found.or(guess);
         judged.push(FaultJudged {
             place: fault.place(),
             fault: Some(fault),
-            what: name.to_owned(),
-            reported: said.map(|(at, _)| at.tick()),
-            response: said.map(|(_, remark)| remark.response),
+            what: fault.answer().0.to_owned(),
+            reported: report.map(|(one, _)| one.at.tick()),
+            suspected: report.map(|(one, _)| one.report.cause.clone()),
+            response: report.map(|(one, _)| one.report.response),
             verdict,
         });
     }
-    let groundless = |(at, remark): (At<'_>, &Remark), verdict| FaultJudged {
-        place: remark.place,
+    let alarms = held.iter().filter(|one| one.about == About::Nothing);
+    judged.extend(alarms.map(|one| FaultJudged {
+        place: one.report.place,
         fault: None,
-        what: remark.what.clone(),
-        reported: Some(at.tick()),
-        response: Some(remark.response),
-        verdict,
-    };
-    let alarms = false_alarms(evidence);
-    judged.extend(alarms.into_iter().map(|said| groundless(said, FaultVerdict::FalseAlarm)));
-    judged.extend(guesses.into_iter().map(|said| groundless(said, FaultVerdict::Guessed)));
+        what: one.report.words(),
+        reported: Some(one.at.tick()),
+        suspected: Some(one.report.cause.clone()),
+        response: Some(one.report.response),
+        verdict: FaultVerdict::FalseAlarm,
+    }));
     judged
 }
 
-/// Whether anything was reported after looking at it.
+/// The verdict on a fault that was reported.
+fn on_report(
+    evidence: &Evidence<'_>,
+    fault: &Fault,
+    one: &ReportHeld<'_>,
+    named: CauseNamed,
+) -> FaultVerdict {
+    let response = one.report.response;
+    if !shown_before(evidence, fault, one.at) {
+        FaultVerdict::Guessed
+    } else if !carried_out(evidence, fault, response) {
+        FaultVerdict::OnlySaid
+    } else if !fault.answer().1.contains(&response) {
+        FaultVerdict::WrongResponse
+    } else {
+        match named {
+            CauseNamed::Right => FaultVerdict::Found,
+            CauseNamed::NotYet if !fault.sheet().cause_shows => FaultVerdict::Found,
+            CauseNamed::NotYet => FaultVerdict::CauseOpen,
+            CauseNamed::Wrong => FaultVerdict::WrongCause,
+        }
+    }
+}
+
+/// Whether a fault that rules out a calibration was reported on good grounds.
 pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
-    evidence.remarks().any(|(at, remark)| looked_before(evidence, remark.place, at))
+    reports_held(evidence).iter().any(|one| match one.about {
+        About::Fault(fault, _) => shown_before(evidence, &fault, one.at),
+        About::OtherMeans => true,
+        About::Nothing => false,
+    })
 }
 
 /// The part: faults found and false alarms, and the decision.
@@ -127,6 +160,18 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
         let place = one.place.words();
         let worth = match one.verdict {
             FaultVerdict::Found => 1.0,
+            FaultVerdict::CauseOpen => {
+                let what = &one.what;
+                reasons.push(format!("{what}: found at the {place}, but the cause was left open"));
+                CAUSE_OPEN
+            }
+            FaultVerdict::WrongCause => {
+                let suspected =
+                    one.suspected.as_ref().map_or("something else", SuspectedCause::words);
+                reasons.push(format!("{}: taken for {suspected}", one.what));
+                WRONG_CAUSE
+            }
+            FaultVerdict::NeverShowed => continue,
             FaultVerdict::WrongResponse => {
                 reasons.push(format!("{}: found, but the response does not help", one.what));
                 WRONG_ANSWER
@@ -140,10 +185,8 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
                 SILENT
             }
             FaultVerdict::Guessed => {
-                reasons.push(format!("{}: guessed, without a look at the {place}", one.what));
-                if one.fault.is_none() {
-                    continue;
-                }
+                let what = &one.what;
+                reasons.push(format!("{what}: reported before anything had shown it: a guess"));
                 0.0
             }
             FaultVerdict::Missed => {
@@ -166,12 +209,17 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
         .find(|finding| {
             matches!(
                 finding.rule,
-                "decision-sound" | "decision-written" | "correlation" | "residuals" | "last-line"
+                "decision-sound"
+                    | "decision-written"
+                    | "correlation"
+                    | "residuals"
+                    | "last-line"
+                    | "agrees-with-reports"
             )
         })
         .map_or(1.0, |finding| {
             reasons.push(finding.evidence.clone());
             0.0
         });
-    PartScore { share: (1.0 - SHARE_DECISION) * faults + SHARE_DECISION * decision, reasons }
+    PartScore::earned((1.0 - SHARE_DECISION) * faults + SHARE_DECISION * decision, reasons)
 }

@@ -6,8 +6,8 @@ use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::procedure::Ending;
 use crate::procedure::test_bench::{TestSession, careful, delta_h_of, is_reading, point, writes};
-use crate::rig::parts::{BlowerPlug, Nut};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::rig::parts::{BlowerPlug, Nut, RigPart};
+use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use crate::session::ground_truth::GroundTruth;
 
 /// The fraction of its weight that a part earned, 0 to 1.
@@ -77,12 +77,13 @@ type Habit = (&'static str, &'static str, fn(&mut TestSession));
 
 #[test]
 fn each_grave_habit_is_not_yet() {
-    let habits: [Habit; 9] = [
+    let habits: [Habit; 8] = [
         ("skips warm-up", "warm-up", |session| {
             session.always(|facts| facts.running_s = facts.running_s.min(130.0));
         }),
         ("never zeroes", "manometer-zeroed", |session| {
-            session.always(|facts| facts.zero_in = [0.2, 0.2]);
+            // The legs stand apart; a scale that is merely shifted would cancel in their sum.
+            session.always(|facts| facts.zero_in = [0.2, -0.1]);
         }),
         ("leaves the motor on its controller", "motor-on-line", |session| {
             session.at_readings(|facts| facts.blower_plug = BlowerPlug::Controller);
@@ -97,9 +98,6 @@ fn each_grave_habit_is_not_yet() {
         }),
         ("uses any certificate", "certificate-serial", |session| {
             session.setup.rig.calibrator_serial = "OC-0001".to_owned();
-        }),
-        ("does not settle", "two-minutes", |session| {
-            session.at_readings(|facts| facts.steady_s = 20.0)
         }),
         ("does not tap", "pen-tapped", |session| session.always(|facts| facts.taps = 0)),
         ("reads at a slant", "eye-level", |session| {
@@ -135,10 +133,15 @@ fn one_small_slip_still_passes() {
     assert!(marks.total < 99.0);
 }
 
+/// Whether an action lifts the hold-down frame.
+fn lifts_frame(action: &Action) -> bool {
+    matches!(action, Action::Take { part: RigPart::Frame })
+}
+
 #[test]
 fn critical_finding_fails_whatever_the_rest() {
     let mut session = careful();
-    session.at(|action| matches!(action, Action::OpenLid), |facts| facts.powered = true);
+    session.at(lifts_frame, |facts| facts.powered = true);
     let marks = session.judged(mark);
     assert!(!marks.passed && marks.total > 75.0);
     assert!(marks.gate.as_ref().unwrap().critical);
@@ -179,10 +182,19 @@ fn faults_are_found_missed_and_put_right() {
     };
     let report = |response| {
         move |session: &mut TestSession| {
-            session.report(FaultPlace::Thermometer, response);
+            session.report_kind(FaultKind::ThermometerInSun, response);
         }
     };
+    let (open, part) =
+        verdict(&|session| session.report(FaultPlace::Thermometer, Response::Repaired));
+    let mut mistaken = careful();
+    mistaken.moments[0].before.faults = vec![Fault::ManometerBubble { length_mm: 5.0 }];
+    mistaken.report_kind(FaultKind::ManometerWrongFluid, Response::Rejected);
+    let wrong = mistaken.judged(mark).faults;
+    assert_eq!((wrong.len(), wrong[0].verdict), (1, FaultVerdict::WrongCause));
+    assert_eq!(open, FaultVerdict::CauseOpen);
     let (found, whole) = verdict(&report(Response::Repaired));
+    assert!(part < whole);
     assert_eq!(found, FaultVerdict::Found);
     assert!((whole - 1.0).abs() < 1e-9);
     let (noted, some) = verdict(&report(Response::Noted));
@@ -197,7 +209,7 @@ fn faults_are_found_missed_and_put_right() {
     // Saying so does not move anything into the shade.
     let (said, nothing) = verdict(&|session| {
         in_sun(session);
-        session.report(FaultPlace::Thermometer, Response::Repaired);
+        session.report_kind(FaultKind::ThermometerInSun, Response::Repaired);
     });
     assert_eq!(said, FaultVerdict::OnlySaid);
     assert!((nothing - least).abs() < 1e-9, "{nothing} for a word, {least} for none");
@@ -205,27 +217,27 @@ fn faults_are_found_missed_and_put_right() {
 
 #[test]
 fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
-    let verdict = |fault: Fault, place, response, spoil: &dyn Fn(&mut TestSession)| {
+    let verdict = |fault: Fault, response, spoil: &dyn Fn(&mut TestSession)| {
         let mut session = careful();
         session.moments[0].before.faults = vec![fault];
         spoil(&mut session);
-        session.report(place, response);
+        session.report_kind(fault.kind(), response);
         session.judged(mark).faults[0].verdict
     };
     let loose = Fault::NutLoose { nut: Nut::ALL[1], leak_mm2: 15.0 };
-    let said = (FaultPlace::Mounting, Response::Repaired);
-    assert_eq!(verdict(loose, said.0, said.1, &|_| ()), FaultVerdict::Found);
+    let said = Response::Repaired;
+    assert_eq!(verdict(loose, said, &|_| ()), FaultVerdict::Found);
     let leaks = |session: &mut TestSession| session.always(|facts| facts.leak_mm2 = 15.0);
-    assert_eq!(verdict(loose, said.0, said.1, &leaks), FaultVerdict::OnlySaid);
+    assert_eq!(verdict(loose, said, &leaks), FaultVerdict::OnlySaid);
     let zero = Fault::PenZeroOff { divisions: -3.0 };
     let below = |session: &mut TestSession| session.always(|facts| facts.pen_at_rest -= 5.0);
-    let of_pen = |response| verdict(zero, FaultPlace::Recorder, response, &below);
+    let of_pen = |response| verdict(zero, response, &below);
     assert_eq!(of_pen(Response::Repaired), FaultVerdict::OnlySaid, "nobody touched the screw");
     // The chart readings are written as those of a fault-free pen.
     assert_eq!(of_pen(Response::Corrected), FaultVerdict::Found);
     let wet = Fault::TubeWet { height_in: 0.5 };
     assert_eq!(
-        verdict(wet, FaultPlace::Tube, Response::Repaired, &|_| ()),
+        verdict(wet, Response::Repaired, &|_| ()),
         FaultVerdict::OnlySaid,
         "drained by nobody"
     );
@@ -281,7 +293,9 @@ fn thunder_at_any_moment_costs_no_mark() {
         let marks = session.judged(mark);
         assert_eq!(marks.standing, Standing::RightlyStopped, "after {cut} actions");
         assert!(marks.findings.is_empty(), "after {cut} actions: {:#?}", marks.findings);
-        assert!(marks.passed && marks.total > 99.9, "after {cut} actions: {}", marks.total);
+        let lost = marks.of - marks.total;
+        assert!(marks.passed && lost < 0.1, "after {cut} actions: {} of {}", marks.total, marks.of);
+        assert!(marks.of <= 45.0, "after {cut} actions: of {}", marks.of);
     }
 }
 
@@ -325,7 +339,7 @@ fn units_and_missing_entries_cost_the_record() {
 #[test]
 fn marks_are_written_with_stable_names() {
     let mut session = careful();
-    session.at(|action| matches!(action, Action::OpenLid), |facts| facts.powered = true);
+    session.at(lifts_frame, |facts| facts.powered = true);
     session.report(FaultPlace::FlowController, Response::Noted);
     let text = ron::to_string(&session.judged(mark)).unwrap();
     for name in [
@@ -360,8 +374,8 @@ fn a_report_of_what_was_never_looked_at_is_a_guess() {
     blind(FaultPlace::Tube)(&mut sound);
     let marks = sound.judged(mark);
     assert_eq!(marks.faults.len(), 1, "{:?}", marks.faults);
-    assert_eq!(marks.faults[0].verdict, FaultVerdict::Guessed);
-    assert!((share(&marks, MarkPartName::Judgement) - 1.0).abs() < 1e-9, "{:#?}", marks.parts);
+    assert_eq!(marks.faults[0].verdict, FaultVerdict::FalseAlarm);
+    assert!(share(&marks, MarkPartName::Judgement) < 0.9, "{:#?}", marks.parts);
 
     let mut kinked = careful();
     blind(FaultPlace::Tube)(&mut kinked);
@@ -381,10 +395,65 @@ fn what_was_never_reached_earns_nothing() {
 
     let mut opened = careful();
     opened.without(|action| {
-        !matches!(action, Action::UnplugSampler | Action::OpenLid | Action::Sign)
+        let done = matches!(action, Action::UnplugSampler | Action::OpenLid | Action::Sign);
+        !done && !lifts_frame(action)
     });
     let marks = opened.judged(mark);
     let safety = marks.parts.iter().find(|part| part.name == MarkPartName::Safety).unwrap();
     assert!((marks.total - safety.got).abs() < 1e-9, "{:#?}", marks.parts);
     assert!(safety.got > 0.0 && safety.got <= safety.weight / 2.0);
+}
+
+/// The careful session, left before a thunderstorm after so many actions.
+fn fled_after(actions: usize) -> TestSession {
+    let mut session = careful();
+    session.moments.truncate(actions);
+    session.end = session.moments[actions - 1].after.clone();
+    session.end.thunder_since_s = Some(20.0);
+    session.ended = Ending::LeftRoof;
+    session
+}
+
+#[test]
+fn what_was_rightly_not_reached_is_left_out_of_the_total() {
+    let fled = fled_after(30).judged(mark);
+    assert_eq!(fled.standing, Standing::RightlyStopped);
+    let assessed = |name| fled.parts.iter().any(|part| part.name == name && part.assessed);
+    assert!(assessed(MarkPartName::Safety) && assessed(MarkPartName::Procedure));
+    for name in [MarkPartName::Readings, MarkPartName::Fit, MarkPartName::Record] {
+        assert!(!assessed(name), "{name:?}");
+    }
+    assert!((fled.of - 45.0).abs() < 1e-9, "{}", fled.of);
+    assert!((fled.needed - 0.75 * 45.0).abs() < 1e-9, "{}", fled.needed);
+    assert!((fled.percent() - 100.0 * fled.total / 45.0).abs() < 1e-9);
+    // Without a hand in the sampler, safety was not shown either.
+    let early = fled_after(10).judged(mark);
+    assert!((early.of - 30.0).abs() < 1e-9, "{}", early.of);
+    // Who works to the end is marked of a hundred.
+    assert!((careful().judged(mark).of - 100.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_scenario_may_ask_for_parts_that_must_have_been_assessed() {
+    let mut session = fled_after(30);
+    assert!(session.judged(mark).passed);
+    session.setup.terms.assessed = vec![MarkPartName::Procedure, MarkPartName::Readings];
+    let marks = session.judged(mark);
+    assert!(!marks.passed && marks.gate.is_none());
+    assert_eq!(marks.unassessed, [MarkPartName::Readings]);
+    let mut worked = careful();
+    worked.setup.terms.assessed = vec![MarkPartName::Readings];
+    assert!(worked.judged(mark).passed);
+}
+
+#[test]
+fn the_share_of_what_was_assessed_is_compared_with_the_pass_mark() {
+    let mut session = fled_after(30);
+    session.always(|facts| facts.sampler_cord_in = true);
+    session.without(|action| matches!(action, Action::Look { at: Sight::RoofEdge, .. }));
+    let marks = session.judged(mark);
+    assert!(marks.total < 75.0 && marks.total > marks.needed, "{} of {}", marks.total, marks.of);
+    assert!(marks.passed, "{:#?}", marks.gate);
+    session.setup.terms.pass_mark = 99.0;
+    assert!(!session.judged(mark).passed);
 }

@@ -3,23 +3,33 @@
 use serde::Serialize;
 
 use super::{FaultJudged, ReadingJudged, SampleTruth};
-use crate::procedure::ProcedureFinding;
+use crate::procedure::{ProcedureFinding, RuleJudged};
+
+pub use crate::scenario::setup::MarkPartName;
 
 /// What a session is worth, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Marks {
     /// The six parts: safety, readings, fit, procedure, judgement, record.
     pub parts: [MarkPart; 6],
-    /// Their sum.
+    /// The sum of those that were assessed.
     pub total: f64,
-    /// Marks needed to pass.
+    /// The most that those could give together: 100 if every part was assessed.
+    pub of: f64,
+    /// Marks needed to pass, of 100.
     pub pass_mark: f64,
+    /// Marks needed to pass, of what could be given.
+    pub needed: f64,
     /// Whether the session is passed; otherwise the result is `not yet`.
     pub passed: bool,
     /// The finding that overrides the sum, if there is one.
     pub gate: Option<ProcedureFinding>,
     /// How far the work got.
     pub standing: Standing,
+    /// Parts that were not assessed, although the scenario asks for them.
+    pub unassessed: Vec<MarkPartName>,
+    /// The outcome of each rule in force, in the order of the work.
+    pub rules: Vec<RuleJudged>,
     /// Every finding, in the order of the work.
     pub findings: Vec<ProcedureFinding>,
     /// Faults in force and false alarms.
@@ -31,6 +41,13 @@ pub struct Marks {
     /// The run, if one was made.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub run: Option<RunJudged>,
+}
+
+impl Marks {
+    /// The total in percent of what could be given; 0 if nothing was assessed.
+    pub fn percent(&self) -> f64 {
+        if self.of > 0.0 { 100.0 * self.total / self.of } else { 0.0 }
+    }
 }
 
 /// A run as written, and what was actually sampled.
@@ -56,26 +73,11 @@ pub struct MarkPart {
     pub weight: f64,
     /// What it gave.
     pub got: f64,
+    /// Whether it was assessed. A part that was rightly not reached is not: it is left out of the
+    /// total.
+    pub assessed: bool,
     /// Where marks were lost.
     pub reasons: Vec<String>,
-}
-
-/// The parts of the marks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum MarkPartName {
-    /// Safety rules.
-    Safety,
-    /// Values as read.
-    Readings,
-    /// Calculations, curve, points.
-    Fit,
-    /// Rules of data and practice.
-    Procedure,
-    /// Faults and decision.
-    Judgement,
-    /// The field book.
-    Record,
 }
 
 /// How far the work got.

@@ -154,5 +154,5 @@ pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartS
     if missing > 0 {
         reasons.push(format!("missing readings: {missing} of {wanted}"));
     }
-    PartScore { share: sum / wanted as f64, reasons }
+    PartScore::earned(sum / wanted as f64, reasons)
 }

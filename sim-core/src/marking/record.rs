@@ -45,7 +45,7 @@ pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
         share -= UNSIGNED;
         reasons.push("the field book is not signed".to_owned());
     }
-    PartScore { share: share.clamp(0.0, 1.0), reasons }
+    PartScore::earned(share.clamp(0.0, 1.0), reasons)
 }
 
 /// The fields that a finished record has.

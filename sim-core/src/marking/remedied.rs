@@ -81,8 +81,12 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     let last = last_reading(evidence);
     // What is done after the last reading comes too late for all of them.
     let in_time = last.map_or(evidence.moments.len(), |at| at.index);
+    // What is done before the fault is there does not put it right.
     let times = |wanted: &dyn Fn(&Action) -> bool| {
-        evidence.moments.iter().take(in_time).filter(|moment| wanted(&moment.action)).count()
+        let while_there = evidence.moments.iter().take(in_time).filter(|moment| {
+            moment.before.faults.contains(fault) || moment.after.faults.contains(fault)
+        });
+        while_there.filter(|moment| wanted(&moment.action)).count()
     };
     let first = evidence.first_reading();
     let at_first = |right: &dyn Fn(&GroundTruth) -> bool| first.is_some_and(|at| right(at.facts()));

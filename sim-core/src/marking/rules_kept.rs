@@ -78,5 +78,5 @@ fn score(loss: f64, broken: &[BrokenRule<'_>]) -> PartScore {
             format!("{}: {}{rest}", rule.first.title, rule.first.evidence)
         })
         .collect();
-    PartScore { share: (1.0 - loss).clamp(0.0, 1.0), reasons }
+    PartScore::earned((1.0 - loss).clamp(0.0, 1.0), reasons)
 }

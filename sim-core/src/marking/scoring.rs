@@ -1,18 +1,67 @@
 //! Marking a session: its six parts, and the findings that override their sum.
 
+use super::judgement::FaultJudged;
 use super::marks::{MarkPart, MarkPartName, Marks, RunJudged, Standing};
 use super::part_score::{POINTS_OF_A_LINE, PartScore};
+use super::readings::ReadingJudged;
 use super::{fit, judgement, readings, record, rules_kept};
 use crate::field_book::Field;
 use crate::procedure::evidence::TraineeDecision;
-use crate::procedure::{self, Ending, Evidence, strip};
+use crate::procedure::{self, Ending, Evidence, ProcedureFinding, RulesJudged, Severity, strip};
 
 /// Marks a session.
 pub fn mark(evidence: &Evidence<'_>) -> Marks {
-    let findings = procedure::findings(evidence);
+    let RulesJudged { outcomes, findings } = procedure::judge(evidence);
     let faults = judgement::judge(evidence);
     let readings = readings::judge(evidence);
     let standing = standing(evidence);
+    let parts = parts(evidence, standing, (&findings, &faults, &readings));
+    let (total, of) = parts
+        .iter()
+        .filter(|part| part.assessed)
+        .fold((0.0, 0.0), |(got, of), part| (got + part.got, of + part.weight));
+    let gate = findings
+        .iter()
+        .find(|finding| finding.critical)
+        .or_else(|| findings.iter().find(|finding| finding.decisive))
+        .cloned();
+    let terms = &evidence.setup.terms;
+    let missing = |name: &_| parts.iter().all(|part| part.name != *name || !part.assessed);
+    let unassessed: Vec<MarkPartName> = terms.assessed.iter().copied().filter(missing).collect();
+    let needed = terms.pass_mark * of / 100.0;
+    // A share of nothing is no pass.
+    let enough = of > 0.0 && total >= needed - ROUNDING;
+    Marks {
+        parts,
+        total,
+        of,
+        pass_mark: terms.pass_mark,
+        needed,
+        passed: gate.is_none()
+            && enough
+            && unassessed.is_empty()
+            && standing != Standing::BrokenOff,
+        gate,
+        standing,
+        unassessed,
+        rules: outcomes,
+        findings,
+        faults,
+        readings,
+        run: run_judged(evidence),
+        set_point_flow_error_pct: procedure::own_sums::set_point_flow_error_pct(evidence),
+    }
+}
+
+/// How far a sum of weighted parts may be rounded.
+const ROUNDING: f64 = 1e-9;
+
+/// The six parts.
+fn parts(
+    evidence: &Evidence<'_>,
+    standing: Standing,
+    (findings, faults, readings): (&[ProcedureFinding], &[FaultJudged], &[ReadingJudged]),
+) -> [MarkPart; 6] {
     let points = taken(evidence);
     let done = |score: PartScore| match standing {
         Standing::BrokenOff => score.cut_to(points),
@@ -22,53 +71,36 @@ pub fn mark(evidence: &Evidence<'_>) -> Marks {
         Standing::RightlyStopped => PartScore::not_reached(),
         _ => done(score),
     };
+    let hands = strip::handled(evidence);
+    let safety = match (standing, hands) {
+        (Standing::BrokenOff, _) => rules_kept::safety(findings).capped(hands),
+        (Standing::RightlyStopped, strip::Hands::StayedOut) if !unsafe_work(findings) => {
+            PartScore::not_reached()
+        }
+        _ => rules_kept::safety(findings),
+    };
     let weights = &evidence.setup.terms.weights;
-    let part = |name, weight: f64, score: PartScore| MarkPart {
-        name,
-        weight,
-        got: weight * score.share.clamp(0.0, 1.0),
-        reasons: score.reasons,
-    };
-    let safety = match standing {
-        Standing::BrokenOff => rules_kept::safety(&findings).capped(strip::handled(evidence)),
-        _ => rules_kept::safety(&findings),
-    };
-    let parts = [
-        part(MarkPartName::Safety, weights.safety, safety),
-        part(
-            MarkPartName::Readings,
-            weights.readings,
-            reached(readings::part(evidence, &readings)),
-        ),
-        part(MarkPartName::Fit, weights.fit, reached(fit::part(evidence, &findings))),
-        part(
-            MarkPartName::Procedure,
-            weights.procedure,
-            done(rules_kept::procedure(&findings, points)),
-        ),
-        part(MarkPartName::Judgement, weights.judgement, done(judgement::part(&faults, &findings))),
-        part(MarkPartName::Record, weights.record, reached(record::part(evidence))),
-    ];
-    let total: f64 = parts.iter().map(|part| part.got).sum();
-    let gate = findings
-        .iter()
-        .find(|finding| finding.critical)
-        .or_else(|| findings.iter().find(|finding| finding.decisive))
-        .cloned();
-    let pass_mark = evidence.setup.terms.pass_mark;
-    Marks {
-        parts,
-        total,
-        pass_mark,
-        passed: gate.is_none() && total >= pass_mark && standing != Standing::BrokenOff,
-        gate,
-        standing,
-        findings,
-        faults,
-        readings,
-        run: run_judged(evidence),
-        set_point_flow_error_pct: procedure::own_sums::set_point_flow_error_pct(evidence),
-    }
+    [
+        (MarkPartName::Safety, safety),
+        (MarkPartName::Readings, reached(readings::part(evidence, readings))),
+        (MarkPartName::Fit, reached(fit::part(evidence, findings))),
+        (MarkPartName::Procedure, done(rules_kept::procedure(findings, points))),
+        (MarkPartName::Judgement, done(judgement::part(faults, findings))),
+        (MarkPartName::Record, reached(record::part(evidence))),
+    ]
+    .map(|(name, score)| weighted(name, weights.of(name), score))
+}
+
+/// A part with its weight.
+fn weighted(name: MarkPartName, weight: f64, score: PartScore) -> MarkPart {
+    let got = score.share.map_or(0.0, |share| weight * share.clamp(0.0, 1.0));
+    MarkPart { name, weight, got, assessed: score.share.is_some(), reasons: score.reasons }
+}
+
+/// Whether a rule of safety was broken.
+fn unsafe_work(findings: &[ProcedureFinding]) -> bool {
+    let safety = |severity| matches!(severity, Severity::Critical | Severity::Safety);
+    findings.iter().any(|finding| safety(finding.severity))
 }
 
 /// The run against the truth, if one was made.

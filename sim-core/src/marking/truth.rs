@@ -5,6 +5,7 @@ use std::cell::OnceCell;
 use super::TrueResponse;
 use crate::air::Ambient;
 use crate::procedure::Evidence;
+use crate::procedure::known_signs::KnownSigns;
 use crate::rig::Rig;
 use crate::rig::flow::calibrator::{Calibrator, CalibratorPassage};
 use crate::rig::flow::operating_point::calibrating;
@@ -27,6 +28,7 @@ impl EndedSession {
             end_tick: self.end_tick,
             ended: self.ended,
             true_response: true_response(&self.rig),
+            signs: KnownSigns::of(Some(self)),
             taken: OnceCell::new(),
         }
     }

@@ -6,7 +6,7 @@ use crate::air::atmosphere;
 use crate::calibration::TransferStandard;
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, CertificatePair};
-use crate::session::action::{Action, BarometerReference, Exposure, FaultPlace, Response, Sight};
+use crate::session::action::{Action, BarometerReference, Exposure, FaultKind, Response, Sight};
 use crate::units::Pressure;
 
 /// How far a barometer at the station may read from the standard atmosphere, mmHg: more than any
@@ -16,8 +16,9 @@ const WEATHER_MMHG: f64 = 25.0;
 const SAME_PRINT: f64 = 0.5e-5;
 /// Square root of the column at which two certifications are compared: 4 inches of water.
 const COMPARED_ROOT: f64 = 2.0;
-/// By what part the flows of two certifications may differ: a year of dust and wear causes less.
-const SAME_FLOW: f64 = 0.055;
+/// By what part the flows of two certifications may differ: of a transfer standard less than 2 percent is
+/// asked.
+const SAME_FLOW: f64 = 0.015;
 
 /// How far the phase has come.
 #[derive(Debug, Default)]
@@ -67,7 +68,7 @@ impl OperatorPhase for ArrivePhase {
                 if memory.habits.barometer_check == Practice::Kept && at_sea_level {
                     memory.does(Action::SetBarometer { to: BarometerReference::Station });
                     memory.reports(
-                        FaultPlace::Barometer,
+                        FaultKind::BarometerAtSeaLevel,
                         Response::Repaired,
                         "the barometer was set to sea level; set to the station",
                     );
@@ -124,7 +125,7 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
         memory.writes(Field::CertificateIntercept, format!("{:.4}", pair.intercept));
         if first_is_actual && memory.habits.pair == PairTaken::Standard {
             memory.reports(
-                FaultPlace::Certificate,
+                FaultKind::CertificateActualFirst,
                 Response::Corrected,
                 "the certificate prints the actual-conditions pair first; the standard one is used",
             );
@@ -158,21 +159,24 @@ fn compared<'a>(
     };
     let top = certificates.first()?;
     let why = if top.serial != plate {
-        Some("the certificate on top is for another calibrator")
+        let why = "the certificate on top is for another calibrator";
+        Some((FaultKind::CertificateOfAnother, why))
     } else if !good(&top) {
-        Some("the certificate on top is more than a year old")
+        let why = "the certificate on top is more than a year old";
+        Some((FaultKind::CertificateExpired, why))
     } else if chosen.is_some_and(|c| differ(c, top)) {
-        Some("the copy on top does not agree with the original behind it")
+        let why = "the copy on top does not agree with the original behind it";
+        Some((FaultKind::CertificateDigitsExchanged, why))
     } else {
         None
     };
-    if let Some(why) = why {
-        memory.reports(FaultPlace::Certificate, Response::Rejected, why);
+    if let Some((what, why)) = why {
+        memory.reports(what, Response::Rejected, why);
     }
     let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
     if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
         memory.rejects(
-            FaultPlace::Certificate,
+            FaultKind::CertificateFarFromLast,
             "the certificate is far from the other one of this calibrator: one of both is wrong",
         );
     }
@@ -198,7 +202,7 @@ fn pressure(observed: &Observation<'_>, memory: &mut Memory) {
         Pressure::from_pa(atmosphere::pressure_pa(observed.papers.station.elevation_m)).mmhg();
     if (observed.view.barometer.pointer_mmhg - usual).abs() > WEATHER_MMHG {
         memory.reports(
-            FaultPlace::Barometer,
+            FaultKind::BarometerOff,
             Response::Noted,
             "the barometer is far from any pressure at this height",
         );

@@ -5,7 +5,7 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::tapping::Tapping;
 use super::{Legs, Observation, Practice, arithmetic};
 use crate::rig::parts::TimerSwitch;
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 
 /// Time after which the controller holds the flow steady, s.
 const RUN_S: f64 = 40.0;
@@ -107,7 +107,7 @@ fn compare(observed: &Observation<'_>, memory: &mut Memory) {
     let held = (arithmetic::term(memory.expression, pen, air) - line.intercept) / line.slope;
     if (held / set - 1.0).abs() > OFF {
         memory.reports(
-            FaultPlace::FlowController,
+            FaultKind::ControllerDrifts,
             Response::Noted,
             "on the controller another flow is held than its trim screw is set to",
         );

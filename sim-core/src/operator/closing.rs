@@ -3,7 +3,7 @@
 use super::hold_test::HoldTest;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Observation, Practice};
-use crate::session::action::{Exposure, FaultPlace, Response, Sight};
+use crate::session::action::{Exposure, FaultKind, Response, Sight};
 
 /// The chart's clock may be behind the watch by this much, minutes: less cannot be seen on a
 /// one-day chart.
@@ -71,7 +71,7 @@ fn weather(observed: &Observation<'_>, memory: &mut Memory) {
     let before_c = memory.arrival_c.unwrap_or(memory.temperature_c);
     if seen.exposure == Exposure::Shade && (seen.column_c - before_c).abs() > CHANGED_K {
         memory.reports(
-            FaultPlace::Weather,
+            FaultKind::FastWeather,
             Response::Noted,
             "the weather changed while the points were taken",
         );
@@ -84,12 +84,16 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     // The hours of a chart wrap around, so the difference is between 0 and 24 h.
     let behind_h = |hour: f64| (seen.chart_hour - hour).rem_euclid(24.0);
     if seen.trace.last().is_none_or(|&(hour, _)| behind_h(hour) > DRY_H) {
-        memory.reports(FaultPlace::Recorder, Response::Noted, "the pen is dry: it leaves no trace");
+        memory.reports(FaultKind::PenDry, Response::Noted, "the pen is dry: it leaves no trace");
     }
     if let Some((fitted, hour)) = memory.chart_fitted {
         let watch_min = observed.view.tick.seconds_since(fitted) / 60.0;
         if watch_min - 60.0 * behind_h(hour) > BEHIND_MIN {
-            memory.reports(FaultPlace::Recorder, Response::Noted, "the chart's clock loses time");
+            memory.reports(
+                FaultKind::ChartClockSlow,
+                Response::Noted,
+                "the chart's clock loses time",
+            );
         }
     }
 }

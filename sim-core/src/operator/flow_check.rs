@@ -4,7 +4,7 @@
 //! calibration, a filter must first be put under the calibrator and the blower onto its controller.
 
 use super::load::{self, Ready};
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion, stands_still};
 use super::mount::TIGHT_QUARTERS;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
@@ -14,7 +14,7 @@ use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{CheckedLine, FlowCheckOrder as Order};
-use crate::session::action::{Action, Response, Sight};
+use crate::session::action::{Action, Decision, Response, Sight};
 
 /// Time between two readings, s.
 const BETWEEN_S: f64 = 15.0;
@@ -202,18 +202,16 @@ impl FlowCheckPhase {
         memory.checked = Some((flow, air));
         let passes = difference.is_some_and(|difference| difference.abs() <= order.within_pct)
             || memory.habits.outcomes == Outcomes::AlwaysPassed;
-        let outcome = match (passes, order.last_good) {
-            (true, _) => "passed".to_owned(),
-            (false, Some(date)) => {
-                format!("failed: to be calibrated anew; samples since {date} are not valid")
-            }
-            (false, None) => "failed: to be calibrated anew".to_owned(),
+        let outcome = if passes {
+            Decision::CheckPassed
+        } else {
+            Decision::CheckFailed { calibrate_again: true, not_valid_since: order.last_good }
         };
-        memory.writes(Field::CheckOutcome, outcome);
+        memory.decides(outcome, "");
         if !passes {
             let place = check_run::further_from_its_screw(flow, by_line, observed);
             memory.reports(
-                place,
+                Suspicion::unknown(place),
                 Response::Rejected,
                 "the line tells another flow than the standard",
             );
@@ -302,15 +300,16 @@ mod tests {
         let mut check = FlowCheckPhase::new(order.line);
         check.read = vec![(0.0, 40.0)];
         check.sums(order, &observed, &mut memory);
-        let mut written = Vec::new();
+        let (mut written, mut decided) = (Vec::new(), None);
         while let Some(step) = memory.pop() {
-            if let OperatorStep::Do(Action::Write { field, text }) = step {
-                written.push((field, text));
+            match step {
+                OperatorStep::Do(Action::Write { field, text }) => written.push((field, text)),
+                OperatorStep::Do(Action::Decide { decision, .. }) => decided = Some(decision),
+                _ => {}
             }
         }
         assert_eq!(written[0], (Field::CheckFlow, "0.000".to_owned()));
         assert!(written.iter().all(|(field, _)| *field != Field::CheckDifference), "{written:?}");
-        let (field, outcome) = written.last().unwrap();
-        assert!(*field == Field::CheckOutcome && outcome.starts_with("failed"), "{written:?}");
+        assert!(matches!(decided, Some(Decision::CheckFailed { .. })), "{decided:?}");
     }
 }

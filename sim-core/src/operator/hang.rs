@@ -1,10 +1,10 @@
 //! Phase C: the manometer is hung plumb, its valves opened, its water checked and its scale zeroed;
 //! its tubing goes onto the pressure tap.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
 use super::{Observation, Practice, tube_check};
 use crate::rig::parts::{Leg, PartPlace, RigPart};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 
 /// Tilt that counts as plumb, degrees.
 const PLUMB_DEG: f64 = 0.3;
@@ -70,10 +70,13 @@ impl OperatorPhase for HangPhase {
                 let seen = &observed.view.manometer;
                 let dip_in = 0.5 * (seen.left.meniscus_in - seen.right.meniscus_in).abs();
                 if !seen.moving {
-                    memory.rejects(FaultPlace::Manometer, "the water does not follow a breath");
+                    memory.rejects(
+                        FaultKind::ManometerValveShut,
+                        "the water does not follow a breath",
+                    );
                 } else if dip_in < DIP_IN {
                     memory.rejects(
-                        FaultPlace::Manometer,
+                        FaultKind::ManometerValveBarelyOpens,
                         "the water hardly follows a breath: a valve does not open",
                     );
                 }
@@ -106,7 +109,7 @@ fn plumb(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhas
     }
     if tries == 0 && tilt_deg.abs() > BENT_HOOK_DEG {
         memory.reports(
-            FaultPlace::Manometer,
+            FaultKind::ManometerOutOfPlumb,
             Response::Repaired,
             "the manometer hung out of plumb; swung upright",
         );
@@ -137,19 +140,22 @@ fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase
     }
     if memory.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN {
         memory.reports(
-            FaultPlace::Manometer,
+            FaultKind::ManometerScaleStuck,
             Response::Corrected,
             "the scale does not slide; both legs are read and added",
         );
     }
     let apart_in = (left_in - right_in).abs();
     if apart_in > UNFIT_IN {
-        memory.rejects(FaultPlace::Manometer, "the legs stand far apart with both ends open");
+        memory.rejects(
+            Suspicion::unknown(FaultPlace::Manometer),
+            "the legs stand far apart with both ends open",
+        );
     } else if manometer.bubble {
-        memory.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+        memory.rejects(FaultKind::ManometerBubble, "a bubble sits in the manometer's bend");
     } else if apart_in > UNEQUAL_IN {
         memory.reports(
-            FaultPlace::Manometer,
+            Suspicion::unknown(FaultPlace::Manometer),
             Response::Noted,
             "the legs do not stand level with both ends open",
         );

@@ -3,7 +3,7 @@
 use super::memory::{Memory, PhaseProgress};
 use super::{Observation, Practice};
 use crate::rig::parts::Leg;
-use crate::session::action::{Action, FaultPlace, Sight};
+use crate::session::action::{Action, FaultKind, Sight};
 
 /// For how long a shut valve must hold the column, s.
 const HOLD_S: f64 = 15.0;
@@ -47,7 +47,7 @@ impl HoldTest {
                 memory.does(Action::TurnValve { leg: Leg::Left, quarter_turns: QUARTERS });
                 if stood_in - stands_in > SINK_IN {
                     memory.rejects(
-                        FaultPlace::Manometer,
+                        FaultKind::ManometerValveLeaks,
                         "the manometer's left valve leaks: the column sinks behind the shut valve",
                     );
                 }

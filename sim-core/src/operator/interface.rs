@@ -21,7 +21,9 @@ pub struct Observation<'a> {
 pub enum OperatorStep {
     /// One action.
     Do(Action),
-    /// No action for this many seconds: the hands are at work, or the operator waits.
+    /// No action until hands and eyes are free from the last one.
+    FinishHands,
+    /// No action for this many seconds: the operator waits.
     Wait(f64),
     /// The operator has finished.
     Done,

@@ -1,13 +1,13 @@
 //! Phase D, leak check: the openings are covered, the operator listens and watches the pen, and
 //! repairs the leak that is heard.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion, stands_still};
 use super::mount::{MountPhase, TIGHT_QUARTERS};
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::{Observation, Practice};
 use crate::rig::parts::{Nut, PartPlace, RigPart};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use crate::session::view::Hiss;
 
 /// Time for the blower to come up to speed, s.
@@ -108,7 +108,7 @@ impl LeakCheckPhase {
             // Until it is tapped, even a good pen may hang some divisions above its zero.
             if pen > LEAK_DIVISIONS && memory.habits.tapping == Practice::Kept {
                 memory.reports(
-                    FaultPlace::Recorder,
+                    Suspicion::unknown(FaultPlace::Recorder),
                     Response::Noted,
                     "the pen does not fall to its zero with the openings covered, and no hiss is heard",
                 );
@@ -117,7 +117,7 @@ impl LeakCheckPhase {
         };
         self.mendings += 1;
         if self.mendings > MOST_MENDINGS {
-            memory.rejects(FaultPlace::Mounting, "a leak at the holder could not be closed");
+            memory.rejects(FaultKind::PlateWarped, "a leak at the holder could not be closed");
             return Stage::Passed;
         }
         if memory.habits.hands_off == Practice::Skipped {
@@ -135,7 +135,7 @@ fn tighten(number: u8, observed: &Observation<'_>, memory: &mut Memory) {
     let seen = observed.view.mounting.nuts.get(nut.index()).map_or(0, |nut| nut.quarter_turns);
     let missing = TIGHT_QUARTERS.saturating_sub(seen).max(1);
     memory.does(Action::TurnNut { nut, quarter_turns: missing as i8 });
-    memory.reports(FaultPlace::Mounting, Response::Repaired, "a nut was loose; tightened");
+    memory.reports(FaultKind::NutLoose, Response::Repaired, "a nut was loose; tightened");
 }
 
 /// Takes off the parts that cover the place of the hiss, or gives up if everything there is as it
@@ -163,7 +163,7 @@ fn opening(hiss: Hiss, observed: &Observation<'_>, memory: &mut Memory) -> Stage
         };
         if !cause {
             memory.rejects(
-                FaultPlace::Mounting,
+                FaultKind::PlateWarped,
                 "air hisses in although gaskets, washers and nuts are as they should be",
             );
             return Stage::Passed;

@@ -12,7 +12,7 @@ use crate::rig::parts::{
 };
 use crate::scenario::run::ScheduledTime;
 use crate::scenario::setup::FlowOfRun;
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
 
 /// The pen is brought this near to its set point, chart divisions.
@@ -168,20 +168,26 @@ pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready 
     let Some(run) = observed.view.run.as_deref() else { return Ready::Another };
     let seen = &run.filter;
     let why = match seen.holes {
-        Some(Holes::Tear) => Some("the first filter was torn; another is used"),
-        Some(Holes::Pinholes) => Some("the first filter had pinholes; another is used"),
-        _ if seen.damp => Some("the first filter was damp; another is used"),
+        Some(Holes::Tear) => {
+            Some((FaultKind::FilterTorn, "the first filter was torn; another is used"))
+        }
+        Some(Holes::Pinholes) => {
+            Some((FaultKind::FilterPinholes, "the first filter had pinholes; another is used"))
+        }
+        _ if seen.damp => {
+            Some((FaultKind::FilterWet, "the first filter was damp; another is used"))
+        }
         _ => None,
     };
-    if let Some(why) = why {
-        memory.reports(FaultPlace::Filter, Response::Rejected, why);
+    if let Some((what, why)) = why {
+        memory.reports(what, Response::Rejected, why);
         memory.does(Action::Put { place: PartPlace::Case });
         return Ready::Another;
     }
     if seen.up == FilterSide::Smooth {
         memory.does(Action::TurnFilter);
         memory.reports(
-            FaultPlace::Filter,
+            FaultKind::FilterUpsideDown,
             Response::Repaired,
             "the filter came out of its envelope smooth side up; turned over",
         );
@@ -197,7 +203,7 @@ fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
         memory.moves(RigPart::Frame, PartPlace::Ground);
         memory.does(Action::CentreFilter);
         memory.reports(
-            FaultPlace::Filter,
+            FaultKind::FilterOffCentre,
             Response::Repaired,
             "the frame had pushed the filter aside; centred",
         );
@@ -304,7 +310,7 @@ fn timer(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     let Some(order) = &observed.papers.work_order.run else { return LoadPhase::Ready };
     if run.timer.weekday != observed.view.date.weekday() {
         memory.reports(
-            FaultPlace::Timer,
+            FaultKind::TimerWrongDay,
             Response::Repaired,
             "the timer's dial stood at another day; set",
         );
@@ -332,7 +338,7 @@ pub(super) fn sets_timer(
         if seen.loose == Some(true) {
             memory.does(Action::FastenTripper { trip });
             memory.reports(
-                FaultPlace::Timer,
+                FaultKind::TripperLoose,
                 Response::Repaired,
                 "the off tripper was loose; its screw tightened",
             );

@@ -2,12 +2,16 @@
 
 use std::collections::VecDeque;
 
-use super::{Habits, Observation, OperatorStep, Practice, Supply};
+use super::person::Person;
+use super::{Abilities, Habits, Observation, OperatorStep, Practice, Supply};
 use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
+use crate::fault::FaultKind;
 use crate::field_book::Field;
 use crate::noise::Stream;
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart, TimerSwitch};
-use crate::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
+use crate::session::action::{
+    Action, Decision, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
+};
 use crate::time::Tick;
 
 /// Standard deviation of a reading of the manometer, in (CHOSEN: a sixth of a division).
@@ -24,8 +28,8 @@ const CHART_STEP: f64 = 0.5;
 const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
-/// Loudness below which a rotor counts as stopped: about three hundredths of its speed (CHOSEN).
-const STANDING_LOUDNESS: f64 = 9e-4;
+/// Loudness below which a rotor counts as stopped: three hundredths of its speed (CHOSEN).
+const STANDING_LOUDNESS: f64 = 0.03;
 
 /// A part of the plan.
 pub(super) trait OperatorPhase {
@@ -49,6 +53,26 @@ pub(super) struct ReadPoint {
     pub delta_h_in: f64,
     /// The pen, divisions.
     pub chart: f64,
+}
+
+/// What an operator suspects, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Suspicion {
+    place: FaultPlace,
+    cause: SuspectedCause,
+}
+
+impl Suspicion {
+    /// Something at a place, not known what.
+    pub const fn unknown(place: FaultPlace) -> Self {
+        Self { place, cause: SuspectedCause::NotKnownYet }
+    }
+}
+
+impl From<FaultKind> for Suspicion {
+    fn from(kind: FaultKind) -> Self {
+        Self { place: kind.place(), cause: SuspectedCause::Known(kind) }
+    }
 }
 
 /// What an operator remembers.
@@ -88,10 +112,11 @@ pub(super) struct Memory {
     /// Why the calibration cannot be made or accepted.
     pub refusal: Option<String>,
     /// What was reported.
-    pub reported: Vec<Remark>,
+    pub reported: Vec<FaultReport>,
     /// Whether the filter of the run was reported as torn.
     pub filter_torn: bool,
     eyes: Stream,
+    person: Option<Person>,
     todo: VecDeque<OperatorStep>,
 }
 
@@ -118,8 +143,27 @@ impl Memory {
             reported: Vec::new(),
             filter_torn: false,
             eyes: Stream::new(seed, "operator eyes"),
+            person: None,
             todo: VecDeque::new(),
         }
+    }
+
+    /// The memory of a person with these abilities who has just arrived.
+    pub fn of_person(abilities: Abilities, seed: u64) -> Self {
+        let person = Person::new(abilities, seed);
+        Self { person: Some(person), ..Self::new(Habits::default(), seed) }
+    }
+
+    /// A new occasion begins: a person's habits are drawn anew.
+    pub fn begins_occasion(&mut self) {
+        if let Some(person) = &mut self.person {
+            self.habits = person.habits();
+        }
+    }
+
+    /// The knob's opening when this one is meant.
+    pub fn sets_knob(&mut self, opening: f64) -> f64 {
+        self.person.as_mut().map_or(opening, |person| person.sets_knob(opening))
     }
 
     /// The air as written; `None` if those values cannot be used.
@@ -137,14 +181,18 @@ impl Memory {
         self.todo.clear();
     }
 
-    /// Plans an action and the time that it takes.
+    /// Plans an action, to be finished before the operator looks up from it.
     pub fn does(&mut self, action: Action) {
-        let seconds = hands_s(&action);
+        let done = match &mut self.person {
+            Some(person) => person.does(action),
+            None => Some(action),
+        };
+        let Some(action) = done else { return };
         self.todo.push_back(OperatorStep::Do(action));
-        self.waits(seconds);
+        self.todo.push_back(OperatorStep::FinishHands);
     }
 
-    /// Plans an action that takes no time of its own.
+    /// Plans an action from which the operator looks up at once.
     pub fn at_once(&mut self, action: Action) {
         self.todo.push_back(OperatorStep::Do(action));
     }
@@ -156,14 +204,16 @@ impl Memory {
         }
     }
 
-    /// Plans a look at something, with the eye level with it. The look itself takes no time.
+    /// Plans a look at something, with the eye level with it. What is seen is what is there when the
+    /// eyes reach it.
     pub fn looks(&mut self, at: Sight) {
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm: 0.0 }));
     }
 
     /// Plans a look at something in order to read it, with the eye at this operator's usual height.
     pub fn looks_to_read(&mut self, at: Sight) {
-        let eye_mm = self.habits.eye_mm;
+        let off_mm = self.person.as_mut().map_or(0.0, Person::eye_off_mm);
+        let eye_mm = self.habits.eye_mm + off_mm;
         self.todo.push_back(OperatorStep::Do(Action::Look { at, eye_mm }));
     }
 
@@ -177,22 +227,42 @@ impl Memory {
         self.does(Action::Write { field, text: text.into() });
     }
 
-    /// Plans a report, unless the same place and response have already been reported. True if the
+    /// Plans a decision.
+    pub fn decides(&mut self, decision: Decision, reason: &str) {
+        self.does(Action::Decide { decision, reason: reason.to_owned() });
+    }
+
+    /// Plans a report, unless the same cause and response have already been reported. True if the
     /// report is new.
-    pub fn reports(&mut self, place: FaultPlace, response: Response, what: &str) -> bool {
-        let known = self.reported.iter().any(|r| r.place == place && r.response == response);
+    pub fn reports(&mut self, what: impl Into<Suspicion>, response: Response, seen: &str) -> bool {
+        let Suspicion { place, cause } = what.into();
+        let same = |report: &FaultReport| {
+            report.place == place && report.cause == cause && report.response == response
+        };
+        let known = self.reported.iter().any(same);
         if !known {
-            let remark = Remark { place, what: what.to_owned(), response };
-            self.reported.push(remark.clone());
-            self.does(Action::Report(remark));
+            let seen = seen.to_owned();
+            let report = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
+            self.reported.push(report.clone());
+            self.does(Action::Report(report));
         }
         !known
     }
 
+    /// Whether something was reported at a place.
+    pub fn has_reported_at(&self, place: FaultPlace) -> bool {
+        self.reported.iter().any(|report| report.place == place)
+    }
+
+    /// Whether this cause was reported.
+    pub fn has_reported(&self, kind: FaultKind) -> bool {
+        self.reported.iter().any(|report| report.cause == SuspectedCause::Known(kind))
+    }
+
     /// Plans the report of an instrument that cannot be used, and gives up the calibration.
-    pub fn rejects(&mut self, place: FaultPlace, what: &str) {
-        self.reports(place, Response::Rejected, what);
-        self.gives_up(what);
+    pub fn rejects(&mut self, what: impl Into<Suspicion>, seen: &str) {
+        self.reports(what, Response::Rejected, seen);
+        self.gives_up(seen);
     }
 
     /// Gives up the calibration. The first reason is kept.
@@ -291,6 +361,7 @@ impl Memory {
     }
 
     fn reads(&mut self, seen: f64, sd: f64, step: f64) -> f64 {
+        let sd = sd * self.person.as_ref().map_or(1.0, Person::scatter);
         let read = ((seen + sd * self.eyes.normal()) / step).round() * step;
         // Adding zero turns -0.0 into 0.0, so that no reading is written as "-0.0".
         read + 0.0
@@ -305,19 +376,4 @@ impl Memory {
 /// Whether the rotor has stopped, judged by its sound.
 pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
     observed.view.blower.loudness < STANDING_LOUDNESS
-}
-
-/// Seconds that hands and eyes need for an action (CHOSEN: an unhurried pace).
-const fn hands_s(action: &Action) -> f64 {
-    match action {
-        Action::FitGasket { .. } | Action::FitChart | Action::Report(_) => 20.0,
-        Action::Take { .. } | Action::Put { .. } => 10.0,
-        Action::OpenLid | Action::CloseLid | Action::TurnNut { .. } => 5.0,
-        Action::Write { .. } | Action::MarkChart { .. } => 5.0,
-        Action::Look { .. } | Action::Listen => 3.0,
-        Action::Tap => 1.0,
-        Action::BlockOpenings | Action::FreeOpenings => 1.0,
-        Action::Sign | Action::LeaveRoof => 0.0,
-        _ => 4.0,
-    }
 }

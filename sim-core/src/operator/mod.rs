@@ -11,6 +11,7 @@
 //! if a next run is ordered: recover -> next run -> restore
 //! ```
 
+mod abilities;
 mod arithmetic;
 mod arrive;
 mod check_run;
@@ -24,6 +25,7 @@ mod load;
 mod memory;
 mod mount;
 mod next_run;
+mod person;
 mod plan;
 mod points;
 mod power;
@@ -42,6 +44,7 @@ pub use crate::scenario::habits::{
     Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
     Remarks, Supply, Targets, TermsUsed,
 };
+pub use abilities::{Abilities, Lapse};
 pub use interface::{Observation, Operator, OperatorStep};
-pub use plan::by_name;
+pub use plan::{by_name, of_abilities};
 pub use rehearse::{RehearseError, rehearse};

@@ -3,7 +3,7 @@
 use super::Observation;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
-use crate::session::action::{Action, FaultPlace, Response, Sight, WasherSeat};
+use crate::session::action::{Action, FaultKind, Response, Sight, WasherSeat};
 
 /// How many quarter turns every nut is tightened.
 pub(super) const TIGHT_QUARTERS: u8 = 8;
@@ -45,7 +45,7 @@ fn turns_washers(observed: &Observation<'_>, memory: &mut Memory) -> bool {
             }
             memory.does(Action::SetWasher { nut, seat: WasherSeat::Above });
             memory.reports(
-                FaultPlace::Mounting,
+                FaultKind::WasherBelow,
                 Response::Repaired,
                 "a washer lay below the frame; put above",
             );
@@ -103,5 +103,9 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
 
 fn fits(gasket: Gasket, what: &str, memory: &mut Memory) {
     memory.does(Action::FitGasket { gasket });
-    memory.reports(FaultPlace::Mounting, Response::Repaired, what);
+    let missing = match gasket {
+        Gasket::Holder => FaultKind::HolderGasketMissing,
+        Gasket::Calibrator => FaultKind::CalibratorGasketMissing,
+    };
+    memory.reports(missing, Response::Repaired, what);
 }

@@ -2,7 +2,7 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
-use super::{Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
+use super::{Abilities, Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -10,7 +10,7 @@ use super::{
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
 use crate::scenario::setup::CheckedLine;
-use crate::session::action::{Action, OnOff};
+use crate::session::action::{Action, Decision, OnOff};
 
 /// The operator abandons a phase after this many refusals.
 const MOST_BALKS: u32 = 6;
@@ -25,7 +25,12 @@ const MOST_ASKED: u32 = 64;
 /// As [`Habits::by_name`].
 pub fn by_name(name: &str, seed: u64) -> Result<Box<dyn Operator>, OperatorNameError> {
     let habits = Habits::by_name(name)?;
-    Ok(Box::new(Planned::new(habits, seed)))
+    Ok(Box::new(Planned::new(Memory::new(habits, seed))))
+}
+
+/// The operator with these abilities, in the session of this seed.
+pub fn of_abilities(abilities: Abilities, seed: u64) -> Box<dyn Operator> {
+    Box::new(Planned::new(Memory::of_person(abilities, seed)))
 }
 
 /// An operator that follows the plan.
@@ -33,13 +38,15 @@ struct Planned {
     memory: Memory,
     phases: Vec<Box<dyn OperatorPhase>>,
     at: usize,
+    /// The phase and the number of points at which the habits were last drawn.
+    occasion: Option<(usize, usize)>,
     balks: u32,
     fled: bool,
 }
 
 impl Planned {
-    /// An operator with these habits and with eyes drawn from the seed.
-    pub fn new(habits: Habits, seed: u64) -> Self {
+    /// An operator with this memory.
+    pub fn new(memory: Memory) -> Self {
         let phases: Vec<Box<dyn OperatorPhase>> = vec![
             Box::new(arrive::ArrivePhase::default()),
             Box::new(strip::StripPhase::default()),
@@ -63,7 +70,16 @@ impl Planned {
             Box::new(volume::VolumePhase::default()),
             Box::new(SigningPhase),
         ];
-        Self { memory: Memory::new(habits, seed), phases, at: 0, balks: 0, fled: false }
+        Self { memory, phases, at: 0, occasion: None, balks: 0, fled: false }
+    }
+
+    /// Notes where the work is, so that a new phase or a new point is a new occasion.
+    fn meets_occasion(&mut self) {
+        let here = (self.at, self.memory.points.len());
+        if self.occasion != Some(here) {
+            self.occasion = Some(here);
+            self.memory.begins_occasion();
+        }
     }
 
     /// Leaves the roof at the first thunder. The operator only cuts the power; the equipment stays.
@@ -81,7 +97,7 @@ impl Planned {
         if self.memory.started.is_some() && observed.view.power.timer_switch == TimerSwitch::On {
             self.memory.does(Action::SwitchTimer { to: TimerSwitch::Off });
         }
-        self.memory.writes(Field::Decision, "refused: thunder");
+        self.memory.decides(Decision::CalibrationRefused, "thunder");
         self.memory.writes(Field::Remarks, "Thunder was heard. The roof was left at once.");
         self.memory.does(Action::LeaveRoof);
     }
@@ -89,6 +105,7 @@ impl Planned {
 
 impl Operator for Planned {
     fn next(&mut self, observed: &Observation<'_>) -> OperatorStep {
+        self.meets_occasion();
         self.flees(observed);
         for _ in 0..MOST_ASKED {
             if let Some(step) = self.memory.pop() {
@@ -100,6 +117,7 @@ impl Operator for Planned {
             if phase.go_on(observed, &mut self.memory) == PhaseProgress::Finished {
                 self.at += 1;
                 self.balks = 0;
+                self.meets_occasion();
             }
         }
         OperatorStep::Wait(1.0)

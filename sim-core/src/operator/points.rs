@@ -6,7 +6,7 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight};
 
 /// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
@@ -99,7 +99,10 @@ impl OperatorPhase for PointsPhase {
                 suspect::edge(observed, memory);
                 self.knob_slipped(observed, memory);
                 if observed.view.manometer.bubble {
-                    memory.rejects(FaultPlace::Manometer, "a bubble sits in the manometer's bend");
+                    memory.rejects(
+                        FaultKind::ManometerBubble,
+                        "a bubble sits in the manometer's bend",
+                    );
                 }
                 suspect::air_and_sound(observed, memory);
                 if leak::listens(memory) {
@@ -148,6 +151,7 @@ impl PointsPhase {
         self.number = taken + 1;
         self.knob_slipped(observed, memory);
         let opening = opening(taken, wanted, memory);
+        let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
@@ -168,7 +172,7 @@ impl PointsPhase {
         let watched = memory.habits.settling == Practice::Kept;
         if watched && (observed.view.calibrator.knob - set).abs() > SLIPPED {
             memory.reports(
-                FaultPlace::Calibrator,
+                FaultKind::KnobSlips,
                 Response::Noted,
                 "the knob slips; pen and column are read within seconds of each other",
             );
@@ -217,10 +221,12 @@ impl PointsPhase {
         let apart_in = (self.up_in - self.down_in).abs();
         // A scale off zero or an eye off level shifts both legs alike, which is not a fault of the
         // manometer.
-        let fair = memory.habits.zeroing == Practice::Kept && memory.habits.eye_mm.abs() < 1.0;
+        let fair = memory.habits.zeroing == Practice::Kept
+            && memory.habits.eye_mm.abs() < 1.0
+            && !memory.has_reported(FaultKind::ManometerScaleStuck);
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
             memory.reports(
-                FaultPlace::Manometer,
+                FaultKind::ManometerUnequalBores,
                 Response::Corrected,
                 "one leg moves further than the other; both are read and added",
             );

@@ -4,7 +4,7 @@
 use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
 use super::tapping::Tapping;
 use super::{Observation, Practice, Supply, TermsUsed, arithmetic, suspect};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight};
 use crate::time::Tick;
 
 /// A pen's zero within this is good enough, divisions.
@@ -134,7 +134,7 @@ fn raised(by: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase
 
 fn report(memory: &mut Memory) {
     memory.reports(
-        FaultPlace::Recorder,
+        FaultKind::PenZeroOff,
         Response::Repaired,
         "the pen did not stand at zero with the blower off; set",
     );

@@ -7,7 +7,7 @@ use super::warm::WARM_UP_S;
 use super::{Observation, Practice};
 use crate::field_book::Field;
 use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, TimerSwitch};
-use crate::session::action::{Action, FaultPlace, Response, Sight};
+use crate::session::action::{Action, FaultKind, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
 
 /// A timer dial that differs from the watch by more than this is wrong, h.
@@ -120,13 +120,13 @@ fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     let ahead = (ahead + 84.0).rem_euclid(168.0) - 84.0;
     if ahead > DIAL_OFF_H {
         memory.reports(
-            FaultPlace::Timer,
+            FaultKind::TimerGains,
             Response::Noted,
             "the timer gains: its dial is ahead of the watch",
         );
     } else if ahead < -DIAL_OFF_H {
         memory.reports(
-            FaultPlace::Blower,
+            FaultKind::PowerCut,
             Response::Noted,
             "the power failed: the timer's dial is behind the watch",
         );
@@ -138,7 +138,7 @@ fn filter(run: &RunView, memory: &mut Memory) {
     if run.filter.holes == Some(Holes::Tear) {
         // The entry on validity follows the report, so that the two agree.
         memory.filter_torn |=
-            memory.reports(FaultPlace::Filter, Response::Rejected, "the filter is torn");
+            memory.reports(FaultKind::FilterTorn, Response::Rejected, "the filter is torn");
     }
     let out = match run.filter.up {
         FilterSide::Rough => FilterSide::Smooth,

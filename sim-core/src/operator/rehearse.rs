@@ -7,7 +7,7 @@ use crate::time::TICKS_PER_SECOND;
 
 /// After this many steps the operator is taken to have lost its way.
 const MOST_STEPS: u32 = 5_000;
-/// Shorter pauses are hands at work and get no line of their own in the journal, s.
+/// Shorter pauses get no line of their own in the journal, s.
 const WORTH_A_LINE_S: f64 = 4.5;
 
 /// Why a rehearsal did not reach its end.
@@ -51,6 +51,7 @@ pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<()
                 Err(ActError::Sink(error)) => return Err(error.into()),
                 Err(ActError::Ended) => return Ok(()),
             },
+            OperatorStep::FinishHands => session.finish_hands()?,
             OperatorStep::Wait(seconds) => wait(session, seconds)?,
             OperatorStep::Done => return Err(RehearseError::Unsigned),
         }

@@ -1,11 +1,14 @@
 //! Phases G and H: the calculations, the decision, the set point.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
 use super::{Leads, Legs, Observation, Practice, Remarks, Targets, arithmetic, suspect};
-use crate::calibration::{AirConditions, FittedLine, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
+use crate::calibration::{
+    AirConditions, FittedLine, INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION,
+    SLOPE_MOVED,
+};
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::LastLine;
-use crate::session::action::{FaultPlace, Response};
+use crate::session::action::{Decision, FaultPlace, Response};
 
 /// By what part of the corrected chart reading the new line may differ from the last one, between
 /// the lowest and the middle flow (CHOSEN). Slope and intercept each scatter by more, but their
@@ -30,22 +33,24 @@ impl OperatorPhase for SumsPhase {
         }
         if memory.habits.remarks == Remarks::Everywhere {
             for place in FaultPlace::ALL {
-                memory.reports(place, Response::Noted, "does not look right");
+                memory.reports(Suspicion::unknown(place), Response::Noted, "does not look right");
             }
         }
         match (&memory.refusal, own) {
             (None, Some(own)) => {
-                memory.writes(Field::Decision, "accepted");
+                let line_moved = near_the_last && has_moved(&own, observed);
+                let why = if line_moved { "it gives the flows of the last one" } else { "" };
+                memory.decides(Decision::CalibrationAccepted { line_moved }, why);
                 memory.line = Some(own.line);
                 set_point(&own, observed, memory);
             }
             (None, None) if alone => {}
             (why, _) => {
                 let why = why.clone().unwrap_or_default();
-                memory.writes(Field::Decision, format!("refused: {why}"));
+                memory.decides(Decision::CalibrationRefused, &why);
             }
         }
-        let found: Vec<&str> = memory.reported.iter().map(|remark| remark.what.as_str()).collect();
+        let found: Vec<&str> = memory.reported.iter().map(|remark| remark.seen.as_str()).collect();
         let mut text = if found.is_empty() {
             "Nothing was found wrong.".to_owned()
         } else {
@@ -117,13 +122,24 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
         Some(last) if far_from(&line, last) => {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
-            memory.rejects(place, "the line is far from the last one, and no leak was found");
+            memory.rejects(
+                Suspicion::unknown(place),
+                "the line is far from the last one, and no leak was found",
+            );
             return false;
         }
         Some(_) if memory.habits.legs == Legs::Both => suspect::weak_blower(flow, air, memory),
         Some(_) | None => {}
     }
     observed.papers.work_order.last_line.is_some()
+}
+
+/// Whether slope or intercept differ so much from the last line that it needs a word.
+fn has_moved(own: &Own, observed: &Observation<'_>) -> bool {
+    observed.papers.work_order.last_line.as_ref().is_some_and(|last| {
+        (own.line.intercept - last.intercept).abs() > INTERCEPT_MOVED
+            || (own.line.slope / last.slope - 1.0).abs() > SLOPE_MOVED
+    })
 }
 
 /// Whether two lines give different flows.

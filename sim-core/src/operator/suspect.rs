@@ -5,7 +5,7 @@ use super::{Observation, Practice};
 use crate::air::DRY_AIR_J_KG_K;
 use crate::calibration::{AirConditions, RecorderScale};
 use crate::math;
-use crate::session::action::{FaultPlace, Response};
+use crate::session::action::{FaultKind, FaultPlace, Response};
 use crate::session::view::OrificeEdge;
 
 /// Flow that such a sampler draws through a fully open calibrator in air of 1.2 kg/m3, at ambient
@@ -46,12 +46,16 @@ pub(super) fn further_off(flow: f64, chart_flow: f64, air: AirConditions) -> Fau
 
 /// Gives up the calibration if the edge of the orifice, which is in focus, is damaged or dirty.
 pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
-    let why = match observed.view.calibrator.edge {
-        Some(OrificeEdge::Nicked) => "the edge of the calibrator's orifice is nicked",
-        Some(OrificeEdge::Dirty) => "the edge of the calibrator's orifice is dirty",
+    let (what, why) = match observed.view.calibrator.edge {
+        Some(OrificeEdge::Nicked) => {
+            (FaultKind::OrificeNicked, "the edge of the calibrator's orifice is nicked")
+        }
+        Some(OrificeEdge::Dirty) => {
+            (FaultKind::OrificeFouled, "the edge of the calibrator's orifice is dirty")
+        }
         Some(OrificeEdge::Sharp) | None => return,
     };
-    memory.rejects(FaultPlace::Calibrator, why);
+    memory.rejects(what, why);
 }
 
 /// Last division printed on the charts that belong on the recorder, according to its plate.
@@ -65,7 +69,7 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
     }
     memory.chart_scale = PRINTED_TO / printed_to;
     memory.reports(
-        FaultPlace::Recorder,
+        FaultKind::ChartOfAnotherRange,
         Response::Corrected,
         "the charts in the box are of another range; allowed for where the last line is compared",
     );
@@ -75,7 +79,7 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
 pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
     if observed.view.blower.wavering && memory.habits.blower_check == Practice::Kept {
         memory.reports(
-            FaultPlace::Blower,
+            FaultKind::WanderingVoltage,
             Response::Noted,
             "the blower's sound wavers: worn brushes or wandering mains",
         );
@@ -92,7 +96,7 @@ pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
     if seen_in.len() > CREEPS && one_way {
         let why = "the column creeps: a valve does not open";
-        memory.rejects(FaultPlace::Manometer, why);
+        memory.rejects(FaultKind::ManometerValveBarelyOpens, why);
     } else {
         restless(memory);
     }
@@ -114,20 +118,23 @@ pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     let expected_in = last.delta_h_in * (part - 1.0);
     let seen_in = now.delta_h_in - last.delta_h_in;
     if expected_in.abs() > 0.3 && seen_in.abs() < 0.25 * expected_in.abs() {
-        memory.rejects(FaultPlace::Manometer, "the column does not follow the flow");
+        memory.rejects(FaultKind::ManometerValveShut, "the column does not follow the flow");
     }
 }
 
 /// Reports gusts that are felt, or seen in a column that does not come to rest.
 fn restless(memory: &mut Memory) {
-    memory.reports(FaultPlace::Weather, Response::Noted, "gusts press on the open leg");
+    memory.reports(FaultKind::Gusts, Response::Noted, "gusts press on the open leg");
 }
 
 /// Reports a blower that draws too little, if both instruments agree that it does.
 pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
-    if memory.habits.blower_check == Practice::Kept && flow < WEAK * usual_open_std_m3_min(air) {
+    // What was heard of the blower before explains why it is weak.
+    let is_explained = memory.has_reported_at(FaultPlace::Blower);
+    let is_weak = flow < WEAK * usual_open_std_m3_min(air);
+    if memory.habits.blower_check == Practice::Kept && is_weak && !is_explained {
         memory.reports(
-            FaultPlace::Blower,
+            FaultKind::LowVoltage,
             Response::Noted,
             "the blower draws less than it should: low mains or dragging bearings",
         );
@@ -138,7 +145,7 @@ pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
 pub(super) fn run_down(seconds: f64, memory: &mut Memory) {
     if seconds < USUAL_RUN_DOWN_S * SHORT {
         memory.reports(
-            FaultPlace::Blower,
+            FaultKind::BearingDrag,
             Response::Noted,
             "the rotor stands soon after the switch: the bearings drag",
         );

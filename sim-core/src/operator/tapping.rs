@@ -3,7 +3,7 @@
 use super::memory::Memory;
 use super::{Observation, Practice};
 use crate::rig::recorder::RecorderKind;
-use crate::session::action::{Action, FaultPlace, Response};
+use crate::session::action::{Action, FaultKind, Response};
 
 /// The least number of taps.
 const FEWEST: u32 = 3;
@@ -54,7 +54,7 @@ impl Tapping {
             let (pen, first) = (pen * memory.chart_scale, first * memory.chart_scale);
             if pen > LOW_ON_CHART && sticks(pen, first, observed) {
                 memory.reports(
-                    FaultPlace::Recorder,
+                    FaultKind::PenSticks,
                     Response::Noted,
                     "the pen sticks: it moves by more than a division when the case is tapped",
                 );

@@ -2,7 +2,7 @@
 
 use super::memory::Memory;
 use super::{Observation, Practice};
-use crate::session::action::{Action, FaultPlace, Response};
+use crate::session::action::{Action, FaultKind, Response};
 
 /// Result of the inspection of the tubing, which must be in focus.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +22,7 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
         return TubeCondition::Sound;
     }
     if tube.crack == Some(true) {
-        memory.rejects(FaultPlace::Tube, "the tube is cracked");
+        memory.rejects(FaultKind::TubeCracked, "the tube is cracked");
         return TubeCondition::Unfit;
     }
     let loose = tube.loose == Some(true);
@@ -31,13 +31,17 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
     }
     if tube.kinked {
         memory.does(Action::StraightenTube);
-        memory.reports(FaultPlace::Tube, Response::Repaired, "the tube was kinked; straightened");
+        memory.reports(
+            FaultKind::TubeKinked,
+            Response::Repaired,
+            "the tube was kinked; straightened",
+        );
     }
     if loose {
         memory.does(Action::DisconnectTube);
         memory.does(Action::ConnectTube);
         memory.reports(
-            FaultPlace::Tube,
+            FaultKind::TubeLoose,
             Response::Repaired,
             "the tube sat half on the tap; pushed home",
         );
@@ -50,7 +54,11 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
         if tube.on_tap {
             memory.does(Action::ConnectTube);
         }
-        memory.reports(FaultPlace::Tube, Response::Repaired, "water stood in the tube; shaken out");
+        memory.reports(
+            FaultKind::TubeWet,
+            Response::Repaired,
+            "water stood in the tube; shaken out",
+        );
     }
     TubeCondition::Mended
 }

@@ -4,12 +4,12 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::recover::DRAWS;
 use super::{Observation, arithmetic, flow_check, load};
 use crate::calibration::{
-    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
-    RUN_MINUTES, RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
+    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN, RUN_MINUTES,
+    RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
 use crate::scenario::setup::FlowOfRun;
-use crate::session::action::{FaultPlace, Response, Sight};
+use crate::session::action::{Decision, FaultKind, Response, Sight};
 use crate::session::view::run::{RunStanding, RunView};
 
 /// How many times the chart is read for each hour.
@@ -106,8 +106,8 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
             memory.writes(Field::Concentration, format!("{:.1}", dust.ug_std_m3));
         }
     }
-    let validity = validity(sums.as_ref(), minutes, memory);
-    memory.writes(Field::Validity, validity);
+    let (validity, reason) = validity(sums.as_ref(), minutes, memory);
+    memory.decides(validity, &reason);
 }
 
 /// One part, or several if the flow changed much; several parts are written to the field book.
@@ -118,7 +118,7 @@ fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<Run
         return vec![RunPart { chart, minutes }];
     }
     memory.reports(
-        FaultPlace::Filter,
+        FaultKind::FilterClogs,
         Response::Noted,
         "the trace falls: the filter loaded until the controller could not hold the flow",
     );
@@ -137,16 +137,16 @@ fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<Run
     parts
 }
 
-/// What the operator writes about the sample's validity.
-fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> String {
+/// What the operator decides about the sample, and why.
+fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> (Decision, String) {
     let mut against: Vec<String> = Vec::new();
     if (minutes - RUN_MINUTES).abs() > RUN_MINUTES_TOLERANCE {
         against.push(format!("{minutes:.0} min, 1380 to 1500 are asked for"));
     }
-    let range = LOWEST_FLOW_STD_M3_MIN..=HIGHEST_FLOW_STD_M3_MIN;
+    let range = LOWEST_FLOW_M3_MIN..=HIGHEST_FLOW_M3_MIN;
     match sums {
-        Some(sums) if !range.contains(&sums.mean_flow_std_m3_min) => {
-            against.push(format!("mean flow {:.3} m3/min", sums.mean_flow_std_m3_min));
+        Some(sums) if !range.contains(&sums.mean_flow_actual_m3_min) => {
+            against.push(format!("mean flow {:.3} m3/min", sums.mean_flow_actual_m3_min));
         }
         None => against.push("no flow can be worked out".to_owned()),
         Some(_) => {}
@@ -154,9 +154,7 @@ fn validity(sums: Option<&RunVolume>, minutes: f64, memory: &Memory) -> String {
     if memory.filter_torn {
         against.push("the filter is torn".to_owned());
     }
-    if against.is_empty() {
-        "valid".to_owned()
-    } else {
-        format!("not valid: {}", against.join("; "))
-    }
+    let decision =
+        if against.is_empty() { Decision::SampleValid } else { Decision::SampleNotValid };
+    (decision, against.join("; "))
 }

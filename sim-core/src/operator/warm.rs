@@ -4,7 +4,7 @@ use super::hold_test::HoldTest;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Observation, Practice, suspect};
 use crate::field_book::Field;
-use crate::session::action::{Action, Exposure, FaultPlace, Response, Sight};
+use crate::session::action::{Action, Exposure, FaultKind, Response, Sight};
 
 /// Running time before the first point, s: a little over five minutes (READ, 40 CFR 50 App. B
 /// 9.3.3).
@@ -90,7 +90,7 @@ fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Wa
 pub(super) fn into_the_shade(memory: &mut Memory) {
     memory.does(Action::PlaceThermometer { at: Exposure::Shade });
     memory.reports(
-        FaultPlace::Thermometer,
+        FaultKind::ThermometerInSun,
         Response::Repaired,
         "the thermometer stood in the sun; moved into the shade",
     );

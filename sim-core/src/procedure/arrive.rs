@@ -1,79 +1,13 @@
-//! Phase A, arrival: weather and roof, conditions.
+//! Phase A, arrival: roof edge and conditions.
 
-use super::evidence::{Evidence, THUNDER_WAIT_S};
+use super::evidence::{At, Evidence};
+use super::occasions::measured;
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::parts::{BlowerPlug, TimerSwitch};
-use crate::session::action::{Action, OnOff, Sight};
+use crate::session::action::{Action, Sight};
 use crate::session::ground_truth::GroundTruth;
 use crate::units::for_text;
-
-/// Thunder means leaving the roof: no work for 30 minutes after thunder was heard.
-///
-/// The trainee has a minute to notice it, and may make the sampler safe; five minutes after the first
-/// thunder nobody may be on the roof. Broken by turning the knob three minutes after thunder; kept by
-/// switching off, unplugging and leaving.
-pub static THUNDER: ProcedureRule = ProcedureRule {
-    id: "thunder",
-    title: "No work within 30 minutes of thunder",
-    why: "Anyone who can hear thunder can be struck, and a roof with a metal shelter is a dangerous place.",
-    severity: Severity::Critical,
-    decides: Decides::Never,
-    source: RuleSource::memory("United States National Weather Service, 30-minute rule"),
-    phase: WorkPhase::Arrive,
-    repair: Repair::None,
-    test: |evidence| {
-        let first = evidence
-            .events()
-            .find_map(|at| at.facts().thunder_since_s.map(|since| at.tick().seconds() - since));
-        // Somebody who arrives after thunder has as much time to notice it as somebody at work.
-        let Some(first_s) = first.map(|first: f64| first.max(0.0)) else { return Vec::new() };
-        let working = evidence.events().find(|at| {
-            let heard = at.facts().thunder_since_s.is_some_and(|since| since < THUNDER_WAIT_S);
-            let after_s = at.tick().seconds() - first_s;
-            heard
-                && after_s > NOTICE_S
-                && (after_s > LEAVE_S || !makes_safe(&at.moment.action))
-                && !matches!(at.moment.action, Action::LeaveRoof | Action::Sign)
-        });
-        working
-            .map(|at| {
-                let since_min = at.facts().thunder_since_s.unwrap_or_default() / 60.0;
-                let evidence = format!("still working {since_min:.0} min after thunder");
-                Slip::at(at.tick(), evidence)
-            })
-            .into_iter()
-            .collect()
-    },
-};
-
-/// Time given to notice thunder, s (CHOSEN).
-const NOTICE_S: f64 = 60.0;
-/// Time given to make things safe and leave, s (CHOSEN).
-const LEAVE_S: f64 = 300.0;
-
-/// Whether an action only looks, records, or makes the sampler safe.
-fn makes_safe(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::Look { .. }
-            | Action::Listen
-            | Action::Write { .. }
-            | Action::Report(_)
-            | Action::AskHelp { .. }
-            | Action::Wait { .. }
-            | Action::SwitchLine { to: OnOff::Off }
-            | Action::SwitchTimer { to: TimerSwitch::Off }
-            | Action::UnplugSampler
-            | Action::PlugBlower { into: BlowerPlug::Loose }
-            | Action::CapPen
-            | Action::LiftPen
-            | Action::CloseLid
-            | Action::CloseDoor
-            | Action::LeaveRoof
-            | Action::Sign
-    )
-}
 
 /// The roof edge and the ladder are looked at before the hands are busy.
 ///
@@ -91,14 +25,12 @@ pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let touched = evidence.events().find(|at| touches(&at.moment.action));
-        let Some(touched) = touched else { return Vec::new() };
-        match evidence.last_look(&[Sight::RoofEdge], touched.index) {
-            Some(_) => Vec::new(),
-            None => vec![Slip::at(
-                touched.tick(),
-                "the roof edge and the ladder were not looked at before anything was handled",
-            )],
-        }
+        Outcome::over(touched, |touched| {
+            let looked = evidence.last_look(&[Sight::RoofEdge], touched.index);
+            let text =
+                "the roof edge and the ladder were not looked at before anything was handled";
+            looked.is_none().then(|| Slip::at(touched.tick(), text))
+        })
     },
 };
 
@@ -109,6 +41,8 @@ fn touches(action: &Action) -> bool {
         Action::Look { .. }
             | Action::Listen
             | Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::Wait { .. }
@@ -131,17 +65,15 @@ pub static THERMOMETER_SHADED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::ShadeTemperature,
     test: |evidence| {
-        let Some(at) = evidence.written(Field::Temperature) else { return Vec::new() };
-        let facts = at.facts();
-        if facts.thermometer_shaded {
-            return Vec::new();
-        }
-        let (shown, air) = (facts.thermometer_c, facts.temperature_c);
-        let (shown, air) = (for_text(shown, 1), for_text(air, 1));
-        let evidence = format!(
-            "the thermometer was in the sun: it showed {shown:.1} °C, but the air had {air:.1} °C"
-        );
-        vec![Slip::at(at.tick(), evidence)]
+        over_conditions(evidence, [Field::Temperature, Field::CheckTemperature], |at, _| {
+            let facts = at.facts();
+            let (shown, air) = (facts.thermometer_c, facts.temperature_c);
+            let (shown, air) = (for_text(shown, 1), for_text(air, 1));
+            let text = format!(
+                "the thermometer was in the sun: it showed {shown:.1} °C, but the air had {air:.1} °C"
+            );
+            (!facts.thermometer_shaded).then(|| Slip::at(at.tick(), text))
+        })
     },
 };
 
@@ -160,22 +92,37 @@ pub static STATION_PRESSURE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::StationPressure,
     test: |evidence| {
-        let Some(at) = evidence.written(Field::Pressure) else { return Vec::new() };
-        let Some(written) = evidence.book.number(Field::Pressure) else { return Vec::new() };
-        let truth = at.facts().pressure_mmhg;
-        let off = (written - truth).abs();
-        if at.facts().barometer_at_station || off <= 3.0 {
-            return Vec::new();
-        }
-        let slip = Slip::at(
-            at.tick(),
-            format!(
-                "wrote {written:.0} mmHg from a barometer set to sea level, but the station pressure was {truth:.0} mmHg"
-            ),
-        );
-        vec![if off <= 10.0 { slip.mild() } else { slip }]
+        over_conditions(evidence, [Field::Pressure, Field::CheckPressure], |at, written| {
+            let truth = at.facts().pressure_mmhg;
+            let off = (written - truth).abs();
+            if at.facts().barometer_at_station || off <= 3.0 {
+                return None;
+            }
+            let text = format!(
+                "wrote {written:.0} mmHg from a barometer set to sea level, but the station \
+                 pressure was {truth:.0} mmHg"
+            );
+            let slip = Slip::at(at.tick(), text);
+            Some(if off <= 10.0 { slip.mild() } else { slip })
+        })
     },
 };
+
+/// The outcome over a condition as written for the points and for the flow check. Where something
+/// was measured without it, nothing can be judged.
+fn over_conditions(
+    evidence: &Evidence<'_>,
+    [field, of_check]: [Field; 2],
+    slip: impl Fn(At<'_>, f64) -> Option<Slip>,
+) -> Outcome {
+    if measured(evidence) && evidence.book.number(field).is_none() {
+        return Outcome::without(evidence, field);
+    }
+    let written = [field, of_check]
+        .into_iter()
+        .filter_map(|field| evidence.written(field).zip(evidence.book.number(field)));
+    Outcome::over(written, |(at, number)| slip(at, number))
+}
 
 /// Temperature and pressure are written as the instruments showed them.
 ///
@@ -191,30 +138,30 @@ pub static CONDITIONS_AS_READ: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
-        [
-            as_shown(evidence, Field::Temperature, "°C", |facts| {
-                (facts.thermometer_c, facts.temperature_c)
-            }),
-            as_shown(evidence, Field::Pressure, "mmHg", |facts| {
-                (facts.barometer_mmhg, facts.pressure_mmhg)
-            }),
-        ]
-        .into_iter()
-        .flatten()
-        .collect()
+        let fields =
+            [Field::Temperature, Field::Pressure, Field::CheckTemperature, Field::CheckPressure];
+        let missing =
+            fields.into_iter().take(2).find(|&field| evidence.book.number(field).is_none());
+        if let Some(field) = missing.filter(|_| measured(evidence)) {
+            return Outcome::without(evidence, field);
+        }
+        let written = fields.into_iter().filter(|&field| evidence.book.number(field).is_some());
+        Outcome::over(written, |field| as_shown(evidence, field))
     },
 };
 
 /// A slip if a value is more than a division from everything that was shown, and from the truth.
-fn as_shown(
-    evidence: &Evidence<'_>,
-    field: Field,
-    unit: &str,
-    values: fn(&GroundTruth) -> (f64, f64),
-) -> Option<Slip> {
+fn as_shown(evidence: &Evidence<'_>, field: Field) -> Option<Slip> {
     let written = evidence.book.number(field)?;
     let at = evidence.written(field)?;
-    let sight = if field == Field::Pressure { Sight::Barometer } else { Sight::Thermometer };
+    let values = |facts: &GroundTruth| match field {
+        Field::Pressure | Field::CheckPressure => (facts.barometer_mmhg, facts.pressure_mmhg),
+        _ => (facts.thermometer_c, facts.temperature_c),
+    };
+    let (sight, unit) = match field {
+        Field::Pressure | Field::CheckPressure => (Sight::Barometer, "mmHg"),
+        _ => (Sight::Thermometer, "°C"),
+    };
     let looked = evidence.last_look(&[sight], at.index);
     let near = evidence.writes(field).chain(looked).any(|moment| {
         let (shown, truth) = values(moment.facts());
@@ -242,15 +189,14 @@ pub static CONDITIONS_WRITTEN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::ReadConditions,
     test: |evidence| {
-        if evidence.points().is_empty() {
-            return Vec::new();
+        if !measured(evidence) {
+            return Outcome::NotReached;
         }
-        [(Field::Temperature, "temperature"), (Field::Pressure, "station pressure")]
-            .into_iter()
-            .filter(|(field, _)| evidence.book.number(*field).is_none())
-            .map(|(_, name)| {
-                Slip::at(evidence.end_tick, format!("the {name} is missing from the field book"))
-            })
-            .collect()
+        let conditions =
+            [(Field::Temperature, "temperature"), (Field::Pressure, "station pressure")];
+        Outcome::over(conditions, |(field, name)| {
+            let text = format!("the {name} is missing from the field book");
+            evidence.book.number(field).is_none().then(|| Slip::at(evidence.end_tick, text))
+        })
     },
 };

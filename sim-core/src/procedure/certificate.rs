@@ -1,6 +1,8 @@
 //! Phase A, the certificate: the right one, current, and copied as printed.
 
 use super::evidence::{Evidence, TraineeDecision, same_serial};
+use super::occasions::measured;
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
@@ -26,12 +28,13 @@ pub static CERTIFICATE_SERIAL: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
-        if turned_away(evidence) {
-            return Vec::new();
-        }
         let plate = evidence.setup.rig.calibrator_serial.as_str();
         let mut slips = Vec::new();
-        if let Some(paper) = evidence.book.text(Field::CertificateSerial)
+        let named = evidence.book.text(Field::CertificateSerial);
+        if named.is_none() && owner_of_numbers(evidence).is_none() {
+            return unnamed(evidence, Field::CertificateSerial);
+        }
+        if let Some(paper) = named
             && !same_serial(paper, plate)
         {
             let text = format!(
@@ -53,7 +56,7 @@ pub static CERTIFICATE_SERIAL: ProcedureRule = ProcedureRule {
             let text = format!("wrote {written} from the plate, which says {plate}");
             slips.push(Slip::at(tick_of(evidence, Field::CalibratorSerial), text).mild());
         }
-        slips
+        if_used(evidence, Outcome::reached(slips))
     },
 };
 
@@ -71,16 +74,13 @@ pub static CERTIFICATE_CURRENT: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::RightCertificate,
     test: |evidence| {
-        if turned_away(evidence) {
-            return Vec::new();
-        }
         let written = evidence.book.text(Field::CertificateDate);
         let date = written.and_then(|text| Date::try_from(text.to_owned()).ok());
         let date = date.or_else(|| owner_of_numbers(evidence).map(|paper| paper.date));
-        let Some(date) = date else { return Vec::new() };
+        let Some(date) = date else { return unnamed(evidence, Field::CertificateDate) };
         let age = evidence.setup.station.date.days_since(date);
         if (0..=LONGEST_AGE_DAYS).contains(&age) {
-            return Vec::new();
+            return Outcome::Kept;
         }
         let text = if age < 0 {
             format!("the certificate is dated {date}, which is in the future")
@@ -90,7 +90,8 @@ pub static CERTIFICATE_CURRENT: ProcedureRule = ProcedureRule {
                  are allowed"
             )
         };
-        vec![Slip::at(tick_of(evidence, Field::CertificateDate), text)]
+        let slip = Slip::at(tick_of(evidence, Field::CertificateDate), text);
+        if_used(evidence, Outcome::broken(slip))
     },
 };
 
@@ -107,16 +108,18 @@ pub static CERTIFICATE_NAMED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let wrote = evidence.written(Field::CertificateSlope);
-        let Some(at) = wrote else { return Vec::new() };
-        if turned_away(evidence) || evidence.certificate_named().is_some() {
-            return Vec::new();
+        let fields = [Field::CertificateSlope, Field::CertificateSerial, Field::CertificateDate];
+        let Some(at) = fields.into_iter().find_map(|field| evidence.written(field)) else {
+            return unnamed(evidence, Field::CertificateSerial);
+        };
+        if evidence.certificate_named().is_some() {
+            return Outcome::Kept;
         }
         let serial = evidence.book.text(Field::CertificateSerial).unwrap_or("(none written)");
         let date = evidence.book.text(Field::CertificateDate).unwrap_or("(none written)");
         let text =
             format!("no certificate in the box has the serial number {serial} and the date {date}");
-        vec![Slip::at(at.tick(), text)]
+        if_used(evidence, Outcome::broken(Slip::at(at.tick(), text)))
     },
 };
 
@@ -134,20 +137,18 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::CopyCertificate,
     test: |evidence| {
-        let Some(pair) = written_pair(evidence) else { return Vec::new() };
-        let Some(paper) = reference_paper(evidence) else { return Vec::new() };
-        if turned_away(evidence)
-            || same_pair(pair, paper.standard)
-            || is_actual_pair(evidence, pair)
-        {
-            return Vec::new();
+        let Some(pair) = written_pair(evidence) else { return unwritten(evidence) };
+        // Without a certificate of this calibrator there is nothing to copy; another rule says so.
+        let Some(paper) = reference_paper(evidence) else { return Outcome::NotReached };
+        // The pair for actual conditions breaks another rule, and so does another certificate.
+        if same_pair(pair, paper.standard) || is_actual_pair(evidence, pair) {
+            return Outcome::Kept;
         }
-        // The numbers of another certificate in the box break another rule, not this one.
         let other = owner_of_numbers(evidence).is_some_and(|owner| {
             !same_serial(&owner.serial, &paper.serial) || owner.date != paper.date
         });
         if other {
-            return Vec::new();
+            return Outcome::Kept;
         }
         let text = format!(
             "wrote slope {} and intercept {}, but the {} prints {} and {}",
@@ -160,7 +161,7 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
         let slip = Slip::at(tick_of(evidence, Field::CertificateSlope), text);
         let off = ((pair.slope - paper.standard.slope) / paper.standard.slope).abs();
         let small = off < 0.002 && (pair.intercept - paper.standard.intercept).abs() < 0.003;
-        vec![if small { slip.mild() } else { slip }]
+        if_used(evidence, Outcome::broken(if small { slip.mild() } else { slip }))
     },
 };
 
@@ -178,17 +179,44 @@ pub static STANDARD_PAIR: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::StandardPair,
     test: |evidence| {
-        let Some(pair) = written_pair(evidence) else { return Vec::new() };
-        if turned_away(evidence) || !is_actual_pair(evidence, pair) {
-            return Vec::new();
+        let Some(pair) = written_pair(evidence) else { return unwritten(evidence) };
+        if !is_actual_pair(evidence, pair) {
+            return Outcome::Kept;
         }
         let text = format!(
             "slope {} and intercept {} are the pair for actual conditions",
             pair.slope, pair.intercept
         );
-        vec![Slip::at(tick_of(evidence, Field::CertificateSlope), text)]
+        let slip = Slip::at(tick_of(evidence, Field::CertificateSlope), text);
+        if_used(evidence, Outcome::broken(slip))
     },
 };
+
+/// The outcome, unless the certificates were turned away: who reports them as unusable and refuses the
+/// calibration has used none of them.
+fn if_used(evidence: &Evidence<'_>, outcome: Outcome) -> Outcome {
+    if turned_away(evidence) { Outcome::Kept } else { outcome }
+}
+
+/// The outcome where nothing shows which certificate was used.
+fn unnamed(evidence: &Evidence<'_>, field: Field) -> Outcome {
+    match measured(evidence) && !turned_away(evidence) {
+        true => Outcome::without(evidence, field),
+        false => Outcome::NotReached,
+    }
+}
+
+/// The outcome where slope or intercept of the certificate are missing or cannot be read.
+fn unwritten(evidence: &Evidence<'_>) -> Outcome {
+    match measured(evidence) && !turned_away(evidence) {
+        true => Outcome::without_one_of(evidence, &CERTIFICATE_PAIR),
+        false => Outcome::NotReached,
+    }
+}
+
+/// The fields of the pair that is copied from the certificate.
+pub(super) const CERTIFICATE_PAIR: [Field; 2] =
+    [Field::CertificateSlope, Field::CertificateIntercept];
 
 /// Whether the certificates were reported as unusable and the calibration was refused.
 fn turned_away(evidence: &Evidence<'_>) -> bool {

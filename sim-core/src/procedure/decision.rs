@@ -1,19 +1,21 @@
 //! Phase G, the decision that the line and the faults require.
 
 use super::evidence::{Ending, Evidence, TraineeDecision};
-use super::faults::{false_alarms, grounds_for_refusal, only_refusal_helps};
-use super::inspection::looked_before;
+use super::faults::{grounds_for_refusal, only_refusal_helps};
+use super::knowable::{first_shown, shown_before};
+use super::occasions::measured;
+use super::outcome::{Outcome, beyond};
 use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
+use super::reports::{About, CauseNamed, false_alarms, reports_held};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use super::sums::tick_of;
-use crate::calibration::{LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION};
-use crate::field_book::Field;
+use super::sums::{no_line, tick_of};
+use crate::calibration::{
+    INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, SLOPE_MOVED,
+};
+use crate::field_book::{Decision, Field};
+use crate::session::action::{Action, FaultPlace, Response};
 use crate::units::for_text;
 
-/// Change of the intercept from the last line that needs an explanation, chart divisions.
-const INTERCEPT_MOVED: f64 = 3.0;
-/// Change of the slope from the last line that needs an explanation, as a fraction of it.
-const SLOPE_MOVED: f64 = 0.05;
 /// Error of the sampled volume beyond which a calibration must not be accepted, percent (CHOSEN).
 const SPOILED_PCT: f64 = 4.0;
 /// Error of the sampled volume below which a calibration is sound, percent (CHOSEN).
@@ -34,13 +36,12 @@ pub static CORRELATION: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let Some(line) = accepted(evidence).and_then(|own| own.line) else { return Vec::new() };
-        if line.r >= LEAST_CORRELATION {
-            return Vec::new();
-        }
-        let text =
-            format!("accepted with r = {:.4}, but at least {LEAST_CORRELATION} is needed", line.r);
-        vec![Slip::at(tick_of(evidence, Field::Decision), text)]
+        of_the_line(evidence, |own| {
+            let r = own.line.map(|line| line.r)?;
+            (r.is_nan() || r < LEAST_CORRELATION).then(|| {
+                format!("accepted with r = {r:.4}, but at least {LEAST_CORRELATION} is needed")
+            })
+        })
     },
 };
 
@@ -57,28 +58,49 @@ pub static RESIDUALS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let off = accepted(evidence).and_then(|own| own.farthest_off_m3_min());
-        let Some(off) = off.filter(|off| *off > LARGEST_OFF_LINE_M3_MIN) else {
-            return Vec::new();
-        };
-        let text = format!(
-            "accepted with a point {off:.3} m³/min from the line, but at most \
-             {LARGEST_OFF_LINE_M3_MIN} m³/min is allowed"
-        );
-        vec![Slip::at(tick_of(evidence, Field::Decision), text)]
+        of_the_line(evidence, |own| {
+            let off = own.farthest_off_m3_min()?;
+            beyond(off, LARGEST_OFF_LINE_M3_MIN).then(|| {
+                format!(
+                    "accepted with a point {off:.3} m³/min from the line, but at most \
+                     {LARGEST_OFF_LINE_M3_MIN} m³/min is allowed"
+                )
+            })
+        })
     },
 };
 
-/// The calculations from the trainee's readings, for an accepted calibration.
-fn accepted(evidence: &Evidence<'_>) -> Option<OwnSums> {
-    (evidence.verdict() == TraineeDecision::Accepted).then(|| OwnSums::of(evidence))
+/// The outcome of a rule that some lines must not be accepted: broken by accepting one of them, kept
+/// by refusing it or by accepting a good line. A good line that is refused never came to it.
+fn of_the_line(evidence: &Evidence<'_>, wrong: impl Fn(&OwnSums) -> Option<String>) -> Outcome {
+    let own = OwnSums::of(evidence);
+    if own.line.is_none() && evidence.verdict() == TraineeDecision::Accepted {
+        return no_line(evidence);
+    }
+    match (evidence.verdict(), wrong(&own)) {
+        (TraineeDecision::Accepted, wrong) => {
+            Outcome::at(tick_of(evidence, Field::Decision), wrong)
+        }
+        (TraineeDecision::Refused, Some(_)) => Outcome::Kept,
+        (TraineeDecision::Refused, None) => Outcome::NotReached,
+        (TraineeDecision::Missing, _) => undecided(evidence),
+    }
+}
+
+/// The outcome where nobody decided: something was measured, and what became of it is not known.
+fn undecided(evidence: &Evidence<'_>) -> Outcome {
+    match measured(evidence) {
+        true => Outcome::without(evidence, Field::Decision),
+        false => Outcome::NotReached,
+    }
 }
 
 /// A line that has moved from the last one is refused or explained.
 ///
 /// A change of more than 3 in the intercept or 5 percent in the slope needs an explanation. Broken by
 /// accepting an intercept of 8.7 after 1.3 with `nothing was found wrong` in the record; kept by
-/// refusing, by reporting what was really wrong, or by words about the line or the last calibration.
+/// refusing, by reporting what was really wrong, or by a decision that says that the line has moved and
+/// why it may be used all the same.
 pub static LAST_LINE: ProcedureRule = ProcedureRule {
     id: "last-line",
     title: "Compare the line with the last one",
@@ -89,42 +111,38 @@ pub static LAST_LINE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let Some(last) = &evidence.setup.work_order.last_line else { return Vec::new() };
-        let Some(line) = OwnSums::of(evidence).line else { return Vec::new() };
-        let moved = line.intercept - last.intercept;
-        let turned = line.slope / last.slope - 1.0;
-        let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
-        if quiet || speaks_of_the_line(evidence) || evidence.verdict() == TraineeDecision::Refused {
-            return Vec::new();
-        }
-        let text = format!(
-            "the slope changed by {:+.1} % and the intercept by {:+.1} since the last line, not \
-             explained in the field book",
-            for_text(100.0 * turned, 1),
-            for_text(moved, 1)
-        );
-        vec![Slip::at(tick_of(evidence, Field::Decision), text)]
+        let Some(last) = &evidence.setup.work_order.last_line else { return Outcome::NotReached };
+        of_the_line(evidence, |own| {
+            let line = own.line?;
+            let moved = line.intercept - last.intercept;
+            let turned = line.slope / last.slope - 1.0;
+            let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
+            let text = format!(
+                "the slope changed by {:+.1} % and the intercept by {:+.1} since the last line, not \
+                 explained in the field book",
+                for_text(100.0 * turned, 1),
+                for_text(moved, 1)
+            );
+            (!quiet && !speaks_of_the_line(evidence)).then_some(text)
+        })
     },
 };
 
-/// Words that show that somebody compared the line with the last one.
-const OF_THE_LINE: [&str; 8] =
-    ["line", "slope", "intercept", "last", "previous", "moved", "shift", "drift"];
-
-/// Whether the record explains a line that has moved: under remarks or beside the decision, or by
-/// reporting something that was really wrong.
+/// Whether the record explains a line that has moved: in the decision, or by reporting something that
+/// was really wrong.
 fn speaks_of_the_line(evidence: &Evidence<'_>) -> bool {
-    let alarms = false_alarms(evidence);
-    let reported = evidence.remarks().any(|(at, remark)| {
-        looked_before(evidence, remark.place, at)
-            && alarms.iter().all(|(_, alarm)| alarm.place != remark.place)
+    let reported = reports_held(evidence).iter().any(|one| match one.about {
+        About::Fault(fault, CauseNamed::Right | CauseNamed::NotYet) => {
+            shown_before(evidence, &fault, one.at)
+        }
+        About::OtherMeans => true,
+        About::Fault(_, CauseNamed::Wrong) | About::Nothing => false,
     });
-    reported
-        || [Field::Remarks, Field::Decision].into_iter().any(|field| {
-            let text = evidence.book.text(field).unwrap_or_default().to_lowercase();
-            let mut words = text.split(|c: char| !c.is_alphabetic());
-            words.any(|word| OF_THE_LINE.iter().any(|known| word.starts_with(known)))
-        })
+    let moved = Decision::CalibrationAccepted { line_moved: true };
+    let explained = evidence
+        .decided(Field::Decision)
+        .is_some_and(|(_, decision, reason)| decision == moved && !reason.is_empty());
+    reported || explained
 }
 
 /// The calibration is accepted or refused in writing, and a refusal gives the reason.
@@ -141,29 +159,29 @@ pub static DECIDED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        if evidence.points().is_empty() || evidence.fled_from_thunder() {
-            return Vec::new();
-        }
-        let text = evidence.book.text(Field::Decision);
-        let explained = text.is_some_and(|text| text.split_whitespace().count() > 1)
+        let decided = evidence.decided(Field::Decision);
+        let explained = decided.is_some_and(|(_, _, reason)| !reason.is_empty())
             || evidence.remarks().next().is_some()
             || evidence.book.text(Field::Remarks).is_some();
-        let wrong = match (evidence.verdict(), text) {
-            (TraineeDecision::Accepted, _) => return Vec::new(),
-            (TraineeDecision::Refused, _) if explained => return Vec::new(),
-            (TraineeDecision::Refused, _) => "refused without a reason",
-            (TraineeDecision::Unclear, None) => "the decision is missing",
-            (TraineeDecision::Unclear, Some(_)) => "the decision says neither accepted nor refused",
+        let reached = !evidence.points().is_empty() || decided.is_some();
+        if !reached || evidence.fled_from_thunder() {
+            return Outcome::NotReached;
+        }
+        let wrong = match evidence.verdict() {
+            TraineeDecision::Accepted => return Outcome::Kept,
+            TraineeDecision::Refused if explained => return Outcome::Kept,
+            TraineeDecision::Refused => "refused without a reason",
+            TraineeDecision::Missing => "the decision is missing",
         };
-        vec![Slip::at(tick_of(evidence, Field::Decision), wrong)]
+        Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), wrong))
     },
 };
 
 /// The decision is right: no spoiled calibration accepted, no sound one refused.
 ///
-/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or by more
-/// than 2 if an instrument has a fault for which refusal is the only right response, such as a leaking
-/// manometer: that it was not worse is luck. Sound means less than 2 percent off, r and residuals
+/// Spoiled means that the volume of the next sample would be off by more than 4 percent, or that an
+/// instrument has a fault for which refusal is the only right response, such as a leaking manometer,
+/// and that somebody on the roof could have told it: that the volume is not worse is luck. Sound means less than 2 percent off, r and residuals
 /// within their limits, and no fault in force for which refusal is a right response. Between the two,
 /// both decisions are right, and so is refusing a calibration that a thunderstorm cut short. Broken by
 /// accepting a line with a leak in it; kept by refusing it.
@@ -177,27 +195,39 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let slip = |text: String| vec![Slip::at(tick_of(evidence, Field::Decision), text)];
+        let slip =
+            |text: String| Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), text));
         let error = set_point_flow_error_pct(evidence);
         match (evidence.verdict(), error) {
+            (TraineeDecision::Missing, _) => undecided(evidence),
             (TraineeDecision::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
                 slip(format!("accepted although volumes are off by {error:+.1} %"))
             }
-            (TraineeDecision::Accepted, Some(error)) if error.abs() > SOUND_PCT => {
-                let Some(fault) = only_refusal_helps(evidence) else { return Vec::new() };
-                slip(format!("accepted with {fault}, and volumes are off by {error:+.1} %"))
+            (TraineeDecision::Accepted, Some(error)) => {
+                let unfit = only_refusal_helps(evidence).into_iter().find(|fault| {
+                    error.abs() > SOUND_PCT || first_shown(evidence, fault).is_some()
+                });
+                let Some(fault) = unfit else { return Outcome::Kept };
+                let what = fault.answer().0;
+                slip(format!("accepted with {what}, and volumes are off by {error:+.1} %"))
             }
             (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
                 "accepted although the pen can never reach the chart reading that the line gives \
                  for the target flow"
                     .to_owned(),
             ),
-            (TraineeDecision::Refused, _) if evidence.fled_from_thunder() => Vec::new(),
+            (TraineeDecision::Accepted, None) => {
+                Outcome::without_one_of(evidence, &[Field::Slope, Field::Intercept])
+            }
+            (TraineeDecision::Refused, _) if evidence.fled_from_thunder() => Outcome::NotReached,
             (TraineeDecision::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
                 let error = for_text(error, 1);
                 slip(format!("refused although volumes are right ({error:+.1} %)"))
             }
-            _ => Vec::new(),
+            (TraineeDecision::Refused, Some(_)) => Outcome::Kept,
+            (TraineeDecision::Refused, None) if grounds_for_refusal(evidence) => Outcome::Kept,
+            // There is no line of which anybody could say whether it was sound.
+            (TraineeDecision::Refused, None) => Outcome::NotReached,
         }
     },
 };
@@ -225,17 +255,63 @@ pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::None,
     test: |evidence| {
+        let looked = |action: &Action| matches!(action, Action::Look { .. } | Action::Report(_));
+        if !evidence.moments.iter().any(|moment| looked(&moment.action)) {
+            return Outcome::NotReached;
+        }
         let alarms = false_alarms(evidence);
         let habit = alarms.len() >= 3;
-        alarms
-            .into_iter()
-            .map(|(at, remark)| {
-                let text =
-                    format!("report about the {}, where nothing was wrong", remark.place.words());
-                let slip = Slip::at(at.tick(), text);
-                if habit { slip } else { slip.mild() }
-            })
-            .collect()
+        Outcome::reached(alarms.into_iter().map(|one| {
+            let text = format!(
+                "report of {} at the {}, where nothing of the kind was wrong",
+                one.report.cause.words(),
+                one.report.place.words()
+            );
+            let slip = Slip::at(one.at.tick(), text);
+            if habit { slip } else { slip.mild() }
+        }))
+    },
+};
+
+/// What was reported and what was decided agree.
+///
+/// An instrument of the calibration that was reported as not used cannot have made a calibration that
+/// is accepted. Broken by rejecting the manometer and accepting its line; kept by refusing it, or by
+/// reporting the instrument as corrected or noted.
+pub static AGREES_WITH_REPORTS: ProcedureRule = ProcedureRule {
+    id: "agrees-with-reports",
+    title: "Decide as you reported",
+    why: "A record that rejects an instrument and accepts what it measured cannot be used either way.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
+    repair: Repair::RightDecision,
+    test: |evidence| {
+        let reports = reports_held(evidence);
+        match (evidence.verdict(), reports.is_empty()) {
+            (_, true) => return Outcome::NotReached,
+            (TraineeDecision::Missing, _) => return undecided(evidence),
+            (TraineeDecision::Refused, _) => return Outcome::Kept,
+            (TraineeDecision::Accepted, _) => {}
+        }
+        let decided = evidence.decided(Field::Decision).map_or(usize::MAX, |(at, _, _)| at.index);
+        let rejected = reports.into_iter().find(|one| {
+            one.report.response == Response::Rejected
+                && one.at.index < decided
+                && matches!(
+                    one.report.place,
+                    FaultPlace::Manometer
+                        | FaultPlace::Tube
+                        | FaultPlace::Calibrator
+                        | FaultPlace::Mounting
+                )
+        });
+        Outcome::reached(rejected.map(|one| {
+            let place = one.report.place.words();
+            let text = format!("the {place} was rejected, but its calibration was accepted");
+            Slip::at(tick_of(evidence, Field::Decision), text)
+        }))
     },
 };
 
@@ -254,14 +330,14 @@ pub static SIGNED: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let text = match evidence.ended {
-            Ending::Signed => return Vec::new(),
+            Ending::Signed => return Outcome::Kept,
             Ending::TimeOut => "the time ran out before the field book was signed",
             Ending::LeftRoof if evidence.ended_in_thunder() || grounds_for_refusal(evidence) => {
-                return Vec::new();
+                return Outcome::NotReached;
             }
             Ending::LeftRoof => "the roof was left without a reason",
             Ending::Broken => "an error of the program ended the session",
         };
-        vec![Slip::at(evidence.end_tick, text)]
+        Outcome::broken(Slip::at(evidence.end_tick, text))
     },
 };

@@ -2,11 +2,12 @@
 
 use std::cell::OnceCell;
 
+use super::known_signs::KnownSigns;
 use super::true_response::TrueResponse;
-use crate::field_book::{Field, FieldBook, PointNumber};
+use crate::field_book::{Decision, Field, FieldBook, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{Certificate, Setup};
-use crate::session::action::{Action, FaultPlace, Remark, Sight};
+use crate::session::action::{Action, FaultPlace, FaultReport, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::{Date, Tick};
 
@@ -29,6 +30,8 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// The true flow for each chart reading of this rig.
     pub true_response: TrueResponse,
+    /// When each fault first showed.
+    pub signs: KnownSigns<'a>,
     /// The points, found when they are first needed, because many rules need them.
     pub taken: OnceCell<Vec<PointIndices>>,
 }
@@ -130,8 +133,8 @@ pub enum TraineeDecision {
     Accepted,
     /// Refused.
     Refused,
-    /// Not written, or neither of the two.
-    Unclear,
+    /// Not made.
+    Missing,
 }
 
 impl<'a> Evidence<'a> {
@@ -142,11 +145,14 @@ impl<'a> Evidence<'a> {
         self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
     }
 
-    /// Every moment at which text was written into a field.
+    /// Every moment at which something was written into a field, since it was last struck out.
     pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
-        self.events().filter(move |at| {
-            matches!(&at.moment.action, Action::Write { field, text }
-                if *field == wanted && !text.trim().is_empty())
+        let struck = self.events().rev().find(|at| strikes(&at.moment.action, wanted));
+        let from = struck.map_or(0, |at| at.index);
+        self.events().skip(from).filter(move |at| match &at.moment.action {
+            Action::Write { field, text } => *field == wanted && !text.trim().is_empty(),
+            Action::Decide { decision, .. } => decision.field() == wanted,
+            _ => false,
         })
     }
 
@@ -221,7 +227,7 @@ impl<'a> Evidence<'a> {
     }
 
     /// Every report with its moment.
-    pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a Remark)> + use<'a> {
+    pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a FaultReport)> + use<'a> {
         self.events().filter_map(|at| match &at.moment.action {
             Action::Report(remark) => Some((at, remark)),
             _ => None,
@@ -233,16 +239,23 @@ impl<'a> Evidence<'a> {
         self.remarks().any(|(_, remark)| remark.place == place)
     }
 
+    /// The moment of the decision that stands in a field, with its reason.
+    pub fn decided(&self, wanted: Field) -> Option<(At<'a>, Decision, &'a str)> {
+        self.book.decision(wanted)?;
+        self.events().rev().find_map(|at| match &at.moment.action {
+            Action::Decide { decision, reason } if decision.field() == wanted => {
+                Some((at, *decision, reason.trim()))
+            }
+            _ => None,
+        })
+    }
+
     /// What was decided about the calibration.
     pub fn verdict(&self) -> TraineeDecision {
-        let text = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
-        let has = |words: &[&str]| words.iter().any(|word| text.contains(word));
-        if has(&["refus", "reject", "not accept"]) {
-            TraineeDecision::Refused
-        } else if has(&["accept"]) {
-            TraineeDecision::Accepted
-        } else {
-            TraineeDecision::Unclear
+        match self.book.decision(Field::Decision) {
+            Some(Decision::CalibrationAccepted { .. }) => TraineeDecision::Accepted,
+            Some(Decision::CalibrationRefused) => TraineeDecision::Refused,
+            _ => TraineeDecision::Missing,
         }
     }
 
@@ -284,6 +297,11 @@ impl<'a> Evidence<'a> {
 
 /// Time to wait after thunder, s (30 min; United States National Weather Service, MEMORY).
 pub const THUNDER_WAIT_S: f64 = 1800.0;
+
+/// Whether an action strikes out what stands in a field.
+fn strikes(action: &Action, wanted: Field) -> bool {
+    matches!(action, Action::Strike { what } if what.fields().contains(&wanted))
+}
 
 /// The fields for the readings of a point.
 fn readings_of(number: PointNumber) -> [Field; 4] {

@@ -1,9 +1,10 @@
 //! The faults in force, the reports that concern none of them, and whether refusal is justified.
 
 use super::evidence::{At, Evidence, same_serial};
-use super::inspection::looked_before;
-use crate::fault::{Fault, FaultPlace, Response};
-use crate::session::action::Remark;
+use super::knowable::shown_before;
+use crate::fault::{Fault, FaultKind, FaultPlace, Response};
+use crate::field_book::Field;
+use crate::session::action::{Action, FaultReport, Sight, SuspectedCause};
 use crate::session::ground_truth::GroundTruth;
 
 /// Every fault that was in force at some time, once.
@@ -23,75 +24,78 @@ const FALLEN: f64 = 0.93;
 /// A dial that stopped while the cord was unplugged is off by more than this, min.
 const DIAL_OFF_MIN: f64 = 5.0;
 
-/// The first report about each place where nothing was wrong.
-pub(crate) fn false_alarms<'a>(evidence: &Evidence<'a>) -> Vec<(At<'a>, &'a Remark)> {
-    let faults = faults_in_force(evidence);
-    let mut alarms: Vec<(At<'a>, &'a Remark)> = Vec::new();
-    for (at, remark) in evidence.remarks() {
-        let known = alarms.iter().any(|(_, earlier)| earlier.place == remark.place);
-        let real = faults.iter().any(|fault| fault.place() == remark.place)
-            || wrong_by_other_means(evidence, remark.place, at);
-        if !known && !real && looked_before(evidence, remark.place, at) {
-            alarms.push((at, remark));
+/// Whether something was wrong as a report says, although the scenario has no such fault: because of
+/// what the trainee did, the state of the rig, or the weather. A report that does not name the cause may
+/// mean anything that was wrong there.
+pub(crate) fn wrong_by_other_means(
+    evidence: &Evidence<'_>,
+    report: &FaultReport,
+    at: At<'_>,
+) -> bool {
+    match report.cause {
+        SuspectedCause::Known(kind) => is_so(evidence, kind, at),
+        SuspectedCause::NotKnownYet | SuspectedCause::SomethingElse(_) => {
+            let thunder = report.place == FaultPlace::Weather
+                && ever(evidence, at, &|truth| truth.thunder_since_s.is_some());
+            let unzeroed = report.place == FaultPlace::Manometer
+                && ever(evidence, at, &|truth| truth.zero_in.iter().any(|zero| zero.abs() > 0.05));
+            thunder
+                || unzeroed
+                || FaultKind::of_place(report.place).any(|kind| is_so(evidence, kind, at))
         }
     }
-    alarms
 }
 
-/// Whether something was wrong at a place before a report, although the scenario has no fault there:
-/// because of what the trainee did, the state of the rig, or the weather.
-fn wrong_by_other_means(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
-    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| {
-        let moments = evidence.moments.iter().take(at.index + 1);
-        moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
-    };
-    match place {
-        FaultPlace::Manometer => ever(&|facts| {
-            facts.tilt_deg.abs() > 1.0 || facts.zero_in.iter().any(|zero| zero.abs() > 0.05)
-        }),
-        FaultPlace::Mounting => ever(&|facts| {
-            facts.powered && facts.leak_mm2 > 1.0
-                || !facts.holder_gasket
-                || !facts.calibrator_gasket
-                || facts.washer_above.iter().any(|above| !above)
-        }),
-        FaultPlace::Recorder => {
-            ever(&|facts| facts.powered && (facts.pen_at_rest - facts.undisturbed_pen).abs() > 1.0)
+/// Whether something was ever true before a moment.
+fn ever(evidence: &Evidence<'_>, at: At<'_>, wrong: &dyn Fn(&GroundTruth) -> bool) -> bool {
+    let moments = evidence.moments.iter().take(at.index + 1);
+    moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
+}
+
+/// Whether things stood before a moment as this fault would have them, although it is not in force.
+fn is_so(evidence: &Evidence<'_>, kind: FaultKind, at: At<'_>) -> bool {
+    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| ever(evidence, at, wrong);
+    let setup = evidence.setup;
+    match kind {
+        FaultKind::ManometerOutOfPlumb => ever(&|truth| truth.tilt_deg.abs() > 1.0),
+        FaultKind::HolderGasketMissing => ever(&|truth| !truth.holder_gasket),
+        FaultKind::CalibratorGasketMissing => ever(&|truth| !truth.calibrator_gasket),
+        FaultKind::WasherBelow => ever(&|truth| truth.washer_above.iter().any(|above| !above)),
+        FaultKind::NutLoose => ever(&|truth| truth.powered && truth.leak_mm2 > 1.0),
+        FaultKind::PenSticks | FaultKind::PenZeroOff => {
+            ever(&|truth| truth.powered && (truth.pen_at_rest - truth.undisturbed_pen).abs() > 1.0)
         }
-        FaultPlace::Barometer => ever(&|facts| !facts.barometer_at_station),
-        FaultPlace::Thermometer => ever(&|facts| !facts.thermometer_shaded),
-        FaultPlace::Weather => {
-            evidence.setup.weather.gust_sd_pa >= 3.0
-                || evidence.setup.weather.temperature_k_h.abs() >= 3.0
-                || ever(&|facts| facts.thunder_since_s.is_some())
+        FaultKind::BarometerAtSeaLevel => ever(&|truth| !truth.barometer_at_station),
+        FaultKind::ThermometerInSun => ever(&|truth| !truth.thermometer_shaded),
+        FaultKind::Gusts => setup.weather.gust_sd_pa >= 3.0,
+        FaultKind::FastWeather => setup.weather.temperature_k_h.abs() >= 3.0,
+        FaultKind::WanderingVoltage | FaultKind::WornBrushes => setup.weather.mains_sd_v >= 1.0,
+        FaultKind::CertificateExpired => {
+            setup.certificates.iter().any(|paper| !paper.is_current(setup.station.date))
         }
-        FaultPlace::Blower => evidence.setup.weather.mains_sd_v >= 1.0,
-        FaultPlace::Certificate => {
-            evidence.setup.certificates.len() > 1 && !every_certificate_is_good(evidence)
-                || !a_certificate_is_good(evidence)
+        FaultKind::CertificateOfAnother => {
+            let serial = &setup.rig.calibrator_serial;
+            setup.certificates.iter().any(|paper| !same_serial(&paper.serial, serial))
         }
-        // Reporting a falling trace is not a false alarm, whatever made it fall.
-        FaultPlace::Filter => evidence
+        FaultKind::CertificateActualFirst => {
+            setup.certificates.iter().any(|paper| paper.actual_first)
+        }
+        FaultKind::FilterClogs => evidence
             .end
             .run
             .as_ref()
             .and_then(|run| run.truth)
             .is_some_and(|truth| truth.lowest_std_m3_min < FALLEN * truth.highest_std_m3_min),
-        FaultPlace::Timer => ever(&|facts| {
-            facts.run.as_ref().is_some_and(|run| run.dial_ahead_min.abs() > DIAL_OFF_MIN)
+        FaultKind::TimerGains | FaultKind::TimerWrongDay => ever(&|truth| {
+            truth.run.as_ref().is_some_and(|run| run.dial_ahead_min.abs() > DIAL_OFF_MIN)
         }),
-        FaultPlace::Tube | FaultPlace::Calibrator | FaultPlace::FlowController => false,
+        _ => false,
     }
 }
 
 /// Whether the box contains a certificate of this calibrator that is current and not a copy.
 fn a_certificate_is_good(evidence: &Evidence<'_>) -> bool {
     good_certificates(evidence) > 0
-}
-
-/// Whether all certificates in the box can be used.
-fn every_certificate_is_good(evidence: &Evidence<'_>) -> bool {
-    good_certificates(evidence) == evidence.setup.certificates.len()
 }
 
 /// How many certificates in the box can be used.
@@ -105,12 +109,18 @@ fn good_certificates(evidence: &Evidence<'_>) -> usize {
     good.count()
 }
 
-/// Whether a fault was in force that rules out a calibration: then refusing is right.
+/// Whether a fault was in force that rules out a calibration, and could be known when the trainee
+/// decided: then refusing is right.
 ///
 /// That is a fault for which rejecting is a right response and that cannot be repaired on the roof; a
 /// bad certificate only if there is no good one in the box.
 pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
-    let no_paper = !a_certificate_is_good(evidence);
+    let Some(at) = decided_at(evidence) else { return false };
+    let no_paper = !a_certificate_is_good(evidence)
+        && evidence
+            .events()
+            .take(at.index)
+            .any(|at| matches!(at.moment.action, Action::Look { at: Sight::Certificate(_), .. }));
     no_paper
         || faults_in_force(evidence).iter().any(|fault| {
             let (_, right) = fault.answer();
@@ -118,7 +128,14 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
                 && !fault.belongs_to_run()
                 && right.contains(&Response::Rejected)
                 && !right.contains(&Response::Repaired)
+                && shown_before(evidence, fault, at)
         })
+}
+
+/// The moment of the decision about the calibration, or the last one if none was made.
+fn decided_at<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    let decided = evidence.decided(Field::Decision).map(|(at, _, _)| at);
+    decided.or_else(|| evidence.events().next_back())
 }
 
 /// Whether a fault concerns a certificate and a good one in the box makes up for it. Nothing makes up
@@ -127,13 +144,14 @@ fn a_better_paper_helps(fault: &Fault) -> bool {
     fault.place() == FaultPlace::Certificate && *fault != Fault::CertificateFarFromLast
 }
 
-/// A fault in force for which refusing is the only right response: no repair, correction or note helps.
-pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Option<&'static str> {
-    let mut faults = faults_in_force(evidence).into_iter();
-    faults.find_map(|fault| {
-        let (name, right) = fault.answer();
-        let only = right.iter().all(|response| *response == Response::Rejected);
-        let calibrating = !a_better_paper_helps(&fault) && !fault.belongs_to_run();
-        (only && calibrating).then_some(name)
-    })
+/// The faults in force for which refusing is the only right response: no repair, correction or note
+/// helps.
+pub(crate) fn only_refusal_helps(evidence: &Evidence<'_>) -> Vec<Fault> {
+    let only = |fault: &Fault| {
+        let (_, right) = fault.answer();
+        right.iter().all(|response| *response == Response::Rejected)
+            && !a_better_paper_helps(fault)
+            && !fault.belongs_to_run()
+    };
+    faults_in_force(evidence).into_iter().filter(only).collect()
 }

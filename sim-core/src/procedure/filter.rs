@@ -4,10 +4,10 @@
 
 use super::evidence::place;
 use super::load::{at_leaving, when};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
-use crate::session::action::Action;
 
 /// A fresh filter lies under the hold-down frame.
 ///
@@ -88,16 +88,15 @@ pub static FILTER_EDGES: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Load,
     repair: Repair::None,
     test: |evidence| {
-        let Some(run) = evidence.end.run.as_ref().filter(|run| run.left) else {
-            return Vec::new();
-        };
-        let wrong = run.sheet.number > 0 && run.sheet.thumbs > 0;
-        let times = match run.sheet.thumbs {
-            1 => "once".to_owned(),
-            thumbs => format!("{thumbs} times"),
-        };
-        let text = format!("the face of the filter was touched with a thumb, {times}");
-        wrong.then(|| Slip::at(evidence.end_tick, text)).into_iter().collect()
+        let run = evidence.end.run.as_ref().filter(|run| run.left && run.sheet.number > 0);
+        Outcome::over(run, |run| {
+            let times = match run.sheet.thumbs {
+                1 => "once".to_owned(),
+                thumbs => format!("{thumbs} times"),
+            };
+            let text = format!("the face of the filter was touched with a thumb, {times}");
+            (run.sheet.thumbs > 0).then(|| Slip::at(evidence.end_tick, text))
+        })
     },
 };
 
@@ -159,15 +158,3 @@ pub static FRAME_TIGHT: ProcedureRule = ProcedureRule {
         })
     },
 };
-
-/// Whether an action handles the filter.
-pub(super) const fn handles_filter(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::TakeFilter { .. }
-            | Action::HoldToLight
-            | Action::TurnFilter
-            | Action::CentreFilter
-            | Action::FoldFilter { .. }
-    )
-}

@@ -6,12 +6,16 @@
 //! the last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the
 //! limits are those of the scenario).
 
+use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::instrument::{Instrument, nearest_seen};
+use super::manometer::{tube_trouble, zero_of_sum_in};
+use super::occasions::leg_reads;
+use super::outcome::{Outcome, beyond};
 use super::own_sums::{own_slope_and_intercept, start_flow};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{AirConditions, Curve, TransferStandard};
-use crate::field_book::{Field, PointNumber};
+use crate::field_book::{Decision, Field, PointNumber};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::scenario::setup::{FlowCheckOrder, FlowOfRun};
 use crate::session::ground_truth::GroundTruth;
@@ -24,8 +28,10 @@ const WARM_S: f64 = 300.0;
 const STEADY_S: f64 = 15.0;
 /// Opening of the knob that counts as fully open.
 const OPEN: f64 = 0.99;
-/// How far off the zero may be, in.
-const ZERO_IN: f64 = 0.06;
+/// How far the zero of the sum of both legs may be off, in.
+const ZERO_OF_SUM_IN: f64 = 0.12;
+/// Tilt that matters, degrees: it makes the pressure read 1.5 percent too high.
+const TILT_DEG: f64 = 10.0;
 /// How far a written reading may be from what was visible, divisions.
 const READ_OFF_DIVISIONS: f64 = 1.0;
 /// How far a written flow may be from what the readings give, m3/min.
@@ -140,7 +146,7 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
 
 /// The ordered flow check is made.
 ///
-/// Broken by fewer readings than ordered; kept by all of them.
+/// A reading has both legs and the pen. Broken by fewer readings than ordered; kept by all of them.
 pub static CHECK_MADE: ProcedureRule = ProcedureRule {
     id: "check-made",
     title: "Check the flow as often as ordered",
@@ -151,21 +157,21 @@ pub static CHECK_MADE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        let Some(check) = ordered(evidence) else { return Vec::new() };
-        let made = readings(evidence).len();
-        if made >= usize::from(check.readings) {
-            return Vec::new();
-        }
-        let text = format!("{made} of {} readings of the flow check were made", check.readings);
-        vec![Slip::at(evidence.end_tick, text)]
+        Outcome::over(ordered(evidence), |check| {
+            let pen = |reading: &_| evidence.book.number(Field::CheckChart(*reading)).is_some();
+            let made = readings(evidence).iter().filter(|reading| pen(reading)).count();
+            let text = format!("{made} of {} readings of the flow check were made", check.readings);
+            (made < usize::from(check.readings)).then(|| Slip::at(evidence.end_tick, text))
+        })
     },
 };
 
 /// The sampler is checked as it runs.
 ///
 /// A filter under the calibrator, the knob fully open, the blower on its controller and warm, the
-/// flow steady, the manometer zeroed, its valves open, the tube on the pressure tap. Broken by a
-/// check without a filter; kept by a check above a fresh one.
+/// flow steady, the valves open, the tube clear and on the pressure tap, and the sum of both legs true:
+/// no bubble and no great tilt. A scale that is merely shifted cancels in that sum. Broken by a check
+/// without a filter; kept by a check above a fresh one.
 pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     id: "check-as-it-runs",
     title: "Check the sampler as it runs",
@@ -176,36 +182,49 @@ pub static CHECK_AS_IT_RUNS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        let read = readings(evidence).into_iter().filter_map(|reading| {
-            let at = evidence.written(Field::CheckUp(reading))?;
-            Some((at, otherwise(at.facts())?))
-        });
         // One slip is enough, because the readings of a check are all made in the same way.
-        read.take(1).map(|(at, text)| Slip::at(at.tick(), text)).collect()
+        Outcome::over(leg_reads(evidence), |at| {
+            Some(Slip::at(at.tick(), otherwise(at.facts()).or_else(|| untrue(evidence, at))?))
+        })
+        .first_only()
     },
 };
 
 /// How the sampler at a reading differs from the sampler as it runs.
-fn otherwise(facts: &GroundTruth) -> Option<&'static str> {
+fn otherwise(facts: &GroundTruth) -> Option<String> {
     let at = |part| place(facts, part);
-    if at(RigPart::Calibrator) != PartPlace::Adapter || !facts.tube_on_tap {
-        Some("read without the calibrator on the holder and the tube on its pressure tap")
+    let text = if at(RigPart::Calibrator) != PartPlace::Adapter || !facts.tube_on_tap {
+        "read without the calibrator on the holder and the tube on its pressure tap"
     } else if at(RigPart::Filter) != PartPlace::Holder {
-        Some("checked without a filter under the calibrator")
+        "checked without a filter under the calibrator"
     } else if facts.blower_plug != BlowerPlug::Controller {
-        Some("checked with the blower not on its controller")
+        "checked with the blower not on its controller"
     } else if facts.opening < OPEN {
-        Some("checked with the knob partly closed")
+        "checked with the knob partly closed"
     } else if facts.running_s < WARM_S {
-        Some("checked with a cold blower")
+        "checked with a cold blower"
     } else if facts.steady_s < STEADY_S {
-        Some("read before the flow had settled")
-    } else if facts.valve_quarters.iter().any(|&quarters| quarters < 4) {
-        Some("read with a manometer valve not fully open")
-    } else if facts.zero_in.iter().sum::<f64>().abs() > 2.0 * ZERO_IN {
-        Some("read on a manometer that was not zeroed")
+        "read before the flow had settled"
     } else {
-        None
+        return None;
+    };
+    Some(text.to_owned())
+}
+
+/// Why the manometer does not show the true pressure at a reading.
+fn untrue(evidence: &Evidence<'_>, at: At<'_>) -> Option<String> {
+    let facts = at.facts();
+    let off_in = zero_of_sum_in(facts);
+    let tilt_deg = facts.tilt_deg.abs();
+    if facts.valve_quarters.iter().any(|&quarters| quarters < 4) {
+        Some("read with a manometer valve not fully open".to_owned())
+    } else if beyond(tilt_deg, TILT_DEG) {
+        Some(format!("read with the manometer {tilt_deg:.0}° out of plumb"))
+    } else if beyond(off_in.abs(), ZERO_OF_SUM_IN) {
+        let off_in = for_text(off_in, 2);
+        Some(format!("read on a manometer whose legs together are {off_in:+.2} in off zero"))
+    } else {
+        tube_trouble(evidence, at).map(|trouble| format!("read with {trouble}"))
     }
 }
 
@@ -223,27 +242,23 @@ pub static CHECK_READ: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        let mut slips = Vec::new();
-        for reading in readings(evidence) {
+        Outcome::over(readings(evidence), |reading| {
             let all = [
                 (Field::CheckUp(reading), Instrument::LegUp),
                 (Field::CheckDown(reading), Instrument::LegDown),
                 (Field::CheckChart(reading), Instrument::Pen),
             ];
-            let off = all.into_iter().find_map(|(field, instrument)| {
+            all.into_iter().find_map(|(field, instrument)| {
                 let at: At<'_> = evidence.written(field)?;
                 let written = evidence.book.number(field)?;
                 let (seen, off) = nearest_seen(evidence, instrument, at, written);
-                let unit = instrument.unit();
-                (off > READ_OFF_DIVISIONS * instrument.division()).then(|| {
-                    let words = field.label();
-                    let seen = for_text(seen, 2);
-                    (at.tick(), format!("{words}: wrote {written}, visible was {seen:.2} {unit}"))
-                })
-            });
-            slips.extend(off.map(|(tick, text)| Slip::at(tick, text)));
-        }
-        slips
+                let (words, unit) = (field.label(), instrument.unit());
+                let seen = for_text(seen, 2);
+                let text = format!("{words}: wrote {written}, visible was {seen:.2} {unit}");
+                beyond(off, READ_OFF_DIVISIONS * instrument.division())
+                    .then(|| Slip::at(at.tick(), text))
+            })
+        })
     },
 };
 
@@ -261,9 +276,10 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        let (Some(_), Some(own)) = (ordered(evidence), own_check(evidence)) else {
-            return Vec::new();
-        };
+        if ordered(evidence).is_none() {
+            return Outcome::NotReached;
+        }
+        let Some(own) = own_check(evidence) else { return nothing_to_calculate(evidence) };
         let wanted = [
             (Field::CheckFlow, own.standard, FLOW_OFF_M3_MIN, "m³/min"),
             (Field::CheckLineFlow, own.line, FLOW_OFF_M3_MIN, "m³/min"),
@@ -271,7 +287,7 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
         ];
         let wrong = wanted.into_iter().find_map(|(field, own, off, unit)| {
             let written = evidence.book.number(field);
-            if written.is_some_and(|written| (written - own).abs() <= off) {
+            if written.is_some_and(|written| !beyond((written - own).abs(), off)) {
                 return None;
             }
             let tick = evidence.written(field).map_or(evidence.end_tick, |at| at.tick());
@@ -281,9 +297,32 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
             let text = format!("{words}: wrote {wrote}, but your readings give {own:.3} {unit}");
             Some(Slip::at(tick, text))
         });
-        wrong.into_iter().collect()
+        Outcome::reached(wrong)
     },
 };
+
+/// The outcome where no flow follows from the readings of the check: what is missing for it. Without
+/// any reading another rule is broken.
+fn nothing_to_calculate(evidence: &Evidence<'_>) -> Outcome {
+    let made = readings(evidence);
+    if made.is_empty() {
+        return Outcome::NotReached;
+    }
+    let number = |field| evidence.book.number(field).is_some();
+    let pen = made.iter().map(|&reading| Field::CheckChart(reading)).find(|&field| !number(field));
+    if let Some(field) = pen {
+        return Outcome::without(evidence, field);
+    }
+    if own_air(evidence).is_none() {
+        return Outcome::without_one_of(evidence, &[Field::Temperature, Field::Pressure]);
+    }
+    let [slope, intercept] = CERTIFICATE_PAIR;
+    let fields = match evidence.setup.work_order.is_check_alone() {
+        true => vec![slope, intercept],
+        false => vec![slope, intercept, Field::Slope, Field::Intercept],
+    };
+    Outcome::without_one_of(evidence, &fields)
+}
 
 /// The check is called passed exactly when it is; if it failed, a new calibration is called for and
 /// the samples since the last good check are named.
@@ -300,16 +339,22 @@ pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        let Some(check) = ordered(evidence) else { return Vec::new() };
-        let Some(truth) = true_difference_pct(evidence) else { return Vec::new() };
-        let at = evidence.written(Field::CheckOutcome);
-        let tick = at.map_or(evidence.end_tick, |at| at.tick());
-        let slip = |text: String| vec![Slip::at(tick, text)];
-        let text = evidence.book.text(Field::CheckOutcome).unwrap_or_default().to_lowercase();
-        let (passed, failed) = (text.contains("pass"), text.contains("fail"));
-        if passed == failed {
-            return slip("the outcome says neither passed nor failed".to_owned());
-        }
+        let Some(check) = ordered(evidence) else { return Outcome::NotReached };
+        let Some(truth) = true_difference_pct(evidence) else {
+            return nothing_to_calculate(evidence);
+        };
+        let decided = evidence.decided(Field::CheckOutcome);
+        let tick = decided.map_or(evidence.end_tick, |(at, _, _)| at.tick());
+        let slip = |text: String| Outcome::broken(Slip::at(tick, text));
+        let (again, not_valid_since) = match decided {
+            Some((_, Decision::CheckFailed { calibrate_again, not_valid_since }, _)) => {
+                (calibrate_again, not_valid_since)
+            }
+            Some((_, Decision::CheckPassed, _)) => (false, None),
+            _ => return slip("the check was called neither passed nor failed".to_owned()),
+        };
+        let passed = matches!(decided, Some((_, Decision::CheckPassed, _)));
+        let failed = !passed;
         let over = truth.abs() - check.within_pct;
         if passed && over > NEAR_PCT || failed && over < -NEAR_PCT {
             let said = if passed { "passed" } else { "failed" };
@@ -319,15 +364,14 @@ pub static CHECK_JUDGED: ProcedureRule = ProcedureRule {
                  {limit} %)"
             ));
         }
-        if failed && !text.contains("calibrat") {
+        if failed && !again {
             return slip("failed, but the outcome does not call for a new calibration".to_owned());
         }
-        let since = check.last_good.map(|date| date.to_string());
-        match since {
-            Some(date) if failed && !text.contains(&date) => slip(format!(
+        match check.last_good {
+            Some(date) if failed && not_valid_since != Some(date) => slip(format!(
                 "failed, but the samples since the last good check on {date} are not mentioned"
             )),
-            _ => Vec::new(),
+            _ => Outcome::Kept,
         }
     },
 };

@@ -3,6 +3,7 @@
 //! All of it is judged at the moment when the site is left.
 
 use super::evidence::{At, Evidence, TraineeDecision};
+use super::outcome::{Outcome, beyond};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, TimerSwitch};
@@ -11,7 +12,9 @@ use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 use crate::time::spoken;
 use crate::units::for_text;
 
-/// How far tripper and dial may be from the ordered hour, min (CHOSEN: two marks of a dial).
+/// How far trippers and dial may be from the ordered times, min (READ, 40 CFR Part 50 App. B, 7.7.2).
+const TIMER_OFF_MIN: f64 = 30.0;
+/// How far the chart may be from the hour, min (CHOSEN: half of its finest division).
 const HOUR_OFF_MIN: f64 = 10.0;
 /// How far the pen may be from the set point when the controller is set, divisions (CHOSEN).
 const SET_OFF: f64 = 0.7;
@@ -29,13 +32,14 @@ fn leaving<'a>(evidence: &Evidence<'a>) -> Option<(At<'a>, &'a GroundTruth, &'a 
     Some((at, at.facts(), at.facts().run.as_ref()?))
 }
 
-/// One slip at the moment of leaving, if something was wrong.
+/// The outcome at the moment of leaving; without a run the rule was not reached.
 pub(super) fn at_leaving(
     evidence: &Evidence<'_>,
     wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
-) -> Vec<Slip> {
-    let found = leaving(evidence).and_then(|(at, facts, run)| Some((at, wrong(facts, run)?)));
-    found.into_iter().map(|(at, text)| Slip::at(at.tick(), text)).collect()
+) -> Outcome {
+    Outcome::over(leaving(evidence), |(at, facts, run)| {
+        Some(Slip::at(at.tick(), wrong(facts, run)?))
+    })
 }
 
 /// A text, if something was wrong.
@@ -62,7 +66,7 @@ pub(super) fn hours_off(
         (off_min(off, off_ordered), "the off tripper was set", ["too early", "too late"]),
         (run.dial_ahead_min, "the dial was", ["behind the watch", "ahead of the watch"]),
     ];
-    let found = wrong.iter().find(|(minutes, ..)| minutes.abs() > HOUR_OFF_MIN);
+    let found = wrong.iter().find(|(minutes, ..)| beyond(minutes.abs(), TIMER_OFF_MIN));
     found
         .map(|(minutes, what, sides)| format!("{what} {}", by_minutes(*minutes, *sides)))
         .or_else(|| when(run.tripper_loose.contains(&true), "a tripper was loose"))
@@ -119,10 +123,14 @@ pub static RUN_MADE: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let ordered = evidence.setup.work_order.run.is_some();
         let accepted = evidence.verdict() == TraineeDecision::Accepted;
-        if !ordered || !accepted || evidence.run_was_made() {
-            return Vec::new();
+        if evidence.run_was_made() {
+            return Outcome::Kept;
         }
-        vec![Slip::at(evidence.end_tick, "accepted, but the ordered run was not made")]
+        if !ordered || !accepted || evidence.fled_from_thunder() {
+            return Outcome::NotReached;
+        }
+        let text = "accepted, but the ordered run was not made";
+        Outcome::broken(Slip::at(evidence.end_tick, text))
     },
 };
 
@@ -139,20 +147,22 @@ pub static SET_WARM: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let Some(at) = evidence.written(Field::StartChart).filter(|_| evidence.run_was_made())
-        else {
-            return Vec::new();
+        if !evidence.run_was_made() {
+            return Outcome::NotReached;
+        }
+        let Some(at) = evidence.written(Field::StartChart) else {
+            return Outcome::without(evidence, Field::StartChart);
         };
         let facts = at.facts();
         if facts.running_s >= WARM_S && facts.blower_plug == BlowerPlug::Controller {
-            return Vec::new();
+            return Outcome::Kept;
         }
         let text = format!(
             "start reading after {} of running; {} on the controller is required",
             spoken(facts.running_s as u64),
             spoken(WARM_S as u64)
         );
-        vec![Slip::at(at.tick(), text)]
+        Outcome::broken(Slip::at(at.tick(), text))
     },
 };
 
@@ -170,42 +180,45 @@ pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let Some((at, ..)) = leaving(evidence) else { return Vec::new() };
-        let slip = |text: String| vec![Slip::at(at.tick(), text)];
+        let Some((at, ..)) = leaving(evidence) else { return Outcome::NotReached };
+        let slip = |text: String| Outcome::broken(Slip::at(at.tick(), text));
         let number = |field| evidence.book.number(field);
         let Some(written) = evidence.written(Field::StartChart) else {
             return slip("left without a start reading".to_owned());
         };
-        let Some(start) = number(Field::StartChart) else { return Vec::new() };
+        let Some(start) = number(Field::StartChart) else {
+            return Outcome::without(evidence, Field::StartChart);
+        };
         let pen = written.facts().pen;
-        if (start - pen).abs() > 1.0 {
+        if beyond((start - pen).abs(), 1.0) {
             let pen = for_text(pen, 1);
             return slip(format!("wrote start reading {start}, but the pen was at {pen:.1}"));
         }
         match number(Field::SetPoint) {
-            Some(wanted) if (start - wanted).abs() > SET_OFF => {
+            Some(wanted) if beyond((start - wanted).abs(), SET_OFF) => {
                 slip(format!("the pen was set to {start}, but the set point is {wanted}"))
             }
-            _ => Vec::new(),
+            Some(_) => Outcome::Kept,
+            None => Outcome::without(evidence, Field::SetPoint),
         }
     },
 };
 
 /// The trippers are at the ordered times on a dial that shows the right time.
 ///
-/// Within 10 min, including the day, and held by their screws. Broken by a dial that stopped while the
-/// cord was unplugged; kept by setting it to the watch.
+/// Within 30 min, including the day, and held by their screws. Broken by a dial that stopped while the
+/// cord was unplugged for an hour; kept by setting it to the watch.
 pub static TIMER_AS_ORDERED: ProcedureRule = ProcedureRule {
     id: "timer-as-ordered",
     title: "Timer on and off at the ordered times",
     why: "A sample of another day than ordered cannot be compared with other stations.",
     severity: Severity::Data,
     decides: Decides::Never,
-    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    source: RuleSource::read("40 CFR Part 50, App. B, 7.7.2"),
     phase: WorkPhase::Load,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let Some(order) = &evidence.setup.work_order.run else { return Vec::new() };
+        let Some(order) = &evidence.setup.work_order.run else { return Outcome::NotReached };
         at_leaving(evidence, |_, run| hours_off(evidence, [order.on, order.off], run))
     },
 };

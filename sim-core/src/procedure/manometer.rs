@@ -1,6 +1,8 @@
 //! Phase C, the manometer: plumb, open, zeroed, and connected by a clear tube.
 
 use super::evidence::{At, Evidence, place};
+use super::occasions::{at_legs, first_legs, leg_reads};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::fault::Fault;
 use crate::rig::parts::{PartPlace, RigPart};
@@ -28,11 +30,14 @@ pub static PLUMB: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::PlumbManometer,
     test: |evidence| {
-        at_legs(evidence, |facts| {
-            (facts.tilt_deg.abs() > PLUMB_DEG).then(|| {
-                format!("leg read with the manometer {:.1}° out of plumb", facts.tilt_deg.abs())
-            })
-        })
+        let leaning = |at: At<'_>| {
+            let tilt_deg = at.facts().tilt_deg.abs();
+            (tilt_deg > PLUMB_DEG)
+                .then(|| format!("leg read with the manometer {tilt_deg:.1}° out of plumb"))
+        };
+        let of_check =
+            Outcome::over(leg_reads(evidence), |at| Some(Slip::at(at.tick(), leaning(at)?)));
+        at_legs(evidence, leaning).and(of_check.first_only())
     },
 };
 
@@ -49,8 +54,8 @@ pub static VALVES_OPEN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::OpenValves,
     test: |evidence| {
-        at_legs(evidence, |facts| {
-            let [left, right] = facts.valve_quarters;
+        at_legs(evidence, |at| {
+            let [left, right] = at.facts().valve_quarters;
             (left.min(right) < OPEN_QUARTERS).then(|| {
                 format!(
                     "leg read with the left valve {left} and the right valve {right} of \
@@ -61,10 +66,11 @@ pub static VALVES_OPEN: ProcedureRule = ProcedureRule {
     },
 };
 
-/// The manometer is at zero when the points begin: each leg within 0.05 in.
+/// The manometer is at zero when the readings begin: each leg within 0.05 in.
 ///
 /// A reported fault of the manometer that moving the scale cannot cure (a bubble, a stuck scale) is
-/// judged as a fault and not here. Broken by legs at +0.2 and +0.2; kept by moving the scale to 0.0.
+/// judged as a fault and not here. Broken by legs at +0.2 and +0.2; kept by moving
+/// the scale to 0.0.
 pub static ZEROED: ProcedureRule = ProcedureRule {
     id: "manometer-zeroed",
     title: "Zero the manometer",
@@ -75,23 +81,33 @@ pub static ZEROED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
-        let Some(at) = first_leg(evidence) else { return Vec::new() };
-        let [left, right] = at.facts().zero_in;
-        let worst = left.abs().max(right.abs());
-        let excused = cannot_be_zeroed(at.facts()) && evidence.reported(FaultPlace::Manometer);
-        if worst <= ZERO_IN || excused {
-            return Vec::new();
-        }
-        let text = format!(
-            "zero at {:+.2} in on the left leg and {:+.2} in on the right when the first leg was read",
-            for_text(left, 2),
-            for_text(right, 2)
-        );
-        let slip = Slip::at(at.tick(), text);
-        // Missing the zero by less than a division does not spoil the volume.
-        vec![if worst <= 2.0 * ZERO_IN { slip.mild() } else { slip }]
+        Outcome::over(first_legs(evidence), |start| {
+            let facts = start.at.facts();
+            let [left, right] = facts.zero_in;
+            let worst = left.abs().max(right.abs());
+            let excused = cannot_be_zeroed(facts) && evidence.reported(FaultPlace::Manometer);
+            if worst <= ZERO_IN || excused {
+                return None;
+            }
+            let text = format!(
+                "zero at {:+.2} in on the left leg and {:+.2} in on the right when the {} was read",
+                for_text(left, 2),
+                for_text(right, 2),
+                start.what
+            );
+            let slip = Slip::at(start.at.tick(), text);
+            // Missing the zero by less than a division does not spoil the volume.
+            Some(if worst <= 2.0 * ZERO_IN { slip.mild() } else { slip })
+        })
     },
 };
+
+/// The error of a wrong zero in the sum of both legs, in. A scale that is shifted adds to one leg what
+/// it takes from the other; a bubble, a tilt or a fault shifts both legs against each other.
+pub(super) fn zero_of_sum_in(facts: &GroundTruth) -> f64 {
+    let [left, right] = facts.zero_in;
+    left - right
+}
 
 /// Whether something is wrong that moving the scale cannot cure.
 fn cannot_be_zeroed(facts: &GroundTruth) -> bool {
@@ -119,33 +135,41 @@ pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::ZeroManometer,
     test: |evidence| {
-        let Some(first) = first_leg(evidence) else { return Vec::new() };
-        let hung = evidence.events().take(first.index).rev().find(|at| {
-            place(at.facts(), RigPart::Manometer) != PartPlace::Hook
-                && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
-        });
-        let looks = || {
-            let since = hung.map_or(0, |at| at.index);
-            evidence
-                .events()
-                .take(first.index)
-                .skip(since)
-                .filter(|at| looks_at_zero(&at.moment.action))
-        };
-        if looks().any(|at| zero_can_be_seen(&at.moment.after) && !at.moment.after.tube_on_tap) {
-            return Vec::new();
-        }
-        let tick = first.tick();
-        if looks().any(|at| zero_can_be_seen(&at.moment.after)) {
-            let text = "the zero was checked only with the tube on the calibrator's pressure tap";
-            return vec![Slip::at(tick, text).mild()];
-        }
-        vec![Slip::at(
-            tick,
-            "first leg read without checking the zero with both legs open and the blower off",
-        )]
+        Outcome::over(first_legs(evidence), |start| {
+            let (seen, with_tube) = zero_looked_at(evidence, start.at);
+            let (tick, what) = (start.at.tick(), start.what);
+            if seen {
+                return None;
+            }
+            if with_tube {
+                let text =
+                    "the zero was checked only with the tube on the calibrator's pressure tap";
+                return Some(Slip::at(tick, text).mild());
+            }
+            let text = format!(
+                "{what} read without checking the zero with both legs open and the blower off"
+            );
+            Some(Slip::at(tick, text))
+        })
     },
 };
+
+/// Whether the zero was looked at before a reading, since the manometer was last hung: with the tube
+/// off, and with the tube on at least.
+fn zero_looked_at(evidence: &Evidence<'_>, first: At<'_>) -> (bool, bool) {
+    let hung = evidence.events().take(first.index).rev().find(|at| {
+        place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+            && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
+    });
+    let since = hung.map_or(0, |at| at.index);
+    let looks: Vec<At<'_>> = evidence
+        .events()
+        .take(first.index)
+        .skip(since)
+        .filter(|at| looks_at_zero(&at.moment.action) && zero_can_be_seen(&at.moment.after))
+        .collect();
+    (looks.iter().any(|at| !at.moment.after.tube_on_tap), !looks.is_empty())
+}
 
 /// Whether an action shows the zero.
 fn looks_at_zero(action: &Action) -> bool {
@@ -177,11 +201,11 @@ pub static BLOW_THROUGH: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::None,
     test: |evidence| {
-        let Some(at) = first_leg(evidence) else { return Vec::new() };
-        if at.facts().blown_through {
-            return Vec::new();
-        }
-        vec![Slip::at(at.tick(), "first leg read although the water was never seen to move freely")]
+        Outcome::over(first_legs(evidence), |start| {
+            let text =
+                format!("{} read although the water was never seen to move freely", start.what);
+            (!start.at.facts().blown_through).then(|| Slip::at(start.at.tick(), text))
+        })
     },
 };
 
@@ -198,59 +222,26 @@ pub static TUBE_CLEAR: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::ClearTube,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                point.legs().find_map(|at| {
-                    let text = tube_trouble(evidence, at)?;
-                    Some(Slip::at_point(
-                        at.tick(),
-                        point.number.number(),
-                        format!("leg read with {text}"),
-                    ))
-                })
-            })
-            .collect()
+        at_legs(evidence, |at| Some(format!("leg read with {}", tube_trouble(evidence, at)?)))
     },
 };
 
 /// What is wrong with the tube at a moment.
-fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'static str> {
-    let facts = at.facts();
-    if !facts.tube_on_tap {
+pub(super) fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'static str> {
+    if !at.facts().tube_on_tap {
         return Some("the tube off the pressure tap");
     }
-    let done =
-        |wanted: &Action| evidence.moments.iter().take(at.index).any(|m| m.action == *wanted);
-    let faults = &facts.faults;
-    if faults.iter().any(|fault| matches!(fault, Fault::TubeKinked))
-        && !done(&Action::StraightenTube)
-    {
+    // What was done before the trouble began is no remedy for it.
+    let in_force =
+        |wrong: fn(&Fault) -> bool, remedy: &Action| {
+            at.facts().faults.iter().any(wrong)
+                && !evidence.moments.iter().take(at.index).any(|moment| {
+                    moment.action == *remedy && moment.before.faults.iter().any(wrong)
+                })
+        };
+    if in_force(|fault| matches!(fault, Fault::TubeKinked), &Action::StraightenTube) {
         return Some("a kink in the tube");
     }
-    let wet = faults.iter().any(|fault| matches!(fault, Fault::TubeWet { .. }));
-    (wet && !done(&Action::DrainTube)).then_some("water in the tube")
-}
-
-/// The first moment at which a leg was written.
-fn first_leg<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
-    evidence
-        .points()
-        .iter()
-        .flat_map(|point| point.legs().collect::<Vec<_>>())
-        .min_by_key(|at| at.index)
-}
-
-/// One slip for each point at which a leg was read in a wrong state.
-fn at_legs(evidence: &Evidence<'_>, wrong: fn(&GroundTruth) -> Option<String>) -> Vec<Slip> {
-    evidence
-        .points()
-        .iter()
-        .filter_map(|point| {
-            point.legs().find_map(|at| {
-                Some(Slip::at_point(at.tick(), point.number.number(), wrong(at.facts())?))
-            })
-        })
-        .collect()
+    in_force(|fault| matches!(fault, Fault::TubeWet { .. }), &Action::DrainTube)
+        .then_some("water in the tube")
 }

@@ -6,9 +6,9 @@
 
 use super::evidence::{Evidence, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::flow::filter::FilterSheet;
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
@@ -19,19 +19,19 @@ pub(super) fn was_to_be_armed(evidence: &Evidence<'_>) -> bool {
     ordered && evidence.run_was_made() && !evidence.fled_from_thunder()
 }
 
-/// One slip at the end, if something is wrong for the next run.
+/// The outcome at the end, if a next run was to be set up.
 fn at_end(
     evidence: &Evidence<'_>,
     wrong: impl Fn(&GroundTruth, &RunGroundTruth) -> Option<String>,
-) -> Vec<Slip> {
+) -> Outcome {
     let run = evidence.end.run.as_ref().filter(|_| was_to_be_armed(evidence));
-    let text = run.and_then(|run| wrong(evidence.end, run));
-    text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+    Outcome::over(run, |run| Some(Slip::at(evidence.end_tick, wrong(evidence.end, run)?)))
 }
 
 /// A fresh, sound filter lies centred under a tight hold-down frame, rough side up.
 ///
-/// Broken by an empty holder, or a nut that turns freely; kept by a filter from the folder, clamped.
+/// It decides if there is none, or none that is sound. Broken by an empty holder, or a nut that turns
+/// freely; kept by a filter from the folder, clamped.
 pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     id: "next-filter",
     title: "Fit a fresh filter for the next run",
@@ -42,38 +42,41 @@ pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
-        at_end(evidence, |facts, run| {
-            let on = |part| place(facts, part) == PartPlace::Holder;
-            let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
-            let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
-                return Some("there was no fresh filter on the holder for the next run".to_owned());
-            };
-            unfit(&sheet).or_else(|| {
-                if !on(RigPart::Frame) {
-                    return Some(
-                        "there was no hold-down frame on the filter for the next run".to_owned(),
-                    );
-                }
-                (loose > 0)
-                    .then(|| format!("nuts that were not hand-tight for the next run: {loose}"))
-            })
-        })
+        let unfit = at_end(evidence, |facts, run| unfit(facts, run));
+        let ill_fitted = at_end(evidence, |facts, run| ill_fitted(facts, run)).mild();
+        match unfit {
+            Outcome::Kept => ill_fitted,
+            unfit => unfit,
+        }
     },
 };
 
-/// Why a filter sheet as it lies is not fit for a run.
-fn unfit(sheet: &FilterSheet) -> Option<String> {
+/// Why nothing that is weighed comes of the next run.
+fn unfit(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
+    let on = |part| place(facts, part) == PartPlace::Holder;
+    let Some(sheet) = run.next_sheet.filter(|_| on(RigPart::Filter)) else {
+        return Some("there was no fresh filter on the holder for the next run".to_owned());
+    };
     [
         (sheet.holes_mm2 > 0.0, "the filter for the next run had holes"),
         (sheet.wetness > 1.1, "the filter for the next run was wet"),
-        (sheet.up == FilterSide::Smooth, "the filter for the next run was fitted smooth side up"),
-        (
-            sheet.seat == Seat::Shifted,
-            "the filter for the next run was off centre, with one margin bare",
-        ),
+        (!on(RigPart::Frame), "there was no hold-down frame on the filter for the next run"),
     ]
     .into_iter()
     .find_map(|(wrong, text)| when(wrong, text))
+}
+
+/// How the filter for the next run lies wrong. As in the run before, it costs marks and decides nothing.
+fn ill_fitted(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
+    let sheet = run.next_sheet?;
+    let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
+    if sheet.up == FilterSide::Smooth {
+        Some("the filter for the next run was fitted smooth side up".to_owned())
+    } else if sheet.seat == Seat::Shifted {
+        Some("the filter for the next run was off centre, with one margin bare".to_owned())
+    } else {
+        (loose > 0).then(|| format!("nuts that were not hand-tight for the next run: {loose}"))
+    }
 }
 
 /// The number of the filter that is fitted for the next run is written.
@@ -90,24 +93,26 @@ pub static NEXT_NUMBER: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let filters = evidence.setup.work_order.run.as_ref().map(|run| &run.filters);
-        let written = evidence.book.text(Field::NextFilterNumber);
-        at_end(evidence, |_, run| {
-            let index = usize::from(run.next_sheet?.number).checked_sub(1)?;
-            let number = &filters?.get(index)?.number;
-            match written {
-                None => Some("the number of the next filter is missing".to_owned()),
+        let sheet = evidence.end.run.as_ref().and_then(|run| run.next_sheet);
+        let fitted = sheet.filter(|_| was_to_be_armed(evidence)).and_then(|sheet| {
+            filters?.get(usize::from(sheet.number).checked_sub(1)?).map(|entry| &entry.number)
+        });
+        Outcome::over(fitted, |number| {
+            let text = match evidence.book.text(Field::NextFilterNumber) {
+                None => "the number of the next filter is missing".to_owned(),
                 Some(written) if !same_serial(written, number) => {
-                    Some(format!("wrote next filter {written}, but {number} was fitted"))
+                    format!("wrote next filter {written}, but {number} was fitted")
                 }
-                Some(_) => None,
-            }
+                Some(_) => return None,
+            };
+            Some(Slip::at(evidence.end_tick, text))
         })
     },
 };
 
 /// Trippers, dial and switch are set for the next run, and the sampler has power.
 ///
-/// Within 10 min, including the day. Broken by the trippers of the run that is over, or by a dial that
+/// Within 30 min, including the day. Broken by the trippers of the run that is over, or by a dial that
 /// stopped during a power cut or while the cord was unplugged; kept by setting both, the dial by the
 /// watch.
 pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
@@ -116,11 +121,11 @@ pub static NEXT_TIMER: ProcedureRule = ProcedureRule {
     why: "A run at the wrong time, or no run at all, is discovered only when it is too late.",
     severity: Severity::Data,
     decides: Decides::Always,
-    source: RuleSource::read("40 CFR Part 50, App. B, 8.15"),
+    source: RuleSource::read("40 CFR Part 50, App. B, 7.7.2"),
     phase: WorkPhase::Recover,
     repair: Repair::None,
     test: |evidence| {
-        let Some(next) = evidence.setup.work_order.next_run() else { return Vec::new() };
+        let Some(next) = evidence.setup.work_order.next_run() else { return Outcome::NotReached };
         at_end(evidence, |facts, run| {
             let off = hours_off(evidence, [next.on, next.off], run);
             off.or_else(|| not_in_charge(facts, run)).map(|text| format!("next run: {text}"))

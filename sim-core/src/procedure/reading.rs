@@ -2,6 +2,7 @@
 
 use super::evidence::{At, Evidence, PointTaken};
 use super::instrument::{Instrument, nearest_seen};
+use super::outcome::{Outcome, beyond};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::action::Sight;
@@ -63,15 +64,11 @@ pub static PEN_AT_REST: ProcedureRule = ProcedureRule {
 };
 
 /// One slip for each point at which the pen was read in a wrong state.
-fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Vec<Slip> {
-    evidence
-        .points()
-        .iter()
-        .filter_map(|point| {
-            let at = point.chart?;
-            Some(Slip::at_point(at.tick(), point.number.number(), wrong(at)?))
-        })
-        .collect()
+fn at_charts(evidence: &Evidence<'_>, wrong: fn(At<'_>) -> Option<String>) -> Outcome {
+    let charts = evidence.points().into_iter().filter_map(|p| Some((p.number, p.chart?)));
+    Outcome::over(charts, |(number, at)| {
+        Some(Slip::at_point(at.tick(), number.number(), wrong(at)?))
+    })
 }
 
 /// Both legs are written.
@@ -88,20 +85,17 @@ pub static BOTH_LEGS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter(|point| !evidence.broken_off(point))
-            .filter_map(|point| {
-                let text = match (point.up, point.down) {
-                    (Some(_), Some(_)) => return None,
-                    (Some(_), None) => "only the leg that went up was read",
-                    (None, Some(_)) => "only the leg that went down was read",
-                    (None, None) => "no leg was read",
-                };
-                Some(Slip::at_point(point.first.tick(), point.number.number(), text))
-            })
-            .collect()
+        let points = evidence.points();
+        let whole = points.iter().filter(|point| !evidence.broken_off(point));
+        Outcome::over(whole, |point| {
+            let text = match (point.up, point.down) {
+                (Some(_), Some(_)) => return None,
+                (Some(_), None) => "only the leg that went up was read",
+                (None, Some(_)) => "only the leg that went down was read",
+                (None, None) => "no leg was read",
+            };
+            Some(Slip::at_point(point.first.tick(), point.number.number(), text))
+        })
     },
 };
 
@@ -118,23 +112,26 @@ pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::AddSecondLeg,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                let number = |field| evidence.book.number(field);
-                let up = number(Field::Up(point.number))?.abs();
-                let down = number(Field::Down(point.number))?.abs();
-                let sum = number(Field::DeltaH(point.number))?;
-                let off = (sum - up - down).abs();
-                let text = format!(
-                    "wrote {sum} in for {up} in and {down} in, which add up to {:.2} in",
-                    up + down
-                );
-                (off > 0.051)
-                    .then(|| Slip::at_point(point.last.tick(), point.number.number(), text))
-            })
-            .collect()
+        let number = |field| evidence.book.number(field);
+        let legs = |point: PointTaken<'_>| {
+            let both = (number(Field::Up(point.number))?, number(Field::Down(point.number))?);
+            Some((point.number, point.last.tick(), both))
+        };
+        let points = evidence.points();
+        Outcome::over(points.into_iter().filter_map(legs), |(point, tick, (up, down))| {
+            let (up, down) = (up.abs(), down.abs());
+            let slip = |text: String| Slip::at_point(tick, point.number(), text);
+            let Some(sum) = number(Field::DeltaH(point)) else {
+                let text = "the sum of both legs is missing".to_owned();
+                return (!evidence.rightly_stopped()).then(|| slip(text).mild());
+            };
+            let off = (sum - up - down).abs();
+            let text = format!(
+                "wrote {sum} in for {up} in and {down} in, which add up to {:.2} in",
+                up + down
+            );
+            (off > 0.051).then(|| slip(text))
+        })
     },
 };
 
@@ -152,19 +149,16 @@ pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::EyeLevel,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                let worst = legs_with_looks(evidence, point)
-                    .into_iter()
-                    .filter_map(|(_, look)| look)
-                    .max_by(|one, other| eye(one).total_cmp(&eye(other)))?;
-                let text = format!("leg read with the eye {:.0} mm off level", eye(&worst));
-                (eye(&worst) > EYE_MM)
-                    .then(|| Slip::at_point(worst.tick(), point.number.number(), text))
-            })
-            .collect()
+        let points = evidence.points();
+        let looks = points.iter().filter_map(|point| {
+            let looks = legs_with_looks(evidence, point).into_iter().filter_map(|(_, look)| look);
+            let worst = looks.max_by(|one, other| eye(one).total_cmp(&eye(other)))?;
+            Some((point.number, worst))
+        });
+        Outcome::over(looks, |(number, worst)| {
+            let text = format!("leg read with the eye {:.0} mm off level", eye(&worst));
+            (eye(&worst) > EYE_MM).then(|| Slip::at_point(worst.tick(), number.number(), text))
+        })
     },
 };
 
@@ -186,23 +180,19 @@ pub static LOOKED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                let since = point.flow_since();
-                let pen = point
-                    .chart
-                    .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
-                let unseen = legs_with_looks(evidence, point)
-                    .into_iter()
-                    .chain(pen)
-                    .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
-                let text =
-                    "a reading was written without looking at the instrument since the flow was set";
-                Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
-            })
-            .collect()
+        Outcome::over(evidence.points().iter(), |point| {
+            let since = point.flow_since();
+            let pen = point
+                .chart
+                .map(|at| (at, evidence.last_look(&[Sight::Pen, Sight::Recorder], at.index)));
+            let unseen = legs_with_looks(evidence, point)
+                .into_iter()
+                .chain(pen)
+                .find(|(_, look)| look.is_none_or(|look| look.tick() < since))?;
+            let text =
+                "a reading was written without looking at the instrument since the flow was set";
+            Some(Slip::at_point(unseen.0.tick(), point.number.number(), text))
+        })
     },
 };
 
@@ -237,25 +227,24 @@ pub static AS_SEEN: ProcedureRule = ProcedureRule {
         let check = |point: &PointTaken<'_>, at: Option<At<'_>>, instrument: Instrument| {
             let at = at?;
             let field = instrument.field(point.number)?;
-            let written = evidence.book.number(field)?;
+            let slip = |text: String| Slip::at_point(at.tick(), point.number.number(), text);
+            let Some(written) = evidence.book.number(field) else {
+                let text = evidence.book.text(field).unwrap_or_default();
+                return Some(slip(format!("{}: `{text}` is not a number", field.label())));
+            };
             let (seen, off) = nearest_seen(evidence, instrument, at, written);
             let text = format!(
                 "wrote {written} {unit} when {seen:.2} {unit} was visible",
                 seen = for_text(seen, 2),
                 unit = instrument.unit()
             );
-            (off / instrument.division() > NO_READING_DIVISIONS)
-                .then(|| Slip::at_point(at.tick(), point.number.number(), text))
+            beyond(off / instrument.division(), NO_READING_DIVISIONS).then(|| slip(text))
         };
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                check(point, point.up, Instrument::LegUp)
-                    .or_else(|| check(point, point.down, Instrument::LegDown))
-                    .or_else(|| check(point, point.chart, Instrument::Pen))
-            })
-            .collect()
+        Outcome::over(evidence.points().iter(), |point| {
+            check(point, point.up, Instrument::LegUp)
+                .or_else(|| check(point, point.down, Instrument::LegDown))
+                .or_else(|| check(point, point.chart, Instrument::Pen))
+        })
     },
 };
 
@@ -273,26 +262,22 @@ pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Points,
     repair: Repair::ReadAsSeen,
     test: |evidence| {
-        evidence
-            .points()
-            .iter()
-            .filter_map(|point| {
-                let number = point.number;
-                let wrong = [
-                    (Field::Up(number), 1..=2),
-                    (Field::Down(number), 1..=2),
-                    (Field::Chart(number), 0..=1),
-                ]
-                .into_iter()
-                .find_map(|(field, wanted)| {
-                    let text = evidence.book.text(field)?;
-                    let decimals = decimals_of(text)?;
-                    (!wanted.contains(&decimals)).then_some(text)
-                })?;
-                let text = format!("`{wrong}` is not written to half a division");
-                Some(Slip::at_point(point.last.tick(), number.number(), text))
-            })
-            .collect()
+        Outcome::over(evidence.points().iter(), |point| {
+            let number = point.number;
+            let wrong = [
+                (Field::Up(number), 1..=2),
+                (Field::Down(number), 1..=2),
+                (Field::Chart(number), 0..=1),
+            ]
+            .into_iter()
+            .find_map(|(field, wanted)| {
+                let text = evidence.book.text(field)?;
+                let decimals = decimals_of(text)?;
+                (!wanted.contains(&decimals)).then_some(text)
+            })?;
+            let text = format!("`{wrong}` is not written to half a division");
+            Some(Slip::at_point(point.last.tick(), number.number(), text))
+        })
     },
 };
 

@@ -1,7 +1,8 @@
 //! Phase K, recovery: elapsed-time meter, end reading, chart, filter, chain of custody.
 
-use super::evidence::Evidence;
+use super::evidence::{At, Evidence};
 use super::load::METER_OFF_MIN;
+use super::outcome::{Outcome, beyond};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::session::ground_truth::RunGroundTruth;
@@ -11,11 +12,16 @@ use crate::units::for_text;
 /// Running time before the end reading, s (READ, 40 CFR Part 50 App. B, 8.11).
 const WARM_S: f64 = 300.0;
 
-/// One slip at the end, if something about a run that was made is wrong.
-fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunGroundTruth) -> Option<String>) -> Vec<Slip> {
+/// The outcome at the end of a run that was made and to which the trainee came back.
+fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunGroundTruth) -> Option<String>) -> Outcome {
     let run = evidence.end.run.as_ref().filter(|run| run.left);
-    let text = run.and_then(wrong);
-    text.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+    Outcome::over(run, |run| Some(Slip::at(evidence.end_tick, wrong(run)?)))
+}
+
+/// The first moment after the return from the run.
+fn back<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    let is_back = |at: &At<'_>| at.facts().run.as_ref().is_some_and(|run| run.back);
+    evidence.events().find(is_back)
 }
 
 /// The reading of the elapsed-time meter after the run is written before the blower runs again.
@@ -31,30 +37,28 @@ pub static METER_AFTER: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Recover,
     repair: Repair::RedoRunSums,
     test: |evidence| {
-        let Some(at) = evidence.written(Field::MeterAfter).filter(|_| evidence.run_was_made())
-        else {
-            return at_end(evidence, |_| {
-                Some("the reading of the elapsed-time meter after the run is missing".into())
-            });
-        };
-        let Some(written) = evidence.book.number(Field::MeterAfter) else { return Vec::new() };
-        // The reading when the trainee came back.
-        let first = evidence.events().find_map(|at| {
-            let run = at.facts().run.as_ref()?;
-            run.back.then_some(run.meter_min)
-        });
-        let Some(meter) = first else { return Vec::new() };
-        if (written - meter).abs() <= METER_OFF_MIN {
-            return Vec::new();
+        if !evidence.run_was_made() {
+            return Outcome::NotReached;
         }
-        let text = format!("wrote {written} min, but the run ended at {meter:.1} min");
-        vec![Slip::at(at.tick(), text)]
+        let Some(at) = evidence.written(Field::MeterAfter) else {
+            let text = "the reading of the elapsed-time meter after the run is missing";
+            return Outcome::broken(Slip::at(evidence.end_tick, text));
+        };
+        let Some(written) = evidence.book.number(Field::MeterAfter) else {
+            return Outcome::without(evidence, Field::MeterAfter);
+        };
+        let run = back(evidence).and_then(|at| at.facts().run.as_ref());
+        Outcome::over(run.map(|run| run.meter_min), |meter| {
+            let text = format!("wrote {written} min, but the run ended at {meter:.1} min");
+            beyond((written - meter).abs(), METER_OFF_MIN).then(|| Slip::at(at.tick(), text))
+        })
     },
 };
 
 /// The end reading is taken after five minutes of running.
 ///
-/// Broken by reading a pen at its zero; kept by switching on and waiting.
+/// Broken by reading a pen at its zero, or by writing it before the run; kept by switching on and
+/// waiting.
 pub static END_READING: ProcedureRule = ProcedureRule {
     id: "end-reading",
     title: "Take the end reading on a running, warm blower",
@@ -66,12 +70,16 @@ pub static END_READING: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         if !evidence.run_was_made() {
-            return Vec::new();
+            return Outcome::NotReached;
         }
-        let slip = |tick, text: String| vec![Slip::at(tick, text)];
+        let slip = |tick, text: String| Outcome::broken(Slip::at(tick, text));
         let Some(at) = evidence.written(Field::EndChart) else {
             return slip(evidence.end_tick, "the end reading is missing".to_owned());
         };
+        if back(evidence).is_none_or(|back| at.index < back.index) {
+            let text = "the end reading was written before the run was over";
+            return slip(at.tick(), text.to_owned());
+        }
         let (facts, written) = (at.facts(), evidence.book.number(Field::EndChart));
         if facts.running_s < WARM_S {
             return slip(
@@ -84,11 +92,12 @@ pub static END_READING: ProcedureRule = ProcedureRule {
             );
         }
         match written {
-            Some(written) if (written - facts.pen).abs() > 1.0 => {
+            Some(written) if beyond((written - facts.pen).abs(), 1.0) => {
                 let pen = for_text(facts.pen, 1);
                 slip(at.tick(), format!("wrote end reading {written}, but the pen was at {pen:.1}"))
             }
-            _ => Vec::new(),
+            Some(_) => Outcome::Kept,
+            None => Outcome::without(evidence, Field::EndChart),
         }
     },
 };

@@ -2,31 +2,38 @@
 
 use super::evidence::{Evidence, place};
 use super::next_run::was_to_be_armed;
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::Action;
+use crate::session::ground_truth::GroundTruth;
 
-/// Whether there was time and reason to restore: not if a thunderstorm drove the trainee off, and not if
-/// nothing was ever taken apart.
-fn to_be_restored(evidence: &Evidence<'_>) -> bool {
-    let touched = evidence.moments.iter().any(|moment| {
-        matches!(
-            moment.action,
-            Action::Take { .. }
-                | Action::Put { .. }
-                | Action::PlugBlower { .. }
-                | Action::UnplugSampler
-        )
-    });
-    touched && !evidence.fled_from_thunder()
+/// Whether there was time to restore: not if a thunderstorm drove the trainee off.
+fn was_time(evidence: &Evidence<'_>) -> bool {
+    !evidence.fled_from_thunder()
 }
 
-/// One slip at the end, if something is wrong.
-fn at_end(evidence: &Evidence<'_>, wrong: Option<String>) -> Vec<Slip> {
-    if !to_be_restored(evidence) {
-        return Vec::new();
+/// The outcome at the end of a rule that applies once something was done with what it is about.
+fn at_end(evidence: &Evidence<'_>, touched: bool, wrong: Option<&str>) -> Outcome {
+    match touched && was_time(evidence) {
+        true => Outcome::at(evidence.end_tick, wrong.map(str::to_owned)),
+        false => Outcome::NotReached,
     }
-    wrong.into_iter().map(|text| Slip::at(evidence.end_tick, text)).collect()
+}
+
+/// Whether any of these actions was taken.
+fn ever(evidence: &Evidence<'_>, wanted: impl Fn(&Action) -> bool) -> bool {
+    evidence.moments.iter().any(|moment| wanted(&moment.action))
+}
+
+/// Whether something was true before or after any action.
+fn ever_true(evidence: &Evidence<'_>, wanted: impl Fn(&GroundTruth) -> bool) -> bool {
+    evidence.moments.iter().any(|moment| wanted(&moment.before) || wanted(&moment.after))
+}
+
+/// Whether a part was ever taken or put somewhere.
+fn moved(evidence: &Evidence<'_>, part: RigPart) -> bool {
+    evidence.moments.iter().any(|moment| place(&moment.before, part) != place(&moment.after, part))
 }
 
 /// The blower is plugged back into the flow controller at the end.
@@ -49,7 +56,8 @@ pub static PLUG_BACK: ProcedureRule = ProcedureRule {
             }
             BlowerPlug::Loose => Some("the blower was left unplugged"),
         };
-        at_end(evidence, wrong.map(str::to_owned))
+        let unplugged = ever(evidence, |action| matches!(action, Action::PlugBlower { .. }));
+        at_end(evidence, unplugged || wrong.is_some(), wrong)
     },
 };
 
@@ -66,9 +74,9 @@ pub static BLOWER_OFF: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        let wrong =
-            evidence.end.powered.then(|| "the blower was still running at the end".to_owned());
-        at_end(evidence, wrong)
+        let ran = ever_true(evidence, |facts| facts.powered);
+        let wrong = evidence.end.powered.then_some("the blower was still running at the end");
+        at_end(evidence, ran || wrong.is_some(), wrong)
     },
 };
 
@@ -85,9 +93,12 @@ pub static PEN_CAPPED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let open = !evidence.end.capped && !was_to_be_armed(evidence);
-        let wrong = open.then(|| "the pen was left without its cap".to_owned());
-        at_end(evidence, wrong)
+        if was_to_be_armed(evidence) {
+            return Outcome::NotReached;
+        }
+        let uncapped = ever_true(evidence, |facts| !facts.capped) || !evidence.end.capped;
+        let wrong = (!evidence.end.capped).then_some("the pen was left without its cap");
+        at_end(evidence, uncapped, wrong)
     },
 };
 
@@ -112,11 +123,12 @@ pub static TUBE_OFF: ProcedureRule = ProcedureRule {
                 )
         });
         if let Some(at) = lifted {
-            return vec![Slip::at(at.tick(), "lifted with the tube still on the pressure tap")];
+            let text = "lifted with the tube still on the pressure tap";
+            return Outcome::broken(Slip::at(at.tick(), text));
         }
-        let wrong =
-            evidence.end.tube_on_tap.then(|| "the tube was left on the pressure tap".to_owned());
-        at_end(evidence, wrong)
+        let connected = ever_true(evidence, |facts| facts.tube_on_tap);
+        let wrong = evidence.end.tube_on_tap.then_some("the tube was left on the pressure tap");
+        at_end(evidence, connected || wrong.is_some(), wrong)
     },
 };
 
@@ -133,23 +145,19 @@ pub static VALVES_SHUT: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        evidence
-            .events()
-            .filter(|at| {
-                matches!(at.moment.action, Action::Take { part: RigPart::Manometer })
-                    && place(at.facts(), RigPart::Manometer) == PartPlace::Hook
-                    && at.facts().valve_quarters.iter().any(|&quarters| quarters > 0)
-            })
-            .take(1)
-            .map(|at| {
-                let [left, right] = at.facts().valve_quarters;
-                let text = format!(
-                    "manometer lifted with the left valve {left} and the right valve {right} \
-                     quarter turns open"
-                );
-                Slip::at(at.tick(), text)
-            })
-            .collect()
+        let lifted = evidence.events().filter(|at| {
+            matches!(at.moment.action, Action::Take { part: RigPart::Manometer })
+                && place(at.facts(), RigPart::Manometer) == PartPlace::Hook
+        });
+        Outcome::over(lifted, |at| {
+            let [left, right] = at.facts().valve_quarters;
+            let text = format!(
+                "manometer lifted with the left valve {left} and the right valve {right} quarter \
+                 turns open"
+            );
+            (left.max(right) > 0).then(|| Slip::at(at.tick(), text))
+        })
+        .first_only()
     },
 };
 
@@ -172,13 +180,14 @@ pub static CALIBRATOR_OFF: ProcedureRule = ProcedureRule {
             (_, true) => Some("the calibrator was left on the holder"),
             (true, false) => Some("the adapter plate was left on the holder"),
         };
-        at_end(evidence, wrong.map(str::to_owned))
+        let mounted = moved(evidence, RigPart::Adapter) || moved(evidence, RigPart::Calibrator);
+        at_end(evidence, mounted || wrong.is_some(), wrong)
     },
 };
 
 /// The hold-down frame is back on the holder at the end.
 ///
-/// Broken by a bare holder; kept by the frame on it, with or without a filter.
+/// Broken by a bare holder; kept by the frame on it.
 pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     id: "holder-closed",
     title: "Hold-down frame back on the holder",
@@ -190,8 +199,29 @@ pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let bare = place(evidence.end, RigPart::Frame) != PartPlace::Holder;
-        let text = "the hold-down frame was not put back on the holder";
-        at_end(evidence, bare.then(|| text.to_owned()))
+        let wrong = bare.then_some("the hold-down frame was not put back on the holder");
+        at_end(evidence, moved(evidence, RigPart::Frame) || bare, wrong)
+    },
+};
+
+/// The filter that lay on the holder is back under the frame at the end.
+///
+/// Does not apply once a run was made: its filter goes to the laboratory. Broken by the frame alone;
+/// kept by a filter under it.
+pub static FILTER_BACK: ProcedureRule = ProcedureRule {
+    id: "filter-back",
+    title: "Filter back under the hold-down frame",
+    why: "Without a filter, whatever the wind brings falls into the blower, and the next run is no sample.",
+    severity: Severity::Practice,
+    decides: Decides::Never,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Restore,
+    repair: Repair::RestoreSampler,
+    test: |evidence| {
+        let gone = place(evidence.end, RigPart::Filter) != PartPlace::Holder;
+        let wrong = gone.then_some("the filter was not put back under the hold-down frame");
+        let taken = moved(evidence, RigPart::Filter) && !evidence.run_was_made();
+        at_end(evidence, taken, wrong)
     },
 };
 
@@ -208,7 +238,8 @@ pub static LID_CLOSED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::RestoreSampler,
     test: |evidence| {
-        at_end(evidence, evidence.end.lid_open.then(|| "the lid was left open".to_owned()))
+        let opened = ever_true(evidence, |facts| facts.lid_open) || evidence.end.lid_open;
+        at_end(evidence, opened, evidence.end.lid_open.then_some("the lid was left open"))
     },
 };
 
@@ -235,7 +266,8 @@ pub static NOTHING_LEFT: ProcedureRule = ProcedureRule {
             })
             .map(|part| part.words())
             .collect();
-        let wrong = (!left.is_empty()).then(|| format!("left behind: {}", left.join(", ")));
-        at_end(evidence, wrong)
+        let carried = RigPart::ALL.iter().any(|&part| moved(evidence, part));
+        let text = format!("left behind: {}", left.join(", "));
+        at_end(evidence, carried || !left.is_empty(), (!left.is_empty()).then_some(text.as_str()))
     },
 };

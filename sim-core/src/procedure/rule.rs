@@ -3,7 +3,10 @@
 use serde::Serialize;
 
 use super::evidence::Evidence;
+use super::outcome::Outcome;
 use crate::time::Tick;
+
+pub use super::slip::{Slip, SlipWeight};
 
 /// One rule of the work: a small object that examines a session and reports where it was broken.
 ///
@@ -27,18 +30,35 @@ pub struct ProcedureRule {
     pub phase: WorkPhase,
     /// What would have to be changed in the session to undo the slip.
     pub repair: Repair,
-    /// Finds the slips.
-    pub test: fn(&Evidence<'_>) -> Vec<Slip>,
+    /// Judges a session.
+    pub test: fn(&Evidence<'_>) -> Outcome,
 }
 
 impl ProcedureRule {
+    /// The outcome of this rule in a session.
+    ///
+    /// Who rightly stopped the work need not complete the record: then nothing is missing from it.
+    pub fn judge(&self, evidence: &Evidence<'_>) -> Outcome {
+        match (self.test)(evidence) {
+            Outcome::CannotJudge(_) if evidence.rightly_stopped() => Outcome::NotReached,
+            outcome => outcome,
+        }
+    }
+
     /// Every finding of this rule in a session.
     pub fn findings(&self, evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
-        let slips = (self.test)(evidence);
+        match self.judge(evidence) {
+            Outcome::Broken(slips) => self.findings_of(slips, evidence.points().len()),
+            Outcome::Kept | Outcome::NotReached | Outcome::CannotJudge(_) => Vec::new(),
+        }
+    }
+
+    /// The findings that these slips make in a session with so many points.
+    pub(super) fn findings_of(&self, slips: Vec<Slip>, points: usize) -> Vec<ProcedureFinding> {
         let decisive = match self.decides {
             Decides::Never => false,
             Decides::Always => true,
-            Decides::AsHabit => is_habit(&slips, evidence.points().len()),
+            Decides::AsHabit => is_habit(&slips, points),
         };
         slips
             .into_iter()
@@ -227,46 +247,6 @@ pub enum Repair {
     RedoRunSums,
     /// Take the set point from the trainee's line at the conditions of the run.
     SetPointFromLine,
-}
-
-/// How much a single slip weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SlipWeight {
-    /// As the rule says.
-    Full,
-    /// A near miss: it costs marks, but never decides.
-    Mild,
-}
-
-/// One occasion on which a rule was broken.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Slip {
-    /// When.
-    pub tick: Tick,
-    /// The number of the point, if it was at one.
-    pub point: Option<u8>,
-    /// What shows it, with numbers and units.
-    pub evidence: String,
-    /// How much it weighs.
-    pub weight: SlipWeight,
-}
-
-impl Slip {
-    /// A slip that does not belong to a point.
-    pub fn at(tick: Tick, evidence: impl Into<String>) -> Self {
-        Self { tick, point: None, evidence: evidence.into(), weight: SlipWeight::Full }
-    }
-
-    /// A slip at a point.
-    pub fn at_point(tick: Tick, point: u8, evidence: impl Into<String>) -> Self {
-        Self { point: Some(point), ..Self::at(tick, evidence) }
-    }
-
-    /// The same slip as a near miss.
-    #[must_use]
-    pub fn mild(self) -> Self {
-        Self { weight: SlipWeight::Mild, ..self }
-    }
 }
 
 /// A rule that was broken, with when, where and how.

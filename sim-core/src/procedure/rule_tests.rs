@@ -6,7 +6,12 @@ use super::test_bench::{
     is_reading, point, writes,
 };
 use super::{RULES, WorkPhase, findings, rule};
+use crate::session::action::Decision;
 
+mod hands_and_rotor;
+mod leak_check;
+mod outcomes;
+mod right_ways;
 mod table_a_b;
 mod table_c_d;
 mod table_check;
@@ -207,17 +212,12 @@ fn only_words_on_the_line_explain_one_that_moved() {
         assert_eq!(session.ended, Ending::Signed);
         broken(&session)
     };
-    let remarks = |words: &'static str| {
-        moved(&|session| session.write(crate::field_book::Field::Remarks, words))
+    let decided = |line_moved, why: &'static str| {
+        moved(&|session| session.decide(Decision::CalibrationAccepted { line_moved }, why))
     };
-    assert_eq!(remarks("Nothing was found wrong."), ["last-line"]);
-    assert_eq!(remarks("A fine day; the roof is online again."), ["last-line"]);
-    assert_eq!(remarks("Intercept 7 below the last one."), [""; 0]);
-    assert_eq!(remarks("the Line moved"), [""; 0]);
-    let decided = |session: &mut TestSession| {
-        session.rewrite(crate::field_book::Field::Decision, "accepted: slope as before");
-    };
-    assert_eq!(moved(&decided), [""; 0]);
+    assert_eq!(decided(false, "the slope is as before"), ["last-line"], "words alone say nothing");
+    assert_eq!(decided(true, ""), ["last-line"]);
+    assert_eq!(decided(true, "the recorder was adjusted since"), [""; 0]);
     // A false alarm explains nothing; a real fault does.
     let report = |session: &mut TestSession| session.report(FaultPlace::Recorder, Response::Noted);
     assert_eq!(moved(&report), ["last-line", "false-alarms"]);
@@ -261,7 +261,7 @@ fn points_that_were_broken_off_with_reason_are_not_too_few() {
 fn a_refusal_wants_a_reason() {
     let mut session = careful();
     session.refuse();
-    session.rewrite(crate::field_book::Field::Decision, "refused");
+    session.decide(Decision::CalibrationRefused, "");
     assert_eq!(broken(&session), ["decision-written", "decision-sound"]);
 }
 

@@ -1,10 +1,14 @@
 //! Phase B, preparing: the sampler dead, the filter out, plate and calibrator on and tight.
 
-use super::evidence::{Evidence, place};
+use super::evidence::{At, Evidence, place};
+use super::occasions::{at_beginnings, beginnings};
+use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
+use crate::session::action_traits::Reach;
 use crate::session::ground_truth::{EventRecord, GroundTruth};
+use crate::time::Tick;
 
 /// Fraction of 18 000 rpm below which the rotor counts as stopped (CHOSEN: no longer heard).
 const STANDING: f64 = 0.05;
@@ -15,9 +19,10 @@ const EVEN_QUARTERS: u8 = 2;
 
 /// No hands in the sampler while the blower has power or turns.
 ///
-/// Examines each opening of the lid, each turn of a nut, and each thing taken from or put on the
-/// holder. Broken by lifting the hold-down frame while the blower runs down; kept by unplugging and
-/// waiting for silence.
+/// Examines each nut that is loosened, each washer and gasket, and each thing taken from, put on or
+/// shifted on the holder. The lid may be opened and a nut tightened while it runs: neither brings a
+/// hand near the fan. Broken by lifting the hold-down frame while the blower runs down; kept by
+/// unplugging and waiting for silence.
 pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     id: "dead-before-hands",
     title: "No power and no motion before hands go in",
@@ -29,16 +34,15 @@ pub static DEAD_BEFORE_HANDS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
-        hands_in(evidence)
-            .filter(|moment| moment.before.powered || moment.before.speed_ratio > STANDING)
-            .map(|moment| {
-                let rpm = moment.before.speed_ratio * 18_000.0;
-                let power = if moment.before.powered { "with power on" } else { "running down" };
-                let text = format!("hands went in with the rotor at {rpm:.0} rpm, {power}");
-                Slip::at(moment.tick, text)
-            })
-            .take(1)
-            .collect()
+        let turns = |facts: &GroundTruth| facts.powered || facts.speed_ratio > STANDING;
+        Outcome::over(hands_in(evidence), |moment| {
+            let facts = &moment.before;
+            let rpm = facts.speed_ratio * 18_000.0;
+            let power = if facts.powered { "with power on" } else { "running down" };
+            let text = format!("hands went in with the rotor at {rpm:.0} rpm, {power}");
+            turns(facts).then(|| Slip::at(moment.tick, text))
+        })
+        .first_only()
     },
 };
 
@@ -57,18 +61,17 @@ pub static ISOLATED: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::None,
     test: |evidence| {
-        hands_in(evidence)
-            .filter(|moment| !isolated(&moment.before) && !moment.before.powered)
-            .map(|moment| {
-                let text = if moment.before.sampler_cord_in {
-                    "hands went in with the sampler's cord plugged into the mains"
-                } else {
-                    "hands went in with the blower plugged into a mains outlet that was switched on"
-                };
-                Slip::at(moment.tick, text)
-            })
-            .take(1)
-            .collect()
+        // Hands beside a blower with power break the other rule.
+        let dead = hands_in(evidence).filter(|moment| !moment.before.powered);
+        Outcome::over(dead, |moment| {
+            let text = if moment.before.sampler_cord_in {
+                "hands went in with the sampler's cord plugged into the mains"
+            } else {
+                "hands went in with the blower plugged into a mains outlet that was switched on"
+            };
+            (!isolated(&moment.before)).then(|| Slip::at(moment.tick, text))
+        })
+        .first_only()
     },
 };
 
@@ -94,20 +97,20 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 
 /// Every moment at which hands were in the sampler.
 fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
-    evidence.moments.iter().filter(|moment| match &moment.action {
-        Action::OpenLid
-        | Action::TurnNut { .. }
-        | Action::SetWasher { .. }
-        | Action::FitGasket { .. } => true,
-        Action::Take { part } => {
-            matches!(place(&moment.before, *part), PartPlace::Holder | PartPlace::Adapter)
-        }
-        Action::Put { place } => matches!(place, PartPlace::Holder | PartPlace::Adapter),
-        _ => false,
+    evidence.moments.iter().filter(|moment| match moment.action.traits().reach {
+        Reach::Outside => false,
+        Reach::Inside => true,
+        Reach::From(part) => on_holder(place(&moment.before, part)),
+        Reach::Onto(place) => on_holder(place),
     })
 }
 
-/// Both gaskets are in place when the first point is read.
+/// Whether hands that are there are above the rotor.
+const fn on_holder(place: PartPlace) -> bool {
+    matches!(place, PartPlace::Holder | PartPlace::Adapter)
+}
+
+/// Both gaskets are in place when the readings begin, of the points as of a flow check.
 ///
 /// Broken by a calibrator put on the plate without its gasket; kept by fitting the spare one.
 pub static GASKETS: ProcedureRule = ProcedureRule {
@@ -120,21 +123,20 @@ pub static GASKETS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
-        let Some(at) = evidence.first_reading() else { return Vec::new() };
-        let facts = at.facts();
-        let missing = match (facts.holder_gasket, facts.calibrator_gasket) {
-            (true, true) => return Vec::new(),
-            (false, true) => "the holder gasket",
-            (true, false) => "the gasket under the calibrator",
-            (false, false) => "either gasket",
-        };
-        let leak = facts.leak_mm2;
-        let text = format!("first point read without {missing}; leak {leak:.0} mm²");
-        vec![Slip::at(at.tick(), text)]
+        at_beginnings(evidence, |facts, what| {
+            let missing = match (facts.holder_gasket, facts.calibrator_gasket) {
+                (true, true) => return None,
+                (false, true) => "the holder gasket",
+                (true, false) => "the gasket under the calibrator",
+                (false, false) => "either gasket",
+            };
+            let leak = facts.leak_mm2;
+            Some(format!("{what} read without {missing}; leak {leak:.0} mm²"))
+        })
     },
 };
 
-/// All washers are above the plate when the first point is read.
+/// All washers are above the plate when the readings begin.
 ///
 /// Broken by one washer under the plate; kept by taking its nut off and moving it.
 pub static WASHERS: ProcedureRule = ProcedureRule {
@@ -147,23 +149,22 @@ pub static WASHERS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
-        let Some(at) = evidence.first_reading() else { return Vec::new() };
-        let below: Vec<String> = Nut::ALL
-            .iter()
-            .zip(at.facts().washer_above)
-            .filter(|(_, above)| !above)
-            .map(|(nut, _)| nut.number().to_string())
-            .collect();
-        if below.is_empty() {
-            return Vec::new();
-        }
-        let text =
-            format!("first point read with the washer of nut {} below the plate", below.join(", "));
-        vec![Slip::at(at.tick(), text)]
+        at_beginnings(evidence, |facts, what| {
+            let below: Vec<String> = Nut::ALL
+                .iter()
+                .zip(facts.washer_above)
+                .filter(|(_, above)| !above)
+                .map(|(nut, _)| nut.number().to_string())
+                .collect();
+            let text = || {
+                format!("{what} read with the washer of nut {} below the plate", below.join(", "))
+            };
+            (!below.is_empty()).then(text)
+        })
     },
 };
 
-/// Four nuts snug and even when the first point is read.
+/// Four nuts snug and even when the readings begin.
 ///
 /// At least 6 quarter turns each, and no more than 2 between the tightest and the loosest. Broken by
 /// 6, 6, 6, 2; kept by 8, 7, 8, 6.
@@ -177,25 +178,23 @@ pub static NUTS_EVEN: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
-        let Some(at) = evidence.first_reading() else { return Vec::new() };
-        let turns = at.facts().nut_turns;
-        let least = turns.iter().copied().min().unwrap_or_default();
-        let most = turns.iter().copied().max().unwrap_or_default();
-        let even = most - least <= EVEN_QUARTERS;
-        if least >= SNUG_QUARTERS && even {
-            return Vec::new();
-        }
-        let text = format!(
-            "nuts at {}, {}, {}, {} quarter turns when the first point was read; leak {:.0} mm²",
-            turns[0],
-            turns[1],
-            turns[2],
-            turns[3],
-            at.facts().leak_mm2
-        );
-        let slip = Slip::at(at.tick(), text);
-        let tight = at.facts().leak_mm2 < TIGHT_MM2;
-        vec![if tight { slip.mild() } else { slip }]
+        Outcome::over(beginnings(evidence), |start| {
+            let facts = start.at.facts();
+            let turns = facts.nut_turns;
+            let least = turns.iter().copied().min().unwrap_or_default();
+            let most = turns.iter().copied().max().unwrap_or_default();
+            if least >= SNUG_QUARTERS && most - least <= EVEN_QUARTERS {
+                return None;
+            }
+            let [one, two, three, four] = turns;
+            let (what, leak) = (start.what, facts.leak_mm2);
+            let text = format!(
+                "nuts at {one}, {two}, {three}, {four} quarter turns when the {what} was read; \
+                 leak {leak:.0} mm²"
+            );
+            let slip = Slip::at(start.at.tick(), text);
+            Some(if leak < TIGHT_MM2 { slip.mild() } else { slip })
+        })
     },
 };
 
@@ -216,36 +215,46 @@ pub static OPPOSITE_CORNERS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::CloseLeak,
     test: |evidence| {
-        let Some(first) = evidence.first_reading() else { return Vec::new() };
-        let mounted = evidence
-            .events()
-            .take(first.index)
-            .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
-            .find(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
-            .map_or(0, |at| at.index);
-        let mut order: Vec<Nut> = Vec::new();
-        let mut last = first.tick();
-        for at in evidence.events().take(first.index).skip(mounted) {
-            let Action::TurnNut { nut, .. } = at.moment.action else { continue };
-            let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
-            if turns >= SNUG_QUARTERS && !order.contains(&nut) {
-                order.push(nut);
-                last = at.tick();
-            }
-        }
-        let in_turn = order.chunks(2).all(|pair| match *pair {
-            [one, other] => one.opposite() == other,
-            _ => true,
+        let orders = beginnings(evidence).into_iter().filter_map(|start| {
+            let order = tightened(evidence, start.at);
+            (order.len() > 1).then_some((start.at, order))
         });
-        if in_turn {
-            return Vec::new();
-        }
-        let order: Vec<String> = order.iter().map(|nut| nut.number().to_string()).collect();
-        vec![Slip::at(last, format!("nuts tightened in the order {}", order.join(", ")))]
+        Outcome::over(orders, |(first, order)| {
+            let in_turn = order.chunks(2).all(|pair| match *pair {
+                [(one, _), (other, _)] => one.opposite() == other,
+                _ => true,
+            });
+            let last = order.last().map_or(first.tick(), |(_, tick)| *tick);
+            let order: Vec<String> =
+                order.iter().map(|(nut, _)| nut.number().to_string()).collect();
+            let text = format!("nuts tightened in the order {}", order.join(", "));
+            (!in_turn).then(|| Slip::at(last, text))
+        })
     },
 };
 
-/// No filter stays on the holder under the calibrator, unless the work order asks for one.
+/// The order in which the nuts first became snug after the adapter plate was last put on before a
+/// reading, and when.
+fn tightened(evidence: &Evidence<'_>, first: At<'_>) -> Vec<(Nut, Tick)> {
+    let mounted = evidence
+        .events()
+        .take(first.index)
+        .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
+        .rfind(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
+        .map_or(0, |at| at.index);
+    let mut order: Vec<(Nut, Tick)> = Vec::new();
+    for at in evidence.events().take(first.index).skip(mounted) {
+        let Action::TurnNut { nut, .. } = at.moment.action else { continue };
+        let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
+        if turns >= SNUG_QUARTERS && order.iter().all(|(known, _)| *known != nut) {
+            order.push((nut, at.tick()));
+        }
+    }
+    order
+}
+
+/// No filter stays on the holder under the calibrator, unless the work order says that the points are
+/// taken with one in place.
 ///
 /// Broken by putting the plate on the filter; kept by the filter in its envelope.
 pub static FILTER_OUT: ProcedureRule = ProcedureRule {
@@ -258,15 +267,13 @@ pub static FILTER_OUT: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Strip,
     repair: Repair::RemoveFilter,
     test: |evidence| {
-        let Some(at) = evidence.first_reading() else { return Vec::new() };
-        let order = evidence.setup.work_order.text.to_lowercase();
-        let asked =
-            ["filter in place", "with the filter in", "leave the filter in", "filter left in"]
-                .iter()
-                .any(|words| order.contains(words));
-        if asked || place(at.facts(), RigPart::Filter) != PartPlace::Holder {
-            return Vec::new();
+        if evidence.setup.work_order.filter_in_place {
+            return Outcome::NotReached;
         }
-        vec![Slip::at(at.tick(), "first point read with a filter on the holder")]
+        Outcome::over(evidence.first_reading(), |at| {
+            let there = place(at.facts(), RigPart::Filter) == PartPlace::Holder;
+            let text = "first point read with a filter on the holder";
+            there.then(|| Slip::at(at.tick(), text))
+        })
     },
 };

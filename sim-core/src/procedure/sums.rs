@@ -1,7 +1,9 @@
 //! Phase G, the calculations: flows, corrected chart readings, and the line through them.
 
-use super::evidence::Evidence;
-use super::own_sums::{OwnPoint, OwnSums};
+use super::certificate::CERTIFICATE_PAIR;
+use super::evidence::{Evidence, TraineeDecision};
+use super::outcome::{Outcome, beyond};
+use super::own_sums::{OwnPoint, OwnSums, own_delta_h};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{Expression, FittedLine, PointReading, RecorderScale};
 use crate::field_book::Field;
@@ -37,14 +39,12 @@ pub static POINT_FLOWS: ProcedureRule = ProcedureRule {
     repair: Repair::RedoSums,
     test: |evidence| {
         each_point(evidence, |point| {
-            let written = evidence.book.number(Field::PointFlow(point.number))?;
-            let off = (written - point.flow).abs();
-            (off > FLOW_OFF_M3_MIN).then(|| {
-                format!(
-                    "wrote {written} m³/min, but your readings give {:.3} m³/min",
-                    for_text(point.flow, 3)
-                )
-            })
+            let own = for_text(point.flow, 3);
+            let Some(written) = evidence.book.number(Field::PointFlow(point.number)) else {
+                return Some(format!("the flow is missing; your readings give {own:.3} m³/min"));
+            };
+            beyond((written - point.flow).abs(), FLOW_OFF_M3_MIN)
+                .then(|| format!("wrote {written} m³/min, but your readings give {own:.3} m³/min"))
         })
     },
 };
@@ -65,8 +65,15 @@ pub static EXPRESSION: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightExpression,
     test: |evidence| {
+        let term = |number| evidence.book.number(Field::ChartTerm(number));
+        let own = OwnSums::of(evidence).points;
+        if let Some(first) = own.first().filter(|_| own.iter().all(|p| term(p.number).is_none()))
+            && calculated(evidence)
+        {
+            return Outcome::without(evidence, Field::ChartTerm(first.number));
+        }
         each_point(evidence, |point| {
-            let written = evidence.book.number(Field::ChartTerm(point.number))?;
+            let written = term(point.number)?;
             let off = (written - point.term).abs();
             let right = evidence.setup.expression();
             let other = other_recorder(right, point, written).filter(|_| off > TERM_OFF)?;
@@ -91,13 +98,17 @@ pub static CHART_TERMS: ProcedureRule = ProcedureRule {
     repair: Repair::RedoSums,
     test: |evidence| {
         each_point(evidence, |point| {
-            let written = evidence.book.number(Field::ChartTerm(point.number))?;
-            let off = (written - point.term).abs();
+            let own = for_text(point.term, 2);
+            let Some(written) = evidence.book.number(Field::ChartTerm(point.number)) else {
+                let missing =
+                    format!("the corrected chart reading is missing; your reading gives {own:.2}");
+                return (!evidence.rightly_stopped()).then_some(missing);
+            };
+            let off = beyond((written - point.term).abs(), TERM_OFF);
             let other = other_recorder(evidence.setup.expression(), point, written);
-            (off > TERM_OFF && other.is_none()).then(|| {
+            (off && other.is_none()).then(|| {
                 format!(
-                    "wrote a corrected chart reading of {written}, but your reading gives {:.2}",
-                    for_text(point.term, 2)
+                    "wrote a corrected chart reading of {written}, but your reading gives {own:.2}"
                 )
             })
         })
@@ -165,10 +176,15 @@ pub static LINE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RedoSums,
     test: |evidence| {
+        if !calculated(evidence) {
+            return Outcome::NotReached;
+        }
         let sums = OwnSums::of(evidence);
-        let Some(line) = sums.line else { return Vec::new() };
-        if line_matches(evidence, &sums).iter().all(|(_, right)| right.unwrap_or(true)) {
-            return Vec::new();
+        let Some(line) = sums.line else { return no_line(evidence) };
+        let blank_is_right = evidence.rightly_stopped();
+        let matches = line_matches(evidence, &sums);
+        if matches.iter().all(|(_, right)| right.unwrap_or(blank_is_right)) {
+            return Outcome::Kept;
         }
         let text = |field| evidence.book.text(field).unwrap_or("nothing");
         let evidence_text = format!(
@@ -180,7 +196,7 @@ pub static LINE: ProcedureRule = ProcedureRule {
             for_text(line.intercept, 2),
             line.r
         );
-        vec![Slip::at(tick_of(evidence, Field::Slope), evidence_text)]
+        Outcome::broken(Slip::at(tick_of(evidence, Field::Slope), evidence_text))
     },
 };
 
@@ -203,15 +219,61 @@ pub(crate) fn line_matches(evidence: &Evidence<'_>, sums: &OwnSums) -> [(Field, 
 }
 
 /// One slip for each point with a wrong calculation.
-fn each_point(evidence: &Evidence<'_>, wrong: impl Fn(&OwnPoint) -> Option<String>) -> Vec<Slip> {
-    OwnSums::of(evidence)
-        .points
-        .iter()
-        .filter_map(|point| {
-            let tick = tick_of(evidence, Field::PointFlow(point.number));
-            Some(Slip::at_point(tick, point.number.number(), wrong(point)?))
-        })
-        .collect()
+fn each_point(evidence: &Evidence<'_>, wrong: impl Fn(&OwnPoint) -> Option<String>) -> Outcome {
+    if !calculated(evidence) {
+        return Outcome::NotReached;
+    }
+    let own = OwnSums::of(evidence).points;
+    if own.len() < whole_points(evidence) {
+        return no_flow(evidence);
+    }
+    Outcome::over(&own, |point| {
+        let tick = tick_of(evidence, Field::PointFlow(point.number));
+        Some(Slip::at_point(tick, point.number.number(), wrong(point)?))
+    })
+}
+
+/// Whether the work came to the calculations of a line: one of them is written, or the calibration is
+/// accepted.
+fn calculated(evidence: &Evidence<'_>) -> bool {
+    let written = |field| evidence.book.text(field).is_some();
+    let of_line = [Field::Slope, Field::Intercept, Field::Correlation];
+    // Whoever had to leave in the middle of the calculations leaves some of them undone.
+    if evidence.fled_from_thunder() {
+        return of_line.into_iter().all(written);
+    }
+    evidence.verdict() == TraineeDecision::Accepted
+        || of_line.into_iter().any(written)
+        || evidence
+            .book
+            .points()
+            .into_iter()
+            .any(|number| written(Field::PointFlow(number)) || written(Field::ChartTerm(number)))
+}
+
+/// The number of points with a chart reading and a pressure.
+fn whole_points(evidence: &Evidence<'_>) -> usize {
+    let whole = |number: &_| {
+        evidence.book.number(Field::Chart(*number)).is_some()
+            && own_delta_h(evidence, *number).is_some()
+    };
+    evidence.book.points().iter().filter(|number| whole(number)).count()
+}
+
+/// The outcome where no flow follows from the readings: what is missing for it.
+fn no_flow(evidence: &Evidence<'_>) -> Outcome {
+    let [slope, intercept] = CERTIFICATE_PAIR;
+    let fields = [slope, intercept, Field::Temperature, Field::Pressure];
+    Outcome::without_one_of(evidence, &fields)
+}
+
+/// The outcome where no line follows from the readings: what is missing for it, unless there are too
+/// few points, which is another rule's.
+pub(super) fn no_line(evidence: &Evidence<'_>) -> Outcome {
+    match whole_points(evidence) >= 2 {
+        true => no_flow(evidence),
+        false => Outcome::NotReached,
+    }
 }
 
 /// When a field was last written, or the end of the session.

@@ -15,7 +15,9 @@ use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::marking::TrueResponse;
 use crate::procedure::inspection::best_sight;
 use crate::scenario::setup::{CertificatePair, Setup};
-use crate::session::action::{Action, FaultPlace, Remark, Response};
+use crate::session::action::{
+    Action, Decision, FaultKind, FaultPlace, FaultReport, Response, SuspectedCause,
+};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
@@ -58,8 +60,13 @@ impl TestSession {
     pub fn judged<T>(&self, judge: impl FnOnce(&Evidence<'_>) -> T) -> T {
         let mut book = FieldBook::default();
         for moment in &self.moments {
-            if let Action::Write { field, text } = &moment.action {
-                book.write(moment.tick, *field, text);
+            match &moment.action {
+                Action::Write { field, text } => book.write(moment.tick, *field, text),
+                Action::Decide { decision, reason } => book.decide(moment.tick, *decision, reason),
+                Action::Strike { what } => {
+                    what.fields().into_iter().for_each(|field| book.strike(moment.tick, field));
+                }
+                _ => {}
             }
         }
         let end_tick = self.moments.last().map_or(Tick(0), |moment| moment.tick);
@@ -75,6 +82,7 @@ impl TestSession {
             end_tick,
             ended: self.ended,
             true_response,
+            signs: crate::procedure::known_signs::KnownSigns::of(None),
             taken: OnceCell::new(),
         })
     }
@@ -128,10 +136,25 @@ impl TestSession {
 
     /// Writes into a field that was left empty, at the end.
     pub fn write(&mut self, field: Field, text: &str) {
+        self.act_last(Action::Write { field, text: text.to_owned() });
+    }
+
+    /// Does something just before the end.
+    pub fn act_last(&mut self, action: Action) {
         let last = self.moments.len() - 1;
         let mut moment = self.moments[last].clone();
-        moment.action = Action::Write { field, text: text.to_owned() };
+        moment.action = action;
         self.moments.insert(last, moment);
+    }
+
+    /// Decides otherwise, or for the first time at the end.
+    pub fn decide(&mut self, new: Decision, why: &str) {
+        let same = |action: &Action| matches!(action, Action::Decide { decision, .. } if decision.field() == new.field());
+        let action = Action::Decide { decision: new, reason: why.to_owned() };
+        match self.moments.iter_mut().find(|moment| same(&moment.action)) {
+            Some(moment) => moment.action = action,
+            None => self.act_last(action),
+        }
     }
 
     /// The first entry in a field, if there is one.
@@ -171,21 +194,37 @@ impl TestSession {
         self.moments.insert(index + 1, moment);
     }
 
-    /// Looks at a place and reports something there, at the end.
+    /// Looks at a place and reports something there, without a cause, at the end.
     pub fn report(&mut self, place: FaultPlace, response: Response) {
-        let remark = Remark { place, what: "seen on the roof".to_owned(), response };
+        self.report_cause(place, SuspectedCause::NotKnownYet, response);
+    }
+
+    /// Looks at the place of a fault and reports it, at the end.
+    pub fn report_kind(&mut self, kind: FaultKind, response: Response) {
+        self.report_cause(kind.place(), SuspectedCause::Known(kind), response);
+    }
+
+    /// Looks at a place and reports something there, at the end.
+    fn report_cause(&mut self, place: FaultPlace, cause: SuspectedCause, response: Response) {
+        let report = FaultReport {
+            place,
+            cause,
+            seen: "seen on the roof".to_owned(),
+            shown_by: Vec::new(),
+            response,
+        };
         let last = self.moments.len() - 1;
         let mut moment = self.moments[last].clone();
         let mut look = moment.clone();
         look.action = Action::Look { at: best_sight(place), eye_mm: 0.0 };
-        moment.action = Action::Report(remark);
+        moment.action = Action::Report(report);
         self.moments.insert(last, moment);
         self.moments.insert(last, look);
     }
 
     /// Refuses the calibration and writes no set point.
     pub fn refuse(&mut self) {
-        self.rewrite(Field::Decision, "refused: it cannot stand");
+        self.decide(Decision::CalibrationRefused, "it cannot stand");
         self.without(|action| writes(action, Field::TargetFlow) || writes(action, Field::SetPoint));
     }
 
@@ -205,7 +244,11 @@ impl TestSession {
 
 /// Whether an action writes into a field.
 pub fn writes(action: &Action, wanted: Field) -> bool {
-    matches!(action, Action::Write { field, .. } if *field == wanted)
+    match action {
+        Action::Write { field, .. } => *field == wanted,
+        Action::Decide { decision, .. } => decision.field() == wanted,
+        _ => false,
+    }
 }
 
 /// Whether an action writes a reading of a point.
@@ -224,12 +267,11 @@ fn is_sum(action: &Action) -> bool {
                 | Field::Slope
                 | Field::Intercept
                 | Field::Correlation
-                | Field::Decision
                 | Field::TargetFlow
                 | Field::SetPoint,
             ..
         }
-    )
+    ) || writes(action, Field::Decision)
 }
 
 /// sqrt(P/760 298/T) of the test bench.

@@ -1,6 +1,8 @@
 //! The assembled rig: every instrument's state, and one step of all of them together. The questions
 //! that can be asked of it are in `asked`.
 
+use crate::digest::digest_fields;
+
 mod asked;
 mod coarse_step;
 
@@ -78,6 +80,8 @@ pub struct Rig {
     blown_through: bool,
 }
 
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Counters {
@@ -95,12 +99,16 @@ pub struct Counters {
     pub taps: u32,
 }
 
+digest_fields!(Counters { running_s, ran_s, steady_s, blocked_s, longest_blocked_s, taps });
+
 /// The manometer's water at the present temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Water {
     density_kg_m3: f64,
     viscosity_m2_s: f64,
 }
+
+digest_fields!(Water { density_kg_m3, viscosity_m2_s });
 
 impl Water {
     fn at(temperature_k: f64) -> Self {

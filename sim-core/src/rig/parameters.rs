@@ -1,5 +1,6 @@
 //! The parameters of the instruments of a rig.
 
+use crate::digest::digest_fields;
 use crate::rig::flow::blower::BlowerParameters;
 use crate::rig::flow::calibrator::CalibratorParameters;
 use crate::rig::flow::filter::FilterParameters;
@@ -39,3 +40,19 @@ pub struct RigParameters {
     /// The recorder.
     pub recorder: RecorderParameters,
 }
+
+digest_fields!(RigParameters {
+    calibrator_serial,
+    elevation_m,
+    sun_k,
+    hook_tilt_deg,
+    blower,
+    calibrator,
+    filter,
+    flow_controller,
+    found_set_point_std_m3_min,
+    flow_path,
+    manometer,
+    mounting,
+    recorder
+});

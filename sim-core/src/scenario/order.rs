@@ -35,6 +35,9 @@ pub struct OrderEntry {
     pub run_temperature_c: f64,
     /// How many points are ordered.
     pub points: u8,
+    /// Whether the points are to be taken with a filter under the calibrator.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub filter_in_place: bool,
     /// Line of the last calibration.
     #[serde(default)]
     pub last_line: Option<LastLineEntry>,
@@ -53,6 +56,11 @@ pub struct LastLineEntry {
     /// Its intercept.
     #[serde(default)]
     pub intercept: Option<f64>,
+}
+
+/// Whether a flag is not set: then it is not written.
+const fn is_not(flag: &bool) -> bool {
+    !*flag
 }
 
 /// Openings of the points from which the last line was made.
@@ -84,6 +92,7 @@ impl OrderEntry {
             run_pressure_mmhg: self.run_pressure_mmhg,
             run_temperature_c: self.run_temperature_c,
             points: self.points,
+            filter_in_place: self.filter_in_place,
             last_line: self.last_line.as_ref().and_then(|entry| entry.resolve(rig)),
             run,
             flow_check,

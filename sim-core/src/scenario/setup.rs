@@ -1,11 +1,12 @@
 //! One concrete bench: everything a session needs, with every spread of the scenario drawn.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
 use crate::rig::recorder::RecorderKind;
+use crate::text::no_such_value;
 use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::station::WeatherPlan;
@@ -87,6 +88,8 @@ pub struct WorkOrder {
     pub run_temperature_c: f64,
     /// How many points are ordered.
     pub points: u8,
+    /// Whether the points are to be taken with a filter under the calibrator.
+    pub filter_in_place: bool,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
@@ -127,7 +130,7 @@ pub struct LastLine {
 /// A calibrator's certificate as printed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Certificate {
-    /// What is printed at its top: `certificate` or `copy of certificate`.
+    /// What is printed at its top, see [`CertificateHeading::printed`].
     pub heading: String,
     /// Serial number of the calibrator it is for.
     pub serial: String,
@@ -144,9 +147,9 @@ pub struct Certificate {
 }
 
 impl Certificate {
-    /// Whether it is a copy: its heading says so.
+    /// Whether it is a copy.
     pub fn is_copy(&self) -> bool {
-        says_copy(&self.heading)
+        self.heading == CertificateHeading::Copy.printed()
     }
 
     /// Whether, on this day, it is neither dated in the future nor older than a year (annual
@@ -159,9 +162,41 @@ impl Certificate {
 /// Longest age of a certificate, days: a year, even a leap year.
 pub(crate) const LONGEST_AGE_DAYS: i64 = 366;
 
-/// Whether a heading says that the paper under it is a copy.
-pub(super) fn says_copy(heading: &str) -> bool {
-    heading.to_lowercase().contains("copy")
+/// What stands at the top of a certificate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(into = "&'static str")]
+pub enum CertificateHeading {
+    /// The laboratory's own paper.
+    #[default]
+    Original,
+    /// A copy of it.
+    Copy,
+}
+
+impl CertificateHeading {
+    /// The words that are printed, and written in a scenario.
+    pub const fn printed(self) -> &'static str {
+        match self {
+            Self::Original => "certificate",
+            Self::Copy => "copy of certificate",
+        }
+    }
+}
+
+impl From<CertificateHeading> for &'static str {
+    fn from(heading: CertificateHeading) -> Self {
+        heading.printed()
+    }
+}
+
+impl<'de> Deserialize<'de> for CertificateHeading {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(reader)?;
+        [Self::Original, Self::Copy]
+            .into_iter()
+            .find(|heading| heading.printed() == text)
+            .ok_or_else(|| no_such_value(&text, "\"certificate\" or \"copy of certificate\""))
+    }
 }
 
 /// A slope and an intercept.
@@ -187,10 +222,30 @@ pub struct SessionTerms {
     pub rules_off: Vec<String>,
     /// Weights of the six parts of the marks.
     pub weights: Weights,
-    /// Marks needed to pass, of 100.
+    /// Marks needed to pass, of 100; of fewer in proportion, if not every part was assessed.
     pub pass_mark: f64,
+    /// Parts of the marks that must have been assessed for a pass.
+    pub assessed: Vec<MarkPartName>,
     /// Time limit, minutes of bench time.
     pub time_limit_min: Option<f64>,
+}
+
+/// The parts of the marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MarkPartName {
+    /// Safety rules.
+    Safety,
+    /// Values as read.
+    Readings,
+    /// Calculations, curve, points.
+    Fit,
+    /// Rules of data and practice.
+    Procedure,
+    /// Faults and decision.
+    Judgement,
+    /// The field book.
+    Record,
 }
 
 /// Weights of the parts of the marks; they add up to 100.
@@ -209,6 +264,20 @@ pub struct Weights {
     pub judgement: f64,
     /// Record.
     pub record: f64,
+}
+
+impl Weights {
+    /// The weight of a part.
+    pub const fn of(&self, part: MarkPartName) -> f64 {
+        match part {
+            MarkPartName::Safety => self.safety,
+            MarkPartName::Readings => self.readings,
+            MarkPartName::Fit => self.fit,
+            MarkPartName::Procedure => self.procedure,
+            MarkPartName::Judgement => self.judgement,
+            MarkPartName::Record => self.record,
+        }
+    }
 }
 
 impl Default for Weights {
@@ -233,6 +302,7 @@ impl Default for SessionTerms {
             rules_off: Vec::new(),
             weights: Weights::default(),
             pass_mark: 75.0,
+            assessed: Vec::new(),
             time_limit_min: None,
         }
     }

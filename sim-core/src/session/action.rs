@@ -8,7 +8,10 @@ use crate::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 
-pub use crate::fault::{FaultPlace, Response};
+pub use super::fault_report::{FaultReport, SuspectedCause};
+pub use super::sight::Sight;
+pub use crate::fault::{FaultKind, FaultPlace, Response};
+pub use crate::field_book::{Decision, Struck};
 pub use crate::rig::parts::{BarometerReference, Exposure, OnOff, WasherSeat};
 
 /// One thing done by a person.
@@ -173,15 +176,30 @@ pub enum Action {
     },
 
     /// Write a value into the field book, as typed. Writing an entry again strikes out the old one,
-    /// which stays legible.
+    /// which stays legible. Decisions are not written this way: see [`Action::Decide`].
     Write {
         /// Where it is written.
         field: Field,
         /// What is written.
         text: String,
     },
-    /// Report something wrong: where it is, what it is, and what was done about it.
-    Report(Remark),
+    /// Strike out an entry, or all entries of a point. What was written stays legible; whatever is
+    /// written there afterwards is a new reading.
+    Strike {
+        /// What is struck out.
+        what: Struck,
+    },
+    /// Decide about the calibration, the flow check or the sample, and write it into the field book.
+    Decide {
+        /// What is decided.
+        decision: Decision,
+        /// The reason, in words.
+        #[serde(default)]
+        reason: String,
+    },
+    /// Report something wrong: where it is, what is suspected, what was seen, and what was done
+    /// about it.
+    Report(FaultReport),
     /// Ask for help.
     AskHelp {
         /// The kind of help.
@@ -242,56 +260,6 @@ pub enum Action {
     Sign,
 }
 
-/// Something that can be looked at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sight {
-    /// The whole station.
-    Station,
-    /// The work order.
-    WorkOrder,
-    /// A certificate in the box, by number: 0 is the one on top.
-    Certificate(u8),
-    /// The sky.
-    Sky,
-    /// The edge of the roof and the ladder.
-    RoofEdge,
-    /// The barometer.
-    Barometer,
-    /// The thermometer.
-    Thermometer,
-    /// The holder with its nuts, washers and gasket.
-    Holder,
-    /// The filter.
-    Filter,
-    /// The calibrator: its plate with the serial number, knob, holes and pressure tap.
-    Calibrator,
-    /// The tube.
-    Tube,
-    /// The whole manometer: hook, plumb, valves, scale.
-    Manometer,
-    /// The left leg, for reading.
-    LeftLeg,
-    /// The right leg, for reading.
-    RightLeg,
-    /// The recorder as a whole.
-    Recorder,
-    /// The tip of the pen on the chart, for reading.
-    Pen,
-    /// The flow controller.
-    Controller,
-    /// The timer.
-    Timer,
-    /// Cords and plugs.
-    Plugs,
-    /// The blower in the cut-away.
-    Blower,
-    /// The watch.
-    Watch,
-    /// The sheet on which the station's logger prints the weather, hour by hour.
-    WeatherSheet,
-}
-
 /// The kind of help that the trainee asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -306,16 +274,4 @@ pub enum HelpTopic {
     Sums,
     /// A plot of the trainee's points.
     Plot,
-}
-
-/// A report of something wrong.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub struct Remark {
-    /// Where it is.
-    pub place: FaultPlace,
-    /// What it is, in the trainee's words.
-    pub what: String,
-    /// What was done about it.
-    pub response: Response,
 }

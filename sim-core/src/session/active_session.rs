@@ -2,6 +2,7 @@
 
 use super::action::{Action, Sight};
 use super::clock::{ClockEvent, ClockNote};
+use super::deeds::Deeds;
 use super::ended_session::EndedSession;
 use super::ending::Ending;
 use super::error::{ActError, BeginError};
@@ -13,6 +14,7 @@ use super::state::SessionState;
 use super::unattended_run::Pace;
 use super::view::View;
 use super::view_of;
+use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::scenario::build::BuildError;
@@ -37,6 +39,9 @@ pub struct Session {
     pub(super) writer: Writer,
     pub(super) state: SessionState,
     pub(super) now: Tick,
+    pub(super) deeds: Deeds,
+    /// A checksum that could not be written when it was due: it is written before anything else.
+    pub(super) owed: Option<JournalLine>,
     pub(super) moments: Vec<EventRecord>,
     pub(super) clock: Vec<ClockNote>,
     pub(super) ended: Option<(Tick, Ending)>,
@@ -80,6 +85,8 @@ impl Session {
             writer,
             state,
             now: Tick(0),
+            deeds: Deeds::default(),
+            owed: None,
             moments: Vec::new(),
             clock: Vec::new(),
             ended: None,
@@ -95,22 +102,28 @@ impl Session {
         self.writer.write(&JournalLine::Drawn { seed: *seed, values: drawn.to_journal() })
     }
 
-    /// Does one action at the current tick. Its line in the journal is safe before anything
-    /// changes.
+    /// Does one action: at the current tick, or as soon as the hands are free from the last one. It
+    /// has its effect at once, and then hands and eyes are busy with it. Its line in the journal is
+    /// safe before anything changes.
     ///
     /// # Errors
     ///
     /// When the action cannot be done or recorded, or the session is over; then nothing has
-    /// changed. When only the seal after a last action cannot be written, the session has ended all
+    /// changed, except that the time may have passed for which the hands were busy. The session is
+    /// over as well when its time runs out while they are. When only the seal after a last action cannot be written, the session has ended all
     /// the same, and replaying the journal seals it.
     pub fn act(&mut self, action: Action) -> Result<(), ActError> {
         if self.ended.is_some() {
             return Err(ActError::Ended);
         }
+        self.write_owed()?;
+        self.free_hands_for(&action)?;
         let mut next = self.state.at(self.now);
         let before = next.ground_truth();
         next.perform(&self.setup, &action)?;
-        self.writer.write(&JournalLine::Act { tick: self.now, action: action.clone() })?;
+        let line = JournalLine::Act { tick: self.now, action: action.clone() }.body()?;
+        self.writer.write_body(&line)?;
+        self.deeds.add(&line);
         let after = next.ground_truth();
         self.state = next;
         let ending = match action {
@@ -125,6 +138,31 @@ impl Session {
         Ok(())
     }
 
+    /// Lets the time pass for which hands and eyes are still busy, unless the action cannot be done
+    /// anyway.
+    fn free_hands_for(&mut self, action: &Action) -> Result<(), ActError> {
+        if self.now >= self.busy_until() {
+            return Ok(());
+        }
+        self.state.at(self.now).perform(&self.setup, action)?;
+        self.finish_hands()?;
+        if self.ended.is_some() { Err(ActError::Ended) } else { Ok(()) }
+    }
+
+    /// Until when hands and eyes are busy with what was done last. It may be in the past.
+    pub const fn busy_until(&self) -> Tick {
+        self.state.busy_until
+    }
+
+    /// Lets time pass until hands and eyes are free.
+    ///
+    /// # Errors
+    ///
+    /// As [`Session::advance`].
+    pub fn finish_hands(&mut self) -> Result<(), SinkError> {
+        self.advance(self.busy_until().0.saturating_sub(self.now.0))
+    }
+
     /// Records a wait and lets the time pass, or as much of it as the time limit leaves.
     ///
     /// # Errors
@@ -132,7 +170,7 @@ impl Session {
     /// As [`Session::act`].
     pub fn wait(&mut self, seconds: f64) -> Result<(), ActError> {
         self.act(Action::Wait { seconds })?;
-        self.advance((seconds * TICKS_PER_SECOND as f64).round() as u64)?;
+        self.finish_hands()?;
         Ok(())
     }
 
@@ -173,11 +211,12 @@ impl Session {
     /// # Errors
     ///
     /// When a checksum cannot be written into the journal. Then time stops at the checksum, which
-    /// is missing from the journal, or the session has ended without its seal.
+    /// is written before time goes on, or the session has ended without its seal.
     pub fn advance(&mut self, ticks: u64) -> Result<(), SinkError> {
         if self.ended.is_some() {
             return Ok(());
         }
+        self.write_owed()?;
         let limit = self.limit_tick();
         let target = self.now.later(ticks);
         let stop = limit.map_or(target, |limit| target.min(limit));
@@ -189,8 +228,9 @@ impl Session {
             }
             let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
             if boundary.0.is_multiple_of(every) {
-                let digest = self.state.digest();
-                self.writer.write(&JournalLine::Check { tick: boundary, digest })?;
+                let digest = self.checksum(&self.state);
+                self.owed = Some(JournalLine::Check { tick: boundary, digest });
+                self.write_owed()?;
             }
         }
         self.now = stop;
@@ -200,13 +240,30 @@ impl Session {
         Ok(())
     }
 
+    /// Writes the checksum that is owed to the journal.
+    fn write_owed(&mut self) -> Result<(), SinkError> {
+        if let Some(line) = &self.owed {
+            self.writer.write(line)?;
+            self.owed = None;
+        }
+        Ok(())
+    }
+
+    /// The checksum of a state, and of everything that was done to reach it.
+    fn checksum(&self, state: &SessionState) -> String {
+        let mut digest = Digest::new();
+        state.digest(&mut digest);
+        self.deeds.digest(&mut digest);
+        digest.finish()
+    }
+
     /// Seals the journal.
     pub(super) fn end(&mut self, ending: Ending) -> Result<(), SinkError> {
         self.state = self.state.at(self.now);
         // The last action is already in the journal, so the session has ended even if the seal
         // cannot be written.
         self.ended = Some((self.now, ending));
-        let digest = self.state.digest();
+        let digest = self.checksum(&self.state);
         self.writer.write(&JournalLine::Sealed { tick: self.now, ending, digest })
     }
 
@@ -267,6 +324,7 @@ impl Session {
         unix_s: u64,
         why: &str,
     ) -> Result<(), SinkError> {
+        self.write_owed()?;
         let note = ClockNote { tick: self.now, what, unix_s, why: why.to_owned() };
         self.writer.write(&JournalLine::Clock(note.clone()))?;
         self.clock.push(note);
@@ -285,7 +343,7 @@ impl Session {
 
     /// The state's checksum at the current tick.
     pub fn digest(&self) -> String {
-        self.state.at(self.now).digest()
+        self.checksum(&self.state.at(self.now))
     }
 
     /// Opens the truth of a session that has ended.

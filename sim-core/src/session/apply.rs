@@ -10,11 +10,12 @@ use crate::time::Tick;
 
 mod carry;
 mod gauges;
+mod record;
 pub(super) mod refusal;
 pub(super) mod run;
 
 pub use refusal::{LONGEST_TEXT, Refusal};
-use refusal::{check_text, refuse, within};
+use refusal::{refuse, within};
 
 impl SessionState {
     /// Does one action at the state's own tick. A refused action may leave the state half changed.
@@ -22,7 +23,9 @@ impl SessionState {
         if self.is_away() {
             Self::allowed_away(action)?;
         }
+        let hands = action.traits().time.ticks(self.rig.mounting.hand(), self.eyes.focus);
         apply(self, setup, self.tick, action)?;
+        self.busy_until = self.tick.later(hands);
         self.begin_faults_at(action);
         Ok(())
     }
@@ -61,12 +64,10 @@ fn apply(
         Action::BlockOpenings | Action::FreeOpenings => {
             block(state, *action == Action::BlockOpenings)
         }
-        Action::Write { text, .. } => {
-            check_text(text)?;
-            write(state, now, action);
-            Ok(())
-        }
-        Action::Report(remark) => check_text(&remark.what),
+        Action::Write { .. }
+        | Action::Strike { .. }
+        | Action::Decide { .. }
+        | Action::Report(_) => record::apply(state, now, action),
         Action::AskHelp { topic } => ask_help(setup, *topic),
         Action::Wait { seconds } => within("the wait", *seconds, 0.0, 7200.0, "s"),
         Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
@@ -81,12 +82,6 @@ fn apply(
         | Action::SetDial { .. }
         | Action::TakeChart => run::apply(state, setup, action),
         _ => gauges::apply(state, action),
-    }
-}
-
-fn write(state: &mut SessionState, now: Tick, action: &Action) {
-    if let Action::Write { field, text } = action {
-        state.book.write(now, *field, text);
     }
 }
 

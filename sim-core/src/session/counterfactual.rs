@@ -155,7 +155,7 @@ mod tests {
     use super::*;
     use crate::operator::{by_name, rehearse};
 
-    const SCENARIO: &str = include_str!("../../../scenarios/03_missing_gasket.ron");
+    const SCENARIO: &str = include_str!("../../../scenarios/03_a_new_blower.ron");
 
     #[test]
     fn unchanged_it_is_the_same_to_the_last_bit() {

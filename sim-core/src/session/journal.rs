@@ -5,6 +5,8 @@
 //! Whoever holds the file can build a whole new chain, so the head must also be kept elsewhere: it
 //! is printed with the result.
 
+use std::collections::VecDeque;
+
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
@@ -15,7 +17,7 @@ use crate::text::printable;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
 /// The number of the journal's format.
-pub const FORM: u32 = 1;
+pub const FORM: u32 = 2;
 
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -68,6 +70,17 @@ pub enum JournalLine {
         /// The state's checksum.
         digest: String,
     },
+}
+
+impl JournalLine {
+    /// The line as it is written, without its hash.
+    ///
+    /// # Errors
+    ///
+    /// When it cannot be put into words.
+    pub fn body(&self) -> Result<String, SinkError> {
+        ron::to_string(self).map_err(|error| SinkError(error.to_string()))
+    }
 }
 
 /// Where the journal's lines go. A line must be safe (on disk, flushed) when this returns.
@@ -129,7 +142,25 @@ impl Chain {
 /// Writes lines into a chain and hands them to the ink.
 pub struct Writer {
     chain: Chain,
-    ink: Box<dyn JournalSink>,
+    ink: Ink,
+}
+
+/// Where lines go.
+enum Ink {
+    /// To a sink, in a chain.
+    Sink(Box<dyn JournalSink>),
+    /// Nowhere: the lines are those of a journal that is being replayed. The checksums that are due
+    /// are kept, to be compared with those of the journal.
+    Replayed(VecDeque<DueChecksum>),
+}
+
+/// A checksum that was due.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct DueChecksum {
+    /// When.
+    pub tick: Tick,
+    /// The first 64 bits of the SHA-256 of the state.
+    pub digest: String,
 }
 
 impl std::fmt::Debug for Writer {
@@ -141,7 +172,20 @@ impl std::fmt::Debug for Writer {
 impl Writer {
     /// A writer at the start of a chain, or where an earlier one stopped.
     pub fn new(chain: Chain, ink: Box<dyn JournalSink>) -> Self {
-        Self { chain, ink }
+        Self { chain, ink: Ink::Sink(ink) }
+    }
+
+    /// A writer for a session that is replayed: it writes nothing, and keeps the checksums.
+    pub(super) fn replaying() -> Self {
+        Self { chain: Chain::default(), ink: Ink::Replayed(VecDeque::new()) }
+    }
+
+    /// The earliest checksum that was due in a replay and was not taken yet.
+    pub(super) fn next_due(&mut self) -> Option<DueChecksum> {
+        match &mut self.ink {
+            Ink::Sink(_) => None,
+            Ink::Replayed(due) => due.pop_front(),
+        }
     }
 
     /// Writes a line.
@@ -150,10 +194,26 @@ impl Writer {
     ///
     /// When the ink fails; the chain stays where it was.
     pub fn write(&mut self, line: &JournalLine) -> Result<(), SinkError> {
-        let body = ron::to_string(line).map_err(|error| SinkError(error.to_string()))?;
+        match (&mut self.ink, line) {
+            (Ink::Replayed(due), JournalLine::Check { tick, digest }) => {
+                due.push_back(DueChecksum { tick: *tick, digest: digest.clone() });
+                Ok(())
+            }
+            (Ink::Replayed(_), _) => Ok(()),
+            (Ink::Sink(_), line) => self.write_body(&line.body()?),
+        }
+    }
+
+    /// Writes a line that was put into words already.
+    ///
+    /// # Errors
+    ///
+    /// When the ink fails; the chain stays where it was.
+    pub(super) fn write_body(&mut self, body: &str) -> Result<(), SinkError> {
+        let Ink::Sink(ink) = &mut self.ink else { return Ok(()) };
         let mut chain = self.chain.clone();
-        let text = chain.add(&body);
-        self.ink.write_line(&text)?;
+        let text = chain.add(body);
+        ink.write_line(&text)?;
         self.chain = chain;
         Ok(())
     }
@@ -219,6 +279,39 @@ pub enum JournalError {
         crate::time::spoken(*seconds)
     )]
     Differs {
+        /// Which line.
+        line: usize,
+        /// Bench time, s.
+        seconds: u64,
+    },
+    /// A checksum that was due is not there.
+    #[error(
+        "line {line}: the checksum that was due before this line, after {} of bench time, is missing: without it nobody can tell what was changed; use an unchanged copy of the journal",
+        crate::time::spoken(*seconds)
+    )]
+    MissingChecksum {
+        /// The line before which it should stand.
+        line: usize,
+        /// Bench time at which it was due, s.
+        seconds: u64,
+    },
+    /// A checksum stands where none is due.
+    #[error(
+        "line {line}: no checksum is due here, after {} of bench time: the line was added, or lines were removed before it; use an unchanged copy of the journal",
+        crate::time::spoken(*seconds)
+    )]
+    NoChecksumDue {
+        /// Which line.
+        line: usize,
+        /// Bench time, s.
+        seconds: u64,
+    },
+    /// Actions follow each other faster than hands can.
+    #[error(
+        "line {line}: this is done after {} of bench time, while the hands are still busy with what was done before it: no session allows that, so the journal was changed; use an unchanged copy of it",
+        crate::time::spoken(*seconds)
+    )]
+    HandsBusy {
         /// Which line.
         line: usize,
         /// Bench time, s.

@@ -6,13 +6,16 @@
 //! changes nothing, and the steps depend on the journal alone.
 
 pub mod action;
+pub mod action_traits;
 mod active_session;
 pub mod apply;
 pub mod clock;
 pub(crate) mod counterfactual;
+mod deeds;
 pub mod ended_session;
 pub mod ending;
 mod error;
+pub mod fault_report;
 pub mod ground_truth;
 mod ground_truth_of;
 pub mod history;
@@ -20,9 +23,12 @@ pub mod journal;
 mod onsets;
 mod papers;
 mod pending_faults;
+mod perceived;
 pub mod preview;
 pub mod replay;
 mod run_of;
+pub mod sight;
+pub mod signs;
 mod source;
 mod state;
 mod unattended;
@@ -37,7 +43,11 @@ pub use source::SessionSource;
 pub use unattended_run::Pace;
 
 #[cfg(test)]
+mod away_tests;
+#[cfg(test)]
 mod gust_tests;
+#[cfg(test)]
+mod hands_tests;
 #[cfg(test)]
 mod next_run_tests;
 #[cfg(test)]

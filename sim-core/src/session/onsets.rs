@@ -5,7 +5,7 @@ use super::state::SessionState;
 use super::unattended_run::UnattendedRun;
 use crate::fault::declared::Site;
 use crate::fault::{Event, Fault, Onset};
-use crate::field_book::Field;
+use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::rig::parts::PartPlace;
 
 impl SessionState {
@@ -49,8 +49,10 @@ impl SessionState {
             self.faults.knob_turns = self.faults.knob_turns.saturating_add(1);
         }
         let turns = self.faults.knob_turns;
+        // The readings are looked at before the faults are, because both belong to the state.
+        let book = self.book.clone();
         self.begin_those(|onset| match onset {
-            Onset::AtEvent(event) => happens(*event, action, turns),
+            Onset::AtEvent(event) => happens(*event, action, turns, &book),
             _ => false,
         });
     }
@@ -80,7 +82,7 @@ impl SessionState {
 
 /// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob
 /// so far.
-fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
+fn happens(event: Event, action: &Action, knob_turns: u32, book: &FieldBook) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,
         (Event::CalibratorMounted, Action::Put { place }) => *place == PartPlace::Adapter,
@@ -88,9 +90,27 @@ fn happens(event: Event, action: &Action, knob_turns: u32) -> bool {
             true
         }
         (Event::KnobTurned(number), Action::TurnKnob { .. }) => u32::from(number) == knob_turns,
-        (Event::PointWritten(number), Action::Write { field: Field::Chart(point), .. }) => {
-            point.number() == number
-        }
+        (Event::PointWritten(number), Action::Write { .. }) => readings(number, book).all,
+        (Event::PointWritten(number), Action::TurnKnob { .. }) => readings(number, book).any,
         _ => false,
     }
+}
+
+/// Which readings of a point are written.
+struct Readings {
+    /// At least one of them.
+    any: bool,
+    /// Both legs or their sum, and the pen.
+    all: bool,
+}
+
+/// Which readings of the point with this number are written.
+fn readings(number: u8, book: &FieldBook) -> Readings {
+    let Ok(point) = PointNumber::try_from(number) else {
+        return Readings { any: false, all: false };
+    };
+    let written = |field| book.text(field).is_some();
+    let (up, down) = (written(Field::Up(point)), written(Field::Down(point)));
+    let (sum, chart) = (written(Field::DeltaH(point)), written(Field::Chart(point)));
+    Readings { any: up || down || sum || chart, all: chart && (sum || up && down) }
 }

@@ -96,13 +96,28 @@ impl Pending {
 
 impl Digestible for Pending {
     fn digest(&self, digest: &mut Digest) {
-        digest.whole(self.in_force.len() as u64);
-        digest.whole(self.waiting.len() as u64);
-        digest.whole(self.knob_turns.into());
-        for intermittent in &self.intermittent {
-            digest.flag(intermittent.lasts);
-            digest.whole(intermittent.until_s);
-            digest.whole(intermittent.stream.position());
+        let Self { waiting, intermittent, in_force, knob_turns } = self;
+        digest.whole(waiting.len() as u64);
+        for (fault, onset) in waiting {
+            digest.text(&format!("{fault:?} {onset:?}"));
         }
+        intermittent.digest(digest);
+        digest.whole(in_force.len() as u64);
+        for fault in in_force {
+            digest.text(&format!("{fault:?}"));
+        }
+        knob_turns.digest(digest);
+    }
+}
+
+impl Digestible for Intermittent {
+    fn digest(&self, digest: &mut Digest) {
+        let Self { fault, on_min, off_min, stream, lasts, until_s } = self;
+        digest.text(&format!("{fault:?}"));
+        digest.number(*on_min);
+        digest.number(*off_min);
+        stream.digest(digest);
+        digest.flag(*lasts);
+        digest.whole(*until_s);
     }
 }

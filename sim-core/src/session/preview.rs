@@ -30,6 +30,8 @@ impl Session {
             writer: Writer::new(Default::default(), Box::new(NullSink)),
             state: self.state.clone(),
             now: self.now,
+            deeds: self.deeds.clone(),
+            owed: None,
             moments: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
@@ -50,7 +52,16 @@ impl Preview {
             let why = "what ends a session is not demonstrated: do it yourself when you are ready";
             return Err(Refusal(why.to_owned()).into());
         }
-        self.session.act(action)
+        // Time also passes while the hands are still busy with what was demonstrated before.
+        let busy = self.session.busy_until().0.saturating_sub(self.session.now.0);
+        if busy > self.left {
+            let why = "the demonstration has taken its time: go on by yourself";
+            return Err(Refusal(why.to_owned()).into());
+        }
+        let before = self.session.now;
+        let done = self.session.act(action);
+        self.left -= self.session.now.0.saturating_sub(before.0).min(self.left);
+        done
     }
 
     /// Lets time pass on the copy, one minute at most altogether; then it stands still.

@@ -30,41 +30,7 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     let (mut session, rest) = begin_again(&journal)?;
     let mut checks = 0;
     for (number, line) in rest {
-        let differs =
-            |tick: &Tick| JournalError::Differs { line: *number, seconds: tick.whole_seconds() };
-        let wrong = |what: String| JournalError::Unreadable { line: *number, what };
-        match line {
-            JournalLine::Act { tick, action } => {
-                go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
-                session.act(action.clone()).map_err(|error| wrong(error.to_string()))?;
-            }
-            JournalLine::Check { tick, digest } => {
-                go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
-                if session.digest() != *digest {
-                    return Err(differs(tick));
-                }
-                checks += 1;
-            }
-            JournalLine::Sealed { tick, ending, digest } => {
-                go_to(&mut session, *tick).ok_or_else(|| differs(tick))?;
-                if session.ended() != Some(*ending) {
-                    return Err(differs(tick));
-                }
-                if session.digest() != *digest {
-                    return Err(differs(tick));
-                }
-                checks += 1;
-            }
-            JournalLine::Clock(note) => {
-                go_to(&mut session, note.tick).ok_or_else(|| differs(&note.tick))?;
-                session.clock.push(note.clone());
-            }
-            JournalLine::Journal { .. }
-            | JournalLine::Scenario { .. }
-            | JournalLine::Drawn { .. } => {
-                return Err(wrong("this line may only stand at the head of a journal".to_owned()));
-            }
-        }
+        checks += usize::from(follow(&mut session, *number, line)? == Followed::Checksum);
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
     let sealed = journal.lines.iter().any(|(_, line)| matches!(line, JournalLine::Sealed { .. }));
@@ -79,10 +45,92 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     Ok(Replayed { session, checks, cut_short, whole_bytes })
 }
 
-/// Lets time pass up to a tick of the journal; `None` when the tick is in the past.
-fn go_to(session: &mut Session, tick: Tick) -> Option<()> {
-    let ticks = tick.0.checked_sub(session.now().0)?;
-    session.advance(ticks).ok()
+/// What a line was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Followed {
+    /// A checksum, which was compared.
+    Checksum,
+    /// Anything else.
+    Other,
+}
+
+/// Does what a line says, and compares its checksum with the one that is due.
+fn follow(
+    session: &mut Session,
+    number: usize,
+    line: &JournalLine,
+) -> Result<Followed, JournalError> {
+    let differs =
+        |tick: &Tick| JournalError::Differs { line: number, seconds: tick.whole_seconds() };
+    let wrong = |what: String| JournalError::Unreadable { line: number, what };
+    match line {
+        JournalLine::Act { tick, action } => {
+            go_to(session, number, *tick)?;
+            nothing_due(session, number)?;
+            if *tick < session.busy_until() {
+                return Err(JournalError::HandsBusy {
+                    line: number,
+                    seconds: tick.whole_seconds(),
+                });
+            }
+            session.act(action.clone()).map_err(|error| wrong(error.to_string()))?;
+        }
+        JournalLine::Check { tick, digest } => {
+            go_to(session, number, *tick)?;
+            compare(session, number, *tick, digest)?;
+            return Ok(Followed::Checksum);
+        }
+        JournalLine::Sealed { tick, ending, digest } => {
+            go_to(session, number, *tick)?;
+            nothing_due(session, number)?;
+            if session.ended() != Some(*ending) || session.digest() != *digest {
+                return Err(differs(tick));
+            }
+            return Ok(Followed::Checksum);
+        }
+        JournalLine::Clock(note) => {
+            go_to(session, number, note.tick)?;
+            nothing_due(session, number)?;
+            session.clock.push(note.clone());
+        }
+        JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
+            return Err(wrong("this line may only stand at the head of a journal".to_owned()));
+        }
+    }
+    Ok(Followed::Other)
+}
+
+/// Lets time pass up to the tick of a line.
+fn go_to(session: &mut Session, line: usize, tick: Tick) -> Result<(), JournalError> {
+    let differs = || JournalError::Differs { line, seconds: tick.whole_seconds() };
+    let ticks = tick.0.checked_sub(session.now().0).ok_or_else(differs)?;
+    session.advance(ticks).map_err(|_| differs())
+}
+
+/// Refuses a line before which a checksum is missing.
+fn nothing_due(session: &mut Session, line: usize) -> Result<(), JournalError> {
+    match session.writer.next_due() {
+        None => Ok(()),
+        Some(due) => Err(JournalError::MissingChecksum { line, seconds: due.tick.whole_seconds() }),
+    }
+}
+
+/// Compares a checksum of the journal with the one that is due.
+fn compare(
+    session: &mut Session,
+    line: usize,
+    tick: Tick,
+    digest: &str,
+) -> Result<(), JournalError> {
+    let seconds = tick.whole_seconds();
+    match session.writer.next_due() {
+        None => Err(JournalError::NoChecksumDue { line, seconds }),
+        Some(due) if due.tick != tick => {
+            Err(JournalError::MissingChecksum { line, seconds: due.tick.whole_seconds() })
+        }
+        Some(due) if due.digest != digest => Err(JournalError::Differs { line, seconds }),
+        Some(_) => Ok(()),
+    }
 }
 
 /// Lines with their numbers in the file.
@@ -111,8 +159,8 @@ fn begin_again(journal: &Journal) -> Result<(Session, Numbered<'_>), JournalErro
                 seed: *seed,
                 drawn: Drawn::from_journal(values.clone()),
             };
-            let silent = Writer::new(Default::default(), Box::new(journal::NullSink));
-            let session = Session::at_start(&scenario, source, silent).map_err(|error| {
+            let writer = Writer::replaying();
+            let session = Session::at_start(&scenario, source, writer).map_err(|error| {
                 JournalError::Unreadable { line: *drawn_line, what: error.to_string() }
             })?;
             Ok((session, rest))

@@ -1,9 +1,12 @@
 //! The state of a session: everything that later ticks depend on, and how it is stepped.
 
+use std::sync::Arc;
+
 use super::action::Sight;
 use super::pending_faults::Pending;
-use super::unattended_run::{Pace, RunStage, UnattendedRun};
-use crate::digest::{Digest, Digestible as _};
+use super::unattended_run::{Pace, UnattendedRun};
+use super::view::View;
+use crate::digest::digest_fields;
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::rig::Rig;
@@ -27,10 +30,14 @@ pub(super) struct SessionState {
     pub(super) station: Station,
     pub(super) book: FieldBook,
     pub(super) eyes: Eyes,
+    /// Until when hands and eyes are busy with what was done last.
+    pub(super) busy_until: Tick,
     pub(super) faults: Pending,
     pub(super) seed: u64,
     /// The run, if one is ordered.
     pub(super) run: Option<UnattendedRun>,
+    /// What was seen at the site when it was left. While nobody is there, nothing newer is seen.
+    pub(super) last_seen: Option<Arc<View>>,
     pub(super) pace: Pace,
     /// Whether the filter is in the case, where the folder with the fresh ones is as well.
     pub(super) filter_in_case: bool,
@@ -42,6 +49,14 @@ pub(super) struct Eyes {
     pub(super) focus: Sight,
     pub(super) eye_mm: f64,
 }
+
+digest_fields!(Eyes { focus, eye_mm });
+
+// Both paces give the same hours, and a replay always takes the coarse one. What was last seen
+// follows from the state at that moment, and no later tick depends on it.
+digest_fields!(SessionState {
+    tick, rig, station, book, eyes, busy_until, faults, seed, run, filter_in_case
+} without { pace, last_seen });
 
 impl SessionState {
     /// The state at the first tick, on a bench that has been built.
@@ -58,9 +73,11 @@ impl SessionState {
             station,
             book: FieldBook::default(),
             eyes: Eyes { focus: Sight::Station, eye_mm: 0.0 },
+            busy_until: Tick(0),
             faults: Pending::new(&setup.faults, seed),
             seed,
             run,
+            last_seen: None,
             pace: Pace::Coarse,
             filter_in_case: false,
         };
@@ -117,31 +134,6 @@ impl SessionState {
             self.station.step();
             self.begin_faults();
         }
-    }
-
-    /// The checksum of the whole state.
-    pub(super) fn digest(&self) -> String {
-        let mut digest = Digest::new();
-        digest.whole(self.tick.0);
-        self.rig.digest(&mut digest);
-        self.station.digest(&mut digest);
-        digest.number(self.eyes.eye_mm);
-        self.faults.digest(&mut digest);
-        for entry in self.book.entries() {
-            digest.whole(entry.tick.0);
-            digest.text(&entry.text);
-        }
-        if let Some(run) = &self.run {
-            digest.whole(run.left.0);
-            digest.whole(run.taken.into());
-            digest.flag(self.filter_in_case);
-            digest.whole(match run.stage {
-                RunStage::Before => 0,
-                RunStage::Away(fine_until) => fine_until.0,
-                RunStage::Back => 1,
-            });
-        }
-        digest.finish()
     }
 }
 

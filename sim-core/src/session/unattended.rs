@@ -1,9 +1,12 @@
 //! The run while nobody is there: coarse steps, and fine ones wherever power comes or goes.
 
+use std::sync::Arc;
+
 use super::action::{Action, Sight};
 use super::apply::refusal::{Refusal, refuse};
 use super::state::SessionState;
 use super::unattended_run::{Pace, RunStage, UnattendedRun};
+use super::view_of;
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -21,7 +24,7 @@ impl SessionState {
 
     /// Leaves the site. The weather, the dial and the filter are left to themselves.
     pub(super) fn leave(&mut self, setup: &Setup, now: Tick) -> Result<(), Refusal> {
-        let (Some(run), Some(weather)) = (&mut self.run, setup.run) else {
+        let (Some(run), Some(weather)) = (&self.run, setup.run) else {
             return refuse("no run is ordered: sign the field book or leave the roof instead");
         };
         if run.stage == RunStage::Back {
@@ -32,8 +35,11 @@ impl SessionState {
                 "it is past the time at which you were to return: the run can no longer be made",
             );
         }
+        let seen = view_of::at_site(self, setup, now, None);
+        let Some(run) = &mut self.run else { return Ok(()) };
         run.left = now;
         run.stage = RunStage::Away(now.later(FINE));
+        self.last_seen = Some(Arc::new(seen));
         self.station.leave(weather);
         self.rig.timer.slide();
         self.rig.begin_sample();
@@ -93,6 +99,7 @@ impl SessionState {
             }
             if boundary >= run.back {
                 run.stage = RunStage::Back;
+                self.last_seen = None;
                 self.station.come_back();
             }
         }

@@ -1,5 +1,6 @@
 //! How far an unattended run has come.
 
+use crate::digest::{Digest, Digestible, digest_fields};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
@@ -18,6 +19,8 @@ pub(super) struct UnattendedRun {
     pub taken: u8,
 }
 
+digest_fields!(UnattendedRun { on, back, left, stage, taken });
+
 /// The stages of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum RunStage {
@@ -27,6 +30,19 @@ pub(super) enum RunStage {
     Away(Tick),
     /// The trainee is back.
     Back,
+}
+
+impl Digestible for RunStage {
+    fn digest(&self, digest: &mut Digest) {
+        match *self {
+            Self::Before => digest.whole(0),
+            Self::Away(fine_until) => {
+                digest.whole(1);
+                digest.whole(fine_until.0);
+            }
+            Self::Back => digest.whole(2),
+        }
+    }
 }
 
 /// How an unattended run is stepped.

@@ -12,7 +12,8 @@ pub mod run;
 pub use crate::rig::parts::Hiss;
 pub use run::{FilterView, Holes, RunStanding, RunView};
 
-/// Everything that can be seen at one moment.
+/// Everything that can be seen at one moment. While nobody is at the site, everything there is as it
+/// was seen last, when it was left.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct View {
     /// The moment.
@@ -132,8 +133,11 @@ pub struct PowerView {
 /// The blower, as heard and as seen in the cut-away.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct BlowerView {
-    /// Loudness, 0 (still) to 1 (full).
+    /// Loudness, 0 (still) to 1 (full). It falls with the speed of the rotor, no faster: a rotor that
+    /// runs down is heard until it stands.
     pub loudness: f64,
+    /// Whether its shaft is seen to turn, when it is in focus.
+    pub turning: Option<bool>,
     /// Pitch of its whine, Hz.
     pub pitch_hz: f64,
     /// Whether its sound wavers, as with worn brushes or unsteady mains voltage.
@@ -231,6 +235,8 @@ pub struct RecorderView {
     pub capped: bool,
     /// Whether the pen is on the chart.
     pub on_paper: bool,
+    /// Whether the pen's tip leaves ink on the chart; `None` when it is capped or off the chart.
+    pub leaves_ink: Option<bool>,
     /// Where the pen's tip is, chart divisions; `None` when capped.
     pub pen: Option<f64>,
     /// Whether the pen is visibly moving.
@@ -308,7 +314,7 @@ impl View {
         let barometer = &mut view.barometer;
         barometer.pointer_mmhg = to_nearest(barometer.pointer_mmhg, EYE_BAROMETER_MMHG);
         view.thermometer.column_c = to_nearest(view.thermometer.column_c, EYE_THERMOMETER_C);
-        view.blower.loudness = to_nearest(view.blower.loudness, 0.1);
+        view.blower.loudness = to_nearest(view.blower.loudness, 0.05);
         view.blower.pitch_hz = to_nearest(view.blower.pitch_hz, 10.0);
         view.calibrator.knob = to_nearest(view.calibrator.knob, 0.01);
         view.power.trim_turns = to_nearest(view.power.trim_turns, 0.25);

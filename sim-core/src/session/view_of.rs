@@ -4,7 +4,8 @@ use super::action::Sight;
 use super::state::SessionState;
 use super::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
-    NutView, OrificeEdge, PowerView, RecorderView, SkyView, ThermometerView, TubeView, View,
+    NutView, OrificeEdge, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
+    TubeView, View,
 };
 use crate::fault::Fault;
 use crate::math::TAU;
@@ -12,20 +13,55 @@ use crate::rig::Rig;
 use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
-use crate::time::Tick;
+use crate::time::{Date, Tick, TimeOfDay};
 
 /// Standard deviation of the wind pressure that is felt as constant gusts, Pa.
 const STRONG_GUST_PA: f64 = 40.0;
 
-/// What can be seen in a state.
+/// Speed below which a shaft is seen to stand, rad/s: a turn in six seconds (CHOSEN).
+const SEEN_RAD_S: f64 = 1.0;
+
+/// What can be seen in a state. While nobody is at the site, that is what was seen last, with the
+/// watch and the papers: neither the weather nor the run can be told from it.
 pub(super) fn view(state: &SessionState, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
-    let rig = &state.rig;
-    let focus = state.eyes.focus;
+    let Some(seen) = state.last_seen.as_deref().filter(|_| state.is_away()) else {
+        return at_site(state, setup, now, limit);
+    };
+    let (date, time) = date_and_time(setup, now);
+    let run = seen.run.clone().map(|run| Box::new(RunView { standing: RunStanding::Away, ..*run }));
     View {
         tick: now,
-        date: setup.station.date.later(super::run_of::days_at(setup, now)),
-        time: setup.station.start.after(now),
-        seconds_left: limit.map(|limit| limit.seconds_since(now)),
+        date,
+        time,
+        seconds_left: seconds_left(limit, now),
+        focus: state.eyes.focus,
+        eye_mm: state.eyes.eye_mm,
+        run,
+        ..seen.clone()
+    }
+}
+
+/// Date and time at a tick.
+fn date_and_time(setup: &Setup, now: Tick) -> (Date, TimeOfDay) {
+    let date = setup.station.date.later(super::run_of::days_at(setup, now));
+    (date, setup.station.start.after(now))
+}
+
+/// Seconds that the time limit leaves.
+fn seconds_left(limit: Option<Tick>, now: Tick) -> Option<f64> {
+    limit.map(|limit| limit.seconds_since(now))
+}
+
+/// What can be seen at the site.
+pub(super) fn at_site(state: &SessionState, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
+    let rig = &state.rig;
+    let focus = state.eyes.focus;
+    let (date, time) = date_and_time(setup, now);
+    View {
+        tick: now,
+        date,
+        time,
+        seconds_left: seconds_left(limit, now),
         focus,
         eye_mm: state.eyes.eye_mm,
         hand: rig.mounting.hand(),
@@ -104,7 +140,9 @@ fn blower(state: &SessionState) -> BlowerView {
             matches!(fault, Fault::WornBrushes { .. } | Fault::WanderingVoltage { .. })
         });
     BlowerView {
-        loudness: (speed * speed).min(1.0),
+        // CHOSEN: the ear hears less of a drop than the sound's pressure shows.
+        loudness: speed.min(1.0),
+        turning: (state.eyes.focus == Sight::Blower).then_some(rig.blower.speed_rad_s > SEEN_RAD_S),
         pitch_hz: rig.blower.speed_rad_s / TAU,
         wavering,
         hiss: rig.hiss(),
@@ -167,6 +205,8 @@ fn recorder(rig: &Rig) -> RecorderView {
         door_open: recorder.is_door_open(),
         capped: recorder.is_capped(),
         on_paper: recorder.is_on_paper(),
+        leaves_ink: (recorder.is_on_paper() && !recorder.is_capped())
+            .then(|| recorder.nib().is_some()),
         pen: (!recorder.is_capped()).then(|| recorder.pen()),
         moving: recorder.is_moving(),
         chart_hour: paper.hour(),

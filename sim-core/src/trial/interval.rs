@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 /// Standard normal deviate for a two-sided level of 95 % (MEMORY: tables of the normal distribution).
-const Z_95: f64 = 1.959_963_984_540_054;
+pub(super) const Z_95: f64 = 1.959_963_984_540_054;
 
 /// A proportion with its confidence interval at 95 %.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]

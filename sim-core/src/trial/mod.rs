@@ -7,14 +7,18 @@
 //! | [`interval`] | pass rate with its confidence interval |
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
+//! | [`people`] | a population of people, their marks, and what the marks are worth |
+//! | [`statistics`] | the formulas of test theory, usable alone |
 //!
 //! A session is counted and then discarded, so that memory does not grow with the number of
 //! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
 //! however the sessions are distributed among processors.
 
 pub mod interval;
+pub mod people;
 pub mod rest;
 pub mod rules;
+pub mod statistics;
 pub mod tally;
 pub mod verdict;
 
@@ -84,11 +88,11 @@ pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, Tri
         Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
     };
     let (head, _) = session.seal();
-    let signed = match session.open() {
-        Ok(signed) if !lost && signed.ended != Ending::Broken => signed,
+    let ended = match session.open() {
+        Ok(ended) if !lost && ended.ended != Ending::Broken => ended,
         Ok(_) | Err(_) => return Ok(Rehearsal { marks: None, head }),
     };
-    Ok(Rehearsal { marks: Some(marking::mark(&signed.evidence())), head })
+    Ok(Rehearsal { marks: Some(marking::mark(&ended.evidence())), head })
 }
 
 /// Runs one session for each seed, and counts them.

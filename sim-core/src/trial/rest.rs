@@ -1,6 +1,6 @@
 //! The rest of the marks, with which the sessions of a rule are compared.
 
-use crate::marking::MarkPartName;
+use crate::marking::{MarkPartName, Marks};
 use crate::procedure::{ProcedureRule, Severity};
 
 /// The total of the marks without the parts to which a rule contributes.
@@ -20,12 +20,6 @@ pub enum Rest {
 }
 
 impl Rest {
-    /// How many there are.
-    pub const COUNT: usize = 4;
-    /// All of them.
-    pub const ALL: [Self; Self::COUNT] =
-        [Self::Safety, Self::Procedure, Self::Fit, Self::Judgement];
-
     /// The rest for a rule.
     pub fn of(rule: &ProcedureRule) -> Self {
         match (rule.severity, rule.id) {
@@ -38,6 +32,13 @@ impl Rest {
             ) => Self::Judgement,
             (Severity::Data | Severity::Practice, _) => Self::Procedure,
         }
+    }
+
+    /// The rest of these marks, in percent of what it could give; 0 if nothing of it was assessed.
+    pub fn percent(self, marks: &Marks) -> f64 {
+        let kept = marks.parts.iter().filter(|part| part.assessed && !self.leaves_out(part.name));
+        let (got, of) = kept.fold((0.0, 0.0), |(got, of), part| (got + part.got, of + part.weight));
+        if of > 0.0 { 100.0 * got / of } else { 0.0 }
     }
 
     /// Whether a part is left out.

@@ -3,7 +3,6 @@
 
 use serde::Serialize;
 
-use super::rest::Rest;
 use super::tally::Tally;
 use crate::procedure::{ProcedureRule, RULES};
 
@@ -16,9 +15,10 @@ pub struct RuleFigures {
     pub title: &'static str,
     /// Sessions in which it was kept.
     pub kept: u64,
-    /// Sessions with marks.
+    /// Sessions in which it was reached and could be judged.
     pub of: u64,
-    /// Difficulty p: the proportion of sessions in which it was kept. A low p means a hard rule.
+    /// Difficulty p: the proportion of those in which it was kept. A low p means a hard rule. It is 0
+    /// if the rule was never reached.
     pub difficulty: f64,
     /// Point-biserial discrimination; none if all kept it, nobody kept it, or all marks are equal.
     pub discrimination: Option<f64>,
@@ -26,9 +26,10 @@ pub struct RuleFigures {
 
 /// Difficulty and discrimination of every rule, in the order of the work.
 ///
-/// Difficulty p = k/n: k sessions of n kept the rule. Discrimination is the point-biserial
+/// Difficulty p = k/n: of the n sessions in which the rule was reached, k kept it; a session that never
+/// came to it says nothing about it. Discrimination is the point-biserial
 /// correlation between keeping it (1 or 0) and the rest x of the marks, which is the total without
-/// the parts to which the rule contributes ([`Rest`]):
+/// the parts to which the rule contributes ([`super::rest::Rest`]):
 ///
 /// ```text
 /// r = (M1 - M0)/s sqrt(p (1 - p))
@@ -48,17 +49,14 @@ pub fn rule_figures<'a>(tallies: impl IntoIterator<Item = &'a Tally>) -> Vec<Rul
     for tally in tallies {
         all.merge(tally);
     }
-    let of = all.sessions.saturating_sub(all.unfinished);
     let figures = |rule: &'static ProcedureRule| {
-        let broken = all.rules.get(rule.id).copied().unwrap_or_default();
-        let kept = of.saturating_sub(broken.sessions);
-        let rests = Rest::ALL.into_iter().zip(&all.rests);
-        let mine = Rest::of(rule);
-        let sums = rests.filter(|(rest, _)| *rest == mine).map(|(_, sums)| *sums).next();
-        let sums = sums.unwrap_or_default();
-        let kept_rest = sums.sum.saturating_sub(broken.rest);
+        let count = all.rules.get(rule.id).copied().unwrap_or_default();
+        let of = count.reached;
+        let kept = of.saturating_sub(count.broken);
+        let sum = count.rests.sum;
+        let kept_rest = sum.saturating_sub(count.broken_rest);
         let difficulty = if of == 0 { 0.0 } else { kept as f64 / of as f64 };
-        let discrimination = point_biserial(of, kept, kept_rest, sums.sum, sums.spread(of));
+        let discrimination = point_biserial(of, kept, kept_rest, sum, count.rests.spread(of));
         RuleFigures { rule: rule.id, title: rule.title, kept, of, difficulty, discrimination }
     };
     RULES.iter().map(|rule| figures(rule)).collect()
@@ -77,7 +75,8 @@ fn point_biserial(n: u64, kept: u64, kept_sum: u64, sum: u64, spread: u128) -> O
 
 #[cfg(test)]
 mod tests {
-    use super::{Rest, point_biserial};
+    use super::super::rest::Rest;
+    use super::point_biserial;
     use crate::procedure::RULES;
 
     #[test]

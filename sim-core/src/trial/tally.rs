@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::rest::Rest;
 use crate::fault::Fault;
 use crate::marking::{FaultVerdict, Marks};
-use crate::procedure;
+use crate::procedure::{self, OutcomeKind};
 
 /// Marks are counted in ten-thousandths.
 const COUNTED: f64 = 10_000.0;
@@ -24,14 +24,14 @@ pub struct Tally {
     pub passed: u64,
     /// Sessions that did not end properly and have no marks; they did not pass.
     pub unfinished: u64,
-    /// Total of the marks.
+    /// Total of the marks, of a hundred: in percent of what could be given.
     pub total: MarkSums,
-    /// The six parts of the marks, in their order.
+    /// The six parts of the marks, in their order, where they were assessed.
     pub parts: [MarkSums; 6],
-    /// The total without one part or two, one for each [`Rest`].
-    pub rests: [MarkSums; Rest::COUNT],
-    /// Rules that were broken, by id.
-    pub rules: BTreeMap<String, BreachCount>,
+    /// Sessions in which each part was assessed.
+    pub assessed: [u64; 6],
+    /// Rules that were reached and could be judged, by id.
+    pub rules: BTreeMap<String, RuleCount>,
     /// What decided a session that did not pass: id of the rule, or [`Tally::MARKS`].
     pub decided: BTreeMap<String, u64>,
     /// Every fault of the scenario, in the order of the scenario.
@@ -57,14 +57,36 @@ pub struct MarkSums {
     pub squares: u64,
 }
 
-/// How often a rule was broken.
+/// How often a rule was reached, and how often it was broken then.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename = "Broken", deny_unknown_fields)]
-pub struct BreachCount {
+#[serde(rename = "Rule", deny_unknown_fields)]
+pub struct RuleCount {
+    /// Sessions in which it was reached and could be judged.
+    pub reached: u64,
     /// Sessions in which it was broken.
-    pub sessions: u64,
-    /// Sum of the remaining marks of those sessions, in ten-thousandths.
-    pub rest: u64,
+    pub broken: u64,
+    /// The remaining marks of the sessions in which it was reached; see [`Rest`].
+    pub rests: MarkSums,
+    /// Sum of the remaining marks of those in which it was broken, in ten-thousandths.
+    pub broken_rest: u64,
+}
+
+impl RuleCount {
+    /// Adds another count.
+    fn merge(&mut self, other: &Self) {
+        self.reached = self.reached.saturating_add(other.reached);
+        self.broken = self.broken.saturating_add(other.broken);
+        self.rests.merge(&other.rests);
+        self.broken_rest = self.broken_rest.saturating_add(other.broken_rest);
+    }
+
+    /// Whether the count is possible for this many sessions with marks up to `most` together.
+    fn is_of(&self, sessions: u64, most: u64) -> bool {
+        self.reached <= sessions
+            && self.broken <= self.reached
+            && self.rests.sum <= most
+            && self.broken_rest <= self.rests.sum
+    }
 }
 
 /// How a fault was noticed.
@@ -153,28 +175,27 @@ impl Tally {
     }
 
     fn add_marks(&mut self, marks: &Marks, faults: &[Fault]) {
-        let got: [u64; 6] = marks.parts.each_ref().map(|part| counted(part.got));
-        let total: u64 = got.iter().sum();
-        self.total.add(total);
-        for (sums, got) in self.parts.iter_mut().zip(got) {
-            sums.add(got);
+        self.total.add(counted(marks.percent()));
+        let counts = self.parts.iter_mut().zip(&mut self.assessed);
+        for ((sums, assessed), part) in counts.zip(&marks.parts).filter(|(_, p)| p.assessed) {
+            sums.add(counted(part.got));
+            *assessed += 1;
         }
-        let left = |rest: Rest| {
-            let names = marks.parts.iter().map(|part| part.name);
-            let gone = names.zip(got).filter(|&(name, _)| rest.leaves_out(name));
-            total - gone.map(|(_, got)| got).sum::<u64>()
-        };
-        for (sums, rest) in self.rests.iter_mut().zip(Rest::ALL) {
-            sums.add(left(rest));
-        }
-        let mut broken: Vec<&str> = marks.findings.iter().map(|finding| finding.rule).collect();
-        broken.sort_unstable();
-        broken.dedup();
-        for id in broken {
-            let Some(rule) = procedure::rule(id) else { continue };
-            let count = self.rules.entry(id.to_owned()).or_default();
-            count.sessions += 1;
-            count.rest = count.rest.saturating_add(left(Rest::of(rule)));
+        for judged in &marks.rules {
+            let broken = match judged.outcome {
+                OutcomeKind::Kept => false,
+                OutcomeKind::Broken => true,
+                OutcomeKind::NotReached | OutcomeKind::CannotJudge => continue,
+            };
+            let Some(rule) = procedure::rule(judged.rule) else { continue };
+            let rest = counted(Rest::of(rule).percent(marks));
+            let count = self.rules.entry(judged.rule.to_owned()).or_default();
+            count.reached += 1;
+            count.rests.add(rest);
+            if broken {
+                count.broken += 1;
+                count.broken_rest = count.broken_rest.saturating_add(rest);
+            }
         }
         if !marks.passed {
             let by = marks.gate.as_ref().map_or(Self::MARKS, |gate| gate.rule);
@@ -191,11 +212,14 @@ impl Tally {
             };
             noticed.in_force += 1;
             match judged.verdict {
-                FaultVerdict::Found => noticed.found += 1,
-                FaultVerdict::WrongResponse => noticed.wrong_response += 1,
+                FaultVerdict::Found | FaultVerdict::CauseOpen => noticed.found += 1,
+                FaultVerdict::WrongResponse | FaultVerdict::WrongCause => {
+                    noticed.wrong_response += 1;
+                }
                 FaultVerdict::PutRightSilently => noticed.put_right += 1,
                 FaultVerdict::Missed
                 | FaultVerdict::OnlySaid
+                | FaultVerdict::NeverShowed
                 | FaultVerdict::Guessed
                 | FaultVerdict::FalseAlarm => {}
             }
@@ -213,13 +237,11 @@ impl Tally {
         for (sums, more) in self.parts.iter_mut().zip(&other.parts) {
             sums.merge(more);
         }
-        for (sums, more) in self.rests.iter_mut().zip(&other.rests) {
-            sums.merge(more);
+        for (assessed, more) in self.assessed.iter_mut().zip(other.assessed) {
+            *assessed = assessed.saturating_add(more);
         }
         for (id, more) in &other.rules {
-            let broken = self.rules.entry(id.clone()).or_default();
-            broken.sessions = broken.sessions.saturating_add(more.sessions);
-            broken.rest = broken.rest.saturating_add(more.rest);
+            self.rules.entry(id.clone()).or_default().merge(more);
         }
         for (by, more) in &other.decided {
             let count = self.decided.entry(by.clone()).or_default();
@@ -248,8 +270,9 @@ impl Tally {
             && within(self.passed.saturating_add(self.unfinished))
             && within(self.false_alarms)
             && self.total.sum <= most
-            && self.parts.iter().chain(&self.rests).all(|sums| sums.sum <= most)
-            && self.rules.values().all(|broken| within(broken.sessions) && broken.rest <= most)
+            && self.parts.iter().all(|sums| sums.sum <= most)
+            && self.assessed.iter().all(|&count| within(count))
+            && self.rules.values().all(|count| count.is_of(sessions, most))
             && self.rules.keys().all(|id| procedure::rule(id).is_some())
             && self.decided.values().all(|&count| within(count))
             && self

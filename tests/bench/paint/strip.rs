@@ -46,7 +46,7 @@ fn count(data: &[u8], hue: PaletteColor) -> usize {
 
 #[test]
 fn truth_is_drawn_only_on_asking() {
-    let done = Done::by("03_missing_gasket.ron", "careful");
+    let done = Done::by("03_a_new_blower.ron", "careful");
     let laid = StripLayout { width: 900.0, text_scale: 1.0 };
     let hidden = paint(&done.strip(ShowTruth::Hidden), laid, 1.0);
     let shown = paint(&done.strip(ShowTruth::Shown), laid, 1.0);
@@ -88,7 +88,7 @@ fn every_finding_stands_at_its_moment() {
 fn strips_can_be_looked_at() {
     let mut looked = LookedAt::new();
     let cases = [
-        ("03_missing_gasket.ron", "careful", 1126.0, 1.0, ShowTruth::Shown),
+        ("03_a_new_blower.ron", "careful", 1126.0, 1.0, ShowTruth::Shown),
         ("01_first_calibration.ron", "hurried", 1126.0, 1.0, ShowTruth::Hidden),
         ("01_first_calibration.ron", "hurried", 1126.0, 2.0, ShowTruth::Shown),
         ("27_from_set_point_to_volume.ron", "careful", 1126.0, 1.0, ShowTruth::Shown),

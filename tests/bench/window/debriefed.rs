@@ -59,7 +59,7 @@ fn slips_are_told_once_with_their_points_and_their_cost() {
 
 #[test]
 fn faults_are_named_with_what_became_of_them() {
-    let mut bench = debrief("03_missing_gasket.ron", "careful");
+    let mut bench = debrief("03_a_new_blower.ron", "careful");
     let shown = bench.on_screen();
     let gasket = shown.lines().any(|line| line.contains("no gasket under the calibrator"));
     assert!(gasket, "{shown}");

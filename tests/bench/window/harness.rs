@@ -125,10 +125,14 @@ impl Bench {
 
     /// The scenario with a 24-hour run on the bench.
     pub fn at_run(size: (u32, u32), text_percent: u16) -> Self {
+        Self::at("27_from_set_point_to_volume.ron", size, text_percent)
+    }
+
+    /// A scenario on the bench, by the name of its file.
+    pub fn at(name: &str, size: (u32, u32), text_percent: u16) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
         let alone = folder.path().join("scenarios");
         std::fs::create_dir(&alone).expect("a folder");
-        let name = "27_from_set_point_to_volume.ron";
         std::fs::copy(scenarios().join(name), alone.join(name)).expect("the scenario");
         let mut bench = Self::opened(folder, alone, size, text_percent);
         bench.press(Key::Enter, KeyCode::Enter);

@@ -10,7 +10,7 @@ use sim_core::session::action::{Action, FaultPlace, HelpTopic, Response, Sight};
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 use window::desk::{ActRequest, Desk, Reports};
-use window::panels::field_book::ReportRequest;
+use window::panels::field_book::{ReportRequest, Suspected};
 use window::panels::showing::CAPTION;
 
 use super::harness::Bench;
@@ -159,13 +159,16 @@ fn a_report_made_while_a_step_is_shown_is_listed_because_the_journal_has_it() {
     bench.click("remarks");
     help(&mut bench);
     bench.click("show me");
-    bench.click("what is wrong, in your words");
+    bench.click("what you saw, heard or felt");
     bench.type_text("x");
     bench.click("lid of the shelter");
     assert!(bench.app.world().resource::<Reports>().0.is_empty());
     bench.click("manometer");
-    for choice in [ReportRequest::Place(FaultPlace::Tube), ReportRequest::Response(Response::Noted)]
-    {
+    for choice in [
+        ReportRequest::Place(FaultPlace::Tube),
+        ReportRequest::Cause(Suspected::NotKnownYet),
+        ReportRequest::Response(Response::Noted),
+    ] {
         bench.app.world_mut().write_message(choice);
     }
     bench.app.world_mut().write_message(ReportRequest::Send);

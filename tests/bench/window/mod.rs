@@ -1,6 +1,7 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
 mod debriefed;
+mod decided;
 mod drawn;
 mod harness;
 mod helped;
@@ -16,6 +17,7 @@ mod scrubbed;
 mod set;
 mod signed;
 mod small;
+mod struck;
 mod timed;
 mod tree;
 mod typing;

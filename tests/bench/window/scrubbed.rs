@@ -66,7 +66,7 @@ fn with_shift(bench: &mut Bench, logical_key: Key, key_code: KeyCode) {
 
 #[test]
 fn keys_go_through_the_session_coarsely_finely_and_from_mark_to_mark() {
-    let mut bench = debrief("03_missing_gasket.ron", "hurried");
+    let mut bench = debrief("03_a_new_blower.ron", "hurried");
     bench.tab_to_label(STRIP);
     bench.press(Key::Home, KeyCode::Home);
     assert_eq!(at(&bench), Tick(0));
@@ -118,7 +118,7 @@ fn the_moment_shown_is_the_one_that_was() {
 
 #[test]
 fn what_was_true_is_shown_on_asking_and_hidden_again() {
-    let mut bench = debrief("03_missing_gasket.ron", "hurried");
+    let mut bench = debrief("03_a_new_blower.ron", "hurried");
     let truth = |bench: &mut Bench| bench.on_screen().lines().any(|line| line == "true values");
     assert!(bench.on_screen().lines().any(|line| line == "visible"));
     assert!(!truth(&mut bench));
@@ -225,10 +225,10 @@ fn any_moment_is_soon_on_the_screen() {
 
 #[test]
 fn the_figures_of_the_page_are_those_of_the_json_object() {
-    let mut bench = debrief("03_missing_gasket.ron", "hurried+one-leg");
+    let mut bench = debrief("03_a_new_blower.ron", "hurried+one-leg");
     let shown = bench.on_screen();
     let object = {
-        let text = std::fs::read_to_string(scenarios().join("03_missing_gasket.ron"));
+        let text = std::fs::read_to_string(scenarios().join("03_a_new_blower.ron"));
         let mut session =
             Session::begin(&text.expect("a scenario"), 1, Box::new(NullSink)).expect("a session");
         let mut operator = by_name("hurried+one-leg", 1).expect("an operator");

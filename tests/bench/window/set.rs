@@ -3,7 +3,9 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use sessions::LocalStorage;
 use sim_core::field_book::Field;
-use sim_core::session::action::{Action, FaultPlace, Remark, Response};
+use sim_core::session::action::{
+    Action, Decision, FaultPlace, FaultReport, Response, SuspectedCause,
+};
 use window::desk::ActRequest;
 use window::panels::field_book::{SIGN, SIGN_AGAIN};
 use window::ui::settings::Settings;
@@ -64,16 +66,18 @@ fn what_the_trainee_wrote_keeps_its_own_values() {
     ] {
         bench.app.world_mut().write_message(unit);
     }
-    let remark = Remark {
+    let report = FaultReport {
         place: FaultPlace::Thermometer,
-        what: words.to_owned(),
+        cause: SuspectedCause::SomethingElse(words.to_owned()),
+        seen: String::new(),
+        shown_by: Vec::new(),
         response: Response::Noted,
     };
     let written = |field| Action::Write { field, text: words.to_owned() };
     for action in [
-        Action::Report(remark),
+        Action::Report(report),
         written(Field::Remarks),
-        Action::Write { field: Field::Decision, text: format!("refused: {words}") },
+        Action::Decide { decision: Decision::CalibrationRefused, reason: words.to_owned() },
     ] {
         bench.app.world_mut().write_message(ActRequest(action));
     }

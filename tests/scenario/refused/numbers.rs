@@ -33,6 +33,14 @@ pub const CASES: &[Case] = &[
     ),
     ("an onset after the day", &[("AfterMinutes(10)", "AfterMinutes(1000)")]),
     ("an impossible pass mark", &[("pass_mark: 75", "pass_mark: 101")]),
+    (
+        "a part of no weight",
+        &[
+            ("procedure: 15, judgement: 15, record: 10", "procedure: 15, judgement: 25, record: 0"),
+            ("pass_mark: 75", "pass_mark: 75, assessed: [record]"),
+        ],
+    ),
+    ("a part named twice", &[("pass_mark: 75", "pass_mark: 75, assessed: [record, record]")]),
     ("no time to work", &[("time_limit_min: 90", "time_limit_min: 5")]),
     ("a last line from the future", &[("2026-01-13", "2026-04-14")]),
     (
@@ -56,7 +64,7 @@ pub const CASES: &[Case] = &[
     ),
     ("a hidden character", &[("\"Calibrate.\"", "\"Cali\\u{1b}[31mbrate.\"")]),
     ("a text that turns round", &[("\"Saltmarsh Quay\"", "\"Saltmarsh \\u{202e}Quay\"")]),
-    ("a serial that cannot be copied", &[("\"HV-2071\"", "\"hv 2071\"")]),
+    ("a serial that cannot be copied", &[("\"S-2071\"", "\"s 2071\"")]),
 ];
 
 #[test]
@@ -96,6 +104,10 @@ an onset after the day
     35:42: onset 1000 is outside 0 to 480; write a value in this range, in min
 an impossible pass mark
     41:9: pass_mark 101 is outside 0 to 100; write a value in this range
+a part of no weight
+    41:35: this part has no weight; give it a weight, or remove it here
+a part named twice
+    41:43: this part is named twice; keep one
 no time to work
     35:42: TubeCracked begins after 10 min, but the time limit is 5 min; let it begin earlier, or raise the time limit
     42:9: time_limit_min 5 is outside 20 to 480; write a value in this range, in min
@@ -115,6 +127,6 @@ a hidden character
 a text that turns round
     6:9: `name` contains a hidden character (\u{202e}); remove it; only line breaks are allowed
 a serial that cannot be copied
-    10:9: `hv 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
+    10:9: `s 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
 ");
 }

@@ -41,7 +41,7 @@ fn one_leg_costs_the_root_of_a_half() {
 
 #[test]
 fn sea_level_pressure_at_1000_m_costs_what_the_two_intercepts_leave_of_it() {
-    let text = scenario("05_sea_level_barometer")
+    let text = scenario("05_moved_from_the_coast")
         .replace("elevation_m: 1290", "elevation_m: 1000")
         .replace("Normal(652, 2.5)", "Fixed(674.115)")
         .replace("sun_k: Uniform(8, 12)", "sun_k: Fixed(0), pressure_mmhg_h: Fixed(0)")
@@ -174,7 +174,7 @@ fn tabulated(case: &str) -> Vec<(f64, f64)> {
 
 #[test]
 fn a_leak_under_the_calibrator_costs_what_the_table_says() {
-    let text = as_designed(&scenario("03_missing_gasket"))
+    let text = as_designed(&scenario("03_a_new_blower"))
         .replace("Normal(753, 3)", "Fixed(760)")
         .replace("Normal(11, 2)", "Fixed(20)")
         .replace("Uniform(70, 90)", "Fixed(0)")

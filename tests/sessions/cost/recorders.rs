@@ -28,7 +28,7 @@ const KINDS: [Kind; 2] = [
 
 /// A perfect reader at 1 290 m, where the terms are far apart, by a line through terms of this kind.
 fn session(kind: &Kind, operator: &str, term: fn(f64, f64) -> f64) -> EndedSession {
-    let text = scenario("05_sea_level_barometer").replace(
+    let text = scenario("05_moved_from_the_coast").replace(
         "    certificates: [",
         &format!("    instruments: (recorder_kind: {}),\n    certificates: [", kind.name),
     );

@@ -32,7 +32,7 @@ fn a_slip_of_the_sums_is_a_cost_of_its_own() {
 
 #[test]
 fn a_wrong_chart_term_costs_what_its_line_reads() {
-    let signed = session_of(&scenario("05_sea_level_barometer"), "careful", 1);
+    let signed = session_of(&scenario("05_moved_from_the_coast"), "careful", 1);
     let signed = redone(&signed, |action, view| match action {
         Action::Write { field: field @ Field::ChartTerm(_), .. } => {
             writes(*field, format!("{:.9}", view.recorder.pen.unwrap_or(0.0)))

@@ -2,7 +2,9 @@
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
-use sim_core::session::action::{Action, FaultPlace, OnOff, Remark, Response, Sight};
+use sim_core::session::action::{
+    Action, Decision, FaultKind, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
+};
 
 use super::script::{Deed, Script, point};
 
@@ -100,16 +102,26 @@ impl Script {
         }
     }
 
+    /// Looks at a place and reports a fault there, before the sums.
+    pub fn reports_kind(&mut self, kind: FaultKind, sight: Sight, response: Response) {
+        let (place, cause) = (kind.place(), SuspectedCause::Known(kind));
+        let seen = "seen on the roof".to_owned();
+        let report = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
+        let sums = self.written(Field::PointFlow(point(1)));
+        self.insert(sums, [look(sight), Action::Report(report)]);
+    }
+
     /// Looks at a place and reports something there, before the sums.
     pub fn reports(&mut self, place: FaultPlace, sight: Sight, response: Response) {
-        let remark = Remark { place, what: "seen on the roof".to_owned(), response };
+        let (cause, seen) = (SuspectedCause::NotKnownYet, "seen on the roof".to_owned());
+        let remark = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
         let sums = self.written(Field::PointFlow(point(1)));
         self.insert(sums, [look(sight), Action::Report(remark)]);
     }
 
     /// Refuses the calibration, which then needs no set point.
     pub fn refuses(&mut self) {
-        self.says(Field::Decision, "refused: it cannot stand");
+        self.decides(Decision::CalibrationRefused, "it cannot stand");
         self.without(|deed| matches!(deed.field(), Some(Field::TargetFlow | Field::SetPoint)));
     }
 

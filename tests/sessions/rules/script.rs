@@ -3,7 +3,7 @@
 
 use std::sync::LazyLock;
 
-use sim_core::field_book::{Field, PointNumber};
+use sim_core::field_book::{Decision, Field, PointNumber};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::procedure::{ProcedureFinding, findings};
 use sim_core::scenario::setup::Certificate;
@@ -37,6 +37,7 @@ impl Deed {
             Self::Reads(field, _)
             | Self::WorksOut(field, _)
             | Self::Does(Action::Write { field, .. }) => Some(*field),
+            Self::Does(Action::Decide { decision, .. }) => Some(decision.field()),
             Self::Does(_) => None,
         }
     }
@@ -274,6 +275,14 @@ impl Script {
     pub fn says(&mut self, field: Field, text: &str) {
         let place = self.written(field);
         self.steps[place].deed = Deed::Does(Action::Write { field, text: text.to_owned() });
+    }
+
+    /// Decides otherwise.
+    #[track_caller]
+    pub fn decides(&mut self, decision: Decision, reason: &str) {
+        let place = self.written(decision.field());
+        let reason = reason.to_owned();
+        self.steps[place].deed = Deed::Does(Action::Decide { decision, reason });
     }
 
     /// What stands in a field in the end.

@@ -114,7 +114,7 @@ pub const CASES: &[Case] = &[
         rule: "conditions-written",
         breaks: |script| script.without(|deed| deed.field() == Some(Field::Temperature)),
         keeps: |script| script.says(Field::Temperature, "19,0"),
-        drags: &[],
+        drags: &[("record-judgeable", "no flow follows without a temperature")],
     },
     Case {
         rule: "dead-before-hands",

@@ -1,8 +1,9 @@
 //! The check of the flow.
 
-use sim_core::field_book::Field;
+use sim_core::field_book::{Decision, Field};
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Action;
+use sim_core::time::Date;
 
 use super::Case;
 use super::script::{Script, point};
@@ -48,10 +49,11 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "check-judged",
         breaks: |script| {
-            let failed = "failed: to be calibrated anew; samples since 2026-03-24 are not valid";
-            script.says(Field::CheckOutcome, failed);
+            let since = Date::new(2026, 3, 24).ok();
+            let failed = Decision::CheckFailed { calibrate_again: true, not_valid_since: since };
+            script.decides(failed, "");
         },
-        keeps: |script| script.says(Field::CheckOutcome, "Passed: within 5 %"),
+        keeps: |script| script.decides(Decision::CheckPassed, "within 5 %"),
         drags: &[],
     },
 ];

@@ -69,8 +69,17 @@ pub const CASES: &[Case] = &[
             leaves_filter_in_case(script);
             frame_to_case(script);
         },
-        keeps: leaves_filter_in_case,
-        drags: &[("holder-closed", "the frame does not go on over the plate")],
+        keeps: |script| to_the_end(script, Action::CloseLid),
+        drags: &[
+            ("filter-back", "the filter does not go under the plate"),
+            ("holder-closed", "the frame does not go on over the plate"),
+        ],
+    },
+    Case {
+        rule: "filter-back",
+        breaks: leaves_filter_in_case,
+        keeps: |script| to_the_end(script, Action::CloseLid),
+        drags: &[],
     },
     Case {
         rule: "holder-closed",
@@ -97,8 +106,8 @@ pub const CASES: &[Case] = &[
             let filter = script.last(takes(RigPart::Filter));
             script.steps[filter + 1].deed = Deed::Does(Action::Put { place: PartPlace::Ground });
         },
-        keeps: leaves_filter_in_case,
-        drags: &[],
+        keeps: |script| to_the_end(script, Action::CloseLid),
+        drags: &[("filter-back", "the filter lies on the roof and not under the frame")],
     },
 ];
 

@@ -1,7 +1,7 @@
 //! Sums, decision and set point.
 
-use sim_core::field_book::Field;
-use sim_core::session::action::{Action, FaultPlace, Response, Sight};
+use sim_core::field_book::{Decision, Field};
+use sim_core::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use sim_core::time::TICKS_PER_SECOND;
 
 use super::Case;
@@ -67,20 +67,21 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "last-line",
-        // The careful one's own words stand under remarks: nothing was found wrong.
         breaks: last_line_elsewhere,
         keeps: |script| {
             last_line_elsewhere(script);
-            let words = "Intercept well below that of August: recorder cleaned since then.";
-            script.says(Field::Remarks, words);
+            let moved = Decision::CalibrationAccepted { line_moved: true };
+            script.decides(moved, "the recorder was cleaned since August");
         },
         drags: &[],
     },
     Case {
         rule: "decision-written",
-        breaks: |script| script.says(Field::Decision, "see above"),
-        keeps: |script| script.says(Field::Decision, "Accepted, r fits"),
-        drags: &[],
+        breaks: |script| script.without(|deed| deed.field() == Some(Field::Decision)),
+        keeps: |script| {
+            script.decides(Decision::CalibrationAccepted { line_moved: false }, "r fits")
+        },
+        drags: &[("record-judgeable", "nobody knows what became of the line")],
     },
     Case {
         rule: "decision-sound",
@@ -104,6 +105,19 @@ pub const CASES: &[Case] = &[
         drags: &[],
     },
     Case {
+        rule: "agrees-with-reports",
+        // The knob slips: an operator may note it, but not reject the calibrator and use its line.
+        breaks: |script| {
+            script.with_fault("KnobSlips(per_min: -0.01)");
+            script.reports_kind(FaultKind::KnobSlips, Sight::Calibrator, Response::Rejected);
+        },
+        keeps: |script| {
+            script.with_fault("KnobSlips(per_min: -0.01)");
+            script.reports_kind(FaultKind::KnobSlips, Sight::Calibrator, Response::Noted);
+        },
+        drags: &[("two-minutes", "the flow changes while the knob slips")],
+    },
+    Case {
         rule: "book-signed",
         breaks: leaves,
         keeps: |script| {
@@ -111,16 +125,28 @@ pub const CASES: &[Case] = &[
             let ticks: u64 = script.steps.iter().map(|step| step.ticks).sum();
             thunder(
                 script,
-                (ticks as f64 / TICKS_PER_SECOND as f64 / 60.0 * 100.0).floor() / 100.0,
+                ((ticks as f64 / TICKS_PER_SECOND as f64 - 2.0) / 60.0 * 100.0).floor() / 100.0,
             );
             leaves(script);
         },
         drags: &[],
     },
     Case {
+        rule: "record-judgeable",
+        breaks: |script| {
+            script.without(|deed| deed.field() == Some(Field::CertificateIntercept));
+        },
+        keeps: |script| {
+            let intercept = script.text_of(Field::CertificateIntercept).replace('.', ",");
+            script.says(Field::CertificateIntercept, &intercept);
+        },
+        drags: &[],
+    },
+    Case {
         rule: "target-in-range",
         breaks: |script| ordered(script, 1.05),
-        keeps: |script| ordered(script, 1.1),
+        // In the thin and warm air of this bench that is 1.11 m3/min.
+        keeps: |script| ordered(script, 1.07),
         drags: &[],
     },
     Case {
@@ -162,7 +188,7 @@ pub const CASES: &[Case] = &[
             script.reports(FaultPlace::Blower, Sight::Blower, Response::Rejected);
             script.refuses();
         },
-        drags: &[],
+        drags: &[("record-judgeable", "what is not written cannot be compared")],
     },
 ];
 

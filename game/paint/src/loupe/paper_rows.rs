@@ -35,7 +35,13 @@ fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
     rows.extend([
         Row::Rule,
         pair("calibrator", order.calibrator_serial.clone()),
-        pair("points", order.points.to_string()),
+        pair(
+            "points",
+            match order.filter_in_place {
+                true => format!("{}, filter in place", order.points),
+                false => order.points.to_string(),
+            },
+        ),
         pair(
             "target flow",
             match order.target_flow_actual_m3_min {

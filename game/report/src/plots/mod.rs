@@ -1,8 +1,12 @@
 //! Plots: drawn once, set as SVG for a page or a window and as vectors for paper.
 
 pub(super) mod axes;
+mod both_sittings;
 mod calibration_line;
+mod decision_curve;
 pub(super) mod draw_error;
+mod information;
+mod mark_histogram;
 mod own_points;
 mod plot;
 mod residuals;
@@ -11,8 +15,12 @@ mod time_line;
 mod traces;
 mod waterfall;
 
+pub use both_sittings::BothSittingsPlot;
 pub use calibration_line::CalibrationLinePlot;
+pub use decision_curve::DecisionCurvePlot;
 pub use draw_error::DrawError;
+pub use information::InformationPlot;
+pub use mark_histogram::MarkHistogramPlot;
 pub use own_points::OwnPointsPlot;
 pub use plot::Plot;
 pub use residuals::ResidualPlot;

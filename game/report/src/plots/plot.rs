@@ -4,8 +4,12 @@ use plotters::coord::Shift;
 use plotters::prelude::*;
 
 use super::super::progress::plots::{DivisionsPlot, MarksPlot};
+use super::both_sittings::BothSittingsPlot;
 use super::calibration_line::CalibrationLinePlot;
+use super::decision_curve::DecisionCurvePlot;
 use super::draw_error::DrawError;
+use super::information::InformationPlot;
+use super::mark_histogram::MarkHistogramPlot;
 use super::own_points::OwnPointsPlot;
 use super::residuals::ResidualPlot;
 use super::style::PlotStyle;
@@ -32,6 +36,14 @@ pub enum Plot {
     Marks(MarksPlot),
     /// Reading errors over a person's sessions.
     Divisions(DivisionsPlot),
+    /// How the marks of people are distributed.
+    MarkHistogram(MarkHistogramPlot),
+    /// The marks of both sittings of each person.
+    BothSittings(BothSittingsPlot),
+    /// What the rules say about people of each ability.
+    Information(InformationPlot),
+    /// What every pass mark would do.
+    DecisionCurve(DecisionCurvePlot),
 }
 
 impl Plot {
@@ -50,7 +62,9 @@ impl Plot {
                     300
                 }
             }
-            Self::Divisions(_) => 260,
+            Self::Divisions(_) | Self::Information(_) | Self::MarkHistogram(_) => 260,
+            Self::BothSittings(_) => 360,
+            Self::DecisionCurve(_) => 300,
         }
     }
 
@@ -98,6 +112,10 @@ impl Plot {
             Self::Waterfall(plot) => plot.draw(root, style),
             Self::Marks(plot) => plot.draw(root, style),
             Self::Divisions(plot) => plot.draw(root, style),
+            Self::MarkHistogram(plot) => plot.draw(root, style),
+            Self::BothSittings(plot) => plot.draw(root, style),
+            Self::Information(plot) => plot.draw(root, style),
+            Self::DecisionCurve(plot) => plot.draw(root, style),
         }
     }
 }

@@ -176,7 +176,7 @@ pub(super) mod tests {
 
     #[test]
     fn a_scenario_teaches_what_its_habits_break() {
-        let lesson = lesson("08_wide_limb");
+        let lesson = lesson("08_number_six");
         assert!(lesson.decides("both-legs"), "{lesson:?}");
         assert!(!lesson.breaks("thunder"), "{lesson:?}");
         assert!(lesson.has_fault("ManometerUnequalBores") && lesson.faults.len() == 1);
@@ -184,12 +184,12 @@ pub(super) mod tests {
 
     #[test]
     fn nothing_is_rehearsed_before_somebody_asks() {
-        let lessons = [lesson("08_wide_limb"), lesson("05_sea_level_barometer")];
+        let lessons = [lesson("08_number_six"), lesson("05_moved_from_the_coast")];
         let sessions = [passed(&lessons[0])];
         let at_hand = Lessons::for_sessions(&lessons, &sessions);
-        assert_eq!(at_hand.not_passed().unwrap().file, "05_sea_level_barometer");
+        assert_eq!(at_hand.not_passed().unwrap().file, "05_moved_from_the_coast");
         let fault = |lesson: &ScenarioLesson| lesson.has_fault("BarometerAtSeaLevel");
-        assert_eq!(at_hand.teaching(fault).unwrap().file, "05_sea_level_barometer");
+        assert_eq!(at_hand.teaching(fault).unwrap().file, "05_moved_from_the_coast");
         assert!(lessons.iter().all(|lesson| lesson.shown.get().is_none()));
         // What a scenario teaches is found out once.
         assert!(at_hand.teaching(|lesson| lesson.decides("both-legs")).is_some());

@@ -21,7 +21,7 @@ pub struct SessionSummary {
     pub begun_unix_s: Option<u64>,
     /// Whether it was passed.
     pub passed: bool,
-    /// Marks in all.
+    /// Marks in all, in percent of what could be given.
     pub total: f64,
     /// Marks needed.
     pub pass_mark: f64,
@@ -42,7 +42,7 @@ pub struct SessionSummary {
 pub struct PartPercent {
     /// The part.
     pub part: MarkPartName,
-    /// Percent; none where the part has no weight.
+    /// Percent; none where the part has no weight or was not assessed.
     pub percent: Option<f64>,
 }
 
@@ -95,31 +95,32 @@ impl ReadScale {
 
 impl SessionSummary {
     /// The summary of a session.
-    pub fn of(file: String, scenario: String, signed: &EndedSession, marks: &Marks) -> Self {
+    pub fn of(file: String, scenario: String, session: &EndedSession, marks: &Marks) -> Self {
         let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
         broken.sort_unstable();
         broken.dedup();
         let missed = marks.faults.iter().filter(|judged| {
             matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
         });
-        let begun = signed.clock.iter().find(|note| note.what == ClockEvent::Begun);
+        let begun = session.clock.iter().find(|note| note.what == ClockEvent::Begun);
         Self {
             file,
             scenario,
-            scenario_sha256: signed.source.sha256.clone(),
-            seed: signed.source.seed,
+            scenario_sha256: session.source.sha256.clone(),
+            seed: session.source.seed,
             begun_unix_s: begun.map(|note| note.unix_s),
             passed: marks.passed,
-            total: marks.total,
+            total: marks.percent(),
             pass_mark: marks.pass_mark,
             parts: marks.parts.each_ref().map(|part| PartPercent {
                 part: part.name,
-                percent: (part.weight > 0.0).then(|| 100.0 * part.got / part.weight),
+                percent: (part.assessed && part.weight > 0.0)
+                    .then(|| 100.0 * part.got / part.weight),
             }),
             broken,
             readings: reading_errors(&marks.readings),
             missed: missed.filter_map(|judged| Some(judged.fault?.name())).collect(),
-            journal_head: signed.head.clone(),
+            journal_head: session.head.clone(),
         }
     }
 

@@ -1,9 +1,11 @@
 //! The faults revealed: where each was, what gave it away, and what became of it.
 
 use sim_core::fault::Fault;
+use sim_core::marking::FaultJudged;
 use sim_core::marking::cost::CostOf;
-use sim_core::marking::{FaultJudged, FaultVerdict};
 use sim_core::session::ground_truth::EventRecord;
+use sim_core::session::signs::{FirstSign, Witness, first_sign};
+use words::sight_name;
 
 use super::super::cost_words::cost_of;
 use super::super::document::{Block, FindingBlock};
@@ -47,6 +49,7 @@ fn present(
             ("Cause", sheet.cause.to_owned()),
             ("Check", sheet.check.to_owned()),
             ("Present", since(report, fault)),
+            ("Shown", shown(report, fault)),
             ("Expected", right.join(", or ")),
             ("Yours", done(report, judged)),
             ("Cost", cost_of(fault.name(), CostOf::Fault, &report.ended.costs)),
@@ -56,30 +59,44 @@ fn present(
 
 /// A report where nothing was wrong. What the trainee wrote is in quotation marks.
 fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) -> FindingBlock {
-    let evidence = match judged.verdict {
-        FaultVerdict::Guessed => {
-            "You reported this before you had looked there, and nothing was wrong."
-        }
-        _ => "Nothing was wrong there.",
-    };
     FindingBlock {
         number,
         title: format!("At the {}: “{}”", judged.place.words(), judged.what),
         severity: names::verdict(judged.verdict).to_owned(),
         moment: judged.reported,
-        evidence: evidence.to_owned(),
+        evidence: "Nothing of the kind was wrong there.".to_owned(),
         lines: vec![("Yours", done(report, judged))],
+    }
+}
+
+/// From when on a fault could be told from a sound rig, by anybody and from what the trainee perceived.
+fn shown(report: &SessionReport<'_>, fault: &Fault) -> String {
+    let signed = &report.ended.signed;
+    let start = signed.setup.station.start;
+    let told = |sign: FirstSign| {
+        let time = start.after(sign.tick);
+        match sign.at {
+            Some(at) => format!("from {time}, by a look at the {}", sight_name(at)),
+            None => format!("from {time}, by ear or by hand"),
+        }
+    };
+    let Some(anybody) = first_sign(signed, fault, Witness::Anybody) else {
+        return "at no time: nobody on the roof could have told it".to_owned();
+    };
+    match first_sign(signed, fault, Witness::Trainee) {
+        Some(yours) => format!("{}; to you {}", told(anybody), told(yours)),
+        None => format!("{}; nothing that you looked at showed it", told(anybody)),
     }
 }
 
 /// From when on a fault was in force, as far as an action shows it.
 fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
-    let moments = &report.ended.signed.moments;
-    let held = |moment: &EventRecord| moment.before.faults.contains(fault);
-    match moments.iter().position(held) {
+    let events = &report.ended.signed.moments;
+    let held = |event: &EventRecord| event.before.faults.contains(fault);
+    match events.iter().position(held) {
         Some(0) => "from the start".to_owned(),
         Some(index) => {
-            let time = moments.get(index).map(|moment| report.start().after(moment.tick));
+            let time = events.get(index).map(|event| report.start().after(event.tick));
             time.map_or_else(String::new, |time| format!("by {time}"))
         }
         None => "for part of the time only".to_owned(),

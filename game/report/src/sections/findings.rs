@@ -5,9 +5,10 @@ use sim_core::procedure::ProcedureFinding;
 use words::source_words;
 
 use super::super::cost_words::cost_of;
-use super::super::document::{Block, FindingBlock};
+use super::super::document::{Block, FindingBlock, RichText};
 use super::super::grouped_findings::{GroupedFinding, at_points, grouped};
 use super::super::names;
+use super::super::rule_outcomes;
 use super::super::session::SessionReport;
 
 /// The section.
@@ -15,8 +16,8 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
     let findings = &report.ended.marks.findings;
     let mut blocks = vec![Block::Heading("Findings".to_owned())];
     if findings.is_empty() {
-        blocks.push(Block::Paragraph("None: every rule in force was followed.".into()));
-        return blocks;
+        let text = "None: every rule that the work came to was followed.";
+        blocks.push(Block::Paragraph(text.into()));
     }
     let one = |(index, GroupedFinding { finding, points }): (usize, GroupedFinding<'_>)| {
         let (time, points) = (report.start().after(finding.tick), at_points(&points));
@@ -34,6 +35,9 @@ pub fn findings(report: &SessionReport<'_>) -> Vec<Block> {
         })
     };
     blocks.extend(grouped(findings).into_iter().enumerate().map(one));
+    blocks.push(Block::Subheading("Rules and their outcomes".to_owned()));
+    let outcomes = rule_outcomes::sentences(&report.ended.marks.rules);
+    blocks.push(Block::List(outcomes.iter().map(RichText::from).collect()));
     blocks
 }
 

@@ -1,6 +1,6 @@
 //! Who did the session, its result, and the marks by part.
 
-use super::super::debrief::result;
+use super::super::debrief::{NOT_ASSESSED, result};
 use super::super::document::{Block, CellAlign, PassOrNot, RichText, Table};
 use super::super::names::{self, CAUTION};
 use super::super::number_format::duration;
@@ -12,29 +12,32 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     let outcome = if marks.passed { PassOrNot::Passed } else { PassOrNot::NotPassed };
     let mut blocks = vec![
         Block::Result(outcome, result(marks)),
-        Block::Table(facts(report)),
+        Block::Table(particulars(report)),
         Block::Caution(CAUTION.to_owned()),
         Block::Heading("Marks".to_owned()),
         Block::Table(parts(report)),
     ];
     for part in marks.parts.iter().filter(|part| !part.reasons.is_empty()) {
         let name = names::part_name(part.name);
-        blocks.push(Block::Subheading(format!("Where {name} marks were lost")));
+        blocks.push(Block::Subheading(match part.assessed {
+            true => format!("Where {name} marks were lost"),
+            false => format!("Why {name} was not assessed"),
+        }));
         blocks.push(Block::List(part.reasons.iter().map(RichText::from).collect()));
     }
     blocks
 }
 
 /// Operator, scenario, station, work order, date and end.
-fn facts(report: &SessionReport<'_>) -> Table {
-    let signed = &report.ended.signed;
-    let station = &signed.setup.station;
-    let order = &signed.setup.work_order;
-    let mut facts = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
-    let mut fact = |name: &str, what: String| facts.row([name.to_owned(), what]);
-    fact("Operator", report.operator.unwrap_or("not given").to_owned());
-    fact("Scenario", report.scenario.clone());
-    fact(
+fn particulars(report: &SessionReport<'_>) -> Table {
+    let session = &report.ended.signed;
+    let station = &session.setup.station;
+    let order = &session.setup.work_order;
+    let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
+    let mut row = |name: &str, what: String| table.row([name.to_owned(), what]);
+    row("Operator", report.operator.unwrap_or("not given").to_owned());
+    row("Scenario", report.scenario.clone());
+    row(
         "Station",
         format!(
             "{}, elevation {:.0} m; sampler {}",
@@ -49,18 +52,18 @@ fn facts(report: &SessionReport<'_>) -> Table {
             format!("{}-point calibration, target flow {flow} std m³/min", order.points)
         }
     };
-    fact("Work order", format!("{}: {asked}", order.number));
-    let ended = report.start().after(signed.end_tick);
-    let days = ((report.start().hours() * 3600.0 + signed.end_tick.seconds()) / 86_400.0) as u64;
+    row("Work order", format!("{}: {asked}", order.number));
+    let ended = report.start().after(session.end_tick);
+    let days = ((report.start().hours() * 3600.0 + session.end_tick.seconds()) / 86_400.0) as u64;
     let later = match days {
         0 => String::new(),
         1 => " the next day".to_owned(),
         days => format!(", {days} days later"),
     };
-    fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
+    row("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     let time = duration(report.time_line.minutes());
-    fact("Ended", format!("{} after {time} on the bench", names::ending(signed.ended)));
-    facts
+    row("Ended", format!("{} after {time} on the bench", names::ending(session.ended)));
+    table
 }
 
 fn parts(report: &SessionReport<'_>) -> Table {
@@ -69,7 +72,10 @@ fn parts(report: &SessionReport<'_>) -> Table {
     let figures = &report.figures;
     for part in &report.ended.marks.parts {
         let name = names::part_name(part.name);
-        let got = figures.text(&format!("marks.{name}"));
+        let got = match part.assessed {
+            true => figures.text(&format!("marks.{name}")),
+            false => NOT_ASSESSED.to_owned(),
+        };
         table.row([name.to_owned(), got, figures.text(&format!("marks.{name}.of"))]);
     }
     table.total(["total".to_owned(), figures.text("marks.total"), figures.text("marks.total.of")]);

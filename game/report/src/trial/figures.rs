@@ -194,9 +194,9 @@ fn scenario(entry: &TrialEntry, tallies: &[Tally]) -> ScenarioFigures {
 
 fn operator(name: &str, entry: &TrialEntry, tally: &Tally) -> OperatorFigures {
     let marked = tally.sessions - tally.unfinished;
-    let mean_sd = |sums: &sim_core::trial::tally::MarkSums| MeanSd {
-        mean: sums.mean(marked),
-        sd: sums.sd(marked),
+    let mean_sd = |sums: &sim_core::trial::tally::MarkSums, count: u64| MeanSd {
+        mean: sums.mean(count),
+        sd: sums.sd(count),
     };
     let faults = entry.faults.iter().zip(&tally.faults);
     OperatorFigures {
@@ -206,11 +206,11 @@ fn operator(name: &str, entry: &TrialEntry, tally: &Tally) -> OperatorFigures {
         passed: tally.passed,
         unfinished: tally.unfinished,
         pass_rate: pass_rate(tally.passed, tally.sessions),
-        total: mean_sd(&tally.total),
+        total: mean_sd(&tally.total, marked),
         parts: PARTS
             .into_iter()
-            .zip(&tally.parts)
-            .map(|(part, sums)| PartFigures { part, marks: mean_sd(sums) })
+            .zip(tally.parts.iter().zip(tally.assessed))
+            .map(|(part, (sums, count))| PartFigures { part, marks: mean_sd(sums, count) })
             .collect(),
         faults: faults
             .map(|(fault, ways)| FaultFigures {

@@ -184,7 +184,7 @@ impl Report {
             self.set_point_low = chart(low.max(0.0));
             self.set_point_high = chart(high);
         }
-        self.problems.extend(target_problems(target));
+        self.problems.extend(target_problems(target / expected.to_standard()));
         self.averages(curve, expected, Occasion::SetPoint);
         Ok(())
     }
@@ -206,7 +206,7 @@ impl Report {
         self.mean_flow_actual_m3_min = Some(run.mean_flow_actual_m3_min);
         self.volume_std_m3 = Some(run.volume_std_m3);
         self.volume_actual_m3 = Some(run.volume_actual_m3);
-        self.problems.extend(run_problems(run.mean_flow_std_m3_min, run.minutes));
+        self.problems.extend(run_problems(run.mean_flow_actual_m3_min, run.minutes));
         self.averages(curve, during, Occasion::Run);
         Ok(run)
     }

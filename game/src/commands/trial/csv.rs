@@ -73,7 +73,7 @@ fn row(scenario: &ScenarioFigures, one: &OperatorFigures) -> String {
 }
 
 /// Cells as a line. A cell that holds a comma, a quotation mark or a line break is quoted.
-fn line(cells: &[String]) -> String {
+pub(super) fn line(cells: &[String]) -> String {
     let quoted = cells.iter().map(|cell| {
         if cell.contains([',', '"', '\n', '\r']) {
             format!("\"{}\"", cell.replace('"', "\"\""))

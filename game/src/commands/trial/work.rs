@@ -105,7 +105,7 @@ fn wrong(error: &sim_core::trial::TrialError) -> FrontEndError {
 }
 
 /// The bar, shown only if the standard error is a terminal.
-fn bar(sessions: u64) -> ProgressBar {
+pub(super) fn bar(sessions: u64) -> ProgressBar {
     let target = if std::io::stderr().is_terminal() {
         ProgressDrawTarget::stderr()
     } else {

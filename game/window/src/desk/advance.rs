@@ -19,7 +19,7 @@ use words::listen;
 
 use super::requests::{ActRequest, LeaveRequest};
 use super::seen::{Book, Reports, Said, Seen};
-use super::state::{Asked, Desk, Lapse};
+use super::state::{Asked, Desk, Lapse, ticks_of};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
@@ -97,8 +97,15 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>, mut reports: ResMut<Repo
                 action
             }
         };
+        let waits = match action {
+            Action::Wait { seconds } => Some(seconds),
+            _ => None,
+        };
         if let Some(answer) = done(session.as_mut(), action, &mut reports) {
             said.set_if_neq(answer);
+        } else if let (Some(seconds), Some(until)) = (waits, passing.as_mut()) {
+            // A wait begins when the hands are free, which may be later than it was asked for.
+            *until = session.now().later(ticks_of(seconds));
         }
     }
     if let Some(show) = showing {

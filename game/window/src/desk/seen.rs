@@ -2,7 +2,7 @@
 
 use bevy::prelude::*;
 use sim_core::field_book::FieldBook;
-use sim_core::session::action::Remark;
+use sim_core::session::action::FaultReport;
 use sim_core::session::view::View;
 
 /// What can be seen.
@@ -15,7 +15,7 @@ pub struct Book(pub FieldBook);
 
 /// What was reported, as the journal has it.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
-pub struct Reports(pub Vec<Remark>);
+pub struct Reports(pub Vec<FaultReport>);
 
 /// What the bench last said.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]

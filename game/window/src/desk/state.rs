@@ -128,8 +128,7 @@ impl Desk {
             return;
         }
         let Some(session) = &self.session else { return };
-        let ticks = (seconds * TICKS_PER_SECOND as f64).round() as u64;
-        self.passing = Some(session.now().later(ticks));
+        self.passing = Some(session.now().later(ticks_of(seconds)));
         self.queue.push(Asked::Do(Action::Wait { seconds }));
     }
 
@@ -208,9 +207,21 @@ pub fn lay_on_desk(commands: &mut Commands, session: Box<dyn LiveSession>, said:
     commands.insert_resource(Desk::new(session));
 }
 
+/// So many seconds in ticks.
+pub(super) fn ticks_of(seconds: f64) -> u64 {
+    (seconds * TICKS_PER_SECOND as f64).round() as u64
+}
+
 /// Whether an action is done with a pencil and not on the bench.
 const fn is_paperwork(action: &Action) -> bool {
-    matches!(action, Action::Write { .. } | Action::Report(_) | Action::AskHelp { .. })
+    matches!(
+        action,
+        Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
+            | Action::Report(_)
+            | Action::AskHelp { .. }
+    )
 }
 
 /// Two small turns as one, where that means the same.

@@ -1,6 +1,6 @@
 //! All that may be asked for an advice.
 
-use sim_core::field_book::{Field, FieldBook};
+use sim_core::field_book::{Decision, Field, FieldBook};
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
@@ -35,8 +35,7 @@ impl Scene<'_> {
 
     /// Whether the work is given up: refused in writing.
     pub fn refused(&self) -> bool {
-        let decision = self.book.text(Field::Decision).unwrap_or_default().to_lowercase();
-        decision.contains("refus") || decision.contains("reject")
+        self.book.decision(Field::Decision) == Some(Decision::CalibrationRefused)
     }
 
     /// Whether every point that the work order asks for stands in the book with legs and chart.

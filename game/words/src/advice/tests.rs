@@ -1,7 +1,7 @@
 //! Who does what is advised comes to the end of the work.
 
 use sim_core::calibration::{AirConditions, Expression, RecorderScale};
-use sim_core::field_book::Field;
+use sim_core::field_book::{Decision, Field};
 use sim_core::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use sim_core::procedure;
 use sim_core::session::Session;
@@ -48,6 +48,7 @@ fn value(field: Field, session: &Session) -> String {
             run().filter.number.clone().expect("a number on its edge")
         }
         Field::CheckOutcome => "passed".to_owned(),
+        Field::Validity => "valid".to_owned(),
         Field::Custody => "to the laboratory with the sampler".to_owned(),
         Field::MeterBefore | Field::MeterAfter => format!("{:.1}", run().timer.meter_min),
         Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => pen(),
@@ -93,7 +94,18 @@ fn follow(session: &mut Session, advice: &Advice) -> String {
             Deed::Write(field) => {
                 let text = value(*field, session);
                 values.push(text.clone());
-                Action::Write { field: *field, text }
+                let reason = String::new();
+                match field {
+                    Field::Decision => {
+                        let decision = Decision::CalibrationAccepted { line_moved: false };
+                        Action::Decide { decision, reason }
+                    }
+                    Field::CheckOutcome => {
+                        Action::Decide { decision: Decision::CheckPassed, reason }
+                    }
+                    Field::Validity => Action::Decide { decision: Decision::SampleValid, reason },
+                    field => Action::Write { field: *field, text },
+                }
             }
         };
         match &action {

@@ -5,9 +5,10 @@ use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
-    Action, BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight,
-    WasherSeat,
+    Action, BarometerReference, Decision, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic,
+    OnOff, Response, Sight, Struck, SuspectedCause, WasherSeat,
 };
+use sim_core::time::Date;
 
 /// One action of each variant and of each value within it.
 pub(super) fn every_action() -> Vec<Action> {
@@ -40,6 +41,12 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::TakeChart,
         Action::LeaveSite,
     ];
+    all.extend(every_report(""));
+    all.extend(every_decision(""));
+    all.extend(
+        every_field().into_iter().map(|field| Action::Strike { what: Struck::Field(field) }),
+    );
+    all.extend(PointNumber::all().map(|point| Action::Strike { what: Struck::Point(point) }));
     all.extend([Grip::Edges, Grip::Face].map(|grip| Action::TakeFilter { grip }));
     all.extend([FilterSide::Rough, FilterSide::Smooth].map(|out| Action::FoldFilter { out }));
     for trip in [Trip::On, Trip::Off] {
@@ -122,9 +129,13 @@ pub(super) fn every_action() -> Vec<Action> {
     for text in texts() {
         all.push(Action::MarkChart { label: text.to_owned() });
         all.extend(
-            every_field().into_iter().map(|field| Action::Write { field, text: text.into() }),
+            every_field()
+                .into_iter()
+                .filter(|field| !field.is_decision())
+                .map(|field| Action::Write { field, text: text.into() }),
         );
-        all.extend(every_remark(text));
+        all.extend(every_report(text));
+        all.extend(every_decision(text));
     }
     all
 }
@@ -190,25 +201,35 @@ fn every_field() -> Vec<Field> {
     fields
 }
 
-fn every_remark(what: &str) -> Vec<Action> {
-    let places = [
-        FaultPlace::Manometer,
-        FaultPlace::Tube,
-        FaultPlace::Calibrator,
-        FaultPlace::Certificate,
-        FaultPlace::Mounting,
-        FaultPlace::Blower,
-        FaultPlace::FlowController,
-        FaultPlace::Recorder,
-        FaultPlace::Barometer,
-        FaultPlace::Thermometer,
-        FaultPlace::Weather,
-        FaultPlace::Filter,
-        FaultPlace::Timer,
-    ];
+fn every_report(words: &str) -> Vec<Action> {
     let responses = [Response::Repaired, Response::Corrected, Response::Rejected, Response::Noted];
-    let each = |place| {
-        responses.map(|response| Action::Report(Remark { place, what: what.to_owned(), response }))
+    let each = |(place, cause): (FaultPlace, SuspectedCause)| {
+        responses.map(|response| {
+            let (cause, seen, shown_by) = (cause.clone(), words.to_owned(), Vec::new());
+            Action::Report(FaultReport { place, cause, seen, shown_by, response })
+        })
     };
-    places.into_iter().flat_map(each).collect()
+    let known = FaultKind::ALL.iter().map(|kind| (kind.place(), SuspectedCause::Known(*kind)));
+    let unknown = FaultPlace::ALL.map(|place| (place, SuspectedCause::NotKnownYet));
+    let else_ = FaultPlace::ALL
+        .map(|place| (place, SuspectedCause::SomethingElse("a nest in the exhaust".to_owned())));
+    known.chain(unknown).chain(else_).flat_map(each).collect()
+}
+
+fn every_decision(reason: &str) -> Vec<Action> {
+    let since = Date::new(2026, 3, 2).ok();
+    [
+        Decision::CalibrationAccepted { line_moved: false },
+        Decision::CalibrationAccepted { line_moved: true },
+        Decision::CalibrationRefused,
+        Decision::CheckPassed,
+        Decision::CheckFailed { calibrate_again: false, not_valid_since: None },
+        Decision::CheckFailed { calibrate_again: true, not_valid_since: None },
+        Decision::CheckFailed { calibrate_again: true, not_valid_since: since },
+        Decision::CheckFailed { calibrate_again: false, not_valid_since: since },
+        Decision::SampleValid,
+        Decision::SampleNotValid,
+    ]
+    .map(|decision| Action::Decide { decision, reason: reason.to_owned() })
+    .into()
 }

@@ -4,6 +4,8 @@
 mod air;
 mod asking;
 mod catch;
+pub(super) mod causes;
+mod deciding;
 #[cfg(test)]
 mod every_action;
 mod flow;
@@ -37,5 +39,6 @@ pub(super) mod typed;
 pub(super) mod vocabulary;
 mod writing;
 
+pub use deciding::decision;
 pub use not_understood::{LONGEST_SENTENCE, NotUnderstood};
 pub use read::parse;

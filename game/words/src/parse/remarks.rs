@@ -1,25 +1,44 @@
 //! Reports: what was found, where, and what was done about it.
 
-use sim_core::session::action::{Action, FaultPlace, Remark, Response};
+use sim_core::session::action::{
+    Action, FaultKind, FaultPlace, FaultReport, Response, SuspectedCause,
+};
 
-use super::catch::Caught;
+use super::causes::{CAUSES, causes};
 use super::form::{Built, Form, form, one};
 use super::sentence::{Sentence, unquoted};
-use super::trouble::{Trouble, but};
+use super::trouble::but;
 use super::vocabulary::FAULT_PLACES;
-use crate::names::Names;
+use crate::names::{Names, name};
 
 pub(super) const FORMS: &[Form] = &[
-    form(&["report <fault-place> <text> and? <response>"], &[], "", |caught, _| {
-        match quoted(caught) {
-            Some(what) => remark(caught.fault_place()?, what, caught.response()?),
-            None => Err(Trouble::Misfit),
-        }
-    }),
+    form(
+        &["report not known yet at <fault-place> and? <response>"],
+        &["report not known yet at the manometer, noted"],
+        "something is wrong there, and you do not know what",
+        |caught, _| {
+            report(caught.fault_place()?, SuspectedCause::NotKnownYet, "", caught.response()?)
+        },
+    ),
+    form(
+        &["report not known yet at <fault-place> <text> and? <response>"],
+        &["report not known yet at the manometer \"the legs are not level\" noted"],
+        "with what you saw, in quotation marks",
+        |caught, _| {
+            let seen = quoted_text(&caught.text()?);
+            report(caught.fault_place()?, SuspectedCause::NotKnownYet, &seen, caught.response()?)
+        },
+    ),
+    form(
+        &["report something else at <fault-place> <text> and? <response>"],
+        &["report something else at the blower \"a nest in the exhaust\" noted"],
+        "a cause of your own, in quotation marks; what you saw in a second pair",
+        |caught, _| something_else(caught.fault_place()?, &caught.text()?, caught.response()?),
+    ),
     form(
         &["report that? <text> and? <response>"],
-        &["report tube cracked, rejected"],
-        "what is wrong, and what you did about it",
+        &["report tube cracked, rejected", "report pen sticks \"it jumps when I tap\" noted"],
+        "what is wrong, what you saw, and what you did about it",
         |caught, _| natural(&caught.text()?, caught.response()?),
     ),
     form(&["report <text>", "report"], &[], "", |_, _| {
@@ -30,39 +49,70 @@ pub(super) const FORMS: &[Form] = &[
     }),
 ];
 
-/// The text in quotation marks behind a place that was named.
-fn quoted(caught: &Caught) -> Option<String> {
-    let text = caught.text().ok()?;
-    let what = text.trim_end_matches([',', ';', ' ']);
-    let bare = unquoted(what);
-    (bare.len() < what.len()).then(|| bare.to_owned())
+/// What was seen, without quotation marks and the comma behind it.
+fn quoted_text(text: &str) -> String {
+    unquoted(text.trim_end_matches([',', ';', ' '])).to_owned()
 }
 
-/// A report in plain words: the place is understood from the whole phrase.
+/// A cause in the trainee's words, and what was seen in a second pair of quotation marks.
+fn something_else(place: FaultPlace, text: &str, response: Response) -> Built {
+    let text = text.trim_end_matches([',', ';', ' ']);
+    let (cause, seen) = match text.strip_prefix('"').and_then(|rest| rest.split_once('"')) {
+        Some((cause, seen)) => (cause, quoted_text(seen.trim_start_matches([',', ' ']))),
+        None => (text, String::new()),
+    };
+    report(place, SuspectedCause::SomethingElse(cause.to_owned()), &seen, response)
+}
+
+/// A report in plain words: what is suspected is understood from the whole phrase.
 fn natural(text: &str, response: Response) -> Built {
     let what = text.trim_start_matches([':', ' ']).trim_end_matches([',', ';', ':', ' ']);
-    let sentence = Sentence::read(what);
-    let Some(place) = place_of(&sentence) else {
-        return but("say where it is as well: name the gasket, nut, plate, valve, tube, pen or \
-             instrument, such as `report tube cracked, rejected`");
+    let (said, quoted) = match what.find('"') {
+        Some(at) => what.split_at(at),
+        None => (what, ""),
     };
-    // A place that only heads the phrase is not said twice; a part of it stays.
-    let named = FAULT_PLACES
-        .iter()
-        .filter(|&&(_, named)| named == place)
-        .filter_map(|&(name, _)| sentence.phrase_at(0, name))
-        .max();
-    match named {
-        Some(count) if count >= sentence.tokens.len() => {
-            but("say what is wrong there, such as `report tube cracked, rejected`")
+    let sentence = Sentence::read(said);
+    let place = place_of(&sentence);
+    let found = match causes(&sentence, place) {
+        none if none.is_empty() => causes(&sentence, None),
+        some => some,
+    };
+    let seen = match quoted {
+        "" => said.trim().to_owned(),
+        quoted => quoted_text(quoted),
+    };
+    match (found.as_slice(), place) {
+        ([kind], _) => {
+            let bare = quoted.is_empty() && seen == name(CAUSES, kind);
+            let seen = if bare { "" } else { seen.as_str() };
+            report(kind.place(), SuspectedCause::Known(*kind), seen, response)
         }
-        Some(count) => remark(place, sentence.between(count, usize::MAX).to_owned(), response),
-        None => remark(place, what.to_owned(), response),
+        ([], None) => {
+            but("say where it is as well: name the gasket, nut, plate, valve, tube, pen or \
+             instrument, such as `report tube cracked, rejected`")
+        }
+        ([], Some(place)) => but(which(place, &FaultKind::of_place(place).collect::<Vec<_>>())),
+        (several, _) => {
+            let place = several.first().map_or(FaultPlace::Manometer, |kind| kind.place());
+            but(which(place, several))
+        }
     }
 }
 
-fn remark(place: FaultPlace, what: String, response: Response) -> Built {
-    one(Action::Report(Remark { place, what, response }))
+/// Asks which of several causes is suspected.
+fn which(place: FaultPlace, kinds: &[FaultKind]) -> String {
+    let kinds: Vec<&str> = kinds.iter().map(|kind| name(CAUSES, kind)).collect();
+    let place = place.words();
+    format!(
+        "say what you suspect at the {place}: {}; or `report not known yet at the {place}, noted`, \
+         or `report something else at the {place} \"what it is\" noted`",
+        kinds.join(", ")
+    )
+}
+
+fn report(place: FaultPlace, cause: SuspectedCause, seen: &str, response: Response) -> Built {
+    let seen = seen.to_owned();
+    one(Action::Report(FaultReport { place, cause, seen, shown_by: Vec::new(), response }))
 }
 
 /// Where the thing is that a phrase speaks of.

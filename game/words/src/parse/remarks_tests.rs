@@ -1,48 +1,61 @@
-//! Where a report is understood to belong.
+//! What a report is understood to mean.
 
-use sim_core::session::action::{Action, FaultPlace};
+use sim_core::session::action::{Action, FaultKind, FaultPlace, SuspectedCause};
 
 use super::said::said;
 use crate::request::Request;
 
 #[test]
-fn the_place_is_understood_from_the_whole_phrase() {
-    use FaultPlace::*;
-    for (sentence, place, what) in [
-        ("report calibrator gasket missing, repaired", Mounting, "calibrator gasket missing"),
-        ("report gasket missing, repaired", Mounting, "gasket missing"),
-        ("report pen sticks, noted", Recorder, "pen sticks"),
-        ("report nut 2 loose repaired", Mounting, "nut 2 loose"),
-        ("report barometer set to sea level corrected", Barometer, "set to sea level"),
-        ("report certificate expired rejected", Certificate, "expired"),
-        ("report valve leaks rejected", Manometer, "valve leaks"),
-        ("report the manometer valve leaks, rejected", Manometer, "valve leaks"),
-        ("report filter holder gasket gone, repaired", Mounting, "filter holder gasket gone"),
-        ("report tube: kinked, repaired", Tube, "kinked"),
-        ("report missing gasket, repaired", Mounting, "missing gasket"),
-        ("report leak under the calibrator, repaired", Mounting, "leak under the calibrator"),
-        ("report gusts move the water, noted", Weather, "gusts move the water"),
-        ("report that the pen zero is off, corrected", Recorder, "the pen zero is off"),
-        ("report out of plumb, repaired", Manometer, "out of plumb"),
-        ("report water in the tube, repaired", Tube, "water in the tube"),
-        ("report orifice nicked, rejected", Calibrator, "orifice nicked"),
-        ("report exhaust orifice half blocked, noted", Recorder, "exhaust orifice half blocked"),
-        ("report hold-down frame bent, rejected", Mounting, "hold-down frame bent"),
-        ("report elapsed-time meter stands still, noted", Timer, "elapsed-time meter stands still"),
-        ("report left limb cracked, rejected", Manometer, "left limb cracked"),
-        ("report tubing cracked, rejected", Tube, "cracked"),
+fn the_cause_is_understood_from_the_whole_phrase() {
+    use FaultKind::*;
+    for (sentence, kind) in [
+        ("report calibrator gasket missing, repaired", CalibratorGasketMissing),
+        ("report missing gasket under the calibrator, repaired", CalibratorGasketMissing),
+        ("report pen sticks, noted", PenSticks),
+        ("report nut 2 loose repaired", NutLoose),
+        ("report barometer set to sea level corrected", BarometerAtSeaLevel),
+        ("report certificate expired rejected", CertificateExpired),
+        ("report valve leaks rejected", ManometerValveLeaks),
+        ("report the manometer valve leaks, rejected", ManometerValveLeaks),
+        ("report filter holder gasket gone, repaired", HolderGasketMissing),
+        ("report tube: kinked, repaired", TubeKinked),
+        ("report gusts move the water, noted", Gusts),
+        ("report that the pen zero is off, corrected", PenZeroOff),
+        ("report out of plumb, repaired", ManometerOutOfPlumb),
+        ("report water in the tube, repaired", TubeWet),
+        ("report orifice nicked, rejected", OrificeNicked),
+        ("report exhaust orifice half blocked, noted", ExitOrificeBlocked),
+        ("report tubing cracked, rejected", TubeCracked),
     ] {
         let Ok(Request::Do(actions)) = said(sentence) else { panic!("{sentence}") };
-        let [Action::Report(remark)] = actions.as_slice() else { panic!("{sentence}") };
-        assert_eq!((remark.place, remark.what.as_str()), (place, what), "{sentence}");
+        let [Action::Report(report)] = actions.as_slice() else { panic!("{sentence}") };
+        assert_eq!(report.cause, SuspectedCause::Known(kind), "{sentence}");
+        assert_eq!(report.place, kind.place(), "{sentence}");
     }
 }
 
 #[test]
-fn a_report_without_a_place_or_an_answer_is_asked_for_it() {
+fn a_cause_that_is_not_known_is_said_so() {
+    let said = |sentence: &str| {
+        let Ok(Request::Do(actions)) = said(sentence) else { panic!("{sentence}") };
+        let [Action::Report(report)] = actions.as_slice() else { panic!("{sentence}") };
+        report.clone()
+    };
+    let unknown = said("report not known yet at the manometer \"the legs differ\", noted");
+    assert_eq!(unknown.cause, SuspectedCause::NotKnownYet);
+    assert_eq!((unknown.place, unknown.seen.as_str()), (FaultPlace::Manometer, "the legs differ"));
+    let other = said("report something else at the blower \"a nest\" \"twigs\" noted");
+    assert_eq!(other.cause, SuspectedCause::SomethingElse("a nest".to_owned()));
+    assert_eq!((other.place, other.seen.as_str()), (FaultPlace::Blower, "twigs"));
+}
+
+#[test]
+fn a_report_without_a_cause_a_place_or_an_answer_is_asked_for_it() {
     for (sentence, word) in [
         ("report something odd, noted", "where"),
-        ("report tube, rejected", "what is wrong"),
+        ("report tube, rejected", "tubing cracked"),
+        ("report gasket missing, repaired", "holder gasket missing"),
+        ("report hold-down frame bent, rejected", "plate warped"),
         ("report tube cracked", "rejected or noted"),
         ("report", "rejected or noted"),
     ] {

@@ -2,7 +2,8 @@
 
 use super::form::Form;
 use super::{
-    air, asking, flow, looking, manometer, mounting, power, recorder, remarks, run, writing,
+    air, asking, deciding, flow, looking, manometer, mounting, power, recorder, remarks, run,
+    writing,
 };
 use crate::topic::Topic;
 
@@ -18,6 +19,7 @@ pub(crate) fn forms(topic: Topic) -> &'static [Form] {
         Topic::Recorder => recorder::FORMS,
         Topic::Run => run::FORMS,
         Topic::Writing => writing::FORMS,
+        Topic::Deciding => deciding::FORMS,
         Topic::Reporting => remarks::FORMS,
         Topic::Asking => asking::FORMS,
         Topic::All => &[],

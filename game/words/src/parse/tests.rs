@@ -2,7 +2,9 @@
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart};
-use sim_core::session::action::{Action, FaultPlace, HelpTopic, OnOff, Remark, Response, Sight};
+use sim_core::session::action::{
+    Action, Decision, FaultKind, FaultReport, HelpTopic, OnOff, Response, Sight, SuspectedCause,
+};
 use sim_core::time::Tick;
 
 use super::every_action::every_action;
@@ -20,6 +22,20 @@ fn point(number: u8) -> PointNumber {
 
 fn nut(number: u8) -> Nut {
     Nut::try_from(number).expect("a nut")
+}
+
+fn accept(reason: &str) -> Action {
+    let decision = Decision::CalibrationAccepted { line_moved: false };
+    Action::Decide { decision, reason: reason.to_owned() }
+}
+
+fn refuse(reason: &str) -> Action {
+    Action::Decide { decision: Decision::CalibrationRefused, reason: reason.to_owned() }
+}
+
+fn report(kind: FaultKind, seen: &str, response: Response) -> Action {
+    let (place, cause) = (kind.place(), SuspectedCause::Known(kind));
+    Action::Report(FaultReport { place, cause, seen: seen.to_owned(), shown_by: vec![], response })
 }
 
 /// The name of an action's variant, as it is written.
@@ -177,32 +193,21 @@ fn sentences_mean_what_they_say() {
         ("write certificate slope 2.0", vec![write(Field::CertificateSlope, "2.0")]),
         ("write serial 1234A", vec![write(Field::CalibratorSerial, "1234A")]),
         ("write remarks The wind, it blows.", vec![write(Field::Remarks, "The wind, it blows.")]),
-        ("accept", vec![write(Field::Decision, "accepted")]),
-        ("accept it", vec![write(Field::Decision, "accepted")]),
-        ("accept the line", vec![write(Field::Decision, "accepted")]),
-        ("accept calibration", vec![write(Field::Decision, "accepted")]),
-        ("accept the calibration line", vec![write(Field::Decision, "accepted")]),
-        (
-            "accept the calibration line because it is straight",
-            vec![write(Field::Decision, "accepted: it is straight")],
-        ),
-        ("refuse calibration because it leaks", vec![write(Field::Decision, "refused: it leaks")]),
-        ("refuse because it leaks", vec![write(Field::Decision, "refused: it leaks")]),
+        ("accept", vec![accept("")]),
+        ("accept it", vec![accept("")]),
+        ("accept the line", vec![accept("")]),
+        ("accept calibration", vec![accept("")]),
+        ("accept the calibration line", vec![accept("")]),
+        ("accept the calibration line because it is straight", vec![accept("it is straight")]),
+        ("refuse calibration because it leaks", vec![refuse("it leaks")]),
+        ("refuse because it leaks", vec![refuse("it leaks")]),
         (
             "report manometer valve leaks repaired",
-            vec![Action::Report(Remark {
-                place: FaultPlace::Manometer,
-                what: "valve leaks".to_owned(),
-                response: Response::Repaired,
-            })],
+            vec![report(FaultKind::ManometerValveLeaks, "", Response::Repaired)],
         ),
         (
-            "report the flow controller drifts, and not used",
-            vec![Action::Report(Remark {
-                place: FaultPlace::FlowController,
-                what: "drifts".to_owned(),
-                response: Response::Rejected,
-            })],
+            "report flow controller drifts, and not used",
+            vec![report(FaultKind::ControllerDrifts, "", Response::Rejected)],
         ),
         ("take the hold-down frame", vec![Action::Take { part: RigPart::Frame }]),
         ("take the filter frame", vec![Action::Take { part: RigPart::Frame }]),

@@ -1,9 +1,10 @@
 //! The field book: what is written, and where.
 
 use sim_core::field_book::{Field, PointNumber};
-use sim_core::session::action::Action;
+use sim_core::session::action::{Action, Struck};
 
 use super::catch::Caught;
+use super::deciding::decided;
 use super::form::{Built, Form, Known, form, one, several};
 use super::trouble::{Trouble, but};
 use super::typed::as_typed;
@@ -61,7 +62,7 @@ pub(super) const FORMS: &[Form] = &[
             "write serial 4711",
             "write certificate serial 4711",
             "write certificate date 2026-03-17",
-            "write certificate slope 2.04567",
+            "write certificate slope 1.51234",
             "write certificate intercept -0.01234",
             "write temperature 21.5",
             "write pressure 754.5",
@@ -69,13 +70,15 @@ pub(super) const FORMS: &[Form] = &[
             "write slope 32.1",
             "write intercept 1.3",
             "write correlation 0.9998",
-            "write decision accepted",
             "write target flow 1.13",
             "write set point 38",
             "write remarks gusty, wind from the west",
         ],
         "any other entry; a new one strikes out the old one",
-        |caught, _| write(caught.field()?, &caught.text()?),
+        |caught, _| {
+            let (field, text) = (caught.field()?, caught.text()?);
+            if field.is_decision() { decided(field, &text) } else { write(field, &text) }
+        },
     ),
     form(
         &["note <text>"],
@@ -84,27 +87,41 @@ pub(super) const FORMS: &[Form] = &[
         |caught, _| write(Field::Remarks, &caught.text()?),
     ),
     form(
-        &["accept calibration? line?", "accept it"],
-        &["accept calibration line"],
-        "writes the decision",
-        |_, _| write(Field::Decision, "accepted"),
+        &["strike|cross out? point <number>"],
+        &["strike point 3"],
+        "draws a line through the point, which stays legible; then take it again",
+        |caught, _| strike(Struck::Point(caught.point()?)),
     ),
     form(
-        &["accept calibration? line? because <text>", "accept it because <text>"],
-        &["accept calibration line because all points lie on it"],
-        "with the reason",
-        |caught, _| write(Field::Decision, &format!("accepted: {}", caught.said()?)),
+        &["strike|cross out? point <number> <point-field>"],
+        &["strike point 3 chart"],
+        "one entry of a point",
+        |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
     ),
     form(
-        &["refuse|reject calibration? line? because <text>", "refuse|reject it because <text>"],
-        &["refuse calibration line because the points scatter"],
-        "with the reason",
-        |caught, _| write(Field::Decision, &format!("refused: {}", caught.said()?)),
+        &["strike|cross out? part <number> <part-field>"],
+        &["strike part 1 minutes"],
+        "one entry of a part of the run",
+        |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
     ),
-    form(&["refuse|reject calibration? line?", "refuse|reject it"], &[], "", |_, _| {
-        but("say why: `refuse calibration line because the points scatter`")
-    }),
+    form(
+        &["strike|cross out? check <number> <check-field>"],
+        &["strike check 1 up"],
+        "one entry of a reading of the check",
+        |caught, _| strike(Struck::Field(caught.point_field()?(caught.point()?))),
+    ),
+    form(
+        &["strike|cross out? <field>"],
+        &["strike temperature"],
+        "any other entry",
+        |caught, _| strike(Struck::Field(caught.field()?)),
+    ),
 ];
+
+/// Strikes something out.
+fn strike(what: Struck) -> Built {
+    one(Action::Strike { what })
+}
 
 /// Writes one entry.
 fn write(field: Field, text: &str) -> Built {

@@ -2,9 +2,10 @@
 
 use sim_core::field_book::Field;
 use sim_core::rig::parts::BlowerPlug;
-use sim_core::session::action::{Action, Remark, Sight};
+use sim_core::session::action::{Action, Decision, FaultReport, Sight, Struck, SuspectedCause};
 
 use crate::names::name;
+use crate::parse::causes::CAUSES;
 use crate::parse::sights::SIGHTS;
 use crate::parse::typed::as_typed;
 use crate::parse::vocabulary::{
@@ -66,10 +67,12 @@ fn say_filled(action: &Action) -> String {
         }
         Action::SetBarometer { to } => format!("set the barometer to {}", name(REFERENCES, to)),
         Action::Write { field, text } => write(*field, text),
-        Action::Report(Remark { place, what, response }) => {
-            let (place, response) = (name(FAULT_PLACES, place), name(RESPONSES, response));
-            format!("report {place} \"{what}\" {response}")
+        Action::Strike { what: Struck::Point(number) } => {
+            format!("strike point {}", number.number())
         }
+        Action::Strike { what: Struck::Field(field) } => format!("strike {}", say_field(*field)),
+        Action::Decide { decision, reason } => decide(*decision, reason),
+        Action::Report(report) => say_report(report),
         Action::TakeFilter { grip } => format!("take the filter by its {}", name(GRIPS, grip)),
         Action::FoldFilter { out } => format!("fold the filter {} side out", name(SIDES, out)),
         Action::SetTripper { trip, weekday, hours } => {
@@ -162,6 +165,58 @@ fn look(at: Sight, eye_mm: f64) -> String {
     }
     let (way, height) = sense(eye_mm, "above", "below");
     format!("look at {what} from {height} mm {way}")
+}
+
+/// A decision, with its reason.
+fn decide(decision: Decision, reason: &str) -> String {
+    let stated = match decision {
+        Decision::CalibrationAccepted { line_moved: false } => {
+            "accept the calibration line".to_owned()
+        }
+        Decision::CalibrationAccepted { line_moved: true } => {
+            "accept the moved calibration line".to_owned()
+        }
+        Decision::CalibrationRefused => "refuse the calibration line".to_owned(),
+        Decision::CheckPassed => "call the check passed".to_owned(),
+        Decision::CheckFailed { calibrate_again, not_valid_since } => {
+            let again = if calibrate_again { ", calibrate again" } else { "" };
+            let since =
+                not_valid_since.map_or(String::new(), |date| format!(", not valid since {date}"));
+            format!("call the check failed{again}{since}")
+        }
+        Decision::SampleValid => "call the sample valid".to_owned(),
+        Decision::SampleNotValid => "call the sample not valid".to_owned(),
+    };
+    let moved = matches!(decision, Decision::CalibrationAccepted { line_moved: true });
+    match reason {
+        "" if moved || decision == Decision::CalibrationRefused => {
+            format!("{stated} without a reason")
+        }
+        "" => stated,
+        reason => format!("{stated} because \"{reason}\""),
+    }
+}
+
+/// A report: what is suspected, what was seen, and what was done about it.
+fn say_report(report: &FaultReport) -> String {
+    let (place, response) = (name(FAULT_PLACES, &report.place), name(RESPONSES, &report.response));
+    let cause = match &report.cause {
+        SuspectedCause::Known(kind) => name(CAUSES, kind).to_owned(),
+        SuspectedCause::NotKnownYet => format!("not known yet at the {place}"),
+        SuspectedCause::SomethingElse(what) => format!("something else at the {place} \"{what}\""),
+    };
+    match report.seen.as_str() {
+        "" => format!("report {cause}, {response}"),
+        seen => format!("report {cause} \"{seen}\" {response}"),
+    }
+}
+
+/// What is looked at, in words without an article.
+pub fn sight_name(at: Sight) -> String {
+    match at {
+        Sight::Certificate(number) => format!("certificate {}", u32::from(number) + 1),
+        at => name(SIGHTS, &at).to_owned(),
+    }
 }
 
 /// Writing; text that could be taken otherwise stands in quotation marks.

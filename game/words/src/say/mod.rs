@@ -17,7 +17,7 @@ mod station;
 #[cfg(test)]
 mod tests;
 
-pub use action::{say_action, say_field};
+pub use action::{say_action, say_field, sight_name};
 pub use look::{listen, look, paper, refused};
 pub use moves::say_actions;
 pub use notice::notice;

@@ -7,9 +7,12 @@ use sim_core::session::view::{Hiss, View};
 use super::scale::steps;
 use crate::prose::{sentence, sentences};
 
-/// Loudness below which the blower is not heard, of that at full speed: a twentieth of the speed, at
-/// which the rules take the rotor for standing.
-pub(crate) const HEARD: f64 = 0.0025;
+/// Loudness below which the blower is not heard, of that at full speed. The rules take the rotor for
+/// standing from a twentieth of its speed: until then it is heard.
+pub(crate) const HEARD: f64 = 0.02;
+
+/// Loudness below which it hums, and above which it whines.
+const HUMS: f64 = 0.6;
 
 /// What is said of a winding that smells, and what to do at once.
 pub(super) const HOT: &str =
@@ -56,6 +59,9 @@ pub(super) fn plugs(view: &View) -> String {
 pub(super) fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![loudness(seen.loudness).to_owned()];
+    if seen.turning == Some(true) && seen.loudness < HUMS {
+        said.push("its shaft still turns: keep your hands away until it stands".to_owned());
+    }
     if seen.wavering {
         said.push("its sound wavers".to_owned());
     }
@@ -84,11 +90,11 @@ pub(super) fn heard(view: &View) -> String {
 fn loudness(loudness: f64) -> &'static str {
     if loudness < HEARD {
         "the blower is stopped"
-    } else if loudness < 0.03 {
-        "the blower is turning slowly and can hardly be heard"
-    } else if loudness < 0.35 {
+    } else if loudness < 0.17 {
+        "the blower is turning slowly: you hear a low hum"
+    } else if loudness < HUMS {
         "the blower hums"
-    } else if loudness < 0.75 {
+    } else if loudness < 0.87 {
         "the blower whines"
     } else {
         "the blower whines loudly"

@@ -20,6 +20,7 @@ pub(super) fn whole(view: &View) -> String {
             steps(CHART_DIVISIONS, 1.0)
         ),
     ];
+    said.extend(dry(view));
     match seen.scale {
         RecorderKind::SquareRoot => {}
         RecorderKind::Linear => {
@@ -55,7 +56,14 @@ pub(super) fn pen(view: &View) -> String {
     if !seen.on_paper {
         said.push("it is off the paper".to_owned());
     }
+    said.extend(dry(view));
     sentences(&said)
+}
+
+/// What is seen of a pen that should write and does not.
+fn dry(view: &View) -> Option<String> {
+    (view.recorder.leaves_ink == Some(false))
+        .then(|| "the pen is on the paper, but its tip leaves no ink there".to_owned())
 }
 
 /// How the door stands.

@@ -2,7 +2,8 @@
 //! seen.
 
 use sim_core::field_book::{Field, PointNumber, number_as_written};
-use sim_core::session::action::{Action, Response, Sight};
+use sim_core::session::action::{Action, Response, Sight, Struck};
+use sim_core::session::view::View;
 use sim_core::time::Date;
 
 use crate::field_names::field_name;
@@ -25,7 +26,17 @@ pub(super) fn echo(action: &Action) -> String {
                 }
                 Response::Noted => "noted",
             };
-            format!("Reported: {place}, '{}', {response}.", printable(&remark.what))
+            format!("Reported: {place}, {}, {response}.", printable(&remark.words()))
+        }
+        Action::Decide { decision, reason } => entry(decision.field(), &decision.entry(reason)),
+        Action::Strike { what } => {
+            let what = match what {
+                Struck::Point(number) => format!("point {}", number.number()),
+                Struck::Field(field) => field_name(*field),
+            };
+            format!(
+                "Struck out: {what}. It stays legible; what you write there now is a new reading."
+            )
         }
         Action::Tap => "You tap the recorder's case.".to_owned(),
         Action::BlowThrough => "You blow gently into the tube's end.".to_owned(),
@@ -34,6 +45,12 @@ pub(super) fn echo(action: &Action) -> String {
         Action::Wait { .. } => "You notice no change.".to_owned(),
         action => format!("Done: {}.", printable(&say_action(action))),
     }
+}
+
+/// What is said of a mark on the chart that the pen itself could not make.
+pub(super) fn pencilled(action: &Action, view: &View) -> Option<&'static str> {
+    (matches!(action, Action::MarkChart { .. }) && view.recorder.leaves_ink == Some(false))
+        .then_some("The pen leaves no ink on the paper: you make the mark with a pencil.")
 }
 
 /// Several actions of one sentence in one line: the entries of a point, or taps.
@@ -133,7 +150,7 @@ impl Stale {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sim_core::session::action::{FaultPlace, Remark};
+    use sim_core::session::action::{FaultKind, FaultPlace, FaultReport, SuspectedCause};
 
     #[test]
     fn entries_and_reports_are_said_back() {
@@ -152,14 +169,16 @@ mod tests {
         ];
         assert_eq!(together(&point).expect("it is so"), "Point 2: up 3.00, down 2.95, chart 53.5.");
         assert_eq!(together(&point[..1]), None);
-        let remark = Remark {
+        let remark = FaultReport {
             place: FaultPlace::Mounting,
-            what: "calibrator gasket missing".to_owned(),
+            cause: SuspectedCause::Known(FaultKind::CalibratorGasketMissing),
+            seen: "the flange is bare".to_owned(),
+            shown_by: Vec::new(),
             response: Response::Repaired,
         };
         assert_eq!(
             echo(&Action::Report(remark)),
-            "Reported: mounting, 'calibrator gasket missing', repaired."
+            "Reported: mounting, no gasket under the calibrator: the flange is bare, repaired."
         );
     }
 

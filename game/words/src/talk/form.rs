@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use sessions::LiveSession;
-use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::field_book::{Decision, Field, FieldBook, PointNumber};
 use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::action::{Action, Response};
 
@@ -102,7 +102,7 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
             let place = remark.place.words();
             let response = response_word(remark.response);
             let time = start.after(tick);
-            let what = printable(&remark.what);
+            let what = printable(&remark.words());
             let _ = writeln!(text, "  reported {time}  {place}: {what}, {response}");
         }
     }
@@ -125,7 +125,7 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
         return missing;
     }
     let points = book.points();
-    let refused = book.text(Field::Decision).is_some_and(|text| text.contains("refus"));
+    let refused = book.decision(Field::Decision) == Some(Decision::CalibrationRefused);
     if points.len() < usize::from(points_wanted) && !refused {
         missing.push(format!(
             "{} of {points_wanted} points",
@@ -185,7 +185,7 @@ mod tests {
         book.write(Tick(0), Field::Up(PointNumber::try_from(1).expect("it is so")), "3.1");
         let some = lacking(&book, &order);
         assert!(some.contains(&"point 1 dH, in".to_owned()), "{some:?}");
-        book.write(Tick(0), Field::Decision, "refused: it leaks");
+        book.decide(Tick(0), Decision::CalibrationRefused, "it leaks");
         let refused = lacking(&book, &order);
         assert!(!refused.iter().any(|name| name.contains("target")), "{refused:?}");
     }

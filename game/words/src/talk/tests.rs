@@ -7,7 +7,7 @@ use sessions::{Outcome, open_session};
 use super::Talk;
 
 fn scenario() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/03_missing_gasket.ron")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/03_a_new_blower.ron")
 }
 
 /// What is said in a talk, and how the session ends; nothing when the talker leaves before.
@@ -84,9 +84,9 @@ fn a_caution_is_said_once_and_what_is_done_is_said_back() {
         "Look where you stand",
         "Your request is logged.",
         "`cold` is not a number",
-        "Reported: mounting, 'calibrator gasket missing', repaired.",
+        "Reported: mounting, no gasket under the calibrator, repaired.",
         "  set point, chart        ____",
-        "mounting: calibrator gasket missing, repaired",
+        "mounting: no gasket under the calibrator, repaired",
     ] {
         assert!(text.contains(part), "{part} in {text}");
     }

@@ -102,6 +102,11 @@ fn of_sample(phase: WorkPhase, context: &CostContext<'_>) -> bool {
 const fn told(verdict: FaultVerdict) -> &'static str {
     match verdict {
         FaultVerdict::Found => "found, with a right response, but it is still in the readings",
+        FaultVerdict::CauseOpen | FaultVerdict::WrongCause => {
+            "found, but not its cause, and it is still in the readings"
+        }
+        FaultVerdict::NeverShowed => "not found: nobody on the roof could have told it",
+        FaultVerdict::Guessed => "reported before anything had shown it",
         FaultVerdict::WrongResponse => "found, but the response did not help",
         FaultVerdict::OnlySaid => "found, but what was reported as done was not done",
         _ => "not found",

@@ -8,7 +8,7 @@ use crate::session::ended_session::EndedSession;
 use crate::session::journal::NullSink;
 
 const PLAIN: &str = include_str!("../../../../scenarios/01_first_calibration.ron");
-const LEAK: &str = include_str!("../../../../scenarios/03_missing_gasket.ron");
+const LEAK: &str = include_str!("../../../../scenarios/03_a_new_blower.ron");
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 
 fn signed(scenario: &str, operator: &str) -> EndedSession {

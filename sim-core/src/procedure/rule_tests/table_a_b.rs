@@ -129,16 +129,21 @@ pub const CASES: &[Case] = &[
         rule: "conditions-written",
         breaks: |session| session.rewrite(Field::Temperature, "mild"),
         keeps: |session| session.rewrite(Field::Temperature, "21,0"),
-        also: &[],
+        // Nothing that the temperature enters can be judged.
+        also: &["record-judgeable"],
     },
     Case {
         rule: "dead-before-hands",
         breaks: |session| {
-            session.at(|action| matches!(action, Action::OpenLid), |facts| facts.speed_ratio = 0.4);
+            let lifts = |action: &Action| matches!(action, Action::Take { part: RigPart::Frame });
+            session.at(lifts, |facts| facts.speed_ratio = 0.4);
         },
         keeps: |session| {
-            session
-                .at(|action| matches!(action, Action::OpenLid), |facts| facts.speed_ratio = 0.01);
+            // Opening the lid and tightening a nut reach nothing that turns.
+            let outside = |action: &Action| {
+                matches!(action, Action::OpenLid | Action::TurnNut { quarter_turns: 8, .. })
+            };
+            session.at(outside, |facts| (facts.powered, facts.speed_ratio) = (true, 1.0));
         },
         also: &[],
     },
@@ -150,13 +155,10 @@ pub const CASES: &[Case] = &[
         },
         keeps: |session| {
             // The blower's plug may stay in a mains outlet that is switched off.
-            session.at(
-                |action| matches!(action, Action::OpenLid),
-                |facts| {
-                    facts.blower_plug = BlowerPlug::LineOutlet;
-                    facts.line_on = false;
-                },
-            );
+            session.at(loosens, |facts| {
+                facts.blower_plug = BlowerPlug::LineOutlet;
+                facts.line_on = false;
+            });
         },
         also: &[],
     },
@@ -193,7 +195,7 @@ pub const CASES: &[Case] = &[
         breaks: filter_stays,
         keeps: |session| {
             filter_stays(session);
-            session.setup.work_order.text = "Calibrate with the filter in place.".to_owned();
+            session.setup.work_order.filter_in_place = true;
         },
         also: &[],
     },
@@ -232,4 +234,9 @@ fn relabel_nuts(session: &mut TestSession, order: [u8; 4]) {
             moment.after.nut_turns = turns;
         }
     }
+}
+
+/// Whether an action loosens a nut.
+const fn loosens(action: &Action) -> bool {
+    matches!(action, Action::TurnNut { quarter_turns, .. } if *quarter_turns < 0)
 }

@@ -4,6 +4,8 @@ use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, is_check, point, writes};
 use crate::rig::parts::{PartPlace, RigPart};
+use crate::session::action::Decision;
+use crate::time::Date;
 
 /// Moves the true line, and the pen with it, by this many percent of its chart reading; the
 /// calculations follow.
@@ -76,8 +78,9 @@ pub const CASES: &[Case] = &[
         breaks: |session| tells_more(session, 10.0),
         keeps: |session| {
             tells_more(session, 10.0);
-            let text = "failed: to be calibrated anew; nothing since 2026-10-05 is valid";
-            session.rewrite(Field::CheckOutcome, text);
+            let since = Date::new(2026, 10, 5).ok();
+            let failed = Decision::CheckFailed { calibrate_again: true, not_valid_since: since };
+            session.decide(failed, "");
         },
         also: &[],
     },

@@ -227,6 +227,17 @@ pub const CASES: &[Case] = &[
         also: &[],
     },
     Case {
+        rule: "filter-back",
+        breaks: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Case,
+        keeps: |session| {
+            // Nobody restores a sampler in a thunderstorm.
+            session.end.places[RigPart::Filter as usize] = PartPlace::Case;
+            session.end.thunder_since_s = Some(100.0);
+            session.ended = Ending::LeftRoof;
+        },
+        also: &[],
+    },
+    Case {
         rule: "lid-closed",
         breaks: |session| session.end.lid_open = true,
         keeps: |session| {
@@ -236,8 +247,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "nothing-left",
-        breaks: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Ground,
-        keeps: |session| session.end.places[RigPart::Filter as usize] = PartPlace::Case,
+        breaks: |session| session.end.places[RigPart::Manometer as usize] = PartPlace::Hook,
+        keeps: |session| session.end.places[RigPart::Manometer as usize] = PartPlace::Case,
         also: &[],
     },
 ];

@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{TestSession, point, writes};
-use crate::session::action::{FaultPlace, Response};
+use crate::session::action::{Decision, FaultKind, FaultPlace, Response};
 
 /// The table.
 pub const CASES: &[Case] = &[
@@ -66,9 +66,11 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "decision-written",
-        breaks: |session| session.rewrite(Field::Decision, "see above"),
-        keeps: |session| session.rewrite(Field::Decision, "Accepted, r fits"),
-        also: &[],
+        breaks: |session| session.without(|action| writes(action, Field::Decision)),
+        keeps: |session| {
+            session.decide(Decision::CalibrationAccepted { line_moved: false }, "r fits")
+        },
+        also: &["record-judgeable"],
     },
     Case {
         rule: "decision-sound",
@@ -90,6 +92,21 @@ pub const CASES: &[Case] = &[
         also: &[],
     },
     Case {
+        rule: "agrees-with-reports",
+        breaks: |session| {
+            session.always(|facts| facts.faults = vec![Fault::KnobSlips { per_min: 0.02 }]);
+            session.report_kind(FaultKind::KnobSlips, Response::Rejected);
+            // The decision comes after the report.
+            session.without(|action| writes(action, Field::Decision));
+            session.decide(Decision::CalibrationAccepted { line_moved: false }, "");
+        },
+        keeps: |session| {
+            session.always(|facts| facts.faults = vec![Fault::KnobSlips { per_min: 0.02 }]);
+            session.report_kind(FaultKind::KnobSlips, Response::Noted);
+        },
+        also: &[],
+    },
+    Case {
         rule: "book-signed",
         breaks: |session| session.ended = Ending::TimeOut,
         keeps: |session| {
@@ -99,13 +116,21 @@ pub const CASES: &[Case] = &[
         also: &[],
     },
     Case {
+        rule: "record-judgeable",
+        breaks: |session| session.rewrite(Field::CertificateIntercept, ""),
+        keeps: |session| session.rewrite(Field::CertificateIntercept, " \u{2212}0,0241"),
+        also: &[],
+    },
+    Case {
         rule: "target-in-range",
         breaks: |session| {
             session.setup.work_order.target_flow_std_m3_min = 1.05;
             session.redo_sums();
         },
         keeps: |session| {
-            session.setup.work_order.target_flow_std_m3_min = 1.1;
+            // At altitude the same flow at standard conditions is more air.
+            session.setup.work_order.target_flow_std_m3_min = 1.05;
+            session.setup.work_order.run_pressure_mmhg = 604.0;
             session.redo_sums();
         },
         also: &[],
@@ -151,7 +176,7 @@ pub const CASES: &[Case] = &[
             session.report(FaultPlace::Blower, Response::Rejected);
             session.refuse();
         },
-        also: &[],
+        also: &["record-judgeable"],
     },
 ];
 

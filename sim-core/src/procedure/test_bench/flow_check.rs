@@ -1,11 +1,11 @@
 //! The careful session of the tests with a flow check in place of its points.
 
 use super::work::careful;
-use super::{PRESSURE, TEMPERATURE, TRUE_LINE, TestSession, chart_of, delta_h_of, point};
+use super::{PRESSURE, TEMPERATURE, TRUE_LINE, TestSession, chart_of, delta_h_of, point, writes};
 use crate::field_book::Field;
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, LastLine};
-use crate::session::action::Action;
+use crate::session::action::{Action, Decision};
 use crate::time::Date;
 
 /// Readings of the check.
@@ -60,10 +60,10 @@ pub fn careful_check() -> TestSession {
         (Field::CheckFlow, format!("{:.3}", own.standard)),
         (Field::CheckLineFlow, format!("{:.3}", own.line)),
         (Field::CheckDifference, format!("{:+.1}", own.difference_pct())),
-        (Field::CheckOutcome, "passed".to_owned()),
     ] {
         session.write(field, &text);
     }
+    session.decide(Decision::CheckPassed, "");
     session
 }
 
@@ -77,7 +77,7 @@ pub fn is_check(action: &Action) -> bool {
 
 /// Whether an action writes a value of points or line.
 fn of_a_line(action: &Action) -> bool {
-    let Action::Write { field, .. } = action else { return false };
+    let Action::Write { field, .. } = action else { return writes(action, Field::Decision) };
     matches!(
         field,
         Field::Up(_)
@@ -90,7 +90,6 @@ fn of_a_line(action: &Action) -> bool {
             | Field::Slope
             | Field::Intercept
             | Field::Correlation
-            | Field::Decision
             | Field::TargetFlow
             | Field::SetPoint
     )

@@ -10,7 +10,7 @@ use crate::rig::parts::{
 };
 use crate::scenario::run::{FilterEntry, NextRunOrder, ScheduledTime};
 use crate::scenario::setup::RunOrder;
-use crate::session::action::{Action, Sight};
+use crate::session::action::{Action, Decision, Sight};
 use crate::session::ground_truth::{RunGroundTruth, SampleTruth};
 use crate::time::TimeOfDay;
 
@@ -212,7 +212,7 @@ fn works_out(worker: &mut Worker, session: &TestSession) {
     worker.writes(Field::RunFlow, format!("{flow:.3}"));
     worker.writes(Field::Volume, format!("{volume:.1}"));
     worker.writes(Field::Concentration, format!("{:.1}", GAINED_G * 1e6 / volume));
-    worker.writes(Field::Validity, "valid");
+    worker.decides(Decision::SampleValid);
 }
 
 /// Whether an action writes one of the fields of a run.

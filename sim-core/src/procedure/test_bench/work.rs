@@ -6,7 +6,7 @@ use crate::field_book::{Field, FieldBook};
 use crate::procedure::Ending;
 use crate::rig::parts::{BlowerPlug, Gasket, Leg, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
-use crate::session::action::{Action, Exposure, OnOff, Sight};
+use crate::session::action::{Action, Decision, Exposure, OnOff, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::Tick;
 
@@ -42,6 +42,10 @@ impl Worker {
 
     pub fn writes(&mut self, field: Field, text: impl Into<String>) {
         self.does(Action::Write { field, text: text.into() }, |_| ());
+    }
+
+    pub fn decides(&mut self, decision: Decision) {
+        self.does(Action::Decide { decision, reason: String::new() }, |_| ());
     }
 
     fn carries(&mut self, part: RigPart, to: PartPlace) {
@@ -196,6 +200,7 @@ fn restores(worker: &mut Worker) {
         worker.turns_nut(nut, -8);
     }
     worker.carries(RigPart::Adapter, PartPlace::Case);
+    worker.carries(RigPart::Filter, PartPlace::Holder);
     worker.carries(RigPart::Frame, PartPlace::Holder);
     for nut in [1, 3, 2, 4] {
         worker.turns_nut(nut, 8);
@@ -238,7 +243,7 @@ pub fn sums(mut worker: Worker, setup: &Setup) -> Worker {
     worker.writes(Field::Slope, format!("{slope:.2}"));
     worker.writes(Field::Intercept, format!("{intercept:.2}"));
     worker.writes(Field::Correlation, format!("{:.4}", xy / (xx * yy).sqrt()));
-    worker.writes(Field::Decision, "accepted");
+    worker.decides(Decision::CalibrationAccepted { line_moved: false });
     let order = &setup.work_order;
     let run = (order.run_pressure_mmhg / 760.0 * 298.0 / (order.run_temperature_c + 273.0)).sqrt();
     let set_point = (slope * order.target_flow_std_m3_min + intercept) / run;

@@ -1,9 +1,8 @@
-//! Questions that can be asked of the rig, none of which changes it; and its digest.
+//! Questions that can be asked of the rig, none of which changes it.
 
 use super::{Counters, Rig};
 use crate::air::Ambient;
-use crate::digest::{Digest, Digestible};
-use crate::rig::flow::filter::{Filter, FilterSheet};
+use crate::rig::flow::filter::Filter;
 use crate::rig::flow::flow_path::FlowSolution;
 use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
@@ -133,49 +132,5 @@ impl Rig {
         ]
         .iter()
         .all(|value| value.is_finite())
-    }
-}
-
-impl Digestible for Rig {
-    fn digest(&self, digest: &mut Digest) {
-        self.mounting.digest(digest);
-        self.power.digest(digest);
-        self.timer.digest(digest);
-        self.flow_controller.digest(digest);
-        digest.number(self.parameters.flow_controller.ambient_sensor_error_k);
-        self.blower.digest(digest);
-        digest.number(self.calibrator.opening);
-        digest.flag(self.calibrator.blocked);
-        self.filter.digest(digest);
-        self.tube.digest(digest);
-        self.manometer.digest(digest);
-        self.recorder.digest(digest);
-        self.chart.digest(digest);
-        self.barometer.digest(digest);
-        self.thermometer.digest(digest);
-        digest.number(self.flow.mass_flow_kg_s);
-        digest.number(self.flow.orifice_drop_pa);
-        digest.number(self.flow.exit_pressure_pa);
-        let counters = &self.counters;
-        digest.number(counters.running_s);
-        digest.number(counters.ran_s);
-        digest.number(counters.steady_s);
-        digest.number(counters.longest_blocked_s);
-        digest.whole(counters.taps.into());
-        digest.flag(self.disturbed);
-        digest.flag(self.blown_through);
-        if self.next_sheet != FilterSheet::fresh(1) || self.frame_shifts {
-            Filter { sheet: self.next_sheet, ..Filter::default() }.digest(digest);
-            digest.flag(self.frame_shifts);
-        }
-        if let Some(kept) = &self.kept_chart {
-            kept.digest(digest);
-        }
-        if let Some(kept) = &self.kept_filter {
-            kept.digest(digest);
-        }
-        if let Some(sample) = &self.sample {
-            sample.digest(digest);
-        }
     }
 }

@@ -4,6 +4,7 @@ use super::fan::FanParameters;
 use super::flow_path::FlowSolution;
 use super::motor::MotorParameters;
 use crate::air::within;
+use crate::digest::digest_fields;
 use crate::math;
 
 /// Parameters.
@@ -37,6 +38,21 @@ pub struct BlowerParameters {
     /// Torque of the brushes on the slowly coasting rotor, N m (CHOSEN: it comes to rest).
     pub standstill_n_m: f64,
 }
+
+digest_fields!(BlowerParameters {
+    fan,
+    motor,
+    inertia_kg_m2,
+    winding_tau_s,
+    winding_rest_tau_s,
+    bearing_tau_s,
+    bearing_rest_tau_s,
+    cooling_flow_kg_s,
+    blocked_heating_k_j,
+    hot_smell_k,
+    harm_k,
+    standstill_n_m
+});
 
 impl Default for BlowerParameters {
     fn default() -> Self {
@@ -74,6 +90,8 @@ pub struct Warmth {
     pub bearing_cold: f64,
 }
 
+digest_fields!(Warmth { winding_k, bearing_cold });
+
 impl Warmth {
     /// A blower as cold as the ambient air.
     pub const fn cold(ambient_k: f64) -> Self {
@@ -100,6 +118,8 @@ pub struct Blower {
     /// Relative change of speed per second during the last step.
     pub settling_per_s: f64,
 }
+
+digest_fields!(Blower { speed_rad_s, warmth, hottest_winding_k, current_a, settling_per_s });
 
 impl Blower {
     /// A cold blower at rest.
@@ -245,16 +265,5 @@ impl Blower {
         warmth.bearing_cold -=
             (warmth.bearing_cold - bearing_goal) * -math::exp_m1(-dt_s / bearing_tau);
         self.hottest_winding_k = self.hottest_winding_k.max(warmth.winding_k);
-    }
-}
-
-impl crate::digest::Digestible for Blower {
-    fn digest(&self, digest: &mut crate::digest::Digest) {
-        digest.number(self.speed_rad_s);
-        digest.number(self.warmth.winding_k);
-        digest.number(self.warmth.bearing_cold);
-        digest.number(self.hottest_winding_k);
-        digest.number(self.current_a);
-        digest.number(self.settling_per_s);
     }
 }

@@ -1,6 +1,7 @@
 //! The variable orifice calibrator: a measuring orifice followed by holes that a knob covers.
 
 use crate::air::within;
+use crate::digest::digest_fields;
 
 /// Parameters.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +17,8 @@ pub struct CalibratorParameters {
     pub slips_per_min: f64,
 }
 
+digest_fields!(CalibratorParameters { orifice_cda_m2, openings_cda_m2, slips_per_min });
+
 impl Default for CalibratorParameters {
     fn default() -> Self {
         Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 6.0e-4, slips_per_min: 0.0 }
@@ -30,6 +33,8 @@ pub struct Calibrator {
     /// Whether the openings are covered by hand or tape.
     pub blocked: bool,
 }
+
+digest_fields!(Calibrator { opening, blocked });
 
 impl Default for Calibrator {
     fn default() -> Self {

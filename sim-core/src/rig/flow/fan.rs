@@ -1,6 +1,7 @@
 //! The fan: two centrifugal stages on the motor's shaft.
 
 use super::dual::Dual;
+use crate::digest::digest_fields;
 
 /// Density at which the fan's numbers are stated, kg/m3.
 const STATED_DENSITY_KG_M3: f64 = 1.20;
@@ -21,6 +22,15 @@ pub struct FanParameters {
     /// Torque gained with flow times speed, N m s/m3.
     pub torque_n_m_s_m3: f64,
 }
+
+digest_fields!(FanParameters {
+    reference_speed_rad_s,
+    rise_pa,
+    rise_loss_pa_s_m3,
+    rise_loss_pa_s2_m6,
+    torque_n_m,
+    torque_n_m_s_m3
+});
 
 impl Default for FanParameters {
     fn default() -> Self {

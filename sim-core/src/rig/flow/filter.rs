@@ -1,7 +1,7 @@
 //! The filter and its loading.
 
 use crate::air::viscosity_ratio_to_20c;
-use crate::digest::Digest;
+use crate::digest::digest_fields;
 use crate::rig::parts::{FilterSide, Grip, Seat};
 
 /// Leak past a filter that is not centred, area times discharge coefficient, mm2 (CHOSEN: a slit of
@@ -40,6 +40,19 @@ pub struct FilterSheet {
     /// Whether it is in an envelope.
     pub in_envelope: bool,
 }
+
+digest_fields!(FilterSheet {
+    number,
+    holes_mm2,
+    wetness,
+    up,
+    seat,
+    seen_through,
+    grip,
+    thumbs,
+    folded_out,
+    in_envelope
+});
 
 impl Default for FilterSheet {
     fn default() -> Self {
@@ -94,6 +107,8 @@ pub struct FilterParameters {
     pub loading_per_s: f64,
 }
 
+digest_fields!(FilterParameters { clean_pa_s_m, exposed_area_m2, loading_per_s });
+
 impl Default for FilterParameters {
     fn default() -> Self {
         Self { clean_pa_s_m: 10_400.0, exposed_area_m2: 63.0 * 0.0254 * 0.0254, loading_per_s: 5e5 }
@@ -108,6 +123,8 @@ pub struct Filter {
     /// The sheet.
     pub sheet: FilterSheet,
 }
+
+digest_fields!(Filter { deposit_kg_m2, sheet });
 
 impl Filter {
     /// Resistance of the exposed area: pressure drop over volume flow, Pa s/m3.
@@ -152,29 +169,6 @@ impl Filter {
     ) {
         self.deposit_kg_m2 += dust_kg_m3 * flow_m3_s * dt_s / parameters.exposed_area_m2;
     }
-}
-
-impl crate::digest::Digestible for Filter {
-    fn digest(&self, digest: &mut Digest) {
-        digest.number(self.deposit_kg_m2);
-        // A sheet that was never handled adds nothing, as digests have always left it out.
-        if self.sheet != FilterSheet::default() {
-            digest_sheet(&self.sheet, digest);
-        }
-    }
-}
-
-fn digest_sheet(sheet: &FilterSheet, digest: &mut Digest) {
-    digest.whole(sheet.number.into());
-    digest.number(sheet.holes_mm2);
-    digest.number(sheet.wetness);
-    digest.flag(sheet.up == FilterSide::Rough);
-    digest.flag(sheet.seat == Seat::Centred);
-    digest.flag(sheet.seen_through);
-    digest.flag(sheet.grip == Grip::Edges);
-    digest.whole(sheet.thumbs.into());
-    digest.whole(sheet.folded_out.map_or(2, |side| side as u64));
-    digest.flag(sheet.in_envelope);
 }
 
 #[cfg(test)]

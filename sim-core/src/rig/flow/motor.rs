@@ -1,5 +1,7 @@
 //! The motor: a series-wound machine on alternating current, with brushes.
 
+use crate::digest::digest_fields;
+
 /// Parameters (all CHOSEN: 18 000 rpm and 6.3 A at 120 V with the calibrator open).
 #[derive(Debug, Clone, PartialEq)]
 pub struct MotorParameters {
@@ -26,6 +28,19 @@ pub struct MotorParameters {
     /// Fraction by which friction is larger when cold.
     pub cold_friction: f64,
 }
+
+digest_fields!(MotorParameters {
+    brush_ohm,
+    brush_ohm_added,
+    winding_ohm,
+    running_k,
+    copper_per_k,
+    reactance_ohm,
+    torque_n_m_a2,
+    friction_n_m,
+    friction_factor,
+    cold_friction
+});
 
 impl Default for MotorParameters {
     fn default() -> Self {

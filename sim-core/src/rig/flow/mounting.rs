@@ -1,6 +1,6 @@
 //! Lid, nuts, washers and gaskets, and the places of the parts that are carried by hand.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::rig::parts::WasherSeat;
 use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 
@@ -27,6 +27,12 @@ pub struct MountingParameters {
     /// Effective leak area of each washer on the wrong side of the plate, mm2.
     pub washer_below_leak_mm2: f64,
 }
+
+digest_fields!(MountingParameters {
+    holder_gasket_leak_mm2,
+    calibrator_gasket_leak_mm2,
+    washer_below_leak_mm2
+});
 
 impl Default for MountingParameters {
     /// Both CHOSEN: 20 mm2 under the calibrator is the leak of the reference tables.
@@ -64,6 +70,19 @@ pub struct Mounting {
     /// nuts, washers and gaskets: set only when a session is replayed to find what its leaks cost.
     pub(crate) held_tight: bool,
 }
+
+digest_fields!(Mounting {
+    parameters,
+    lid_open,
+    nuts,
+    washers,
+    places,
+    holder_gasket,
+    calibrator_gasket,
+    warped_leak_mm2,
+    working_loose,
+    held_tight
+});
 
 impl Mounting {
     /// The station as the trainee finds it: shelter closed, filter clamped under the hold-down
@@ -200,22 +219,6 @@ impl Mounting {
             Gasket::Calibrator => {
                 !matches!(self.place(RigPart::Calibrator), PartPlace::Adapter | PartPlace::Case)
             }
-        }
-    }
-}
-
-impl Digestible for Mounting {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.lid_open);
-        self.nuts.iter().for_each(|&turns| digest.whole(turns.into()));
-        self.washers.iter().for_each(|&seat| digest.flag(seat == WasherSeat::Above));
-        self.places.iter().for_each(|&place| digest.whole(place as u64));
-        digest.flag(self.holder_gasket);
-        digest.flag(self.calibrator_gasket);
-        digest.number(self.warped_leak_mm2);
-        if let Some((nut, leak_mm2)) = self.working_loose {
-            digest.whole(nut.number().into());
-            digest.number(leak_mm2);
         }
     }
 }

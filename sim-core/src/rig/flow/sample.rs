@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 
 /// Flow below which a sampler counts as stopped, standard m3/min.
 const STANDS_STD_M3_MIN: f64 = 0.05;
@@ -33,6 +33,18 @@ pub struct HourLine {
     /// Dust on the filter, kg/m2.
     pub deposit_kg_m2: f64,
 }
+
+digest_fields!(HourLine {
+    hours,
+    hour_of_day,
+    pressure_pa,
+    temperature_k,
+    flow_std_m3_min,
+    volts,
+    line_v,
+    pen,
+    deposit_kg_m2
+});
 
 /// One step of the run, with the state at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,6 +91,24 @@ pub struct AirSample {
     closed: bool,
     log: Arc<Vec<HourLine>>,
 }
+
+digest_fields!(AirSample {
+    gone_s,
+    volume_std_m3,
+    filtered_std_m3,
+    powered_s,
+    lowest_std_m3_min,
+    highest_std_m3_min,
+    starts,
+    since_start_s,
+    pressure_pa_s,
+    temperature_k_s,
+    pen_s,
+    rest_s,
+    kept_s,
+    closed,
+    log
+});
 
 impl AirSample {
     /// Adds a step.
@@ -166,29 +196,5 @@ impl AirSample {
     /// The state of the run hour by hour.
     pub fn log(&self) -> &[HourLine] {
         &self.log
-    }
-}
-
-impl Digestible for AirSample {
-    fn digest(&self, digest: &mut Digest) {
-        for value in [
-            self.gone_s,
-            self.volume_std_m3,
-            self.filtered_std_m3,
-            self.powered_s,
-            self.lowest_std_m3_min,
-            self.highest_std_m3_min,
-            self.since_start_s,
-            self.pressure_pa_s,
-            self.temperature_k_s,
-            self.pen_s,
-            self.rest_s,
-            self.kept_s,
-        ] {
-            digest.number(value);
-        }
-        digest.flag(self.closed);
-        digest.whole(self.starts.into());
-        digest.whole(self.log.len() as u64);
     }
 }

@@ -1,9 +1,9 @@
 //! The dimensions of the manometer, and what can be wrong with it.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::{digest_fields, digest_names};
 
 /// Whether the manometer's scale can be moved.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum ScaleSlide {
     /// It moves, and stays where it is left.
     #[default]
@@ -45,6 +45,25 @@ pub struct ManometerParameters {
     /// Whether the scale can be moved.
     pub scale: ScaleSlide,
 }
+
+digest_names!(ScaleSlide);
+
+digest_fields!(ManometerParameters {
+    column_length_m,
+    left_bore_mm,
+    right_bore_mm,
+    limb_spacing_mm,
+    trapped_length_m,
+    range_in,
+    initial_scale_in,
+    initial_valve_quarters,
+    relative_density,
+    bubble_mm,
+    left_leak_ratio,
+    right_leak_ratio,
+    valve_passes,
+    scale
+});
 
 impl Default for ManometerParameters {
     fn default() -> Self {
@@ -111,28 +130,5 @@ impl ManometerParameters {
     /// millimetre (CHOSEN), so that a long bubble makes the water sluggish.
     pub fn bubble_decay_1_s(&self) -> f64 {
         0.1 * self.bubble_mm
-    }
-}
-
-impl Digestible for ManometerParameters {
-    fn digest(&self, digest: &mut Digest) {
-        for value in [
-            self.column_length_m,
-            self.left_bore_mm,
-            self.right_bore_mm,
-            self.limb_spacing_mm,
-            self.trapped_length_m,
-            self.range_in,
-            self.relative_density,
-            self.bubble_mm,
-            self.left_leak_ratio,
-            self.right_leak_ratio,
-        ]
-        .into_iter()
-        .chain(self.valve_passes)
-        {
-            digest.number(value);
-        }
-        digest.flag(self.scale == ScaleSlide::Stuck);
     }
 }

@@ -1,5 +1,7 @@
 //! Air trapped above a leg of the manometer: a stiff spring on the water.
 
+use crate::digest::digest_fields;
+
 /// Air between a shut valve and the water, at constant temperature.
 ///
 /// p = p0 l / (l - (y - y0)): absolute pressure p (Pa) from the pressure p0 and length l (m) at the
@@ -12,6 +14,8 @@ pub struct TrappedAir {
     length_m: f64,
     level_m: f64,
 }
+
+digest_fields!(TrappedAir { pressure_pa, length_m, level_m });
 
 impl TrappedAir {
     /// Air at `pressure_pa` (absolute, Pa), `length_m` (m) long, above water at `level_m` (m).
@@ -31,11 +35,6 @@ impl TrappedAir {
     pub fn stiffness_pa_m(&self, level_m: f64) -> f64 {
         let left_m = self.length_left_m(level_m).max(self.shortest_m());
         self.pressure_pa * self.length_m / (left_m * left_m)
-    }
-
-    /// The three numbers that define it, for checksums.
-    pub const fn numbers(&self) -> [f64; 3] {
-        [self.pressure_pa, self.length_m, self.level_m]
     }
 
     fn length_left_m(&self, level_m: f64) -> f64 {

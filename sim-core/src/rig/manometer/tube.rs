@@ -1,7 +1,7 @@
 //! The tubing between the calibrator's pressure tap and the manometer's left leg.
 
 use super::valve;
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::math;
 use crate::units::PA_PER_INH2O;
 
@@ -32,6 +32,16 @@ pub struct Tube {
     water_in: f64,
     suction_pa: f64,
 }
+
+digest_fields!(Tube {
+    on_tap,
+    kinked,
+    crack_ratio,
+    gap_ratio,
+    pushes_to_sit,
+    water_in,
+    suction_pa
+});
 
 impl Default for Tube {
     fn default() -> Self {
@@ -150,18 +160,6 @@ impl Tube {
     /// Whether there are drops of water in it.
     pub const fn has_drops(&self) -> bool {
         self.water_in > 0.0
-    }
-}
-
-impl Digestible for Tube {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.on_tap);
-        digest.flag(self.kinked);
-        digest.number(self.crack_ratio);
-        digest.number(self.gap_ratio);
-        digest.whole(self.pushes_to_sit.into());
-        digest.number(self.water_in);
-        digest.number(self.suction_pa);
     }
 }
 

@@ -11,7 +11,7 @@ use super::parameters::ManometerParameters;
 use super::trapped_air::TrappedAir;
 use super::valve::{self, Passage, Valve};
 use super::water_column::WaterColumn;
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::math;
 use crate::rig::parts::Leg;
 use crate::units::STANDARD_GRAVITY;
@@ -37,6 +37,14 @@ pub struct ManometerInputs {
     /// Kinematic viscosity of water at that temperature, m2/s.
     pub water_viscosity_m2_s: f64,
 }
+
+digest_fields!(ManometerInputs {
+    suction_pa,
+    gust_pa,
+    ambient_pa,
+    water_density_kg_m3,
+    water_viscosity_m2_s
+});
 
 impl ManometerInputs {
     /// Still air at `ambient_pa` (Pa), no suction, water at 20 degrees Celsius (IAPWS, computed).
@@ -91,12 +99,16 @@ pub struct Manometer {
     column: SolvedColumn,
 }
 
+digest_fields!(Manometer { parameters, hung, tilt_deg, scale_in, left, right, travel_m, speed_m_s, rest_m, inputs } without { column });
+
 /// A leg's valve, and the air trapped behind it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct LegState {
     pub(super) quarters: u8,
     pub(super) trapped: Option<TrappedAir>,
 }
+
+digest_fields!(LegState { quarters, trapped });
 
 /// The swing of the column and the conditions for which it was solved.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -370,25 +382,4 @@ impl Manometer {
 /// The viscosity rounded to its grid, so that the swing is solved again only after a real change.
 fn viscosity_steps(inputs: &ManometerInputs) -> f64 {
     (inputs.water_viscosity_m2_s / VISCOSITY_GRID_M2_S).round()
-}
-
-impl Digestible for Manometer {
-    fn digest(&self, digest: &mut Digest) {
-        self.parameters.digest(digest);
-        digest.flag(self.hung);
-        for value in [self.tilt_deg, self.scale_in, self.travel_m, self.speed_m_s, self.rest_m] {
-            digest.number(value);
-        }
-        for leg in [&self.left, &self.right] {
-            digest.whole(u64::from(leg.quarters));
-            digest.flag(leg.trapped.is_some());
-            for value in leg.trapped.iter().flat_map(TrappedAir::numbers) {
-                digest.number(value);
-            }
-        }
-        // The air that a valve traps depends on the last pressures.
-        for value in [self.inputs.suction_pa, self.inputs.gust_pa, self.inputs.ambient_pa] {
-            digest.number(value);
-        }
-    }
 }

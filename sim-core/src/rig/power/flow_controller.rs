@@ -4,6 +4,7 @@
 //! The probe senses mass flow, so the controller holds the flow at standard conditions constant.
 
 use crate::air::{STANDARD_DRY_DENSITY_KG_M3, within};
+use crate::digest::digest_fields;
 use crate::math;
 
 /// Parameters.
@@ -42,6 +43,24 @@ pub struct FlowControllerParameters {
     /// Turns of the screw from end to end (CHOSEN).
     pub trim_turns: f64,
 }
+
+digest_fields!(FlowControllerParameters {
+    probe_still_w_k,
+    probe_flow_w_k,
+    probe_exponent,
+    overheat_k,
+    throat_m,
+    ambient_sensor_error_k,
+    sensor_drift_k_h,
+    lost_v,
+    fouling,
+    sensor_tau_s,
+    gain_v_min_m3,
+    integral_s,
+    lowest_std_m3_min,
+    highest_std_m3_min,
+    trim_turns
+});
 
 impl Default for FlowControllerParameters {
     fn default() -> Self {
@@ -102,6 +121,8 @@ pub struct FlowController {
     /// The integral part of the voltage, V.
     pub integral_v: f64,
 }
+
+digest_fields!(FlowController { turns, sensed_std_m3_min, integral_v });
 
 impl FlowController {
     /// A controller without power, with its screw at these turns.
@@ -168,13 +189,5 @@ impl FlowController {
     pub const fn power_off(&mut self) {
         self.sensed_std_m3_min = 0.0;
         self.integral_v = 0.0;
-    }
-}
-
-impl crate::digest::Digestible for FlowController {
-    fn digest(&self, digest: &mut crate::digest::Digest) {
-        digest.number(self.turns);
-        digest.number(self.sensed_std_m3_min);
-        digest.number(self.integral_v);
     }
 }

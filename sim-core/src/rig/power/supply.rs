@@ -1,6 +1,6 @@
 //! Cords, plugs and switches: from which supply the blower is fed.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::rig::parts::BlowerPlug;
 use crate::rig::parts::OnOff;
 
@@ -14,6 +14,8 @@ pub struct BlowerSupply {
     /// The switch of the switched mains outlet.
     pub line_switch: OnOff,
 }
+
+digest_fields!(BlowerSupply { sampler_cord_in, blower_plug, line_switch });
 
 /// From which supply the blower is fed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,13 +48,5 @@ impl BlowerSupply {
             BlowerPlug::Controller if self.controller_live(timer_on) => Feed::Controlled,
             BlowerPlug::LineOutlet | BlowerPlug::Controller | BlowerPlug::Loose => Feed::Dead,
         }
-    }
-}
-
-impl Digestible for BlowerSupply {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.sampler_cord_in);
-        digest.whole(self.blower_plug as u64);
-        digest.flag(self.line_switch == OnOff::On);
     }
 }

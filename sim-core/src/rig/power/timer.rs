@@ -1,6 +1,6 @@
 //! The timer: a switch, two trippers on a seven-day dial, and an elapsed-time meter.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::rig::parts::OnOff;
 use crate::rig::parts::{TimerSwitch, Trip};
 
@@ -12,6 +12,8 @@ pub struct WeekTime {
     /// Hours since midnight, 0 to 24.
     pub hours: f64,
 }
+
+digest_fields!(WeekTime { weekday, hours });
 
 impl WeekTime {
     /// The moment this many hours later, or earlier if negative.
@@ -41,6 +43,8 @@ pub struct DialClock {
     pub slid: bool,
 }
 
+digest_fields!(DialClock { ahead_h, gain_pct, loose, slid });
+
 /// A tripper on the dial.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tripper {
@@ -49,6 +53,8 @@ pub struct Tripper {
     /// Hours since midnight at which it acts, 0 to 24.
     pub hours: f64,
 }
+
+digest_fields!(Tripper { weekday, hours });
 
 impl Tripper {
     /// Hours since it last acted.
@@ -77,6 +83,8 @@ pub struct Timer {
     pub clock: Option<DialClock>,
     elapsed_s: f64,
 }
+
+digest_fields!(Timer { switch, on, off, clock, elapsed_s });
 
 impl Timer {
     /// A timer that is switched off, with both trippers at midnight and its meter at `elapsed_s`
@@ -189,26 +197,6 @@ impl Timer {
 fn remainder(value: f64, turn: f64) -> f64 {
     let left = value - (value / turn).floor() * turn;
     if left.is_finite() { left } else { 0.0 }
-}
-
-impl Digestible for Timer {
-    fn digest(&self, digest: &mut Digest) {
-        digest.whole(self.switch as u64);
-        for tripper in [&self.on, &self.off] {
-            digest.whole(tripper.weekday.map_or(7, u64::from));
-            digest.number(tripper.hours);
-        }
-        digest.number(self.elapsed_s);
-        if let Some(clock) = &self.clock {
-            digest.number(clock.ahead_h);
-            digest.number(clock.gain_pct);
-            digest.flag(clock.slid);
-            if let Some((which, by_h)) = clock.loose {
-                digest.whole(which as u64);
-                digest.number(by_h);
-            }
-        }
-    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::FlowRecorder;
-use crate::digest::{Digest, Digestible};
+use crate::digest::{Rolling, digest_fields};
 
 /// Hours per revolution of the chart.
 const HOURS_PER_TURN: f64 = 24.0;
@@ -50,6 +50,8 @@ pub struct ChartMark {
     pub label: String,
 }
 
+digest_fields!(ChartMark { hour, divisions, label });
+
 /// The chart on the recorder's hub. Copies share their ink until one of them receives more.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartPaper {
@@ -57,8 +59,12 @@ pub struct ChartPaper {
     writing: bool,
     since_kept_h: f64,
     trace: Arc<Vec<InkPoint>>,
+    /// Stands for every point that was ever stored: a trace is long, and is digested often.
+    stored: Rolling,
     marks: Arc<Vec<ChartMark>>,
 }
+
+digest_fields!(ChartPaper { hour, writing, since_kept_h, stored, marks } without { trace });
 
 impl ChartPaper {
     /// A fresh chart with `hour` (0 to 24) under the pen.
@@ -68,6 +74,7 @@ impl ChartPaper {
             writing: false,
             since_kept_h: 0.0,
             trace: Arc::default(),
+            stored: Rolling::default(),
             marks: Arc::default(),
         }
     }
@@ -135,6 +142,10 @@ impl ChartPaper {
     }
 
     fn keep(&mut self, point: InkPoint) {
+        let begins = u64::from(point.stroke == Stroke::Begins);
+        for bits in [point.hour.to_bits(), point.divisions.to_bits(), begins] {
+            self.stored.add(bits);
+        }
         let trace = Arc::make_mut(&mut self.trace);
         trace.push(point);
         if trace.len() > MOST_POINTS {
@@ -163,24 +174,6 @@ fn wrapped(hour: f64) -> f64 {
     let turns = (hour / HOURS_PER_TURN).floor();
     let left = hour - turns * HOURS_PER_TURN;
     if left.is_finite() { left } else { 0.0 }
-}
-
-impl Digestible for ChartPaper {
-    fn digest(&self, digest: &mut Digest) {
-        digest.number(self.hour);
-        digest.flag(self.writing);
-        digest.number(self.since_kept_h);
-        digest.whole(self.trace.len() as u64);
-        if let Some(last) = self.trace.last() {
-            digest.number(last.hour);
-            digest.number(last.divisions);
-        }
-        for mark in self.marks.iter() {
-            digest.number(mark.hour);
-            digest.number(mark.divisions);
-            digest.text(&mark.label);
-        }
-    }
 }
 
 #[cfg(test)]

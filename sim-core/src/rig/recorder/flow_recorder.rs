@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::{digest_fields, digest_names};
 use crate::math;
 use crate::rig::flow::flow_path::FlowSolution;
 use crate::rig::manometer::valve;
@@ -24,7 +24,7 @@ const SHAKEN_S: f64 = 2400.0;
 const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
 
 /// What the recorder's chart is graduated for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 pub enum RecorderKind {
     /// Bellows at the exhaust orifice, graduated in the square root of pressure: I = Kx sqrt(P).
     #[default]
@@ -63,8 +63,24 @@ pub struct RecorderParameters {
     pub printed_more_pct: f64,
 }
 
+digest_names!(RecorderKind, Ink);
+
+digest_fields!(RecorderParameters {
+    kind,
+    square_root_divisions,
+    linear_divisions_per_inh2o,
+    mass_flow_divisions_per_m3_min,
+    lag_s,
+    backlash_inh2o,
+    pen_zero_divisions,
+    line_leak_ratio,
+    ink,
+    clock_loss_pct,
+    printed_more_pct
+});
+
 /// Whether the pen has ink.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Ink {
     /// It writes.
     #[default]
@@ -133,6 +149,17 @@ pub struct FlowRecorder {
     on_paper: bool,
     door_open: bool,
 }
+
+digest_fields!(FlowRecorder {
+    parameters,
+    target_inh2o,
+    bellows_inh2o,
+    linkage_inh2o,
+    zero_divisions,
+    capped,
+    on_paper,
+    door_open
+});
 
 impl FlowRecorder {
     /// A recorder without pressure, its door shut, its pen capped and off the chart.
@@ -314,35 +341,6 @@ impl FlowRecorder {
     const fn lag_s(&self) -> f64 {
         let lag_s = self.parameters.lag_s;
         if lag_s.is_finite() { lag_s.max(1e-6) } else { 0.5 }
-    }
-}
-
-impl Digestible for FlowRecorder {
-    fn digest(&self, digest: &mut Digest) {
-        digest.whole(match self.parameters.kind {
-            RecorderKind::SquareRoot => 0,
-            RecorderKind::Linear => 1,
-            RecorderKind::MassFlow => 2,
-        });
-        for value in [
-            self.parameters.square_root_divisions,
-            self.parameters.linear_divisions_per_inh2o,
-            self.parameters.mass_flow_divisions_per_m3_min,
-            self.parameters.lag_s,
-            self.parameters.backlash_inh2o,
-            self.parameters.line_leak_ratio,
-            self.parameters.clock_loss_pct,
-            self.parameters.printed_more_pct,
-            self.bellows_inh2o,
-            self.linkage_inh2o,
-            self.zero_divisions,
-        ] {
-            digest.number(value);
-        }
-        digest.flag(self.parameters.ink == Ink::Dry);
-        digest.flag(self.capped);
-        digest.flag(self.on_paper);
-        digest.flag(self.door_open);
     }
 }
 

@@ -1,6 +1,6 @@
 //! The aneroid barometer.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::math;
 use crate::rig::parts::BarometerReference;
 use crate::units::PA_PER_MMHG;
@@ -13,6 +13,8 @@ pub struct Barometer {
     elevation_m: f64,
     set_to: BarometerReference,
 }
+
+digest_fields!(Barometer { offset_mmhg, elevation_m, set_to });
 
 impl Barometer {
     /// A barometer at a station `elevation_m` (m) above sea level, set to show the pressure
@@ -50,13 +52,6 @@ impl Barometer {
 pub fn reduced_to_sea_level_pa(station_pa: f64, elevation_m: f64) -> f64 {
     let height_m = if elevation_m.is_finite() { elevation_m.clamp(-500.0, 9000.0) } else { 0.0 };
     station_pa * math::pow(1.0 - 0.0065 * height_m / 288.15, -5.25588)
-}
-
-impl Digestible for Barometer {
-    fn digest(&self, digest: &mut Digest) {
-        digest.number(self.offset_mmhg);
-        digest.flag(self.set_to == BarometerReference::SeaLevel);
-    }
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The noise that a fault substitutes for the usual one.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::noise::GaussMarkov;
 
 /// The noise of a fault, which replaces the usual noise while the fault lasts.
@@ -9,6 +9,8 @@ pub(super) struct NoiseOverride {
     wander: Option<GaussMarkov>,
     pub(super) lasts: bool,
 }
+
+digest_fields!(NoiseOverride { wander, lasts });
 
 impl NoiseOverride {
     /// Begins or continues noise from its own stream.
@@ -26,14 +28,5 @@ impl NoiseOverride {
     /// The value of the fault's noise while it lasts, otherwise that of the usual noise.
     pub(super) fn over(&self, usual: &GaussMarkov) -> f64 {
         self.wander.as_ref().filter(|_| self.lasts).unwrap_or(usual).value()
-    }
-}
-
-impl Digestible for NoiseOverride {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.lasts);
-        if let Some(wander) = &self.wander {
-            wander.digest(digest);
-        }
     }
 }

@@ -1,6 +1,7 @@
 //! The weather of an unattended run: the daily cycle, a front, dust, and a power cut.
 
 use crate::air::vapour_pressure_pa;
+use crate::digest::digest_fields;
 use crate::math;
 
 /// The warmest hour of the day (common practice, without a source).
@@ -27,6 +28,8 @@ pub struct RunWeather {
     pub dust_kg_m3: f64,
 }
 
+digest_fields!(RunWeather { swing_k, front_after_h, front_pa, front_k, dust_kg_m3 });
+
 /// A period without power, h after departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PowerCut {
@@ -35,6 +38,8 @@ pub struct PowerCut {
     /// Its end.
     pub to_h: f64,
 }
+
+digest_fields!(PowerCut { from_h, to_h });
 
 /// A period with more dust in the air, h after departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +51,8 @@ pub struct DustEvent {
     /// Dust divided by the usual dust.
     pub factor: f64,
 }
+
+digest_fields!(DustEvent { from_h, to_h, factor });
 
 /// The air at the moment of departure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,6 +66,8 @@ pub struct LeavingAir {
     /// Relative humidity, 0 to 1.
     pub humidity: f64,
 }
+
+digest_fields!(LeavingAir { hour, pressure_pa, temperature_k, humidity });
 
 /// Pressure (Pa), temperature (K) and relative humidity (0 to 1).
 #[derive(Debug, Clone, Copy, PartialEq)]

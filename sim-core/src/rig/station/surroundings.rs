@@ -3,7 +3,7 @@
 use super::noise_override::NoiseOverride;
 
 use super::run_weather::{DustEvent, LeavingAir, PowerCut, RunWeather};
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::noise::{GaussMarkov, Stream};
 use crate::rig::power::timer::WeekTime;
 use crate::time::{Date, TimeOfDay};
@@ -33,6 +33,19 @@ pub struct WeatherPlan {
     pub thunder_min: Option<f64>,
 }
 
+digest_fields!(WeatherPlan {
+    pressure_pa,
+    pressure_pa_h,
+    temperature_k,
+    temperature_k_h,
+    humidity,
+    gust_sd_pa,
+    mains_v,
+    mains_sd_v,
+    sun_k,
+    thunder_min
+});
+
 /// The surroundings at one second.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Surroundings {
@@ -54,6 +67,17 @@ pub struct Surroundings {
     /// Dust in the air, kg/m3; zero while somebody is at the station, which changes no flow.
     pub dust_kg_m3: f64,
 }
+
+digest_fields!(Surroundings {
+    pressure_pa,
+    temperature_k,
+    humidity,
+    mains_v,
+    gust_pa,
+    inlet_gust_pa,
+    week,
+    dust_kg_m3
+});
 
 /// The station: slow variations of each quantity about the weather plan, each from its own stream.
 ///
@@ -80,6 +104,23 @@ pub struct Station {
     left: Option<Leaving>,
 }
 
+digest_fields!(Station {
+    plan,
+    began,
+    seconds,
+    gust,
+    mains,
+    pressure,
+    temperature,
+    gust_fault,
+    mains_fault,
+    felt_gust_sd_pa,
+    lowered_v,
+    front_k_h,
+    front_k,
+    left
+});
+
 /// The weather from the moment at which the operator left the site.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Leaving {
@@ -92,6 +133,8 @@ struct Leaving {
     /// Whether the station is still unattended.
     alone: bool,
 }
+
+digest_fields!(Leaving { seconds, air, weather, cut, dust, alone });
 
 impl Leaving {
     /// Whether there is power this many hours later.
@@ -344,36 +387,5 @@ impl Station {
         let first_s = self.plan.thunder_min? * 60.0;
         let now_s = self.seconds as f64;
         (now_s >= first_s).then_some(now_s - first_s)
-    }
-}
-
-impl Digestible for Station {
-    fn digest(&self, digest: &mut Digest) {
-        digest.whole(self.seconds);
-        digest.number(self.plan.mains_v - self.lowered_v);
-        digest.number(self.felt_gust_sd_pa);
-        self.gust.digest(digest);
-        self.mains.digest(digest);
-        self.pressure.digest(digest);
-        self.temperature.digest(digest);
-        self.gust_fault.digest(digest);
-        self.mains_fault.digest(digest);
-        digest.number(self.front_k_h);
-        digest.number(self.front_k);
-        if let Some(left) = &self.left {
-            digest.whole(left.seconds);
-            for value in [left.air.hour, left.air.pressure_pa, left.air.temperature_k] {
-                digest.number(value);
-            }
-            if let Some(cut) = left.cut {
-                digest.number(cut.from_h);
-                digest.number(cut.to_h);
-            }
-            if let Some(dust) = left.dust {
-                digest.number(dust.from_h);
-                digest.number(dust.to_h);
-                digest.number(dust.factor);
-            }
-        }
     }
 }

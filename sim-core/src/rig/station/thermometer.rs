@@ -1,6 +1,6 @@
 //! The thermometer.
 
-use crate::digest::{Digest, Digestible};
+use crate::digest::digest_fields;
 use crate::math;
 use crate::rig::parts::Exposure;
 
@@ -19,6 +19,8 @@ pub struct Thermometer {
     column_c: f64,
     target_c: f64,
 }
+
+digest_fields!(Thermometer { exposure, column_c, target_c });
 
 impl Thermometer {
     /// A thermometer that has settled at `column_c` (degrees Celsius) in its place.
@@ -58,13 +60,6 @@ impl Thermometer {
     /// Moves it to another place.
     pub const fn place(&mut self, at: Exposure) {
         self.exposure = at;
-    }
-}
-
-impl Digestible for Thermometer {
-    fn digest(&self, digest: &mut Digest) {
-        digest.flag(self.exposure == Exposure::Sun);
-        digest.number(self.column_c);
     }
 }
 

@@ -4,7 +4,7 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
-use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
+use crate::scenario::setup::{CertificateHeading, LONGEST_AGE_DAYS};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 
@@ -132,12 +132,13 @@ fn print(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
 pub(super) const CHANGE: ScenarioRule = ScenarioRule {
     id: "certificate-change-declared",
     about: "With every seed, the certificate on top and the next older one with the same serial \
-            number below it differ by at least 6 % exactly when the fault CertificateFarFromLast is \
-            listed, and otherwise by at most 5 %.",
+            number below it differ by at least 2 % exactly when the fault CertificateFarFromLast is \
+            listed, and otherwise by at most 1 %.",
     find: change,
 };
 
-/// From this difference on, two certifications of one calibrator are far apart, percent.
+/// From this difference on, two certifications of one calibrator are far apart, percent (what a
+/// transfer standard is asked for).
 const FAR_PCT: f64 = 2.0;
 /// Up to this difference they agree, percent.
 const NEAR_PCT: f64 = 1.0;
@@ -205,7 +206,7 @@ fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             continue;
         }
         let path = format!("certificates[{index}]");
-        if !says_copy(&paper.heading) {
+        if paper.heading != CertificateHeading::Copy {
             findings.add(
                 format!("{path}.heading"),
                 "a certificate with transposed digits is not headed as a copy",

@@ -45,6 +45,7 @@ pub const RULES: &[ScenarioRule] = &[
     run::FAULTS,
     flow_check::POSSIBLE,
     terms::WEIGHTS,
+    terms::ASSESSED,
     terms::RULES_OFF,
 ];
 

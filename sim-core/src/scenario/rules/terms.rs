@@ -25,6 +25,26 @@ fn weights(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     }
 }
 
+/// Every part that must be assessed has a weight.
+pub(super) const ASSESSED: ScenarioRule = ScenarioRule {
+    id: "assessed-parts-have-weight",
+    about: "Every part of the marks that must have been assessed for a pass has a weight above 0, and \
+            is named once.",
+    find: assessed,
+};
+
+fn assessed(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
+    let terms = &scenario.terms;
+    for (index, part) in terms.assessed.iter().enumerate() {
+        let path = format!("terms.assessed[{index}]");
+        if terms.weights.of(*part) <= 0.0 {
+            findings.add(path, "this part has no weight", "give it a weight, or remove it here");
+        } else if terms.assessed.iter().take(index).any(|earlier| earlier == part) {
+            findings.add(path, "this part is named twice", "keep one");
+        }
+    }
+}
+
 /// Every rule that is switched off exists.
 pub(super) const RULES_OFF: ScenarioRule = ScenarioRule {
     id: "rules-off-known",

@@ -6,9 +6,9 @@ use crate::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use crate::session::Session;
 use crate::time::TICKS_PER_SECOND;
 
-const LEAK: &str = include_str!("../../../../scenarios/03_missing_gasket.ron");
+const LEAK: &str = include_str!("../../../../scenarios/03_a_new_blower.ron");
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
-const RESTLESS: &str = include_str!("../../../../scenarios/25_nothing_stands_still.ron");
+const RESTLESS: &str = include_str!("../../../../scenarios/25_wind_permitting.ron");
 
 /// An operator that stores what it saw, and how much had been done before.
 struct Witness {

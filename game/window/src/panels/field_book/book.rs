@@ -7,8 +7,8 @@ use bevy::ui_widgets::ScrollArea;
 use sim_core::session::action::{Action, Sight};
 
 use super::page::Page;
-use super::remarks::{self, Drafts};
-use super::{entry, pad, papers, plain, plot, points, volume};
+use super::remarks::{self, ReportDraft};
+use super::{decision, entry, pad, papers, plain, plot, points, volume};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
 use crate::ui::access::spoken;
@@ -44,6 +44,7 @@ impl Plugin for FieldBookPlugin {
             .add_plugins((
                 entry::EntryPlugin,
                 pad::PadPlugin,
+                decision::DecisionPlugin,
                 remarks::RemarksPlugin,
                 plot::OwnPlotPlugin,
             ))
@@ -184,7 +185,7 @@ fn lay_open(
     (desk, book): (Res<Desk>, Res<Book>),
     added: Query<(), Added<Leaf>>,
     leaves: Query<Entity, With<Leaf>>,
-    (drafts, seen): (Drafts, Res<Seen>),
+    (report, decisions, seen): (Res<ReportDraft>, Res<decision::Drafts>, Res<Seen>),
     mut last: Local<Option<(bool, bool)>>,
     mut commands: Commands,
 ) {
@@ -202,11 +203,11 @@ fn lay_open(
             Page::Order => papers::order(leaf, &desk.papers),
             Page::Certificate => papers::certificates(leaf, &desk.papers, &book),
             Page::Points => points::spawn(leaf, &desk.papers, &book),
-            Page::Remarks => remarks::spawn(leaf, &book, &drafts),
-            Page::Check => plain::check(leaf, &book, &desk.papers),
+            Page::Remarks => remarks::spawn(leaf, (&desk.papers, &book), &report, &decisions),
+            Page::Check => plain::check(leaf, &book, (&desk.papers, &decisions)),
             Page::Volume => {
                 if let Some(run) = run {
-                    volume::spawn(leaf, run, &book);
+                    volume::spawn(leaf, (run, &book), (&desk.papers, &decisions));
                 }
             }
             Page::Air | Page::Line | Page::SetPoint | Page::Run => {

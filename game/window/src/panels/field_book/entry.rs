@@ -9,7 +9,7 @@ use bevy::input_focus::{FocusCause, FocusLost, FocusedInput, InputFocus, InputFo
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use bevy::ui_widgets::SelectAllOnFocus;
-use sim_core::field_book::{Field, number_as_written};
+use sim_core::field_book::{Field, Struck, number_as_written};
 use sim_core::session::action::Action;
 use sim_core::session::apply::LONGEST_TEXT;
 
@@ -20,6 +20,10 @@ use crate::ui::order::Frame;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
 use crate::ui::typing::settle;
+
+/// How something is struck out, on each page with fields.
+pub const TO_STRIKE_OUT: &str =
+    "To strike out an entry, clear its field. What was written stays legible.";
 
 /// The field that an input writes into.
 #[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +39,11 @@ impl Plugin for EntryPlugin {
     fn build(&self, app: &mut App) {
         app.add_observer(on_left).add_observer(on_enter).add_observer(write).add_systems(
             Update,
-            (note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)), go_to)
+            (
+                clear_struck.run_if(resource_exists_and_changed::<Book>),
+                note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)),
+                go_to,
+            )
                 .in_set(Frame::Show),
         );
     }
@@ -75,7 +83,13 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, field: Field) {
 /// Label with unit, for readers.
 pub fn spoken_label(field: Field) -> String {
     let (name, unit) = label(field);
-    let point = match field {
+    let point = place_in_table(field);
+    if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }
+}
+
+/// The row in which a field stands, if it stands in a table.
+fn place_in_table(field: Field) -> String {
+    match field {
         Field::Up(point)
         | Field::Down(point)
         | Field::DeltaH(point)
@@ -87,8 +101,7 @@ pub fn spoken_label(field: Field) -> String {
             format!("check {}, ", reading.number())
         }
         _ => String::new(),
-    };
-    if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }
+    }
 }
 
 /// The input alone.
@@ -156,7 +169,8 @@ fn on_enter(
     }
 }
 
-/// Writes what stands in a field, if it is another text than the book has.
+/// Writes what stands in a field, if it is another text than the book has. Whoever empties a field
+/// strikes out what was written there.
 fn write(
     done: On<Done>,
     fields: Query<(&EntryField, &EditableText)>,
@@ -166,14 +180,41 @@ fn write(
         return;
     };
     let text = typed.value().to_string();
-    if text.trim() != book.0.text(*field).unwrap_or_default() {
-        desk.ask(Action::Write { field: *field, text });
+    if text.trim() == book.0.text(*field).unwrap_or_default() {
+        return;
+    }
+    desk.ask(if text.trim().is_empty() {
+        Action::Strike { what: Struck::Field(*field) }
+    } else {
+        Action::Write { field: *field, text }
+    });
+}
+
+/// What was struck out is taken out of its field: it is legible in the note.
+fn clear_struck(
+    book: Res<Book>,
+    mut fields: Query<(&EntryField, &mut EditableText)>,
+    mut known: Local<usize>,
+) {
+    let entries = book.0.entries();
+    let new = entries.get(*known..).unwrap_or_default();
+    *known = entries.len();
+    for entry in new.iter().filter(|entry| entry.strikes_out) {
+        for (EntryField(field), mut typed) in &mut fields {
+            if *field == entry.field && book.0.text(*field).is_none() {
+                typed.clear();
+            }
+        }
     }
 }
 
 /// What is to be said about a field.
 pub fn said_about(book: &Book, field: Field) -> String {
     let mut said = Vec::new();
+    if let (true, Some(text)) = (field.is_decision(), book.0.text(field)) {
+        // It is chosen in a form, which does not show what stands in the book.
+        said.push(format!("written: {text}"));
+    }
     if let (true, Some(text)) = (is_number(field), book.0.text(field))
         && let Err(problem) = number_as_written(text)
     {
@@ -192,7 +233,12 @@ pub fn said_about(book: &Book, field: Field) -> String {
     if !earlier.is_empty() {
         said.push(format!("struck out: {}", earlier.join(", ")));
     }
-    said.join("; ")
+    let said = said.join("; ");
+    if said.is_empty() || place_in_table(field).is_empty() {
+        return said;
+    }
+    // The notes of a row stand one under another.
+    format!("{}: {said}", label(field).0)
 }
 
 fn note(book: Res<Book>, mut notes: Query<(&EntryNote, &mut Text, Option<&mut Node>)>) {

@@ -34,6 +34,7 @@ pub fn certificates(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Boo
     for field in fields {
         entry::spawn(leaf, book, field);
     }
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
     for number in 0..u8::try_from(papers.certificates.len()).unwrap_or(u8::MAX) {
         let sheet = Node {
             padding: UiRect::axes(px(10), px(8)),

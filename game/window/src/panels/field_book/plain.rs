@@ -3,9 +3,11 @@
 use bevy::prelude::*;
 use sim_core::field_book::{Field, PointNumber};
 
+use super::decision::{self, Question};
+use super::entry;
 use super::page::Page;
 use super::plot::{self, PlotRequest};
-use super::{entry, points};
+use super::points::{self, RowEnd};
 use crate::desk::{Book, Papers};
 use crate::ui::controls::button;
 use crate::ui::theme;
@@ -47,23 +49,28 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &
         _ => "For the conditions expected during the run: see the work order.",
     };
     leaf.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
 }
 
 /// The page of the flow check: its air, its readings, and what they come to.
-pub fn check(leaf: &mut ChildSpawnerCommands, book: &Book, papers: &Papers) {
+pub fn check(
+    leaf: &mut ChildSpawnerCommands,
+    book: &Book,
+    (papers, decisions): (&Papers, &decision::Drafts),
+) {
     for field in [Field::CheckTemperature, Field::CheckPressure] {
         entry::spawn(leaf, book, field);
     }
     let rows = papers.work_order.flow_check.map_or(0, |check| usize::from(check.readings));
     let columns: [fn(PointNumber) -> Field; 3] =
         [Field::CheckUp, Field::CheckDown, Field::CheckChart];
-    points::table(leaf, book, &columns, rows);
-    for field in
-        [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference, Field::CheckOutcome]
-    {
+    points::table(leaf, book, &columns, rows, RowEnd::Nothing);
+    for field in [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference] {
         entry::spawn(leaf, book, field);
     }
+    decision::spawn(leaf, Question::Check, (papers, decisions));
     let note =
         "Check the sampler as it runs: with a filter, through the flow controller, and warm.";
     leaf.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
 }

@@ -6,9 +6,10 @@ use sim_core::field_book::{Field, PointNumber};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::run::RunView;
 
+use super::decision::{self, Question};
 use super::entry::{self, EntryNote};
 use super::labels::label;
-use crate::desk::{ActRequest, Book};
+use crate::desk::{ActRequest, Book, Papers};
 use crate::ui::controls::button;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
@@ -17,7 +18,11 @@ use crate::ui::tone::Tone;
 const FEWEST: usize = 3;
 
 /// The page.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, run: &RunView, book: &Book) {
+pub fn spawn(
+    leaf: &mut ChildSpawnerCommands,
+    (run, book): (&RunView, &Book),
+    (papers, decisions): (&Papers, &decision::Drafts),
+) {
     for field in [Field::RunMinutes, Field::MeanChart] {
         entry::spawn(leaf, book, field);
     }
@@ -28,10 +33,11 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, run: &RunView, book: &Book) {
         Field::RunFlow,
         Field::Volume,
         Field::Concentration,
-        Field::Validity,
     ] {
         entry::spawn(leaf, book, field);
     }
+    decision::spawn(leaf, Question::Sample, (papers, decisions));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
     laboratory(leaf, run);
     weather(leaf, run);
 }

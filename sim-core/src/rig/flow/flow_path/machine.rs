@@ -1,5 +1,6 @@
 //! The parts of a flow path: the machine that draws the air, and what is fitted at its inlet.
 
+use crate::digest::digest_fields;
 use crate::rig::flow::blower::BlowerParameters;
 use crate::rig::flow::calibrator::CalibratorPassage;
 
@@ -14,6 +15,8 @@ pub struct FlowPathParameters {
     /// is warmer than outside. Zero is a casing without heat loss, as in the reference tables.
     pub casing_w_k: f64,
 }
+
+digest_fields!(FlowPathParameters { cone_cda_m2, exit_cda_m2, casing_w_k });
 
 impl Default for FlowPathParameters {
     fn default() -> Self {

@@ -1,6 +1,7 @@
 //! The flow at one rotor speed.
 
 use crate::air::Ambient;
+use crate::digest::digest_fields;
 
 /// The flow at one rotor speed, and the pressures that belong to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,6 +37,24 @@ pub struct FlowSolution {
     /// Density of the same moist air at standard conditions, kg/m3.
     pub standard_density_kg_m3: f64,
 }
+
+digest_fields!(FlowSolution {
+    speed_rad_s,
+    mass_flow_kg_s,
+    calibrator_mass_flow_kg_s,
+    leak_mass_flow_kg_s,
+    orifice_drop_pa,
+    plenum_suction_pa,
+    filter_drop_pa,
+    inlet_suction_pa,
+    inlet_density_kg_m3,
+    rise_pa,
+    exit_pressure_pa,
+    exit_temperature_k,
+    torque_n_m,
+    ambient_density_kg_m3,
+    standard_density_kg_m3
+});
 
 impl FlowSolution {
     /// Total flow at ambient conditions, m3/min.

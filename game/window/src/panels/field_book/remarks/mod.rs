@@ -1,12 +1,10 @@
 //! The last page: what was found wrong, the decision, remarks, and the signature.
 
-mod decision;
-mod form;
 mod page;
 mod report;
 mod signature;
 
-pub use decision::{DecisionRequest, Verdict};
-pub(super) use page::{Drafts, RemarksPlugin, spawn};
-pub use report::ReportRequest;
+pub(super) use page::{RemarksPlugin, spawn};
+pub(super) use report::Draft as ReportDraft;
+pub use report::{ReportRequest, Suspected};
 pub use signature::{SIGN, SIGN_AGAIN, SignRequest};

@@ -1,36 +1,30 @@
 //! The page as a whole.
 
-use bevy::ecs::system::SystemParam;
 use bevy::prelude::*;
 use sim_core::field_book::Field;
 
+use super::super::decision::{self, Question};
 use super::super::entry;
-use super::{decision, report, signature};
-use crate::desk::Book;
+use super::{report, signature};
+use crate::desk::{Book, Papers};
 
 pub struct RemarksPlugin;
 
 impl Plugin for RemarksPlugin {
     fn build(&self, app: &mut App) {
-        app.add_plugins((
-            report::ReportPlugin,
-            decision::DecisionPlugin,
-            signature::SignaturePlugin,
-        ));
+        app.add_plugins((report::ReportPlugin, signature::SignaturePlugin));
     }
 }
 
-/// What is typed on the page and not sent yet.
-#[derive(SystemParam)]
-pub struct Drafts<'w> {
-    report: Res<'w, report::Draft>,
-    decision: Res<'w, decision::Draft>,
-}
-
-/// The page.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, drafts: &Drafts) {
-    report::spawn(leaf, &drafts.report);
-    decision::spawn(leaf, &drafts.decision);
+/// The page, with what was typed on it and is not sent yet.
+pub fn spawn(
+    leaf: &mut ChildSpawnerCommands,
+    (papers, book): (&Papers, &Book),
+    report: &report::Draft,
+    decisions: &decision::Drafts,
+) {
+    report::spawn(leaf, report);
+    decision::spawn(leaf, Question::Calibration, (papers, decisions));
     entry::spawn(leaf, book, Field::Remarks);
     signature::spawn(leaf);
 }

@@ -1,0 +1,236 @@
+//! Every rule in the order of the work, and all of them judged: the outcomes, the findings, and what
+//! the record lacks to judge the rest.
+
+use super::evidence::Evidence;
+use super::outcome::{Outcome, RuleJudged};
+use super::rule::{
+    Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase,
+};
+use super::{
+    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
+    reading, recover, restore, set_point, strip, sums, thunder, volume,
+};
+
+/// Every rule in the order of the work.
+pub static RULES: &[&ProcedureRule] = &[
+    &thunder::THUNDER,
+    &arrive::ROOF_EDGE,
+    &certificate::CERTIFICATE_SERIAL,
+    &certificate::CERTIFICATE_CURRENT,
+    &certificate::CERTIFICATE_NAMED,
+    &certificate::CERTIFICATE_COPIED,
+    &certificate::STANDARD_PAIR,
+    &arrive::STATION_PRESSURE,
+    &arrive::THERMOMETER_SHADED,
+    &arrive::CONDITIONS_AS_READ,
+    &arrive::CONDITIONS_WRITTEN,
+    &strip::DEAD_BEFORE_HANDS,
+    &strip::ISOLATED,
+    &strip::GASKETS,
+    &strip::WASHERS,
+    &strip::NUTS_EVEN,
+    &strip::OPPOSITE_CORNERS,
+    &strip::FILTER_OUT,
+    &manometer::PLUMB,
+    &manometer::VALVES_OPEN,
+    &manometer::ZEROED,
+    &manometer::ZERO_SEEN,
+    &manometer::BLOW_THROUGH,
+    &manometer::TUBE_CLEAR,
+    &power::MOTOR_ON_LINE,
+    &power::PEN_DOWN,
+    &power::WARM_UP,
+    &power::LEAK_CHECK,
+    &power::BLOCKED_SHORTLY,
+    &points::ENOUGH,
+    &points::AS_ORDERED,
+    &points::SPREAD,
+    &points::TWO_MINUTES,
+    &points::CHART_MARKED,
+    &reading::TAPPED,
+    &reading::PEN_AT_REST,
+    &reading::BOTH_LEGS,
+    &reading::LEGS_ADDED,
+    &reading::EYE_LEVEL,
+    &reading::LOOKED,
+    &reading::AS_SEEN,
+    &reading::TO_THE_DIVISION,
+    &restore::BLOWER_OFF,
+    &restore::PLUG_BACK,
+    &restore::PEN_CAPPED,
+    &restore::TUBE_OFF,
+    &restore::VALVES_SHUT,
+    &restore::CALIBRATOR_OFF,
+    &restore::HOLDER_CLOSED,
+    &restore::FILTER_BACK,
+    &restore::LID_CLOSED,
+    &restore::NOTHING_LEFT,
+    &sums::POINT_FLOWS,
+    &sums::EXPRESSION,
+    &sums::CHART_TERMS,
+    &sums::LINE,
+    &decision::CORRELATION,
+    &decision::RESIDUALS,
+    &decision::LAST_LINE,
+    &decision::DECIDED,
+    &decision::DECISION_SOUND,
+    &decision::FALSE_ALARMS,
+    &decision::AGREES_WITH_REPORTS,
+    &decision::SIGNED,
+    &set_point::TARGET_IN_RANGE,
+    &set_point::TARGET_AS_ORDERED,
+    &set_point::DESIGN_FLOW,
+    &set_point::SET_POINT,
+    &set_point::SET_POINT_WRITTEN,
+    &flow_check::CHECK_MADE,
+    &flow_check::CHECK_AS_IT_RUNS,
+    &flow_check::CHECK_READ,
+    &flow_check::CHECK_SUMS,
+    &flow_check::CHECK_JUDGED,
+    &load::RUN_MADE,
+    &filter::FILTER_FITTED,
+    &filter::FILTER_INSPECTED,
+    &filter::FILTER_SOUND,
+    &filter::FILTER_EDGES,
+    &filter::FILTER_SIDE,
+    &filter::FILTER_CENTRED,
+    &filter::FRAME_TIGHT,
+    &load::SET_WARM,
+    &load::AT_SET_POINT,
+    &load::TIMER_AS_ORDERED,
+    &load::TIMER_IN_CHARGE,
+    &load::CHART_AT_HOUR,
+    &load::PEN_READY,
+    &load::DOORS_SHUT,
+    &load::METER_BEFORE,
+    &recover::METER_AFTER,
+    &recover::END_READING,
+    &recover::CHART_KEPT,
+    &recover::FILTER_FOLDED,
+    &recover::CUSTODY,
+    &next_run::NEXT_FILTER,
+    &next_run::NEXT_NUMBER,
+    &next_run::NEXT_TIMER,
+    &next_run::NEXT_CHART,
+    &volume::RUN_MINUTES_RIGHT,
+    &volume::MEAN_CHART,
+    &volume::RUN_AIR,
+    &volume::RUN_VOLUME,
+    &volume::RUN_SPLIT,
+    &volume::CONCENTRATION,
+    &volume::VALIDITY,
+    &RECORD_JUDGEABLE,
+];
+
+/// The rule with this id.
+pub fn rule(id: &str) -> Option<&'static ProcedureRule> {
+    RULES.iter().copied().find(|rule| rule.id == id)
+}
+
+/// Every finding in a session, in the order of the work, without those of rules that are switched
+/// off.
+pub fn findings(evidence: &Evidence<'_>) -> Vec<ProcedureFinding> {
+    judge(evidence).findings
+}
+
+/// All rules of a session, judged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RulesJudged {
+    /// The outcome of each rule that is in force, in the order of the work.
+    pub outcomes: Vec<RuleJudged>,
+    /// Every finding, in the order of the work.
+    pub findings: Vec<ProcedureFinding>,
+}
+
+/// The record is complete enough to judge every rule that the work came to.
+///
+/// One finding for each thing that is missing, with the rules that could not be judged without it. It
+/// decides if one of them would: who leaves out a number must not fare better than who writes a wrong
+/// one. Broken by a blank intercept of the certificate; kept by a number in its field, whatever it is.
+pub static RECORD_JUDGEABLE: ProcedureRule = ProcedureRule {
+    id: "record-judgeable",
+    title: "Leave out nothing that the work is judged by",
+    why: "What is not in the record can neither be checked nor defended.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: RuleSource::PRACTICE,
+    phase: WorkPhase::Sums,
+    repair: Repair::None,
+    test: |evidence| judgeable(evidence, &others(evidence)),
+};
+
+/// Judges every rule in force.
+pub fn judge(evidence: &Evidence<'_>) -> RulesJudged {
+    let mut judged = others(evidence);
+    if is_in_force(&RECORD_JUDGEABLE, evidence) {
+        let record = judgeable(evidence, &judged);
+        judged.push((&RECORD_JUDGEABLE, record));
+    }
+    let points = evidence.points().len();
+    let (mut outcomes, mut findings) = (Vec::new(), Vec::new());
+    for (rule, outcome) in judged {
+        let missing = match &outcome {
+            Outcome::CannotJudge(what) => Some(what.clone()),
+            _ => None,
+        };
+        outcomes.push(RuleJudged { rule: rule.id, outcome: outcome.kind(), missing });
+        if let Outcome::Broken(slips) = outcome {
+            findings.extend(rule.findings_of(slips, points));
+        }
+    }
+    RulesJudged { outcomes, findings }
+}
+
+/// The outcome of each rule in force but [`RECORD_JUDGEABLE`], which depends on them.
+fn others(evidence: &Evidence<'_>) -> Vec<(&'static ProcedureRule, Outcome)> {
+    let rules = RULES.iter().copied().filter(|rule| rule.id != RECORD_JUDGEABLE.id);
+    rules
+        .filter(|rule| is_in_force(rule, evidence))
+        .map(|rule| match is_asked_for(rule, evidence) {
+            true => (rule, rule.judge(evidence)),
+            false => (rule, Outcome::NotReached),
+        })
+        .collect()
+}
+
+/// Whether a scenario leaves a rule in force.
+fn is_in_force(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
+    evidence.setup.terms.rules_off.iter().all(|id| id != rule.id)
+}
+
+/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to be
+/// made, and the filter stays under the calibrator.
+fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
+    if !evidence.setup.work_order.is_check_alone() {
+        return true;
+    }
+    let always = [decision::FALSE_ALARMS.id, decision::SIGNED.id];
+    let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
+    !of_a_line && rule.id != strip::FILTER_OUT.id && rule.id != power::MOTOR_ON_LINE.id
+        || always.contains(&rule.id)
+}
+
+/// The outcome of [`RECORD_JUDGEABLE`], given those of the other rules.
+fn judgeable(evidence: &Evidence<'_>, judged: &[(&'static ProcedureRule, Outcome)]) -> Outcome {
+    let mut missing: Vec<(&str, Vec<&ProcedureRule>)> = Vec::new();
+    for (rule, outcome) in judged {
+        let Outcome::CannotJudge(what) = outcome else { continue };
+        match missing.iter_mut().find(|(known, _)| known == what) {
+            Some((_, rules)) => rules.push(rule),
+            None => missing.push((what, vec![rule])),
+        }
+    }
+    if missing.is_empty() && evidence.book.entries().is_empty() {
+        return Outcome::NotReached;
+    }
+    Outcome::reached(missing.into_iter().map(|(what, rules)| {
+        let titles: Vec<&str> = rules.iter().map(|rule| rule.title).collect();
+        let text = match titles.as_slice() {
+            [title] => format!("{what}: this rule could not be judged: {title}"),
+            titles => format!("{what}: these rules could not be judged: {}", titles.join("; ")),
+        };
+        let slip = Slip::at(evidence.end_tick, text);
+        let decides = rules.iter().any(|rule| rule.decides != Decides::Never);
+        if decides { slip } else { slip.mild() }
+    }))
+}
