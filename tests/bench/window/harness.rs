@@ -13,7 +13,7 @@ use bevy::prelude::*;
 use bevy::render::RenderPlugin;
 use bevy::render::settings::WgpuSettings;
 use bevy::time::TimeUpdateStrategy;
-use bevy::ui::UiGlobalTransform;
+use bevy::ui::{CalculatedClip, UiGlobalTransform};
 use bevy::window::{PrimaryWindow, WindowResolution};
 use bevy::winit::WinitPlugin;
 use hands::Spot;
@@ -261,13 +261,26 @@ impl Bench {
 
     /// Middle of a control by its spoken label, logical pixels.
     pub fn place_of(&mut self, label: &str) -> Vec2 {
-        let mut nodes =
-            self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode, &UiGlobalTransform)>();
+        self.place_and_clip_of(label).0
+    }
+
+    /// Middle of a control by its spoken label, and what cuts it: the page that it scrolls with.
+    pub fn place_and_clip_of(&mut self, label: &str) -> (Vec2, Option<Rect>) {
+        let mut nodes = self.app.world_mut().query::<(
+            &AccessibilityNode,
+            &ComputedNode,
+            &UiGlobalTransform,
+            Option<&CalculatedClip>,
+        )>();
         nodes
             .iter(self.app.world())
             .filter(|(node, ..)| !node.is_hidden())
-            .find(|(node, size, _)| node.label() == Some(label) && size.size().x > 0.0)
-            .map(|(_, size, place)| place.translation * size.inverse_scale_factor())
+            .find(|(node, size, ..)| node.label() == Some(label) && size.size().x > 0.0)
+            .map(|(_, size, place, clip)| {
+                let scale = size.inverse_scale_factor();
+                let logical = |clip: Rect| Rect::from_corners(clip.min * scale, clip.max * scale);
+                (place.translation * scale, clip.map(|clip| logical(clip.clip)))
+            })
             .unwrap_or_else(|| panic!("nothing is called `{label}`"))
     }
 

@@ -181,7 +181,7 @@ fn a_session_that_has_ended_is_opened_again_from_the_list() {
     bench.tab_to_label("back to the scenarios");
     bench.press(Key::Enter, KeyCode::Enter);
     bench.rest(4);
-    assert!(bench.on_screen().contains("Look again at"), "{}", bench.on_screen());
+    assert!(bench.on_screen().contains("Past sessions"), "{}", bench.on_screen());
     let button = bench
         .on_screen()
         .lines()

@@ -11,6 +11,9 @@ use hands::Spot;
 
 use super::harness::Bench;
 
+/// So far from the edge of what cuts it a control has to lie to be clicked, logical pixels.
+const EDGE: f32 = 6.0;
+
 impl Bench {
     /// Presses and lets go a key.
     pub fn press(&mut self, logical_key: Key, key_code: KeyCode) {
@@ -118,8 +121,30 @@ impl Bench {
         self.rest(3);
     }
 
+    /// Turns the wheel until a control lies where the pointer reaches it, as a person does.
+    fn scroll_to(&mut self, label: &str) {
+        for _ in 0..80 {
+            let (at, Some(clip)) = self.place_and_clip_of(label) else { return };
+            let lines = if at.y > clip.max.y - EDGE {
+                -1.0
+            } else if at.y < clip.min.y + EDGE {
+                1.0
+            } else {
+                return;
+            };
+            self.point(Vec2::new(at.x, clip.center().y));
+            self.wheel(0.0, lines);
+            if self.place_of(label) == at {
+                // It is scrolled as far as it goes.
+                return;
+            }
+        }
+        panic!("the wheel does not bring `{label}` into sight");
+    }
+
     /// Clicks a control by its spoken label.
     pub fn click(&mut self, label: &str) {
+        self.scroll_to(label);
         let at = self.place_of(label);
         self.point(at);
         self.button(ButtonState::Pressed);
