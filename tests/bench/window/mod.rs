@@ -1,5 +1,6 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
+mod busy;
 mod debriefed;
 mod decided;
 mod drawn;
