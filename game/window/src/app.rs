@@ -13,14 +13,17 @@ use crate::desk::DeskPlugin;
 use crate::desk::pace::PacePlugin;
 use crate::pages::{bench, debrief, regions, start};
 use crate::panels::{field_book, hand_card, help, lapse, loupe, plot, showing, watch};
-use crate::scene::{carry, panel, pictures, redraw, spot_keys, spots};
+use crate::scene::{carry, panel, pictures, redraw, spot_keys, spot_reader, spots, take_up};
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
 use crate::ui::screen::Screen;
 use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
-use crate::ui::{access, keys, order, overlay, pan, settings, settings_sheet, theme};
+use crate::ui::{
+    access, controls, in_units, keys, order, overlay, pan, settings, settings_sheet, text_size,
+    theme,
+};
 
 /// Everything of the bench that needs no real window: for the program and for tests.
 pub struct BenchPlugin {
@@ -42,6 +45,9 @@ impl Plugin for BenchPlugin {
         app.add_plugins((
             order::OrderPlugin,
             theme::ThemePlugin,
+            text_size::TextSizePlugin,
+            in_units::InUnitsPlugin,
+            controls::ControlsPlugin,
             access::AccessPlugin,
             keys::KeysPlugin,
             overlay::OverlayPlugin,
@@ -55,6 +61,8 @@ impl Plugin for BenchPlugin {
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
             spot_keys::SpotKeysPlugin,
+            spot_reader::SpotReaderPlugin,
+            take_up::TakeUpPlugin,
             carry::CarryPlugin,
             redraw::RedrawPlugin,
         ));

@@ -36,9 +36,7 @@ pub fn run(storage: Arc<dyn Storage>, describe: Option<Describe>) -> Result<(), 
     }
     match guarded(|| app::run(BenchPlugin { storage }, describe)) {
         Ok(exit) if exit.is_success() => Ok(()),
-        Ok(_) => {
-            Err(FrontEndError::Wrong("the window was closed by an error: see above".to_owned()))
-        }
+        Ok(_) => Err(FrontEndError::Wrong("an error closed the window: see above".to_owned())),
         Err(why) => {
             let display = std::env::var("DISPLAY").unwrap_or_default();
             Err(FrontEndError::Wrong(explained(&why, &display)))
@@ -71,13 +69,13 @@ fn explained(why: &str, display: &str) -> String {
         )
     } else if why.contains("Unable to find a GPU") {
         format!(
-            "no Vulkan driver of this machine can draw the window: install one (Debian, without a graphics card: apt install mesa-vulkan-drivers), {INSTEAD}"
+            "no Vulkan driver on this machine can draw the window: install one (Debian, without a graphics card: apt install mesa-vulkan-drivers), {INSTEAD}"
         )
     } else if why.contains("event loop") {
         format!("the display `{display}` cannot be reached: see DISPLAY, {INSTEAD}")
     } else {
         format!(
-            "the window was closed by an error, and the journal is kept: start again to go on with it, {INSTEAD}\n{why}"
+            "an error closed the window, and the journal is kept: start the program again to continue the session, {INSTEAD}\n{why}"
         )
     }
 }

@@ -194,7 +194,7 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
                 0.0
             }
             FaultVerdict::FalseAlarm => {
-                reasons.push(format!("false alarm about the {place}: {}", one.what));
+                reasons.push(format!("false alarm about the {place}: “{}”", one.what));
                 alarms += FALSE_ALARM;
                 continue;
             }

@@ -263,7 +263,7 @@ pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
         let habit = alarms.len() >= 3;
         Outcome::reached(alarms.into_iter().map(|one| {
             let text = format!(
-                "report of {} at the {}, where nothing of the kind was wrong",
+                "report of “{}” at the {}, where nothing of the kind was wrong",
                 one.report.cause.words(),
                 one.report.place.words()
             );

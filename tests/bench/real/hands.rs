@@ -4,7 +4,7 @@ use std::path::Path;
 
 use window::ui::told::Told;
 
-use super::screen::{Screen, pause, said};
+use super::screen::{SAYS, Screen, pause, said};
 
 /// Hands on the bench.
 pub trait Hands {
@@ -14,6 +14,8 @@ pub trait Hands {
     fn begin(&mut self, title: &str);
     /// Does something to a thing, in the words of the hand card.
     fn act(&mut self, thing: &str, words: &str);
+    /// Does what has to be asked for twice.
+    fn confirm(&mut self, thing: &str, words: &str);
     /// Carries a part from where it lies to the thing that stands for its place.
     fn carry(&mut self, carry: &Carry);
     /// Turns a thing by so many coarse steps.
@@ -72,14 +74,10 @@ pub fn lines(screen: &Screen) -> usize {
     }
 }
 
-/// What the bench says that is no refusal, and stands until something is done: how it greets whoever
-/// comes back to a run, and what is heard.
-const NO_REFUSAL: [&str; 2] = ["You are back at the site", "Heard: "];
-
-/// Why something cannot be done, if the bench says so.
+/// Why something cannot be done, if the bench says so: to a reader that is an alert.
 fn refusal(told: &[Told]) -> String {
-    let said = said(told);
-    if NO_REFUSAL.iter().any(|words| said.starts_with(words)) { String::new() } else { said }
+    let alert = told.iter().any(|one| one.label == SAYS && one.role == "Alert");
+    if alert { said(told) } else { String::new() }
 }
 
 /// Waits until the journal has more acts than before: it is on disk before its effect shows.

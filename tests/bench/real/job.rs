@@ -13,6 +13,7 @@ use sim_core::session::replay::replay;
 use super::glass;
 use super::hands::{Carry, Hands, seen};
 use super::screen::pause;
+use window::panels::field_book::{SIGN, SIGN_AGAIN};
 use window::ui::told::Told;
 
 /// Coarse steps by which the knob is closed before each point, the first fully open.
@@ -308,14 +309,14 @@ pub(super) fn sums(hands: &mut dyn Hands, air: AirConditions, readings: &[(f64, 
         let term = expression.calibration_term(chart, air).expect("a term");
         let (flow, term) = (format!("{flow:.3}"), format!("{term:.2}"));
         hands.write(&format!("point {number}, flow, std m\u{b3}/min"), &flow);
-        hands.write(&format!("point {number}, term"), &term);
+        hands.write(&format!("point {number}, corrected chart reading"), &term);
         points.push((flow.parse().expect("a number"), term.parse().expect("a number")));
     }
     let line = FittedLine::fit(&points).expect("a line");
     hands.press("line");
-    hands.write("Chart term used, in words or symbols", "square root");
-    hands.write("Slope of the line", &format!("{:.3}", line.slope));
-    hands.write("Intercept of the line", &format!("{:.3}", line.intercept));
+    hands.write("Expression used, in words or symbols", "square root");
+    hands.write("Slope of the calibration line", &format!("{:.3}", line.slope));
+    hands.write("Intercept of the calibration line", &format!("{:.3}", line.intercept));
     hands.write("Correlation r", &format!("{:.5}", line.r));
     let run =
         AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
@@ -363,7 +364,7 @@ pub(super) fn decide(hands: &mut dyn Hands) {
 pub(super) fn put_name(hands: &mut dyn Hands) {
     hands.press("remarks");
     hands.write("Remarks", "line as last time, nothing found");
-    hands.press("sign the field book");
-    hands.press("sign the field book");
+    hands.press(SIGN);
+    hands.press(SIGN_AGAIN);
     hands.screen().wait_for("the debrief", |told| seen(told, "back to the scenarios").is_some());
 }

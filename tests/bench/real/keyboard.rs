@@ -3,7 +3,7 @@
 use window::ui::told::Told;
 
 use super::hands::{Carry, Hands, lines, offered, seen, wait_for_act};
-use super::screen::{Screen, pause};
+use super::screen::{Screen, pause, said};
 
 /// Most presses of Tab that any thing is away.
 const FARTHEST: usize = 130;
@@ -134,6 +134,17 @@ impl Hands for Keyboard {
             .wait_for(words, |told| told.iter().any(card) && offered(told, words).is_some());
         let label = offered(&told, words).expect("it is offered");
         let before = lines(&self.screen);
+        self.key(&label[..1]);
+        wait_for_act(&mut self.screen, before, words);
+    }
+
+    fn confirm(&mut self, thing: &str, words: &str) {
+        self.go_to(thing);
+        let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+        let label = offered(&told, words).expect("it is offered");
+        let before = lines(&self.screen);
+        self.key(&label[..1]);
+        self.screen.wait_for("the bench to ask again", |told| !said(told).is_empty());
         self.key(&label[..1]);
         wait_for_act(&mut self.screen, before, words);
     }

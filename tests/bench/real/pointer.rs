@@ -137,6 +137,17 @@ impl Hands for Pointer {
         }
     }
 
+    fn confirm(&mut self, thing: &str, words: &str) {
+        self.click(thing);
+        let before = lines(&self.screen);
+        for _ in 0..2 {
+            let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+            self.click(&offered(&told, words).expect("it is offered"));
+            pause(400);
+        }
+        wait_for_act(&mut self.screen, before, words);
+    }
+
     fn carry(&mut self, carry: &Carry) {
         let told = self.screen.wait_for(carry.part, |told| seen(told, carry.part).is_some());
         let part = seen(&told, carry.part).expect("it is seen");

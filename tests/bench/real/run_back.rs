@@ -34,16 +34,16 @@ pub(super) fn come_back(hands: &mut dyn Hands, flow_over_line: f64) {
 
 /// The hours are seen to go by for a while, stopped, asked about, and skipped.
 fn away(hands: &mut dyn Hands) {
-    hands.screen().wait_for("the hours to go by", |told| seen(told, "stop the hours").is_some());
+    hands.screen().wait_for("the hours to go by", |told| seen(told, "pause the hours").is_some());
     pause(4000);
-    hands.press("stop the hours");
-    hands.screen().wait_for("the hours to stop", |told| seen(told, "let them go on").is_some());
-    hands.press("what is seen now");
+    hands.press("pause the hours");
+    hands.screen().wait_for("the hours to stop", |told| seen(told, "resume the hours").is_some());
+    hands.press("what is visible now");
     hands.screen().wait_for("what is seen", |told| {
         seen(told, "seen at a glance").is_some_and(|one| one.value.contains("the blower"))
     });
     hands.screen().keep_picture("nobody at the site");
-    hands.press("on to the return");
+    hands.press("skip to the return");
     hands.screen().wait_for("the return", |told| {
         seen(told, "nobody is at the site").is_none()
             && seen(told, "day").is_some_and(|one| one.value.starts_with("Thursday"))
@@ -56,7 +56,7 @@ fn away(hands: &mut dyn Hands) {
 fn recover(hands: &mut dyn Hands) -> f64 {
     hands.press("run");
     let after = meter(hands);
-    hands.write("Meter after the run, min", &format!("{after:.1}"));
+    hands.write("Elapsed-time meter after the run, min", &format!("{after:.1}"));
     hands.act("weather sheet", "read the weather sheet");
     hands.act("recorder's door", "open the door");
     hands.act("pen", "lift the pen off the paper");
@@ -82,7 +82,7 @@ fn recover(hands: &mut dyn Hands) -> f64 {
     hands.act("filter", "take the filter by its edges");
     hands.act("filter", "fold it with the smooth side out");
     hands.act("carrying case", "put the filter into its envelope");
-    hands.write("Custody", "to the laboratory with me, 14 May, 08:30");
+    hands.write("Chain of custody", "to the laboratory with me, 14 May, 08:30");
     after - number(hands, Field::MeterBefore)
 }
 
@@ -135,7 +135,8 @@ fn volume(hands: &mut dyn Hands, (mean, minutes): (f64, f64), flow_over_line: f6
     );
     hands.write("Volume, std m\u{b3}", &format!("{:.1}", sums.volume_std_m3));
     hands.write("Concentration, \u{b5}g/std m\u{b3}", &format!("{dust:.1}"));
-    hands.write("Valid or not, and why", "valid");
+    hands.press("valid");
+    hands.press("write the decision");
     hands.screen().keep_picture("the volume");
 }
 

@@ -59,7 +59,7 @@ pub fn whole(hands: &mut dyn Hands) {
     hands.press("run");
     hands.write("Chart reading at the start, divisions", &format!("{start:.1}"));
     arm(hands);
-    hands.act("roof edge and ladder", "leave the site until the run has ended");
+    hands.confirm("roof edge and ladder", "leave the site until the run has ended");
     run_back::come_back(hands, checked.over(curve, start));
 }
 
@@ -130,10 +130,11 @@ fn check(hands: &mut dyn Hands, curve: Curve, set_point: f64) -> Checked {
     let (flow, told) = (rounded(flow / count, 3), rounded(told / count, 3));
     let difference = 100.0 * (told / flow - 1.0);
     assert!(difference.abs() <= order.within_pct, "nothing is wrong here: {difference} %");
-    hands.write("Flow by the standard, std m\u{b3}/min", &format!("{flow:.3}"));
-    hands.write("Flow by the line, std m\u{b3}/min", &format!("{told:.3}"));
-    hands.write("Line against standard, %", &format!("{difference:+.1}"));
-    hands.write("Passed or failed, and what follows", "passed");
+    hands.write("Flow from the standard, std m\u{b3}/min", &format!("{flow:.3}"));
+    hands.write("Flow from the calibration line, std m\u{b3}/min", &format!("{told:.3}"));
+    hands.write("Percent difference, %", &format!("{difference:+.1}"));
+    hands.press("passed");
+    hands.press("write the decision");
     hands.screen().keep_picture("the flow check");
     hands.act("timer", "switch the timer off");
     hands.act("sampler's cord", "pull the plug out of the mains outlet");
@@ -268,7 +269,7 @@ fn arm(hands: &mut dyn Hands) {
         }
     }
     let before = meter(hands);
-    hands.write("Meter before the run, min", &format!("{before:.1}"));
+    hands.write("Elapsed-time meter before the run, min", &format!("{before:.1}"));
     hands.act("timer", "set the timer to auto");
     hands.act("pen", "lift the pen off the paper");
     hands.act("chart", "fit a fresh chart set to the present time");

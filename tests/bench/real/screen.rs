@@ -217,11 +217,12 @@ fn modified(path: &Path) -> std::time::SystemTime {
     std::fs::metadata(path).and_then(|about| about.modified()).expect("when it was written")
 }
 
+/// What the place is called in which the bench says something.
+pub const SAYS: &str = "message";
+
 /// What the bench last said.
 pub fn said(told: &[Told]) -> String {
-    told.iter()
-        .find(|one| one.label == "the bench says")
-        .map_or_else(String::new, |one| one.value.clone())
+    told.iter().find(|one| one.label == SAYS).map_or_else(String::new, |one| one.value.clone())
 }
 
 /// Lets real time pass, milliseconds.

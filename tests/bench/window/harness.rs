@@ -6,28 +6,29 @@ use std::time::{Duration, Instant};
 
 use bevy::a11y::AccessibilityNode;
 use bevy::app::TerminalCtrlCHandlerPlugin;
-use bevy::input::ButtonState;
-use bevy::input::keyboard::{Key, KeyCode, KeyboardInput};
-use bevy::input::mouse::{MouseButton, MouseButtonInput};
+use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::InputFocus;
 use bevy::log::LogPlugin;
 use bevy::prelude::*;
 use bevy::render::RenderPlugin;
 use bevy::render::settings::WgpuSettings;
 use bevy::time::TimeUpdateStrategy;
-use bevy::ui::UiGlobalTransform;
-use bevy::window::{CursorMoved, PrimaryWindow, WindowEvent, WindowResolution};
+use bevy::ui::{CalculatedClip, UiGlobalTransform};
+use bevy::window::{PrimaryWindow, WindowResolution};
 use bevy::winit::WinitPlugin;
 use hands::Spot;
 use sessions::{LocalStorage, Storage};
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
+use sim_core::session::action::Action;
+use sim_core::session::journal::{JournalLine, read};
 use sim_core::session::view::View;
 use window::app::BenchPlugin;
 use window::desk::{Book, Said, Seen};
+use window::panels::field_book::SIGN;
 use window::panels::loupe::ChartHour;
 use window::scene::panel::ScenePanel;
 use window::scene::places::{Area, WIDTH};
-use window::scene::spots::SpotControl;
+use window::scene::spot_reader::SpotControl;
 use window::ui::background::Background;
 use window::ui::settings::Settings;
 
@@ -124,10 +125,14 @@ impl Bench {
 
     /// The scenario with a 24-hour run on the bench.
     pub fn at_run(size: (u32, u32), text_percent: u16) -> Self {
+        Self::at("27_from_set_point_to_volume.ron", size, text_percent)
+    }
+
+    /// A scenario on the bench, by the name of its file.
+    pub fn at(name: &str, size: (u32, u32), text_percent: u16) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
         let alone = folder.path().join("scenarios");
         std::fs::create_dir(&alone).expect("a folder");
-        let name = "27_from_set_point_to_volume.ron";
         std::fs::copy(scenarios().join(name), alone.join(name)).expect("the scenario");
         let mut bench = Self::opened(folder, alone, size, text_percent);
         bench.press(Key::Enter, KeyCode::Enter);
@@ -140,7 +145,7 @@ impl Bench {
     pub fn sign(&mut self) {
         self.tab_to_label("remarks");
         self.press(Key::Enter, KeyCode::Enter);
-        self.tab_to_label("sign the field book");
+        self.tab_to_label(SIGN);
         for _ in 0..2 {
             self.press(Key::Enter, KeyCode::Enter);
         }
@@ -192,7 +197,22 @@ impl Bench {
 
     /// What the bench last said.
     pub fn said(&self) -> String {
-        self.app.world().resource::<Said>().0.clone()
+        self.app.world().resource::<Said>().words()
+    }
+
+    /// What the bench last said, as a value.
+    pub fn saying(&self) -> Said {
+        self.app.world().resource::<Said>().clone()
+    }
+
+    /// Everything that was done, as it stands in the journal.
+    pub fn done(&self) -> Vec<Action> {
+        let journal = read(&self.journal()).expect("the journal holds");
+        let acts = journal.lines.into_iter().filter_map(|(_, line)| match line {
+            JournalLine::Act { action, .. } => Some(action),
+            _ => None,
+        });
+        acts.collect()
     }
 
     /// Every text on the screen, a line each.
@@ -200,59 +220,6 @@ impl Bench {
         let mut texts = self.app.world_mut().query::<&Text>();
         let texts = texts.iter(self.app.world()).map(|text| text.0.clone());
         texts.collect::<Vec<_>>().join("\n")
-    }
-
-    /// Presses and lets go a key.
-    pub fn press(&mut self, logical_key: Key, key_code: KeyCode) {
-        let text = match &logical_key {
-            Key::Character(typed) => Some(typed.clone()),
-            Key::Space => Some(" ".into()),
-            _ => None,
-        };
-        for state in [ButtonState::Pressed, ButtonState::Released] {
-            let input = KeyboardInput {
-                key_code,
-                logical_key: logical_key.clone(),
-                state,
-                text: text.clone(),
-                repeat: false,
-                window: self.window,
-            };
-            self.app.world_mut().write_message(input);
-            self.app.update();
-        }
-        self.rest(3);
-    }
-
-    /// Types a text, a key for each letter.
-    pub fn type_text(&mut self, text: &str) {
-        for letter in text.chars() {
-            let mut one = String::new();
-            one.push(letter);
-            self.press(Key::Character(one.as_str().into()), KeyCode::F35);
-        }
-    }
-
-    /// Goes on with Tab until the thing has the focus.
-    pub fn tab_to(&mut self, spot: Spot) {
-        for _ in 0..120 {
-            if self.at_hand() == Some(spot) {
-                return;
-            }
-            self.press(Key::Tab, KeyCode::Tab);
-        }
-        panic!("Tab never comes to {}", spot.name());
-    }
-
-    /// Goes on with Tab until something of that name has the focus.
-    pub fn tab_to_label(&mut self, label: &str) {
-        for _ in 0..140 {
-            if self.label_of_focus().as_deref() == Some(label) {
-                return;
-            }
-            self.press(Key::Tab, KeyCode::Tab);
-        }
-        panic!("Tab never comes to {label}");
     }
 
     /// The thing that has the focus.
@@ -268,10 +235,18 @@ impl Bench {
         node.label().map(str::to_owned)
     }
 
+    /// What a reader is told of the first thing with a label.
+    pub fn node_of(&mut self, label: &str) -> Option<(Entity, AccessibilityNode)> {
+        let mut nodes = self.app.world_mut().query::<(Entity, &AccessibilityNode)>();
+        nodes
+            .iter(self.app.world())
+            .find(|(_, node)| !node.is_hidden() && node.label() == Some(label))
+            .map(|(entity, node)| (entity, node.clone()))
+    }
+
     /// The value that a reader hears of what has a label.
     pub fn value_of(&mut self, label: &str) -> Option<String> {
-        let mut nodes = self.app.world_mut().query::<&AccessibilityNode>();
-        let node = nodes.iter(self.app.world()).find(|node| node.label() == Some(label))?;
+        let node = self.node_of(label)?.1;
         node.value().map(str::to_owned)
     }
 
@@ -280,17 +255,32 @@ impl Bench {
         let mut nodes = self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode)>();
         nodes
             .iter(self.app.world())
+            .filter(|(node, _)| !node.is_hidden())
             .any(|(node, size)| node.label() == Some(label) && size.size().x > 0.0)
     }
 
     /// Middle of a control by its spoken label, logical pixels.
     pub fn place_of(&mut self, label: &str) -> Vec2 {
-        let mut nodes =
-            self.app.world_mut().query::<(&AccessibilityNode, &ComputedNode, &UiGlobalTransform)>();
+        self.place_and_clip_of(label).0
+    }
+
+    /// Middle of a control by its spoken label, and what cuts it: the page that it scrolls with.
+    pub fn place_and_clip_of(&mut self, label: &str) -> (Vec2, Option<Rect>) {
+        let mut nodes = self.app.world_mut().query::<(
+            &AccessibilityNode,
+            &ComputedNode,
+            &UiGlobalTransform,
+            Option<&CalculatedClip>,
+        )>();
         nodes
             .iter(self.app.world())
-            .find(|(node, size, _)| node.label() == Some(label) && size.size().x > 0.0)
-            .map(|(_, size, place)| place.translation * size.inverse_scale_factor())
+            .filter(|(node, ..)| !node.is_hidden())
+            .find(|(node, size, ..)| node.label() == Some(label) && size.size().x > 0.0)
+            .map(|(_, size, place, clip)| {
+                let scale = size.inverse_scale_factor();
+                let logical = |clip: Rect| Rect::from_corners(clip.min * scale, clip.max * scale);
+                (place.translation * scale, clip.map(|clip| logical(clip.clip)))
+            })
             .unwrap_or_else(|| panic!("nothing is called `{label}`"))
     }
 
@@ -342,40 +332,5 @@ impl Bench {
         let corner = place.translation * to_logical - size / 2.0;
         let middle = Vec2::new(area.x + area.w / 2.0, area.y + area.h / 2.0);
         corner + middle * size.x / WIDTH
-    }
-
-    /// Moves the pointer.
-    pub fn point(&mut self, at: Vec2) {
-        let moved = CursorMoved { window: self.window, position: at, delta: None };
-        self.app.world_mut().write_message(WindowEvent::CursorMoved(moved));
-        self.rest(2);
-    }
-
-    /// Presses or lets go the pointer's button.
-    pub fn button(&mut self, state: ButtonState) {
-        let button = MouseButtonInput { button: MouseButton::Left, state, window: self.window };
-        self.app.world_mut().write_message(WindowEvent::MouseButtonInput(button));
-        self.rest(3);
-    }
-
-    /// Clicks a control by its spoken label.
-    pub fn click(&mut self, label: &str) {
-        let at = self.place_of(label);
-        self.point(at);
-        self.button(ButtonState::Pressed);
-        self.button(ButtonState::Released);
-        // Two clicks in quick succession would be one double click.
-        self.rest(3);
-    }
-
-    /// Drags from one place to another.
-    pub fn drag(&mut self, from: Vec2, to: Vec2) {
-        self.point(from);
-        self.button(ButtonState::Pressed);
-        for step in 1..=4 {
-            self.point(from.lerp(to, step as f32 / 4.0));
-        }
-        self.button(ButtonState::Released);
-        self.rest(4);
     }
 }

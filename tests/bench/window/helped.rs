@@ -6,10 +6,11 @@ use bevy::prelude::*;
 use hands::Spot;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
-use sim_core::session::action::{Action, HelpTopic, Sight};
-use sim_core::session::journal::{JournalLine, NullSink, read};
+use sim_core::session::action::{Action, FaultPlace, HelpTopic, Response, Sight};
+use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
-use window::desk::{ActRequest, Desk};
+use window::desk::{ActRequest, Desk, Reports};
+use window::panels::field_book::{ReportRequest, Suspected};
 use window::panels::showing::CAPTION;
 
 use super::harness::Bench;
@@ -23,16 +24,6 @@ fn do_it(bench: &mut Bench, action: Action) {
     bench.app.world_mut().write_message(ActRequest(action));
     bench.rest(3);
     assert_eq!(bench.said(), "");
-}
-
-/// Everything that was done, as it stands in the journal.
-fn done(bench: &Bench) -> Vec<Action> {
-    let journal = read(&bench.journal()).expect("the journal holds");
-    let acts = journal.lines.into_iter().filter_map(|(_, line)| match line {
-        JournalLine::Act { action, .. } => Some(action),
-        _ => None,
-    });
-    acts.collect()
 }
 
 /// The session's own checksum, without what is shown.
@@ -80,7 +71,7 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
     let spoken = bench.value_of("answer").expect("it is spoken");
     assert!(spoken.contains('(') && spoken.ends_with(')'), "no source: {spoken}");
     assert_eq!(
-        done(&bench),
+        bench.done(),
         [HelpTopic::WhatNow, HelpTopic::Why].map(|topic| Action::AskHelp { topic })
     );
 }
@@ -89,7 +80,7 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
 fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
     let mut bench = Bench::at_work((1280, 800), 100);
     before_the_lid(&mut bench);
-    let acts = done(&bench).len();
+    let acts = bench.done().len();
     help(&mut bench);
     bench.click("show me");
     let (before, tick) = (digest(&bench), now(&bench));
@@ -111,7 +102,7 @@ fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
     assert!(opened, "the lid is seen to open");
     assert!(!bench.view().mounting.lid_open, "and is closed again");
     assert_eq!(bench.at_hand(), Some(Spot::Lid), "the thing is at hand for the trainee");
-    let acted = done(&bench);
+    let acted = bench.done();
     assert_eq!(acted.len(), acts + 1, "only the asking is in the journal");
     assert_eq!(acted.last(), Some(&Action::AskHelp { topic: HelpTopic::ShowMe }));
     assert!(now(&bench) - tick < 6, "the session stood still meanwhile");
@@ -132,15 +123,67 @@ fn a_hand_that_comes_in_ends_the_show_and_does_nothing_yet() {
     bench.rest(40);
     let nut = bench.view().mounting.nuts[0].quarter_turns;
     assert_eq!(nut, 0, "the copy's nut is off");
-    let acts = done(&bench).len();
+    let acts = bench.done().len();
     bench.press(Key::Character("1".into()), KeyCode::Digit1);
     assert!(bench.app.world().resource::<Desk>().showing().is_none());
     assert!(bench.view().mounting.nuts[0].quarter_turns > 0, "the present state is back");
-    assert_eq!(done(&bench).len(), acts, "what was meant for the copy is not done");
+    assert_eq!(bench.done().len(), acts, "what was meant for the copy is not done");
     assert_eq!(bench.at_hand(), Some(Spot::Nut(Nut::ALL[0])));
     bench.press(Key::Character("1".into()), KeyCode::Digit1);
     assert_eq!(bench.view().mounting.nuts[0].quarter_turns, 0, "now it is");
     assert_eq!(bench.view().mounting.place(RigPart::Frame), PartPlace::Holder);
+}
+
+#[test]
+fn what_is_written_while_a_step_is_shown_is_written() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    before_the_lid(&mut bench);
+    bench.click("set point");
+    help(&mut bench);
+    bench.click("show me");
+    assert!(bench.app.world().resource::<Desk>().showing().is_some());
+    bench.click("Target flow, std m\u{b3}/min");
+    bench.type_text("1.13");
+    assert!(bench.app.world().resource::<Desk>().showing().is_some(), "it is still shown");
+    bench.press(Key::Enter, KeyCode::Enter);
+    assert_eq!(bench.written(Field::TargetFlow).as_deref(), Some("1.13"));
+    assert!(bench.app.world().resource::<Desk>().showing().is_none());
+    let written = Action::Write { field: Field::TargetFlow, text: "1.13".to_owned() };
+    assert!(bench.done().contains(&written), "it is on the page and not in the journal");
+}
+
+#[test]
+fn a_report_made_while_a_step_is_shown_is_listed_because_the_journal_has_it() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    before_the_lid(&mut bench);
+    bench.click("remarks");
+    help(&mut bench);
+    bench.click("show me");
+    bench.click("what you saw, heard or felt");
+    bench.type_text("x");
+    bench.click("lid of the shelter");
+    assert!(bench.app.world().resource::<Reports>().0.is_empty());
+    bench.click("manometer");
+    for choice in [
+        ReportRequest::Place(FaultPlace::Tube),
+        ReportRequest::Cause(Suspected::NotKnownYet),
+        ReportRequest::Response(Response::Noted),
+    ] {
+        bench.app.world_mut().write_message(choice);
+    }
+    bench.app.world_mut().write_message(ReportRequest::Send);
+    bench.rest(3);
+    let listed = bench.app.world().resource::<Reports>().0.clone();
+    let reported: Vec<_> = bench
+        .done()
+        .into_iter()
+        .filter_map(|action| match action {
+            Action::Report(remark) => Some(remark),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(listed, reported);
+    assert_eq!(listed.len(), 1, "{}", bench.said());
 }
 
 #[test]
@@ -152,7 +195,7 @@ fn what_is_to_be_written_is_shown_by_its_field() {
     bench.rest(6);
     assert_eq!(bench.label_of_focus().as_deref(), Some("Calibrator, number on its plate"));
     let spoken = bench.value_of("shown on a copy").unwrap_or_default();
-    assert!(spoken.contains("your own value"), "{spoken}");
+    assert!(spoken.contains("write your value"), "{spoken}");
     bench.press(Key::Escape, KeyCode::Escape);
     assert!(bench.app.world().resource::<Desk>().showing().is_none(), "Esc ends it");
 }
@@ -161,10 +204,10 @@ fn what_is_to_be_written_is_shown_by_its_field() {
 fn sums_are_done_where_the_scenario_allows_them() {
     let mut bench = Bench::at_work((1280, 800), 100);
     help(&mut bench);
-    bench.click("do the sums");
+    bench.click("do the calculations");
     let spoken = bench.value_of("answer").unwrap_or_default();
     assert!(spoken.contains("station pressure in the field book first"), "{spoken}");
-    assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Sums }]);
+    assert_eq!(bench.done(), [Action::AskHelp { topic: HelpTopic::Sums }]);
 }
 
 #[test]
@@ -173,7 +216,10 @@ fn a_plot_is_asked_for_once() {
     bench.click("line");
     bench.click("plot my points");
     bench.rest(3);
-    assert_eq!(done(&bench), [Action::AskHelp { topic: HelpTopic::Plot }]);
+    assert_eq!(bench.done(), [Action::AskHelp { topic: HelpTopic::Plot }]);
+    // The button has the focus: a key asks once more, and once.
+    bench.press(Key::Enter, KeyCode::Enter);
+    assert_eq!(bench.done(), [HelpTopic::Plot; 2].map(|topic| Action::AskHelp { topic }));
 }
 
 #[test]

@@ -44,8 +44,25 @@ fn every_session_is_listed_however_many_there_are() {
         assert!(bench.is_there(&format!("First calibration, {minutes} min in")), "{minutes} min");
     }
     // The next rig is one on which none of them was had.
-    let rig = bench.value_of("rig number: another number is another rig");
+    let rig = bench.value_of("rig number: each number sets up a different rig");
     assert_eq!(rig.as_deref(), Some("10"));
+}
+
+#[test]
+fn help_and_settings_are_in_sight_however_long_the_list_is() {
+    for size in [(1280, 720), (1280, 800), (1920, 1080)] {
+        let folder = tempfile::tempdir().expect("a folder");
+        for seed in 1..=12 {
+            broken_off(folder.path(), seed);
+        }
+        let mut bench = listed(folder, size, 200);
+        let told = window::ui::told::told(bench.app.world_mut());
+        for label in ["F1 help", "F2 settings"] {
+            let one = told.iter().find(|one| one.label == label).expect("it is told");
+            let [_, top, _, foot] = one.seen.expect("it is in sight");
+            assert!(foot - top > 8.0, "{label} is cut at {size:?}: {:?}", one.seen);
+        }
+    }
 }
 
 #[test]
@@ -171,12 +188,12 @@ fn the_window_goes_on_while_the_list_is_read() {
         bench.app.update();
     }
     let shown = bench.on_screen();
-    assert!(shown.contains("are being read"), "{shown}");
+    assert!(shown.contains("is being read"), "{shown}");
     assert!(shown.contains("F1 help"), "{shown}");
     drop(turn);
     bench.rest(4);
     let shown = bench.on_screen();
-    assert!(!shown.contains("are being read"), "{shown}");
+    assert!(!shown.contains("is being read"), "{shown}");
     assert!(shown.contains("First calibration, 2 min in"), "{shown}");
     assert_eq!(bench.label_of_focus().as_deref(), Some("First calibration, 2 min in"));
 }

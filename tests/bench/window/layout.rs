@@ -6,7 +6,7 @@ use bevy::ui::UiGlobalTransform;
 use sim_core::session::action::Action;
 use window::desk::ActRequest;
 use window::panels::lapse::LapseRequest;
-use window::scene::spots::SpotControl;
+use window::scene::spot_reader::SpotControl;
 use window::ui::overlay::Veil;
 use window::ui::pan::Pan;
 

@@ -1,6 +1,8 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
+mod busy;
 mod debriefed;
+mod decided;
 mod drawn;
 mod harness;
 mod helped;
@@ -9,11 +11,15 @@ mod keyboard;
 mod layout;
 mod named;
 mod pointer;
+mod reader;
+mod resettled;
 mod run;
 mod scrubbed;
 mod set;
 mod signed;
 mod small;
+mod struck;
 mod timed;
 mod tree;
 mod typing;
+mod worked;

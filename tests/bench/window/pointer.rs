@@ -138,3 +138,39 @@ fn the_end_of_the_tube_is_dragged_onto_the_tap_and_off() {
     bench.drag(on, on + Vec2::new(60.0, 80.0));
     assert!(!bench.view().tube.on_tap);
 }
+
+#[test]
+fn a_wheel_turned_to_the_side_turns_nothing() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.mount_calibrator();
+    let before = bench.view();
+    let knob = bench.place_of("calibrator's knob");
+    bench.point(knob);
+    for x in [-3.0, -0.5, 0.0, 0.5, 3.0] {
+        bench.wheel(x, 0.0);
+    }
+    assert_eq!(bench.view().calibrator.knob, before.calibrator.knob);
+    // Nor does it raise the eye.
+    let glass = bench.place_of("loupe");
+    bench.point(glass);
+    for x in [-3.0, 3.0, 3.0] {
+        bench.wheel(x, 0.0);
+    }
+    assert_eq!(bench.view().eye_mm, before.eye_mm);
+}
+
+#[test]
+fn parts_of_a_notch_turn_the_knob_by_one_step_together() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.mount_calibrator();
+    let open = bench.view().calibrator.knob;
+    let knob = bench.place_of("calibrator's knob");
+    bench.point(knob);
+    for _ in 0..3 {
+        bench.wheel(0.0, -0.25);
+        assert_eq!(bench.view().calibrator.knob, open, "a part of a notch is no step");
+    }
+    bench.wheel(0.0, -0.25);
+    let by = open - bench.view().calibrator.knob;
+    assert!((by - 0.05).abs() < 1e-9, "a notch turned it by {by}");
+}

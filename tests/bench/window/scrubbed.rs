@@ -24,7 +24,7 @@ use window::scene::pictures::Source as _;
 use super::debriefed::debrief;
 use super::harness::{Bench, scenarios};
 
-const STRIP: &str = "moment of the session";
+const STRIP: &str = "time in the session";
 
 /// The longest that a moment may take to come, as the program is shipped; built for tests it is
 /// slower by far.
@@ -119,17 +119,17 @@ fn the_moment_shown_is_the_one_that_was() {
 #[test]
 fn what_was_true_is_shown_on_asking_and_hidden_again() {
     let mut bench = debrief("03_a_new_blower.ron", "hurried");
-    let truth = |bench: &mut Bench| bench.on_screen().lines().any(|line| line == "what was true");
-    assert!(bench.on_screen().lines().any(|line| line == "what could be seen"));
+    let truth = |bench: &mut Bench| bench.on_screen().lines().any(|line| line == "true values");
+    assert!(bench.on_screen().lines().any(|line| line == "visible"));
     assert!(!truth(&mut bench));
     bench.tab_to_label(STRIP);
     bench.press(Key::Character("t".into()), KeyCode::KeyT);
     assert!(truth(&mut bench), "{}", bench.on_screen());
     assert!(bench.on_screen().lines().any(|line| line == "faults present"));
-    bench.tab_to_label("hide what was true");
+    bench.tab_to_label("hide the true values");
     bench.press(Key::Enter, KeyCode::Enter);
     assert!(!truth(&mut bench));
-    assert_eq!(bench.label_of_focus().as_deref(), Some("show what was true"));
+    assert_eq!(bench.label_of_focus().as_deref(), Some("show the true values"));
 }
 
 #[test]
@@ -139,7 +139,7 @@ fn a_finding_is_opened_at_its_moment() {
     let heading = shown.lines().find(|line| line.starts_with("2. ")).expect("a second finding");
     // `2  08:41:07, point 1: ...`
     let time = heading.trim_start_matches("2. ").get(..8).expect("a time").to_owned();
-    bench.tab_to_label("finding 2: go to its moment");
+    bench.tab_to_label("finding 2: show this moment");
     bench.press(Key::Enter, KeyCode::Enter);
     assert_eq!(bench.label_of_focus().as_deref(), Some(STRIP), "the moment is shown there");
     let value = bench.value_of(STRIP).expect("a value");
@@ -181,7 +181,7 @@ fn a_session_that_has_ended_is_opened_again_from_the_list() {
     bench.tab_to_label("back to the scenarios");
     bench.press(Key::Enter, KeyCode::Enter);
     bench.rest(4);
-    assert!(bench.on_screen().contains("Look again at"), "{}", bench.on_screen());
+    assert!(bench.on_screen().contains("Past sessions"), "{}", bench.on_screen());
     let button = bench
         .on_screen()
         .lines()
@@ -255,7 +255,7 @@ fn the_figures_of_the_page_are_those_of_the_json_object() {
 fn the_report_is_saved_where_the_page_says() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.sign();
-    bench.tab_to_label("save the report, to print it");
+    bench.tab_to_label("save the report for printing");
     bench.press(Key::Enter, KeyCode::Enter);
     let said = bench.value_of("saved").expect("what became of it");
     let folder = said.trim_start_matches("Saved in ").split(": ").next().expect("a folder");

@@ -3,7 +3,13 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use sessions::LocalStorage;
 use sim_core::field_book::Field;
+use sim_core::session::action::{
+    Action, Decision, FaultPlace, FaultReport, Response, SuspectedCause,
+};
+use window::desk::ActRequest;
+use window::panels::field_book::{SIGN, SIGN_AGAIN};
 use window::ui::settings::Settings;
+use window::ui::settings_sheet::SettingsChange;
 use words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 
 use super::harness::Bench;
@@ -41,11 +47,49 @@ fn units_are_chosen_on_the_sheet_and_kept() {
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("761"));
     // The debrief has the units that were set beside those of the instruments.
     bench.click("remarks");
-    bench.click("sign the field book");
-    bench.click("sign the field book");
+    bench.click(SIGN);
+    bench.click(SIGN_AGAIN);
     bench.rest(8);
     let shown = bench.on_screen();
     for both in ["764.0 mmHg (1018.6 hPa)", "12.0 \u{b0}C (53.6 \u{b0}F)"] {
         assert!(shown.contains(both), "{shown}");
     }
+}
+
+#[test]
+fn what_the_trainee_wrote_keeps_its_own_values() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    let words = "reads 2 \u{b0}C high beside 21 \u{b0}C";
+    for unit in [
+        SettingsChange::Temperature(TemperatureUnit::Fahrenheit),
+        SettingsChange::Pressure(PressureUnit::HPa),
+    ] {
+        bench.app.world_mut().write_message(unit);
+    }
+    let report = FaultReport {
+        place: FaultPlace::Thermometer,
+        cause: SuspectedCause::SomethingElse(words.to_owned()),
+        seen: String::new(),
+        shown_by: Vec::new(),
+        response: Response::Noted,
+    };
+    let written = |field| Action::Write { field, text: words.to_owned() };
+    for action in [
+        Action::Report(report),
+        written(Field::Remarks),
+        Action::Decide { decision: Decision::CalibrationRefused, reason: words.to_owned() },
+    ] {
+        bench.app.world_mut().write_message(ActRequest(action));
+    }
+    bench.rest(3);
+    bench.sign();
+    let shown = bench.on_screen();
+    let quoted: Vec<&str> = shown.lines().filter(|line| line.contains(words)).collect();
+    assert!(!quoted.is_empty(), "nothing of it is on the debrief: {shown}");
+    for converted in ["2 \u{b0}C (", "21 \u{b0}C ("] {
+        let changed: Vec<&str> = shown.lines().filter(|line| line.contains(converted)).collect();
+        assert!(changed.is_empty(), "the trainee's words were converted: {changed:?}");
+    }
+    // The program's own values are said in both.
+    assert!(shown.contains("\u{b0}F)"), "{shown}");
 }

@@ -8,7 +8,7 @@ use sim_core::session::ending::Ending;
 use sim_core::session::journal::{JournalLine, NullSink, read};
 use sim_core::session::replay::replay;
 use window::desk::Desk;
-use window::panels::field_book::PlotRequest;
+use window::panels::field_book::{PlotRequest, SIGN, SIGN_AGAIN};
 use window::panels::help::HelpRequest;
 
 use super::harness::{Bench, journal_in, scenarios};
@@ -73,7 +73,7 @@ fn help_stays_away_and_so_does_the_truth() {
     bench.press(Key::F1, KeyCode::F1);
     bench.rest(3);
     assert!(bench.on_screen().contains("done without help"), "it says so");
-    for label in ["what now", "why", "show me", "do the sums"] {
+    for label in ["what now", "why", "show me", "do the calculations"] {
         assert!(!bench.is_there(label), "{label} is offered");
     }
     bench.press(Key::F1, KeyCode::F1);
@@ -154,7 +154,7 @@ fn a_pause_stands_in_the_journal_and_the_bench_s_time_stands_still() {
     assert!(left.tick.0 >= tick.0 && left.tick.0 <= tick.0 + 3, "{left:?}");
 
     let mut bench = Bench::opened(folder, scenario.path().to_owned(), (1280, 800), 100);
-    assert!(bench.on_screen().contains("Go on with"));
+    assert!(bench.on_screen().contains("Continue"));
     bench.press(Key::Enter, KeyCode::Enter);
     bench.rest(4);
     let view = bench.view();
@@ -163,12 +163,12 @@ fn a_pause_stands_in_the_journal_and_the_bench_s_time_stands_still() {
     let (then, now) = (before.seconds_left.unwrap(), view.seconds_left.unwrap());
     assert!((0.0..1.2).contains(&(then - now)), "{then} s were left, now {now}");
     bench.click("remarks");
-    bench.click("sign the field book");
-    bench.click("sign the field book");
+    bench.click(SIGN);
+    bench.click(SIGN_AGAIN);
     bench.rest(8);
     let shown = bench.on_screen();
     assert!(shown.contains("Signed after 3 min on the bench"), "{shown}");
-    assert!(shown.contains("The bench was left once, for 0 min"), "{shown}");
+    assert!(shown.contains("You left the bench once, for 0 min"), "{shown}");
     let session = replay(&bench.journal(), Box::new(NullSink)).expect("it replays").session;
     let what: Vec<ClockEvent> = session.clock().iter().map(|note| note.what).collect();
     assert_eq!(what, [ClockEvent::Begun, ClockEvent::Left, ClockEvent::Resumed, ClockEvent::Ended]);
@@ -203,9 +203,9 @@ fn a_bench_that_was_left_is_on_the_list_and_gone_on_with() {
     bench.press(Key::Enter, KeyCode::Enter);
     bench.press(Key::F1, KeyCode::F1);
     bench.rest(2);
-    bench.click("leave the bench, keep the session");
+    bench.click("leave the bench and keep the session");
     bench.rest(4);
-    assert!(bench.on_screen().contains("Go on with"), "{}", bench.on_screen());
+    assert!(bench.on_screen().contains("Continue"), "{}", bench.on_screen());
     let lines = read(&bench.journal()).expect("it holds").lines;
     let left = lines.iter().any(|(_, line)| match line {
         JournalLine::Clock(note) => {

@@ -13,6 +13,8 @@ use window::ui::told::{Told, told};
 use super::harness::Bench;
 
 const SIZE: (u32, u32) = (1280, 800);
+/// What may be pressed, typed into or turned.
+const WORKED: [Role; 4] = [Role::Button, Role::TextInput, Role::Slider, Role::SpinButton];
 const PAGES: [&str; 7] = ["order", "certificate", "air", "points", "line", "set point", "remarks"];
 
 /// A line for each thing: its place in the order of the Tab key, its role, its name.
@@ -56,14 +58,14 @@ fn sheet(bench: &mut Bench, key: Key, code: KeyCode) -> String {
 /// pointers.
 fn rules(bench: &mut Bench) {
     let world = bench.app.world_mut();
-    let nodes = world.query::<(Entity, &AccessibilityNode, &ComputedNode)>();
+    let nodes = world.query::<(Entity, &AccessibilityNode)>();
     let parents = world.query::<&ChildOf>();
     let world = &*world;
     let mut names = BTreeSet::new();
     let mut count = 0;
-    for (entity, node, size) in nodes.iter_manual(world) {
-        // What is not shown has no size.
-        if size.is_empty() {
+    for (entity, node) in nodes.iter_manual(world) {
+        // What is not shown is hidden from readers.
+        if node.is_hidden() {
             continue;
         }
         let name = node.label().unwrap_or_default().trim().to_owned();
@@ -75,7 +77,7 @@ fn rules(bench: &mut Bench) {
             .find(|above| world.get::<TabGroup>(*above).is_some());
         let parent = world.get::<ChildOf>(entity).map(ChildOf::parent);
         let index = world.get::<TabIndex>(entity).map_or(-1, |index| index.0);
-        if matches!(node.role(), Role::Button | Role::TextInput) && !name.starts_with("key") {
+        if WORKED.contains(&node.role()) && !name.starts_with("key") {
             assert!(group.is_some() && index >= 0, "Tab never comes to `{name}`");
             count += 1;
         }

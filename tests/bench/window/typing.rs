@@ -2,6 +2,7 @@
 
 use bevy::input::keyboard::{Key, KeyCode};
 use sim_core::field_book::{Field, PointNumber};
+use sim_core::session::action::Action;
 
 use super::harness::Bench;
 
@@ -54,4 +55,29 @@ fn the_table_is_filled_with_the_tab_key() {
     let row = [Field::Up(first), Field::Down(first), Field::DeltaH(first), Field::Chart(first)];
     let written = row.map(|field| bench.written(field).unwrap_or_default());
     assert_eq!(written, ["3.3", "3.2", "6.5", "56\u{bd}"]);
+}
+
+#[test]
+fn enter_in_the_frame_of_the_last_digit_writes_the_whole_value() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("air");
+    bench.click("Station pressure, mmHg");
+    bench.type_text("76");
+    bench.press_at_once(&[
+        (Key::Character("1".into()), KeyCode::Digit1),
+        (Key::Enter, KeyCode::Enter),
+    ]);
+    assert_eq!(bench.written(Field::Pressure).as_deref(), Some("761"));
+    let writes = bench.done().into_iter().filter(|done| matches!(done, Action::Write { .. }));
+    assert_eq!(writes.count(), 1, "a cut value was written before it");
+}
+
+#[test]
+fn tab_in_the_frame_of_the_last_digit_writes_the_whole_value() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.click("air");
+    bench.click("Air temperature, \u{b0}C");
+    bench.type_text("13.");
+    bench.press_at_once(&[(Key::Character("5".into()), KeyCode::Digit5), (Key::Tab, KeyCode::Tab)]);
+    assert_eq!(bench.written(Field::Temperature).as_deref(), Some("13.5"));
 }

@@ -1,6 +1,7 @@
 //! What happens to the desk as time goes on: the one place where the session is acted on and a tick
 //! passes, waiting, and the hours of a run.
 
+use std::fmt::Display;
 use std::time::Duration;
 
 use bevy::input::keyboard::Key;
@@ -17,8 +18,8 @@ use sim_core::time::TICKS_PER_SECOND;
 use words::listen;
 
 use super::requests::{ActRequest, LeaveRequest};
-use super::seen::{Book, HEARD, REFUSED, Said, Seen};
-use super::state::{Asked, Desk, Lapse};
+use super::seen::{Book, Reports, Said, Seen};
+use super::state::{Asked, Desk, Lapse, ticks_of};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
@@ -43,6 +44,7 @@ impl Plugin for DeskPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Said>()
             .init_resource::<Book>()
+            .init_resource::<Reports>()
             .add_request::<ActRequest>()
             .add_request::<LeaveRequest>()
             .insert_resource(Time::<Fixed>::from_hz(TICKS_PER_SECOND as f64))
@@ -83,7 +85,7 @@ fn on_escape(press: On<KeyPress>, mut desk: ResMut<Desk>) {
 }
 
 /// The one place where the session is acted on and a tick passes.
-fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
+fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>, mut reports: ResMut<Reports>) {
     let desk = desk.bypass_change_detection();
     let Desk { session, queue, passing, showing, lapse, .. } = desk;
     let Some(session) = session else { return };
@@ -95,23 +97,15 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
                 action
             }
         };
-        let quiet = matches!(action, Action::Look { .. } | Action::Wait { .. });
-        let listens = action == Action::Listen;
-        match session.act(action) {
-            Ok(()) if listens => {
-                let heard = format!("{HEARD}{}", listen(&session.view()));
-                said.set_if_neq(Said(heard));
-            }
-            Ok(()) if quiet => {}
-            Ok(()) => {
-                said.set_if_neq(Said::default());
-            }
-            Err(ActError::Refused(why)) => {
-                said.set_if_neq(Said(format!("{REFUSED}: {why}.")));
-            }
-            Err(error) => {
-                said.set_if_neq(Said(format!("{error}.")));
-            }
+        let waits = match action {
+            Action::Wait { seconds } => Some(seconds),
+            _ => None,
+        };
+        if let Some(answer) = done(session.as_mut(), action, &mut reports) {
+            said.set_if_neq(answer);
+        } else if let (Some(seconds), Some(until)) = (waits, passing.as_mut()) {
+            // A wait begins when the hands are free, which may be later than it was asked for.
+            *until = session.now().later(ticks_of(seconds));
         }
     }
     if let Some(show) = showing {
@@ -131,8 +125,34 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>) {
         (true, Lapse::Stopped | Lapse::Skipped) => return,
     };
     if let Err(error) = session.advance(ticks) {
-        said.set_if_neq(Said(format!("{error}.")));
+        said.set_if_neq(stopped(&error));
     }
+}
+
+/// Does one action, and returns what is said of it; to look or to wait says nothing.
+fn done(
+    session: &mut dyn LiveSession,
+    action: Action,
+    reports: &mut ResMut<Reports>,
+) -> Option<Said> {
+    match session.act(action.clone()) {
+        Ok(()) => match action {
+            Action::Listen => Some(Said::Heard(listen(&session.view()))),
+            Action::Look { .. } | Action::Wait { .. } => None,
+            Action::Report(remark) => {
+                reports.0.push(remark);
+                Some(Said::Nothing)
+            }
+            _ => Some(Said::Nothing),
+        },
+        Err(ActError::Refused(why)) => Some(Said::Refused(why.to_string())),
+        Err(error) => Some(stopped(&error)),
+    }
+}
+
+/// What is said where the session does not go on.
+fn stopped(error: &dyn Display) -> Said {
+    Said::Notice(format!("{error}."))
 }
 
 /// Lets as much of the asked time pass as a frame has room for.
@@ -157,7 +177,7 @@ fn let_time_pass(
     while session.now() < until && session.ended().is_none() && begun.elapsed() < FRAME_BUDGET {
         let ticks = (until.0 - session.now().0).min(TICKS_PER_SECOND);
         if let Err(error) = session.advance(ticks) {
-            said.set_if_neq(Said(format!("{error}.")));
+            said.set_if_neq(stopped(&error));
             *passing = None;
             return;
         }
@@ -173,7 +193,7 @@ fn skip(session: &mut dyn LiveSession, said: &mut ResMut<Said>) {
     let begun = Instant::now();
     while session.is_away() && session.ended().is_none() && begun.elapsed() < FRAME_BUDGET {
         if let Err(error) = session.advance(LAPSE_TICKS) {
-            said.set_if_neq(Said(format!("{error}.")));
+            said.set_if_neq(stopped(&error));
             return;
         }
     }

@@ -12,6 +12,6 @@ mod state;
 pub use advance::{DeskPlugin, RESTING};
 pub use papers::Papers;
 pub use requests::{ActRequest, LeaveRequest};
-pub use seen::{Book, HEARD, REFUSED, Said, Seen};
+pub use seen::{Book, Reports, Said, Seen};
 pub use show::{GoTo, Show};
 pub use state::{Desk, Lapse, lay_on_desk};

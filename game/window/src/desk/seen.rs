@@ -2,6 +2,7 @@
 
 use bevy::prelude::*;
 use sim_core::field_book::FieldBook;
+use sim_core::session::action::FaultReport;
 use sim_core::session::view::View;
 
 /// What can be seen.
@@ -12,11 +13,40 @@ pub struct Seen(pub View);
 #[derive(Resource, Debug, Clone, PartialEq, Default)]
 pub struct Book(pub FieldBook);
 
-/// How it begins to say why something cannot be done.
-pub const REFUSED: &str = "Not as things stand";
-/// How it begins to say what is heard.
-pub const HEARD: &str = "Heard: ";
-
-/// What the bench last said: why something cannot be done, or that it was done.
+/// What was reported, as the journal has it.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
-pub struct Said(pub String);
+pub struct Reports(pub Vec<FaultReport>);
+
+/// What the bench last said.
+#[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
+pub enum Said {
+    /// Nothing, or that something was done.
+    #[default]
+    Nothing,
+    /// What is heard.
+    Heard(String),
+    /// Why something cannot be done now.
+    Refused(String),
+    /// That something has to be asked for once more before it is done.
+    AskAgain(String),
+    /// Something else, in whole sentences.
+    Notice(String),
+}
+
+impl Said {
+    /// As it stands on the hand card and is told to readers.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Nothing => String::new(),
+            Self::Heard(what) => format!("You hear: {what}"),
+            Self::Refused(why) => format!("You cannot do that now: {why}."),
+            Self::AskAgain(what) => format!("Press again to confirm: {what}."),
+            Self::Notice(words) => words.clone(),
+        }
+    }
+
+    /// Whether it is about the thing at hand, and of no use beside another one.
+    pub const fn is_of_thing(&self) -> bool {
+        matches!(self, Self::Refused(_) | Self::AskAgain(_))
+    }
+}

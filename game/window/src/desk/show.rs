@@ -49,7 +49,7 @@ impl Show {
                 format!("on the watch: let {:.0} min pass", seconds / 60.0)
             }
             How::Wait(seconds) => format!("on the watch: let {seconds:.0} s pass"),
-            How::Write(_) => "in the field book: your own value goes into this field".to_owned(),
+            How::Write(_) => "in the field book: write your value into this field".to_owned(),
             How::Sign => "in the field book: sign on the remarks page".to_owned(),
         };
         let wait = if deeds.is_empty() { LEAD + TAIL } else { LEAD };
@@ -88,7 +88,7 @@ impl Show {
         self.at = spot_of(&view, &deed).or(self.at);
         self.words = in_hands(&view, &deed);
         if let Err(error) = self.copy.act(deed) {
-            self.words = format!("{}. Not as things stand: {error}", self.words);
+            self.words = format!("{}. That cannot be done now: {error}.", self.words);
             self.deeds.clear();
         }
         self.wait = if self.deeds.is_empty() { TAIL } else { self.every };

@@ -9,7 +9,7 @@ use sim_core::session::ending::Ending;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 
 use super::papers::Papers;
-use super::seen::{Book, Said, Seen};
+use super::seen::{Book, Reports, Said, Seen};
 use super::show::Show;
 
 /// The session, and what was asked of it since the last tick.
@@ -64,12 +64,14 @@ impl Desk {
 
     /// Asks for something to be done at the next tick. Small turns of the same thing that wait
     /// together are joined, so that a fast wheel does not fill the journal. While something is
-    /// shown on a copy, asking only ends the show: what was meant for the copy is not done to the
-    /// session.
+    /// shown on a copy, asking ends the show, and what hands meant for the copy is not done to the
+    /// session. What was written is: it stands on the page, and is of the session alone.
     pub fn ask(&mut self, action: Action) {
         if self.showing.is_some() {
             self.end_show();
-            return;
+            if !is_paperwork(&action) {
+                return;
+            }
         }
         if let Some(Asked::Do(last)) = self.queue.last_mut()
             && let Some(joined) = joined(last, &action)
@@ -126,8 +128,7 @@ impl Desk {
             return;
         }
         let Some(session) = &self.session else { return };
-        let ticks = (seconds * TICKS_PER_SECOND as f64).round() as u64;
-        self.passing = Some(session.now().later(ticks));
+        self.passing = Some(session.now().later(ticks_of(seconds)));
         self.queue.push(Asked::Do(Action::Wait { seconds }));
     }
 
@@ -197,8 +198,30 @@ impl Desk {
 pub fn lay_on_desk(commands: &mut Commands, session: Box<dyn LiveSession>, said: Option<String>) {
     commands.insert_resource(Seen(session.view()));
     commands.insert_resource(Book(session.book().clone()));
-    commands.insert_resource(Said(said.unwrap_or_default()));
+    let reports = session.done().filter_map(|(_, action)| match action {
+        Action::Report(remark) => Some(remark.clone()),
+        _ => None,
+    });
+    commands.insert_resource(Reports(reports.collect()));
+    commands.insert_resource(said.map_or(Said::Nothing, Said::Notice));
     commands.insert_resource(Desk::new(session));
+}
+
+/// So many seconds in ticks.
+pub(super) fn ticks_of(seconds: f64) -> u64 {
+    (seconds * TICKS_PER_SECOND as f64).round() as u64
+}
+
+/// Whether an action is done with a pencil and not on the bench.
+const fn is_paperwork(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Write { .. }
+            | Action::Strike { .. }
+            | Action::Decide { .. }
+            | Action::Report(_)
+            | Action::AskHelp { .. }
+    )
 }
 
 /// Two small turns as one, where that means the same.

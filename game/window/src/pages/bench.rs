@@ -8,8 +8,8 @@ use crate::panels::{field_book, hand_card, lapse, loupe, showing, watch};
 use crate::scene::{carry, panel, pictures, spots};
 use crate::ui::pan;
 use crate::ui::screen::{Screen, clear};
-use crate::ui::settings::Settings;
-use crate::ui::theme::Theme;
+use crate::ui::text_size::ByTextSize;
+use crate::ui::tone::{Surface, Tone};
 
 /// The part of the window under which the bench lies.
 #[derive(Component)]
@@ -20,36 +20,24 @@ pub struct BenchPagePlugin;
 impl Plugin for BenchPagePlugin {
     fn build(&self, app: &mut App) {
         app.add_systems(OnEnter(Screen::Bench), spawn)
-            .add_systems(OnExit(Screen::Bench), clear::<BenchRoot>)
-            .add_systems(
-                PreUpdate,
-                // Two conditions, so that the second is asked even while the first is not met, and a
-                // change made before the screen was entered does not count.
-                (clear::<BenchRoot>, spawn)
-                    .chain()
-                    .run_if(in_state(Screen::Bench))
-                    .run_if(resource_changed::<Settings>),
-            );
+            .add_systems(OnExit(Screen::Bench), clear::<BenchRoot>);
     }
 }
 
-/// Puts the bench's screen together. Larger text takes more of the window for what is written.
-fn spawn(settings: Res<Settings>, mut commands: Commands) {
-    let theme = Theme::of(settings.contrast);
-    let larger = settings.text_scale() - 1.0;
+/// Puts the bench's screen together.
+fn spawn(mut commands: Commands) {
     commands
         .spawn((
             BenchRoot,
             Node { width: percent(100), height: percent(100), ..default() },
-            BackgroundColor(theme.paper),
+            Surface(Tone::Paper),
         ))
-        .with_children(|root| {
-            pan::spawn(root, &theme, larger, |bench| fill(bench, &theme, larger))
-        });
+        .with_children(|root| pan::spawn(root, fill));
 }
 
-/// Scene, watch and hand card on the left, field book on the right.
-fn fill(bench: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
+/// Scene, watch and hand card on the left, field book on the right. Larger text takes more of the
+/// window for what is written.
+fn fill(bench: &mut ChildSpawnerCommands) {
     bench
         .spawn((
             Region::Scene,
@@ -64,30 +52,29 @@ fn fill(bench: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
             },
         ))
         .with_children(|column| {
-            panel::spawn(column, theme, |panel| {
+            panel::spawn(column, |panel| {
                 pictures::spawn(panel);
-                spots::spawn(panel, theme);
-                carry::spawn(panel, theme);
-                loupe::spawn(panel, theme);
-                lapse::spawn(panel, theme);
-                showing::spawn(panel, theme);
+                spots::spawn(panel);
+                carry::spawn(panel);
+                loupe::spawn(panel);
+                lapse::spawn(panel);
+                showing::spawn(panel);
             });
             column
                 .spawn((
                     Region::Watch,
                     TabGroup::new(2),
-                    Node {
-                        column_gap: px(8),
-                        height: percent(21.0 + 17.0 * larger),
-                        flex_shrink: 0.0,
-                        ..default()
-                    },
+                    Node { column_gap: px(8), flex_shrink: 0.0, ..default() },
+                    ByTextSize::new(|node, scale| node.height = percent(4.0 + 17.0 * scale)),
                 ))
                 .with_children(|foot| {
-                    watch::spawn(foot, theme);
-                    hand_card::spawn(foot, theme);
+                    watch::spawn(foot);
+                    hand_card::spawn(foot);
                 });
         });
-    let book = field_book::spawn(bench, theme, 31.0 + 9.0 * larger);
-    bench.commands_mut().entity(book).insert(Region::Book);
+    let book = field_book::spawn(bench);
+    bench.commands_mut().entity(book).insert((
+        Region::Book,
+        ByTextSize::new(|node, scale| node.width = percent(22.0 + 9.0 * scale)),
+    ));
 }

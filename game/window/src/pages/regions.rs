@@ -5,7 +5,8 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 
-use crate::scene::spots::{AtHand, SpotControl};
+use crate::scene::spot_reader::SpotControl;
+use crate::scene::spots::AtHand;
 use crate::ui::keys::KeyPress;
 
 /// A part of the window that F6 goes to.

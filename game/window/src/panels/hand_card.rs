@@ -10,16 +10,18 @@ use bevy::ui_widgets::ScrollArea;
 use hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use sim_core::session::view::View;
 
-use crate::desk::{Desk, HEARD, REFUSED, Said, Seen};
+use crate::desk::{Said, Seen};
 use crate::scene::places::carried_by;
 use crate::scene::spots::AtHand;
+use crate::scene::take_up::{TakeUp, TakingUp};
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, face};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::{Hints, Settings};
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, TextTone, Tone};
 
 /// Most offers that a thing has.
 const MOST: usize = 9;
@@ -55,14 +57,17 @@ impl Plugin for HandCardPlugin {
         let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
         app.add_request::<HandRequest>().add_observer(on_key.run_if(on_bench())).add_systems(
             Update,
-            (take_up.in_set(Frame::Obey), (turn_over, show, show_said).chain().in_set(Frame::Show))
+            (
+                hand_on.in_set(Frame::Obey).before(TakingUp),
+                (turn_over, show, show_said).chain().in_set(Frame::Show),
+            )
                 .run_if(on_bench()),
         );
     }
 }
 
 /// Puts the card into the foot of the window.
-pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(foot: &mut ChildSpawnerCommands) {
     let card = Node {
         flex_direction: FlexDirection::Column,
         flex_grow: 1.0,
@@ -73,17 +78,17 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
         overflow: Overflow::scroll_y(),
         ..default()
     };
-    foot.spawn((theme::sheet(theme, card), ScrollArea, spoken(Role::Group, "hand card", ""), Card))
+    foot.spawn((theme::sheet(card), ScrollArea, spoken(Role::Group, "hand card", ""), Card))
         .with_children(|card| {
             card.spawn(Node { column_gap: px(10), flex_wrap: FlexWrap::Wrap, ..default() })
                 .with_children(|row| {
-                    row.spawn((Title, theme::bold("", theme::BODY, theme.ink)));
-                    row.spawn((State, theme::italic("", theme::BODY, theme.ink_soft)));
+                    row.spawn((Title, theme::bold("", theme::BODY, Tone::Ink)));
+                    row.spawn((State, theme::italic("", theme::BODY, Tone::InkSoft)));
                 });
             // Above all that may not find room: why something did not happen has to be seen.
-            let mut live = spoken(Role::Status, "the bench says", "");
+            let mut live = spoken(Role::Status, "message", "");
             live.set_live(Live::Polite);
-            card.spawn((SaidText, live, theme::bold("", theme::BODY, theme.caution)));
+            card.spawn((SaidText, live, theme::bold("", theme::BODY, Tone::Caution)));
             card.spawn(Node {
                 column_gap: px(6),
                 row_gap: px(4),
@@ -92,15 +97,13 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
             })
             .with_children(|row| {
                 for number in 0..MOST {
-                    row.spawn((
-                        Slot(number),
-                        face(theme, "", HandRequest(number), theme.paper_shade),
-                    ))
-                    .with_children(|button| {
-                        let key = (number + 1).to_string();
-                        button.spawn(theme::bold(key, theme::SMALL, theme.copper_type));
-                        button.spawn((SlotText(number), theme::text("", theme::BODY, theme.ink)));
-                    });
+                    row.spawn((Slot(number), face("", HandRequest(number), Tone::PaperShade)))
+                        .with_children(|button| {
+                            let key = (number + 1).to_string();
+                            button.spawn(theme::bold(key, theme::SMALL, Tone::CopperType));
+                            button
+                                .spawn((SlotText(number), theme::text("", theme::BODY, Tone::Ink)));
+                        });
                 }
             });
             card.spawn((
@@ -114,14 +117,14 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
                     align_items: AlignItems::Center,
                     ..default()
                 },
-                BackgroundColor(theme.caution_wash),
-                BorderColor::all(theme.caution),
+                Surface(Tone::CautionWash),
+                Border(Tone::Caution),
             ))
             .with_children(|row| {
                 row.spawn(theme::sign());
-                row.spawn((CautionText, theme::text("", theme::SMALL, theme.ink)));
+                row.spawn((CautionText, theme::text("", theme::SMALL, Tone::Ink)));
             });
-            card.spawn((Hint, theme::text("", theme::SMALL, theme.ink_soft)));
+            card.spawn((Hint, theme::text("", theme::SMALL, Tone::InkSoft)));
         });
 }
 
@@ -139,8 +142,8 @@ fn turn_over(
             position.0 = Vec2::ZERO;
         }
     }
-    if said.0.starts_with(REFUSED) {
-        said.0.clear();
+    if said.is_of_thing() {
+        *said = Said::Nothing;
     }
 }
 
@@ -153,17 +156,14 @@ fn on_key(press: On<KeyPress>, mut requests: MessageWriter<HandRequest>) {
     }
 }
 
-/// Does what an offer stands for.
-fn take_up(
+/// Takes up an offer of the thing that is at hand.
+fn hand_on(
     mut requests: MessageReader<HandRequest>,
-    mut desk: ResMut<Desk>,
-    seen: Res<Seen>,
     at_hand: Res<AtHand>,
+    mut take_ups: MessageWriter<TakeUp>,
 ) {
     for HandRequest(number) in requests.read() {
-        if let Some(offer) = offers(&seen.0, at_hand.0).into_iter().nth(*number) {
-            desk.ask(offer.action);
-        }
+        take_ups.write(TakeUp { spot: at_hand.0, number: *number });
     }
 }
 
@@ -194,7 +194,7 @@ fn show(
         (With<Hint>, Without<Title>, Without<State>, Without<SlotText>, Without<CautionText>),
     >,
 ) {
-    if !seen.is_changed() && !at_hand.is_changed() && added.is_empty() {
+    if !seen.is_changed() && !at_hand.is_changed() && !settings.is_changed() && added.is_empty() {
         return;
     }
     let spot = at_hand.0;
@@ -250,27 +250,29 @@ fn first_caution(list: &[Offer]) -> Option<&'static str> {
 /// Which keys work here, or what the pointer does.
 fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
     if is_away(view) {
-        return "nobody is at the site: how a thing stands is seen, nothing is done to it"
+        return "nobody is at the site: you see how things stand, and you can do nothing to them"
             .to_owned();
     }
     if spot == Spot::KeptChart {
         let keys = if hints == Hints::Pointer { "wheel or drag" } else { "arrows or wheel" };
-        return format!("{keys} bring hour after hour under the loupe, with Shift its quarters");
+        return format!(
+            "{keys} move the chart under the loupe by an hour, with Shift by a quarter"
+        );
     }
     if spot == Spot::Filter && view.run.is_some() && hints == Hints::Pointer {
-        return "drag it by an end to hold it by its edges; in its middle the thumb lies on its face"
+        return "drag it by one end to hold it by its edges; in the middle your thumb touches its face"
             .to_owned();
     }
     let turns = turn(view, spot, 1, Grain::Coarse).is_some();
     if hints == Hints::Pointer {
-        let wheel = if turns { "wheel or drag turns it; " } else { "" };
+        let wheel = if turns { "wheel or drag to turn it; " } else { "" };
         let goes = if carried_by(spot).is_some() { "drag it to where it goes; " } else { "" };
         return format!(
-            "{wheel}{goes}click looks, double-click does 1; drag in the loupe raises the eye"
+            "{wheel}{goes}click to look, double-click to do 1; drag in the loupe to move the eye"
         );
     }
-    let arrows = if turns { "arrows or wheel turn it, with Shift finely; " } else { "" };
-    format!("{arrows}Enter does 1; L looks; Page Up/Down raises the eye; Tab goes on; F1 help")
+    let arrows = if turns { "arrow keys or wheel turn it, with Shift in fine steps; " } else { "" };
+    format!("{arrows}Enter does 1; L looks; Page Up and Page Down move the eye; F1 opens help")
 }
 
 /// With its first letter large.
@@ -281,14 +283,17 @@ fn capital(words: &str) -> String {
 
 fn show_said(
     said: Res<Said>,
-    theme: Res<Theme>,
-    mut texts: Query<(&mut Text, &mut TextColor, &mut AccessibilityNode), With<SaidText>>,
+    mut texts: Query<(&mut Text, &mut TextTone, &mut AccessibilityNode), With<SaidText>>,
 ) {
-    let Ok((mut text, mut color, mut access)) = texts.single_mut() else { return };
-    if text.0 != said.0 {
-        // What was heard is no refusal.
-        color.0 = if said.0.starts_with(HEARD) { theme.ink } else { theme.caution };
-        text.0.clone_from(&said.0);
-        access.set_value(said.0.clone());
+    let Ok((mut text, mut tone, mut access)) = texts.single_mut() else { return };
+    let words = said.words();
+    if text.0 != words {
+        // A refusal interrupts; what was heard does not.
+        let refused = matches!(*said, Said::Refused(_));
+        access.set_role(if refused { Role::Alert } else { Role::Status });
+        let heard = matches!(*said, Said::Heard(_));
+        tone.set_if_neq(TextTone(if heard { Tone::Ink } else { Tone::Caution }));
+        access.set_value(words.clone());
+        text.0 = words;
     }
 }

@@ -20,18 +20,19 @@ use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay, Sheet, SheetRequest};
 use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
-    the first thing on the hand card, 1 to 9 do the others. Arrows turn and slide, with Shift \
-    finely. L looks at what has the focus, Page Up and Page Down raise and lower the eye. F6 goes \
-    from the scene to the field book and to the watch. F2 opens the settings. Esc ends a wait and \
-    closes this sheet.";
-const POINTER: &str = "With the pointer: click to look; click lid, door and recorder to move or tap \
-    them; double-click does the first thing on the hand card. The wheel turns and slides, and so \
-    does a drag. Parts, plugs, the pen's cap and the end of the tube are dragged to where they go: \
-    the places are outlined. The hung manometer is swung by a small drag to the side and taken down \
-    by a long one. Drag in the loupe to raise or lower the eye.";
+    the first action on the hand card, and 1 to 9 do the others. The arrow keys turn and slide, with \
+    Shift in fine steps. L looks at what has the focus. Page Up and Page Down raise and lower the eye. \
+    F6 goes from the scene to the field book and on to the watch. F2 opens the settings. Esc ends a \
+    wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
+const POINTER: &str = "With the pointer, click a thing to look at it. A click moves the lid and the door, \
+    and taps the recorder. Double-click to do the first action on the hand card. The wheel turns and \
+    slides, and so does dragging. Drag parts, plugs, the pen's cap and the end of the tube to where \
+    they go: the places are outlined. A short drag to the side swings the hung manometer, and a long \
+    one takes it down. Drag in the loupe to raise or lower the eye.";
 
 /// The sheet with the help.
 pub const HELP: Sheet = Sheet("help");
@@ -77,14 +78,13 @@ fn topics(papers: &Papers) -> Vec<(&'static str, HelpTopic)> {
         ]);
     }
     if papers.terms.sums {
-        topics.push(("do the sums", HelpTopic::Sums));
+        topics.push(("do the calculations", HelpTopic::Sums));
     }
     topics
 }
 
 fn open(
     overlay: Res<Overlay>,
-    theme: Res<Theme>,
     screen: Res<State<Screen>>,
     desk: Option<Res<Desk>>,
     mut commands: Commands,
@@ -94,38 +94,38 @@ fn open(
     }
     let papers = desk.filter(|_| *screen.get() == Screen::Bench).map(|desk| desk.papers.clone());
     let on_bench = papers.is_some();
-    overlay::lay(&mut commands, &theme, "Help", |sheet| {
+    overlay::lay(&mut commands, "Help", |sheet| {
         if let Some(papers) = papers {
-            ask_for(sheet, &theme, &papers);
+            ask_for(sheet, &papers);
         }
-        sheet.spawn(theme::text(KEYS, theme::BODY, theme.ink));
-        sheet.spawn(theme::text(POINTER, theme::BODY, theme.ink));
+        sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));
+        sheet.spawn(theme::text(POINTER, theme::BODY, Tone::Ink));
         sheet.spawn(overlay::choices()).with_children(|row| {
-            row.spawn(button(&theme, "close", SheetRequest(HELP)));
+            row.spawn(button("close", SheetRequest(HELP)));
             if on_bench {
-                row.spawn(button(&theme, "leave the bench, keep the session", LeaveRequest));
+                row.spawn(button("leave the bench and keep the session", LeaveRequest));
             }
         });
     });
 }
 
 /// The buttons that ask, and the place of the answer.
-fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
+fn ask_for(sheet: &mut ChildSpawnerCommands, papers: &Papers) {
     let topics = topics(papers);
     if !papers.terms.help {
         let note = if topics.is_empty() {
-            "This scenario is done without help. The keys:"
+            "This scenario is done without help. These are the keys:"
         } else {
-            "This scenario is done without help on the work; the sums are done on asking."
+            "This scenario is done without help on the work. The calculations are done on request."
         };
-        sheet.spawn(theme::italic(note, theme::BODY, theme.ink_soft));
+        sheet.spawn(theme::italic(note, theme::BODY, Tone::InkSoft));
     }
     if topics.is_empty() {
         return;
     }
     sheet.spawn(overlay::choices()).with_children(|row| {
         for (words, topic) in topics {
-            row.spawn(button(theme, words, HelpRequest(topic)));
+            row.spawn(button(words, HelpRequest(topic)));
         }
     });
     let mut live = spoken(Role::Status, "answer", "");
@@ -140,8 +140,8 @@ fn ask_for(sheet: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
             ..default()
         },
     ));
-    let note = "Asking is written into the journal. What is shown is shown on a copy.";
-    sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+    let note = "Each request for help is written into the journal. A step is shown on a copy of the session.";
+    sheet.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
 }
 
 /// An answer as it stands on the sheet.
@@ -163,7 +163,7 @@ impl Said {
 
 fn answer(
     mut requests: MessageReader<HelpRequest>,
-    (book, settings, theme): (Res<Book>, Res<Settings>, Res<Theme>),
+    (book, settings): (Res<Book>, Res<Settings>),
     mut desk: ResMut<Desk>,
     (mut overlay, mut before): (ResMut<Overlay>, ResMut<overlay::Before>),
     mut answers: Query<(Entity, &mut bevy::a11y::AccessibilityNode), With<Answer>>,
@@ -209,7 +209,7 @@ fn answer(
             commands
                 .entity(entity)
                 .despawn_children()
-                .with_children(|sheet| lay_answer(sheet, &theme, &said));
+                .with_children(|sheet| lay_answer(sheet, &said));
         }
     }
 }
@@ -230,7 +230,7 @@ fn sums(book: &FieldBook, units: Units) -> Said {
         Err(why) => return plain(why),
     };
     let OwnSums { points, slope, intercept, correlation } = sums;
-    let head = ["point", "flow", "chart term"].map(str::to_owned);
+    let head = ["point", "flow", "corrected chart reading"].map(str::to_owned);
     let rows = points.into_iter().map(|(number, flow, term)| {
         let flow = match units.flow {
             FlowUnit::M3Min => units.flow(flow, 3),
@@ -239,9 +239,9 @@ fn sums(book: &FieldBook, units: Units) -> Said {
         [number.to_string(), flow, format!("{term:.2}")]
     });
     let line = format!(
-        "The line: slope {slope:.2}, intercept {intercept:.2}, correlation {correlation:.4}."
+        "Calibration line: slope {slope:.2}, intercept {intercept:.2}, correlation {correlation:.4}."
     );
-    let from = "From your own readings, for a square-root scale:".to_owned();
+    let from = "From your readings, for a square-root scale:".to_owned();
     Said {
         lines: vec![from, line],
         table: std::iter::once(head).chain(rows).collect(),
@@ -249,10 +249,10 @@ fn sums(book: &FieldBook, units: Units) -> Said {
     }
 }
 
-fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
+fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
     let mut lines = said.lines.iter();
     if let Some(first) = lines.next() {
-        sheet.spawn(theme::bold(first.clone(), theme::BODY, theme.hand_ink));
+        sheet.spawn(theme::bold(first.clone(), theme::BODY, Tone::HandInk));
     }
     for cells in &said.table {
         sheet.spawn(Node { width: percent(100), flex_shrink: 0.0, ..default() }).with_children(
@@ -260,17 +260,17 @@ fn lay_answer(sheet: &mut ChildSpawnerCommands, theme: &Theme, said: &Said) {
                 for (cell, width) in cells.iter().zip([16.0, 50.0, 34.0]) {
                     row.spawn(Node { width: percent(width), flex_shrink: 0.0, ..default() })
                         .with_children(|column| {
-                            column.spawn(theme::text(cell.clone(), theme::BODY, theme.hand_ink));
+                            column.spawn(theme::text(cell.clone(), theme::BODY, Tone::HandInk));
                         });
                 }
             },
         );
     }
     for line in lines {
-        sheet.spawn(theme::bold(line.clone(), theme::BODY, theme.hand_ink));
+        sheet.spawn(theme::bold(line.clone(), theme::BODY, Tone::HandInk));
     }
     if let Some(words) = said.caution {
-        caution(sheet, theme, &format!("Caution: {words}"));
+        caution(sheet, &format!("Caution: {words}"));
     }
 }
 

@@ -14,7 +14,8 @@ use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, Request, button, face};
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Theme, Tone};
 
 /// What is asked of the hours.
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,7 +59,7 @@ impl Plugin for LapsePlugin {
 }
 
 /// Puts the night and the sheet, both hidden, over the scene.
-pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(panel: &mut ChildSpawnerCommands) {
     panel.spawn((
         Dark,
         Node {
@@ -96,18 +97,18 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                 row_gap: px(5),
                 ..default()
             };
-            row.spawn(theme::sheet(theme, sheet)).with_children(|sheet| fill(sheet, theme));
+            row.spawn(theme::sheet(sheet)).with_children(fill);
         });
 }
 
-fn fill(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
-    let said = "Nobody is at the site: the sampler is left to its timer.";
-    sheet.spawn(theme::italic(said, theme::SMALL, theme.ink_soft));
+fn fill(sheet: &mut ChildSpawnerCommands) {
+    let said = "Nobody is at the site. The sampler runs on its timer.";
+    sheet.spawn(theme::italic(said, theme::SMALL, Tone::InkSoft));
     let role = spoken(Role::Timer, "day and time", "");
-    sheet.spawn((Moment, role, theme::bold("", theme::HEAD, theme.ink)));
+    sheet.spawn((Moment, role, theme::bold("", theme::HEAD, Tone::Ink)));
     let mut live = spoken(Role::Status, "seen at a glance", "");
     live.set_live(Live::Polite);
-    sheet.spawn((Asked, live, theme::text("", theme::BODY, theme.ink)));
+    sheet.spawn((Asked, live, theme::text("", theme::BODY, Tone::Ink)));
     sheet
         .spawn(Node {
             column_gap: px(8),
@@ -117,17 +118,17 @@ fn fill(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
             ..default()
         })
         .with_children(|row| {
-            row.spawn((StopButton, face(theme, STOP, LapseRequest::StopOrGo, theme.paper_shade)))
+            row.spawn((StopButton, face(STOP, LapseRequest::StopOrGo, Tone::PaperShade)))
                 .with_children(|button| {
-                    button.spawn((StopWords, theme::text(STOP, theme::BODY, theme.ink)));
+                    button.spawn((StopWords, theme::text(STOP, theme::BODY, Tone::Ink)));
                 });
-            row.spawn(button(theme, "what is seen now", LapseRequest::WhatIsSeen));
-            row.spawn(button(theme, "on to the return", LapseRequest::Skip));
+            row.spawn(button("what is visible now", LapseRequest::WhatIsSeen));
+            row.spawn(button("skip to the return", LapseRequest::Skip));
         });
 }
 
-const STOP: &str = "stop the hours";
-const GO: &str = "let them go on";
+const STOP: &str = "pause the hours";
+const GO: &str = "resume the hours";
 
 fn obey(
     mut requests: MessageReader<LapseRequest>,
@@ -188,7 +189,7 @@ fn come_and_go(
     }
     if away && !*was {
         desk.set_lapse(Lapse::Runs);
-        said.set_if_neq(Said::default());
+        said.set_if_neq(Said::Nothing);
         if let Ok(stop) = stops.single() {
             focus.set(stop, FocusCause::Navigated);
             visible.0 = true;
@@ -196,7 +197,7 @@ fn come_and_go(
     }
     if !away && *was {
         desk.set_lapse(Lapse::Runs);
-        said.0 = format!("You are back at the site: {}.", day_and_time(&seen.0));
+        *said = Said::Notice(format!("You are back at the site: {}.", day_and_time(&seen.0)));
     }
     *was = away;
 }
@@ -244,7 +245,7 @@ fn darken(
 ) {
     let Ok(mut color) = darks.single_mut() else { return };
     let dark = if desk.is_away() { night::dark(seen.0.time.hours()) } else { 0.0 };
-    let wanted = if dark > 0.0 { theme.ink.with_alpha(dark) } else { Color::NONE };
+    let wanted = if dark > 0.0 { theme.color(Tone::Ink).with_alpha(dark) } else { Color::NONE };
     if color.0 != wanted {
         color.0 = wanted;
     }

@@ -15,16 +15,20 @@ use crate::scene::kept_chart::ChartTurn;
 use crate::scene::pictures;
 use crate::scene::places::{Area, LOUPE};
 use crate::scene::spots::{AtHand, lay};
+use crate::scene::wheel::notches;
 use crate::ui::access::spoken;
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// Farthest that the eye goes from the level of what is read, mm.
 const EYE_LIMIT_MM: f64 = 150.0;
+/// How far a notch of the wheel raises the eye, mm.
+const NOTCH_MM: f64 = 2.0;
 
 #[derive(Component)]
 struct Glass;
@@ -69,7 +73,7 @@ impl Plugin for LoupePlugin {
 }
 
 /// Holds the loupe over the scene.
-pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(panel: &mut ChildSpawnerCommands) {
     let mut node = Node {
         position_type: PositionType::Absolute,
         border_radius: BorderRadius::MAX,
@@ -99,12 +103,12 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                 border_radius: BorderRadius::all(px(3)),
                 ..default()
             },
-            BackgroundColor(theme.page),
-            BorderColor::all(theme.ink),
+            Surface(Tone::Page),
+            Border(Tone::Ink),
             Pickable::IGNORE,
         ))
         .with_children(|chip| {
-            chip.spawn((EyeText, theme::italic("", theme::SMALL, theme.ink)));
+            chip.spawn((EyeText, theme::italic("", theme::SMALL, Tone::Ink)));
         });
     });
 }
@@ -166,7 +170,10 @@ fn on_wheel(
 ) {
     if let (true, Some(mut desk), Some(seen)) = (glass.contains(scroll.entity), desk, seen) {
         scroll.propagate(false);
-        look(&mut desk, &seen, f64::from(scroll.y.signum()) * 2.0);
+        let by = f64::from(notches(&scroll)) * NOTCH_MM;
+        if by.abs() > 0.0 {
+            look(&mut desk, &seen, by);
+        }
     }
 }
 

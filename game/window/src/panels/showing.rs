@@ -8,14 +8,16 @@ use bevy::prelude::*;
 use hands::Spot;
 
 use crate::desk::{Desk, GoTo, Seen, Show};
-use crate::scene::spots::{AtHand, SpotControl};
+use crate::scene::spot_reader::SpotControl;
+use crate::scene::spots::AtHand;
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// What stands over the scene while something is shown.
-pub const CAPTION: &str = "Shown on a copy: nothing is done yet. Esc ends it.";
+pub const CAPTION: &str = "Shown on a copy of the session: nothing is done yet. Esc ends it.";
 
 /// The strip over the scene.
 #[derive(Component)]
@@ -38,7 +40,7 @@ impl Plugin for ShowingPlugin {
 }
 
 /// Puts the strip, hidden, over the scene.
-pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(panel: &mut ChildSpawnerCommands) {
     let mut live = spoken(Role::Status, "shown on a copy", "");
     live.set_live(Live::Polite);
     panel
@@ -55,7 +57,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                 border: UiRect::all(px(4)),
                 ..default()
             },
-            BorderColor::all(theme.copper),
+            Border(Tone::Copper),
             ZIndex(65),
             Pickable::IGNORE,
         ))
@@ -70,13 +72,13 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                         border: UiRect { bottom: px(2), left: px(2), right: px(2), top: px(0) },
                         ..default()
                     },
-                    BackgroundColor(theme.caution_wash),
-                    BorderColor::all(theme.copper),
+                    Surface(Tone::CautionWash),
+                    Border(Tone::Copper),
                     Pickable::IGNORE,
                 ))
                 .with_children(|sheet| {
-                    sheet.spawn(theme::bold(CAPTION, theme::BODY, theme.ink));
-                    sheet.spawn((StripWords, theme::text("", theme::BODY, theme.ink)));
+                    sheet.spawn(theme::bold(CAPTION, theme::BODY, Tone::Ink));
+                    sheet.spawn((StripWords, theme::text("", theme::BODY, Tone::Ink)));
                 });
         });
 }

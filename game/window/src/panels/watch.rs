@@ -15,7 +15,8 @@ use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, Request, button};
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, TextTone, Tone};
 
 /// Longest wait at once, s.
 const LONGEST_S: f64 = 7200.0;
@@ -55,7 +56,7 @@ impl Plugin for WatchPlugin {
 }
 
 /// Puts the watch into the foot of the window.
-pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(foot: &mut ChildSpawnerCommands) {
     let watch = Node {
         flex_direction: FlexDirection::Column,
         flex_shrink: 0.0,
@@ -65,63 +66,57 @@ pub fn spawn(foot: &mut ChildSpawnerCommands, theme: &Theme) {
         overflow: Overflow::scroll_y(),
         ..default()
     };
-    foot.spawn((theme::sheet(theme, watch), spoken(Role::Group, "watch", ""))).with_children(
-        |watch| {
-            watch
-                .spawn(Node {
-                    column_gap: px(10),
-                    align_items: AlignItems::Baseline,
-                    flex_wrap: FlexWrap::Wrap,
-                    ..default()
-                })
-                .with_children(|row| {
-                    let role = spoken(Role::Timer, "time of day", "");
-                    row.spawn((TimeText, role, theme::bold("", theme::LARGE, theme.ink)));
-                    let role = spoken(Role::Timer, "day", "");
-                    let hidden = Node { display: Display::None, ..default() };
-                    row.spawn((DayText, role, theme::bold("", theme::BODY, theme.ink), hidden));
-                    let role = spoken(Role::Timer, "time on the bench", "");
-                    row.spawn((LeftText, role, theme::bold("", theme::BODY, theme.ink_soft)));
-                });
-            // Said once at each mark, so that a reader does not count every second.
-            let mut live = spoken(Role::Status, "time left", "");
-            live.set_live(Live::Assertive);
-            watch.spawn((LeftNotice, live, theme::bold("", theme::BODY, theme.caution)));
-            watch.spawn(theme::italic("let time pass", theme::SMALL, theme.ink_soft));
-            watch
-                .spawn(Node {
-                    column_gap: px(5),
-                    row_gap: px(4),
-                    flex_wrap: FlexWrap::Wrap,
-                    ..default()
-                })
-                .with_children(|row| {
-                    row.spawn(button(theme, "10 s", WatchRequest::Pass(10.0)));
-                    row.spawn(button(theme, "1 min", WatchRequest::Pass(60.0)));
-                    row.spawn(button(theme, "5 min", WatchRequest::Pass(300.0)));
-                    row.spawn((
-                        UntilField,
-                        EditableText {
-                            max_characters: Some(8),
-                            visible_width: Some(7.0),
-                            ..default()
-                        },
-                        spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
-                        TabIndex(0),
-                        theme::handwriting(theme),
-                        Node {
-                            padding: UiRect::axes(px(5), px(4)),
-                            border: UiRect::all(px(1.5)),
-                            ..default()
-                        },
-                        BorderColor::all(theme.ink_soft),
-                        BackgroundColor(theme.page),
-                        theme::ring(),
-                    ));
-                    row.spawn(button(theme, "until", WatchRequest::PassUntil));
-                });
-        },
-    );
+    foot.spawn((theme::sheet(watch), spoken(Role::Group, "watch", ""))).with_children(|watch| {
+        watch
+            .spawn(Node {
+                column_gap: px(10),
+                align_items: AlignItems::Baseline,
+                flex_wrap: FlexWrap::Wrap,
+                ..default()
+            })
+            .with_children(|row| {
+                let role = spoken(Role::Timer, "time of day", "");
+                row.spawn((TimeText, role, theme::bold("", theme::LARGE, Tone::Ink)));
+                let role = spoken(Role::Timer, "day", "");
+                let hidden = Node { display: Display::None, ..default() };
+                row.spawn((DayText, role, theme::bold("", theme::BODY, Tone::Ink), hidden));
+                let role = spoken(Role::Timer, "time on the bench", "");
+                row.spawn((LeftText, role, theme::bold("", theme::BODY, Tone::InkSoft)));
+            });
+        // Said once at each mark, so that a reader does not count every second.
+        let mut live = spoken(Role::Status, "time left", "");
+        live.set_live(Live::Assertive);
+        watch.spawn((LeftNotice, live, theme::bold("", theme::BODY, Tone::Caution)));
+        watch.spawn(theme::italic("let time pass", theme::SMALL, Tone::InkSoft));
+        watch
+            .spawn(Node {
+                column_gap: px(5),
+                row_gap: px(4),
+                flex_wrap: FlexWrap::Wrap,
+                ..default()
+            })
+            .with_children(|row| {
+                row.spawn(button("10 s", WatchRequest::Pass(10.0)));
+                row.spawn(button("1 min", WatchRequest::Pass(60.0)));
+                row.spawn(button("5 min", WatchRequest::Pass(300.0)));
+                row.spawn((
+                    UntilField,
+                    EditableText { max_characters: Some(8), visible_width: Some(7.0), ..default() },
+                    spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
+                    TabIndex(0),
+                    theme::handwriting(),
+                    Node {
+                        padding: UiRect::axes(px(5), px(4)),
+                        border: UiRect::all(px(1.5)),
+                        ..default()
+                    },
+                    Border(Tone::InkSoft),
+                    Surface(Tone::Page),
+                    theme::ring(),
+                ));
+                row.spawn(button("until", WatchRequest::PassUntil));
+            });
+    });
 }
 
 /// Lets time pass.
@@ -139,7 +134,7 @@ fn obey(
                 let typed = fields.single().map(|field| field.value().to_string());
                 match seconds_until(seen.0.time, typed.unwrap_or_default().trim()) {
                     Ok(seconds) => desk.pass(seconds),
-                    Err(why) => said.0 = why,
+                    Err(why) => *said = Said::Notice(why),
                 }
             }
         }
@@ -172,9 +167,9 @@ fn seconds_until(now: TimeOfDay, typed: &str) -> Result<f64, String> {
     let then = TimeOfDay::try_from(typed.to_owned()).map_err(|error| format!("{error}."))?;
     let seconds = ((then.hours() - now.hours()) * 3600.0).round();
     if seconds <= 0.0 {
-        Err(format!("{then} has passed: write a later time of day."))
+        Err(format!("{then} has passed. Enter a later time of day."))
     } else if seconds > LONGEST_S {
-        Err("that is more than two hours ahead: let less time pass at once.".to_owned())
+        Err("That is more than two hours ahead. Enter an earlier time of day.".to_owned())
     } else {
         Ok(seconds)
     }
@@ -205,7 +200,7 @@ fn last_mark(left_s: f64) -> Option<f64> {
 /// A mark in words.
 fn mark_words(mark_s: f64) -> String {
     match mark_s {
-        60.0 => "the last minute: what is written when it is over is signed".to_owned(),
+        60.0 => "the last minute: the field book is signed as it stands when it is over".to_owned(),
         mark if mark < 60.0 => format!("less than {mark:.0} seconds are left"),
         mark => format!("less than {:.0} minutes are left", mark / 60.0),
     }
@@ -222,12 +217,12 @@ const LOOKED_AT_S: u64 = 10;
 
 /// Shows the time and what is left of it.
 fn show(
-    (seen, desk, theme): (Res<Seen>, Res<Desk>, Res<Theme>),
+    (seen, desk): (Res<Seen>, Res<Desk>),
     why: Option<Res<Why>>,
     mut looked_at: Local<u64>,
     mut time: Query<(&mut Text, &mut AccessibilityNode), (With<TimeText>, Without<LeftText>)>,
     mut left: Query<
-        (&mut Text, &mut TextColor, &mut AccessibilityNode),
+        (&mut Text, &mut TextTone, &mut AccessibilityNode),
         (With<LeftText>, Without<TimeText>),
     >,
     mut notice: Query<
@@ -258,18 +253,19 @@ fn show(
         Some(left) => (format!("{} left", minutes(left)), format!("{} left", spoken_time(left))),
         None => {
             let gone = seen.0.tick.seconds();
-            (format!("{} gone", minutes(gone)), format!("{} gone", spoken_time(gone)))
+            (format!("{} elapsed", minutes(gone)), format!("{} elapsed", spoken_time(gone)))
         }
     };
     if desk.passing().is_some() {
-        words.push_str(", time passes: Esc stops");
+        words.push_str(", time is passing: Esc stops it");
     }
-    if let Ok((mut text, mut color, mut access)) = left.single_mut()
+    if let Ok((mut text, mut tone, mut access)) = left.single_mut()
         && text.0 != words
     {
         text.0 = words;
         access.set_value(aloud);
-        color.0 = if seen.0.seconds_left.is_some() { theme.ink } else { theme.ink_soft };
+        let timed = seen.0.seconds_left.is_some();
+        tone.set_if_neq(TextTone(if timed { Tone::Ink } else { Tone::InkSoft }));
     }
     let mark = seen.0.seconds_left.and_then(last_mark);
     let said = mark.map(mark_words).unwrap_or_default();

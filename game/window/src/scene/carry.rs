@@ -1,11 +1,10 @@
 //! The pointer's hands: looking, turning, and carrying things to where they go.
 
-use bevy::input::mouse::MouseScrollUnit;
 use bevy::picking::events::{Click, Drag, DragEnd, DragStart, Pointer, Scroll};
 use bevy::picking::pointer::PointerButton;
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
-use hands::{Grain, Spot, offers, sight_of, turn};
+use hands::{Grain, Spot, sight_of, turn};
 use sim_core::rig::parts::{Grip, RigPart};
 use sim_core::session::action::Action;
 
@@ -16,10 +15,14 @@ use crate::scene::pictures;
 use crate::scene::places::{
     Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, grip_at, let_go, targets,
 };
-use crate::scene::spots::{SpotControl, lay};
+use crate::scene::spot_reader::SpotControl;
+use crate::scene::spots::lay;
+use crate::scene::take_up::TakeUp;
+use crate::scene::wheel::{Turned, notches};
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// What follows the pointer, and where the pointer is in the scene.
 #[derive(Resource)]
@@ -77,7 +80,7 @@ impl Plugin for CarryPlugin {
 }
 
 /// Puts the picture in hand and the outlines of its places into the scene's panel.
-pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(panel: &mut ChildSpawnerCommands) {
     for _ in 0..MOST_TARGETS {
         panel.spawn((
             Target,
@@ -88,8 +91,8 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                 border_radius: BorderRadius::all(px(6)),
                 ..default()
             },
-            BorderColor::all(theme.copper),
-            BackgroundColor(theme.copper.with_alpha(0.10)),
+            Border(Tone::Copper),
+            Surface(Tone::CopperWash),
             ZIndex(55),
             Pickable::IGNORE,
         ));
@@ -114,10 +117,10 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
                     border_radius: BorderRadius::all(px(3)),
                     ..default()
                 },
-                BackgroundColor(theme.page),
-                BorderColor::all(theme.ink),
+                Surface(Tone::Page),
+                Border(Tone::Ink),
                 Pickable::IGNORE,
-                children![(FollowingName, theme::bold("", theme::SMALL, theme.ink))],
+                children![(FollowingName, theme::bold("", theme::SMALL, Tone::Ink))],
             ),
         ],
     ));
@@ -138,6 +141,7 @@ fn on_click(
     spots: Query<&SpotControl>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
+    mut take_ups: MessageWriter<TakeUp>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(click.entity), seen, desk)
     else {
@@ -148,14 +152,13 @@ fn on_click(
     }
     let at_once = matches!(spot, Spot::Lid | Spot::Door | Spot::Recorder);
     if at_once || click.count == 2 {
-        if let Some(first) = offers(&seen.0, *spot).into_iter().next() {
-            desk.ask(first.action);
-        }
+        take_ups.write(TakeUp::first_of(*spot));
     } else if seen.0.focus != sight_of(*spot) {
         desk.ask(Action::Look { at: sight_of(*spot), eye_mm: 0.0 });
     }
 }
 
+/// The wheel turns what it is over, a step for a notch.
 fn on_wheel(
     mut scroll: On<Pointer<Scroll>>,
     spots: Query<&SpotControl>,
@@ -163,23 +166,25 @@ fn on_wheel(
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
     mut turns: MessageWriter<ChartTurn>,
+    mut turned: Local<Turned>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) =
         (spots.get(scroll.entity), seen, desk)
     else {
         return;
     };
-    let notches = match scroll.unit {
-        MouseScrollUnit::Line => scroll.y,
-        MouseScrollUnit::Pixel => scroll.y / 40.0,
-    };
-    // A trackpad sends fractions of a notch: each counts as one fine step.
-    let steps = if notches.abs() < 1.0 { notches.signum() } else { notches.round() } as i32;
-    if *spot == Spot::KeptChart {
-        scroll.propagate(false);
+    let turns_chart = *spot == Spot::KeptChart;
+    if !turns_chart && turn(&seen.0, *spot, 1, Grain::Coarse).is_none() {
+        return;
+    }
+    scroll.propagate(false);
+    let steps = turned.on(scroll.entity, notches(&scroll));
+    if steps == 0 {
+        return;
+    }
+    if turns_chart {
         turns.write(ChartTurn::by(steps, grain(&keys)));
-    } else if turn(&seen.0, *spot, steps, grain(&keys)).is_some() {
-        scroll.propagate(false);
+    } else {
         desk.turn(*spot, steps, grain(&keys));
     }
 }

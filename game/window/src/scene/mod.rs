@@ -7,4 +7,7 @@ pub mod pictures;
 pub mod places;
 pub mod redraw;
 pub mod spot_keys;
+pub mod spot_reader;
 pub mod spots;
+pub mod take_up;
+pub mod wheel;

@@ -8,7 +8,7 @@ use crate::scene::places::{HEIGHT, WIDTH};
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::Theme;
+use crate::ui::tone::{Surface, Tone};
 
 /// The space in which the panel is fitted.
 #[derive(Component)]
@@ -27,11 +27,7 @@ impl Plugin for ScenePlugin {
 }
 
 /// Puts the scene into a column; what lies on it is the caller's.
-pub fn spawn(
-    column: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    fill: impl FnOnce(&mut ChildSpawnerCommands),
-) {
+pub fn spawn(column: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpawnerCommands)) {
     column
         .spawn((
             Space,
@@ -52,7 +48,7 @@ pub fn spawn(
                     TabGroup::new(0),
                     spoken(Role::Group, "the station", ""),
                     Node { flex_shrink: 0.0, overflow: Overflow::clip(), ..default() },
-                    BackgroundColor(theme.sky),
+                    Surface(Tone::Sky),
                 ))
                 .with_children(fill);
         });

@@ -3,12 +3,14 @@
 use bevy::input::keyboard::Key;
 use bevy::prelude::*;
 use bevy::ui_widgets::Activate;
-use hands::{Grain, Spot, offers, sight_of};
+use hands::{Grain, Spot, sight_of};
 use sim_core::session::action::Action;
 
-use crate::desk::{Desk, Seen};
+use crate::desk::Desk;
 use crate::scene::kept_chart::ChartTurn;
-use crate::scene::spots::{AtHand, SpotControl};
+use crate::scene::spot_reader::SpotControl;
+use crate::scene::spots::AtHand;
+use crate::scene::take_up::TakeUp;
 use crate::ui::keys::KeyPress;
 use crate::ui::screen::Screen;
 
@@ -25,16 +27,10 @@ impl Plugin for SpotKeysPlugin {
 fn on_activated(
     activate: On<Activate>,
     spots: Query<&SpotControl>,
-    seen: Option<Res<Seen>>,
-    desk: Option<ResMut<Desk>>,
+    mut take_ups: MessageWriter<TakeUp>,
 ) {
-    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) =
-        (spots.get(activate.entity), seen, desk)
-    else {
-        return;
-    };
-    if let Some(first) = offers(&seen.0, *spot).into_iter().next() {
-        desk.ask(first.action);
+    if let Ok(SpotControl(spot)) = spots.get(activate.entity) {
+        take_ups.write(TakeUp::first_of(*spot));
     }
 }
 

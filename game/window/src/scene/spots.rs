@@ -1,24 +1,20 @@
 //! The things in the scene as controls: a button over each, with its name and state for readers.
 
-use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus};
 use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
-use hands::{Spot, state_of};
+use hands::Spot;
 
 use crate::desk::Seen;
 use crate::scene::places::{Area, HEIGHT, WIDTH, area_of};
-use crate::ui::access::spoken;
+use crate::scene::spot_reader::{self, SpotControl};
 use crate::ui::order::Frame;
 use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Pressable, Theme};
-
-/// The control of a thing.
-#[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
-pub struct SpotControl(pub Spot);
+use crate::ui::theme::{self, Pressable};
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// The thing that the hand card is about: what had the focus last.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,21 +39,20 @@ impl Plugin for SpotsPlugin {
 }
 
 /// Puts the controls of all things into the scene's panel.
-pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(panel: &mut ChildSpawnerCommands) {
     for (order, spot) in Spot::all().into_iter().enumerate() {
         panel.spawn((
             SpotControl(spot),
-            spoken(Role::Button, spot.name(), ""),
+            spot_reader::node(spot),
             TabIndex(order as i32),
             Hovered::default(),
-            Pressable { rest: Color::NONE, over: theme.copper.with_alpha(0.12) },
+            Pressable { rest: Tone::Clear, over: Tone::CopperWash },
             Node {
                 position_type: PositionType::Absolute,
                 display: Display::None,
                 border_radius: BorderRadius::all(px(4)),
                 ..default()
             },
-            BackgroundColor(Color::NONE),
             theme::ring(),
         ));
     }
@@ -71,11 +66,11 @@ pub fn spawn(panel: &mut ChildSpawnerCommands, theme: &Theme) {
             border_radius: BorderRadius::all(px(3)),
             ..default()
         },
-        BackgroundColor(theme.page),
-        BorderColor::all(theme.ink),
+        Surface(Tone::Page),
+        Border(Tone::Ink),
         ZIndex(60),
         Pickable::IGNORE,
-        children![theme::text("", theme::SMALL, theme.ink)],
+        children![theme::text("", theme::SMALL, Tone::Ink)],
     ));
 }
 
@@ -111,10 +106,7 @@ fn place(
             }
         }
         node.set_if_neq(wanted);
-        let state = state_of(&seen.0, *spot);
-        if access.value() != Some(state.as_str()) {
-            access.set_value(state);
-        }
+        spot_reader::tell(&mut access, &seen.0, *spot);
     }
 }
 

@@ -1,7 +1,8 @@
 //! Screen readers: roles and labels of our own controls, and what a reader asks for.
 
 use accesskit::{Action as Asked, Node as AccessNode, Role};
-use bevy::a11y::{AccessibilityNode, ActionRequest};
+use bevy::a11y::{AccessibilityNode, AccessibilitySystems, ActionRequest};
+use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
@@ -18,7 +19,10 @@ impl Plugin for AccessPlugin {
             .add_systems(PreUpdate, answer_requests)
             .add_systems(Update, say_typed.in_set(Frame::Show))
             // Texts that were set in this frame are told in this frame.
-            .add_systems(PostUpdate, say_texts);
+            .add_systems(
+                PostUpdate,
+                (say_texts, hide).chain().before(AccessibilitySystems::Update),
+            );
     }
 }
 
@@ -40,14 +44,15 @@ pub fn spoken(role: Role, label: impl Into<String>, value: impl Into<String>) ->
 /// A reader's press becomes an activation, its focus the focus.
 fn answer_requests(
     mut requests: MessageReader<ActionRequest>,
-    nodes: Query<(), With<AccessibilityNode>>,
+    nodes: Query<&AccessibilityNode>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
     mut commands: Commands,
 ) {
     for request in requests.read() {
         let Some(entity) = Entity::try_from_bits(request.target_node.0) else { continue };
-        if !nodes.contains(entity) {
+        // What a reader is not told of, it cannot ask for: a tree that it keeps may be older.
+        if nodes.get(entity).map_or(true, |node| node.is_hidden()) {
             continue;
         }
         match request.action {
@@ -94,4 +99,46 @@ fn say_texts(
         node.set_value(text.0.clone());
         commands.entity(entity).try_insert(AccessibilityNode(node));
     }
+}
+
+type Relaid = Or<(Changed<Node>, Changed<Text>, Changed<ChildOf>, Added<AccessibilityNode>)>;
+
+/// Hides from readers what nobody sees: what is not shown, what lies under a sheet, and pictures and texts
+/// with nothing to tell. The engine hands every node to the reader, whether it is shown or not.
+fn hide(
+    mut told: ParamSet<(Query<(), Relaid>, Query<&mut AccessibilityNode>)>,
+    mut taken_away: RemovedComponents<TabGroup>,
+    roots: Query<Entity, (With<Node>, Without<ChildOf>)>,
+    groups: Query<(Entity, &TabGroup)>,
+    nodes: Query<(&Node, Option<&Children>)>,
+) {
+    if taken_away.read().count() == 0 && told.p0().is_empty() {
+        return;
+    }
+    let mut told = told.p1();
+    let sheet = groups.iter().find(|(_, group)| group.modal).map(|(entity, _)| entity);
+    let mut waiting: Vec<(Entity, bool)> =
+        roots.iter().map(|root| (root, sheet.is_some())).collect();
+    while let Some((entity, mut hidden)) = waiting.pop() {
+        let Ok((node, children)) = nodes.get(entity) else { continue };
+        if sheet == Some(entity) {
+            hidden = false;
+        }
+        hidden |= node.display == Display::None;
+        if let Ok(mut node) = told.get_mut(entity) {
+            let hidden = hidden || tells_nothing(&node);
+            if hidden && !node.is_hidden() {
+                node.set_hidden();
+            } else if !hidden && node.is_hidden() {
+                node.clear_hidden();
+            }
+        }
+        waiting.extend(children.into_iter().flatten().map(|&child| (child, hidden)));
+    }
+}
+
+/// Whether there is nothing in a node that could be read out.
+fn tells_nothing(node: &AccessNode) -> bool {
+    let empty = |words: Option<&str>| words.is_none_or(|words| words.trim().is_empty());
+    matches!(node.role(), Role::Image | Role::Label) && empty(node.label()) && empty(node.value())
 }

@@ -2,10 +2,21 @@
 
 use bevy::prelude::*;
 
-use crate::ui::theme::{self, Theme};
+use crate::ui::in_units::InUnits;
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// A caution with its triangle.
-pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
+pub fn caution(parent: &mut ChildSpawnerCommands, words: &str) {
+    row(parent, theme::text(words, theme::BODY, Tone::Ink));
+}
+
+/// A caution with values in it.
+pub fn caution_in_units(parent: &mut ChildSpawnerCommands, words: &str) {
+    row(parent, (theme::text("", theme::BODY, Tone::Ink), InUnits(words.to_owned())));
+}
+
+fn row(parent: &mut ChildSpawnerCommands, words: impl Bundle) {
     parent
         .spawn((
             Node {
@@ -17,11 +28,11 @@ pub fn caution(parent: &mut ChildSpawnerCommands, theme: &Theme, words: &str) {
                 flex_shrink: 0.0,
                 ..default()
             },
-            BackgroundColor(theme.caution_wash),
-            BorderColor::all(theme.caution),
+            Surface(Tone::CautionWash),
+            Border(Tone::Caution),
         ))
         .with_children(|row| {
             row.spawn(theme::sign());
-            row.spawn(theme::text(words, theme::BODY, theme.ink));
+            row.spawn(words);
         });
 }

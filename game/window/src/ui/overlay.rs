@@ -14,7 +14,8 @@ use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Surface, Tone};
 
 /// The name of a sheet, given by the feature that fills it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,14 +44,9 @@ pub struct Before(pub Option<Entity>);
 #[derive(Component)]
 pub struct Veil;
 
-/// Asks for the focus to go to the first control of a sheet, or to the one in it that has
-/// [`FocusHere`].
+/// Asks for the focus to go to the first control of a sheet.
 #[derive(Component)]
 pub struct FocusFirst;
-
-/// The control of a sheet that is to have the focus when the sheet is laid.
-#[derive(Component)]
-pub struct FocusHere;
 
 pub struct OverlayPlugin;
 
@@ -115,12 +111,7 @@ fn remove(
 }
 
 /// Lays a sheet over the window; what is in it is the caller's.
-pub fn lay(
-    commands: &mut Commands,
-    theme: &Theme,
-    title: &str,
-    fill: impl FnOnce(&mut ChildSpawnerCommands),
-) {
+pub fn lay(commands: &mut Commands, title: &str, fill: impl FnOnce(&mut ChildSpawnerCommands)) {
     let sheet = Node {
         flex_direction: FlexDirection::Column,
         row_gap: px(10),
@@ -143,25 +134,25 @@ pub fn lay(
                 justify_content: JustifyContent::Center,
                 ..default()
             },
-            BackgroundColor(theme.ink.with_alpha(0.35)),
+            Surface(Tone::Veil),
         ))
         .with_children(|veil| {
             veil.spawn((
-                theme::sheet(theme, sheet),
+                theme::sheet(sheet),
                 ScrollArea,
                 TabGroup::modal(),
                 FocusFirst,
                 spoken(Role::Dialog, title, ""),
             ))
             .with_children(|sheet| {
-                sheet.spawn(theme::bold(title, theme::LARGE, theme.ink));
+                sheet.spawn(theme::bold(title, theme::LARGE, Tone::Ink));
                 fill(sheet);
             });
         });
 }
 
 /// A sheet that fills the window by itself and is scrolled; `row_gap` parts what stands on it.
-pub fn page(theme: &Theme, row_gap: Val) -> impl Bundle {
+pub fn page(row_gap: Val) -> impl Bundle {
     (
         TabGroup::new(0),
         ScrollArea,
@@ -175,8 +166,19 @@ pub fn page(theme: &Theme, row_gap: Val) -> impl Bundle {
             overflow: Overflow::scroll_y(),
             ..default()
         },
-        BackgroundColor(theme.paper),
+        Surface(Tone::Paper),
     )
+}
+
+/// A column of a page, as wide as the page.
+pub fn column(row_gap: Val) -> Node {
+    Node {
+        width: percent(100),
+        flex_direction: FlexDirection::Column,
+        flex_shrink: 0.0,
+        row_gap,
+        ..default()
+    }
 }
 
 /// A row of buttons that goes on in the next line where it is too long.
@@ -200,16 +202,11 @@ fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
 fn focus_first(
     added: Query<Entity, Added<FocusFirst>>,
     navigation: TabNavigation,
-    marked: Query<Entity, With<FocusHere>>,
-    parents: Query<&ChildOf>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
 ) {
     for sheet in &added {
-        let here = marked
-            .iter()
-            .find(|&entity| parents.iter_ancestors(entity).any(|above| above == sheet));
-        if let Some(target) = here.or_else(|| navigation.initialize(sheet, NavAction::First).ok()) {
+        if let Ok(target) = navigation.initialize(sheet, NavAction::First) {
             focus.set(target, FocusCause::Navigated);
             visible.0 = true;
         }

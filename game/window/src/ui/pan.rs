@@ -8,7 +8,8 @@ use bevy::ui_widgets::{ControlOrientation, ScrollArea, Scrollbar, ScrollbarThumb
 use bevy::window::RequestRedraw;
 
 use crate::ui::order::Frame;
-use crate::ui::theme::Theme;
+use crate::ui::text_size::ByTextSize;
+use crate::ui::tone::{Surface, Tone};
 
 /// Least size of the bench at text of 100 %, logical pixels.
 const LEAST: Vec2 = Vec2::new(960.0, 640.0);
@@ -37,13 +38,8 @@ impl Plugin for PanPlugin {
     }
 }
 
-/// Puts what fills the window into its root. `larger` is how much larger than usual text is.
-pub fn spawn(
-    root: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    larger: f32,
-    fill: impl FnOnce(&mut ChildSpawnerCommands),
-) {
+/// Puts what fills the window into its root.
+pub fn spawn(root: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpawnerCommands)) {
     let whole = Node {
         width: percent(100),
         height: percent(100),
@@ -52,29 +48,32 @@ pub fn spawn(
     };
     let mut pan = root.spawn((Pan, ScrollArea, whole));
     pan.with_children(|pan| {
-        let least = LEAST + LARGER * larger;
-        pan.spawn(Node {
-            width: percent(100),
-            height: percent(100),
-            min_width: px(least.x),
-            min_height: px(least.y),
-            flex_shrink: 0.0,
-            padding: UiRect::all(px(EDGE_PX)),
-            column_gap: px(8),
-            ..default()
-        })
+        pan.spawn((
+            Node {
+                width: percent(100),
+                height: percent(100),
+                flex_shrink: 0.0,
+                padding: UiRect::all(px(EDGE_PX)),
+                column_gap: px(8),
+                ..default()
+            },
+            ByTextSize::new(|node, scale| {
+                let least = LEAST + LARGER * (scale - 1.0);
+                (node.min_width, node.min_height) = (px(least.x), px(least.y));
+            }),
+        ))
         .with_children(fill);
     });
     let pan = pan.id();
     for orientation in [ControlOrientation::Horizontal, ControlOrientation::Vertical] {
-        root.spawn(bar(theme, pan, orientation)).with_child((
+        root.spawn(bar(pan, orientation)).with_child((
             ScrollbarThumb { border_radius: BorderRadius::all(px(3)), ..default() },
-            BackgroundColor(theme.ink_soft),
+            Surface(Tone::InkSoft),
         ));
     }
 }
 
-fn bar(theme: &Theme, pan: Entity, orientation: ControlOrientation) -> impl Bundle {
+fn bar(pan: Entity, orientation: ControlOrientation) -> impl Bundle {
     let mut node = Node {
         position_type: PositionType::Absolute,
         display: Display::None,
@@ -90,7 +89,7 @@ fn bar(theme: &Theme, pan: Entity, orientation: ControlOrientation) -> impl Bund
             (node.top, node.bottom, node.width) = (px(0), px(EDGE_PX), px(EDGE_PX));
         }
     }
-    (Bar, Scrollbar::new(pan, orientation, THUMB_PX), node, BackgroundColor(theme.paper_shade))
+    (Bar, Scrollbar::new(pan, orientation, THUMB_PX), node, Surface(Tone::PaperShade))
 }
 
 /// How far the bench is larger than the window, logical pixels.

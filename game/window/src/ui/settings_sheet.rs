@@ -1,17 +1,17 @@
 //! The sheet on which size of text, units, contrast and motion are set.
 
 use bevy::input::keyboard::Key;
-use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
-use words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
+use words::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
-use crate::ui::controls::{AddRequest as _, Request, button, chosen_button};
+use crate::ui::controls::{AddRequest as _, Caption, Choice, Chosen, Request, button, choice};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
-use crate::ui::overlay::{self, FocusHere, Overlay, Sheet, SheetRequest};
+use crate::ui::overlay::{self, Overlay, Sheet, SheetRequest};
 use crate::ui::settings::{Contrast, Hints, Kept, Motion, Settings, write};
 use crate::ui::store::Store;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// The sheet with the settings.
 pub const SETTINGS: Sheet = Sheet("settings");
@@ -48,8 +48,8 @@ impl Plugin for SettingsSheetPlugin {
             Update,
             (
                 obey.in_set(Frame::Obey),
-                open.in_set(Frame::Lay)
-                    .run_if(resource_changed::<Overlay>.or_else(resource_changed::<Settings>)),
+                open.in_set(Frame::Lay).run_if(resource_changed::<Overlay>),
+                show.in_set(Frame::Show).run_if(resource_changed::<Settings>),
             ),
         );
     }
@@ -98,154 +98,138 @@ fn obey(
     }
 }
 
-/// The buttons of a sheet that is laid, one of which is to have the focus.
-struct Buttons<'a> {
-    theme: &'a Theme,
-    focus: Option<SettingsChange>,
-}
-
-impl Buttons<'_> {
-    fn put(&self, row: &mut ChildSpawnerCommands, words: &str, change: SettingsChange) {
-        let button = row.spawn(button(self.theme, words, change));
-        self.mark(button, change);
-    }
-
-    /// One of several, which may be the one that is chosen.
-    fn choice(
-        &self,
-        row: &mut ChildSpawnerCommands,
-        words: &str,
-        change: SettingsChange,
-        chosen: Chosen,
-    ) {
-        let button = match chosen {
-            Chosen::Yes => row.spawn(chosen_button(self.theme, words, change)),
-            Chosen::No => row.spawn(button(self.theme, words, change)),
-        };
-        self.mark(button, change);
-    }
-
-    fn mark(&self, mut button: EntityCommands, change: SettingsChange) {
-        if self.focus == Some(change) {
-            button.insert(FocusHere);
-        }
-    }
-}
-
-/// Whether a choice is the one in force.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Chosen {
-    Yes,
-    No,
-}
-
-impl Chosen {
-    fn when<T: PartialEq>(one: T, other: T) -> Self {
-        if one == other { Self::Yes } else { Self::No }
-    }
-}
+/// Where it is said that settings cannot be kept.
+#[derive(Component)]
+struct Trouble;
 
 fn row() -> Node {
-    Node {
-        column_gap: px(8),
-        row_gap: px(6),
-        flex_wrap: FlexWrap::Wrap,
-        align_items: AlignItems::Center,
-        ..default()
-    }
+    Node { align_items: AlignItems::Center, ..overlay::choices() }
 }
 
 fn open(
     overlay: Res<Overlay>,
-    settings: Res<Settings>,
-    kept: Res<Kept>,
-    veils: Query<Entity, With<overlay::Veil>>,
-    (focus, controls): (Res<InputFocus>, Query<&Request<SettingsChange>>),
+    (settings, kept): (Res<Settings>, Res<Kept>),
     mut commands: Commands,
 ) {
     if !overlay.is(SETTINGS) {
         return;
     }
-    let mut had = None;
-    if !overlay.is_changed() {
-        // Shown again as it is now set, the focus where it was.
-        had = focus.get().and_then(|entity| controls.get(entity).ok()).map(|request| request.0);
-        for veil in &veils {
-            commands.entity(veil).despawn();
-        }
-    }
-    // The theme follows the settings only in the next frame.
-    let theme = Theme::of(settings.contrast);
-    let buttons = Buttons { theme: &theme, focus: had };
-    overlay::lay(&mut commands, &theme, "Settings", |sheet| {
+    overlay::lay(&mut commands, "Settings", |sheet| {
         sheet.spawn(row()).with_children(|row| {
-            row.spawn(theme::text("Size of text", theme::BODY, theme.ink));
+            row.spawn(theme::text("Text size", theme::BODY, Tone::Ink));
             for size in SIZES {
                 let change = SettingsChange::TextPercent(size);
-                let chosen = Chosen::when(size, settings.text_percent);
-                buttons.choice(row, &format!("{size} %"), change, chosen);
+                put_choice(row, &format!("{size} %"), change, &settings);
             }
         });
-        units(sheet, &buttons, settings.units);
-        sheet.spawn(row()).with_children(|row| switches(row, &buttons, &settings));
-        if let Some(trouble) = &kept.trouble {
-            sheet.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
-        }
+        units(sheet, &settings);
+        sheet.spawn(row()).with_children(|row| {
+            use SettingsChange::{Contrast, Hints, Motion, Sound};
+            let sound = cfg!(feature = "sound").then_some(Sound);
+            for change in [Contrast, Motion, Hints].into_iter().chain(sound) {
+                let words = switch_words(change, &settings);
+                row.spawn((button(words, change), Caption::new(words)));
+            }
+        });
+        sheet.spawn((Trouble, trouble(&kept)));
         sheet.spawn(Node::default()).with_children(|row| {
-            row.spawn(button(&theme, "close", SheetRequest(SETTINGS)));
+            row.spawn(button("close", SheetRequest(SETTINGS)));
         });
     });
 }
 
-/// What is one way or the other.
-fn switches(row: &mut ChildSpawnerCommands, buttons: &Buttons, settings: &Settings) {
-    let contrast = match settings.contrast {
-        Contrast::Normal => "Contrast: normal",
-        Contrast::High => "Contrast: high",
-    };
-    let motion = match settings.motion {
-        Motion::Full => "Motion: full",
-        Motion::Reduced => "Motion: reduced, only what is read",
-    };
-    let hints = match settings.hints {
-        Hints::Keyboard => "Hints: keyboard",
-        Hints::Pointer => "Hints: pointer, with keys to point at",
-    };
-    buttons.put(row, contrast, SettingsChange::Contrast);
-    buttons.put(row, motion, SettingsChange::Motion);
-    buttons.put(row, hints, SettingsChange::Hints);
-    if cfg!(feature = "sound") {
-        let sound = if settings.sound { "Sound: on" } else { "Sound: off" };
-        buttons.put(row, sound, SettingsChange::Sound);
+fn put_choice(
+    row: &mut ChildSpawnerCommands,
+    words: &str,
+    change: SettingsChange,
+    settings: &Settings,
+) {
+    row.spawn(choice(words, theme::BODY, change, in_force(change, settings)));
+}
+
+/// What is said where settings cannot be kept.
+fn trouble(kept: &Kept) -> impl Bundle {
+    theme::bold(kept.trouble.clone().unwrap_or_default(), theme::BODY, Tone::Caution)
+}
+
+/// Whether a change would leave everything as it is.
+fn in_force(change: SettingsChange, settings: &Settings) -> Chosen {
+    let units = settings.units;
+    match change {
+        SettingsChange::TextPercent(percent) => Chosen::when(percent, settings.text_percent),
+        SettingsChange::Temperature(unit) => Chosen::when(unit, units.temperature),
+        SettingsChange::Pressure(unit) => Chosen::when(unit, units.pressure),
+        SettingsChange::Flow(unit) => Chosen::when(unit, units.flow),
+        // These are switched to and fro.
+        SettingsChange::Contrast
+        | SettingsChange::Motion
+        | SettingsChange::Hints
+        | SettingsChange::Sound => Chosen::No,
+    }
+}
+
+/// What stands on the button of something that is one way or the other.
+const fn switch_words(change: SettingsChange, settings: &Settings) -> &'static str {
+    match change {
+        SettingsChange::Contrast => match settings.contrast {
+            Contrast::Normal => "Contrast: normal",
+            Contrast::High => "Contrast: high",
+        },
+        SettingsChange::Motion => match settings.motion {
+            Motion::Full => "Motion: full",
+            Motion::Reduced => "Motion: reduced to what is read",
+        },
+        SettingsChange::Hints => match settings.hints {
+            Hints::Keyboard => "Hints: keyboard",
+            Hints::Pointer => "Hints: pointer, with an on-screen keypad",
+        },
+        SettingsChange::Sound => match settings.sound {
+            true => "Sound: on",
+            false => "Sound: off",
+        },
+        SettingsChange::TextPercent(_)
+        | SettingsChange::Temperature(_)
+        | SettingsChange::Pressure(_)
+        | SettingsChange::Flow(_) => "",
     }
 }
 
 /// The units in which the program itself speaks, a row for each quantity.
-fn units(sheet: &mut ChildSpawnerCommands, buttons: &Buttons, set: Units) {
-    let temperatures = [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit].map(|unit| {
-        let chosen = Chosen::when(unit, set.temperature);
-        (unit.name(), SettingsChange::Temperature(unit), chosen)
-    });
-    let pressures = [PressureUnit::MmHg, PressureUnit::HPa, PressureUnit::InHg].map(|unit| {
-        let chosen = Chosen::when(unit, set.pressure);
-        (unit.name(), SettingsChange::Pressure(unit), chosen)
-    });
-    let flows = [FlowUnit::M3Min, FlowUnit::Ft3Min]
-        .map(|unit| (unit.name(), SettingsChange::Flow(unit), Chosen::when(unit, set.flow)));
-    let rows: [(&str, &[(&str, SettingsChange, Chosen)]); 3] = [
-        ("Temperatures are said in", &temperatures),
-        ("Pressures are said in", &pressures),
-        ("Flows are said in", &flows),
-    ];
-    let theme = buttons.theme;
+fn units(sheet: &mut ChildSpawnerCommands, settings: &Settings) {
+    let temperatures = [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit]
+        .map(|unit| (unit.name(), SettingsChange::Temperature(unit)));
+    let pressures = [PressureUnit::MmHg, PressureUnit::HPa, PressureUnit::InHg]
+        .map(|unit| (unit.name(), SettingsChange::Pressure(unit)));
+    let flows =
+        [FlowUnit::M3Min, FlowUnit::Ft3Min].map(|unit| (unit.name(), SettingsChange::Flow(unit)));
+    let rows: [(&str, &[(&str, SettingsChange)]); 3] =
+        [("Temperature", &temperatures), ("Pressure", &pressures), ("Flow", &flows)];
     for (words, choices) in rows {
         sheet.spawn(row()).with_children(|row| {
-            row.spawn(theme::text(words, theme::BODY, theme.ink));
-            for (name, change, chosen) in choices {
-                buttons.choice(row, name, *change, *chosen);
+            row.spawn(theme::text(words, theme::BODY, Tone::Ink));
+            for (name, change) in choices {
+                put_choice(row, name, *change, settings);
             }
         });
     }
-    let note = "Instruments, papers and the field book keep their own units.";
-    sheet.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+    let note = "Instruments, certificates and the field book keep their own units.";
+    sheet.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
+}
+
+/// Shows on the sheet what is now set. The sheet itself stays, and so does the focus.
+fn show(
+    (settings, kept): (Res<Settings>, Res<Kept>),
+    mut choices: Query<(&Request<SettingsChange>, &mut Choice)>,
+    mut switches: Query<(&Request<SettingsChange>, &mut Caption)>,
+    mut troubles: Query<&mut Text, With<Trouble>>,
+) {
+    for (request, mut choice) in &mut choices {
+        Choice::set(&mut choice, in_force(request.0, &settings));
+    }
+    for (request, mut caption) in &mut switches {
+        Caption::set(&mut caption, switch_words(request.0, &settings));
+    }
+    for mut text in &mut troubles {
+        text.set_if_neq(Text::new(kept.trouble.clone().unwrap_or_default()));
+    }
 }

@@ -1,12 +1,13 @@
-//! How everything looks: paper, ink, type and lines. No other file knows a colour or a size.
+//! How everything looks: type, lines, sheets, and the ring about what has the focus. Colours are those
+//! of [`Tone`].
 
 use bevy::asset::uuid_handle;
 use bevy::input_focus::{InputFocus, InputFocusVisible};
 use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
-use bevy::text::{FontSize, FontSource, RemSize, TextCursorStyle};
+use bevy::text::{FontSize, FontSource};
 
-use crate::ui::settings::{Contrast, Settings};
+use crate::ui::tone::{Border, Surface, TextTone, Theme, Tone, TonePlugin, Typed};
 
 /// Type for headings and values.
 pub const BOLD: Handle<Font> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5a01");
@@ -16,8 +17,6 @@ pub const ITALIC: Handle<Font> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5
 /// The triangle that stands beside cautions.
 pub const SIGN: Handle<Image> = uuid_handle!("0d6a4c0e-7a53-4b0f-9b43-6a3a0c1c5a03");
 
-/// Height of running text at 100 %, logical pixels.
-const BODY_PX: f32 = 15.0;
 /// Sizes of type, in heights of running text.
 pub const SMALL: f32 = 0.87;
 /// Running text.
@@ -26,82 +25,25 @@ pub const BODY: f32 = 1.0;
 pub const HEAD: f32 = 1.25;
 /// The watch, titles.
 pub const LARGE: f32 = 1.6;
+/// The title of a screen.
+pub const TITLE: f32 = 2.2;
 
-/// Colours in force. The names are those of `assets/palette.ron`.
-#[derive(Resource, Debug, Clone, Copy, PartialEq)]
-pub struct Theme {
-    pub paper: Color,
-    pub paper_shade: Color,
-    pub page: Color,
-    pub line: Color,
-    pub ink: Color,
-    pub ink_soft: Color,
-    pub copper: Color,
-    /// Copper of small type, dark enough for it.
-    pub copper_type: Color,
-    pub caution: Color,
-    pub caution_wash: Color,
-    pub hand_ink: Color,
-    pub sky: Color,
-}
-
-impl Theme {
-    /// The colours for a contrast.
-    pub fn of(contrast: Contrast) -> Self {
-        let rgb = Color::srgb_u8;
-        let usual = Self {
-            paper: rgb(0xf5, 0xf0, 0xe3),
-            paper_shade: rgb(0xe9, 0xe1, 0xcc),
-            page: rgb(0xfc, 0xf9, 0xf1),
-            line: rgb(0x9a, 0xa3, 0xa6),
-            ink: rgb(0x22, 0x2d, 0x38),
-            ink_soft: rgb(0x51, 0x5e, 0x69),
-            copper: rgb(0xb1, 0x4e, 0x27),
-            copper_type: rgb(0x98, 0x41, 0x1f),
-            caution: rgb(0x96, 0x30, 0x1c),
-            caution_wash: rgb(0xf1, 0xd9, 0xa0),
-            hand_ink: rgb(0x27, 0x4b, 0x63),
-            sky: rgb(0xdf, 0xe8, 0xe7),
-        };
-        match contrast {
-            Contrast::Normal => usual,
-            Contrast::High => Self {
-                paper: Color::WHITE,
-                paper_shade: rgb(0xee, 0xee, 0xee),
-                page: Color::WHITE,
-                line: rgb(0x33, 0x33, 0x33),
-                ink: Color::BLACK,
-                ink_soft: rgb(0x11, 0x18, 0x20),
-                copper: rgb(0x8a, 0x2a, 0x00),
-                copper_type: rgb(0x8a, 0x2a, 0x00),
-                caution: rgb(0x78, 0x10, 0x00),
-                hand_ink: rgb(0x00, 0x22, 0x40),
-                ..usual
-            },
-        }
-    }
-}
-
-/// Colours of a thing that can be pressed: at rest and under the pointer.
-#[derive(Component, Debug, Clone, Copy)]
+/// Tones of a thing that can be pressed: at rest and under the pointer.
+#[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
+#[require(BackgroundColor)]
 pub struct Pressable {
     /// At rest.
-    pub rest: Color,
+    pub rest: Tone,
     /// Under the pointer.
-    pub over: Color,
+    pub over: Tone,
 }
-
-/// Shows a control as the one that is chosen.
-#[derive(Component, Debug, Clone, Copy)]
-pub struct Chosen;
 
 pub struct ThemePlugin;
 
 impl Plugin for ThemePlugin {
     fn build(&self, app: &mut App) {
-        app.insert_resource(Theme::of(Contrast::Normal))
+        app.add_plugins(TonePlugin)
             .add_systems(Startup, load_fonts)
-            .add_systems(PreUpdate, follow_settings.run_if(resource_changed::<Settings>))
             .add_systems(PostUpdate, (show_focus, show_hover));
     }
 }
@@ -118,17 +60,6 @@ fn load_fonts(mut fonts: ResMut<Assets<Font>>) {
     }
 }
 
-fn follow_settings(
-    settings: Res<Settings>,
-    mut theme: ResMut<Theme>,
-    mut rem: ResMut<RemSize>,
-    mut clear: ResMut<ClearColor>,
-) {
-    theme.set_if_neq(Theme::of(settings.contrast));
-    rem.0 = BODY_PX * settings.text_scale();
-    clear.0 = theme.paper;
-}
-
 /// The ring about what has the focus.
 fn show_focus(
     focus: Res<InputFocus>,
@@ -140,20 +71,22 @@ fn show_focus(
         return;
     }
     for (entity, mut outline) in &mut outlines {
-        let color = if focus.get() == Some(entity) { theme.copper } else { Color::NONE };
+        let tone = if focus.get() == Some(entity) { Tone::Copper } else { Tone::Clear };
+        let color = theme.color(tone);
         if outline.color != color {
             outline.color = color;
         }
     }
 }
 
-type HoverChanged = Or<(Changed<Hovered>, Changed<Pressable>)>;
-
-fn show_hover(mut buttons: Query<(&Hovered, &Pressable, &mut BackgroundColor), HoverChanged>) {
-    for (hovered, colours, mut background) in &mut buttons {
-        let color = if hovered.get() { colours.over } else { colours.rest };
-        if background.0 != color {
-            background.0 = color;
+fn show_hover(
+    theme: Res<Theme>,
+    mut buttons: Query<(Ref<Hovered>, Ref<Pressable>, &mut BackgroundColor)>,
+) {
+    for (hovered, tones, mut background) in &mut buttons {
+        if hovered.is_changed() || tones.is_changed() || theme.is_changed() {
+            let tone = if hovered.get() { tones.over } else { tones.rest };
+            background.set_if_neq(BackgroundColor(theme.color(tone)));
         }
     }
 }
@@ -168,18 +101,18 @@ fn font(handle: Handle<Font>, size: f32) -> TextFont {
 }
 
 /// Running text.
-pub fn text(words: impl Into<String>, size: f32, color: Color) -> impl Bundle {
-    (Text::new(words), font(Handle::default(), size), TextColor(color), Pickable::IGNORE)
+pub fn text(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
+    (Text::new(words), font(Handle::default(), size), TextTone(tone), Pickable::IGNORE)
 }
 
 /// Heavy text.
-pub fn bold(words: impl Into<String>, size: f32, color: Color) -> impl Bundle {
-    (Text::new(words), font(BOLD, size), TextColor(color), Pickable::IGNORE)
+pub fn bold(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
+    (Text::new(words), font(BOLD, size), TextTone(tone), Pickable::IGNORE)
 }
 
 /// Slanting text, for remarks.
-pub fn italic(words: impl Into<String>, size: f32, color: Color) -> impl Bundle {
-    (Text::new(words), font(ITALIC, size), TextColor(color), Pickable::IGNORE)
+pub fn italic(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
+    (Text::new(words), font(ITALIC, size), TextTone(tone), Pickable::IGNORE)
 }
 
 /// The triangle beside a caution.
@@ -189,24 +122,15 @@ pub fn sign() -> impl Bundle {
 }
 
 /// Type of what is written by hand in the field book.
-pub fn handwriting(theme: &Theme) -> impl Bundle {
-    (
-        font(Handle::default(), BODY),
-        TextColor(theme.hand_ink),
-        TextCursorStyle {
-            color: theme.copper,
-            selection_color: theme.caution_wash,
-            unfocused_selection_color: Color::NONE,
-            selected_text_color: None,
-        },
-    )
+pub fn handwriting() -> impl Bundle {
+    (font(Handle::default(), BODY), TextTone(Tone::HandInk), Typed)
 }
 
 /// A sheet of paper with a line about it.
-pub fn sheet(theme: &Theme, node: Node) -> impl Bundle {
+pub fn sheet(node: Node) -> impl Bundle {
     (
         Node { border: UiRect::all(px(2)), border_radius: BorderRadius::all(px(5)), ..node },
-        BackgroundColor(theme.page),
-        BorderColor::all(theme.ink),
+        Surface(Tone::Page),
+        Border(Tone::Ink),
     )
 }

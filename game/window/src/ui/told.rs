@@ -72,10 +72,6 @@ pub fn told(world: &mut World) -> Vec<Told> {
     let focus = world.get_resource::<InputFocus>().and_then(InputFocus::get);
     let mut roots = world.query_filtered::<Entity, (With<Node>, Without<ChildOf>)>();
     let roots: Vec<Entity> = roots.iter(world).collect();
-    // Of a window under a sheet nothing is told: it can neither be seen whole nor be gone to.
-    let mut groups = world.query::<(Entity, &TabGroup)>();
-    let sheet = groups.iter(world).find(|(_, group)| group.modal).map(|(entity, _)| entity);
-    let roots = sheet.map_or(roots, |sheet| vec![sheet]);
     let mut found = Vec::new();
     for root in roots {
         collect(world, root, Group::default(), focus, &mut found);
@@ -102,7 +98,8 @@ fn collect(
     found: &mut Vec<(Order, Told)>,
 ) {
     let Some(size) = world.get::<ComputedNode>(entity) else { return };
-    if world.get::<Node>(entity).is_some_and(|node| node.display == Display::None) {
+    // A reader passes over what is hidden, with all that is in it.
+    if world.get::<AccessibilityNode>(entity).is_some_and(|node| node.is_hidden()) {
         return;
     }
     if let Some(own) = world.get::<TabGroup>(entity) {

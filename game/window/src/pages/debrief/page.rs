@@ -11,16 +11,23 @@ use super::marking::MarkingPlugin;
 use super::outcome::{Outcome, Told};
 use super::saved;
 use super::scrub::{self, ScrubPlugin, Slider};
-use super::set::{self, Setting};
+use super::set;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay};
 use crate::ui::screen::{Screen, clear};
-use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
+/// Room between the parts of the page.
+const ROW_GAP: Val = Val::Px(10.0);
+
+/// The screen's root.
 #[derive(Component)]
 struct DebriefRoot;
+/// What stands below the head of the page.
+#[derive(Component)]
+struct Body;
 
 /// Asks for the list of scenarios.
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,20 +43,13 @@ impl Plugin for DebriefPlugin {
             .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
             .add_systems(
                 Update,
-                (leave, turn_over).in_set(Frame::Obey).run_if(in_state(Screen::Debrief)),
-            )
-            .add_systems(
-                PreUpdate,
-                (clear::<DebriefRoot>, spawn)
-                    .chain()
-                    .run_if(in_state(Screen::Debrief))
-                    .run_if(something_new),
+                (
+                    (leave, turn_over).in_set(Frame::Obey),
+                    fill.in_set(Frame::Lay).run_if(resource_added::<Outcome>),
+                )
+                    .run_if(in_state(Screen::Debrief)),
             );
     }
-}
-
-fn something_new(settings: Res<Settings>, outcome: Option<Res<Outcome>>) -> bool {
-    settings.is_changed() || outcome.is_some_and(|outcome| outcome.is_added())
 }
 
 fn leave(mut requests: MessageReader<BackRequest>, mut next: ResMut<NextState<Screen>>) {
@@ -89,9 +89,9 @@ fn turn_over(
     }
 }
 
-fn spawn(settings: Res<Settings>, outcome: Option<Res<Outcome>>, mut commands: Commands) {
-    let theme = Theme::of(settings.contrast);
-    commands.spawn((DebriefRoot, overlay::page(&theme, px(10)))).with_children(|root| {
+/// The page, while the session is being marked.
+fn spawn(mut commands: Commands) {
+    commands.spawn((DebriefRoot, overlay::page(ROW_GAP))).with_children(|root| {
         root.spawn(Node {
             width: percent(100),
             justify_content: JustifyContent::SpaceBetween,
@@ -102,40 +102,44 @@ fn spawn(settings: Res<Settings>, outcome: Option<Res<Outcome>>, mut commands: C
             ..default()
         })
         .with_children(|row| {
-            row.spawn(theme::bold("Debrief", 2.2, theme.ink));
-            row.spawn(button(&theme, "back to the scenarios", BackRequest));
+            row.spawn(theme::bold("Debrief", theme::TITLE, Tone::Ink));
+            row.spawn(button("back to the scenarios", BackRequest));
         });
-        match outcome.as_ref().map(|outcome| &outcome.0) {
-            Some(Ok(told)) => tell(root, &theme, &settings, told),
-            Some(Err(why)) => {
-                root.spawn(theme::bold(why.clone(), theme::BODY, theme.caution));
-            }
-            None => {
-                let words = "The session is being marked.";
-                root.spawn(theme::text(words, theme::BODY, theme.ink));
-            }
+        root.spawn((Body, overlay::column(ROW_GAP))).with_children(|body| {
+            let words = "The session is being marked.";
+            body.spawn(theme::text(words, theme::BODY, Tone::Ink));
+        });
+    });
+}
+
+/// Fills the page once it is known how the session came out.
+fn fill(outcome: Res<Outcome>, bodies: Query<Entity, With<Body>>, mut commands: Commands) {
+    let Ok(body) = bodies.single() else { return };
+    commands.entity(body).despawn_children().with_children(|body| match &outcome.0 {
+        Ok(told) => tell(body, told),
+        Err(why) => {
+            body.spawn(theme::bold(why.clone(), theme::BODY, Tone::Caution));
         }
     });
 }
 
 /// The whole page.
-fn tell(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings, told: &Told) {
+fn tell(root: &mut ChildSpawnerCommands, told: &Told) {
     let signed = &told.ended.signed;
-    let keys = "Page Up and Page Down, or the wheel, turn the page. F2: units and size of text.";
-    root.spawn(theme::italic(keys, theme::SMALL, theme.ink_soft));
-    saved::spawn(root, theme);
+    let keys = "Page Up, Page Down and the wheel scroll this page. F2 opens the settings for units and text size.";
+    root.spawn(theme::italic(keys, theme::SMALL, Tone::InkSoft));
+    saved::spawn(root);
     if let Some(words) = pauses_in_words(&signed.clock) {
-        root.spawn(theme::text(words, theme::BODY, theme.ink));
+        root.spawn(theme::text(words, theme::BODY, Tone::Ink));
     }
-    let set = Setting { theme, units: settings.units, larger: settings.text_scale() };
     // How it came out stands first, then the session itself, then all the rest.
     let is_head = |block: &Block| matches!(block, Block::Heading(_));
     let blocks = told.document.blocks.as_slice();
     let (first, rest) = blocks.split_at(blocks.iter().position(is_head).unwrap_or(blocks.len()));
-    set::blocks(root, set, first);
-    scrub::spawn(root, theme, settings);
-    set::blocks(root, set, rest);
-    root.spawn(theme::text(told.document.footer.clone(), theme::SMALL, theme.ink_soft));
+    set::blocks(root, first);
+    scrub::spawn(root);
+    set::blocks(root, rest);
+    root.spawn(theme::text(told.document.footer.clone(), theme::SMALL, Tone::InkSoft));
 }
 
 /// How often and how long the bench was left; nothing when it never was.
@@ -148,13 +152,13 @@ fn pauses_in_words(notes: &[ClockNote]) -> Option<String> {
     };
     let known: u64 = pauses.iter().flatten().sum();
     let unknown = pauses.iter().filter(|pause| pause.is_none()).count();
-    let mut words = format!("The bench was left {times}");
+    let mut words = format!("You left the bench {times}");
     if unknown < pauses.len() {
-        words.push_str(&format!(", for {} min {} s in all", known / 60, known % 60));
+        words.push_str(&format!(", for {} min {} s in total", known / 60, known % 60));
     }
     if unknown > 0 {
-        words.push_str(", and once or more without being put aside first");
+        words.push_str(", and the program stopped at least once without leaving the bench");
     }
-    words.push_str("; its time stood still meanwhile.");
+    words.push_str(". Bench time stood still meanwhile.");
     Some(words)
 }

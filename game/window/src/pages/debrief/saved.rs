@@ -13,7 +13,8 @@ use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::store::Store;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// So many digits of the journal's head name the folder: as many as a journal's own lines show.
 const DIGITS: usize = 16;
@@ -36,7 +37,7 @@ impl Plugin for SavedPlugin {
 }
 
 /// Puts the button onto the page, and a place for what becomes of it.
-pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(root: &mut ChildSpawnerCommands) {
     root.spawn(Node {
         column_gap: px(12),
         row_gap: px(6),
@@ -46,10 +47,10 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme) {
         ..default()
     })
     .with_children(|row| {
-        row.spawn(button(theme, "save the report, to print it", SaveRequest));
+        row.spawn(button("save the report for printing", SaveRequest));
         let mut live = spoken(Role::Status, "saved", "");
         live.set_live(Live::Polite);
-        row.spawn((SavedText, live, theme::text("", theme::SMALL, theme.ink)))
+        row.spawn((SavedText, live, theme::text("", theme::SMALL, Tone::Ink)))
             .entry::<Node>()
             .and_modify(|mut node| node.min_width = px(0));
     });

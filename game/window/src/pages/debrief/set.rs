@@ -7,34 +7,25 @@ use bevy::text::LineBreak;
 use report::document::{
     Block, CellAlign, FindingBlock, PassOrNot, RichText, Row, RowKind, Table, TextRun,
 };
-use words::units::Units;
 
 use super::scrub::ScrubRequest;
 use super::table::{column, line};
 use crate::panels::plot;
 use crate::ui::access::spoken;
-use crate::ui::caution::caution;
+use crate::ui::caution::caution_in_units;
 use crate::ui::controls::face;
-use crate::ui::theme::{self, Theme};
+use crate::ui::in_units::InUnits;
+use crate::ui::text_size::ByTextSize;
+use crate::ui::theme;
+use crate::ui::tone::{Border, Tone};
 
 /// Room that a column of words takes against one of numbers.
 const WORDS: f32 = 2.2;
 /// Room for a letter in a table, logical pixels at usual type: wide enough for the widest words.
 const LETTER_PX: f32 = 13.0;
 
-/// What is set, and how.
-#[derive(Clone, Copy)]
-pub struct Setting<'a> {
-    /// Colours.
-    pub theme: &'a Theme,
-    /// The units beside those of the report.
-    pub units: Units,
-    /// How much larger than usual type is.
-    pub larger: f32,
-}
-
 /// Sets blocks, each section on a sheet of its own.
-pub fn blocks(root: &mut ChildSpawnerCommands, set: Setting<'_>, blocks: &[Block]) {
+pub fn blocks(root: &mut ChildSpawnerCommands, blocks: &[Block]) {
     let is_head = |block: &&Block| matches!(block, Block::Heading(_));
     let mut rest = blocks;
     while let Some(first) = rest.first() {
@@ -45,9 +36,8 @@ pub fn blocks(root: &mut ChildSpawnerCommands, set: Setting<'_>, blocks: &[Block
         let length = body.iter().position(|block| is_head(&block)).unwrap_or(body.len());
         let (section, behind) = body.split_at(length);
         if let Some(words) = head {
-            let theme = set.theme;
             root.spawn((
-                theme::bold(words.clone(), theme::HEAD, theme.ink),
+                theme::bold(words.clone(), theme::HEAD, Tone::Ink),
                 spoken(Role::Heading, words.clone(), ""),
             ));
         }
@@ -59,9 +49,9 @@ pub fn blocks(root: &mut ChildSpawnerCommands, set: Setting<'_>, blocks: &[Block
                 flex_shrink: 0.0,
                 ..default()
             };
-            root.spawn(theme::sheet(set.theme, node)).with_children(|sheet| {
+            root.spawn(theme::sheet(node)).with_children(|sheet| {
                 for one in section {
-                    block(sheet, set, one);
+                    block(sheet, one);
                 }
             });
         }
@@ -69,64 +59,56 @@ pub fn blocks(root: &mut ChildSpawnerCommands, set: Setting<'_>, blocks: &[Block
     }
 }
 
-fn block(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, block: &Block) {
-    let theme = set.theme;
-    let said = |words: &str| set.units.beside(words);
+fn block(sheet: &mut ChildSpawnerCommands, block: &Block) {
     match block {
         Block::Heading(words) | Block::Subheading(words) => {
-            sheet.spawn(theme::bold(said(words), theme::BODY, theme.ink));
+            sheet.spawn(bold(words.as_str(), theme::BODY, Tone::Ink));
         }
-        Block::Paragraph(words) => paragraph(sheet, set, "", words),
+        Block::Paragraph(words) => paragraph(sheet, "", words),
         Block::Note(words) => {
-            sheet.spawn(theme::italic(said(words), theme::SMALL, theme.ink_soft));
+            sheet.spawn(italic(words.as_str()));
         }
-        Block::Caution(words) => caution(sheet, theme, &said(words)),
+        Block::Caution(words) => caution_in_units(sheet, words),
         Block::Result(outcome, words) => {
-            let color = match outcome {
-                PassOrNot::Passed => theme.ink,
-                PassOrNot::NotPassed => theme.caution,
+            let tone = match outcome {
+                PassOrNot::Passed => Tone::Ink,
+                PassOrNot::NotPassed => Tone::Caution,
             };
-            sheet.spawn(theme::bold(said(words), theme::HEAD, color));
+            sheet.spawn(bold(words.as_str(), theme::HEAD, tone));
         }
         Block::List(points) => {
             for point in points {
-                paragraph(sheet, set, "\u{2022} ", point);
+                paragraph(sheet, "\u{2022} ", point);
             }
         }
-        Block::Table(one) => table(sheet, set, one),
-        Block::Finding(one) => finding(sheet, set, one),
+        Block::Table(one) => table(sheet, one),
+        Block::Finding(one) => finding(sheet, one),
         Block::Plot { plot, caption, description } => {
             plot::spawn(sheet, plot, description);
-            sheet.spawn(theme::italic(said(caption), theme::SMALL, theme.ink_soft));
+            sheet.spawn(italic(caption.as_str()));
         }
     }
 }
 
 /// A paragraph; one that begins in bold has its beginning on a line of its own weight.
-fn paragraph(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, before: &str, words: &RichText) {
-    let theme = set.theme;
+fn paragraph(sheet: &mut ChildSpawnerCommands, before: &str, words: &RichText) {
     match words.0.as_slice() {
         [TextRun::Strong(strong), rest @ ..] => {
             let rest: String = rest.iter().map(TextRun::words).collect();
-            sheet.spawn(theme::bold(
-                set.units.beside(&format!("{before}{strong}")),
-                theme::BODY,
-                theme.ink,
-            ));
+            sheet.spawn(bold(format!("{before}{strong}"), theme::BODY, Tone::Ink));
             if !rest.trim().is_empty() {
-                sheet.spawn(theme::text(set.units.beside(rest.trim()), theme::BODY, theme.ink));
+                sheet.spawn(text(rest.trim(), theme::BODY, Tone::Ink));
             }
         }
         _ => {
-            let words = set.units.beside(&format!("{before}{}", words.words()));
-            sheet.spawn(theme::text(words, theme::BODY, theme.ink));
+            let words = format!("{before}{}", words.words());
+            sheet.spawn(text(words, theme::BODY, Tone::Ink));
         }
     }
 }
 
 /// A finding, or a fault, opened to its evidence.
-fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBlock) {
-    let theme = set.theme;
+fn finding(sheet: &mut ChildSpawnerCommands, one: &FindingBlock) {
     let node = Node {
         flex_direction: FlexDirection::Column,
         row_gap: px(2),
@@ -135,23 +117,22 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
         flex_shrink: 0.0,
         ..default()
     };
-    sheet.spawn((node, BorderColor::all(theme.line))).with_children(|sheet| {
+    sheet.spawn((node, Border(Tone::Line))).with_children(|sheet| {
         let severity = match one.severity.as_str() {
             "" => String::new(),
             severity => format!(" ({severity})"),
         };
-        let title = set.units.beside(&format!("{}. {}{severity}", one.number, one.title));
-        sheet.spawn(theme::bold(title, theme::BODY, theme.ink));
-        sheet.spawn(theme::text(set.units.beside(&one.evidence), theme::BODY, theme.ink));
+        let title = format!("{}. {}{severity}", one.number, one.title);
+        sheet.spawn(bold(title, theme::BODY, Tone::Ink));
+        sheet.spawn(text(one.evidence.as_str(), theme::BODY, Tone::Ink));
         for (name, words) in &one.lines {
-            let words = set.units.beside(&format!("{name}: {words}"));
-            sheet.spawn(theme::text(words, theme::SMALL, theme.ink_soft));
+            sheet.spawn(text(format!("{name}: {words}"), theme::SMALL, Tone::InkSoft));
         }
         if let Some(tick) = one.moment {
-            let label = format!("finding {}: go to its moment", one.number);
+            let label = format!("finding {}: show this moment", one.number);
             let request = ScrubRequest::At(tick);
-            let mut button = sheet.spawn(face(theme, &label, request, theme.paper_shade));
-            button.with_child(theme::text("go to its moment", theme::SMALL, theme.ink));
+            let mut button = sheet.spawn(face(&label, request, Tone::PaperShade));
+            button.with_child(theme::text("show this moment", theme::SMALL, Tone::Ink));
             button.entry::<Node>().and_modify(|mut node| {
                 node.align_self = AlignSelf::Start;
                 node.margin = UiRect::top(px(3));
@@ -161,45 +142,43 @@ fn finding(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, one: &FindingBloc
 }
 
 /// A table, its columns as wide as what stands in them.
-fn table(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table) {
+fn table(sheet: &mut ChildSpawnerCommands, table: &Table) {
     let (widths, letters) = widths(table);
-    // A small table that filled the page would part what belongs together.
-    let most = px(letters * LETTER_PX * set.larger);
     // The row settles the width before the height is asked for: a width that is cut down afterwards
     // leaves words that are broken then without room.
     sheet.spawn(line()).with_children(|row| {
         let node = Node {
             flex_direction: FlexDirection::Column,
             row_gap: px(6),
-            flex_basis: most,
             min_width: px(0),
             ..default()
         };
-        row.spawn(node).with_children(|sheet| rows(sheet, set, table, &widths));
+        // A small table that filled the page would part what belongs together.
+        let wide = move |node: &mut Node, scale: f32| {
+            node.flex_basis = px(letters * LETTER_PX * scale);
+        };
+        row.spawn((node, ByTextSize::new(wide))).with_children(|sheet| rows(sheet, table, &widths));
     });
 }
 
-fn rows(sheet: &mut ChildSpawnerCommands, set: Setting<'_>, table: &Table, widths: &[f32]) {
+fn rows(sheet: &mut ChildSpawnerCommands, table: &Table, widths: &[f32]) {
     if table.columns.iter().any(|column| !column.head.is_empty()) {
         let heads: Vec<String> = table.columns.iter().map(|column| column.head.clone()).collect();
-        cells(sheet, set, table, widths, &heads, None);
+        cells(sheet, table, widths, &heads, None);
     }
     for Row { cells: words, kind } in &table.rows {
-        let said: Vec<String> = words.iter().map(|words| set.units.beside(words)).collect();
-        cells(sheet, set, table, widths, &said, Some(*kind));
+        cells(sheet, table, widths, words, Some(*kind));
     }
 }
 
 /// A row; one without a kind is the head.
 fn cells(
     sheet: &mut ChildSpawnerCommands,
-    set: Setting<'_>,
     table: &Table,
     widths: &[f32],
     words: &[String],
     kind: Option<RowKind>,
 ) {
-    let theme = set.theme;
     sheet.spawn(line()).with_children(|row| {
         for ((width, of), words) in widths.iter().zip(&table.columns).zip(words) {
             let mut node = column(*width);
@@ -207,20 +186,38 @@ fn cells(
                 node.justify_content = JustifyContent::End;
             }
             row.spawn(node).with_children(|cell| {
-                let mut text = match kind {
-                    None => cell.spawn(theme::italic(words.clone(), theme::SMALL, theme.ink_soft)),
+                let mut words_of = match kind {
+                    None => {
+                        let words = words.as_str();
+                        cell.spawn(theme::italic(words, theme::SMALL, Tone::InkSoft))
+                    }
                     Some(RowKind::Plain) => {
-                        cell.spawn(theme::text(words.clone(), theme::BODY, theme.ink))
+                        cell.spawn(text(words.as_str(), theme::BODY, Tone::Ink))
                     }
                     Some(RowKind::Total) => {
-                        cell.spawn(theme::bold(words.clone(), theme::BODY, theme.ink))
+                        cell.spawn(bold(words.as_str(), theme::BODY, Tone::Ink))
                     }
                 };
                 // A checksum has no spaces at which it could be broken.
-                text.insert(TextLayout::linebreak(LineBreak::WordOrCharacter));
+                words_of.insert(TextLayout::linebreak(LineBreak::WordOrCharacter));
             });
         }
     });
+}
+
+/// Running text with values in it.
+fn text(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
+    (theme::text("", size, tone), InUnits(words.into()))
+}
+
+/// Heavy text with values in it.
+fn bold(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
+    (theme::bold("", size, tone), InUnits(words.into()))
+}
+
+/// A remark with values in it.
+fn italic(words: impl Into<String>) -> impl Bundle {
+    (theme::italic("", theme::SMALL, Tone::InkSoft), InUnits(words.into()))
 }
 
 /// How wide each column is, percent, by the most that stands in it, within limits; and how many

@@ -2,14 +2,15 @@
 
 use bevy::prelude::*;
 
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// A row of values whose columns are so many percent wide.
-pub fn row(parent: &mut ChildSpawnerCommands, theme: &Theme, widths: &[f32], cells: &[&str]) {
+pub fn row(parent: &mut ChildSpawnerCommands, widths: &[f32], cells: &[&str]) {
     parent.spawn(line()).with_children(|row| {
         for (width, words) in widths.iter().zip(cells) {
             row.spawn(column(*width)).with_children(|cell| {
-                cell.spawn(theme::text(*words, theme::BODY, theme.ink));
+                cell.spawn(theme::text(*words, theme::BODY, Tone::Ink));
             });
         }
     });
@@ -34,11 +35,10 @@ pub fn column(width: f32) -> Node {
 /// A sheet on which a part of the debrief stands, under its heading.
 pub fn part(
     root: &mut ChildSpawnerCommands,
-    theme: &Theme,
     heading: &str,
     fill: impl FnOnce(&mut ChildSpawnerCommands),
 ) {
-    root.spawn(theme::bold(heading, theme::HEAD, theme.ink));
+    root.spawn(theme::bold(heading, theme::HEAD, Tone::Ink));
     let sheet = Node {
         flex_direction: FlexDirection::Column,
         padding: UiRect::axes(px(14), px(10)),
@@ -46,5 +46,5 @@ pub fn part(
         flex_shrink: 0.0,
         ..default()
     };
-    root.spawn(theme::sheet(theme, sheet)).with_children(fill);
+    root.spawn(theme::sheet(sheet)).with_children(fill);
 }

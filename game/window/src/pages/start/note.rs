@@ -5,7 +5,8 @@ use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
 
 use crate::ui::access::spoken;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// What is to be said.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Default)]
@@ -34,11 +35,11 @@ impl StartNote {
 pub(super) struct NoteText;
 
 /// Puts the note onto the page; while there is nothing to say it takes no room.
-pub(super) fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, note: &StartNote) {
+pub(super) fn spawn(root: &mut ChildSpawnerCommands, note: &StartNote) {
     let (words, display) = (note.words(), display(note));
     let mut live = spoken(Role::Status, "", words);
     live.set_live(Live::Polite);
-    root.spawn((NoteText, live, theme::bold(words.to_owned(), theme::BODY, theme.caution)))
+    root.spawn((NoteText, live, theme::bold(words.to_owned(), theme::BODY, Tone::Caution)))
         .entry::<Node>()
         .and_modify(move |mut node| node.display = display);
 }

@@ -112,9 +112,9 @@ fn resumed(store: &Store, kept: &StorageId) -> Result<Opened, FrontEndError> {
     let mut session = store.resume(kept)?.session;
     let put_aside = session.clock().last().is_some_and(|note| note.what == ClockEvent::Left);
     let why = if put_aside {
-        "gone on with"
+        "resumed"
     } else {
-        "gone on with; the program had stopped without leaving the bench"
+        "resumed; the program had stopped without leaving the bench"
     };
     note_clock(store, session.as_mut(), ClockEvent::Resumed, why)?;
     Ok((session, None))

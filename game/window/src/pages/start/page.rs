@@ -1,6 +1,8 @@
 //! The first sheet: the caution, the scenarios, and the sessions that can be gone on with or looked at
 //! again.
 
+use bevy::input_focus::InputFocus;
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 use sessions::{KeptSession, KeptState, ScenarioCard};
@@ -13,28 +15,45 @@ use super::seed;
 use crate::panels::help::HELP;
 use crate::ui::background::Background;
 use crate::ui::caution::caution;
-use crate::ui::controls::{button, face};
+use crate::ui::controls::{Request, button, face};
 use crate::ui::order::Frame;
-use crate::ui::overlay::{self, SheetRequest};
+use crate::ui::overlay::{self, FocusFirst, SheetRequest};
 use crate::ui::screen::{Screen, clear};
-use crate::ui::settings::{Kept, Settings};
+use crate::ui::settings::Kept;
 use crate::ui::settings_sheet::SETTINGS;
 use crate::ui::store::Store;
-use crate::ui::theme::{self, Theme};
+use crate::ui::text_size::ByTextSize;
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// The caution that stands at the start of every session.
-pub const CAUTION: &str = "A training aid, not a procedure. The site's own rules, the instrument's \
-    own instructions, local codes and licensed practice come first.";
+pub const CAUTION: &str = "This is a training aid, not a procedure. The site's own rules, the instrument's \
+    instructions, local codes and licensed practice come first.";
 
+<<<<<<< HEAD
 /// What the card of a scenario that does not tell its situation says.
 const NOT_TOLD: &str = "What the visit is for stands in the work order.";
+=======
+/// What the card of a scenario without help says.
+const SITTING: &str = "A sitting: you work without help, and the work is marked. You learn what it was \
+    about after you sign.";
+>>>>>>> window14
 
 /// Most room for the sessions of one kind, at usual text, logical pixels: more of them are scrolled.
 const SHELF_PX: f32 = 170.0;
 
+/// Room between the parts of the page.
+const ROW_GAP: Val = Val::Px(14.0);
+
 /// The screen's root.
 #[derive(Component)]
 struct StartRoot;
+/// What can be begun, resumed and looked at again.
+#[derive(Component)]
+struct List;
+/// What went wrong with keeping the settings.
+#[derive(Component)]
+struct Trouble;
 
 pub struct StartPlugin;
 
@@ -47,21 +66,14 @@ impl Plugin for StartPlugin {
             .add_systems(OnExit(Screen::Start), clear::<StartRoot>)
             .add_systems(
                 Update,
-                (take_over.in_set(Frame::Obey), note::say.in_set(Frame::Show))
+                (
+                    take_over.in_set(Frame::Obey),
+                    fill.in_set(Frame::Lay),
+                    (note::say, say_trouble).in_set(Frame::Show),
+                )
                     .run_if(in_state(Screen::Start)),
-            )
-            .add_systems(
-                PreUpdate,
-                (clear::<StartRoot>, spawn)
-                    .chain()
-                    .run_if(in_state(Screen::Start))
-                    .run_if(something_new),
             );
     }
-}
-
-fn something_new(settings: Res<Settings>, library: Res<Library>) -> bool {
-    settings.is_changed() || library.is_changed()
 }
 
 /// A session may have been broken off or signed since.
@@ -80,59 +92,101 @@ fn take_over(mut library: ResMut<Library>) {
     }
 }
 
-fn spawn(
-    (settings, library): (Res<Settings>, Res<Library>),
-    (kept, note): (Res<Kept>, Res<StartNote>),
+/// The page, with room for the list.
+fn spawn(note: Res<StartNote>, mut commands: Commands) {
+    commands.spawn((StartRoot, overlay::page(ROW_GAP))).with_children(|root| {
+        head(root);
+        let what = "Practice in calibrating high-volume air samplers.";
+        root.spawn(theme::text(what, theme::BODY, Tone::InkSoft));
+        caution(root, CAUTION);
+        note::spawn(root, &note);
+        root.spawn((Trouble, theme::bold("", theme::BODY, Tone::Caution)));
+        root.spawn((List, overlay::column(ROW_GAP)));
+    });
+}
+
+/// Lays the list as it was read, once for each reading. Who has not gone anywhere meanwhile gets the
+/// first thing on it.
+fn fill(
+    library: Res<Library>,
+    lists: Query<(Entity, Ref<List>)>,
+    roots: Query<Entity, With<StartRoot>>,
+    (focus, heads): (Res<InputFocus>, Query<&Request<SheetRequest>>),
     mut commands: Commands,
 ) {
-    let theme = Theme::of(settings.contrast);
-    commands.spawn((StartRoot, overlay::page(&theme, px(14)))).with_children(|root| {
-        root.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
-        let what = "Practice in calibrating high-volume air samplers.";
-        root.spawn(theme::text(what, theme::BODY, theme.ink_soft));
-        caution(root, &theme, CAUTION);
-        note::spawn(root, &theme, &note);
-        if let Some(trouble) = &kept.trouble {
-            root.spawn(theme::bold(trouble.clone(), theme::BODY, theme.caution));
+    let Ok((list, added)) = lists.single() else { return };
+    if !library.is_changed() && !added.is_added() {
+        return;
+    }
+    commands.entity(list).despawn_children().with_children(|list| lay(list, &library));
+    let stayed = focus
+        .get()
+        .is_none_or(|at| heads.get(at).is_ok_and(|request| request.0 == SheetRequest(HELP)));
+    if let (true, Ok(root)) = (stayed && !library.is_reading(), roots.single()) {
+        commands.entity(root).remove::<FocusFirst>().insert(FocusFirst);
+    }
+}
+
+fn lay(list: &mut ChildSpawnerCommands, library: &Library) {
+    if library.is_reading() {
+        let words = "The list of scenarios and sessions is being read.";
+        list.spawn(theme::text(words, theme::BODY, Tone::Ink));
+        return;
+    }
+    let scrolled = || ByTextSize::new(|node, scale| node.max_height = px(SHELF_PX * scale));
+    shelf(list, library, Shelf::Unfinished, scrolled());
+    shelf(list, library, Shelf::Ended, scrolled());
+    scenarios(list, library);
+    // No control in it: what is scrolled apart from the page could not be reached by keys.
+    shelf(list, library, Shelf::Closed, ByTextSize::new(|_, _| {}));
+}
+
+/// Says what went wrong with keeping the settings; while nothing did it takes no room.
+fn say_trouble(kept: Res<Kept>, mut texts: Query<(&mut Text, &mut Node), With<Trouble>>) {
+    for (mut text, mut node) in &mut texts {
+        let words = kept.trouble.clone().unwrap_or_default();
+        let display = if words.is_empty() { Display::None } else { Display::Flex };
+        text.set_if_neq(Text::new(words));
+        if node.display != display {
+            node.display = display;
         }
-        if library.is_reading() {
-            let words = "The scenarios and the sessions that are kept are being read.";
-            root.spawn(theme::text(words, theme::BODY, theme.ink));
-        } else {
-            let most = px(SHELF_PX * settings.text_scale());
-            shelf(root, &theme, most, &library, Shelf::Unfinished);
-            shelf(root, &theme, most, &library, Shelf::Ended);
-            scenarios(root, &theme, &library);
-            // No control in it: what is scrolled apart from the page could not be reached by keys.
-            shelf(root, &theme, Val::Auto, &library, Shelf::Closed);
-        }
-        root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
-            |row| {
-                row.spawn(button(&theme, "F1 help", SheetRequest(HELP)));
-                row.spawn(button(&theme, "F2 settings", SheetRequest(SETTINGS)));
-            },
-        );
+    }
+}
+
+/// The title, and beside it what is asked for from any page: however long the list below it grows,
+/// both are in sight at once.
+fn head(root: &mut ChildSpawnerCommands) {
+    root.spawn(Node {
+        width: percent(100),
+        justify_content: JustifyContent::SpaceBetween,
+        align_items: AlignItems::Center,
+        flex_wrap: FlexWrap::Wrap,
+        row_gap: px(6),
+        flex_shrink: 0.0,
+        ..default()
+    })
+    .with_children(|row| {
+        row.spawn(theme::bold("Steady Draw", theme::TITLE, Tone::Ink));
+        row.spawn(overlay::choices()).with_children(|row| {
+            // After the list: both have a key of their own.
+            row.spawn(button("F1 help", SheetRequest(HELP))).insert(TabIndex(2));
+            row.spawn(button("F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(2));
+        });
     });
 }
 
 /// Sessions of one kind.
-fn shelf(
-    root: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    most: Val,
-    library: &Library,
-    shelf: Shelf,
-) {
+fn shelf(root: &mut ChildSpawnerCommands, library: &Library, shelf: Shelf, height: ByTextSize) {
     let mut list = library.shelf(shelf).peekable();
     if list.peek().is_none() {
         return;
     }
     let heading = match shelf {
-        Shelf::Unfinished => "Go on with",
-        Shelf::Ended => "Look again at",
+        Shelf::Unfinished => "Continue",
+        Shelf::Ended => "Past sessions",
         Shelf::Closed => "Sessions that this version cannot open",
     };
-    root.spawn(theme::bold(heading, theme::HEAD, theme.ink));
+    root.spawn(theme::bold(heading, theme::HEAD, Tone::Ink));
     root.spawn((
         ScrollArea,
         Node {
@@ -140,49 +194,43 @@ fn shelf(
             row_gap: px(8),
             flex_wrap: FlexWrap::Wrap,
             flex_shrink: 0.0,
-            max_height: most,
             overflow: Overflow::scroll_y(),
             ..default()
         },
+        height,
     ))
     .with_children(|row| {
         for (place, (number, kept)) in (1_usize..).zip(list) {
-            kept_session(row, theme, place, number, kept);
+            kept_session(row, place, number, kept);
         }
     });
 }
 
 /// A session: a button that opens it, or why there is none.
-fn kept_session(
-    row: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    place: usize,
-    number: usize,
-    kept: &KeptSession,
-) {
+fn kept_session(row: &mut ChildSpawnerCommands, place: usize, number: usize, kept: &KeptSession) {
     let (title, minutes) = (&kept.title, kept.minutes.unwrap_or_default());
     match &kept.state {
         KeptState::Unfinished => {
             let words = format!("{title}, {minutes} min in");
-            row.spawn(button(theme, &words, StartRequest::Resume(number)));
+            row.spawn(button(&words, StartRequest::Resume(number)));
         }
         KeptState::Ended => {
             let rig = kept.seed.unwrap_or_default();
             let words = format!("{place}. {title}, rig {rig}, {minutes} min");
-            row.spawn(button(theme, &words, StartRequest::Debrief(number)));
+            row.spawn(button(&words, StartRequest::Debrief(number)));
         }
         KeptState::OtherVersion(version) => {
             let words = format!("{title}: open it with version {version} of this program.");
-            row.spawn(theme::text(words, theme::BODY, theme.ink));
+            row.spawn(theme::text(words, theme::BODY, Tone::Ink));
         }
         KeptState::Unreadable(why) => {
             let words = format!("{title}: its journal cannot be read ({why}).");
-            row.spawn(theme::text(words, theme::BODY, theme.ink));
+            row.spawn(theme::text(words, theme::BODY, Tone::Ink));
         }
     }
 }
 
-fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, library: &Library) {
+fn scenarios(root: &mut ChildSpawnerCommands, library: &Library) {
     root.spawn(Node {
         column_gap: px(12),
         align_items: AlignItems::Center,
@@ -192,13 +240,13 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, library: &Library) 
         ..default()
     })
     .with_children(|row| {
-        row.spawn(theme::bold("Scenarios", theme::HEAD, theme.ink));
-        row.spawn(theme::italic("rig number", theme::SMALL, theme.ink_soft));
-        seed::spawn(row, theme, library.fresh_rig());
+        row.spawn(theme::bold("Scenarios", theme::HEAD, Tone::Ink));
+        row.spawn(theme::italic("rig number", theme::SMALL, Tone::InkSoft));
+        seed::spawn(row, library.fresh_rig());
     });
     if library.cards.is_empty() {
-        let none = "No scenarios were found: start the program in its own folder, or name one.";
-        root.spawn(theme::text(none, theme::BODY, theme.ink));
+        let none = "No scenarios were found. Start the program in its own folder, or name a scenario when you start it.";
+        root.spawn(theme::text(none, theme::BODY, Tone::Ink));
     }
     root.spawn(Node {
         column_gap: px(14),
@@ -209,24 +257,25 @@ fn scenarios(root: &mut ChildSpawnerCommands, theme: &Theme, library: &Library) 
     })
     .with_children(|row| {
         for (number, card) in library.cards.iter().enumerate() {
-            scenario_card(row, theme, number, card);
+            scenario_card(row, number, card);
         }
     });
 }
 
-fn scenario_card(
-    row: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    number: usize,
-    card: &ScenarioCard,
-) {
+fn scenario_card(row: &mut ChildSpawnerCommands, number: usize, card: &ScenarioCard) {
     let limit = match card.limit_min {
         Some(minutes) => format!("{minutes:.0} minutes"),
         None => "no time limit".to_owned(),
     };
+<<<<<<< HEAD
     let situation = card.situation.as_deref().unwrap_or(NOT_TOLD);
     let label = format!("{}. {situation} {limit}", card.title);
     row.spawn(face(theme, &label, StartRequest::Begin(number), theme.page))
+=======
+    let lesson = card.lesson.as_deref().unwrap_or(SITTING);
+    let label = format!("{}. {lesson} {limit}", card.title);
+    row.spawn(face(&label, StartRequest::Begin(number), Tone::Page))
+>>>>>>> window14
         .insert(Node {
             flex_direction: FlexDirection::Column,
             align_items: AlignItems::Start,
@@ -240,11 +289,16 @@ fn scenario_card(
             ..default()
         })
         .with_children(|column| {
-            column.spawn(theme::bold(card.title.clone(), theme::HEAD, theme.ink));
+            column.spawn(theme::bold(card.title.clone(), theme::HEAD, Tone::Ink));
             match &card.trouble {
+<<<<<<< HEAD
                 None => column.spawn(theme::text(situation.to_owned(), theme::BODY, theme.ink)),
                 Some(why) => column.spawn(theme::bold(why.clone(), theme::SMALL, theme.caution)),
+=======
+                None => column.spawn(theme::text(lesson.to_owned(), theme::BODY, Tone::Ink)),
+                Some(why) => column.spawn(theme::bold(why.clone(), theme::SMALL, Tone::Caution)),
+>>>>>>> window14
             };
-            column.spawn(theme::italic(limit, theme::SMALL, theme.ink_soft));
+            column.spawn(theme::italic(limit, theme::SMALL, Tone::InkSoft));
         });
 }

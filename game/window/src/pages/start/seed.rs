@@ -7,14 +7,15 @@ use bevy::text::{EditableText, EditableTextFilter};
 use bevy::ui_widgets::SelectAllOnFocus;
 
 use crate::ui::access::spoken;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// The field for the number of the rig.
 #[derive(Component)]
 pub struct SeedField;
 
 /// Puts the field into a row, with the number of a fresh rig in it.
-pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme, fresh: u64) {
+pub fn spawn(row: &mut ChildSpawnerCommands, fresh: u64) {
     let fresh = fresh.to_string();
     row.spawn((
         SeedField,
@@ -25,13 +26,13 @@ pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme, fresh: u64) {
         },
         EditableTextFilter::new(|c| c.is_ascii_digit()),
         SelectAllOnFocus,
-        spoken(Role::TextInput, "rig number: another number is another rig", &fresh),
+        spoken(Role::TextInput, "rig number: each number sets up a different rig", &fresh),
         // After the cards: most people take the rig that comes, and it is another one each time.
         TabIndex(1),
-        theme::handwriting(theme),
+        theme::handwriting(),
         Node { padding: UiRect::axes(px(6), px(3)), border: UiRect::all(px(1.5)), ..default() },
-        BorderColor::all(theme.ink_soft),
-        BackgroundColor(theme.page),
+        Border(Tone::InkSoft),
+        Surface(Tone::Page),
         theme::ring(),
     ));
 }

@@ -7,18 +7,18 @@ use bevy::ui_widgets::ScrollArea;
 use sim_core::session::action::{Action, Sight};
 
 use super::page::Page;
-use super::remarks::{self, Remarking};
-use super::{entry, pad, papers, plain, plot, points, volume};
+use super::remarks::{self, ReportDraft};
+use super::{decision, entry, pad, papers, plain, plot, points, volume};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
 use crate::ui::access::spoken;
-use crate::ui::controls::{AddRequest as _, button, chosen_button};
+use crate::ui::controls::{AddRequest as _, Choice, Chosen, Request, button, choice};
 use crate::ui::order::Frame;
 use crate::ui::overlay::SheetRequest;
 use crate::ui::screen::Screen;
-use crate::ui::settings::Settings;
 use crate::ui::settings_sheet::SETTINGS;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// The page that is open.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -44,6 +44,7 @@ impl Plugin for FieldBookPlugin {
             .add_plugins((
                 entry::EntryPlugin,
                 pad::PadPlugin,
+                decision::DecisionPlugin,
                 remarks::RemarksPlugin,
                 plot::OwnPlotPlugin,
             ))
@@ -53,27 +54,27 @@ impl Plugin for FieldBookPlugin {
             })
             .add_systems(
                 Update,
-                (turn.in_set(Frame::Obey), (go_to, lay_open).chain().in_set(Frame::Lay))
+                (
+                    turn.in_set(Frame::Obey),
+                    (lay_tabs, go_to, lay_open).chain().in_set(Frame::Lay),
+                    show_tabs.in_set(Frame::Show).run_if(resource_changed::<OpenPage>),
+                )
                     .run_if(in_state(Screen::Bench).and_then(resource_exists::<Desk>))
                     .run_if(resource_exists::<Seen>),
             );
     }
 }
 
-/// Puts the book beside the scene.
-pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) -> Entity {
+/// Puts the book beside the scene; how wide it is, the caller says.
+pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
     let book = Node {
         flex_direction: FlexDirection::Column,
         flex_shrink: 0.0,
-        width: percent(share),
         min_height: px(0),
         ..default()
     };
-    let mut book = root.spawn((
-        theme::sheet(theme, book),
-        TabGroup::new(1),
-        spoken(Role::Group, "field book", ""),
-    ));
+    let mut book =
+        root.spawn((theme::sheet(book), TabGroup::new(1), spoken(Role::Group, "field book", "")));
     book.with_children(|book| {
         book.spawn((
             Node {
@@ -86,17 +87,17 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) -> Enti
                 flex_shrink: 0.0,
                 ..default()
             },
-            BackgroundColor(theme.paper_shade),
-            BorderColor::all(theme.ink),
+            Surface(Tone::PaperShade),
+            Border(Tone::Ink),
         ))
         .with_children(|head| {
             head.spawn((
                 Node { flex_grow: 1.0, ..default() },
-                children![theme::bold("Field book", theme::HEAD, theme.ink)],
+                children![theme::bold("Field book", theme::HEAD, Tone::Ink)],
             ));
             // After the pages: both have a key of their own.
-            head.spawn(button(theme, "F1 help", SheetRequest(HELP))).insert(TabIndex(1));
-            head.spawn(button(theme, "F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(1));
+            head.spawn(button("F1 help", SheetRequest(HELP))).insert(TabIndex(1));
+            head.spawn(button("F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(1));
         });
         book.spawn((
             Tabs,
@@ -123,7 +124,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, share: f32) -> Enti
                 ..default()
             },
         ));
-        pad::spawn(book, theme);
+        pad::spawn(book);
     });
     book.id()
 }
@@ -156,14 +157,35 @@ fn go_to(go: Res<GoTo>, mut open: ResMut<OpenPage>) {
     open.set_if_neq(OpenPage(page));
 }
 
+/// Puts the tabs of those pages that the work order asks for onto the book.
+fn lay_tabs(
+    (open, desk): (Res<OpenPage>, Res<Desk>),
+    tabs: Query<Entity, Added<Tabs>>,
+    mut commands: Commands,
+) {
+    let Ok(tabs) = tabs.single() else { return };
+    commands.entity(tabs).with_children(|row| {
+        let there = |page: &Page| page.is_there(&desk.papers.work_order);
+        for page in Page::ALL.into_iter().filter(there) {
+            let chosen = Chosen::when(page, open.0);
+            row.spawn(choice(page.name(), theme::BODY, PageTurn(page), chosen));
+        }
+    });
+}
+
+/// Shows which page is open.
+fn show_tabs(open: Res<OpenPage>, mut tabs: Query<(&Request<PageTurn>, &mut Choice)>) {
+    for (turn, mut choice) in &mut tabs {
+        Choice::set(&mut choice, Chosen::when(turn.0.0, open.0));
+    }
+}
+
 fn lay_open(
     open: Res<OpenPage>,
-    settings: Res<Settings>,
     (desk, book): (Res<Desk>, Res<Book>),
     added: Query<(), Added<Leaf>>,
     leaves: Query<Entity, With<Leaf>>,
-    tabs: Query<Entity, With<Tabs>>,
-    (remarking, seen): (Res<Remarking>, Res<Seen>),
+    (report, decisions, seen): (Res<ReportDraft>, Res<decision::Drafts>, Res<Seen>),
     mut last: Local<Option<(bool, bool)>>,
     mut commands: Commands,
 ) {
@@ -175,32 +197,21 @@ fn lay_open(
     if !open.is_changed() && added.is_empty() && !reprinted {
         return;
     }
-    let theme = Theme::of(settings.contrast);
-    let (Ok(leaf), Ok(tabs)) = (leaves.single(), tabs.single()) else { return };
-    commands.entity(tabs).despawn_children().with_children(|row| {
-        let there = |page: &Page| page.is_there(&desk.papers.work_order);
-        for page in Page::ALL.into_iter().filter(there) {
-            if page == open.0 {
-                row.spawn(chosen_button(&theme, page.name(), PageTurn(page)));
-            } else {
-                row.spawn(button(&theme, page.name(), PageTurn(page)));
-            }
-        }
-    });
+    let Ok(leaf) = leaves.single() else { return };
     commands.entity(leaf).insert(ScrollPosition::default()).despawn_children().with_children(
         |leaf| match open.0 {
-            Page::Order => papers::order(leaf, &theme, &desk.papers),
-            Page::Certificate => papers::certificates(leaf, &theme, &desk.papers, &book),
-            Page::Points => points::spawn(leaf, &theme, &desk.papers, &book),
-            Page::Remarks => remarks::spawn(leaf, &theme, &book, &remarking),
-            Page::Check => plain::check(leaf, &theme, &book, &desk.papers),
+            Page::Order => papers::order(leaf, &desk.papers),
+            Page::Certificate => papers::certificates(leaf, &desk.papers, &book),
+            Page::Points => points::spawn(leaf, &desk.papers, &book),
+            Page::Remarks => remarks::spawn(leaf, (&desk.papers, &book), &report, &decisions),
+            Page::Check => plain::check(leaf, &book, (&desk.papers, &decisions)),
             Page::Volume => {
                 if let Some(run) = run {
-                    volume::spawn(leaf, &theme, run, &book);
+                    volume::spawn(leaf, (run, &book), (&desk.papers, &decisions));
                 }
             }
             Page::Air | Page::Line | Page::SetPoint | Page::Run => {
-                plain::spawn(leaf, &theme, open.0, &book, &desk.papers);
+                plain::spawn(leaf, open.0, &book, &desk.papers);
             }
         },
     );

@@ -9,15 +9,21 @@ use bevy::input_focus::{FocusCause, FocusLost, FocusedInput, InputFocus, InputFo
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use bevy::ui_widgets::SelectAllOnFocus;
-use sim_core::field_book::{Field, number_as_written};
+use sim_core::field_book::{Field, Struck, number_as_written};
 use sim_core::session::action::Action;
 use sim_core::session::apply::LONGEST_TEXT;
 
 use super::labels::{is_number, label};
-use crate::desk::{Book, Desk, GoTo, Said};
+use crate::desk::{Book, Desk, GoTo};
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Border, Surface, Tone};
+use crate::ui::typing::settle;
+
+/// How something is struck out, on each page with fields.
+pub const TO_STRIKE_OUT: &str =
+    "To strike out an entry, clear its field. What was written stays legible.";
 
 /// The field that an input writes into.
 #[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,9 +37,13 @@ pub struct EntryPlugin;
 
 impl Plugin for EntryPlugin {
     fn build(&self, app: &mut App) {
-        app.add_observer(on_left).add_observer(on_enter).add_systems(
+        app.add_observer(on_left).add_observer(on_enter).add_observer(write).add_systems(
             Update,
-            (note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)), go_to)
+            (
+                clear_struck.run_if(resource_exists_and_changed::<Book>),
+                note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)),
+                go_to,
+            )
                 .in_set(Frame::Show),
         );
     }
@@ -44,7 +54,7 @@ fn any_added(added: Query<(), Added<EntryNote>>) -> bool {
 }
 
 /// A field with its label, unit and note, one line.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, field: Field) {
+pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, field: Field) {
     let (name, unit) = label(field);
     leaf.spawn(Node {
         flex_direction: FlexDirection::Column,
@@ -53,27 +63,33 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, field:
         ..default()
     })
     .with_children(|column| {
-        column.spawn(theme::text(name, theme::SMALL, theme.ink));
+        column.spawn(theme::text(name, theme::SMALL, Tone::Ink));
         column
             .spawn(Node { column_gap: px(6), align_items: AlignItems::Center, ..default() })
             .with_children(|row| {
                 row.spawn(Node { flex_grow: 1.0, flex_basis: px(0), ..default() }).with_children(
                     |cell| {
-                        cell.spawn(input(theme, book, field, &spoken_label(field)));
+                        cell.spawn(input(book, field, &spoken_label(field)));
                     },
                 );
                 if !unit.is_empty() {
-                    row.spawn(theme::italic(unit, theme::SMALL, theme.ink_soft));
+                    row.spawn(theme::italic(unit, theme::SMALL, Tone::InkSoft));
                 }
             });
-        column.spawn((EntryNote(field), theme::italic("", theme::SMALL, theme.caution)));
+        column.spawn((EntryNote(field), theme::italic("", theme::SMALL, Tone::Caution)));
     });
 }
 
 /// Label with unit, for readers.
 pub fn spoken_label(field: Field) -> String {
     let (name, unit) = label(field);
-    let point = match field {
+    let point = place_in_table(field);
+    if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }
+}
+
+/// The row in which a field stands, if it stands in a table.
+fn place_in_table(field: Field) -> String {
+    match field {
         Field::Up(point)
         | Field::Down(point)
         | Field::DeltaH(point)
@@ -85,12 +101,11 @@ pub fn spoken_label(field: Field) -> String {
             format!("check {}, ", reading.number())
         }
         _ => String::new(),
-    };
-    if unit.is_empty() { format!("{point}{name}") } else { format!("{point}{name}, {unit}") }
+    }
 }
 
 /// The input alone.
-pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundle {
+pub fn input(book: &Book, field: Field, name: &str) -> impl Bundle {
     let written = book.0.text(field).unwrap_or_default();
     (
         EntryField(field),
@@ -98,7 +113,7 @@ pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundl
         SelectAllOnFocus,
         spoken(Role::TextInput, name, written),
         TabIndex(0),
-        theme::handwriting(theme),
+        theme::handwriting(),
         Node {
             width: percent(100),
             padding: UiRect::axes(px(4), px(3)),
@@ -106,8 +121,8 @@ pub fn input(theme: &Theme, book: &Book, field: Field, name: &str) -> impl Bundl
             border_radius: BorderRadius::all(px(2)),
             ..default()
         },
-        BorderColor::all(theme.line),
-        BackgroundColor(theme.page),
+        Border(Tone::Line),
+        Surface(Tone::Page),
         theme::ring(),
     )
 }
@@ -126,60 +141,80 @@ fn go_to(
     }
 }
 
-/// Writes what stands in a field, if it is another text than the book has. A decision that is not
-/// clear is asked back.
-fn write(field: Field, typed: &EditableText, book: &Book, desk: &mut Desk, said: &mut Said) {
-    let text = typed.value().to_string();
-    if text.trim() == book.0.text(field).unwrap_or_default() {
-        return;
-    }
-    if !field.is_decision() {
-        desk.ask(Action::Write { field, text });
-        return;
-    }
-    match words::decision(field, &text) {
-        Ok((decision, reason)) => {
-            if book.0.text(field) != Some(decision.entry(&reason).as_str()) {
-                desk.ask(Action::Decide { decision, reason });
-            }
-        }
-        Err(why) => said.0 = why,
-    }
+/// A field is left, or done with: what stands in it is written.
+#[derive(Event, Debug, Clone, Copy)]
+struct Done(Entity);
+
+/// Keys that were pressed in the same frame come first.
+fn done(field: Entity, commands: &mut Commands) {
+    settle(commands);
+    commands.trigger(Done(field));
 }
 
-fn on_left(
-    lost: On<FocusLost>,
-    fields: Query<(&EntryField, &EditableText)>,
-    book: Res<Book>,
-    desk: Option<ResMut<Desk>>,
-    mut said: ResMut<Said>,
-) {
-    if let (Ok((EntryField(field), typed)), Some(mut desk)) = (fields.get(lost.entity), desk) {
-        write(*field, typed, &book, &mut desk, &mut said);
+fn on_left(lost: On<FocusLost>, fields: Query<(), With<EntryField>>, mut commands: Commands) {
+    if fields.contains(lost.entity) {
+        done(lost.entity, &mut commands);
     }
 }
 
 fn on_enter(
     pressed: On<FocusedInput<KeyboardInput>>,
-    fields: Query<(&EntryField, &EditableText)>,
-    book: Res<Book>,
-    desk: Option<ResMut<Desk>>,
-    mut said: ResMut<Said>,
+    fields: Query<(), With<EntryField>>,
+    mut commands: Commands,
 ) {
     let input = &pressed.input;
-    if input.logical_key != Key::Enter || input.state != ButtonState::Pressed {
+    let enter = input.logical_key == Key::Enter && input.state == ButtonState::Pressed;
+    if enter && fields.contains(pressed.focused_entity) {
+        done(pressed.focused_entity, &mut commands);
+    }
+}
+
+/// Writes what stands in a field, if it is another text than the book has. Whoever empties a field
+/// strikes out what was written there.
+fn write(
+    done: On<Done>,
+    fields: Query<(&EntryField, &EditableText)>,
+    (book, desk): (Res<Book>, Option<ResMut<Desk>>),
+) {
+    let (Ok((EntryField(field), typed)), Some(mut desk)) = (fields.get(done.0), desk) else {
+        return;
+    };
+    let text = typed.value().to_string();
+    if text.trim() == book.0.text(*field).unwrap_or_default() {
         return;
     }
-    if let (Ok((EntryField(field), typed)), Some(mut desk)) =
-        (fields.get(pressed.focused_entity), desk)
-    {
-        write(*field, typed, &book, &mut desk, &mut said);
+    desk.ask(if text.trim().is_empty() {
+        Action::Strike { what: Struck::Field(*field) }
+    } else {
+        Action::Write { field: *field, text }
+    });
+}
+
+/// What was struck out is taken out of its field: it is legible in the note.
+fn clear_struck(
+    book: Res<Book>,
+    mut fields: Query<(&EntryField, &mut EditableText)>,
+    mut known: Local<usize>,
+) {
+    let entries = book.0.entries();
+    let new = entries.get(*known..).unwrap_or_default();
+    *known = entries.len();
+    for entry in new.iter().filter(|entry| entry.strikes_out) {
+        for (EntryField(field), mut typed) in &mut fields {
+            if *field == entry.field && book.0.text(*field).is_none() {
+                typed.clear();
+            }
+        }
     }
 }
 
 /// What is to be said about a field.
 pub fn said_about(book: &Book, field: Field) -> String {
     let mut said = Vec::new();
+    if let (true, Some(text)) = (field.is_decision(), book.0.text(field)) {
+        // It is chosen in a form, which does not show what stands in the book.
+        said.push(format!("written: {text}"));
+    }
     if let (true, Some(text)) = (is_number(field), book.0.text(field))
         && let Err(problem) = number_as_written(text)
     {
@@ -198,7 +233,12 @@ pub fn said_about(book: &Book, field: Field) -> String {
     if !earlier.is_empty() {
         said.push(format!("struck out: {}", earlier.join(", ")));
     }
-    said.join("; ")
+    let said = said.join("; ");
+    if said.is_empty() || place_in_table(field).is_empty() {
+        return said;
+    }
+    // The notes of a row stand one under another.
+    format!("{}: {said}", label(field).0)
 }
 
 fn note(book: Res<Book>, mut notes: Query<(&EntryNote, &mut Text, Option<&mut Node>)>) {

@@ -2,7 +2,9 @@
 //! nothing out.
 
 mod book;
+mod decision;
 mod entry;
+mod form;
 mod labels;
 mod pad;
 mod page;
@@ -14,6 +16,7 @@ mod remarks;
 mod volume;
 
 pub use book::{FieldBookPlugin, PageTurn, spawn};
+pub use decision::{Consequence, DecisionRequest, Question, Verdict};
 pub use page::Page;
 pub use plot::PlotRequest;
-pub use remarks::{Choice, RemarkRequest, Verdict};
+pub use remarks::{ReportRequest, SIGN, SIGN_AGAIN, SignRequest, Suspected};

@@ -8,12 +8,14 @@ use bevy::picking::events::{Click, Pointer};
 use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::text::{EditableText, TextEdit};
+use bevy::ui_widgets::Activate;
 
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::{Hints, Settings};
-use crate::ui::theme::{self, Pressable, Theme};
+use crate::ui::theme::{self, Pressable};
+use crate::ui::tone::{Border, Surface, Tone};
 
 /// What numbers, dates and serial numbers need.
 const FIGURES: &str = "1234567890.-:/";
@@ -45,6 +47,10 @@ enum PadKey {
     Capitals,
 }
 
+/// A key of the pad was pressed, by the pointer or by a reader.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+struct PadPress(PadKey);
+
 /// What the pad shows.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
 struct Shows {
@@ -57,13 +63,19 @@ pub struct PadPlugin;
 impl Plugin for PadPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Shows>()
-            .add_observer(press)
-            .add_systems(Update, show.in_set(Frame::Show).run_if(in_state(Screen::Bench)));
+            .add_message::<PadPress>()
+            .add_observer(on_click)
+            .add_observer(on_activated)
+            .add_systems(
+                Update,
+                (obey.in_set(Frame::Obey), show.in_set(Frame::Show))
+                    .run_if(in_state(Screen::Bench)),
+            );
     }
 }
 
 /// Puts the pad, hidden, under the book.
-pub fn spawn(book: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(book: &mut ChildSpawnerCommands) {
     let keys = |display| Node {
         display,
         flex_wrap: FlexWrap::Wrap,
@@ -84,32 +96,32 @@ pub fn spawn(book: &mut ChildSpawnerCommands, theme: &Theme) {
             flex_shrink: 0.0,
             ..default()
         },
-        BackgroundColor(theme.paper_shade),
-        BorderColor::all(theme.ink),
+        Surface(Tone::PaperShade),
+        Border(Tone::Ink),
     ))
     // A pressed key must not take the focus from the field.
     .observe(|mut acquire: On<AcquireFocus>| acquire.propagate(false))
     .with_children(|pad| {
         pad.spawn((Letters, keys(Display::None))).with_children(|row| {
             for letter in LETTERS.chars() {
-                key(row, theme, PadKey::Sign(letter), &letter.to_string());
+                key(row, PadKey::Sign(letter), &letter.to_string());
             }
-            key(row, theme, PadKey::Sign(' '), "space");
-            key(row, theme, PadKey::Capitals, "A/a");
+            key(row, PadKey::Sign(' '), "space");
+            key(row, PadKey::Capitals, "A/a");
         });
         pad.spawn(keys(Display::Flex)).with_children(|row| {
             for figure in FIGURES.chars() {
-                key(row, theme, PadKey::Sign(figure), &figure.to_string());
+                key(row, PadKey::Sign(figure), &figure.to_string());
             }
-            key(row, theme, PadKey::Back, "take back");
-            key(row, theme, PadKey::Words, "letters");
-            key(row, theme, PadKey::Next, "next field");
-            key(row, theme, PadKey::Done, "done");
+            key(row, PadKey::Back, "take back");
+            key(row, PadKey::Words, "letters");
+            key(row, PadKey::Next, "next field");
+            key(row, PadKey::Done, "done");
         });
     });
 }
 
-fn key(row: &mut ChildSpawnerCommands, theme: &Theme, key: PadKey, words: &str) {
+fn key(row: &mut ChildSpawnerCommands, key: PadKey, words: &str) {
     let label = match key {
         PadKey::Sign(sign) if sign != ' ' => format!("key {sign}"),
         _ => format!("key: {words}"),
@@ -118,7 +130,7 @@ fn key(row: &mut ChildSpawnerCommands, theme: &Theme, key: PadKey, words: &str) 
         key,
         spoken(Role::Button, label, ""),
         Hovered::default(),
-        Pressable { rest: theme.page, over: theme.caution_wash },
+        Pressable { rest: Tone::Page, over: Tone::CautionWash },
         Node {
             min_width: px(30),
             padding: UiRect::axes(px(7), px(4)),
@@ -127,24 +139,50 @@ fn key(row: &mut ChildSpawnerCommands, theme: &Theme, key: PadKey, words: &str) 
             justify_content: JustifyContent::Center,
             ..default()
         },
-        BackgroundColor(theme.page),
-        BorderColor::all(theme.ink),
+        Border(Tone::Ink),
     ))
     .with_children(|button| {
-        button.spawn(theme::text(words, theme::BODY, theme.ink));
+        button.spawn(theme::text(words, theme::BODY, Tone::Ink));
     });
 }
 
-/// Types what is pointed at.
-fn press(
-    click: On<Pointer<Click>>,
+fn on_click(click: On<Pointer<Click>>, keys: Query<&PadKey>, mut presses: MessageWriter<PadPress>) {
+    if let Ok(key) = keys.get(click.entity) {
+        presses.write(PadPress(*key));
+    }
+}
+
+/// A reader's press is one like the pointer's.
+fn on_activated(
+    activate: On<Activate>,
     keys: Query<&PadKey>,
+    mut presses: MessageWriter<PadPress>,
+) {
+    if let Ok(key) = keys.get(activate.entity) {
+        presses.write(PadPress(*key));
+    }
+}
+
+/// Types what was pressed.
+fn obey(
+    mut presses: MessageReader<PadPress>,
     navigation: TabNavigation,
     mut fields: Query<&mut EditableText>,
     mut focus: ResMut<InputFocus>,
     mut shows: ResMut<Shows>,
 ) {
-    let Ok(key) = keys.get(click.entity) else { return };
+    for PadPress(key) in presses.read() {
+        press(*key, &navigation, &mut fields, &mut focus, &mut shows);
+    }
+}
+
+fn press(
+    key: PadKey,
+    navigation: &TabNavigation,
+    fields: &mut Query<&mut EditableText>,
+    focus: &mut InputFocus,
+    shows: &mut Shows,
+) {
     let mut edit = |edit: TextEdit| {
         if let Some(mut field) = focus.get().and_then(|entity| fields.get_mut(entity).ok()) {
             field.queue_edit(edit);
@@ -152,12 +190,12 @@ fn press(
     };
     match key {
         PadKey::Sign(sign) => {
-            let sign = if shows.capitals { sign.to_ascii_uppercase() } else { *sign };
+            let sign = if shows.capitals { sign.to_ascii_uppercase() } else { sign };
             edit(TextEdit::Insert(sign.to_string().into()));
         }
         PadKey::Back => edit(TextEdit::Backspace),
         PadKey::Next => {
-            if let Ok(next) = navigation.navigate(&focus, NavAction::Next) {
+            if let Ok(next) = navigation.navigate(focus, NavAction::Next) {
                 focus.set(next, FocusCause::Navigated);
             }
         }

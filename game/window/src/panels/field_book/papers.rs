@@ -7,22 +7,23 @@ use sim_core::session::action::{Action, Sight};
 use super::entry;
 use crate::desk::{ActRequest, Book, Papers};
 use crate::ui::controls::button;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// The work order and the station's card.
-pub fn order(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers) {
+pub fn order(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
     let station = &papers.station;
     let card = format!(
         "{}, {:.0} m above sea level\n{}\nsampler {}",
         station.name, station.elevation_m, station.date, station.sampler_serial
     );
-    leaf.spawn(theme::bold(card, theme::BODY, theme.ink));
+    leaf.spawn(theme::bold(card, theme::BODY, Tone::Ink));
     let text = printed(papers, Sight::WorkOrder);
-    leaf.spawn(theme::text(text, theme::BODY, theme.ink));
+    leaf.spawn(theme::text(text, theme::BODY, Tone::Ink));
 }
 
 /// Every certificate in the box, and the fields into which one is copied.
-pub fn certificates(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Papers, book: &Book) {
+pub fn certificates(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Book) {
     let fields = [
         Field::CalibratorSerial,
         Field::CertificateSerial,
@@ -31,8 +32,9 @@ pub fn certificates(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Pap
         Field::CertificateIntercept,
     ];
     for field in fields {
-        entry::spawn(leaf, theme, book, field);
+        entry::spawn(leaf, book, field);
     }
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
     for number in 0..u8::try_from(papers.certificates.len()).unwrap_or(u8::MAX) {
         let sheet = Node {
             padding: UiRect::axes(px(10), px(8)),
@@ -42,11 +44,11 @@ pub fn certificates(leaf: &mut ChildSpawnerCommands, theme: &Theme, papers: &Pap
             ..default()
         };
         let at = Sight::Certificate(number);
-        leaf.spawn(theme::sheet(theme, sheet)).with_children(|sheet| {
-            sheet.spawn(theme::text(printed(papers, at), theme::SMALL, theme.ink));
+        leaf.spawn(theme::sheet(sheet)).with_children(|sheet| {
+            sheet.spawn(theme::text(printed(papers, at), theme::SMALL, Tone::Ink));
             sheet.spawn(Node::default()).with_children(|row| {
                 let look = ActRequest(Action::Look { at, eye_mm: 0.0 });
-                row.spawn(button(theme, "hold it under the loupe", look));
+                row.spawn(button("hold it under the loupe", look));
             });
         });
     }

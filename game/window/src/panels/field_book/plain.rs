@@ -3,21 +3,18 @@
 use bevy::prelude::*;
 use sim_core::field_book::{Field, PointNumber};
 
+use super::decision::{self, Question};
+use super::entry;
 use super::page::Page;
 use super::plot::{self, PlotRequest};
-use super::{entry, points};
+use super::points::{self, RowEnd};
 use crate::desk::{Book, Papers};
 use crate::ui::controls::button;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// A page of plain fields.
-pub fn spawn(
-    leaf: &mut ChildSpawnerCommands,
-    theme: &Theme,
-    page: Page,
-    book: &Book,
-    papers: &Papers,
-) {
+pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &Papers) {
     let fields: &[Field] = match page {
         Page::Air => &[Field::Temperature, Field::Pressure],
         Page::Run => &[
@@ -33,40 +30,47 @@ pub fn spawn(
     };
     let next = page == Page::Run && papers.work_order.next_run().is_some();
     for field in fields.iter().copied().chain(next.then_some(Field::NextFilterNumber)) {
-        entry::spawn(leaf, theme, book, field);
+        entry::spawn(leaf, book, field);
     }
     if page == Page::Line && papers.terms.plot {
         leaf.spawn(Node::default()).with_children(|row| {
-            row.spawn(button(theme, "plot my points", PlotRequest));
+            row.spawn(button("plot my points", PlotRequest));
         });
-        plot::spawn(leaf, theme);
+        plot::spawn(leaf);
     }
     let note = match page {
-        Page::Air => "As read at the station, thermometer in the shade.",
+        Page::Air => "Read both at the station, with the thermometer in the shade.",
         Page::Run => {
-            "Before the site is left: number, pen and meter. Back again: meter first, then the \
-            pen on a warm blower; custody says who has the sample, and from when on."
+            "Before you leave the site, write the filter number, the pen and the elapsed-time meter. \
+            When you are back, read the meter first, then the pen with the blower warm. The chain of \
+            custody says who holds the sample, and since when."
         }
-        Page::Line => "chart term = slope x flow + intercept, from your own points.",
-        _ => "At the conditions that are expected over the run: see the order.",
+        Page::Line => "Corrected chart reading = slope \u{d7} flow + intercept, from your points.",
+        _ => "For the conditions expected during the run: see the work order.",
     };
-    leaf.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+    leaf.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
 }
 
 /// The page of the flow check: its air, its readings, and what they come to.
-pub fn check(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book, papers: &Papers) {
+pub fn check(
+    leaf: &mut ChildSpawnerCommands,
+    book: &Book,
+    (papers, decisions): (&Papers, &decision::Drafts),
+) {
     for field in [Field::CheckTemperature, Field::CheckPressure] {
-        entry::spawn(leaf, theme, book, field);
+        entry::spawn(leaf, book, field);
     }
     let rows = papers.work_order.flow_check.map_or(0, |check| usize::from(check.readings));
     let columns: [fn(PointNumber) -> Field; 3] =
         [Field::CheckUp, Field::CheckDown, Field::CheckChart];
-    points::table(leaf, theme, book, &columns, rows);
-    for field in
-        [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference, Field::CheckOutcome]
-    {
-        entry::spawn(leaf, theme, book, field);
+    points::table(leaf, book, &columns, rows, RowEnd::Nothing);
+    for field in [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference] {
+        entry::spawn(leaf, book, field);
     }
-    let note = "On the sampler as it runs: a filter in, the controller in the loop, warm.";
-    leaf.spawn(theme::italic(note, theme::SMALL, theme.ink_soft));
+    decision::spawn(leaf, Question::Check, (papers, decisions));
+    let note =
+        "Check the sampler as it runs: with a filter, through the flow controller, and warm.";
+    leaf.spawn(theme::italic(note, theme::SMALL, Tone::InkSoft));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
 }

@@ -2,15 +2,15 @@
 
 use bevy::prelude::*;
 use report::plots::{OwnPointsPlot, Plot};
-use sim_core::field_book::{Field, FieldBook};
+use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
 use crate::desk::{Book, Desk};
 use crate::panels::plot;
 use crate::ui::controls::AddRequest as _;
 use crate::ui::order::Frame;
-use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// Asks for the points that are written to be drawn.
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,7 +30,7 @@ impl Plugin for OwnPlotPlugin {
 }
 
 /// An empty place for the plot.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, _theme: &Theme) {
+pub fn spawn(leaf: &mut ChildSpawnerCommands) {
     leaf.spawn((
         PlotPanel,
         Node { flex_direction: FlexDirection::Column, flex_shrink: 0.0, ..default() },
@@ -39,8 +39,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, _theme: &Theme) {
 
 /// Flow and corrected chart reading of every point for which both are written as numbers.
 fn own_points(book: &FieldBook) -> Vec<(f64, f64)> {
-    book.points()
-        .into_iter()
+    PointNumber::all()
         .filter_map(|point| {
             let flow = book.number(Field::PointFlow(point))?;
             let term = book
@@ -67,7 +66,6 @@ fn draw(
     mut requests: MessageReader<PlotRequest>,
     mut desk: ResMut<Desk>,
     book: Res<Book>,
-    settings: Res<Settings>,
     panels: Query<Entity, With<PlotPanel>>,
     mut commands: Commands,
 ) {
@@ -76,15 +74,14 @@ fn draw(
     }
     desk.ask(Action::AskHelp { topic: HelpTopic::Plot });
     let (true, Ok(panel)) = (desk.papers.terms.plot, panels.single()) else { return };
-    let theme = Theme::of(settings.contrast);
     let points = own_points(&book.0);
     let axes = ["flow, std m\u{b3}/min", "corrected chart reading"];
     let drawn = OwnPointsPlot::new(points.iter().copied(), own_line(&book.0), axes);
     commands.entity(panel).despawn_children().with_children(|panel| match drawn {
         Some(drawn) => plot::spawn(panel, &Plot::OwnPoints(drawn), &told(&points)),
         None => {
-            let none = "No point has both a flow and a chart term yet.";
-            panel.spawn(theme::italic(none, theme::SMALL, theme.ink_soft));
+            let none = "No point has both a flow and a corrected chart reading yet.";
+            panel.spawn(theme::italic(none, theme::SMALL, Tone::InkSoft));
         }
     });
 }

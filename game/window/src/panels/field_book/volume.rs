@@ -6,37 +6,44 @@ use sim_core::field_book::{Field, PointNumber};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::run::RunView;
 
+use super::decision::{self, Question};
 use super::entry::{self, EntryNote};
 use super::labels::label;
-use crate::desk::{ActRequest, Book};
+use crate::desk::{ActRequest, Book, Papers};
 use crate::ui::controls::button;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// Fewest rows of parts.
 const FEWEST: usize = 3;
 
 /// The page.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView, book: &Book) {
+pub fn spawn(
+    leaf: &mut ChildSpawnerCommands,
+    (run, book): (&RunView, &Book),
+    (papers, decisions): (&Papers, &decision::Drafts),
+) {
     for field in [Field::RunMinutes, Field::MeanChart] {
-        entry::spawn(leaf, theme, book, field);
+        entry::spawn(leaf, book, field);
     }
-    parts(leaf, theme, book);
+    parts(leaf, book);
     for field in [
         Field::RunPressure,
         Field::RunTemperature,
         Field::RunFlow,
         Field::Volume,
         Field::Concentration,
-        Field::Validity,
     ] {
-        entry::spawn(leaf, theme, book, field);
+        entry::spawn(leaf, book, field);
     }
-    laboratory(leaf, theme, run);
-    weather(leaf, theme, run);
+    decision::spawn(leaf, Question::Sample, (papers, decisions));
+    leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
+    laboratory(leaf, run);
+    weather(leaf, run);
 }
 
 /// Means of parts, for a run whose flow changed much: one row more than those that are written.
-fn parts(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book) {
+fn parts(leaf: &mut ChildSpawnerCommands, book: &Book) {
     let written = PointNumber::all()
         .filter(|&part| {
             let has = |field| book.0.text(field).is_some();
@@ -44,8 +51,8 @@ fn parts(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book) {
         })
         .last()
         .map_or(0, |part| usize::from(part.number()));
-    let words = "Where the flow changed much, the mean of each part and its minutes:";
-    leaf.spawn(theme::text(words, theme::SMALL, theme.ink_soft));
+    let words = "Where the flow changed much, give the mean of each part and its minutes:";
+    leaf.spawn(theme::text(words, theme::SMALL, Tone::InkSoft));
     for part in PointNumber::all().take((written + 1).max(FEWEST)) {
         let fields = [Field::PartChart(part), Field::PartMinutes(part)];
         leaf.spawn(Node {
@@ -58,7 +65,7 @@ fn parts(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book) {
             row.spawn(Node { width: percent(7), flex_shrink: 0.0, ..default() }).with_children(
                 |cell| {
                     let number = part.number().to_string();
-                    cell.spawn(theme::text(number, theme::SMALL, theme.ink_soft));
+                    cell.spawn(theme::text(number, theme::SMALL, Tone::InkSoft));
                 },
             );
             for field in fields {
@@ -69,19 +76,19 @@ fn parts(leaf: &mut ChildSpawnerCommands, theme: &Theme, book: &Book) {
                     ..default()
                 })
                 .with_children(|cell| {
-                    cell.spawn(entry::input(theme, book, field, &entry::spoken_label(field)));
+                    cell.spawn(entry::input(book, field, &entry::spoken_label(field)));
                 });
-                row.spawn(theme::italic(label(field).1, theme::SMALL, theme.ink_soft));
+                row.spawn(theme::italic(label(field).1, theme::SMALL, Tone::InkSoft));
             }
         });
         for field in fields {
-            leaf.spawn((EntryNote(field), theme::italic("", theme::SMALL, theme.caution)));
+            leaf.spawn((EntryNote(field), theme::italic("", theme::SMALL, Tone::Caution)));
         }
     }
 }
 
 /// What the laboratory wrote on the envelope.
-fn laboratory(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
+fn laboratory(leaf: &mut ChildSpawnerCommands, run: &RunView) {
     let words = match run.masses {
         None => "The laboratory weighs the filter once it lies folded in its envelope.".to_owned(),
         Some(masses) => {
@@ -93,20 +100,20 @@ fn laboratory(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
             )
         }
     };
-    paper(leaf, theme, Sight::Filter, "hold the envelope under the loupe", |sheet| {
-        sheet.spawn(theme::text(words, theme::SMALL, theme.ink));
+    paper(leaf, Sight::Filter, "hold the envelope under the loupe", |sheet| {
+        sheet.spawn(theme::text(words, theme::SMALL, Tone::Ink));
     });
 }
 
 /// The logger's sheet.
-fn weather(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
+fn weather(leaf: &mut ChildSpawnerCommands, run: &RunView) {
     if run.weather.is_empty() {
-        let none = "The logger prints the weather of the run hour by hour; you find it when you \
-            come back.";
-        leaf.spawn(theme::italic(none, theme::SMALL, theme.ink_soft));
+        let none = "The logger prints the weather of the run hour by hour. You find the sheet when \
+            you come back.";
+        leaf.spawn(theme::italic(none, theme::SMALL, Tone::InkSoft));
         return;
     }
-    paper(leaf, theme, Sight::WeatherSheet, "hold the sheet under the loupe", |sheet| {
+    paper(leaf, Sight::WeatherSheet, "hold the sheet under the loupe", |sheet| {
         let head = ["day and time", "mmHg", "\u{b0}C"].map(str::to_owned);
         let rows = run.weather.iter().map(|line| {
             let time = line.time.to_string();
@@ -123,7 +130,7 @@ fn weather(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
                     for (cell, width) in cells.into_iter().zip([54.0, 26.0, 20.0]) {
                         row.spawn(Node { width: percent(width), flex_shrink: 0.0, ..default() })
                             .with_children(|column| {
-                                column.spawn(theme::text(cell, theme::SMALL, theme.ink));
+                                column.spawn(theme::text(cell, theme::SMALL, Tone::Ink));
                             });
                     }
                 },
@@ -135,7 +142,6 @@ fn weather(leaf: &mut ChildSpawnerCommands, theme: &Theme, run: &RunView) {
 /// A paper on the page, with the button that brings it under the loupe.
 fn paper(
     leaf: &mut ChildSpawnerCommands,
-    theme: &Theme,
     at: Sight,
     look: &str,
     print: impl FnOnce(&mut ChildSpawnerCommands),
@@ -147,10 +153,10 @@ fn paper(
         flex_shrink: 0.0,
         ..default()
     };
-    leaf.spawn(theme::sheet(theme, sheet)).with_children(|sheet| {
+    leaf.spawn(theme::sheet(sheet)).with_children(|sheet| {
         print(sheet);
         sheet.spawn(Node::default()).with_children(|row| {
-            row.spawn(button(theme, look, ActRequest(Action::Look { at, eye_mm: 0.0 })));
+            row.spawn(button(look, ActRequest(Action::Look { at, eye_mm: 0.0 })));
         });
     });
 }

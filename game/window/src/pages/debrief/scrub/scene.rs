@@ -17,7 +17,7 @@ use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
-use crate::ui::theme::Theme;
+use crate::ui::tone::{Surface, Tone};
 
 /// What the eyes were on.
 #[derive(Component)]
@@ -39,7 +39,7 @@ impl Plugin for ScenePlugin {
 }
 
 /// Puts the station into a row.
-pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme) {
+pub fn spawn(row: &mut ChildSpawnerCommands) {
     row.spawn((
         ScenePanel,
         spoken(Role::Image, "the station at this moment", ""),
@@ -53,7 +53,7 @@ pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme) {
             overflow: Overflow::clip(),
             ..default()
         },
-        BackgroundColor(theme.sky),
+        Surface(Tone::Sky),
     ))
     .with_children(|panel| {
         pictures::spawn(panel);
@@ -63,12 +63,12 @@ pub fn spawn(row: &mut ChildSpawnerCommands, theme: &Theme) {
             ..default()
         };
         lay(&mut node, LOUPE);
-        panel.spawn((Glass, spoken(Role::Image, "what the eyes were on", ""), node)).with_children(
-            |glass| {
+        panel
+            .spawn((Glass, spoken(Role::Image, "what you were looking at", ""), node))
+            .with_children(|glass| {
                 let whole = Node { width: percent(100), height: percent(100), ..default() };
                 glass.spawn((GlassPicture, ImageNode::default(), whole, Pickable::IGNORE));
-            },
-        );
+            });
     });
 }
 
@@ -108,7 +108,8 @@ fn magnify(
         return;
     };
     let size = node.size().min_element().round() as u32;
-    let same = *last == size && !scrubbed.is_changed() && !picture.is_added();
+    let same =
+        *last == size && !scrubbed.is_changed() && !settings.is_changed() && !picture.is_added();
     if size < 16 || same {
         return;
     }

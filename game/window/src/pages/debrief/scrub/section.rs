@@ -13,8 +13,8 @@ use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay;
 use crate::ui::screen::Screen;
-use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 pub struct ScrubPlugin;
 
@@ -34,9 +34,8 @@ impl Plugin for ScrubPlugin {
 }
 
 /// The part of the debrief in which the session is gone through again.
-pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings) {
-    let larger = settings.text_scale();
-    table::part(root, theme, "The session again", |sheet| {
+pub fn spawn(root: &mut ChildSpawnerCommands) {
+    table::part(root, "Replay of the session", |sheet| {
         sheet
             .spawn(Node {
                 column_gap: px(14),
@@ -47,17 +46,17 @@ pub fn spawn(root: &mut ChildSpawnerCommands, theme: &Theme, settings: &Settings
                 ..default()
             })
             .with_children(|row| {
-                scene::spawn(row, theme);
-                told::spawn(row, theme, larger);
+                scene::spawn(row);
+                told::spawn(row);
             });
         sheet.spawn(overlay::choices()).with_children(|row| {
-            row.spawn(button(theme, "mark before", ScrubRequest::Previous));
-            row.spawn(button(theme, "next mark", ScrubRequest::Next));
-            row.spawn((told::TruthButton, button(theme, told::SHOW, ScrubRequest::Truth)));
+            row.spawn(button("previous mark", ScrubRequest::Previous));
+            row.spawn(button("next mark", ScrubRequest::Next));
+            row.spawn((told::TruthButton, button(told::SHOW, ScrubRequest::Truth)));
         });
-        slider::spawn(sheet, theme);
-        sheet.spawn(theme::italic(slider::KEYS, theme::SMALL, theme.ink_soft));
-        sheet.spawn(theme::italic(slider::KEY_TO_MARKS, theme::SMALL, theme.ink_soft));
+        slider::spawn(sheet);
+        sheet.spawn(theme::italic(slider::KEYS, theme::SMALL, Tone::InkSoft));
+        sheet.spawn(theme::italic(slider::KEY_TO_MARKS, theme::SMALL, Tone::InkSoft));
     });
 }
 

@@ -19,15 +19,17 @@ use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::theme;
+use crate::ui::tone::{Surface, Tone};
 
 /// What the keys do.
-pub const KEYS: &str = "On the strip: Left and Right 10 s, with Shift 1 s; Up and Down 1 min; \
-    Page Up and Page Down 10 min; Home and End; N and P next and previous mark; T what was true.";
+pub const KEYS: &str = "Keys on the timeline: Left and Right move 10 s (with Shift 1 s), Up and Down 1 min, \
+    Page Up and Page Down 10 min. Home and End go to the start and to the end, N and P to the next and \
+    previous mark. T shows the true values.";
 /// What the marks mean.
-pub const KEY_TO_MARKS: &str = "Marks: strokes are readings, flags reports, the square the \
-    decision, triangles findings, full ones grave. Hatched: waits. Dots: what was written. Broken \
-    lines: what was true.";
+pub const KEY_TO_MARKS: &str = "Strokes are readings, flags are reports, the square is the decision, and \
+    triangles are findings (filled: serious). Hatching marks waits, dots what you wrote, and dashed \
+    lines the true values.";
 
 /// Width of the line at the moment that is shown, logical pixels.
 const CURSOR_PX: f32 = 2.0;
@@ -54,8 +56,8 @@ impl Plugin for SliderPlugin {
 }
 
 /// Puts the strip onto a sheet.
-pub fn spawn(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
-    let mut slider = spoken(Role::Slider, "moment of the session", "");
+pub fn spawn(sheet: &mut ChildSpawnerCommands) {
+    let mut slider = spoken(Role::Slider, "time in the session", "");
     slider.set_orientation(Orientation::Horizontal);
     for asked in [Asked::Increment, Asked::Decrement, Asked::SetValue] {
         slider.add_action(asked);
@@ -66,7 +68,7 @@ pub fn spawn(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
             slider,
             TabIndex(0),
             Node { width: percent(100), height: px(200), flex_shrink: 0.0, ..default() },
-            BackgroundColor(theme.page),
+            Surface(Tone::Page),
             theme::ring(),
         ))
         .with_children(|strip| {
@@ -84,7 +86,7 @@ pub fn spawn(sheet: &mut ChildSpawnerCommands, theme: &Theme) {
                     height: percent(100),
                     ..default()
                 },
-                BackgroundColor(theme.copper),
+                Surface(Tone::Copper),
                 Pickable::IGNORE,
             ));
         });

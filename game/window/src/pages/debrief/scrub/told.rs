@@ -13,12 +13,14 @@ use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::Settings;
-use crate::ui::theme::{self, Theme};
+use crate::ui::text_size::ByTextSize;
+use crate::ui::theme;
+use crate::ui::tone::Tone;
 
 /// On the button while the truth is hidden.
-pub const SHOW: &str = "show what was true";
+pub const SHOW: &str = "show the true values";
 /// On the button while it is shown.
-const HIDE: &str = "hide what was true";
+const HIDE: &str = "hide the true values";
 
 /// Columns of the values, percent.
 const VALUES: [f32; 2] = [38.0, 62.0];
@@ -44,21 +46,23 @@ impl Plugin for ToldPlugin {
     }
 }
 
-/// Puts the words into a row; type is so much larger than usual.
-pub fn spawn(parent: &mut ChildSpawnerCommands, theme: &Theme, larger: f32) {
+/// Puts the words into a row.
+pub fn spawn(parent: &mut ChildSpawnerCommands) {
     parent
-        .spawn(Node {
-            flex_direction: FlexDirection::Column,
-            flex_grow: 1.0,
-            flex_basis: px(300.0 * larger),
-            min_width: px(0),
-            row_gap: px(4),
-            ..default()
-        })
+        .spawn((
+            Node {
+                flex_direction: FlexDirection::Column,
+                flex_grow: 1.0,
+                min_width: px(0),
+                row_gap: px(4),
+                ..default()
+            },
+            ByTextSize::new(|node, scale| node.flex_basis = px(300.0 * scale)),
+        ))
         .with_children(|column| {
             let mut live = spoken(Role::Status, "moment", "");
             live.set_live(Live::Polite);
-            column.spawn((Heading, live, theme::bold("", theme::HEAD, theme.ink)));
+            column.spawn((Heading, live, theme::bold("", theme::HEAD, Tone::Ink)));
             column.spawn((
                 Told,
                 Node { flex_direction: FlexDirection::Column, row_gap: px(3), ..default() },
@@ -86,33 +90,32 @@ fn tell(
     mut commands: Commands,
 ) {
     let (Ok((column, told)), Ok(outcome)) = (columns.single(), &outcome.0) else { return };
-    if !scrubbed.is_changed() && !told.is_added() {
+    if !scrubbed.is_changed() && !settings.is_changed() && !told.is_added() {
         return;
     }
-    let theme = Theme::of(settings.contrast);
     let units = settings.units;
     let scrub = scrubbed.scrub();
     let glimpse = scrub.glimpse();
     commands.entity(column).despawn_children().with_children(|column| {
         for words in scrub.marked(&outcome.ended.signed, &outcome.ended.marks) {
             let words = units.beside(&words);
-            column.spawn(theme::bold(words, theme::BODY, theme.copper_type));
+            column.spawn(theme::bold(words, theme::BODY, Tone::CopperType));
         }
         if let Some(last) = last_action(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
-            let words = format!("last done, {last}");
-            column.spawn(theme::italic(words, theme::SMALL, theme.ink_soft));
+            let words = format!("last action, {last}");
+            column.spawn(theme::italic(words, theme::SMALL, Tone::InkSoft));
         }
-        rows(column, &theme, "what could be seen", &visible(&glimpse.view, units));
+        rows(column, "visible", &visible(&glimpse.view, units));
         if scrubbed.truth == ShowTruth::Shown {
-            rows(column, &theme, "what was true", &ground_truth(&glimpse.truth, units));
+            rows(column, "true values", &ground_truth(&glimpse.truth, units));
         }
     });
 }
 
-fn rows(column: &mut ChildSpawnerCommands, theme: &Theme, heading: &str, values: &[NamedValue]) {
-    column.spawn(theme::bold(heading, theme::BODY, theme.ink));
+fn rows(column: &mut ChildSpawnerCommands, heading: &str, values: &[NamedValue]) {
+    column.spawn(theme::bold(heading, theme::BODY, Tone::Ink));
     for (name, value) in values {
-        row(column, theme, &VALUES, &[name, value]);
+        row(column, &VALUES, &[name, value]);
     }
 }
 

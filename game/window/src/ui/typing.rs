@@ -1,0 +1,10 @@
+//! What was typed into a field, whole: keys wait in the field until the frame is laid out, and whoever
+//! reads the field before then settles them first.
+
+use bevy::prelude::*;
+use bevy::text::apply_text_edits;
+
+/// Puts every key that waits into its field, before any command that comes after this one.
+pub fn settle(commands: &mut Commands) {
+    commands.run_system_cached(apply_text_edits);
+}
