@@ -49,6 +49,23 @@ fn every_session_is_listed_however_many_there_are() {
 }
 
 #[test]
+fn help_and_settings_are_in_sight_however_long_the_list_is() {
+    for size in [(1280, 720), (1280, 800), (1920, 1080)] {
+        let folder = tempfile::tempdir().expect("a folder");
+        for seed in 1..=12 {
+            broken_off(folder.path(), seed);
+        }
+        let mut bench = listed(folder, size, 200);
+        let told = window::ui::told::told(bench.app.world_mut());
+        for label in ["F1 help", "F2 settings"] {
+            let one = told.iter().find(|one| one.label == label).expect("it is told");
+            let [_, top, _, foot] = one.seen.expect("it is in sight");
+            assert!(foot - top > 8.0, "{label} is cut at {size:?}: {:?}", one.seen);
+        }
+    }
+}
+
+#[test]
 fn the_last_of_many_sessions_is_gone_to_by_keys_and_goes_on() {
     let folder = tempfile::tempdir().expect("a folder");
     for seed in 1..=30 {

@@ -1,6 +1,7 @@
 //! The first sheet: the caution, the scenarios, and the sessions that can be gone on with or looked at
 //! again.
 
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
 use sessions::{KeptSession, KeptState, ScenarioCard};
@@ -88,7 +89,7 @@ fn spawn(
 ) {
     let theme = Theme::of(settings.contrast);
     commands.spawn((StartRoot, overlay::page(&theme, px(14)))).with_children(|root| {
-        root.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
+        head(root, &theme);
         let what = "Practice in calibrating high-volume air samplers.";
         root.spawn(theme::text(what, theme::BODY, theme.ink_soft));
         caution(root, &theme, CAUTION);
@@ -107,12 +108,28 @@ fn spawn(
             // No control in it: what is scrolled apart from the page could not be reached by keys.
             shelf(root, &theme, Val::Auto, &library, Shelf::Closed);
         }
-        root.spawn(Node { column_gap: px(8), flex_shrink: 0.0, ..default() }).with_children(
-            |row| {
-                row.spawn(button(&theme, "F1 help", SheetRequest(HELP)));
-                row.spawn(button(&theme, "F2 settings", SheetRequest(SETTINGS)));
-            },
-        );
+    });
+}
+
+/// The title, and beside it what is asked for from any page: however long the list below it grows,
+/// both are in sight at once.
+fn head(root: &mut ChildSpawnerCommands, theme: &Theme) {
+    root.spawn(Node {
+        width: percent(100),
+        justify_content: JustifyContent::SpaceBetween,
+        align_items: AlignItems::Center,
+        flex_wrap: FlexWrap::Wrap,
+        row_gap: px(6),
+        flex_shrink: 0.0,
+        ..default()
+    })
+    .with_children(|row| {
+        row.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
+        row.spawn(overlay::choices()).with_children(|row| {
+            // After the list: both have a key of their own.
+            row.spawn(button(theme, "F1 help", SheetRequest(HELP))).insert(TabIndex(2));
+            row.spawn(button(theme, "F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(2));
+        });
     });
 }
 
