@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use serde::de::{Error, Unexpected};
+
 /// A text that is safe to print on one line of a terminal or a page.
 ///
 /// Text from a journal, a scenario, a file name or a typed word may contain characters that act: a
@@ -25,6 +27,13 @@ pub fn printable(text: &str) -> Cow<'_, str> {
         if is_unprintable(c) { safe.extend(c.escape_unicode()) } else { safe.push(c) }
     }
     Cow::Owned(safe)
+}
+
+/// The error about a value that is written in a scenario or a journal and does not exist, such as
+/// the 31st of April. `expected` completes the words "write …". What was found and what is expected
+/// are handed to the reader apart, so that a front end can say them without taking a message apart.
+pub(crate) fn no_such_value<E: Error>(written: &str, expected: &str) -> E {
+    E::invalid_value(Unexpected::Other(&format!("`{written}`")), &expected)
 }
 
 /// Whether a character does something other than show a sign in its line.

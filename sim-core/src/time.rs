@@ -1,8 +1,8 @@
 //! The bench's own time: whole ticks since the session began, never a wall clock.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
-use crate::text::printable;
+use crate::text::{no_such_value, printable};
 
 /// Ticks in one second of bench time.
 pub const TICKS_PER_SECOND: u64 = 20;
@@ -58,8 +58,8 @@ pub fn spoken(seconds: u64) -> String {
 }
 
 /// A time of day on the station's watch.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "String")]
 pub struct TimeOfDay {
     seconds: u32,
 }
@@ -125,6 +125,14 @@ impl TryFrom<String> for TimeOfDay {
     }
 }
 
+impl<'de> Deserialize<'de> for TimeOfDay {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        Self::try_from(String::deserialize(reader)?).map_err(|TimeOfDayError(text)| {
+            no_such_value(&text, "a time of day, such as 08:30 or 08:30:00")
+        })
+    }
+}
+
 impl From<TimeOfDay> for String {
     fn from(time: TimeOfDay) -> Self {
         time.to_string()
@@ -132,8 +140,8 @@ impl From<TimeOfDay> for String {
 }
 
 /// A calendar date (proleptic Gregorian), written `2026-03-17`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "String")]
 pub struct Date {
     year: i32,
     month: u8,
@@ -225,6 +233,14 @@ impl TryFrom<String> for Date {
             Self::new(year, month, day).ok()
         })();
         parsed.ok_or(DateError(text))
+    }
+}
+
+impl<'de> Deserialize<'de> for Date {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        Self::try_from(String::deserialize(reader)?).map_err(|DateError(text)| {
+            no_such_value(&text, "a date (year, month, day), such as 2026-03-17")
+        })
     }
 }
 

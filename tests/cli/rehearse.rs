@@ -87,7 +87,7 @@ fn a_script_that_cannot_be_followed_names_its_line_and_why() {
     assert_snapshot!(script("open the lid\n\n# next\nturn the knob to 40 %\nsign\n"), @"script.txt:4: `turn the knob to 40 %` cannot be done: the calibrator is in its case: take it out first");
     assert_snapshot!(script("{\"turn_knob\":{\"opening\":1.5}}\n"), @r#"script.txt:1: `{"turn_knob":{"opening":1.5}}` cannot be done: the opening of the knob must be between 0 and 1 (1 is fully open), not 1.5"#);
     assert_snapshot!(script("{\"turn_knob\":{\"openning\":0.5}}\n"), @r#"script.txt:1: this is not an action (at column 24): unknown field `openning`, expected `opening`; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
-    assert_snapshot!(script("{\"turn_nut\":{\"nut\":5,\"quarter_turns\":1}}\n"), @r#"script.txt:1: this is not an action (at column 20): there is no nut 5: the four nuts are 1, 2, 3 and 4; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
+    assert_snapshot!(script("{\"turn_nut\":{\"nut\":5,\"quarter_turns\":1}}\n"), @r#"script.txt:1: this is not an action (at column 20): invalid value: `5`, expected the number of a nut, from 1 to 4; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     assert_snapshot!(script("{\"turn_knob\":{\"opening\":1e999}}\n"), @r#"script.txt:1: this is not an action (at column 29): number out of range; write an action as "open_lid" or {"turn_knob":{"opening":0.5}}"#);
     let unknown = script("\"fly\"\n");
     assert!(

@@ -38,7 +38,7 @@ fn calibration(set: &str) -> (Vec<BTreeMap<String, String>>, Calibration) {
 
 /// Rows of the qualification page.
 pub fn rows() -> Vec<Row> {
-    let source = "computed from 40 CFR Part 50 App. B, 9.3, in exact rational arithmetic, checked \
+    let source = "computed from 40 CFR Part 50, App. B, 9.3, in exact rational arithmetic, checked \
                   with SciPy and statsmodels; invented readings";
     let (mut points, mut fits, mut predictions) = (Worst::new(), Worst::new(), Worst::new());
     for fit in table("five_point_fits.csv") {
@@ -71,7 +71,7 @@ pub fn rows() -> Vec<Row> {
     }
     vec![
         points.row(
-            "calibration point: flow and chart term",
+            "calibration point: flow and corrected chart reading",
             source,
             Mark::Computed,
             "relative",
@@ -79,7 +79,7 @@ pub fn rows() -> Vec<Row> {
         ),
         fits.row("calibration line of five points", source, Mark::Computed, "relative", 1e-9),
         predictions.row(
-            "Student's t and prediction interval of a chart term",
+            "Student's t and prediction interval of a corrected chart reading",
             "computed with SciPy and statsmodels; invented readings",
             Mark::Computed,
             "relative",

@@ -30,7 +30,7 @@ pub fn rows() -> Vec<Row> {
     other.absolute(line.intercept, -0.0237);
     vec![
         same.row(
-            "straight line of 40 CFR Part 50 App. B, 9.2, through five points of an ISO 5167 plate",
+            "straight line of 40 CFR Part 50, App. B, 9.2, through five points of an ISO 5167 plate",
             "computed from ISO 5167-2 with fluids 1.3, the line with Python",
             Mark::Computed,
             "1",

@@ -44,7 +44,7 @@ fn averages() -> Calibration {
 /// Rows of the qualification page.
 pub fn rows() -> Vec<Row> {
     let source =
-        "computed from the equations of 40 CFR Part 50 App. B, 9.3, with an independent tool";
+        "computed from the equations of 40 CFR Part 50, App. B, 9.3, with an independent tool";
     let (actual, extra_root, averages) = (actual(), extra_root(), averages());
     let mut points = Worst::new();
     for (index, row) in table("worked_sampler.csv").iter().enumerate() {
@@ -72,7 +72,7 @@ pub fn rows() -> Vec<Row> {
     lines.relative(actual.line.residual_sd, 0.126_045_709_2);
     vec![
         points.row(
-            "sampler: flow and chart term by each expression",
+            "sampler: flow and corrected chart reading by each expression",
             source,
             Mark::Computed,
             "relative",

@@ -26,7 +26,7 @@ fn certified() -> StandardFit {
 /// Rows of the qualification page.
 pub fn rows() -> Vec<Row> {
     let source =
-        "computed from the equations of 40 CFR Part 50 App. B, 9.2, with an independent tool";
+        "computed from the equations of 40 CFR Part 50, App. B, 9.2, with an independent tool";
     let fit = certified();
     let mut points = Worst::new();
     for (point, row) in fit.points.iter().zip(table("worked_transfer_standard.csv")) {

@@ -110,7 +110,8 @@ fn progress_tells_what_keeps_being_broken_and_where_it_is_taught() {
     assert_eq!((legs["broken"].as_u64(), legs["lately"].as_u64()), (Some(3), Some(1)));
     assert_eq!(legs["keeps"], true);
     let next = object["next"].as_array().unwrap();
-    let legs = next.iter().find(|one| one["what"] == "Read both legs").unwrap();
+    let legs = next.iter().find(|one| one["topic"]["rule"] == "both-legs").unwrap();
+    assert_eq!(legs["what"], "Read both legs");
     assert!(
         legs["why"]
             .as_str()

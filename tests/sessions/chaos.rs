@@ -14,7 +14,7 @@ use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::RunStanding;
 use sim_core::session::{ActError, Session, replay};
 
-use super::finite::{not_finite, not_finite_fact};
+use super::finite::{not_finite, not_finite_truth};
 use super::hands::Hands;
 use super::recorded::{Paper, scenario};
 
@@ -162,11 +162,11 @@ fn check_end(session: Session, journal: &str, seed: u64, tally: &mut Tally) {
         tally.moments[0] += 1;
         tally.moments[1] += usize::from(running);
         tally.moments[2] += usize::from(drawing);
-        if let Some(what) = not_finite_fact(&moment.before).or(not_finite_fact(&moment.after)) {
+        if let Some(what) = not_finite_truth(&moment.before).or(not_finite_truth(&moment.after)) {
             panic!("seed {seed}, {:?}: {:?}: {what} is not finite", moment.tick, moment.action);
         }
     }
-    assert_eq!(not_finite_fact(&signed.end), None, "seed {seed}");
+    assert_eq!(not_finite_truth(&signed.end), None, "seed {seed}");
     let marks = marking::mark(&signed.evidence());
     assert_eq!(not_finite(&marks), None, "seed {seed}");
     assert!((0.0..=100.0 + 1e-9).contains(&marks.total), "seed {seed}: {} marks", marks.total);

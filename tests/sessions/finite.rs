@@ -9,9 +9,9 @@ pub fn not_finite<T: Serialize + ?Sized>(value: &T) -> Option<String> {
     value.serialize(Walk).err().map(|NotFinite(what)| what)
 }
 
-/// The first number that is not finite in what is true at a moment. Facts are never written down;
+/// The first number that is not finite in what is true at a moment. The truth is never written down;
 /// naming every field makes the compiler ask about new ones.
-pub fn not_finite_fact(facts: &GroundTruth) -> Option<&'static str> {
+pub fn not_finite_truth(truth: &GroundTruth) -> Option<&'static str> {
     let GroundTruth {
         speed_ratio,
         running_s,
@@ -58,7 +58,7 @@ pub fn not_finite_fact(facts: &GroundTruth) -> Option<&'static str> {
         run,
         barometer_at_station: _,
         thermometer_shaded: _,
-    } = facts;
+    } = truth;
     if let Some(run) = run {
         let truth = run.truth.and_then(|truth| not_finite(&truth));
         let numbers = [

@@ -1,8 +1,8 @@
 //! Recorded journals, replayed with every checksum: the same bits in debug and release, on every
 //! machine, and in every later build of the same version.
 //!
-//! They were written by the release build. CI replays them in debug; `cargo test --release -p
-//! bench-tests --no-default-features golden` replays them in release.
+//! They were written by the release build. Here they are replayed in debug; `.ci/run` also replays
+//! them with the program that is given to others (`.ci/release`).
 //!
 //! When the version is raised, or the physics or a checksum is changed on purpose, record them
 //! again with the command in [`HOW`], look at what changed, and commit them with that change.

@@ -106,8 +106,8 @@ fn flows(operator: &str, name: &str, seed: u64) -> (f64, f64) {
         use sim_core::field_book::Field;
         use sim_core::session::action::Action;
         let chart = matches!(&moment.action, Action::Write { field: Field::Chart(_), .. });
-        let facts = &moment.before;
-        (chart && facts.opening >= 0.5 && facts.steady_s > 60.0).then_some(facts.flow_std_m3_min)
+        let truth = &moment.before;
+        (chart && truth.opening >= 0.5 && truth.steady_s > 60.0).then_some(truth.flow_std_m3_min)
     });
     wide.fold((f64::MAX, 0.0), |(low, high), flow| (low.min(flow), high.max(flow)))
 }

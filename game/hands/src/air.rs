@@ -1,4 +1,4 @@
-//! Thermometer and barometer under the hands.
+//! What you can do to the thermometer and the barometer.
 
 use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 use sim_core::session::view::View;
@@ -13,7 +13,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             match view.thermometer.exposure {
                 Exposure::Shade => {
                     let at = Exposure::Sun;
-                    list.act("take it out into the open", Action::PlaceThermometer { at });
+                    list.act("move it into the open", Action::PlaceThermometer { at });
                 }
                 Exposure::Sun => {
                     let at = Exposure::Shade;
@@ -24,8 +24,8 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         _ => {
             list.look("read the barometer", Sight::Barometer);
             let references = [
-                ("set it to station pressure", BarometerReference::Station),
-                ("set it to sea level", BarometerReference::SeaLevel),
+                ("set it to read station pressure", BarometerReference::Station),
+                ("set it to read sea-level pressure", BarometerReference::SeaLevel),
             ];
             for (words, to) in references {
                 // What it is set to shows only from close by.

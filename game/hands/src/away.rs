@@ -3,7 +3,7 @@
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
-/// Whether a run is ordered and the site is not yet left to it.
+/// Whether a run is ordered and nobody has left the site for it yet.
 pub(super) fn lies_ahead(view: &View) -> bool {
     view.run.as_ref().is_some_and(|run| run.standing == RunStanding::Before)
 }

@@ -8,7 +8,8 @@ use super::offer::Offers;
 use super::run;
 use super::spot::Spot;
 
-/// Frame, filter, adapter plate, and the two places where anything can be laid down.
+/// What you can do to the frame, the filter, the adapter plate, and the two places where you can put
+/// anything down.
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     if let Some(part) = part_of(spot) {
         put_here(view, spot, list);
@@ -28,7 +29,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     list.look("look over the station", Sight::Station);
 }
 
-/// Taking a part, or putting it where it goes when it is in the hand.
+/// Taking a part, or putting it where it belongs if it is in your hand.
 pub(super) fn part_offers(view: &View, part: RigPart, list: &mut Offers) {
     match view.hand {
         Some(held) if held == part => {
@@ -40,7 +41,7 @@ pub(super) fn part_offers(view: &View, part: RigPart, list: &mut Offers) {
     }
 }
 
-/// Taking a part. A filter that is weighed is taken by its edges or not.
+/// Taking a part. With a filter that is weighed, it matters how it is held.
 fn take(view: &View, part: RigPart, list: &mut Offers) {
     if part == RigPart::Filter && view.run.is_some() {
         run::take_filter(view, list);
@@ -49,7 +50,7 @@ fn take(view: &View, part: RigPart, list: &mut Offers) {
     }
 }
 
-/// Putting what is in the hand at the place that a spot stands for.
+/// Putting what is in your hand at the place that a spot represents.
 pub(super) fn put_here(view: &View, spot: Spot, list: &mut Offers) {
     let Some(part) = view.hand else { return };
     for place in allowed(view) {
@@ -59,8 +60,8 @@ pub(super) fn put_here(view: &View, spot: Spot, list: &mut Offers) {
     }
 }
 
-/// Where the part in the hand can be put as things stand, the likeliest first. What is allowed is
-/// what reality allows, right or wrong.
+/// Where you can put the part that is in your hand now, the likeliest place first. Everything is
+/// allowed that would be possible in reality, right or wrong.
 pub fn allowed(view: &View) -> Vec<PartPlace> {
     let Some(part) = view.hand else { return Vec::new() };
     let at = |part, place| view.mounting.place(part) == place;
@@ -77,7 +78,7 @@ pub fn allowed(view: &View) -> Vec<PartPlace> {
     first.into_iter().chain([PartPlace::Case, PartPlace::Ground]).collect()
 }
 
-/// The spot that stands for a place.
+/// The spot that represents a place.
 pub const fn spot_of_place(place: PartPlace) -> Option<Spot> {
     match place {
         PartPlace::Case => Some(Spot::Case),
@@ -89,7 +90,7 @@ pub const fn spot_of_place(place: PartPlace) -> Option<Spot> {
     }
 }
 
-/// The part that a spot is, if it is one that is carried.
+/// The part that a spot represents, if it can be carried.
 pub const fn part_of(spot: Spot) -> Option<RigPart> {
     match spot {
         Spot::Frame => Some(RigPart::Frame),
@@ -104,7 +105,7 @@ pub const fn part_of(spot: Spot) -> Option<RigPart> {
 /// A part's name.
 pub(super) const fn part_name(part: RigPart) -> &'static str {
     match part {
-        RigPart::Frame => "filter frame",
+        RigPart::Frame => "hold-down frame",
         RigPart::Filter => "filter",
         RigPart::Adapter => "adapter plate",
         RigPart::Calibrator => "calibrator",
@@ -121,7 +122,7 @@ fn put_words(part: RigPart, place: PartPlace) -> String {
         }
         PartPlace::Case => format!("put the {part_name} into the case"),
         PartPlace::Ground => format!("lay the {part_name} on the roof"),
-        PartPlace::Hand => format!("keep the {part_name} in the hand"),
+        PartPlace::Hand => format!("keep the {part_name} in your hand"),
         PartPlace::Holder => format!("put the {part_name} on the filter holder"),
         PartPlace::Adapter => format!("put the {part_name} on the adapter plate"),
         PartPlace::Hook => format!("hang the {part_name} on its hook"),

@@ -1,4 +1,4 @@
-//! The calibrator, its knob and its openings under the hands.
+//! What you can do to the calibrator, its knob and its openings.
 
 use sim_core::rig::parts::RigPart;
 use sim_core::session::action::{Action, Sight};
@@ -34,7 +34,7 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             list.act("listen for a hiss", Action::Listen);
         }
         _ => {
-            list.act("cover the openings, for the leak check", Action::BlockOpenings);
+            list.act("cover the openings for the leak check", Action::BlockOpenings);
             list.act("listen", Action::Listen);
             list.look("look at the openings", Sight::Calibrator);
         }

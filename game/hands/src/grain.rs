@@ -1,10 +1,10 @@
-//! How finely the hand works.
+//! How large a step a turn or a slide makes.
 
-/// How finely the hand works.
+/// How large a step a turn or a slide makes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Grain {
-    /// As the hand goes.
+    /// The usual step.
     Coarse,
-    /// With care, the Shift key held.
+    /// A small step, with the Shift key held.
     Fine,
 }

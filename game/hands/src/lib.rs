@@ -1,8 +1,8 @@
-//! What hands can do to the things on the roof, as things stand. No window in here.
+//! What you can do to each thing on the roof in its present state. Nothing here knows a window.
 //!
 //! [`offers`] lists what can be done to a thing now, the likeliest first, in the words of the
 //! trade; [`turn`] is what a wheel, a drag or an arrow key does to it. Pointer, keyboard and screen
-//! reader all speak through these two.
+//! reader all use these two.
 
 mod air;
 mod away;

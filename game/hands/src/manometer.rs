@@ -1,4 +1,4 @@
-//! The manometer, its valves, scale, legs and tube under the hands.
+//! What you can do to the manometer, its valves, scale, legs and tube.
 
 use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
@@ -17,15 +17,21 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 Leg::Left => Sight::LeftLeg,
                 Leg::Right => Sight::RightLeg,
             };
-            list.look("read it, eye at level", sight);
-            list.act("look from a little above", Action::Look { at: sight, eye_mm: 20.0 });
-            list.act("look from a little below", Action::Look { at: sight, eye_mm: -20.0 });
+            list.look("read it at eye level", sight);
+            list.act("look at it from slightly above", Action::Look { at: sight, eye_mm: 20.0 });
+            list.act("look at it from slightly below", Action::Look { at: sight, eye_mm: -20.0 });
         }
         Spot::Scale => {
-            list.act("slide the scale up a tenth", Action::SlideScale { by_in: 0.1 });
-            list.act("slide the scale down a tenth", Action::SlideScale { by_in: -0.1 });
-            list.act("slide it up a hundredth", Action::SlideScale { by_in: 0.01 });
-            list.act("slide it down a hundredth", Action::SlideScale { by_in: -0.01 });
+            list.act("slide the scale up by a tenth of an inch", Action::SlideScale { by_in: 0.1 });
+            list.act(
+                "slide the scale down by a tenth of an inch",
+                Action::SlideScale { by_in: -0.1 },
+            );
+            list.act("slide it up by a hundredth of an inch", Action::SlideScale { by_in: 0.01 });
+            list.act(
+                "slide it down by a hundredth of an inch",
+                Action::SlideScale { by_in: -0.01 },
+            );
             list.look("look along the scale", Sight::Manometer);
         }
         _ => tube(view, list),
@@ -36,8 +42,8 @@ fn whole(view: &View, list: &mut Offers) {
     carried::put_here(view, Spot::Manometer, list);
     if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         list.look("look at the whole manometer", Sight::Manometer);
-        list.act("swing it a degree to the right", Action::SwingManometer { by_deg: 1.0 });
-        list.act("swing it a degree to the left", Action::SwingManometer { by_deg: -1.0 });
+        list.act("swing it one degree to the right", Action::SwingManometer { by_deg: 1.0 });
+        list.act("swing it one degree to the left", Action::SwingManometer { by_deg: -1.0 });
     }
     if view.hand != Some(RigPart::Manometer) {
         carried::part_offers(view, RigPart::Manometer, list);
@@ -58,23 +64,23 @@ fn valve(view: &View, leg: Leg, list: &mut Offers) {
     let opened = i8::try_from(open).unwrap_or(4).clamp(0, 4);
     if opened < 4 {
         list.act("open the valve fully", turn(4 - opened));
-        list.act("open it a quarter turn", turn(1));
+        list.act("open it by a quarter turn", turn(1));
     }
     if opened > 0 {
-        list.act("shut the valve", turn(-opened));
-        list.act("close it a quarter turn", turn(-1));
+        list.act("close the valve", turn(-opened));
+        list.act("close it by a quarter turn", turn(-1));
     }
     list.look("look at the manometer", Sight::Manometer);
 }
 
 fn tube(view: &View, list: &mut Offers) {
     if view.tube.on_tap {
-        list.act("pull the tube off the tap", Action::DisconnectTube);
+        list.act("pull the tube off the pressure tap", Action::DisconnectTube);
     } else {
-        list.act("push the tube onto the tap", Action::ConnectTube);
+        list.act("push the tube onto the pressure tap", Action::ConnectTube);
         list.act("blow gently into it and watch the water", Action::BlowThrough);
         list.act("shake the water out of it", Action::DrainTube);
     }
-    list.act("smooth out a kink", Action::StraightenTube);
+    list.act("straighten the tube", Action::StraightenTube);
     list.look("look along the tube", Sight::Tube);
 }

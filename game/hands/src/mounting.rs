@@ -1,4 +1,4 @@
-//! Lid, nuts and holder under the hands.
+//! What you can do to the lid, the nuts and the filter holder.
 
 use sim_core::rig::parts::{Gasket, Nut};
 use sim_core::session::action::{Action, Sight, WasherSeat};
@@ -21,8 +21,8 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
 fn nut(view: &View, nut: Nut, list: &mut Offers) {
     let Some(seen) = view.mounting.nuts.get(nut.index()) else { return };
     let turn = |quarter_turns| Action::TurnNut { nut, quarter_turns };
-    let tighten = [("turn it down hand-tight", 8), ("tighten a quarter turn", 1)];
-    let loosen = [("turn it off", -12), ("loosen a quarter turn", -1)];
+    let tighten = [("screw it down hand-tight", 8), ("tighten it by a quarter turn", 1)];
+    let loosen = [("unscrew it", -12), ("loosen it by a quarter turn", -1)];
     match seen.feel {
         NutFeel::Off | NutFeel::Free => {
             let missing = 8_i8.saturating_sub(seen.quarter_turns.try_into().unwrap_or(8));
@@ -40,8 +40,10 @@ fn nut(view: &View, nut: Nut, list: &mut Offers) {
     }
     if seen.feel == NutFeel::Off {
         match seen.washer {
-            WasherSeat::Above => list
-                .act("slip its washer under", Action::SetWasher { nut, seat: WasherSeat::Below }),
+            WasherSeat::Above => list.act(
+                "put its washer underneath",
+                Action::SetWasher { nut, seat: WasherSeat::Below },
+            ),
             WasherSeat::Below => list.act(
                 "put its washer on top, where it belongs",
                 Action::SetWasher { nut, seat: WasherSeat::Above },
@@ -54,7 +56,7 @@ fn nut(view: &View, nut: Nut, list: &mut Offers) {
 /// The holder: what is put on it, its gasket.
 fn holder(view: &View, list: &mut Offers) {
     carried::put_here(view, Spot::Holder, list);
-    list.look("look closely", Sight::Holder);
+    list.look("look at it closely", Sight::Holder);
     let gaskets = [
         (view.mounting.holder_gasket, "fit a gasket on the holder", Gasket::Holder),
         (view.mounting.calibrator_gasket, "fit a gasket for the calibrator", Gasket::Calibrator),

@@ -1,4 +1,4 @@
-//! One thing that hands can do.
+//! One thing that can be done by hand.
 
 use sim_core::session::action::{Action, Sight};
 
@@ -25,7 +25,7 @@ impl Offers {
         self.0.push((words.into(), action));
     }
 
-    /// Adds looking at something, eye at level.
+    /// Adds looking at something at eye level.
     pub fn look(&mut self, words: impl Into<String>, at: Sight) {
         self.act(words, Action::Look { at, eye_mm: 0.0 });
     }

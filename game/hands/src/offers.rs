@@ -20,9 +20,9 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         Spot::RoofEdge => {
             list.look("look at the edge and the ladder", Sight::RoofEdge);
             if lies_ahead(view) {
-                list.act("leave the site to the run, until it is over", Action::LeaveSite);
+                list.act("leave the site until the run has ended", Action::LeaveSite);
             }
-            list.act("leave the roof; the session ends", Action::LeaveRoof);
+            list.act("leave the roof and end the session", Action::LeaveRoof);
         }
         Spot::WorkOrder => list.look("read the work order", Sight::WorkOrder),
         Spot::Certificates => {

@@ -1,4 +1,4 @@
-//! Cords, plugs, switches, controller and blower under the hands.
+//! What you can do to the cords, plugs, switches, the controller and the blower.
 
 use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight};
@@ -19,9 +19,9 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         }
         Spot::BlowerPlug => {
             let places = [
-                ("plug it into the line outlet", BlowerPlug::LineOutlet),
+                ("plug it into the switched mains outlet", BlowerPlug::LineOutlet),
                 ("plug it into the flow controller", BlowerPlug::Controller),
-                ("pull it out and leave it loose", BlowerPlug::Loose),
+                ("unplug it and leave it loose", BlowerPlug::Loose),
             ];
             for (words, into) in places {
                 if seen.blower_plug != into {
@@ -31,10 +31,10 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         }
         Spot::LineOutlet => match seen.line_switch {
             OnOff::On => {
-                list.act("switch the line outlet off", Action::SwitchLine { to: OnOff::Off })
+                list.act("switch the mains outlet off", Action::SwitchLine { to: OnOff::Off })
             }
             OnOff::Off => {
-                list.act("switch the line outlet on", Action::SwitchLine { to: OnOff::On })
+                list.act("switch the mains outlet on", Action::SwitchLine { to: OnOff::On })
             }
         },
         Spot::Timer => {
@@ -51,16 +51,22 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         }
         Spot::Controller => {
             list.look("look at the flow controller", Sight::Controller);
-            list.act("turn the trim screw a quarter clockwise", Action::TurnTrim { turns: 0.25 });
-            list.act("turn the trim screw a quarter back", Action::TurnTrim { turns: -0.25 });
+            list.act(
+                "turn the trim screw a quarter turn clockwise",
+                Action::TurnTrim { turns: 0.25 },
+            );
+            list.act(
+                "turn the trim screw a quarter turn counterclockwise",
+                Action::TurnTrim { turns: -0.25 },
+            );
             return;
         }
         _ => {
             list.act("listen", Action::Listen);
-            list.look("look into the cut-away", Sight::Blower);
+            list.look("look at the blower through the cut-away", Sight::Blower);
             return;
         }
     }
     let sight = if spot == Spot::Timer { Sight::Timer } else { Sight::Plugs };
-    list.look("look closely", sight);
+    list.look("look at it closely", sight);
 }

@@ -1,4 +1,4 @@
-//! Recorder, pen and chart under the hands.
+//! What you can do to the recorder, its pen and its chart.
 
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
@@ -43,14 +43,14 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 list.act("take the chart of the run off and keep it", Action::TakeChart);
             }
             list.act("mark the chart beside the trace", mark(view));
-            list.act("fit a fresh chart at the present hour", Action::FitChart);
-            list.act("turn the chart ten minutes forward", Action::TurnChart { minutes: 10.0 });
-            list.act("turn the chart ten minutes back", Action::TurnChart { minutes: -10.0 });
+            list.act("fit a fresh chart set to the present time", Action::FitChart);
+            list.act("turn the chart forward by ten minutes", Action::TurnChart { minutes: 10.0 });
+            list.act("turn the chart back by ten minutes", Action::TurnChart { minutes: -10.0 });
             list.look("look at the chart", Sight::Recorder);
         }
         _ => {
-            list.act("turn the pen up half a division", Action::SetPenZero { by: 0.5 });
-            list.act("turn the pen down half a division", Action::SetPenZero { by: -0.5 });
+            list.act("move the pen up by half a division", Action::SetPenZero { by: 0.5 });
+            list.act("move the pen down by half a division", Action::SetPenZero { by: -0.5 });
             list.look("read the pen", Sight::Pen);
         }
     }

@@ -1,5 +1,5 @@
-//! The 24-hour run under the hands: the filter and how it is held, the timer's dial and trippers, the
-//! chart that is kept, and the sheet with the weather.
+//! What you can do for a 24-hour run: the filter and how it is held, the timer's dial and trippers,
+//! the chart that is kept, and the weather sheet.
 
 use sim_core::rig::parts::{FilterSide, Grip, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
@@ -11,12 +11,12 @@ use crate::offer::Offers;
 use crate::run_state::tripper;
 use crate::spot::Spot;
 
-/// Hours of the dial by which the hand turns it, as it goes and with care.
+/// Hours by which a usual and a small step turn the dial.
 const DIAL_H: (f64, f64) = (0.25, 1.0 / 60.0);
-/// The same of a tripper: an hour, and a mark of the dial.
+/// The same for a tripper: an hour, and one mark of the dial.
 const TRIPPER_H: (f64, f64) = (1.0, 1.0 / 12.0);
 
-/// Whether the chart of a run that is over is still on the recorder.
+/// Whether the chart of a run that has ended is still on the recorder.
 pub(super) fn chart_is_to_be_kept(view: &View) -> bool {
     let is = |run: &RunView| run.standing == RunStanding::Back && run.kept_chart.is_none();
     view.run.as_deref().is_some_and(is)
@@ -27,26 +27,33 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {
         Spot::Dial => {
             let (weekday, hours) = (view.date.weekday(), view.time.hours());
-            list.act("set the dial to your watch", Action::SetDial { weekday, hours });
-            moves(view, spot, list, ["turn it a day on", "turn it a day back"], 24.0);
-            let quarters = ["turn it a quarter of an hour on", "turn it a quarter of an hour back"];
+            list.act("set the dial to the time on your watch", Action::SetDial { weekday, hours });
+            moves(view, spot, list, ["turn it forward by a day", "turn it back by a day"], 24.0);
+            let quarters =
+                ["turn it forward by a quarter of an hour", "turn it back by a quarter of an hour"];
             moves(view, spot, list, quarters, DIAL_H.0);
-            list.look("look closely", Sight::Timer);
+            list.look("look at it closely", Sight::Timer);
         }
         Spot::Tripper(trip) => {
-            moves(view, spot, list, ["move it a day on", "move it a day back"], 24.0);
-            moves(view, spot, list, ["move it an hour on", "move it an hour back"], TRIPPER_H.0);
-            let fives = ["move it five minutes on", "move it five minutes back"];
+            moves(view, spot, list, ["move it forward by a day", "move it back by a day"], 24.0);
+            moves(
+                view,
+                spot,
+                list,
+                ["move it forward by an hour", "move it back by an hour"],
+                TRIPPER_H.0,
+            );
+            let fives = ["move it forward by five minutes", "move it back by five minutes"];
             moves(view, spot, list, fives, TRIPPER_H.1);
             list.act("tighten its screw", Action::FastenTripper { trip });
-            list.look("look closely", Sight::Timer);
+            list.look("look at it closely", Sight::Timer);
         }
         Spot::KeptChart => list.look("look at the whole chart", Sight::Recorder),
         _ => list.look("read the weather sheet", Sight::WeatherSheet),
     }
 }
 
-/// A step on and a step back.
+/// A step forward and a step back.
 fn moves(view: &View, spot: Spot, list: &mut Offers, words: [&str; 2], by_h: f64) {
     for (words, by_h) in words.into_iter().zip([by_h, -by_h]) {
         if let Some(action) = moved(view, spot, by_h) {
@@ -65,7 +72,7 @@ pub(super) fn turn(view: &View, spot: Spot, steps: f64, grain: Grain) -> Option<
     moved(view, spot, steps * step_h)
 }
 
-/// Dial or tripper moved by some hours from where it stands.
+/// Dial or tripper moved by some hours from its present position.
 fn moved(view: &View, spot: Spot, by_h: f64) -> Option<Action> {
     let dial = &view.run.as_ref()?.timer;
     match spot {
@@ -93,13 +100,13 @@ fn later(weekday: u8, hours: f64, by_h: f64, mark_h: f64) -> (u8, f64) {
     ((day as u8).min(6), (of_week - day * per_day) * 24.0 / per_day)
 }
 
-/// Taking the filter up, the right way first.
+/// Picking the filter up, the right way first.
 pub(super) fn take_filter(view: &View, list: &mut Offers) {
     let fresh = view.run.as_ref().is_some_and(|run| run.takes_fresh);
     let words = if fresh {
-        ["take a fresh filter by its edges", "take a fresh filter with the whole hand"]
+        ["take a fresh filter by its edges", "take a fresh filter with your whole hand"]
     } else {
-        ["take the filter by its edges", "take the filter with the whole hand"]
+        ["take the filter by its edges", "take the filter with your whole hand"]
     };
     for (words, grip) in words.into_iter().zip([Grip::Edges, Grip::Face]) {
         list.act(words, Action::TakeFilter { grip });
@@ -111,11 +118,11 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
     let Some(run) = &view.run else { return };
     match view.mounting.place(RigPart::Filter) {
         PartPlace::Hand if run.filter.folded_out.is_none() => {
-            list.act("hold it against the light", Action::HoldToLight);
+            list.act("hold it up to the light", Action::HoldToLight);
             list.act("turn it over", Action::TurnFilter);
             for (words, out) in [
-                ("fold it, smooth side out", FilterSide::Smooth),
-                ("fold it, rough side out", FilterSide::Rough),
+                ("fold it with the smooth side out", FilterSide::Smooth),
+                ("fold it with the rough side out", FilterSide::Rough),
             ] {
                 list.act(words, Action::FoldFilter { out });
             }
@@ -125,7 +132,7 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
         }
         _ => {}
     }
-    list.look("look closely", Sight::Filter);
+    list.look("look at it closely", Sight::Filter);
 }
 
 #[cfg(test)]

@@ -1,5 +1,5 @@
-//! How what belongs to a run stands: dial, trippers, filter, kept chart, weather sheet. What is read
-//! from a scale is never said here.
+//! The state of what belongs to a run: dial, trippers, filter, kept chart, weather sheet. Nothing here
+//! gives away what has to be read from a scale.
 
 use sim_core::rig::parts::{FilterSide, Grip, Seat, Trip};
 use sim_core::session::view::View;
@@ -7,17 +7,17 @@ use sim_core::session::view::run::{Holes, RunView, TripperView};
 
 use crate::spot::Spot;
 
-/// How dial, tripper, kept chart or weather sheet stand: never what is read from a scale.
+/// The state of dial, tripper, kept chart or weather sheet, without what has to be read from a scale.
 pub(super) fn state(view: &View, spot: Spot) -> String {
     let Some(run) = &view.run else { return "no run is ordered".to_owned() };
     match spot {
-        Spot::Dial => "under its pointer stand day and hour".to_owned(),
+        Spot::Dial => "its pointer shows the day and the hour".to_owned(),
         Spot::Tripper(trip) => match tripper(run, trip).loose {
-            Some(true) => "it gives way under the finger".to_owned(),
+            Some(true) => "it moves when it is pushed".to_owned(),
             Some(false) => "its screw is tight".to_owned(),
             None => "on the rim of the dial".to_owned(),
         },
-        Spot::KeptChart => "off the recorder, kept under a stone".to_owned(),
+        Spot::KeptChart => "taken off the recorder and held down by a stone".to_owned(),
         _ if run.weather.is_empty() => "the logger has printed nothing yet".to_owned(),
         _ => "printed hour by hour".to_owned(),
     }
@@ -28,7 +28,7 @@ pub(super) fn filter_state(run: &RunView, place: &str) -> String {
     let seen = &run.filter;
     let mut said = vec![match seen.grip {
         Some(Grip::Edges) => format!("{place}, held by two edges"),
-        Some(Grip::Face) => format!("{place}, a thumb on its face"),
+        Some(Grip::Face) => format!("{place}, held with a thumb on its face"),
         None => place.to_owned(),
     }];
     match seen.folded_out {
@@ -43,14 +43,16 @@ pub(super) fn filter_state(run: &RunView, place: &str) -> String {
     });
     said.extend(match seen.seat {
         Some(Seat::Centred) => Some("its margins are even".to_owned()),
-        Some(Seat::Shifted) => Some("one margin is bare".to_owned()),
+        Some(Seat::Shifted) => Some("one margin is uncovered".to_owned()),
         None => None,
     });
     if seen.damp {
         said.push("it feels damp".to_owned());
     }
-    if run.fresh_filters > 0 {
-        said.push(format!("{} fresh in the folder", run.fresh_filters));
+    match run.fresh_filters {
+        0 => {}
+        1 => said.push("1 fresh filter in the folder".to_owned()),
+        fresh => said.push(format!("{fresh} fresh filters in the folder")),
     }
     said.join(", ")
 }

@@ -1,11 +1,11 @@
-//! What comes before the eyes when a thing is looked at.
+//! What you see when you look at a thing.
 
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Sight;
 
 use crate::spot::Spot;
 
-/// What comes before the eyes when a thing is looked at.
+/// What you see when you look at a thing.
 pub const fn sight_of(spot: Spot) -> Sight {
     match spot {
         Spot::Sky => Sight::Sky,

@@ -29,7 +29,7 @@ pub enum Spot {
     Lid,
     /// One of the four nuts with its washer.
     Nut(Nut),
-    /// The filter frame.
+    /// The hold-down frame.
     Frame,
     /// The filter.
     Filter,
@@ -147,7 +147,7 @@ impl Spot {
             Self::Timer => "timer",
             Self::Lid => "lid of the shelter",
             Self::Nut(nut) => return format!("nut {}", nut.number()),
-            Self::Frame => "filter frame",
+            Self::Frame => "hold-down frame",
             Self::Filter => "filter",
             Self::Holder => "filter holder",
             Self::Case => "carrying case",
@@ -164,7 +164,7 @@ impl Spot {
             Self::Scale => "manometer's scale",
             Self::Tube => "tube",
             Self::BlowerPlug => "blower's plug",
-            Self::LineOutlet => "line outlet",
+            Self::LineOutlet => "switched mains outlet",
             Self::Controller => "flow controller",
             Self::Blower => "blower",
             Self::Recorder => "flow recorder",

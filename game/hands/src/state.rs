@@ -1,5 +1,5 @@
-//! How a thing stands, in a few words, for the hand card and the screen reader. What is read from
-//! a scale is never said here: reading it is the work.
+//! The state of a thing in a few words, for the hand card and the screen reader. Nothing here gives
+//! away what has to be read from a scale: reading it is the work.
 
 use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Exposure, OnOff, WasherSeat};
@@ -10,18 +10,18 @@ use super::carried::{part_name, part_of};
 use super::run_state;
 use super::spot::Spot;
 
-/// How a thing stands now.
+/// The state of a thing now.
 pub fn state_of(view: &View, spot: Spot) -> String {
     if let Some(part) = part_of(spot) {
         return part_state(view, part);
     }
     match spot {
         Spot::Sky => sky(view),
-        Spot::RoofEdge => "keep away from it".to_owned(),
+        Spot::RoofEdge => "stay away from it".to_owned(),
         Spot::Dial | Spot::Tripper(_) | Spot::KeptChart | Spot::WeatherSheet => {
             run_state::state(view, spot)
         }
-        Spot::WorkOrder => "on its nail at the post".to_owned(),
+        Spot::WorkOrder => "on its nail on the post".to_owned(),
         Spot::Certificates => "beside the case".to_owned(),
         Spot::Thermometer => match view.thermometer.exposure {
             Exposure::Shade => "in its shaded screen",
@@ -32,10 +32,10 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         Spot::Lid => if view.mounting.lid_open { "open" } else { "closed" }.to_owned(),
         Spot::Nut(nut) => view.mounting.nuts.get(nut.index()).map_or_else(String::new, |nut| {
             let feel = match nut.feel {
-                NutFeel::Off => "off, its bolt swung aside",
+                NutFeel::Off => "off, with its bolt swung aside",
                 NutFeel::Free => "turns freely",
                 NutFeel::Snug => "hand-tight",
-                NutFeel::Hard => "hard",
+                NutFeel::Hard => "very tight",
             };
             let washer = match nut.washer {
                 WasherSeat::Above => "washer above",
@@ -46,18 +46,20 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         Spot::Holder => holder(view),
         Spot::Case | Spot::Ground => lying(view, spot),
         Spot::Knob => knob(view.calibrator.knob).to_owned(),
-        Spot::Openings => if view.calibrator.blocked { "covered" } else { "free" }.to_owned(),
+        Spot::Openings => if view.calibrator.blocked { "covered" } else { "uncovered" }.to_owned(),
         Spot::Valve(leg) => valve(view, leg),
         Spot::Leg(_) | Spot::Scale => water(view).to_owned(),
         Spot::Tube => tube(view),
-        Spot::Cord => {
-            if view.power.sampler_cord_in { "in the mains outlet" } else { "out, on the roof" }
-                .to_owned()
+        Spot::Cord => if view.power.sampler_cord_in {
+            "in the mains outlet"
+        } else {
+            "unplugged, on the roof"
         }
+        .to_owned(),
         Spot::BlowerPlug => match view.power.blower_plug {
             BlowerPlug::Controller => "in the flow controller's socket",
-            BlowerPlug::LineOutlet => "in the line outlet",
-            BlowerPlug::Loose => "in nothing",
+            BlowerPlug::LineOutlet => "in the switched mains outlet",
+            BlowerPlug::Loose => "not plugged in",
         }
         .to_owned(),
         Spot::LineOutlet => match view.power.line_switch {
@@ -72,8 +74,7 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         }
         .to_owned(),
         Spot::Controller => {
-            if view.power.controller_lamp { "its lamp is lit" } else { "its lamp is dark" }
-                .to_owned()
+            if view.power.controller_lamp { "its lamp is on" } else { "its lamp is off" }.to_owned()
         }
         Spot::Blower => blower(view),
         Spot::Recorder | Spot::Door => {
@@ -93,24 +94,22 @@ pub fn state_of(view: &View, spot: Spot) -> String {
     }
 }
 
-/// What would be noticed of the site at a glance: no scale is read from afar.
+/// What you would notice of the site from a distance: no scale can be read from there.
 pub fn seen_from_afar(view: &View) -> String {
-    let of = |spot| state_of(view, spot);
     format!(
         "{}: the sky is {}, the blower {}, the pen is {}.",
         day_and_time(view),
-        of(Spot::Sky),
-        match of(Spot::Blower).as_str() {
-            "still" => "stands still".to_owned(),
-            said => said.to_owned(),
-        },
-        of(Spot::Pen)
+        sky(view),
+        blower(view),
+        pen(view)
     )
 }
 
 fn sky(view: &View) -> String {
     match view.sky.thunder_since_s {
-        Some(seconds) => format!("thunder was heard {:.0} min ago", (seconds / 60.0).floor()),
+        Some(seconds) => {
+            format!("stormy, with thunder heard {:.0} min ago", (seconds / 60.0).floor())
+        }
         None if view.sky.sunny => "sunny".to_owned(),
         None => "overcast".to_owned(),
     }
@@ -131,9 +130,9 @@ fn part_state(view: &View, part: RigPart) -> String {
         let hangs = if tilt.abs() < 0.25 {
             "plumb"
         } else if tilt > 0.0 {
-            "leaning right of the plumb line"
+            "tilted to the right of the plumb line"
         } else {
-            "leaning left of the plumb line"
+            "tilted to the left of the plumb line"
         };
         return format!("{place}, {hangs}");
     }
@@ -146,14 +145,16 @@ fn part_state(view: &View, part: RigPart) -> String {
 }
 
 fn holder(view: &View) -> String {
-    let on: Vec<&str> =
-        [(RigPart::Filter, "filter"), (RigPart::Frame, "frame"), (RigPart::Adapter, "plate")]
-            .into_iter()
-            .filter(|&(part, _)| view.mounting.place(part) == PartPlace::Holder)
-            .map(|(_, name)| name)
-            .collect();
-    let lies =
-        if on.is_empty() { "bare".to_owned() } else { format!("under {}", on.join(" and ")) };
+    let on: Vec<&str> = [RigPart::Filter, RigPart::Frame, RigPart::Adapter]
+        .into_iter()
+        .filter(|&part| view.mounting.place(part) == PartPlace::Holder)
+        .map(part_name)
+        .collect();
+    let lies = if on.is_empty() {
+        "bare".to_owned()
+    } else {
+        format!("under the {}", on.join(" and the "))
+    };
     match view.mounting.holder_gasket {
         Some(true) => format!("{lies}, its gasket in place"),
         Some(false) => format!("{lies}, no gasket on it"),
@@ -183,7 +184,7 @@ const fn knob(opening: f64) -> &'static str {
 
 fn valve(view: &View, leg: Leg) -> String {
     match view.manometer.leg(leg).valve_quarters {
-        0 => "shut".to_owned(),
+        0 => "closed".to_owned(),
         1 => "a quarter turn open".to_owned(),
         2 => "half a turn open".to_owned(),
         3 => "three quarters of a turn open".to_owned(),
@@ -196,7 +197,8 @@ const fn water(view: &View) -> &'static str {
 }
 
 fn tube(view: &View) -> String {
-    let mut said = vec![if view.tube.on_tap { "on the tap" } else { "off the tap" }];
+    let mut said =
+        vec![if view.tube.on_tap { "on the pressure tap" } else { "off the pressure tap" }];
     if view.tube.kinked {
         said.push("kinked");
     }
@@ -212,10 +214,10 @@ fn tube(view: &View) -> String {
 fn blower(view: &View) -> String {
     let seen = &view.blower;
     let mut said = vec![match seen.loudness {
-        loudness if loudness < 0.02 => "still".to_owned(),
-        loudness if loudness < 0.35 => "hums low".to_owned(),
+        loudness if loudness < 0.02 => "is not running".to_owned(),
+        loudness if loudness < 0.35 => "hums".to_owned(),
         loudness if loudness < 0.75 => "whines".to_owned(),
-        _ => "whines loud".to_owned(),
+        _ => "whines loudly".to_owned(),
     }];
     if seen.wavering {
         said.push("the sound wavers".to_owned());

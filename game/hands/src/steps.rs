@@ -1,5 +1,5 @@
-//! The advice in the hands' own terms: where the next step is done, and what hands do for it. What
-//! is to be done and why is said by [`advice`](words::advice) alone.
+//! The advice as actions by hand: where the next step is done, and what is done for it. Only
+//! [`advice`](words::advice) decides what is to be done and why.
 
 use sim_core::field_book::{Field, FieldBook};
 use sim_core::session::SitePapers;
@@ -31,11 +31,11 @@ pub struct Step {
 /// How a step is done.
 #[derive(Debug, Clone, PartialEq)]
 pub enum How {
-    /// By hands or eyes, in this order.
+    /// By hand or by looking, in this order.
     Hands(Vec<Action>),
-    /// By letting so many seconds pass.
+    /// By letting this many seconds pass.
     Wait(f64),
-    /// By writing a value of one's own into this field.
+    /// By writing your own value into this field.
     Write(Field),
     /// By signing the field book.
     Sign,
@@ -60,7 +60,8 @@ pub fn next_step(
     Step { now: advice::step(view, &advice), why: advice::why(&advice), how, at, caution }
 }
 
-/// What an advice begins with: hands, a wait, a value of one's own, or the signature.
+/// What a piece of advice begins with: something by hand, a wait, a value of your own, or the
+/// signature.
 fn how(advice: &Advice) -> How {
     match advice.deeds.first() {
         Some(Deed::Wait(seconds)) => How::Wait(*seconds),
@@ -151,7 +152,7 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
 }
 
 /// An action in the words of the hand card, with its key: `at the timer, key 1: switch the timer
-/// off`. What no offer does as it is, is turned or slid, or said in plain words.
+/// off`. An action that is not among the offers is done by turning or sliding, or said in plain words.
 pub fn in_hands(view: &View, action: &Action) -> String {
     let Some(spot) = spot_of(view, action) else { return words::say_action(action) };
     let name = spot.name();

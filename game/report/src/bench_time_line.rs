@@ -44,8 +44,8 @@ pub struct PhaseTime {
 
 impl BenchTimeLine {
     /// The timeline of a session.
-    pub fn of(signed: &EndedSession, marks: &Marks) -> Self {
-        let line = time_line::TimeLine::of(&signed.evidence(), marks);
+    pub fn of(session: &EndedSession, marks: &Marks) -> Self {
+        let line = time_line::TimeLine::of(&session.evidence(), marks);
         let waits = |kind| line.waits.iter().filter(move |wait| wait.kind == kind);
         let mark = |one: &GroupedFinding<'_>| (one.finding.tick, one.finding.severity);
         Self {

@@ -22,17 +22,17 @@ use words::{field_name, source_words};
 ///
 /// When the output cannot be written.
 pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<()> {
-    let MarkedSession { signed, head, marks, costs } = ended;
-    let station = &signed.setup.station;
+    let MarkedSession { signed: session, head, marks, costs } = ended;
+    let station = &session.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
-    let (time, how) = (duration(signed.end_tick.seconds() / 60.0), ending(signed.ended));
-    writeln!(out, "{how} after {time} on the bench. Seed {}.", signed.source.seed)?;
+    let (time, how) = (duration(session.end_tick.seconds() / 60.0), ending(session.ended));
+    writeln!(out, "{how} after {time} on the bench. Seed {}.", session.source.seed)?;
     writeln!(out)?;
     write_marks(out, marks, station.start)?;
     write_costs(out, costs)?;
-    write_compared(out, &Figures::of(marks, &compare(signed), costs))?;
+    write_compared(out, &Figures::of(marks, &compare(session), costs))?;
     writeln!(out, "\n{CAUTION}")?;
-    writeln!(out, "Program {}, scenario {}", sim_core::VERSION, signed.source.sha256)?;
+    writeln!(out, "Program {}, scenario {}", sim_core::VERSION, session.source.sha256)?;
     writeln!(out, "Head of the journal {head}")
 }
 

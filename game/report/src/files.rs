@@ -105,11 +105,11 @@ pub fn contents(
 
 /// The report of a session as one JSON object.
 pub fn object(report: &SessionReport<'_>) -> Value {
-    let MarkedSession { signed, head, marks, costs } = report.ended;
+    let MarkedSession { signed: session, head, marks, costs } = report.ended;
     json!({
         "operator": report.operator, "scenario": report.scenario, "program": sim_core::VERSION,
-        "scenario_sha256": signed.source.sha256, "seed": signed.source.seed,
-        "ended": signed.ended, "bench_seconds": signed.end_tick.seconds(), "journal_head": head,
+        "scenario_sha256": session.source.sha256, "seed": session.source.seed,
+        "ended": session.ended, "bench_seconds": session.end_tick.seconds(), "journal_head": head,
         "marks": marks, "costs": costs, "compared": report.compared, "figures": report.figures,
     })
 }

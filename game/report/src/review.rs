@@ -22,13 +22,13 @@ pub struct SessionReview {
 
 impl SessionReview {
     /// A session with its marks, at the first mark on its timeline.
-    pub fn of(signed: &EndedSession, marks: &Marks) -> Self {
-        let track = History::of(signed);
-        let line = TimeLine::of(&signed.evidence(), marks);
+    pub fn of(session: &EndedSession, marks: &Marks) -> Self {
+        let track = History::of(session);
+        let line = TimeLine::of(&session.evidence(), marks);
         let scale = TimeScale::of(&line);
         let at = line.notes.first().map_or(Tick(0), |note| note.tick);
         let glimpse = track.at(at);
-        Self { track, line, scale, start: signed.setup.station.start, at, glimpse }
+        Self { track, line, scale, start: session.setup.station.start, at, glimpse }
     }
 
     /// Goes to a tick, or to the end if that is earlier.
@@ -99,14 +99,14 @@ impl SessionReview {
     }
 
     /// What is marked at this moment, in words.
-    pub fn marked(&self, signed: &EndedSession, marks: &Marks) -> Vec<String> {
+    pub fn marked(&self, session: &EndedSession, marks: &Marks) -> Vec<String> {
         let here = self.line.notes.iter().filter(|note| note.tick == self.at);
-        here.filter_map(|note| said(*note, signed, marks)).collect()
+        here.filter_map(|note| said(*note, session, marks)).collect()
     }
 }
 
 /// A mark of the timeline in words. What the trainee wrote is in quotation marks.
-fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
+fn said(note: Note, session: &EndedSession, marks: &Marks) -> Option<String> {
     match note.what {
         NoteKind::Reading(number) => {
             let reading = marks.readings.get(number)?;
@@ -118,7 +118,7 @@ fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
             Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
         }
         NoteKind::Remark(place) => {
-            let remark = signed.moments.iter().find_map(|moment| match &moment.action {
+            let remark = session.moments.iter().find_map(|moment| match &moment.action {
                 Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
                     Some(remark)
                 }
@@ -128,7 +128,7 @@ fn said(note: Note, signed: &EndedSession, marks: &Marks) -> Option<String> {
         }
         NoteKind::Decision => {
             let field = sim_core::field_book::Field::Decision;
-            Some(format!("Decision: “{}”", signed.book.text(field)?))
+            Some(format!("Decision: “{}”", session.book.text(field)?))
         }
     }
 }

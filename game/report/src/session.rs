@@ -31,10 +31,10 @@ pub struct SessionReport<'a> {
 impl<'a> SessionReport<'a> {
     /// Works out the report of a session.
     pub fn of(ended: &'a MarkedSession, operator: Option<&'a str>) -> Self {
-        let MarkedSession { signed, marks, costs, .. } = ended;
-        let compared = compared::compare(signed);
+        let MarkedSession { signed: session, marks, costs, .. } = ended;
+        let compared = compared::compare(session);
         // A session could not have begun with a scenario that cannot be read.
-        let scenario = sim_core::scenario::check(&signed.source.text, KnownRules::Any)
+        let scenario = sim_core::scenario::check(&session.source.text, KnownRules::Any)
             .map(|scenario| scenario.title)
             .unwrap_or_default();
         Self {
@@ -42,8 +42,8 @@ impl<'a> SessionReport<'a> {
             operator,
             figures: Figures::of(marks, &compared, costs),
             compared,
-            time_line: BenchTimeLine::of(signed, marks),
-            track: History::of(signed),
+            time_line: BenchTimeLine::of(session, marks),
+            track: History::of(session),
             scenario,
         }
     }

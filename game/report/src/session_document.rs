@@ -7,8 +7,8 @@ use super::session::SessionReport;
 impl SessionReport<'_> {
     /// The report, to be set as a page or as a PDF.
     pub fn document(&self) -> Document {
-        let signed = &self.ended.signed;
-        let station = &signed.setup.station;
+        let session = &self.ended.signed;
+        let station = &session.setup.station;
         let sections = [
             head::head(self),
             decided::decided(self),
@@ -27,7 +27,7 @@ impl SessionReport<'_> {
                 sim_core::VERSION,
                 station.name,
                 station.date,
-                signed.source.seed
+                session.source.seed
             ),
             blocks: sections.concat(),
         }

@@ -55,30 +55,30 @@ pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {
 }
 
 /// What was true.
-pub fn ground_truth(facts: &GroundTruth, units: Units) -> Vec<NamedValue> {
-    let [left, right] = facts.undisturbed_menisci_in;
-    let names: Vec<&str> = facts.faults.iter().map(|fault| fault.answer().0).collect();
+pub fn ground_truth(truth: &GroundTruth, units: Units) -> Vec<NamedValue> {
+    let [left, right] = truth.undisturbed_menisci_in;
+    let names: Vec<&str> = truth.faults.iter().map(|fault| fault.answer().0).collect();
     let faults = if names.is_empty() { "none".to_owned() } else { names.join("; ") };
-    let air = (units.pressure(facts.pressure_mmhg, 1), units.temperature(facts.temperature_c, 1));
+    let air = (units.pressure(truth.pressure_mmhg, 1), units.temperature(truth.temperature_c, 1));
     vec![
-        ("flow", units.flow(facts.flow_std_m3_min, 3)),
-        ("through the calibrator", units.flow(facts.calibrator_flow_std_m3_min, 3)),
-        ("leak area", format!("{:.1} mm\u{b2}", facts.leak_mm2)),
-        ("pressure across the orifice", format!("{:.2} inH\u{2082}O", facts.orifice_inh2o)),
+        ("flow", units.flow(truth.flow_std_m3_min, 3)),
+        ("through the calibrator", units.flow(truth.calibrator_flow_std_m3_min, 3)),
+        ("leak area", format!("{:.1} mm\u{b2}", truth.leak_mm2)),
+        ("pressure across the orifice", format!("{:.2} inH\u{2082}O", truth.orifice_inh2o)),
         ("legs, fault-free", format!("left {left:+.2} in, right {right:+.2} in")),
-        ("pen, fault-free", format!("{:.1} divisions", facts.undisturbed_pen)),
+        ("pen, fault-free", format!("{:.1} divisions", truth.undisturbed_pen)),
         ("air", format!("{} and {}", air.0, air.1)),
         ("faults present", faults),
     ]
 }
 
 /// The last action up to a tick, in words. Looking, listening and waiting do not count.
-pub fn last_action(moments: &[EventRecord], tick: Tick, start: TimeOfDay) -> Option<String> {
-    let counts = |moment: &&EventRecord| {
-        !matches!(moment.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
+pub fn last_action(events: &[EventRecord], tick: Tick, start: TimeOfDay) -> Option<String> {
+    let counts = |event: &&EventRecord| {
+        !matches!(event.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
     };
-    let up_to = moments.partition_point(|moment| moment.tick <= tick);
-    let last = moments.get(..up_to)?.iter().rfind(counts)?;
+    let up_to = events.partition_point(|event| event.tick <= tick);
+    let last = events.get(..up_to)?.iter().rfind(counts)?;
     Some(format!("{}: {}", start.after(last.tick), say_action(&last.action)))
 }
 
@@ -93,7 +93,7 @@ mod tests {
 
     const LEAK: &str = include_str!("../../../scenarios/03_a_new_blower.ron");
 
-    fn signed() -> EndedSession {
+    fn ended_session() -> EndedSession {
         let mut session = Session::begin(LEAK, 1, Box::new(NullSink)).expect("a session");
         rehearse(&mut session, by_name("skips-leak-check", 1).expect("an operator").as_mut())
             .expect("a rehearsal");
@@ -102,9 +102,9 @@ mod tests {
 
     #[test]
     fn what_was_visible_shows_nothing_of_what_was_true() {
-        let signed = signed();
-        let track = History::of(&signed);
-        let at = signed.evidence().points().first().expect("a point").first.tick();
+        let ended = ended_session();
+        let track = History::of(&ended);
+        let at = ended.evidence().points().first().expect("a point").first.tick();
         let glimpse = track.at(at);
         let value = |rows: &[NamedValue], name: &str| {
             rows.iter().find(|row| row.0 == name).map(|row| row.1.clone()).unwrap_or_default()
@@ -127,13 +127,13 @@ mod tests {
 
     #[test]
     fn looking_is_not_the_last_action() {
-        let signed = signed();
-        let start = signed.setup.station.start;
+        let ended = ended_session();
+        let start = ended.setup.station.start;
         assert_eq!(
-            last_action(&signed.moments, Tick(0), start).filter(|l| l.contains("look")),
+            last_action(&ended.moments, Tick(0), start).filter(|l| l.contains("look")),
             None
         );
-        let last = last_action(&signed.moments, signed.end_tick, start).expect("an action");
+        let last = last_action(&ended.moments, ended.end_tick, start).expect("an action");
         assert!(last.ends_with("sign"), "{last}");
     }
 }

@@ -134,19 +134,19 @@ fn summary(path: &Path) -> Result<SessionSummary, LeftOut> {
     let text = read_journal(path).map_err(|error| left(without_name(&error.to_string(), &file)))?;
     let replayed =
         replay::replay(&text, Box::new(NullSink)).map_err(|error| left(error.to_string()))?;
-    let signed = replayed.session.open().map_err(|_| {
+    let ended = replayed.session.open().map_err(|_| {
         left("the session has not ended: continue it with drive --resume".to_owned())
     })?;
-    if signed.ended == Ending::Broken {
+    if ended.ended == Ending::Broken {
         return Err(left(
             "a value of the simulation became infinite or undefined: the session has no mark"
                 .to_owned(),
         ));
     }
-    let marks = marking::mark(&signed.evidence());
+    let marks = marking::mark(&ended.evidence());
     // A session could not have begun with a scenario that cannot be read.
-    let title = check(&signed.source.text, KnownRules::Any).map(|scenario| scenario.title);
-    Ok(SessionSummary::of(file.clone(), title.unwrap_or_default(), &signed, &marks))
+    let title = check(&ended.source.text, KnownRules::Any).map(|scenario| scenario.title);
+    Ok(SessionSummary::of(file.clone(), title.unwrap_or_default(), &ended, &marks))
 }
 
 /// A message without the file's name, which is printed before it.

@@ -140,10 +140,10 @@ impl Box {
         let date = Date::new(2026, 3, 17).expect("a day");
         let first = Certificate {
             heading: "certificate".to_owned(),
-            serial: "4711".to_owned(),
+            serial: "C-402".to_owned(),
             date,
-            standard: CertificatePair { slope: 2.045671234, intercept: -0.012345678 },
-            actual: CertificatePair { slope: 1.280951234, intercept: -0.007734567 },
+            standard: CertificatePair { slope: 1.512341234, intercept: -0.012345678 },
+            actual: CertificatePair { slope: 0.947002508, intercept: -0.007734567 },
             correlation: 0.999912345,
             actual_first: false,
         };
@@ -163,7 +163,7 @@ impl Box {
             work_order: WorkOrder {
                 number: "W 17".to_owned(),
                 text: "Calibrate the sampler.".to_owned(),
-                calibrator_serial: "4711".to_owned(),
+                calibrator_serial: "C-402".to_owned(),
                 target_flow_std_m3_min: 1.13,
                 target_flow_actual_m3_min: None,
                 flow_check: None,

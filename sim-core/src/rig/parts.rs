@@ -1,6 +1,8 @@
 //! Names of the things on the roof, of where they can be, and of what they can be set to.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use crate::text::no_such_value;
 
 /// A thing that is carried by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -66,8 +68,8 @@ pub enum Gasket {
 }
 
 /// One of the four nuts, numbered around the holder; 1 and 3 are opposite, and so are 2 and 4.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "u8", into = "u8")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "u8")]
 pub struct Nut(u8);
 
 impl Nut {
@@ -99,6 +101,14 @@ impl TryFrom<u8> for Nut {
         } else {
             Err(format!("there is no nut {number}: the four nuts are 1, 2, 3 and 4"))
         }
+    }
+}
+
+impl<'de> Deserialize<'de> for Nut {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        let number = u8::deserialize(reader)?;
+        Self::try_from(number)
+            .map_err(|_| no_such_value(&number.to_string(), "the number of a nut, from 1 to 4"))
     }
 }
 

@@ -6,7 +6,7 @@ use crate::calibration::{AirConditions, SumError};
 use crate::scenario::certify::{Certification, certify};
 use crate::scenario::drawn::Drawn;
 use crate::scenario::parameters::Parameter;
-use crate::scenario::setup::{Certificate, CertificatePair};
+use crate::scenario::setup::{Certificate, CertificateHeading, CertificatePair};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 use crate::units::{Pressure, Temperature};
@@ -16,8 +16,8 @@ use crate::units::{Pressure, Temperature};
 #[serde(rename = "Paper", deny_unknown_fields)]
 pub struct CertificateEntry {
     /// What is printed at its top.
-    #[serde(default = "usual_heading")]
-    pub heading: String,
+    #[serde(default)]
+    pub heading: CertificateHeading,
     /// Serial number of the calibrator it is for.
     pub serial: String,
     /// When it was made.
@@ -51,10 +51,6 @@ pub enum CertificatePrint {
     ActualFirst,
     /// Two neighbouring digits of the standard slope transposed, as by a careless copyist.
     DigitsExchanged,
-}
-
-fn usual_heading() -> String {
-    "certificate".to_owned()
 }
 
 /// How the orifices of two serial numbers differ, percent of area (CHOSEN).
@@ -153,7 +149,7 @@ impl CertificateEntry {
             CertificatePrint::Plain | CertificatePrint::ActualFirst => slope,
         };
         Ok(Certificate {
-            heading: self.heading.clone(),
+            heading: self.heading.printed().to_owned(),
             serial: self.serial.clone(),
             date: self.date,
             standard: CertificatePair { slope, intercept: printed(value("intercept")?) },

@@ -88,10 +88,9 @@ fn words(error: &Error) -> (String, String) {
         Error::DuplicateStructField { field, .. } => {
             (format!("the field `{field}` is written twice"), "keep one of them".to_owned())
         }
-        Error::Message(message) => match message.split_once(": ") {
-            Some((what, mend)) => (what.to_owned(), mend.to_owned()),
-            None => (lower(message), "write it as scenarios/README.md shows".to_owned()),
-        },
+        Error::InvalidValueForType { expected, found } => {
+            (format!("{found} is not valid here"), format!("write {expected}"))
+        }
         Error::ExpectedFloat | Error::ExpectedInteger => {
             ("a number is expected here".to_owned(), "write it in digits, such as 12.5".to_owned())
         }

@@ -1,11 +1,12 @@
 //! One concrete bench: everything a session needs, with every spread of the scenario drawn.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
 use crate::rig::recorder::RecorderKind;
+use crate::text::no_such_value;
 use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::station::WeatherPlan;
@@ -127,7 +128,7 @@ pub struct LastLine {
 /// A calibrator's certificate as printed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Certificate {
-    /// What is printed at its top: `certificate` or `copy of certificate`.
+    /// What is printed at its top, see [`CertificateHeading::printed`].
     pub heading: String,
     /// Serial number of the calibrator it is for.
     pub serial: String,
@@ -144,9 +145,9 @@ pub struct Certificate {
 }
 
 impl Certificate {
-    /// Whether it is a copy: its heading says so.
+    /// Whether it is a copy.
     pub fn is_copy(&self) -> bool {
-        says_copy(&self.heading)
+        self.heading == CertificateHeading::Copy.printed()
     }
 
     /// Whether, on this day, it is neither dated in the future nor older than a year (annual
@@ -159,9 +160,41 @@ impl Certificate {
 /// Longest age of a certificate, days: a year, even a leap year.
 pub(crate) const LONGEST_AGE_DAYS: i64 = 366;
 
-/// Whether a heading says that the paper under it is a copy.
-pub(super) fn says_copy(heading: &str) -> bool {
-    heading.to_lowercase().contains("copy")
+/// What stands at the top of a certificate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(into = "&'static str")]
+pub enum CertificateHeading {
+    /// The laboratory's own paper.
+    #[default]
+    Original,
+    /// A copy of it.
+    Copy,
+}
+
+impl CertificateHeading {
+    /// The words that are printed, and written in a scenario.
+    pub const fn printed(self) -> &'static str {
+        match self {
+            Self::Original => "certificate",
+            Self::Copy => "copy of certificate",
+        }
+    }
+}
+
+impl From<CertificateHeading> for &'static str {
+    fn from(heading: CertificateHeading) -> Self {
+        heading.printed()
+    }
+}
+
+impl<'de> Deserialize<'de> for CertificateHeading {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(reader)?;
+        [Self::Original, Self::Copy]
+            .into_iter()
+            .find(|heading| heading.printed() == text)
+            .ok_or_else(|| no_such_value(&text, "\"certificate\" or \"copy of certificate\""))
+    }
 }
 
 /// A slope and an intercept.

@@ -84,11 +84,11 @@ pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, Tri
         Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
     };
     let (head, _) = session.seal();
-    let signed = match session.open() {
-        Ok(signed) if !lost && signed.ended != Ending::Broken => signed,
+    let ended = match session.open() {
+        Ok(ended) if !lost && ended.ended != Ending::Broken => ended,
         Ok(_) | Err(_) => return Ok(Rehearsal { marks: None, head }),
     };
-    Ok(Rehearsal { marks: Some(marking::mark(&signed.evidence())), head })
+    Ok(Rehearsal { marks: Some(marking::mark(&ended.evidence())), head })
 }
 
 /// Runs one session for each seed, and counts them.

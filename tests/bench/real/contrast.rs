@@ -174,7 +174,7 @@ fn contrast_holds(settings: &str) {
     }
     // Where a walk crosses the marks of each scale, in shares of the loupe's side.
     for (thing, words, from, to, least) in [
-        ("left leg of the manometer", "read it, eye at level", (0.515, 0.1), (0.515, 0.9), 8),
+        ("left leg of the manometer", "read it at eye level", (0.515, 0.1), (0.515, 0.9), 8),
         ("barometer", "read the barometer", (0.15, 0.375), (0.85, 0.375), 8),
         ("thermometer", "read the thermometer", (0.507, 0.1), (0.507, 0.9), 5),
         ("pen", "read the pen", (0.3, 0.25), (0.45, 0.65), 5),

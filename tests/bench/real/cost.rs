@@ -137,7 +137,7 @@ fn a_frame_of_swinging_water_costs_little_more_than_one_of_an_empty_window() {
     drop(empty);
 
     let mut hands = resumed::at_work(screen);
-    hands.act("left leg of the manometer", "read it, eye at level");
+    hands.act("left leg of the manometer", "read it at eye level");
     hands.go_to("calibrator's knob");
     let count = hands.screen.told_file().with_extension("frames");
     let process = hands.screen.process();

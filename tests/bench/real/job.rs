@@ -21,10 +21,10 @@ pub(super) const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];
 pub(super) const NUTS: [&str; 4] = ["nut 1", "nut 3", "nut 2", "nut 4"];
 
 pub(super) const FRAME_OFF: Carry = Carry {
-    part: "filter frame",
-    take: "take the filter frame",
+    part: "hold-down frame",
+    take: "take the hold-down frame",
     place: "roof beside the stand",
-    put: "lay the filter frame on the roof",
+    put: "lay the hold-down frame on the roof",
     at: (685.0, 734.0),
 };
 pub(super) const FILTER_OUT: Carry = Carry {
@@ -81,7 +81,7 @@ pub(super) const FILTER_IN: Carry = Carry {
 };
 pub(super) const FRAME_ON: Carry = Carry {
     place: "filter holder",
-    put: "put the filter frame on the filter holder",
+    put: "put the hold-down frame on the filter holder",
     at: PLATE_ON.at,
     ..FRAME_OFF
 };
@@ -157,16 +157,16 @@ pub(super) fn open(hands: &mut dyn Hands) {
     hands.act("sampler's cord", "pull the plug out of the mains outlet");
     hands.act("lid of the shelter", "open the lid");
     for nut in NUTS {
-        hands.act(nut, "turn it off");
+        hands.act(nut, "unscrew it");
     }
 }
 
 /// Plate and calibrator on the bare holder.
 pub(super) fn mount(hands: &mut dyn Hands) {
-    hands.act("filter holder", "look closely");
+    hands.act("filter holder", "look at it closely");
     hands.carry(&PLATE_ON);
     for nut in NUTS {
-        hands.act(nut, "turn it down hand-tight");
+        hands.act(nut, "screw it down hand-tight");
     }
     hands.carry(&CALIBRATOR_ON);
 }
@@ -178,7 +178,7 @@ pub(super) fn hang(hands: &mut dyn Hands) {
     }
     hands.act("tube", "blow gently into it and watch the water");
     wait(hands, "10 s");
-    hands.act("left leg of the manometer", "read it, eye at level");
+    hands.act("left leg of the manometer", "read it at eye level");
     // The scale is slid until the water stands at its zero.
     for _ in 0..24 {
         let near = session(hands).view().manometer.left.meniscus_in;
@@ -190,27 +190,27 @@ pub(super) fn hang(hands: &mut dyn Hands) {
         hands.act(
             "manometer's scale",
             match (read > 0.0, far) {
-                (true, true) => "slide the scale up a tenth",
-                (false, true) => "slide the scale down a tenth",
-                (true, false) => "slide it up a hundredth",
-                (false, false) => "slide it down a hundredth",
+                (true, true) => "slide the scale up by a tenth of an inch",
+                (false, true) => "slide the scale down by a tenth of an inch",
+                (true, false) => "slide it up by a hundredth of an inch",
+                (false, false) => "slide it down by a hundredth of an inch",
             },
         );
-        hands.act("left leg of the manometer", "read it, eye at level");
+        hands.act("left leg of the manometer", "read it at eye level");
     }
-    hands.act("tube", "push the tube onto the tap");
+    hands.act("tube", "push the tube onto the pressure tap");
 }
 
 pub(super) fn power(hands: &mut dyn Hands) {
     hands.act("recorder's door", "open the door");
-    hands.act("chart", "fit a fresh chart at the present hour");
+    hands.act("chart", "fit a fresh chart set to the present time");
     hands.act("pen", "take the cap off the pen");
     hands.act("pen", "lower the pen onto the paper");
     hands.act("flow recorder", "tap the case");
-    hands.act("blower's plug", "plug it into the line outlet");
-    hands.act("line outlet", "switch the line outlet on");
+    hands.act("blower's plug", "plug it into the switched mains outlet");
+    hands.act("switched mains outlet", "switch the mains outlet on");
     wait(hands, "10 s");
-    hands.act("calibrator's openings", "cover the openings, for the leak check");
+    hands.act("calibrator's openings", "cover the openings for the leak check");
     hands.act("calibrator's openings", "listen for a hiss");
     hands.act("pen", "read the pen");
     hands.act("flow recorder", "tap the case");
@@ -273,7 +273,7 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
 
 /// A leg of the manometer, to the half of a tenth.
 pub(super) fn read_leg(hands: &mut dyn Hands, sight: Sight, thing: &str) -> f64 {
-    hands.act(thing, "read it, eye at level");
+    hands.act(thing, "read it at eye level");
     let view = session(hands).view();
     let near = if sight == Sight::LeftLeg {
         view.manometer.left.meniscus_in
@@ -285,13 +285,13 @@ pub(super) fn read_leg(hands: &mut dyn Hands, sight: Sight, thing: &str) -> f64 
 
 /// The blower off and back on its controller.
 fn restore(hands: &mut dyn Hands) {
-    hands.act("line outlet", "switch the line outlet off");
+    hands.act("switched mains outlet", "switch the mains outlet off");
     hands.act("blower's plug", "plug it into the flow controller");
     hands.act("pen", "lift the pen off the paper");
     hands.act("pen", "put the cap on the pen");
-    hands.act("tube", "pull the tube off the tap");
+    hands.act("tube", "pull the tube off the pressure tap");
     for valve in ["left valve", "right valve"] {
-        hands.act(valve, "shut the valve");
+        hands.act(valve, "close the valve");
     }
 }
 
@@ -333,13 +333,13 @@ fn pack(hands: &mut dyn Hands) {
     hands.carry(&MANOMETER_DOWN);
     hands.carry(&CALIBRATOR_OFF);
     for nut in NUTS {
-        hands.act(nut, "turn it off");
+        hands.act(nut, "unscrew it");
     }
     hands.carry(&PLATE_OFF);
     hands.carry(&FILTER_IN);
     hands.carry(&FRAME_ON);
     for nut in NUTS {
-        hands.act(nut, "turn it down hand-tight");
+        hands.act(nut, "screw it down hand-tight");
     }
     hands.act("lid of the shelter", "close the lid");
     hands.act("sampler's cord", "put the plug into the mains outlet");

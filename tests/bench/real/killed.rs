@@ -12,9 +12,9 @@ use super::screen::{Screen, pause};
 const TO_AND_FRO: [(&str, [&str; 2]); 5] = [
     ("lid of the shelter", ["open the lid", "close the lid"]),
     ("timer", ["switch the timer off", "set the timer to auto"]),
-    ("thermometer", ["take it out into the open", "put it into the shaded screen"]),
+    ("thermometer", ["move it into the open", "put it into the shaded screen"]),
     ("recorder's door", ["open the door", "close the door"]),
-    ("blower's plug", ["pull it out and leave it loose", "plug it into the flow controller"]),
+    ("blower's plug", ["unplug it and leave it loose", "plug it into the flow controller"]),
 ];
 
 /// Numbers that look drawn by lot, the same each time.

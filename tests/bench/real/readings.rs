@@ -55,7 +55,7 @@ fn readings_hold(size: (u32, u32), scale: u32) {
         (Sight::LeftLeg, "left leg of the manometer", 1.0),
         (Sight::RightLeg, "right leg of the manometer", -1.0),
     ] {
-        hands.act(thing, "read it, eye at level");
+        hands.act(thing, "read it at eye level");
         pause(500);
         let manometer = view(&mut hands).manometer;
         let leg = if sight == Sight::LeftLeg { manometer.left } else { manometer.right };

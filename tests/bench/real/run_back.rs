@@ -75,12 +75,12 @@ fn recover(hands: &mut dyn Hands) -> f64 {
     wait(hands, "1 min");
     hands.act("lid of the shelter", "open the lid");
     for nut in NUTS {
-        hands.act(nut, "turn it off");
+        hands.act(nut, "unscrew it");
     }
     hands.carry(&job::FRAME_OFF);
-    hands.act("filter", "look closely");
+    hands.act("filter", "look at it closely");
     hands.act("filter", "take the filter by its edges");
-    hands.act("filter", "fold it, smooth side out");
+    hands.act("filter", "fold it with the smooth side out");
     hands.act("carrying case", "put the filter into its envelope");
     hands.write("Custody", "to the laboratory with me, 14 May, 08:30");
     after - number(hands, Field::MeterBefore)
@@ -145,7 +145,7 @@ fn close(hands: &mut dyn Hands) {
     hands.act("pen", "put the cap on the pen");
     hands.carry(&job::FRAME_ON);
     for nut in NUTS {
-        hands.act(nut, "turn it down hand-tight");
+        hands.act(nut, "screw it down hand-tight");
     }
     hands.act("lid of the shelter", "close the lid");
     hands.act("sampler's cord", "put the plug into the mains outlet");

@@ -44,7 +44,7 @@ pub fn whole(hands: &mut dyn Hands) {
     let air = job::conditions(hands);
     let readings: Vec<_> =
         job::CLOSING.iter().zip(1_u8..).map(|(&by, n)| job::point(hands, n, by)).collect();
-    hands.act("line outlet", "switch the line outlet off");
+    hands.act("switched mains outlet", "switch the mains outlet off");
     hands.act("blower's plug", "plug it into the flow controller");
     job::sums(hands, air, &readings);
     job::decide(hands);
@@ -59,7 +59,7 @@ pub fn whole(hands: &mut dyn Hands) {
     hands.press("run");
     hands.write("Chart reading at the start, divisions", &format!("{start:.1}"));
     arm(hands);
-    hands.act("roof edge and ladder", "leave the site to the run, until it is over");
+    hands.act("roof edge and ladder", "leave the site until the run has ended");
     run_back::come_back(hands, checked.over(curve, start));
 }
 
@@ -144,20 +144,20 @@ fn check(hands: &mut dyn Hands, curve: Curve, set_point: f64) -> Checked {
 fn under_the_calibrator(hands: &mut dyn Hands) {
     wait(hands, "1 min");
     wait(hands, "1 min");
-    hands.act("tube", "pull the tube off the tap");
+    hands.act("tube", "pull the tube off the pressure tap");
     hands.carry(&CALIBRATOR_DOWN);
     for nut in NUTS {
-        hands.act(nut, "turn it off");
+        hands.act(nut, "unscrew it");
     }
     hands.carry(&PLATE_DOWN);
     fresh_filter(hands);
     hands.carry(&job::PLATE_ON);
     for nut in NUTS {
-        hands.act(nut, "turn it down hand-tight");
+        hands.act(nut, "screw it down hand-tight");
     }
     hands.carry(&job::CALIBRATOR_ON);
     hands.act("calibrator's knob", "turn it fully open");
-    hands.act("tube", "push the tube onto the tap");
+    hands.act("tube", "push the tube onto the pressure tap");
     hands.act("sampler's cord", "put the plug into the mains outlet");
 }
 
@@ -178,8 +178,8 @@ fn check_air(hands: &mut dyn Hands) -> AirConditions {
 /// The next filter of the folder, looked over, on the holder; its number.
 fn fresh_filter(hands: &mut dyn Hands) -> String {
     hands.act("filter", "take a fresh filter by its edges");
-    hands.act("filter", "hold it against the light");
-    hands.act("filter", "look closely");
+    hands.act("filter", "hold it up to the light");
+    hands.act("filter", "look at it closely");
     let number = run(hands).filter.number.expect("a number on its edge");
     hands.act("filter holder", "put the filter on the filter holder");
     number
@@ -189,14 +189,14 @@ fn fresh_filter(hands: &mut dyn Hands) -> String {
 fn put_away(hands: &mut dyn Hands) {
     wait(hands, "1 min");
     wait(hands, "1 min");
-    hands.act("tube", "pull the tube off the tap");
+    hands.act("tube", "pull the tube off the pressure tap");
     for valve in ["left valve", "right valve"] {
-        hands.act(valve, "shut the valve");
+        hands.act(valve, "close the valve");
     }
     hands.carry(&job::MANOMETER_DOWN);
     hands.carry(&job::CALIBRATOR_OFF);
     for nut in NUTS {
-        hands.act(nut, "turn it off");
+        hands.act(nut, "unscrew it");
     }
     hands.carry(&job::PLATE_OFF);
     hands.act("filter", "take the filter by its edges");
@@ -209,9 +209,9 @@ fn load(hands: &mut dyn Hands) {
     hands.press("run");
     hands.write("Filter, number on its edge", &number);
     hands.carry(&job::FRAME_ON);
-    hands.act("filter", "look closely");
+    hands.act("filter", "look at it closely");
     for nut in NUTS {
-        hands.act(nut, "turn it down hand-tight");
+        hands.act(nut, "screw it down hand-tight");
     }
     hands.act("lid of the shelter", "close the lid");
     hands.act("sampler's cord", "put the plug into the mains outlet");
@@ -245,7 +245,7 @@ fn trim(hands: &mut dyn Hands, set_point: f64) -> f64 {
 
 /// The meter of the timer, as the loupe shows it.
 pub(super) fn meter(hands: &mut dyn Hands) -> f64 {
-    hands.act("timer", "look closely");
+    hands.act("timer", "look at it closely");
     let stands = run(hands).timer.meter_min;
     glass::meter(hands.screen(), stands)
 }
@@ -253,7 +253,7 @@ pub(super) fn meter(hands: &mut dyn Hands) -> f64 {
 /// Dial, trippers, meter, a fresh chart, the door, and away.
 fn arm(hands: &mut dyn Hands) {
     hands.act("timer", "switch the timer off");
-    hands.act("timer's dial", "set the dial to your watch");
+    hands.act("timer's dial", "set the dial to the time on your watch");
     let view = session(hands).view();
     let order = session(hands).papers().work_order.run.clone().expect("a run");
     for (thing, at) in [("on tripper", order.on), ("off tripper", order.off)] {
@@ -264,14 +264,14 @@ fn arm(hands: &mut dyn Hands) {
             if stands.weekday == Some(wanted) {
                 break;
             }
-            hands.act(thing, "move it a day on");
+            hands.act(thing, "move it forward by a day");
         }
     }
     let before = meter(hands);
     hands.write("Meter before the run, min", &format!("{before:.1}"));
     hands.act("timer", "set the timer to auto");
     hands.act("pen", "lift the pen off the paper");
-    hands.act("chart", "fit a fresh chart at the present hour");
+    hands.act("chart", "fit a fresh chart set to the present time");
     hands.act("pen", "lower the pen onto the paper");
     hands.act("recorder's door", "close the door");
 }

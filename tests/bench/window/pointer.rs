@@ -51,7 +51,7 @@ fn a_plug_is_dragged_out_and_in() {
 fn offers_are_buttons() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.click("thermometer");
-    bench.click("2: take it out into the open");
+    bench.click("2: move it into the open");
     let exposure = bench.view().thermometer.exposure;
     assert_eq!(exposure, sim_core::session::action::Exposure::Sun);
 }

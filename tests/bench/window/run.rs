@@ -35,7 +35,7 @@ fn run(bench: &Bench) -> RunView {
 
 /// Leaves the site, and skips the hours until the trainee is back.
 fn leave_and_come_back(bench: &mut Bench) {
-    act(bench, Spot::RoofEdge, "leave the site to the run, until it is over");
+    act(bench, Spot::RoofEdge, "leave the site until the run has ended");
     assert_eq!(run(bench).standing, RunStanding::Away);
     bench.tab_to_label("on to the return");
     bench.press(Key::Enter, KeyCode::Enter);
@@ -53,19 +53,19 @@ fn leave_and_come_back(bench: &mut Bench) {
 fn the_timer_is_set_by_keys() {
     let mut bench = Bench::at_run((1280, 800), 100);
     let before = run(&bench).timer;
-    act(&mut bench, Spot::Tripper(Trip::On), "move it a day on");
-    act(&mut bench, Spot::Tripper(Trip::On), "move it an hour on");
+    act(&mut bench, Spot::Tripper(Trip::On), "move it forward by a day");
+    act(&mut bench, Spot::Tripper(Trip::On), "move it forward by an hour");
     bench.press(Key::ArrowDown, KeyCode::ArrowDown);
     let after = run(&bench).timer;
     assert_eq!(after.on.weekday, before.on.weekday.map(|day| (day + 1) % 7));
     assert!((after.on.hours - before.on.hours).abs() < 1e-9, "an hour on and an hour back");
     assert_eq!(after.off, before.off);
-    act(&mut bench, Spot::Dial, "turn it a day on");
-    act(&mut bench, Spot::Dial, "set the dial to your watch");
+    act(&mut bench, Spot::Dial, "turn it forward by a day");
+    act(&mut bench, Spot::Dial, "set the dial to the time on your watch");
     let (view, dial) = (bench.view(), run(&bench).timer);
     assert_eq!(dial.weekday, view.date.weekday());
     assert!((dial.hours - view.time.hours()).abs() < 0.02);
-    act(&mut bench, Spot::Tripper(Trip::Off), "look closely");
+    act(&mut bench, Spot::Tripper(Trip::Off), "look at it closely");
     assert_eq!(bench.view().focus, Sight::Timer);
     let said = bench.value_of("off tripper").unwrap_or_default();
     assert!(said.contains("tight"), "{said}");
@@ -79,15 +79,15 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
     bench.rest(20 * 90);
     act(&mut bench, Spot::Lid, "open the lid");
     for nut in Nut::ALL {
-        act(&mut bench, Spot::Nut(nut), "turn it off");
+        act(&mut bench, Spot::Nut(nut), "unscrew it");
     }
-    act(&mut bench, Spot::Frame, "take the filter frame");
-    act(&mut bench, Spot::Ground, "lay the filter frame on the roof");
+    act(&mut bench, Spot::Frame, "take the hold-down frame");
+    act(&mut bench, Spot::Ground, "lay the hold-down frame on the roof");
     act(&mut bench, Spot::Filter, "take the filter by its edges");
     act(&mut bench, Spot::Case, "put the filter into its envelope");
     act(&mut bench, Spot::Filter, "take a fresh filter by its edges");
     assert_eq!(run(&bench).filter.grip, Some(Grip::Edges));
-    act(&mut bench, Spot::Filter, "hold it against the light");
+    act(&mut bench, Spot::Filter, "hold it up to the light");
     assert!(run(&bench).filter.holes.is_some());
     act(&mut bench, Spot::Filter, "turn it over");
     assert_eq!(run(&bench).filter.up, FilterSide::Smooth);
@@ -122,7 +122,7 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
 #[test]
 fn the_hours_go_by_are_stopped_and_asked_about() {
     let mut bench = Bench::at_run((1280, 800), 100);
-    act(&mut bench, Spot::RoofEdge, "leave the site to the run, until it is over");
+    act(&mut bench, Spot::RoofEdge, "leave the site until the run has ended");
     assert_eq!(bench.label_of_focus().as_deref(), Some("stop the hours"));
     let left = bench.view().tick;
     bench.rest(30);

@@ -56,7 +56,7 @@ pub const CASES: &[Case] = &[
     ),
     ("a hidden character", &[("\"Calibrate.\"", "\"Cali\\u{1b}[31mbrate.\"")]),
     ("a text that turns round", &[("\"Saltmarsh Quay\"", "\"Saltmarsh \\u{202e}Quay\"")]),
-    ("a serial that cannot be copied", &[("\"HV-2071\"", "\"hv 2071\"")]),
+    ("a serial that cannot be copied", &[("\"S-2071\"", "\"s 2071\"")]),
 ];
 
 #[test]
@@ -115,6 +115,6 @@ a hidden character
 a text that turns round
     6:9: `name` contains a hidden character (\u{202e}); remove it; only line breaks are allowed
 a serial that cannot be copied
-    10:9: `hv 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
+    10:9: `s 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
 ");
 }

@@ -16,8 +16,13 @@ pub const CASES: &[Case] = &[
     ("a decimal comma in a size", &[("ratio: 0.2", "ratio: 0,2")]),
     ("a date in another order", &[("\"2026-04-14\"", "\"14.04.2026\"")]),
     ("a day that does not exist", &[("\"2026-04-14\"", "\"2026-04-31\"")]),
+    ("a date with a colon", &[("\"2026-04-14\"", "\"day: 14\"")]),
     ("a time that does not exist", &[("\"08:30\"", "\"24:30\"")]),
     ("a nut that does not exist", &[("TubeCracked(ratio: 0.2)", "NutLoose(nut: 5, leak_mm2: 20)")]),
+    (
+        "a heading that no certificate has",
+        &[("(serial: \"OC-318\"", "(heading: \"Copy: valid\", serial: \"OC-318\"")],
+    ),
     ("a missing comma", &[("elevation_m: 6,", "elevation_m: 6")]),
     (
         "a missing bracket",
@@ -38,7 +43,7 @@ pub const CASES: &[Case] = &[
 
 #[test]
 fn says_what_is_wrong_and_how_to_mend_it() {
-    insta::assert_snapshot!(report(CASES), @r"
+    insta::assert_snapshot!(report(CASES), @r#"
 a misspelt field
     23:9: there is no field `presure_mmhg` here; write `pressure_mmhg` (reading stopped here: check again afterwards)
 a field that does not exist
@@ -60,13 +65,17 @@ a decimal comma
 a decimal comma in a size
     35:38: `0,2` is not a number; write 0.2, with a point before the decimals (reading stopped here: check again afterwards)
 a date in another order
-    8:16: `14.04.2026` is not a date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
+    8:16: `14.04.2026` is not valid here; write a date (year, month, day), such as 2026-03-17 (reading stopped here: check again afterwards)
 a day that does not exist
-    8:16: `2026-04-31` is not a date; write it as 2026-03-17 (year, month, day) (reading stopped here: check again afterwards)
+    8:16: `2026-04-31` is not valid here; write a date (year, month, day), such as 2026-03-17 (reading stopped here: check again afterwards)
+a date with a colon
+    8:16: `day: 14` is not valid here; write a date (year, month, day), such as 2026-03-17 (reading stopped here: check again afterwards)
 a time that does not exist
-    9:17: `24:30` is not a time of day; write it as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
+    9:17: `24:30` is not valid here; write a time of day, such as 08:30 or 08:30:00 (reading stopped here: check again afterwards)
 a nut that does not exist
-    35:31: there is no nut 5; the four nuts are 1, 2, 3 and 4 (reading stopped here: check again afterwards)
+    35:31: `5` is not valid here; write the number of a nut, from 1 to 4 (reading stopped here: check again afterwards)
+a heading that no certificate has
+    32:20: `Copy: valid` is not valid here; write "certificate" or "copy of certificate" (reading stopped here: check again afterwards)
 a missing comma
     8:9: a comma is expected here; put a comma between the two entries, or close the quotation mark before this place (reading stopped here: check again afterwards)
 a missing bracket
@@ -81,5 +90,5 @@ a later format
     2:5: format 2 is unknown; write `format: 1`, or use the program that wrote this scenario
 no format
     1:1: the scenario does not state its format; begin with `(format: 1,`
-");
+"#);
 }

@@ -30,14 +30,14 @@ const SIZED: [(&str, f64); 18] = [
     ("ThermometerInSun(by_k: 12)", 0.0),
 ];
 
-/// Faults that this cannot be asked of, and why.
+/// Faults that this test cannot cover, and why.
 const NOT_HERE: [(&str, &str); 6] = [
-    ("Gusts", "without them every reading that they disturbed would have been another"),
-    ("FastWeather", "it changes the air in which the truth itself is taken"),
-    ("WanderingVoltage", "without it every flow that was read would have been another"),
-    ("ManometerValveShut", "the readings that it leaves make no line"),
-    ("TubeKinked", "the readings that it leaves make no line"),
-    ("PenDry", "it leaves readings, and no trace"),
+    ("Gusts", "without them, every reading that they disturbed would have been different"),
+    ("FastWeather", "it changes the air to which the truth itself refers"),
+    ("WanderingVoltage", "without it, every flow that was read would have been different"),
+    ("ManometerValveShut", "no line can be fitted to the readings that it leaves"),
+    ("TubeKinked", "no line can be fitted to the readings that it leaves"),
+    ("PenDry", "it leaves the readings as they are, and only the trace is missing"),
 ];
 
 /// Every fault of a calibration, with the least that it costs, percent.

@@ -23,12 +23,30 @@ const WEAK_PERCENT: f64 = 75.0;
 /// One thing to practise.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PracticeAdvice {
-    /// What.
+    /// What it is about.
+    pub topic: PracticeTopic,
+    /// What to practise, in words.
     pub what: String,
     /// Why, with the figures that show it.
     pub why: String,
     /// Where it is taught; none where no scenario at hand teaches it.
     pub scenario: Option<PracticeScenario>,
+}
+
+/// What a piece of advice is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PracticeTopic {
+    /// A rule that is broken again and again, by id.
+    Rule(&'static str),
+    /// A fault that was missed, by name.
+    Fault(&'static str),
+    /// A scale that was read badly.
+    Scale(ReadScale),
+    /// A part of the marks that is weak.
+    Part(MarkPartName),
+    /// The next scenario, where nothing is urgent.
+    NextScenario,
 }
 
 /// What to practise next, the most urgent first.
@@ -81,6 +99,7 @@ impl Adviser<'_> {
         let id = broken.rule;
         let decided = self.lessons.teaching(|lesson| lesson.decides(id));
         PracticeAdvice {
+            topic: PracticeTopic::Rule(id),
             what: broken.title.to_owned(),
             why: format!(
                 "You broke this rule ({}) in {} of {} sessions, and in {} of the last {}. {why}",
@@ -107,6 +126,7 @@ impl Adviser<'_> {
             others => format!(" {others} other faults were missed as well."),
         };
         Some(PracticeAdvice {
+            topic: PracticeTopic::Fault(most),
             what: format!("Find this fault: {}", sheet.title),
             why: format!(
                 "You missed it in {}.{more} Its sign: {} How to confirm it: {}",
@@ -131,15 +151,16 @@ impl Adviser<'_> {
         let off = |scale| mean(scale, |errors| errors.mean_off).unwrap_or(0.0);
         let worst =
             ReadScale::ALL.into_iter().max_by(|one, other| off(*one).total_cmp(&off(*other)))?;
-        let signed = mean(worst, |errors| errors.mean_signed).unwrap_or(0.0);
+        let mean_signed = mean(worst, |errors| errors.mean_signed).unwrap_or(0.0);
         (off(worst) > FREE_SEEN).then(|| PracticeAdvice {
+            topic: PracticeTopic::Scale(worst),
             what: format!("Read the {} more closely", worst.words()),
             why: format!(
                 "Your readings were off by {:.2} divisions on average in {} ({} with their sign). Up to {FREE_SEEN} \
                  divisions cost no marks.",
                 off(worst),
                 self.last_sessions(),
-                NumberFormat::Signed(2).write(signed),
+                NumberFormat::Signed(2).write(mean_signed),
             ),
             scenario: self.lessons.teaching(|lesson| lesson.misreads(worst)),
         })
@@ -157,6 +178,7 @@ impl Adviser<'_> {
         let known = parts.into_iter().filter_map(|part| Some((part, mean(part)?)));
         let (part, percent) = known.min_by(|one, other| one.1.total_cmp(&other.1))?;
         (percent < WEAK_PERCENT).then(|| PracticeAdvice {
+            topic: PracticeTopic::Part(part),
             what: format!("Gain more marks for {}", part_name(part)),
             why: format!(
                 "You had {percent:.0} % of its marks on average in {}, less than of any other part.",
@@ -169,6 +191,7 @@ impl Adviser<'_> {
     /// Where nothing is urgent: the next scenario that was not passed yet.
     fn of_what_is_left(&self) -> Option<PracticeAdvice> {
         Some(PracticeAdvice {
+            topic: PracticeTopic::NextScenario,
             what: "Continue with the next scenario".to_owned(),
             why: "You break no rule repeatedly, and you read the scales well.".to_owned(),
             scenario: Some(self.lessons.not_passed()?),
@@ -194,6 +217,7 @@ mod tests {
         let lessons = [lesson("05_moved_from_the_coast"), lesson("08_number_six")];
         let advice = advice(&sessions, &lessons);
         let first = advice.first().unwrap();
+        assert_eq!(first.topic, PracticeTopic::Rule("both-legs"));
         assert_eq!(first.what, rule("both-legs").unwrap().title);
         let why = "You broke this rule (data) in 2 of 2 sessions, and in 2 of the last 2.";
         assert!(first.why.starts_with(why), "{}", first.why);
@@ -207,6 +231,7 @@ mod tests {
         let lessons = [lesson("08_number_six"), lesson("05_moved_from_the_coast")];
         let advice = advice(&[one], &lessons);
         let first = advice.first().unwrap();
+        assert_eq!(first.topic, PracticeTopic::Fault("BarometerAtSeaLevel"));
         assert!(first.why.starts_with("You missed it in your last session."), "{}", first.why);
         assert_eq!(first.scenario.as_ref().unwrap().file, "05_moved_from_the_coast");
     }

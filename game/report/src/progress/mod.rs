@@ -13,7 +13,7 @@ pub mod session;
 pub mod terminal;
 mod utc;
 
-pub use advice::PracticeAdvice;
+pub use advice::{PracticeAdvice, PracticeTopic};
 pub use lesson::{Lessons, ScenarioLesson};
 pub use overview::{LeftOut, Progress};
 pub use rule_counts::RuleCount;

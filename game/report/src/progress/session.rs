@@ -95,19 +95,19 @@ impl ReadScale {
 
 impl SessionSummary {
     /// The summary of a session.
-    pub fn of(file: String, scenario: String, signed: &EndedSession, marks: &Marks) -> Self {
+    pub fn of(file: String, scenario: String, session: &EndedSession, marks: &Marks) -> Self {
         let mut broken: Vec<&'static str> = marks.findings.iter().map(|found| found.rule).collect();
         broken.sort_unstable();
         broken.dedup();
         let missed = marks.faults.iter().filter(|judged| {
             matches!(judged.verdict, FaultVerdict::Missed | FaultVerdict::OnlySaid)
         });
-        let begun = signed.clock.iter().find(|note| note.what == ClockEvent::Begun);
+        let begun = session.clock.iter().find(|note| note.what == ClockEvent::Begun);
         Self {
             file,
             scenario,
-            scenario_sha256: signed.source.sha256.clone(),
-            seed: signed.source.seed,
+            scenario_sha256: session.source.sha256.clone(),
+            seed: session.source.seed,
             begun_unix_s: begun.map(|note| note.unix_s),
             passed: marks.passed,
             total: marks.total,
@@ -119,7 +119,7 @@ impl SessionSummary {
             broken,
             readings: reading_errors(&marks.readings),
             missed: missed.filter_map(|judged| Some(judged.fault?.name())).collect(),
-            journal_head: signed.head.clone(),
+            journal_head: session.head.clone(),
         }
     }
 

@@ -74,12 +74,12 @@ fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) 
 
 /// From when on a fault was in force, as far as an action shows it.
 fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
-    let moments = &report.ended.signed.moments;
-    let held = |moment: &EventRecord| moment.before.faults.contains(fault);
-    match moments.iter().position(held) {
+    let events = &report.ended.signed.moments;
+    let held = |event: &EventRecord| event.before.faults.contains(fault);
+    match events.iter().position(held) {
         Some(0) => "from the start".to_owned(),
         Some(index) => {
-            let time = moments.get(index).map(|moment| report.start().after(moment.tick));
+            let time = events.get(index).map(|event| report.start().after(event.tick));
             time.map_or_else(String::new, |time| format!("by {time}"))
         }
         None => "for part of the time only".to_owned(),

@@ -12,7 +12,7 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
     let outcome = if marks.passed { PassOrNot::Passed } else { PassOrNot::NotPassed };
     let mut blocks = vec![
         Block::Result(outcome, result(marks)),
-        Block::Table(facts(report)),
+        Block::Table(particulars(report)),
         Block::Caution(CAUTION.to_owned()),
         Block::Heading("Marks".to_owned()),
         Block::Table(parts(report)),
@@ -26,15 +26,15 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
 }
 
 /// Operator, scenario, station, work order, date and end.
-fn facts(report: &SessionReport<'_>) -> Table {
-    let signed = &report.ended.signed;
-    let station = &signed.setup.station;
-    let order = &signed.setup.work_order;
-    let mut facts = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
-    let mut fact = |name: &str, what: String| facts.row([name.to_owned(), what]);
-    fact("Operator", report.operator.unwrap_or("not given").to_owned());
-    fact("Scenario", report.scenario.clone());
-    fact(
+fn particulars(report: &SessionReport<'_>) -> Table {
+    let session = &report.ended.signed;
+    let station = &session.setup.station;
+    let order = &session.setup.work_order;
+    let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
+    let mut row = |name: &str, what: String| table.row([name.to_owned(), what]);
+    row("Operator", report.operator.unwrap_or("not given").to_owned());
+    row("Scenario", report.scenario.clone());
+    row(
         "Station",
         format!(
             "{}, elevation {:.0} m; sampler {}",
@@ -49,18 +49,18 @@ fn facts(report: &SessionReport<'_>) -> Table {
             format!("{}-point calibration, target flow {flow} std m³/min", order.points)
         }
     };
-    fact("Work order", format!("{}: {asked}", order.number));
-    let ended = report.start().after(signed.end_tick);
-    let days = ((report.start().hours() * 3600.0 + signed.end_tick.seconds()) / 86_400.0) as u64;
+    row("Work order", format!("{}: {asked}", order.number));
+    let ended = report.start().after(session.end_tick);
+    let days = ((report.start().hours() * 3600.0 + session.end_tick.seconds()) / 86_400.0) as u64;
     let later = match days {
         0 => String::new(),
         1 => " the next day".to_owned(),
         days => format!(", {days} days later"),
     };
-    fact("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
+    row("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     let time = duration(report.time_line.minutes());
-    fact("Ended", format!("{} after {time} on the bench", names::ending(signed.ended)));
-    facts
+    row("Ended", format!("{} after {time} on the bench", names::ending(session.ended)));
+    table
 }
 
 fn parts(report: &SessionReport<'_>) -> Table {

@@ -5,12 +5,12 @@ use super::super::session::SessionReport;
 
 /// The section.
 pub fn provenance(report: &SessionReport<'_>) -> Vec<Block> {
-    let signed = &report.ended.signed;
+    let session = &report.ended.signed;
     let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
     let mut row = |name: &str, value: String| table.row([name.to_owned(), value]);
     row("Program version", sim_core::VERSION.to_owned());
-    row("Scenario, SHA-256", signed.source.sha256.clone());
-    row("Seed", signed.source.seed.to_string());
+    row("Scenario, SHA-256", session.source.sha256.clone());
+    row("Seed", session.source.seed.to_string());
     row("Journal, head of its chain", report.ended.head.clone());
     vec![
         Block::Heading("Provenance".to_owned()),

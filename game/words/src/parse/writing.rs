@@ -61,7 +61,7 @@ pub(super) const FORMS: &[Form] = &[
             "write serial 4711",
             "write certificate serial 4711",
             "write certificate date 2026-03-17",
-            "write certificate slope 2.04567",
+            "write certificate slope 1.51234",
             "write certificate intercept -0.01234",
             "write temperature 21.5",
             "write pressure 754.5",

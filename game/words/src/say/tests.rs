@@ -142,17 +142,17 @@ fn certificates_are_printed_in_their_order() {
     assert_eq!(
         seen(Sight::Certificate(0)),
         "CERTIFICATE\n\
-         Orifice calibrator, serial number 4711\n\
+         Orifice calibrator, serial number C-402\n\
          Date of calibration 2026-03-17\n\
          \n\
          Standard conditions (298 K, 760 mmHg), flow Qstd in m3/min:\n\
          \x20 sqrt(dH P/760 298/T) = slope x Qstd + intercept\n\
-         \x20 slope        2.04567\n\
+         \x20 slope        1.51234\n\
          \x20 intercept   -0.01235\n\
          \n\
          Actual conditions, flow Qa in m3/min:\n\
          \x20 sqrt(dH T/P) = slope x Qa + intercept\n\
-         \x20 slope        1.28095\n\
+         \x20 slope        0.94700\n\
          \x20 intercept   -0.00773\n\
          \n\
          Correlation coefficient 0.99991\n\

@@ -4,7 +4,7 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
-use crate::scenario::setup::{LONGEST_AGE_DAYS, says_copy};
+use crate::scenario::setup::{CertificateHeading, LONGEST_AGE_DAYS};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
 
@@ -205,7 +205,7 @@ fn copy(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             continue;
         }
         let path = format!("certificates[{index}]");
-        if !says_copy(&paper.heading) {
+        if paper.heading != CertificateHeading::Copy {
             findings.add(
                 format!("{path}.heading"),
                 "a certificate with transposed digits is not headed as a copy",

@@ -14,16 +14,13 @@ pub(super) const READABLE_TEXT: ScenarioRule = ScenarioRule {
 
 fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     let order = &scenario.work_order;
-    let mut texts = vec![
+    let texts = [
         ("title".to_owned(), &scenario.title, 80),
         ("lesson".to_owned(), &scenario.lesson, 600),
         ("station.name".to_owned(), &scenario.station.name, 60),
         ("work_order.number".to_owned(), &order.number, 24),
         ("work_order.text".to_owned(), &order.text, 1200),
     ];
-    for (index, paper) in scenario.certificates.iter().enumerate() {
-        texts.push((format!("certificates[{index}].heading"), &paper.heading, 60));
-    }
     for (path, text, longest) in texts {
         let name = path.rsplit('.').next().unwrap_or("text").to_owned();
         let length = text.chars().count();
