@@ -354,7 +354,7 @@ mod tests {
         file.write_all(b"0123456789abcdef Act(tick:").expect("it is written");
         drop(file);
         let mut again = storage.resume(&kept.id).expect("it goes on");
-        assert!(again.notice.is_some_and(|notice| notice.contains("broken off")));
+        assert!(again.notice.is_some_and(|notice| notice.contains("incomplete")));
         again.session.act(Action::CloseLid).expect("the lid closes");
         let then = std::fs::read(&path).expect("it is read");
         assert!(then.starts_with(&whole), "what was whole is kept");
