@@ -44,9 +44,9 @@ fn slips_are_told_once_with_their_points_and_their_cost() {
     }
     assert!(shown.contains("from your readings, every slip corrected"), "{shown}");
     assert!(shown.contains("actually sampled"), "{shown}");
-    // `3  08:41:07, points 1, 2: Read the pen at rest (data)`
+    // `3. 08:41:07, points 1, 2: Read the pen at rest (data)`
     let is_finding = |line: &&str| {
-        let (number, rest) = line.split_once("  ").unwrap_or_default();
+        let (number, rest) = line.split_once(". ").unwrap_or_default();
         number.parse::<u8>().is_ok() && rest.contains(':')
     };
     let mut titles: Vec<&str> = lines.iter().copied().filter(is_finding).collect();

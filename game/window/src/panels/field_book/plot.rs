@@ -2,7 +2,7 @@
 
 use bevy::prelude::*;
 use report::plots::{OwnPointsPlot, Plot};
-use sim_core::field_book::{Field, FieldBook};
+use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
 use crate::desk::{Book, Desk};
@@ -39,8 +39,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, _theme: &Theme) {
 
 /// Flow and corrected chart reading of every point for which both are written as numbers.
 fn own_points(book: &FieldBook) -> Vec<(f64, f64)> {
-    book.points()
-        .into_iter()
+    PointNumber::all()
         .filter_map(|point| {
             let flow = book.number(Field::PointFlow(point))?;
             let term = book
