@@ -92,16 +92,7 @@ fn turn_over(
 fn spawn(settings: Res<Settings>, outcome: Option<Res<Outcome>>, mut commands: Commands) {
     let theme = Theme::of(settings.contrast);
     commands.spawn((DebriefRoot, overlay::page(&theme, px(10)))).with_children(|root| {
-        root.spawn(Node {
-            width: percent(100),
-            justify_content: JustifyContent::SpaceBetween,
-            align_items: AlignItems::Center,
-            flex_wrap: FlexWrap::Wrap,
-            row_gap: px(6),
-            flex_shrink: 0.0,
-            ..default()
-        })
-        .with_children(|row| {
+        root.spawn(overlay::title_row()).with_children(|row| {
             row.spawn(theme::bold("Debrief", 2.2, theme.ink));
             row.spawn(button(&theme, "back to the scenarios", BackRequest));
         });

@@ -114,16 +114,7 @@ fn spawn(
 /// The title, and beside it what is asked for from any page: however long the list below it grows,
 /// both are in sight at once.
 fn head(root: &mut ChildSpawnerCommands, theme: &Theme) {
-    root.spawn(Node {
-        width: percent(100),
-        justify_content: JustifyContent::SpaceBetween,
-        align_items: AlignItems::Center,
-        flex_wrap: FlexWrap::Wrap,
-        row_gap: px(6),
-        flex_shrink: 0.0,
-        ..default()
-    })
-    .with_children(|row| {
+    root.spawn(overlay::title_row()).with_children(|row| {
         row.spawn(theme::bold("Steady Draw", 2.2, theme.ink));
         row.spawn(overlay::choices()).with_children(|row| {
             // After the list: both have a key of their own.
