@@ -3,7 +3,8 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::{Blower, Warmth};
-use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::flow_path::{Inlet, Machine, solve};
+use sim_core::rig::flow::flow_solution::FlowSolution;
 use sim_core::rig::flow::operating_point::{
     OperatingConditions, OperatingPoint, steady_controlled,
 };

@@ -5,7 +5,8 @@ use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::{Blower, Warmth};
 use sim_core::rig::flow::calibrator::Calibrator;
-use sim_core::rig::flow::flow_path::{FlowSolution, Inlet, Machine, solve};
+use sim_core::rig::flow::flow_path::{Inlet, Machine, solve};
+use sim_core::rig::flow::flow_solution::FlowSolution;
 use sim_core::rig::flow::operating_point::{OperatingConditions, steady, steady_controlled};
 use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 

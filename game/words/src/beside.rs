@@ -203,18 +203,7 @@ fn without_unit(value: &str) -> &str {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
-
-    const USUAL: Units = Units {
-        temperature: TemperatureUnit::Celsius,
-        pressure: PressureUnit::MmHg,
-        flow: FlowUnit::M3Min,
-    };
-    const OTHER: Units = Units {
-        temperature: TemperatureUnit::Fahrenheit,
-        pressure: PressureUnit::HPa,
-        flow: FlowUnit::Ft3Min,
-    };
+    use crate::units::choices::{OTHER, USUAL};
 
     #[test]
     fn a_sentence_keeps_its_values_and_has_the_others_beside_them() {

@@ -131,20 +131,27 @@ pub(crate) fn plain(value: f64, decimals: usize) -> String {
     }
 }
 
+/// Two choices of units for the tests: that of the instruments, and one that differs in each.
 #[cfg(test)]
-mod tests {
-    use super::*;
+pub(crate) mod choices {
+    use super::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 
-    const USUAL: Units = Units {
+    pub const USUAL: Units = Units {
         temperature: TemperatureUnit::Celsius,
         pressure: PressureUnit::MmHg,
         flow: FlowUnit::M3Min,
     };
-    const OTHER: Units = Units {
+    pub const OTHER: Units = Units {
         temperature: TemperatureUnit::Fahrenheit,
         pressure: PressureUnit::HPa,
         flow: FlowUnit::Ft3Min,
     };
+}
+
+#[cfg(test)]
+mod tests {
+    use super::choices::{OTHER, USUAL};
+    use super::*;
 
     #[test]
     fn values_are_said_in_the_units_that_are_set() {

@@ -192,6 +192,19 @@ pub fn choices() -> Node {
     }
 }
 
+/// The title of a page and, at the other end of the row, what is asked for from it.
+pub fn title_row() -> Node {
+    Node {
+        width: percent(100),
+        justify_content: JustifyContent::SpaceBetween,
+        align_items: AlignItems::Center,
+        flex_wrap: FlexWrap::Wrap,
+        row_gap: px(6),
+        flex_shrink: 0.0,
+        ..default()
+    }
+}
+
 /// What gets the focus is scrolled to where it can be seen.
 fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     if gained.entity == gained.original_event_target() {

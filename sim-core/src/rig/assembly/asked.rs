@@ -3,7 +3,7 @@
 use super::{Counters, Rig};
 use crate::air::Ambient;
 use crate::rig::flow::filter::Filter;
-use crate::rig::flow::flow_path::FlowSolution;
+use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
 use crate::rig::power::timer::WeekTime;

@@ -6,7 +6,8 @@
 //! that drives the rig takes care of that ([`crate::session`]).
 
 use crate::rig::Rig;
-use crate::rig::flow::flow_path::{FlowSolution, Machine};
+use crate::rig::flow::flow_path::Machine;
+use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::operating_point::{
     FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
 };

@@ -1,7 +1,7 @@
 //! The blower: a series motor and a two-stage fan on one shaft, and how it warms up.
 
 use super::fan::FanParameters;
-use super::flow_path::FlowSolution;
+use super::flow_solution::FlowSolution;
 use super::motor::MotorParameters;
 use crate::air::within;
 use crate::digest::digest_fields;

@@ -9,13 +9,12 @@
 
 mod machine;
 mod residual;
-mod solution;
 
 use super::dual::Dual;
+use super::flow_solution::FlowSolution;
 use crate::air::{Ambient, within};
 
 pub use machine::{FlowPathParameters, Inlet, Machine};
-pub use solution::FlowSolution;
 
 use residual::{MOST_HEATING_K, Path, Unknown};
 

@@ -7,6 +7,7 @@ mod dual;
 pub mod fan;
 pub mod filter;
 pub mod flow_path;
+pub mod flow_solution;
 pub mod motor;
 pub mod mounting;
 pub mod operating_point;

@@ -2,7 +2,8 @@
 
 use super::blower::{Blower, Warmth};
 use super::calibrator::CalibratorPassage;
-use super::flow_path::{FlowSolution, Inlet, Machine, solve};
+use super::flow_path::{Inlet, Machine, solve};
+use super::flow_solution::FlowSolution;
 use crate::air::{Ambient, within};
 use crate::rig::RigParameters;
 use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};

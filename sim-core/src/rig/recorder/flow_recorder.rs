@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::digest::{digest_fields, digest_names};
 use crate::math;
-use crate::rig::flow::flow_path::FlowSolution;
+use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::manometer::valve;
 use crate::units::PA_PER_INH2O;
 

@@ -92,16 +92,7 @@ fn turn_over(
 /// The page, while the session is being marked.
 fn spawn(mut commands: Commands) {
     commands.spawn((DebriefRoot, overlay::page(ROW_GAP))).with_children(|root| {
-        root.spawn(Node {
-            width: percent(100),
-            justify_content: JustifyContent::SpaceBetween,
-            align_items: AlignItems::Center,
-            flex_wrap: FlexWrap::Wrap,
-            row_gap: px(6),
-            flex_shrink: 0.0,
-            ..default()
-        })
-        .with_children(|row| {
+        root.spawn(overlay::title_row()).with_children(|row| {
             row.spawn(theme::bold("Debrief", theme::TITLE, Tone::Ink));
             row.spawn(button("back to the scenarios", BackRequest));
         });

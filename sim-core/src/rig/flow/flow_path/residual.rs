@@ -1,9 +1,9 @@
 //! The equations of the flow path for one unknown mass flow.
 
 use super::machine::{Inlet, Machine};
-use super::solution::FlowSolution;
 use crate::air::{AIR_CP_J_KG_K, Ambient, within};
 use crate::rig::flow::dual::Dual;
+use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::orifice;
 
 /// A hole smaller than this, CdA in m2, counts as closed.
