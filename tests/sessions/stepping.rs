@@ -86,7 +86,7 @@ fn mess(text: &str, seed: u64) -> (Vec<(Tick, Action)>, Tick) {
         let action = hands.action();
         if !matches!(action, Action::Sign | Action::LeaveRoof) {
             match session.act(action) {
-                Ok(()) | Err(ActError::Refused(_)) => {}
+                Ok(()) | Err(ActError::Refused(_) | ActError::Ended) => {}
                 Err(error) => panic!("{error}"),
             }
         }

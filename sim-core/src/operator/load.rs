@@ -300,6 +300,8 @@ pub(super) fn turns_screw(
     if off.abs() > NEAR && turned < MOST_TURNS {
         memory.does(Action::TurnTrim { turns: (off / DIVISIONS_A_TURN).clamp(-5.0, 5.0) });
         memory.waits(TRIMMED_S);
+        // The flow is another: what was seen of the pen before belongs to the old one.
+        memory.looks_to_read(Sight::Pen);
         return None;
     }
     Some(pen)

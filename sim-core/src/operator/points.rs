@@ -183,6 +183,7 @@ impl PointsPhase {
         let set = self.knob_set.unwrap_or(1.0);
         let watched = memory.habits.settling == Practice::Kept;
         if watched && (observed.view.calibrator.knob - set).abs() > SLIPPED {
+            memory.looks(Sight::Calibrator);
             memory.reports(
                 FaultKind::KnobSlips,
                 Response::Noted,

@@ -12,7 +12,7 @@ use crate::session::signs::{FirstSign, Witness};
 /// the next guess may take a sound instrument out of service.
 pub(crate) fn shown_before(evidence: &Evidence<'_>, fault: &Fault, at: At<'_>) -> bool {
     match evidence.signs.first(fault, Witness::Trainee) {
-        Some(sign) => sign.is_some_and(|sign| sign.event < at.index),
+        Some(sign) => sign.is_some_and(|sign| sign.before <= at.index),
         None => looked_before(evidence, fault.place(), at),
     }
 }

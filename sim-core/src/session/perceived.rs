@@ -12,9 +12,9 @@ const CHART_DIVISIONS: f64 = 0.5;
 const DIAL: f64 = 0.5;
 /// A tilt that is seen against the plumb line, degrees (CHOSEN).
 const TILT_DEG: f64 = 1.0;
-/// The width of an hour on a chart or a timer's dial that an eye can part, h (CHOSEN: two minutes on
-/// the chart, six on the dial).
-const CHART_H: f64 = 1.0 / 30.0;
+/// How far apart two hours on a chart or a timer's dial can be told, h (CHOSEN: half a minute on the
+/// chart, which an eye reads to the minute, and six minutes on the dial).
+const CHART_H: f64 = 1.0 / 120.0;
 const DIAL_H: f64 = 0.1;
 /// The finest division of the elapsed-time meter, min.
 const METER_MIN: f64 = 0.1;
@@ -146,8 +146,13 @@ fn recorder(view: &View) -> Vec<Mark> {
         Mark::Amount(recorder.chart_hour, CHART_H),
         Mark::Amount(recorder.printed_to, 1.0),
         Mark::state(recorder.scale),
-        Mark::state(recorder.trace.is_empty()),
+        ends(&recorder.trace),
     ]
+}
+
+/// Where a trace ends.
+fn ends(trace: &[(f64, f64)]) -> Mark {
+    trace.last().map_or(Mark::state(""), |&(hour, _)| Mark::Amount(hour, CHART_H))
 }
 
 /// Filter, timer and weather sheet, where a run is ordered.

@@ -29,11 +29,17 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
     let journal = journal::read(text)?;
     let (mut session, rest) = begin_again(&journal)?;
     let mut checks = 0;
+    let mut sealed = false;
     for (number, line) in rest {
+        let seals = matches!(line, JournalLine::Sealed { .. });
+        if sealed && seals {
+            let what = "the session was sealed before: a journal has one seal".to_owned();
+            return Err(JournalError::Unreadable { line: *number, what });
+        }
+        sealed |= seals;
         checks += usize::from(follow(&mut session, *number, line)? == Followed::Checksum);
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
-    let sealed = journal.lines.iter().any(|(_, line)| matches!(line, JournalLine::Sealed { .. }));
     if let (false, Some((_, ending))) = (sealed, session.ended) {
         // The power failed between the last action and the seal.
         let line = journal.lines.len() + 1;

@@ -17,8 +17,8 @@ use crate::time::Tick;
 /// The first moment at which a fault could be told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
 pub struct FirstSign {
-    /// The number of the action at which it showed.
-    pub event: usize,
+    /// The number of the first action that could be done knowing it.
+    pub before: usize,
     /// When.
     pub tick: Tick,
     /// Where; nothing for what is heard or felt.
@@ -70,17 +70,17 @@ pub fn first_sign(ended: &EndedSession, fault: &Fault, witness: Witness) -> Opti
     for (event, record) in ended.moments.iter().enumerate() {
         pair.goes_to(record.tick);
         if let Some(at) = pair.tells_by(pair.watched, record.tick) {
-            return Some(FirstSign { event, tick: record.tick, at: Some(at) });
+            return Some(FirstSign { before: event, tick: record.tick, at: Some(at) });
         }
         pair.watched = watched(&record.action);
         if let Some(at) = pair.tells(record.tick, None) {
-            return Some(FirstSign { event, tick: record.tick, at });
+            return Some(FirstSign { before: event, tick: record.tick, at });
         }
         if pair.does(record.tick, &record.action) {
-            return Some(FirstSign { event, tick: record.tick, at: None });
+            return Some(FirstSign { before: event + 1, tick: record.tick, at: None });
         }
         if let Some(at) = pair.tells(record.tick, Some(&record.action)) {
-            return Some(FirstSign { event, tick: record.tick, at });
+            return Some(FirstSign { before: event + 1, tick: record.tick, at });
         }
     }
     None
@@ -98,7 +98,7 @@ fn printed(ended: &EndedSession, kind: FaultKind, witness: Witness) -> Option<Fi
     let wants_two =
         matches!(kind, FaultKind::CertificateFarFromLast | FaultKind::CertificateDigitsExchanged);
     if witness == Witness::Anybody {
-        return Some(FirstSign { event: 0, tick: Tick(0), at: Some(Sight::Certificate(0)) });
+        return Some(FirstSign { before: 0, tick: Tick(0), at: Some(Sight::Certificate(0)) });
     }
     let (mut top, mut other) = (false, false);
     for (event, record) in ended.moments.iter().enumerate() {
@@ -107,7 +107,7 @@ fn printed(ended: &EndedSession, kind: FaultKind, witness: Witness) -> Option<Fi
         other |= number > 0;
         if top && (other || !wants_two) {
             let at = Some(Sight::Certificate(number));
-            return Some(FirstSign { event, tick: record.tick, at });
+            return Some(FirstSign { before: event + 1, tick: record.tick, at });
         }
     }
     None

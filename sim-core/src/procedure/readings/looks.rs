@@ -10,6 +10,9 @@ use crate::session::ground_truth::{EventRecord, GroundTruth};
 /// How far a value may be from what was visible and still be a reading of it, divisions: nobody reads
 /// a scale more finely than to half a division.
 const FITS_DIVISIONS: f64 = 0.5;
+/// How far a value may be from what was visible and still count as read there, divisions: so far a
+/// value is as it was seen, and no other look has a better claim to it.
+const NEAR_DIVISIONS: f64 = 1.0;
 /// Steadiness that may be lost in rounding, s. More than that is lost only when the flow changes.
 const SAME_FLOW_S: f64 = 0.5;
 
@@ -35,6 +38,10 @@ pub(super) struct Glimpse {
     pub seen: f64,
     /// Whether a value can be a reading of it.
     pub fits: bool,
+    /// Whether a value is so near to it that it counts as read there.
+    pub near: bool,
+    /// Whether it stood still: whatever is read of a moving column fits it.
+    pub still: bool,
 }
 
 /// Every look of a session, and the number of the flow at each moment.
@@ -98,17 +105,24 @@ impl<'a> Looks<'a> {
         for index in (look.index..=look.until.min(until)).rev() {
             let facts = self.facts(index)?;
             let seen = instrument.seen(facts);
-            let Some(value) = value else { return Some(Glimpse { index, seen, fits: false }) };
+            let moves = instrument.moves(facts);
+            let division = instrument.division();
+            let still = moves <= FITS_DIVISIONS * division;
+            let Some(value) = value else {
+                return Some(Glimpse { index, seen, fits: false, near: false, still });
+            };
             // From above or below, the same meniscus is seen against another place of the scale.
             let shifted = seen + instrument.parallax(look.eye_mm);
             let off = (seen - value).abs();
-            let fits = off.min((shifted - value).abs())
-                <= FITS_DIVISIONS * instrument.division() + instrument.moves(facts) + 1e-9;
+            let beyond = off.min((shifted - value).abs()) - moves - 1e-9;
+            let fits = beyond <= FITS_DIVISIONS * division;
+            let near = beyond <= NEAR_DIVISIONS * division;
+            let glimpse = Glimpse { index, seen, fits, near, still };
             if fits {
-                return Some(Glimpse { index, seen, fits });
+                return Some(glimpse);
             }
             if nearest.as_ref().is_none_or(|(least, _)| off < *least) {
-                nearest = Some((off, Glimpse { index, seen, fits }));
+                nearest = Some((off, glimpse));
             }
         }
         nearest.map(|(_, glimpse)| glimpse)

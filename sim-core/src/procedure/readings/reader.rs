@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::entries::Entry;
-use super::looks::{Look, Looks};
+use super::looks::{Glimpse, Look, Looks};
 use super::taken::{Reading, SumRead};
 use crate::field_book::Field;
 use crate::procedure::instrument::Instrument;
@@ -13,12 +13,14 @@ use crate::session::ground_truth::EventRecord;
 /// What speaks for a flow as the one at which a group was read.
 #[derive(Debug, Clone, Copy, Default)]
 struct Votes {
-    /// How many of its values fit a look at this flow.
+    /// How many of its values fit a look at this flow at something that stood still.
     fits: usize,
+    /// How many of its values are near to what a look at this flow showed.
+    near: usize,
     /// How many of them were written while it stood.
     standing: usize,
-    /// Whether one of the instruments was looked at.
-    looked: bool,
+    /// For how many of them the instrument was looked at.
+    looked: usize,
 }
 
 /// Finds the look to which each entry belongs.
@@ -43,28 +45,49 @@ impl<'a> Reader<'a> {
         {
             return self.flow_of_one(entry);
         }
+        let readable = group.iter().filter(|entry| Instrument::of(entry.field).is_some()).count();
+        let flows = self.votes(group);
+        let newest = |of: &dyn Fn(&Votes) -> bool| {
+            flows.iter().rev().find(|(_, votes)| of(votes)).map(|(flow, _)| *flow)
+        };
+        // Written while all of it could be seen, and mostly near to that: it was read then, even if
+        // one of the values was misread and happens to fit another flow.
+        let seen_there = |votes: &Votes| votes.standing > 0 && votes.looked == readable;
+        let read_there = |votes: &Votes| seen_there(votes) && 2 * votes.near > readable;
+        if let Some(flow) = newest(&read_there) {
+            return Some(flow);
+        }
+        // Otherwise only a flow that all of it fits has a better claim than the one at which all of it
+        // could be seen: one value alone may fit by chance.
+        if let Some(stood) = newest(&seen_there) {
+            let fits_all = newest(&|votes| readable > 1 && votes.fits == readable);
+            return Some(fits_all.unwrap_or(stood));
+        }
+        let likely = flows.iter().filter(|(_, votes)| votes.standing > 0 || votes.fits > 0);
+        likely
+            .max_by_key(|(flow, votes)| (votes.fits, votes.standing, **flow))
+            .map(|(flow, _)| *flow)
+    }
+
+    /// What speaks for each flow.
+    fn votes(&self, group: &[Entry]) -> BTreeMap<usize, Votes> {
         let mut flows: BTreeMap<usize, Votes> = BTreeMap::new();
         for entry in group {
             flows.entry(self.looks.flow(entry.index)).or_default().standing += 1;
-            let mut fitted = Vec::new();
-            for (look, fits) in self.looks_for(entry) {
-                let votes = flows.entry(look.flow).or_default();
-                votes.looked = true;
-                if fits && !fitted.contains(&look.flow) {
-                    votes.fits += 1;
-                    fitted.push(look.flow);
-                }
+            let mut here: BTreeMap<usize, (bool, bool)> = BTreeMap::new();
+            for (look, glimpse) in self.looks_for(entry) {
+                let (fits, near) = here.entry(look.flow).or_default();
+                *fits |= glimpse.fits && glimpse.still;
+                *near |= glimpse.near;
+            }
+            for (flow, (fits, near)) in here {
+                let votes = flows.entry(flow).or_default();
+                votes.looked += 1;
+                votes.fits += usize::from(fits);
+                votes.near += usize::from(near);
             }
         }
-        // One value alone may fit another flow by chance.
-        let looked_where_written = flows.values().any(|votes| votes.standing > 0 && votes.looked);
-        let likely = |votes: &Votes| {
-            votes.standing > 0
-                || votes.fits > 1
-                || votes.fits > 0 && (votes.fits == group.len() || !looked_where_written)
-        };
-        let likely = flows.into_iter().filter(|(_, votes)| likely(votes));
-        likely.max_by_key(|(flow, votes)| (votes.fits, votes.standing, *flow)).map(|(flow, _)| flow)
+        flows
     }
 
     /// The flow at which the pen was read for the start or the end of a run: that of the last look at
@@ -79,8 +102,8 @@ impl<'a> Reader<'a> {
         Some(look.map_or_else(|| self.looks.flow(entry.index), |look| look.flow))
     }
 
-    /// The looks from which an entry may come, the newest first, and whether it fits them.
-    fn looks_for(&self, entry: &Entry) -> impl Iterator<Item = (&Look, bool)> {
+    /// The looks from which an entry may come, the newest first, and what it can be a reading of.
+    fn looks_for(&self, entry: &Entry) -> impl Iterator<Item = (&Look, Glimpse)> {
         let Entry { field, index, value } = *entry;
         let after_run = matches!(field, Field::MeterAfter | Field::EndChart);
         let before_run = matches!(field, Field::MeterBefore | Field::StartChart);
@@ -91,9 +114,8 @@ impl<'a> Reader<'a> {
             let looks = self.looks.before(instrument, until).map(move |look| (instrument, look));
             looks.take_while(move |(_, look)| look.index >= from)
         });
-        looks.map(move |(instrument, look)| {
-            let glimpse = self.looks.glimpse(look, instrument, value, index);
-            (look, glimpse.is_some_and(|glimpse| glimpse.fits))
+        looks.filter_map(move |(instrument, look)| {
+            Some((look, self.looks.glimpse(look, instrument, value, index)?))
         })
     }
 
@@ -133,7 +155,7 @@ impl<'a> Reader<'a> {
         readings
     }
 
-    /// The look to which an entry belongs: the newest at this flow that it fits, or else the newest.
+    /// The look to which an entry belongs: the newest at this flow that it is near to, or else the newest.
     fn look_of(
         &self,
         entry: &Entry,
@@ -151,11 +173,11 @@ impl<'a> Reader<'a> {
             self.looks_for(entry)
                 .filter(move |(look, _)| flow.is_none_or(|flow| look.flow == flow) && !gone(look))
         };
-        let fitting = at(flow).find(|(_, fits)| *fits);
-        let newest = fitting.or_else(|| at(flow).next());
+        let near = at(flow).find(|(_, glimpse)| glimpse.near);
+        let newest = near.or_else(|| at(flow).next());
         // What was not measured again still belongs to the flow at which it was written.
         let own = Some(self.looks.flow(entry.index)).filter(|_| flow.is_some());
-        let found = newest.or_else(|| at(own).find(|(_, fits)| own.is_some() && *fits));
+        let found = newest.or_else(|| at(own).find(|(_, glimpse)| own.is_some() && glimpse.fits));
         found.map(|(look, _)| look)
     }
 

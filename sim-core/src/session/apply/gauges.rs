@@ -3,7 +3,6 @@
 use super::super::action::Action;
 use super::super::state::SessionState;
 use super::refusal::{Refusal, check_text, leg_name, refuse, within};
-use crate::rig::manometer::ScaleSlide;
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 
 const NOT_HANGING: &str = "the manometer is not hanging: put it on its hook first";
@@ -56,9 +55,6 @@ fn hung(state: &SessionState) -> Result<(), Refusal> {
 fn slide_scale(state: &mut SessionState, by_in: f64) -> Result<(), Refusal> {
     within("the movement of the scale", by_in, -2.0, 2.0, "in")?;
     hung(state)?;
-    if state.rig.manometer.parameters.scale == ScaleSlide::Stuck {
-        return refuse("the scale is stuck: it cannot be moved");
-    }
     state.rig.manometer.slide_scale(by_in);
     Ok(())
 }

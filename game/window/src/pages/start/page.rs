@@ -30,6 +30,125 @@ use crate::ui::tone::Tone;
 pub const CAUTION: &str = "This is a training aid, not a procedure. The site's own rules, the instrument's \
     instructions, local codes and licensed practice come first.";
 
+/// What the card of a scenario that does not tell its situation says.
+const NOT_TOLD: &str = "What the visit is for stands in the work order.";
+
+/// Most room for the sessions of one kind, at usual text, logical pixels: more of them are scrolled.
+const SHELF_PX: f32 = 170.0;
+
+/// Room between the parts of the page.
+const ROW_GAP: Val = Val::Px(14.0);
+
+/// The screen's root.
+#[derive(Component)]
+struct StartRoot;
+/// What can be begun, resumed and looked at again.
+#[derive(Component)]
+struct List;
+/// What went wrong with keeping the settings.
+#[derive(Component)]
+struct Trouble;
+
+pub struct StartPlugin;
+
+impl Plugin for StartPlugin {
+    fn build(&self, app: &mut App) {
+        app.init_resource::<Library>()
+            .init_resource::<StartNote>()
+            .add_plugins(OpeningPlugin)
+            .add_systems(OnEnter(Screen::Start), (read, spawn).chain())
+            .add_systems(OnExit(Screen::Start), clear::<StartRoot>)
+            .add_systems(
+                Update,
+                (
+                    take_over.in_set(Frame::Obey),
+                    fill.in_set(Frame::Lay),
+                    (note::say, say_trouble).in_set(Frame::Show),
+                )
+                    .run_if(in_state(Screen::Start)),
+            );
+    }
+}
+
+/// A session may have been broken off or signed since.
+fn read(
+    mut library: ResMut<Library>,
+    mut note: ResMut<StartNote>,
+    (store, background): (Res<Store>, Res<Background>),
+) {
+    library.bypass_change_detection().read(&store, &background);
+    note.set_if_neq(StartNote::Nothing);
+}
+
+fn take_over(mut library: ResMut<Library>) {
+    if library.bypass_change_detection().take_over() {
+        library.set_changed();
+    }
+}
+
+/// The page, with room for the list.
+fn spawn(note: Res<StartNote>, mut commands: Commands) {
+    commands.spawn((StartRoot, overlay::page(ROW_GAP))).with_children(|root| {
+        head(root);
+        let what = "Practice in calibrating high-volume air samplers.";
+        root.spawn(theme::text(what, theme::BODY, Tone::InkSoft));
+        caution(root, CAUTION);
+        note::spawn(root, &note);
+        root.spawn((Trouble, theme::bold("", theme::BODY, Tone::Caution)));
+        root.spawn((List, overlay::column(ROW_GAP)));
+    });
+}
+
+/// Lays the list as it was read, once for each reading. Who has not gone anywhere meanwhile gets the
+/// first thing on it.
+fn fill(
+    library: Res<Library>,
+    lists: Query<(Entity, Ref<List>)>,
+    roots: Query<Entity, With<StartRoot>>,
+    (focus, heads): (Res<InputFocus>, Query<&Request<SheetRequest>>),
+    mut commands: Commands,
+) {
+    let Ok((list, added)) = lists.single() else { return };
+    if !library.is_changed() && !added.is_added() {
+        return;
+    }
+    commands.entity(list).despawn_children().with_children(|list| lay(list, &library));
+    let stayed = focus
+        .get()
+        .is_none_or(|at| heads.get(at).is_ok_and(|request| request.0 == SheetRequest(HELP)));
+    if let (true, Ok(root)) = (stayed && !library.is_reading(), roots.single()) {
+        commands.entity(root).remove::<FocusFirst>().insert(FocusFirst);
+    }
+}
+
+fn lay(list: &mut ChildSpawnerCommands, library: &Library) {
+    if library.is_reading() {
+        let words = "The list of scenarios and sessions is being read.";
+        list.spawn(theme::text(words, theme::BODY, Tone::Ink));
+        return;
+    }
+    let scrolled = || ByTextSize::new(|node, scale| node.max_height = px(SHELF_PX * scale));
+    shelf(list, library, Shelf::Unfinished, scrolled());
+    shelf(list, library, Shelf::Ended, scrolled());
+    scenarios(list, library);
+    // No control in it: what is scrolled apart from the page could not be reached by keys.
+    shelf(list, library, Shelf::Closed, ByTextSize::new(|_, _| {}));
+}
+
+/// Says what went wrong with keeping the settings; while nothing did it takes no room.
+fn say_trouble(kept: Res<Kept>, mut texts: Query<(&mut Text, &mut Node), With<Trouble>>) {
+    for (mut text, mut node) in &mut texts {
+        let words = kept.trouble.clone().unwrap_or_default();
+        let display = if words.is_empty() { Display::None } else { Display::Flex };
+        text.set_if_neq(Text::new(words));
+        if node.display != display {
+            node.display = display;
+        }
+    }
+}
+
+/// The title, and beside it what is asked for from any page: however long the list below it grows,
+/// both are in sight at once.
 fn head(root: &mut ChildSpawnerCommands) {
     root.spawn(overlay::title_row()).with_children(|row| {
         row.spawn(theme::bold("Steady Draw", theme::TITLE, Tone::Ink));
