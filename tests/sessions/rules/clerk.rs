@@ -1,6 +1,7 @@
 //! The sums as somebody does them from the field book alone, with a pocket calculator.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::rig::recorder::RecorderKind;
 use sim_core::scenario::setup::WorkOrder;
 
 use crate::sessions::cost::common::{line, root};
@@ -9,6 +10,8 @@ use crate::sessions::cost::common::{line, root};
 pub struct Clerk<'a> {
     pub book: &'a FieldBook,
     pub order: &'a WorkOrder,
+    /// What the plate of the recorder says.
+    pub scale: RecorderKind,
 }
 
 impl Clerk<'_> {
@@ -50,7 +53,12 @@ impl Clerk<'_> {
     }
 
     fn term(&self, point: PointNumber) -> Option<f64> {
-        Some(self.number(Field::Chart(point))? * self.root()?)
+        let chart = self.number(Field::Chart(point))?;
+        Some(match self.scale {
+            RecorderKind::SquareRoot => chart * self.root()?,
+            RecorderKind::Linear => chart.sqrt() * self.root()?,
+            RecorderKind::MassFlow => chart,
+        })
     }
 
     /// Flow and chart term of every point of which both can be told.
@@ -61,12 +69,17 @@ impl Clerk<'_> {
         (points.len() >= 2).then_some(points)
     }
 
-    /// I = (M Q + B)/sqrt(P/760 298/T) of what stands in the book, for the run.
+    /// I = (M Q + B)/sqrt(P/760 298/T), for a square-root scale, of what stands in the book, for the run.
     fn set_point(&self) -> Option<f64> {
         let (slope, intercept) = (self.number(Field::Slope)?, self.number(Field::Intercept)?);
         let target = self.number(Field::TargetFlow)?;
         let air = root(self.order.run_pressure_mmhg, self.order.run_temperature_c);
-        Some((slope * target + intercept) / air)
+        let term = slope * target + intercept;
+        Some(match self.scale {
+            RecorderKind::SquareRoot => term / air,
+            RecorderKind::Linear => (term / air).powi(2),
+            RecorderKind::MassFlow => term,
+        })
     }
 }
 

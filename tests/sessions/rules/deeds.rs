@@ -91,7 +91,7 @@ impl Script {
     /// Takes points that are as close to each other as they may be, where 1.5 m3/min are ordered.
     pub fn crowds(&mut self) {
         self.on("target_flow_std_m3_min: 1.2", "target_flow_std_m3_min: 1.5");
-        self.opens(&[0.8, 0.7, 0.6, 0.5, 0.45, 0.39]);
+        self.opens(&[0.6, 0.57, 0.55, 0.52, 0.5, 0.28]);
     }
 
     /// Leaves out so many of the taps before the pen is read at a point.

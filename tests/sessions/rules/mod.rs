@@ -4,7 +4,7 @@
 //! Each case is what the careful operator does on one bench, changed in one place. The session is had
 //! on that bench, and its journal is replayed before it is judged.
 
-use sim_core::procedure::{RULES, WorkPhase, rule};
+use sim_core::procedure::{ProcedureFinding, RULES, WorkPhase, rule};
 
 use script::Script;
 
@@ -40,8 +40,8 @@ fn cases() -> impl Iterator<Item = &'static Case> {
     line.into_iter().chain(after).flatten().chain(table_next_run::CASES)
 }
 
-/// What is found when the careful session is changed: id and what shows it.
-fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&'static str> {
+/// What is found when the careful session is changed.
+fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<ProcedureFinding> {
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => Script::careful_next(),
         Some(WorkPhase::Check) => Script::careful_check(),
@@ -53,7 +53,13 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<&
     if !played.refused.is_empty() {
         wrong.push(format!("{}: refused {:?}", case.rule, played.refused));
     }
-    played.findings.iter().map(|finding| finding.rule).collect()
+    played.findings
+}
+
+/// Rules, and what shows each of them.
+fn told(found: &[ProcedureFinding]) -> String {
+    let told = found.iter().map(|finding| format!("{} ({})", finding.rule, finding.evidence));
+    told.collect::<Vec<_>>().join(", ")
 }
 
 #[test]
@@ -74,10 +80,10 @@ fn each_rule_is_broken_alone_and_once() {
         let mut expected: Vec<&str> = case.drags.iter().map(|(rule, _)| *rule).collect();
         expected.push(case.rule);
         expected.sort_unstable();
-        let mut broken = found.clone();
+        let mut broken: Vec<&str> = found.iter().map(|finding| finding.rule).collect();
         broken.sort_unstable();
         if broken != expected {
-            wrong.push(format!("{}: expected {expected:?}, found {found:?}", case.rule));
+            wrong.push(format!("{}: expected {expected:?}, found {}", case.rule, told(&found)));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
@@ -89,7 +95,7 @@ fn each_rule_is_kept_by_what_comes_close_to_breaking_it() {
     for case in cases() {
         let found = found(case, case.keeps, &mut wrong);
         if !found.is_empty() {
-            wrong.push(format!("{}: found {found:?}", case.rule));
+            wrong.push(format!("{}: found {}", case.rule, told(&found)));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));

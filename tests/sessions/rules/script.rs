@@ -338,7 +338,11 @@ fn action(deed: &Deed, session: &Session) -> Action {
             Action::Write { field: *field, text: format!("{read:.decimals$}") }
         }
         Deed::WorksOut(field, given) => {
-            let clerk = Clerk { book: session.book(), order: session.papers().work_order };
+            let clerk = Clerk {
+                book: session.book(),
+                order: session.papers().work_order,
+                scale: session.view().recorder.scale,
+            };
             let text = match field {
                 Field::Concentration => concentration(session),
                 field => clerk.works_out(*field),

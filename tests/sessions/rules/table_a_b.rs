@@ -182,7 +182,8 @@ pub const CASES: &[Case] = &[
         rule: "filter-out",
         breaks: leaves_filter,
         keeps: |script| {
-            script.on("Calibrate the sampler.", "Calibrate the sampler with the filter in place.");
+            let target = "target_flow_std_m3_min: 1.2";
+            script.on(target, &format!("filter_in_place: true, {target}"));
             leaves_filter(script);
         },
         drags: &[],

@@ -60,14 +60,17 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "tube-clear",
         breaks: |script| {
-            let from = script.written(Field::Down(point(4)));
+            let up = script.text_of(Field::Up(point(4)));
+            let from = script.look_before(Field::Down(point(4)), Sight::RightLeg);
             off_the_tap(script, from);
+            // The other leg fell as far as this one rose, before it came back.
+            script.says(Field::Down(point(4)), &up);
         },
         keeps: |script| {
             let from = script.written(Field::DeltaH(point(4)));
             off_the_tap(script, from);
         },
-        drags: &[],
+        drags: &[("values-as-seen", "without pressure the column shows nothing of the flow")],
     },
     Case {
         rule: "motor-on-line",
@@ -122,7 +125,7 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "blocked-shortly",
         breaks: |script| script.wait(script.first(does(Action::FreeOpenings)), 20),
-        keeps: |script| script.wait(script.first(does(Action::FreeOpenings)), 14),
+        keeps: |script| script.wait(script.first(does(Action::FreeOpenings)), 11),
         drags: &[],
     },
 ];

@@ -55,7 +55,7 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "correlation",
-        breaks: |script| scatters(script, 0.7),
+        breaks: |script| scatters(script, 0.8),
         keeps: |script| scatters(script, 0.3),
         drags: &[],
     },
@@ -115,7 +115,7 @@ pub const CASES: &[Case] = &[
             script.with_fault("KnobSlips(per_min: -0.01)");
             script.reports_kind(FaultKind::KnobSlips, Sight::Calibrator, Response::Noted);
         },
-        drags: &[("two-minutes", "the flow changes while the knob slips")],
+        drags: &[],
     },
     Case {
         rule: "book-signed",

@@ -124,8 +124,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "timer-as-ordered",
-        breaks: |script| dial_ahead(script, 0.25),
-        keeps: |script| dial_ahead(script, 0.1),
+        breaks: |script| dial_ahead(script, 0.6),
+        keeps: |script| dial_ahead(script, 0.4),
         drags: &[],
     },
     Case {
@@ -221,7 +221,8 @@ fn last_nut(script: &mut Script, quarter_turns: i8) {
 
 /// Sets the controller sooner after the blower was switched on; it runs as long as before.
 fn sets_sooner(script: &mut Script, seconds: u64) {
-    let waits = script.back(script.written(Field::StartChart), |deed| looks(Sight::Pen)(deed));
+    let on = script.back(script.written(Field::StartChart), does(timer(TimerSwitch::On)));
+    let waits = script.from(on, |deed| looks(Sight::Pen)(deed));
     script.hurry(waits, seconds);
     let off = script.from(waits, does(timer(TimerSwitch::Off)));
     script.steps[off].ticks += seconds * TICKS_PER_SECOND;

@@ -81,7 +81,7 @@ pub const CASES: &[Case] = &[
         rule: "run-split",
         breaks: |script| {
             // On a square-root chart one mean would give the same volume.
-            script.on("    terms: (", "    instruments: (recorder_kind: Linear),\n    terms: (");
+            script.on("    instruments: (", "    instruments: (recorder_kind: Linear, ");
             *script = script.rehearsed_with(STORM);
             script.without(is_part);
             slips(script, Field::MeanChart, 0.0);
@@ -125,7 +125,9 @@ fn slips(script: &mut Script, field: Field, by: f64) {
     let number = script.number_of(field);
     script.says(field, &format!("{:.1}", number + by));
     let air = root(script.number_of(Field::RunPressure), script.number_of(Field::RunTemperature));
-    let term = script.number_of(Field::MeanChart) * air;
+    let chart = script.number_of(Field::MeanChart);
+    let linear = script.text.contains("recorder_kind: Linear");
+    let term = if linear { chart.sqrt() } else { chart } * air;
     let flow = (term - script.number_of(Field::Intercept)) / script.number_of(Field::Slope);
     let volume = flow * script.number_of(Field::RunMinutes);
     script.says(Field::Volume, &format!("{volume:.1}"));

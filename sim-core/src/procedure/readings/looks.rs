@@ -36,12 +36,10 @@ pub(super) struct Glimpse {
     pub index: usize,
     /// What a perfect reader saw.
     pub seen: f64,
-    /// Whether a value can be a reading of it.
+    /// Whether a value can be a reading of something that stood still during this look.
     pub fits: bool,
     /// Whether a value is so near to it that it counts as read there.
     pub near: bool,
-    /// Whether it stood still: whatever is read of a moving column fits it.
-    pub still: bool,
 }
 
 /// Every look of a session, and the number of the flow at each moment.
@@ -92,8 +90,8 @@ impl<'a> Looks<'a> {
         self.moments.get(index).map(|moment| &moment.before)
     }
 
-    /// What a look showed until a moment: the last that a value can be a reading of, or else the
-    /// nearest to it; without a value, the last.
+    /// What a look showed until a moment: the last that a value is near to, or else the nearest to it;
+    /// without a value, the last.
     pub fn glimpse(
         &self,
         look: &Look,
@@ -101,31 +99,27 @@ impl<'a> Looks<'a> {
         value: Option<f64>,
         until: usize,
     ) -> Option<Glimpse> {
+        let division = instrument.division();
         let mut nearest: Option<(f64, Glimpse)> = None;
+        let mut fits = false;
         for index in (look.index..=look.until.min(until)).rev() {
             let facts = self.facts(index)?;
             let seen = instrument.seen(facts);
-            let moves = instrument.moves(facts);
-            let division = instrument.division();
-            let still = moves <= FITS_DIVISIONS * division;
             let Some(value) = value else {
-                return Some(Glimpse { index, seen, fits: false, near: false, still });
+                return Some(Glimpse { index, seen, fits: false, near: false });
             };
             // From above or below, the same meniscus is seen against another place of the scale.
             let shifted = seen + instrument.parallax(look.eye_mm);
-            let off = (seen - value).abs();
-            let beyond = off.min((shifted - value).abs()) - moves - 1e-9;
-            let fits = beyond <= FITS_DIVISIONS * division;
-            let near = beyond <= NEAR_DIVISIONS * division;
-            let glimpse = Glimpse { index, seen, fits, near, still };
-            if fits {
-                return Some(glimpse);
-            }
-            if nearest.as_ref().is_none_or(|(least, _)| off < *least) {
+            let moves = instrument.moves(facts);
+            let off = (seen - value).abs().min((shifted - value).abs()) - moves - 1e-9;
+            fits |= off <= FITS_DIVISIONS * division && moves <= FITS_DIVISIONS * division;
+            let glimpse = Glimpse { index, seen, fits, near: off <= NEAR_DIVISIONS * division };
+            let better = |(least, best): &(f64, Glimpse)| !best.near && off < *least;
+            if nearest.as_ref().is_none_or(better) {
                 nearest = Some((off, glimpse));
             }
         }
-        nearest.map(|(_, glimpse)| glimpse)
+        nearest.map(|(_, glimpse)| Glimpse { fits, ..glimpse })
     }
 }
 

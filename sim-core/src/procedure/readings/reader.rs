@@ -77,7 +77,7 @@ impl<'a> Reader<'a> {
             let mut here: BTreeMap<usize, (bool, bool)> = BTreeMap::new();
             for (look, glimpse) in self.looks_for(entry) {
                 let (fits, near) = here.entry(look.flow).or_default();
-                *fits |= glimpse.fits && glimpse.still;
+                *fits |= glimpse.fits;
                 *near |= glimpse.near;
             }
             for (flow, (fits, near)) in here {
