@@ -70,7 +70,7 @@ fn a_name_does_not_begin_a_line_of_its_own() {
     write(&first().replace("pass_mark: 75", "pass_mark: 750"));
     for arguments in [&["check"][..], &["trial", "--runs", "1"], &["rehearse"]] {
         let said = run(desk.path(), &[arguments, &[name.as_str()]].concat());
-        assert_harmless(&said, &format!("{safe}:32:25: "));
+        assert_harmless(&said, &format!("{safe}:33:25: "));
     }
     write("no journal");
     for arguments in [&["replay"][..], &["progress"], &["drive", "--resume"], &["sums"]] {

@@ -12,6 +12,8 @@ fn threads_that_cannot_be_started_are_an_error() {
             .args(["-c", &line])
             .arg(bench_tests::program::path())
             .env("RAYON_NUM_THREADS", "1000")
+            // Stacks so large that it is one of them that does not fit, and nothing smaller.
+            .env("RUST_MIN_STACK", "67108864")
             .current_dir(desk.path())
             .output()
             .unwrap();

@@ -70,8 +70,7 @@ fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
         let rehearsed = rehearsed(&scenario(name), operator, *seed);
         // The same, with the waits written down that this front end needs between two actions.
         let paper = Paper::default();
-        let mut shadow =
-            Session::begin(&scenario(name), *seed, Box::new(paper.clone())).unwrap();
+        let mut shadow = Session::begin(&scenario(name), *seed, Box::new(paper.clone())).unwrap();
         let mut input = String::new();
         for (tick, action) in actions(&rehearsed.journal) {
             let ticks = tick.0 - shadow.now().max(shadow.busy_until()).0;

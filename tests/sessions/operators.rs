@@ -337,7 +337,9 @@ fn the_careful_one_earns_every_mark_of_every_shipped_scenario() {
             let (signed, _) = session_of(name, "careful", seed);
             let marks = mark(&signed.evidence());
             let least = least_marks(name);
-            assert!(marks.total > least, "{name}, seed {seed}: {:#?}", marks.parts);
+            // Of what could be assessed: work that is rightly stopped leaves parts out.
+            let total = 100.0 * marks.total / marks.of;
+            assert!(total > least, "{name}, seed {seed}: {:#?}", marks.parts);
             assert!(marks.passed, "{name}, seed {seed}: {:#?}", marks.gate);
         }
     }

@@ -96,6 +96,8 @@ pub(super) struct Memory {
     pub started: Option<Tick>,
     /// When the flow was last changed by hand.
     pub flow_changed: Option<Tick>,
+    /// At how many flows tapping moved the pen as far as if it stuck.
+    pub pen_stuck: u8,
     /// The expression used for the corrected chart reading.
     pub expression: Expression,
     /// Full scale of the chart that belongs on this recorder, divided by that of the chart in use.
@@ -133,6 +135,7 @@ impl Memory {
             set_point: None,
             started: None,
             flow_changed: None,
+            pen_stuck: 0,
             expression: Expression::actual(RecorderScale::SquareRoot),
             chart_scale: 1.0,
             arrival_c: None,

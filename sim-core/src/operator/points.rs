@@ -151,7 +151,7 @@ impl PointsPhase {
         }
         self.number = taken + 1;
         self.knob_slipped(observed, memory);
-        let opening = opening(taken, wanted, memory);
+        let opening = opening(taken, wanted, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         self.creeping_in.clear();
@@ -294,17 +294,26 @@ fn settle(observed: &Observation<'_>, memory: &mut Memory) {
     memory.waits(settling.max(warming));
 }
 
-/// The knob's opening for a point: the flows are evenly spaced from fully open to the lowest.
-fn opening(taken: u8, wanted: u8, memory: &Memory) -> f64 {
+/// How far a point may be from the flow that it was to give, as a part of it, and still be a guide for
+/// the next one: whatever is farther off was misread, or is no flow at all.
+const ALLOWED_FOR: core::ops::RangeInclusive<f64> = 0.9..=1.1;
+
+/// The knob's opening for a point: the flows are evenly spaced from fully open to the lowest. What the
+/// opening of the last point gave more or less than usual, the next one allows for.
+fn opening(taken: u8, wanted: u8, last_opening: Option<f64>, memory: &Memory) -> f64 {
     let (Some(first), Some(standard), Some(air)) =
         (memory.points.first(), memory.standard, memory.air())
     else {
         return 1.0;
     };
-    let open = arithmetic::flow(first.delta_h_in, air, standard);
+    let flow = |delta_h_in: f64| arithmetic::flow(delta_h_in, air, standard);
+    let open = flow(first.delta_h_in);
     let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.6, 0.8) } else { 0.65 };
     let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
-    opening_for(1.0 - (1.0 - lowest) * step)
+    let part = 1.0 - (1.0 - lowest) * step;
+    let last = memory.points.last().zip(last_opening);
+    let share = last.map_or(1.0, |(last, at)| flow(last.delta_h_in) / (open * part_at(at)));
+    opening_for(part / if ALLOWED_FOR.contains(&share) { share } else { 1.0 })
 }
 
 /// The opening at which the flow is this fraction of the flow when fully open, in hundredths.
@@ -319,9 +328,20 @@ fn opening_for(part: f64) -> f64 {
     0.1
 }
 
+/// The flow at an opening, as a fraction of the flow when fully open.
+fn part_at(opening: f64) -> f64 {
+    let pairs = FLOW_BY_OPENING.iter().zip(FLOW_BY_OPENING.iter().skip(1));
+    for (&(more, more_part), &(less, less_part)) in pairs {
+        if opening >= less {
+            return less_part + (more_part - less_part) * (opening - less) / (more - less);
+        }
+    }
+    FLOW_BY_OPENING.last().map_or(1.0, |&(_, part)| part)
+}
+
 #[cfg(test)]
 mod tests {
-    use super::opening_for;
+    use super::{opening_for, part_at};
 
     #[test]
     fn openings_follow_the_table() {
@@ -329,5 +349,8 @@ mod tests {
         assert!((opening_for(0.787) - 0.4).abs() < 1e-9);
         assert!((opening_for(0.9) - 0.6).abs() < 1e-9);
         assert!((opening_for(0.01) - 0.1).abs() < 1e-9);
+        for part in [0.65, 0.7, 0.8, 0.9, 1.0] {
+            assert!((part_at(opening_for(part)) - part).abs() < 0.006, "{part}");
+        }
     }
 }

@@ -89,12 +89,16 @@ pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
     }
 }
 
+/// The change of the column that is large enough to tell whether it follows the flow, in; and the same
+/// where something else moves it as well.
+const FOLLOWS_IN: f64 = 0.3;
+const FOLLOWS_MOVED_IN: f64 = 0.8;
+
 /// Reports why a column does not come to rest, from its height every few seconds, in: gusts move it
 /// to and fro; a valve that hardly opens lets it creep one way.
 pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     // Gusts and wandering mains move it one way for a while as well.
-    let is_moved =
-        memory.has_reported(FaultKind::Gusts) || memory.has_reported_at(FaultPlace::Blower);
+    let is_moved = is_moved_by_itself(memory);
     let steps = || seen_in.iter().zip(seen_in.iter().skip(1)).map(|(before, now)| now - before);
     let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
     if seen_in.len() > CREEPS && one_way && !is_moved {
@@ -105,9 +109,20 @@ pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     }
 }
 
+/// Whether the column is known to move although nobody turns the knob.
+fn is_moved_by_itself(memory: &Memory) -> bool {
+    memory.has_reported(FaultKind::Gusts) || memory.has_reported_at(FaultPlace::Blower)
+}
+
 /// Gives up the calibration if the column stays where it was although the pen shows that the flow
 /// has changed.
+///
+/// Where gusts or the mains move it as well, the change since the first point is looked at, which is
+/// larger than what they do.
 pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
+    let is_moved = is_moved_by_itself(memory);
+    let first = memory.points.first().copied().filter(|_| is_moved);
+    let (last, enough_in) = first.map_or((last, FOLLOWS_IN), |first| (first, FOLLOWS_MOVED_IN));
     if last.chart < 1.0 {
         return;
     }
@@ -120,7 +135,7 @@ pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     };
     let expected_in = last.delta_h_in * (part - 1.0);
     let seen_in = now.delta_h_in - last.delta_h_in;
-    if expected_in.abs() > 0.3 && seen_in.abs() < 0.25 * expected_in.abs() {
+    if expected_in.abs() > enough_in && seen_in.abs() < 0.25 * expected_in.abs() {
         memory.rejects(FaultKind::ManometerValveShut, "the column does not follow the flow");
     }
 }

@@ -21,6 +21,9 @@ const LOW_ON_CHART: f64 = 20.0;
 /// reaches 1 division.
 const STICKS_EVENLY: f64 = 1.7;
 
+/// Where the mains voltage moves the pen as well, it must have stuck this often before it is reported.
+const STICKS_OFTEN: u8 = 5;
+
 /// Whether tapping moved the pen so far that it must be sticking.
 fn sticks(pen: f64, first: f64, observed: &Observation<'_>) -> bool {
     let came = (pen - first).abs();
@@ -53,6 +56,11 @@ impl Tapping {
             // divisions.
             let (pen, first) = (pen * memory.chart_scale, first * memory.chart_scale);
             if pen > LOW_ON_CHART && sticks(pen, first, observed) {
+                memory.pen_stuck += 1;
+                let moved_by_mains = memory.has_reported(FaultKind::WanderingVoltage);
+                if moved_by_mains && memory.pen_stuck < STICKS_OFTEN {
+                    return true;
+                }
                 memory.reports(
                     FaultKind::PenSticks,
                     Response::Noted,
