@@ -6,7 +6,7 @@ use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
-use crate::session::action::{FaultPlace, Response};
+use crate::session::action::{Action, FaultPlace, Response, Sight};
 use crate::time::{Date, Tick};
 
 /// How far a copied number may be from the printed one: four decimals are enough, and rounding is
@@ -142,7 +142,7 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
         let Some(paper) = reference_paper(evidence) else { return Outcome::NotReached };
         // The pair for actual conditions breaks another rule, and so does another certificate.
         if same_pair(pair, paper.standard) || is_actual_pair(evidence, pair) {
-            return Outcome::Kept;
+            return Outcome::reached(copied_blindly(evidence));
         }
         let other = owner_of_numbers(evidence).is_some_and(|owner| {
             !same_serial(&owner.serial, &paper.serial) || owner.date != paper.date
@@ -164,6 +164,18 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
         if_used(evidence, Outcome::broken(if small { slip.mild() } else { slip }))
     },
 };
+
+/// The slip of who wrote a slope before looking at any certificate: it can only be guessed, or known
+/// from another visit.
+fn copied_blindly(evidence: &Evidence<'_>) -> Option<Slip> {
+    let at = evidence.written(Field::CertificateSlope)?;
+    let looked = evidence
+        .events()
+        .take(at.index)
+        .any(|at| matches!(at.moment.action, Action::Look { at: Sight::Certificate(_), .. }));
+    let text = "slope and intercept were written without a look at a certificate";
+    (!looked).then(|| Slip::at(at.tick(), text).mild())
+}
 
 /// The pair for standard conditions is used, not the one for actual conditions.
 ///

@@ -1,7 +1,7 @@
 //! Phase G, the decision that the line and the faults require.
 
 use super::evidence::{Ending, Evidence, TraineeDecision};
-use super::faults::{grounds_for_refusal, only_refusal_helps};
+use super::faults::{grounds_besides, grounds_for_refusal, only_refusal_helps};
 use super::knowable::{first_shown, shown_before};
 use super::occasions::measured;
 use super::outcome::{Outcome, beyond};
@@ -12,6 +12,7 @@ use super::sums::{no_line, tick_of};
 use crate::calibration::{
     INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, SLOPE_MOVED,
 };
+use crate::fault::Fault;
 use crate::field_book::{Decision, Field};
 use crate::session::action::{Action, FaultPlace, Response};
 use crate::units::for_text;
@@ -216,6 +217,9 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
                  for the target flow"
                     .to_owned(),
             ),
+            (TraineeDecision::Accepted, None) if evidence.fled_from_thunder() => {
+                slip("accepted although a thunderstorm broke off the work before the line".to_owned())
+            }
             (TraineeDecision::Accepted, None) => {
                 Outcome::without_one_of(evidence, &[Field::Slope, Field::Intercept])
             }
@@ -232,12 +236,21 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     },
 };
 
-/// Whether the trainee's line is within its limits and no fault in force justifies a refusal.
+/// Whether the trainee's line is within its limits and no fault in force justifies a refusal. One that
+/// the trainee reported as noted, corrected or repaired, and went on with, does not.
 fn is_sound(evidence: &Evidence<'_>) -> bool {
     let own = OwnSums::of(evidence);
     let straight = own.line.is_some_and(|line| line.r >= LEAST_CORRELATION);
     let near = own.farthest_off_m3_min().is_some_and(|off| off <= LARGEST_OFF_LINE_M3_MIN);
-    straight && near && !grounds_for_refusal(evidence)
+    let worked_with: Vec<Fault> = reports_held(evidence)
+        .into_iter()
+        .filter(|one| one.report.response != Response::Rejected)
+        .filter_map(|one| match one.about {
+            About::Fault(fault, _) => Some(fault),
+            About::OtherMeans | About::Nothing => None,
+        })
+        .collect();
+    straight && near && !grounds_besides(evidence, &worked_with)
 }
 
 /// Only real faults are reported.

@@ -115,6 +115,11 @@ fn good_certificates(evidence: &Evidence<'_>) -> usize {
 /// That is a fault for which rejecting is a right response and that cannot be repaired on the roof; a
 /// bad certificate only if there is no good one in the box.
 pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
+    grounds_besides(evidence, &[])
+}
+
+/// The same, without counting some of the faults.
+pub(crate) fn grounds_besides(evidence: &Evidence<'_>, apart: &[Fault]) -> bool {
     let Some(at) = decided_at(evidence) else { return false };
     let no_paper = !a_certificate_is_good(evidence)
         && evidence
@@ -126,7 +131,8 @@ pub(crate) fn grounds_for_refusal(evidence: &Evidence<'_>) -> bool {
     no_paper
         || faults_in_force(evidence).iter().any(|fault| {
             let (_, right) = fault.answer();
-            !a_better_paper_helps(fault)
+            !apart.contains(fault)
+                && !a_better_paper_helps(fault)
                 && !fault.belongs_to_run()
                 && (!alone || of_the_standard(fault.place()))
                 && right.contains(&Response::Rejected)

@@ -84,6 +84,7 @@ pub mod sums;
 pub mod thunder;
 mod true_response;
 pub mod volume;
+pub mod worked_out;
 
 #[cfg(test)]
 mod rule_tests;

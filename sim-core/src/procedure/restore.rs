@@ -36,13 +36,15 @@ fn moved(evidence: &Evidence<'_>, part: RigPart) -> bool {
     evidence.moments.iter().any(|moment| place(&moment.before, part) != place(&moment.after, part))
 }
 
-/// The blower is plugged back into the flow controller at the end.
+/// The blower is plugged back into the flow controller at the end, and the sampler's cord into the
+/// mains.
 ///
-/// Broken by leaving its plug in the switched mains outlet; kept by plugging it back.
+/// Broken by leaving the blower's plug in the switched mains outlet, or the cord unplugged; kept by
+/// plugging both back.
 pub static PLUG_BACK: ProcedureRule = ProcedureRule {
     id: "plug-on-controller",
-    title: "Plug the blower back into the controller",
-    why: "On mains the next run has neither flow control nor a timer.",
+    title: "Plug the blower back into the controller, and the cord into the mains",
+    why: "On mains the next run has neither flow control nor a timer; without the cord it never begins.",
     severity: Severity::Data,
     decides: Decides::Never,
     source: RuleSource::PRACTICE,
@@ -50,13 +52,20 @@ pub static PLUG_BACK: ProcedureRule = ProcedureRule {
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let wrong = match evidence.end.blower_plug {
-            BlowerPlug::Controller => None,
+            BlowerPlug::Controller => {
+                // Where a run is ordered, other rules ask for its cord.
+                let ordered = evidence.setup.work_order.run.is_some();
+                let cord_out = !evidence.end.sampler_cord_in && !ordered;
+                cord_out.then_some("the sampler's cord was left unplugged")
+            }
             BlowerPlug::LineOutlet => {
                 Some("the blower was left plugged into the switched mains outlet")
             }
             BlowerPlug::Loose => Some("the blower was left unplugged"),
         };
-        let unplugged = ever(evidence, |action| matches!(action, Action::PlugBlower { .. }));
+        let unplugged = ever(evidence, |action| {
+            matches!(action, Action::PlugBlower { .. } | Action::UnplugSampler)
+        });
         at_end(evidence, unplugged || wrong.is_some(), wrong)
     },
 };

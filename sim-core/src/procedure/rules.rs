@@ -9,7 +9,7 @@ use super::rule::{
 };
 use super::{
     arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
-    reading, recover, restore, set_point, strip, sums, thunder, volume,
+    reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
 /// Every rule in the order of the work.
@@ -70,6 +70,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &sums::EXPRESSION,
     &sums::CHART_TERMS,
     &sums::LINE,
+    &worked_out::WORKED_OUT_AFTER,
     &decision::CORRELATION,
     &decision::RESIDUALS,
     &decision::LAST_LINE,

@@ -54,6 +54,20 @@ pub const CASES: &[Case] = &[
         drags: &[],
     },
     Case {
+        rule: "worked-out-after",
+        breaks: |script| {
+            let flow = script.written(Field::PointFlow(point(2)));
+            script.moves(flow, script.written(Field::Chart(point(1))));
+        },
+        keeps: |script| {
+            // A slip of the pen that is corrected at the desk.
+            let (field, text) = (Field::Down(point(2)), script.text_of(Field::Down(point(2))));
+            let flow = script.written(Field::PointFlow(point(2)));
+            script.insert(flow + 1, [Action::Write { field, text }]);
+        },
+        drags: &[],
+    },
+    Case {
         rule: "correlation",
         breaks: |script| scatters(script, 0.8),
         keeps: |script| scatters(script, 0.3),

@@ -168,12 +168,12 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "blower-off",
         breaks: |session| session.end.powered = true,
-        keeps: |session| session.end.sampler_cord_in = false,
+        keeps: |session| session.end.line_on = true,
         also: &[],
     },
     Case {
         rule: "plug-on-controller",
-        breaks: |session| session.end.blower_plug = BlowerPlug::Loose,
+        breaks: |session| session.end.sampler_cord_in = false,
         keeps: |session| {
             // Nobody restores a sampler in a thunderstorm.
             session.end.blower_plug = BlowerPlug::LineOutlet;

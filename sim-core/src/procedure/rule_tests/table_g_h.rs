@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{TestSession, point, writes};
-use crate::session::action::{Decision, FaultKind, FaultPlace, Response};
+use crate::session::action::{Action, Decision, FaultKind, FaultPlace, Response};
 
 /// The table.
 pub const CASES: &[Case] = &[
@@ -43,6 +43,23 @@ pub const CASES: &[Case] = &[
             session.rewrite(Field::SetPoint, "37.7");
         },
         keeps: |session| session.rewrite(Field::Slope, "32.4"),
+        also: &[],
+    },
+    Case {
+        rule: "worked-out-after",
+        breaks: |session| {
+            let flow = Field::PointFlow(point(2));
+            let text = session.text_of(flow);
+            session.without(|action| writes(action, flow));
+            let early = Action::Write { field: flow, text };
+            session.insert_after(|action| writes(action, Field::Chart(point(1))), early);
+        },
+        keeps: |session| {
+            // A slip of the pen that is corrected at the desk.
+            let leg = Field::Down(point(2));
+            let text = session.text_of(leg);
+            session.act_last(Action::Write { field: leg, text });
+        },
         also: &[],
     },
     Case {
