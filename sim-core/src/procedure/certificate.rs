@@ -142,7 +142,7 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
         let Some(paper) = reference_paper(evidence) else { return Outcome::NotReached };
         // The pair for actual conditions breaks another rule, and so does another certificate.
         if same_pair(pair, paper.standard) || is_actual_pair(evidence, pair) {
-            return Outcome::reached(copied_blindly(evidence));
+            return Outcome::reached(copied_blindly(evidence, pair));
         }
         let other = owner_of_numbers(evidence).is_some_and(|owner| {
             !same_serial(&owner.serial, &paper.serial) || owner.date != paper.date
@@ -165,15 +165,20 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
     },
 };
 
-/// The slip of who wrote a slope before looking at any certificate: it can only be guessed, or known
-/// from another visit.
-fn copied_blindly(evidence: &Evidence<'_>) -> Option<Slip> {
+/// The slip of who wrote the numbers of a certificate without having looked at it: they can only be
+/// guessed, or known from another visit.
+fn copied_blindly(evidence: &Evidence<'_>, pair: CertificatePair) -> Option<Slip> {
     let at = evidence.written(Field::CertificateSlope)?;
-    let looked = evidence
-        .events()
-        .take(at.index)
-        .any(|at| matches!(at.moment.action, Action::Look { at: Sight::Certificate(_), .. }));
-    let text = "slope and intercept were written without a look at a certificate";
+    let prints =
+        |paper: &Certificate| same_pair(pair, paper.standard) || same_pair(pair, paper.actual);
+    let looked = evidence.events().take(at.index).any(|at| match at.moment.action {
+        Action::Look { at: Sight::Certificate(number), .. } => {
+            evidence.setup.certificates.get(usize::from(number)).is_some_and(prints)
+        }
+        _ => false,
+    });
+    let text =
+        "slope and intercept were written without a look at the certificate that prints them";
     (!looked).then(|| Slip::at(at.tick(), text).mild())
 }
 

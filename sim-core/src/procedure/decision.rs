@@ -199,6 +199,13 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
         let slip =
             |text: String| Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), text));
         let error = set_point_flow_error_pct(evidence);
+        let line = own_slope_and_intercept(evidence);
+        if evidence.verdict() == TraineeDecision::Accepted
+            && evidence.fled_from_thunder()
+            && evidence.written(Field::Slope).is_none()
+        {
+            return slip("accepted although thunder broke off the work before the line".to_owned());
+        }
         match (evidence.verdict(), error) {
             (TraineeDecision::Missing, _) => undecided(evidence),
             (TraineeDecision::Accepted, Some(error)) if error.abs() > SPOILED_PCT => {
@@ -212,19 +219,18 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
                 let what = fault.answer().0;
                 slip(format!("accepted with {what}, and volumes are off by {error:+.1} %"))
             }
-            (TraineeDecision::Accepted, None) if own_slope_and_intercept(evidence).is_some() => slip(
+            (TraineeDecision::Accepted, None) if line.is_some() => slip(
                 "accepted although the pen can never reach the chart reading that the line gives \
                  for the target flow"
                     .to_owned(),
             ),
-            (TraineeDecision::Accepted, None) if evidence.fled_from_thunder() => {
-                slip("accepted although a thunderstorm broke off the work before the line".to_owned())
-            }
             (TraineeDecision::Accepted, None) => {
                 Outcome::without_one_of(evidence, &[Field::Slope, Field::Intercept])
             }
             (TraineeDecision::Refused, _) if evidence.fled_from_thunder() => Outcome::NotReached,
-            (TraineeDecision::Refused, Some(error)) if error.abs() < SOUND_PCT && is_sound(evidence) => {
+            (TraineeDecision::Refused, Some(error))
+                if error.abs() < SOUND_PCT && is_sound(evidence) =>
+            {
                 let error = for_text(error, 1);
                 slip(format!("refused although volumes are right ({error:+.1} %)"))
             }

@@ -5,7 +5,7 @@ use super::knowable::shown_before;
 use crate::fault::{Fault, FaultKind, FaultPlace, Response};
 use crate::field_book::Field;
 use crate::session::action::{Action, FaultReport, Sight, SuspectedCause};
-use crate::session::ground_truth::GroundTruth;
+use crate::session::ground_truth::{EventRecord, GroundTruth};
 
 /// Every fault that was in force at some time, once.
 pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
@@ -33,35 +33,43 @@ pub(crate) fn wrong_by_other_means(
     at: At<'_>,
 ) -> bool {
     match report.cause {
-        SuspectedCause::Known(kind) => is_so(evidence, kind, at),
+        SuspectedCause::Known(kind) => {
+            let before = evidence.moments.get(..=at.index).unwrap_or_default();
+            is_so(evidence, kind, before)
+        }
+        // Without a cause it can only mean what is still wrong, and what no other report is about.
         SuspectedCause::NotKnownYet | SuspectedCause::SomethingElse(_) => {
-            let thunder = report.place == FaultPlace::Weather
-                && ever(evidence, at, &|truth| truth.thunder_since_s.is_some());
+            let now = std::slice::from_ref(at.moment);
+            let truth = at.facts();
+            let thunder = report.place == FaultPlace::Weather && truth.thunder_since_s.is_some();
             let unzeroed = report.place == FaultPlace::Manometer
-                && ever(evidence, at, &|truth| truth.zero_in.iter().any(|zero| zero.abs() > 0.05));
+                && truth.zero_in.iter().any(|zero| zero.abs() > 0.05);
+            let in_force = faults_in_force(evidence);
+            let other = |kind: &FaultKind| in_force.iter().all(|fault| fault.kind() != *kind);
             thunder
                 || unzeroed
-                || FaultKind::of_place(report.place).any(|kind| is_so(evidence, kind, at))
+                || FaultKind::of_place(report.place).filter(other).any(|k| is_so(evidence, k, now))
         }
     }
 }
 
-/// Whether something was ever true before a moment.
-fn ever(evidence: &Evidence<'_>, at: At<'_>, wrong: &dyn Fn(&GroundTruth) -> bool) -> bool {
-    let moments = evidence.moments.iter().take(at.index + 1);
-    moments.flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
-}
-
-/// Whether things stood before a moment as this fault would have them, although it is not in force.
-fn is_so(evidence: &Evidence<'_>, kind: FaultKind, at: At<'_>) -> bool {
-    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| ever(evidence, at, wrong);
+/// Whether things stood at one of some moments as this fault would have them, although it is not in
+/// force.
+fn is_so(evidence: &Evidence<'_>, kind: FaultKind, moments: &[EventRecord]) -> bool {
+    let ever = |wrong: &dyn Fn(&GroundTruth) -> bool| {
+        moments.iter().flat_map(|moment| [&moment.before, &moment.after]).any(wrong)
+    };
     let setup = evidence.setup;
     match kind {
         FaultKind::ManometerOutOfPlumb => ever(&|truth| truth.tilt_deg.abs() > 1.0),
         FaultKind::HolderGasketMissing => ever(&|truth| !truth.holder_gasket),
         FaultKind::CalibratorGasketMissing => ever(&|truth| !truth.calibrator_gasket),
         FaultKind::WasherBelow => ever(&|truth| truth.washer_above.iter().any(|above| !above)),
-        FaultKind::NutLoose => ever(&|truth| truth.powered && truth.leak_mm2 > 1.0),
+        FaultKind::NutLoose => ever(&|truth| {
+            let leaks_by_itself =
+                truth.faults.iter().any(|fault| fault.place() == FaultPlace::Mounting);
+            truth.powered && truth.leak_mm2 > 1.0 && !leaks_by_itself
+        }),
         FaultKind::PenSticks | FaultKind::PenZeroOff => {
             ever(&|truth| truth.powered && (truth.pen_at_rest - truth.undisturbed_pen).abs() > 1.0)
         }

@@ -4,6 +4,7 @@ use super::evidence::{Evidence, place};
 use super::next_run::was_to_be_armed;
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::Action;
 use crate::session::ground_truth::GroundTruth;
@@ -194,13 +195,14 @@ pub static CALIBRATOR_OFF: ProcedureRule = ProcedureRule {
     },
 };
 
-/// The hold-down frame is back on the holder at the end.
+/// The hold-down frame is back on the holder at the end, and held by its nuts.
 ///
-/// Broken by a bare holder; kept by the frame on it.
+/// Where a run is ordered, other rules ask for its nuts. Broken by a bare holder, or a nut that turns
+/// freely; kept by the frame on it with four nuts that are hand-tight.
 pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     id: "holder-closed",
-    title: "Hold-down frame back on the holder",
-    why: "A gasket that lies open hardens and collects grit.",
+    title: "Hold-down frame back on the holder, and held by its nuts",
+    why: "A gasket that lies open hardens and collects grit, and a loose frame lets air past the filter.",
     severity: Severity::Practice,
     decides: Decides::Never,
     source: RuleSource::PRACTICE,
@@ -208,7 +210,13 @@ pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     repair: Repair::RestoreSampler,
     test: |evidence| {
         let bare = place(evidence.end, RigPart::Frame) != PartPlace::Holder;
-        let wrong = bare.then_some("the hold-down frame was not put back on the holder");
+        let ordered = evidence.setup.work_order.run.is_some();
+        let loose = evidence.end.nut_turns.iter().filter(|turns| **turns < SNUG_QUARTERS).count();
+        let wrong = match (bare, loose) {
+            (true, _) => Some("the hold-down frame was not put back on the holder"),
+            (false, 1..) if !ordered => Some("a nut of the hold-down frame was left loose"),
+            (false, _) => None,
+        };
         at_end(evidence, moved(evidence, RigPart::Frame) || bare, wrong)
     },
 };

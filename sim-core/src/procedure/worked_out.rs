@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::evidence::{Evidence, TraineeDecision};
 use super::outcome::Outcome;
+use super::readings::Reading;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::{Decision, Field, PointNumber};
 use crate::session::action::Action;
@@ -63,7 +64,7 @@ impl Need {
 struct Begun {
     /// The moment at which each field was first written.
     first: BTreeMap<Field, usize>,
-    /// The moment at which the value that stands was read.
+    /// The moment of the look at which the value that stands was read.
     read: BTreeMap<Field, usize>,
     /// The moment at which the site was left for the run.
     run: Option<usize>,
@@ -80,7 +81,8 @@ impl Begun {
             }
         }
         let all = evidence.readings().all();
-        let read = all.iter().map(|reading| (reading.field, reading.read)).collect();
+        let seen = |reading: &Reading| reading.look.unwrap_or(reading.read);
+        let read = all.iter().map(|reading| (reading.field, seen(reading))).collect();
         Self { first, read, run: evidence.leaving().map(|at| at.index) }
     }
 

@@ -5,7 +5,7 @@ use sim_core::rig::parts::{BlowerPlug, Gasket, Nut, PartPlace, RigPart, TimerSwi
 use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 
 use super::Case;
-use super::deeds::{does, looks, plug, puts, takes, timer, turns_nut};
+use super::deeds::{does, look, looks, plug, puts, takes, timer, turns_nut};
 use super::script::{Deed, Script};
 
 /// The table.
@@ -37,6 +37,8 @@ pub const CASES: &[Case] = &[
         },
         keeps: |script| {
             another_on_top(script);
+            let top = script.first(looks(Sight::Certificate(0)));
+            script.insert(top + 1, [look(Sight::Certificate(1))]);
             script.says(Field::CertificateSerial, " oc-527");
         },
         drags: &[],

@@ -15,8 +15,10 @@ pub const CASES: &[Case] = &[
             let place = script.last(does(timer(TimerSwitch::Auto)));
             script.steps[place].deed = Deed::Does(timer(TimerSwitch::On));
         },
-        // Whether the cord is in at the end is the next run's business.
-        keeps: |script| script.without(does(Action::PlugSampler)),
+        keeps: |script| {
+            let place = script.last(does(timer(TimerSwitch::Auto)));
+            script.steps[place].deed = Deed::Does(timer(TimerSwitch::Off));
+        },
         drags: &[],
     },
     Case {
@@ -89,8 +91,11 @@ pub const CASES: &[Case] = &[
             frame_to_case(script);
         },
         keeps: |script| {
-            let frame = script.last(takes(RigPart::Frame));
-            without_nuts_from(script, frame);
+            // Hand-tight, and no more.
+            let nut = script.last(|deed| matches!(deed, Deed::Does(Action::TurnNut { .. })));
+            if let Deed::Does(Action::TurnNut { quarter_turns, .. }) = &mut script.steps[nut].deed {
+                *quarter_turns = 2;
+            }
         },
         drags: &[],
     },

@@ -56,8 +56,11 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "worked-out-after",
         breaks: |script| {
-            let flow = script.written(Field::PointFlow(point(2)));
-            script.moves(flow, script.written(Field::Chart(point(1))));
+            let field = Field::PointFlow(point(2));
+            let text = script.text_of(field);
+            script.drop_at(script.written(field));
+            let early = script.written(Field::Chart(point(1)));
+            script.insert(early, [Action::Write { field, text }]);
         },
         keeps: |script| {
             // A slip of the pen that is corrected at the desk.
