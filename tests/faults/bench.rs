@@ -1,6 +1,6 @@
 //! A pair of hands and eyes at the catalogue's bench: real sessions, read as a sharp eye reads.
 
-use sim_core::fault::Fault;
+use sim_core::fault::{Fault, FaultPlace};
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::journal::NullSink;
@@ -26,12 +26,7 @@ const RUN: &str = r#"    run: (
 
 /// The bench on which a fault is read, without it: a run is ordered where the fault needs one.
 pub fn sound(fault: &Fault) -> String {
-    if fault.belongs_to_run() {
-        let flow = |target: f64| format!("target_flow_std_m3_min: {target:.2}");
-        CLEAN.replace("    certificates: [", RUN).replace(&flow(1.13), &flow(RUN_STD_M3_MIN))
-    } else {
-        CLEAN.to_owned()
-    }
+    if fault.belongs_to_run() { with_run(CLEAN) } else { CLEAN.to_owned() }
 }
 
 /// The same with the fault, as it usually begins, and the papers that the fault speaks of.
@@ -58,6 +53,26 @@ pub fn faulty(fault: &Fault) -> String {
     sound(fault)
         .replace("faults: []", &format!("faults: [(fault: {written}, onset: {onset})]"))
         .replace(own, &papers)
+}
+
+/// The same with two faults.
+pub fn both(one: &Fault, other: &Fault) -> String {
+    // The papers of the one that speaks of them, and the run of the one that needs it.
+    let papers = |fault: &&Fault| fault.place() == FaultPlace::Certificate;
+    let (first, second) = if papers(&other) { (other, one) } else { (one, other) };
+    let mut text = faulty(first);
+    if second.belongs_to_run() && !first.belongs_to_run() {
+        text = with_run(&text);
+    }
+    let written = ron::to_string(second).unwrap();
+    let onset = ron::to_string(&second.sheet().begins).unwrap();
+    text.replacen("faults: [", &format!("faults: [(fault: {written}, onset: {onset}), "), 1)
+}
+
+/// The same bench, with a run ordered.
+fn with_run(text: &str) -> String {
+    let flow = |target: f64| format!("target_flow_std_m3_min: {target:.2}");
+    text.replace("    certificates: [", RUN).replace(&flow(1.13), &flow(RUN_STD_M3_MIN))
 }
 
 /// Flow with the trim screw at its lower stop, and what a turn adds, m3/min at standard conditions.

@@ -2,6 +2,7 @@
 
 mod bench;
 mod page;
+mod pairs;
 mod probe;
 mod probes;
 

@@ -2,7 +2,7 @@
 //! its tubing goes onto the pressure tap.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
-use super::{Observation, Practice, tube_check};
+use super::{Observation, Practice, suspect, tube_check};
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 
@@ -153,7 +153,8 @@ fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase
         );
     } else if manometer.bubble {
         memory.rejects(FaultKind::ManometerBubble, "a bubble sits in the manometer's bend");
-    } else if apart_in > UNEQUAL_IN {
+    // Gusts hold the legs apart as well.
+    } else if apart_in > UNEQUAL_IN && observed.view.sky.wind <= suspect::GUSTY {
         memory.reports(
             Suspicion::unknown(FaultPlace::Manometer),
             Response::Noted,

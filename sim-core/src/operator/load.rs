@@ -167,20 +167,21 @@ pub(super) enum Ready {
 pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready {
     let Some(run) = observed.view.run.as_deref() else { return Ready::Another };
     let seen = &run.filter;
-    let why = match seen.holes {
+    let holes = match seen.holes {
         Some(Holes::Tear) => {
             Some((FaultKind::FilterTorn, "the first filter was torn; another is used"))
         }
         Some(Holes::Pinholes) => {
             Some((FaultKind::FilterPinholes, "the first filter had pinholes; another is used"))
         }
-        _ if seen.damp => {
-            Some((FaultKind::FilterWet, "the first filter was damp; another is used"))
-        }
-        _ => None,
+        Some(Holes::Sound) | None => None,
     };
-    if let Some((what, why)) = why {
-        memory.reports(what, Response::Rejected, why);
+    let damp = (FaultKind::FilterWet, "the first filter was damp; another is used");
+    let wrong: Vec<_> = holes.into_iter().chain(seen.damp.then_some(damp)).collect();
+    if !wrong.is_empty() {
+        for (what, why) in wrong {
+            memory.reports(what, Response::Rejected, why);
+        }
         memory.does(Action::Put { place: PartPlace::Case });
         return Ready::Another;
     }

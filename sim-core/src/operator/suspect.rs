@@ -14,7 +14,7 @@ const USUAL_OPEN_M3_MIN: f64 = 1.70;
 /// That flow varies as the density to this power (the bench's own design, computed).
 const USUAL_DENSITY_EXPONENT: f64 = -0.267;
 /// From this strength on, as felt, the wind moves a column of water.
-const GUSTY: f64 = 0.12;
+pub(super) const GUSTY: f64 = 0.12;
 /// Time from switching off until the rotor can no longer be heard, s (the bench's own design).
 const USUAL_RUN_DOWN_S: f64 = 63.0;
 /// If the run-down takes less than this fraction of that time, the bearings drag.

@@ -117,11 +117,14 @@ fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<Run
     if read.is_empty() || (high - low) < CHANGED_MUCH * chart {
         return vec![RunPart { chart, minutes }];
     }
-    memory.reports(
-        FaultKind::FilterClogs,
-        Response::Noted,
-        "the trace falls: the filter loaded until the controller could not hold the flow",
-    );
+    // A pen that sticks draws steps of its own.
+    if !memory.has_reported(FaultKind::PenSticks) {
+        memory.reports(
+            FaultKind::FilterClogs,
+            Response::Noted,
+            "the trace falls: the filter loaded until the controller could not hold the flow",
+        );
+    }
     let each = minutes / read.len() as f64;
     let parts: Vec<RunPart> = read
         .chunks(PART_H)

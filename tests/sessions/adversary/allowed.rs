@@ -267,24 +267,6 @@ pub const ALLOWED: &[Allowed] = &[
         why: "it still lies in its case, off its zero: something is to be done about it",
     },
     Allowed {
-        twist: Twist::Reported,
-        deeds: at!(FaultPlace::Manometer),
-        scenarios: &["25_"],
-        why: "gusts hold the legs apart, and a report without a cause says no more than that",
-    },
-    Allowed {
-        twist: Twist::Nonsense,
-        deeds: at!(FaultPlace::Manometer),
-        scenarios: &["25_"],
-        why: "gusts hold the legs apart: the place is right, and nothing there has a cause to be named",
-    },
-    Allowed {
-        twist: Twist::Omitted,
-        deeds: at!(FaultPlace::Manometer),
-        scenarios: &["25_"],
-        why: "what gusts do is reported where they come from",
-    },
-    Allowed {
         twist: Twist::Repeated,
         deeds: |action| matches!(action, Action::SlideScale { .. }),
         scenarios: STOPPED,

@@ -135,6 +135,12 @@ fn needed(steps: &[Step], place: usize) -> Option<usize> {
         |sight: Sight| last(&|action| matches!(action, Action::Look { at, .. } if *at == sight));
     let wrote =
         |of: Field| last(&|action| matches!(action, Action::Write { field, .. } if *field == of));
+    let read_for = |sight: Sight, of: Field| {
+        let wrote = wrote(of)?;
+        steps[..wrote]
+            .iter()
+            .rposition(|(_, action)| matches!(action, Action::Look { at, .. } if *at == sight))
+    };
     match field {
         Field::Up(_) | Field::CheckUp(_) => looked(Sight::LeftLeg),
         Field::Down(_) | Field::CheckDown(_) => looked(Sight::RightLeg),
@@ -144,9 +150,10 @@ fn needed(steps: &[Step], place: usize) -> Option<usize> {
         Field::Temperature | Field::CheckTemperature => looked(Sight::Thermometer),
         Field::Pressure | Field::CheckPressure => looked(Sight::Barometer),
         Field::MeterBefore | Field::MeterAfter => looked(Sight::Timer),
-        Field::DeltaH(point) => wrote(Field::Down(point)),
-        Field::PointFlow(point) => wrote(Field::Down(point)),
-        Field::ChartTerm(point) => wrote(Field::Chart(point)),
+        Field::DeltaH(point) | Field::PointFlow(point) => {
+            read_for(Sight::RightLeg, Field::Down(point))
+        }
+        Field::ChartTerm(point) => read_for(Sight::Pen, Field::Chart(point)),
         Field::Slope | Field::Intercept | Field::Correlation => {
             last(&|action| matches!(action, Action::Write { field: Field::Chart(_), .. }))
         }
