@@ -3,6 +3,7 @@
 mod chaos;
 mod cost;
 mod edits;
+mod explained;
 mod finite;
 mod flow_sense;
 mod gauge_sense;
@@ -14,6 +15,7 @@ mod knob;
 mod onsets;
 mod operators;
 mod proof;
+mod reasons;
 mod recorded;
 mod rules;
 mod run;

@@ -16,6 +16,25 @@ const WEATHER_MMHG: f64 = 25.0;
 const SAME_PRINT: f64 = 0.5e-5;
 /// Square root of the column at which two certifications are compared: 4 inches of water.
 const COMPARED_ROOT: f64 = 2.0;
+/// Compares the certificate in use with the others of the same calibrator.
+fn against_others(chosen: &Certificate, observed: &Observation<'_>, memory: &mut Memory) {
+    let same =
+        |c: &&Certificate| c.serial == chosen.serial && !c.is_copy() && c.date != chosen.date;
+    let others = observed.papers.certificates.iter().filter(same);
+    let Some(apart) = others.map(|other| apart(chosen, other)).reduce(f64::max) else { return };
+    memory.thinks(format!(
+        "The flows of the certificate in use and of another one of this calibrator are {:.1} % apart (at most {:.1} %).",
+        100.0 * apart,
+        100.0 * SAME_FLOW
+    ));
+    if apart > SAME_FLOW {
+        memory.rejects(
+            FaultKind::CertificateFarFromLast,
+            "the certificate is far from the other one of this calibrator: one of both is wrong",
+        );
+    }
+}
+
 /// By what part the flows of two certifications may differ: of a transfer standard less than 2 percent is
 /// asked.
 const SAME_FLOW: f64 = 0.015;
@@ -227,23 +246,8 @@ fn compared<'a>(
     if let Some((what, why)) = why {
         memory.reports(what, Response::Rejected, why);
     }
-    let others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
-    let dated = |&(chosen, other): &(&Certificate, &Certificate)| chosen.date != other.date;
-    let pairs = others.filter_map(|other| Some((chosen?, other))).filter(dated);
-    let apart = pairs.map(|(chosen, other)| apart(chosen, other)).fold(None, largest);
-    if let Some(apart) = apart {
-        memory.thinks(format!(
-            "The flows of the certificate in use and of another one of this calibrator are {:.1} % apart (at most \
-             {:.1} %).",
-            100.0 * apart,
-            100.0 * SAME_FLOW
-        ));
-    }
-    if apart.is_some_and(|apart| apart > SAME_FLOW) {
-        memory.rejects(
-            FaultKind::CertificateFarFromLast,
-            "the certificate is far from the other one of this calibrator: one of both is wrong",
-        );
+    if let Some(chosen) = chosen {
+        against_others(chosen, observed, memory);
     }
     chosen
 }
@@ -252,11 +256,6 @@ fn compared<'a>(
 fn apart(one: &Certificate, other: &Certificate) -> f64 {
     let flow = |c: &Certificate| (COMPARED_ROOT - c.standard.intercept) / c.standard.slope;
     (flow(one) / flow(other) - 1.0).abs()
-}
-
-/// The larger of both.
-fn largest(known: Option<f64>, next: f64) -> Option<f64> {
-    Some(known.map_or(next, |known| known.max(next)))
 }
 
 /// Whether two prints of one certification do not agree.

@@ -90,7 +90,12 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let inked = seen.trace.last().map(|&(hour, _)| 60.0 * behind_h(hour));
     memory.thinks(inked.map_or_else(
         || "The pen has left no trace at all.".to_owned(),
-        |min| format!("The trace ends {min:.1} min before the pen; a pen that inks is within {:.0} min.", 60.0 * DRY_H),
+        |min| {
+            format!(
+                "The trace ends {min:.1} min before the pen; a pen that inks is within {:.0} min.",
+                60.0 * DRY_H
+            )
+        },
     ));
     if seen.trace.last().is_none_or(|&(hour, _)| behind_h(hour) > DRY_H) {
         memory.reports(FaultKind::PenDry, Response::Noted, "the pen is dry: it leaves no trace");

@@ -5,8 +5,8 @@
 
 use super::load::{self, Ready};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
-use super::running::stands_still;
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
@@ -283,7 +283,10 @@ fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> S
         return Stage::Temperature(waited + 1);
     }
     memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
-    memory.thinks(format!("The thermometer reads {:.1} °C for the flow check.", memory.temperature_c));
+    memory.thinks(format!(
+        "The thermometer reads {:.1} °C for the flow check.",
+        memory.temperature_c
+    ));
     memory.writes(Field::CheckTemperature, format!("{:.1}", memory.temperature_c));
     memory.looks(Sight::Barometer);
     Stage::Pressure

@@ -2,8 +2,8 @@
 //! repairs the leak that is heard.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
-use super::running::stands_still;
 use super::mount::{MountPhase, TIGHT_QUARTERS};
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::{Observation, Practice};

@@ -2,8 +2,8 @@
 //! then the operator leaves the site.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
-use super::running::stands_still;
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Observation, Practice, check_run};
@@ -285,7 +285,10 @@ fn start(mut read: Vec<f64>, observed: &Observation<'_>, memory: &mut Memory) ->
     }
     check_run::while_trimming(observed, memory);
     let mean = read.iter().sum::<f64>() / read.len() as f64;
-    memory.thinks(format!("The pen's {} readings at the setting of the check have a mean of {mean:.2}.", read.len()));
+    memory.thinks(format!(
+        "The pen's {} readings at the setting of the check have a mean of {mean:.2}.",
+        read.len()
+    ));
     memory.writes(Field::StartChart, format!("{mean:.2}"));
     to_the_timer(memory)
 }
@@ -363,7 +366,9 @@ pub(super) fn sets_timer(
         let weekday = (first_day + at.day) % 7;
         memory.does(Action::SetTripper { trip, weekday, hours: at.at.hours() });
         if seen.loose == Some(true) {
-            memory.thinks("A tripper gives way under the finger: the dial would carry it away from its hour.");
+            memory.thinks(
+                "A tripper gives way under the finger: the dial would carry it away from its hour.",
+            );
             memory.does(Action::FastenTripper { trip });
             memory.reports(
                 FaultKind::TripperLoose,

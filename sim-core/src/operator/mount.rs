@@ -103,7 +103,9 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
         memory.does(Action::TurnKnob { opening: 1.0 });
         PhaseProgress::More
     } else {
-        memory.thinks("Every washer lies above, every nut is tight, and the calibrator is on, fully open.");
+        memory.thinks(
+            "Every washer lies above, every nut is tight, and the calibrator is on, fully open.",
+        );
         PhaseProgress::Finished
     }
 }
@@ -111,7 +113,9 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
 fn fits(gasket: Gasket, what: &str, memory: &mut Memory) {
     memory.thinks(match gasket {
         Gasket::Holder => "There is no gasket on the holder: air would enter under the plate.",
-        Gasket::Calibrator => "There is no gasket under the calibrator: air would enter past its orifice.",
+        Gasket::Calibrator => {
+            "There is no gasket under the calibrator: air would enter past its orifice."
+        }
     });
     memory.does(Action::FitGasket { gasket });
     let missing = match gasket {

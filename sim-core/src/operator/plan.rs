@@ -136,7 +136,8 @@ impl Operator for Planned {
         if self.balks == MOST_BALKS {
             self.balks = 0;
             self.memory.drop_plans();
-            self.memory.thinks(format!("{MOST_BALKS} actions could not be done: the work stops here."));
+            self.memory
+                .thinks(format!("{MOST_BALKS} actions could not be done: the work stops here."));
             self.memory.gives_up(&format!("the work could not go on ({reason})"));
             self.at += 1;
         }

@@ -99,7 +99,9 @@ impl OperatorPhase for PointsPhase {
                 suspect::edge(observed, memory);
                 self.knob_slipped(observed, memory);
                 if observed.view.manometer.bubble {
-                    memory.thinks("Air in the bend shortens the column: the manometer cannot be read.");
+                    memory.thinks(
+                        "Air in the bend shortens the column: the manometer cannot be read.",
+                    );
                     memory.rejects(
                         FaultKind::ManometerBubble,
                         "a bubble sits in the manometer's bend",
@@ -161,7 +163,11 @@ impl PointsPhase {
         let opening = opening(taken, wanted, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
-        memory.thinks(format!("Point {} of {wanted}: the knob is set to {:.0} %.", self.number, 100.0 * opening));
+        memory.thinks(format!(
+            "Point {} of {wanted}: the knob is set to {:.0} %.",
+            self.number,
+            100.0 * opening
+        ));
         self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
             memory.does(Action::TurnKnob { opening });

@@ -72,10 +72,7 @@ impl OperatorPhase for RecoverPhase {
             }
             Self::EndReading(mut tapping) => {
                 if tapping.rests(observed, memory) {
-                    let pen = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
-                    memory.thinks(format!("At the end of the run the warm, tapped pen stands at {pen:.1} divisions."));
-                    memory.writes(Field::EndChart, format!("{pen:.1}"));
-                    memory.stops_blower(observed);
+                    end_reading(observed, memory);
                     Self::Dead
                 } else {
                     Self::EndReading(tapping)
@@ -111,6 +108,16 @@ impl OperatorPhase for RecoverPhase {
         };
         PhaseProgress::More
     }
+}
+
+/// Writes the reading at the end of the run, and cuts the power.
+fn end_reading(observed: &Observation<'_>, memory: &mut Memory) {
+    let pen = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
+    memory.thinks(format!(
+        "At the end of the run the warm, tapped pen stands at {pen:.1} divisions."
+    ));
+    memory.writes(Field::EndChart, format!("{pen:.1}"));
+    memory.stops_blower(observed);
 }
 
 /// Compares the dial with the watch: a dial that gains is ahead; one that lost power is behind.

@@ -3,8 +3,8 @@
 use super::Observation;
 use super::load::ordered;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
-use super::running::stands_still;
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, OnOff};
@@ -159,7 +159,9 @@ pub(super) struct SigningPhase;
 
 impl OperatorPhase for SigningPhase {
     fn go_on(&mut self, _scene: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
-        memory.thinks("Everything is back in its place and the field book is complete: it is signed.");
+        memory.thinks(
+            "Everything is back in its place and the field book is complete: it is signed.",
+        );
         memory.does(Action::Sign);
         PhaseProgress::Finished
     }

@@ -30,7 +30,9 @@ impl OperatorPhase for StripPhase {
                 *self = Self::Coasting;
             }
             Self::Coasting if stands_still(observed) => {
-                memory.thinks("The power is off and the rotor is no longer heard: the hands can go in.");
+                memory.thinks(
+                    "The power is off and the rotor is no longer heard: the hands can go in.",
+                );
                 *self = Self::Open;
             }
             Self::Coasting => memory.waits(5.0),
@@ -50,7 +52,9 @@ fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         take_nuts_off(observed, memory);
         memory.moves(RigPart::Frame, PartPlace::Ground);
     } else if mounting.place(RigPart::Filter) == PartPlace::Holder && !stays(observed, memory) {
-        memory.thinks("The calibrator is flanged on without a filter: the filter goes into its case.");
+        memory.thinks(
+            "The calibrator is flanged on without a filter: the filter goes into its case.",
+        );
         memory.moves(RigPart::Filter, PartPlace::Case);
     } else {
         return PhaseProgress::Finished;

@@ -29,7 +29,8 @@ impl OperatorPhase for SumsPhase {
         if let Some(own) = &own {
             near_the_last = judged(own, observed, memory);
         } else if !alone {
-            memory.thinks(format!("{} points were taken: that is no line.", memory.points.len()));
+            memory
+                .thinks(format!("{} points were taken: too few for a line.", memory.points.len()));
             memory.gives_up("there are too few points for a line");
         }
         if memory.habits.remarks == Remarks::Everywhere {
@@ -194,7 +195,9 @@ fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
     // The line is used as it was fitted, even if it falls.
     let term = own.line.y_at(target);
     if let Ok(chart) = air.and_then(|air| memory.expression.chart_for(term, air)) {
-        memory.thinks(format!("The line gives {target:.3} m3/min at {chart:.1} divisions: that is the set point."));
+        memory.thinks(format!(
+            "The line gives {target:.3} m3/min at {chart:.1} divisions: that is the set point."
+        ));
         memory.set_point = Some(chart);
         memory.writes(Field::TargetFlow, format!("{target:.3}"));
         memory.writes(Field::SetPoint, format!("{chart:.1}"));

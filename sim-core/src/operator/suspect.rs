@@ -59,7 +59,8 @@ pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
         }
         None => return,
     };
-    memory.thinks("The edge of the orifice is not what was certified: its flow is no longer known.");
+    memory
+        .thinks("The edge of the orifice is not what was certified: its flow is no longer known.");
     memory.rejects(what, why);
 }
 
@@ -87,7 +88,7 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
 pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
     let (wavers, wind) = (observed.view.blower.wavering, observed.view.sky.wind);
     memory.thinks(format!(
-        "The blower sounds {}; the wind feels like {wind:.2} of a gale's 1 (from {GUSTY:.2} on it moves the water).",
+        "The blower sounds {}; the wind feels like {wind:.2} between 0, calm, and 1, gusts (from {GUSTY:.2} on it moves the water).",
         if wavers { "unsteady" } else { "even" }
     ));
     if observed.view.blower.wavering && memory.habits.blower_check == Practice::Kept {
@@ -119,7 +120,7 @@ pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
             "The column does not come to rest: in {} looks it went from {first:.2} to {last:.2} in, {} ({}).",
             seen_in.len(),
             if one_way { "always the same way" } else { "to and fro" },
-            if is_moved { "gusts or the mains move it" } else { "more than four looks one way are no chance" }
+            if is_moved { "gusts or the mains move it" } else { "more than four looks in one direction are not chance" }
         ));
     }
     if seen_in.len() > CREEPS && one_way && !is_moved {
@@ -177,7 +178,8 @@ pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
     let usual = usual_open_std_m3_min(air);
     let is_weak = flow < WEAK * usual;
     memory.thinks(format!(
-        "Fully open, {flow:.3} m3/min pass; usual are {usual:.3} m3/min, and below {:.3} m3/min the blower is weak.",
+        "Fully open, the calibrator passes {flow:.3} m3/min; {usual:.3} m3/min is usual, and below {:.3} m3/min the \
+         blower is weak.",
         WEAK * usual
     ));
     if memory.habits.blower_check == Practice::Kept && is_weak && !is_explained {
@@ -192,7 +194,7 @@ pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
 /// Reports a rotor that stops too soon after it was switched off, s.
 pub(super) fn run_down(seconds: f64, memory: &mut Memory) {
     memory.thinks(format!(
-        "The rotor was heard for {seconds:.0} s after the switch; usual are {USUAL_RUN_DOWN_S:.0} s, and below {:.0} s the \
+        "The rotor was heard for {seconds:.0} s after the switch; {USUAL_RUN_DOWN_S:.0} s is usual, and below {:.0} s the \
          bearings drag.",
         USUAL_RUN_DOWN_S * SHORT
     ));

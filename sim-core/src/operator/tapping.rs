@@ -44,7 +44,9 @@ fn tapped(taps: u32, pen: f64, first: f64, observed: &Observation<'_>) -> String
         || "; so low on the chart nothing can be said of its friction".to_owned(),
         |limit| format!(" (it sticks if that is more than {limit:.1})"),
     );
-    format!("After {taps} taps the pen stands at {pen:.1} divisions; tapping moved it by {came:+.1}{limit}.")
+    format!(
+        "After {taps} taps the pen stands at {pen:.1} divisions; tapping moved it by {came:+.1}{limit}."
+    )
 }
 
 /// A series of taps at one flow.

@@ -73,7 +73,8 @@ mod tests {
         thoughts.keep("Nothing hisses.".to_owned());
         thoughts.turn_to("warm-up");
         thoughts.keep("Nothing hisses.".to_owned());
-        let all: Vec<_> = thoughts.hand_out().into_iter().map(|one| (one.phase, one.text)).collect();
+        let all: Vec<_> =
+            thoughts.hand_out().into_iter().map(|one| (one.phase, one.text)).collect();
         let same = "Nothing hisses.".to_owned();
         assert_eq!(all, [("leak check", same.clone()), ("warm-up", same)]);
         assert_eq!(thoughts.hand_out(), []);

@@ -30,7 +30,9 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
     ];
     let seen: Vec<&str> = signs.into_iter().filter(|(is, _)| *is).map(|(_, what)| what).collect();
     memory.thinks(match seen.as_slice() {
-        [] => "The tubing shows no kink, no drops and no crack: it carries the pressure.".to_owned(),
+        [] => {
+            "The tubing shows no kink, no drops and no crack: it carries the pressure.".to_owned()
+        }
         seen => format!("The tubing shows {}.", seen.join(" and ")),
     });
     if tube.crack == Some(true) {

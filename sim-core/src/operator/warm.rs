@@ -86,7 +86,10 @@ fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Wa
     }
     let rest = if observed.view.thermometer.moving { "still moves" } else { "is at rest" };
     memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
-    memory.thinks(format!("The thermometer {rest} at {:.1} °C, and is written down.", memory.temperature_c));
+    memory.thinks(format!(
+        "The thermometer {rest} at {:.1} °C, and is written down.",
+        memory.temperature_c
+    ));
     memory.writes(Field::Temperature, format!("{:.1}", memory.temperature_c));
     memory.looks(Sight::Barometer);
     WarmUpPhase::Pressure
@@ -94,7 +97,9 @@ fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Wa
 
 /// Moves the thermometer into the shade.
 pub(super) fn into_the_shade(memory: &mut Memory) {
-    memory.thinks("The thermometer stands in the sun, which warms it above the air: it goes into the shade.");
+    memory.thinks(
+        "The thermometer stands in the sun, which warms it above the air: it goes into the shade.",
+    );
     memory.does(Action::PlaceThermometer { at: Exposure::Shade });
     memory.reports(
         FaultKind::ThermometerInSun,
