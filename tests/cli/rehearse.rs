@@ -145,3 +145,47 @@ fn a_folder_that_cannot_be_written_says_so() {
     let wanted = "taken/session.journal: there is a folder of that name: choose another folder";
     assert!(said.error.contains(wanted), "{}", said.error);
 }
+
+#[test]
+fn what_the_operator_saw_is_printed_before_the_debrief() {
+    let desk = desk();
+    let scenarios = bench_tests::repository().join("scenarios");
+    std::fs::copy(scenarios.join("03_a_new_blower.ron"), desk.path().join("blower.ron")).unwrap();
+    let plain = run(desk.path(), &["rehearse", "blower.ron"]);
+    let said = run(desk.path(), &["rehearse", "blower.ron", "--explain"]);
+    assert_eq!((said.status, said.error.as_str()), (0, ""));
+    let (explained, debrief) = said.out.split_at(said.out.find("Debrief:").unwrap());
+    assert_eq!(debrief, plain.out, "the session is the same");
+    assert_snapshot!("a_careful_session_explained", explained);
+}
+
+#[test]
+fn programs_get_what_the_operator_saw_as_an_array() {
+    let desk = desk();
+    let plain = object(&run(desk.path(), &["rehearse", "first.ron", "--json"]));
+    let said = run(desk.path(), &["rehearse", "first.ron", "--json", "--explain", "--out", "out"]);
+    let mut printed = object(&said);
+    let explained = printed.as_object_mut().unwrap().remove("explained").unwrap();
+    assert_eq!(printed, plain);
+    let explained = explained.as_array().unwrap();
+    assert!(explained.len() > 40, "{}", explained.len());
+    for one in explained {
+        assert_eq!(one.as_object().unwrap().len(), 3, "{one}");
+        assert!(one["tick"].is_u64() && one["phase"].is_string() && one["thought"].is_string());
+    }
+    let last = explained.last().unwrap();
+    assert_eq!(last["phase"], "signature");
+    // The files of the report are those of any rehearsal.
+    let marks = std::fs::read_to_string(desk.path().join("out/marks.json")).unwrap();
+    assert!(!marks.contains("explained"));
+}
+
+#[test]
+fn a_script_has_no_reasons() {
+    let desk = desk();
+    std::fs::write(desk.path().join("script.txt"), "sign\n").unwrap();
+    let arguments =
+        ["rehearse", "first.ron", "--script", "script.txt", "--explain", "--out", "out"];
+    assert_snapshot!(refused(desk.path(), &arguments), @"--explain tells what a scripted operator thinks, and a script of actions does not say why: leave out --explain, or use --operator instead of --script");
+    assert!(!desk.path().join("out").exists());
+}

@@ -216,3 +216,33 @@ fn a_name_of_any_length_is_run_or_refused() {
     let names_it = said.out.contains(&name) && said.status == 1;
     assert!(names_it || (said.status == 2 && !said.error.is_empty()), "{}", said.error);
 }
+
+#[test]
+fn an_unfair_scenario_is_told_with_what_to_change_in_words_json_and_page() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = std::fs::read_to_string(scenario("01_first_calibration.ron")).unwrap();
+    let path = folder.path().join("hasty.ron");
+    std::fs::write(&path, text.replace("pass_mark: 75", "time_limit_min: 20")).unwrap();
+    let (file, out) = (path.to_str().unwrap(), folder.path().join("out"));
+    let arguments = [file, "--runs", "2", "--operators", "careful", "--out", out.to_str().unwrap()];
+    let said = trial(&arguments);
+    assert_eq!((said.status, said.error.as_str()), (1, ""), "{}", said.out);
+    let lines: Vec<&str> = said.out.lines().map(str::trim).collect();
+    let at = lines
+        .iter()
+        .position(|line| line.starts_with("`careful` with seed 1, at 08:50:00"))
+        .unwrap();
+    assert!(lines[at].contains("time limit: the time ran out after 20 min"), "{}", said.out);
+    assert!(lines[at + 1].starts_with("It saw: "), "{}", said.out);
+    let change = "To change: terms.time_limit_min from 20 min to ";
+    assert!(lines[at + 2].starts_with(change), "{}", said.out);
+    let json: Value = serde_json::from_str(&read(&out, "trial.json")).unwrap();
+    let details = json["scenarios"][0]["details"].as_array().unwrap();
+    let reasons = json["scenarios"][0]["reasons"].as_array().unwrap();
+    assert!(details.iter().all(|one| reasons.contains(&one["reason"])), "{details:?}");
+    let one = &details[0];
+    assert_eq!((one["seed"].as_u64(), one["time"].as_str()), (Some(1), Some("08:50:00")));
+    assert_eq!(one["change"]["parameter"], "terms.time_limit_min");
+    let page = read(&out, "trial.html");
+    assert!(page.contains(change) && page.contains("class=\"detail\""), "{page}");
+}

@@ -100,9 +100,25 @@ fn verdicts(figures: &Figures) -> Markup {
                     tr {
                         td { (scenario.title) div class="hash" { (scenario.file) } }
                         td { strong { (scenario.judged.verdict.words()) } }
-                        td { @for reason in &scenario.judged.reasons { div { (reason) } } }
+                        td { (objections(scenario)) }
                         td { (noticed(scenario)) }
                     }
+                }
+            }
+        }
+    }
+}
+
+/// The objections, each with the session that shows it and with what to change.
+fn objections(scenario: &ScenarioFigures) -> Markup {
+    html! {
+        @for reason in &scenario.judged.reasons {
+            div { (reason) }
+            @for detail in scenario.details.iter().filter(|detail| detail.reason == *reason) {
+                div class="detail" {
+                    (detail.operator) " with seed " (detail.seed) ", at " (detail.time.to_string()) ", " (detail.phase)
+                    ": " (detail.about) ": " (detail.what) ". It saw: “" (detail.saw) "” "
+                    strong { (detail.change.sentence()) }
                 }
             }
         }

@@ -1,5 +1,7 @@
 //! `rehearse`: a complete session by a scripted operator or a script of actions, marked.
 
+mod explained;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -17,6 +19,8 @@ use sim_core::session::journal::NullSink;
 use sim_core::session::{ActError, Session};
 use words::script;
 
+use explained::Explained;
+
 use super::json::print_object;
 use super::paper::PaperArgument;
 
@@ -26,11 +30,14 @@ use super::paper::PaperArgument;
 /// Empty lines and lines that begin with # are skipped. With --out the command writes session.journal,
 /// report.html, report.pdf, readings.csv, marks.json and debrief.txt to a folder.
 ///
+/// With --explain the command prints, before the debrief, what the operator saw at each of its decisions, the
+/// limit against which it held that, and why it went on.
+///
 /// Exit status 0: passed. 1: not passed. 2: the session could not be completed, or the output could not
 /// be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json\n  steady-draw rehearse scenarios/03_a_new_blower.ron --explain"
 )]
 pub struct RehearseArguments {
     /// The scenario.
@@ -44,6 +51,10 @@ pub struct RehearseArguments {
     /// Perform this script of actions instead of using an operator.
     #[arg(long)]
     pub script: Option<PathBuf>,
+    /// Print what the operator saw at each of its decisions, and why it went on. With --json this is the
+    /// array `explained`.
+    #[arg(long)]
+    pub explain: bool,
     /// Write the journal and the report to this folder, which is created if it does not exist.
     #[arg(long)]
     pub out: Option<PathBuf>,
@@ -64,8 +75,16 @@ pub struct RehearseArguments {
 ///
 /// When the scenario or the script has problems, or a file cannot be read or written.
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
-    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, paper, json } =
+    let RehearseArguments { scenario, seed, operator, script, out: folder, replace, .. } =
         arguments;
+    let RehearseArguments { explain, paper, json, .. } = arguments;
+    if explain && script.is_some() {
+        return Err(FrontEndError::Wrong(
+            "--explain tells what a scripted operator thinks, and a script of actions does not say why: leave out \
+             --explain, or use --operator instead of --script"
+                .to_owned(),
+        ));
+    }
     // Names and files are checked before any file is created.
     let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
@@ -79,7 +98,8 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
         None => Ok(Box::new(NullSink)),
     })?;
     let target = folder.as_deref().map(|folder| (folder, paper.paper));
-    finish(&hands.work(session)?, &who, target, json, out)
+    let (ended, thoughts) = hands.work(session)?;
+    finish(&ended, &who, target, explain.then_some(&thoughts), json, out)
 }
 
 /// Who performs the session.
@@ -91,32 +111,34 @@ enum Hands {
 }
 
 impl Hands {
-    /// Performs the whole session and marks it.
-    fn work(self, mut session: Session) -> Result<MarkedSession, FrontEndError> {
+    /// Performs the whole session and marks it. A script has no thoughts.
+    fn work(self, mut session: Session) -> Result<(MarkedSession, Explained), FrontEndError> {
+        let mut explained = Explained::new();
         match self {
             Self::Operator(mut hands) => {
-                operator::rehearse(&mut session, hands.as_mut())
+                let mut hears = |tick, thought| explained.push((tick, thought));
+                operator::rehearse_explained(&mut session, hands.as_mut(), &mut hears)
                     .map_err(|error| FrontEndError::Wrong(error.to_string()))?;
-                mark_ended(session)
             }
             Self::Script { path, text } => {
                 follow(&mut session, &path, &text)?;
-                mark_ended(session)
             }
         }
+        Ok((mark_ended(session)?, explained))
     }
 }
 
-/// Writes the files and reports the result.
+/// Writes the files and reports the result, with the thoughts of the operator if they are wanted.
 fn finish(
     ended: &MarkedSession,
     who: &str,
     target: Option<(&Path, PaperSize)>,
+    thoughts: Option<&Explained>,
     as_json: bool,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
     let report = SessionReport::of(ended, Some(who));
-    let object = files::object(&report);
+    let mut object = files::object(&report);
     if let Some((folder, paper)) = target {
         // The journal comes last: where the report cannot be written, both stay as they were.
         files::write(folder, &report, &object, paper)?;
@@ -125,8 +147,14 @@ fn finish(
             .map_err(|error| FrontEndError::file("replace", &journal, &error))?;
     }
     if as_json {
+        if let (Some(thoughts), Some(object)) = (thoughts, object.as_object_mut()) {
+            object.insert("explained".to_owned(), explained::object(thoughts));
+        }
         print_object(out, &object)?;
     } else {
+        if let Some(thoughts) = thoughts {
+            explained::write(out, thoughts, ended.signed.setup.station.start)?;
+        }
         write_debrief(out, ended)?;
         if let Some((folder, _)) = target {
             writeln!(out, "\nThe journal and the report are in {}.", printable_path(folder))?;

@@ -73,6 +73,11 @@ pub enum FaultVerdict {
 }
 
 impl FaultVerdict {
+    /// Whether the fault was noticed in one way or another: reported on good grounds, or corrected.
+    pub const fn is_noticed(self) -> bool {
+        self.is_found() || matches!(self, Self::PutRightSilently)
+    }
+
     /// Whether the fault was reported on good grounds, whatever was made of it.
     pub const fn is_found(self) -> bool {
         matches!(self, Self::Found | Self::CauseOpen | Self::WrongCause | Self::WrongResponse)

@@ -5,7 +5,7 @@ use super::{Leads, Observation, PairTaken, Practice, arithmetic, suspect, warm};
 use crate::air::atmosphere;
 use crate::calibration::TransferStandard;
 use crate::field_book::Field;
-use crate::scenario::setup::{Certificate, CertificatePair};
+use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultKind, Response, Sight};
 use crate::units::Pressure;
 
@@ -16,6 +16,25 @@ const WEATHER_MMHG: f64 = 25.0;
 const SAME_PRINT: f64 = 0.5e-5;
 /// Square root of the column at which two certifications are compared: 4 inches of water.
 const COMPARED_ROOT: f64 = 2.0;
+/// Compares the certificate in use with the others of the same calibrator.
+fn against_others(chosen: &Certificate, observed: &Observation<'_>, memory: &mut Memory) {
+    let same =
+        |c: &&Certificate| c.serial == chosen.serial && !c.is_copy() && c.date != chosen.date;
+    let others = observed.papers.certificates.iter().filter(same);
+    let Some(apart) = others.map(|other| apart(chosen, other)).reduce(f64::max) else { return };
+    memory.thinks(format!(
+        "The flows of the certificate in use and of another one of this calibrator are {:.1} % apart (at most {:.1} %).",
+        100.0 * apart,
+        100.0 * SAME_FLOW
+    ));
+    if apart > SAME_FLOW {
+        memory.rejects(
+            FaultKind::CertificateFarFromLast,
+            "the certificate is far from the other one of this calibrator: one of both is wrong",
+        );
+    }
+}
+
 /// By what part the flows of two certifications may differ: of a transfer standard less than 2 percent is
 /// asked.
 const SAME_FLOW: f64 = 0.015;
@@ -57,6 +76,7 @@ impl OperatorPhase for ArrivePhase {
             }
             Self::Plate => {
                 memory.waits(2.0);
+                order(observed, memory);
                 calibrator(observed, memory);
                 memory.looks(Sight::Barometer);
                 Self::Barometer
@@ -65,6 +85,13 @@ impl OperatorPhase for ArrivePhase {
                 memory.waits(2.0);
                 let at_sea_level =
                     observed.view.barometer.set_to == Some(BarometerReference::SeaLevel);
+                if memory.habits.barometer_check == Practice::Kept {
+                    memory.thinks(if at_sea_level {
+                        "The barometer's index is set to sea level: the method needs the pressure at the station."
+                    } else {
+                        "The barometer's index is set to the station: its reading can be used as it is."
+                    });
+                }
                 if memory.habits.barometer_check == Practice::Kept && at_sea_level {
                     memory.does(Action::SetBarometer { to: BarometerReference::Station });
                     memory.reports(
@@ -88,6 +115,10 @@ impl OperatorPhase for ArrivePhase {
                 if seen.exposure == Exposure::Sun && memory.habits.shade == Practice::Kept {
                     warm::into_the_shade(memory);
                 } else if !seen.moving {
+                    memory.thinks(format!(
+                        "The thermometer is at rest at {:.1} °C: that is the air on arrival.",
+                        seen.column_c
+                    ));
                     memory.arrival_c = Some(seen.column_c);
                 }
                 Self::Ready
@@ -96,6 +127,20 @@ impl OperatorPhase for ArrivePhase {
         };
         PhaseProgress::More
     }
+}
+
+/// What the order asks for, and whether the sky lets the work begin.
+fn order(observed: &Observation<'_>, memory: &mut Memory) {
+    let order = observed.papers.work_order;
+    let work = if order.is_check_alone() {
+        "a flow check and no calibration".to_owned()
+    } else {
+        format!("a calibration with {} points", order.points)
+    };
+    memory.thinks(format!(
+        "The order asks for {work}, with calibrator {}. No thunder is heard: the work can begin.",
+        order.calibrator_serial
+    ));
 }
 
 /// The plate, the edge of the orifice, and the certificate that belongs to them.
@@ -118,6 +163,15 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
             slope: arithmetic::rounded(pair.slope, 4),
             intercept: arithmetic::rounded(pair.intercept, 4),
         };
+        memory.thinks(format!(
+            "The {} of {} for {} is used, with the {} pair: slope {:.4}, intercept {:.4}.",
+            certificate.heading,
+            certificate.date,
+            certificate.serial,
+            if pair == certificate.actual { "actual-conditions" } else { "standard-conditions" },
+            pair.slope,
+            pair.intercept
+        ));
         memory.standard = TransferStandard::new(pair.slope, pair.intercept).ok();
         memory.writes(Field::CertificateSerial, certificate.serial.as_str());
         memory.writes(Field::CertificateDate, certificate.date.to_string());
@@ -145,7 +199,9 @@ fn compared<'a>(
 ) -> Option<&'a Certificate> {
     let certificates = observed.papers.certificates;
     let today = observed.view.date;
-    if plate != observed.papers.work_order.calibrator_serial {
+    let wanted = &observed.papers.work_order.calibrator_serial;
+    memory.thinks(format!("The calibrator's plate reads {plate}; the order names {wanted}."));
+    if plate != *wanted {
         memory.gives_up("the calibrator in the case is not the one that the work order names");
         return None;
     }
@@ -158,13 +214,30 @@ fn compared<'a>(
         Practice::Skipped => valid.first().copied(),
     };
     let top = certificates.first()?;
+    memory.thinks(format!(
+        "The certificate on top is the {} of {} for {}, {} days old (at most {LONGEST_AGE_DAYS}); {} of {} in the \
+         box are for this calibrator and current.",
+        top.heading,
+        top.date,
+        top.serial,
+        today.days_since(top.date),
+        valid.len(),
+        certificates.len()
+    ));
     let why = if top.serial != plate {
         let why = "the certificate on top is for another calibrator";
         Some((FaultKind::CertificateOfAnother, why))
     } else if !good(&top) {
         let why = "the certificate on top is more than a year old";
         Some((FaultKind::CertificateExpired, why))
-    } else if chosen.is_some_and(|c| differ(c, top)) {
+    } else if let Some(original) = chosen.filter(|c| differ(c, top)) {
+        memory.thinks(format!(
+            "The original prints slope {:.4} and intercept {:.4}, the paper on top {:.4} and {:.4}.",
+            original.standard.slope,
+            original.standard.intercept,
+            top.standard.slope,
+            top.standard.intercept
+        ));
         let why = "the copy on top does not agree with the original behind it";
         Some((FaultKind::CertificateDigitsExchanged, why))
     } else {
@@ -173,20 +246,16 @@ fn compared<'a>(
     if let Some((what, why)) = why {
         memory.reports(what, Response::Rejected, why);
     }
-    let mut others = certificates.iter().filter(|c| c.serial == plate && !c.is_copy());
-    if chosen.is_some_and(|chosen| others.any(|other| far_apart(chosen, other))) {
-        memory.rejects(
-            FaultKind::CertificateFarFromLast,
-            "the certificate is far from the other one of this calibrator: one of both is wrong",
-        );
+    if let Some(chosen) = chosen {
+        against_others(chosen, observed, memory);
     }
     chosen
 }
 
-/// Whether two certifications of one calibrator give different flows at the same column.
-fn far_apart(one: &Certificate, other: &Certificate) -> bool {
+/// By what part the flows of two certifications differ at the same column.
+fn apart(one: &Certificate, other: &Certificate) -> f64 {
     let flow = |c: &Certificate| (COMPARED_ROOT - c.standard.intercept) / c.standard.slope;
-    one.date != other.date && (flow(one) / flow(other) - 1.0).abs() > SAME_FLOW
+    (flow(one) / flow(other) - 1.0).abs()
 }
 
 /// Whether two prints of one certification do not agree.
@@ -200,7 +269,13 @@ fn differ(original: &Certificate, copy: &Certificate) -> bool {
 fn pressure(observed: &Observation<'_>, memory: &mut Memory) {
     let usual =
         Pressure::from_pa(atmosphere::pressure_pa(observed.papers.station.elevation_m)).mmhg();
-    if (observed.view.barometer.pointer_mmhg - usual).abs() > WEATHER_MMHG {
+    let pointer = observed.view.barometer.pointer_mmhg;
+    memory.thinks(format!(
+        "The barometer stands at {pointer:.1} mmHg; at {:.0} m the standard atmosphere has {usual:.1} mmHg, and weather \
+         explains up to {WEATHER_MMHG:.0} mmHg.",
+        observed.papers.station.elevation_m
+    ));
+    if (pointer - usual).abs() > WEATHER_MMHG {
         memory.reports(
             FaultKind::BarometerOff,
             Response::Noted,

@@ -105,6 +105,11 @@ fn compare(observed: &Observation<'_>, memory: &mut Memory) {
     };
     let set = LOWEST_STD_M3_MIN + TURN_STD_M3_MIN * observed.view.power.trim_turns;
     let held = (arithmetic::term(memory.expression, pen, air) - line.intercept) / line.slope;
+    memory.thinks(format!(
+        "The screw is set to {set:.3} m3/min; by the line {held:.3} m3/min flow, {:+.1} % (at most {:.0} %).",
+        100.0 * (held / set - 1.0),
+        100.0 * OFF
+    ));
     // On low mains it cannot hold its flow, which is no fault of its own.
     if (held / set - 1.0).abs() > OFF && !memory.has_reported(FaultKind::LowVoltage) {
         memory.reports(

@@ -69,6 +69,10 @@ impl OperatorPhase for ClosingPhase {
 fn weather(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.thermometer;
     let before_c = memory.arrival_c.unwrap_or(memory.temperature_c);
+    memory.thinks(format!(
+        "The air was {before_c:.1} °C on arrival and is {:.1} °C now; a calm day changes by less than {CHANGED_K:.1} K.",
+        seen.column_c
+    ));
     if seen.exposure == Exposure::Shade && (seen.column_c - before_c).abs() > CHANGED_K {
         memory.reports(
             FaultKind::FastWeather,
@@ -83,12 +87,27 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.recorder;
     // The hours of a chart wrap around, so the difference is between 0 and 24 h.
     let behind_h = |hour: f64| (seen.chart_hour - hour).rem_euclid(24.0);
+    let inked = seen.trace.last().map(|&(hour, _)| 60.0 * behind_h(hour));
+    memory.thinks(inked.map_or_else(
+        || "The pen has left no trace at all.".to_owned(),
+        |min| {
+            format!(
+                "The trace ends {min:.1} min before the pen; a pen that inks is within {:.0} min.",
+                60.0 * DRY_H
+            )
+        },
+    ));
     if seen.trace.last().is_none_or(|&(hour, _)| behind_h(hour) > DRY_H) {
         memory.reports(FaultKind::PenDry, Response::Noted, "the pen is dry: it leaves no trace");
     }
     if let Some((fitted, hour)) = memory.chart_fitted {
         let watch_min = observed.view.tick.seconds_since(fitted) / 60.0;
-        if watch_min - 60.0 * behind_h(hour) > BEHIND_MIN {
+        let chart_min = 60.0 * behind_h(hour);
+        memory.thinks(format!(
+            "Since it was fitted the chart turned by {chart_min:.1} min, the watch by {watch_min:.1} min; a difference of \
+             {BEHIND_MIN:.1} min can be seen."
+        ));
+        if watch_min - chart_min > BEHIND_MIN {
             memory.reports(
                 FaultKind::ChartClockSlow,
                 Response::Noted,

@@ -4,8 +4,9 @@
 //! calibration, a filter must first be put under the calibrator and the blower onto its controller.
 
 use super::load::{self, Ready};
-use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
@@ -158,6 +159,13 @@ impl FlowCheckPhase {
             memory.writes(Field::CheckDown(number), format!("{down_in:.2}"));
         }
         self.read.push((self.up_in + down_in, self.chart));
+        memory.thinks(format!(
+            "Reading {} of {} of the flow check: {:.2} in at {:.1} divisions.",
+            self.read.len(),
+            order.readings,
+            self.up_in + down_in,
+            self.chart
+        ));
         if self.read.len() < usize::from(order.readings.min(PointNumber::MAX)) {
             if memory.habits.settling == Practice::Kept {
                 memory.waits(BETWEEN_S);
@@ -199,6 +207,15 @@ impl FlowCheckPhase {
         if let Some(difference) = difference {
             memory.writes(Field::CheckDifference, format!("{difference:+.1}"));
         }
+        memory.thinks(difference.map_or_else(
+            || "The standard shows no flow: there is nothing to hold the line against.".to_owned(),
+            |difference| {
+                format!(
+                    "The standard gives {flow:.3} m3/min, the line {by_line:.3} m3/min: {difference:+.1} % (at most {:.1} %).",
+                    order.within_pct
+                )
+            },
+        ));
         memory.checked = Some((flow, air));
         let passes = difference.is_some_and(|difference| difference.abs() <= order.within_pct)
             || memory.habits.outcomes == Outcomes::AlwaysPassed;
@@ -266,6 +283,10 @@ fn temperature(waited: u8, observed: &Observation<'_>, memory: &mut Memory) -> S
         return Stage::Temperature(waited + 1);
     }
     memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
+    memory.thinks(format!(
+        "The thermometer reads {:.1} °C for the flow check.",
+        memory.temperature_c
+    ));
     memory.writes(Field::CheckTemperature, format!("{:.1}", memory.temperature_c));
     memory.looks(Sight::Barometer);
     Stage::Pressure

@@ -69,6 +69,9 @@ impl OperatorPhase for HangPhase {
             Self::Blown => {
                 let seen = &observed.view.manometer;
                 let dip_in = 0.5 * (seen.left.meniscus_in - seen.right.meniscus_in).abs();
+                memory.thinks(format!(
+                    "A breath moves the water by {dip_in:.2} in; in a sound manometer it is more than {DIP_IN:.1} in."
+                ));
                 if !seen.moving {
                     memory.rejects(
                         FaultKind::ManometerValveShut,
@@ -104,6 +107,11 @@ impl OperatorPhase for HangPhase {
 /// Swings it until it hangs plumb.
 fn plumb(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase {
     let tilt_deg = observed.view.manometer.tilt_deg;
+    memory.thinks(format!(
+        "The manometer hangs {:.1}° out of plumb; {PLUMB_DEG:.1}° is good enough, and a sound hook leaves no more than \
+         {BENT_HOOK_DEG:.1}°.",
+        tilt_deg.abs()
+    ));
     if tilt_deg.abs() < PLUMB_DEG || tries >= 3 {
         return HangPhase::Valves;
     }
@@ -133,6 +141,11 @@ fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase
     let manometer = &observed.view.manometer;
     let (left_in, right_in) = (manometer.left.meniscus_in, manometer.right.meniscus_in);
     let middle_in = 0.5 * (left_in + right_in);
+    let apart_in = (left_in - right_in).abs();
+    memory.thinks(format!(
+        "At rest the scale is off its zero by {middle_in:+.2} in (at most {ZEROED_IN:.2} in), and the legs stand \
+         {apart_in:.2} in apart (noted above {UNEQUAL_IN:.2} in, not used above {UNFIT_IN:.2} in)."
+    ));
     if memory.habits.zeroing == Practice::Kept && middle_in.abs() > ZEROED_IN && tries < 3 {
         memory.does(Action::SlideScale { by_in: middle_in.clamp(-2.0, 2.0) });
         memory.looks(Sight::Manometer);
@@ -145,7 +158,6 @@ fn zero(tries: u8, observed: &Observation<'_>, memory: &mut Memory) -> HangPhase
             "the scale does not slide; both legs are read and added",
         );
     }
-    let apart_in = (left_in - right_in).abs();
     if apart_in > UNFIT_IN {
         memory.rejects(
             Suspicion::unknown(FaultPlace::Manometer),

@@ -1,6 +1,7 @@
 //! The manometer's own leak test: a shut valve must hold the column.
 
-use super::memory::{Memory, PhaseProgress, has_power};
+use super::memory::{Memory, PhaseProgress};
+use super::running::has_power;
 use super::{Observation, Practice};
 use crate::rig::parts::Leg;
 use crate::session::action::{Action, FaultKind, Sight};
@@ -34,7 +35,10 @@ impl HoldTest {
         *self = match *self {
             Self::Begin if memory.habits.hold_test == Practice::Skipped => Self::Over,
             // A column that falls with the rotor proves nothing.
-            Self::Begin if !has_power(observed) => Self::Over,
+            Self::Begin if !has_power(observed) => {
+                memory.thinks("The blower is off: a column that falls with the rotor says nothing of a valve.");
+                Self::Over
+            }
             Self::Begin => {
                 memory.looks(Sight::LeftLeg);
                 Self::Standing
@@ -47,6 +51,10 @@ impl HoldTest {
             }
             Self::Holding(stood_in) => {
                 memory.does(Action::TurnValve { leg: Leg::Left, quarter_turns: QUARTERS });
+                memory.thinks(format!(
+                    "Behind the shut left valve the column sank by {:.2} in during {HOLD_S:.0} s (at most {SINK_IN:.2} in).",
+                    (stood_in - stands_in).max(0.0)
+                ));
                 if stood_in - stands_in > SINK_IN {
                     memory.rejects(
                         FaultKind::ManometerValveLeaks,

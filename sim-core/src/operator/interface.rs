@@ -1,5 +1,6 @@
 //! What an operator receives and returns.
 
+use super::thought::Thought;
 use crate::field_book::FieldBook;
 use crate::session::SitePapers;
 use crate::session::action::Action;
@@ -37,5 +38,11 @@ pub trait Operator {
     /// Is called when an action was refused, with the reason.
     fn refused(&mut self, action: &Action, reason: &str) {
         let _ = (action, reason);
+    }
+
+    /// What the operator thought since it was last asked: what it saw, and why it goes on as it does.
+    /// An operator that does not explain itself has none.
+    fn thoughts(&mut self) -> Vec<Thought> {
+        Vec::new()
     }
 }

@@ -1,8 +1,9 @@
 //! Phase D, leak check: the openings are covered, the operator listens and watches the pen, and
 //! repairs the leak that is heard.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
 use super::mount::{MountPhase, TIGHT_QUARTERS};
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::{Observation, Practice};
@@ -104,7 +105,13 @@ impl LeakCheckPhase {
         memory.does(Action::FreeOpenings);
         memory.flow_changed = Some(observed.view.tick);
         let pen = observed.view.recorder.pen.unwrap_or_default() * memory.chart_scale;
-        let Some(hiss) = observed.view.blower.hiss else {
+        let heard = observed.view.blower.hiss;
+        memory.thinks(format!(
+            "With the openings covered the pen fell to {pen:.1} divisions (a leak is suspected above \
+             {LEAK_DIVISIONS:.1}), and {}.",
+            heard.map_or("nothing hissed: no leak", sounds)
+        ));
+        let Some(hiss) = heard else {
             // Until it is tapped, even a good pen may hang some divisions above its zero.
             if pen > LEAK_DIVISIONS && memory.habits.tapping == Practice::Kept {
                 memory.reports(
@@ -117,15 +124,26 @@ impl LeakCheckPhase {
         };
         self.mendings += 1;
         if self.mendings > MOST_MENDINGS {
+            memory.thinks(format!("The leak was mended {MOST_MENDINGS} times and still hisses."));
             memory.rejects(FaultKind::PlateWarped, "a leak at the holder could not be closed");
             return Stage::Passed;
         }
         if memory.habits.hands_off == Practice::Skipped {
             return Stage::Opening(hiss);
         }
+        memory.thinks("The leak must be mended: the power goes off before the hands go in.");
         // To turn a nut, the hand is beside the fan: never while the blower runs.
         memory.stops_blower(observed);
         Stage::Stopping(hiss)
+    }
+}
+
+/// A hiss in words.
+const fn sounds(hiss: Hiss) -> &'static str {
+    match hiss {
+        Hiss::AtNut(_) => "air hissed in at a nut",
+        Hiss::PlateEdge => "air hissed in at the edge of the plate",
+        Hiss::UnderCalibrator => "air hissed in under the calibrator",
     }
 }
 
@@ -134,6 +152,9 @@ fn tighten(number: u8, observed: &Observation<'_>, memory: &mut Memory) {
     let Ok(nut) = Nut::try_from(number) else { return };
     let seen = observed.view.mounting.nuts.get(nut.index()).map_or(0, |nut| nut.quarter_turns);
     let missing = TIGHT_QUARTERS.saturating_sub(seen).max(1);
+    memory.thinks(format!(
+        "Air hisses in at nut {number}, which is on by {seen} quarter turns: it is turned {missing} further."
+    ));
     memory.does(Action::TurnNut { nut, quarter_turns: missing as i8 });
     memory.reports(FaultKind::NutLoose, Response::Repaired, "a nut was loose; tightened");
 }
@@ -161,6 +182,11 @@ fn opening(hiss: Hiss, observed: &Observation<'_>, memory: &mut Memory) -> Stage
             Hiss::UnderCalibrator => mounting.calibrator_gasket == Some(false),
             Hiss::AtNut(_) => true,
         };
+        memory.thinks(if cause {
+            "The place of the hiss is open: the gasket is missing there."
+        } else {
+            "The place of the hiss is open: its gasket is there, and the nuts were tight."
+        });
         if !cause {
             memory.rejects(
                 FaultKind::PlateWarped,
@@ -179,6 +205,10 @@ pub(super) fn listens(memory: &Memory) -> bool {
 }
 
 /// Whether this operator hears a hiss while the points are read.
-pub(super) fn heard(observed: &Observation<'_>, memory: &Memory) -> bool {
-    listens(memory) && observed.view.blower.hiss.is_some()
+pub(super) fn heard(observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    let hiss = observed.view.blower.hiss.filter(|_| listens(memory));
+    if let Some(hiss) = hiss {
+        memory.thinks(format!("Between two points {}: the leak is looked for.", sounds(hiss)));
+    }
+    hiss.is_some()
 }

@@ -1,8 +1,9 @@
 //! Phase I: a fresh filter, the controller trimmed on a warm blower, the timer set, a fresh chart;
 //! then the operator leaves the site.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Observation, Practice, check_run};
@@ -133,6 +134,7 @@ fn folder(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
         return LoadPhase::Folder;
     }
     if observed.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
+        memory.thinks("No fresh filter is left in the folder.");
         memory.gives_up("the folder holds no filter that can be used");
         return LoadPhase::Folder;
     }
@@ -178,6 +180,11 @@ pub(super) fn in_hand(observed: &Observation<'_>, memory: &mut Memory) -> Ready 
     };
     let damp = (FaultKind::FilterWet, "the first filter was damp; another is used");
     let wrong: Vec<_> = holes.into_iter().chain(seen.damp.then_some(damp)).collect();
+    memory.thinks(match (wrong.is_empty(), seen.up) {
+        (false, _) => "Against the light the sheet is not sound: it cannot hold a sample.",
+        (true, FilterSide::Smooth) => "The sheet is sound and dry, but its smooth side is up.",
+        (true, FilterSide::Rough) => "The sheet is sound and dry, with its rough side up.",
+    });
     if !wrong.is_empty() {
         for (what, why) in wrong {
             memory.reports(what, Response::Rejected, why);
@@ -202,6 +209,7 @@ fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     let seat = observed.view.run.as_ref().and_then(|run| run.filter.seat);
     if seat == Some(Seat::Shifted) {
         memory.moves(RigPart::Frame, PartPlace::Ground);
+        memory.thinks("The filter's margins are uneven under the frame: air would pass beside it.");
         memory.does(Action::CentreFilter);
         memory.reports(
             FaultKind::FilterOffCentre,
@@ -278,6 +286,10 @@ fn start(mut read: Vec<f64>, observed: &Observation<'_>, memory: &mut Memory) ->
     }
     check_run::while_trimming(observed, memory);
     let mean = read.iter().sum::<f64>() / read.len() as f64;
+    memory.thinks(format!(
+        "The pen's {} readings at the setting of the check have a mean of {mean:.2}.",
+        read.len()
+    ));
     memory.writes(Field::StartChart, format!("{mean:.2}"));
     to_the_timer(memory)
 }
@@ -298,6 +310,9 @@ pub(super) fn turns_screw(
     let wanted = memory.set_point.unwrap_or_default();
     let pen = memory.compares_chart(observed.view.recorder.pen.unwrap_or_default());
     let off = wanted - pen;
+    memory.thinks(format!(
+        "The pen stands at {pen:.1} divisions, the set point is {wanted:.1}: {off:+.1} to go (at most {NEAR:.1})."
+    ));
     if off.abs() > NEAR && turned < MOST_TURNS {
         memory.does(Action::TurnTrim { turns: (off / DIVISIONS_A_TURN).clamp(-5.0, 5.0) });
         memory.waits(TRIMMED_S);
@@ -308,10 +323,23 @@ pub(super) fn turns_screw(
     Some(pen)
 }
 
+/// A day of the timer's dial in words.
+fn weekday(number: u8) -> &'static str {
+    const DAYS: [&str; 7] =
+        ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+    DAYS.get(usize::from(number)).copied().unwrap_or("no day")
+}
+
 fn timer(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     let Some(run) = observed.view.run.as_deref() else { return LoadPhase::Ready };
     let Some(order) = &observed.papers.work_order.run else { return LoadPhase::Ready };
-    if run.timer.weekday != observed.view.date.weekday() {
+    let (dial, watch) = (run.timer.weekday, observed.view.date.weekday());
+    memory.thinks(format!(
+        "The timer's dial stands at {}, the calendar at {}.",
+        weekday(dial),
+        weekday(watch)
+    ));
+    if dial != watch {
         memory.reports(
             FaultKind::TimerWrongDay,
             Response::Repaired,
@@ -339,6 +367,9 @@ pub(super) fn sets_timer(
         let weekday = (first_day + at.day) % 7;
         memory.does(Action::SetTripper { trip, weekday, hours: at.at.hours() });
         if seen.loose == Some(true) {
+            memory.thinks(
+                "A tripper gives way under the finger: the dial would carry it away from its hour.",
+            );
             memory.does(Action::FastenTripper { trip });
             memory.reports(
                 FaultKind::TripperLoose,

@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 
 use super::person::Person;
+use super::thought::{Thought, Thoughts, decided, reported};
 use super::{Abilities, Habits, Observation, OperatorStep, Practice, Supply};
 use crate::calibration::{AirConditions, Expression, FittedLine, RecorderScale, TransferStandard};
 use crate::fault::FaultKind;
@@ -28,8 +29,6 @@ const CHART_STEP: f64 = 0.5;
 const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
-/// Loudness below which a rotor counts as stopped: three hundredths of its speed (CHOSEN).
-const STANDING_LOUDNESS: f64 = 0.03;
 
 /// A part of the plan.
 pub(super) trait OperatorPhase {
@@ -120,6 +119,7 @@ pub(super) struct Memory {
     eyes: Stream,
     person: Option<Person>,
     todo: VecDeque<OperatorStep>,
+    thoughts: Thoughts,
 }
 
 impl Memory {
@@ -148,6 +148,7 @@ impl Memory {
             eyes: Stream::new(seed, "operator eyes"),
             person: None,
             todo: VecDeque::new(),
+            thoughts: Thoughts::default(),
         }
     }
 
@@ -162,6 +163,21 @@ impl Memory {
         if let Some(person) = &mut self.person {
             self.habits = person.habits();
         }
+    }
+
+    /// From now on the operator works at this.
+    pub const fn turns_to(&mut self, phase: &'static str) {
+        self.thoughts.turn_to(phase);
+    }
+
+    /// What was seen, against what it was held, and what follows. It changes nothing that is done.
+    pub fn thinks(&mut self, thought: impl Into<String>) {
+        self.thoughts.keep(thought.into());
+    }
+
+    /// The thoughts since they were last asked for.
+    pub fn thoughts(&mut self) -> Vec<Thought> {
+        self.thoughts.hand_out()
     }
 
     /// The knob's opening when this one is meant.
@@ -232,6 +248,7 @@ impl Memory {
 
     /// Plans a decision.
     pub fn decides(&mut self, decision: Decision, reason: &str) {
+        self.thinks(decided(decision, reason));
         self.does(Action::Decide { decision, reason: reason.to_owned() });
     }
 
@@ -246,6 +263,7 @@ impl Memory {
         if !known {
             let seen = seen.to_owned();
             let report = FaultReport { place, cause, seen, shown_by: Vec::new(), response };
+            self.thinks(reported(&report));
             self.reported.push(report.clone());
             self.does(Action::Report(report));
         }
@@ -270,7 +288,10 @@ impl Memory {
 
     /// Gives up the calibration. The first reason is kept.
     pub fn gives_up(&mut self, why: &str) {
-        self.refusal.get_or_insert_with(|| why.to_owned());
+        if self.refusal.is_none() {
+            self.thinks(format!("Gives up the calibration: {why}."));
+            self.refusal = Some(why.to_owned());
+        }
     }
 
     /// Plans the moving of a part.
@@ -374,19 +395,4 @@ impl Memory {
     pub fn checks_leaks(&self) -> bool {
         self.habits.leak_check == Practice::Kept
     }
-}
-
-/// Whether the blower has power, by its plug and switches.
-pub(super) fn has_power(observed: &Observation<'_>) -> bool {
-    let power = &observed.view.power;
-    match power.blower_plug {
-        BlowerPlug::LineOutlet => power.line_switch == OnOff::On,
-        BlowerPlug::Controller => power.sampler_cord_in && power.timer_switch == TimerSwitch::On,
-        BlowerPlug::Loose => false,
-    }
-}
-
-/// Whether the rotor has stopped, judged by its sound.
-pub(super) fn stands_still(observed: &Observation<'_>) -> bool {
-    observed.view.blower.loudness < STANDING_LOUDNESS
 }

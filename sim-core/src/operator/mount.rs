@@ -43,6 +43,7 @@ fn turns_washers(observed: &Observation<'_>, memory: &mut Memory) -> bool {
             if seen.quarter_turns > 0 {
                 memory.does(Action::TurnNut { nut, quarter_turns: -12 });
             }
+            memory.thinks(format!("The washer of nut {} lies below the plate.", nut.number()));
             memory.does(Action::SetWasher { nut, seat: WasherSeat::Above });
             memory.reports(
                 FaultKind::WasherBelow,
@@ -69,6 +70,11 @@ fn tightens(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     for (nut, seen) in Nut::ALL.into_iter().zip(nuts) {
         let missing = TIGHT_QUARTERS.saturating_sub(seen.quarter_turns);
         if missing > 0 {
+            memory.thinks(format!(
+                "Nut {} is on by {} quarter turns; {TIGHT_QUARTERS} hold the plate.",
+                nut.number(),
+                seen.quarter_turns
+            ));
             memory.does(Action::TurnNut { nut, quarter_turns: missing as i8 });
             any = true;
         }
@@ -97,11 +103,20 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
         memory.does(Action::TurnKnob { opening: 1.0 });
         PhaseProgress::More
     } else {
+        memory.thinks(
+            "Every washer lies above, every nut is tight, and the calibrator is on, fully open.",
+        );
         PhaseProgress::Finished
     }
 }
 
 fn fits(gasket: Gasket, what: &str, memory: &mut Memory) {
+    memory.thinks(match gasket {
+        Gasket::Holder => "There is no gasket on the holder: air would enter under the plate.",
+        Gasket::Calibrator => {
+            "There is no gasket under the calibrator: air would enter past its orifice."
+        }
+    });
     memory.does(Action::FitGasket { gasket });
     let missing = match gasket {
         Gasket::Holder => FaultKind::HolderGasketMissing,

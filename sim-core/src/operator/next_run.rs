@@ -37,7 +37,10 @@ impl OperatorPhase for NextRunPhase {
         let Some(next) = ordered.filter(|_| wanted) else { return PhaseProgress::Finished };
         let stage = std::mem::take(self);
         *self = match stage {
-            Self::Folder if run.fresh_filters == 0 => Self::Over,
+            Self::Folder if run.fresh_filters == 0 => {
+                memory.thinks("No fresh filter is left for the next run.");
+                Self::Over
+            }
             Self::Folder => {
                 takes_fresh_filter(memory);
                 Self::InHand
@@ -64,6 +67,7 @@ impl OperatorPhase for NextRunPhase {
                 Self::Recorder
             }
             Self::Recorder => {
+                memory.thinks("Filter and timer are set for the next run: a fresh chart, and the pen stays on it.");
                 recorder(observed, memory);
                 memory.armed_next = true;
                 Self::Over
@@ -82,6 +86,7 @@ impl OperatorPhase for NextRunPhase {
 fn margins(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) -> NextRunPhase {
     if run.filter.seat == Some(Seat::Shifted) {
         memory.moves(RigPart::Frame, PartPlace::Ground);
+        memory.thinks("The filter's margins are uneven under the frame: it is centred.");
         memory.does(Action::CentreFilter);
         return NextRunPhase::Framed;
     }

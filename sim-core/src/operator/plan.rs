@@ -2,7 +2,9 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::restore::{RestorePhase, SigningPhase};
-use super::{Abilities, Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice};
+use super::{
+    Abilities, Habits, Observation, Operator, OperatorNameError, OperatorStep, Practice, Thought,
+};
 use super::{
     arrive, check_run, closing, flow_check, hang, leak, load, mount, next_run, points, power,
     recover, strip, sums, volume, warm,
@@ -36,7 +38,8 @@ pub fn of_abilities(abilities: Abilities, seed: u64) -> Box<dyn Operator> {
 /// An operator that follows the plan.
 struct Planned {
     memory: Memory,
-    phases: Vec<Box<dyn OperatorPhase>>,
+    /// The phases, each with what it is called where the operator explains itself.
+    phases: Vec<(&'static str, Box<dyn OperatorPhase>)>,
     at: usize,
     /// The phase and the number of points at which the habits were last drawn.
     occasion: Option<(usize, usize)>,
@@ -47,28 +50,28 @@ struct Planned {
 impl Planned {
     /// An operator with this memory.
     pub fn new(memory: Memory) -> Self {
-        let phases: Vec<Box<dyn OperatorPhase>> = vec![
-            Box::new(arrive::ArrivePhase::default()),
-            Box::new(strip::StripPhase::default()),
-            Box::new(mount::MountPhase::default()),
-            Box::new(hang::HangPhase::default()),
-            Box::new(power::PowerPhase::default()),
-            Box::new(leak::LeakCheckPhase::default()),
-            Box::new(warm::WarmUpPhase::default()),
-            Box::new(points::PointsPhase::default()),
-            Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Last)),
-            Box::new(closing::ClosingPhase::default()),
-            Box::new(power::StopPhase::default()),
-            Box::new(sums::SumsPhase),
-            Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Own)),
-            Box::new(RestorePhase),
-            Box::new(check_run::CheckRunPhase::default()),
-            Box::new(load::LoadPhase::default()),
-            Box::new(recover::RecoverPhase::default()),
-            Box::new(next_run::NextRunPhase::default()),
-            Box::new(RestorePhase),
-            Box::new(volume::VolumePhase::default()),
-            Box::new(SigningPhase),
+        let phases: Vec<(&'static str, Box<dyn OperatorPhase>)> = vec![
+            ("arrival", Box::new(arrive::ArrivePhase::default())),
+            ("opening the shelter", Box::new(strip::StripPhase::default())),
+            ("mounting", Box::new(mount::MountPhase::default())),
+            ("manometer", Box::new(hang::HangPhase::default())),
+            ("recorder and blower", Box::new(power::PowerPhase::default())),
+            ("leak check", Box::new(leak::LeakCheckPhase::default())),
+            ("warm-up", Box::new(warm::WarmUpPhase::default())),
+            ("points", Box::new(points::PointsPhase::default())),
+            ("flow check", Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Last))),
+            ("second look", Box::new(closing::ClosingPhase::default())),
+            ("switching off", Box::new(power::StopPhase::default())),
+            ("calculations", Box::new(sums::SumsPhase)),
+            ("flow check", Box::new(flow_check::FlowCheckPhase::new(CheckedLine::Own))),
+            ("restoring the station", Box::new(RestorePhase)),
+            ("short run on the controller", Box::new(check_run::CheckRunPhase::default())),
+            ("setting up the run", Box::new(load::LoadPhase::default())),
+            ("recovering the sample", Box::new(recover::RecoverPhase::default())),
+            ("setting up the next run", Box::new(next_run::NextRunPhase::default())),
+            ("restoring the station", Box::new(RestorePhase)),
+            ("volume", Box::new(volume::VolumePhase::default())),
+            ("signature", Box::new(SigningPhase)),
         ];
         Self { memory, phases, at: 0, occasion: None, balks: 0, fled: false }
     }
@@ -91,6 +94,10 @@ impl Planned {
         self.fled = true;
         self.at = self.phases.len();
         self.memory.drop_plans();
+        self.memory.turns_to("leaving the roof");
+        self.memory.thinks(
+            "Thunder is heard: only the power is cut, everything else stays as it is, and the roof is left.",
+        );
         if observed.view.power.line_switch == OnOff::On {
             self.memory.does(Action::SwitchLine { to: OnOff::Off });
         }
@@ -111,9 +118,10 @@ impl Operator for Planned {
             if let Some(step) = self.memory.pop() {
                 return step;
             }
-            let Some(phase) = self.phases.get_mut(self.at) else {
+            let Some((name, phase)) = self.phases.get_mut(self.at) else {
                 return OperatorStep::Done;
             };
+            self.memory.turns_to(name);
             if phase.go_on(observed, &mut self.memory) == PhaseProgress::Finished {
                 self.at += 1;
                 self.balks = 0;
@@ -128,8 +136,14 @@ impl Operator for Planned {
         if self.balks == MOST_BALKS {
             self.balks = 0;
             self.memory.drop_plans();
+            self.memory
+                .thinks(format!("{MOST_BALKS} actions could not be done: the work stops here."));
             self.memory.gives_up(&format!("the work could not go on ({reason})"));
             self.at += 1;
         }
+    }
+
+    fn thoughts(&mut self) -> Vec<Thought> {
+        self.memory.thoughts()
     }
 }

@@ -99,6 +99,9 @@ impl OperatorPhase for PointsPhase {
                 suspect::edge(observed, memory);
                 self.knob_slipped(observed, memory);
                 if observed.view.manometer.bubble {
+                    memory.thinks(
+                        "Air in the bend shortens the column: the manometer cannot be read.",
+                    );
                     memory.rejects(
                         FaultKind::ManometerBubble,
                         "a bubble sits in the manometer's bend",
@@ -146,6 +149,12 @@ impl PointsPhase {
         let wanted = observed.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
         let taken = memory.points.len() as u8;
         let late = observed.view.seconds_left.is_some_and(|left| left < RESTORE_S);
+        if late && taken >= 5 && taken < wanted {
+            memory.thinks(format!(
+                "{:.0} s are left, and restoring the station takes {RESTORE_S:.0} s: {taken} points must do.",
+                observed.view.seconds_left.unwrap_or_default()
+            ));
+        }
         if taken >= wanted || (late && taken >= 5) {
             return None;
         }
@@ -154,6 +163,11 @@ impl PointsPhase {
         let opening = opening(taken, wanted, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
+        memory.thinks(format!(
+            "Point {} of {wanted}: the knob is set to {:.0} %.",
+            self.number,
+            100.0 * opening
+        ));
         self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
             memory.does(Action::TurnKnob { opening });
@@ -174,6 +188,10 @@ impl PointsPhase {
             return;
         }
         if let Ok(point) = PointNumber::try_from(self.number.saturating_sub(1)) {
+            memory.thinks(format!(
+                "Nobody listened after point {}: air may have leaked in while it was read, and it is taken again.",
+                self.number.saturating_sub(1)
+            ));
             memory.does(Action::Strike { what: Struck::Point(point) });
         }
     }
@@ -183,6 +201,12 @@ impl PointsPhase {
         let set = self.knob_set.unwrap_or(1.0);
         let watched = memory.habits.settling == Practice::Kept;
         if watched && (observed.view.calibrator.knob - set).abs() > SLIPPED {
+            memory.thinks(format!(
+                "The knob was set to {:.1} % and stands at {:.1} %; a misreading explains {:.1} %.",
+                100.0 * set,
+                100.0 * observed.view.calibrator.knob,
+                100.0 * SLIPPED
+            ));
             memory.looks(Sight::Calibrator);
             memory.reports(
                 FaultKind::KnobSlips,
@@ -237,6 +261,10 @@ impl PointsPhase {
         let fair = memory.habits.zeroing == Practice::Kept
             && memory.habits.eye_mm.abs() < 1.0
             && !memory.has_reported(FaultKind::ManometerScaleStuck);
+        memory.thinks(format!(
+            "One leg rose by {:.2} in, the other fell by {:.2} in; equal bores differ by less than {UNEQUAL_IN:.2} in.",
+            self.up_in, self.down_in
+        ));
         if self.number == 1 && apart_in > UNEQUAL_IN && fair {
             memory.reports(
                 FaultKind::ManometerUnequalBores,
@@ -254,6 +282,10 @@ impl PointsPhase {
             Legs::Left => self.up_in,
             Legs::LeftDoubled => 2.0 * self.up_in,
         };
+        memory.thinks(format!(
+            "Point {}: {delta_h_in:.2} in at {:.1} divisions.",
+            self.number, self.chart
+        ));
         self.write(Field::DeltaH, format!("{delta_h_in:.2}"), memory);
         if let Some(last) =
             memory.points.last().filter(|_| memory.habits.settling == Practice::Kept)

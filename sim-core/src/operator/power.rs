@@ -1,7 +1,8 @@
 //! Phase D, first half: chart and pen; the blower is taken off its controller and run on mains.
 //! Also the end of the points: power off.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::running::stands_still;
 use super::tapping::Tapping;
 use super::{Observation, Practice, Supply, TermsUsed, arithmetic, suspect};
 use crate::session::action::{Action, FaultKind, Response, Sight};
@@ -59,8 +60,10 @@ impl OperatorPhase for PowerPhase {
             Self::Start => {
                 // A sampler that is only checked is checked on its controller.
                 if observed.papers.work_order.is_check_alone() {
+                    memory.thinks("Only a check is ordered: the blower runs from its controller.");
                     memory.starts_blower_by(Supply::Controller, observed);
                 } else {
+                    memory.thinks("The recorder is ready: the blower is started.");
                     memory.starts_blower(observed);
                 }
                 *self = Self::Running;
@@ -98,6 +101,9 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
 fn zero(set: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase {
     let pen = observed.view.recorder.pen.unwrap_or_default();
     memory.chart_fitted.get_or_insert((observed.view.tick, observed.view.recorder.chart_hour));
+    memory.thinks(format!(
+        "With the blower off the tapped pen stands at {pen:.1} divisions; its zero may be off by {ZEROED:.1}."
+    ));
     if memory.habits.pen_zero == Practice::Skipped {
         return PowerPhase::Start;
     }
@@ -125,6 +131,11 @@ fn raised(by: u8, observed: &Observation<'_>, memory: &mut Memory) -> PowerPhase
         memory.does(Action::SetPenZero { by: 1.0 });
         return PowerPhase::Raised(by + 1);
     }
+    memory.thinks(format!(
+        "The pen left its stop after {by} divisions and stands at {pen:.1}: its zero was {:.1} below the chart's (at \
+         most {ZEROED:.1}).",
+        (f64::from(by) - pen).max(0.0)
+    ));
     memory.does(Action::SetPenZero { by: (-pen).clamp(-5.0, 5.0) });
     if f64::from(by) - pen > ZEROED {
         report(memory);

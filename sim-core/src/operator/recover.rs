@@ -1,6 +1,7 @@
 //! Phase K: elapsed-time meter, chart and end reading; the filter is folded into its envelope.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
@@ -71,9 +72,7 @@ impl OperatorPhase for RecoverPhase {
             }
             Self::EndReading(mut tapping) => {
                 if tapping.rests(observed, memory) {
-                    let pen = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
-                    memory.writes(Field::EndChart, format!("{pen:.1}"));
-                    memory.stops_blower(observed);
+                    end_reading(observed, memory);
                     Self::Dead
                 } else {
                     Self::EndReading(tapping)
@@ -111,6 +110,16 @@ impl OperatorPhase for RecoverPhase {
     }
 }
 
+/// Writes the reading at the end of the run, and cuts the power.
+fn end_reading(observed: &Observation<'_>, memory: &mut Memory) {
+    let pen = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
+    memory.thinks(format!(
+        "At the end of the run the warm, tapped pen stands at {pen:.1} divisions."
+    ));
+    memory.writes(Field::EndChart, format!("{pen:.1}"));
+    memory.stops_blower(observed);
+}
+
 /// Compares the dial with the watch: a dial that gains is ahead; one that lost power is behind.
 fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     let today = f64::from(observed.view.date.weekday());
@@ -118,6 +127,11 @@ fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
         - today * 24.0
         - observed.view.time.hours();
     let ahead = (ahead + 84.0).rem_euclid(168.0) - 84.0;
+    memory.thinks(format!(
+        "The timer's dial is {:+.1} min from the watch; {:.0} min either way are its usual error.",
+        60.0 * ahead,
+        60.0 * DIAL_OFF_H
+    ));
     if ahead > DIAL_OFF_H {
         memory.reports(
             FaultKind::TimerGains,
@@ -135,7 +149,13 @@ fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
 
 /// Takes the filter out by its edges, folds it dirty side in and puts it into its envelope.
 fn filter(run: &RunView, memory: &mut Memory) {
-    if run.filter.holes == Some(Holes::Tear) {
+    let torn = run.filter.holes == Some(Holes::Tear);
+    memory.thinks(if torn {
+        "The filter of the run is torn: dust went past it, and what it holds is not the sample."
+    } else {
+        "The filter of the run is whole: it is folded with its dirty side in."
+    });
+    if torn {
         // The entry on validity follows the report, so that the two agree.
         memory.filter_torn |=
             memory.reports(FaultKind::FilterTorn, Response::Rejected, "the filter is torn");

@@ -1,9 +1,9 @@
 //! A whole session worked by a scripted operator.
 
-use super::{Observation, Operator, OperatorStep};
+use super::{Observation, Operator, OperatorStep, Thought};
 use crate::session::journal::SinkError;
 use crate::session::{ActError, Session};
-use crate::time::TICKS_PER_SECOND;
+use crate::time::{TICKS_PER_SECOND, Tick};
 
 /// After this many steps the operator is taken to have lost its way.
 const MOST_STEPS: u32 = 5_000;
@@ -38,13 +38,29 @@ pub enum RehearseError {
 ///
 /// If the journal cannot be written, or if the operator never comes to an end.
 pub fn rehearse(session: &mut Session, operator: &mut dyn Operator) -> Result<(), RehearseError> {
+    rehearse_explained(session, operator, &mut |_, _| {})
+}
+
+/// As [`rehearse`]; `explained` receives each thought of the operator with the tick at which it came.
+/// The session is the same to the last bit.
+///
+/// # Errors
+///
+/// As [`rehearse`].
+pub fn rehearse_explained(
+    session: &mut Session,
+    operator: &mut dyn Operator,
+    explained: &mut dyn FnMut(Tick, Thought),
+) -> Result<(), RehearseError> {
     for _ in 0..MOST_STEPS {
         if session.ended().is_some() {
             return Ok(());
         }
         let view = session.view();
         let observed = Observation { view: &view, book: session.book(), papers: session.papers() };
-        match operator.next(&observed) {
+        let step = operator.next(&observed);
+        operator.thoughts().into_iter().for_each(|thought| explained(view.tick, thought));
+        match step {
             OperatorStep::Do(action) => match session.act(action.clone()) {
                 Ok(()) => back_from_run(session)?,
                 Err(ActError::Refused(refusal)) => operator.refused(&action, &refusal.to_string()),

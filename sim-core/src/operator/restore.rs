@@ -2,8 +2,9 @@
 
 use super::Observation;
 use super::load::ordered;
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::mount::TIGHT_QUARTERS;
+use super::running::stands_still;
 use super::strip::take_nuts_off;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, OnOff};
@@ -22,6 +23,11 @@ impl OperatorPhase for RestorePhase {
         if goals.into_iter().take(count).any(|goal| goal(observed, memory)) {
             PhaseProgress::More
         } else {
+            memory.thinks(if count < goals.len() {
+                "Manometer and calibrator are in their cases; the filter, the lid and the power belong to the run."
+            } else {
+                "Nothing is left to be put back."
+            });
             PhaseProgress::Finished
         }
     }
@@ -153,6 +159,9 @@ pub(super) struct SigningPhase;
 
 impl OperatorPhase for SigningPhase {
     fn go_on(&mut self, _scene: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
+        memory.thinks(
+            "Everything is back in its place and the field book is complete: it is signed.",
+        );
         memory.does(Action::Sign);
         PhaseProgress::Finished
     }

@@ -1,6 +1,7 @@
 //! Phase B, first half: the power is cut, the lid opened, hold-down frame and filter taken off.
 
-use super::memory::{Memory, OperatorPhase, PhaseProgress, stands_still};
+use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::running::stands_still;
 use super::{Checking, Observation};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
@@ -28,7 +29,12 @@ impl OperatorPhase for StripPhase {
                 memory.stops_blower(observed);
                 *self = Self::Coasting;
             }
-            Self::Coasting if stands_still(observed) => *self = Self::Open,
+            Self::Coasting if stands_still(observed) => {
+                memory.thinks(
+                    "The power is off and the rotor is no longer heard: the hands can go in.",
+                );
+                *self = Self::Open;
+            }
             Self::Coasting => memory.waits(5.0),
             Self::Open => return open(observed, memory),
         }
@@ -46,6 +52,9 @@ fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         take_nuts_off(observed, memory);
         memory.moves(RigPart::Frame, PartPlace::Ground);
     } else if mounting.place(RigPart::Filter) == PartPlace::Holder && !stays(observed, memory) {
+        memory.thinks(
+            "The calibrator is flanged on without a filter: the filter goes into its case.",
+        );
         memory.moves(RigPart::Filter, PartPlace::Case);
     } else {
         return PhaseProgress::Finished;

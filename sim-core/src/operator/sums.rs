@@ -29,6 +29,8 @@ impl OperatorPhase for SumsPhase {
         if let Some(own) = &own {
             near_the_last = judged(own, observed, memory);
         } else if !alone {
+            memory
+                .thinks(format!("{} points were taken: too few for a line.", memory.points.len()));
             memory.gives_up("there are too few points for a line");
         }
         if memory.habits.remarks == Remarks::Everywhere {
@@ -93,6 +95,15 @@ fn reckoned(memory: &mut Memory) -> Option<Own> {
 /// Judges the line by itself and against the last one. True if it was compared and found near the
 /// last one.
 fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
+    memory.thinks(format!(
+        "The line through {} points has slope {:.3}, intercept {:.3} and correlation {:.5} (at least {LEAST_CORRELATION}); \
+         the farthest point is {:.3} m3/min off it (at most {LARGEST_OFF_LINE_M3_MIN:.2}).",
+        own.points.len(),
+        own.line.slope,
+        own.line.intercept,
+        own.line.r,
+        own.line.farthest_along_x(&own.points)
+    ));
     if own.line.r < LEAST_CORRELATION {
         memory.gives_up("the points do not lie on a line");
     }
@@ -118,10 +129,27 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
         intercept: own.line.intercept * scale,
         ..own.line
     };
-    match &observed.papers.work_order.last_line {
+    let last_line = observed.papers.work_order.last_line.as_ref();
+    memory.thinks(last_line.map_or_else(
+        || "The order names no earlier line with which this one could be compared.".to_owned(),
+        |last| {
+            format!(
+                "The corrected chart reading differs from the last line of {} by up to {:.1} % (at most {:.0} %).",
+                last.date,
+                100.0 * farthest_from(&line, last),
+                100.0 * FARTHEST_FROM_LAST
+            )
+        },
+    ));
+    match last_line {
         Some(last) if far_from(&line, last) => {
             let chart_flow = (chart_term - last.intercept) / last.slope;
             let place = suspect::further_off(flow, chart_flow, air);
+            memory.thinks(format!(
+                "Fully open, the manometer gives {flow:.3} m3/min and the pen with the last line {chart_flow:.3} m3/min: \
+                 the {} is further from what is usual.",
+                place.words()
+            ));
             memory.rejects(
                 Suspicion::unknown(place),
                 "the line is far from the last one, and no leak was found",
@@ -144,10 +172,13 @@ fn has_moved(own: &Own, observed: &Observation<'_>) -> bool {
 
 /// Whether two lines give different flows.
 fn far_from(line: &FittedLine, last: &LastLine) -> bool {
-    COMPARED_STD_M3_MIN.iter().any(|flow| {
-        let last_term = last.slope * flow + last.intercept;
-        (line.y_at(*flow) / last_term - 1.0).abs() > FARTHEST_FROM_LAST
-    })
+    farthest_from(line, last) > FARTHEST_FROM_LAST
+}
+
+/// By what part the corrected chart readings of two lines differ at most.
+fn farthest_from(line: &FittedLine, last: &LastLine) -> f64 {
+    let apart = |flow: &f64| (line.y_at(*flow) / (last.slope * flow + last.intercept) - 1.0).abs();
+    COMPARED_STD_M3_MIN.iter().map(apart).fold(0.0, f64::max)
 }
 
 /// Calculates and writes the chart reading that gives the target flow at the conditions of the run.
@@ -164,6 +195,9 @@ fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
     // The line is used as it was fitted, even if it falls.
     let term = own.line.y_at(target);
     if let Ok(chart) = air.and_then(|air| memory.expression.chart_for(term, air)) {
+        memory.thinks(format!(
+            "The line gives {target:.3} m3/min at {chart:.1} divisions: that is the set point."
+        ));
         memory.set_point = Some(chart);
         memory.writes(Field::TargetFlow, format!("{target:.3}"));
         memory.writes(Field::SetPoint, format!("{chart:.1}"));

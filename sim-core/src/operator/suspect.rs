@@ -53,8 +53,14 @@ pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
         Some(OrificeEdge::Dirty) => {
             (FaultKind::OrificeFouled, "the edge of the calibrator's orifice is dirty")
         }
-        Some(OrificeEdge::Sharp) | None => return,
+        Some(OrificeEdge::Sharp) => {
+            memory.thinks("The edge of the calibrator's orifice is clean and sharp.");
+            return;
+        }
+        None => return,
     };
+    memory
+        .thinks("The edge of the orifice is not what was certified: its flow is no longer known.");
     memory.rejects(what, why);
 }
 
@@ -67,6 +73,9 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
     if memory.habits.tapping == Practice::Skipped || (printed_to - PRINTED_TO).abs() < 1.0 {
         return;
     }
+    memory.thinks(format!(
+        "The charts are printed to {printed_to:.0}; the recorder's plate asks for {PRINTED_TO:.0}."
+    ));
     memory.chart_scale = PRINTED_TO / printed_to;
     memory.reports(
         FaultKind::ChartOfAnotherRange,
@@ -77,6 +86,11 @@ pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {
 
 /// Reports gusts that can be felt, and a blower whose sound wavers.
 pub(super) fn air_and_sound(observed: &Observation<'_>, memory: &mut Memory) {
+    let (wavers, wind) = (observed.view.blower.wavering, observed.view.sky.wind);
+    memory.thinks(format!(
+        "The blower sounds {}; the wind feels like {wind:.2} between 0, calm, and 1, gusts (from {GUSTY:.2} on it moves the water).",
+        if wavers { "unsteady" } else { "even" }
+    ));
     if observed.view.blower.wavering && memory.habits.blower_check == Practice::Kept {
         memory.reports(
             FaultKind::WanderingVoltage,
@@ -101,6 +115,14 @@ pub(super) fn unrest(seen_in: &[f64], memory: &mut Memory) {
     let is_moved = is_moved_by_itself(memory);
     let steps = || seen_in.iter().zip(seen_in.iter().skip(1)).map(|(before, now)| now - before);
     let one_way = steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0);
+    if let (Some(first), Some(last)) = (seen_in.first(), seen_in.last()) {
+        memory.thinks(format!(
+            "The column does not come to rest: in {} looks it went from {first:.2} to {last:.2} in, {} ({}).",
+            seen_in.len(),
+            if one_way { "always the same way" } else { "to and fro" },
+            if is_moved { "gusts or the mains move it" } else { "more than four looks in one direction are not chance" }
+        ));
+    }
     if seen_in.len() > CREEPS && one_way && !is_moved {
         let why = "the column creeps: a valve does not open";
         memory.rejects(FaultKind::ManometerValveBarelyOpens, why);
@@ -135,6 +157,10 @@ pub(super) fn follows(last: ReadPoint, now: ReadPoint, memory: &mut Memory) {
     };
     let expected_in = last.delta_h_in * (part - 1.0);
     let seen_in = now.delta_h_in - last.delta_h_in;
+    memory.thinks(format!(
+        "By the pen the column should have changed by {expected_in:+.2} in (judged above {enough_in:.1} in); it changed \
+         by {seen_in:+.2} in."
+    ));
     if expected_in.abs() > enough_in && seen_in.abs() < 0.25 * expected_in.abs() {
         memory.rejects(FaultKind::ManometerValveShut, "the column does not follow the flow");
     }
@@ -149,7 +175,13 @@ fn restless(memory: &mut Memory) {
 pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
     // What was heard of the blower before explains why it is weak.
     let is_explained = memory.has_reported_at(FaultPlace::Blower);
-    let is_weak = flow < WEAK * usual_open_std_m3_min(air);
+    let usual = usual_open_std_m3_min(air);
+    let is_weak = flow < WEAK * usual;
+    memory.thinks(format!(
+        "Fully open, the calibrator passes {flow:.3} m3/min; {usual:.3} m3/min is usual, and below {:.3} m3/min the \
+         blower is weak.",
+        WEAK * usual
+    ));
     if memory.habits.blower_check == Practice::Kept && is_weak && !is_explained {
         memory.reports(
             FaultKind::LowVoltage,
@@ -161,6 +193,11 @@ pub(super) fn weak_blower(flow: f64, air: AirConditions, memory: &mut Memory) {
 
 /// Reports a rotor that stops too soon after it was switched off, s.
 pub(super) fn run_down(seconds: f64, memory: &mut Memory) {
+    memory.thinks(format!(
+        "The rotor was heard for {seconds:.0} s after the switch; {USUAL_RUN_DOWN_S:.0} s is usual, and below {:.0} s the \
+         bearings drag.",
+        USUAL_RUN_DOWN_S * SHORT
+    ));
     if seconds < USUAL_RUN_DOWN_S * SHORT {
         memory.reports(
             FaultKind::BearingDrag,

@@ -33,6 +33,22 @@ fn sticks(pen: f64, first: f64, observed: &Observation<'_>) -> bool {
     }
 }
 
+/// What tapping showed.
+fn tapped(taps: u32, pen: f64, first: f64, observed: &Observation<'_>) -> String {
+    let (came, sticks_at) = match observed.view.recorder.scale {
+        _ if pen <= LOW_ON_CHART => (pen - first, None),
+        RecorderKind::SquareRoot => (pen - first, Some(STICKS / pen)),
+        RecorderKind::Linear | RecorderKind::MassFlow => (pen - first, Some(STICKS_EVENLY)),
+    };
+    let limit = sticks_at.map_or_else(
+        || "; so low on the chart nothing can be said of its friction".to_owned(),
+        |limit| format!(" (it sticks if that is more than {limit:.1})"),
+    );
+    format!(
+        "After {taps} taps the pen stands at {pen:.1} divisions; tapping moved it by {came:+.1}{limit}."
+    )
+}
+
 /// A series of taps at one flow.
 #[derive(Debug, Default)]
 pub(super) struct Tapping {
@@ -55,6 +71,7 @@ impl Tapping {
             // On a chart of another range, both readings are converted to the right chart's
             // divisions.
             let (pen, first) = (pen * memory.chart_scale, first * memory.chart_scale);
+            memory.thinks(tapped(self.taps, pen, first, observed));
             if pen > LOW_ON_CHART && sticks(pen, first, observed) {
                 memory.pen_stuck += 1;
                 let moved_by_mains = memory.has_reported(FaultKind::WanderingVoltage);

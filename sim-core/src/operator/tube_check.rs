@@ -21,11 +21,24 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
     if memory.habits.tube_check == Practice::Skipped {
         return TubeCondition::Sound;
     }
+    let loose = tube.loose == Some(true);
+    let signs = [
+        (tube.crack == Some(true), "a crack"),
+        (tube.kinked, "a kink"),
+        (loose, "an end that is only half on the tap"),
+        (tube.drops, "drops of water"),
+    ];
+    let seen: Vec<&str> = signs.into_iter().filter(|(is, _)| *is).map(|(_, what)| what).collect();
+    memory.thinks(match seen.as_slice() {
+        [] => {
+            "The tubing shows no kink, no drops and no crack: it carries the pressure.".to_owned()
+        }
+        seen => format!("The tubing shows {}.", seen.join(" and ")),
+    });
     if tube.crack == Some(true) {
         memory.rejects(FaultKind::TubeCracked, "the tube is cracked");
         return TubeCondition::Unfit;
     }
-    let loose = tube.loose == Some(true);
     if !tube.kinked && !tube.drops && !loose {
         return TubeCondition::Sound;
     }

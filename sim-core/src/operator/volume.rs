@@ -106,6 +106,18 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
             memory.writes(Field::Concentration, format!("{:.1}", dust.ug_std_m3));
         }
     }
+    memory.thinks(sums.as_ref().map_or_else(
+        || format!("The run took {minutes:.0} min, and no flow can be worked out."),
+        |sums| {
+            format!(
+                "The run took {minutes:.0} min ({:.0} to {:.0} are asked for) at {:.3} m3/min ({LOWEST_FLOW_M3_MIN:.1} to \
+                 {HIGHEST_FLOW_M3_MIN:.1}).",
+                RUN_MINUTES - RUN_MINUTES_TOLERANCE,
+                RUN_MINUTES + RUN_MINUTES_TOLERANCE,
+                sums.mean_flow_actual_m3_min
+            )
+        },
+    ));
     let (validity, reason) = validity(sums.as_ref(), minutes, memory);
     memory.decides(validity, &reason);
 }
@@ -114,6 +126,15 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
 fn parts(read: &[f64], chart: f64, minutes: f64, memory: &mut Memory) -> Vec<RunPart> {
     let low = read.iter().copied().fold(f64::INFINITY, f64::min);
     let high = read.iter().copied().fold(0.0, f64::max);
+    if !read.is_empty() {
+        memory.thinks(format!(
+            "The {} readings of the trace lie between {low:.1} and {high:.1} divisions, {:.0} % of their mean (one mean \
+             serves below {:.0} %).",
+            read.len(),
+            100.0 * (high - low) / chart,
+            100.0 * CHANGED_MUCH
+        ));
+    }
     if read.is_empty() || (high - low) < CHANGED_MUCH * chart {
         return vec![RunPart { chart, minutes }];
     }

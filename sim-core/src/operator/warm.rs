@@ -48,7 +48,11 @@ impl OperatorPhase for WarmUpPhase {
                 memory.does(Action::Listen);
                 suspect::air_and_sound(observed, memory);
                 if memory.habits.warm_up == Practice::Kept {
-                    memory.waits(Memory::left_of(WARM_UP_S, memory.started, observed));
+                    let left_s = Memory::left_of(WARM_UP_S, memory.started, observed);
+                    memory.thinks(format!(
+                        "The blower must run for {WARM_UP_S:.0} s before the first point; {left_s:.0} s of them are left."
+                    ));
+                    memory.waits(left_s);
                 }
                 memory.looks(Sight::Thermometer);
                 Self::Temperature(0)
@@ -80,7 +84,12 @@ fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Wa
         memory.waits(15.0);
         return WarmUpPhase::Temperature(looks + 1);
     }
+    let rest = if observed.view.thermometer.moving { "still moves" } else { "is at rest" };
     memory.temperature_c = memory.reads_dial(observed.view.thermometer.column_c);
+    memory.thinks(format!(
+        "The thermometer {rest} at {:.1} °C, and is written down.",
+        memory.temperature_c
+    ));
     memory.writes(Field::Temperature, format!("{:.1}", memory.temperature_c));
     memory.looks(Sight::Barometer);
     WarmUpPhase::Pressure
@@ -88,6 +97,9 @@ fn temperature(looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Wa
 
 /// Moves the thermometer into the shade.
 pub(super) fn into_the_shade(memory: &mut Memory) {
+    memory.thinks(
+        "The thermometer stands in the sun, which warms it above the air: it goes into the shade.",
+    );
     memory.does(Action::PlaceThermometer { at: Exposure::Shade });
     memory.reports(
         FaultKind::ThermometerInSun,

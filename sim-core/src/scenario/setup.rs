@@ -248,6 +248,24 @@ pub enum MarkPartName {
     Record,
 }
 
+impl MarkPartName {
+    /// Every part, in their order.
+    pub const ALL: [Self; 6] =
+        [Self::Safety, Self::Readings, Self::Fit, Self::Procedure, Self::Judgement, Self::Record];
+
+    /// The part as a scenario names it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Safety => "safety",
+            Self::Readings => "readings",
+            Self::Fit => "fit",
+            Self::Procedure => "procedure",
+            Self::Judgement => "judgement",
+            Self::Record => "record",
+        }
+    }
+}
+
 /// Weights of the parts of the marks; they add up to 100.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -276,6 +294,18 @@ impl Weights {
             MarkPartName::Procedure => self.procedure,
             MarkPartName::Judgement => self.judgement,
             MarkPartName::Record => self.record,
+        }
+    }
+
+    /// The weight of a part, to be changed.
+    pub const fn of_mut(&mut self, part: MarkPartName) -> &mut f64 {
+        match part {
+            MarkPartName::Safety => &mut self.safety,
+            MarkPartName::Readings => &mut self.readings,
+            MarkPartName::Fit => &mut self.fit,
+            MarkPartName::Procedure => &mut self.procedure,
+            MarkPartName::Judgement => &mut self.judgement,
+            MarkPartName::Record => &mut self.record,
         }
     }
 }

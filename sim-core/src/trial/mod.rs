@@ -7,6 +7,7 @@
 //! | [`interval`] | pass rate with its confidence interval |
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
+//! | [`reasons`] | what to change in a scenario that is not proven, told with one session |
 //! | [`people`] | a population of people, their marks, and what the marks are worth |
 //! | [`statistics`] | the formulas of test theory, usable alone |
 //!
@@ -16,6 +17,7 @@
 
 pub mod interval;
 pub mod people;
+pub mod reasons;
 pub mod rest;
 pub mod rules;
 pub mod statistics;
@@ -30,6 +32,7 @@ use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 
 pub use interval::{ConfidenceInterval, pass_rate};
+pub use reasons::{Alteration, TrialReason, told};
 pub use rules::{RuleFigures, rule_figures};
 pub use tally::Tally;
 pub use verdict::{TrialJudgement, TrialVerdict, judge};

@@ -101,12 +101,20 @@ pub struct NoticeCount {
     pub wrong_response: u64,
     /// Corrected without a report.
     pub put_right: u64,
+    /// The lowest seed with which it was in force and not noticed.
+    pub overlooked_seed: Option<u64>,
 }
 
 impl NoticeCount {
     /// Sessions in which it was noticed in one of these ways.
     pub const fn noticed(&self) -> u64 {
         self.found.saturating_add(self.wrong_response).saturating_add(self.put_right)
+    }
+
+    /// Whether the counts fit each other: a seed is kept if and only if the fault was overlooked.
+    fn is_possible(&self) -> bool {
+        self.noticed() <= self.in_force
+            && self.overlooked_seed.is_some() == (self.noticed() < self.in_force)
     }
 }
 
@@ -169,12 +177,12 @@ impl Tally {
         *count += 1;
         keep_lowest(seeds, &[seed]);
         match marks {
-            Some(marks) => self.add_marks(marks, faults),
+            Some(marks) => self.add_marks(seed, marks, faults),
             None => self.unfinished += 1,
         }
     }
 
-    fn add_marks(&mut self, marks: &Marks, faults: &[Fault]) {
+    fn add_marks(&mut self, seed: u64, marks: &Marks, faults: &[Fault]) {
         self.total.add(counted(marks.percent()));
         let counts = self.parts.iter_mut().zip(&mut self.assessed);
         for ((sums, assessed), part) in counts.zip(&marks.parts).filter(|(_, p)| p.assessed) {
@@ -201,10 +209,10 @@ impl Tally {
             let by = marks.gate.as_ref().map_or(Self::MARKS, |gate| gate.rule);
             *self.decided.entry(by.to_owned()).or_default() += 1;
         }
-        self.add_faults(marks, faults);
+        self.add_faults(seed, marks, faults);
     }
 
-    fn add_faults(&mut self, marks: &Marks, faults: &[Fault]) {
+    fn add_faults(&mut self, seed: u64, marks: &Marks, faults: &[Fault]) {
         for (noticed, fault) in self.faults.iter_mut().zip(faults) {
             let Some(judged) = marks.faults.iter().find(|judged| judged.fault == Some(*fault))
             else {
@@ -221,7 +229,9 @@ impl Tally {
                 | FaultVerdict::OnlySaid
                 | FaultVerdict::NeverShowed
                 | FaultVerdict::Guessed
-                | FaultVerdict::FalseAlarm => {}
+                | FaultVerdict::FalseAlarm => {
+                    noticed.overlooked_seed = lower(noticed.overlooked_seed, Some(seed));
+                }
             }
         }
         let alarm = marks.faults.iter().any(|judged| judged.verdict == FaultVerdict::FalseAlarm);
@@ -255,6 +265,7 @@ impl Tally {
             noticed.found = noticed.found.saturating_add(more.found);
             noticed.wrong_response = noticed.wrong_response.saturating_add(more.wrong_response);
             noticed.put_right = noticed.put_right.saturating_add(more.put_right);
+            noticed.overlooked_seed = lower(noticed.overlooked_seed, more.overlooked_seed);
         }
         self.false_alarms = self.false_alarms.saturating_add(other.false_alarms);
         keep_lowest(&mut self.passed_seeds, &other.passed_seeds);
@@ -275,11 +286,13 @@ impl Tally {
             && self.rules.values().all(|count| count.is_of(sessions, most))
             && self.rules.keys().all(|id| procedure::rule(id).is_some())
             && self.decided.values().all(|&count| within(count))
-            && self
-                .faults
-                .iter()
-                .all(|fault| within(fault.in_force) && fault.noticed() <= fault.in_force)
+            && self.faults.iter().all(|fault| within(fault.in_force) && fault.is_possible())
     }
+}
+
+/// The lower of two seeds, where there are two.
+fn lower(one: Option<u64>, other: Option<u64>) -> Option<u64> {
+    [one, other].into_iter().flatten().min()
 }
 
 /// Keeps the lowest few seeds of both.

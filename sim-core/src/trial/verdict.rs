@@ -48,8 +48,41 @@ impl TrialVerdict {
 pub struct TrialJudgement {
     /// The verdict.
     pub verdict: TrialVerdict,
-    /// Everything that speaks against the scenario; empty if it is proven.
+    /// Everything that speaks against the scenario, in words; empty if it is proven.
     pub reasons: Vec<String>,
+    /// The same, with what it takes to tell more of it.
+    #[serde(skip)]
+    pub objections: Vec<Objection>,
+}
+
+/// Something that speaks against a scenario.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Objection {
+    /// What it makes of the scenario.
+    pub verdict: TrialVerdict,
+    /// The operator that it is about.
+    pub operator: String,
+    /// What the operator did.
+    pub subject: Subject,
+    /// The lowest seed that shows it, if one is known.
+    pub seed: Option<u64>,
+    /// The objection in words, with its counts.
+    pub text: String,
+}
+
+/// What an operator did that speaks against a scenario.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Subject {
+    /// It should pass, and failed.
+    Failed,
+    /// It should fail, and passed.
+    Passed,
+    /// It did not notice the fault with this number.
+    Overlooked(usize),
+    /// The fault with this number did not come about.
+    NeverInForce(usize),
+    /// It did not take part.
+    Absent,
 }
 
 /// Judges a scenario: `about` are the habits that it is about, `faults` the names of its faults in
@@ -59,7 +92,7 @@ pub struct TrialJudgement {
 /// first of these: a fault that cannot be noticed, the careful operator failing, a habit passing, an
 /// operator missing.
 pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> TrialJudgement {
-    let mut against: Vec<(TrialVerdict, String)> = Vec::new();
+    let mut against: Vec<Objection> = Vec::new();
     let of = |name: &str| tallies.iter().find(|(known, _)| *known == name).map(|(_, t)| *t);
     let sat = |name: &str| of(name).filter(|tally| tally.sessions > 0);
     match sat(CAREFUL) {
@@ -67,12 +100,12 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> T
             against.extend(overlooked(faults, tally));
             against.extend(failed(tally));
         }
-        None => against.push((TrialVerdict::Open, absent(CAREFUL))),
+        None => against.push(absent(CAREFUL)),
     }
     for habit in about {
         match sat(habit) {
             Some(tally) => against.extend(got_through(habit, tally)),
-            None => against.push((TrialVerdict::Open, absent(habit))),
+            None => against.push(absent(habit)),
         }
     }
     let order = [
@@ -83,61 +116,83 @@ pub fn judge(about: &[String], faults: &[&str], tallies: &[(&str, &Tally)]) -> T
     ];
     let verdict = order
         .into_iter()
-        .find(|verdict| against.iter().any(|(known, _)| known == verdict))
+        .find(|verdict| against.iter().any(|known| known.verdict == *verdict))
         .unwrap_or(TrialVerdict::Proven);
-    TrialJudgement { verdict, reasons: against.into_iter().map(|(_, reason)| reason).collect() }
+    let reasons = against.iter().map(|objection| objection.text.clone()).collect();
+    TrialJudgement { verdict, reasons, objections: against }
 }
 
-fn absent(operator: &str) -> String {
-    format!("`{operator}` did not take part")
+fn absent(operator: &str) -> Objection {
+    Objection {
+        verdict: TrialVerdict::Open,
+        operator: operator.to_owned(),
+        subject: Subject::Absent,
+        seed: None,
+        text: format!("`{operator}` did not take part: add it to --operators"),
+    }
 }
 
 /// Faults that the careful operator overlooks.
-fn overlooked(faults: &[&str], tally: &Tally) -> Vec<(TrialVerdict, String)> {
+fn overlooked(faults: &[&str], tally: &Tally) -> Vec<Objection> {
     let mut against = Vec::new();
-    for (name, fault) in faults.iter().zip(&tally.faults) {
+    for (index, (name, fault)) in faults.iter().zip(&tally.faults).enumerate() {
         let (noticed, in_force) = (fault.noticed(), fault.in_force);
-        let reason = if in_force == 0 {
-            format!("{name} never occurred while `{CAREFUL}` was working")
+        let (subject, seed, text) = if in_force == 0 {
+            let text = format!("{name} never occurred while `{CAREFUL}` was working");
+            (Subject::NeverInForce(index), any_seed(tally), text)
         } else if noticed.saturating_mul(100) < in_force.saturating_mul(NOTICED_PCT) {
-            format!(
+            let text = format!(
                 "`{CAREFUL}` noticed {name} in {noticed} of {}, below {NOTICED_PCT} %",
                 sessions(in_force)
-            )
+            );
+            (Subject::Overlooked(index), fault.overlooked_seed, text)
         } else {
             continue;
         };
-        against.push((TrialVerdict::CannotBeNoticed, reason));
+        let operator = CAREFUL.to_owned();
+        let verdict = TrialVerdict::CannotBeNoticed;
+        against.push(Objection { verdict, operator, subject, seed, text });
     }
     against
 }
 
+/// The lowest seed of a tally.
+fn any_seed(tally: &Tally) -> Option<u64> {
+    tally.passed_seeds.first().into_iter().chain(tally.failed_seeds.first()).min().copied()
+}
+
 /// Whether the careful operator fails too often.
-fn failed(tally: &Tally) -> Option<(TrialVerdict, String)> {
+fn failed(tally: &Tally) -> Option<Objection> {
     let short = tally.passed.saturating_mul(100) < tally.sessions.saturating_mul(CAREFUL_PCT);
-    short.then(|| {
-        let text = format!(
+    short.then(|| Objection {
+        verdict: TrialVerdict::TooHard,
+        operator: CAREFUL.to_owned(),
+        subject: Subject::Failed,
+        seed: tally.failed_seeds.first().copied(),
+        text: format!(
             "`{CAREFUL}` passed {} of {}, below {CAREFUL_PCT} %{}{}",
             tally.passed,
             sessions(tally.sessions),
             decided_by(tally),
             examples(&tally.failed_seeds)
-        );
-        (TrialVerdict::TooHard, text)
+        ),
     })
 }
 
 /// Whether a habit passes too often.
-fn got_through(habit: &str, tally: &Tally) -> Option<(TrialVerdict, String)> {
+fn got_through(habit: &str, tally: &Tally) -> Option<Objection> {
     let often = tally.passed.saturating_mul(100) > tally.sessions.saturating_mul(HABIT_PCT);
-    often.then(|| {
-        let text = format!(
+    often.then(|| Objection {
+        verdict: TrialVerdict::TooEasy,
+        operator: habit.to_owned(),
+        subject: Subject::Passed,
+        seed: tally.passed_seeds.first().copied(),
+        text: format!(
             "`{habit}` passed {} of {}, above {HABIT_PCT} %{}",
             tally.passed,
             sessions(tally.sessions),
             examples(&tally.passed_seeds)
-        );
-        (TrialVerdict::TooEasy, text)
+        ),
     })
 }
 
@@ -195,7 +250,7 @@ mod tests {
                 "`careful` noticed PenDry in 10 of 1000 sessions, below 90 %",
                 "`careful` passed 980 of 1000 sessions, below 99 % (seeds 17)",
                 "`hurried` passed 900 of 1000 sessions, above 5 %",
-                "`one-leg` did not take part",
+                "`one-leg` did not take part: add it to --operators",
             ]
         );
     }

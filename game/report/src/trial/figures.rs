@@ -8,7 +8,8 @@ use sim_core::fault::Fault;
 use sim_core::marking::MarkPartName;
 use sim_core::trial::tally::NoticeCount;
 use sim_core::trial::{
-    ConfidenceInterval, RuleFigures, Tally, TrialJudgement, judge, pass_rate, rule_figures,
+    ConfidenceInterval, RuleFigures, Tally, TrialJudgement, TrialReason, judge, pass_rate,
+    rule_figures, told,
 };
 
 /// A scenario of a trial, with its operators.
@@ -61,6 +62,8 @@ pub struct ScenarioFigures {
     /// The verdict with its reasons.
     #[serde(flatten)]
     pub judged: TrialJudgement,
+    /// The reasons again, each told with one session and with what to change.
+    pub details: Vec<TrialReason>,
     /// Every operator in it.
     pub operators: Vec<OperatorFigures>,
     /// Every rule over the sessions of this scenario.
@@ -181,12 +184,15 @@ fn scenario(entry: &TrialEntry, tallies: &[Tally]) -> ScenarioFigures {
     let sat: Vec<(&str, &Tally)> =
         entry.operators.iter().map(String::as_str).zip(tallies).collect();
     let faults: Vec<&str> = entry.faults.iter().map(|fault| fault.name()).collect();
+    let judged = judge(&entry.about, &faults, &sat);
+    let objections = judged.objections.iter();
     ScenarioFigures {
+        details: objections.filter_map(|objection| told(&entry.text, objection)).collect(),
         file: entry.file.clone(),
         title: entry.title.clone(),
         sha256: entry.sha256.clone(),
         about: entry.about.clone(),
-        judged: judge(&entry.about, &faults, &sat),
+        judged,
         operators: sat.iter().map(|&(name, tally)| operator(name, entry, tally)).collect(),
         rules: rule_figures(tallies),
     }

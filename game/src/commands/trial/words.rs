@@ -4,6 +4,8 @@ use std::io::{self, Write};
 use std::time::Duration;
 
 use report::trial::{Figures, OperatorFigures, ScenarioFigures};
+use sessions::printable;
+use sim_core::trial::TrialReason;
 use sim_core::trial::verdict::CAREFUL;
 
 use super::work::Done;
@@ -38,6 +40,9 @@ fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result
     )?;
     for reason in &scenario.judged.reasons {
         writeln!(out, "  {reason}")?;
+        for detail in scenario.details.iter().filter(|detail| detail.reason == *reason) {
+            write_detail(out, detail)?;
+        }
     }
     let longest = scenario.operators.iter().map(|one| one.operator.len()).max().unwrap_or(0);
     let width = longest.clamp(12, WIDEST);
@@ -51,6 +56,18 @@ fn write_scenario(out: &mut dyn Write, scenario: &ScenarioFigures) -> io::Result
         }
     }
     writeln!(out)
+}
+
+/// Writes an objection as one session shows it, and what to change.
+fn write_detail(out: &mut dyn Write, detail: &TrialReason) -> io::Result<()> {
+    let TrialReason { operator, seed, time, phase, about, what, saw, .. } = detail;
+    writeln!(
+        out,
+        "    `{operator}` with seed {seed}, at {time}, {phase}: {about}: {}",
+        printable(what)
+    )?;
+    writeln!(out, "    It saw: {}", printable(saw))?;
+    writeln!(out, "    {}", printable(&detail.change.sentence()))
 }
 
 fn row(one: &OperatorFigures, width: usize) -> String {
