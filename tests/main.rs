@@ -1,6 +1,7 @@
 //! Every check of the project, in one program.
 #![allow(clippy::unwrap_used)]
 
+mod advised;
 mod bench;
 mod cli;
 mod documents;

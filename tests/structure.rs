@@ -12,11 +12,12 @@ mod tokens;
 mod uses;
 mod workspace;
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use circles::circles;
 use uses::{Uses, uses};
-use workspace::{Package, packages};
+use workspace::{Package, dependencies, packages};
 
 /// Where the window lives: nobody else may know its engine.
 const WINDOW: &str = "game/window";
@@ -120,6 +121,46 @@ fn each_room_of_the_window_knows_only_those_before_it() {
         .map(ToString::to_string)
         .collect();
     assert!(outside.is_empty(), "{}", outside.join("\n"));
+}
+
+/// What is said and reported: it may change without the window being compiled again.
+const NOT_BELOW_WINDOW: [&str; 2] = ["report", "words"];
+
+/// The packages of ours that lie below one of them, itself included: whatever it is compiled after, for
+/// its tests as well.
+fn below(packages: &[Package], name: &str) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    let mut open = vec![name.to_owned()];
+    while let Some(name) = open.pop() {
+        let Some(package) = packages.iter().find(|package| package.name == name) else { continue };
+        if found.insert(name) {
+            open.extend(dependencies(&package.manifest));
+        }
+    }
+    found
+}
+
+#[test]
+fn the_window_stands_on_neither_words_nor_report() {
+    let packages = &product().0;
+    let window = below(packages, "window");
+    for name in NOT_BELOW_WINDOW {
+        assert!(!window.contains(name), "the window depends on {name}: {window:?}");
+        // What has no such package cannot depend on it: both are there, and below the program.
+        assert!(below(packages, "steady-draw").contains(name), "there is no package {name}");
+    }
+    let expected = ["content", "hands", "paint", "sessions", "sim-core", "window"];
+    assert_eq!(window, expected.map(str::to_owned).into());
+}
+
+#[test]
+fn dependencies_are_read_from_every_part_of_a_manifest() {
+    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb.workspace = true\nc = \"1\"\n\
+        # d = \"1\"\n[dev-dependencies]\ne-f = { path = \"g\" }\n[dependencies.h]\noptional = true\n\
+        [target.'cfg(unix)'.dependencies]\ni = \"1\"\n[target.'cfg(unix)'.dependencies.j]\nk = \"1\"\n\
+        [features]\nl = []\n";
+    let names = ["b", "c", "e-f", "h", "i", "j"].map(str::to_owned);
+    assert_eq!(dependencies(manifest), names.into());
 }
 
 /// Whether a path leads into the engine or a crate of it.

@@ -68,14 +68,21 @@ fn refused(refusal: &clap::Error) -> ExitCode {
 fn open_window(line: CommandLine, _out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     use std::sync::Arc;
 
+    use report::PlainReports;
     use sessions::{LocalStorage, PublishedFile};
-    use window::Describe;
+    use window::{BenchPlugin, Describe};
+    use words::PlainSentences;
 
     let describe = line.describe.map(|file| Describe {
         frames: Arc::new(PublishedFile(file.with_extension("frames"))),
         told: Arc::new(PublishedFile(file)),
     });
-    window::run(Arc::new(LocalStorage::usual(line.scenario)), describe)?;
+    let bench = BenchPlugin {
+        storage: Arc::new(LocalStorage::usual(line.scenario)),
+        speech: Arc::new(PlainSentences),
+        reports: Arc::new(PlainReports),
+    };
+    window::run(bench, describe)?;
     Ok(Outcome::Done)
 }
 

@@ -6,7 +6,8 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use bench_tests::program::run;
-use report::document::{Block, CellAlign, Document, FindingBlock, PassOrNot, RichText, Table};
+use content::document::{CellAlign, FindingBlock, PassOrNot, RichText, Table};
+use report::document::{Block, Document};
 use report::paper::PaperSize;
 use report::{html, pdf};
 

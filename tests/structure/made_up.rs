@@ -19,7 +19,14 @@ fn named(name: &str, files: &[(&str, &str)]) -> Package {
         .collect();
     let roots = vec![format!("{name}/src/lib.rs")];
     let folder = name.to_owned();
-    Package { folder, crate_name: name.to_owned(), manifest: String::new(), roots, sources }
+    Package {
+        folder,
+        name: name.to_owned(),
+        crate_name: name.to_owned(),
+        manifest: String::new(),
+        roots,
+        sources,
+    }
 }
 
 fn read(files: &[(&str, &str)]) -> Uses {

@@ -1,6 +1,6 @@
 //! The packages of the workspace and their sources.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// A package with its sources.
@@ -8,6 +8,8 @@ use std::path::Path;
 pub struct Package {
     /// Its folder, such as `sim-core`.
     pub folder: String,
+    /// Its name as manifests write it.
+    pub name: String,
     /// Its name as code writes it.
     pub crate_name: String,
     /// Its manifest.
@@ -35,7 +37,8 @@ pub fn members(manifest: &str) -> Vec<String> {
 
 fn package(repository: &Path, folder: &str) -> Package {
     let manifest = read(&repository.join(folder).join("Cargo.toml"));
-    let crate_name = name(&manifest).replace('-', "_");
+    let name = name(&manifest).to_owned();
+    let crate_name = name.replace('-', "_");
     let mut sources = BTreeMap::new();
     gather(repository, &format!("{folder}/src"), &mut sources);
     let root = |file: &&String| {
@@ -43,12 +46,41 @@ fn package(repository: &Path, folder: &str) -> Package {
         matches!(below, "lib.rs" | "main.rs") || below.starts_with("bin/")
     };
     let roots = sources.keys().filter(root).cloned().collect();
-    Package { folder: folder.to_owned(), crate_name, manifest, roots, sources }
+    Package { folder: folder.to_owned(), name, crate_name, manifest, roots, sources }
 }
 
 fn name(manifest: &str) -> &str {
     let line = manifest.lines().find(|line| line.starts_with("name"));
     line.and_then(|line| line.split('"').nth(1)).expect("a package has a name")
+}
+
+/// The names that a manifest depends on, for every target and for tests as well.
+pub fn dependencies(manifest: &str) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    let mut lists = false;
+    for line in manifest.lines().map(str::trim) {
+        if let Some(section) = line.strip_prefix('[') {
+            let section = section.trim_end_matches(']');
+            let (before, after) = match section.rsplit_once("dependencies") {
+                Some((before, after)) => (before, after),
+                None => {
+                    lists = false;
+                    continue;
+                }
+            };
+            let is_list = before.is_empty() || before.ends_with(['.', '-']);
+            lists = is_list && after.is_empty();
+            if let Some(name) = after.strip_prefix('.').filter(|_| is_list) {
+                names.insert(name.to_owned());
+            }
+        } else if lists && !line.starts_with('#') {
+            let end = line.find(|c: char| !c.is_ascii_alphanumeric() && !matches!(c, '-' | '_'));
+            if let Some((name, _)) = end.and_then(|end| line.split_at_checked(end)) {
+                names.extend((!name.is_empty()).then(|| name.to_owned()));
+            }
+        }
+    }
+    names
 }
 
 /// Puts every source below a folder into the list.

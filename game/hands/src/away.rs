@@ -1,5 +1,6 @@
 //! Whether somebody is at the site, and which day it is there.
 
+use content::names::weekday;
 use sim_core::session::view::View;
 use sim_core::session::view::run::RunStanding;
 
@@ -22,7 +23,7 @@ pub fn day_and_time(view: &View) -> String {
 
 /// The day: `Wednesday 2026-05-13`.
 pub fn day(view: &View) -> String {
-    let name = words::weekday(view.date.weekday());
+    let name = weekday(view.date.weekday());
     let mut letters = name.chars();
     let capital = letters.next().map(|first| first.to_ascii_uppercase());
     let name: String = capital.into_iter().chain(letters).collect();

@@ -33,5 +33,5 @@ pub use offers::offers;
 pub use sight::sight_of;
 pub use spot::Spot;
 pub use state::{seen_from_afar, state_of};
-pub use steps::{How, Step, in_hands, next_step, spot_of};
+pub use steps::{How, Step, in_hands, spot_of, step_by_hand};
 pub use turning::turn;

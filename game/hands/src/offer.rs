@@ -11,8 +11,6 @@ pub struct Offer {
     pub words: String,
     /// What it does.
     pub action: Action,
-    /// What to beware of, with its source.
-    pub caution: Option<&'static str>,
 }
 
 /// Offers being collected.
@@ -32,12 +30,6 @@ impl Offers {
 
     /// The list with its keys. There are never more than nine.
     pub fn numbered(self) -> Vec<Offer> {
-        ('1'..='9')
-            .zip(self.0)
-            .map(|(key, (words, action))| {
-                let caution = words::caution(&action);
-                Offer { key, words, action, caution }
-            })
-            .collect()
+        ('1'..='9').zip(self.0).map(|(key, (words, action))| Offer { key, words, action }).collect()
     }
 }

@@ -1,11 +1,11 @@
-//! The advice as actions by hand: where the next step is done, and what is done for it. Only
-//! [`advice`](words::advice) decides what is to be done and why.
+//! The advice as actions by hand: where the next step is done, and what is done for it. What is to be
+//! done and why is decided and said by whoever gives the [`AdvisedStep`].
 
-use sim_core::field_book::{Field, FieldBook};
-use sim_core::session::SitePapers;
+use content::SpeechService;
+use content::advice::{AdvisedStep, Deed, first_actions};
+use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
-use words::advice::{self, Advice, Deed, History};
 
 use crate::carried::{part_of, spot_of_place};
 use crate::grain::Grain;
@@ -41,34 +41,29 @@ pub enum How {
     Sign,
 }
 
-/// The next step of the work, from what can be seen, the field book, the papers and what was done.
-pub fn next_step(
-    view: &View,
-    book: &FieldBook,
-    papers: &SitePapers<'_>,
-    history: &History,
-) -> Step {
-    let advice = advice::what_now(view, book, papers, history);
-    let how = how(&advice);
+/// An advised step as it is done by hand, with the caution beside it.
+pub fn step_by_hand(view: &View, advised: AdvisedStep, speech: &dyn SpeechService) -> Step {
+    let AdvisedStep { now, why, deeds } = advised;
+    let how = how(&deeds);
     let (at, caution) = match &how {
-        How::Hands(deeds) => (
-            deeds.iter().find_map(|deed| spot_of(view, deed)),
-            deeds.iter().find_map(words::caution),
+        How::Hands(actions) => (
+            actions.iter().find_map(|action| spot_of(view, action)),
+            actions.iter().find_map(|action| speech.caution(action)),
         ),
         How::Wait(_) | How::Write(_) | How::Sign => (None, None),
     };
-    Step { now: advice::step(view, &advice), why: advice::why(&advice), how, at, caution }
+    Step { now, why, how, at, caution }
 }
 
 /// What a piece of advice begins with: something by hand, a wait, a value of your own, or the
 /// signature.
-fn how(advice: &Advice) -> How {
-    match advice.deeds.first() {
+fn how(deeds: &[Deed]) -> How {
+    match deeds.first() {
         Some(Deed::Wait(seconds)) => How::Wait(*seconds),
         Some(Deed::Write(field) | Deed::Do(Action::Write { field, .. })) => How::Write(*field),
         Some(Deed::Do(Action::Decide { decision, .. })) => How::Write(decision.field()),
         Some(Deed::Do(Action::Sign)) => How::Sign,
-        _ => How::Hands(advice.actions().cloned().collect()),
+        _ => How::Hands(first_actions(deeds).cloned().collect()),
     }
 }
 
@@ -156,13 +151,13 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
 
 /// An action in the words of the hand card, with its key: `at the timer, key 1: switch the timer
 /// off`. An action that is not among the offers is done by turning or sliding, or said in plain words.
-pub fn in_hands(view: &View, action: &Action) -> String {
-    let Some(spot) = spot_of(view, action) else { return words::say_action(action) };
+pub fn in_hands(view: &View, action: &Action, speech: &dyn SpeechService) -> String {
+    let Some(spot) = spot_of(view, action) else { return speech.action(action) };
     let name = spot.name();
     if let Some(offer) = offers(view, spot).into_iter().find(|offer| offer.action == *action) {
         return format!("at the {name}, key {}: {}", offer.key, offer.words);
     }
-    let plain = words::say_action(action);
+    let plain = speech.action(action);
     if turn(view, spot, 1, Grain::Coarse).is_some() {
         return format!("at the {name}, with the arrows or the wheel: {plain}");
     }
@@ -171,84 +166,20 @@ pub fn in_hands(view: &View, action: &Action) -> String {
 
 #[cfg(test)]
 mod tests {
-    use sim_core::field_book::Decision;
-    use sim_core::session::Session;
-    use sim_core::session::journal::NullSink;
+    use content::sample;
 
     use super::*;
-    const CLEAN: &str = include_str!("../../../scenarios/01_first_calibration.ron");
 
     #[test]
     fn every_thing_is_where_its_own_offers_are_done() {
         // Whatever the hand card offers at a thing is done at that thing, or at the part and place
         // that it is about.
-        let view = words::sample::view();
+        let view = sample::view();
         for spot in Spot::all() {
             for offer in offers(&view, spot) {
                 let at = spot_of(&view, &offer.action);
                 assert!(at.is_some(), "{} is done nowhere", offer.words);
             }
         }
-    }
-
-    #[test]
-    fn a_step_of_hands_says_where_and_with_which_key() {
-        let session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
-        let view = session.view();
-        let history = History::default();
-        let step = next_step(&view, session.book(), &session.papers(), &history);
-        assert_eq!(step.at, Some(Spot::RoofEdge));
-        assert!(step.caution.is_some_and(|words| words.contains("roof edge")), "{step:?}");
-        let said = in_hands(&view, &Action::OpenLid);
-        assert_eq!(said, "at the lid of the shelter, key 1: open the lid");
-        let said = in_hands(&view, &Action::TurnKnob { opening: 0.42 });
-        assert!(said.contains("arrows") && said.contains("0.42"), "{said}");
-    }
-
-    #[test]
-    fn whatever_is_advised_can_be_shown() {
-        // The way of the advice with readings as they happen to be: each step is one of hands at a
-        // thing, a wait, a field or the signature, and never an empty one.
-        let mut session = Session::begin(CLEAN, 1, Box::new(NullSink)).expect("a session");
-        let (mut hands, mut waits, mut fields) = (0, 0, 0);
-        for _ in 0..400 {
-            let view = session.view();
-            let history = History::of(session.done());
-            let step = next_step(&view, session.book(), &session.papers(), &history);
-            match &step.how {
-                How::Hands(deeds) => {
-                    assert!(!deeds.is_empty() && step.at.is_some(), "{step:?}");
-                    let mut copy = session.preview();
-                    for deed in deeds {
-                        copy.act(deed.clone()).unwrap_or_else(|error| panic!("{deed:?}: {error}"));
-                    }
-                    hands += 1;
-                }
-                How::Wait(seconds) => {
-                    assert!(*seconds > 0.0);
-                    waits += 1;
-                }
-                How::Write(_) => fields += 1,
-                How::Sign => break,
-            }
-            let advice = advice::what_now(&view, session.book(), &session.papers(), &history);
-            for deed in advice.deeds {
-                match deed {
-                    Deed::Do(action) => session.act(action).expect("it is done"),
-                    Deed::Wait(seconds) => session.wait(seconds).expect("time passes"),
-                    Deed::Write(field) => {
-                        let (text, reason) = ("1".to_owned(), String::new());
-                        let decision = Decision::CalibrationAccepted { line_moved: false };
-                        let action = match field.is_decision() {
-                            true => Action::Decide { decision, reason },
-                            false => Action::Write { field, text },
-                        };
-                        session.act(action).expect("it is written");
-                    }
-                }
-            }
-            session.finish_hands().expect("time passes");
-        }
-        assert!(hands > 40 && waits > 2 && fields > 15, "{hands} {waits} {fields}");
     }
 }

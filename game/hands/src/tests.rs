@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
+use content::sample;
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::{RunStanding, RunView};
 use sim_core::session::view::{NutFeel, View};
-use words::sample;
 
 use crate::carried::{allowed, spot_of_place};
 use crate::grain::Grain;

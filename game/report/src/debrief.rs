@@ -2,6 +2,7 @@
 
 use std::io::{self, Write};
 
+use content::names::ending;
 use sim_core::marking::compared::compare;
 use sim_core::marking::{Marks, ReadingJudged, RunJudged, Standing};
 use sim_core::procedure::ProcedureFinding;
@@ -10,7 +11,7 @@ use sim_core::time::TimeOfDay;
 use super::cost_words::write_costs;
 use super::figures::{AS_WRITTEN, Figures, RECALCULATED, TRUE_VALUE};
 use super::grouped_findings::{GroupedFinding, at_points, grouped};
-use super::names::{CAUTION, ending, part_name, reported, severity, verdict};
+use super::names::{CAUTION, part_name, reported, severity, verdict};
 use super::number_format::{NumberFormat, duration, signed_percent};
 use super::reading_columns::reading_error;
 use super::rule_outcomes;

@@ -1,12 +1,12 @@
 //! A document as one self-contained HTML page, with its fonts and plots inside: no script, nothing from
 //! outside.
 
+use content::document::{
+    CellAlign, Column, FindingBlock, PassOrNot, RichText, Row, RowKind, Table, TextRun,
+};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::document::{
-    Block, CellAlign, Column, Document, FindingBlock, PassOrNot, RichText, Row, RowKind, Table,
-    TextRun,
-};
+use super::document::{Block, Document};
 use super::plots::{Plot, PlotColors, PlotStyle};
 use super::text_layout::Typeface;
 

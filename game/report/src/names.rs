@@ -3,7 +3,6 @@
 use sim_core::marking::{FaultVerdict, MarkPartName};
 use sim_core::procedure::Severity;
 use sim_core::session::action::Response;
-use sim_core::session::ending::Ending;
 use sim_core::time::{Tick, TimeOfDay};
 
 /// The caution on every report.
@@ -29,16 +28,6 @@ pub const fn severity(severity: Severity) -> &'static str {
         Severity::Safety => "safety",
         Severity::Data => "data",
         Severity::Practice => "practice",
-    }
-}
-
-/// How a session ended.
-pub const fn ending(ending: Ending) -> &'static str {
-    match ending {
-        Ending::Signed => "Signed",
-        Ending::TimeOut => "Time ran out",
-        Ending::LeftRoof => "The operator left the roof",
-        Ending::Broken => "Stopped by an error of the program",
     }
 }
 

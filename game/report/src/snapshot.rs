@@ -1,5 +1,7 @@
 //! One moment of a session in words: what was visible then, and what was true.
 
+use content::snapshot::NamedValue;
+use content::units::Units;
 use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::Action;
 use sim_core::session::ground_truth::{EventRecord, GroundTruth};
@@ -7,13 +9,9 @@ use sim_core::session::view::{Hiss, View};
 use sim_core::time::{Tick, TimeOfDay};
 
 use words::say_action;
-use words::units::Units;
 
 /// Loudness from which a blower is heard to be running.
 const RUNNING: f64 = 0.02;
-
-/// The name of a value, and the value in words.
-pub type NamedValue = (&'static str, String);
 
 /// What was visible, no finer than a sharp eye sees it.
 pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {

@@ -7,6 +7,7 @@ use bevy::gizmos_render::GizmoRenderPlugin;
 use bevy::input_focus::tab_navigation::TabNavigationPlugin;
 use bevy::prelude::*;
 use bevy::window::WindowResolution;
+use content::{ReportService, SpeechService};
 use sessions::{Publisher, Storage};
 
 use crate::desk::DeskPlugin;
@@ -17,6 +18,7 @@ use crate::scene::{carry, panel, pictures, redraw, spot_keys, spot_reader, spots
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
 use crate::ui::screen::Screen;
+use crate::ui::services::{Reporting, Speech};
 use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
@@ -29,6 +31,10 @@ use crate::ui::{
 pub struct BenchPlugin {
     /// Where scenarios are found, and what people make is kept.
     pub storage: Arc<dyn Storage>,
+    /// Says what can be seen, heard, read and done.
+    pub speech: Arc<dyn SpeechService>,
+    /// Lays out the reports of sessions that have ended.
+    pub reports: Arc<dyn ReportService>,
 }
 
 impl Plugin for BenchPlugin {
@@ -37,6 +43,8 @@ impl Plugin for BenchPlugin {
         app.insert_resource(settings)
             .insert_resource(kept)
             .insert_resource(Store(Arc::clone(&self.storage)))
+            .insert_resource(Speech(Arc::clone(&self.speech)))
+            .insert_resource(Reporting(Arc::clone(&self.reports)))
             .init_resource::<Background>();
         // The default plugins bring the widgets and the focus along.
         app.add_plugins(TabNavigationPlugin);

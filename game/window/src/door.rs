@@ -4,7 +4,7 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use sessions::{FrontEndError, Storage};
+use sessions::FrontEndError;
 
 use crate::app::{self, BenchPlugin, Describe};
 
@@ -29,12 +29,12 @@ const LIBRARIES: [(&str, &str); 7] = [
 /// # Errors
 ///
 /// When the machine has no display, no Vulkan driver, or lacks a library that a window needs.
-pub fn run(storage: Arc<dyn Storage>, describe: Option<Describe>) -> Result<(), FrontEndError> {
+pub fn run(bench: BenchPlugin, describe: Option<Describe>) -> Result<(), FrontEndError> {
     let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
     if cfg!(target_os = "linux") {
         display(set("DISPLAY"), set("WAYLAND_DISPLAY")).map_err(FrontEndError::Wrong)?;
     }
-    match guarded(|| app::run(BenchPlugin { storage }, describe)) {
+    match guarded(|| app::run(bench, describe)) {
         Ok(exit) if exit.is_success() => Ok(()),
         Ok(_) => Err(FrontEndError::Wrong("an error closed the window: see above".to_owned())),
         Err(why) => {

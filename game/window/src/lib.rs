@@ -16,5 +16,5 @@ pub mod scene;
 pub mod sound;
 pub mod ui;
 
-pub use app::Describe;
+pub use app::{BenchPlugin, Describe};
 pub use door::run;

@@ -7,7 +7,6 @@
 mod arrive;
 mod back;
 mod check;
-mod deed;
 mod finish;
 mod goal;
 mod history;
@@ -21,6 +20,7 @@ mod screw;
 #[cfg(test)]
 mod tests;
 
+use content::advice::Deed;
 use sim_core::field_book::FieldBook;
 use sim_core::session::SitePapers;
 use sim_core::session::action::Action;
@@ -33,7 +33,6 @@ use crate::field_names::source_words;
 use next::{act, wait};
 use scene::Scene;
 
-pub use deed::Deed;
 pub use goal::Goal;
 pub use history::History;
 pub use next::Advice;

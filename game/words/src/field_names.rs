@@ -1,7 +1,7 @@
-//! The names of things that every front end says alike: fields of the book, phases of the work, sources.
+//! The names of things that every front end says alike: fields of the book, sources.
 
 use sim_core::field_book::Field;
-use sim_core::procedure::{RuleSource, WorkPhase};
+use sim_core::procedure::RuleSource;
 
 /// A field's name in words.
 pub fn field_name(field: Field) -> String {
@@ -55,24 +55,6 @@ pub fn field_name(field: Field) -> String {
         Field::ChartTerm(point) => return format!("point {} term", point.number()),
     };
     plain.to_owned()
-}
-
-/// The name of a phase.
-pub const fn phase_name(phase: WorkPhase) -> &'static str {
-    match phase {
-        WorkPhase::Arrive => "arrive",
-        WorkPhase::Strip => "prepare",
-        WorkPhase::Manometer => "manometer",
-        WorkPhase::Power => "power",
-        WorkPhase::Points => "points",
-        WorkPhase::Restore => "restore",
-        WorkPhase::Sums => "calculations",
-        WorkPhase::SetPoint => "set point",
-        WorkPhase::Check => "flow check",
-        WorkPhase::Load => "load",
-        WorkPhase::Recover => "recover",
-        WorkPhase::Volume => "volume",
-    }
 }
 
 /// The citation of a rule's source. How well it is known stands beside the rule, in the code.

@@ -9,7 +9,6 @@
 //! `parse/`, and the rest of a talk in `talk.rs` and `talk/`.
 
 pub mod advice;
-mod beside;
 mod caution;
 mod field_names;
 mod help;
@@ -21,23 +20,22 @@ mod parse;
 mod printable;
 mod prose;
 mod request;
-#[cfg(any(test, feature = "sample"))]
-pub mod sample;
 mod say;
 pub mod script;
+mod service;
 #[cfg(test)]
 mod spoken;
 pub mod talk;
 mod topic;
-pub mod units;
 
 pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
-pub use field_names::{field_name, phase_name, source_words};
+pub use field_names::{field_name, source_words};
 pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
 pub use request::{Request, Settling};
-pub use say::{listen, look, notice, paper, refused, say_action, sight_name, weekday};
+pub use say::{listen, look, notice, paper, refused, say_action, sight_name};
+pub use service::PlainSentences;
 pub use topic::Topic;
 
 #[cfg(doc)]

@@ -3,11 +3,11 @@
 
 use std::fmt::Write;
 
+use content::names::phase_name;
 use sim_core::procedure::{Decides, ProcedureRule, RULES, Severity, WorkPhase};
 use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::SitePapers;
 
-use crate::field_names::phase_name;
 use crate::prose::capital;
 
 /// Whether a session can fail by this rule alone.

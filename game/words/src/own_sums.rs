@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use content::own_sums::OwnSums;
 use sim_core::calibration::{
     AirConditions, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
     calibrate,
@@ -11,19 +12,6 @@ use sim_core::units::{Pressure, Temperature};
 
 /// Columns and rows of the plot.
 const PLOT: (usize, usize) = (56, 16);
-
-/// The calibration line of the readings in the book.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OwnSums {
-    /// Each point's number, its flow in standard m3/min, and its corrected chart reading.
-    pub points: Vec<(u8, f64, f64)>,
-    /// Slope of the line.
-    pub slope: f64,
-    /// Its intercept.
-    pub intercept: f64,
-    /// Its correlation coefficient.
-    pub correlation: f64,
-}
 
 /// Flow and corrected chart reading of each point, and their line.
 ///
@@ -134,7 +122,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sample::book;
+    use content::sample::book;
 
     #[test]
     fn sums_are_those_of_the_readings() {

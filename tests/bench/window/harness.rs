@@ -17,6 +17,7 @@ use bevy::ui::{CalculatedClip, UiGlobalTransform};
 use bevy::window::{PrimaryWindow, WindowResolution};
 use bevy::winit::WinitPlugin;
 use hands::Spot;
+use report::PlainReports;
 use sessions::{LocalStorage, Storage};
 use sim_core::rig::parts::{Nut, PartPlace, RigPart};
 use sim_core::session::action::Action;
@@ -31,6 +32,7 @@ use window::scene::places::{Area, WIDTH};
 use window::scene::spot_reader::SpotControl;
 use window::ui::background::Background;
 use window::ui::settings::Settings;
+use words::PlainSentences;
 
 /// The longest that anything beside the frames may take.
 const PATIENCE: Duration = Duration::from_secs(120);
@@ -102,7 +104,11 @@ impl Bench {
                 .set(WindowPlugin { primary_window: Some(window), ..default() }),
         )
         .insert_resource(TimeUpdateStrategy::FixedTimesteps(1))
-        .add_plugins(BenchPlugin { storage });
+        .add_plugins(BenchPlugin {
+            storage,
+            speech: Arc::new(PlainSentences),
+            reports: Arc::new(PlainReports),
+        });
         app.insert_resource(Settings { text_percent, ..Settings::default() });
         app.finish();
         app.cleanup();

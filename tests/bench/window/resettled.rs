@@ -6,10 +6,10 @@ use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use bevy::text::EditableText;
 use bevy::ui_widgets::ScrollArea;
+use content::units::{FlowUnit, PressureUnit, TemperatureUnit};
 use sim_core::field_book::Field;
 use window::desk::Seen;
 use window::ui::settings_sheet::SettingsChange;
-use words::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
 use super::debriefed::debrief;
 use super::harness::Bench;

@@ -1,6 +1,7 @@
 //! The units in which the program speaks are set, kept and used; instruments and book keep theirs.
 
 use bevy::input::keyboard::{Key, KeyCode};
+use content::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 use sessions::LocalStorage;
 use sim_core::field_book::Field;
 use sim_core::session::action::{
@@ -10,7 +11,6 @@ use window::desk::ActRequest;
 use window::panels::field_book::{SIGN, SIGN_AGAIN};
 use window::ui::settings::Settings;
 use window::ui::settings_sheet::SettingsChange;
-use words::units::{FlowUnit, PressureUnit, TemperatureUnit, Units};
 
 use super::harness::Bench;
 

@@ -1,5 +1,6 @@
 //! What is printed on work order, certificates and weather sheet, row by row.
 
+use content::names::weekday;
 use sim_core::scenario::run::ScheduledTime;
 use sim_core::scenario::setup::{Certificate, CertificatePair, WorkOrder};
 use sim_core::session::SitePapers;
@@ -7,7 +8,6 @@ use sim_core::session::action::Sight;
 use sim_core::session::view::run::WeatherLine;
 
 use super::typeset::Row;
-use words;
 
 pub(super) fn rows(sight: Sight, papers: &SitePapers, weather: &[WeatherLine]) -> Vec<Row> {
     match sight {
@@ -56,7 +56,7 @@ fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
     if let Some(run) = &order.run {
         let at = |name: &str, moment: ScheduledTime| {
             let date = papers.station.date.later(i64::from(moment.day));
-            let day: String = words::weekday(date.weekday()).chars().take(3).collect();
+            let day: String = weekday(date.weekday()).chars().take(3).collect();
             pair(name, format!("{day} {date} {}", minutes(&moment.at.to_string())))
         };
         rows.push(Row::Small("24-hour run".to_owned()));

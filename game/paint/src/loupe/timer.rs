@@ -1,6 +1,7 @@
 //! The timer where a run is ordered: dial with hours, day in its window, trippers with their days, the
 //! meter of running time, and the switch.
 
+use content::names::weekday;
 use resvg::tiny_skia::Transform;
 use sim_core::rig::parts::TimerSwitch;
 use sim_core::session::view::run::{DialView, TripperView};
@@ -9,7 +10,6 @@ use super::field_of_view::{CENTRE, Subject, label};
 use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign, on_circle};
 use crate::palette;
 use crate::text::{self, FontStyle};
-use words;
 
 /// Axis of the dial, and its edge.
 const AXIS: Point = (140.0, 118.0);
@@ -118,7 +118,7 @@ fn trip(canvas: &mut Canvas, tripper: &TripperView, deg: f32, sort: Sort) {
 
 /// Three letters of a day.
 fn short(day: u8) -> String {
-    words::weekday(day).chars().take(3).collect::<String>().to_uppercase()
+    weekday(day).chars().take(3).collect::<String>().to_uppercase()
 }
 
 /// The hub with the window for the day of the week.

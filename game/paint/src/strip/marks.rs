@@ -1,5 +1,6 @@
 //! The upper part of the strip: phases, waits, and the row of readings, remarks and findings.
 
+use content::names::phase_name;
 use sim_core::marking::time_line::{NoteKind, WaitKind};
 use sim_core::procedure::Severity;
 
@@ -7,7 +8,6 @@ use super::layout::{EDGE, MARKS, PHASES, StripScale, TimelineStrip, WAITS};
 use crate::canvas::{Canvas, Lettering, LineWeight, TextAlign, rect_path};
 use crate::palette::{CAUTION, CAUTION_WASH, COPPER, HAND_INK, INK, INK_SOFT, PAGE, PAPER_SHADE};
 use crate::text::{self, FontStyle};
-use words::phase_name;
 
 /// Draws them, and says where they end.
 pub fn draw(canvas: &mut Canvas, strip: &TimelineStrip<'_>, sheet: &StripScale) -> f32 {

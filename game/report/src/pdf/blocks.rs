@@ -1,6 +1,8 @@
 //! The blocks of a document on pages: headings, paragraphs, lists, findings and plots.
 
-use super::super::document::{Block, Document, FindingBlock, PassOrNot, RichText, TextRun};
+use content::document::{FindingBlock, PassOrNot, RichText, TextRun};
+
+use super::super::document::{Block, Document};
 use super::super::plots::Plot;
 use super::super::text_layout::{self, Typeface};
 use super::page::{ACCENT, BLACK, Font, Page, PageItem, PageSize, SIDE};

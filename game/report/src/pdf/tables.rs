@@ -1,8 +1,8 @@
 //! Tables on pages: columns as wide as their words, a head on each page, rows that are not cut.
 
+use content::document::{CellAlign, Column, Row, RowKind, Table};
 use plotters::style::RGBColor;
 
-use super::super::document::{CellAlign, Column, Row, RowKind, Table};
 use super::super::text_layout;
 use super::page::{BLACK, Font, PageItem, PageSize, RULE, SIDE};
 use super::page_flow::PageFlow;

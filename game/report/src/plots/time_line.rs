@@ -1,6 +1,7 @@
 //! The timeline of a session: a lane for each phase, waits lighter than work, the moments of
 //! readings, and the numbers of the findings where they were made.
 
+use content::names::phase_name;
 use plotters::coord::Shift;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -11,7 +12,6 @@ use super::super::text_layout::{self, Typeface};
 use super::axes::{SMALL, frame};
 use super::draw_error::DrawError;
 use super::style::PlotStyle;
-use words::phase_name;
 
 /// Height of a lane.
 const LANE: f64 = 22.0;

@@ -1,6 +1,8 @@
 //! A person's progress as a document, to be set as a page or as a PDF.
 
-use super::super::document::{Block, CellAlign, Document, FindingBlock, RichText, Table};
+use content::document::{CellAlign, FindingBlock, RichText, Table};
+
+use super::super::document::{Block, Document};
 use super::super::names::{CAUTION, severity};
 use super::super::number_format::UNKNOWN;
 use super::super::plots::Plot;

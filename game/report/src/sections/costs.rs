@@ -1,7 +1,9 @@
 //! What each slip and each fault cost, and the way from the trainee's volume to the true one.
 
+use content::document::{CellAlign, RichText, Table};
+
 use super::super::cost_words;
-use super::super::document::{Block, CellAlign, RichText, Table};
+use super::super::document::Block;
 use super::super::number_format::NumberFormat;
 use super::super::plots::{Plot, WaterfallPlot};
 use super::super::session::SessionReport;

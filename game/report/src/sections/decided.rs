@@ -1,8 +1,9 @@
 //! The trainee's results beside the true values: calibration lines, set points, volumes, and points.
 
+use content::document::{CellAlign, Table};
 use sim_core::marking::compared::{FlowTermPair, PointCompared};
 
-use super::super::document::{Block, CellAlign, Table};
+use super::super::document::Block;
 use super::super::figures::{AS_WRITTEN, RECALCULATED, TRUE_VALUE};
 use super::super::number_format::NumberFormat;
 use super::super::plots::{CalibrationLinePlot, Plot, ResidualPlot};

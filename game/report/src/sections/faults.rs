@@ -1,5 +1,6 @@
 //! The faults revealed: where each was, what gave it away, and what became of it.
 
+use content::document::FindingBlock;
 use sim_core::fault::Fault;
 use sim_core::marking::FaultJudged;
 use sim_core::marking::cost::CostOf;
@@ -8,7 +9,7 @@ use sim_core::session::signs::{FirstSign, Witness, first_sign};
 use words::sight_name;
 
 use super::super::cost_words::cost_of;
-use super::super::document::{Block, FindingBlock};
+use super::super::document::Block;
 use super::super::names;
 use super::super::session::SessionReport;
 

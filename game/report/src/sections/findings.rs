@@ -1,11 +1,12 @@
 //! Every finding with its evidence: the time, the rule, why it matters, its source, and what it cost.
 
+use content::document::{FindingBlock, RichText};
 use sim_core::marking::cost::CostOf;
 use sim_core::procedure::ProcedureFinding;
 use words::source_words;
 
 use super::super::cost_words::cost_of;
-use super::super::document::{Block, FindingBlock, RichText};
+use super::super::document::Block;
 use super::super::grouped_findings::{GroupedFinding, at_points, grouped};
 use super::super::names;
 use super::super::rule_outcomes;

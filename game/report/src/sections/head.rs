@@ -1,7 +1,10 @@
 //! Who did the session, its result, and the marks by part.
 
+use content::document::{CellAlign, PassOrNot, RichText, Table};
+use content::names::ending;
+
 use super::super::debrief::{NOT_ASSESSED, result};
-use super::super::document::{Block, CellAlign, PassOrNot, RichText, Table};
+use super::super::document::Block;
 use super::super::names::{self, CAUTION};
 use super::super::number_format::duration;
 use super::super::session::SessionReport;
@@ -64,7 +67,7 @@ fn particulars(report: &SessionReport<'_>) -> Table {
     };
     row("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     let time = duration(report.time_line.minutes());
-    row("Ended", format!("{} after {time} on the bench", names::ending(session.ended)));
+    row("Ended", format!("{} after {time} on the bench", ending(session.ended)));
     table
 }
 

@@ -1,12 +1,13 @@
 //! The limits that the work is held to, each with its source.
 
+use content::document::{CellAlign, Table};
 use sim_core::calibration::{
     FEWEST_POINTS, HIGHEST_FLOW_M3_MIN, HIGHEST_FLOW_STD_M3_MIN, LARGEST_OFF_LINE_M3_MIN,
     LEAST_CORRELATION, LOWEST_FLOW_M3_MIN, LOWEST_FLOW_STD_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, STANDARD_PRESSURE_MMHG, STANDARD_TEMPERATURE_K,
 };
 
-use super::super::document::{Block, CellAlign, Table};
+use super::super::document::Block;
 
 /// The section.
 pub fn limits() -> Vec<Block> {

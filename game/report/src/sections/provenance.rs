@@ -1,6 +1,8 @@
 //! What it takes to replay the session, and to know that it is this one.
 
-use super::super::document::{Block, CellAlign, Table};
+use content::document::{CellAlign, Table};
+
+use super::super::document::Block;
 use super::super::session::SessionReport;
 
 /// The section.

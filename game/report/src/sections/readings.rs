@@ -1,6 +1,8 @@
 //! Every reading with its true value.
 
-use super::super::document::{Block, CellAlign, Table};
+use content::document::{CellAlign, Table};
+
+use super::super::document::Block;
 use super::super::reading_columns::{READING_COLUMNS, reading_name, reading_numbers};
 use super::super::session::SessionReport;
 

@@ -1,10 +1,12 @@
 //! The timeline: phases, waits, readings and findings, and what manometer and pen showed.
 
-use super::super::document::{Block, CellAlign, Table};
+use content::document::{CellAlign, Table};
+use content::names::phase_name;
+
+use super::super::document::Block;
 use super::super::number_format::duration;
 use super::super::plots::{Plot, TimeLinePlot, TraceOf, TracePlot};
 use super::super::session::SessionReport;
-use words::phase_name;
 
 /// The section.
 pub fn time(report: &SessionReport<'_>) -> Vec<Block> {

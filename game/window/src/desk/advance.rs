@@ -8,14 +8,14 @@ use bevy::input::keyboard::Key;
 use bevy::platform::time::Instant;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
+use content::SpeechService;
+use content::names::ending as ending_words;
 use hands::turn;
-use report::names::ending as ending_words;
 use sessions::LiveSession;
 use sim_core::session::ActError;
 use sim_core::session::action::Action;
 use sim_core::session::clock::ClockEvent;
 use sim_core::time::TICKS_PER_SECOND;
-use words::listen;
 
 use super::requests::{ActRequest, LeaveRequest};
 use super::seen::{Book, Reports, Said, Seen};
@@ -24,6 +24,7 @@ use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
 use crate::ui::screen::Screen;
+use crate::ui::services::Speech;
 use crate::ui::store::Store;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
@@ -85,7 +86,12 @@ fn on_escape(press: On<KeyPress>, mut desk: ResMut<Desk>) {
 }
 
 /// The one place where the session is acted on and a tick passes.
-fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>, mut reports: ResMut<Reports>) {
+fn tick(
+    mut desk: ResMut<Desk>,
+    mut said: ResMut<Said>,
+    mut reports: ResMut<Reports>,
+    speech: Res<Speech>,
+) {
     let desk = desk.bypass_change_detection();
     let Desk { session, queue, passing, showing, lapse, .. } = desk;
     let Some(session) = session else { return };
@@ -101,7 +107,7 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>, mut reports: ResMut<Repo
             Action::Wait { seconds } => Some(seconds),
             _ => None,
         };
-        if let Some(answer) = done(session.as_mut(), action, &mut reports) {
+        if let Some(answer) = done(session.as_mut(), action, &mut reports, &**speech) {
             said.set_if_neq(answer);
         } else if let (Some(seconds), Some(until)) = (waits, passing.as_mut()) {
             // A wait begins when the hands are free, which may be later than it was asked for.
@@ -110,7 +116,7 @@ fn tick(mut desk: ResMut<Desk>, mut said: ResMut<Said>, mut reports: ResMut<Repo
     }
     if let Some(show) = showing {
         // The session stands still while something is shown on its copy.
-        if !show.tick() {
+        if !show.tick(&**speech) {
             desk.end_show();
         }
         return;
@@ -134,10 +140,11 @@ fn done(
     session: &mut dyn LiveSession,
     action: Action,
     reports: &mut ResMut<Reports>,
+    speech: &dyn SpeechService,
 ) -> Option<Said> {
     match session.act(action.clone()) {
         Ok(()) => match action {
-            Action::Listen => Some(Said::Heard(listen(&session.view()))),
+            Action::Listen => Some(Said::Heard(speech.listen(&session.view()))),
             Action::Look { .. } | Action::Wait { .. } => None,
             Action::Report(remark) => {
                 reports.0.push(remark);

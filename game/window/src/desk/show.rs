@@ -4,6 +4,7 @@
 use std::collections::VecDeque;
 
 use bevy::prelude::*;
+use content::SpeechService;
 use hands::{How, Spot, Step, in_hands, spot_of};
 use sim_core::field_book::Field;
 use sim_core::session::action::Action;
@@ -34,7 +35,7 @@ pub struct Show {
 
 impl Show {
     /// A show of a step on a copy.
-    pub fn new(copy: Preview, step: &Step) -> Self {
+    pub fn new(copy: Preview, step: &Step, speech: &dyn SpeechService) -> Self {
         let deeds: VecDeque<Action> = match &step.how {
             How::Hands(deeds) => deeds.iter().cloned().collect(),
             How::Wait(_) | How::Write(_) | How::Sign => VecDeque::new(),
@@ -43,7 +44,7 @@ impl Show {
         let every = (ALL / count).clamp(FEWEST, MOST);
         let words = match &step.how {
             How::Hands(_) => {
-                deeds.front().map_or_else(String::new, |deed| in_hands(&copy.view(), deed))
+                deeds.front().map_or_else(String::new, |deed| in_hands(&copy.view(), deed, speech))
             }
             How::Wait(seconds) if *seconds >= 60.0 => {
                 format!("on the watch: let {:.0} min pass", seconds / 60.0)
@@ -77,7 +78,7 @@ impl Show {
     }
 
     /// Lets a tick pass. `false` when the show is over.
-    pub fn tick(&mut self) -> bool {
+    pub fn tick(&mut self, speech: &dyn SpeechService) -> bool {
         self.copy.advance(1);
         self.wait = self.wait.saturating_sub(1);
         if self.wait > 0 {
@@ -86,7 +87,7 @@ impl Show {
         let Some(deed) = self.deeds.pop_front() else { return false };
         let view = self.copy.view();
         self.at = spot_of(&view, &deed).or(self.at);
-        self.words = in_hands(&view, &deed);
+        self.words = in_hands(&view, &deed, speech);
         if let Err(error) = self.copy.act(deed) {
             self.words = format!("{}. That cannot be done now: {error}.", self.words);
             self.deeds.clear();

@@ -1,6 +1,7 @@
 //! The session under the window, and what waits to be done to it.
 
 use bevy::prelude::*;
+use content::SpeechService;
 use hands::{Grain, Spot, Step};
 use sessions::LiveSession;
 use sim_core::session::action::Action;
@@ -147,10 +148,10 @@ impl Desk {
     }
 
     /// Shows a step on a copy of the session.
-    pub fn show(&mut self, step: &Step) {
+    pub fn show(&mut self, step: &Step, speech: &dyn SpeechService) {
         self.passing = None;
         if let Some(session) = &self.session {
-            self.showing = Some(Show::new(session.preview(), step));
+            self.showing = Some(Show::new(session.preview(), step, speech));
         }
     }
 

@@ -7,6 +7,7 @@ use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
+use content::SpeechService;
 use hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use sim_core::session::view::View;
 
@@ -19,6 +20,7 @@ use crate::ui::controls::{AddRequest as _, face};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
+use crate::ui::services::Speech;
 use crate::ui::settings::{Hints, Settings};
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, TextTone, Tone};
@@ -177,7 +179,7 @@ fn say(text: &mut Mut<Text>, words: &str) {
 type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O>)>;
 
 fn show(
-    (seen, at_hand, settings): (Res<Seen>, Res<AtHand>, Res<Settings>),
+    (seen, at_hand, settings, speech): (Res<Seen>, Res<AtHand>, Res<Settings>, Res<Speech>),
     added: Query<(), Added<Title>>,
     mut cards: Query<&mut AccessibilityNode, (With<Card>, Without<Slot>)>,
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
@@ -228,7 +230,7 @@ fn show(
             say(&mut text, &offer.words);
         }
     }
-    let warning = first_caution(&list);
+    let warning = first_caution(&list, &**speech);
     if let (Ok(mut node), Ok(mut text)) = (caution.single_mut(), caution_text.single_mut()) {
         let display = if warning.is_some() { Display::Flex } else { Display::None };
         if node.display != display {
@@ -243,8 +245,8 @@ fn show(
 }
 
 /// The caution of the likeliest thing that has one.
-fn first_caution(list: &[Offer]) -> Option<&'static str> {
-    list.iter().find_map(|offer| offer.caution)
+fn first_caution(list: &[Offer], speech: &dyn SpeechService) -> Option<&'static str> {
+    list.iter().find_map(|offer| speech.caution(&offer.action))
 }
 
 /// Which keys work here, or what the pointer does.

@@ -4,12 +4,10 @@
 use accesskit::{Live, Role};
 use bevy::input::keyboard::Key;
 use bevy::prelude::*;
-use hands::{Step, next_step};
-use sim_core::field_book::FieldBook;
+use content::own_sums::OwnSums;
+use content::units::{FlowUnit, Units};
+use hands::{Step, step_by_hand};
 use sim_core::session::action::{Action, HelpTopic};
-use words::advice::History;
-use words::own_sums::{OwnSums, own_sums};
-use words::units::{FlowUnit, Units};
 
 use crate::desk::{Book, Desk, GoTo, LeaveRequest, Papers, Seen};
 use crate::ui::access::spoken;
@@ -19,6 +17,7 @@ use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay, Sheet, SheetRequest};
 use crate::ui::screen::Screen;
+use crate::ui::services::Speech;
 use crate::ui::settings::Settings;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
@@ -163,7 +162,7 @@ impl Said {
 
 fn answer(
     mut requests: MessageReader<HelpRequest>,
-    (book, settings): (Res<Book>, Res<Settings>),
+    (book, settings, speech): (Res<Book>, Res<Settings>, Res<Speech>),
     mut desk: ResMut<Desk>,
     (mut overlay, mut before): (ResMut<Overlay>, ResMut<overlay::Before>),
     mut answers: Query<(Entity, &mut bevy::a11y::AccessibilityNode), With<Answer>>,
@@ -185,8 +184,9 @@ fn answer(
         }
         let Some(session) = desk.session() else { continue };
         let step = || {
-            let history = History::of(session.done());
-            next_step(&session.view(), &book.0, &desk.papers.as_words(), &history)
+            let (view, papers) = (session.view(), desk.papers.as_words());
+            let advised = speech.next_step(&view, &book.0, &papers, &mut session.done());
+            step_by_hand(&view, advised, &**speech)
         };
         let units = settings.units;
         let said = match topic {
@@ -194,14 +194,14 @@ fn answer(
             HelpTopic::Why => plain(units.beside(&step().why)),
             HelpTopic::ShowMe => {
                 let step = step();
-                desk.show(&step);
+                desk.show(&step, &**speech);
                 *go = GoTo::of(&step);
                 // The focus goes to what is shown, not back to where it was.
                 before.0 = None;
                 *overlay = Overlay(None);
                 continue;
             }
-            HelpTopic::Sums => sums(&book.0, units),
+            HelpTopic::Sums => sums(speech.own_sums(&book.0), units),
             HelpTopic::Plot => continue,
         };
         if let Ok((entity, mut access)) = answers.single_mut() {
@@ -224,8 +224,8 @@ fn now(step: &Step, units: Units) -> Said {
 }
 
 /// The sums of the book's own readings; the book itself wants flows in m3/min.
-fn sums(book: &FieldBook, units: Units) -> Said {
-    let sums = match own_sums(book) {
+fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
+    let sums = match own {
         Ok(sums) => sums,
         Err(why) => return plain(why),
     };
@@ -277,13 +277,17 @@ fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use words::sample::book;
-    use words::units::{PressureUnit, TemperatureUnit};
+    use content::units::{PressureUnit, TemperatureUnit};
 
     #[test]
     fn sums_are_in_the_book_s_units_with_the_others_beside_them() {
-        let book = book();
-        let usual = sums(&book, Units::default()).spoken();
+        let own = OwnSums {
+            points: vec![(1, 1.0, 30.0), (2, 1.25, 37.5), (3, 1.5, 45.0)],
+            slope: 30.0,
+            intercept: 0.0,
+            correlation: 1.0,
+        };
+        let usual = sums(Ok(own.clone()), Units::default()).spoken();
         assert!(usual.contains("2, 1.250 m\u{b3}/min, 37.50"), "{usual}");
         assert!(usual.contains("slope 30.00"), "{usual}");
         let other = Units {
@@ -291,9 +295,9 @@ mod tests {
             temperature: TemperatureUnit::Celsius,
             pressure: PressureUnit::MmHg,
         };
-        let said = sums(&book, other).spoken();
+        let said = sums(Ok(own), other).spoken();
         assert!(said.contains("1.250 m\u{b3}/min (44.14 ft\u{b3}/min)"), "{said}");
-        let lacks = sums(&FieldBook::default(), other).spoken();
-        assert!(lacks.contains("station pressure"), "{lacks}");
+        let why = "The calculations need the station pressure in the field book first.";
+        assert_eq!(sums(Err(why.to_owned()), other).spoken(), why);
     }
 }

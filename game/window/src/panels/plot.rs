@@ -2,8 +2,8 @@
 
 use accesskit::Role;
 use bevy::prelude::*;
+use content::plot::{ScalablePlot, SharedPlot};
 use paint::text::options;
-use report::plots::{Plot, PlotColors, PlotStyle};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::Tree;
 
@@ -22,7 +22,7 @@ const TEXT: f32 = 15.0 / 13.0;
 /// A plot and how it was drawn last.
 #[derive(Component)]
 pub struct Drawn {
-    plot: Plot,
+    plot: SharedPlot,
     shown: String,
 }
 
@@ -35,7 +35,7 @@ impl Plugin for PlotPlugin {
 }
 
 /// Puts a plot onto a sheet. `told` says what is to be seen on it.
-pub fn spawn(sheet: &mut ChildSpawnerCommands, plot: &Plot, told: &str) {
+pub fn spawn(sheet: &mut ChildSpawnerCommands, plot: &SharedPlot, told: &str) {
     sheet
         .spawn((
             spoken(Role::Image, told, ""),
@@ -65,9 +65,8 @@ fn draw(
         // Larger type makes the plot larger against its paper.
         let unit = (TEXT * settings.text_scale()).min(width / NARROWEST);
         let units = (width / unit).min(WIDEST).floor() as u32;
-        let look = PlotStyle::new(units, drawn.plot.height(units), PlotColors::PAGE);
         let shows = format!("{units} {unit} {to_logical}");
-        let height = px(look.height as f32 * unit);
+        let height = px(drawn.plot.height_at(units) as f32 * unit);
         if place.height != height {
             place.height = height;
         }
@@ -75,7 +74,9 @@ fn draw(
             continue;
         }
         drawn.shown = shows;
-        let Some(picture) = picture(&drawn.plot, &look, unit / to_logical) else { continue };
+        let Some(picture) = picture(drawn.plot.as_ref(), units, unit / to_logical) else {
+            continue;
+        };
         for child in children {
             if let Ok((mut image, mut lies)) = pictures_of.get_mut(*child) {
                 lies.width = px(picture.width() as f32 * to_logical);
@@ -86,9 +87,9 @@ fn draw(
     }
 }
 
-/// The plot as pixels, `scale` of them to a unit.
-fn picture(plot: &Plot, look: &PlotStyle, scale: f32) -> Option<Pixmap> {
-    let svg = plot.svg(look).ok()?;
+/// The plot as pixels, so many units wide and `scale` pixels to a unit.
+fn picture(plot: &dyn ScalablePlot, width: u32, scale: f32) -> Option<Pixmap> {
+    let svg = plot.svg_at(width).ok()?;
     let tree = Tree::from_str(&svg, options()).ok()?;
     let size = tree.size();
     let (width, height) = ((size.width() * scale).round(), (size.height() * scale).round());

@@ -311,8 +311,8 @@ mod tests {
     use sim_core::rig::parts::{PartPlace, RigPart};
 
     use super::{HEIGHT, LOUPE, WIDTH, area_of, carried_by, targets};
+    use content::sample;
     use hands::Spot;
-    use words::sample;
 
     /// The usual ways the bench stands, each with its name.
     fn stands() -> Vec<(String, sim_core::session::view::View)> {

@@ -12,6 +12,7 @@ pub mod order;
 pub mod overlay;
 pub mod pan;
 pub mod screen;
+pub mod services;
 pub mod settings;
 pub mod settings_sheet;
 pub mod store;

@@ -2,9 +2,9 @@
 //! things; a bench that cannot keep them says so and goes on.
 
 use bevy::prelude::*;
+use content::units::Units;
 use serde::{Deserialize, Serialize};
 use sessions::{KeptText, Storage};
-use words::units::Units;
 
 /// The contrast of the drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -115,8 +115,8 @@ mod tests {
     use std::path::Path;
 
     use super::{Contrast, Settings, Units, read, write};
+    use content::units::PressureUnit;
     use sessions::LocalStorage;
-    use words::units::PressureUnit;
 
     /// Storage with settings in a folder.
     fn in_folder(folder: &Path) -> LocalStorage {

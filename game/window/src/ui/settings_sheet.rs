@@ -2,7 +2,7 @@
 
 use bevy::input::keyboard::Key;
 use bevy::prelude::*;
-use words::units::{FlowUnit, PressureUnit, TemperatureUnit};
+use content::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
 use crate::ui::controls::{AddRequest as _, Caption, Choice, Chosen, Request, button, choice};
 use crate::ui::keys::KeyPress;

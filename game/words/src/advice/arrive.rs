@@ -1,9 +1,9 @@
 //! Edge, papers, conditions.
 
+use content::advice::Deed;
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, BarometerReference, Exposure, Sight};
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;

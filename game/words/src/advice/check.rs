@@ -1,12 +1,12 @@
 //! The flow checked against the standard, on the sampler as it runs: alone between two calibrations, or
 //! on the first filter of the folder once a calibration line is accepted.
 
+use content::advice::Deed;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Grip, PartPlace, RigPart, TimerSwitch};
 use sim_core::scenario::setup::FlowCheckOrder;
 use sim_core::session::action::{Action, Sight};
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, first_blank, next, wait};
 use super::scene::Scene;

@@ -1,10 +1,10 @@
 //! Everything back as it was, then the calculations, the decision, the set point.
 
+use content::advice::Deed;
 use sim_core::field_book::Field;
 use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff};
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::mount;
 use super::next::{Advice, act, acts, enter, first_blank, next};

@@ -1,10 +1,10 @@
 //! An advice as a value: what is to be done, what does it, and the rule that asks for it.
 
+use content::advice::Deed;
 use sim_core::field_book::Field;
 use sim_core::procedure::{self, rule::ProcedureRule};
 use sim_core::session::action::Action;
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::scene::Scene;
 
@@ -23,14 +23,6 @@ impl Advice {
     /// The rule that asks for it.
     pub fn reason(&self) -> Option<&'static ProcedureRule> {
         procedure::rule(self.rule)
-    }
-
-    /// The actions with which it begins, up to the first wait or the first value of the trainee's own.
-    pub fn actions(&self) -> impl Iterator<Item = &Action> {
-        self.deeds.iter().map_while(|deed| match deed {
-            Deed::Do(action) => Some(action),
-            Deed::Wait(_) | Deed::Write(_) => None,
-        })
     }
 }
 

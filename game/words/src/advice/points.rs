@@ -1,10 +1,10 @@
 //! Power on the switched mains outlet, leak check, warm-up, and the points.
 
+use content::advice::Deed;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, OnOff, Sight};
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;

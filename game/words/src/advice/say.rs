@@ -1,12 +1,12 @@
 //! An advice in words: what is to be done, and the sentences that do it. Every text of the advice stands
 //! here; why it is done is said by its rule.
 
+use content::advice::Deed;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::Trip;
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::next::Advice;
 use crate::names::name;

@@ -1,11 +1,11 @@
 //! All that may be asked for an advice.
 
+use content::advice::Deed;
 use sim_core::field_book::{Decision, Field, FieldBook};
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-use super::deed::Deed;
 use super::history::History;
 use crate::moves::look_at;
 use crate::say::power::HEARD;

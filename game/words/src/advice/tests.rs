@@ -1,5 +1,6 @@
 //! Who does what is advised comes to the end of the work.
 
+use content::advice::Deed;
 use sim_core::calibration::{AirConditions, Expression, RecorderScale};
 use sim_core::field_book::{Decision, Field};
 use sim_core::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
@@ -8,7 +9,6 @@ use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::journal::NullSink;
 
-use super::deed::Deed;
 use super::goal::Goal;
 use super::history::History;
 use super::next::Advice;

@@ -3,6 +3,7 @@
 //!
 //! An expected reason or an expected `seen` that is empty stands for any.
 
+use content::sample;
 use sim_core::field_book::FieldBook;
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
@@ -12,7 +13,6 @@ use super::read::parse;
 use super::said::examples;
 use super::sentence::Sentence;
 use crate::request::Request;
-use crate::sample;
 
 const PHRASINGS: &str = include_str!("phrasings.txt");
 

@@ -1,12 +1,12 @@
 //! Sentences said on the sample bench, for the tests.
 
+use content::sample;
 use sim_core::field_book::FieldBook;
 
 use super::not_understood::NotUnderstood;
 use super::read::parse;
 use super::table::forms;
 use crate::request::Request;
-use crate::sample;
 use crate::topic::Topic;
 
 /// What a sentence asks for on the sample bench, with an empty field book.

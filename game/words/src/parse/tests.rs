@@ -1,5 +1,7 @@
 //! Every sentence of the help and every action.
 
+use content::names::weekday;
+use content::sample;
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart};
 use sim_core::session::action::{
@@ -11,8 +13,9 @@ use super::every_action::every_action;
 use super::not_understood::NotUnderstood;
 use super::read::parse;
 use super::said::{examples, said};
+use super::vocabulary::WEEKDAYS;
+use crate::names::name;
 use crate::request::Request;
-use crate::sample;
 use crate::say::say_action;
 use crate::topic::Topic;
 
@@ -297,4 +300,11 @@ fn points_go_to_the_next_free_one() {
     );
     book.write(Tick(0), Field::Chart(point(12)), "47");
     assert!(matches!(after(&book), Err(NotUnderstood::Cannot(_))), "{:?}", after(&book));
+}
+
+#[test]
+fn a_day_is_typed_by_the_name_that_is_shown() {
+    for day in 0..7 {
+        assert_eq!(name(WEEKDAYS, &day), weekday(day));
+    }
 }

@@ -21,4 +21,3 @@ pub use action::{say_action, say_field, sight_name};
 pub use look::{listen, look, paper, refused};
 pub use moves::say_actions;
 pub use notice::notice;
-pub use run::weekday;

@@ -1,5 +1,6 @@
 //! Filter, timer, chart and weather of a run.
 
+use content::names::weekday;
 use sim_core::rig::parts::{FilterSide, RigPart, Seat, Trip};
 use sim_core::session::SitePapers;
 use sim_core::session::view::View;
@@ -8,7 +9,7 @@ use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
 use super::mounting::part_lies;
 use super::scale::{steps, whole as divisions};
 use crate::names::name;
-use crate::parse::vocabulary::{SIDES, TRIPS, WEEKDAYS};
+use crate::parse::vocabulary::{SIDES, TRIPS};
 use crate::printable::printable;
 use crate::prose::{capital, sentences};
 
@@ -177,11 +178,6 @@ fn side(side: FilterSide) -> &'static str {
 /// A day of the week as it stands in a sentence, 0 for Monday.
 fn day(day: u8) -> String {
     capital(weekday(day))
-}
-
-/// A day of the week as it is typed, 0 for Monday.
-pub fn weekday(day: u8) -> &'static str {
-    name(WEEKDAYS, &day)
 }
 
 /// An hour of the dial to five minutes: `08:15`.

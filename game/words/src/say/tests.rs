@@ -1,5 +1,6 @@
 //! What is said, and that it is never finer than a sharp eye.
 
+use content::sample;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 use sim_core::session::view::{Hiss, NutFeel};
@@ -7,7 +8,6 @@ use sim_core::session::view::{Hiss, NutFeel};
 use super::scale::{inches_from_zero, tenths, twentieth, whole};
 use super::{listen, look, notice, refused, say_actions};
 use crate::help::help;
-use crate::sample;
 use crate::topic::Topic;
 
 fn seen(at: Sight) -> String {

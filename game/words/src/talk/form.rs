@@ -177,7 +177,7 @@ mod tests {
     #[test]
     fn what_is_lacking_is_named() {
         let mut book = FieldBook::default();
-        let bench = crate::sample::Box::new();
+        let bench = content::sample::Box::new();
         let order = bench.papers().work_order.clone();
         let all = lacking(&book, &order);
         assert!(all.contains(&"5 of 5 points".to_owned()), "{all:?}");

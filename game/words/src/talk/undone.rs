@@ -72,7 +72,7 @@ fn standing(view: &View, next_run: bool) -> Vec<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sample;
+    use content::sample;
 
     #[test]
     fn what_is_not_put_back_is_told() {

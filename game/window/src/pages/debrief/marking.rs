@@ -1,8 +1,10 @@
 //! Marking the session beside the frames, and what is known of it as long as the page is open.
 
+use std::sync::Arc;
+
 use bevy::prelude::*;
-use report::review::SessionReview;
-use report::session::SessionReport;
+use content::ReportService;
+use content::review::SessionReview;
 use sessions::LiveSession;
 
 use super::outcome::{Outcome, Told};
@@ -11,6 +13,7 @@ use crate::desk::{Desk, Seen};
 use crate::ui::background::{Background, Job};
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
+use crate::ui::services::Reporting;
 
 pub struct MarkingPlugin;
 
@@ -30,10 +33,16 @@ type Marked = Result<(Told, SessionReview), String>;
 struct Marking(Job<Marked>);
 
 /// Takes the session off the desk and begins to mark it.
-fn mark(mut desk: ResMut<Desk>, background: Res<Background>, mut commands: Commands) {
+fn mark(
+    mut desk: ResMut<Desk>,
+    (background, reports): (Res<Background>, Res<Reporting>),
+    mut commands: Commands,
+) {
     match desk.take() {
         Some(session) => {
-            commands.insert_resource(Marking(background.begin(move || marked(session))));
+            let reports = Arc::clone(&reports.0);
+            let marking = background.begin(move || marked(session, reports.as_ref()));
+            commands.insert_resource(Marking(marking));
         }
         None => {
             commands.insert_resource(Outcome(Err("there is no session to mark".to_owned())));
@@ -44,9 +53,9 @@ fn mark(mut desk: ResMut<Desk>, background: Res<Background>, mut commands: Comma
 }
 
 /// Opens the truth, marks the session, and lays it out to be gone through again.
-fn marked(session: Box<dyn LiveSession>) -> Marked {
+fn marked(session: Box<dyn LiveSession>, reports: &dyn ReportService) -> Marked {
     let ended = session.finish().map_err(|error| error.to_string())?;
-    let document = SessionReport::of(&ended, None).document();
+    let document = reports.document(&ended);
     let review = SessionReview::of(&ended.signed, &ended.marks);
     Ok((Told { ended, document }, review))
 }

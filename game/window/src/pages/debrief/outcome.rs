@@ -1,7 +1,7 @@
 //! What the session came to, as long as the page is open.
 
 use bevy::prelude::*;
-use report::document::Document;
+use content::document::Document;
 use sessions::MarkedSession;
 
 /// What the session came to.

@@ -4,7 +4,7 @@ use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
-use report::document::Block;
+use content::document::Block;
 use sim_core::session::clock::{ClockNote, pauses};
 
 use super::marking::MarkingPlugin;

@@ -3,15 +3,13 @@
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
-use report::files::{self, object};
-use report::paper::PaperSize;
-use report::session::SessionReport;
 use sessions::FrontEndError;
 
 use super::outcome::{Outcome, Told};
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
+use crate::ui::services::Reporting;
 use crate::ui::store::Store;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
@@ -59,17 +57,16 @@ pub fn spawn(root: &mut ChildSpawnerCommands) {
 fn save(
     mut requests: MessageReader<SaveRequest>,
     outcome: Res<Outcome>,
-    store: Res<Store>,
+    (store, reports): (Res<Store>, Res<Reporting>),
     mut texts: Query<(&mut Text, &mut AccessibilityNode), With<SavedText>>,
 ) {
     if requests.read().count() == 0 {
         return;
     }
     let (Ok(told), Ok((mut text, mut access))) = (&outcome.0, texts.single_mut()) else { return };
-    let said = match kept(&store, told) {
-        Ok(folder) => {
-            let files = files::FILES.join(", ");
-            format!("Saved in {folder}: {files}. Print report.pdf.")
+    let said = match kept(&store, &reports, told) {
+        Ok((folder, files)) => {
+            format!("Saved in {folder}: {}. Print report.pdf.", files.join(", "))
         }
         Err(error) => format!("The report cannot be saved: {error}."),
     };
@@ -77,10 +74,15 @@ fn save(
     text.0 = said;
 }
 
-/// Keeps the report of a session, each under a name of its own: the same session under the same.
-fn kept(store: &Store, told: &Told) -> Result<String, FrontEndError> {
+/// Keeps the report of a session, each under a name of its own: the same session under the same. The
+/// folder, and the names of the files in it.
+fn kept(
+    store: &Store,
+    reports: &Reporting,
+    told: &Told,
+) -> Result<(String, Vec<&'static str>), FrontEndError> {
     let head: String = told.ended.head.chars().take(DIGITS).collect();
-    let report = SessionReport::of(&told.ended, None);
-    let files = files::contents(&report, &object(&report), PaperSize::default())?;
-    store.keep_report(&head, &files)
+    let files = reports.files(&told.ended)?;
+    let folder = store.keep_report(&head, &files)?;
+    Ok((folder, files.into_iter().map(|(name, _)| name).collect()))
 }

@@ -4,7 +4,7 @@
 use accesskit::Role;
 use bevy::prelude::*;
 use bevy::text::LineBreak;
-use report::document::{
+use content::document::{
     Block, CellAlign, FindingBlock, PassOrNot, RichText, Row, RowKind, Table, TextRun,
 };
 
@@ -247,7 +247,7 @@ fn widths(table: &Table) -> (Vec<f32>, f32) {
 #[cfg(test)]
 mod tests {
     use super::widths;
-    use report::document::{CellAlign, Table};
+    use content::document::{CellAlign, Table};
 
     #[test]
     fn columns_fill_the_row_and_words_have_more_room_than_numbers() {

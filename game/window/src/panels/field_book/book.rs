@@ -16,6 +16,7 @@ use crate::ui::controls::{AddRequest as _, Choice, Chosen, Request, button, choi
 use crate::ui::order::Frame;
 use crate::ui::overlay::SheetRequest;
 use crate::ui::screen::Screen;
+use crate::ui::services::Speech;
 use crate::ui::settings_sheet::SETTINGS;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
@@ -182,7 +183,7 @@ fn show_tabs(open: Res<OpenPage>, mut tabs: Query<(&Request<PageTurn>, &mut Choi
 
 fn lay_open(
     open: Res<OpenPage>,
-    (desk, book): (Res<Desk>, Res<Book>),
+    (desk, book, speech): (Res<Desk>, Res<Book>, Res<Speech>),
     added: Query<(), Added<Leaf>>,
     leaves: Query<Entity, With<Leaf>>,
     (report, decisions, seen): (Res<ReportDraft>, Res<decision::Drafts>, Res<Seen>),
@@ -200,8 +201,8 @@ fn lay_open(
     let Ok(leaf) = leaves.single() else { return };
     commands.entity(leaf).insert(ScrollPosition::default()).despawn_children().with_children(
         |leaf| match open.0 {
-            Page::Order => papers::order(leaf, &desk.papers),
-            Page::Certificate => papers::certificates(leaf, &desk.papers, &book),
+            Page::Order => papers::order(leaf, &desk.papers, &**speech),
+            Page::Certificate => papers::certificates(leaf, (&desk.papers, &book), &**speech),
             Page::Points => points::spawn(leaf, &desk.papers, &book),
             Page::Remarks => remarks::spawn(leaf, (&desk.papers, &book), &report, &decisions),
             Page::Check => plain::check(leaf, &book, (&desk.papers, &decisions)),

@@ -1,6 +1,7 @@
 //! Pages that show a paper: the work order, the certificates.
 
 use bevy::prelude::*;
+use content::SpeechService;
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Sight};
 
@@ -11,19 +12,23 @@ use crate::ui::theme;
 use crate::ui::tone::Tone;
 
 /// The work order and the station's card.
-pub fn order(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
+pub fn order(leaf: &mut ChildSpawnerCommands, papers: &Papers, speech: &dyn SpeechService) {
     let station = &papers.station;
     let card = format!(
         "{}, {:.0} m above sea level\n{}\nsampler {}",
         station.name, station.elevation_m, station.date, station.sampler_serial
     );
     leaf.spawn(theme::bold(card, theme::BODY, Tone::Ink));
-    let text = printed(papers, Sight::WorkOrder);
+    let text = speech.paper(Sight::WorkOrder, &papers.as_words());
     leaf.spawn(theme::text(text, theme::BODY, Tone::Ink));
 }
 
 /// Every certificate in the box, and the fields into which one is copied.
-pub fn certificates(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Book) {
+pub fn certificates(
+    leaf: &mut ChildSpawnerCommands,
+    (papers, book): (&Papers, &Book),
+    speech: &dyn SpeechService,
+) {
     let fields = [
         Field::CalibratorSerial,
         Field::CertificateSerial,
@@ -44,17 +49,13 @@ pub fn certificates(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Boo
             ..default()
         };
         let at = Sight::Certificate(number);
+        let printed = speech.paper(at, &papers.as_words());
         leaf.spawn(theme::sheet(sheet)).with_children(|sheet| {
-            sheet.spawn(theme::text(printed(papers, at), theme::SMALL, Tone::Ink));
+            sheet.spawn(theme::text(printed, theme::SMALL, Tone::Ink));
             sheet.spawn(Node::default()).with_children(|row| {
                 let look = ActRequest(Action::Look { at, eye_mm: 0.0 });
                 row.spawn(button("hold it under the loupe", look));
             });
         });
     }
-}
-
-/// A paper as it is printed.
-fn printed(papers: &Papers, at: Sight) -> String {
-    words::paper(at, &papers.as_words())
 }

@@ -1,7 +1,6 @@
 //! A plot of the trainee's own points, when it is asked for and the scenario allows it.
 
 use bevy::prelude::*;
-use report::plots::{OwnPointsPlot, Plot};
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
@@ -9,6 +8,7 @@ use crate::desk::{Book, Desk};
 use crate::panels::plot;
 use crate::ui::controls::AddRequest as _;
 use crate::ui::order::Frame;
+use crate::ui::services::Reporting;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
@@ -65,7 +65,7 @@ fn told(points: &[(f64, f64)]) -> String {
 fn draw(
     mut requests: MessageReader<PlotRequest>,
     mut desk: ResMut<Desk>,
-    book: Res<Book>,
+    (book, reports): (Res<Book>, Res<Reporting>),
     panels: Query<Entity, With<PlotPanel>>,
     mut commands: Commands,
 ) {
@@ -76,9 +76,9 @@ fn draw(
     let (true, Ok(panel)) = (desk.papers.terms.plot, panels.single()) else { return };
     let points = own_points(&book.0);
     let axes = ["flow, std m\u{b3}/min", "corrected chart reading"];
-    let drawn = OwnPointsPlot::new(points.iter().copied(), own_line(&book.0), axes);
+    let drawn = reports.own_points_plot(&points, own_line(&book.0), axes);
     commands.entity(panel).despawn_children().with_children(|panel| match drawn {
-        Some(drawn) => plot::spawn(panel, &Plot::OwnPoints(drawn), &told(&points)),
+        Some(drawn) => plot::spawn(panel, &drawn, &told(&points)),
         None => {
             let none = "No point has both a flow and a corrected chart reading yet.";
             panel.spawn(theme::italic(none, theme::SMALL, Tone::InkSoft));

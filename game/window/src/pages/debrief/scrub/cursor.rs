@@ -1,8 +1,8 @@
 //! The session that is gone through again, and the moment of it that is shown.
 
 use bevy::prelude::*;
+use content::review::SessionReview;
 use paint::strip::ShowTruth;
-use report::review::SessionReview;
 use sim_core::session::view::View;
 use sim_core::time::{TICKS_PER_SECOND, Tick};
 

@@ -16,6 +16,7 @@ use crate::scene::spots::lay;
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
+use crate::ui::services::Speech;
 use crate::ui::settings::Settings;
 use crate::ui::tone::{Surface, Tone};
 
@@ -125,7 +126,7 @@ fn magnify(
 /// What is seen is said too.
 fn tell(
     scrubbed: Res<Scrubbed>,
-    outcome: Res<Outcome>,
+    (outcome, speech): (Res<Outcome>, Res<Speech>),
     mut panels: Query<&mut AccessibilityNode, (With<ScenePanel>, Without<Glass>)>,
     mut glass: Query<&mut AccessibilityNode, With<Glass>>,
     added: Query<(), Added<Glass>>,
@@ -139,6 +140,6 @@ fn tell(
     if let (Ok(mut glass), Ok(told)) = (glass.single_mut(), &outcome.0) {
         let view = scrubbed.view();
         let at_eye = view.at_eye_resolution();
-        glass.set_value(words::look(&at_eye, view.focus, &papers(&told.ended.signed)));
+        glass.set_value(speech.look(&at_eye, view.focus, &papers(&told.ended.signed)));
     }
 }

@@ -3,8 +3,8 @@
 use accesskit::{Live, Role};
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
+use content::snapshot::NamedValue;
 use paint::strip::ShowTruth;
-use report::snapshot::{NamedValue, ground_truth, last_action, visible};
 
 use super::super::outcome::Outcome;
 use super::super::table::row;
@@ -12,6 +12,7 @@ use super::cursor::Scrubbed;
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
+use crate::ui::services::Reporting;
 use crate::ui::settings::Settings;
 use crate::ui::text_size::ByTextSize;
 use crate::ui::theme;
@@ -86,6 +87,7 @@ fn head(
 /// Everything below it.
 fn tell(
     (scrubbed, outcome, settings): (Res<Scrubbed>, Res<Outcome>, Res<Settings>),
+    reports: Res<Reporting>,
     columns: Query<(Entity, Ref<Told>)>,
     mut commands: Commands,
 ) {
@@ -97,17 +99,17 @@ fn tell(
     let scrub = scrubbed.scrub();
     let glimpse = scrub.glimpse();
     commands.entity(column).despawn_children().with_children(|column| {
-        for words in scrub.marked(&outcome.ended.signed, &outcome.ended.marks) {
+        for words in reports.marked(scrub, &outcome.ended) {
             let words = units.beside(&words);
             column.spawn(theme::bold(words, theme::BODY, Tone::CopperType));
         }
-        if let Some(last) = last_action(&outcome.ended.signed.moments, scrub.at(), scrub.start()) {
+        if let Some(last) = reports.last_action(scrub, &outcome.ended) {
             let words = format!("last action, {last}");
             column.spawn(theme::italic(words, theme::SMALL, Tone::InkSoft));
         }
-        rows(column, "visible", &visible(&glimpse.view, units));
+        rows(column, "visible", &reports.visible(glimpse, units));
         if scrubbed.truth == ShowTruth::Shown {
-            rows(column, "true values", &ground_truth(&glimpse.truth, units));
+            rows(column, "true values", &reports.ground_truth(glimpse, units));
         }
     });
 }

@@ -1,13 +1,12 @@
 //! Going through a session that has ended: the moment that is shown, and how to reach others.
 
 use sim_core::marking::Marks;
-use sim_core::marking::time_line::{Note, NoteKind, TimeLine, TimeScale};
-use sim_core::session::action::Action;
+use sim_core::marking::time_line::{TimeLine, TimeScale};
 use sim_core::session::ended_session::EndedSession;
 use sim_core::session::history::{History, Snapshot};
 use sim_core::time::{Tick, TimeOfDay};
 
-use words::{field_name, phase_name};
+use super::names::phase_name;
 
 /// A session under review, at one of its moments.
 #[derive(Debug)]
@@ -97,40 +96,6 @@ impl SessionReview {
             None => time.to_string(),
         }
     }
-
-    /// What is marked at this moment, in words.
-    pub fn marked(&self, session: &EndedSession, marks: &Marks) -> Vec<String> {
-        let here = self.line.notes.iter().filter(|note| note.tick == self.at);
-        here.filter_map(|note| said(*note, session, marks)).collect()
-    }
-}
-
-/// A mark of the timeline in words. What the trainee wrote is in quotation marks.
-fn said(note: Note, session: &EndedSession, marks: &Marks) -> Option<String> {
-    match note.what {
-        NoteKind::Reading(number) => {
-            let reading = marks.readings.get(number)?;
-            let name = field_name(reading.field);
-            Some(format!("Reading: {name}, written {}.", reading.written))
-        }
-        NoteKind::Finding(number) => {
-            let finding = marks.findings.get(number)?;
-            Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
-        }
-        NoteKind::Remark(place) => {
-            let remark = session.moments.iter().find_map(|moment| match &moment.action {
-                Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
-                    Some(remark)
-                }
-                _ => None,
-            })?;
-            Some(format!("Reported at the {}: “{}”", place.words(), remark.words()))
-        }
-        NoteKind::Decision => {
-            let field = sim_core::field_book::Field::Decision;
-            Some(format!("Decision: “{}”", session.book.text(field)?))
-        }
-    }
 }
 
 #[cfg(test)]
@@ -161,7 +126,6 @@ mod tests {
             review.next();
             assert_eq!(review.at(), *tick);
             assert_eq!(review.glimpse(), &review.track().at(*tick));
-            assert!(!review.marked(&ended.signed, &ended.marks).is_empty());
         }
         review.next();
         assert_eq!(Some(&review.at()), ticks.last(), "there is none behind the last");
@@ -180,15 +144,5 @@ mod tests {
         review.by(i64::MAX);
         assert_eq!(review.at(), ended.signed.end_tick);
         assert!(review.words().ends_with("calculations") || review.words().ends_with("restore"));
-    }
-
-    #[test]
-    fn a_finding_says_what_shows_it_at_its_moment() {
-        let ended = ended();
-        let mut review = SessionReview::of(&ended.signed, &ended.marks);
-        let finding = ended.marks.findings.iter().find(|one| one.point.is_some()).expect("one");
-        review.go(finding.tick);
-        let marked = review.marked(&ended.signed, &ended.marks);
-        assert!(marked.iter().any(|words| words.contains(&finding.evidence)), "{marked:?}");
     }
 }

@@ -1,4 +1,4 @@
-//! A bench as seen, and its papers, for the tests of this module.
+//! A bench as seen, and its papers, for the tests of this package and of those above.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, FilterSide, PartPlace, TimerSwitch};

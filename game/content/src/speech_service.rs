@@ -1,0 +1,46 @@
+//! What a front end asks of the words: things, papers and actions said, and advice.
+
+use std::fmt::Debug;
+
+use sim_core::field_book::FieldBook;
+use sim_core::session::SitePapers;
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::view::View;
+use sim_core::time::Tick;
+
+use super::advice::AdvisedStep;
+use super::own_sums::OwnSums;
+
+/// Says what can be seen, heard, read and done, in whole sentences.
+pub trait SpeechService: Debug + Send + Sync {
+    /// What is seen when looking at something. `view` is as it is with the eyes on it.
+    fn look(&self, view: &View, at: Sight, papers: &SitePapers<'_>) -> String;
+
+    /// What you hear when you listen.
+    fn listen(&self, view: &View) -> String;
+
+    /// A paper as it is printed; empty for anything else.
+    fn paper(&self, at: Sight, papers: &SitePapers<'_>) -> String;
+
+    /// An action in the words that ask for it.
+    fn action(&self, action: &Action) -> String;
+
+    /// The most important caution beside an action, with its source in brackets.
+    fn caution(&self, action: &Action) -> Option<&'static str>;
+
+    /// The next step of the work, from what can be seen, the field book, the papers and what was done.
+    fn next_step(
+        &self,
+        view: &View,
+        book: &FieldBook,
+        papers: &SitePapers<'_>,
+        done: &mut dyn Iterator<Item = (Tick, &Action)>,
+    ) -> AdvisedStep;
+
+    /// Flow and corrected chart reading of each point in the book, and their line.
+    ///
+    /// # Errors
+    ///
+    /// What the book lacks for the calculations.
+    fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String>;
+}

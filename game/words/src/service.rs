@@ -1,0 +1,57 @@
+//! The sentences as a front end asks for them.
+
+use content::SpeechService;
+use content::advice::AdvisedStep;
+use content::own_sums::OwnSums;
+use sim_core::field_book::FieldBook;
+use sim_core::session::SitePapers;
+use sim_core::session::action::{Action, Sight};
+use sim_core::session::view::View;
+use sim_core::time::Tick;
+
+use super::advice::{self, History};
+use super::caution::caution;
+use super::own_sums::own_sums;
+use super::say::{listen, look, paper, say_action};
+
+/// The sentences of this package, for a window or any other front end.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct PlainSentences;
+
+impl SpeechService for PlainSentences {
+    fn look(&self, view: &View, at: Sight, papers: &SitePapers<'_>) -> String {
+        look(view, at, papers)
+    }
+
+    fn listen(&self, view: &View) -> String {
+        listen(view)
+    }
+
+    fn paper(&self, at: Sight, papers: &SitePapers<'_>) -> String {
+        paper(at, papers)
+    }
+
+    fn action(&self, action: &Action) -> String {
+        say_action(action)
+    }
+
+    fn caution(&self, action: &Action) -> Option<&'static str> {
+        caution(action)
+    }
+
+    fn next_step(
+        &self,
+        view: &View,
+        book: &FieldBook,
+        papers: &SitePapers<'_>,
+        done: &mut dyn Iterator<Item = (Tick, &Action)>,
+    ) -> AdvisedStep {
+        let advice = advice::what_now(view, book, papers, &History::of(done));
+        let (now, why) = (advice::step(view, &advice), advice::why(&advice));
+        AdvisedStep { now, why, deeds: advice.deeds }
+    }
+
+    fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String> {
+        own_sums(book)
+    }
+}
