@@ -122,7 +122,7 @@ fn lost_fault(scenario: &Scenario, operator: &str, sat: &Sitting) -> Option<Told
     Some(Told { what, ..told })
 }
 
-/// The reading that lost most, or the first finding.
+/// The first finding, or the first reading that lost marks.
 fn lost_marks(sat: &Sitting) -> Told {
     let marks = &sat.marks;
     let what = format!(
@@ -131,9 +131,8 @@ fn lost_marks(sat: &Sitting) -> Told {
         marks.pass_mark,
         most_lost(&marks.parts)
     );
-    let readings = marks.readings.iter().filter(|reading| reading.score < 1.0);
-    let worst = readings.min_by(|one, other| one.score.total_cmp(&other.score));
-    let (tick, about) = match (marks.findings.first(), worst) {
+    let misread = marks.readings.iter().find(|reading| reading.score < 1.0);
+    let (tick, about) = match (marks.findings.first(), misread) {
         (Some(finding), _) => (finding.tick, finding.rule.to_owned()),
         (None, Some(reading)) => (reading.tick, reading.field.label()),
         (None, None) => (sat.ended.end_tick, "marks".to_owned()),
