@@ -54,7 +54,9 @@ fn is_conclusion(text: &str) -> bool {
 #[test]
 fn thoughts_change_nothing() {
     for (name, text) in scenarios() {
-        for operator in ["careful", "hurried+one-leg+sees-faults"] {
+        let first = name.starts_with("01");
+        let habits = first.then_some("hurried+one-leg+sees-faults");
+        for operator in std::iter::once("careful").chain(habits) {
             let mut session = Session::begin(&text, 11, Box::new(NullSink)).unwrap();
             rehearse(&mut session, by_name(operator, 11).unwrap().as_mut()).unwrap();
             let silent = session.open().unwrap();
@@ -70,35 +72,29 @@ fn thoughts_change_nothing() {
 fn every_report_and_every_decision_follows_from_something_seen() {
     let (mut reports, mut decisions) = (0, 0);
     for (name, text) in scenarios() {
-        for seed in [3, 4] {
-            let (ended, thoughts) = explained(&text, "careful", seed);
-            assert!(thoughts.is_sorted_by_key(|(tick, _)| *tick), "{name}");
-            for moment in &ended.moments {
-                let Some(said) = concluded(&moment.action) else { continue };
-                let place = format!("{name}, seed {seed}, {}: {said}", moment.tick.seconds());
-                let concludes = |(tick, thought): &(Tick, Thought)| {
-                    *tick <= moment.tick
-                        && is_conclusion(&thought.text)
-                        && thought.text.contains(&said)
-                };
-                let index = thoughts.iter().rposition(concludes).expect(&place);
-                let (at, _) = &thoughts[index];
-                assert!(
-                    moment.tick.seconds_since(*at) <= AT_MOST_LATER_S,
-                    "{place}: too long before"
-                );
-                // What was seen stands before it, at the same moment.
-                let seen = thoughts[..index].iter().rev().take_while(|(tick, _)| tick == at);
-                let seen = seen.filter(|(_, thought)| !is_conclusion(&thought.text)).count();
-                assert!(seen > 0, "{place}: nothing was seen");
-                match moment.action {
-                    Action::Report(_) => reports += 1,
-                    _ => decisions += 1,
-                }
+        let seed = 3;
+        let (ended, thoughts) = explained(&text, "careful", seed);
+        assert!(thoughts.is_sorted_by_key(|(tick, _)| *tick), "{name}");
+        for moment in &ended.moments {
+            let Some(said) = concluded(&moment.action) else { continue };
+            let place = format!("{name}, seed {seed}, {}: {said}", moment.tick.seconds());
+            let concludes = |(tick, thought): &(Tick, Thought)| {
+                *tick <= moment.tick && is_conclusion(&thought.text) && thought.text.contains(&said)
+            };
+            let index = thoughts.iter().rposition(concludes).expect(&place);
+            let (at, _) = &thoughts[index];
+            assert!(moment.tick.seconds_since(*at) <= AT_MOST_LATER_S, "{place}: too long before");
+            // What was seen stands before it, at the same moment.
+            let seen = thoughts[..index].iter().rev().take_while(|(tick, _)| tick == at);
+            let seen = seen.filter(|(_, thought)| !is_conclusion(&thought.text)).count();
+            assert!(seen > 0, "{place}: nothing was seen");
+            match moment.action {
+                Action::Report(_) => reports += 1,
+                _ => decisions += 1,
             }
         }
     }
-    assert!(reports > 40 && decisions > 60, "{reports} reports, {decisions} decisions");
+    assert!(reports > 20 && decisions > 30, "{reports} reports, {decisions} decisions");
 }
 
 #[test]

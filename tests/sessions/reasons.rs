@@ -1,15 +1,21 @@
 //! What a trial says of a scenario that is unfair in a known way: the moment, what it is about, what the
 //! operator saw, and the parameter that puts it right.
 
+use sim_core::fault::Fault;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::trial::{Tally, TrialReason, TrialVerdict, block, judge, told};
 
 /// Seeds of a quick trial.
 const SEEDS: std::ops::Range<u64> = 1..5;
 
-/// The first scenario with other lines in place of some of its own.
+/// The first scenario with other words in place of some of its own.
 fn first(changes: &[(&str, &str)]) -> String {
-    let path = bench_tests::repository().join("scenarios/01_first_calibration.ron");
+    of("01_first_calibration.ron", changes)
+}
+
+/// A scenario with other words in place of some of its own.
+fn of(name: &str, changes: &[(&str, &str)]) -> String {
+    let path = bench_tests::repository().join("scenarios").join(name);
     let mut text = std::fs::read_to_string(path).unwrap();
     for (from, to) in changes {
         assert_eq!(text.matches(from).count(), 1, "{from}");
@@ -18,10 +24,16 @@ fn first(changes: &[(&str, &str)]) -> String {
     text
 }
 
+/// The faults of a scenario.
+fn faults(text: &str) -> Vec<Fault> {
+    let scenario = check(text, KnownRules::Any).unwrap();
+    scenario.faults.iter().map(|entry| entry.fault).collect()
+}
+
 /// The verdict on a scenario after a quick trial, and its reasons told.
 fn trial(text: &str) -> (TrialVerdict, Vec<TrialReason>) {
     let scenario = check(text, KnownRules::Any).unwrap();
-    let faults: Vec<_> = scenario.faults.iter().map(|entry| entry.fault).collect();
+    let faults = faults(text);
     let names: Vec<_> = faults.iter().map(|fault| fault.name()).collect();
     let sitting = std::iter::once("careful").chain(scenario.about.iter().map(String::as_str));
     let sat: Vec<(&str, Tally)> = sitting
@@ -64,34 +76,33 @@ const CAREFUL_ALONE: (&str, &str) = (
 
 #[test]
 fn a_fault_that_is_too_small_to_be_seen_is_told_with_its_size() {
-    let fault = "faults: [(fault: ManometerValveLeaks(leg: Left, ratio: 0.02))],\n    terms:";
-    let text = first(&[CAREFUL_ALONE, ("terms:", fault)]);
+    let text = of("19_two_charts_in_june.ron", &[("pct: 7", "pct: 1")]);
     let (verdict, told) = trial(&text);
-    assert_eq!(verdict, TrialVerdict::CannotBeNoticed);
-    let told = &told[0];
-    assert_eq!(told.about, "ManometerValveLeaks", "{told:#?}");
-    assert_eq!(told.change.parameter, "faults[0].fault.ratio");
-    assert_eq!(number(&told.change.from), 0.02);
-    // What it saw is the check by which the larger fault is found, with its limit.
-    assert!(
-        told.saw.contains("Behind the shut left valve") && told.saw.contains("at most 0.12 in"),
-        "{told:#?}"
-    );
-    // With the size that is named, the operator notices it.
-    let to = number(told.change.to.as_ref().unwrap());
-    assert!(to > 0.02, "{told:#?}");
-    let better = text.replace("ratio: 0.02", &format!("ratio: {to}"));
-    let (_, told) = trial(&better);
-    assert!(
-        told.iter().all(|one| one.seed != 1 || one.about != "ManometerValveLeaks"),
-        "{told:#?}"
-    );
+    assert_eq!((verdict, told.len()), (TrialVerdict::CannotBeNoticed, 2), "{told:#?}");
+    // The fault is overlooked, and its marks are missed: both come from its size.
+    for told in &told {
+        assert_eq!(told.about, "ChartClockSlow", "{told:#?}");
+        assert_eq!(told.change.parameter, "faults[0].fault.pct");
+        assert_eq!(told.change.from, "1 %");
+        // What it saw is the check by which the larger fault is found, with its limit.
+        assert_eq!(told.phase, "second look", "{told:#?}");
+        assert!(told.saw.starts_with("Since it was fitted the chart turned by"), "{told:#?}");
+        assert!(told.saw.ends_with("a difference of 0.8 min can be seen."), "{told:#?}");
+        // With the size that is named, the session goes as it should.
+        let to = number(told.change.to.as_ref().unwrap());
+        assert!((1.0..7.0).contains(&to), "{told:#?}");
+        let better = text.replace("pct: 1)", &format!("pct: {to})"));
+        assert_ne!(better, text);
+        let tally =
+            block(&better, &faults(&better), "careful", told.seed..told.seed + 1).unwrap().tally;
+        assert_eq!((tally.passed, tally.faults[0].noticed()), (1, 1), "{tally:?}");
+    }
 }
 
 #[test]
 fn a_fault_that_begins_too_late_is_told_with_its_onset() {
     let fault =
-        "faults: [(fault: PenSticks(play_inh2o: 0.4), onset: AfterMinutes(200))],\n    terms:";
+        "faults: [(fault: PenSticks(play_inh2o: 0.4), onset: AfterMinutes(110))],\n    terms:";
     let (verdict, told) = trial(&first(&[CAREFUL_ALONE, ("terms:", fault)]));
     let told = &told[0];
     assert_eq!((verdict, told.about.as_str()), (TrialVerdict::CannotBeNoticed, "PenSticks"));
@@ -118,26 +129,39 @@ fn a_time_limit_that_is_too_short_is_told_with_the_time_that_the_work_takes() {
 
 #[test]
 fn a_pass_mark_that_is_too_high_is_told_with_the_marks_that_were_reached() {
-    let terms = ("pass_mark: 75", "pass_mark: 100");
-    let text = first(&[CAREFUL_ALONE, terms]);
+    let about = ("about: [\"ignores-blower\", \"hurried\"],", "");
+    let text = of("25_wind_permitting.ron", &[about, ("pass_mark: 88", "pass_mark: 100")]);
     let (verdict, told) = only(&text);
-    assert_eq!(verdict, TrialVerdict::TooHard);
+    assert_eq!((verdict, told.seed), (TrialVerdict::TooHard, 2));
     assert_eq!(told.change.parameter, "terms.pass_mark", "{told:#?}");
-    assert_eq!(told.change.from, "100");
-    let reached = number(told.change.to.as_ref().unwrap());
-    assert!((90.0..100.0).contains(&reached), "{told:#?}");
-    assert!(told.what.contains("and 100 are needed; most of them were lost for"), "{told:#?}");
+    assert_eq!((told.change.from.as_str(), told.change.to.as_deref()), ("100", Some("99")));
+    // The moment is that of the first reading that lost marks: the wind moved the column.
+    assert_eq!(
+        (told.phase.as_str(), told.about.as_str()),
+        ("points", "leg up of point 2"),
+        "{told:#?}"
+    );
+    assert!(
+        told.what.contains("and 100 are needed; most marks were lost for readings"),
+        "{told:#?}"
+    );
 }
 
 #[test]
 fn a_habit_that_costs_too_little_is_told_with_the_pass_mark_above_it() {
-    let about = (CAREFUL_ALONE.0, "about: [\"skips-pen-zero\"],");
-    let (verdict, told) = only(&first(&[about, ("pass_mark: 75", "pass_mark: 50")]));
+    let text = of("17_counting_geese.ron", &[("pass_mark: 85", "pass_mark: 50")]);
+    let (verdict, told) = only(&text);
     assert_eq!((verdict, told.operator.as_str()), (TrialVerdict::TooEasy, "skips-pen-zero"));
-    assert_eq!(told.change.parameter, "terms.pass_mark", "{told:#?}");
-    assert_eq!(told.change.from, "50");
-    assert!(number(told.change.to.as_ref().unwrap()) > 75.0, "{told:#?}");
-    assert!(told.what.contains("which does not decide"), "{told:#?}");
+    assert_eq!(
+        (told.about.as_str(), told.change.parameter.as_str()),
+        ("PenZeroOff", "terms.pass_mark")
+    );
+    assert_eq!(
+        (told.change.from.as_str(), told.change.to.as_deref()),
+        ("50", Some("82")),
+        "{told:#?}"
+    );
+    assert!(told.what.contains("was not noticed, and that does not decide; 81."), "{told:#?}");
 }
 
 #[test]

@@ -137,8 +137,12 @@ fn order(observed: &Observation<'_>, memory: &mut Memory) {
     } else {
         format!("a calibration with {} points", order.points)
     };
+    let sky = match observed.view.sky.thunder_since_s {
+        Some(_) => "Thunder is heard.",
+        None => "No thunder is heard: the work can begin.",
+    };
     memory.thinks(format!(
-        "The order asks for {work}, with calibrator {}. No thunder is heard: the work can begin.",
+        "The order asks for {work}, with calibrator {}. {sky}",
         order.calibrator_serial
     ));
 }

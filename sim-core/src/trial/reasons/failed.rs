@@ -5,9 +5,9 @@ use super::altered::{
     with_pass_mark, with_rule_off, with_time_limit,
 };
 use super::moment::Told;
+use super::overlooked;
 use super::sitting::Sitting;
 use crate::marking::{FaultVerdict, MarkPart, Standing};
-use crate::procedure::knowable::first_shown;
 use crate::scenario::Scenario;
 use crate::session::ending::Ending;
 
@@ -23,7 +23,7 @@ pub(super) fn told(scenario: &Scenario, operator: &str, sat: &Sitting) -> Told {
         .or_else(|| plainer_fault(scenario, operator, sat))
         .or_else(|| lower_demand(scenario, operator, sat))
         .unwrap_or_else(|| nothing_found(sat));
-    Told { change, ..moment(scenario, sat) }
+    Told { change, ..moment(scenario, operator, sat) }
 }
 
 /// The session of the same seed in a changed scenario, if it is passed.
@@ -95,48 +95,49 @@ fn nothing_found(sat: &Sitting) -> Alteration {
 }
 
 /// The moment at which it was lost.
-fn moment(scenario: &Scenario, sat: &Sitting) -> Told {
-    let marks = &sat.marks;
+fn moment(scenario: &Scenario, operator: &str, sat: &Sitting) -> Told {
     let (tick, about, what) = if sat.ended.ended == Ending::TimeOut {
         let minutes = sat.ended.end_tick.seconds() / 60.0;
         let what =
             format!("the time ran out after {minutes:.0} min, before the field book was signed");
         (sat.ended.end_tick, "time limit".to_owned(), what)
-    } else if let Some(gate) = &marks.gate {
+    } else if let Some(gate) = &sat.marks.gate {
         (gate.tick, gate.rule.to_owned(), gate.evidence.clone())
-    } else if let Some(told) = lost_fault(scenario, sat) {
-        return told;
     } else {
-        let first = marks.findings.first();
-        let tick = first.map_or(sat.ended.end_tick, |finding| finding.tick);
-        let what = format!(
-            "{:.1} marks in a hundred were reached, and {} are needed; {}",
-            marks.percent(),
-            marks.pass_mark,
-            most_lost(&marks.parts)
-        );
-        (tick, first.map_or_else(|| "marks".to_owned(), |finding| finding.rule.to_owned()), what)
+        return lost_fault(scenario, operator, sat).unwrap_or_else(|| lost_marks(sat));
     };
     Told { tick, about, what, saw: None, change: nothing_found(sat) }
 }
 
 /// The first fault that was not found, if that cost marks.
-fn lost_fault(scenario: &Scenario, sat: &Sitting) -> Option<Told> {
-    let lost = |verdict| !matches!(verdict, FaultVerdict::Found | FaultVerdict::NeverShowed);
-    let judged = (0..scenario.faults.len()).filter_map(|index| sat.judged(scenario, index));
-    let judged = judged.into_iter().find(|judged| lost(judged.verdict))?;
-    let fault = judged.fault?;
-    let evidence = sat.ended.evidence();
-    let tick = judged.reported.or_else(|| Some(first_shown(&evidence, &fault)?.tick));
-    let tick = tick.unwrap_or(sat.ended.end_tick);
+fn lost_fault(scenario: &Scenario, operator: &str, sat: &Sitting) -> Option<Told> {
+    let is_lost = |index: &usize| {
+        sat.judged(scenario, *index).is_some_and(|judged| {
+            !matches!(judged.verdict, FaultVerdict::Found | FaultVerdict::NeverShowed)
+        })
+    };
+    let index = (0..scenario.faults.len()).find(is_lost)?;
+    let told = overlooked::told(scenario, index, operator, sat)?;
+    let what = format!("{}; {}", told.what, most_lost(&sat.marks.parts));
+    Some(Told { what, ..told })
+}
+
+/// The first finding, or the first reading that lost marks.
+fn lost_marks(sat: &Sitting) -> Told {
+    let marks = &sat.marks;
     let what = format!(
-        "{}: it could be told from {} on; {}",
-        judged.what,
-        sat.time(tick),
-        most_lost(&sat.marks.parts)
+        "{:.1} marks in a hundred were reached, and {} are needed; {}",
+        marks.percent(),
+        marks.pass_mark,
+        most_lost(&marks.parts)
     );
-    let change = nothing_found(sat);
-    Some(Told { tick, about: fault.name().to_owned(), what, saw: None, change })
+    let misread = marks.readings.iter().find(|reading| reading.score < 1.0);
+    let (tick, about) = match (marks.findings.first(), misread) {
+        (Some(finding), _) => (finding.tick, finding.rule.to_owned()),
+        (None, Some(reading)) => (reading.tick, reading.field.label()),
+        (None, None) => (sat.ended.end_tick, "marks".to_owned()),
+    };
+    Told { tick, about, what, saw: None, change: nothing_found(sat) }
 }
 
 /// The part of the marks in which most were lost, with the first reason.
@@ -147,6 +148,6 @@ fn most_lost(parts: &[MarkPart]) -> String {
     most.map_or_else(String::new, |part| {
         let name = part.name.words();
         let why = part.reasons.first().map_or_else(String::new, |reason| format!(" ({reason})"));
-        format!("most of them were lost for {name}, {:.1} of {}{why}", lost(part), part.weight)
+        format!("most marks were lost for {name}, {:.1} of {}{why}", lost(part), part.weight)
     })
 }

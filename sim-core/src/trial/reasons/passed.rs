@@ -5,6 +5,7 @@ use super::moment::Told;
 use super::sitting::Sitting;
 use crate::marking::{MarkPart, MarkPartName};
 use crate::procedure::ProcedureFinding;
+use crate::procedure::knowable::first_shown;
 use crate::scenario::Scenario;
 use crate::trial::verdict::CAREFUL;
 
@@ -108,7 +109,9 @@ fn moment(scenario: &Scenario, habit: &str, sat: &Sitting, careful: Option<&Sitt
             let what =
                 format!("{} was not noticed, and that does not decide; {reached}", judged.what);
             let name = judged.fault.map_or("fault", |fault| fault.name());
-            (sat.ended.end_tick, name.to_owned(), what)
+            let evidence = sat.ended.evidence();
+            let sign = judged.fault.and_then(|fault| first_shown(&evidence, &fault));
+            (sign.map_or(sat.ended.end_tick, |sign| sign.tick), name.to_owned(), what)
         }
         (None, None) => {
             let what = format!("no rule that careful work keeps was broken; {reached}");
