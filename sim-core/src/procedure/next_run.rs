@@ -41,13 +41,9 @@ pub static NEXT_FILTER: ProcedureRule = ProcedureRule {
     source: RuleSource::PRACTICE,
     phase: WorkPhase::Recover,
     repair: Repair::None,
-    test: |evidence| {
-        let unfit = at_end(evidence, |facts, run| unfit(facts, run));
-        let ill_fitted = at_end(evidence, |facts, run| ill_fitted(facts, run)).mild();
-        match unfit {
-            Outcome::Kept => ill_fitted,
-            unfit => unfit,
-        }
+    test: |evidence| match at_end(evidence, unfit) {
+        Outcome::Kept => at_end(evidence, ill_fitted).mild(),
+        wrong => wrong,
     },
 };
 
