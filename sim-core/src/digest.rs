@@ -1,6 +1,6 @@
 //! Hashing the state bit by bit, so that two sessions can be compared exactly.
 //!
-//! Nothing may be forgotten: [`digest_fields`] takes a struct apart field by field, and a new field
+//! Nothing may be forgotten: `digest_fields!` takes a struct apart field by field, and a new field
 //! does not compile until it stands in one of its two lists.
 
 use std::hash::{Hash, Hasher};
