@@ -132,7 +132,7 @@ fn a_scenario_with_a_problem_leaves_no_journal_behind() {
     let path = desk.path().join("scenario.ron");
     std::fs::write(&path, first().replace("pass_mark: 75", "pass_mark: 750")).unwrap();
     let begin = ["drive", "scenario.ron", "--journal", "mine.journal"];
-    assert_snapshot!(refused(desk.path(), &begin), @"scenario.ron:32:25: pass_mark 750 is outside 0 to 100; write a value in this range");
+    assert_snapshot!(refused(desk.path(), &begin), @"scenario.ron:33:25: pass_mark 750 is outside 0 to 100; write a value in this range");
     assert!(!desk.path().join("mine.journal").exists());
     std::fs::write(&path, first()).unwrap();
     assert_eq!(run(desk.path(), &begin).status, 1, "begun, and left unsigned");

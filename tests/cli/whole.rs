@@ -84,7 +84,7 @@ fn a_scenario_with_a_problem_is_told_with_its_place_and_what_to_do() {
         assert!(first().contains(from), "{from}");
         problem(&first().replacen(from, to, 1))
     };
-    assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:9:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:10:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
     assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:25:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals: divide by 133.322");
     assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:25:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
     assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:27:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
