@@ -85,13 +85,13 @@ fn a_scenario_with_a_problem_is_told_with_its_place_and_what_to_do() {
         problem(&first().replacen(from, to, 1))
     };
     assert_snapshot!(with("elevation_m", "elevaton_m"), @"mine.ron:10:9: there is no field `elevaton_m` here; write `elevation_m` (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:25:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals: divide by 133.322");
-    assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:25:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:27:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
-    assert_snapshot!(with("2025-11-04", "2026-04-15"), @"mine.ron:30:28: the certificate is dated 2026-04-15, 1 day after the session on 2026-04-14; date it on or before the day of the session");
-    assert_snapshot!(with("2025-11-04", "2025-02-30"), @"mine.ron:30:35: `2025-02-30` is not valid here; write a date (year, month, day), such as 2026-03-17 (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("points: 7", "points: seven"), @"mine.ron:21:16: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)");
-    assert_snapshot!(with("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: NaN"), @"mine.ron:18:9: target_flow_std_m3_min NaN is outside 0.9 to 1.8; write a value in this range, in m3/min");
+    assert_snapshot!(with("pressure_mmhg: Normal(761, 4)", "pressure_mmhg: Normal(101300, 400)"), @"mine.ron:26:9: pressure_mmhg 101300 is outside 400 to 820; it looks like pascals: divide by 133.322");
+    assert_snapshot!(with("pressure_mmhg: Normal", "pressure_hpa: Normal"), @"mine.ron:26:9: there is no field `pressure_hpa` here; write `pressure_mmhg` (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("humidity_pct: Uniform(55, 75)", "humidity_pct: Uniform(55, 175)"), @"mine.ron:28:9: humidity_pct 115 is outside 0 to 100; write a value in this range, in %");
+    assert_snapshot!(with("2025-11-04", "2026-04-15"), @"mine.ron:31:28: the certificate is dated 2026-04-15, 1 day after the session on 2026-04-14; date it on or before the day of the session");
+    assert_snapshot!(with("2025-11-04", "2025-02-30"), @"mine.ron:31:35: `2025-02-30` is not valid here; write a date (year, month, day), such as 2026-03-17 (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("points: 7", "points: seven"), @"mine.ron:22:16: a number is expected here; write it in digits, such as 12.5 (reading stopped here: check again afterwards)");
+    assert_snapshot!(with("target_flow_std_m3_min: 1.13", "target_flow_std_m3_min: NaN"), @"mine.ron:19:9: target_flow_std_m3_min NaN is outside 0.9 to 1.8; write a value in this range, in m3/min");
     assert_snapshot!(problem(&"[".repeat(10_000)), @"mine.ron:1:65: brackets are nested more than 64 deep here; look for a bracket that was never closed; a scenario needs only six levels");
     assert_snapshot!(problem(&format!("(format: 1, title: {}", "(".repeat(10_000))), @"mine.ron:1:83: brackets are nested more than 64 deep here; look for a bracket that was never closed; a scenario needs only six levels");
     assert_snapshot!(problem(""), @"mine.ron:1:1: the text is empty; start from one of the scenarios that come with the program");
