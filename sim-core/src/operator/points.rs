@@ -350,25 +350,25 @@ fn opening(taken: u8, wanted: u8, last_opening: Option<f64>, memory: &Memory) ->
 
 /// The opening at which the flow is this fraction of the flow when fully open, in hundredths.
 fn opening_for(part: f64) -> f64 {
-    let pairs = FLOW_BY_OPENING.iter().zip(FLOW_BY_OPENING.iter().skip(1));
-    for (&(more, more_part), &(less, less_part)) in pairs {
-        if part >= less_part {
-            let opening = less + (more - less) * (part - less_part) / (more_part - less_part);
-            return arithmetic::rounded(opening.min(1.0), 2);
-        }
-    }
-    0.1
+    let turned = FLOW_BY_OPENING.map(|(opening, part)| (part, opening));
+    arithmetic::rounded(between(&turned, part).min(1.0), 2)
 }
 
 /// The flow at an opening, as a fraction of the flow when fully open.
 fn part_at(opening: f64) -> f64 {
-    let pairs = FLOW_BY_OPENING.iter().zip(FLOW_BY_OPENING.iter().skip(1));
-    for (&(more, more_part), &(less, less_part)) in pairs {
-        if opening >= less {
-            return less_part + (more_part - less_part) * (opening - less) / (more - less);
+    between(&FLOW_BY_OPENING, opening)
+}
+
+/// What a falling table gives for a number, in a straight line between its rows; below the last row,
+/// what that row gives.
+fn between(table: &[(f64, f64); 8], x: f64) -> f64 {
+    for (&(more, more_y), &(less, less_y)) in table.iter().zip(table.iter().skip(1)) {
+        if x >= less {
+            return less_y + (more_y - less_y) * (x - less) / (more - less);
         }
     }
-    FLOW_BY_OPENING.last().map_or(1.0, |&(_, part)| part)
+    let [.., (_, least)] = *table;
+    least
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::known_signs::KnownSigns;
 use super::readings::{Reading, ReadingRecord};
 use super::true_response::TrueResponse;
 use crate::field_book::{Decision, Field, FieldBook, PointNumber};
+use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{Certificate, Setup};
 use crate::session::action::{Action, FaultPlace, FaultReport, Sight};
@@ -278,6 +279,11 @@ pub fn same_serial(one: &str, other: &str) -> bool {
         text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect::<String>()
     };
     tidy(one) == tidy(other)
+}
+
+/// How many nuts on the holder are not hand-tight.
+pub(super) fn loose_nuts(facts: &GroundTruth) -> usize {
+    facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count()
 }
 
 /// Where a part is.

@@ -2,11 +2,10 @@
 //!
 //! All of it is judged at the moment when the site is left.
 
-use super::evidence::place;
+use super::evidence::{loose_nuts, place};
 use super::load::{at_leaving, when};
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 
 /// A fresh filter lies under the hold-down frame.
@@ -152,7 +151,7 @@ pub static FRAME_TIGHT: ProcedureRule = ProcedureRule {
     repair: Repair::RestoreSampler,
     test: |evidence| {
         at_leaving(evidence, |facts, _| {
-            let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
+            let loose = loose_nuts(facts);
             (loose > 0)
                 .then(|| format!("nuts of the hold-down frame that were not hand-tight: {loose}"))
         })

@@ -4,12 +4,11 @@
 //! made has a rule of its own ([`super::load::RUN_MADE`]), and so has the lid
 //! ([`super::restore::LID_CLOSED`]).
 
-use super::evidence::{Evidence, place, same_serial};
+use super::evidence::{Evidence, loose_nuts, place, same_serial};
 use super::load::{chart_off, hours_off, not_in_charge, pen_not_ready, when};
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{FilterSide, PartPlace, RigPart, Seat};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
@@ -65,7 +64,7 @@ fn unfit(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
 /// How the filter for the next run lies wrong. As in the run before, it costs marks and decides nothing.
 fn ill_fitted(facts: &GroundTruth, run: &RunGroundTruth) -> Option<String> {
     let sheet = run.next_sheet?;
-    let loose = facts.nut_turns.iter().filter(|&&turns| turns < SNUG_QUARTERS).count();
+    let loose = loose_nuts(facts);
     if sheet.up == FilterSide::Smooth {
         Some("the filter for the next run was fitted smooth side up".to_owned())
     } else if sheet.seat == Seat::Shifted {

@@ -1,10 +1,9 @@
 //! Phase F, restoring: the sampler as it was, the instruments in their case.
 
-use super::evidence::{Evidence, place};
+use super::evidence::{Evidence, loose_nuts, place};
 use super::next_run::was_to_be_armed;
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{BlowerPlug, PartPlace, RigPart};
 use crate::session::action::Action;
 use crate::session::ground_truth::GroundTruth;
@@ -211,8 +210,7 @@ pub static HOLDER_CLOSED: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let bare = place(evidence.end, RigPart::Frame) != PartPlace::Holder;
         let ordered = evidence.setup.work_order.run.is_some();
-        let loose = evidence.end.nut_turns.iter().filter(|turns| **turns < SNUG_QUARTERS).count();
-        let wrong = match (bare, loose) {
+        let wrong = match (bare, loose_nuts(evidence.end)) {
             (true, _) => Some("the hold-down frame was not put back on the holder"),
             (false, 1..) if !ordered => Some("a nut of the hold-down frame was left loose"),
             (false, _) => None,

@@ -4,6 +4,7 @@ use super::evidence::{At, Evidence, place};
 use super::occasions::{at_beginnings, beginnings};
 use super::outcome::Outcome;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
+use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
 use crate::session::action::Action;
 use crate::session::action_traits::Reach;
@@ -12,8 +13,6 @@ use crate::time::Tick;
 
 /// Fraction of 18 000 rpm below which the rotor counts as stopped (CHOSEN: no longer heard).
 const STANDING: f64 = 0.05;
-/// Quarter turns at which a nut is snug.
-const SNUG_QUARTERS: u8 = 6;
 /// Largest difference between the nuts, quarter turns.
 const EVEN_QUARTERS: u8 = 2;
 
