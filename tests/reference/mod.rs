@@ -4,6 +4,7 @@
 mod air_density;
 mod blower_curves;
 mod by_hand;
+mod energy;
 mod filter_loading;
 mod five_points;
 mod flow_controller_loop;

@@ -3,14 +3,14 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
 
 use super::{number, table};
 
-pub const MODEL: &str = "computed from the rig's equations with SciPy";
+pub const MODEL: &str = "computed from the rig's equations with SciPy (reference/model)";
 
 /// The dry air of a station in the tables.
 pub fn station(name: &str) -> Ambient {
@@ -25,7 +25,7 @@ pub fn station(name: &str) -> Ambient {
 /// The steady state of a warm rig at 120 V.
 pub fn warm_point(rig: &RigParameters, ambient: Ambient, inlet: Inlet) -> OperatingPoint {
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
-    let warmth = Warmth::warm(&rig.blower);
+    let warmth = Warmth::warm(&rig.blower.motor);
     steady(machine, &OperatingConditions { ambient, inlet, volts: 120.0, warmth })
 }
 
@@ -37,7 +37,7 @@ pub fn calibrated(rig: &RigParameters, opening: f64, leak_cda_m2: f64) -> Inlet 
 
 pub fn rows() -> Vec<Row> {
     let rig = RigParameters::default();
-    let [mut flow, mut pressure, mut speed, mut hot] = [(); 4].map(|()| Worst::new());
+    let [mut flow, mut pressure, mut speed, mut hot, mut power] = [(); 5].map(|()| Worst::new());
     for row in table("operating_points.csv") {
         let leak = match row["case"].as_str() {
             "clean" => 0.0,
@@ -62,12 +62,16 @@ pub fn rows() -> Vec<Row> {
         speed.relative(ratio, number(&row, "speed_ratio"));
         speed.relative(point.current_a, number(&row, "I_A"));
         hot.absolute(found.exit_temperature_k, number(&row, "T_exit_K"));
+        power.relative(point.electrical_w, number(&row, "P_elec_W"));
+        let lost_w = rig.flow_path.casing_w_k * found.heating_k(&station(&row["site"]));
+        power.relative(lost_w, number(&row, "casing_W"));
     }
     vec![
         flow.row("operating points, flows", MODEL, Mark::Computed, "relative", 0.003),
         pressure.row("operating points, pressures", MODEL, Mark::Computed, "relative", 0.005),
         speed.row("operating points, speed and current", MODEL, Mark::Computed, "relative", 0.003),
         hot.row("operating points, exit temperature", MODEL, Mark::Computed, "K", 0.1),
+        power.row("operating points, powers", MODEL, Mark::Computed, "relative", 0.003),
     ]
 }
 

@@ -3,9 +3,10 @@
 use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::blower::{Blower, Warmth};
+use sim_core::rig::flow::blower::Blower;
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
-use sim_core::rig::flow::flow_path::{Inlet, Machine, solve};
+use sim_core::rig::flow::flow_path::{Inlet, Machine, Rotor, solve};
 use sim_core::rig::flow::flow_solution::FlowSolution;
 use sim_core::rig::flow::operating_point::{OperatingConditions, steady, steady_controlled};
 use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
@@ -68,7 +69,8 @@ fn flow_near(
 ) -> FlowSolution {
     let rig = RigParameters::default();
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
-    solve(machine, ambient, inlet, speed_rad_s, near)
+    let warmth = &Warmth::warm(&rig.blower.motor);
+    solve(machine, ambient, inlet, Rotor { speed_rad_s, warmth }, near)
 }
 
 /// Every number of a solution.
@@ -145,7 +147,7 @@ proptest! {
         let at = |leak_cda_m2| {
             let calibrator = Some(passage(opening, false));
             let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2, gust_pa: 0.0 };
-            let warmth = Warmth::warm(&rig.blower);
+            let warmth = Warmth::warm(&rig.blower.motor);
             steady(machine, &OperatingConditions { ambient, inlet, volts, warmth }).flow
         };
         let (tight, leaky) = (at(leak), at(leak + more));
@@ -183,7 +185,7 @@ proptest! {
     ) {
         let rig = RigParameters::default();
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
-        let warmth = Warmth::warm(&rig.blower);
+        let warmth = Warmth::warm(&rig.blower.motor);
         let point = steady(machine, &OperatingConditions { ambient, inlet, volts, warmth });
         let mut blower = Blower::at_rest(ambient.temperature_k);
         let mut flow = FlowSolution::still(&ambient);
@@ -191,7 +193,8 @@ proptest! {
             blower.warmth = warmth;
             blower.step(&rig.blower, dt_s, volts, &flow, ambient.temperature_k);
             prop_assert!(blower.speed_rad_s.is_finite() && blower.warmth.winding_k.is_finite());
-            flow = solve(machine, &ambient, &inlet, blower.speed_rad_s, Some(&flow));
+            let rotor = Rotor { speed_rad_s: blower.speed_rad_s, warmth: &warmth };
+            flow = solve(machine, &ambient, &inlet, rotor, Some(&flow));
         }
         let ratio = blower.speed_rad_s / point.flow.speed_rad_s;
         prop_assert!((ratio - 1.0).abs() < 1e-5, "{ratio}");
@@ -207,7 +210,7 @@ proptest! {
         };
         let controller = FlowController::new(FlowController::turns_for(&parameters, set_point));
         let inlet = Inlet { filter_pa_s_m3: Some(256e3), ..Inlet::default() };
-        let warmth = Warmth::warm(&rig.blower);
+        let warmth = Warmth::warm(&rig.blower.motor);
         let conditions = OperatingConditions { ambient, inlet, volts: 120.0, warmth };
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let point = steady_controlled(machine, &conditions, &parameters, &controller);

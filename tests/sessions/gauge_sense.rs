@@ -183,7 +183,7 @@ fn three_taps_leave_four_percent_of_the_pen_s_error() {
     let inputs = RecorderInputs { exit_inh2o: 5.0, flow_std_m3_min: 0.0 };
     recorder.step(600.0, inputs);
     let pressure_error = |recorder: &FlowRecorder| {
-        let (pen, rest) = (recorder.pen() / 24.6, recorder.pen_at_rest(inputs) / 24.6);
+        let (pen, rest) = (recorder.pen() / 36.0, recorder.pen_at_rest(inputs) / 36.0);
         pen * pen - rest * rest
     };
     let before = pressure_error(&recorder);
@@ -279,7 +279,7 @@ proptest! {
             if tapped {
                 recorder.tap();
             }
-            let pen = recorder.pen() / 24.6;
+            let pen = recorder.pen() / 36.0;
             let pressure = pen * pen;
             let low = (bellows - backlash_inh2o).max(0.0);
             prop_assert!(pressure >= low - 1e-9 && pressure <= bellows + backlash_inh2o + 1e-9);

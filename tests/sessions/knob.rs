@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{
@@ -45,7 +45,7 @@ impl Bench {
     fn conditions(&self, opening: f64, leak_cda_m2: f64) -> OperatingConditions {
         let passage = Calibrator { opening, blocked: false }.passage(&self.rig.calibrator);
         let inlet = Inlet { calibrator: Some(passage), leak_cda_m2, ..Inlet::default() };
-        let warmth = Warmth::warm(&self.rig.blower);
+        let warmth = Warmth::warm(&self.rig.blower.motor);
         OperatingConditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth }
     }
 

@@ -7,7 +7,7 @@ use serde::Serialize;
 use sessions::{FrontEndError, Outcome};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::blower::Warmth;
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::filter::Filter;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
@@ -16,15 +16,14 @@ use sim_core::units::{Pressure, Temperature};
 
 use super::json::print_object;
 
-/// Chart divisions for the square root of one inch of water at the exhaust: the recorder's own scale.
-const CHART_PER_ROOT_INH2O: f64 = 24.6;
-
 const EXAMPLE: &str = "\
 Example: a station at 1600 m on a cool day, with the calibrator half closed:
   steady-draw operating-point --pressure-pa 83528 --temperature-c 5 --opening 0.5
 
 The keys of --json: flow_m3_min, flow_std_m3_min, calibrator_flow_m3_min, orifice_pressure_inh2o,
-exit_pressure_inh2o, chart, speed_rpm. Standard conditions are 25 degrees Celsius and 101325 Pa.
+exit_pressure_inh2o, chart, speed_rpm, electrical_power_w, exhaust_temperature_c, casing_loss_w,
+mass_flow_kg_s. At rest the electrical power is what heats the air, mass_flow_kg_s x 1006 J/(kg K) x
+its rise above the air outside, and casing_loss_w. Standard conditions are 25 degrees Celsius and 101325 Pa.
 
 Exit status 0: done. 2: a value is out of range, or the output could not be written.";
 
@@ -73,6 +72,10 @@ struct Answer {
     exit_pressure_inh2o: f64,
     chart: f64,
     speed_rpm: f64,
+    electrical_power_w: f64,
+    exhaust_temperature_c: f64,
+    casing_loss_w: f64,
+    mass_flow_kg_s: f64,
 }
 
 /// Calculates the steady state and prints it.
@@ -85,7 +88,7 @@ pub fn run(
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
     check(arguments)?;
-    let answer = Answer::from(&solve(arguments));
+    let answer = answer(arguments);
     if arguments.json {
         print_object(out, &answer)?;
         return Ok(Outcome::Done);
@@ -97,6 +100,8 @@ pub fn run(
     writeln!(out, "exhaust pressure    {:8.3} inH2O", answer.exit_pressure_inh2o)?;
     writeln!(out, "chart               {:8.2}", answer.chart)?;
     writeln!(out, "rotor speed         {:8.0} rpm", answer.speed_rpm)?;
+    writeln!(out, "electrical power    {:8.0} W", answer.electrical_power_w)?;
+    writeln!(out, "exhaust             {:8.1} degrees Celsius", answer.exhaust_temperature_c)?;
     Ok(Outcome::Done)
 }
 
@@ -121,14 +126,18 @@ fn check(arguments: &OperatingPointArguments) -> Result<(), FrontEndError> {
     if problems.is_empty() { Ok(()) } else { Err(FrontEndError::Wrong(problems.join("\n"))) }
 }
 
-/// The warm default rig under the conditions asked for.
-fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
-    let mut rig = RigParameters::default();
-    let ambient = Ambient::from(AirState {
+/// The ambient air asked for.
+fn ambient(arguments: &OperatingPointArguments) -> Ambient {
+    Ambient::from(AirState {
         pressure_pa: arguments.pressure_pa,
         temperature_k: Temperature::from_c(arguments.temperature_c).k(),
         humidity: arguments.humidity_pct / 100.0,
-    });
+    })
+}
+
+/// The warm default rig under the conditions asked for.
+fn solve(arguments: &OperatingPointArguments, rig: &mut RigParameters) -> OperatingPoint {
+    let ambient = ambient(arguments);
     let calibrator = Calibrator { opening: arguments.opening, blocked: false };
     let filter_pa_s_m3 = arguments.filter_pa_s_m.map(|resistance| {
         rig.filter.clean_pa_s_m = resistance;
@@ -141,22 +150,28 @@ fn solve(arguments: &OperatingPointArguments) -> OperatingPoint {
         ..Inlet::default()
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
-    let warmth = Warmth::warm(&rig.blower);
+    let warmth = Warmth::warm(&rig.blower.motor);
     steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth })
 }
 
-impl From<&OperatingPoint> for Answer {
-    fn from(point: &OperatingPoint) -> Self {
-        let exit_pressure_inh2o = Pressure::from_pa(point.flow.exit_pressure_pa).inh2o();
-        Self {
-            flow_m3_min: point.flow.flow_m3_min(),
-            flow_std_m3_min: point.flow.flow_std_m3_min(),
-            calibrator_flow_m3_min: point.flow.calibrator_flow_m3_min(),
-            orifice_pressure_inh2o: Pressure::from_pa(point.flow.orifice_drop_pa).inh2o(),
-            exit_pressure_inh2o,
-            chart: CHART_PER_ROOT_INH2O * exit_pressure_inh2o.max(0.0).sqrt(),
-            speed_rpm: point.speed_rpm(),
-        }
+/// What the command answers.
+fn answer(arguments: &OperatingPointArguments) -> Answer {
+    let mut rig = RigParameters::default();
+    let point = solve(arguments, &mut rig);
+    let exit_pressure_inh2o = Pressure::from_pa(point.flow.exit_pressure_pa).inh2o();
+    let heating_k = point.flow.heating_k(&ambient(arguments));
+    Answer {
+        flow_m3_min: point.flow.flow_m3_min(),
+        flow_std_m3_min: point.flow.flow_std_m3_min(),
+        calibrator_flow_m3_min: point.flow.calibrator_flow_m3_min(),
+        orifice_pressure_inh2o: Pressure::from_pa(point.flow.orifice_drop_pa).inh2o(),
+        exit_pressure_inh2o,
+        chart: rig.recorder.square_root_divisions * exit_pressure_inh2o.max(0.0).sqrt(),
+        speed_rpm: point.speed_rpm(),
+        electrical_power_w: point.electrical_w,
+        exhaust_temperature_c: Temperature::from_k(point.flow.exit_temperature_k).c(),
+        casing_loss_w: rig.flow_path.casing_w_k * heating_k,
+        mass_flow_kg_s: point.flow.mass_flow_kg_s,
     }
 }
 
@@ -197,7 +212,7 @@ mod tests {
     #[test]
     fn the_defaults_are_the_open_calibrator_at_sea_level() {
         let answer = answer("operating-point --json");
-        assert_eq!(answer.as_object().unwrap().len(), 7);
+        assert_eq!(answer.as_object().unwrap().len(), 11);
         near(&answer, "flow_m3_min", 1.70001122);
         near(&answer, "flow_std_m3_min", 1.72900681);
         near(&answer, "calibrator_flow_m3_min", 1.70001122);

@@ -50,7 +50,7 @@ pub(super) struct PenZeroOff {
 }
 
 impl Declared for PenZeroOff {
-    const USUAL: Self = Self { divisions: -1.5 };
+    const USUAL: Self = Self { divisions: -2.2 };
     const SHEET: Sheet = Sheet {
         title: "a pen off its zero",
         right: &[Repaired, Corrected],
@@ -66,7 +66,7 @@ impl Declared for PenZeroOff {
     };
 
     fn size(&self) -> Option<Size> {
-        Size::either_sign("divisions", self.divisions, 0.25..=5.0, "divisions")
+        Size::either_sign("divisions", self.divisions, 0.25..=8.0, "divisions")
     }
 
     fn begin(&self, site: &mut Site<'_>) {
@@ -173,7 +173,7 @@ impl Declared for ChartOfAnotherRange {
                    the same width",
         cause: "The box was filled with charts for another recorder: a different number of divisions \
                 is printed across the same width.",
-        sign: "The last printed division is not 70. Every reading is larger or smaller by the same \
+        sign: "The last printed division is not 100. Every reading is larger or smaller by the same \
                percentage, and the slope and intercept of the line with it.",
         check: "Read what is printed at the rim of the chart. As long as the run is read on the same \
                 charts, its volume is right; only the last line cannot be compared as it stands.",

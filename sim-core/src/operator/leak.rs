@@ -14,7 +14,7 @@ use crate::session::view::Hiss;
 /// Time for the blower to come up to speed, s.
 const RUN_UP_S: f64 = 15.0;
 /// A pen above this with the openings covered indicates a leak, divisions above its zero.
-const LEAK_DIVISIONS: f64 = 3.0;
+const LEAK_DIVISIONS: f64 = 4.4;
 /// After this many repairs the operator gives up the mounting.
 const MOST_MENDINGS: u8 = 3;
 

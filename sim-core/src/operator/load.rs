@@ -20,7 +20,7 @@ use crate::session::view::run::{Holes, RunStanding, RunView};
 const NEAR: f64 = 0.2;
 /// By how many chart divisions one turn of the screw moves the pen, roughly (common practice is to
 /// find this by trial; the value belongs to the bench's own design).
-const DIVISIONS_A_TURN: f64 = 1.7;
+const DIVISIONS_A_TURN: f64 = 2.5;
 /// How often the screw is turned at most.
 const MOST_TURNS: u8 = 10;
 /// Time between two readings of the pen, s.

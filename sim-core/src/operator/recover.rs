@@ -14,7 +14,7 @@ use crate::session::view::run::{Holes, RunStanding, RunView};
 /// A timer dial that differs from the watch by more than this is wrong, h.
 const DIAL_OFF_H: f64 = 0.1;
 /// A pen below this records no run, chart divisions.
-pub(super) const DRAWS: f64 = 10.0;
+pub(super) const DRAWS: f64 = 15.0;
 
 /// How far the phase has come.
 #[derive(Debug, Default)]

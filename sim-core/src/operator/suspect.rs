@@ -5,18 +5,19 @@ use super::{Observation, Practice};
 use crate::air::DRY_AIR_J_KG_K;
 use crate::calibration::{AirConditions, RecorderScale};
 use crate::math;
+use crate::rig::recorder::CHART_DIVISIONS;
 use crate::session::action::{FaultKind, FaultPlace, Response};
 use crate::session::view::OrificeEdge;
 
 /// Flow that such a sampler draws through a fully open calibrator in air of 1.2 kg/m3, at ambient
 /// conditions, m3/min (the bench's own design).
-const USUAL_OPEN_M3_MIN: f64 = 1.70;
+const USUAL_OPEN_M3_MIN: f64 = 1.782;
 /// That flow varies as the density to this power (the bench's own design, computed).
-const USUAL_DENSITY_EXPONENT: f64 = -0.267;
+const USUAL_DENSITY_EXPONENT: f64 = -0.259;
 /// From this strength on, as felt, the wind moves a column of water.
 pub(super) const GUSTY: f64 = 0.12;
 /// Time from switching off until the rotor can no longer be heard, s (the bench's own design).
-const USUAL_RUN_DOWN_S: f64 = 63.0;
+const USUAL_RUN_DOWN_S: f64 = 59.0;
 /// If the run-down takes less than this fraction of that time, the bearings drag.
 const SHORT: f64 = 0.87;
 /// A column that moves the same way in this many looks does not do so by chance.
@@ -65,7 +66,7 @@ pub(super) fn edge(observed: &Observation<'_>, memory: &mut Memory) {
 }
 
 /// Last division printed on the charts that belong on the recorder, according to its plate.
-const PRINTED_TO: f64 = 70.0;
+const PRINTED_TO: f64 = CHART_DIVISIONS;
 
 /// Reports charts whose print does not belong on the recorder.
 pub(super) fn chart(observed: &Observation<'_>, memory: &mut Memory) {

@@ -12,10 +12,10 @@ const MOST: u32 = 8;
 /// A pen that moves by less than this between two taps is at rest, divisions.
 const RESTS: f64 = 0.1;
 /// A pen that tapping moved by more than this sticks; divisions times the chart reading, because
-/// backlash in the linkage covers more divisions low on the chart. A good pen reaches 30.
-const STICKS: f64 = 50.0;
+/// backlash in the linkage covers more divisions low on the chart. A good pen reaches 64.
+const STICKS: f64 = 107.0;
 /// Below this chart reading the operator does not judge whether the pen sticks, divisions.
-const LOW_ON_CHART: f64 = 20.0;
+const LOW_ON_CHART: f64 = 29.0;
 
 /// On a chart with even divisions, a pen that tapping moved by more than this sticks; a good pen
 /// reaches 1 division.

@@ -11,7 +11,7 @@ use crate::rig::RigParameters;
 use crate::rig::flow::blower::Blower;
 use crate::rig::flow::calibrator::Calibrator;
 use crate::rig::flow::filter::{Filter, FilterSheet};
-use crate::rig::flow::flow_path::{self, Inlet, Machine};
+use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
@@ -225,8 +225,9 @@ impl Rig {
     /// The flow at the present speed.
     fn solve(&self) -> FlowSolution {
         let machine = Machine { blower: &self.parameters.blower, path: &self.parameters.flow_path };
-        let speed = self.blower.speed_rad_s;
-        flow_path::solve(machine, &self.ambient, &self.inlet(), speed, Some(&self.flow))
+        let Blower { speed_rad_s, warmth, .. } = &self.blower;
+        let rotor = Rotor { speed_rad_s: *speed_rad_s, warmth };
+        flow_path::solve(machine, &self.ambient, &self.inlet(), rotor, Some(&self.flow))
     }
 
     /// What is fitted at the inlet now.

@@ -60,7 +60,7 @@ section! {
     Calibrator in "calibrator" {
         orifice_cda_m2 ["m2"] 3.5e-4 to 8.0e-4 usual Spread::Normal(5.417e-4, 5.4e-6),
             "effective area of the measuring orifice, including its discharge coefficient";
-        openings_cda_m2 ["m2"] 4.0e-4 to 9.0e-4 usual Spread::Normal(6.0e-4, 6.0e-6),
+        openings_cda_m2 ["m2"] 3.5e-4 to 9.0e-4 usual Spread::Normal(5.2e-4, 5.2e-6),
             "effective area of the openings under the knob when fully open";
     }
 }
@@ -68,15 +68,15 @@ section! {
 section! {
     /// The blower.
     Blower in "blower" {
-        winding_ohm ["ohm"] 2.0 to 9.0 usual Spread::Normal(4.5, 0.045),
+        winding_ohm ["ohm"] 2.0 to 9.0 usual Spread::Normal(3.9, 0.039),
             "resistance of the hot winding, including the brushes";
-        reactance_ohm ["ohm"] 4.0 to 12.0 usual Spread::Normal(7.4, 0.074),
+        reactance_ohm ["ohm"] 4.0 to 12.0 usual Spread::Normal(6.6, 0.066),
             "reactance of the winding at mains frequency";
-        flux_v_s_a2 ["V s/A2"] 4.0e-3 to 1.0e-2 usual Spread::Normal(6.824e-3, 6.8e-5),
+        flux_v_s_a2 ["V s/A2"] 4.0e-3 to 1.0e-2 usual Spread::Normal(6.9e-3, 6.9e-5),
             "flux constant k of the series motor (torque = k I^2)";
         friction_n_m ["N m"] 0.005 to 0.08 usual Spread::Normal(0.0214, 0.0006),
             "friction torque at 18 000 rpm when warm";
-        rise_a_pa ["Pa"] 6000.0 to 16000.0 usual Spread::Normal(10500.0, 105.0),
+        rise_a_pa ["Pa"] 6000.0 to 20000.0 usual Spread::Normal(13200.0, 132.0),
             "pressure rise A of the fan at 18 000 rpm without flow";
         rise_b_pa_s_m3 ["Pa s/m3"] 0.0 to 90000.0 usual Spread::Normal(30000.0, 300.0),
             "pressure loss B, proportional to the flow";
@@ -102,7 +102,7 @@ section! {
 section! {
     /// The flow recorder.
     Recorder in "recorder" {
-        square_root_divisions ["divisions"] 12.0 to 40.0 usual Spread::Normal(24.6, 0.25),
+        square_root_divisions ["divisions"] 12.0 to 50.0 usual Spread::Normal(36.0, 0.36),
             "chart divisions at an exhaust pressure of one inch of water, on a square-root chart";
         linear_divisions_per_inh2o ["1/inH2O"] 4.0 to 25.0 usual Spread::Normal(10.0, 0.1),
             "chart divisions per inch of water, on a linear chart";

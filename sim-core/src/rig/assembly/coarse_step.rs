@@ -6,6 +6,7 @@
 //! that drives the rig takes care of that ([`crate::session`]).
 
 use crate::rig::Rig;
+use crate::rig::flow::blower::WindingLoad;
 use crate::rig::flow::flow_path::Machine;
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::operating_point::{
@@ -42,7 +43,8 @@ impl Rig {
     fn rests(&mut self, dt_s: f64, around: &Surroundings) {
         self.flow_controller.power_off();
         let still = FlowSolution::still(self.ambient());
-        self.blower.warm(&self.parameters.blower, dt_s, 0.0, &still, around.temperature_k);
+        let load = WindingLoad { flow: &still, made_w: 0.0 };
+        self.blower.warm(&self.parameters.blower, dt_s, 0.0, load, around.temperature_k);
         self.blower.rest(0.0, 0.0);
         self.set_flow(still);
     }
@@ -52,7 +54,8 @@ impl Rig {
     fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
         self.load_filter(dt_s, around.dust_kg_m3);
         let (flow, volts) = (*self.flow(), around.mains_v);
-        self.blower.warm(&self.parameters.blower, dt_s, volts, &flow, around.temperature_k);
+        let load = WindingLoad { flow: &flow, made_w: self.blower.made_w(&self.parameters.blower) };
+        self.blower.warm(&self.parameters.blower, dt_s, volts, load, around.temperature_k);
         let conditions = OperatingConditions {
             ambient: *self.ambient(),
             inlet: self.inlet(),

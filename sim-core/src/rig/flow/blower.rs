@@ -3,6 +3,7 @@
 use super::fan::FanParameters;
 use super::flow_solution::FlowSolution;
 use super::motor::MotorParameters;
+use super::warmth::{Warmth, cooled};
 use crate::air::within;
 use crate::digest::digest_fields;
 use crate::math;
@@ -81,27 +82,13 @@ const HOTTEST_K: f64 = 550.0;
 /// Speed ratio below which the brushes brake a coasting rotor.
 const STANDSTILL_RATIO: f64 = 0.1;
 
-/// How warm winding and bearings are.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Warmth {
-    /// Temperature of the winding, K.
-    pub winding_k: f64,
-    /// The part of the bearings' cold friction that remains: 1 cold, 0 warm.
-    pub bearing_cold: f64,
-}
-
-digest_fields!(Warmth { winding_k, bearing_cold });
-
-impl Warmth {
-    /// A blower as cold as the ambient air.
-    pub const fn cold(ambient_k: f64) -> Self {
-        Self { winding_k: ambient_k, bearing_cold: 1.0 }
-    }
-
-    /// A blower after a long run.
-    pub const fn warm(parameters: &BlowerParameters) -> Self {
-        Self { winding_k: parameters.motor.running_k, bearing_cold: 0.0 }
-    }
+/// What heats and cools the windings during a step.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::rig) struct WindingLoad<'a> {
+    /// The flow that cools them.
+    pub flow: &'a FlowSolution,
+    /// Power that turns into heat in them, W.
+    pub made_w: f64,
 }
 
 /// The blower's state.
@@ -150,13 +137,41 @@ impl Blower {
     ) {
         let volts = within(volts, 0.0, 1000.0);
         let before = self.speed_rad_s;
+        let resistance = parameters.motor.resistance_ohm(self.warmth.winding_k);
+        self.current_a = parameters.motor.current_a(volts, before, resistance);
+        let made_before_w = self.made_w(parameters);
         self.turn(parameters, dt_s, volts, flow);
         self.settling_per_s = if self.speed_rad_s > 0.0 {
             (self.speed_rad_s - before).abs() / (self.speed_rad_s * dt_s)
         } else {
             0.0
         };
-        self.warm(parameters, dt_s, volts, flow, ambient_k);
+        let made_w = 0.5 * (made_before_w + self.made_w(parameters));
+        self.warm(parameters, dt_s, volts, WindingLoad { flow, made_w }, ambient_k);
+    }
+
+    /// Electrical power, W: what turns into heat in brushes and winding, and what drives the shaft.
+    ///
+    /// P = I^2 R + k I^2 w.
+    pub fn electrical_w(&self, parameters: &BlowerParameters) -> f64 {
+        let motor = &parameters.motor;
+        let squared = self.current_a * self.current_a;
+        let resistance = motor.resistance_ohm(self.warmth.winding_k);
+        squared * (resistance + motor.torque_n_m_a2 * self.speed_rad_s)
+    }
+
+    /// Power that turns into heat in brushes, winding and bearings, W: I^2 R + Tf w.
+    pub(in crate::rig) fn made_w(&self, parameters: &BlowerParameters) -> f64 {
+        let motor = &parameters.motor;
+        let resistance = motor.resistance_ohm(self.warmth.winding_k);
+        let friction = motor.friction_n_m_per_ratio(self.warmth.bearing_cold)
+            * self.speed_ratio(parameters);
+        self.current_a * self.current_a * resistance + friction * self.speed_rad_s
+    }
+
+    /// Heat that is stored in the windings, J.
+    pub fn stored_j(&self, parameters: &BlowerParameters) -> f64 {
+        parameters.winding_tau_s * self.warmth.heat_w(self.made_w(parameters))
     }
 
     /// Whether the rotor's speed changes so fast that steps of one tick are needed. Small steps are
@@ -230,7 +245,8 @@ impl Blower {
 
     /// Warms or cools winding and bearings, by the exact solution of their linear laws.
     ///
-    /// Running: dT/dt = c (Tr - T) / tau + (1 - c) q P, with c the fraction of the cooling that the
+    /// The winding's resistance follows its own temperature. Running:
+    /// dT/dt = c (Tr - T) / tau + (1 - c) q P, with c the fraction of the cooling that the
     /// flow provides, from 0 without flow to 1 from the cooling flow on; Tr the running
     /// temperature, P the power of the fan on the air in W, q its heating. Off: dT/dt = (Ta - T) /
     /// tau_rest. That Tr depends neither on the weather nor on the load is a simplification
@@ -241,13 +257,16 @@ impl Blower {
         parameters: &BlowerParameters,
         dt_s: f64,
         volts: f64,
-        flow: &FlowSolution,
+        load: WindingLoad<'_>,
         ambient_k: f64,
     ) {
+        let WindingLoad { flow, made_w } = load;
+        let cooled = cooled(flow.mass_flow_kg_s, parameters.cooling_flow_kg_s);
+        let rest_s = if volts > 0.0 { None } else { Some(parameters.winding_rest_tau_s) };
+        self.warmth.store(dt_s, made_w, cooled, parameters.winding_tau_s, rest_s);
         let (goal, tau, bearing_goal, bearing_tau);
         let mut heating = 0.0;
         if volts > 0.0 {
-            let cooled = within(flow.mass_flow_kg_s / parameters.cooling_flow_kg_s, 0.0, 1.0);
             (goal, tau) = (parameters.motor.running_k, parameters.winding_tau_s / cooled);
             let power_w = flow.torque_n_m * self.speed_rad_s;
             heating = (1.0 - cooled) * parameters.blocked_heating_k_j * power_w;

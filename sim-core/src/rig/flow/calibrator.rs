@@ -21,7 +21,7 @@ digest_fields!(CalibratorParameters { orifice_cda_m2, openings_cda_m2, slips_per
 
 impl Default for CalibratorParameters {
     fn default() -> Self {
-        Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 6.0e-4, slips_per_min: 0.0 }
+        Self { orifice_cda_m2: 5.417e-4, openings_cda_m2: 5.2e-4, slips_per_min: 0.0 }
     }
 }
 

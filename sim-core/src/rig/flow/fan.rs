@@ -36,11 +36,11 @@ impl Default for FanParameters {
     fn default() -> Self {
         Self {
             reference_speed_rad_s: 1885.0,
-            rise_pa: 10_500.0,
+            rise_pa: 13_200.0,
             rise_loss_pa_s_m3: 30_000.0,
             rise_loss_pa_s2_m6: 5.71e6,
-            torque_n_m: 0.080,
-            torque_n_m_s_m3: 6.16,
+            torque_n_m: 0.096,
+            torque_n_m_s_m3: 7.4,
         }
     }
 }

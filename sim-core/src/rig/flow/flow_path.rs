@@ -12,6 +12,7 @@ mod residual;
 
 use super::dual::Dual;
 use super::flow_solution::FlowSolution;
+use super::warmth::Warmth;
 use crate::air::{Ambient, within};
 
 pub use machine::{FlowPathParameters, Inlet, Machine};
@@ -27,24 +28,33 @@ const TOLERANCE: f64 = 1e-13;
 /// The greatest number of steps of the search; three is usual.
 const MOST_STEPS: u32 = 80;
 
+/// The rotor: how fast it turns, and how warm the machine is in which it turns.
+#[derive(Debug, Clone, Copy)]
+pub struct Rotor<'a> {
+    /// Its speed, rad/s.
+    pub speed_rad_s: f64,
+    /// The warmth, of which the air takes its share.
+    pub warmth: &'a Warmth,
+}
+
 /// Finds the flow at a rotor speed.
 ///
-/// `speed_rad_s` is limited to between 0 and 2.5 times the reference speed. `near` is any earlier
+/// The speed is limited to between 0 and 2.5 times the reference speed. `near` is any earlier
 /// solution: it only shortens the search. The result depends on it by less than 1e-12 of the flow,
 /// and the same arguments give the same bits. Choked flow is left out: no blower reaches it.
 pub fn solve(
     machine: Machine<'_>,
     ambient: &Ambient,
     inlet: &Inlet,
-    speed_rad_s: f64,
+    rotor: Rotor<'_>,
     near: Option<&FlowSolution>,
 ) -> FlowSolution {
     let reference = machine.blower.fan.reference_speed_rad_s;
-    let ratio = within(speed_rad_s / reference, 0.0, FASTEST_RATIO);
+    let ratio = within(rotor.speed_rad_s / reference, 0.0, FASTEST_RATIO);
     if ratio < SLOWEST_RATIO {
         return FlowSolution::still(ambient);
     }
-    let path = Path::new(machine, ambient, inlet, ratio);
+    let path = Path::new(machine, ambient, inlet, ratio, rotor.warmth);
     if path.unknown == Unknown::Nothing {
         return sealed(machine, ambient, ratio);
     }

@@ -77,6 +77,11 @@ impl FlowSolution {
         60.0 * self.calibrator_mass_flow_kg_s / self.standard_density_kg_m3
     }
 
+    /// By how much the air in front of the exhaust orifice is warmer than the ambient air, K.
+    pub fn heating_k(&self, ambient: &Ambient) -> f64 {
+        self.exit_temperature_k - ambient.temperature_k
+    }
+
     /// No flow, and the rotor stopped.
     pub fn still(ambient: &Ambient) -> Self {
         Self {

@@ -13,3 +13,4 @@ pub mod mounting;
 pub mod operating_point;
 pub mod orifice;
 pub mod sample;
+pub mod warmth;

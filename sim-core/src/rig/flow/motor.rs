@@ -45,13 +45,13 @@ digest_fields!(MotorParameters {
 impl Default for MotorParameters {
     fn default() -> Self {
         Self {
-            brush_ohm: 1.7,
+            brush_ohm: 1.475,
             brush_ohm_added: 0.0,
-            winding_ohm: 2.8,
+            winding_ohm: 2.425,
             running_k: 363.15,
             copper_per_k: 0.00393,
-            reactance_ohm: 7.4,
-            torque_n_m_a2: 6.824e-3,
+            reactance_ohm: 6.6,
+            torque_n_m_a2: 6.9e-3,
             friction_n_m: 0.0214,
             friction_factor: 1.0,
             cold_friction: 0.35,

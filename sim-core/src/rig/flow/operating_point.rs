@@ -1,9 +1,10 @@
 //! The steady state of the rig, in which motor, fan and flow path balance.
 
-use super::blower::{Blower, Warmth};
+use super::blower::Blower;
 use super::calibrator::CalibratorPassage;
-use super::flow_path::{Inlet, Machine, solve};
+use super::flow_path::{Inlet, Machine, Rotor, solve};
 use super::flow_solution::FlowSolution;
+use super::warmth::Warmth;
 use crate::air::{Ambient, within};
 use crate::rig::RigParameters;
 use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
@@ -30,6 +31,8 @@ pub struct OperatingPoint {
     pub volts: f64,
     /// Current, A.
     pub current_a: f64,
+    /// Electrical power, W.
+    pub electrical_w: f64,
 }
 
 impl OperatingPoint {
@@ -90,7 +93,8 @@ fn steady_from(
     rotor.warmth = conditions.warmth;
     rotor.speed_rad_s = start;
     let solved = |speed: f64, near: Option<&FlowSolution>| {
-        solve(machine, &conditions.ambient, &conditions.inlet, speed, near)
+        let rotor = Rotor { speed_rad_s: speed, warmth: &conditions.warmth };
+        solve(machine, &conditions.ambient, &conditions.inlet, rotor, near)
     };
     let mut flow = solved(rotor.speed_rad_s, None);
     for _ in 0..MOST_STEPS {
@@ -113,8 +117,9 @@ fn steady_from(
         flow = solved(next, Some(&flow));
     }
     let resistance = blower.motor.resistance_ohm(conditions.warmth.winding_k);
-    let current_a = blower.motor.current_a(volts, rotor.speed_rad_s, resistance);
-    OperatingPoint { flow, volts, current_a }
+    rotor.current_a = blower.motor.current_a(volts, rotor.speed_rad_s, resistance);
+    let electrical_w = rotor.electrical_w(blower);
+    OperatingPoint { flow, volts, current_a: rotor.current_a, electrical_w }
 }
 
 /// The steady state of a proper calibration: warm, on nominal mains, without leaks and without a
@@ -126,7 +131,7 @@ pub fn calibrating(
 ) -> FlowSolution {
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let inlet = Inlet { calibrator, ..Inlet::default() };
-    let warmth = Warmth::warm(&parameters.blower);
+    let warmth = Warmth::warm(&parameters.blower.motor);
     steady(machine, &OperatingConditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
 }
 
@@ -191,7 +196,8 @@ pub fn steady_held(
         0.9 * blower.fan.reference_speed_rad_s
     };
     let solved = |speed: f64, near: Option<&FlowSolution>| {
-        solve(machine, &conditions.ambient, &conditions.inlet, speed, near)
+        let rotor = Rotor { speed_rad_s: speed, warmth: &conditions.warmth };
+        solve(machine, &conditions.ambient, &conditions.inlet, rotor, near)
     };
     let excess =
         |flow: &FlowSolution| parameters.sensed_std_m3_min(flow.mass_flow_kg_s) - set_point;
@@ -229,7 +235,9 @@ pub fn steady_held(
     if above.abs() > 1e-9 || volts.is_nan() || volts > conditions.volts {
         return steady_near(machine, conditions, near);
     }
-    OperatingPoint { flow, volts, current_a }
+    rotor.current_a = current_a;
+    let electrical_w = rotor.electrical_w(blower);
+    OperatingPoint { flow, volts, current_a, electrical_w }
 }
 
 #[cfg(test)]
@@ -251,7 +259,7 @@ mod tests {
                     filter_pa_s_m3: Some(resistance / rig.filter.exposed_area_m2),
                     ..Inlet::default()
                 };
-                let warmth = Warmth::warm(&rig.blower);
+                let warmth = Warmth::warm(&rig.blower.motor);
                 let conditions = OperatingConditions { ambient, inlet, volts, warmth };
                 let turns = FlowController::turns_for(&rig.flow_controller, 1.2);
                 let controller = FlowController::new(turns);

@@ -9,7 +9,7 @@ use crate::rig::manometer::valve;
 use crate::units::PA_PER_INH2O;
 
 /// Last division of the chart, counted from its zero.
-pub const CHART_DIVISIONS: f64 = 70.0;
+pub const CHART_DIVISIONS: f64 = 100.0;
 /// Fraction of the linkage's lag behind the bellows that remains after one tap (CHOSEN: a knock of
 /// about 0.5 inches of water on a model with dry friction, computed). After three taps 4 % remains.
 const LEFT_BY_A_TAP: f64 = 0.35;
@@ -21,7 +21,7 @@ const SEEN_MOVING_DIVISIONS: f64 = 0.2;
 /// station.
 const SHAKEN_S: f64 = 2400.0;
 /// How far the zero screw moves the pen each way, chart divisions (CHOSEN).
-const ZERO_TRAVEL_DIVISIONS: f64 = 10.0;
+const ZERO_TRAVEL_DIVISIONS: f64 = 15.0;
 
 /// What the recorder's chart is graduated for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
@@ -93,7 +93,7 @@ impl Default for RecorderParameters {
     fn default() -> Self {
         Self {
             kind: RecorderKind::SquareRoot,
-            square_root_divisions: 24.6,
+            square_root_divisions: 36.0,
             linear_divisions_per_inh2o: 10.0,
             mass_flow_divisions_per_m3_min: 35.0,
             lag_s: 0.5,
@@ -132,7 +132,8 @@ impl From<&FlowSolution> for RecorderInputs {
 ///   leak (computed).
 /// * The bellows follow with a first-order lag of 0.5 s (CHOSEN): u.
 /// * The linkage has backlash: y = clamp(y, u - r, u + r) (the play operator, MEMORY). The pen
-///   reads high while the pressure falls and low while it rises.
+///   reads high while the pressure falls and low while it rises. Below r it is clamped to 2 u, so
+///   that a pen without pressure stands at its zero (common practice, no source).
 /// * Chart: I = Kx sqrt(max(y, 0)), or Kl y, plus the pen's zero, between the chart's ends.
 ///
 /// The flow moves a mass-flow recorder as the pressure with the same reading moves a linear one, so
@@ -302,7 +303,9 @@ impl FlowRecorder {
     fn dragged(&self, bellows_inh2o: f64) -> f64 {
         let backlash = self.parameters.backlash_inh2o;
         let backlash = if backlash.is_finite() { backlash.max(0.0) } else { 0.0 };
-        self.linkage_inh2o.max(bellows_inh2o - backlash).min(bellows_inh2o + backlash)
+        // The rotor that runs down shakes the linkage free: without pressure the pen stands at zero.
+        let above = backlash.min(bellows_inh2o.max(0.0));
+        self.linkage_inh2o.max(bellows_inh2o - backlash).min(bellows_inh2o + above)
     }
 
     fn graduated(&self, pressure_inh2o: f64) -> f64 {
@@ -365,7 +368,7 @@ mod tests {
     fn each_kind_reads_its_own_quantity() {
         let inputs = RecorderInputs { exit_inh2o: 4.0, flow_std_m3_min: 1.5 };
         for (kind, divisions) in [
-            (RecorderKind::SquareRoot, 49.2),
+            (RecorderKind::SquareRoot, 72.0),
             (RecorderKind::Linear, 40.0),
             (RecorderKind::MassFlow, 52.5),
         ] {
@@ -379,11 +382,11 @@ mod tests {
         let inputs = RecorderInputs { exit_inh2o: 300.0, flow_std_m3_min: 0.0 };
         let mut recorder = FlowRecorder::new(RecorderParameters::default());
         recorder.step(60.0, inputs);
-        assert!((recorder.pen() - 70.0).abs() < 1e-12);
+        assert!((recorder.pen() - 100.0).abs() < 1e-12);
         recorder.parameters.line_leak_ratio = 0.5;
         let inputs = RecorderInputs { exit_inh2o: 5.0, flow_std_m3_min: 0.0 };
-        assert!((recorder.pen_at_rest(inputs) - 49.2).abs() < 1e-9);
-        assert!((recorder.undisturbed(inputs) - 24.6 * 5.0_f64.sqrt()).abs() < 1e-9);
+        assert!((recorder.pen_at_rest(inputs) - 72.0).abs() < 1e-9);
+        assert!((recorder.undisturbed(inputs) - 36.0 * 5.0_f64.sqrt()).abs() < 1e-9);
     }
 
     #[test]

@@ -5,6 +5,7 @@ use crate::air::{AIR_CP_J_KG_K, Ambient, within};
 use crate::rig::flow::dual::Dual;
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::orifice;
+use crate::rig::flow::warmth::{AirHeat, Warmth, WindingHeat};
 
 /// A hole smaller than this, CdA in m2, counts as closed.
 const CLOSED_M2: f64 = 1e-10;
@@ -37,6 +38,7 @@ pub(super) struct Path<'a> {
     ambient: &'a Ambient,
     pub(super) unknown: Unknown,
     speed_ratio: f64,
+    heat: AirHeat,
     specific_j_kg: f64,
     orifice: f64,
     openings: f64,
@@ -84,6 +86,7 @@ impl<'a> Path<'a> {
         ambient: &'a Ambient,
         inlet: &Inlet,
         speed_ratio: f64,
+        warmth: &Warmth,
     ) -> Self {
         let root = orifice::conductance(1.0, ambient.temperature_k, ambient.gas_constant_j_kg_k);
         let area = |cda: f64| within(cda, 0.0, WIDEST_M2);
@@ -107,6 +110,7 @@ impl<'a> Path<'a> {
             ambient,
             unknown,
             speed_ratio,
+            heat: air_heat(machine, speed_ratio, warmth),
             specific_j_kg: ambient.gas_constant_j_kg_k * ambient.temperature_k,
             orifice: orifice * root,
             openings: openings * root,
@@ -163,7 +167,7 @@ impl<'a> Path<'a> {
         let fan = &self.machine.blower.fan;
         let rise = fan.rise(self.speed_ratio, density, flow);
         let torque = fan.torque(self.speed_ratio, density, flow);
-        let power = torque * (self.speed_ratio * fan.reference_speed_rad_s);
+        let power = self.heat.power_w(torque, total);
         let temperature = Dual::constant(self.ambient.temperature_k)
             + heating_k(power, total, self.machine.path.casing_w_k);
         let exit_pressure = orifice::drop_to(
@@ -262,10 +266,28 @@ impl<'a> Path<'a> {
     }
 }
 
-/// Largest heating of the air by the fan, K (CHOSEN: above it the casing carries the heat away).
+/// How the blower heats the air at a speed.
+fn air_heat(machine: Machine<'_>, speed_ratio: f64, warmth: &Warmth) -> AirHeat {
+    let motor = &machine.blower.motor;
+    let speed_rad_s = speed_ratio * machine.blower.fan.reference_speed_rad_s;
+    match warmth.heat {
+        WindingHeat::AtRest => AirHeat::AtRest {
+            power_per_torque: speed_rad_s
+                + motor.resistance_ohm(warmth.winding_k) / motor.torque_n_m_a2,
+            friction_n_m: motor.friction_n_m_per_ratio(warmth.bearing_cold) * speed_ratio,
+        },
+        WindingHeat::Given(heat_w) => AirHeat::Lagging {
+            speed_rad_s,
+            heat_w,
+            cooling_flow_kg_s: machine.blower.cooling_flow_kg_s,
+        },
+    }
+}
+
+/// Largest heating of the air, K (CHOSEN: above it the casing carries the heat away).
 pub(super) const MOST_HEATING_K: f64 = 100.0;
 
-/// Heating of the air, K: P = (m cp + h A) dT, with P the shaft power taken by the air, m cp the
+/// Heating of the air, K: P = (m cp + h A) dT, with P the power that ends in the air, m cp the
 /// heat capacity of the flow and h A the heat loss of the casing; the air behind the fan is well
 /// mixed.
 fn heating_k(power_w: Dual, mass_flow: Dual, casing_w_k: f64) -> Dual {
