@@ -26,7 +26,7 @@ pub fn station(name: &str) -> Ambient {
 pub fn warm_point(rig: &RigParameters, ambient: Ambient, inlet: Inlet) -> OperatingPoint {
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower.motor);
-    steady(machine, &OperatingConditions { ambient, inlet, volts: 120.0, warmth })
+    steady(machine, &OperatingConditions { ambient, inlet, volts: 120.0, warmth, probe: 0.0 })
 }
 
 /// The inlet with the calibrator at an opening.

@@ -148,7 +148,7 @@ proptest! {
             let calibrator = Some(passage(opening, false));
             let inlet = Inlet { calibrator, filter_pa_s_m3, leak_cda_m2, gust_pa: 0.0 };
             let warmth = Warmth::warm(&rig.blower.motor);
-            steady(machine, &OperatingConditions { ambient, inlet, volts, warmth }).flow
+            steady(machine, &OperatingConditions { ambient, inlet, volts, warmth, probe: 0.0 }).flow
         };
         let (tight, leaky) = (at(leak), at(leak + more));
         let slack = 1.0 + 1e-10;
@@ -186,7 +186,7 @@ proptest! {
         let rig = RigParameters::default();
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let warmth = Warmth::warm(&rig.blower.motor);
-        let point = steady(machine, &OperatingConditions { ambient, inlet, volts, warmth });
+        let point = steady(machine, &OperatingConditions { ambient, inlet, volts, warmth, probe: 0.0 });
         let mut blower = Blower::at_rest(ambient.temperature_k);
         let mut flow = FlowSolution::still(&ambient);
         for _ in 0..(200.0 / dt_s) as u32 {
@@ -211,7 +211,7 @@ proptest! {
         let controller = FlowController::new(FlowController::turns_for(&parameters, set_point));
         let inlet = Inlet { filter_pa_s_m3: Some(256e3), ..Inlet::default() };
         let warmth = Warmth::warm(&rig.blower.motor);
-        let conditions = OperatingConditions { ambient, inlet, volts: 120.0, warmth };
+        let conditions = OperatingConditions { ambient, inlet, volts: 120.0, warmth, probe: 0.0 };
         let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
         let point = steady_controlled(machine, &conditions, &parameters, &controller);
         let felt = parameters.sensed_std_m3_min(point.flow.mass_flow_kg_s);

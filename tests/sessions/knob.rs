@@ -46,7 +46,7 @@ impl Bench {
         let passage = Calibrator { opening, blocked: false }.passage(&self.rig.calibrator);
         let inlet = Inlet { calibrator: Some(passage), leak_cda_m2, ..Inlet::default() };
         let warmth = Warmth::warm(&self.rig.blower.motor);
-        OperatingConditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth }
+        OperatingConditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth, probe: 0.0 }
     }
 
     fn on_controller(&self, opening: f64, leak_cda_m2: f64) -> OperatingPoint {

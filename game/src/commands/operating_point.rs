@@ -151,7 +151,7 @@ fn solve(arguments: &OperatingPointArguments, rig: &mut RigParameters) -> Operat
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower.motor);
-    steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth })
+    steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth, probe: 0.0 })
 }
 
 /// What the command answers.

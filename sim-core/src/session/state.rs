@@ -109,11 +109,8 @@ impl SessionState {
 
     /// The next boundary while somebody is there.
     pub(super) fn fine_boundary(&self) -> Tick {
-        if self.rig.is_settling() {
-            self.tick.later(1)
-        } else {
-            Tick((self.tick.0 / TICKS_PER_SECOND + 1) * TICKS_PER_SECOND)
-        }
+        let ticks = self.rig.step_ticks();
+        Tick((self.tick.0 / ticks + 1) * ticks)
     }
 
     /// Steps to a boundary, and into the next second's weather when it is a whole second.

@@ -9,6 +9,7 @@ use crate::rig::power::Feed;
 use crate::rig::power::timer::WeekTime;
 use crate::rig::recorder::RecorderInputs;
 use crate::rig::station::Surroundings;
+use crate::time::TICKS_PER_SECOND;
 
 /// A leak smaller than this cannot be heard, mm2 (CHOSEN).
 const HEARD_MM2: f64 = 1.5;
@@ -22,9 +23,29 @@ impl Rig {
         }
     }
 
-    /// Whether steps of a single tick are needed.
-    pub fn is_settling(&self) -> bool {
-        self.disturbed || self.blower.is_settling() || self.feed() == Feed::Controlled
+    /// How many ticks the next step may take at most: one while rotor or controller move fast, a
+    /// quarter of a second while the rotor settles slowly, otherwise a second.
+    pub fn step_ticks(&self) -> u64 {
+        if self.disturbed {
+            return 1;
+        }
+        match self.feed() {
+            Feed::Controlled if self.is_held() => TICKS_PER_SECOND,
+            Feed::Controlled => 1,
+            _ if !self.blower.is_settling() => TICKS_PER_SECOND,
+            _ if self.blower.is_settling_slowly() => TICKS_PER_SECOND / 4,
+            _ => 1,
+        }
+    }
+
+    /// Whether the controller holds the flow and the rotor has settled.
+    pub(super) fn is_held(&self) -> bool {
+        !self.disturbed
+            && !self.blower.is_settling()
+            && self.blower.speed_rad_s > 0.0
+            && self
+                .flow_controller
+                .is_at_rest(&self.parameters.flow_controller, self.around.mains_v)
     }
 
     /// From which supply the blower is fed.

@@ -51,7 +51,7 @@ impl Rig {
 
     /// A step with power: rotor, controller and flow have settled together, with filter and winding
     /// as they are at the end of the step.
-    fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
+    pub(super) fn settles(&mut self, dt_s: f64, around: &Surroundings, feed: Feed) {
         self.load_filter(dt_s, around.dust_kg_m3);
         let (flow, volts) = (*self.flow(), around.mains_v);
         let load = WindingLoad { flow: &flow, made_w: self.blower.made_w(&self.parameters.blower) };
@@ -61,6 +61,7 @@ impl Rig {
             inlet: self.inlet(),
             volts: around.mains_v,
             warmth: self.blower.warmth,
+            probe: around.probe,
         };
         let point = {
             let machine =
@@ -79,7 +80,9 @@ impl Rig {
         };
         if feed == Feed::Controlled {
             let sensed =
-                self.parameters.flow_controller.sensed_std_m3_min(point.flow.mass_flow_kg_s);
+                self.parameters.flow_controller.sensed_std_m3_min(
+                    point.flow.mass_flow_kg_s * (1.0 + around.probe),
+                );
             self.flow_controller.rest(sensed, point.volts);
         }
         let OperatingPoint { flow, current_a, .. } = point;

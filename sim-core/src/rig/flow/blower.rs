@@ -77,6 +77,8 @@ impl Default for BlowerParameters {
 /// Relative change of speed per second above which the rotor is settling. Below it, the error of a
 /// step of a whole second is less than 1e-5 of the speed.
 pub const SETTLING_PER_S: f64 = 1e-3;
+/// Below this change per second, steps of a quarter of a second have that error at most.
+pub const SETTLING_SLOWLY_PER_S: f64 = 4e-3;
 /// Highest winding temperature that is calculated, K: by then the fuse has blown.
 const HOTTEST_K: f64 = 550.0;
 /// Speed ratio below which the brushes brake a coasting rotor.
@@ -178,6 +180,11 @@ impl Blower {
     /// also needed when something is changed by hand at the inlet or the supply.
     pub fn is_settling(&self) -> bool {
         self.settling_per_s > SETTLING_PER_S
+    }
+
+    /// Whether it is settling so slowly that a quarter of a second can be taken at once.
+    pub fn is_settling_slowly(&self) -> bool {
+        self.settling_per_s <= SETTLING_SLOWLY_PER_S
     }
 
     /// Speed divided by the fan's reference speed.

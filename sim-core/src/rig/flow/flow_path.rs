@@ -17,15 +17,16 @@ use crate::air::{Ambient, within};
 
 pub use machine::{FlowPathParameters, Inlet, Machine};
 
-use residual::{MOST_HEATING_K, Path, Unknown};
+use residual::{MOST_HEATING_K, NearRatios, Path, Unknown};
 
 /// Largest rotor speed for which a flow is sought, divided by the reference speed.
 const FASTEST_RATIO: f64 = 2.5;
 /// Smallest such speed: below it the rotor counts as stopped.
 const SLOWEST_RATIO: f64 = 1e-9;
-/// Relative change of the unknown at which the search ends.
-const TOLERANCE: f64 = 1e-13;
-/// The greatest number of steps of the search; three is usual.
+/// Relative change of the unknown within which everything follows it in proportion: what is left
+/// out is the square of it.
+const PROPORTIONAL: f64 = 1e-6;
+/// The greatest number of steps of the search; one or two are usual.
 const MOST_STEPS: u32 = 80;
 
 /// The rotor: how fast it turns, and how warm the machine is in which it turns.
@@ -40,7 +41,7 @@ pub struct Rotor<'a> {
 /// Finds the flow at a rotor speed.
 ///
 /// The speed is limited to between 0 and 2.5 times the reference speed. `near` is any earlier
-/// solution: it only shortens the search. The result depends on it by less than 1e-12 of the flow,
+/// solution: it only shortens the search. The result depends on it by less than 1e-11 of the flow,
 /// and the same arguments give the same bits. Choked flow is left out: no blower reaches it.
 pub fn solve(
     machine: Machine<'_>,
@@ -60,11 +61,12 @@ pub fn solve(
     }
     let start = near
         .filter(|near| near.speed_rad_s > 0.0)
-        .map(|near| path.unknown_of(near) * (ratio * reference / near.speed_rad_s))
-        .filter(|&flow| flow > 0.0 && flow < 1.0);
-    let mut flow = start.unwrap_or_else(|| path.first_guess());
+        .map(|near| (near, ratio * reference / near.speed_rad_s))
+        .map(|(near, faster)| (path.unknown_of(near) * faster, path.ratios_of(near, faster)))
+        .filter(|&(flow, _)| flow > 0.0 && flow < 1.0);
+    let (mut flow, ratios) = start.unwrap_or_else(|| (path.first_guess(), NearRatios::default()));
     let (mut low, mut high) = (0.0, f64::INFINITY);
-    let mut state = path.at(Dual::unknown(flow));
+    let mut state = path.at(Dual::unknown(flow), &ratios);
     for _ in 0..MOST_STEPS {
         let newton = match state.excess_pa {
             Some(excess) if excess.value > 0.0 => {
@@ -80,9 +82,9 @@ pub fn solve(
                 f64::NAN
             }
         };
-        // The state at `flow` is kept: one more evaluation would not change it.
-        if (newton - flow).abs() <= TOLERANCE * flow {
-            break;
+        // One more evaluation would give what the slopes give.
+        if (newton - flow).abs() <= PROPORTIONAL * flow {
+            return path.solution(&state, newton - flow);
         }
         let next = if newton > low && newton < high && newton < 8.0 * flow {
             newton
@@ -91,10 +93,10 @@ pub fn solve(
         } else {
             4.0 * flow
         };
+        state = path.at(Dual::unknown(next), &state.ratios_at(next - flow));
         flow = next;
-        state = path.at(Dual::unknown(flow));
     }
-    path.solution(&state)
+    path.solution(&state, 0.0)
 }
 
 /// No air can enter: the fan turns in the rarefied air that it holds.

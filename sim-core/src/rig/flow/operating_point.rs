@@ -20,6 +20,8 @@ pub struct OperatingConditions {
     pub volts: f64,
     /// How warm the blower is; [`Warmth::warm`] for the true steady state.
     pub warmth: Warmth,
+    /// What eddies add to the flow that the controller's probe senses, as a fraction of it.
+    pub probe: f64,
 }
 
 /// A steady state.
@@ -132,7 +134,8 @@ pub fn calibrating(
     let machine = Machine { blower: &parameters.blower, path: &parameters.flow_path };
     let inlet = Inlet { calibrator, ..Inlet::default() };
     let warmth = Warmth::warm(&parameters.blower.motor);
-    steady(machine, &OperatingConditions { ambient, inlet, volts: NOMINAL_V, warmth }).flow
+    let conditions = OperatingConditions { ambient, inlet, volts: NOMINAL_V, warmth, probe: 0.0 };
+    steady(machine, &conditions).flow
 }
 
 /// The steady state with the flow controller driving the motor: the voltage at which the sensed
@@ -147,7 +150,8 @@ pub fn steady_controlled(
     let set_point = controller.set_point_std_m3_min(parameters);
     let excess = |volts: f64| {
         let point = steady(machine, &OperatingConditions { volts, ..*conditions });
-        let sensed = parameters.sensed_std_m3_min(point.flow.mass_flow_kg_s);
+        let felt = point.flow.mass_flow_kg_s * (1.0 + conditions.probe);
+        let sensed = parameters.sensed_std_m3_min(felt);
         (sensed - set_point, point)
     };
     let (mut high, mut low) = (within(conditions.volts - parameters.lost_v, 0.0, 1000.0), 0.0);
@@ -199,8 +203,9 @@ pub fn steady_held(
         let rotor = Rotor { speed_rad_s: speed, warmth: &conditions.warmth };
         solve(machine, &conditions.ambient, &conditions.inlet, rotor, near)
     };
+    let felt = 1.0 + conditions.probe;
     let excess =
-        |flow: &FlowSolution| parameters.sensed_std_m3_min(flow.mass_flow_kg_s) - set_point;
+        |flow: &FlowSolution| parameters.sensed_std_m3_min(flow.mass_flow_kg_s * felt) - set_point;
     let mut speed = start;
     let mut flow = solved(speed, Some(near.flow));
     let mut above = excess(&flow);
@@ -260,7 +265,8 @@ mod tests {
                     ..Inlet::default()
                 };
                 let warmth = Warmth::warm(&rig.blower.motor);
-                let conditions = OperatingConditions { ambient, inlet, volts, warmth };
+                let probe = 0.002;
+                let conditions = OperatingConditions { ambient, inlet, volts, warmth, probe };
                 let turns = FlowController::turns_for(&rig.flow_controller, 1.2);
                 let controller = FlowController::new(turns);
                 let slow =

@@ -70,48 +70,65 @@ pub(super) fn flow(conductance: f64, upstream_pa: f64, drop_pa: Dual) -> Dual {
     }
 }
 
+/// A pressure drop with its ratio x to the upstream pressure, from which the next search starts.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Drop {
+    /// The drop, Pa.
+    pub pa: Dual,
+    /// Its ratio to the upstream pressure.
+    pub ratio: Dual,
+}
+
+impl Drop {
+    /// No drop.
+    pub const NONE: Self = Self { pa: Dual::constant(0.0), ratio: Dual::constant(0.0) };
+}
+
 /// The pressure drop that a mass flow needs, with the upstream pressure known. If a flow needs more
-/// than 0.6 of that pressure, 0.95 of it is returned.
-pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual) -> Dual {
+/// than 0.6 of that pressure, 0.95 of it is returned. `near` is a ratio near the solution, which
+/// only shortens the search; zero if none is known.
+pub(super) fn drop(conductance: f64, upstream_pa: Dual, mass_flow: Dual, near: f64) -> Drop {
     let y = mass_flow / (upstream_pa * conductance);
-    upstream_pa * ratio_before(y * y)
+    let ratio = ratio_before(y * y, near);
+    Drop { pa: upstream_pa * ratio, ratio }
 }
 
 /// The pressure drop that a mass flow needs, with the downstream pressure known.
 ///
 /// `resistance` is 1 / conductance^2 of the hot gas. If a flow needs more than 0.6 of the upstream
-/// pressure, 0.95 of it is returned.
-pub(super) fn drop_to(resistance: Dual, downstream_pa: f64, mass_flow: Dual) -> Dual {
+/// pressure, 0.95 of it is returned. `near` is as for [`drop`].
+pub(super) fn drop_to(resistance: Dual, downstream_pa: f64, mass_flow: Dual, near: f64) -> Drop {
     let z = mass_flow * mass_flow * resistance * (1.0 / (downstream_pa * downstream_pa));
-    let x = ratio_after(z);
-    x * downstream_pa / (Dual::constant(1.0) - x)
+    let ratio = ratio_after(z, near);
+    Drop { pa: ratio * downstream_pa / (Dual::constant(1.0) - ratio), ratio }
 }
 
 /// Solves x eps(x)^2 = z.
-fn ratio_before(z: Dual) -> Dual {
+fn ratio_before(z: Dual, near: f64) -> Dual {
     const START: [f64; 4] = inverse(SQUARE);
-    invert(z, START, |x| {
+    invert(z, near, START, |x| {
         let (eps, slope) = expansibility_and_slope(x);
         (x * eps * eps, eps * (eps + 2.0 * x * slope))
     })
 }
 
 /// Solves x eps(x)^2 / (1 - x)^2 = z.
-fn ratio_after(z: Dual) -> Dual {
+fn ratio_after(z: Dual, near: f64) -> Dual {
     const START: [f64; 4] = inverse([
         SQUARE[0] + 2.0,
         SQUARE[1] + 2.0 * SQUARE[0] + 3.0,
         SQUARE[2] + 2.0 * SQUARE[1] + 3.0 * SQUARE[0] + 4.0,
     ]);
-    invert(z, START, |x| {
+    invert(z, near, START, |x| {
         let (eps, slope) = expansibility_and_slope(x);
         let e = eps / (1.0 - x);
         (x * e * e, e * (e + 2.0 * x * (slope + e) / (1.0 - x)))
     })
 }
 
-/// Solves g(x) = z for a rising g with its slope: starts from a series, then uses Newton's method.
-fn invert(z: Dual, start: [f64; 4], g: impl Fn(f64) -> (f64, f64)) -> Dual {
+/// Solves g(x) = z for a rising g with its slope: starts from `near`, or from a series if that is
+/// zero, then uses Newton's method.
+fn invert(z: Dual, near: f64, start: [f64; 4], g: impl Fn(f64) -> (f64, f64)) -> Dual {
     let goal = z.value;
     if goal <= 0.0 || goal.is_nan() {
         return Dual { value: 0.0, slope: z.slope };
@@ -119,8 +136,12 @@ fn invert(z: Dual, start: [f64; 4], g: impl Fn(f64) -> (f64, f64)) -> Dual {
     if goal > 0.3 && goal >= g(SOUGHT_UP_TO).0 {
         return Dual::constant(LARGEST);
     }
-    let [a, b, c, d] = start;
-    let mut x = (goal * (a + goal * (b + goal * (c + goal * d)))).clamp(0.2 * goal, SOUGHT_UP_TO);
+    let mut x = if near > 0.0 && near < SOUGHT_UP_TO {
+        near
+    } else {
+        let [a, b, c, d] = start;
+        (goal * (a + goal * (b + goal * (c + goal * d)))).clamp(0.2 * goal, SOUGHT_UP_TO)
+    };
     let mut slope = 1.0;
     for _ in 0..30 {
         let (value, rise) = g(x);
@@ -153,9 +174,15 @@ fn expansion(x: f64) -> f64 {
     }
 }
 
-/// The first N terms of the series.
+/// The first N terms of the series, odd and even ones side by side.
 fn polynomial<const N: usize>(x: f64) -> f64 {
-    SERIES.iter().take(N).rev().fold(0.0, |sum, coefficient| sum * x + coefficient) * x
+    let square = x * x;
+    let (mut odd, mut even) = (0.0, 0.0);
+    for pair in SERIES[..N].chunks_exact(2).rev() {
+        odd = odd * square + pair[0];
+        even = even * square + pair[1];
+    }
+    (odd + even * x) * x
 }
 
 /// Coefficients of 1 - (1 - x)^a: c1 = a, c(k+1) = c(k) (k - a) / (k + 1).
@@ -195,12 +222,12 @@ mod tests {
 
     #[test]
     fn the_inverses_undo_the_law() {
-        for i in 1..600 {
+        for (i, near) in (1..600).flat_map(|i| [0.0, 1e-4, 0.3, 0.599].map(|near| (i, near))) {
             let x = f64::from(i) * 0.001;
             let eps = expansibility(x);
-            let before = ratio_before(Dual::unknown(x * eps * eps));
+            let before = ratio_before(Dual::unknown(x * eps * eps), near);
             assert!((before.value / x - 1.0).abs() < 1e-12, "before, at {x}: {before:?}");
-            let after = ratio_after(Dual::unknown(x * eps * eps / ((1.0 - x) * (1.0 - x))));
+            let after = ratio_after(Dual::unknown(x * eps * eps / ((1.0 - x) * (1.0 - x))), near);
             assert!((after.value / x - 1.0).abs() < 1e-12, "after, at {x}: {after:?}");
         }
     }

@@ -84,6 +84,10 @@ impl Default for FlowControllerParameters {
     }
 }
 
+/// Error at which the loop counts as settled, as a fraction of the set point: less than what eddies
+/// at the probe do in a minute.
+const AT_REST: f64 = 0.002;
+
 impl FlowControllerParameters {
     /// The flow that the probe indicates for a mass flow, m3/min of dry air at standard conditions.
     ///
@@ -177,6 +181,15 @@ impl FlowController {
             self.integral_v = integral;
         }
         within(proportional + self.integral_v, 0.0, line_v)
+    }
+
+    /// Whether the loop has nothing left to do: it feels its set point, or gives all the voltage that
+    /// it has and still feels less.
+    pub fn is_at_rest(&self, parameters: &FlowControllerParameters, line_v: f64) -> bool {
+        let set_point = self.set_point_std_m3_min(parameters);
+        let error = set_point - self.sensed_std_m3_min;
+        let wanted = parameters.gain_v_min_m3 * error + self.integral_v;
+        error.abs() < AT_REST * set_point || (error > 0.0 && wanted >= line_v - parameters.lost_v)
     }
 
     /// Sets the steady state of the loop: the sensed flow, and the voltage that holds it.

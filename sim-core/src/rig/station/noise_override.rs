@@ -19,6 +19,13 @@ impl NoiseOverride {
         self.lasts = true;
     }
 
+    /// Advances by several seconds, with `usual_mean` the mean of the usual noise over them, and
+    /// returns the mean that is in force.
+    pub(super) fn advance(&mut self, seconds: u64, usual_mean: f64) -> f64 {
+        let mean = self.wander.as_mut().map(|wander| wander.advance(seconds));
+        mean.filter(|_| self.lasts).unwrap_or(usual_mean)
+    }
+
     pub(super) fn step(&mut self) {
         if let Some(wander) = &mut self.wander {
             wander.step();

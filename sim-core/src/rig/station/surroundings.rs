@@ -66,6 +66,17 @@ pub struct Surroundings {
     pub week: WeekTime,
     /// Dust in the air, kg/m3; zero while somebody is at the station, which changes no flow.
     pub dust_kg_m3: f64,
+    /// What eddies add to the flow that the controller's probe senses, as a fraction of it.
+    pub probe: f64,
+}
+
+impl Surroundings {
+    /// The same with a pressure and a temperature that occur.
+    fn within_limits(mut self) -> Self {
+        self.pressure_pa = self.pressure_pa.clamp(PRESSURES_PA[0], PRESSURES_PA[1]);
+        self.temperature_k = self.temperature_k.clamp(TEMPERATURES_K[0], TEMPERATURES_K[1]);
+        self
+    }
 }
 
 digest_fields!(Surroundings {
@@ -76,12 +87,14 @@ digest_fields!(Surroundings {
     gust_pa,
     inlet_gust_pa,
     week,
-    dust_kg_m3
+    dust_kg_m3,
+    probe
 });
 
 /// The station: slow variations of each quantity about the weather plan, each from its own stream.
 ///
-/// Correlation times are CHOSEN: gusts 4 s, mains 20 s, pressure 600 s, temperature 300 s.
+/// Correlation times are CHOSEN: gusts 4 s, mains 20 s, pressure 600 s, temperature 300 s, the
+/// controller's probe 90 s.
 #[derive(Debug, Clone)]
 pub struct Station {
     plan: WeatherPlan,
@@ -93,6 +106,8 @@ pub struct Station {
     mains: GaussMarkov,
     pressure: GaussMarkov,
     temperature: GaussMarkov,
+    /// What eddies in the throat add to the flow that the controller's probe senses, a fraction.
+    probe: GaussMarkov,
     gust_fault: NoiseOverride,
     mains_fault: NoiseOverride,
     felt_gust_sd_pa: f64,
@@ -112,6 +127,7 @@ digest_fields!(Station {
     mains,
     pressure,
     temperature,
+    probe,
     gust_fault,
     mains_fault,
     felt_gust_sd_pa,
@@ -169,6 +185,28 @@ const PRESSURE_SD_PA: f64 = 8.0;
 /// Standard deviation of the short-term variations of temperature, K (CHOSEN).
 const TEMPERATURE_SD_K: f64 = 0.1;
 
+/// Standard deviation of what eddies in the throat add to the flow that the probe senses, as a
+/// fraction of it (CHOSEN: a held flow then wanders by some thousandths, as charts of runs show;
+/// common practice, no source).
+const PROBE_SD: f64 = 0.003;
+
+/// A steady change of the weather fades out over this time, h (CHOSEN: half a day's swing).
+const CHANGE_FADES_H: f64 = 8.0;
+
+/// The most that a front changes the temperature, K (CHOSEN).
+const MOST_FRONT_K: f64 = 15.0;
+
+/// Limits of the weather: records of pressure and temperature at stations where people work, with a
+/// margin (MEMORY).
+const PRESSURES_PA: [f64; 2] = [45_000.0, 109_000.0];
+const TEMPERATURES_K: [f64; 2] = [223.15, 333.15];
+
+/// Hours for which a steady change has acted: h / sqrt(1 + (h / 8)^2).
+fn changed_hours(hours: f64) -> f64 {
+    let share = hours / CHANGE_FADES_H;
+    hours / (1.0 + share * share).sqrt()
+}
+
 impl Station {
     /// A station with this weather plan, date, time of day and seed of the session.
     pub fn new(plan: WeatherPlan, date: Date, start: TimeOfDay, seed: u64) -> Self {
@@ -182,6 +220,7 @@ impl Station {
             mains: wander("station mains", plan.mains_sd_v, 20.0),
             pressure: wander("station pressure", PRESSURE_SD_PA, 600.0),
             temperature: wander("station temperature", TEMPERATURE_SD_K, 300.0),
+            probe: wander("station probe", PROBE_SD, 90.0),
             gust_fault: NoiseOverride::default(),
             mains_fault: NoiseOverride::default(),
             felt_gust_sd_pa: plan.gust_sd_pa,
@@ -201,7 +240,14 @@ impl Station {
         self.temperature.step();
         self.gust_fault.step();
         self.mains_fault.step();
-        self.front_k += self.front_k_h / 3600.0;
+        self.probe.step();
+        self.front(1);
+    }
+
+    /// Lets a front pass on for so many seconds.
+    fn front(&mut self, seconds: u64) {
+        let passed = self.front_k + self.front_k_h * seconds as f64 / 3600.0;
+        self.front_k = passed.clamp(-MOST_FRONT_K, MOST_FRONT_K);
     }
 
     /// Begins the weather of an unattended run, which is planned by the hour.
@@ -256,31 +302,35 @@ impl Station {
     }
 
     /// Steps through the next seconds (1 or more) and returns the mean surroundings, which a coarse
-    /// step uses. Day and hour are those of its end.
+    /// step uses: the means of what varies, and the weather of the middle. Day and hour are those of
+    /// its end.
     pub fn stepped_mean(&mut self, seconds: u64) -> Surroundings {
-        let share = 1.0 / seconds.max(1) as f64;
-        let first = self.surroundings();
-        let mut mean = Surroundings {
-            pressure_pa: 0.0,
-            temperature_k: 0.0,
-            mains_v: 0.0,
-            gust_pa: 0.0,
-            inlet_gust_pa: 0.0,
-            dust_kg_m3: 0.0,
-            ..first
-        };
-        for _ in 0..seconds.max(1) {
-            self.step();
-            let now = self.surroundings();
-            mean.pressure_pa += share * now.pressure_pa;
-            mean.temperature_k += share * now.temperature_k;
-            mean.mains_v += share * now.mains_v;
-            mean.gust_pa += share * now.gust_pa;
-            mean.inlet_gust_pa += share * now.inlet_gust_pa;
-            mean.dust_kg_m3 += share * now.dust_kg_m3;
-            mean.week = now.week;
+        let seconds = seconds.max(1);
+        let half = seconds / 2;
+        self.seconds += half;
+        self.front(half);
+        let middle = self.surroundings();
+        let [pressure, temperature, probe] =
+            [&mut self.pressure, &mut self.temperature, &mut self.probe].map(|wander| {
+                let before = wander.value();
+                wander.advance(seconds) - before
+            });
+        let (usual_gust, usual_mains) = (self.gust.advance(seconds), self.mains.advance(seconds));
+        let gust_pa = self.gust_fault.advance(seconds, usual_gust);
+        let mains = self.mains_fault.advance(seconds, usual_mains);
+        self.seconds += seconds - half;
+        self.front(seconds - half);
+        let has_power = middle.mains_v > 0.0;
+        Surroundings {
+            pressure_pa: middle.pressure_pa + pressure,
+            temperature_k: middle.temperature_k + temperature,
+            probe: middle.probe + probe,
+            gust_pa,
+            inlet_gust_pa: self.inlet_gust_pa(gust_pa),
+            mains_v: if has_power { self.mains_with(mains) } else { 0.0 },
+            week: self.week(),
+            ..middle
         }
-        mean
     }
 
     /// The surroundings in the present second.
@@ -288,7 +338,7 @@ impl Station {
         if let Some(left) = &self.left {
             return self.surroundings_after(left);
         }
-        let hours = self.seconds as f64 / 3600.0;
+        let hours = changed_hours(self.seconds as f64 / 3600.0);
         let plan = &self.plan;
         Surroundings {
             pressure_pa: plan.pressure_pa
@@ -305,12 +355,24 @@ impl Station {
             inlet_gust_pa: 0.0,
             week: self.week(),
             dust_kg_m3: 0.0,
+            probe: self.probe.value(),
         }
+        .within_limits()
     }
 
     /// The mains voltage in the present second, V.
     fn mains_v(&self) -> f64 {
-        (self.plan.mains_v - self.lowered_v + self.mains_fault.over(&self.mains)).max(0.0)
+        self.mains_with(self.mains_fault.over(&self.mains))
+    }
+
+    /// The mains voltage with a variation, V.
+    const fn mains_with(&self, variation: f64) -> f64 {
+        (self.plan.mains_v - self.lowered_v + variation).max(0.0)
+    }
+
+    /// By how much a gust presses more on the inlet than on the exhaust, Pa.
+    fn inlet_gust_pa(&self, gust_pa: f64) -> f64 {
+        if self.left.is_some_and(|left| left.alone) { INLET_GUST_SHARE * gust_pa } else { 0.0 }
     }
 
     /// The surroundings after the operator has left the site.
@@ -324,10 +386,12 @@ impl Station {
             humidity: air.humidity,
             mains_v: if left.has_power(hours) { self.mains_v() } else { 0.0 },
             gust_pa,
-            inlet_gust_pa: if left.alone { INLET_GUST_SHARE * gust_pa } else { 0.0 },
+            inlet_gust_pa: self.inlet_gust_pa(gust_pa),
             week: self.week(),
             dust_kg_m3: left.dust_kg_m3(hours),
+            probe: self.probe.value(),
         }
+        .within_limits()
     }
 
     /// The present day of the week and hour.

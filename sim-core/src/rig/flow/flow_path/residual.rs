@@ -4,7 +4,7 @@ use super::machine::{Inlet, Machine};
 use crate::air::{AIR_CP_J_KG_K, Ambient, within};
 use crate::rig::flow::dual::Dual;
 use crate::rig::flow::flow_solution::FlowSolution;
-use crate::rig::flow::orifice;
+use crate::rig::flow::orifice::{self, Drop};
 use crate::rig::flow::warmth::{AirHeat, Warmth, WindingHeat};
 
 /// A hole smaller than this, CdA in m2, counts as closed.
@@ -55,29 +55,65 @@ pub(super) struct PathState {
     /// Rise of the fan minus all pressure drops, Pa: zero at the solution. `None` if the drops are
     /// far beyond the rise of any fan.
     pub(super) excess_pa: Option<Dual>,
-    total: f64,
-    calibrator: f64,
-    leak: f64,
-    orifice_drop: f64,
-    plenum_suction: f64,
-    filter_drop: f64,
-    inlet_suction: f64,
-    inlet_density: f64,
-    rise: f64,
-    exit_pressure: f64,
-    exit_temperature: f64,
-    torque: f64,
+    /// The ratios of the pressure drops, from which the next search starts.
+    ratios: Ratios,
+    total: Dual,
+    calibrator: Dual,
+    leak: Dual,
+    orifice_drop: Dual,
+    plenum_suction: Dual,
+    filter_drop: Dual,
+    inlet_suction: Dual,
+    inlet_density: Dual,
+    rise: Dual,
+    exit_pressure: Dual,
+    exit_temperature: Dual,
+    torque: Dual,
+}
+
+impl PathState {
+    /// The ratios to expect where the unknown is larger by `more`.
+    pub(super) fn ratios_at(&self, more: f64) -> NearRatios {
+        let at = |ratio: Dual| ratio.value + ratio.slope * more;
+        let Ratios { first, openings, cone, exhaust } = self.ratios;
+        NearRatios {
+            first: at(first),
+            openings: at(openings),
+            cone: at(cone),
+            exhaust: at(exhaust),
+        }
+    }
+}
+
+/// Pressure drops over the pressures in front of them.
+struct Ratios {
+    /// Measuring orifice, or a leak that is the only way in.
+    first: Dual,
+    openings: Dual,
+    cone: Dual,
+    exhaust: Dual,
+}
+
+/// Ratios near a solution; zero where none is known.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct NearRatios {
+    first: f64,
+    openings: f64,
+    cone: f64,
+    exhaust: f64,
 }
 
 /// The state of the air as it reaches the inlet cone.
 struct Entered {
     total: Dual,
-    calibrator: f64,
-    leak: f64,
-    orifice_drop: f64,
-    plenum_suction: f64,
-    filter_drop: f64,
+    calibrator: Dual,
+    leak: Dual,
+    orifice_drop: Dual,
+    plenum_suction: Dual,
+    filter_drop: Dual,
     suction: Dual,
+    first: Dual,
+    openings: Dual,
 }
 
 impl<'a> Path<'a> {
@@ -143,17 +179,37 @@ impl<'a> Path<'a> {
         self.speed_ratio * (0.3 * narrowest * self.ambient.pressure_pa).min(0.03)
     }
 
-    /// Everything at one value of the unknown.
-    pub(super) fn at(&self, unknown: Dual) -> PathState {
+    /// The ratios of a solution near the present one, at `faster` times its speed: drops grow as the
+    /// square of the speed.
+    pub(super) fn ratios_of(&self, near: &FlowSolution, faster: f64) -> NearRatios {
+        let square = faster * faster;
+        let ambient = self.ambient.pressure_pa;
+        let plenum = ambient - near.plenum_suction_pa;
+        let openings = near.plenum_suction_pa - near.orifice_drop_pa;
+        let first = match self.unknown {
+            Unknown::Calibrator => near.orifice_drop_pa,
+            _ => near.plenum_suction_pa,
+        };
+        let cone = near.inlet_suction_pa - near.plenum_suction_pa - near.filter_drop_pa;
+        NearRatios {
+            first: square * first / ambient,
+            openings: square * openings / (ambient - near.orifice_drop_pa),
+            cone: square * cone / (plenum - near.filter_drop_pa),
+            exhaust: square * near.exit_pressure_pa / (ambient + near.exit_pressure_pa),
+        }
+    }
+
+    /// Everything at one value of the unknown. `near` only shortens the search.
+    pub(super) fn at(&self, unknown: Dual, near: &NearRatios) -> PathState {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
         let entered = match (self.unknown, self.leak_beside_filter) {
-            (Unknown::Leak, true) => self.enter_beside_filter(unknown),
-            _ => self.enter(unknown),
+            (Unknown::Leak, true) => self.enter_beside_filter(unknown, near),
+            _ => self.enter(unknown, near),
         };
         let total = entered.total;
-        let cone_drop = orifice::drop(self.cone, ambient_pa - entered.suction, total);
+        let cone = orifice::drop(self.cone, ambient_pa - entered.suction, total, near.cone);
         // The gust raises the pressure in front of the whole path; the density of the air stays.
-        let suction = entered.suction + cone_drop - Dual::constant(self.gust);
+        let suction = entered.suction + cone.pa - Dual::constant(self.gust);
         // Limited, so that values far outside stay finite.
         let kept = 1.0 - suction.value / self.ambient.pressure_pa;
         let beyond = kept < LEAST_PRESSURE_KEPT || kept.is_nan();
@@ -170,96 +226,114 @@ impl<'a> Path<'a> {
         let power = self.heat.power_w(torque, total);
         let temperature = Dual::constant(self.ambient.temperature_k)
             + heating_k(power, total, self.machine.path.casing_w_k);
-        let exit_pressure = orifice::drop_to(
-            temperature * self.exit_resistance_per_k,
-            self.ambient.pressure_pa,
-            total,
-        );
+        let exit_resistance = temperature * self.exit_resistance_per_k;
+        let exhaust =
+            orifice::drop_to(exit_resistance, self.ambient.pressure_pa, total, near.exhaust);
+        let exit_pressure = exhaust.pa;
         let beyond = beyond || exit_pressure.value > self.ambient.pressure_pa;
         PathState {
             excess_pa: if beyond { None } else { Some(rise - suction - exit_pressure) },
-            total: total.value,
+            ratios: Ratios {
+                first: entered.first,
+                openings: entered.openings,
+                cone: cone.ratio,
+                exhaust: exhaust.ratio,
+            },
+            total,
             calibrator: entered.calibrator,
             leak: entered.leak,
             orifice_drop: entered.orifice_drop,
             plenum_suction: entered.plenum_suction,
             filter_drop: entered.filter_drop,
-            inlet_suction: suction.value,
-            inlet_density: density.value,
-            rise: rise.value,
-            exit_pressure: exit_pressure.value,
-            exit_temperature: temperature.value,
-            torque: torque.value,
+            inlet_suction: suction,
+            inlet_density: density,
+            rise,
+            exit_pressure,
+            exit_temperature: temperature,
+            torque,
         }
     }
 
     /// Air enters through the calibrator, or what is in its place, into the plenum and then passes
     /// the filter.
-    fn enter(&self, unknown: Dual) -> Entered {
+    fn enter(&self, unknown: Dual, near: &NearRatios) -> Entered {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
         let nothing = Dual::constant(0.0);
+        let (mut first, mut openings) = (Drop::NONE, Drop::NONE);
         let (calibrator, leak, orifice_drop, suction) = match self.unknown {
             Unknown::Calibrator => {
-                let first = orifice::drop(self.orifice, ambient_pa, unknown);
-                let second = orifice::drop(self.openings, ambient_pa - first, unknown);
-                let suction = first + second;
+                first = orifice::drop(self.orifice, ambient_pa, unknown, near.first);
+                let behind = ambient_pa - first.pa;
+                openings = orifice::drop(self.openings, behind, unknown, near.openings);
+                let suction = first.pa + openings.pa;
                 let leak = if self.leak > 0.0 {
                     orifice::flow(self.leak, self.ambient.pressure_pa, suction)
                 } else {
                     nothing
                 };
-                (unknown, leak, first.value, suction)
+                (unknown, leak, first.pa, suction)
             }
-            Unknown::Leak => (nothing, unknown, 0.0, orifice::drop(self.leak, ambient_pa, unknown)),
-            Unknown::Total | Unknown::Nothing => (nothing, nothing, 0.0, nothing),
+            Unknown::Leak => {
+                first = orifice::drop(self.leak, ambient_pa, unknown, near.first);
+                (nothing, unknown, nothing, first.pa)
+            }
+            Unknown::Total | Unknown::Nothing => (nothing, nothing, nothing, nothing),
         };
         let total = if self.unknown == Unknown::Total { unknown } else { calibrator + leak };
         let upstream = ambient_pa - suction;
         let filter_drop = total * (self.filter_pa_s_m3 * self.specific_j_kg) / upstream;
         Entered {
             total,
-            calibrator: calibrator.value,
-            leak: leak.value,
+            calibrator,
+            leak,
             orifice_drop,
-            plenum_suction: suction.value,
-            filter_drop: filter_drop.value,
+            plenum_suction: suction,
+            filter_drop,
             suction: suction + filter_drop,
+            first: first.ratio,
+            openings: openings.ratio,
         }
     }
 
     /// Air enters beside the filter: the leak sets the suction, which draws air through the filter.
-    fn enter_beside_filter(&self, leak: Dual) -> Entered {
+    fn enter_beside_filter(&self, leak: Dual, near: &NearRatios) -> Entered {
         let ambient_pa = Dual::constant(self.ambient.pressure_pa);
-        let suction = orifice::drop(self.leak, ambient_pa, leak);
+        let nothing = Dual::constant(0.0);
+        let first = orifice::drop(self.leak, ambient_pa, leak, near.first);
+        let suction = first.pa;
         let density = self.ambient.pressure_pa / self.specific_j_kg;
         let through = suction * (density / self.filter_pa_s_m3);
         Entered {
             total: leak + through,
-            calibrator: 0.0,
-            leak: leak.value,
-            orifice_drop: 0.0,
-            plenum_suction: 0.0,
-            filter_drop: suction.value,
+            calibrator: nothing,
+            leak,
+            orifice_drop: nothing,
+            plenum_suction: nothing,
+            filter_drop: suction,
             suction,
+            first: first.ratio,
+            openings: nothing,
         }
     }
 
-    /// The finished solution.
-    pub(super) fn solution(&self, state: &PathState) -> FlowSolution {
+    /// The finished solution, at an unknown that is larger by `more` than that of the state: so small
+    /// a change that everything follows it in proportion.
+    pub(super) fn solution(&self, state: &PathState, more: f64) -> FlowSolution {
+        let at = |quantity: Dual| quantity.value + quantity.slope * more;
         FlowSolution {
             speed_rad_s: self.speed_ratio * self.machine.blower.fan.reference_speed_rad_s,
-            mass_flow_kg_s: state.total,
-            calibrator_mass_flow_kg_s: state.calibrator,
-            leak_mass_flow_kg_s: state.leak,
-            orifice_drop_pa: state.orifice_drop,
-            plenum_suction_pa: state.plenum_suction,
-            filter_drop_pa: state.filter_drop,
-            inlet_suction_pa: state.inlet_suction,
-            inlet_density_kg_m3: state.inlet_density,
-            rise_pa: state.rise,
-            exit_pressure_pa: state.exit_pressure,
-            exit_temperature_k: state.exit_temperature,
-            torque_n_m: state.torque,
+            mass_flow_kg_s: at(state.total),
+            calibrator_mass_flow_kg_s: at(state.calibrator),
+            leak_mass_flow_kg_s: at(state.leak),
+            orifice_drop_pa: at(state.orifice_drop),
+            plenum_suction_pa: at(state.plenum_suction),
+            filter_drop_pa: at(state.filter_drop),
+            inlet_suction_pa: at(state.inlet_suction),
+            inlet_density_kg_m3: at(state.inlet_density),
+            rise_pa: at(state.rise),
+            exit_pressure_pa: at(state.exit_pressure),
+            exit_temperature_k: at(state.exit_temperature),
+            torque_n_m: at(state.torque),
             ambient_density_kg_m3: self.ambient.density_kg_m3(),
             standard_density_kg_m3: self.ambient.standard_density_kg_m3(),
         }
