@@ -11,7 +11,7 @@ use sim_core::rig::flow::operating_point::{
 };
 use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
-use super::operating_points::{MODEL, station};
+use super::operating_points::{MODEL, station, warm_point};
 use super::{number, table};
 
 const SET_POINT: f64 = 1.13;
@@ -27,6 +27,13 @@ struct Course {
     speed_rpm: f64,
 }
 
+/// A blower that has run for long at 120 V behind a clean filter, and was switched off just now.
+fn warmed(rig: &RigParameters) -> Warmth {
+    let filter_pa_s_m3 = Some(10_400.0 / rig.filter.exposed_area_m2);
+    let inlet = Inlet { filter_pa_s_m3, ..Inlet::default() };
+    warm_point(rig, station("sea_level_20C"), inlet).warmth(&rig.blower)
+}
+
 /// Thirty seconds from rest with one filter, thirty more with another, in single ticks.
 fn run(gain: f64, integral_s: f64) -> Course {
     let mut rig = RigParameters::default();
@@ -35,7 +42,7 @@ fn run(gain: f64, integral_s: f64) -> Course {
     let ambient = station("sea_level_20C");
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let mut blower = Blower::at_rest(ambient.temperature_k);
-    blower.warmth = Warmth::warm(&rig.blower.motor);
+    blower.warmth = warmed(&rig);
     let turns = FlowController::turns_for(&rig.flow_controller, SET_POINT);
     let mut controller = FlowController::new(turns);
     let mut flow = FlowSolution::still(&ambient);
@@ -110,6 +117,7 @@ fn held(set_point: f64, resistance_pa_s_m: f64) -> OperatingPoint {
         inlet: Inlet { filter_pa_s_m3, ..Inlet::default() },
         volts: 120.0,
         warmth: Warmth::warm(&rig.blower.motor),
+        probe: 0.0,
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     steady_controlled(machine, &conditions, &rig.flow_controller, &FlowController::new(turns))

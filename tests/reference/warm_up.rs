@@ -4,14 +4,13 @@ use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::Ambient;
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::Blower;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::flow_path::{Inlet, Machine, Rotor, solve};
 use sim_core::rig::flow::flow_solution::FlowSolution;
 
 use sim_core::rig::recorder::{FlowRecorder, RecorderInputs};
 use sim_core::units::PA_PER_INH2O;
 
-use super::operating_points::{MODEL, calibrated, station};
+use super::operating_points::{MODEL, calibrated, station, warm_point};
 use super::{number, table};
 
 /// A blower with its flow path, stepped as a session does.
@@ -33,7 +32,8 @@ impl Bench {
     }
 
     fn warm(mut self) -> Self {
-        self.blower.warmth = Warmth::warm(&self.rig.blower.motor);
+        let point = warm_point(&self.rig, self.ambient, self.inlet);
+        self.blower.warmth = point.warmth(&self.rig.blower);
         self
     }
 

@@ -111,7 +111,7 @@ fn a_leak_is_explained_by_what_was_heard_and_by_the_limit() {
     );
     let leak = of("leak check");
     assert!(leak.iter().any(|text| text.ends_with("and nothing hissed: no leak.")), "{leak:?}");
-    assert!(leak.iter().any(|text| text.contains("a leak is suspected above 3.0")), "{leak:?}");
+    assert!(leak.iter().any(|text| text.contains("a leak is suspected above 4.4")), "{leak:?}");
     let accepted = Decision::CalibrationAccepted { line_moved: false }.entry("");
     assert!(
         of("calculations").contains(&format!("Decides on the calibration: {accepted}.").as_str())

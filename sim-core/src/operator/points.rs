@@ -30,13 +30,13 @@ const UNEQUAL_IN: f64 = 0.25;
 /// computed for sea level; at 1600 m it differs by 0.005).
 const FLOW_BY_OPENING: [(f64, f64); 8] = [
     (1.0, 1.0),
-    (0.7, 0.942),
-    (0.5, 0.858),
-    (0.4, 0.787),
-    (0.3, 0.681),
-    (0.235, 0.587),
-    (0.2, 0.526),
-    (0.1, 0.28),
+    (0.7, 0.928),
+    (0.5, 0.829),
+    (0.4, 0.749),
+    (0.3, 0.638),
+    (0.235, 0.543),
+    (0.2, 0.483),
+    (0.1, 0.274),
 ];
 
 /// The points.
@@ -340,7 +340,7 @@ fn opening(taken: u8, wanted: u8, last_opening: Option<f64>, memory: &Memory) ->
     };
     let flow = |delta_h_in: f64| arithmetic::flow(delta_h_in, air, standard);
     let open = flow(first.delta_h_in);
-    let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.6, 0.8) } else { 0.65 };
+    let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.55, 0.8) } else { 0.65 };
     let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
     let part = 1.0 - (1.0 - lowest) * step;
     let last = memory.points.last().zip(last_opening);
@@ -378,8 +378,8 @@ mod tests {
     #[test]
     fn openings_follow_the_table() {
         assert!((opening_for(1.0) - 1.0).abs() < 1e-9);
-        assert!((opening_for(0.787) - 0.4).abs() < 1e-9);
-        assert!((opening_for(0.9) - 0.6).abs() < 1e-9);
+        assert!((opening_for(0.749) - 0.4).abs() < 1e-9);
+        assert!((opening_for(0.9) - 0.64).abs() < 1e-9);
         assert!((opening_for(0.01) - 0.1).abs() < 1e-9);
         for part in [0.65, 0.7, 0.8, 0.9, 1.0] {
             assert!((part_at(opening_for(part)) - part).abs() < 0.006, "{part}");

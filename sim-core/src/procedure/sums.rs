@@ -15,11 +15,11 @@ use crate::units::for_text;
 pub(crate) const FLOW_OFF_M3_MIN: f64 = 0.0061;
 /// How far a written corrected chart reading may be from the calculated one: one decimal, rounded, and
 /// 273 for 273.15.
-pub(crate) const TERM_OFF: f64 = 0.08;
+pub(crate) const TERM_OFF: f64 = 0.11;
 /// How far a written slope may be from the calculated one, as a fraction of it.
 const SLOPE_OFF: f64 = 0.01;
 /// How far a written intercept may be from the calculated one, chart divisions.
-const INTERCEPT_OFF: f64 = 0.35;
+const INTERCEPT_OFF: f64 = 0.5;
 /// How far a written correlation coefficient may be from the calculated one.
 const CORRELATION_OFF: f64 = 0.0011;
 

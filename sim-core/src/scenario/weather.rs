@@ -107,7 +107,7 @@ impl Weather {
             unit: "V",
             low: 0.0,
             high: 8.0,
-            usual: Spread::Uniform(0.15, 0.4),
+            usual: Spread::Uniform(0.1, 0.3),
             what: "standard deviation of the mains voltage",
         },
         Parameter {

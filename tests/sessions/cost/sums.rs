@@ -78,7 +78,7 @@ fn a_set_point_that_does_not_follow_stands_by_itself() {
             _ => vec![action.clone()],
         })
     };
-    let (right, wrong) = (costs_of(&set(0.0)), costs_of(&set(2.0)));
+    let (right, wrong) = (costs_of(&set(0.0)), costs_of(&set(3.0)));
     let cost = row(&wrong, "set-point");
     let by_hand = wrong.true_volume_m3.unwrap() / right.true_volume_m3.unwrap() - 1.0;
     assert!((cost.cost_pct.unwrap() - 100.0 * by_hand).abs() < 0.2, "{cost:?}, by hand {by_hand}");

@@ -126,7 +126,9 @@ fn everything_repaired_leaves_the_reading_errors_and_nothing_else() {
             }
             let costs = costs_of(&read(operator, errors));
             let apart = 100.0 * (share(&costs) / right - 1.0);
-            assert!(apart.abs() < HAND_PCT, "{operator}, {errors:?}: {apart:+.4} % apart");
+            // At other flows the heat of the windings lags behind by another amount.
+            let most = if elsewhere { PERFECT_PCT } else { HAND_PCT };
+            assert!(apart.abs() < most, "{operator}, {errors:?}: {apart:+.4} % apart");
         }
     }
 }

@@ -26,6 +26,7 @@ impl Clerk<'_> {
             Field::Correlation => format!("{:.5}", correlation(&self.points()?)),
             Field::TargetFlow => format!("{:.3}", self.order.target_flow_std_m3_min),
             Field::SetPoint => format!("{:.1}", self.set_point()?),
+            Field::Volume => format!("{:.1}", self.volume()?),
             _ => return None,
         })
     }
@@ -67,6 +68,19 @@ impl Clerk<'_> {
         let points: Vec<(f64, f64)> =
             points.filter_map(|point| Some((self.flow(point)?, self.term(point)?))).collect();
         (points.len() >= 2).then_some(points)
+    }
+
+    /// V = Q t, with Q = (I sqrt(P/760 298/T) - B)/M of the mean chart reading; none for a run in parts
+    /// or a recorder without a square-root scale.
+    fn volume(&self) -> Option<f64> {
+        let parts = PointNumber::all().any(|part| self.number(Field::PartChart(part)).is_some());
+        if parts || self.scale != RecorderKind::SquareRoot {
+            return None;
+        }
+        let (slope, intercept) = (self.number(Field::Slope)?, self.number(Field::Intercept)?);
+        let air = root(self.number(Field::RunPressure)?, self.number(Field::RunTemperature)?);
+        let flow = (self.number(Field::MeanChart)? * air - intercept) / slope;
+        Some(flow * self.number(Field::RunMinutes)?)
     }
 
     /// I = (M Q + B)/sqrt(P/760 298/T), for a square-root scale, of what stands in the book, for the run.

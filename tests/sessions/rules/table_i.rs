@@ -118,8 +118,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "trimmed-to-set-point",
-        breaks: |script| starts_above(script, 0.9),
-        keeps: |script| starts_above(script, 0.5),
+        breaks: |script| starts_above(script, 1.3),
+        keeps: |script| starts_above(script, 0.3),
         drags: &[],
     },
     Case {

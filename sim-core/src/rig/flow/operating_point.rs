@@ -1,10 +1,10 @@
 //! The steady state of the rig, in which motor, fan and flow path balance.
 
-use super::blower::Blower;
+use super::blower::{Blower, BlowerParameters};
 use super::calibrator::CalibratorPassage;
 use super::flow_path::{Inlet, Machine, Rotor, solve};
 use super::flow_solution::FlowSolution;
-use super::warmth::Warmth;
+use super::warmth::{Warmth, WindingHeat};
 use crate::air::{Ambient, within};
 use crate::rig::RigParameters;
 use crate::rig::power::flow_controller::{FlowController, FlowControllerParameters};
@@ -38,6 +38,13 @@ pub struct OperatingPoint {
 }
 
 impl OperatingPoint {
+    /// How warm the blower is after a long run at this point: its windings give what is turned into
+    /// heat in them, also at once after a change of the load.
+    pub fn warmth(&self, blower: &BlowerParameters) -> Warmth {
+        let made_w = self.electrical_w - self.flow.torque_n_m * self.flow.speed_rad_s;
+        Warmth { heat: WindingHeat::Given(made_w), ..Warmth::warm(&blower.motor) }
+    }
+
     /// Speed of the rotor, revolutions per minute.
     pub fn speed_rpm(&self) -> f64 {
         self.flow.speed_rad_s * 60.0 / crate::math::TAU

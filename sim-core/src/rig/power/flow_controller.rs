@@ -124,14 +124,16 @@ pub struct FlowController {
     pub sensed_std_m3_min: f64,
     /// The integral part of the voltage, V.
     pub integral_v: f64,
+    /// The flow at the probe in the last step, m3/min at standard conditions.
+    passed_std_m3_min: f64,
 }
 
-digest_fields!(FlowController { turns, sensed_std_m3_min, integral_v });
+digest_fields!(FlowController { turns, sensed_std_m3_min, integral_v, passed_std_m3_min });
 
 impl FlowController {
     /// A controller without power, with its screw at these turns.
     pub const fn new(turns: f64) -> Self {
-        Self { turns, sensed_std_m3_min: 0.0, integral_v: 0.0 }
+        Self { turns, sensed_std_m3_min: 0.0, integral_v: 0.0, passed_std_m3_min: 0.0 }
     }
 
     /// The set point, m3/min at standard conditions: linear in the turns of the screw (CHOSEN).
@@ -157,7 +159,7 @@ impl FlowController {
     /// minus the loss of its power stage.
     ///
     /// V = Kp e + (Kp / Ti) int e dt, with e the set point minus the sensed flow; the sensed flow
-    /// follows the true one with the sensor's lag, exactly for a constant flow. The integral is
+    /// follows the true one, the mean of the flows at both ends of the step, with the sensor's lag. The integral is
     /// frozen while the voltage is at a limit and e would push it further. The loop through the
     /// rotor (about 1.6 s) is closed once per step: while the controller drives, steps must be
     /// ticks of 0.05 s.
@@ -169,7 +171,9 @@ impl FlowController {
         line_v: f64,
     ) -> f64 {
         let line_v = within(line_v - parameters.lost_v, 0.0, 1000.0);
-        let flow = parameters.sensed_std_m3_min(mass_flow_kg_s);
+        let now = parameters.sensed_std_m3_min(mass_flow_kg_s);
+        let flow = 0.5 * (self.passed_std_m3_min + now);
+        self.passed_std_m3_min = now;
         self.sensed_std_m3_min -=
             (flow - self.sensed_std_m3_min) * math::exp_m1(-dt_s / parameters.sensor_tau_s);
         let error = self.set_point_std_m3_min(parameters) - self.sensed_std_m3_min;
@@ -195,12 +199,14 @@ impl FlowController {
     /// Sets the steady state of the loop: the sensed flow, and the voltage that holds it.
     pub const fn rest(&mut self, sensed_std_m3_min: f64, volts: f64) {
         self.sensed_std_m3_min = sensed_std_m3_min;
+        self.passed_std_m3_min = sensed_std_m3_min;
         self.integral_v = volts;
     }
 
     /// Cuts the power: the regulator loses its state; the screw keeps its setting.
     pub const fn power_off(&mut self) {
         self.sensed_std_m3_min = 0.0;
+        self.passed_std_m3_min = 0.0;
         self.integral_v = 0.0;
     }
 }
