@@ -19,6 +19,7 @@ mod orifice_line;
 mod pen_play;
 mod pen_taps;
 mod published_concentration;
+mod published_ranges;
 mod standard_atmosphere;
 mod test_theory;
 mod trapped_air;
@@ -85,6 +86,7 @@ pub fn groups() -> Vec<Group> {
             ],
         ),
         group("Filter", &[operating_points_filter::rows(), filter_loading::rows()]),
+        group("Published of samplers", &[published_ranges::rows()]),
         group("Flow controller", &[flow_controller_loop::rows()]),
         group(
             "Manometer, tube and leaking lines",

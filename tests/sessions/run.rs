@@ -80,9 +80,8 @@ fn a_day_of_dust_is_taken_in_parts_and_a_short_one_is_not_valid() {
     // At 1.2 m3/min the controller has enough in hand for such a day, and the trace shows nothing.
     let more = scenario(NAME)
         .replace("target_flow_std_m3_min: 1.20", "target_flow_std_m3_min: 1.42")
-        .replace("\n    run: (\n", "\n    run: (\n        weather: (dust_ug_m3: Fixed(160)),\n")
         .replace("    flow_check: (readings: 8, within_pct: 7, flow_of_run: Check),\n", "");
-    let storm = "(fault: FilterClogs(factor: 60), onset: AfterRunHours(6))";
+    let storm = "(fault: FilterClogs(factor: 250), onset: AfterRunHours(6))";
     let faults = format!("    faults: [{storm}],\n    certificates: [");
     let clogged = ended(&more.replace("    certificates: [", &faults), "careful", 4);
     assert_eq!(verdict(&clogged), FaultVerdict::Found);

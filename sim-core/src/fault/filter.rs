@@ -145,7 +145,7 @@ pub(super) struct FilterClogs {
 }
 
 impl Declared for FilterClogs {
-    const USUAL: Self = Self { factor: 60.0 };
+    const USUAL: Self = Self { factor: 250.0 };
     const SHEET: Sheet = Sheet {
         arises: Arises::DuringRun,
         title: "a clogged filter",
@@ -163,7 +163,7 @@ impl Declared for FilterClogs {
     };
 
     fn size(&self) -> Option<Size> {
-        Size::positive("factor", self.factor, 3.0..=60.0, "")
+        Size::positive("factor", self.factor, 3.0..=400.0, "")
     }
 
     fn begin(&self, site: &mut Site<'_>) {

@@ -150,7 +150,7 @@ pub(super) fn drawn_in_three_hours(text: &str, pace: Pace) -> ground_truth::Samp
     let today = session.view().run.unwrap().timer.weekday;
     let off = Action::SetTripper { trip: Trip::Off, weekday: (today + 1) % 7, hours: 3.0 };
     // At the highest setting of the screw, the controller saturates at once.
-    does(&mut session, [off, Action::TurnTrim { turns: 5.0 }, Action::TurnTrim { turns: 4.0 }]);
+    does(&mut session, [off, Action::TurnTrim { turns: 5.0 }, Action::TurnTrim { turns: 5.0 }]);
     session.leave_site().unwrap();
     truth(&session)
 }
@@ -213,7 +213,7 @@ fn a_torn_filter_lets_air_by_and_a_storm_of_dust_ends_the_hold() {
     assert!((sound.filtered_std_m3 / sound.volume_std_m3 - 1.0).abs() < 1e-9);
     let torn = truth(&run(&with_fault("(fault: FilterTorn(area_mm2: 100))"), 5, Pace::Coarse));
     assert!(torn.filtered_std_m3 < 0.85 * torn.volume_std_m3, "{torn:?}");
-    let storm = "(fault: FilterClogs(factor: 60), onset: AfterRunHours(6))";
+    let storm = "(fault: FilterClogs(factor: 250), onset: AfterRunHours(6))";
     let mut clogged = begun(&with_fault(storm), 5);
     loaded(&mut clogged);
     armed(&mut clogged);

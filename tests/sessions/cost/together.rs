@@ -48,6 +48,10 @@ fn everything_repaired_leaves_the_own_reading_errors() {
 /// other times, of a wandering mains and weather.
 const PERFECT_PCT: f64 = 0.35;
 
+/// The same for a reader whose points lie at other flows: below 1 m3/min the line bends, because the
+/// exhaust is hotter.
+const ELSEWHERE_PCT: f64 = 0.6;
+
 /// Waits and taps put in, a motor on its line, points added, a leg added and another certificate
 /// must bring a hand without reading errors to the truth, as far as certificate and method reach.
 #[test]
@@ -69,7 +73,9 @@ fn everything_repaired_leaves_a_perfect_reader_what_a_careful_one_has() {
         let careful = left("careful");
         for (operator, _) in NAMES {
             let apart = left(operator) - careful;
-            assert!(apart.abs() < PERFECT_PCT, "{name}, {operator}: {apart:+.4} % apart");
+            let elsewhere = operator.contains("on-controller") || operator.contains("one-leg");
+            let most = if elsewhere { ELSEWHERE_PCT } else { PERFECT_PCT };
+            assert!(apart.abs() < most, "{name}, {operator}: {apart:+.4} % apart");
         }
     }
 }

@@ -115,7 +115,6 @@ impl Script {
         static RUN: LazyLock<Script> = LazyLock::new(|| {
             let text = scenario("27_from_set_point_to_volume")
                 .replace("target_flow_std_m3_min: 1.20", "target_flow_std_m3_min: 1.42")
-                .replace("\n    run: (\n", "\n    run: (\n        weather: (dust_ug_m3: Fixed(160)),\n")
                 .replace("    flow_check: (readings: 8, within_pct: 7, flow_of_run: Check),\n", "");
             Script::rehearsed(&as_designed(&text))
         });

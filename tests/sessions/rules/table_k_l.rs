@@ -10,7 +10,7 @@ use super::table_i::meter;
 use crate::sessions::cost::common::root;
 
 /// A day of dust under which the controller cannot hold the flow.
-const STORM: &str = "FilterClogs(factor: 60), onset: AfterRunHours(6)";
+const STORM: &str = "FilterClogs(factor: 250), onset: AfterRunHours(6)";
 
 /// The table.
 pub const CASES: &[Case] = &[
