@@ -153,7 +153,7 @@ fn finish(
         print_object(out, &object)?;
     } else {
         if let Some(thoughts) = thoughts {
-            explained::write(out, thoughts, ended.signed.setup.station.start)?;
+            explained::write(out, thoughts, ended.session.setup.station.start)?;
         }
         write_debrief(out, ended)?;
         if let Some((folder, _)) = target {
