@@ -3,6 +3,7 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
+use bevy::ui_widgets::Scrollbar;
 use sim_core::session::action::Action;
 use window::desk::ActRequest;
 use window::panels::lapse::LapseRequest;
@@ -12,7 +13,7 @@ use window::ui::pan::Pan;
 
 use super::harness::Bench;
 
-const SIZES: [(u32, u32); 4] = [(1280, 720), (1366, 768), (1920, 1080), (2560, 1440)];
+const SIZES: [(u32, u32); 5] = [(1280, 720), (1280, 800), (1366, 768), (1920, 1080), (2560, 1440)];
 /// The name beside what is pointed at may lie on the drawing.
 pub const PAGES: [&str; 7] =
     ["order", "certificate", "air", "points", "line", "set point", "remarks"];
@@ -156,11 +157,34 @@ fn the_bench_is_whole_on_every_page() {
             for page in PAGES {
                 bench.click(page);
                 bench.rest(3);
-                check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
+                let what = format!("{page} at {size:?}, {percent} %");
+                check(&mut bench, size, &what);
+                no_bars(&mut bench, size, &what);
             }
             check_scene(&mut bench, size, percent);
         }
     }
+}
+
+/// A window in which the whole bench has room has no bars at its sides.
+fn no_bars(bench: &mut Bench, size: (u32, u32), what: &str) {
+    let world = bench.app.world_mut();
+    let mut nodes = world.query::<(Entity, &ComputedNode)>();
+    let world = bench.app.world();
+    let beyond = |node: &ComputedNode| {
+        let wide = node.content_size() * node.inverse_scale_factor();
+        wide.x > node.size().x * node.inverse_scale_factor() + 0.5
+    };
+    let wide = nodes.iter_manual(world).filter(|(_, node)| beyond(node)).map(|(entity, node)| {
+        let parent = world.get::<ChildOf>(entity).map(ChildOf::parent);
+        let text = world.get::<Text>(entity).map(|text| text.0.clone());
+        format!("{entity} in {parent:?}: {} of {} {text:?}", node.content_size(), node.size())
+    });
+    let wide: Vec<_> = wide.collect();
+    let world = bench.app.world_mut();
+    let mut bars = world.query_filtered::<&Node, With<Scrollbar>>();
+    let shown = bars.iter(world).filter(|bar| bar.display != Display::None).count();
+    assert_eq!(shown, 0, "{what}, {size:?}: {wide:#?}");
 }
 
 #[test]

@@ -7,7 +7,9 @@ use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::{NavAction, TabGroup, TabNavigation};
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
+use bevy::ui::UiSystems;
 use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
+use bevy::window::RequestRedraw;
 
 use crate::ui::access::spoken;
 use crate::ui::controls::AddRequest as _;
@@ -65,7 +67,7 @@ impl Plugin for OverlayPlugin {
             )
             .add_observer(on_escape)
             .add_observer(come_into_view)
-            .add_systems(PostUpdate, focus_first);
+            .add_systems(PostUpdate, (focus_first, stay_in_view.after(UiSystems::Layout)));
     }
 }
 
@@ -209,6 +211,25 @@ pub fn title_row() -> Node {
 fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     if gained.entity == gained.original_event_target() {
         commands.trigger(ScrollIntoView { entity: gained.entity });
+    }
+}
+
+/// What has the focus and grows, because it says more than before, is still seen whole.
+fn stay_in_view(
+    focus: Res<InputFocus>,
+    nodes: Query<&ComputedNode>,
+    mut last: Local<Option<(Entity, Vec2)>>,
+    mut redraw: MessageWriter<RequestRedraw>,
+    mut commands: Commands,
+) {
+    let now = focus.get().and_then(|entity| Some((entity, nodes.get(entity).ok()?.size())));
+    let before = std::mem::replace(&mut *last, now);
+    if let (Some((entity, size)), Some((same, was))) = (now, before)
+        && entity == same
+        && size != was
+    {
+        commands.trigger(ScrollIntoView { entity });
+        redraw.write(RequestRedraw);
     }
 }
 
