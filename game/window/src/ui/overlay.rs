@@ -12,7 +12,7 @@ use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
 use bevy::window::RequestRedraw;
 
 use crate::ui::access::spoken;
-use crate::ui::controls::AddRequest as _;
+use crate::ui::controls::{AddRequest as _, Caption};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
@@ -214,20 +214,14 @@ fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     }
 }
 
-/// What has the focus and grows, because it says more than before, is still seen whole.
+/// What has the focus and says something else than before, which may take more room, is seen whole.
 fn stay_in_view(
     focus: Res<InputFocus>,
-    nodes: Query<&ComputedNode>,
-    mut last: Local<Option<(Entity, Vec2)>>,
+    changed: Query<(), Changed<Caption>>,
     mut redraw: MessageWriter<RequestRedraw>,
     mut commands: Commands,
 ) {
-    let now = focus.get().and_then(|entity| Some((entity, nodes.get(entity).ok()?.size())));
-    let before = std::mem::replace(&mut *last, now);
-    if let (Some((entity, size)), Some((same, was))) = (now, before)
-        && entity == same
-        && size != was
-    {
+    if let Some(entity) = focus.get().filter(|entity| changed.contains(*entity)) {
         commands.trigger(ScrollIntoView { entity });
         redraw.write(RequestRedraw);
     }
