@@ -99,22 +99,29 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
                 row.spawn(button("10 s", WatchRequest::Pass(10.0)));
                 row.spawn(button("1 min", WatchRequest::Pass(60.0)));
                 row.spawn(button("5 min", WatchRequest::Pass(300.0)));
-                row.spawn((
-                    UntilField,
-                    EditableText { max_characters: Some(8), visible_width: Some(7.0), ..default() },
-                    spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
-                    TabIndex(0),
-                    theme::handwriting(),
-                    Node {
-                        padding: UiRect::axes(px(5), px(4)),
-                        border: UiRect::all(px(1.5)),
-                        ..default()
-                    },
-                    Border(Tone::InkSoft),
-                    Surface(Tone::Page),
-                    theme::ring(),
-                ));
-                row.spawn(button("until", WatchRequest::PassUntil));
+                // The field and its button stay together where large text leaves less room.
+                row.spawn(Node { column_gap: px(5), ..default() }).with_children(|until| {
+                    until.spawn((
+                        UntilField,
+                        EditableText {
+                            max_characters: Some(8),
+                            visible_width: Some(7.0),
+                            ..default()
+                        },
+                        spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
+                        TabIndex(0),
+                        theme::handwriting(),
+                        Node {
+                            padding: UiRect::axes(px(5), px(4)),
+                            border: UiRect::all(px(1.5)),
+                            ..default()
+                        },
+                        Border(Tone::InkSoft),
+                        Surface(Tone::Page),
+                        theme::ring(),
+                    ));
+                    until.spawn(button("until", WatchRequest::PassUntil));
+                });
             });
     });
 }
