@@ -90,7 +90,7 @@ fn answer(fault: &Fault, says: &str, seed: u64) -> Result<(), Vec<String>> {
         .faults
         .iter()
         .any(|judged| judged.fault == Some(*fault) && judged.verdict == FaultVerdict::Found);
-    let reported = ended.moments.iter().filter_map(|moment| match &moment.action {
+    let reported = ended.events.iter().filter_map(|moment| match &moment.action {
         Action::Report(remark) => Some(remark),
         _ => None,
     });

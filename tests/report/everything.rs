@@ -29,7 +29,7 @@ fn clean() -> MarkedSession {
 /// The same with a finding of every rule, spread over the session, and every fault, missed.
 fn everything() -> MarkedSession {
     let mut ended = clean();
-    let end = ended.signed.end_tick.0;
+    let end = ended.session.end_tick.0;
     let finding =
         |(index, rule): (usize, &&'static sim_core::procedure::ProcedureRule)| ProcedureFinding {
             rule: rule.id,

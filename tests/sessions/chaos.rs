@@ -156,7 +156,7 @@ fn check_end(session: Session, journal: &str, seed: u64, tally: &mut Tally) {
     assert!(!matches!(session.ended(), None | Some(Ending::Broken)), "seed {seed}");
     let digest = session.digest();
     let signed = session.open().unwrap();
-    for moment in &signed.moments {
+    for moment in &signed.events {
         let running = moment.before.speed_ratio > 0.5;
         let drawing = running && moment.before.on_paper && !moment.before.capped;
         tally.moments[0] += 1;

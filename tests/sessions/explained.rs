@@ -75,7 +75,7 @@ fn every_report_and_every_decision_follows_from_something_seen() {
         let seed = 3;
         let (ended, thoughts) = explained(&text, "careful", seed);
         assert!(thoughts.is_sorted_by_key(|(tick, _)| *tick), "{name}");
-        for moment in &ended.moments {
+        for moment in &ended.events {
             let Some(said) = concluded(&moment.action) else { continue };
             let place = format!("{name}, seed {seed}, {}: {said}", moment.tick.seconds());
             let concludes = |(tick, thought): &(Tick, Thought)| {
@@ -123,6 +123,6 @@ fn a_leak_is_explained_by_what_was_heard_and_by_the_limit() {
         line.is_some_and(|text| text.contains("at least 0.99") && text.contains("at most 0.04")),
         "{line:?}"
     );
-    assert_eq!(ended.moments.iter().filter(|m| matches!(m.action, Action::Sign)).count(), 1);
+    assert_eq!(ended.events.iter().filter(|m| matches!(m.action, Action::Sign)).count(), 1);
     assert_eq!(of("signature").len(), 1);
 }

@@ -11,7 +11,7 @@ use super::operators::{point, reported, session_of};
 
 /// Whether somebody did something of a kind.
 fn ever(signed: &EndedSession, wanted: impl Fn(&Action) -> bool) -> bool {
-    signed.moments.iter().any(|moment| wanted(&moment.action))
+    signed.events.iter().any(|moment| wanted(&moment.action))
 }
 
 #[test]

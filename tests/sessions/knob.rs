@@ -102,7 +102,7 @@ fn flows(operator: &str, name: &str, seed: u64) -> (f64, f64) {
     let mut session = Session::begin(&scenario(name), seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name(operator, seed).unwrap().as_mut()).unwrap();
     let signed = session.open().unwrap();
-    let wide = signed.moments.iter().filter_map(|moment| {
+    let wide = signed.events.iter().filter_map(|moment| {
         use sim_core::field_book::Field;
         use sim_core::session::action::Action;
         let chart = matches!(&moment.action, Action::Write { field: Field::Chart(_), .. });

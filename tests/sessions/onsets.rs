@@ -20,13 +20,13 @@ fn session_with(fault: &str, seed: u64) -> EndedSession {
 }
 
 fn first(signed: &EndedSession, wanted: impl Fn(&Action) -> bool, nth: usize) -> usize {
-    let found = signed.moments.iter().enumerate().filter(|(_, moment)| wanted(&moment.action));
+    let found = signed.events.iter().enumerate().filter(|(_, moment)| wanted(&moment.action));
     found.map(|(index, _)| index).nth(nth).expect("it is done")
 }
 
 /// Whether a fault is in force before and after what was done at this index.
 fn around(signed: &EndedSession, index: usize) -> (bool, bool) {
-    let EventRecord { before, after, .. } = &signed.moments[index];
+    let EventRecord { before, after, .. } = &signed.events[index];
     (!before.faults.is_empty(), !after.faults.is_empty())
 }
 
@@ -49,7 +49,7 @@ fn a_fault_begins_right_after_its_event_and_stays() {
             session_with(&format!("(fault: LowVoltage(by_v: 3), onset: AtEvent({event}))"), 2);
         let index = first(&signed, wanted, nth);
         assert_eq!(around(&signed, index), (false, true), "{event}");
-        let mut later = signed.moments.iter().skip(index + 1);
+        let mut later = signed.events.iter().skip(index + 1);
         assert!(later.all(|moment| moment.before.faults.len() == 1), "{event}");
     }
 }
@@ -69,7 +69,7 @@ fn begins_after(fields: &[&str], then: Option<Action>) -> Vec<bool> {
     session.act(Action::Sign).unwrap();
     let signed = session.open().unwrap();
     // Without what was taken up at first and the signature.
-    let done = &signed.moments[1..signed.moments.len() - 1];
+    let done = &signed.events[1..signed.events.len() - 1];
     done.iter().map(|moment| !moment.after.faults.is_empty()).collect()
 }
 
@@ -94,7 +94,7 @@ fn a_point_that_is_left_unfinished_counts_as_written_when_the_knob_is_turned() {
 fn spells(signed: &EndedSession) -> Vec<(u64, bool)> {
     let mut turns = Vec::new();
     let mut lasts = false;
-    for moment in &signed.moments {
+    for moment in &signed.events {
         let now = !moment.before.faults.is_empty();
         if now != lasts {
             turns.push((moment.tick.0, now));
@@ -119,7 +119,7 @@ fn what_went_leaves_the_rig_as_it_was() {
         let written = ron::to_string(&fault).unwrap();
         let entry = format!("(fault: {written}, onset: Intermittent(on_min: 0.5, off_min: 3))");
         let came =
-            |signed: &EndedSession| signed.moments.iter().any(|m| !m.before.faults.is_empty());
+            |signed: &EndedSession| signed.events.iter().any(|m| !m.before.faults.is_empty());
         let (seed, with) = (1..9)
             .map(|seed| (seed, session_with(&entry, seed)))
             .find(|(_, signed)| came(signed) && signed.end.faults.is_empty())

@@ -45,7 +45,7 @@ pub(super) fn point(number: u8) -> PointNumber {
 /// The moments at which chart readings were written.
 fn chart_readings(signed: &EndedSession) -> Vec<&EventRecord> {
     let is_chart = |action: &Action| matches!(action, Action::Write { field: Field::Chart(_), .. });
-    signed.moments.iter().filter(|moment| is_chart(&moment.action)).collect()
+    signed.events.iter().filter(|moment| is_chart(&moment.action)).collect()
 }
 
 pub(super) fn reported(signed: &EndedSession) -> Vec<FaultPlace> {
@@ -53,7 +53,7 @@ pub(super) fn reported(signed: &EndedSession) -> Vec<FaultPlace> {
         Action::Report(remark) => Some(remark.place),
         _ => None,
     };
-    signed.moments.iter().filter_map(place).collect()
+    signed.events.iter().filter_map(place).collect()
 }
 
 fn decision(signed: &EndedSession) -> &str {
@@ -111,7 +111,7 @@ fn hands_go_in_only_when_the_rotor_stands() {
 
 /// The first moment at which a hand went in while the rotor turned.
 fn hand_in_danger(signed: &EndedSession) -> Option<&EventRecord> {
-    signed.moments.iter().find(|moment| {
+    signed.events.iter().find(|moment| {
         let inside = matches!(
             moment.action,
             Action::OpenLid
@@ -150,7 +150,7 @@ fn the_hurried_one_neither_waits_nor_taps() {
     let readings = chart_readings(&signed);
     assert!(readings.iter().skip(1).all(|moment| moment.before.steady_s < 30.0));
     assert!(readings.iter().all(|moment| moment.before.taps == 0));
-    assert!(!signed.moments.iter().any(|moment| moment.action == Action::Tap));
+    assert!(!signed.events.iter().any(|moment| moment.action == Action::Tap));
 }
 
 #[test]
@@ -181,7 +181,7 @@ fn the_motor_stays_on_the_controller() {
 fn the_scale_is_never_slid() {
     let slides = |name| {
         let (signed, _) = session_of(CLEAN, name, 1);
-        signed.moments.iter().any(|m| matches!(m.action, Action::SlideScale { .. }))
+        signed.events.iter().any(|m| matches!(m.action, Action::SlideScale { .. }))
     };
     assert!(slides("careful"));
     assert!(!slides("never-zeroes"));
@@ -209,7 +209,7 @@ fn faults_are_seen_everywhere() {
 fn legs_are_read_at_a_slant() {
     let (signed, _) = session_of(CLEAN, "slant-reader", 1);
     let up = |m: &&EventRecord| matches!(m.action, Action::Write { field: Field::Up(_), .. });
-    assert!(signed.moments.iter().filter(up).all(|m| (m.before.eye_mm - 60.0).abs() < 1e-9));
+    assert!(signed.events.iter().filter(up).all(|m| (m.before.eye_mm - 60.0).abs() < 1e-9));
 }
 
 #[test]
@@ -229,7 +229,7 @@ fn the_barometer_is_taken_as_it_shows() {
 fn nobody_covers_the_openings_who_skips_the_leak_check() {
     let covers = |name| {
         let (signed, _) = session_of(CLEAN, name, 1);
-        signed.moments.iter().any(|m| m.action == Action::BlockOpenings)
+        signed.events.iter().any(|m| m.action == Action::BlockOpenings)
     };
     assert!(covers("careful"));
     assert!(!covers("skips-leak-check"));

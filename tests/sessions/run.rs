@@ -34,7 +34,7 @@ fn verdict(ended: &MarkedSession) -> FaultVerdict {
 #[test]
 fn the_careful_operator_signs_for_a_volume_that_is_right() {
     for seed in 1..=6 {
-        let MarkedSession { signed, marks, .. } = ended(&scenario(NAME), "careful", seed);
+        let MarkedSession { session, marks, .. } = ended(&scenario(NAME), "careful", seed);
         assert!(marks.passed && marks.findings.is_empty(), "seed {seed}: {:?}", marks.findings);
         let run = marks.run.unwrap();
         // Within one percent; over a thousand seeds the worst is 0.94.
@@ -43,7 +43,7 @@ fn the_careful_operator_signs_for_a_volume_that_is_right() {
         let perfect = run.perfect_trace_error_pct.unwrap();
         assert!((error - perfect).abs() < 0.5, "seed {seed}: {error} {perfect}");
         assert!((run.truth.powered_min - 1440.0).abs() < 0.1);
-        assert!(Field::RUN.iter().all(|field| signed.book.text(*field).is_some()));
+        assert!(Field::RUN.iter().all(|field| session.book.text(*field).is_some()));
     }
 }
 
@@ -86,11 +86,11 @@ fn a_day_of_dust_is_taken_in_parts_and_a_short_one_is_not_valid() {
     let clogged = ended(&more.replace("    certificates: [", &faults), "careful", 4);
     assert_eq!(verdict(&clogged), FaultVerdict::Found);
     let first = PointNumber::try_from(1).unwrap();
-    assert!(clogged.signed.book.number(Field::PartChart(first)).is_some());
+    assert!(clogged.session.book.number(Field::PartChart(first)).is_some());
     let error = clogged.marks.run.as_ref().unwrap().error_pct.unwrap();
     assert!(error.abs() < 2.5, "{error}");
     let short = with_fault("(fault: TimerGains(pct: 8))", 4);
-    let validity = short.signed.book.text(Field::Validity).unwrap();
+    let validity = short.session.book.text(Field::Validity).unwrap();
     assert!(validity.starts_with("not valid: 13"), "{validity}");
     assert!(short.marks.passed, "{:?}", short.marks.findings);
 }

@@ -118,7 +118,7 @@ mod tests {
     #[test]
     fn every_mark_is_reached_in_both_directions() {
         let ended = ended();
-        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        let mut review = SessionReview::of(&ended.session, &ended.marks);
         let mut ticks: Vec<Tick> = review.line().notes.iter().map(|note| note.tick).collect();
         ticks.dedup();
         review.go(Tick(0));
@@ -138,11 +138,11 @@ mod tests {
     #[test]
     fn nobody_goes_beyond_the_beginning_or_the_end() {
         let ended = ended();
-        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        let mut review = SessionReview::of(&ended.session, &ended.marks);
         review.by(i64::MIN);
         assert_eq!(review.at(), Tick(0));
         review.by(i64::MAX);
-        assert_eq!(review.at(), ended.signed.end_tick);
+        assert_eq!(review.at(), ended.session.end_tick);
         assert!(review.words().ends_with("calculations") || review.words().ends_with("restore"));
     }
 }

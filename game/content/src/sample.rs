@@ -3,7 +3,8 @@
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, FilterSide, PartPlace, TimerSwitch};
 use sim_core::scenario::setup::{
-    Certificate, CertificatePair, LastLine, SessionTerms, StationCard, WorkOrder,
+    Certificate, CertificateHeading, CertificatePair, LastLine, SessionTerms, StationCard,
+    WorkOrder,
 };
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Exposure, OnOff, Sight, WasherSeat};
@@ -141,7 +142,7 @@ impl Box {
     pub fn new() -> Self {
         let date = Date::new(2026, 3, 17).expect("a day");
         let first = Certificate {
-            heading: "certificate".to_owned(),
+            heading: CertificateHeading::Original,
             serial: "C-402".to_owned(),
             date,
             standard: CertificatePair { slope: 1.512341234, intercept: -0.012345678 },
@@ -149,11 +150,8 @@ impl Box {
             correlation: 0.999912345,
             actual_first: false,
         };
-        let second = Certificate {
-            heading: "copy of certificate".to_owned(),
-            actual_first: true,
-            ..first.clone()
-        };
+        let second =
+            Certificate { heading: CertificateHeading::Copy, actual_first: true, ..first.clone() };
         Self {
             station: StationCard {
                 name: "Mill Lane".to_owned(),

@@ -103,7 +103,7 @@ pub const fn part_of(spot: Spot) -> Option<RigPart> {
 }
 
 /// A part's name.
-pub(super) const fn part_name(part: RigPart) -> &'static str {
+pub const fn part_name(part: RigPart) -> &'static str {
     match part {
         RigPart::Frame => "hold-down frame",
         RigPart::Filter => "filter",

@@ -26,7 +26,7 @@ mod tests;
 mod turning;
 
 pub use away::{day, day_and_time, is_away};
-pub use carried::{allowed, part_of, spot_of_place};
+pub use carried::{allowed, part_name, part_of, spot_of_place};
 pub use grain::Grain;
 pub use offer::Offer;
 pub use offers::offers;

@@ -25,7 +25,7 @@ use words::{field_name, printable, source_words};
 ///
 /// When the output cannot be written.
 pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<()> {
-    let MarkedSession { signed: session, head, marks, costs } = ended;
+    let MarkedSession { session, head, marks, costs } = ended;
     let station = &session.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
     let (time, how) = (duration(session.end_tick.seconds() / 60.0), ending(session.ended));

@@ -105,7 +105,7 @@ pub fn contents(
 
 /// The report of a session as one JSON object.
 pub fn object(report: &SessionReport<'_>) -> Value {
-    let MarkedSession { signed: session, head, marks, costs } = report.ended;
+    let MarkedSession { session, head, marks, costs } = report.ended;
     json!({
         "operator": report.operator, "scenario": report.scenario, "program": sim_core::VERSION,
         "scenario_sha256": session.source.sha256, "seed": session.source.seed,

@@ -26,7 +26,7 @@ fn said(note: Note, session: &EndedSession, marks: &Marks) -> Option<String> {
             Some(format!("Finding: {}: {}.", finding.title, finding.evidence))
         }
         NoteKind::Remark(place) => {
-            let remark = session.moments.iter().find_map(|moment| match &moment.action {
+            let remark = session.events.iter().find_map(|moment| match &moment.action {
                 Action::Report(remark) if moment.tick == note.tick && remark.place == place => {
                     Some(remark)
                 }
@@ -61,22 +61,22 @@ mod tests {
     #[test]
     fn every_mark_says_something_at_its_moment() {
         let ended = ended();
-        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        let mut review = SessionReview::of(&ended.session, &ended.marks);
         let ticks: Vec<_> = review.line().notes.iter().map(|note| note.tick).collect();
         assert!(!ticks.is_empty());
         for tick in ticks {
             review.go(tick);
-            assert!(!marked(&review, &ended.signed, &ended.marks).is_empty());
+            assert!(!marked(&review, &ended.session, &ended.marks).is_empty());
         }
     }
 
     #[test]
     fn a_finding_says_what_shows_it_at_its_moment() {
         let ended = ended();
-        let mut review = SessionReview::of(&ended.signed, &ended.marks);
+        let mut review = SessionReview::of(&ended.session, &ended.marks);
         let finding = ended.marks.findings.iter().find(|one| one.point.is_some()).expect("one");
         review.go(finding.tick);
-        let marked = marked(&review, &ended.signed, &ended.marks);
+        let marked = marked(&review, &ended.session, &ended.marks);
         assert!(marked.iter().any(|words| words.contains(&finding.evidence)), "{marked:?}");
     }
 }

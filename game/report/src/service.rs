@@ -32,11 +32,11 @@ impl ReportService for PlainReports {
     }
 
     fn marked(&self, review: &SessionReview, ended: &MarkedSession) -> Vec<String> {
-        moment_marks::marked(review, &ended.signed, &ended.marks)
+        moment_marks::marked(review, &ended.session, &ended.marks)
     }
 
     fn last_action(&self, review: &SessionReview, ended: &MarkedSession) -> Option<String> {
-        snapshot::last_action(&ended.signed.moments, review.at(), review.start())
+        snapshot::last_action(&ended.session.events, review.at(), review.start())
     }
 
     fn visible(&self, snapshot: &Snapshot, units: Units) -> Vec<NamedValue> {

@@ -34,7 +34,7 @@ pub struct SessionReport<'a> {
 impl<'a> SessionReport<'a> {
     /// Works out the report of a session.
     pub fn of(ended: &'a MarkedSession, operator: Option<&'a str>) -> Self {
-        let MarkedSession { signed: session, marks, costs, .. } = ended;
+        let MarkedSession { session, marks, costs, .. } = ended;
         let compared = compared::compare(session);
         let (scenario, lesson) = title_and_lesson(session);
         Self {
@@ -51,7 +51,7 @@ impl<'a> SessionReport<'a> {
 
     /// Time of day at the first tick.
     pub const fn start(&self) -> TimeOfDay {
-        self.ended.signed.setup.station.start
+        self.ended.session.setup.station.start
     }
 }
 

@@ -7,7 +7,7 @@ use super::session::SessionReport;
 impl SessionReport<'_> {
     /// The report, to be set as a page or as a PDF.
     pub fn document(&self) -> Document {
-        let session = &self.ended.signed;
+        let session = &self.ended.session;
         let station = &session.setup.station;
         let sections = [
             head::head(self),

@@ -127,11 +127,8 @@ mod tests {
     fn looking_is_not_the_last_action() {
         let ended = ended_session();
         let start = ended.setup.station.start;
-        assert_eq!(
-            last_action(&ended.moments, Tick(0), start).filter(|l| l.contains("look")),
-            None
-        );
-        let last = last_action(&ended.moments, ended.end_tick, start).expect("an action");
+        assert_eq!(last_action(&ended.events, Tick(0), start).filter(|l| l.contains("look")), None);
+        let last = last_action(&ended.events, ended.end_tick, start).expect("an action");
         assert!(last.ends_with("sign"), "{last}");
     }
 }

@@ -11,7 +11,7 @@ use crate::error::FrontEndError;
 #[derive(Debug)]
 pub struct MarkedSession {
     /// The session with its truth.
-    pub signed: EndedSession,
+    pub session: EndedSession,
     /// Head of its journal.
     pub head: String,
     /// Its marks.
@@ -26,17 +26,17 @@ pub struct MarkedSession {
 ///
 /// When the session has not ended, or ended without a mark.
 pub fn mark_ended(session: Session) -> Result<MarkedSession, FrontEndError> {
-    let signed = session
+    let ended = session
         .open()
         .map_err(|_| FrontEndError::Wrong("the session has not ended: sign it first".to_owned()))?;
-    if signed.ended == sim_core::session::ending::Ending::Broken {
+    if ended.ended == sim_core::session::ending::Ending::Broken {
         return Err(FrontEndError::Wrong(
             "a value of the simulation became infinite or undefined: the journal is sealed and the session has no mark; please report this fault and send the journal"
                 .to_owned(),
         ));
     }
-    let marks = marking::mark(&signed.evidence());
-    let costs = cost::costs(&signed, &marks);
-    let head = signed.head.clone();
-    Ok(MarkedSession { signed, head, marks, costs })
+    let marks = marking::mark(&ended.evidence());
+    let costs = cost::costs(&ended, &marks);
+    let head = ended.head.clone();
+    Ok(MarkedSession { session: ended, head, marks, costs })
 }

@@ -30,8 +30,8 @@ use super::paper::PaperArgument;
 /// Empty lines and lines that begin with # are skipped. With --out the command writes session.journal,
 /// report.html, report.pdf, readings.csv, marks.json and debrief.txt to a folder.
 ///
-/// With --explain the command prints, before the debrief, what the operator saw at each of its decisions, the
-/// limit against which it held that, and why it went on.
+/// With --explain the command prints, before the debrief, each decision of the operator: what the operator
+/// saw, the limit that applies, and the conclusion.
 ///
 /// Exit status 0: passed. 1: not passed. 2: the session could not be completed, or the output could not
 /// be written.
@@ -51,8 +51,8 @@ pub struct RehearseArguments {
     /// Perform this script of actions instead of using an operator.
     #[arg(long)]
     pub script: Option<PathBuf>,
-    /// Print what the operator saw at each of its decisions, and why it went on. With --json this is the
-    /// array `explained`.
+    /// Print what the operator saw at each decision, and the reason for the decision. With --json this is
+    /// the array `explained`.
     #[arg(long)]
     pub explain: bool,
     /// Write the journal and the report to this folder, which is created if it does not exist.
@@ -153,7 +153,7 @@ fn finish(
         print_object(out, &object)?;
     } else {
         if let Some(thoughts) = thoughts {
-            explained::write(out, thoughts, ended.signed.setup.station.start)?;
+            explained::write(out, thoughts, ended.session.setup.station.start)?;
         }
         write_debrief(out, ended)?;
         if let Some((folder, _)) = target {

@@ -127,9 +127,9 @@ fn write_ended(
     if arguments.json {
         return print_object(out, &object);
     }
-    let MarkedSession { signed, head, marks, costs } = ended;
+    let MarkedSession { session, head, marks, costs } = ended;
     write_intact(out, replay)?;
-    debrief::write_marks(out, marks, signed.setup.station.start)?;
+    debrief::write_marks(out, marks, session.setup.station.start)?;
     cost_words::write_costs(out, costs)?;
     debrief::write_compared(out, &report.figures)?;
     writeln!(out, "\nHead of the journal: {head}")?;

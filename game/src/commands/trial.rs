@@ -49,7 +49,7 @@ pub struct TrialArguments {
     /// Print one JSON object and nothing else.
     #[arg(long)]
     pub json: bool,
-    /// Draw so many people with different abilities instead of scripted operators; each sits every
+    /// Use this many people with different abilities instead of scripted operators; each sits every
     /// scenario twice.
     #[arg(
         long,

@@ -49,8 +49,8 @@ fn overview(text: &mut String) {
             line(text, "  ", example, "");
         }
     }
-    text.push_str("Say `help manometer` for one topic, or `help all` for all of them;\n");
-    text.push_str("`help musts` for what this visit must not lack.\n");
+    text.push_str("Say `help manometer` for one topic, or `help all` for all of them.\n");
+    text.push_str("`help musts` lists the mandatory steps of this visit.\n");
 }
 
 /// Every sentence of a topic.

@@ -1,4 +1,4 @@
-//! What a visit must not lack: the rules whose breach fails a session whatever the marks are, told
+//! The mandatory steps of a visit: the rules whose breach fails a session whatever the marks are, told
 //! before the work. Only those that the order asks for, and none that the trainer switched off.
 
 use std::fmt::Write;
@@ -30,7 +30,7 @@ fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     }
 }
 
-/// The musts of an order, in the order of the work.
+/// The mandatory steps of an order, in the order of the work.
 pub fn musts<'a>(papers: &'a SitePapers<'_>) -> impl Iterator<Item = &'static ProcedureRule> + 'a {
     let off = &papers.terms.rules_off;
     RULES
@@ -41,7 +41,7 @@ pub fn musts<'a>(papers: &'a SitePapers<'_>) -> impl Iterator<Item = &'static Pr
         .filter(|rule| is_ordered(rule, papers.work_order))
 }
 
-/// What a must asks for, and whether a single slip is forgiven.
+/// What a mandatory step asks for, and whether a single slip is forgiven.
 fn asks(rule: &ProcedureRule) -> String {
     match rule.decides {
         Decides::AsHabit => format!("{} (at more than half of the points)", rule.title),
@@ -49,9 +49,9 @@ fn asks(rule: &ProcedureRule) -> String {
     }
 }
 
-/// Beneath the work order: the musts, phase by phase.
+/// Beneath the work order: the mandatory steps, phase by phase.
 pub(crate) fn beneath_order(papers: &SitePapers) -> String {
-    let mut text = "What this visit must not lack (`help musts` says why):".to_owned();
+    let mut text = "The mandatory steps of this visit (`help musts` says why):".to_owned();
     let mut phase = None;
     for rule in musts(papers) {
         // Writing into a String cannot fail.
@@ -65,13 +65,14 @@ pub(crate) fn beneath_order(papers: &SitePapers) -> String {
     text
 }
 
-/// The musts with their reasons. Where no order is at hand, those of every order.
+/// The mandatory steps with their reasons. Where no order is at hand, those of every order.
 pub(crate) fn explained(papers: Option<&SitePapers>) -> String {
     let every = || RULES.iter().copied().filter(|rule| is_must(rule)).collect::<Vec<_>>();
     let rules = papers.map_or_else(every, |papers| musts(papers).collect());
-    let mut text = "What must not be lacking: without it a session is not passed, whatever the \
-                    marks are.\n"
-        .to_owned();
+    let mut text =
+        "The mandatory steps: if one of them is missed, the session is not passed, whatever \
+                    the marks are.\n"
+            .to_owned();
     let mut phase = None;
     for rule in rules {
         if phase != Some(rule.phase) {

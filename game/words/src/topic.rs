@@ -27,7 +27,7 @@ pub enum Topic {
     Reporting,
     /// Asking, ending.
     Asking,
-    /// What a visit must not lack.
+    /// The mandatory steps of a visit.
     Musts,
     /// All of them.
     All,
@@ -65,7 +65,7 @@ impl Topic {
             Self::Deciding => ("deciding", "the calibration, the flow check, the sample"),
             Self::Reporting => ("reporting", "what you found wrong, and what you did about it"),
             Self::Asking => ("asking", "questions, the field book, ending"),
-            Self::Musts => ("musts", "what a visit must not lack"),
+            Self::Musts => ("musts", "the mandatory steps of a visit"),
             Self::All => ("all", "everything"),
         }
     }

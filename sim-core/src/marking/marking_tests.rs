@@ -22,7 +22,7 @@ fn with_reading_noise(seed: u64) -> TestSession {
     let mut session = careful();
     let mut stream = Stream::new(seed, "reader");
     let mut moved = Vec::new();
-    for moment in &session.moments {
+    for moment in &session.events {
         if let Action::Write { field, text } = &moment.action
             && is_reading(&moment.action)
         {
@@ -175,7 +175,7 @@ fn faults_are_found_missed_and_put_right() {
     let fault = Fault::ThermometerInSun { by_k: 6.0 };
     let verdict = |spoil: &dyn Fn(&mut TestSession)| {
         let mut session = careful();
-        session.moments[0].before.faults = vec![fault];
+        session.events[0].before.faults = vec![fault];
         spoil(&mut session);
         let marks = session.judged(mark);
         (marks.faults[0].verdict, share(&marks, MarkPartName::Judgement))
@@ -188,7 +188,7 @@ fn faults_are_found_missed_and_put_right() {
     let (open, part) =
         verdict(&|session| session.report(FaultPlace::Thermometer, Response::Repaired));
     let mut mistaken = careful();
-    mistaken.moments[0].before.faults = vec![Fault::ManometerBubble { length_mm: 5.0 }];
+    mistaken.events[0].before.faults = vec![Fault::ManometerBubble { length_mm: 5.0 }];
     mistaken.report_kind(FaultKind::ManometerWrongFluid, Response::Rejected);
     let wrong = mistaken.judged(mark).faults;
     assert_eq!((wrong.len(), wrong[0].verdict), (1, FaultVerdict::WrongCause));
@@ -219,7 +219,7 @@ fn faults_are_found_missed_and_put_right() {
 fn what_is_done_after_the_last_reading_or_makes_it_worse_puts_nothing_right() {
     let verdict = |fault: Fault, response, spoil: &dyn Fn(&mut TestSession)| {
         let mut session = careful();
-        session.moments[0].before.faults = vec![fault];
+        session.events[0].before.faults = vec![fault];
         spoil(&mut session);
         session.report_kind(fault.kind(), response);
         session.judged(mark).faults[0].verdict
@@ -268,8 +268,8 @@ fn leak_that_r_cannot_see_must_not_be_accepted() {
 fn leaving_before_a_thunderstorm_is_no_loss_and_running_away_is() {
     let left = |thunder: Option<f64>| {
         let mut session = careful();
-        session.moments.truncate(30);
-        session.end = session.moments[29].after.clone();
+        session.events.truncate(30);
+        session.end = session.events[29].after.clone();
         session.end.thunder_since_s = thunder;
         session.ended = Ending::LeftRoof;
         session.judged(mark)
@@ -284,10 +284,10 @@ fn leaving_before_a_thunderstorm_is_no_loss_and_running_away_is() {
 
 #[test]
 fn thunder_at_any_moment_costs_no_mark() {
-    for cut in (20..careful().moments.len()).step_by(3) {
+    for cut in (20..careful().events.len()).step_by(3) {
         let mut session = careful();
-        session.moments.truncate(cut);
-        session.end = session.moments[cut - 1].after.clone();
+        session.events.truncate(cut);
+        session.end = session.events[cut - 1].after.clone();
         session.end.thunder_since_s = Some(20.0);
         session.ended = Ending::LeftRoof;
         let marks = session.judged(mark);
@@ -302,8 +302,8 @@ fn thunder_at_any_moment_costs_no_mark() {
 #[test]
 fn empty_session_is_not_yet_and_finite() {
     let mut session = careful();
-    session.moments.truncate(1);
-    session.end = session.moments[0].after.clone();
+    session.events.truncate(1);
+    session.end = session.events[0].after.clone();
     let marks = session.judged(mark);
     assert!(!marks.passed && marks.total.is_finite());
     assert!(marks.total < 50.0, "{}", marks.total);
@@ -313,7 +313,7 @@ fn empty_session_is_not_yet_and_finite() {
 fn nonsense_in_the_book_is_no_panic() {
     let mut session = careful();
     for nonsense in ["", "nan", "-1e300", "1e300", "0", "½½", "abc"] {
-        for moment in &mut session.moments {
+        for moment in &mut session.events {
             if let Action::Write { text, .. } = &mut moment.action {
                 nonsense.clone_into(text);
             }
@@ -388,7 +388,7 @@ fn a_report_of_what_was_never_looked_at_is_a_guess() {
 #[test]
 fn what_was_never_reached_earns_nothing() {
     let mut session = careful();
-    session.moments.retain(|moment| matches!(moment.action, Action::Sign));
+    session.events.retain(|moment| matches!(moment.action, Action::Sign));
     let marks = session.judged(mark);
     assert_eq!(marks.standing, Standing::BrokenOff);
     assert!(marks.total < 1e-9, "{:#?}", marks.parts);
@@ -407,8 +407,8 @@ fn what_was_never_reached_earns_nothing() {
 /// The careful session, left before a thunderstorm after so many actions.
 fn fled_after(actions: usize) -> TestSession {
     let mut session = careful();
-    session.moments.truncate(actions);
-    session.end = session.moments[actions - 1].after.clone();
+    session.events.truncate(actions);
+    session.end = session.events[actions - 1].after.clone();
     session.end.thunder_since_s = Some(20.0);
     session.ended = Ending::LeftRoof;
     session

@@ -80,10 +80,10 @@ pub(super) fn remedied(evidence: &Evidence<'_>, fault: &Fault) -> bool {
 fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     let last = last_reading(evidence);
     // What is done after the last reading comes too late for all of them.
-    let in_time = last.map_or(evidence.moments.len(), |at| at.index);
+    let in_time = last.map_or(evidence.events.len(), |at| at.index);
     // What is done before the fault is there does not put it right.
     let times = |wanted: &dyn Fn(&Action) -> bool| {
-        let while_there = evidence.moments.iter().take(in_time).filter(|moment| {
+        let while_there = evidence.events.iter().take(in_time).filter(|moment| {
             moment.before.faults.contains(fault) || moment.after.faults.contains(fault)
         });
         while_there.filter(|moment| wanted(&moment.action)).count()

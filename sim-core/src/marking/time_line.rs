@@ -44,7 +44,7 @@ fn spans(evidence: &Evidence<'_>) -> Vec<Span> {
     let mut told = phase::PhaseTracker::of(evidence);
     let end = evidence.end_tick;
     let mut spans = vec![Span { phase: WorkPhase::Arrive, from: Tick(0), to: end }];
-    for at in evidence.events() {
+    for at in evidence.indexed_events() {
         let Some(phase) = told.next(at) else { continue };
         join(&mut spans, Span { phase, from: at.tick(), to: end });
     }
@@ -82,7 +82,7 @@ fn without_asides(spans: Vec<Span>) -> Vec<Span> {
 /// goes on.
 fn waits(evidence: &Evidence<'_>) -> Vec<Wait> {
     let is_wait = |moment: &&EventRecord| matches!(moment.action, Action::Wait { .. });
-    let deeds = evidence.moments.iter().filter(|moment| !is_wait(moment));
+    let deeds = evidence.events.iter().filter(|moment| !is_wait(moment));
     let mut waits = Vec::new();
     let (mut from, mut kind) = (Tick(0), WaitKind::AtStation);
     let ends = deeds.map(|moment| (moment.tick, kind_after(&moment.action)));

@@ -22,7 +22,7 @@ impl EndedSession {
     pub fn evidence(&self) -> Evidence<'_> {
         Evidence {
             setup: &self.setup,
-            moments: &self.moments,
+            events: &self.events,
             book: &self.book,
             end: &self.end,
             end_tick: self.end_tick,

@@ -169,7 +169,7 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) {
         };
         memory.thinks(format!(
             "The {} of {} for {} is used, with the {} pair: slope {:.4}, intercept {:.4}.",
-            certificate.heading,
+            certificate.heading.printed(),
             certificate.date,
             certificate.serial,
             if pair == certificate.actual { "actual-conditions" } else { "standard-conditions" },
@@ -221,7 +221,7 @@ fn compared<'a>(
     memory.thinks(format!(
         "The certificate on top is the {} of {} for {}, {} days old (at most {LONGEST_AGE_DAYS}); {} of {} in the \
          box are for this calibrator and current.",
-        top.heading,
+        top.heading.printed(),
         top.date,
         top.serial,
         today.days_since(top.date),

@@ -23,7 +23,7 @@ pub static ROOF_EDGE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Arrive,
     repair: Repair::None,
     test: |evidence| {
-        let touched = evidence.events().find(|at| touches(&at.moment.action));
+        let touched = evidence.indexed_events().find(|at| touches(&at.event.action));
         Outcome::over(touched, |touched| {
             let looked = evidence.last_look(&[Sight::RoofEdge], touched.index);
             let text =

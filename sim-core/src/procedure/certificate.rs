@@ -154,7 +154,7 @@ pub static CERTIFICATE_COPIED: ProcedureRule = ProcedureRule {
             "wrote slope {} and intercept {}, but the {} prints {} and {}",
             pair.slope,
             pair.intercept,
-            paper.heading,
+            paper.heading.printed(),
             paper.standard.slope,
             paper.standard.intercept
         );
@@ -171,7 +171,7 @@ fn copied_blindly(evidence: &Evidence<'_>, pair: CertificatePair) -> Option<Slip
     let at = evidence.written(Field::CertificateSlope)?;
     let prints =
         |paper: &Certificate| same_pair(pair, paper.standard) || same_pair(pair, paper.actual);
-    let looked = evidence.events().take(at.index).any(|at| match at.moment.action {
+    let looked = evidence.indexed_events().take(at.index).any(|at| match at.event.action {
         Action::Look { at: Sight::Certificate(number), .. } => {
             evidence.setup.certificates.get(usize::from(number)).is_some_and(prints)
         }

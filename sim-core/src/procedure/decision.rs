@@ -275,7 +275,7 @@ pub static FALSE_ALARMS: ProcedureRule = ProcedureRule {
     repair: Repair::None,
     test: |evidence| {
         let looked = |action: &Action| matches!(action, Action::Look { .. } | Action::Report(_));
-        if !evidence.moments.iter().any(|moment| looked(&moment.action)) {
+        if !evidence.events.iter().any(|moment| looked(&moment.action)) {
             return Outcome::NotReached;
         }
         let alarms = false_alarms(evidence);

@@ -20,8 +20,8 @@ pub use crate::session::ending::Ending;
 pub struct Evidence<'a> {
     /// The bench as drawn from the scenario.
     pub setup: &'a Setup,
-    /// One moment for each action, in order.
-    pub moments: &'a [EventRecord],
+    /// One record for each action, in order.
+    pub events: &'a [EventRecord],
     /// The trainee's record.
     pub book: &'a FieldBook,
     /// What was true at the end.
@@ -38,24 +38,24 @@ pub struct Evidence<'a> {
     pub taken: OnceCell<ReadingRecord>,
 }
 
-/// A moment and its index in the session.
+/// An event and its index in the session.
 #[derive(Debug, Clone, Copy)]
 pub struct At<'a> {
     /// Index in the session.
     pub index: usize,
-    /// The moment.
-    pub moment: &'a EventRecord,
+    /// The event.
+    pub event: &'a EventRecord,
 }
 
 impl<'a> At<'a> {
     /// When.
     pub const fn tick(&self) -> Tick {
-        self.moment.tick
+        self.event.tick
     }
 
     /// What was true just before its effect.
     pub const fn facts(&self) -> &'a GroundTruth {
-        &self.moment.before
+        &self.event.before
     }
 }
 
@@ -105,18 +105,18 @@ pub enum TraineeDecision {
 }
 
 impl<'a> Evidence<'a> {
-    /// Every moment with its index.
-    pub fn events(
+    /// Every event with its index.
+    pub fn indexed_events(
         &self,
     ) -> impl DoubleEndedIterator<Item = At<'a>> + ExactSizeIterator<Item = At<'a>> + use<'a> {
-        self.moments.iter().enumerate().map(|(index, moment)| At { index, moment })
+        self.events.iter().enumerate().map(|(index, event)| At { index, event })
     }
 
     /// Every moment at which something was written into a field, since it was last struck out.
     pub fn writes(&self, wanted: Field) -> impl Iterator<Item = At<'a>> + use<'a> {
-        let struck = self.events().rev().find(|at| strikes(&at.moment.action, wanted));
+        let struck = self.indexed_events().rev().find(|at| strikes(&at.event.action, wanted));
         let from = struck.map_or(0, |at| at.index);
-        self.events().skip(from).filter(move |at| match &at.moment.action {
+        self.indexed_events().skip(from).filter(move |at| match &at.event.action {
             Action::Write { field, text } => *field == wanted && !text.trim().is_empty(),
             Action::Decide { decision, .. } => decision.field() == wanted,
             _ => false,
@@ -131,7 +131,7 @@ impl<'a> Evidence<'a> {
 
     /// The record of the readings.
     pub fn readings(&self) -> &ReadingRecord {
-        self.taken.get_or_init(|| ReadingRecord::of(self.moments, self.book))
+        self.taken.get_or_init(|| ReadingRecord::of(self.events, self.book))
     }
 
     /// The reading in a field.
@@ -141,17 +141,17 @@ impl<'a> Evidence<'a> {
 
     /// The moment at which the value in a field was read, whenever it was written.
     pub fn read(&self, field: Field) -> Option<At<'a>> {
-        self.moment(self.reading(field)?.read)
+        self.event_at(self.reading(field)?.read)
     }
 
     /// The look to which the value in a field belongs.
     pub fn look(&self, field: Field) -> Option<At<'a>> {
-        self.moment(self.reading(field)?.look?)
+        self.event_at(self.reading(field)?.look?)
     }
 
-    /// A moment by its index.
-    fn moment(&self, index: usize) -> Option<At<'a>> {
-        self.moments.get(index).map(|moment| At { index, moment })
+    /// An event by its index.
+    fn event_at(&self, index: usize) -> Option<At<'a>> {
+        self.events.get(index).map(|event| At { index, event })
     }
 
     /// The points in order of their numbers.
@@ -164,7 +164,7 @@ impl<'a> Evidence<'a> {
         let fields = [Field::Up(number), Field::Down(number), Field::Chart(number)];
         let sum = self.readings().sum(number);
         let [up, down, chart] = fields.map(|field| self.read(field));
-        let of_sum = sum.and_then(|sum| self.moment(sum.read));
+        let of_sum = sum.and_then(|sum| self.event_at(sum.read));
         let all = || [up, down, chart, of_sum].into_iter().flatten();
         let written = fields.iter().filter_map(|field| Some(self.reading(*field)?.written));
         Some(PointTaken {
@@ -186,8 +186,8 @@ impl<'a> Evidence<'a> {
 
     /// The last look at one of these before a moment.
     pub fn last_look(&self, sights: &[Sight], before: usize) -> Option<At<'a>> {
-        self.events().take(before).rev().find(
-            |at| matches!(at.moment.action, Action::Look { at: sight, .. } if sights.contains(&sight)),
+        self.indexed_events().take(before).rev().find(
+            |at| matches!(at.event.action, Action::Look { at: sight, .. } if sights.contains(&sight)),
         )
     }
 
@@ -198,7 +198,7 @@ impl<'a> Evidence<'a> {
 
     /// Every report with its moment.
     pub fn remarks(&self) -> impl Iterator<Item = (At<'a>, &'a FaultReport)> + use<'a> {
-        self.events().filter_map(|at| match &at.moment.action {
+        self.indexed_events().filter_map(|at| match &at.event.action {
             Action::Report(remark) => Some((at, remark)),
             _ => None,
         })
@@ -212,7 +212,7 @@ impl<'a> Evidence<'a> {
     /// The moment of the decision that stands in a field, with its reason.
     pub fn decided(&self, wanted: Field) -> Option<(At<'a>, Decision, &'a str)> {
         self.book.decision(wanted)?;
-        self.events().rev().find_map(|at| match &at.moment.action {
+        self.indexed_events().rev().find_map(|at| match &at.event.action {
             Action::Decide { decision, reason } if decision.field() == wanted => {
                 Some((at, *decision, reason.trim()))
             }
@@ -236,7 +236,7 @@ impl<'a> Evidence<'a> {
 
     /// The moment at which the site was left for the run.
     pub fn leaving(&self) -> Option<At<'a>> {
-        self.events().find(|at| matches!(at.moment.action, Action::LeaveSite))
+        self.indexed_events().find(|at| matches!(at.event.action, Action::LeaveSite))
     }
 
     /// Whether thunder was heard within the last 30 minutes when the session ended.

@@ -10,7 +10,7 @@ use crate::session::ground_truth::{EventRecord, GroundTruth};
 /// Every fault that was in force at some time, once.
 pub(crate) fn faults_in_force(evidence: &Evidence<'_>) -> Vec<Fault> {
     let mut faults: Vec<Fault> = Vec::new();
-    let all = evidence.moments.iter().flat_map(|moment| [&moment.before, &moment.after]);
+    let all = evidence.events.iter().flat_map(|moment| [&moment.before, &moment.after]);
     for fault in all.chain([evidence.end]).flat_map(|facts| &facts.faults) {
         if !faults.contains(fault) {
             faults.push(*fault);
@@ -34,12 +34,12 @@ pub(crate) fn wrong_by_other_means(
 ) -> bool {
     match report.cause {
         SuspectedCause::Known(kind) => {
-            let before = evidence.moments.get(..=at.index).unwrap_or_default();
+            let before = evidence.events.get(..=at.index).unwrap_or_default();
             is_so(evidence, kind, before)
         }
         // Without a cause it can only mean what is still wrong, and what no other report is about.
         SuspectedCause::NotKnownYet | SuspectedCause::SomethingElse(_) => {
-            let now = std::slice::from_ref(at.moment);
+            let now = std::slice::from_ref(at.event);
             let truth = at.facts();
             let thunder = report.place == FaultPlace::Weather && truth.thunder_since_s.is_some();
             let unzeroed = report.place == FaultPlace::Manometer
@@ -131,9 +131,9 @@ pub(crate) fn grounds_besides(evidence: &Evidence<'_>, apart: &[Fault]) -> bool 
     let Some(at) = decided_at(evidence) else { return false };
     let no_paper = !a_certificate_is_good(evidence)
         && evidence
-            .events()
+            .indexed_events()
             .take(at.index)
-            .any(|at| matches!(at.moment.action, Action::Look { at: Sight::Certificate(_), .. }));
+            .any(|at| matches!(at.event.action, Action::Look { at: Sight::Certificate(_), .. }));
     // A flow check is there to find what is wrong with the sampler: only a bad standard stops it.
     let alone = evidence.setup.work_order.is_check_alone();
     no_paper
@@ -164,7 +164,7 @@ const fn of_the_standard(place: FaultPlace) -> bool {
 /// The moment of the decision about the calibration, or the last one if none was made.
 fn decided_at<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     let decided = evidence.decided(Field::Decision).map(|(at, _, _)| at);
-    decided.or_else(|| evidence.events().next_back())
+    decided.or_else(|| evidence.indexed_events().next_back())
 }
 
 /// Whether a fault concerns a certificate and a good one in the box makes up for it. Nothing makes up

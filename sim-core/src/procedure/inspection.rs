@@ -11,7 +11,7 @@ use crate::session::ground_truth::EventRecord;
 /// Naming a fault without having been near it is a guess, even if it is right: nobody can act on it,
 /// and the next guess may take a sound instrument out of service.
 pub(crate) fn looked_before(evidence: &Evidence<'_>, place: FaultPlace, at: At<'_>) -> bool {
-    evidence.moments.iter().take(at.index).any(|moment| shows(moment, place))
+    evidence.events.iter().take(at.index).any(|moment| shows(moment, place))
 }
 
 /// Whether an action reveals something about a place.

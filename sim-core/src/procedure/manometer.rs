@@ -157,18 +157,18 @@ pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
 /// Whether the zero was looked at before a reading, since the manometer was last hung: with the tube
 /// off, and with the tube on at least.
 fn zero_looked_at(evidence: &Evidence<'_>, first: At<'_>) -> (bool, bool) {
-    let hung = evidence.events().take(first.index).rev().find(|at| {
+    let hung = evidence.indexed_events().take(first.index).rev().find(|at| {
         place(at.facts(), RigPart::Manometer) != PartPlace::Hook
-            && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
+            && place(&at.event.after, RigPart::Manometer) == PartPlace::Hook
     });
     let since = hung.map_or(0, |at| at.index);
     let looks: Vec<At<'_>> = evidence
-        .events()
+        .indexed_events()
         .take(first.index)
         .skip(since)
-        .filter(|at| looks_at_zero(&at.moment.action) && zero_can_be_seen(&at.moment.after))
+        .filter(|at| looks_at_zero(&at.event.action) && zero_can_be_seen(&at.event.after))
         .collect();
-    (looks.iter().any(|at| !at.moment.after.tube_on_tap), !looks.is_empty())
+    (looks.iter().any(|at| !at.event.after.tube_on_tap), !looks.is_empty())
 }
 
 /// Whether an action shows the zero.
@@ -235,7 +235,7 @@ pub(super) fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'stat
     let in_force =
         |wrong: fn(&Fault) -> bool, remedy: &Action| {
             at.facts().faults.iter().any(wrong)
-                && !evidence.moments.iter().take(at.index).any(|moment| {
+                && !evidence.events.iter().take(at.index).any(|moment| {
                     moment.action == *remedy && moment.before.faults.iter().any(wrong)
                 })
         };

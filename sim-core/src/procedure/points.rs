@@ -190,7 +190,7 @@ pub static CHART_MARKED: ProcedureRule = ProcedureRule {
         Outcome::over(whole, |(index, point)| {
             let from = point.flow_since();
             let until = begins.get(index + 1).copied().filter(|next| *next > from);
-            let marked = evidence.moments.iter().any(|moment| {
+            let marked = evidence.events.iter().any(|moment| {
                 matches!(moment.action, Action::MarkChart { .. })
                     && moment.tick >= from
                     && until.is_none_or(|until| moment.tick <= until)

@@ -82,7 +82,7 @@ pub static WARM_UP: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let Some(at) = evidence.first_reading() else { return Outcome::NotReached };
         let running_s = at.facts().running_s;
-        let before = evidence.moments.iter().take(at.index);
+        let before = evidence.events.iter().take(at.index);
         let longest_s = before.map(|moment| moment.before.running_s).fold(running_s, f64::max);
         if running_s >= WARM_UP_S || (longest_s >= WARM_UP_S && running_s >= 120.0) {
             return Outcome::Kept;
@@ -128,7 +128,7 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
             if listened(evidence, since, start.at) {
                 return None;
             }
-            let moments = evidence.moments.iter().take(start.at.index).skip(since);
+            let moments = evidence.events.iter().take(start.at.index).skip(since);
             let covered = moments.map(|m| &m.before).any(|facts| facts.blocked && facts.powered);
             let Beginning { at, what } = start;
             let text = if covered {
@@ -146,17 +146,17 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
 /// The index of the moment at which the calibrator was last mounted before a reading.
 fn mounted(evidence: &Evidence<'_>, first: At<'_>) -> usize {
     let on = |facts| place(facts, RigPart::Calibrator) == PartPlace::Adapter;
-    let mut before = evidence.events().take(first.index);
-    before.rfind(|at| !on(at.facts()) && on(&at.moment.after)).map_or(0, |at| at.index)
+    let mut before = evidence.indexed_events().take(first.index);
+    before.rfind(|at| !on(at.facts()) && on(&at.event.after)).map_or(0, |at| at.index)
 }
 
 /// Whether somebody listened, or watched the pen, with the openings covered for long enough and the
 /// blower running, after this moment and before a reading.
 fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
-    evidence.events().take(first.index).skip(since).any(|at| {
+    evidence.indexed_events().take(first.index).skip(since).any(|at| {
         let facts = at.facts();
         let watches = matches!(
-            at.moment.action,
+            at.event.action,
             Action::Listen | Action::Look { at: Sight::Pen | Sight::Recorder, .. }
         );
         watches
@@ -170,10 +170,10 @@ fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
 /// For how long the openings were covered, with the blower on, around a moment, s.
 fn covered_s(evidence: &Evidence<'_>, at: At<'_>) -> f64 {
     let drawn = |truth: &GroundTruth| truth.blocked && truth.powered;
-    let mut earlier = evidence.events().take(at.index).rev();
+    let mut earlier = evidence.indexed_events().take(at.index).rev();
     let from = earlier.find(|earlier| !drawn(earlier.facts())).map(|at| at.tick());
-    let mut later = evidence.events().skip(at.index);
-    let until = later.find(|later| !drawn(&later.moment.after)).map(|at| at.tick());
+    let mut later = evidence.indexed_events().skip(at.index);
+    let until = later.find(|later| !drawn(&later.event.after)).map(|at| at.tick());
     until.unwrap_or(evidence.end_tick).seconds_since(from.unwrap_or_default())
 }
 
@@ -197,7 +197,7 @@ pub static BLOCKED_SHORTLY: ProcedureRule = ProcedureRule {
         if longest_s <= BLOCKED_S {
             return Outcome::Kept;
         }
-        let over = evidence.moments.iter().find(|m| m.after.longest_blocked_s > BLOCKED_S);
+        let over = evidence.events.iter().find(|m| m.after.longest_blocked_s > BLOCKED_S);
         let tick = over.map_or(evidence.end_tick, |moment| moment.tick);
         let text =
             format!("openings covered for {longest_s:.0} s; at most {BLOCKED_S:.0} s is allowed");

@@ -177,7 +177,7 @@ pub static EYE_LEVEL: ProcedureRule = ProcedureRule {
 
 /// How far the eye was off level, mm.
 fn eye(look: &At<'_>) -> f64 {
-    look.moment.after.eye_mm.abs()
+    look.event.after.eye_mm.abs()
 }
 
 /// Nothing is written without looking at it since the flow was set.

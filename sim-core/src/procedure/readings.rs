@@ -33,9 +33,9 @@ pub struct ReadingRecord {
 
 impl ReadingRecord {
     /// The readings of a session.
-    pub fn of(moments: &[EventRecord], book: &FieldBook) -> Self {
-        let reader = Reader::of(moments);
-        let entries = entries(moments, book);
+    pub fn of(events: &[EventRecord], book: &FieldBook) -> Self {
+        let reader = Reader::of(events);
+        let entries = entries(events, book);
         let mut record = Self::default();
         let mut taken = Vec::new();
         for fields in groups() {

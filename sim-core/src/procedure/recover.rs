@@ -21,7 +21,7 @@ fn at_end(evidence: &Evidence<'_>, wrong: impl Fn(&RunGroundTruth) -> Option<Str
 /// The first moment after the return from the run.
 fn back<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     let is_back = |at: &At<'_>| at.facts().run.as_ref().is_some_and(|run| run.back);
-    evidence.events().find(is_back)
+    evidence.indexed_events().find(is_back)
 }
 
 /// The reading of the elapsed-time meter after the run is written before the blower runs again.

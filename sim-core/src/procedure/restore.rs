@@ -23,17 +23,17 @@ fn at_end(evidence: &Evidence<'_>, touched: bool, wrong: Option<&str>) -> Outcom
 
 /// Whether any of these actions was taken.
 fn ever(evidence: &Evidence<'_>, wanted: impl Fn(&Action) -> bool) -> bool {
-    evidence.moments.iter().any(|moment| wanted(&moment.action))
+    evidence.events.iter().any(|moment| wanted(&moment.action))
 }
 
 /// Whether something was true before or after any action.
 fn ever_true(evidence: &Evidence<'_>, wanted: impl Fn(&GroundTruth) -> bool) -> bool {
-    evidence.moments.iter().any(|moment| wanted(&moment.before) || wanted(&moment.after))
+    evidence.events.iter().any(|moment| wanted(&moment.before) || wanted(&moment.after))
 }
 
 /// Whether a part was ever taken or put somewhere.
 fn moved(evidence: &Evidence<'_>, part: RigPart) -> bool {
-    evidence.moments.iter().any(|moment| place(&moment.before, part) != place(&moment.after, part))
+    evidence.events.iter().any(|moment| place(&moment.before, part) != place(&moment.after, part))
 }
 
 /// The blower is plugged back into the flow controller at the end, and the sampler's cord into the
@@ -124,10 +124,10 @@ pub static TUBE_OFF: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let lifted = evidence.events().find(|at| {
+        let lifted = evidence.indexed_events().find(|at| {
             at.facts().tube_on_tap
                 && matches!(
-                    at.moment.action,
+                    at.event.action,
                     Action::Take { part: RigPart::Calibrator | RigPart::Manometer }
                 )
         });
@@ -154,8 +154,8 @@ pub static VALVES_SHUT: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Restore,
     repair: Repair::None,
     test: |evidence| {
-        let lifted = evidence.events().filter(|at| {
-            matches!(at.moment.action, Action::Take { part: RigPart::Manometer })
+        let lifted = evidence.indexed_events().filter(|at| {
+            matches!(at.event.action, Action::Take { part: RigPart::Manometer })
                 && place(at.facts(), RigPart::Manometer) == PartPlace::Hook
         });
         Outcome::over(lifted, |at| {

@@ -154,7 +154,7 @@ fn a_later_correction_does_not_move_the_reading() {
     // Point 1 is corrected after the blower was switched off: the valves were open when it was
     // read.
     let text = session
-        .moments
+        .events
         .iter()
         .find_map(|moment| match &moment.action {
             action @ crate::session::action::Action::Write { .. }
@@ -186,11 +186,11 @@ fn numbers_of_the_actual_pair_are_one_finding_and_not_three() {
 fn who_looks_at_the_sky_and_leaves_after_thunder_is_right() {
     let after_looks = |count: usize| {
         let mut session = careful();
-        for moment in &mut session.moments {
+        for moment in &mut session.events {
             moment.before.thunder_since_s = Some(600.0 + moment.tick.seconds());
         }
-        session.moments.truncate(count);
-        session.end = session.moments[count - 1].after.clone();
+        session.events.truncate(count);
+        session.end = session.events[count - 1].after.clone();
         session.end.thunder_since_s = Some(620.0);
         session.ended = super::Ending::LeftRoof;
         broken(&session)

@@ -96,7 +96,7 @@ pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
 
 /// Every moment at which hands were in the sampler.
 fn hands_in<'a>(evidence: &Evidence<'a>) -> impl Iterator<Item = &'a EventRecord> + use<'a> {
-    evidence.moments.iter().filter(|moment| match moment.action.traits().reach {
+    evidence.events.iter().filter(|moment| match moment.action.traits().reach {
         Reach::Outside => false,
         Reach::Inside => true,
         Reach::From(part) => on_holder(place(&moment.before, part)),
@@ -236,15 +236,15 @@ pub static OPPOSITE_CORNERS: ProcedureRule = ProcedureRule {
 /// reading, and when.
 fn tightened(evidence: &Evidence<'_>, first: At<'_>) -> Vec<(Nut, Tick)> {
     let mounted = evidence
-        .events()
+        .indexed_events()
         .take(first.index)
-        .filter(|at| place(&at.moment.after, RigPart::Adapter) == PartPlace::Holder)
+        .filter(|at| place(&at.event.after, RigPart::Adapter) == PartPlace::Holder)
         .rfind(|at| place(at.facts(), RigPart::Adapter) != PartPlace::Holder)
         .map_or(0, |at| at.index);
     let mut order: Vec<(Nut, Tick)> = Vec::new();
-    for at in evidence.events().take(first.index).skip(mounted) {
-        let Action::TurnNut { nut, .. } = at.moment.action else { continue };
-        let turns = at.moment.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
+    for at in evidence.indexed_events().take(first.index).skip(mounted) {
+        let Action::TurnNut { nut, .. } = at.event.action else { continue };
+        let turns = at.event.after.nut_turns.get(nut.index()).copied().unwrap_or_default();
         if turns >= SNUG_QUARTERS && order.iter().all(|(known, _)| *known != nut) {
             order.push((nut, at.tick()));
         }

@@ -51,7 +51,7 @@ pub struct TestSession {
     /// The bench.
     pub setup: Setup,
     /// The time line.
-    pub moments: Vec<EventRecord>,
+    pub events: Vec<EventRecord>,
     /// What was true at the end.
     pub end: GroundTruth,
     /// How it ended.
@@ -62,7 +62,7 @@ impl TestSession {
     /// Lets `judge` look at the session. The field book follows from the entries in the time line.
     pub fn judged<T>(&self, judge: impl FnOnce(&Evidence<'_>) -> T) -> T {
         let mut book = FieldBook::default();
-        for moment in &self.moments {
+        for moment in &self.events {
             match &moment.action {
                 Action::Write { field, text } => book.write(moment.tick, *field, text),
                 Action::Decide { decision, reason } => book.decide(moment.tick, *decision, reason),
@@ -72,14 +72,14 @@ impl TestSession {
                 _ => {}
             }
         }
-        let end_tick = self.moments.last().map_or(Tick(0), |moment| moment.tick);
+        let end_tick = self.events.last().map_or(Tick(0), |moment| moment.tick);
         let true_response = TrueResponse::new((60..=200).map(|step| {
             let flow = f64::from(step) * 0.01;
             (chart_of(flow), flow)
         }));
         judge(&Evidence {
             setup: &self.setup,
-            moments: &self.moments,
+            events: &self.events,
             book: &book,
             end: &self.end,
             end_tick,
@@ -92,7 +92,7 @@ impl TestSession {
 
     /// Changes the truth at every moment and at the end.
     pub fn always(&mut self, change: impl Fn(&mut GroundTruth)) {
-        for moment in &mut self.moments {
+        for moment in &mut self.events {
             change(&mut moment.before);
             change(&mut moment.after);
         }
@@ -110,7 +110,7 @@ impl TestSession {
         wanted: impl Fn(&EventRecord) -> bool,
         change: impl Fn(&mut GroundTruth),
     ) {
-        for moment in self.moments.iter_mut().filter(|moment| wanted(moment)) {
+        for moment in self.events.iter_mut().filter(|moment| wanted(moment)) {
             change(&mut moment.before);
             change(&mut moment.after);
         }
@@ -147,7 +147,7 @@ impl TestSession {
 
     /// Writes something else into a field.
     pub fn rewrite(&mut self, wanted: Field, new: &str) {
-        for moment in &mut self.moments {
+        for moment in &mut self.events {
             if let Action::Write { field, text } = &mut moment.action
                 && *field == wanted
             {
@@ -163,17 +163,17 @@ impl TestSession {
 
     /// Does something just before the end.
     pub fn act_last(&mut self, action: Action) {
-        let last = self.moments.len() - 1;
-        let mut moment = self.moments[last].clone();
+        let last = self.events.len() - 1;
+        let mut moment = self.events[last].clone();
         moment.action = action;
-        self.moments.insert(last, moment);
+        self.events.insert(last, moment);
     }
 
     /// Decides otherwise, or for the first time at the end.
     pub fn decide(&mut self, new: Decision, why: &str) {
         let same = |action: &Action| matches!(action, Action::Decide { decision, .. } if decision.field() == new.field());
         let action = Action::Decide { decision: new, reason: why.to_owned() };
-        match self.moments.iter_mut().find(|moment| same(&moment.action)) {
+        match self.events.iter_mut().find(|moment| same(&moment.action)) {
             Some(moment) => moment.action = action,
             None => self.act_last(action),
         }
@@ -181,7 +181,7 @@ impl TestSession {
 
     /// The first entry in a field, if there is one.
     pub fn first_text(&self, wanted: Field) -> Option<String> {
-        self.moments.iter().find_map(|moment| match &moment.action {
+        self.events.iter().find_map(|moment| match &moment.action {
             Action::Write { field, text } if *field == wanted => Some(text.clone()),
             _ => None,
         })
@@ -194,7 +194,7 @@ impl TestSession {
 
     /// The number that was last written into a field.
     pub fn book_number(&self, wanted: Field) -> f64 {
-        let mut moments = self.moments.iter().rev();
+        let mut moments = self.events.iter().rev();
         let text = moments.find_map(|moment| match &moment.action {
             Action::Write { field, text } if *field == wanted => Some(text),
             _ => None,
@@ -204,16 +204,16 @@ impl TestSession {
 
     /// Leaves actions out.
     pub fn without(&mut self, unwanted: impl Fn(&Action) -> bool) {
-        self.moments.retain(|moment| !unwanted(&moment.action));
+        self.events.retain(|moment| !unwanted(&moment.action));
     }
 
     /// Inserts an action after the first one that is selected, with the truth of that moment.
     pub fn insert_after(&mut self, wanted: impl Fn(&Action) -> bool, action: Action) {
-        let index = self.moments.iter().position(|moment| wanted(&moment.action)).unwrap();
-        let mut moment = self.moments[index].clone();
+        let index = self.events.iter().position(|moment| wanted(&moment.action)).unwrap();
+        let mut moment = self.events[index].clone();
         moment.before = moment.after.clone();
         moment.action = action;
-        self.moments.insert(index + 1, moment);
+        self.events.insert(index + 1, moment);
     }
 
     /// Looks at a place and reports something there, without a cause, at the end.
@@ -235,13 +235,13 @@ impl TestSession {
             shown_by: Vec::new(),
             response,
         };
-        let last = self.moments.len() - 1;
-        let mut moment = self.moments[last].clone();
+        let last = self.events.len() - 1;
+        let mut moment = self.events[last].clone();
         let mut look = moment.clone();
         look.action = Action::Look { at: best_sight(place), eye_mm: 0.0 };
         moment.action = Action::Report(report);
-        self.moments.insert(last, moment);
-        self.moments.insert(last, look);
+        self.events.insert(last, moment);
+        self.events.insert(last, look);
     }
 
     /// Refuses the calibration and writes no set point.
@@ -253,14 +253,14 @@ impl TestSession {
     /// Repeats the calculations after readings or papers were changed.
     pub fn redo_sums(&mut self) {
         self.without(is_sum);
-        let mut sign = self.moments.pop().unwrap();
+        let mut sign = self.events.pop().unwrap();
         let mut worker =
-            Worker { facts: sign.before.clone(), tick: sign.tick.0, moments: Vec::new() };
-        std::mem::swap(&mut worker.moments, &mut self.moments);
+            Worker { facts: sign.before.clone(), tick: sign.tick.0, events: Vec::new() };
+        std::mem::swap(&mut worker.events, &mut self.events);
         let worker = sums(worker, &self.setup);
         sign.tick = Tick(worker.tick);
-        self.moments = worker.moments;
-        self.moments.push(sign);
+        self.events = worker.events;
+        self.events.push(sign);
     }
 }
 

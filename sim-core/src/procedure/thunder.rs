@@ -47,7 +47,7 @@ struct Danger {
 impl Danger {
     /// The danger in a session, if thunder was heard in it or in the 30 minutes before.
     fn of(evidence: &Evidence<'_>) -> Option<Self> {
-        let heard = evidence.events().map(|at| (at.tick(), at.facts().thunder_since_s));
+        let heard = evidence.indexed_events().map(|at| (at.tick(), at.facts().thunder_since_s));
         let at_end = (evidence.end_tick, evidence.end.thunder_since_s);
         let first_s = heard
             .chain([at_end])
@@ -60,12 +60,12 @@ impl Danger {
 /// The first action on the roof that neither looks, nor records, nor makes safe.
 fn working(evidence: &Evidence<'_>, danger: &Danger) -> Option<Slip> {
     let from_s = danger.noticed_s + NOTICE_S;
-    let found = evidence.events().find(|at| {
+    let found = evidence.indexed_events().find(|at| {
         let s = at.tick().seconds();
         (from_s..danger.over_s).contains(&s)
             && s > from_s
             && !is_away(at.facts())
-            && !makes_safe(&at.moment.action)
+            && !makes_safe(&at.event.action)
     })?;
     let since = spoken((found.tick().seconds() - danger.noticed_s) as u64);
     Some(Slip::at(found.tick(), format!("still working {since} after thunder")))
@@ -89,7 +89,7 @@ fn on_the_roof(evidence: &Evidence<'_>) -> Vec<(f64, f64)> {
     let end_s = evidence.end_tick.seconds();
     let Some(left) = evidence.leaving() else { return vec![(0.0, end_s)] };
     let before = (0.0, left.tick().seconds());
-    let back = evidence.events().skip(left.index + 1).find(|at| !is_away(at.facts()));
+    let back = evidence.indexed_events().skip(left.index + 1).find(|at| !is_away(at.facts()));
     let after = back.map(|at| (at.tick().seconds(), end_s));
     [before].into_iter().chain(after).collect()
 }

@@ -73,8 +73,8 @@ struct Begun {
 impl Begun {
     fn of(evidence: &Evidence<'_>) -> Self {
         let mut first = BTreeMap::new();
-        for at in evidence.events() {
-            if let Action::Write { field, text } = &at.moment.action
+        for at in evidence.indexed_events() {
+            if let Action::Write { field, text } = &at.event.action
                 && !text.trim().is_empty()
             {
                 first.entry(*field).or_insert(at.index);

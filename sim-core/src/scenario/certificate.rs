@@ -149,7 +149,7 @@ impl CertificateEntry {
             CertificatePrint::Plain | CertificatePrint::ActualFirst => slope,
         };
         Ok(Certificate {
-            heading: self.heading.printed().to_owned(),
+            heading: self.heading,
             serial: self.serial.clone(),
             date: self.date,
             standard: CertificatePair { slope, intercept: printed(value("intercept")?) },

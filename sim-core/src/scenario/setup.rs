@@ -130,8 +130,8 @@ pub struct LastLine {
 /// A calibrator's certificate as printed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Certificate {
-    /// What is printed at its top, see [`CertificateHeading::printed`].
-    pub heading: String,
+    /// What is printed at its top.
+    pub heading: CertificateHeading,
     /// Serial number of the calibrator it is for.
     pub serial: String,
     /// When it was made.
@@ -149,7 +149,7 @@ pub struct Certificate {
 impl Certificate {
     /// Whether it is a copy.
     pub fn is_copy(&self) -> bool {
-        self.heading == CertificateHeading::Copy.printed()
+        self.heading == CertificateHeading::Copy
     }
 
     /// Whether, on this day, it is neither dated in the future nor older than a year (annual

@@ -42,7 +42,7 @@ pub struct Session {
     pub(super) deeds: Deeds,
     /// A checksum that could not be written when it was due: it is written before anything else.
     pub(super) owed: Option<JournalLine>,
-    pub(super) moments: Vec<EventRecord>,
+    pub(super) events: Vec<EventRecord>,
     pub(super) clock: Vec<ClockNote>,
     pub(super) ended: Option<(Tick, Ending)>,
 }
@@ -87,7 +87,7 @@ impl Session {
             now: Tick(0),
             deeds: Deeds::default(),
             owed: None,
-            moments: Vec::new(),
+            events: Vec::new(),
             clock: Vec::new(),
             ended: None,
         }
@@ -131,7 +131,7 @@ impl Session {
             Action::LeaveRoof => Some(Ending::LeftRoof),
             _ => None,
         };
-        self.moments.push(EventRecord { tick: self.now, action, before, after });
+        self.events.push(EventRecord { tick: self.now, action, before, after });
         if let Some(ending) = ending {
             self.end(ending)?;
         }
@@ -305,7 +305,7 @@ impl Session {
 
     /// Everything done so far, in order. The trainee may see all of it.
     pub fn done(&self) -> impl DoubleEndedIterator<Item = (Tick, &Action)> {
-        self.moments.iter().map(|moment| (moment.tick, &moment.action))
+        self.events.iter().map(|moment| (moment.tick, &moment.action))
     }
 
     /// How the session ended, if it has.
@@ -356,11 +356,11 @@ impl Session {
             Some((tick, ending)) => {
                 let end = self.state.ground_truth();
                 let head = self.writer.chain().head();
-                let Self { setup, scenario, state, moments, clock, .. } = self;
+                let Self { setup, scenario, state, events, clock, .. } = self;
                 Ok(EndedSession {
                     setup,
                     source: scenario,
-                    moments,
+                    events,
                     clock,
                     book: state.book,
                     end,

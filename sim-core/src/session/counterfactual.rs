@@ -77,7 +77,7 @@ pub(crate) enum EventOrigin {
 #[derive(Debug)]
 pub(crate) struct Counterfactual {
     /// What was done, with what was true at the time.
-    pub moments: Vec<(EventOrigin, EventRecord)>,
+    pub events: Vec<(EventOrigin, EventRecord)>,
     /// How many actions of the original session could not be done.
     pub refused: usize,
     /// The rig after the last step.
@@ -115,8 +115,8 @@ pub(crate) fn counterfactual(
             },
         }
     }
-    let moments = origins.into_iter().zip(session.moments).collect();
-    Counterfactual { moments, refused, rig: session.state.rig }
+    let events = origins.into_iter().zip(session.events).collect();
+    Counterfactual { events, refused, rig: session.state.rig }
 }
 
 impl Session {
@@ -163,7 +163,7 @@ mod tests {
         rehearse(&mut session, by_name("hurried", 5).unwrap().as_mut()).unwrap();
         let signed = session.open().unwrap();
         let steps: Vec<PlannedEvent> = signed
-            .moments
+            .events
             .iter()
             .enumerate()
             .map(|(index, moment)| PlannedEvent {
@@ -174,9 +174,9 @@ mod tests {
             .collect();
         let same = counterfactual(&signed, &BenchChange::default(), &steps);
         assert_eq!(same.refused, 0);
-        assert_eq!(same.moments.len(), signed.moments.len());
+        assert_eq!(same.events.len(), signed.events.len());
         for ((of, moment), (index, original)) in
-            same.moments.iter().zip(signed.moments.iter().enumerate())
+            same.events.iter().zip(signed.events.iter().enumerate())
         {
             assert_eq!((*of, moment), (EventOrigin::Original(index), original));
         }

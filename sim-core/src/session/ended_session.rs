@@ -17,7 +17,7 @@ pub struct EndedSession {
     /// What it takes to replay it.
     pub source: SessionSource,
     /// Every action, and what was true when it was done.
-    pub moments: Vec<EventRecord>,
+    pub events: Vec<EventRecord>,
     /// What the wall clock showed, where a front end recorded it.
     pub clock: Vec<ClockNote>,
     /// What the trainee wrote.

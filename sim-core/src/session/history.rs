@@ -63,7 +63,7 @@ impl History {
         let limit = session.limit_tick();
         let Session { setup, state, .. } = session;
         let actions: Vec<(Tick, Action)> =
-            signed.moments.iter().map(|moment| (moment.tick, moment.action.clone())).collect();
+            signed.events.iter().map(|moment| (moment.tick, moment.action.clone())).collect();
         let end = signed.end_tick;
         let begin = Cursor { state, next: 0 };
         let (mut kept, mut samples) = (Kept::new(STEPS_APART), GaugeSamples::begin(&begin.state));

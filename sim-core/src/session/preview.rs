@@ -32,7 +32,7 @@ impl Session {
             now: self.now,
             deeds: self.deeds.clone(),
             owed: None,
-            moments: Vec::new(),
+            events: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
         };

@@ -67,7 +67,7 @@ pub fn first_sign(ended: &EndedSession, fault: &Fault, witness: Witness) -> Opti
         witness,
         watched: None,
     };
-    for (event, record) in ended.moments.iter().enumerate() {
+    for (event, record) in ended.events.iter().enumerate() {
         pair.goes_to(record.tick);
         if let Some(at) = pair.tells_by(pair.watched, record.tick) {
             return Some(FirstSign { before: event, tick: record.tick, at: Some(at) });
@@ -101,7 +101,7 @@ fn printed(ended: &EndedSession, kind: FaultKind, witness: Witness) -> Option<Fi
         return Some(FirstSign { before: 0, tick: Tick(0), at: Some(Sight::Certificate(0)) });
     }
     let (mut top, mut other) = (false, false);
-    for (event, record) in ended.moments.iter().enumerate() {
+    for (event, record) in ended.events.iter().enumerate() {
         let Action::Look { at: Sight::Certificate(number), .. } = record.action else { continue };
         top |= number == 0;
         other |= number > 0;

@@ -12,6 +12,7 @@ use sim_core::session::replay::replay;
 use window::desk::{ActRequest, Desk, Reports};
 use window::panels::field_book::{ReportRequest, Suspected};
 use window::panels::showing::CAPTION;
+use window::ui::told::{Told, told};
 
 use super::harness::Bench;
 
@@ -77,6 +78,17 @@ fn help_says_the_advice_with_its_source_and_its_caution() {
 }
 
 #[test]
+fn help_says_how_an_entry_and_a_point_are_struck_out() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    help(&mut bench);
+    let shown = bench.on_screen();
+    for words in ["To strike out an entry, clear its field", "To take a point again, strike it out"]
+    {
+        assert!(shown.contains(words), "{words}: {shown}");
+    }
+}
+
+#[test]
 fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
     let mut bench = Bench::at_work((1280, 800), 100);
     before_the_lid(&mut bench);
@@ -110,6 +122,24 @@ fn a_step_is_shown_on_a_copy_and_nothing_of_it_is_done() {
     let again = replay(&bench.journal(), Box::new(NullSink)).expect("it replays").session;
     assert!(!again.view().mounting.lid_open);
     assert!(frames > 50, "it went by too fast: {frames} ticks");
+}
+
+#[test]
+fn the_caption_over_a_step_leaves_the_loupe_in_sight() {
+    for percent in [100, 200] {
+        let mut bench = Bench::at_work((1280, 800), percent);
+        help(&mut bench);
+        bench.click("show me");
+        bench.rest(3);
+        let told = told(bench.app.world_mut());
+        let seen = |wanted: &dyn Fn(&Told) -> bool| {
+            let [left, top, right, foot] = told.iter().find(|one| wanted(one))?.seen?;
+            Some(Rect::new(left, top, right, foot))
+        };
+        let loupe = seen(&|one| one.label == "loupe").expect("the loupe");
+        let caption = seen(&|one| one.value == CAPTION).expect("the caption");
+        assert!(loupe.intersect(caption).is_empty(), "{percent} %: {loupe:?}, {caption:?}");
+    }
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
+use bevy::ui_widgets::Scrollbar;
 use sim_core::session::action::Action;
 use window::desk::ActRequest;
 use window::panels::lapse::LapseRequest;
@@ -12,7 +13,7 @@ use window::ui::pan::Pan;
 
 use super::harness::Bench;
 
-const SIZES: [(u32, u32); 4] = [(1280, 720), (1366, 768), (1920, 1080), (2560, 1440)];
+const SIZES: [(u32, u32); 5] = [(1280, 720), (1280, 800), (1366, 768), (1920, 1080), (2560, 1440)];
 /// The name beside what is pointed at may lie on the drawing.
 pub const PAGES: [&str; 7] =
     ["order", "certificate", "air", "points", "line", "set point", "remarks"];
@@ -156,11 +157,24 @@ fn the_bench_is_whole_on_every_page() {
             for page in PAGES {
                 bench.click(page);
                 bench.rest(3);
-                check(&mut bench, size, &format!("{page} at {size:?}, {percent} %"));
+                let what = format!("{page} at {size:?}, {percent} %");
+                check(&mut bench, size, &what);
+                no_bars(&mut bench, &what);
             }
             check_scene(&mut bench, size, percent);
         }
     }
+}
+
+/// A window in which the whole bench has room has no bars at its sides.
+fn no_bars(bench: &mut Bench, what: &str) {
+    let world = bench.app.world_mut();
+    let mut pans = world.query_filtered::<&ComputedNode, With<Pan>>();
+    let pan = pans.single(world).expect("the bench");
+    let room = format!("{} in {}", pan.content_size(), pan.size());
+    let mut bars = world.query_filtered::<&Node, With<Scrollbar>>();
+    let shown = bars.iter(world).filter(|bar| bar.display != Display::None).count();
+    assert_eq!(shown, 0, "{what}: {room}");
 }
 
 #[test]

@@ -1,8 +1,9 @@
 //! The pointer alone: looking, moving, carrying.
 
+use bevy::input::keyboard::{Key, KeyCode};
 use bevy::math::Vec2;
 use hands::Spot;
-use sim_core::rig::parts::{PartPlace, RigPart, TimerSwitch};
+use sim_core::rig::parts::{Nut, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, Sight};
 use window::desk::ActRequest;
 use window::scene::places::{Carried, targets};
@@ -33,6 +34,19 @@ fn a_part_is_dragged_to_its_place_and_stays_in_the_hand_elsewhere() {
     let hook = bench.place_of("barometer") - Vec2::new(130.0, 80.0);
     bench.drag(hand, hook);
     assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook);
+}
+
+#[test]
+fn what_is_carried_is_named_as_on_the_hand_card() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    let spots = [Spot::Lid].into_iter().chain(Nut::ALL.map(Spot::Nut)).chain([Spot::Frame]);
+    for spot in spots {
+        bench.tab_to(spot);
+        bench.press(Key::Enter, KeyCode::Enter);
+    }
+    assert_eq!(bench.view().hand, Some(RigPart::Frame), "{}", bench.said());
+    let shown = bench.on_screen();
+    assert!(!shown.contains("filter frame") && shown.contains("hold-down frame"), "{shown}");
 }
 
 #[test]

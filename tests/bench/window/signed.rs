@@ -3,6 +3,7 @@
 use accesskit::{Role, Toggled};
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
+use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use hands::{Spot, offers};
 use sim_core::field_book::Field;
@@ -11,6 +12,7 @@ use sim_core::session::action::{
 };
 use window::desk::{Reports, Said, Seen};
 use window::panels::field_book::{ReportRequest, SIGN, SIGN_AGAIN};
+use window::ui::told::told;
 
 use super::harness::Bench;
 
@@ -38,6 +40,24 @@ fn the_book_is_signed_only_on_the_second_asking_and_then_marked() {
     let shown = bench.on_screen();
     assert!(shown.contains("First calibration"), "{shown}");
     assert!(!shown.contains("Continue"), "a signed session is not gone on with");
+}
+
+#[test]
+fn the_button_that_asks_again_is_seen_whole() {
+    for percent in [100, 200] {
+        let mut bench = Bench::at_work((1280, 800), percent);
+        bench.click("remarks");
+        bench.tab_to_label(SIGN);
+        bench.press(Key::Enter, KeyCode::Enter);
+        bench.rest(4);
+        assert!(bench.is_there(SIGN_AGAIN));
+        let focus = bench.app.world().resource::<InputFocus>().get().expect("a focus");
+        let height = bench.app.world().get::<ComputedNode>(focus).expect("a place").size().y;
+        let told = told(bench.app.world_mut());
+        let seen = told.iter().find(|one| one.focus).and_then(|one| one.seen);
+        let [_, top, _, foot] = seen.expect("it is seen");
+        assert!(foot - top >= height - 1.0, "{percent} %: {top} to {foot} of {height}");
+    }
 }
 
 #[test]

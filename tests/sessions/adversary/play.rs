@@ -53,7 +53,7 @@ pub fn careful(text: &str, seed: u64) -> Vec<Step> {
     rehearse(&mut session, operator.as_mut()).expect("a whole session");
     let ended = session.open().expect("it has ended");
     // Waiting is no deed: every deed has its time.
-    let deeds = ended.moments.iter().filter(|event| !matches!(event.action, Action::Wait { .. }));
+    let deeds = ended.events.iter().filter(|event| !matches!(event.action, Action::Wait { .. }));
     deeds.map(|event| (event.tick, event.action.clone())).collect()
 }
 

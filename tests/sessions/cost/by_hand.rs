@@ -81,6 +81,9 @@ fn sea_level_pressure_at_1000_m_costs_what_the_two_intercepts_leave_of_it() {
     let fault = row(&costs, "BarometerAtSeaLevel");
     assert_eq!((fault.of, fault.counted_with), (CostOf::Fault, Some("station-pressure")));
     assert!((fault.volume_m3.unwrap() - undone).abs() < 1e-9);
+    // The note is read by people, who know the rule by its title.
+    let said = format!("counted with \"{}\"", row(&costs, "station-pressure").title);
+    assert!(fault.note.contains(&said), "{}", fault.note);
 }
 
 /// A scale that stands 0.35 in off its zero, and nobody slides it.

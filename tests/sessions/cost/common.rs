@@ -56,7 +56,7 @@ pub fn redone_on(
     change: impl Fn(&Action, &View) -> Vec<Action>,
 ) -> EndedSession {
     let mut session = Session::begin(text, signed.source.seed, Box::new(NullSink)).unwrap();
-    for moment in &signed.moments {
+    for moment in &signed.events {
         let Tick(now) = session.now();
         // A deed that was added keeps the hands busy: the next one then comes a little later.
         session.advance(moment.tick.0.saturating_sub(now)).unwrap();

@@ -147,7 +147,7 @@ impl Script {
         let signed = session.open().unwrap();
         let mut steps = Vec::new();
         let mut before = Tick(0);
-        for moment in &signed.moments {
+        for moment in &signed.events {
             // Waiting is no deed: the steps have their times.
             if !matches!(moment.action, Action::Wait { .. }) {
                 let ticks = moment.tick.0 - before.0;

@@ -112,7 +112,7 @@ fn certificate_rows(paper: &Certificate) -> Vec<Row> {
         Row::Cells(name.to_owned(), [one, other].map(|pair| signed(of(pair), 5)))
     };
     vec![
-        Row::Heading(capitalised(&paper.heading)),
+        Row::Heading(capitalised(paper.heading.printed())),
         Row::Small("orifice calibrator".to_owned()),
         Row::Pair("serial number".to_owned(), paper.serial.clone()),
         Row::Pair("calibrated on".to_owned(), paper.date.to_string()),

@@ -102,15 +102,16 @@ impl Page<'_> {
         }
     }
 
-    /// A name at the left and its value at the right, in as many lines as it needs.
+    /// A name at the left and its value at the right, in as many lines as it needs. Where large type
+    /// would break a number, the value is below the name.
     fn pair(&mut self, name: &str, value: &str) {
         let (size, measure) = (self.size, self.measure);
         self.y += 1.28 * size;
         self.put(name, 0.0, TextAlign::Start, (FontStyle::Italic, size, palette::INK_SOFT));
-        let room = measure - text::width(FontStyle::Italic, size, name) - size;
-        let lines = text::wrapped(FontStyle::SemiBold, size, value, room);
+        let beside = measure - text::width(FontStyle::Italic, size, name) - size;
+        let (below, lines) = value_lines(value, size, beside, measure);
         for (index, line) in lines.iter().enumerate() {
-            self.y += if index == 0 { 0.0 } else { 1.2 * size };
+            self.y += if index == 0 && !below { 0.0 } else { 1.2 * size };
             self.put(line, measure, TextAlign::End, (FontStyle::SemiBold, size, palette::INK));
         }
     }
@@ -147,5 +148,30 @@ impl Page<'_> {
         let color = hue.faded(shown(self.y - 0.75 * size, self.y + 0.25 * size));
         let set = Lettering::new(style, size, hue).align(align).color(color);
         canvas.text((self.x + x, self.y), words, set);
+    }
+}
+
+/// The lines of a value, and whether they are below its name: they are where a word of it is wider than
+/// the room beside the name.
+fn value_lines(value: &str, size: f32, beside: f32, measure: f32) -> (bool, Vec<String>) {
+    let style = FontStyle::SemiBold;
+    let below = value.split_whitespace().any(|word| text::width(style, size, word) > beside);
+    (below, text::wrapped(style, size, value, if below { measure } else { beside }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_is_not_broken_where_large_type_leaves_no_room_beside_its_name() {
+        for (name, value) in [("serial number", "OC-318"), ("calibrated on", "2025-11-04")] {
+            for size in [8.0, 10.0, 12.0, 14.0, 16.0, 18.0] {
+                let beside = 140.0 - text::width(FontStyle::Italic, size, name) - size;
+                let (below, lines) = value_lines(value, size, beside, 140.0);
+                assert_eq!(lines, [value], "at {size}");
+                assert_eq!(below, text::width(FontStyle::SemiBold, size, value) > beside);
+            }
+        }
     }
 }

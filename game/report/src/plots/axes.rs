@@ -88,9 +88,12 @@ where
     Ok(chart)
 }
 
-/// A number on a scale; zero has no sign.
+/// A number on a scale; zero has no sign. What these decimals do not hold is not written: rounded, it would
+/// stand at a place that is not its own.
 fn written(value: f64, decimals: usize) -> String {
-    NumberFormat::Plain(decimals).write(value)
+    let text = NumberFormat::Plain(decimals).write(value);
+    let held = text.parse::<f64>().is_ok_and(|rounded| (rounded - value).abs() < 1e-6);
+    if held { text } else { String::new() }
 }
 
 /// Draws the key and says how high it is.
@@ -241,6 +244,14 @@ pub fn line_inside(line: (f64, f64), x: &Range<f64>, y: &Range<f64>) -> Vec<(f64
 #[cfg(test)]
 mod tests {
     use super::line_inside;
+
+    #[test]
+    fn a_scale_says_no_number_twice() {
+        let said = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0].map(|session| super::written(session, 0));
+        assert_eq!(said, ["", "1", "", "2", "", "3"]);
+        let said = [-0.0, 0.1 + 0.2, -0.25].map(|value| super::written(value, 1));
+        assert_eq!(said, ["0.0", "0.3", ""]);
+    }
 
     #[test]
     fn a_line_is_shown_as_far_as_it_lies_inside() {

@@ -72,7 +72,7 @@ fn groundless(report: &SessionReport<'_>, number: String, judged: &FaultJudged) 
 
 /// From when on a fault could be told from a sound rig, by anybody and from what the trainee perceived.
 fn shown(report: &SessionReport<'_>, fault: &Fault) -> String {
-    let signed = &report.ended.signed;
+    let signed = &report.ended.session;
     let start = signed.setup.station.start;
     let told = |sign: FirstSign| {
         let time = start.after(sign.tick);
@@ -92,7 +92,7 @@ fn shown(report: &SessionReport<'_>, fault: &Fault) -> String {
 
 /// From when on a fault was in force, as far as an action shows it.
 fn since(report: &SessionReport<'_>, fault: &Fault) -> String {
-    let events = &report.ended.signed.moments;
+    let events = &report.ended.session.events;
     let held = |event: &EventRecord| event.before.faults.contains(fault);
     match events.iter().position(held) {
         Some(0) => "from the start".to_owned(),

@@ -35,7 +35,7 @@ pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
 
 /// Operator, scenario, station, work order, date and end.
 fn particulars(report: &SessionReport<'_>) -> Table {
-    let session = &report.ended.signed;
+    let session = &report.ended.session;
     let station = &session.setup.station;
     let order = &session.setup.work_order;
     let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);

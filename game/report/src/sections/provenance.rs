@@ -7,7 +7,7 @@ use super::super::session::SessionReport;
 
 /// The section.
 pub fn provenance(report: &SessionReport<'_>) -> Vec<Block> {
-    let session = &report.ended.signed;
+    let session = &report.ended.session;
     let mut table = Table::new([("", CellAlign::Left), ("", CellAlign::BreakAnywhere)]);
     let mut row = |name: &str, value: String| table.row([name.to_owned(), value]);
     row("Program version", sim_core::VERSION.to_owned());

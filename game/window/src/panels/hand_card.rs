@@ -252,29 +252,33 @@ fn first_caution(list: &[Offer], speech: &dyn SpeechService) -> Option<&'static 
 /// Which keys work here, or what the pointer does.
 fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
     if is_away(view) {
-        return "nobody is at the site: you see how things stand, and you can do nothing to them"
+        return "Nobody is at the site. You can see how things stand, but you cannot handle them."
             .to_owned();
     }
     if spot == Spot::KeptChart {
-        let keys = if hints == Hints::Pointer { "wheel or drag" } else { "arrows or wheel" };
+        let moves = match hints {
+            Hints::Pointer => "The wheel or a drag moves",
+            Hints::Keyboard => "The arrow keys or the wheel move",
+        };
         return format!(
-            "{keys} move the chart under the loupe by an hour, with Shift by a quarter"
+            "{moves} the chart under the loupe by an hour, with Shift by a quarter of an hour."
         );
     }
     if spot == Spot::Filter && view.run.is_some() && hints == Hints::Pointer {
-        return "drag it by one end to hold it by its edges; in the middle your thumb touches its face"
+        return "Drag it by one end to hold it by its edges; in the middle, your thumb touches its face."
             .to_owned();
     }
     let turns = turn(view, spot, 1, Grain::Coarse).is_some();
     if hints == Hints::Pointer {
-        let wheel = if turns { "wheel or drag to turn it; " } else { "" };
-        let goes = if carried_by(spot).is_some() { "drag it to where it goes; " } else { "" };
+        let wheel = if turns { "The wheel or a drag turns it. " } else { "" };
+        let goes = if carried_by(spot).is_some() { "Drag it to where it goes. " } else { "" };
         return format!(
-            "{wheel}{goes}click to look, double-click to do 1; drag in the loupe to move the eye"
+            "{wheel}{goes}Click to look, double-click to do 1, drag in the loupe to move the eye."
         );
     }
-    let arrows = if turns { "arrow keys or wheel turn it, with Shift in fine steps; " } else { "" };
-    format!("{arrows}Enter does 1; L looks; Page Up and Page Down move the eye; F1 opens help")
+    let arrows =
+        if turns { "The arrow keys or the wheel turn it, with Shift in fine steps. " } else { "" };
+    format!("{arrows}Enter does 1, L looks, Page Up and Page Down move the eye, F1 opens help.")
 }
 
 /// With its first letter large.

@@ -23,7 +23,7 @@ use crate::ui::theme;
 use crate::ui::tone::Tone;
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
-    the first action on the hand card, and 1 to 9 do the others. The arrow keys turn and slide, with \
+    the first action on the hand card, and the keys 1 to 9 do the action with that number. The arrow keys turn and slide, with \
     Shift in fine steps. L looks at what has the focus. Page Up and Page Down raise and lower the eye. \
     F6 goes from the scene to the field book and on to the watch. F2 opens the settings. Esc ends a \
     wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
@@ -32,6 +32,9 @@ const POINTER: &str = "With the pointer, click a thing to look at it. A click mo
     slides, and so does dragging. Drag parts, plugs, the pen's cap and the end of the tube to where \
     they go: the places are outlined. A short drag to the side swings the hung manometer, and a long \
     one takes it down. Drag in the loupe to raise or lower the eye.";
+const BOOK: &str = "In the field book, Enter writes what you typed. To strike out an entry, clear its field and \
+    press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
+    instruments again and write the new readings in the same row. What was struck out stays legible.";
 
 /// The sheet with the help.
 pub const HELP: Sheet = Sheet("help");
@@ -99,6 +102,7 @@ fn open(
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, Tone::Ink));
+        sheet.spawn(theme::text(BOOK, theme::BODY, Tone::Ink));
         sheet.spawn(overlay::choices()).with_children(|row| {
             row.spawn(button("close", SheetRequest(HELP)));
             if on_bench {

@@ -19,6 +19,9 @@ use crate::ui::tone::{Border, Surface, Tone};
 /// What stands over the scene while something is shown.
 pub const CAPTION: &str = "Shown on a copy of the session: nothing is done yet. Esc ends it.";
 
+/// The part of the scene's width that the loupe takes up, percent.
+const LOUPE: f32 = 25.0;
+
 /// The strip over the scene.
 #[derive(Component)]
 struct Strip;
@@ -55,6 +58,8 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
                 flex_direction: FlexDirection::Column,
                 align_items: AlignItems::Center,
                 border: UiRect::all(px(4)),
+                // The caption lies beside the loupe, in which the step may be seen.
+                padding: UiRect::left(percent(LOUPE)),
                 ..default()
             },
             Border(Tone::Copper),

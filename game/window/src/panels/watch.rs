@@ -99,22 +99,29 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
                 row.spawn(button("10 s", WatchRequest::Pass(10.0)));
                 row.spawn(button("1 min", WatchRequest::Pass(60.0)));
                 row.spawn(button("5 min", WatchRequest::Pass(300.0)));
-                row.spawn((
-                    UntilField,
-                    EditableText { max_characters: Some(8), visible_width: Some(7.0), ..default() },
-                    spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
-                    TabIndex(0),
-                    theme::handwriting(),
-                    Node {
-                        padding: UiRect::axes(px(5), px(4)),
-                        border: UiRect::all(px(1.5)),
-                        ..default()
-                    },
-                    Border(Tone::InkSoft),
-                    Surface(Tone::Page),
-                    theme::ring(),
-                ));
-                row.spawn(button("until", WatchRequest::PassUntil));
+                // The field and its button stay together where large text leaves less room.
+                row.spawn(Node { column_gap: px(5), ..default() }).with_children(|until| {
+                    until.spawn((
+                        UntilField,
+                        EditableText {
+                            max_characters: Some(8),
+                            visible_width: Some(7.0),
+                            ..default()
+                        },
+                        spoken(Role::TextInput, "let time pass until, such as 09:40", ""),
+                        TabIndex(0),
+                        theme::handwriting(),
+                        Node {
+                            padding: UiRect::axes(px(5), px(4)),
+                            border: UiRect::all(px(1.5)),
+                            ..default()
+                        },
+                        Border(Tone::InkSoft),
+                        Surface(Tone::Page),
+                        theme::ring(),
+                    ));
+                    until.spawn(button("until", WatchRequest::PassUntil));
+                });
             });
     });
 }
@@ -206,10 +213,27 @@ fn mark_words(mark_s: f64) -> String {
     }
 }
 
-/// A time as a person says it.
+/// A length of time, short: minutes and seconds, and from an hour on hours and minutes.
+fn short_time(seconds: f64) -> String {
+    let whole = seconds.max(0.0) as u64;
+    match whole / 3600 {
+        0 => format!("{}:{:02}", whole / 60, whole % 60),
+        hours => format!("{hours} h {} min", whole / 60 % 60),
+    }
+}
+
+/// The same as a person says it.
 fn spoken_time(seconds: f64) -> String {
     let whole = seconds.max(0.0) as u64;
-    format!("{} minutes {} seconds", whole / 60, whole % 60)
+    let counted = |count: u64, unit: &str| match count {
+        1 => format!("1 {unit}"),
+        _ => format!("{count} {unit}s"),
+    };
+    let (hours, minutes) = (counted(whole / 3600, "hour"), counted(whole / 60 % 60, "minute"));
+    match whole / 3600 {
+        0 => format!("{minutes} {}", counted(whole % 60, "second")),
+        _ => format!("{hours} {minutes}"),
+    }
 }
 
 /// How often the watch is looked at on a bench at rest, s.
@@ -245,15 +269,11 @@ fn show(
         access.set_value(now.clone());
         text.0 = now;
     }
-    let minutes = |seconds: f64| {
-        let whole = seconds.max(0.0) as u64;
-        format!("{}:{:02}", whole / 60, whole % 60)
-    };
     let (mut words, aloud) = match seen.0.seconds_left {
-        Some(left) => (format!("{} left", minutes(left)), format!("{} left", spoken_time(left))),
+        Some(left) => (format!("{} left", short_time(left)), format!("{} left", spoken_time(left))),
         None => {
             let gone = seen.0.tick.seconds();
-            (format!("{} elapsed", minutes(gone)), format!("{} elapsed", spoken_time(gone)))
+            (format!("{} elapsed", short_time(gone)), format!("{} elapsed", spoken_time(gone)))
         }
     };
     if desk.passing().is_some() {
@@ -281,7 +301,7 @@ fn show(
 mod tests {
     use sim_core::time::TimeOfDay;
 
-    use super::{last_mark, mark_words, seconds_until};
+    use super::{last_mark, mark_words, seconds_until, short_time, spoken_time};
 
     #[test]
     fn what_is_left_is_said_at_marks() {
@@ -291,6 +311,26 @@ mod tests {
         assert_eq!(last_mark(3.0), Some(30.0));
         assert_eq!(mark_words(300.0), "less than 5 minutes are left");
         assert!(mark_words(60.0).contains("signed"));
+    }
+
+    #[test]
+    fn a_length_of_time_is_said_as_a_person_says_it() {
+        let said = [0.0, 61.0, 3599.9, 3600.0, 16134.0, 173_400.0];
+        assert_eq!(
+            said.map(short_time),
+            ["0:00", "1:01", "59:59", "1 h 0 min", "4 h 28 min", "48 h 10 min"]
+        );
+        assert_eq!(
+            said.map(spoken_time),
+            [
+                "0 minutes 0 seconds",
+                "1 minute 1 second",
+                "59 minutes 59 seconds",
+                "1 hour 0 minutes",
+                "4 hours 28 minutes",
+                "48 hours 10 minutes"
+            ]
+        );
     }
 
     #[test]

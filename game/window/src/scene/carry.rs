@@ -4,7 +4,7 @@ use bevy::picking::events::{Click, Drag, DragEnd, DragStart, Pointer, Scroll};
 use bevy::picking::pointer::PointerButton;
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
-use hands::{Grain, Spot, sight_of, turn};
+use hands::{Grain, Spot, part_name, sight_of, turn};
 use sim_core::rig::parts::{Grip, RigPart};
 use sim_core::session::action::Action;
 
@@ -293,15 +293,12 @@ fn on_drag_end(
     }
 }
 
+/// Its name: a part is called as it is on the hand card.
 const fn name(carried: Carried) -> &'static str {
     match carried {
-        Carried::Part(RigPart::Frame) => "filter frame",
-        Carried::Part(RigPart::Filter) => "filter",
-        Carried::Part(RigPart::Adapter) => "adapter plate",
-        Carried::Part(RigPart::Calibrator) => "calibrator",
-        Carried::Part(RigPart::Manometer) => "manometer",
-        Carried::SamplerPlug => "plug of the sampler",
-        Carried::BlowerPlug => "plug of the blower",
+        Carried::Part(part) => part_name(part),
+        Carried::SamplerPlug => "sampler's plug",
+        Carried::BlowerPlug => "blower's plug",
         Carried::TubeEnd => "end of the tube",
         Carried::PenCap => "pen's cap",
     }

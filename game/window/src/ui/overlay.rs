@@ -7,10 +7,12 @@ use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::{NavAction, TabGroup, TabNavigation};
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
+use bevy::ui::UiSystems;
 use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
+use bevy::window::RequestRedraw;
 
 use crate::ui::access::spoken;
-use crate::ui::controls::AddRequest as _;
+use crate::ui::controls::{AddRequest as _, Caption};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
@@ -65,7 +67,7 @@ impl Plugin for OverlayPlugin {
             )
             .add_observer(on_escape)
             .add_observer(come_into_view)
-            .add_systems(PostUpdate, focus_first);
+            .add_systems(PostUpdate, (focus_first, stay_in_view.after(UiSystems::Layout)));
     }
 }
 
@@ -209,6 +211,19 @@ pub fn title_row() -> Node {
 fn come_into_view(gained: On<FocusGained>, mut commands: Commands) {
     if gained.entity == gained.original_event_target() {
         commands.trigger(ScrollIntoView { entity: gained.entity });
+    }
+}
+
+/// What has the focus and says something else than before, which may take more room, is seen whole.
+fn stay_in_view(
+    focus: Res<InputFocus>,
+    changed: Query<(), Changed<Caption>>,
+    mut redraw: MessageWriter<RequestRedraw>,
+    mut commands: Commands,
+) {
+    if let Some(entity) = focus.get().filter(|entity| changed.contains(*entity)) {
+        commands.trigger(ScrollIntoView { entity });
+        redraw.write(RequestRedraw);
     }
 }
 

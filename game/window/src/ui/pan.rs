@@ -55,6 +55,8 @@ pub fn spawn(root: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpawne
                 flex_shrink: 0.0,
                 padding: UiRect::all(px(EDGE_PX)),
                 column_gap: px(8),
+                // The space at the end of a wrapped line hangs over the edge: it is nothing to scroll to.
+                overflow: Overflow::clip(),
                 ..default()
             },
             ByTextSize::new(|node, scale| {

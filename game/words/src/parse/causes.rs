@@ -5,6 +5,7 @@ use sim_core::session::action::{FaultKind, FaultPlace};
 use super::causes_measuring::MEASURING;
 use super::causes_sampling::SAMPLING;
 use super::sentence::Sentence;
+use crate::names::Names;
 
 /// What a phrase says is wrong: the longest name of which every word is in it, in any order. A place
 /// that is known leaves out what cannot be wrong there. Empty where nothing fits, several where the
@@ -65,12 +66,43 @@ fn same(said: &str, word: &str) -> bool {
     said == word || stem(said) == stem(word)
 }
 
-/// Every name and what it names.
+/// Every name and what it names: those that people use, and the title of each cause that has none of
+/// them.
 fn named() -> impl Iterator<Item = (&'static str, FaultKind)> {
-    MEASURING.iter().chain(SAMPLING).copied()
+    MEASURING.iter().chain(SAMPLING).copied().chain(by_title(&[MEASURING, SAMPLING]))
+}
+
+/// The titles of the causes that have no name in these tables.
+fn by_title(
+    tables: &'static [Names<FaultKind>],
+) -> impl Iterator<Item = (&'static str, FaultKind)> {
+    let has_name = |kind| tables.iter().any(|table| table.iter().any(|(_, named)| *named == kind));
+    let without = FaultKind::ALL.iter().filter(move |kind| !has_name(**kind));
+    without.map(|kind| (bare(kind.sheet().title), *kind))
+}
+
+/// A title without its article.
+fn bare(title: &str) -> &str {
+    ["a ", "an ", "the "].iter().find_map(|article| title.strip_prefix(article)).unwrap_or(title)
 }
 
 /// The name by which a cause is said.
 pub(crate) fn cause_name(kind: FaultKind) -> &'static str {
     named().find(|(_, named)| *named == kind).map_or("it", |(name, _)| name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cause_without_a_name_is_named_by_its_title() {
+        let titles: Vec<_> = by_title(&[]).collect();
+        assert_eq!(titles.len(), FaultKind::ALL.len());
+        assert!(titles.contains(&("barometer set to sea level", FaultKind::BarometerAtSeaLevel)));
+        for (title, kind) in &titles {
+            let same = titles.iter().filter(|(other, _)| other == title).count();
+            assert_eq!(same, 1, "{title} of {kind:?} is the title of another cause too");
+        }
+    }
 }

@@ -103,7 +103,7 @@ pub(super) fn certificate(papers: &SitePapers, index: u8) -> String {
     let (number, count) = (u16::from(index) + 1, papers.certificates.len());
     let pairs = if paper.actual_first { [actual, standard] } else { [standard, actual] };
     let mut lines = vec![
-        printable(&paper.heading).to_uppercase(),
+        paper.heading.printed().to_uppercase(),
         format!("Orifice calibrator, serial number {}", printable(&paper.serial)),
         format!("Date of calibration {}", paper.date),
     ];

@@ -153,7 +153,7 @@ fn who_signs_is_told_what_is_undone_and_may_sign_anyway() {
 fn the_situation_is_told_before_the_work_and_the_musts_beneath_the_order() {
     let (text, _) = talk("read the work order\nhelp musts\n", None, None);
     assert!(text.contains("A depot, early on a September morning."), "{text}");
-    assert!(text.contains("What this visit must not lack"), "{text}");
+    assert!(text.contains("The mandatory steps of this visit"), "{text}");
     assert!(text.contains("No power and no motion before hands go in"), "{text}");
     assert!(!text.contains("intercept reveal it"), "the lesson is told after the work: {text}");
 }

@@ -152,13 +152,13 @@ fn again_edits(cause: &Cause) -> Option<&Edits> {
     }
 }
 
-/// The id of an earlier cause with which this one is counted. A fault is counted with the slip
+/// An earlier cause with which this one is counted. A fault is counted with the slip
 /// whose repair also undoes it, wherever that slip is.
-fn counted_with(cause: &Cause, causes: &[Cause]) -> Option<&'static str> {
+fn counted_with<'c>(cause: &Cause, causes: &'c [Cause]) -> Option<&'c Cause> {
     again_edits(cause)?;
     let earlier = causes.iter().take_while(|other| *other != cause);
     let slips = causes.iter().filter(|other| other.repair.is_some() && cause.fault.is_some());
-    slips.chain(earlier).find(|other| other.stands_for(cause)).map(|other| other.id)
+    slips.chain(earlier).find(|other| other.stands_for(cause))
 }
 
 /// The cost of one cause.
@@ -201,7 +201,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
     };
     let counted_with = counted_with(cause, causes);
     if let Some(other) = counted_with {
-        say(&format!("counted with {other}"));
+        say(&format!("counted with \"{}\"", other.title));
     }
     Cost {
         id: cause.id,
@@ -210,7 +210,7 @@ fn cost(cause: &Cause, causes: &[Cause], base: &Base, bench: &mut Bench<'_>) -> 
         repair: cause.repair,
         volume_m3,
         cost_pct: told_m3.zip(volume_m3).and_then(|(told, undone)| percent(told, undone)),
-        counted_with,
+        counted_with: counted_with.map(|other| other.id),
         note,
     }
 }

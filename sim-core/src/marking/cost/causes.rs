@@ -119,7 +119,7 @@ fn got_round(context: &CostContext<'_>, fault: &Fault) -> bool {
     let evidence = context.evidence;
     let nearer_truth = |field| {
         context.reading(field).is_some_and(|reading| {
-            let moment = evidence.moments.get(reading.read);
+            let moment = evidence.events.get(reading.read);
             moment.is_some_and(|moment| {
                 let truth = reading.instrument.undisturbed(&moment.before);
                 (reading.written - truth).abs() < (reading.written - reading.seen).abs()

@@ -77,17 +77,17 @@ impl<'a> CostContext<'a> {
 
     /// Index of the moment at which the flow was last changed by hand before a point was read.
     pub fn flow_set(&self, point: &PointTaken<'_>) -> Option<usize> {
-        let before = self.evidence.events().take(point.first.index);
-        before.rev().find(|at| at.moment.after.steady_s <= 0.0).map(|at| at.index)
+        let before = self.evidence.indexed_events().take(point.first.index);
+        before.rev().find(|at| at.event.after.steady_s <= 0.0).map(|at| at.index)
     }
 
     /// Indices of the moments at which the manometer was hung on its hook.
     pub fn hangings(&self) -> impl Iterator<Item = usize> + use<'a> {
         self.evidence
-            .events()
+            .indexed_events()
             .filter(|at| {
                 place(at.facts(), RigPart::Manometer) != PartPlace::Hook
-                    && place(&at.moment.after, RigPart::Manometer) == PartPlace::Hook
+                    && place(&at.event.after, RigPart::Manometer) == PartPlace::Hook
             })
             .map(|at| at.index)
     }
@@ -105,7 +105,7 @@ fn costed(evidence: &Evidence<'_>, reading: &Reading) -> Option<CostedReading> {
     let Reading { field, instrument, written: write, look, read, seen, last, .. } = *reading;
     let written = instrument.as_compared(reading.value?);
     let eye_mm = match evidence.look(field) {
-        Some(look) => look.moment.after.eye_mm,
+        Some(look) => look.event.after.eye_mm,
         None => evidence.read(field)?.facts().eye_mm,
     };
     let parallax = instrument.parallax(eye_mm);

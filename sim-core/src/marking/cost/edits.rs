@@ -97,7 +97,7 @@ impl Edits {
         let mut steps = Vec::new();
         let mut shift = 0;
         let mut end = Tick(0);
-        for at in context.evidence.events().take(last + 1) {
+        for at in context.evidence.indexed_events().take(last + 1) {
             let tick = at.tick().later(shift);
             let between = |kind: &EventKind| PlannedEvent {
                 tick,
@@ -106,7 +106,7 @@ impl Edits {
             };
             steps.extend(self.before.get(&at.index).into_iter().flatten().map(between));
             if !self.dropped.contains(&at.index) {
-                let kind = EventKind::Act(at.moment.action.clone());
+                let kind = EventKind::Act(at.event.action.clone());
                 steps.push(PlannedEvent { tick, kind, origin: EventOrigin::Original(at.index) });
             }
             steps.extend(self.after.get(&at.index).into_iter().flatten().map(between));

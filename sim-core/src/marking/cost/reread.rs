@@ -71,7 +71,7 @@ struct Reader<'a, 's> {
 impl Reader<'_, '_> {
     /// What was true before a moment of the original session, in the replayed session.
     fn facts(&self, index: usize) -> Option<&GroundTruth> {
-        let mut moments = self.counterfactual.moments.iter();
+        let mut moments = self.counterfactual.events.iter();
         moments
             .find(|(of, _)| *of == EventOrigin::Original(index))
             .map(|(_, moment)| &moment.before)
@@ -147,11 +147,8 @@ impl Reader<'_, '_> {
             points.push((delta_h, chart));
         }
         let count = points.len() as f64;
-        let added = self
-            .counterfactual
-            .moments
-            .iter()
-            .filter(|(of, _)| matches!(of, EventOrigin::Added(_)));
+        let added =
+            self.counterfactual.events.iter().filter(|(of, _)| matches!(of, EventOrigin::Added(_)));
         for (_, moment) in added {
             let both = sum_of_legs(&moment.before);
             if moment.before.powered && both > LEAST_ADDED_IN && !points.is_empty() {

@@ -114,12 +114,12 @@ fn drawn(truth: &SampleTruth, without: &Counterfactual) -> Sampled {
 /// Replays the whole session, including the day of the run.
 fn had(signed: &EndedSession, context: &CostContext<'_>, edits: &Edits) -> Counterfactual {
     let mut steps = Vec::new();
-    for at in context.evidence.events() {
+    for at in context.evidence.indexed_events() {
         let tick = at.tick();
         for kind in edits.before.get(&at.index).into_iter().flatten() {
             steps.push(PlannedEvent { tick, kind: kind.clone(), origin: EventOrigin::Between });
         }
-        let kind = EventKind::Act(at.moment.action.clone());
+        let kind = EventKind::Act(at.event.action.clone());
         steps.push(PlannedEvent { tick, kind, origin: EventOrigin::Original(at.index) });
     }
     counterfactual(signed, &edits.bench, &steps)

@@ -136,8 +136,8 @@ pub(super) const fn repair_of(fault: &Fault) -> Option<Repair> {
 /// Leaves out every action of a kind up to the last reading.
 fn drop_all(context: &CostContext<'_>, edits: &mut Edits, unwanted: fn(&Action) -> bool) {
     let last = context.last_index().unwrap_or(0);
-    let moments = context.evidence.events().take(last);
-    edits.dropped.extend(moments.filter(|at| unwanted(&at.moment.action)).map(|at| at.index));
+    let moments = context.evidence.indexed_events().take(last);
+    edits.dropped.extend(moments.filter(|at| unwanted(&at.event.action)).map(|at| at.index));
 }
 
 /// Removes every fault that a remedy undoes from the bench.
@@ -204,24 +204,24 @@ fn clear_tube(context: &CostContext<'_>, edits: &mut Edits) {
         // If the tube was pulled off after the flow was set, it stays on.
         let from = context.flow_set(point).unwrap_or(0);
         let until = point.last.index;
-        let moments = context.evidence.events().take(until).skip(from);
-        let pulled = moments.filter(|at| at.moment.action == Action::DisconnectTube);
+        let moments = context.evidence.indexed_events().take(until).skip(from);
+        let pulled = moments.filter(|at| at.event.action == Action::DisconnectTube);
         edits.dropped.extend(pulled.map(|at| at.index));
     }
 }
 
 fn motor_on_line(context: &CostContext<'_>, edits: &mut Edits) {
     let Some(first) = context.first_point() else { return };
-    let before = context.evidence.events().take(first.first.index);
+    let before = context.evidence.indexed_events().take(first.first.index);
     let started = before
         .rev()
-        .find(|at| !at.moment.before.powered && at.moment.after.powered)
+        .find(|at| !at.event.before.powered && at.event.after.powered)
         .map(|at| at.index)
         .or_else(|| context.flow_set(first));
     let Some(started) = started else { return };
     let last = context.last_index().unwrap_or(started);
-    let elsewhere = context.evidence.events().take(last).skip(started + 1).filter(|at| {
-        let action = &at.moment.action;
+    let elsewhere = context.evidence.indexed_events().take(last).skip(started + 1).filter(|at| {
+        let action = &at.event.action;
         let plugs = |into: &BlowerPlug| *into != BlowerPlug::LineOutlet;
         matches!(action, Action::PlugBlower { into } if plugs(into))
     });

@@ -41,7 +41,7 @@ impl PhaseTracker {
     pub fn of(evidence: &Evidence<'_>) -> Self {
         let points = evidence.points();
         let check_alone = evidence.setup.work_order.is_check_alone();
-        let checks = || evidence.events().filter(|at| is_check(&at.moment.action));
+        let checks = || evidence.indexed_events().filter(|at| is_check(&at.event.action));
         let first = match check_alone {
             true => checks().map(|at| at.index).next(),
             false => points.iter().map(|point| point.first.index).min(),
@@ -65,7 +65,7 @@ impl PhaseTracker {
     /// The phase of the next action; `None` if it belongs to the current one.
     pub fn next(&mut self, at: At<'_>) -> Option<WorkPhase> {
         let stretch = self.stretch(at.index);
-        let phase = match &at.moment.action {
+        let phase = match &at.event.action {
             Action::Write { field, .. } => Some(of_field(*field, stretch)),
             Action::Look { at: sight, .. } => self.of_sight(*sight, stretch, at.facts()),
             // Warming up belongs to the work with the blower, whatever the hands did last.

@@ -33,9 +33,9 @@ pub(super) fn groups() -> Vec<Vec<Field>> {
 }
 
 /// The entries that stand in the fields of readings.
-pub(super) fn entries(moments: &[EventRecord], book: &FieldBook) -> Vec<Entry> {
+pub(super) fn entries(events: &[EventRecord], book: &FieldBook) -> Vec<Entry> {
     let mut indices: BTreeMap<Field, usize> = BTreeMap::new();
-    for (index, moment) in moments.iter().enumerate() {
+    for (index, moment) in events.iter().enumerate() {
         match &moment.action {
             Action::Write { field, text } if !text.trim().is_empty() => {
                 indices.insert(*field, index);

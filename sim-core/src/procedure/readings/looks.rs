@@ -45,18 +45,18 @@ pub(super) struct Glimpse {
 /// Every look of a session, and the number of the flow at each moment.
 #[derive(Debug)]
 pub(super) struct Looks<'a> {
-    moments: &'a [EventRecord],
+    events: &'a [EventRecord],
     looks: Vec<Look>,
     flows: Vec<usize>,
 }
 
 impl<'a> Looks<'a> {
     /// The looks of a session.
-    pub fn of(moments: &'a [EventRecord]) -> Self {
-        let flows = flows(moments);
+    pub fn of(events: &'a [EventRecord]) -> Self {
+        let flows = flows(events);
         let mut looks: Vec<Look> = Vec::new();
         let mut open = false;
-        for (index, moment) in moments.iter().enumerate() {
+        for (index, moment) in events.iter().enumerate() {
             let flow = flows.get(index).copied().unwrap_or_default();
             if let Some(look) = looks.last_mut().filter(|_| open) {
                 open = look.flow == flow && !ends_view(moment);
@@ -70,7 +70,7 @@ impl<'a> Looks<'a> {
                 open = true;
             }
         }
-        Self { moments, looks, flows }
+        Self { events, looks, flows }
     }
 
     /// The looks at an instrument before a moment, the newest first.
@@ -87,7 +87,7 @@ impl<'a> Looks<'a> {
 
     /// What was true just before a moment.
     pub fn facts(&self, index: usize) -> Option<&'a GroundTruth> {
-        self.moments.get(index).map(|moment| &moment.before)
+        self.events.get(index).map(|moment| &moment.before)
     }
 
     /// What a look showed until a moment: the last that a value is near to, or else the nearest to it;
@@ -140,11 +140,11 @@ fn changes_flow(moment: &EventRecord) -> bool {
 
 /// The number of the flow just before each moment: it grows whenever the flow is changed by hand, or
 /// because power comes or goes.
-fn flows(moments: &[EventRecord]) -> Vec<usize> {
+fn flows(events: &[EventRecord]) -> Vec<usize> {
     let mut flow = 0;
     let mut steady_s = 0.0;
-    let mut flows = Vec::with_capacity(moments.len());
-    for moment in moments {
+    let mut flows = Vec::with_capacity(events.len());
+    for moment in events {
         flow += usize::from(moment.before.steady_s + SAME_FLOW_S < steady_s);
         flows.push(flow);
         flow += usize::from(changes_flow(moment));

@@ -32,9 +32,9 @@ pub(super) struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     /// The reader of a session.
-    pub fn of(moments: &'a [EventRecord]) -> Self {
-        let left = moments.iter().position(|moment| moment.action == Action::LeaveSite);
-        Self { looks: Looks::of(moments), left }
+    pub fn of(events: &'a [EventRecord]) -> Self {
+        let left = events.iter().position(|moment| moment.action == Action::LeaveSite);
+        Self { looks: Looks::of(events), left }
     }
 
     /// The flow at which a group was read: where most of its values fit what was visible, or else

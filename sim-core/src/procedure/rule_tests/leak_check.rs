@@ -13,9 +13,9 @@ fn is_one(change: impl FnOnce(&mut TestSession)) -> bool {
 
 /// Uncovers the openings so many ticks after they were covered.
 fn uncovered_after(session: &mut TestSession, ticks: u64) {
-    let covered = session.moments.iter().find(|at| at.action == Action::BlockOpenings).unwrap();
+    let covered = session.events.iter().find(|at| at.action == Action::BlockOpenings).unwrap();
     let covered = covered.tick.0;
-    for moment in &mut session.moments {
+    for moment in &mut session.events {
         if matches!(moment.action, Action::Listen | Action::FreeOpenings) {
             moment.tick = moment.tick.min(Tick(covered + ticks));
         }

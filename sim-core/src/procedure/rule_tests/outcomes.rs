@@ -15,8 +15,8 @@ use crate::session::action::Action;
 fn nothing(setup: Setup) -> TestSession {
     let mut session = careful();
     session.setup = setup;
-    session.moments.retain(|moment| matches!(moment.action, Action::Sign));
-    session.end = session.moments[0].before.clone();
+    session.events.retain(|moment| matches!(moment.action, Action::Sign));
+    session.end = session.events[0].before.clone();
     session.end.run = None;
     session.end.longest_blocked_s = 0.0;
     session.ended = Ending::LeftRoof;
@@ -67,7 +67,7 @@ fn no_entry_can_be_left_out_or_made_unreadable_without_a_finding() {
     let sessions = [careful(), careful_check(), careful_run(), careful_next()];
     let mut silent = Vec::new();
     for session in &sessions {
-        let fields = session.moments.iter().filter_map(|moment| match &moment.action {
+        let fields = session.events.iter().filter_map(|moment| match &moment.action {
             Action::Write { field, .. } => Some(*field),
             Action::Decide { decision, .. } => Some(decision.field()),
             _ => None,

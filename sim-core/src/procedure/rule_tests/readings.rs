@@ -13,7 +13,7 @@ use crate::session::ground_truth::GroundTruth;
 
 /// Does something to everything that a worker has done since so many moments.
 fn spoil(worker: &mut Worker, from: usize, change: impl Fn(&mut GroundTruth)) {
-    for moment in &mut worker.moments[from..] {
+    for moment in &mut worker.events[from..] {
         change(&mut moment.before);
         change(&mut moment.after);
     }
@@ -21,13 +21,13 @@ fn spoil(worker: &mut Worker, from: usize, change: impl Fn(&mut GroundTruth)) {
 
 /// Moves the entry in a field to just after the last action that is selected.
 fn writes_later(session: &mut TestSession, field: Field, after: impl Fn(&Action) -> bool) {
-    let from = session.moments.iter().position(|m| writes(&m.action, field)).unwrap();
-    let entry = session.moments.remove(from).action;
-    let place = session.moments.iter().rposition(|moment| after(&moment.action)).unwrap();
-    let mut moment = session.moments[place].clone();
+    let from = session.events.iter().position(|m| writes(&m.action, field)).unwrap();
+    let entry = session.events.remove(from).action;
+    let place = session.events.iter().rposition(|moment| after(&moment.action)).unwrap();
+    let mut moment = session.events[place].clone();
     moment.before = moment.after.clone();
     moment.action = entry;
-    session.moments.insert(place + 1, moment);
+    session.events.insert(place + 1, moment);
 }
 
 /// Whether an action marks this point on the chart.
@@ -44,7 +44,7 @@ fn opens(number: u8) -> impl Fn(&Action) -> bool {
 /// Points that were read badly at other flows, with the manometer not zeroed, and then taken anew.
 fn taken_twice(between: impl FnOnce(&mut Worker)) -> TestSession {
     careful_with(|worker| {
-        let from = worker.moments.len();
+        let from = worker.events.len();
         takes_points(worker, FLOWS.map(|flow| 0.93 * flow));
         spoil(worker, from, |facts| {
             (facts.taps, facts.valve_quarters) = (0, [4, 1]);
@@ -76,7 +76,7 @@ fn one_point_that_is_taken_again_at_the_end_is_judged_there() {
         careful_with(|worker| {
             takes_points(worker, FLOWS);
             worker.does(Action::Strike { what: Struck::Point(point(3)) }, |_| ());
-            let from = worker.moments.len();
+            let from = worker.events.len();
             takes_point(worker, 3, FLOWS[2]);
             if spoilt {
                 spoil(worker, from, |facts| facts.taps = 0);
@@ -152,11 +152,11 @@ fn what_was_seen_at_the_look_counts_and_not_what_came_after() {
     session.at(at_looks, |facts| facts.taps = 0);
     for number in 1..=7 {
         let before =
-            session.moments.iter().position(|m| writes(&m.action, Field::Up(point(number))));
+            session.events.iter().position(|m| writes(&m.action, Field::Up(point(number))));
         let before = before.unwrap();
-        let mut away = session.moments[before - 1].clone();
+        let mut away = session.events[before - 1].clone();
         away.action = Action::Look { at: Sight::Watch, eye_mm: 0.0 };
-        session.moments.insert(before, away);
+        session.events.insert(before, away);
     }
     let found = session.judged(super::findings);
     let untapped: Vec<_> = found.iter().filter(|one| one.rule == "pen-tapped").collect();
@@ -175,10 +175,10 @@ fn a_flow_check_is_read_by_the_same_rules_as_a_point() {
         ("eye-level", |session| session.at_check(|facts| facts.eye_mm = 25.0)),
         ("looked-before-writing", |session| {
             let leg = |action: &Action| matches!(action, Action::Look { at: Sight::LeftLeg, .. });
-            let zero = session.moments.iter().position(|moment| leg(&moment.action)).unwrap();
-            let kept = session.moments[zero].clone();
+            let zero = session.events.iter().position(|moment| leg(&moment.action)).unwrap();
+            let kept = session.events[zero].clone();
             session.without(leg);
-            session.moments.insert(zero, kept);
+            session.events.insert(zero, kept);
         }),
         ("to-the-division", |session| {
             for number in 1..=3 {
@@ -214,16 +214,16 @@ fn one_look_gives_one_reading_of_a_check() {
     assert_eq!(broken(&steady()), [""; 0]);
     let mut copied = steady();
     let second = writes_of(&copied, Field::CheckChart(point(2)));
-    let look = copied.moments[..second]
+    let look = copied.events[..second]
         .iter()
         .rposition(|moment| matches!(moment.action, Action::Look { at: Sight::Pen, .. }));
-    copied.moments.remove(look.unwrap());
+    copied.events.remove(look.unwrap());
     assert_eq!(broken(&copied), ["looked-before-writing"]);
 }
 
 /// The index of the first entry in a field.
 fn writes_of(session: &TestSession, field: Field) -> usize {
-    session.moments.iter().position(|moment| writes(&moment.action, field)).unwrap()
+    session.events.iter().position(|moment| writes(&moment.action, field)).unwrap()
 }
 
 #[test]
@@ -258,11 +258,11 @@ fn a_start_reading_may_be_written_after_the_blower_was_switched_off() {
     let mut session = super::careful_run();
     let from = writes_of(&session, Field::StartChart);
     let off = Action::SwitchTimer { to: TimerSwitch::Off };
-    let place = session.moments[from..].iter().position(|m| m.action == off).unwrap() + from;
-    let mut moment = session.moments[place].clone();
+    let place = session.events[from..].iter().position(|m| m.action == off).unwrap() + from;
+    let mut moment = session.events[place].clone();
     moment.before = moment.after.clone();
-    moment.action = session.moments[from].action.clone();
-    session.moments.insert(place + 1, moment);
-    session.moments.remove(from);
+    moment.action = session.events[from].action.clone();
+    session.events.insert(place + 1, moment);
+    session.events.remove(from);
     assert_eq!(broken(&session), [""; 0]);
 }

@@ -11,25 +11,25 @@ use crate::session::action::{Action, Sight};
 /// Thunder from this second of a session on.
 fn thunder(session: &mut TestSession, from_s: f64) {
     let since = |seconds: f64| (seconds >= from_s).then_some(seconds - from_s);
-    for moment in &mut session.moments {
+    for moment in &mut session.events {
         let heard = since(moment.tick.seconds());
         (moment.before.thunder_since_s, moment.after.thunder_since_s) = (heard, heard);
     }
-    let end = session.moments.last().unwrap().tick.seconds();
+    let end = session.events.last().unwrap().tick.seconds();
     session.end.thunder_since_s = since(end);
 }
 
 /// A session that ends so many seconds after thunder, with nothing done since but a look at the sky.
 fn idle_for(seconds: f64, ended: Ending) -> Vec<&'static str> {
     let mut session = careful();
-    session.moments.truncate(6);
-    let mut last = session.moments[5].clone();
+    session.events.truncate(6);
+    let mut last = session.events[5].clone();
     last.action = Action::Look { at: Sight::Sky, eye_mm: 0.0 };
     last.tick = last.tick.later((seconds * 20.0) as u64);
-    let heard = session.moments[5].tick.seconds();
-    session.moments.push(last);
+    let heard = session.events[5].tick.seconds();
+    session.events.push(last);
     thunder(&mut session, heard);
-    session.end = session.moments[6].after.clone();
+    session.end = session.events[6].after.clone();
     session.ended = ended;
     broken(&session).into_iter().filter(|id| *id == "thunder").collect()
 }
@@ -47,22 +47,22 @@ fn leaving_the_site_after_thunder_and_writing_from_afar_endangers_nobody() {
     let left_after = |seconds: f64| {
         let mut session = careful_run();
         let leaves = |action: &Action| matches!(action, Action::LeaveSite);
-        let at = session.moments.iter().position(|moment| leaves(&moment.action)).unwrap();
-        let heard = session.moments[at - 1].tick;
-        session.moments[at].tick = heard.later((seconds * 20.0) as u64);
+        let at = session.events.iter().position(|moment| leaves(&moment.action)).unwrap();
+        let heard = session.events[at - 1].tick;
+        session.events[at].tick = heard.later((seconds * 20.0) as u64);
         // An entry far from the site, ten minutes later; the trainee is back the next day.
-        let mut afar = session.moments[at].clone();
+        let mut afar = session.events[at].clone();
         afar.action = Action::Write { field: Field::Remarks, text: "thunder".to_owned() };
         afar.tick = afar.tick.later(20 * 600);
-        afar.before = session.moments[at].after.clone();
+        afar.before = session.events[at].after.clone();
         if let Some(run) = &mut afar.before.run {
             run.back = false;
         }
-        for moment in &mut session.moments[at + 1..] {
+        for moment in &mut session.events[at + 1..] {
             moment.tick = moment.tick.later(20 * 86_400);
         }
-        session.moments.insert(at + 1, afar);
-        for moment in &mut session.moments[at..=at + 1] {
+        session.events.insert(at + 1, afar);
+        for moment in &mut session.events[at..=at + 1] {
             moment.before.thunder_since_s = Some(moment.tick.seconds_since(heard));
         }
         broken(&session).contains(&"thunder")

@@ -4,7 +4,7 @@ use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{ACTUAL, PRESSURE, STANDARD, TestSession, certificate, writes};
 use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart};
-use crate::scenario::setup::CertificatePair;
+use crate::scenario::setup::{CertificateHeading, CertificatePair};
 use crate::session::action::{Action, Sight};
 use crate::time::Date;
 
@@ -14,7 +14,7 @@ pub const CASES: &[Case] = &[
         rule: "thunder",
         breaks: |session| {
             let from = 600.0;
-            for moment in &mut session.moments {
+            for moment in &mut session.events {
                 let since = moment.tick.seconds() - from;
                 if since >= 0.0 {
                     moment.before.thunder_since_s = Some(since);
@@ -62,7 +62,7 @@ pub const CASES: &[Case] = &[
         breaks: |session| {
             // The copy on top has two digits transposed; the original is behind it.
             let mut copy = certificate();
-            copy.heading = "copy of certificate".to_owned();
+            copy.heading = CertificateHeading::Copy;
             copy.standard = CertificatePair { slope: 1.5213, ..STANDARD };
             session.setup.certificates.insert(0, copy);
             session.rewrite(Field::CertificateSlope, "1.5213");
@@ -216,15 +216,15 @@ fn relabel_nuts(session: &mut TestSession, order: [u8; 4]) {
         let place = [1, 3, 2, 4].iter().position(|&number| number == old.number()).unwrap();
         Nut::try_from(order[place]).unwrap()
     };
-    let tightened: Vec<usize> = (0..session.moments.len())
+    let tightened: Vec<usize> = (0..session.events.len())
         .filter(|&index| {
-            matches!(session.moments[index].action, Action::TurnNut { quarter_turns: 8, .. })
+            matches!(session.events[index].action, Action::TurnNut { quarter_turns: 8, .. })
         })
         .take(4)
         .collect();
     let mut turns = [0_u8; 4];
     for index in tightened {
-        let moment = &mut session.moments[index];
+        let moment = &mut session.events[index];
         if let Action::TurnNut { nut, .. } = &mut moment.action {
             *nut = renamed(*nut);
             moment.before.nut_turns = turns;

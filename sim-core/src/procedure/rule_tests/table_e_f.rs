@@ -56,16 +56,16 @@ pub const CASES: &[Case] = &[
             // The mark may come before the reading.
             let third =
                 |action: &Action| matches!(action, Action::MarkChart { label } if label == "3");
-            let index = session.moments.iter().position(|m| third(&m.action)).unwrap();
-            let mark = session.moments.remove(index).action;
+            let index = session.events.iter().position(|m| third(&m.action)).unwrap();
+            let mark = session.events.remove(index).action;
             let before = session
-                .moments
+                .events
                 .iter()
                 .position(|moment| writes(&moment.action, Field::Up(point(3))))
                 .unwrap();
-            let mut moment = session.moments[before - 1].clone();
+            let mut moment = session.events[before - 1].clone();
             moment.action = mark;
-            session.moments.insert(before, moment);
+            session.events.insert(before, moment);
         },
         also: &[],
     },
@@ -117,19 +117,19 @@ pub const CASES: &[Case] = &[
         rule: "looked-before-writing",
         breaks: |session| {
             let index = session
-                .moments
+                .events
                 .iter()
                 .position(|moment| writes(&moment.action, Field::Up(point(5))))
                 .unwrap();
-            let look = session.moments[..index]
+            let look = session.events[..index]
                 .iter()
                 .rposition(|moment| looks(&moment.action, Sight::RightLeg))
                 .unwrap();
-            session.moments.remove(look);
+            session.events.remove(look);
         },
         keeps: |session| {
             // A look at the whole manometer shows both legs.
-            for moment in &mut session.moments {
+            for moment in &mut session.events {
                 if looks(&moment.action, Sight::RightLeg) {
                     moment.action = Action::Look { at: Sight::Manometer, eye_mm: 0.0 };
                 }

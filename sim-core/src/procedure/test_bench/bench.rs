@@ -4,7 +4,8 @@ use super::{ACTUAL, PLATE, PRESSURE, STANDARD, TEMPERATURE};
 use crate::rig::RigParameters;
 use crate::rig::parts::{BlowerPlug, PartPlace};
 use crate::scenario::setup::{
-    Certificate, LastLine, SessionTerms, Setup, StationCard, WeatherPlan, WorkOrder,
+    Certificate, CertificateHeading, LastLine, SessionTerms, Setup, StationCard, WeatherPlan,
+    WorkOrder,
 };
 use crate::session::ground_truth::GroundTruth;
 use crate::time::{Date, TimeOfDay};
@@ -12,7 +13,7 @@ use crate::time::{Date, TimeOfDay};
 /// A good certificate of the calibrator.
 pub fn certificate() -> Certificate {
     Certificate {
-        heading: "certificate".to_owned(),
+        heading: CertificateHeading::Original,
         serial: PLATE.to_owned(),
         date: Date::new(2026, 3, 17).unwrap(),
         standard: STANDARD,

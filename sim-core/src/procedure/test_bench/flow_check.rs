@@ -29,7 +29,7 @@ pub fn careful_check() -> TestSession {
         last_good: Date::new(2026, 10, 5).ok(),
         flow_of_run: FlowOfRun::Line,
     });
-    for moment in &mut session.moments {
+    for moment in &mut session.events {
         let Action::Write { field, .. } = &mut moment.action else { continue };
         *field = match *field {
             Field::Up(number) if number.number() <= READINGS => Field::CheckUp(number),

@@ -88,9 +88,9 @@ impl TestSession {
 pub fn careful_run() -> TestSession {
     let mut session = careful();
     session.setup.work_order.run = Some(order());
-    let sign = session.moments.pop().unwrap();
-    let moments = session.moments.clone();
-    let mut worker = Worker { facts: sign.before.clone(), tick: sign.tick.0, moments };
+    let sign = session.events.pop().unwrap();
+    let events = session.events.clone();
+    let mut worker = Worker { facts: sign.before.clone(), tick: sign.tick.0, events };
     worker.facts.run = Some(before_run());
     loads(&mut worker, &session);
     recovers(&mut worker);
@@ -98,7 +98,7 @@ pub fn careful_run() -> TestSession {
     worker.does(Action::Sign, |_| ());
     TestSession {
         setup: session.setup,
-        moments: worker.moments,
+        events: worker.events,
         end: worker.facts,
         ended: Ending::Signed,
     }

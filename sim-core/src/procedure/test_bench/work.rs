@@ -14,7 +14,7 @@ use crate::time::Tick;
 pub struct Worker {
     pub facts: GroundTruth,
     pub tick: u64,
-    pub moments: Vec<EventRecord>,
+    pub events: Vec<EventRecord>,
 }
 
 impl Worker {
@@ -24,7 +24,7 @@ impl Worker {
         let before = self.facts.clone();
         effect(&mut self.facts);
         let after = self.facts.clone();
-        self.moments.push(EventRecord { tick: Tick(self.tick), action, before, after });
+        self.events.push(EventRecord { tick: Tick(self.tick), action, before, after });
     }
 
     /// Lets time pass.
@@ -98,7 +98,7 @@ pub fn careful() -> TestSession {
 /// The same session with points taken in another way.
 pub fn careful_with(points: impl FnOnce(&mut Worker)) -> TestSession {
     let setup = setup();
-    let mut worker = Worker { facts: on_arrival(), tick: 0, moments: Vec::new() };
+    let mut worker = Worker { facts: on_arrival(), tick: 0, events: Vec::new() };
     arrives(&mut worker);
     strips(&mut worker);
     hangs_manometer(&mut worker);
@@ -107,7 +107,7 @@ pub fn careful_with(points: impl FnOnce(&mut Worker)) -> TestSession {
     restores(&mut worker);
     let mut worker = sums(worker, &setup);
     worker.does(Action::Sign, |_| ());
-    TestSession { setup, moments: worker.moments, end: worker.facts, ended: Ending::Signed }
+    TestSession { setup, events: worker.events, end: worker.facts, ended: Ending::Signed }
 }
 
 fn arrives(worker: &mut Worker) {
@@ -233,7 +233,7 @@ fn restores(worker: &mut Worker) {
 /// The calculations from what is written in the field book, as on a pocket calculator.
 pub fn sums(mut worker: Worker, setup: &Setup) -> Worker {
     let mut book = FieldBook::default();
-    for moment in &worker.moments {
+    for moment in &worker.events {
         if let Action::Write { field, text } = &moment.action {
             book.write(moment.tick, *field, text);
         }

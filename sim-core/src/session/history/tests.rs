@@ -53,7 +53,7 @@ fn every_view_is_the_one_that_the_trainee_had() {
             assert_eq!(track.snapshot(until).view, view, "after {done} actions");
             last = last.max(done);
         }
-        assert!(last + 1 >= signed.moments.len(), "{last} of {}", signed.moments.len());
+        assert!(last + 1 >= signed.events.len(), "{last} of {}", signed.events.len());
     }
 }
 
@@ -61,7 +61,7 @@ fn every_view_is_the_one_that_the_trainee_had() {
 fn what_was_true_after_each_action_is_true_again() {
     let (signed, _) = witnessed(RUN, "careful", 2);
     let track = History::of(&signed);
-    for (index, moment) in signed.moments.iter().enumerate().rev() {
+    for (index, moment) in signed.events.iter().enumerate().rev() {
         assert_eq!(track.just_after(index).truth, moment.after, "{index}");
     }
     assert_eq!(track.at(Tick(u64::MAX)).truth, signed.end);
@@ -80,7 +80,7 @@ fn random_ticks_equal_a_straight_replay() {
     ticks.sort_unstable();
     let silent = Writer::new(Default::default(), Box::new(NullSink));
     let mut straight = Session::on_bench(signed.setup.clone(), signed.source.clone(), silent);
-    let mut actions = signed.moments.iter().peekable();
+    let mut actions = signed.events.iter().peekable();
     for tick in ticks {
         while let Some(moment) = actions.next_if(|moment| moment.tick <= tick) {
             straight.advance(moment.tick.0 - straight.now.0).unwrap();

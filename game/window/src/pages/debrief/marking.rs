@@ -56,7 +56,7 @@ fn mark(
 fn marked(session: Box<dyn LiveSession>, reports: &dyn ReportService) -> Marked {
     let ended = session.finish().map_err(|error| error.to_string())?;
     let document = reports.document(&ended);
-    let review = SessionReview::of(&ended.signed, &ended.marks);
+    let review = SessionReview::of(&ended.session, &ended.marks);
     Ok((Told { ended, document }, review))
 }
 

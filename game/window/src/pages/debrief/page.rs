@@ -116,7 +116,7 @@ fn fill(outcome: Res<Outcome>, bodies: Query<Entity, With<Body>>, mut commands: 
 
 /// The whole page.
 fn tell(root: &mut ChildSpawnerCommands, told: &Told) {
-    let signed = &told.ended.signed;
+    let signed = &told.ended.session;
     let keys = "Page Up, Page Down and the wheel scroll this page. F2 opens the settings for units and text size.";
     root.spawn(theme::italic(keys, theme::SMALL, Tone::InkSoft));
     saved::spawn(root);

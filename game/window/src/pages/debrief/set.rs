@@ -21,6 +21,8 @@ use crate::ui::tone::{Border, Tone};
 
 /// Room that a column of words takes against one of numbers.
 const WORDS: f32 = 2.2;
+/// Letters of a checksum, which is whole wherever there is room for it.
+const CHECKSUM: f32 = 64.0;
 /// Room for a letter in a table, logical pixels at usual type: wide enough for the widest words.
 const LETTER_PX: f32 = 13.0;
 
@@ -236,7 +238,8 @@ fn widths(table: &Table) -> (Vec<f32>, f32) {
             let length = most(index).max(head.min(14)) as f32;
             match column.align {
                 CellAlign::Right => length.clamp(7.0, 16.0),
-                CellAlign::Left | CellAlign::BreakAnywhere => length.clamp(8.0, 18.0 * WORDS),
+                CellAlign::Left => length.clamp(8.0, 18.0 * WORDS),
+                CellAlign::BreakAnywhere => length.clamp(8.0, CHECKSUM),
             }
         })
         .collect();
@@ -256,5 +259,14 @@ mod tests {
         let (widths, _) = widths(&table);
         assert!((widths.iter().sum::<f32>() - 100.0).abs() < 1e-3);
         assert!(widths[0] > 3.0 * widths[1], "{widths:?}");
+    }
+
+    #[test]
+    fn a_checksum_is_given_room_for_all_of_its_digits() {
+        let columns = [("", CellAlign::Left), ("", CellAlign::BreakAnywhere)];
+        let mut table = Table::new(columns);
+        table.row(["Journal, head of its chain".to_owned(), "a".repeat(64)]);
+        let (widths, letters) = widths(&table);
+        assert!(widths[1] * letters / 100.0 > 63.9, "{widths:?} of {letters}");
     }
 }

@@ -96,9 +96,13 @@ pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
                 Node { flex_grow: 1.0, ..default() },
                 children![theme::bold("Field book", theme::HEAD, Tone::Ink)],
             ));
-            // After the pages: both have a key of their own.
-            head.spawn(button("F1 help", SheetRequest(HELP))).insert(TabIndex(1));
-            head.spawn(button("F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(1));
+            // Large text moves both below the title, and not one alone.
+            let both = Node { column_gap: px(6), flex_shrink: 0.0, ..default() };
+            head.spawn(both).with_children(|head| {
+                // After the pages: both have a key of their own.
+                head.spawn(button("F1 help", SheetRequest(HELP))).insert(TabIndex(1));
+                head.spawn(button("F2 settings", SheetRequest(SETTINGS))).insert(TabIndex(1));
+            });
         });
         book.spawn((
             Tabs,

@@ -117,7 +117,7 @@ fn magnify(
     *last = size;
     let view = scrubbed.view();
     let painted =
-        paint_from(Gaze::on(view), view, &papers(&told.ended.signed), size, settings.text_scale());
+        paint_from(Gaze::on(view), view, &papers(&told.ended.session), size, settings.text_scale());
     let side = px(size as f32 * node.inverse_scale_factor());
     (place.width, place.height) = (side, side);
     image.image = images.add(pictures::image(&painted));
@@ -140,6 +140,6 @@ fn tell(
     if let (Ok(mut glass), Ok(told)) = (glass.single_mut(), &outcome.0) {
         let view = scrubbed.view();
         let at_eye = view.at_eye_resolution();
-        glass.set_value(speech.look(&at_eye, view.focus, &papers(&told.ended.signed)));
+        glass.set_value(speech.look(&at_eye, view.focus, &papers(&told.ended.session)));
     }
 }

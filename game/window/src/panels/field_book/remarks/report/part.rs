@@ -79,7 +79,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, draft: &Draft) {
         Node { flex_direction: FlexDirection::Column, flex_shrink: 0.0, ..default() },
     ))
     .with_children(|place| other(place, draft));
-    label(leaf, "what you saw, heard or felt (may be left out)");
+    label(leaf, "what you saw, heard or felt (optional)");
     leaf.spawn((SeenLine, line("what you saw, heard or felt", &draft.seen)));
     label(leaf, "what you did about it");
     let responses = RESPONSES.iter();
@@ -95,7 +95,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, draft: &Draft) {
 /// What can be suspected at a place.
 fn causes(group: &mut ChildSpawnerCommands, place: Option<FaultPlace>) {
     let Some(place) = place else {
-        let words = "Choose where it is first.";
+        let words = "First choose where the fault is.";
         group.spawn(theme::italic(words, theme::SMALL, Tone::InkSoft));
         return;
     };
