@@ -74,7 +74,7 @@ pub fn view() -> View {
             pen: Some(46.6123),
             moving: false,
             chart_hour: 9.083,
-            printed_to: 70.0,
+            printed_to: 100.0,
             scale: sim_core::rig::recorder::RecorderKind::SquareRoot,
             marks: Vec::new(),
             trace: Vec::new(),
