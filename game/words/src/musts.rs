@@ -116,7 +116,7 @@ mod tests {
                     rule.phase,
                     WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint | WorkPhase::Power
                 )
-                && !of(&["false-alarms", "book-signed", "record-judgeable", "warm-up"]))
+                && !of(&["false-alarms", "book-signed", "record-judgeable", "warm-up", "leak-check"]))
     }
 
     #[test]
