@@ -7,6 +7,7 @@ mod by_hand;
 mod filter_loading;
 mod five_points;
 mod flow_controller_loop;
+mod laboratories;
 mod leak_divider;
 mod lines_of_the_rig;
 mod meniscus;
@@ -107,6 +108,7 @@ pub fn groups() -> Vec<Group> {
                 by_hand::rows(),
             ],
         ),
+        group("Whole calibrations", &[laboratories::rows()]),
         group("Statistics of examinations", &[test_theory::rows()]),
     ]
 }

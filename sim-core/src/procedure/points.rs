@@ -4,15 +4,12 @@ use super::evidence::{Evidence, PointTaken, TraineeDecision};
 use super::outcome::Outcome;
 use super::own_sums::own_delta_h;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::calibration::{FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN};
+use crate::calibration::{FEWEST_POINTS, range_is_covered};
 use crate::session::action::Action;
 use crate::time::spoken;
 
 /// Number of points that leaves a margin for one that must be discarded.
 pub(crate) const MARGIN: usize = 7;
-/// How far the points may fall short of either end of the range, m3/min (CHOSEN: nobody sees the flow
-/// before it is worked out, and the knob sets it to a twentieth).
-const COVERED_M3_MIN: f64 = 0.06;
 /// Spread of the points below which they make no line, m3/min (CHOSEN: a third of the range).
 const CROWDED_M3_MIN: f64 = 0.2;
 /// Opening of the knob that counts as fully open.
@@ -125,11 +122,9 @@ pub static SPREAD: ProcedureRule = ProcedureRule {
         let least = points.iter().map(flow).fold(f64::INFINITY, f64::min);
         let most = points.iter().map(flow).fold(f64::NEG_INFINITY, f64::max);
         let fully_open = points.iter().any(|point| point.first.facts().opening >= OPEN);
-        let low = least <= LOWEST_FLOW_STD_M3_MIN + COVERED_M3_MIN;
-        let high = fully_open || most >= HIGHEST_FLOW_STD_M3_MIN - COVERED_M3_MIN;
         let target = evidence.setup.work_order.target_flow_std_m3_min;
         let reached = (least - REACH_M3_MIN..=most + REACH_M3_MIN).contains(&target);
-        if low && high && reached {
+        if range_is_covered(least, most, fully_open) && reached {
             return Outcome::Kept;
         }
         let text = format!(

@@ -110,7 +110,7 @@ fn a_fault_that_nothing_has_shown_yet_is_guessed_however_right_it_is() {
 #[test]
 fn a_fault_that_comes_too_late_for_every_reading_costs_nothing() {
     let clean = Script::careful_run();
-    for fault in ["Gusts(sd_pa: 20)", "FastWeather(k_h: -4)"] {
+    for fault in ["Gusts(sd_pa: 20)", "FastWeather(k_h: -8)"] {
         let mut script = clean.clone();
         let later = format!("(fault: {fault}, onset: AfterRunHours(6))");
         script.on("    terms: (", &format!("    faults: [{later}],\n    terms: ("));
