@@ -151,8 +151,7 @@ fn a_simulated_certificate_fits_its_calibrator() {
     // dry air: rho = 1.184521 kg/m3, dP = 1220.536 Pa, eps = 0.996975, m = 0.0289492 kg/s.
     for bias_pct in [0.0, -1.2, 2.0] {
         let stated = format!("\", laboratory_bias_pct: Fixed({bias_pct}), date: ");
-        let scenario =
-            sound(&[("Normal(5.4e-4, 5e-6)", "Fixed(5.4e-4)"), ("\", date: ", &stated)]);
+        let scenario = sound(&[("Normal(5.4e-4, 5e-6)", "Fixed(5.4e-4)"), ("\", date: ", &stated)]);
         for seed in 0..20 {
             let setup = bench(&scenario, seed);
             let pair = setup.certificates[0].standard;
