@@ -96,10 +96,10 @@ fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
 
 /// The points cover the range of flows, and the target is among them.
 ///
-/// Looks at the true flow through the calibrator at each point: the lowest is not above 1.1 standard
-/// m3/min and the highest not below 1.7, or as high as the blower goes with the knob fully open. It
-/// decides only where the line is worth little: if the target lies outside the points, or if they lie
-/// within a third of the range. Broken by five points between 1.5 and 1.7; kept by 1.70, 1.55, 1.40,
+/// Looks at the flow through the calibrator at each point, as a perfect reader finds it by the
+/// certificate: the lowest is not above 1.1 standard m3/min and the highest not below 1.7, or as high
+/// as the blower goes with the knob fully open. It decides only where the line is worth little: if the
+/// target lies outside the points, or if they lie within a third of the range. Broken by five points between 1.5 and 1.7; kept by 1.70, 1.55, 1.40,
 /// 1.25, 1.10, or by leaving before a thunderstorm.
 pub static SPREAD: ProcedureRule = ProcedureRule {
     id: "points-spread",
@@ -118,7 +118,9 @@ pub static SPREAD: ProcedureRule = ProcedureRule {
         if points.len() < 3 || evidence.rightly_stopped() {
             return Outcome::NotReached;
         }
-        let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;
+        let flow = |point: &PointTaken<'_>| {
+            evidence.setup.as_certified(point.first.facts().calibrator_flow_std_m3_min)
+        };
         let least = points.iter().map(flow).fold(f64::INFINITY, f64::min);
         let most = points.iter().map(flow).fold(f64::NEG_INFINITY, f64::max);
         let fully_open = points.iter().any(|point| point.first.facts().opening >= OPEN);

@@ -39,10 +39,14 @@ pub struct Setup {
 }
 
 impl Setup {
+    /// A true flow as a perfect reader finds it by the certificate of the calibrator on the bench.
+    pub fn as_certified(&self, flow: f64) -> f64 {
+        flow * (1.0 + self.laboratory_bias_pct / 100.0)
+    }
+
     /// An error of flow or volume, percent, less what the bias of the laboratory has in it.
     pub fn without_laboratory_pct(&self, error_pct: f64) -> f64 {
-        let bias = 1.0 + self.laboratory_bias_pct / 100.0;
-        100.0 * ((1.0 + error_pct / 100.0) / bias - 1.0)
+        100.0 * ((1.0 + error_pct / 100.0) / self.as_certified(1.0) - 1.0)
     }
 
     /// The expression of the corrected chart reading for the recorder of this bench, with each
