@@ -7,7 +7,7 @@ use crate::field_book::Field;
 use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
-use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
+use crate::procedure::own_sums::{OwnSums, own_delta_h, own_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
 use crate::units::for_text;
 
@@ -114,12 +114,10 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 
 /// How near the trainee's curve comes to the truth, 0 to 1.
 fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
-    match set_point_flow_error_pct(evidence) {
+    match own_flow_error_pct(evidence) {
         // A calibration that was refused does no harm.
         _ if evidence.verdict() == TraineeDecision::Refused && !evidence.points().is_empty() => 1.0,
         Some(error) => {
-            // Nobody on the roof can know the bias of the laboratory, and nobody is charged for it.
-            let error = evidence.setup.without_laboratory_pct(error);
             let share = remaining_share(error.abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 let error = for_text(error, 1);
