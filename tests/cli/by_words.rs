@@ -9,6 +9,11 @@ const SENTENCES: &str = include_str!("data/first_calibration.words");
 #[test]
 fn a_calibration_in_sentences_passes_as_a_script_and_as_a_talk() {
     let desk = desk();
+    // The numbers in the sentences were worked out by a certificate without a bias.
+    let scenario = desk.path().join("first.ron");
+    let text = std::fs::read_to_string(&scenario).unwrap();
+    let unbiased = text.replace("\", date: ", "\", laboratory_bias_pct: Fixed(0), date: ");
+    std::fs::write(&scenario, unbiased).unwrap();
     std::fs::write(desk.path().join("words.txt"), SENTENCES).unwrap();
     let said = run(
         desk.path(),

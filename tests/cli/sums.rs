@@ -91,7 +91,7 @@ fn every_key_is_always_there() {
     let (_, full) = json(EXAMPLE);
     let (_, small) = json("(standard: (slope: 1.5, intercept: 0))");
     assert_eq!(keys(&full), keys(&small));
-    assert_eq!(keys(&full).len(), 20);
+    assert_eq!(keys(&full).len(), 21);
     assert!(small["set_point"].is_null() && small["slope"].is_null());
 }
 
@@ -127,6 +127,69 @@ fn a_broken_calibration_is_printed_all_the_same() {
     assert_eq!(status, 1);
     assert_eq!(report["problems"][0]["concerns"], "calibration");
     assert_eq!(report["problems"][0]["kind"], "off_line");
+}
+
+/// The example with other points, each the sum of both legs and the pen, in other air.
+fn with_points(air: &str, points: &[(f64, f64)]) -> String {
+    let (before, rest) = EXAMPLE.split_once("    points: [").unwrap();
+    let (_, after) = rest.split_once("    ],").unwrap();
+    let before = before.replace("(pressure_mmhg: 755, temperature_c: 21.5)", air);
+    let points: Vec<String> = points
+        .iter()
+        .map(|(delta_h, chart)| format!("(delta_h_inh2o: {delta_h}, chart: {chart})"))
+        .collect();
+    format!("{before}    points: [{}],{after}", points.join(", "))
+}
+
+/// What 9.3.8 asks of the points of a sampler is a range that includes 1.1 to 1.7 std m3/min; three
+/// inside that range are asked of the certification of a transfer standard, in 9.2.5.
+#[test]
+fn points_that_do_not_reach_both_ends_of_the_range_make_no_calibration() {
+    let crowded = [(6.3, 56.0), (5.7, 53.2), (5.2, 51.0), (4.6, 47.8), (4.1, 45.0)];
+    let (status, report) =
+        json(&with_points("(pressure_mmhg: 755, temperature_c: 21.5)", &crowded));
+    assert_eq!((status, kinds(&report)), (1, vec!["range_not_covered"]));
+    let message = report["problems"][0]["message"].as_str().unwrap();
+    assert!(message.contains("from 1.35 to 1.68 std m3/min"), "{message}");
+    // Two of five are inside it, and the range is covered.
+    let wide = [(7.3, 60.2), (6.9, 58.6), (4.1, 45.0), (2.1, 32.5), (1.9, 30.9)];
+    let (status, report) = json(&with_points("(pressure_mmhg: 755, temperature_c: 21.5)", &wide));
+    assert_eq!((status, kinds(&report)), (0, vec![]), "{report}");
+}
+
+/// In thin air a blower does not reach 1.7 std m3/min with the knob fully open, and the range ends
+/// where the blower does.
+#[test]
+fn the_range_ends_where_a_blower_in_thin_air_does() {
+    let thin = "(pressure_mmhg: 626.5, temperature_c: 5)";
+    let points = [(6.2, 55.5), (5.2, 50.8), (4.1, 45.1), (3.1, 39.2), (2.1, 32.3)];
+    let file = with_points(thin, &points);
+    let (status, report) = json(&file);
+    assert_eq!((status, kinds(&report)), (1, vec!["range_not_covered"]));
+    let open = file.replace("recorder: square_root,", "recorder: square_root, fully_open: true,");
+    let (status, report) = json(&open);
+    assert_eq!((status, kinds(&report)), (0, vec![]), "{report}");
+    let low = with_points(thin, &[(6.2, 55.5), (5.7, 53.2), (5.2, 50.8), (4.6, 47.8), (4.1, 45.1)]);
+    let low = low.replace("recorder: square_root,", "recorder: square_root, fully_open: true,");
+    assert_eq!(kinds(&json(&low).1), ["range_not_covered"], "its lower end is anybody's to reach");
+}
+
+/// At altitude the difference of the two flows decides: the range of a sample is one of actual volume.
+#[test]
+fn a_set_point_tells_both_flows() {
+    let thin = EXAMPLE
+        .replace(
+            "(pressure_mmhg: 752, temperature_c: 15)",
+            "(pressure_mmhg: 604, temperature_c: 15)",
+        )
+        .replace("target_flow_std_m3_min: 1.4", "target_flow_std_m3_min: 1.13");
+    let (_, report) = json(&thin);
+    let actual = report["target_flow_actual_m3_min"].as_f64().unwrap();
+    assert!((actual - 1.13 * 760.0 / 604.0 * 288.15 / 298.0).abs() < 1e-12, "{actual}");
+    assert_eq!(kinds(&report), [""; 0]);
+    let Said { out, .. } = said(thin.as_bytes(), &[]);
+    let told = "for 1.130 std m3/min, which is 1.375 m3/min in the air of the run";
+    assert!(out.contains(told), "{out}");
 }
 
 #[test]

@@ -99,6 +99,7 @@ fn three_calibrations() {
 fn they_break_no_limit() {
     for fit in table("five_point_fits.csv") {
         let (_, found) = calibration(&fit["set"]);
-        assert_eq!(found.problems(), [], "{}", fit["set"]);
+        // The second set is of thin air, in which the blower gave no more.
+        assert_eq!(found.problems(true), [], "{}", fit["set"]);
     }
 }

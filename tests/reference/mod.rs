@@ -8,6 +8,7 @@ mod energy;
 mod filter_loading;
 mod five_points;
 mod flow_controller_loop;
+mod laboratories;
 mod leak_divider;
 mod lines_of_the_rig;
 mod meniscus;
@@ -110,6 +111,7 @@ pub fn groups() -> Vec<Group> {
                 by_hand::rows(),
             ],
         ),
+        group("Whole calibrations", &[laboratories::rows()]),
         group("Statistics of examinations", &[test_theory::rows()]),
     ]
 }

@@ -94,8 +94,8 @@ fn no_limit_sees_the_wrong_expression() {
     let largest = |found: &Calibration| {
         found.points.iter().map(|point| point.residual_m3_min.abs()).fold(0.0, f64::max)
     };
-    assert_eq!(actual().problems(), []);
-    assert_eq!(extra_root().problems(), []);
+    assert_eq!(actual().problems(false), []);
+    assert_eq!(extra_root().problems(false), []);
     assert!(extra_root().line.r > 0.990);
     // Only the distances from the line grow: they bend, where the right ones scatter.
     assert!(largest(&extra_root()) > 2.0 * largest(&actual()));

@@ -149,11 +149,17 @@ fn a_stated_certificate_is_printed_as_stated() {
 fn a_simulated_certificate_fits_its_calibrator() {
     // Qstd = (sqrt(dH) - b)/m at 760 mmHg and 298 K for dH = 4.9 in of water through 5.4e-4 m2 of
     // dry air: rho = 1.184521 kg/m3, dP = 1220.536 Pa, eps = 0.996975, m = 0.0289492 kg/s.
-    let scenario = sound(&[("Normal(5.4e-4, 5e-6)", "Fixed(5.4e-4)")]);
-    for seed in 0..20 {
-        let pair = bench(&scenario, seed).certificates[0].standard;
-        let flow = (4.9_f64.sqrt() - pair.intercept) / pair.slope;
-        assert!((flow / 1.46638 - 1.0).abs() < 0.003, "seed {seed}: {flow}");
+    for bias_pct in [0.0, -1.2, 2.0] {
+        let stated = format!("\", laboratory_bias_pct: Fixed({bias_pct}), date: ");
+        let scenario = sound(&[("Normal(5.4e-4, 5e-6)", "Fixed(5.4e-4)"), ("\", date: ", &stated)]);
+        for seed in 0..20 {
+            let setup = bench(&scenario, seed);
+            let pair = setup.certificates[0].standard;
+            let flow = (4.9_f64.sqrt() - pair.intercept) / pair.slope;
+            let stated = 1.46638 * (1.0 + bias_pct / 100.0);
+            assert!((flow / stated - 1.0).abs() < 0.003, "seed {seed}, {bias_pct} %: {flow}");
+            assert!((setup.laboratory_bias_pct - bias_pct).abs() < 1e-12);
+        }
     }
 }
 

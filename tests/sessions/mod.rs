@@ -13,6 +13,7 @@ mod habits;
 mod hands;
 mod journal;
 mod knob;
+mod long;
 mod onsets;
 mod operators;
 mod proof;

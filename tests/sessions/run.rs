@@ -37,9 +37,10 @@ fn the_careful_operator_signs_for_a_volume_that_is_right() {
         let MarkedSession { session, marks, .. } = ended(&scenario(NAME), "careful", seed);
         assert!(marks.passed && marks.findings.is_empty(), "seed {seed}: {:?}", marks.findings);
         let run = marks.run.unwrap();
-        // Within one percent; over a thousand seeds the worst is 0.94.
+        // Within one percent, apart from what the laboratory that certified the calibrator was off by.
         let error = run.error_pct.unwrap();
-        assert!(error.abs() < 1.0, "seed {seed}: {error}");
+        let own = signed.setup.without_laboratory_pct(error);
+        assert!(own.abs() < 1.0, "seed {seed}: {own}");
         let perfect = run.perfect_trace_error_pct.unwrap();
         assert!((error - perfect).abs() < 0.5, "seed {seed}: {error} {perfect}");
         assert!((run.truth.powered_min - 1440.0).abs() < 0.1);

@@ -80,8 +80,8 @@ pub fn sentences(costs: &Costs) -> Vec<String> {
     }
     if let Some(left) = costs.remaining_pct {
         sentences.push(format!(
-            "With every slip corrected, {} % remains: your reading errors and the bias of the \
-             method.",
+            "With every slip corrected, {} % remains: your reading errors, the bias of the \
+             certificate's laboratory and that of the method.",
             signed_percent(left)
         ));
     }

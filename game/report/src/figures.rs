@@ -44,6 +44,7 @@ impl Figures {
         let mut figures = Self(Vec::new());
         figures.marks(marks);
         figures.decided(compared);
+        figures.ordered(compared);
         if let Some(check) = &compared.check {
             figures.check(check);
         }
@@ -201,6 +202,21 @@ impl Figures {
         }
     }
 
+    /// The ordered flow in both volumes: the rule for the run is one of actual volume.
+    fn ordered(&mut self, compared: &Compared) {
+        let three = |unit| (NumberFormat::Plain(3), unit);
+        self.add(
+            ("target.std", "ordered flow at 298 K and 760 mmHg", "value"),
+            Some(compared.target_flow_std_m3_min),
+            three("std m³/min"),
+        );
+        self.add(
+            ("target.actual", "ordered flow in the air of the run", "value"),
+            compared.target_flow_actual_m3_min,
+            three("m³/min"),
+        );
+    }
+
     fn errors(&mut self, marks: &Marks, compared: &Compared, costs: &Costs) {
         let percent = (NumberFormat::Signed(2), "%");
         let run = marks.run.as_ref();
@@ -220,6 +236,12 @@ impl Figures {
                 percent,
             ),
             ("error.remaining", "left with every slip corrected", costs.remaining_pct, percent),
+            (
+                "error.laboratory",
+                "bias of the certificate, which nobody on the roof can know",
+                Some(compared.laboratory_bias_pct).filter(|bias| bias.abs() > 0.0),
+                percent,
+            ),
             (
                 "error.interaction",
                 "sum of the single costs less the cost of all together",

@@ -117,7 +117,13 @@ mod tests {
                     rule.phase,
                     WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint | WorkPhase::Power
                 )
-                && !of(&["false-alarms", "book-signed", "record-judgeable", "warm-up"]))
+                && !of(&[
+                    "false-alarms",
+                    "book-signed",
+                    "record-judgeable",
+                    "warm-up",
+                    "leak-check",
+                ]))
     }
 
     #[test]

@@ -30,9 +30,10 @@ pub struct Calibration {
 }
 
 impl Calibration {
-    /// Every limit that the calibration does not meet.
-    pub fn problems(&self) -> Vec<ValidityProblem> {
-        calibration_problems(&self.line, &self.points)
+    /// Every limit that the calibration does not meet. Where its highest flow was read with the knob
+    /// fully open, its range ends where the blower does.
+    pub fn problems(&self, fully_open: bool) -> Vec<ValidityProblem> {
+        calibration_problems(&self.line, &self.points, fully_open)
     }
 }
 

@@ -8,6 +8,9 @@ use super::{AirConditions, CalibratedPoint, FittedLine, StandardFit};
 pub const LOWEST_FLOW_M3_MIN: f64 = 1.1;
 /// Highest flow of a sample in the air of its run, m3/min (60 ft3/min; sources as for the lowest).
 pub const HIGHEST_FLOW_M3_MIN: f64 = 1.7;
+/// How far the points may fall short of either end of the range, m3/min (CHOSEN: nobody sees the flow
+/// before it is worked out, and the knob sets it to a twentieth).
+const COVERED_M3_MIN: f64 = 0.06;
 /// Lowest flow that a calibration covers, std m3/min (READ, 40 CFR Part 50 App. B, 9.2.5 and 9.3.8).
 pub const LOWEST_FLOW_STD_M3_MIN: f64 = 1.1;
 /// Highest flow that a calibration covers, std m3/min (READ, 40 CFR Part 50 App. B, 9.2.5 and 9.3.8).
@@ -23,7 +26,8 @@ pub const LARGEST_OFF_LINE_M3_MIN: f64 = 0.04;
 /// Fewest points of a calibration (common practice, no source, for a sampler; 40 CFR Part 50 App. B,
 /// 9.2.15, READ, asks five of a transfer standard).
 pub const FEWEST_POINTS: usize = 5;
-/// Fewest points inside the range of flows (READ, 40 CFR Part 50 App. B, 9.2.5).
+/// Fewest runs of a certification inside the range of flows (READ, 40 CFR Part 50 App. B, 9.2.5, which
+/// is about the transfer standard; of a sampler's points 9.3.8 asks that they include the range).
 pub const FEWEST_INSIDE: usize = 3;
 /// Time of a run, minutes (READ, 40 CFR Part 50 App. B, 8.15).
 pub const RUN_MINUTES: f64 = 1440.0;
@@ -53,8 +57,8 @@ pub enum ValidityProblem {
     /// Too few runs of the transfer standard are inside the range of flows.
     #[error(
         "{found} runs of the transfer standard are between {LOWEST_FLOW_STD_M3_MIN} and \
-         {HIGHEST_FLOW_STD_M3_MIN} std m3/min, but {FEWEST_INSIDE} are needed: certify it again over \
-         that range"
+         {HIGHEST_FLOW_STD_M3_MIN} std m3/min, but {FEWEST_INSIDE} are needed (40 CFR Part 50, \
+         App. B, 9.2.5): certify it again over that range"
     )]
     TooFewRunsInside {
         /// How many do.
@@ -66,14 +70,17 @@ pub enum ValidityProblem {
         /// How many there are.
         found: usize,
     },
-    /// Too few points are inside the range of flows.
+    /// The points do not include the range of flows.
     #[error(
-        "{found} points are between {LOWEST_FLOW_STD_M3_MIN} and {HIGHEST_FLOW_STD_M3_MIN} \
-         std m3/min, but {FEWEST_INSIDE} are needed: take more in that range"
+        "the points reach from {least_m3_min:.2} to {most_m3_min:.2} std m3/min, but must include \
+         {LOWEST_FLOW_STD_M3_MIN} to {HIGHEST_FLOW_STD_M3_MIN} std m3/min (40 CFR Part 50, App. B, \
+         9.3.8): take more, or write `fully_open: true` if the highest is all that the blower gives"
     )]
-    TooFewInside {
-        /// How many do.
-        found: usize,
+    RangeNotCovered {
+        /// The lowest flow, std m3/min.
+        least_m3_min: f64,
+        /// The highest flow, std m3/min.
+        most_m3_min: f64,
     },
     /// The points do not follow a line closely enough.
     #[error("r is {r:.5}, but it must be above {LEAST_CORRELATION}: repeat the calibration")]
@@ -117,7 +124,8 @@ pub enum ValidityProblem {
     /// The target flow is outside the range.
     #[error(
         "the target flow is {flow_m3_min:.3} m3/min in the air of the run, which is not between \
-         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min): choose another"
+         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min; 40 CFR Part 50, \
+         App. B, 7.2 and 8.8): choose another"
     )]
     TargetOutside {
         /// Target flow in the air of the run, m3/min.
@@ -126,8 +134,8 @@ pub enum ValidityProblem {
     /// The mean flow of the run is outside the range.
     #[error(
         "the mean flow was {flow_m3_min:.3} m3/min in the air of the run, which is not between \
-         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min): the sample is \
-         not valid"
+         {LOWEST_FLOW_M3_MIN} and {HIGHEST_FLOW_M3_MIN} m3/min (39 to 60 ft3/min; 40 CFR Part 50, \
+         App. B, 7.2 and 8.8): the sample is not valid"
     )]
     FlowOutside {
         /// Mean flow in the air of the run, m3/min.
@@ -136,7 +144,7 @@ pub enum ValidityProblem {
     /// The run was too short or too long.
     #[error(
         "the run lasted {minutes:.0} min, which is not within {RUN_MINUTES_TOLERANCE} min of \
-         {RUN_MINUTES} min: the sample is not valid"
+         {RUN_MINUTES} min (40 CFR Part 50, App. B, 8.15): the sample is not valid"
     )]
     TimeOutside {
         /// Time, minutes.
@@ -183,7 +191,7 @@ impl ValidityProblem {
             Self::TooFewRuns { .. }
             | Self::TooFewRunsInside { .. }
             | Self::TooFewPoints { .. }
-            | Self::TooFewInside { .. }
+            | Self::RangeNotCovered { .. }
             | Self::LowCorrelation { .. }
             | Self::OffLine { .. } => Concern::Calibration,
             Self::TargetOutside { .. } => Concern::SetPoint,
@@ -203,7 +211,7 @@ impl ValidityProblem {
             Self::TooFewRuns { .. } => "too_few_runs",
             Self::TooFewRunsInside { .. } => "too_few_runs_inside",
             Self::TooFewPoints { .. } => "too_few_points",
-            Self::TooFewInside { .. } => "too_few_inside",
+            Self::RangeNotCovered { .. } => "range_not_covered",
             Self::LowCorrelation { .. } => "low_correlation",
             Self::OffLine { .. } => "off_line",
             Self::PressureFromAverage { .. } => "pressure_from_average",
@@ -229,19 +237,23 @@ pub fn standard_problems(fit: &StandardFit) -> Vec<ValidityProblem> {
     problems
 }
 
-/// Every limit that a calibration does not meet.
+/// Every limit that a calibration does not meet. Where its highest flow was read with the knob fully
+/// open, the range ends where the blower does.
 pub(super) fn calibration_problems(
     line: &FittedLine,
     points: &[CalibratedPoint],
+    fully_open: bool,
 ) -> Vec<ValidityProblem> {
     let found = points.len();
-    let inside = points.iter().filter(|point| flow_inside(point.flow_std_m3_min)).count();
+    let flows = || points.iter().map(|point| point.flow_std_m3_min);
+    let least_m3_min = flows().fold(f64::INFINITY, f64::min);
+    let most_m3_min = flows().fold(f64::NEG_INFINITY, f64::max);
     let mut problems = Vec::new();
     if found < FEWEST_POINTS {
         problems.push(ValidityProblem::TooFewPoints { found });
     }
-    if inside < FEWEST_INSIDE {
-        problems.push(ValidityProblem::TooFewInside { found: inside });
+    if !range_is_covered(least_m3_min, most_m3_min, fully_open) {
+        problems.push(ValidityProblem::RangeNotCovered { least_m3_min, most_m3_min });
     }
     if line.r <= LEAST_CORRELATION {
         problems.push(ValidityProblem::LowCorrelation { r: line.r });
@@ -298,6 +310,14 @@ fn sample_flow_is_inside(flow_m3_min: f64) -> bool {
     (LOWEST_FLOW_M3_MIN - ROUNDING..=HIGHEST_FLOW_M3_MIN + ROUNDING).contains(&flow_m3_min)
 }
 
+/// Whether points between two flows include the range of a calibration. Where the highest is all that
+/// the blower gives with the knob fully open, the range ends there.
+pub fn range_is_covered(least_std_m3_min: f64, most_std_m3_min: f64, fully_open: bool) -> bool {
+    let low = least_std_m3_min <= LOWEST_FLOW_STD_M3_MIN + COVERED_M3_MIN;
+    let high = most_std_m3_min >= HIGHEST_FLOW_STD_M3_MIN - COVERED_M3_MIN;
+    low && (high || fully_open)
+}
+
 /// Whether a flow is inside the range that a calibration covers, including its ends.
 fn flow_inside(flow_std_m3_min: f64) -> bool {
     (LOWEST_FLOW_STD_M3_MIN - ROUNDING..=HIGHEST_FLOW_STD_M3_MIN + ROUNDING)
@@ -320,13 +340,22 @@ mod tests {
     #[test]
     fn every_broken_limit_is_told() {
         let line = FittedLine::fit(&[(1.0, 1.0), (2.0, 3.0), (3.0, 2.0)]).unwrap();
-        let points = [point(1.0, 0.0), point(1.8, -0.041), point(1.2, 0.04)];
-        let problems = calibration_problems(&line, &points);
+        let points = [point(1.3, 0.0), point(1.8, -0.041), point(1.2, 0.04)];
+        let problems = calibration_problems(&line, &points, false);
         assert_eq!(
             kinds(&problems),
-            ["too_few_points", "too_few_inside", "low_correlation", "off_line"]
+            ["too_few_points", "range_not_covered", "low_correlation", "off_line"]
         );
         assert!(problems.iter().all(|problem| problem.concern() == Concern::Calibration));
+    }
+
+    #[test]
+    fn points_cover_the_range_or_what_the_blower_gives_of_it() {
+        assert!(range_is_covered(1.1, 1.7, false) && range_is_covered(0.9, 1.9, false));
+        // As near as a knob sets it.
+        assert!(range_is_covered(1.16, 1.64, false));
+        assert!(!range_is_covered(1.17, 1.7, false) && !range_is_covered(1.17, 1.7, true));
+        assert!(!range_is_covered(1.1, 1.6, false) && range_is_covered(1.1, 1.6, true));
     }
 
     #[test]

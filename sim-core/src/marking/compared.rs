@@ -36,6 +36,12 @@ pub struct Compared {
     pub scatter: Option<Scatter>,
     /// The flow that was ordered, standard m3/min.
     pub target_flow_std_m3_min: f64,
+    /// The same flow in the air of the run, m3/min: at altitude the difference decides whether it is in
+    /// the range of the method.
+    pub target_flow_actual_m3_min: Option<f64>,
+    /// By how much flows by the certificate are too high because of the laboratory that made it,
+    /// percent.
+    pub laboratory_bias_pct: f64,
     /// The set point as written, chart divisions.
     pub own_set_point: Option<f64>,
     /// The set point that follows from the trainee's readings.
@@ -127,6 +133,7 @@ pub fn compare(signed: &EndedSession) -> Compared {
     let order = &evidence.setup.work_order;
     let target = order.target_flow_std_m3_min;
     let run_air = AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c);
+    let target_flow_actual_m3_min = run_air.as_ref().ok().map(|air| target / air.to_standard());
     let redone_set_point =
         sums.line.and_then(|line| chart_for(&evidence, line.y_at(target), run_air));
     let response_of_run = true_response_in(
@@ -144,6 +151,8 @@ pub fn compare(signed: &EndedSession) -> Compared {
         true_line: true_line(&evidence),
         scatter: sums.line.map(|line| scatter(&line, target)),
         target_flow_std_m3_min: target,
+        target_flow_actual_m3_min,
+        laboratory_bias_pct: evidence.setup.laboratory_bias_pct,
         own_set_point: evidence.book.number(Field::SetPoint),
         redone_set_point,
         true_set_point: response_of_run.chart_at_flow(target),
@@ -264,8 +273,10 @@ mod tests {
     use crate::session::journal::NullSink;
 
     fn compared(operator: &str) -> Compared {
-        let text = include_str!("../../../scenarios/01_first_calibration.ron");
-        let mut session = Session::begin(text, 4, Box::new(NullSink)).unwrap();
+        // Hands can come near to the truth only by a certificate that is true.
+        let text = include_str!("../../../scenarios/01_first_calibration.ron")
+            .replace("\", date: ", "\", laboratory_bias_pct: Fixed(0), date: ");
+        let mut session = Session::begin(&text, 4, Box::new(NullSink)).unwrap();
         let mut hands = operator::by_name(operator, 4).unwrap();
         operator::rehearse(&mut session, hands.as_mut()).unwrap();
         compare(&session.open().unwrap())

@@ -7,7 +7,7 @@ use crate::field_book::Field;
 use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
-use crate::procedure::own_sums::{OwnSums, own_delta_h, set_point_flow_error_pct};
+use crate::procedure::own_sums::{OwnSums, own_delta_h, own_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
 use crate::units::for_text;
 
@@ -114,14 +114,17 @@ fn sums_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
 
 /// How near the trainee's curve comes to the truth, 0 to 1.
 fn curve_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
-    match set_point_flow_error_pct(evidence) {
+    match own_flow_error_pct(evidence) {
         // A calibration that was refused does no harm.
         _ if evidence.verdict() == TraineeDecision::Refused && !evidence.points().is_empty() => 1.0,
         Some(error) => {
             let share = remaining_share(error.abs() - FREE_PCT, LOST_PCT);
             if share < 1.0 {
                 let error = for_text(error, 1);
-                reasons.push(format!("volumes are off by {error:+.1} % at the ordered flow"));
+                reasons.push(format!(
+                    "volumes are off by {error:+.1} % at the ordered flow, apart from the bias of \
+                     the certificate"
+                ));
             }
             share
         }
@@ -140,10 +143,13 @@ fn volume_share(evidence: &Evidence<'_>, reasons: &mut Vec<String>) -> f64 {
         reasons.push("the volume of the run is missing".to_owned());
         return 0.0;
     };
-    let error = 100.0 * (written / truth - 1.0);
+    let error = evidence.setup.without_laboratory_pct(100.0 * (written / truth - 1.0));
     let share = remaining_share(error.abs() - FREE_RUN_PCT, LOST_PCT);
     if share < 1.0 {
-        reasons.push(format!("the volume of the run is off by {:+.1} %", for_text(error, 1)));
+        let error = for_text(error, 1);
+        reasons.push(format!(
+            "the volume of the run is off by {error:+.1} %, apart from the bias of the certificate"
+        ));
     }
     share
 }

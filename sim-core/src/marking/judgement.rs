@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::part_score::PartScore;
-use super::remedied::{carried_out, remedied};
+use super::remedied::{carried_out, last_reading, remedied};
 use crate::fault::Fault;
 use crate::procedure::ProcedureFinding;
 use crate::procedure::evidence::Evidence;
@@ -97,6 +97,8 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
             Some((one, named)) => on_report(evidence, &fault, one, named),
             // A fault that shows only in a run could not be found if no run was made.
             None if fault.belongs_to_run() && !evidence.run_was_made() => continue,
+            // Nor could one spoil anything that began after the last reading it could have touched.
+            None if began_after_readings(evidence, &fault) => continue,
             None if remedied(evidence, &fault) => FaultVerdict::PutRightSilently,
             None if never_showed(evidence, &fault) => FaultVerdict::NeverShowed,
             None => FaultVerdict::Missed,
@@ -122,6 +124,26 @@ pub fn judge(evidence: &Evidence<'_>) -> Vec<FaultJudged> {
         verdict: FaultVerdict::FalseAlarm,
     }));
     judged
+}
+
+/// Whether a fault of what measures the flow for a calibration or a check began only after the last
+/// reading of either.
+fn began_after_readings(evidence: &Evidence<'_>, fault: &Fault) -> bool {
+    let measures = matches!(
+        fault.place(),
+        FaultPlace::Manometer
+            | FaultPlace::Tube
+            | FaultPlace::Calibrator
+            | FaultPlace::Barometer
+            | FaultPlace::Thermometer
+            | FaultPlace::Weather
+    );
+    let last = last_reading(evidence);
+    measures
+        && last.is_some_and(|last| {
+            let mut until = evidence.moments.iter().take(last.index + 1);
+            until.all(|moment| !moment.before.faults.contains(fault))
+        })
 }
 
 /// The verdict on a fault that was reported.

@@ -65,7 +65,7 @@ fn pressure_is_nearer(evidence: &Evidence<'_>) -> bool {
 }
 
 /// The last reading of a point or of a flow check.
-fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+pub(super) fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     let points = evidence.points().into_iter().map(|point| point.last);
     let checks = readings(evidence).into_iter().filter_map(|n| evidence.read(Field::CheckUp(n)));
     points.chain(checks).max_by_key(|at| at.index)

@@ -10,7 +10,7 @@ use crate::session::action::{Action, FaultKind, Response, Sight, Struck};
 
 /// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
-/// Flow of the last point, m3/min (inside 1.1 to 1.7, READ, 40 CFR 50 App. B 9.2.5).
+/// Flow of the last point, m3/min (the points include 1.1 to 1.7: READ, 40 CFR Part 50 App. B, 9.3.8).
 const LOWEST_STD_M3_MIN: f64 = 1.13;
 /// Time at each flow before it is read, s (two minutes READ, 40 CFR 50 App. B 9.3.6).
 const SETTLE_S: f64 = 123.0;

@@ -5,7 +5,7 @@ use super::faults::{grounds_besides, grounds_for_refusal, only_refusal_helps};
 use super::knowable::{first_shown, shown_before};
 use super::occasions::measured;
 use super::outcome::{Outcome, beyond};
-use super::own_sums::{OwnSums, own_slope_and_intercept, set_point_flow_error_pct};
+use super::own_sums::{OwnSums, own_flow_error_pct, own_slope_and_intercept};
 use super::reports::{About, CauseNamed, false_alarms, reports_held};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::sums::{no_line, tick_of};
@@ -198,7 +198,7 @@ pub static DECISION_SOUND: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let slip =
             |text: String| Outcome::broken(Slip::at(tick_of(evidence, Field::Decision), text));
-        let error = set_point_flow_error_pct(evidence);
+        let error = own_flow_error_pct(evidence);
         let line = own_slope_and_intercept(evidence);
         if evidence.verdict() == TraineeDecision::Accepted
             && evidence.fled_from_thunder()

@@ -130,7 +130,8 @@ pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
 }
 
 /// The true percent difference: the mean over the readings of the flow that the line gives for a
-/// pen without friction in the true air, against the true flow.
+/// pen without friction in the true air, against the true flow as the calibrator's laboratory would
+/// state it, because line and calibrator are compared in the terms of one certificate.
 pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let curve = line(evidence)?;
     let (mut sum, mut count) = (0.0, 0.0);
@@ -141,7 +142,8 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
     }
-    (count > 0.0 && f64::is_finite(sum)).then(|| sum / count)
+    let mean = Some(sum / count).filter(|mean: &f64| count > 0.0 && mean.is_finite())?;
+    Some(evidence.setup.without_laboratory_pct(mean))
 }
 
 /// The ordered flow check is made.

@@ -121,6 +121,12 @@ pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     error.is_finite().then_some(error)
 }
 
+/// The same, less what the bias of the laboratory has in it. Nobody on the roof can know that bias, so
+/// that neither a decision nor marks may depend on it.
+pub(crate) fn own_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
+    Some(evidence.setup.without_laboratory_pct(set_point_flow_error_pct(evidence)?))
+}
+
 /// The flow that the trainee's line gives for the pen when the sampler was left, standard m3/min.
 pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;

@@ -4,15 +4,12 @@ use super::evidence::{Evidence, PointTaken, TraineeDecision};
 use super::outcome::Outcome;
 use super::own_sums::own_delta_h;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::calibration::{FEWEST_POINTS, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN};
+use crate::calibration::{FEWEST_POINTS, range_is_covered};
 use crate::session::action::Action;
 use crate::time::spoken;
 
 /// Number of points that leaves a margin for one that must be discarded.
 pub(crate) const MARGIN: usize = 7;
-/// How far the points may fall short of either end of the range, m3/min (CHOSEN: nobody sees the flow
-/// before it is worked out, and the knob sets it to a twentieth).
-const COVERED_M3_MIN: f64 = 0.06;
 /// Spread of the points below which they make no line, m3/min (CHOSEN: a third of the range).
 const CROWDED_M3_MIN: f64 = 0.2;
 /// Opening of the knob that counts as fully open.
@@ -99,10 +96,10 @@ fn is_whole(evidence: &Evidence<'_>, point: &PointTaken<'_>) -> bool {
 
 /// The points cover the range of flows, and the target is among them.
 ///
-/// Looks at the true flow through the calibrator at each point: the lowest is not above 1.1 standard
-/// m3/min and the highest not below 1.7, or as high as the blower goes with the knob fully open. It
-/// decides only where the line is worth little: if the target lies outside the points, or if they lie
-/// within a third of the range. Broken by five points between 1.5 and 1.7; kept by 1.70, 1.55, 1.40,
+/// Looks at the flow through the calibrator at each point, as a perfect reader finds it by the
+/// certificate: the lowest is not above 1.1 standard m3/min and the highest not below 1.7, or as high
+/// as the blower goes with the knob fully open. It decides only where the line is worth little: if the
+/// target lies outside the points, or if they lie within a third of the range. Broken by five points between 1.5 and 1.7; kept by 1.70, 1.55, 1.40,
 /// 1.25, 1.10, or by leaving before a thunderstorm.
 pub static SPREAD: ProcedureRule = ProcedureRule {
     id: "points-spread",
@@ -121,15 +118,15 @@ pub static SPREAD: ProcedureRule = ProcedureRule {
         if points.len() < 3 || evidence.rightly_stopped() {
             return Outcome::NotReached;
         }
-        let flow = |point: &PointTaken<'_>| point.first.facts().calibrator_flow_std_m3_min;
+        let flow = |point: &PointTaken<'_>| {
+            evidence.setup.as_certified(point.first.facts().calibrator_flow_std_m3_min)
+        };
         let least = points.iter().map(flow).fold(f64::INFINITY, f64::min);
         let most = points.iter().map(flow).fold(f64::NEG_INFINITY, f64::max);
         let fully_open = points.iter().any(|point| point.first.facts().opening >= OPEN);
-        let low = least <= LOWEST_FLOW_STD_M3_MIN + COVERED_M3_MIN;
-        let high = fully_open || most >= HIGHEST_FLOW_STD_M3_MIN - COVERED_M3_MIN;
         let target = evidence.setup.work_order.target_flow_std_m3_min;
         let reached = (least - REACH_M3_MIN..=most + REACH_M3_MIN).contains(&target);
-        if low && high && reached {
+        if range_is_covered(least, most, fully_open) && reached {
             return Outcome::Kept;
         }
         let text = format!(

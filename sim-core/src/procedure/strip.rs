@@ -198,7 +198,7 @@ pub static NUTS_EVEN: ProcedureRule = ProcedureRule {
 };
 
 /// Leak area that changes no flow by as much as half a percent, mm2 (5 to 15 percent at 20 mm2).
-const TIGHT_MM2: f64 = 1.0;
+pub(super) const TIGHT_MM2: f64 = 1.0;
 
 /// Nuts are tightened at opposite corners in turn.
 ///

@@ -3,6 +3,7 @@
 use crate::scenario::Scenario;
 use crate::scenario::apply::rig_parameters;
 use crate::scenario::drawn::Drawn;
+use crate::scenario::laboratory::BIAS;
 use crate::scenario::run;
 use crate::scenario::setup::{Certificate, Setup};
 use crate::scenario::weather::{THUNDER, plan};
@@ -76,15 +77,22 @@ impl Setup {
             .iter()
             .map(|paper| paper.print(value))
             .collect::<Result<Vec<Certificate>, BuildError>>()?;
+        let laboratory_bias_pct = scenario.bench_bias_pct(drawn);
+        if !BIAS.holds(laboratory_bias_pct) {
+            let (name, low, high) = (BIAS.name, BIAS.low, BIAS.high);
+            return Err(BuildError::Outside { name, value: laboratory_bias_pct, low, high });
+        }
         let rig = rig_parameters(scenario, drawn);
         Ok(Self {
             station: scenario.station.clone(),
             work_order: scenario.work_order.resolve(
                 &rig,
+                laboratory_bias_pct,
                 scenario.run.as_ref().map(|run| run.order()),
                 scenario.flow_check,
             ),
             certificates,
+            laboratory_bias_pct,
             weather: plan(value, drawn.get(THUNDER))?,
             run: match &scenario.run {
                 Some(_) => Some(run::weather(value)?),

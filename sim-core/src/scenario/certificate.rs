@@ -35,6 +35,14 @@ pub struct CertificateEntry {
     /// percent. If left out, 0 for the same serial number, and [`OTHER_SERIAL`] for another.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub orifice_differs_pct: Option<Spread>,
+    /// The laboratory that certified it. Papers of one laboratory share its bias; where none is named,
+    /// so do all papers about one calibrator.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub laboratory: Option<String>,
+    /// The bias of that laboratory, percent of the flow; if left out, see
+    /// [`BIAS`](super::laboratory::BIAS).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub laboratory_bias_pct: Option<Spread>,
     /// How it is printed.
     #[serde(default)]
     pub print: CertificatePrint,
@@ -133,7 +141,8 @@ impl CertificateEntry {
         let differs_pct = differs.draw(seed, &format!("{stem}.orifice_differs_pct"));
         let bench = drawn.get("calibrator.orifice_cda_m2").unwrap_or_default();
         let orifice_cda_m2 = bench * (1.0 + differs_pct / 100.0);
-        certify(orifice_cda_m2, lab, seed, &format!("{stem}.timing"))
+        let certified = certify(orifice_cda_m2, lab, seed, &format!("{stem}.timing"))?;
+        Ok(certified.with_bias(self.laboratory_bias_pct(drawn)))
     }
 
     /// The certificate as printed, from the numbers drawn for it.

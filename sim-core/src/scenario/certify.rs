@@ -40,6 +40,16 @@ impl Certification {
         };
         Self { standard, actual, correlation }
     }
+
+    /// The same by a laboratory whose flows are so much too high, percent: Q (1 + bias) on the same
+    /// root term, so that only the slopes change.
+    pub fn with_bias(self, bias_pct: f64) -> Self {
+        let pair = |pair: CertificatePair| CertificatePair {
+            slope: pair.slope / (1.0 + bias_pct / 100.0),
+            ..pair
+        };
+        Self { standard: pair(self.standard), actual: pair(self.actual), ..self }
+    }
 }
 
 /// Simulates the certification of an orifice of this effective area, m2.
@@ -108,6 +118,20 @@ mod tests {
         let actual = ((4.9_f64 * 295.0 / 755.0).sqrt() - both.actual.intercept) / both.actual.slope;
         let as_standard = actual * 755.0 / 760.0 * 298.0 / 295.0;
         assert!((standard / as_standard - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_laboratory_s_bias_is_in_every_flow_by_both_pairs() {
+        let plain = certify(5.417e-4, lab(), 3, "timing").unwrap();
+        let biased = plain.with_bias(1.5);
+        for drop_inh2o in [2.0_f64, 4.9, 7.0] {
+            let term = (drop_inh2o * 755.0 / 760.0 * 298.0 / 295.0).sqrt();
+            let flow = |pair: CertificatePair| (term - pair.intercept) / pair.slope;
+            assert!((flow(biased.standard) / flow(plain.standard) - 1.015).abs() < 1e-12);
+            let term = (drop_inh2o * 295.0 / 755.0).sqrt();
+            let flow = |pair: CertificatePair| (term - pair.intercept) / pair.slope;
+            assert!((flow(biased.actual) / flow(plain.actual) - 1.015).abs() < 1e-12);
+        }
     }
 
     #[test]

@@ -20,6 +20,7 @@ impl Scenario {
             drawn.push(parameter.name.to_owned(), parameter.draw(written, seed));
         }
         for paper in &self.certificates {
+            paper.draw_laboratory(&self.certificates, seed, &mut drawn);
             paper.draw(&self.work_order.calibrator_serial, seed, &mut drawn);
         }
         drawn

@@ -17,6 +17,7 @@ pub mod drawn;
 pub mod flow_check;
 pub mod habits;
 pub mod instruments;
+pub mod laboratory;
 pub mod order;
 pub mod parameters;
 mod problem;

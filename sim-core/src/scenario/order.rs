@@ -80,6 +80,7 @@ impl OrderEntry {
     pub(super) fn resolve(
         &self,
         rig: &RigParameters,
+        laboratory_bias_pct: f64,
         run: Option<RunOrder>,
         flow_check: Option<FlowCheckOrder>,
     ) -> WorkOrder {
@@ -93,7 +94,10 @@ impl OrderEntry {
             run_temperature_c: self.run_temperature_c,
             points: self.points,
             filter_in_place: self.filter_in_place,
-            last_line: self.last_line.as_ref().and_then(|entry| entry.resolve(rig)),
+            last_line: self
+                .last_line
+                .as_ref()
+                .and_then(|entry| entry.resolve(rig, laboratory_bias_pct)),
             run,
             flow_check,
         }
@@ -101,8 +105,9 @@ impl OrderEntry {
 }
 
 impl LastLineEntry {
-    /// The line, rounded to a tenth as such cards print it.
-    fn resolve(&self, rig: &RigParameters) -> Option<LastLine> {
+    /// The line, rounded to a tenth as such cards print it. It was made with the same calibrator and
+    /// certificate, so that its flows have the bias of the same laboratory.
+    fn resolve(&self, rig: &RigParameters, laboratory_bias_pct: f64) -> Option<LastLine> {
         // On a linear chart the corrected chart readings are ten times smaller, so a hundredth is as
         // fine as a tenth on a square-root chart.
         let steps = match rig.recorder.kind {
@@ -114,7 +119,8 @@ impl LastLineEntry {
             (Some(slope), Some(intercept)) => (slope, intercept),
             (slope, intercept) => {
                 let line = line_of(rig)?;
-                let from_rig = (tenth(line.slope), tenth(line.intercept));
+                let certified = line.slope / (1.0 + laboratory_bias_pct / 100.0);
+                let from_rig = (tenth(certified), tenth(line.intercept));
                 (slope.unwrap_or(from_rig.0), intercept.unwrap_or(from_rig.1))
             }
         };

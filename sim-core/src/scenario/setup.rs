@@ -23,6 +23,9 @@ pub struct Setup {
     pub work_order: WorkOrder,
     /// The certificates in the box, the top one first.
     pub certificates: Vec<Certificate>,
+    /// By how much the flows by the certificate of the calibrator on the bench are too high because
+    /// of the laboratory that made it, percent. Nobody on the roof can know it.
+    pub laboratory_bias_pct: f64,
     /// The weather and the mains.
     pub weather: WeatherPlan,
     /// The weather of the run, if one is ordered.
@@ -36,6 +39,16 @@ pub struct Setup {
 }
 
 impl Setup {
+    /// A true flow as a perfect reader finds it by the certificate of the calibrator on the bench.
+    pub fn as_certified(&self, flow: f64) -> f64 {
+        flow * (1.0 + self.laboratory_bias_pct / 100.0)
+    }
+
+    /// An error of flow or volume, percent, less what the bias of the laboratory has in it.
+    pub fn without_laboratory_pct(&self, error_pct: f64) -> f64 {
+        100.0 * ((1.0 + error_pct / 100.0) / self.as_certified(1.0) - 1.0)
+    }
+
     /// The expression of the corrected chart reading for the recorder of this bench, with each
     /// reading corrected for the air at its time.
     pub const fn expression(&self) -> Expression {

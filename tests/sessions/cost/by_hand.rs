@@ -137,7 +137,8 @@ fn an_unzeroed_scale_costs_its_share_of_the_one_leg_read() {
 fn an_actual_conditions_pair_costs_the_difference_of_the_pairs() {
     let text = scenario("01_first_calibration").replace(
         r#"(serial: "OC-318", date: "2025-11-04")"#,
-        r#"(serial: "OC-318", date: "2025-11-04", print: ActualFirst)"#,
+        // The trainee writes four decimals, and without a bias the printed fifth is zero.
+        r#"(serial: "OC-318", date: "2025-11-04", laboratory_bias_pct: Fixed(0), print: ActualFirst)"#,
     );
     let text =
         text.replace("    terms:", "    faults: [(fault: CertificateActualFirst)],\n    terms:");

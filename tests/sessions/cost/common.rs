@@ -91,7 +91,8 @@ pub fn exactly(action: &Action, view: &View) -> Action {
     Action::Write { field: *field, text: format!("{seen:.9}") }
 }
 
-/// A scenario's text with every instrument exactly as the bench was designed.
+/// A scenario's text with every instrument exactly as the bench was designed, and certificates without
+/// a bias.
 pub fn as_designed(text: &str) -> String {
     let mut instruments = String::new();
     let mut open = "";
@@ -104,6 +105,8 @@ pub fn as_designed(text: &str) -> String {
         }
         write!(instruments, "{field}: Fixed({:e}), ", parameter.usual.centre()).unwrap();
     }
+    // Certificates stand on one line each.
+    let text = text.replace("\", date: ", "\", laboratory_bias_pct: Fixed(0), date: ");
     text.replace(
         "    certificates: [",
         &format!("    instruments: ({instruments})),\n    certificates: ["),

@@ -7,11 +7,15 @@
 use sim_core::procedure::{ProcedureFinding, RULES, WorkPhase, rule};
 
 use script::Script;
+pub use script::point;
 
 mod clerk;
+mod decisions;
 mod deeds;
 mod readings;
+mod reports;
 mod script;
+mod stopping;
 mod table_a_b;
 mod table_c_d;
 mod table_check;

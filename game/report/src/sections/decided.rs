@@ -78,8 +78,8 @@ fn plots(report: &SessionReport<'_>, blocks: &mut Vec<Block>) {
         blocks.push(Block::Plot {
             plot: Plot::CalibrationLine(plot),
             caption: "Your points and your line as written, and the true values when each point was taken: the flow \
-                      through the sampler, and the reading at which its pen would have come to rest. Flow limits: 1.1 \
-                      and 1.7 m³/min (40 CFR Part 50, App. B, 7.2 and 8.8)."
+                      through the sampler, and the reading at which its pen would have come to rest. The points \
+                      include 1.1 to 1.7 std m³/min (40 CFR Part 50, App. B, 9.3.8)."
                 .to_owned(),
             description: "Corrected chart reading against flow: your points and line, and the true values and line."
                 .to_owned(),

@@ -36,7 +36,8 @@ pub fn complete(sections: &Sections) -> Result<Readings, Vec<WrongEntry>> {
         check.wrong("", what);
     }
     if check.problems.is_empty() {
-        Ok(Readings { standard, line, set_point, run, masses })
+        let fully_open = sections.fully_open.unwrap_or_default();
+        Ok(Readings { standard, line, fully_open, set_point, run, masses })
     } else {
         Err(check.problems)
     }
@@ -67,6 +68,10 @@ impl Check<'_> {
         if is_line_there && sections.recorder.is_none() {
             let path = if sections.points.is_some() { "points" } else { "line" };
             self.wrong(path, "`recorder` is missing: add it, such as `recorder: square_root`");
+        }
+        if sections.fully_open.is_some() && sections.points.is_none() {
+            let what = "`fully_open` is about `points`: add them, or leave it out";
+            self.wrong("fully_open", what);
         }
         if sections.set_point.is_some() && !is_line_there {
             let what = "`set_point` needs a calibration line: add `points` or `line`";

@@ -11,6 +11,8 @@ pub struct Readings {
     pub standard: Option<Standard>,
     /// Where the calibration line comes from.
     pub line: Option<LineSource>,
+    /// Whether the highest of the points was read with the knob fully open.
+    pub fully_open: bool,
     /// The flow for which a set point is wanted, std m3/min, and the air expected.
     pub set_point: Option<(f64, AirConditions)>,
     /// The run, and the air during it.

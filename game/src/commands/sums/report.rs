@@ -26,6 +26,7 @@ pub struct Report {
     pub slope_se: Option<f64>,
     pub intercept_se: Option<f64>,
     pub target_flow_std_m3_min: Option<f64>,
+    pub target_flow_actual_m3_min: Option<f64>,
     pub set_point: Option<f64>,
     pub set_point_low: Option<f64>,
     pub set_point_high: Option<f64>,
@@ -83,8 +84,9 @@ impl Report {
         let standard = file.standard.as_ref().map(|s| report.standard(s)).transpose();
         let standard = standard.map_err(|error| no_standard(file, &error))?;
         let Some(source) = &file.line else { return Ok(report) };
-        let (curve, calibration) =
-            report.calibration(source, standard).map_err(|error| no_line(source, &error))?;
+        let (curve, calibration) = report
+            .calibration(source, file.fully_open, standard)
+            .map_err(|error| no_line(source, &error))?;
         if let Some((target, expected)) = file.set_point {
             report
                 .set_point(curve, calibration.as_ref(), target, expected)
@@ -123,6 +125,7 @@ impl Report {
     fn calibration(
         &mut self,
         source: &LineSource,
+        fully_open: bool,
         standard: Option<TransferStandard>,
     ) -> Result<(Curve, Option<Calibration>), SumError> {
         self.expression = Some(source.expression());
@@ -130,6 +133,11 @@ impl Report {
             (LineSource::Points(readings, expression), Some(standard)) => {
                 let calibration = calibrate(readings, standard, *expression)?;
                 self.points(readings, &calibration);
+                self.problems.extend(calibration.problems(fully_open));
+                for (index, reading) in readings.iter().enumerate() {
+                    let during = Occasion::Point(index + 1);
+                    self.averages(calibration.curve, reading.conditions, during);
+                }
                 (calibration.curve, Some(calibration))
             }
             (LineSource::Given(slope, intercept, expression), _) => {
@@ -161,10 +169,6 @@ impl Report {
         self.residual_sd = Some(calibration.line.residual_sd);
         self.slope_se = Some(calibration.line.se_slope);
         self.intercept_se = Some(calibration.line.se_intercept);
-        self.problems.extend(calibration.problems());
-        for (index, reading) in readings.iter().enumerate() {
-            self.averages(calibration.curve, reading.conditions, Occasion::Point(index + 1));
-        }
     }
 
     fn set_point(
@@ -184,7 +188,9 @@ impl Report {
             self.set_point_low = chart(low.max(0.0));
             self.set_point_high = chart(high);
         }
-        self.problems.extend(target_problems(target / expected.to_standard()));
+        let actual = target / expected.to_standard();
+        self.target_flow_actual_m3_min = Some(actual);
+        self.problems.extend(target_problems(actual));
         self.averages(curve, expected, Occasion::SetPoint);
         Ok(())
     }

@@ -18,6 +18,7 @@ pub struct Sections {
     pub recorder: Option<RecorderScale>,
     pub averages: Option<Air>,
     pub points: Option<Vec<Point>>,
+    pub fully_open: Option<bool>,
     pub line: Option<LineSection>,
     pub set_point: Option<SetPointSection>,
     pub run: Option<RunSection>,

@@ -91,11 +91,15 @@ fn print_error(error: Option<f64>, out: &mut dyn Write) -> Result<()> {
 }
 
 fn print_set_point(report: &Report, out: &mut dyn Write) -> Result<()> {
-    let (Some(chart), Some(target)) = (report.set_point, report.target_flow_std_m3_min) else {
+    let flows = (report.target_flow_std_m3_min, report.target_flow_actual_m3_min);
+    let (Some(chart), (Some(target), Some(actual))) = (report.set_point, flows) else {
         return Ok(());
     };
     writeln!(out, "Set point")?;
-    writeln!(out, "  {chart:.2} chart divisions for {target:.3} std m3/min")?;
+    writeln!(
+        out,
+        "  {chart:.2} chart divisions for {target:.3} std m3/min, which is {actual:.3} m3/min in the air of the run"
+    )?;
     if let (Some(low), Some(high)) = (report.set_point_low, report.set_point_high) {
         writeln!(
             out,

@@ -1,6 +1,7 @@
 //! The papers, printed as they are: station card, work order, certificates.
 
-use sim_core::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, StationCard};
+use sim_core::calibration::AirConditions;
+use sim_core::scenario::setup::{CheckedLine, FlowCheckOrder, FlowOfRun, StationCard, WorkOrder};
 use sim_core::session::SitePapers;
 
 use crate::printable::{printable, printable_lines};
@@ -31,10 +32,7 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
                 "Flow to set: {design:.3} m3/min at the conditions of the run, the design flow of the \
                  size-selective inlet"
             ),
-            None => format!(
-                "Flow to set: {:.3} m3/min at 298 K, 760 mmHg",
-                order.target_flow_std_m3_min
-            ),
+            None => format!("Flow to set: {}", both_flows(order)),
         },
         format!(
             "Expected during the run: station pressure {:.1} mmHg, air temperature {:.1} degrees Celsius",
@@ -55,6 +53,20 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
         count => format!("There are {count} certificates in the box beside it."),
     });
     lines.join("\n")
+}
+
+/// The ordered flow in both volumes: it is set at standard conditions, and the range of the method is
+/// one of actual volume.
+fn both_flows(order: &WorkOrder) -> String {
+    let standard = order.target_flow_std_m3_min;
+    let text = format!("{standard:.3} m3/min at 298 K, 760 mmHg");
+    match AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c) {
+        Ok(air) => format!(
+            "{text}, which is {:.3} m3/min in the air of the run",
+            standard / air.to_standard()
+        ),
+        Err(_) => text,
+    }
 }
 
 /// The check of the flow.

@@ -40,7 +40,8 @@ struct Bench<'a> {
 
 const SUMS_REPEATED: &str = "calculations repeated from your readings";
 const RIGHT_EXPRESSION: &str = "corrected chart reading by the expression for this recorder";
-const REMAINDER: &str = "your reading errors and the bias of the method";
+const REMAINDER: &str =
+    "your reading errors, the bias of the certificate's laboratory and that of the method";
 const ONLY_CHECKED: &str =
     "a flow check makes no calibration line and takes no sample, so no volume depends on it";
 const OF_SET_POINT: &str =

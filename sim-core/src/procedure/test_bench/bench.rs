@@ -52,6 +52,7 @@ pub fn setup() -> Setup {
             run: None,
         },
         certificates: vec![certificate()],
+        laboratory_bias_pct: 0.0,
         weather: WeatherPlan {
             pressure_pa: 99_592.0,
             pressure_pa_h: 0.0,

@@ -4,6 +4,7 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Fault;
 use crate::scenario::Scenario;
 use crate::scenario::certificate::{CertificateEntry, CertificatePrint};
+use crate::scenario::laboratory::BIAS;
 use crate::scenario::setup::{CertificateHeading, LONGEST_AGE_DAYS};
 use crate::scenario::spread::Spread;
 use crate::time::Date;
@@ -184,7 +185,17 @@ fn apart_pct(one: &CertificateEntry, other: &CertificateEntry) -> (f64, f64) {
             };
             let ((low, high), (other_low, other_high)) = (bounds(one), bounds(other));
             let most = (high - other_low).abs().max((other_high - low).abs());
-            ((low - other_high).max(other_low - high).max(0.0), most)
+            let least = (low - other_high).max(other_low - high).max(0.0);
+            // One laboratory has the same bias in both; two differ by as much as they may.
+            let bias = |paper: &CertificateEntry| {
+                let (low, high) = paper.laboratory_bias_pct.unwrap_or(BIAS.usual).bounds();
+                low.abs().max(high.abs())
+            };
+            let apart = match one.is_of_same_laboratory(other) {
+                true => 0.0,
+                false => bias(one) + bias(other),
+            };
+            ((least - apart).max(0.0), most + apart)
         }
         // A given slope beside a simulated one: the difference depends on the seed, and is left to
         // the trainer.
@@ -278,6 +289,11 @@ fn numbers(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             (Some(_), Some(_)) if paper.orifice_differs_pct.is_some() => findings.add(
                 path,
                 "orifice_differs_pct has no effect when the slope is given",
+                "leave out one of the two",
+            ),
+            (Some(_), Some(_)) if paper.laboratory_bias_pct.is_some() => findings.add(
+                path,
+                "laboratory_bias_pct has no effect when the slope is given",
                 "leave out one of the two",
             ),
             _ => {

@@ -3,6 +3,7 @@
 use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Onset, Signs};
 use crate::scenario::Scenario;
+use crate::scenario::laboratory::BIAS;
 use crate::scenario::parameters::Parameter;
 use crate::scenario::spread::Spread;
 
@@ -172,6 +173,8 @@ fn spread(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}].orifice_differs_pct");
         spread_of(path, &ORIFICE_DIFFERS, paper.orifice_differs_pct, findings);
+        let path = format!("certificates[{index}].laboratory_bias_pct");
+        spread_of(path, &BIAS, paper.laboratory_bias_pct, findings);
     }
 }
 

@@ -24,6 +24,11 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
     if let Some(situation) = &scenario.situation {
         texts.push(("situation".to_owned(), situation, LONGEST_SITUATION));
     }
+    for (index, paper) in scenario.certificates.iter().enumerate() {
+        let laboratory = paper.laboratory.iter();
+        texts
+            .extend(laboratory.map(|name| (format!("certificates[{index}].laboratory"), name, 60)));
+    }
     for (path, text, longest) in texts {
         let name = path.rsplit('.').next().unwrap_or("text").to_owned();
         let length = text.chars().count();
