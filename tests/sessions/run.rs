@@ -39,7 +39,7 @@ fn the_careful_operator_signs_for_a_volume_that_is_right() {
         let run = marks.run.unwrap();
         // Within one percent, apart from what the laboratory that certified the calibrator was off by.
         let error = run.error_pct.unwrap();
-        let own = signed.setup.without_laboratory_pct(error);
+        let own = session.setup.without_laboratory_pct(error);
         assert!(own.abs() < 1.0, "seed {seed}: {own}");
         let perfect = run.perfect_trace_error_pct.unwrap();
         assert!((error - perfect).abs() < 0.5, "seed {seed}: {error} {perfect}");

@@ -141,7 +141,7 @@ fn began_after_readings(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     let last = last_reading(evidence);
     measures
         && last.is_some_and(|last| {
-            let mut until = evidence.moments.iter().take(last.index + 1);
+            let mut until = evidence.events.iter().take(last.index + 1);
             until.all(|moment| !moment.before.faults.contains(fault))
         })
 }
