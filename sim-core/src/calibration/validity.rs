@@ -18,7 +18,7 @@ pub const HIGHEST_FLOW_STD_M3_MIN: f64 = 1.7;
 /// The correlation coefficient must be above this (MEMORY; the method itself sets no limit).
 pub const LEAST_CORRELATION: f64 = 0.990;
 /// Change of the intercept from the last line that needs an explanation, chart divisions (CHOSEN).
-pub const INTERCEPT_MOVED: f64 = 3.0;
+pub const INTERCEPT_MOVED: f64 = 4.4;
 /// Change of the slope from the last line that needs an explanation, as a fraction of it (CHOSEN).
 pub const SLOPE_MOVED: f64 = 0.05;
 /// No point may be farther from the calibration line than this, m3/min (MEMORY).

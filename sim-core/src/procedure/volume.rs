@@ -21,7 +21,7 @@ const MINUTES_OFF: f64 = 1.1;
 /// or read off the trace (CHOSEN: half a division of a chart of a day).
 const RECORD_OFF_MIN: f64 = 8.0;
 /// How far the mean chart reading may be from that of the trace, divisions (CHOSEN).
-const MEAN_OFF: f64 = 1.0;
+const MEAN_OFF: f64 = 1.5;
 /// How far the mean pressure of the run may be off, mmHg (CHOSEN: 0.2 % of flow).
 const PRESSURE_OFF_MMHG: f64 = 3.0;
 /// How far the mean temperature of the run may be off, K (CHOSEN: 0.3 % of flow).

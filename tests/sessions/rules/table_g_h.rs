@@ -72,14 +72,14 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "correlation",
-        breaks: |script| scatters(script, 0.8),
-        keeps: |script| scatters(script, 0.3),
+        breaks: |script| scatters(script, 1.2),
+        keeps: |script| scatters(script, 0.45),
         drags: &[],
     },
     Case {
         rule: "residuals",
-        breaks: |script| script.misreads(Field::Chart(point(4)), -1.7),
-        keeps: |script| script.misreads(Field::Chart(point(4)), -1.0),
+        breaks: |script| script.misreads(Field::Chart(point(4)), -2.5),
+        keeps: |script| script.misreads(Field::Chart(point(4)), -1.5),
         drags: &[],
     },
     Case {

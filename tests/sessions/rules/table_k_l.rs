@@ -58,8 +58,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "mean-chart",
-        breaks: |script| slips(script, Field::MeanChart, 1.7),
-        keeps: |script| slips(script, Field::MeanChart, 0.6),
+        breaks: |script| slips(script, Field::MeanChart, 2.2),
+        keeps: |script| slips(script, Field::MeanChart, 0.9),
         drags: &[],
     },
     Case {
