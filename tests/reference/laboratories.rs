@@ -83,7 +83,6 @@ fn careful_volumes_scatter_as_laboratories_do() {
     assert_rows(&rows());
     let all = VOLUMES.concat();
     let (between, within, off) = (sd(&all), within(), mean(&all));
-    println!("{} volumes: SD {between:.3} %, within {within:.3} %, mean {off:+.3} %", all.len());
     assert!((0.7..1.5).contains(&between), "{between} %");
     assert!(within < between, "{within} % within a laboratory, {between} % between them");
     assert!(off.abs() < 0.5, "{off} %");

@@ -44,7 +44,6 @@ fn the_time_of_marking_grows_with_the_session_and_not_with_its_square() {
             (0..9).map(|_| [times(&short, 8), times(&long, 1)]).collect();
         let [short, long] = [0, 1].map(|at| took.iter().map(|both| both[at]).min().unwrap());
         let ratio = long.as_secs_f64() / short.as_secs_f64();
-        println!("{field:?}: {ratio:.2} times, {long:?} against {short:?}");
         // They are as long together, but for what no longer fits the processor's cache; with the square
         // of the entries the long one would take eight times as long.
         assert!(ratio < 3.0, "{field:?}: {ratio:.2} times, {long:?} against {short:?}");
