@@ -22,7 +22,8 @@ fn at_rest_all_electrical_power_ends_in_the_air_or_the_casing() {
         let ambient = station(site);
         for opening in [1.0, 0.6, 0.3, 0.15] {
             let filtered = Inlet { filter_pa_s_m3: Some(256e3 / opening), ..Inlet::default() };
-            for inlet in [calibrated(&rig, opening, 0.0), calibrated(&rig, opening, 2e-5), filtered] {
+            for inlet in [calibrated(&rig, opening, 0.0), calibrated(&rig, opening, 2e-5), filtered]
+            {
                 let point = warm_point(&rig, ambient, inlet);
                 let leaving = leaving_w(&rig, &ambient, &point.flow);
                 let left = point.electrical_w / leaving - 1.0;

@@ -3,12 +3,12 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::Blower;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::flow_path::{Inlet, Machine, Rotor, solve};
 use sim_core::rig::flow::flow_solution::FlowSolution;
 use sim_core::rig::flow::operating_point::{
     OperatingConditions, OperatingPoint, steady_controlled,
 };
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 use super::operating_points::{MODEL, station, warm_point};

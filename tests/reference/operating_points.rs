@@ -3,10 +3,10 @@
 use bench_tests::{Mark, Row, Worst, assert_rows};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
+use sim_core::rig::flow::warmth::Warmth;
 
 use super::{number, table};
 

@@ -15,7 +15,8 @@ fn outside(found: f64, least: f64, most: f64) -> f64 {
 
 /// The inlet with so many clean filters laid on each other.
 pub fn clean_filters(rig: &RigParameters, filters: u8) -> Inlet {
-    let one = Filter::default().resistance_pa_s_m3(&rig.filter, station("sea_level_20C").temperature_k);
+    let one =
+        Filter::default().resistance_pa_s_m3(&rig.filter, station("sea_level_20C").temperature_k);
     Inlet { filter_pa_s_m3: Some(f64::from(filters) * one), ..Inlet::default() }
 }
 
@@ -55,7 +56,10 @@ pub fn rows() -> Vec<Row> {
     for [low, high] in [["0", "300"], ["600", "900"]] {
         let at = |metres: &str| {
             let rows = table("standard_atmosphere.csv");
-            let row = rows.iter().find(|row| row["z_geometric_m"] == metres).expect("the height is tabulated");
+            let row = rows
+                .iter()
+                .find(|row| row["z_geometric_m"] == metres)
+                .expect("the height is tabulated");
             number(row, "p_mmHg")
         };
         altitude.absolute((at(low) - at(high)) * 305.0 / 300.0, 26.0);
@@ -70,13 +74,55 @@ pub fn rows() -> Vec<Row> {
     }
     const B: &str = "40 CFR Part 50, Appendix B";
     vec![
-        drop.row("clean filter at 1.5 m3/min, outside 5.6 to 7.2 kPa", "40 CFR Part 50, Appendix B, 7.1.5", Mark::Published, "kPa", 0.0),
-        deposit.row("deposit of a day at 1.13 m3/min with 100 and 500 ug/m3, 4 and 20 g/m2", "Advances in X-ray Analysis, abstract", Mark::Published, "relative", 0.02),
-        filtered.row("free flow through a clean filter, above 1.7 m3/min", "40 CFR Part 50, Appendix B, 7.2.3", Mark::Published, "m3/min", 0.0),
-        standard.row("drop of the transfer standard at 1.7 std m3/min, above 5 kPa", "40 CFR Part 50, Appendix B, 7.8.4", Mark::Published, "kPa", 0.0),
-        altitude.row("fall of the pressure over 305 m, about 26 mmHg", B, Mark::FromMemory, "mmHg", 1.5),
-        range_end.row("free flow after a day at 750 ug/m3, near the range's end of 1.1 m3/min", "40 CFR Part 50, Appendix B, 3.1", Mark::FromMemory, "m3/min", 0.11),
-        day.row("a day of a free blower: flow and deposit", super::operating_points::MODEL, Mark::Computed, "relative", 2e-3),
+        drop.row(
+            "clean filter at 1.5 m3/min, outside 5.6 to 7.2 kPa",
+            "40 CFR Part 50, Appendix B, 7.1.5",
+            Mark::Published,
+            "kPa",
+            0.0,
+        ),
+        deposit.row(
+            "deposit of a day at 1.13 m3/min with 100 and 500 ug/m3, 4 and 20 g/m2",
+            "Advances in X-ray Analysis, abstract",
+            Mark::Published,
+            "relative",
+            0.02,
+        ),
+        filtered.row(
+            "free flow through a clean filter, above 1.7 m3/min",
+            "40 CFR Part 50, Appendix B, 7.2.3",
+            Mark::Published,
+            "m3/min",
+            0.0,
+        ),
+        standard.row(
+            "drop of the transfer standard at 1.7 std m3/min, above 5 kPa",
+            "40 CFR Part 50, Appendix B, 7.8.4",
+            Mark::Published,
+            "kPa",
+            0.0,
+        ),
+        altitude.row(
+            "fall of the pressure over 305 m, about 26 mmHg",
+            B,
+            Mark::FromMemory,
+            "mmHg",
+            1.5,
+        ),
+        range_end.row(
+            "free flow after a day at 750 ug/m3, near the range's end of 1.1 m3/min",
+            "40 CFR Part 50, Appendix B, 3.1",
+            Mark::FromMemory,
+            "m3/min",
+            0.11,
+        ),
+        day.row(
+            "a day of a free blower: flow and deposit",
+            super::operating_points::MODEL,
+            Mark::Computed,
+            "relative",
+            2e-3,
+        ),
     ]
 }
 

@@ -101,7 +101,10 @@ fn warm_up_rows() -> Vec<Row> {
                 pressure.relative(inches, number(&row, "dH_open"));
                 heat.absolute(bench.blower.warmth.heat_w(f64::NAN), number(&row, "heat_given_W"));
             }
-            warm.absolute(bench.flow.heating_k(&bench.ambient), number(&row, &format!("exhaust_rise_{prefix}_K")));
+            warm.absolute(
+                bench.flow.heating_k(&bench.ambient),
+                number(&row, &format!("exhaust_rise_{prefix}_K")),
+            );
             let inputs = RecorderInputs::from(&bench.flow);
             chart.absolute(recorder.pen_at_rest(inputs), column("chart"));
             chart.absolute(recorder.pen(), column("pen"));
@@ -110,7 +113,13 @@ fn warm_up_rows() -> Vec<Row> {
     vec![
         flow.row("warm-up, flow", MODEL, Mark::Computed, "relative", 3e-4),
         pressure.row("warm-up, orifice drop", MODEL, Mark::Computed, "relative", 5e-4),
-        chart.row("warm-up, chart and untapped pen", MODEL, Mark::Computed, "chart divisions", 0.03),
+        chart.row(
+            "warm-up, chart and untapped pen",
+            MODEL,
+            Mark::Computed,
+            "chart divisions",
+            0.03,
+        ),
         warm.row("warm-up, exhaust above the air", MODEL, Mark::Computed, "K", 0.05),
         heat.row("warm-up, heat of the windings", MODEL, Mark::Computed, "W", 0.3),
     ]

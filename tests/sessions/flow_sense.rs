@@ -4,11 +4,11 @@ use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
 use sim_core::rig::flow::blower::Blower;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::flow_path::{Inlet, Machine, Rotor, solve};
 use sim_core::rig::flow::flow_solution::FlowSolution;
 use sim_core::rig::flow::operating_point::{OperatingConditions, steady, steady_controlled};
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::power::flow_controller::{FlowController, FlowControllerParameters};
 
 /// Air that a station can have.

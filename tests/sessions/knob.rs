@@ -5,12 +5,12 @@ use proptest::prelude::*;
 use sim_core::air::{AirState, Ambient};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{
     OperatingConditions, OperatingPoint, steady, steady_controlled,
 };
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::power::flow_controller::FlowController;
 use sim_core::scenario::setup::Setup;
 use sim_core::scenario::{KnownRules, check};
@@ -46,7 +46,13 @@ impl Bench {
         let passage = Calibrator { opening, blocked: false }.passage(&self.rig.calibrator);
         let inlet = Inlet { calibrator: Some(passage), leak_cda_m2, ..Inlet::default() };
         let warmth = Warmth::warm(&self.rig.blower.motor);
-        OperatingConditions { ambient: self.ambient, inlet, volts: self.mains_v, warmth, probe: 0.0 }
+        OperatingConditions {
+            ambient: self.ambient,
+            inlet,
+            volts: self.mains_v,
+            warmth,
+            probe: 0.0,
+        }
     }
 
     fn on_controller(&self, opening: f64, leak_cda_m2: f64) -> OperatingPoint {

@@ -7,11 +7,11 @@ use serde::Serialize;
 use sessions::{FrontEndError, Outcome};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::warmth::Warmth;
 use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::filter::Filter;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
+use sim_core::rig::flow::warmth::Warmth;
 use sim_core::units::{Pressure, Temperature};
 
 use super::json::print_object;
@@ -151,7 +151,10 @@ fn solve(arguments: &OperatingPointArguments, rig: &mut RigParameters) -> Operat
     };
     let machine = Machine { blower: &rig.blower, path: &rig.flow_path };
     let warmth = Warmth::warm(&rig.blower.motor);
-    steady(machine, &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth, probe: 0.0 })
+    steady(
+        machine,
+        &OperatingConditions { ambient, inlet, volts: arguments.volts, warmth, probe: 0.0 },
+    )
 }
 
 /// What the command answers.

@@ -79,10 +79,10 @@ impl Rig {
             }
         };
         if feed == Feed::Controlled {
-            let sensed =
-                self.parameters.flow_controller.sensed_std_m3_min(
-                    point.flow.mass_flow_kg_s * (1.0 + around.probe),
-                );
+            let sensed = self
+                .parameters
+                .flow_controller
+                .sensed_std_m3_min(point.flow.mass_flow_kg_s * (1.0 + around.probe));
             self.flow_controller.rest(sensed, point.volts);
         }
         let OperatingPoint { flow, current_a, .. } = point;

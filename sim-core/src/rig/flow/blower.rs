@@ -166,8 +166,8 @@ impl Blower {
     pub(in crate::rig) fn made_w(&self, parameters: &BlowerParameters) -> f64 {
         let motor = &parameters.motor;
         let resistance = motor.resistance_ohm(self.warmth.winding_k);
-        let friction = motor.friction_n_m_per_ratio(self.warmth.bearing_cold)
-            * self.speed_ratio(parameters);
+        let friction =
+            motor.friction_n_m_per_ratio(self.warmth.bearing_cold) * self.speed_ratio(parameters);
         self.current_a * self.current_a * resistance + friction * self.speed_rad_s
     }
 

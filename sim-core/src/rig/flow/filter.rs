@@ -111,7 +111,11 @@ digest_fields!(FilterParameters { clean_pa_s_m, exposed_area_m2, loading_per_s }
 
 impl Default for FilterParameters {
     fn default() -> Self {
-        Self { clean_pa_s_m: 10_400.0, exposed_area_m2: 63.0 * 0.0254 * 0.0254, loading_per_s: 2.5e5 }
+        Self {
+            clean_pa_s_m: 10_400.0,
+            exposed_area_m2: 63.0 * 0.0254 * 0.0254,
+            loading_per_s: 2.5e5,
+        }
     }
 }
 

@@ -234,8 +234,7 @@ impl Station {
     /// Silences everything that is drawn at random, except gusts.
     #[cfg(test)]
     pub(crate) fn silence(&mut self) {
-        for wander in
-            [&mut self.mains, &mut self.pressure, &mut self.temperature, &mut self.probe]
+        for wander in [&mut self.mains, &mut self.pressure, &mut self.temperature, &mut self.probe]
         {
             *wander = GaussMarkov::new(Stream::new(0, "silent"), 0.0, 1.0);
         }
