@@ -141,7 +141,7 @@ fn a_pass_mark_that_is_too_high_is_told_with_the_marks_that_were_reached() {
     // The moment is that of the first reading that lost marks: the wind moved the column.
     assert_eq!(
         (told.phase.as_str(), told.about.as_str()),
-        ("points", "leg up of point 4"),
+        ("points", "leg down of point 2"),
         "{told:#?}"
     );
     assert!(

@@ -72,13 +72,16 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "correlation",
-        breaks: |script| scatters(script, 1.2),
-        keeps: |script| scatters(script, 0.45),
-        drags: &[],
+        breaks: |script| scatters(script, 0.9),
+        keeps: |script| scatters(script, 0.3),
+        drags: &[("residuals", "such a scatter carries a point away from the line as well")],
     },
     Case {
         rule: "residuals",
-        breaks: |script| script.misreads(Field::Chart(point(4)), -2.5),
+        breaks: |script| {
+            script.misreads(Field::Chart(point(4)), -1.9);
+            script.misreads(Field::Up(point(4)), 0.14);
+        },
         keeps: |script| script.misreads(Field::Chart(point(4)), -1.5),
         drags: &[],
     },
@@ -221,6 +224,7 @@ fn scatters(script: &mut Script, divisions: f64) {
     for number in 1..=7 {
         let by = if number % 2 == 0 { divisions } else { -divisions };
         script.misreads(Field::Chart(point(number)), by);
+        script.misreads(Field::Up(point(number)), -0.15 * by);
     }
 }
 
