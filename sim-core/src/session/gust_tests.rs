@@ -56,8 +56,8 @@ fn a_minute_at_a_time_draws_what_ticks_draw_in_the_worst_of_gusts() {
     // If the mains voltage is too low to hold the flow, the flow varies with the wind, but its mean
     // hardly does.
     let highest_pct = off_pct(fine.highest_std_m3_min, calm.highest_std_m3_min);
-    assert!((0.2..2.0).contains(&highest_pct), "{highest_pct} %");
+    assert!((0.1..2.0).contains(&highest_pct), "{highest_pct} %");
     let volume_pct = off_pct(fine.volume_std_m3, calm.volume_std_m3);
     assert!((0.001..0.02).contains(&volume_pct.abs()), "{volume_pct} %");
-    assert!((fine.mean_pen - calm.mean_pen).abs() < 0.05, "{fine:?} {calm:?}");
+    assert!((fine.mean_pen - calm.mean_pen).abs() < 0.1, "{fine:?} {calm:?}");
 }

@@ -9,12 +9,14 @@ use super::scene::Scene;
 
 /// Running time before anything is read, h of the chart.
 const WARM_UP_H: f64 = 5.0 / 60.0;
+/// Both ends of a time on the chart are seen to the minute, so that it may be shorter by this, h.
+const SEEN_TO_H: f64 = 1.0 / 60.0;
 /// A pen above this draws, one below it rests, chart divisions.
-const DRAWS: f64 = 12.0;
+const DRAWS: f64 = 15.0;
 /// The pen stands at the set point within so much, chart divisions.
 const NEAR: f64 = 0.5;
 /// Chart divisions by which a turn of the screw moves the pen, about.
-const DIVISIONS_A_TURN: f64 = 1.7;
+const DIVISIONS_A_TURN: f64 = 2.5;
 /// The pen has come to rest when it wandered by no more than so much for so long: chart divisions, h.
 const STANDS: f64 = 0.5;
 const RESTS_H: f64 = 25.0 / 3600.0;
@@ -28,7 +30,7 @@ pub(super) fn warm(scene: &Scene<'_>) -> Option<Advice> {
     let began = seen.trace.get(rested.map_or(0, |at| at + 1)).map(|&(hour, _)| hour);
     let rule = "set-on-warm-blower";
     let Some(began) = began else { return wait(rule, Goal::PenRisen, 10.0) };
-    let left_h = WARM_UP_H - (seen.chart_hour - began).rem_euclid(24.0);
+    let left_h = WARM_UP_H + SEEN_TO_H - (seen.chart_hour - began).rem_euclid(24.0);
     // A trace that began yesterday is warm too.
     if left_h <= 0.0 {
         return None;

@@ -77,8 +77,8 @@ pub const CASES: &[Case] = &[
     },
     Case {
         rule: "last-line",
-        breaks: |session| last_intercept(session, 5.0),
-        keeps: |session| last_intercept(session, 4.0),
+        breaks: |session| last_intercept(session, 6.5),
+        keeps: |session| last_intercept(session, 5.5),
         also: &[],
     },
     Case {
