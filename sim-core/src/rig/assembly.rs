@@ -175,9 +175,8 @@ impl Rig {
             self.disturbed = false;
         }
         let before = self.flow.flow_std_m3_min();
-        let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
         let feed = self.feed();
-        self.timer.step(dt_s, self.around.week, mains);
+        self.step_timer(dt_s);
         if feed == Feed::Controlled && self.is_held() {
             self.settles(dt_s, around, feed);
         } else {
@@ -214,6 +213,12 @@ impl Rig {
         }
         self.around = *around;
         self.ambient = ambient_of(around);
+    }
+
+    /// Lets the timer go on, with mains or without.
+    pub(super) fn step_timer(&mut self, dt_s: f64) {
+        let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
+        self.timer.step(dt_s, self.around.week, mains);
     }
 
     /// Voltage at the motor, from whichever supply feeds it.

@@ -160,7 +160,7 @@ impl Script {
         script
     }
 
-    /// Lets what is worked out stand as the script's own readings give it.
+    /// Replaces every calculated value by the one that follows from the script's own readings.
     fn works_out_anew(&mut self) {
         let (had, _) = self.had();
         for step in &mut self.steps {

@@ -13,7 +13,6 @@ use crate::rig::flow::operating_point::{
     FlowGuess, OperatingConditions, OperatingPoint, steady_held, steady_near,
 };
 use crate::rig::flow::sample::{AirSample, HourLine, SampleStep};
-use crate::rig::parts::OnOff;
 use crate::rig::power::Feed;
 use crate::rig::station::Surroundings;
 use crate::units::ZERO_CELSIUS_K;
@@ -24,8 +23,7 @@ impl Rig {
         self.set_surroundings(around);
         self.drift(dt_s);
         let before = self.flow().flow_std_m3_min();
-        let mains = if self.timer_has_mains() { OnOff::On } else { OnOff::Off };
-        self.timer.step(dt_s, around.week, mains);
+        self.step_timer(dt_s);
         match self.feed() {
             Feed::Dead => self.rests(dt_s, around),
             Feed::Line => self.settles(dt_s, around, Feed::Line),

@@ -159,7 +159,8 @@ impl FlowController {
     /// minus the loss of its power stage.
     ///
     /// V = Kp e + (Kp / Ti) int e dt, with e the set point minus the sensed flow; the sensed flow
-    /// follows the true one, the mean of the flows at both ends of the step, with the sensor's lag. The integral is
+    /// follows the true one, the mean of the flows at both ends of the step, with the sensor's lag.
+    /// The integral is
     /// frozen while the voltage is at a limit and e would push it further. The loop through the
     /// rotor (about 1.6 s) is closed once per step: while the controller drives, steps must be
     /// ticks of 0.05 s.
