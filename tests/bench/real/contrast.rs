@@ -20,6 +20,8 @@ const SCALE: u32 = 2;
 const TEXT: f64 = 4.5;
 /// Least contrast of marks on a scale.
 const MARK: f64 = 3.0;
+/// Most looks at what does not stand there yet: a machine under load draws late.
+const LOOKS: u32 = 10;
 /// From which contrast on something is a mark and no texture.
 const SEEN: f64 = 1.6;
 
@@ -98,7 +100,7 @@ fn texts(told: &[Told]) -> Vec<(String, [f32; 4])> {
 
 /// Measures every text that is seen, again when a busy machine has not drawn it yet.
 fn texts_hold(hands: &Keyboard, what: &str) {
-    for _ in 0..5 {
+    for _ in 0..LOOKS {
         pause(800);
         if weakest_text(hands).1.0 >= TEXT {
             break;
@@ -111,6 +113,19 @@ fn texts_hold(hands: &Keyboard, what: &str) {
         hands.screen.keep_picture(what);
     }
     assert!(weakest.0 >= TEXT, "{what}: `{}` has a contrast of {:.2}", weakest.1, weakest.0);
+}
+
+/// The marks of the loupe, looked at again when a busy machine still draws what was seen before.
+fn marks_seen(hands: &Keyboard, from: (f64, f64), to: (f64, f64), least: usize) -> (usize, f64) {
+    let mut seen = (0, 0.0);
+    for _ in 0..LOOKS {
+        pause(500);
+        seen = marks(&glass::picture(&hands.screen), from, to);
+        if seen.0 >= least && seen.1 >= MARK {
+            break;
+        }
+    }
+    seen
 }
 
 /// How many texts are seen, and the weakest of them.
@@ -180,9 +195,7 @@ fn contrast_holds(settings: &str) {
         ("pen", "read the pen", (0.3, 0.25), (0.45, 0.65), 5),
     ] {
         hands.act(thing, words);
-        pause(500);
-        let picture = glass::picture(&hands.screen);
-        let (count, weakest) = marks(&picture, from, to);
+        let (count, weakest) = marks_seen(&hands, from, to, least);
         println!("{thing}: {count} marks, the weakest with a contrast of {weakest:.2}");
         hands.screen.keep_picture(&format!("{settings} {thing}"));
         assert!(count >= least, "{thing}: only {count} marks");
