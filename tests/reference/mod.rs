@@ -19,6 +19,7 @@ mod orifice;
 mod orifice_line;
 mod pen_play;
 mod pen_taps;
+mod plain;
 mod published_concentration;
 mod published_ranges;
 mod standard_atmosphere;
