@@ -54,14 +54,29 @@ impl Session {
     ///
     /// When the scenario has problems, or the journal cannot be written.
     pub fn begin(text: &str, seed: u64, ink: Box<dyn JournalSink>) -> Result<Self, BeginError> {
+        let mut session = Self::written_by(text, seed, Writer::new(Default::default(), ink))?;
+        session.write_head()?;
+        Ok(session)
+    }
+
+    /// Begins a session of which no journal is wanted, as a trial does by the thousand: the same
+    /// session to the last bit, without lines and checksums. Its head and its digest stand for
+    /// nothing.
+    ///
+    /// # Errors
+    ///
+    /// When the scenario has problems.
+    pub fn begin_unrecorded(text: &str, seed: u64) -> Result<Self, BeginError> {
+        Self::written_by(text, seed, Writer::unrecorded())
+    }
+
+    fn written_by(text: &str, seed: u64, writer: Writer) -> Result<Self, BeginError> {
         let scenario =
             crate::scenario::check(text, KnownRules::Any).map_err(BeginError::Scenario)?;
         let drawn = scenario.draw(seed);
         let sha256 = crate::digest::sha256_hex(text.as_bytes());
         let source = SessionSource { text: text.to_owned(), sha256, seed, drawn };
-        let mut session = Self::at_start(&scenario, source, Writer::new(Default::default(), ink))?;
-        session.write_head()?;
-        Ok(session)
+        Ok(Self::at_start(&scenario, source, writer)?)
     }
 
     /// The session at its first tick, with nothing written yet.
@@ -121,9 +136,11 @@ impl Session {
         let mut next = self.state.at(self.now);
         let before = next.ground_truth();
         next.perform(&self.setup, &action)?;
-        let line = JournalLine::Act { tick: self.now, action: action.clone() }.body()?;
-        self.writer.write_body(&line)?;
-        self.deeds.add(&line);
+        if self.writer.is_wanted() {
+            let line = JournalLine::Act { tick: self.now, action: action.clone() }.body()?;
+            self.writer.write_body(&line)?;
+            self.deeds.add(&line);
+        }
         let after = next.ground_truth();
         self.state = next;
         let ending = match action {
@@ -227,7 +244,7 @@ impl Session {
                 return self.end(Ending::Broken);
             }
             let every = if self.state.is_away() { CHECK_EVERY_AWAY } else { CHECK_EVERY };
-            if boundary.0.is_multiple_of(every) {
+            if self.writer.is_wanted() && boundary.0.is_multiple_of(every) {
                 let digest = self.checksum(&self.state);
                 self.owed = Some(JournalLine::Check { tick: boundary, digest });
                 self.write_owed()?;
@@ -263,6 +280,9 @@ impl Session {
         // The last action is already in the journal, so the session has ended even if the seal
         // cannot be written.
         self.ended = Some((self.now, ending));
+        if !self.writer.is_wanted() {
+            return Ok(());
+        }
         let digest = self.checksum(&self.state);
         self.writer.write(&JournalLine::Sealed { tick: self.now, ending, digest })
     }

@@ -6,7 +6,7 @@ use super::active_session::Session;
 use super::ended_session::EndedSession;
 use super::error::ActError;
 use super::ground_truth::EventRecord;
-use super::journal::{NullSink, Writer};
+use super::journal::Writer;
 use crate::fault::Fault;
 use crate::rig::Rig;
 use crate::rig::flow::filter::Filter;
@@ -94,7 +94,7 @@ pub(crate) fn counterfactual(
     let mut setup = signed.setup.clone();
     setup.terms.time_limit_min = None;
     setup.faults.retain(|(fault, _)| !change.without.contains(fault));
-    let silent = Writer::new(Default::default(), Box::new(NullSink));
+    let silent = Writer::unrecorded();
     let mut session = Session::on_bench(setup, signed.source.clone(), silent);
     session.state.rig.mounting.held_tight = change.held_tight;
     if change.filter_out {
@@ -152,6 +152,7 @@ impl Session {
 
 #[cfg(test)]
 mod tests {
+    use super::super::journal::NullSink;
     use super::*;
     use crate::operator::{by_name, rehearse};
 

@@ -18,7 +18,7 @@ use super::action::Action;
 use super::active_session::Session;
 use super::ended_session::EndedSession;
 use super::ground_truth::GroundTruth;
-use super::journal::{NullSink, Writer};
+use super::journal::Writer;
 use super::state::SessionState;
 use super::view::View;
 use super::view_of;
@@ -58,7 +58,7 @@ pub struct Snapshot {
 impl History {
     /// Replays a session once. The same session gives the same track.
     pub fn of(signed: &EndedSession) -> Self {
-        let silent = Writer::new(Default::default(), Box::new(NullSink));
+        let silent = Writer::unrecorded();
         let session = Session::on_bench(signed.setup.clone(), signed.source.clone(), silent);
         let limit = session.limit_tick();
         let Session { setup, state, .. } = session;

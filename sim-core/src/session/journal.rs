@@ -152,6 +152,8 @@ enum Ink {
     /// Nowhere: the lines are those of a journal that is being replayed. The checksums that are due
     /// are kept, to be compared with those of the journal.
     Replayed(VecDeque<DueChecksum>),
+    /// Nowhere, and nothing is put into words or summed up.
+    Unrecorded,
 }
 
 /// A checksum that was due.
@@ -180,10 +182,20 @@ impl Writer {
         Self { chain: Chain::default(), ink: Ink::Replayed(VecDeque::new()) }
     }
 
+    /// A writer for a session of which no journal is wanted.
+    pub(super) fn unrecorded() -> Self {
+        Self { chain: Chain::default(), ink: Ink::Unrecorded }
+    }
+
+    /// Whether lines and checksums are wanted at all.
+    pub(super) const fn is_wanted(&self) -> bool {
+        !matches!(self.ink, Ink::Unrecorded)
+    }
+
     /// The earliest checksum that was due in a replay and was not taken yet.
     pub(super) fn next_due(&mut self) -> Option<DueChecksum> {
         match &mut self.ink {
-            Ink::Sink(_) => None,
+            Ink::Sink(_) | Ink::Unrecorded => None,
             Ink::Replayed(due) => due.pop_front(),
         }
     }
@@ -199,7 +211,7 @@ impl Writer {
                 due.push_back(DueChecksum { tick: *tick, digest: digest.clone() });
                 Ok(())
             }
-            (Ink::Replayed(_), _) => Ok(()),
+            (Ink::Replayed(_) | Ink::Unrecorded, _) => Ok(()),
             (Ink::Sink(_), line) => self.write_body(&line.body()?),
         }
     }

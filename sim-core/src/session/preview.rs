@@ -4,7 +4,7 @@ use super::action::Action;
 use super::active_session::Session;
 use super::apply::Refusal;
 use super::error::ActError;
-use super::journal::{NullSink, Writer};
+use super::journal::Writer;
 use super::view::View;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -27,7 +27,7 @@ impl Session {
         let session = Self {
             setup: self.setup.clone(),
             scenario: self.scenario.clone(),
-            writer: Writer::new(Default::default(), Box::new(NullSink)),
+            writer: Writer::unrecorded(),
             state: self.state.clone(),
             now: self.now,
             deeds: self.deeds.clone(),
@@ -85,6 +85,7 @@ impl Preview {
 
 #[cfg(test)]
 mod tests {
+    use super::super::journal::NullSink;
     use super::*;
 
     const SCENARIO: &str = include_str!("../../../scenarios/01_first_calibration.ron");

@@ -4,7 +4,7 @@
 use super::action::Action;
 use super::active_session::Session;
 use super::ended_session::EndedSession;
-use super::journal::{NullSink, Writer};
+use super::journal::Writer;
 use super::perceived::{hisses_differently, looks_different, sounds_different};
 use super::sight::Sight;
 use super::state::SessionState;
@@ -88,7 +88,7 @@ pub fn first_sign(ended: &EndedSession, fault: &Fault, witness: Witness) -> Opti
 
 /// The state at the first tick of the session, on another bench.
 fn at_start(setup: &Setup, ended: &EndedSession) -> SessionState {
-    let silent = Writer::new(Default::default(), Box::new(NullSink));
+    let silent = Writer::unrecorded();
     Session::on_bench(setup.clone(), ended.source.clone(), silent).state
 }
 

@@ -84,8 +84,12 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
+    held(Session::begin(text, seed, Box::new(NullSink))?, operator, seed)
+}
+
+/// Lets an operator work a session that has just begun, and marks it.
+fn held(mut session: Session, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
     let mut hands = operator::by_name(operator, seed)?;
-    let mut session = Session::begin(text, seed, Box::new(NullSink))?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,
         Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
@@ -98,7 +102,8 @@ pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, Tri
     Ok(Rehearsal { marks: Some(marking::mark(&ended.evidence())), head })
 }
 
-/// Runs one session for each seed, and counts them.
+/// Runs one session for each seed, and counts them. Only the first one, which is the witness, keeps
+/// a journal.
 ///
 /// # Errors
 ///
@@ -111,11 +116,32 @@ pub fn block(
 ) -> Result<TrialBlock, TrialError> {
     let mut block = TrialBlock { tally: Tally::new(faults.len()), witness: String::new() };
     for seed in seeds {
-        let had = rehearsal(text, operator, seed)?;
-        if block.witness.is_empty() {
+        let had = if block.witness.is_empty() {
+            let had = rehearsal(text, operator, seed)?;
             block.witness = had.witness();
-        }
+            had
+        } else {
+            held(Session::begin_unrecorded(text, seed)?, operator, seed)?
+        };
         block.tally.add(seed, had.marks.as_ref(), faults);
     }
     Ok(block)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_session_without_a_journal_is_the_same_session() {
+        for (text, operator) in [
+            (include_str!("../../../scenarios/03_a_new_blower.ron"), "careful"),
+            (include_str!("../../../scenarios/31_one_in_one_on.ron"), "hurried"),
+        ] {
+            let recorded = rehearsal(text, operator, 7).unwrap();
+            let without = held(Session::begin_unrecorded(text, 7).unwrap(), operator, 7).unwrap();
+            assert!(recorded.marks.is_some() && recorded.marks == without.marks, "{operator}");
+            assert_ne!(recorded.head, without.head, "nothing was written");
+        }
+    }
 }

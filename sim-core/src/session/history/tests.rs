@@ -4,6 +4,7 @@ use super::gauge_samples::GaugeSamples;
 use super::*;
 use crate::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use crate::session::Session;
+use crate::session::journal::NullSink;
 use crate::time::TICKS_PER_SECOND;
 
 const LEAK: &str = include_str!("../../../../scenarios/03_a_new_blower.ron");

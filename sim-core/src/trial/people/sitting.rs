@@ -8,7 +8,6 @@ use crate::operator;
 use crate::procedure::evidence::TraineeDecision;
 use crate::procedure::{Evidence, ProcedureRule};
 use crate::session::ending::Ending;
-use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 use crate::trial::rest::Rest;
 
@@ -100,9 +99,8 @@ impl MarkedSitting {
 /// When the scenario has problems.
 pub fn sit(text: &str, person: &Person, seed: u64) -> Result<Sitting, BeginError> {
     let mut hands = operator::of_abilities(person.abilities.clone(), seed);
-    let mut session = Session::begin(text, seed, Box::new(NullSink))?;
+    let mut session = Session::begin_unrecorded(text, seed)?;
     let worked = operator::rehearse(&mut session, hands.as_mut());
-    session.seal();
     let marked = match session.open() {
         Ok(ended) if worked.is_ok() && ended.ended != Ending::Broken => {
             let evidence = ended.evidence();
