@@ -11,7 +11,6 @@ use sim_core::marking::{FaultVerdict, mark};
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::ended_session::EndedSession;
-use sim_core::session::journal::NullSink;
 
 use super::bench;
 
@@ -127,7 +126,7 @@ fn listed(one: &Fault, other: &Fault) -> Option<usize> {
 
 /// A careful session on a bench.
 fn careful(text: &str, seed: u64) -> Option<EndedSession> {
-    let mut session = Session::begin(text, seed, Box::new(NullSink)).ok()?;
+    let mut session = Session::begin_unrecorded(text, seed).ok()?;
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     Some(session.open().unwrap())
 }

@@ -32,7 +32,7 @@ pub(super) fn session_of(scenario: &str, operator: &str, seed: u64) -> (EndedSes
     }
     let path = bench_tests::repository().join("scenarios").join(scenario);
     let text = std::fs::read_to_string(&path).unwrap();
-    let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
+    let mut session = Session::begin_unrecorded(&text, seed).unwrap();
     let mut operator = Listening { inner: by_name(operator, seed).unwrap(), refused: Vec::new() };
     rehearse(&mut session, &mut operator).unwrap();
     (session.open().unwrap(), operator.refused)

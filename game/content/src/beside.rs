@@ -21,6 +21,17 @@ const WRITTEN: [(&str, Of); 7] = [
     ("m3/min", Of::Flow),
 ];
 
+/// A text whose values stay on one line with their units.
+pub fn kept_together(text: &str) -> String {
+    let mut kept = text.to_owned();
+    for digit in '0'..='9' {
+        for (unit, _) in WRITTEN {
+            kept = kept.replace(&format!("{digit} {unit}"), &format!("{digit}\u{a0}{unit}"));
+        }
+    }
+    kept
+}
+
 impl Units {
     /// A sentence of the program's in which values stand in the units of the instruments or of the
     /// book: where other units are set, the value in these stands beside it in brackets. Both are
@@ -203,6 +214,7 @@ fn without_unit(value: &str) -> &str {
 
 #[cfg(test)]
 mod tests {
+    use super::kept_together;
     use crate::units::choices::{OTHER, USUAL};
 
     #[test]
@@ -263,6 +275,15 @@ mod tests {
         assert_eq!(
             OTHER.beside("`12 C` at the sampler's 20 \u{b0}C and 'one"),
             "`12 C` at the sampler's 20 \u{b0}C (68 \u{b0}F) and 'one"
+        );
+    }
+
+    #[test]
+    fn a_value_stays_with_its_unit() {
+        let kept = kept_together("run at 760.0 mmHg and 17 \u{b0}C, 1.13 std m3/min; mmHg alone");
+        assert_eq!(
+            kept,
+            "run at 760.0\u{a0}mmHg and 17\u{a0}\u{b0}C, 1.13\u{a0}std m3/min; mmHg alone"
         );
     }
 }

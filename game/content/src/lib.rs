@@ -10,7 +10,7 @@
 //! sentence or a section that changes is compiled without them.
 
 pub mod advice;
-mod beside;
+pub mod beside;
 pub mod document;
 pub mod names;
 pub mod own_sums;

@@ -23,8 +23,8 @@ use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
 use crate::ui::{
-    access, controls, in_units, keys, order, overlay, pan, settings, settings_sheet, text_size,
-    theme,
+    access, controls, in_units, keys, order, overlay, page_keys, pan, settings, settings_sheet,
+    text_size, theme,
 };
 
 /// Everything of the bench that needs no real window: for the program and for tests.
@@ -59,6 +59,7 @@ impl Plugin for BenchPlugin {
             access::AccessPlugin,
             keys::KeysPlugin,
             overlay::OverlayPlugin,
+            page_keys::PageKeysPlugin,
             settings_sheet::SettingsSheetPlugin,
             pan::PanPlugin,
             DeskPlugin,

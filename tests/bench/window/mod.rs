@@ -11,6 +11,7 @@ mod keyboard;
 mod layout;
 mod named;
 mod pointer;
+mod practised;
 mod reader;
 mod resettled;
 mod run;

@@ -7,7 +7,6 @@ use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::action::Action;
 use sim_core::session::ended_session::EndedSession;
-use sim_core::session::journal::NullSink;
 use sim_core::time::Tick;
 
 use super::variants::Step;
@@ -48,7 +47,7 @@ impl Verdict {
 
 /// What the careful operator does in a scenario.
 pub fn careful(text: &str, seed: u64) -> Vec<Step> {
-    let mut session = Session::begin(text, seed, Box::new(NullSink)).expect("a sound scenario");
+    let mut session = Session::begin_unrecorded(text, seed).expect("a sound scenario");
     let mut operator = by_name("careful", seed).expect("an operator");
     rehearse(&mut session, operator.as_mut()).expect("a whole session");
     let ended = session.open().expect("it has ended");
@@ -59,7 +58,7 @@ pub fn careful(text: &str, seed: u64) -> Vec<Step> {
 
 /// Has a session. What is refused is left out, as it is by anybody.
 pub fn play(text: &str, seed: u64, steps: &[Step]) -> EndedSession {
-    let mut session = Session::begin(text, seed, Box::new(NullSink)).expect("a sound scenario");
+    let mut session = Session::begin_unrecorded(text, seed).expect("a sound scenario");
     for (Tick(tick), action) in steps {
         let Tick(now) = session.now();
         session.advance(tick.saturating_sub(now)).expect("nothing is written");

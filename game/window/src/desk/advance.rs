@@ -23,6 +23,7 @@ use super::state::{Asked, Desk, Lapse, ticks_of};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::{DeskStep, Frame};
+use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
 use crate::ui::services::Speech;
 use crate::ui::store::Store;
@@ -90,8 +91,9 @@ fn tick(
     mut desk: ResMut<Desk>,
     mut said: ResMut<Said>,
     mut reports: ResMut<Reports>,
-    speech: Res<Speech>,
+    (speech, overlay): (Res<Speech>, Res<Overlay>),
 ) {
+    let stands = stands_under(&overlay, &desk);
     let desk = desk.bypass_change_detection();
     let Desk { session, queue, passing, showing, lapse, .. } = desk;
     let Some(session) = session else { return };
@@ -121,7 +123,7 @@ fn tick(
         }
         return;
     }
-    if passing.is_some() {
+    if passing.is_some() || stands {
         return;
     }
     let ticks = match (session.is_away(), *lapse) {
@@ -133,6 +135,12 @@ fn tick(
     if let Err(error) = session.advance(ticks) {
         said.set_if_neq(stopped(&error));
     }
+}
+
+/// Whether the bench's clock stands because a sheet lies over the bench: whoever practises may read
+/// help and settings at leisure. In a sitting, which has a limit of time, it goes on.
+fn stands_under(overlay: &Overlay, desk: &Desk) -> bool {
+    overlay.0.is_some() && !desk.is_sitting()
 }
 
 /// Does one action, and returns what is said of it; to look or to wait says nothing.
@@ -166,8 +174,12 @@ fn stopped(error: &dyn Display) -> Said {
 fn let_time_pass(
     mut desk: ResMut<Desk>,
     mut said: ResMut<Said>,
+    overlay: Res<Overlay>,
     mut redraw: MessageWriter<RequestRedraw>,
 ) {
+    if stands_under(&overlay, &desk) {
+        return;
+    }
     let Desk { session, passing, queue, lapse, .. } = desk.bypass_change_detection();
     let Some(session) = session.as_mut() else { return };
     if *lapse == Lapse::Skipped && passing.is_none() && session.is_away() {

@@ -2,7 +2,7 @@
 
 use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
-use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
+use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 
 use crate::scene::spot_reader::SpotControl;
@@ -24,11 +24,38 @@ pub struct RegionsPlugin;
 
 impl Plugin for RegionsPlugin {
     fn build(&self, app: &mut App) {
-        app.add_observer(next_region);
+        app.init_resource::<LastInBook>().add_observer(remember).add_observer(next_region);
     }
 }
 
-/// Moves the focus on from scene to field book to watch, or back.
+/// What had the focus in the field book last.
+#[derive(Resource, Default)]
+struct LastInBook(Option<Entity>);
+
+/// The part of the window in which something lies.
+fn region_of(
+    entity: Entity,
+    parents: &Query<&ChildOf>,
+    regions: &Query<(Entity, &Region)>,
+) -> Option<Region> {
+    let above = std::iter::once(entity).chain(parents.iter_ancestors(entity));
+    above.filter_map(|entity| regions.get(entity).ok()).map(|(_, region)| *region).next()
+}
+
+fn remember(
+    gained: On<FocusGained>,
+    parents: Query<&ChildOf>,
+    regions: Query<(Entity, &Region)>,
+    mut last: ResMut<LastInBook>,
+) {
+    if gained.entity == gained.original_event_target()
+        && region_of(gained.entity, &parents, &regions) == Some(Region::Book)
+    {
+        last.0 = Some(gained.entity);
+    }
+}
+
+/// Moves the focus on from scene to field book to watch, or back: in the book to where it was last.
 fn next_region(
     press: On<KeyPress>,
     mut focus: ResMut<InputFocus>,
@@ -36,27 +63,24 @@ fn next_region(
     (children, tabs): (Query<&Children>, Query<&TabIndex>),
     regions: Query<(Entity, &Region)>,
     parents: Query<&ChildOf>,
-    at_hand: Res<AtHand>,
+    (at_hand, last): (Res<AtHand>, Res<LastInBook>),
     spots: Query<(Entity, &SpotControl)>,
 ) {
     if press.key != Key::F6 {
         return;
     }
-    let current = focus
-        .get()
-        .and_then(|entity| {
-            std::iter::once(entity)
-                .chain(parents.iter_ancestors(entity))
-                .find_map(|entity| regions.get(entity).ok())
-        })
-        .map_or(Region::Watch, |(_, region)| *region);
+    let current = focus.get().and_then(|entity| region_of(entity, &parents, &regions));
+    let current = current.unwrap_or(Region::Watch);
     let next = match (current, press.shift) {
         (Region::Scene, false) | (Region::Watch, true) => Region::Book,
         (Region::Book, false) | (Region::Scene, true) => Region::Watch,
         (Region::Watch, false) | (Region::Book, true) => Region::Scene,
     };
     let reachable = |entity: &Entity| tabs.get(*entity).is_ok_and(|tab| tab.0 >= 0);
-    let target = if next == Region::Scene {
+    let kept = last.0.filter(|entity| next == Region::Book && reachable(entity));
+    let target = if kept.is_some() {
+        kept
+    } else if next == Region::Scene {
         // Back to the thing that was at hand.
         spots.iter().find(|(_, spot)| spot.0 == at_hand.0).map(|(entity, _)| entity)
     } else {

@@ -13,6 +13,7 @@ use sim_core::session::view::View;
 
 use crate::desk::{Said, Seen};
 use crate::scene::places::carried_by;
+use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::AtHand;
 use crate::scene::take_up::{TakeUp, TakingUp};
 use crate::ui::access::spoken;
@@ -91,23 +92,7 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
             let mut live = spoken(Role::Status, "message", "");
             live.set_live(Live::Polite);
             card.spawn((SaidText, live, theme::bold("", theme::BODY, Tone::Caution)));
-            card.spawn(Node {
-                column_gap: px(6),
-                row_gap: px(4),
-                flex_wrap: FlexWrap::Wrap,
-                ..default()
-            })
-            .with_children(|row| {
-                for number in 0..MOST {
-                    row.spawn((Slot(number), face("", HandRequest(number), Tone::PaperShade)))
-                        .with_children(|button| {
-                            let key = (number + 1).to_string();
-                            button.spawn(theme::bold(key, theme::SMALL, Tone::CopperType));
-                            button
-                                .spawn((SlotText(number), theme::text("", theme::BODY, Tone::Ink)));
-                        });
-                }
-            });
+            // Before the deeds of which it warns, so that it is read first and never below the fold.
             card.spawn((
                 Caution,
                 Node {
@@ -125,6 +110,23 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
             .with_children(|row| {
                 row.spawn(theme::sign());
                 row.spawn((CautionText, theme::text("", theme::SMALL, Tone::Ink)));
+            });
+            card.spawn(Node {
+                column_gap: px(6),
+                row_gap: px(4),
+                flex_wrap: FlexWrap::Wrap,
+                ..default()
+            })
+            .with_children(|row| {
+                for number in 0..MOST {
+                    row.spawn((Slot(number), face("", HandRequest(number), Tone::PaperShade)))
+                        .with_children(|button| {
+                            let key = (number + 1).to_string();
+                            button.spawn(theme::bold(key, theme::SMALL, Tone::CopperType));
+                            button
+                                .spawn((SlotText(number), theme::text("", theme::BODY, Tone::Ink)));
+                        });
+                }
             });
             card.spawn((Hint, theme::text("", theme::SMALL, Tone::InkSoft)));
         });
@@ -149,9 +151,20 @@ fn turn_over(
     }
 }
 
-/// A digit takes up the offer beside which it stands.
-fn on_key(press: On<KeyPress>, mut requests: MessageWriter<HandRequest>) {
-    if let (false, Key::Character(typed)) = (press.typing, &press.key)
+/// Controls that are neither things of the scene nor offers on the card.
+type Elsewhere = (With<TabIndex>, Without<SpotControl>, Without<Slot>);
+
+/// A digit takes up the offer beside which it stands, while the focus is in the scene or on the card:
+/// on a page of the book a digit is the beginning of a number.
+fn on_key(
+    press: On<KeyPress>,
+    elsewhere: Query<(), Elsewhere>,
+    mut requests: MessageWriter<HandRequest>,
+) {
+    if press.typing || elsewhere.contains(press.on) {
+        return;
+    }
+    if let Key::Character(typed) = &press.key
         && let Some(digit @ '1'..='9') = typed.chars().next()
     {
         requests.write(HandRequest(digit as usize - '1' as usize));

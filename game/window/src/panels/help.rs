@@ -24,8 +24,9 @@ use crate::ui::tone::Tone;
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first action on the hand card, and the keys 1 to 9 do the action with that number. The arrow keys turn and slide, with \
-    Shift in fine steps. L looks at what has the focus. Page Up and Page Down raise and lower the eye. \
-    F6 goes from the scene to the field book and on to the watch. F2 opens the settings. Esc ends a \
+    Shift in fine steps. L looks at what has the focus. In the scene, Page Up and Page Down raise and lower the eye; \
+    elsewhere they turn over the page that has the focus. F6 goes from the scene to the field of the book \
+    that you were in last, and on to the watch. F2 opens the settings. Esc ends a \
     wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
 const POINTER: &str = "With the pointer, click a thing to look at it. A click moves the lid and the door, \
     and taps the recorder. Double-click to do the first action on the hand card. The wheel turns and \
@@ -35,6 +36,10 @@ const POINTER: &str = "With the pointer, click a thing to look at it. A click mo
 const BOOK: &str = "In the field book, Enter writes what you typed. To strike out an entry, clear its field and \
     press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
     instruments again and write the new readings in the same row. What was struck out stays legible.";
+
+/// What becomes of the clock while a sheet lies over the bench, in practice and in a sitting.
+const STANDS: &str = "The clock of the bench stands while this sheet or the settings are open.";
+const GOES_ON: &str = "This session has a time limit: the clock goes on while this sheet is open.";
 
 /// The sheet with the help.
 pub const HELP: Sheet = Sheet("help");
@@ -98,6 +103,8 @@ fn open(
     let on_bench = papers.is_some();
     overlay::lay(&mut commands, "Help", |sheet| {
         if let Some(papers) = papers {
+            let clock = if papers.terms.time_limit_min.is_some() { GOES_ON } else { STANDS };
+            sheet.spawn(theme::italic(clock, theme::BODY, Tone::InkSoft));
             ask_for(sheet, &papers);
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));

@@ -3,6 +3,7 @@
 use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::Key;
+use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::picking::events::{Drag, Pointer, Scroll};
 use bevy::prelude::*;
 use hands::{Spot, is_away};
@@ -14,6 +15,7 @@ use crate::desk::{Desk, Seen};
 use crate::scene::kept_chart::ChartTurn;
 use crate::scene::pictures;
 use crate::scene::places::{Area, LOUPE};
+use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::{AtHand, lay};
 use crate::scene::wheel::notches;
 use crate::ui::access::spoken;
@@ -113,11 +115,21 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
     });
 }
 
-fn on_key(press: On<KeyPress>, mut requests: MessageWriter<EyeRequest>) {
+/// Controls that are no things of the scene: there, the same keys turn over pages.
+type Elsewhere = (With<TabIndex>, Without<SpotControl>);
+
+fn on_key(
+    press: On<KeyPress>,
+    elsewhere: Query<(), Elsewhere>,
+    mut requests: MessageWriter<EyeRequest>,
+) {
+    if press.typing || elsewhere.contains(press.on) {
+        return;
+    }
     let by_mm = if press.shift { 1.0 } else { 10.0 };
     let request = match press.key {
-        Key::PageUp if !press.typing => EyeRequest(by_mm),
-        Key::PageDown if !press.typing => EyeRequest(-by_mm),
+        Key::PageUp => EyeRequest(by_mm),
+        Key::PageDown => EyeRequest(-by_mm),
         _ => return,
     };
     requests.write(request);

@@ -10,6 +10,7 @@ pub mod in_units;
 pub mod keys;
 pub mod order;
 pub mod overlay;
+pub mod page_keys;
 pub mod pan;
 pub mod screen;
 pub mod services;

@@ -7,6 +7,7 @@ use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::text::{FontSize, FontSource};
 
+use crate::ui::text_size::ByTextSize;
 use crate::ui::tone::{Border, Surface, TextTone, Theme, Tone, TonePlugin, Typed};
 
 /// Type for headings and values.
@@ -117,8 +118,11 @@ pub fn italic(words: impl Into<String>, size: f32, tone: Tone) -> impl Bundle {
 
 /// The triangle beside a caution.
 pub fn sign() -> impl Bundle {
-    let node = Node { width: px(30), height: px(27), flex_shrink: 0.0, ..default() };
-    (ImageNode::new(SIGN), node, Pickable::IGNORE)
+    let node = Node { flex_shrink: 0.0, ..default() };
+    let size = ByTextSize::new(|node, scale| {
+        (node.width, node.height) = (px(30.0 * scale), px(27.0 * scale));
+    });
+    (ImageNode::new(SIGN), node, size, Pickable::IGNORE)
 }
 
 /// Type of what is written by hand in the field book.

@@ -2,6 +2,7 @@
 
 use bevy::prelude::*;
 use content::SpeechService;
+use content::beside::kept_together;
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Sight};
 
@@ -19,7 +20,7 @@ pub fn order(leaf: &mut ChildSpawnerCommands, papers: &Papers, speech: &dyn Spee
         station.name, station.elevation_m, station.date, station.sampler_serial
     );
     leaf.spawn(theme::bold(card, theme::BODY, Tone::Ink));
-    let text = speech.paper(Sight::WorkOrder, &papers.as_words());
+    let text = kept_together(&speech.paper(Sight::WorkOrder, &papers.as_words()));
     leaf.spawn(theme::text(text, theme::BODY, Tone::Ink));
 }
 
@@ -49,7 +50,7 @@ pub fn certificates(
             ..default()
         };
         let at = Sight::Certificate(number);
-        let printed = speech.paper(at, &papers.as_words());
+        let printed = kept_together(&speech.paper(at, &papers.as_words()));
         leaf.spawn(theme::sheet(sheet)).with_children(|sheet| {
             sheet.spawn(theme::text(printed, theme::SMALL, Tone::Ink));
             sheet.spawn(Node::default()).with_children(|row| {
