@@ -110,9 +110,9 @@ impl CheckSeries {
 section! {
     /// What the flow checks of a sampler show over time.
     HistorySpreads in "history" {
-        usual_pct ["%"] -10.0 to 10.0 usual Spread::Fixed(-1.8),
+        usual_pct ["%"] -10.0 to 10.0 usual Spread::Normal(-1.8, 0.15),
             "mean percent difference of the flow checks while the sampler is in order";
-        scatter_pct ["%"] 0.2 to 3.0 usual Spread::Fixed(0.55),
+        scatter_pct ["%"] 0.2 to 3.0 usual Spread::Uniform(0.5, 0.6),
             "standard deviation of one flow check";
         drift_pct_month ["%/month"] -2.0 to 2.0 usual Spread::Fixed(0.0),
             "by how much the percent difference grows in a month, from `drift_from` on";
@@ -120,6 +120,10 @@ section! {
             "by how much the percent difference is larger from `jump_on` on";
     }
 }
+
+/// The names of what there is only if a scenario gives it.
+const DRIFT: &str = "history.drift_pct_month";
+const JUMP: &str = "history.jump_pct";
 
 /// By how much one drawn flow check is off, percent: three standard deviations of the largest scatter.
 pub(super) const CHECK_OFF: Parameter = Parameter {
@@ -152,9 +156,13 @@ pub(super) fn line_key(index: usize) -> String {
 }
 
 impl HistoryEntry {
-    /// Every parameter with what the scenario gives for it.
+    /// Every parameter with what the scenario gives for it; of a drift and a jump only those that there
+    /// are.
     pub fn written(&self) -> impl Iterator<Item = (&'static Parameter, Option<Spread>)> {
-        HistorySpreads::PARAMETERS.iter().zip(self.sizes.written())
+        let changes = [DRIFT, JUMP];
+        HistorySpreads::PARAMETERS.iter().zip(self.sizes.written()).filter(
+            move |(parameter, written)| written.is_some() || !changes.contains(&parameter.name),
+        )
     }
 
     /// The names of what is drawn beside the parameters, each with its range.
@@ -190,9 +198,9 @@ impl HistoryEntry {
     pub(super) fn change_pct(&self, on: Date, drawn: &Drawn) -> f64 {
         let size = |name: &str| drawn.get(name).unwrap_or_default();
         let days = self.drift_from.map_or(0, |from| on.days_since(from).max(0));
-        let drift_pct = size("history.drift_pct_month") * days as f64 / DAYS_OF_MONTH;
+        let drift_pct = size(DRIFT) * days as f64 / DAYS_OF_MONTH;
         let jumped = self.jump_on.is_some_and(|day| on >= day);
-        drift_pct + if jumped { size("history.jump_pct") } else { 0.0 }
+        drift_pct + if jumped { size(JUMP) } else { 0.0 }
     }
 
     /// The history of one bench, whose last line is known.

@@ -17,7 +17,13 @@ pub fn history(report: &SessionReport<'_>) -> Vec<Block> {
     let today = session.setup.station.date;
     let point = |difference_pct| ChartPoint { date: today, difference_pct };
     let entered = session.book.number(Field::HistoryPoint);
-    let truth = report.compared.check.as_ref().and_then(|check| check.true_difference_pct);
+    // The chart is in the terms of the certificates, with the bias of their laboratory.
+    let truth = report
+        .compared
+        .check
+        .as_ref()
+        .and_then(|check| check.true_difference_pct)
+        .map(|difference_pct| session.setup.without_laboratory_pct(difference_pct));
     let Some(drawn) = history.chart(entered.map(point)) else { return Vec::new() };
     let mut blocks = vec![Block::Heading("History of the sampler".to_owned())];
     let limits = drawn.limits();

@@ -14,8 +14,8 @@ use crate::printable::printable;
 
 /// Columns of the chart that is drawn with characters, and how many standard deviations they reach on
 /// either side of the centre line.
-const COLUMNS: usize = 41;
-const REACH_SD: f64 = 5.0;
+const COLUMNS: usize = 49;
+const REACH_SD: f64 = 8.0;
 
 /// The page of the history: visits, flow checks on the chart, and the limits.
 pub fn history_page(papers: &SitePapers, book: &FieldBook) -> String {
@@ -160,10 +160,10 @@ mod tests {
         let date = Date::new(2026, 6, 16).expect("a day");
         let limits = ChartLimits { centre_pct: -1.8, sd_pct: 0.5 };
         let drawn = |difference_pct| strip(ChartPoint { date, difference_pct }, limits);
-        assert_eq!(drawn(-1.8), "        !   :       o       :   !");
-        assert_eq!(drawn(-0.3), "        !   :       |       :   o");
-        assert_eq!(drawn(-9.0), "<       !   :       |       :   !");
-        assert_eq!(drawn(2.4), "        !   :       |       :   !       >");
+        assert_eq!(drawn(-1.8), "               !  :     o     :  !");
+        assert_eq!(drawn(-0.3), "               !  :     |     :  o");
+        assert_eq!(drawn(-9.0), "<              !  :     |     :  !");
+        assert_eq!(drawn(2.4), "               !  :     |     :  !              >");
         let told = [-1.8, -0.7, 2.4]
             .map(|difference_pct| beside(ChartPoint { date, difference_pct }, limits));
         assert_eq!(
