@@ -172,10 +172,7 @@ fn needed(steps: &[Step], place: usize) -> Option<usize> {
         Field::Decision => {
             last(&|action| matches!(action, Action::Write { field: Field::Chart(_), .. }))
         }
-        Field::CheckFlow | Field::CheckLineFlow | Field::CheckDifference => {
-            last(&|action| matches!(action, Action::Write { field: Field::CheckChart(_), .. }))
-        }
-        Field::HistoryPoint | Field::HistoryReading => {
+        Field::CheckFlow | Field::CheckLineFlow | Field::CheckDifference | Field::HistoryPoint => {
             last(&|action| matches!(action, Action::Write { field: Field::CheckChart(_), .. }))
         }
         Field::MeanChart | Field::RunMinutes => last(&|action| *action == Action::LeaveSite),
