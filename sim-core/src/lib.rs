@@ -50,6 +50,7 @@
 
 pub mod air;
 pub mod calibration;
+pub mod control_chart;
 pub mod digest;
 pub mod fault;
 pub mod field_book;

@@ -209,3 +209,30 @@ fn altered_numbers_build_no_bench() {
     insta::assert_snapshot!(altered("blower.winding_ohm", None), @"no value was drawn for `blower.winding_ohm`: draw the bench again, or use the scenario that belongs to this journal");
     insta::assert_snapshot!(altered("blower.winding_ohm", Some(-1.0)), @"the value -1 drawn for `blower.winding_ohm` is outside 2 to 9: the journal was altered, so use an unchanged copy");
 }
+
+#[test]
+fn the_chart_of_every_bench_shows_what_its_scenario_is_about() {
+    use sim_core::control_chart::{ChartPoint, ChartReading};
+    for (file, shows, today_pct) in [
+        ("40_a_little_every_month.ron", ChartReading::Drift, -1.8 + 0.55 * 8.28),
+        ("41_since_the_new_motor.ron", ChartReading::Jump, -1.8 + 4.5),
+    ] {
+        let all = shipped();
+        let (_, text) = all.iter().find(|(name, _)| name == file).expect("it is shipped");
+        let scenario = checked(text).expect("sound");
+        let mut otherwise = 0;
+        for seed in 0..400 {
+            let setup = bench(&scenario, seed);
+            let history = setup.work_order.history.as_ref().expect("a history");
+            assert_eq!(history.visits().len(), 27 + 5, "{file}");
+            let today = ChartPoint { date: setup.station.date, difference_pct: today_pct };
+            let chart = history.chart(Some(today)).expect("a chart");
+            assert!(!chart.signals().is_empty(), "{file} {seed}: no signal");
+            otherwise += u32::from(chart.reading() != shows);
+            // Before today's check every one was within the limit of the order.
+            let limit_pct = setup.work_order.flow_check.expect("a check").within_pct;
+            assert!(chart.points().iter().all(|point| point.difference_pct.abs() < limit_pct));
+        }
+        assert!(otherwise <= 4, "{file}: {otherwise} of 400 charts show something else");
+    }
+}

@@ -2,6 +2,7 @@
 
 use sim_core::fault::{Fault, Signs};
 use sim_core::procedure::{self, Decides, Severity};
+use sim_core::scenario::history::HistorySpreads;
 use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::rules::RULES;
@@ -23,7 +24,7 @@ fn row(parameter: &Parameter) -> String {
         "weather.pressure_mmhg" | "weather.temperature_c" | "weather.humidity_pct" => {
             "must be given".to_owned()
         }
-        "weather.thunder_min" => "none".to_owned(),
+        "weather.thunder_min" | "history.drift_pct_month" | "history.jump_pct" => "none".to_owned(),
         _ => format!("`{usual}`"),
     };
     format!("| `{}` | {unit} | {low} to {high} | {usual} | {what} |", parameter.field())
@@ -36,6 +37,7 @@ fn every_parameter_stands_there_with_unit_range_and_default() {
         .iter()
         .chain(Instruments::parameters())
         .chain(RunSpreads::PARAMETERS)
+        .chain(HistorySpreads::PARAMETERS)
         .map(row)
         .filter(|row| !page.contains(row.as_str()))
         .collect();

@@ -3,6 +3,8 @@
 use std::fmt::Debug;
 
 use sessions::{FrontEndError, MarkedSession};
+use sim_core::field_book::FieldBook;
+use sim_core::session::SitePapers;
 use sim_core::session::history::Snapshot;
 
 use super::document::Document;
@@ -47,4 +49,8 @@ pub trait ReportService: Debug + Send + Sync {
         line: Option<(f64, f64)>,
         axes: [&str; 2],
     ) -> Option<SharedPlot>;
+
+    /// The control chart of the sampler's history, with what is entered on it for today. `None` where
+    /// the sampler has no history.
+    fn control_chart_plot(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<SharedPlot>;
 }

@@ -167,6 +167,7 @@ impl Box {
                 target_flow_std_m3_min: 1.13,
                 target_flow_actual_m3_min: None,
                 flow_check: None,
+                history: None,
                 run_pressure_mmhg: 750.0,
                 run_temperature_c: 12.0,
                 points: 5,

@@ -43,4 +43,8 @@ pub trait SpeechService: Debug + Send + Sync {
     ///
     /// What the book lacks for the calculations.
     fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String>;
+
+    /// The control chart of the sampler's history in words, with what is entered on it for today; none
+    /// where the sampler has no history.
+    fn control_chart(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<String>;
 }

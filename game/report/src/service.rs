@@ -10,10 +10,12 @@ use content::review::SessionReview;
 use content::snapshot::NamedValue;
 use content::units::Units;
 use sessions::{FrontEndError, MarkedSession};
+use sim_core::field_book::FieldBook;
+use sim_core::session::SitePapers;
 use sim_core::session::history::Snapshot;
 
 use super::paper::PaperSize;
-use super::plots::{OwnPointsPlot, Plot, PlotColors, PlotStyle};
+use super::plots::{ControlChartPlot, OwnPointsPlot, Plot, PlotColors, PlotStyle};
 use super::session::SessionReport;
 use super::{files, moment_marks, snapshot};
 
@@ -54,6 +56,12 @@ impl ReportService for PlainReports {
         axes: [&str; 2],
     ) -> Option<SharedPlot> {
         OwnPointsPlot::new(points.iter().copied(), line, axes).map(Plot::OwnPoints).map(shared)
+    }
+
+    fn control_chart_plot(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<SharedPlot> {
+        let (history, chart) = (papers.work_order.history.as_ref()?, papers.control_chart(book)?);
+        let plot = ControlChartPlot::of(history, &chart, (papers.station.date, None));
+        Some(shared(Plot::ControlChart(plot)))
     }
 }
 

@@ -1,7 +1,9 @@
 //! The report of a session as a document: every section in its order.
 
 use super::document::Document;
-use super::sections::{costs, decided, faults, findings, head, limits, provenance, readings, time};
+use super::sections::{
+    costs, decided, faults, findings, head, history, limits, provenance, readings, time,
+};
 use super::session::SessionReport;
 
 impl SessionReport<'_> {
@@ -12,6 +14,7 @@ impl SessionReport<'_> {
         let sections = [
             head::head(self),
             decided::decided(self),
+            history::history(self),
             findings::findings(self),
             costs::costs(self),
             faults::faults(self),

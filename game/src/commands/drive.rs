@@ -10,6 +10,7 @@ use sessions::{
     open_session, read_line,
 };
 use sim_core::marking::Marks;
+use sim_core::scenario::setup::PastWork;
 use sim_core::session::ActError;
 use sim_core::session::action::Action;
 use words::talk::Talk;
@@ -19,7 +20,8 @@ use super::json::print_object;
 /// Runs a session line by line: reads actions from standard input, prints what can be seen.
 ///
 /// Each line of input is one action as JSON. Each line of output is one JSON object: the tick, the
-/// time on the watch, and what a sharp eye can see. A line that is not an action is answered with
+/// time on the watch, and what a sharp eye can see; where the sampler has a history, also that, with
+/// its control chart. A line that is not an action is answered with
 /// `error`, an action that cannot be done with `refused`; neither changes anything.
 /// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line of output gives the marks.
 ///
@@ -151,7 +153,44 @@ fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndEr
 /// What can be seen, as one object.
 fn seen(session: &dyn LiveSession) -> Value {
     let view = session.view().at_eye_resolution();
-    json!({ "tick": view.tick, "time": view.time, "seen": view })
+    let mut object = json!({ "tick": view.tick, "time": view.time, "seen": view });
+    if let (Some(history), Some(fields)) = (history(session), object.as_object_mut()) {
+        fields.insert("history".to_owned(), history);
+    }
+    object
+}
+
+/// The history of the sampler as the field book keeps it, if there is one: visits, and the control
+/// chart with what is entered on it for today.
+fn history(session: &dyn LiveSession) -> Option<Value> {
+    let papers = session.papers();
+    let history = papers.work_order.history.as_ref()?;
+    let visits = history.visits().iter().map(|visit| {
+        let date = visit.date;
+        match &visit.work {
+            PastWork::FlowCheck { difference_pct } => {
+                json!({ "date": date, "flow_check": { "difference_pct": difference_pct } })
+            }
+            PastWork::Calibration { slope, intercept } => {
+                json!({ "date": date, "calibration": { "slope": slope, "intercept": intercept } })
+            }
+            PastWork::Repair { text } => json!({ "date": date, "repair": text }),
+            PastWork::Note { text } => json!({ "date": date, "note": text }),
+        }
+    });
+    let chart = papers.control_chart(session.book()).map(|chart| {
+        let limits = chart.limits();
+        json!({
+            "centre_pct": limits.centre_pct,
+            "sd_pct": limits.sd_pct,
+            "warning_pct": limits.warning_pct(),
+            "action_pct": limits.action_pct(),
+            "points": chart.points().iter().map(|point| {
+                json!({ "date": point.date, "difference_pct": point.difference_pct })
+            }).collect::<Vec<_>>(),
+        })
+    });
+    Some(json!({ "visits": visits.collect::<Vec<_>>(), "control_chart": chart }))
 }
 
 /// The end of a session, as one object.

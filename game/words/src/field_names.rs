@@ -46,6 +46,8 @@ pub fn field_name(field: Field) -> String {
         Field::NextFilterNumber => "next filter number",
         Field::PartChart(part) => return format!("part {} chart", part.number()),
         Field::PartMinutes(part) => return format!("part {} minutes", part.number()),
+        Field::HistoryPoint => "control chart point, %",
+        Field::HistoryReading => "control chart reading",
         Field::Remarks => "remarks",
         Field::Up(point) => return format!("point {} up, in", point.number()),
         Field::Down(point) => return format!("point {} down, in", point.number()),

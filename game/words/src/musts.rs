@@ -21,6 +21,7 @@ fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     let of_every_visit = matches!(rule.id, "false-alarms" | "book-signed" | "record-judgeable");
     let only_for_a_line = of_a_line && !of_every_visit || rule.id == "motor-on-line";
     match rule.phase {
+        WorkPhase::Check if rule.id.starts_with("history-") => order.history.is_some(),
         WorkPhase::Check => order.flow_check.is_some(),
         WorkPhase::Load | WorkPhase::Recover | WorkPhase::Volume => {
             order.run.is_some() && (!rule.id.starts_with("next-") || order.next_run().is_some())
@@ -111,6 +112,7 @@ mod tests {
         (order.run.is_none() && of(&run))
             || (order.next_run().is_none() && of(&["next-"]))
             || (order.flow_check.is_none() && of(&["check-"]))
+            || (order.history.is_none() && of(&["history-"]))
             || (order.target_flow_actual_m3_min.is_none() && of(&["design-flow"]))
             || (order.is_check_alone()
                 && matches!(

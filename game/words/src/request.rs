@@ -34,6 +34,8 @@ pub enum Request {
     Help(Option<Topic>),
     /// Show the field book.
     Book,
+    /// Show the history of the sampler, with its control chart.
+    History,
     /// Do what the last sentence asked for once more.
     Again,
     /// Leave the program; the session can be resumed.

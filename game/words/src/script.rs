@@ -72,7 +72,12 @@ pub fn steps(session: &dyn LiveSession, line: &str) -> Result<Vec<Step>, String>
         }
         Request::Wait(seconds) => Ok(vec![Step::Wait(seconds)]),
         Request::Settle(settling) => Ok(vec![Step::Settle(settling)]),
-        Request::Undone | Request::Help(_) | Request::Book | Request::Again | Request::Quit => {
+        Request::Undone
+        | Request::Help(_)
+        | Request::Book
+        | Request::History
+        | Request::Again
+        | Request::Quit => {
             let line = printable(line);
             Err(format!("`{line}` cannot be used in a script: remove it"))
         }

@@ -12,7 +12,7 @@ use sim_core::time::Tick;
 use super::advice::{self, History};
 use super::caution::caution;
 use super::own_sums::own_sums;
-use super::say::{listen, look, paper, say_action};
+use super::say::{chart_told, listen, look, paper, say_action};
 
 /// The sentences of this package, for a window or any other front end.
 #[derive(Debug, Clone, Copy, Default)]
@@ -53,5 +53,9 @@ impl SpeechService for PlainSentences {
 
     fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String> {
         own_sums(book)
+    }
+
+    fn control_chart(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<String> {
+        papers.control_chart(book).map(|chart| chart_told(&chart))
     }
 }

@@ -23,7 +23,7 @@ use super::musts::{beneath_order, explained};
 use super::parse::parse;
 use super::printable::printable;
 use super::request::{Request, Settling};
-use super::say::{listen, look, notice, refused};
+use super::say::{history_page, listen, look, notice, refused};
 use super::script::{Step, settle};
 use super::topic::Topic;
 use super::{advice, own_sums};
@@ -166,6 +166,10 @@ impl Talk {
             }
             Request::Help(topic) => writeln!(out, "{}", help(topic))?,
             Request::Book => writeln!(out, "{}", form::form(self.session.as_ref()))?,
+            Request::History => {
+                let (papers, book) = (self.session.papers(), self.session.book());
+                writeln!(out, "{}", history_page(&papers, book))?;
+            }
             Request::Again => match self.last.clone() {
                 Some(last) => return self.hear(&last, out),
                 None => writeln!(out, "There is nothing to repeat yet.")?,

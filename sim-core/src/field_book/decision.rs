@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::field::{Field, PointNumber};
+use crate::control_chart::ChartReading;
 use crate::time::Date;
 
 /// A decision of the trainee. It has an entry of its own in the field book.
@@ -33,6 +34,17 @@ pub enum Decision {
     SampleValid,
     /// The sample is not valid.
     SampleNotValid,
+    /// What the control chart of the sampler's history shows.
+    HistoryRead {
+        /// What it shows.
+        shows: ChartReading,
+        /// Whether a new calibration is called for.
+        #[serde(default)]
+        calibrate_again: bool,
+        /// The day since which the flows are in doubt.
+        #[serde(default)]
+        in_doubt_since: Option<Date>,
+    },
 }
 
 impl Decision {
@@ -42,6 +54,7 @@ impl Decision {
             Self::CalibrationAccepted { .. } | Self::CalibrationRefused => Field::Decision,
             Self::CheckPassed | Self::CheckFailed { .. } => Field::CheckOutcome,
             Self::SampleValid | Self::SampleNotValid => Field::Validity,
+            Self::HistoryRead { .. } => Field::HistoryReading,
         }
     }
 
@@ -66,6 +79,16 @@ impl Decision {
             }
             Self::SampleValid => "valid".to_owned(),
             Self::SampleNotValid => "not valid".to_owned(),
+            Self::HistoryRead { shows, calibrate_again, in_doubt_since } => {
+                let mut words = shows.words().to_owned();
+                if calibrate_again {
+                    words.push_str("; a new calibration is needed");
+                }
+                if let Some(date) = in_doubt_since {
+                    words.push_str(&format!("; flows since {date} are in doubt"));
+                }
+                words
+            }
         }
     }
 

@@ -98,6 +98,10 @@ pub enum Field {
     Custody,
     /// Number of the filter that is fitted for the next run.
     NextFilterNumber,
+    /// Today's point on the control chart of the sampler, percent.
+    HistoryPoint,
+    /// What the control chart shows, and what is to be done.
+    HistoryReading,
     /// Remarks in plain words.
     Remarks,
 }
@@ -170,9 +174,12 @@ impl Field {
         Self::CheckOutcome,
     ];
 
+    /// The fields of the sampler's history, in the order in which they are filled in.
+    pub const HISTORY: [Self; 2] = [Self::HistoryPoint, Self::HistoryReading];
+
     /// Whether the field shows a decision, which is made and not written.
     pub const fn is_decision(self) -> bool {
-        matches!(self, Self::Decision | Self::CheckOutcome | Self::Validity)
+        matches!(self, Self::Decision | Self::CheckOutcome | Self::Validity | Self::HistoryReading)
     }
 
     /// Whether the field takes words rather than a number.
@@ -189,6 +196,7 @@ impl Field {
                 | Self::NextFilterNumber
                 | Self::Validity
                 | Self::Custody
+                | Self::HistoryReading
                 | Self::Remarks
         )
     }

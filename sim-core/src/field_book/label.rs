@@ -57,6 +57,8 @@ impl Field {
             Field::Validity => "validity".to_owned(),
             Field::Custody => "chain of custody".to_owned(),
             Field::NextFilterNumber => "number of the next filter".to_owned(),
+            Field::HistoryPoint => "point of today on the control chart".to_owned(),
+            Field::HistoryReading => "reading of the control chart".to_owned(),
             Field::Remarks => "remarks".to_owned(),
         }
     }

@@ -242,6 +242,7 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
                     | "residuals"
                     | "last-line"
                     | "agrees-with-reports"
+                    | "history-read"
             )
         })
         .map_or(1.0, |finding| {

@@ -110,6 +110,7 @@ fn of_check(evidence: &Evidence<'_>) -> Vec<Field> {
         Field::CheckDifference,
         Field::CheckOutcome,
     ]);
+    fields.extend(evidence.setup.work_order.history.iter().flat_map(|_| Field::HISTORY));
     fields
 }
 

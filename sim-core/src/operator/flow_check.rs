@@ -10,7 +10,7 @@ use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run};
+use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run, history};
 use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
@@ -225,6 +225,7 @@ impl FlowCheckPhase {
             Decision::CheckFailed { calibrate_again: true, not_valid_since: order.last_good }
         };
         memory.decides(outcome, "");
+        history::keeps_chart(difference, observed, memory);
         if !passes {
             let place = check_run::further_from_its_screw(flow, by_line, observed);
             memory.reports(

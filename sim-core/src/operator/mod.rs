@@ -18,6 +18,7 @@ mod check_run;
 mod closing;
 mod flow_check;
 mod hang;
+mod history;
 mod hold_test;
 mod interface;
 mod leak;

@@ -59,7 +59,7 @@ impl OwnCheck {
 }
 
 /// The flow check that should have been made, unless there was a reason to stop before it.
-fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheckOrder> {
+pub(super) fn ordered(evidence: &Evidence<'_>) -> Option<FlowCheckOrder> {
     let order = &evidence.setup.work_order;
     let reached = order.is_check_alone() || evidence.verdict() == TraineeDecision::Accepted;
     order.flow_check.filter(|_| reached && !evidence.rightly_stopped())
@@ -295,7 +295,7 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
 
 /// The outcome where no flow follows from the readings of the check: what is missing for it. Without
 /// any reading another rule is broken.
-fn nothing_to_calculate(evidence: &Evidence<'_>) -> Outcome {
+pub(super) fn nothing_to_calculate(evidence: &Evidence<'_>) -> Outcome {
     let made = readings(evidence);
     if made.is_empty() {
         return Outcome::NotReached;

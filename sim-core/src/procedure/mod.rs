@@ -11,6 +11,7 @@
 //! | [`sums`], [`decision`] | G: flows, corrected chart readings, line, decision |
 //! | [`set_point`] | H: target flow and set point |
 //! | [`flow_check`] | the flow check against a standard |
+//! | [`history`] | today's check on the control chart, and what the chart shows |
 //! | [`filter`] | I: the filter |
 //! | [`load`] | I: controller, timer, chart; that the run was made |
 //! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
@@ -42,7 +43,7 @@
 //! * A wrong decision, a design flow taken for one at standard conditions, three false alarms, no
 //!   signature.
 //! * Flow check: not made, made on a sampler that is not as it runs or with a manometer that does not
-//!   show the pressure, wrongly called passed or failed.
+//!   show the pressure, wrongly called passed or failed; its control chart misread.
 //! * Run: not made; left without a fresh and sound filter, a trace or the timer in charge; a sample
 //!   wrongly called valid or not valid.
 //! * Next run: the sampler left without a fresh and sound filter, or with its timer set for another
@@ -56,6 +57,7 @@ pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
 pub mod flow_check;
+pub mod history;
 pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub(crate) mod knowable;

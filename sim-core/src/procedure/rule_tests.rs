@@ -2,8 +2,8 @@
 //! that a stricter rule would not accept.
 
 use super::test_bench::{
-    ACTUAL, TestSession, careful, careful_check, careful_next, careful_run, certificate,
-    is_reading, point, writes,
+    ACTUAL, TestSession, careful, careful_check, careful_history, careful_next, careful_run,
+    certificate, is_reading, point, writes,
 };
 use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
@@ -18,6 +18,7 @@ mod table_c_d;
 mod table_check;
 mod table_e_f;
 mod table_g_h;
+mod table_history;
 mod table_i_to_l;
 mod table_next_run;
 
@@ -38,6 +39,7 @@ struct Case {
 fn spoilt(case: &Case) -> TestSession {
     match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => careful_next(),
+        _ if case.rule.starts_with("history-") => careful_history(),
         Some(WorkPhase::Check) => careful_check(),
         Some(phase) if phase >= WorkPhase::Load => careful_run(),
         _ => careful(),
@@ -58,6 +60,7 @@ fn cases() -> impl Iterator<Item = &'static Case> {
         .into_iter()
         .flatten()
         .chain(table_check::CASES)
+        .chain(table_history::CASES)
         .chain(table_i_to_l::CASES)
         .chain(table_next_run::CASES)
 }
@@ -66,7 +69,7 @@ fn cases() -> impl Iterator<Item = &'static Case> {
 fn careful_session_breaks_no_rule() {
     let found = careful().judged(findings);
     assert!(found.is_empty(), "{found:#?}");
-    for session in [careful_check(), careful_run(), careful_next()] {
+    for session in [careful_check(), careful_history(), careful_run(), careful_next()] {
         let found = session.judged(findings);
         assert!(found.is_empty(), "{found:#?}");
     }

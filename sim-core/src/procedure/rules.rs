@@ -8,8 +8,8 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
-    reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
+    arrive, certificate, decision, filter, flow_check, history, load, manometer, next_run, points,
+    power, reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
 /// Every rule in the order of the work.
@@ -89,6 +89,9 @@ pub static RULES: &[&ProcedureRule] = &[
     &flow_check::CHECK_READ,
     &flow_check::CHECK_SUMS,
     &flow_check::CHECK_JUDGED,
+    &history::HISTORY_KEPT,
+    &history::HISTORY_READ,
+    &history::HISTORY_ACTED,
     &load::RUN_MADE,
     &filter::FILTER_FITTED,
     &filter::FILTER_INSPECTED,

@@ -5,6 +5,7 @@
 
 mod bench;
 mod flow_check;
+mod history;
 mod run;
 mod work;
 
@@ -24,6 +25,7 @@ use crate::time::Tick;
 pub use bench::certificate;
 pub use flow_check::careful_check;
 use flow_check::is_check;
+pub use history::{careful_history, reads, repaired_on, with_past};
 pub use run::{careful_next, careful_run, writes_of_run};
 use work::sums;
 pub use work::{

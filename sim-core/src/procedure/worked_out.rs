@@ -121,8 +121,9 @@ fn results(evidence: &Evidence<'_>) -> Vec<(Field, Vec<Need>)> {
     let check = [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference];
     results.extend(check.map(|field| (field, checks.clone())));
     if evidence.book.decision(Field::CheckOutcome) == Some(Decision::CheckPassed) {
-        results.push((Field::CheckOutcome, checks));
+        results.push((Field::CheckOutcome, checks.clone()));
     }
+    results.extend(Field::HISTORY.map(|field| (field, checks.clone())));
     let run = [Field::RunMinutes, Field::MeanChart, Field::Volume, Field::Validity];
     results.extend(run.map(|field| (field, vec![Need::Run])));
     results.retain(|(field, _)| evidence.book.text(*field).is_some());

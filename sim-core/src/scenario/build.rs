@@ -1,11 +1,12 @@
 //! Builds one concrete bench from a scenario and the numbers drawn for it.
 
+use crate::rig::RigParameters;
 use crate::scenario::Scenario;
 use crate::scenario::apply::rig_parameters;
 use crate::scenario::drawn::Drawn;
 use crate::scenario::laboratory::BIAS;
 use crate::scenario::run;
-use crate::scenario::setup::{Certificate, Setup};
+use crate::scenario::setup::{Certificate, Setup, WorkOrder};
 use crate::scenario::weather::{THUNDER, plan};
 use crate::text::printable;
 
@@ -72,6 +73,7 @@ impl Setup {
                 return Err(BuildError::Outside { name, value, low, high });
             }
         }
+        check_history(scenario, value)?;
         let certificates = scenario
             .certificates
             .iter()
@@ -83,14 +85,10 @@ impl Setup {
             return Err(BuildError::Outside { name, value: laboratory_bias_pct, low, high });
         }
         let rig = rig_parameters(scenario, drawn);
+        let work_order = work_order(scenario, drawn, &rig, laboratory_bias_pct);
         Ok(Self {
             station: scenario.station.clone(),
-            work_order: scenario.work_order.resolve(
-                &rig,
-                laboratory_bias_pct,
-                scenario.run.as_ref().map(|run| run.order()),
-                scenario.flow_check,
-            ),
+            work_order,
             certificates,
             laboratory_bias_pct,
             weather: plan(value, drawn.get(THUNDER))?,
@@ -103,4 +101,37 @@ impl Setup {
             terms: scenario.terms.clone(),
         })
     }
+}
+
+/// The work order of the bench, with the history of its sampler.
+fn work_order(
+    scenario: &Scenario,
+    drawn: &Drawn,
+    rig: &RigParameters,
+    laboratory_bias_pct: f64,
+) -> WorkOrder {
+    let today = scenario.station.date;
+    let (entry, history) = (&scenario.work_order, scenario.history.as_ref());
+    let moved_pct = history.map_or(0.0, |history| history.change_pct(today, drawn));
+    let run = scenario.run.as_ref().map(|run| run.order());
+    let mut order = entry.resolve(rig, laboratory_bias_pct, run, scenario.flow_check, moved_pct);
+    order.history = history.map(|one| one.resolve(today, order.last_line.as_ref(), drawn));
+    order
+}
+
+/// Whether everything that the history needs was drawn, within its range.
+fn check_history(
+    scenario: &Scenario,
+    value: impl Fn(&str) -> Result<f64, BuildError>,
+) -> Result<(), BuildError> {
+    let Some(history) = &scenario.history else { return Ok(()) };
+    let sizes = history.written().map(|(parameter, _)| (parameter.name.to_owned(), *parameter));
+    for (key, parameter) in sizes.chain(history.scatter_keys(scenario.station.date)) {
+        let value = value(&key)?;
+        if !parameter.holds(value) {
+            let (name, low, high) = (parameter.name, parameter.low, parameter.high);
+            return Err(BuildError::Outside { name, value, low, high });
+        }
+    }
+    Ok(())
 }

@@ -19,6 +19,9 @@ impl Scenario {
         for (parameter, written) in self.run.iter().flat_map(|run| run.written()) {
             drawn.push(parameter.name.to_owned(), parameter.draw(written, seed));
         }
+        if let Some(history) = &self.history {
+            history.draw(self.station.date, seed, &mut drawn);
+        }
         for paper in &self.certificates {
             paper.draw_laboratory(&self.certificates, seed, &mut drawn);
             paper.draw(&self.work_order.calibrator_serial, seed, &mut drawn);

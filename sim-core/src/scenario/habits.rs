@@ -33,6 +33,7 @@ pub const NAMES: &[(&str, &str)] = &[
     ("design-flow-as-it-is", "uses an inlet's design flow as if it were at standard conditions"),
     ("leaves-next-run", "signs without setting up the sampler for the next run"),
     ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
+    ("looks-at-the-day", "calls every control chart in control if the check of the day was passed"),
 ];
 
 /// The longest name that is read, bytes: far longer than all habits joined.
@@ -99,6 +100,8 @@ pub struct Habits {
     pub leaving: Practice,
     /// Setting up the sampler for the next run, if one is ordered.
     pub arming: Practice,
+    /// Reading the control chart of the sampler, and not the check of the day alone.
+    pub chart_reading: Practice,
     /// Which certificate is used.
     pub certificate: Leads,
     /// Which of its pairs is copied.
@@ -234,6 +237,7 @@ impl Default for Habits {
             looking_back: Practice::Kept,
             leaving: Practice::Kept,
             arming: Practice::Kept,
+            chart_reading: Practice::Kept,
             certificate: Leads::Compared,
             pair: PairTaken::Standard,
             legs: Legs::Both,
@@ -310,6 +314,7 @@ impl Habits {
             "never-looks-back" => self.looking_back = Practice::Skipped,
             "leaves-next-run" => self.arming = Practice::Skipped,
             "ignores-thunder" => self.leaving = Practice::Skipped,
+            "looks-at-the-day" => self.chart_reading = Practice::Skipped,
             _ => return None,
         }
         Some(self)

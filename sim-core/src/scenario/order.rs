@@ -76,13 +76,15 @@ impl OrderEntry {
         self.target_flow_std_m3_min.or(design).unwrap_or(f64::NAN)
     }
 
-    /// The work order of a bench with this rig, in the state before any fault.
+    /// The work order of a bench with this rig, in the state before any fault. Since the last
+    /// calibration its flows have moved so much against the line of that day.
     pub(super) fn resolve(
         &self,
         rig: &RigParameters,
         laboratory_bias_pct: f64,
         run: Option<RunOrder>,
         flow_check: Option<FlowCheckOrder>,
+        moved_pct: f64,
     ) -> WorkOrder {
         WorkOrder {
             number: self.number.clone(),
@@ -97,9 +99,10 @@ impl OrderEntry {
             last_line: self
                 .last_line
                 .as_ref()
-                .and_then(|entry| entry.resolve(rig, laboratory_bias_pct)),
+                .and_then(|entry| entry.resolve(rig, laboratory_bias_pct, moved_pct)),
             run,
             flow_check,
+            history: None,
         }
     }
 }
@@ -107,7 +110,12 @@ impl OrderEntry {
 impl LastLineEntry {
     /// The line, rounded to a tenth as such cards print it. It was made with the same calibrator and
     /// certificate, so that its flows have the bias of the same laboratory.
-    fn resolve(&self, rig: &RigParameters, laboratory_bias_pct: f64) -> Option<LastLine> {
+    fn resolve(
+        &self,
+        rig: &RigParameters,
+        laboratory_bias_pct: f64,
+        moved_pct: f64,
+    ) -> Option<LastLine> {
         // On a linear chart the corrected chart readings are ten times smaller, so a hundredth is as
         // fine as a tenth on a square-root chart.
         let steps = match rig.recorder.kind {
@@ -119,7 +127,9 @@ impl LastLineEntry {
             (Some(slope), Some(intercept)) => (slope, intercept),
             (slope, intercept) => {
                 let line = line_of(rig)?;
-                let certified = line.slope / (1.0 + laboratory_bias_pct / 100.0);
+                // A line that gives more flow for the same chart reading is less steep.
+                let certified =
+                    line.slope / (1.0 + laboratory_bias_pct / 100.0) / (1.0 + moved_pct / 100.0);
                 let from_rig = (tenth(certified), tenth(line.intercept));
                 (slope.unwrap_or(from_rig.0), intercept.unwrap_or(from_rig.1))
             }

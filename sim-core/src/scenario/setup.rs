@@ -13,6 +13,7 @@ pub use crate::rig::station::WeatherPlan;
 pub use crate::rig::station::run_weather::RunWeather;
 pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
 pub use crate::scenario::run::{NextRunOrder, RunOrder};
+pub use crate::scenario::sampler_history::{PastVisit, PastWork, SamplerHistory};
 
 /// A scenario with every spread drawn: what a session runs on.
 #[derive(Debug, Clone)]
@@ -109,6 +110,8 @@ pub struct WorkOrder {
     pub run: Option<RunOrder>,
     /// The flow check, if one is ordered.
     pub flow_check: Option<FlowCheckOrder>,
+    /// The history of the sampler, if its control chart is to be kept.
+    pub history: Option<SamplerHistory>,
 }
 
 impl WorkOrder {

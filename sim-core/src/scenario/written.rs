@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::certificate::CertificateEntry;
 use super::flow_check::FlowCheckOrder;
+use super::history::HistoryEntry;
 use super::instruments::Instruments;
 use super::order::OrderEntry;
 use super::run::RunEntry;
@@ -47,6 +48,9 @@ pub struct Scenario {
     /// The flow check against a standard, if one is ordered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub flow_check: Option<FlowCheckOrder>,
+    /// The history of the sampler, if the trainee keeps its control chart.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub history: Option<HistoryEntry>,
     /// The certificates in the box, the top one first.
     pub certificates: Vec<CertificateEntry>,
     /// What is wrong.

@@ -6,6 +6,7 @@ mod decided;
 mod drawn;
 mod harness;
 mod helped;
+mod history;
 mod kept;
 mod keyboard;
 mod layout;

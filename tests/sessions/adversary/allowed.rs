@@ -178,7 +178,13 @@ pub const ALLOWED: &[Allowed] = &[
         twist: Twist::Earlier,
         deeds: |action| match action {
             Action::Write { field, .. } => {
-                matches!(field, Field::CheckFlow | Field::CheckLineFlow | Field::CheckDifference)
+                matches!(
+                    field,
+                    Field::CheckFlow
+                        | Field::CheckLineFlow
+                        | Field::CheckDifference
+                        | Field::HistoryPoint
+                )
             }
             _ => false,
         },

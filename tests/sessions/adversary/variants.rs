@@ -1,5 +1,6 @@
 //! One careful session, and every way of spoiling it in one place.
 
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Decision, Field};
 use sim_core::session::action::{Action, FaultPlace, FaultReport, Response, Sight, SuspectedCause};
 use sim_core::time::Tick;
@@ -117,6 +118,16 @@ const fn opposite(decision: Decision) -> Decision {
         Decision::CheckFailed { .. } => Decision::CheckPassed,
         Decision::SampleValid => Decision::SampleNotValid,
         Decision::SampleNotValid => Decision::SampleValid,
+        Decision::HistoryRead { shows: ChartReading::InControl, .. } => Decision::HistoryRead {
+            shows: ChartReading::Drift,
+            calibrate_again: true,
+            in_doubt_since: None,
+        },
+        Decision::HistoryRead { .. } => Decision::HistoryRead {
+            shows: ChartReading::InControl,
+            calibrate_again: false,
+            in_doubt_since: None,
+        },
     }
 }
 
@@ -161,7 +172,7 @@ fn needed(steps: &[Step], place: usize) -> Option<usize> {
         Field::Decision => {
             last(&|action| matches!(action, Action::Write { field: Field::Chart(_), .. }))
         }
-        Field::CheckFlow | Field::CheckLineFlow | Field::CheckDifference => {
+        Field::CheckFlow | Field::CheckLineFlow | Field::CheckDifference | Field::HistoryPoint => {
             last(&|action| matches!(action, Action::Write { field: Field::CheckChart(_), .. }))
         }
         Field::MeanChart | Field::RunMinutes => last(&|action| *action == Action::LeaveSite),

@@ -22,6 +22,7 @@ mod table_check;
 mod table_e;
 mod table_f;
 mod table_g_h;
+mod table_history;
 mod table_i;
 mod table_k_l;
 mod table_next_run;
@@ -41,13 +42,15 @@ struct Case {
 fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
-    line.into_iter().chain(after).flatten().chain(table_next_run::CASES)
+    let last = [table_next_run::CASES, table_history::CASES];
+    line.into_iter().chain(after).chain(last).flatten()
 }
 
 /// What is found when the careful session is changed.
 fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<ProcedureFinding> {
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => Script::careful_next(),
+        _ if case.rule.starts_with("history-") => Script::careful_history(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -69,7 +72,8 @@ fn told(found: &[ProcedureFinding]) -> String {
 #[test]
 fn the_careful_session_breaks_no_rule() {
     let run = [Script::careful_run(), Script::careful_next()];
-    for script in [Script::careful(), Script::careful_check()].into_iter().chain(run) {
+    let check = [Script::careful_check(), Script::careful_history()];
+    for script in [Script::careful()].into_iter().chain(check).chain(run) {
         let played = script.play();
         assert_eq!(played.refused, [""; 0]);
         assert!(played.findings.is_empty(), "{:#?}", played.findings);

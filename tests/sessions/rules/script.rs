@@ -110,6 +110,13 @@ impl Script {
         CHECK.clone()
     }
 
+    /// What the careful operator does where the chart of the sampler shows a jump.
+    pub fn careful_history() -> Self {
+        static HISTORY: LazyLock<Script> =
+            LazyLock::new(|| Script::rehearsed(&as_designed(&scenario("41_since_the_new_motor"))));
+        HISTORY.clone()
+    }
+
     /// What the careful operator does where a run is ordered, its volume by the line.
     pub fn careful_run() -> Self {
         static RUN: LazyLock<Script> = LazyLock::new(|| {

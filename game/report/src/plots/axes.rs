@@ -90,14 +90,14 @@ where
 
 /// A number on a scale; zero has no sign. What these decimals do not hold is not written: rounded, it would
 /// stand at a place that is not its own.
-fn written(value: f64, decimals: usize) -> String {
+pub fn written(value: f64, decimals: usize) -> String {
     let text = NumberFormat::Plain(decimals).write(value);
     let held = text.parse::<f64>().is_ok_and(|rounded| (rounded - value).abs() < 1e-6);
     if held { text } else { String::new() }
 }
 
 /// Draws the key and says how high it is.
-fn keys<DB: DrawingBackend>(
+pub fn keys<DB: DrawingBackend>(
     root: &DrawingArea<DB, Shift>,
     style: &PlotStyle,
     keys: &[(Key, &str)],

@@ -3,6 +3,7 @@
 pub(super) mod axes;
 mod both_sittings;
 mod calibration_line;
+mod control_chart;
 mod decision_curve;
 pub(super) mod draw_error;
 mod information;
@@ -17,6 +18,7 @@ mod waterfall;
 
 pub use both_sittings::BothSittingsPlot;
 pub use calibration_line::CalibrationLinePlot;
+pub use control_chart::ControlChartPlot;
 pub use decision_curve::DecisionCurvePlot;
 pub use draw_error::DrawError;
 pub use information::InformationPlot;

@@ -6,6 +6,7 @@ use plotters::prelude::*;
 use super::super::progress::plots::{DivisionsPlot, MarksPlot};
 use super::both_sittings::BothSittingsPlot;
 use super::calibration_line::CalibrationLinePlot;
+use super::control_chart::ControlChartPlot;
 use super::decision_curve::DecisionCurvePlot;
 use super::draw_error::DrawError;
 use super::information::InformationPlot;
@@ -44,6 +45,8 @@ pub enum Plot {
     Information(InformationPlot),
     /// What every pass mark would do.
     DecisionCurve(DecisionCurvePlot),
+    /// The flow checks of a sampler over time.
+    ControlChart(ControlChartPlot),
 }
 
 impl Plot {
@@ -65,6 +68,7 @@ impl Plot {
             Self::Divisions(_) | Self::Information(_) | Self::MarkHistogram(_) => 260,
             Self::BothSittings(_) => 360,
             Self::DecisionCurve(_) => 300,
+            Self::ControlChart(_) => (width / 2).clamp(320, 380),
         }
     }
 
@@ -116,6 +120,7 @@ impl Plot {
             Self::BothSittings(plot) => plot.draw(root, style),
             Self::Information(plot) => plot.draw(root, style),
             Self::DecisionCurve(plot) => plot.draw(root, style),
+            Self::ControlChart(plot) => plot.draw(root, style),
         }
     }
 }

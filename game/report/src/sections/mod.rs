@@ -5,6 +5,7 @@ pub(super) mod decided;
 pub(super) mod faults;
 pub(super) mod findings;
 pub(super) mod head;
+pub(super) mod history;
 pub(super) mod limits;
 pub(super) mod provenance;
 pub(super) mod readings;

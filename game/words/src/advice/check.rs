@@ -53,7 +53,9 @@ pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
 
 /// Whether the outcome is written, or the work given up.
 fn judged(scene: &Scene<'_>) -> bool {
-    scene.refused() || scene.has(Field::CheckOutcome)
+    let charted = || Field::HISTORY.into_iter().all(|field| scene.has(field));
+    let without_chart = scene.papers.work_order.history.is_none();
+    scene.refused() || scene.has(Field::CheckOutcome) && (without_chart || charted())
 }
 
 /// Whether readings are being taken: then the screw is left alone.
@@ -184,5 +186,7 @@ fn sums(scene: &Scene<'_>) -> Option<Advice> {
         (Field::CheckDifference, "check-sums"),
         (Field::CheckOutcome, "check-judged"),
     ];
-    first_blank(scene, fields)
+    let chart = [(Field::HistoryPoint, "history-kept"), (Field::HistoryReading, "history-read")];
+    let charted = scene.papers.work_order.history.iter().flat_map(|_| chart);
+    first_blank(scene, fields.into_iter().chain(charted))
 }

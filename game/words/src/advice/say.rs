@@ -194,6 +194,15 @@ const fn entry(field: Field) -> &'static str {
             "Compare the difference with the limit on the work order. Within it the check has passed; \
              otherwise write what follows."
         }
+        Field::HistoryPoint => {
+            "Enter the percent difference of today's check on the sampler's control chart."
+        }
+        Field::HistoryReading => {
+            "Read the control chart in the sampler's history: is the last point beyond an action limit, \
+             are two of the last three beyond the same warning limit, or do six in a row rise or fall? \
+             Write whether it is in control, or shows a drift, a jump or a point out of limits, and what \
+             follows."
+        }
         Field::FilterNumber | Field::NextFilterNumber => "Write down the number of the filter.",
         Field::MeterBefore => "Write down the reading of the elapsed-time meter.",
         Field::MeterAfter => "Read the elapsed-time meter before anything runs.",

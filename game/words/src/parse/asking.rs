@@ -81,6 +81,18 @@ pub(super) const FORMS: &[Form] = &[
         "what you have written",
         |_, _| Ok(Request::Book),
     ),
+    form(
+        &[
+            "show|read|open? sampler? history",
+            "show|read|open? history sampler",
+            "show|read|open? control chart",
+            "look at? sampler? history",
+            "look at? control chart",
+        ],
+        &["history"],
+        "the sampler's record and its control chart, with your check of today",
+        |_, _| Ok(Request::History),
+    ),
     form(&["again", "repeat"], &["again"], "repeat your last sentence", |_, _| Ok(Request::Again)),
     form(&["help"], &["help"], "the overview", |_, _| Ok(Request::Help(None))),
     form(&["help on|with? quit|exit|sign|leaving|ending"], &["help quit"], "", |_, _| {

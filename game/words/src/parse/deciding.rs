@@ -1,5 +1,6 @@
 //! Decisions: about the calibration, the flow check and the sample.
 
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Decision};
 use sim_core::time::Date;
@@ -183,6 +184,17 @@ pub(super) const FORMS: &[Form] = &[
         "decides about the sample",
         |caught, _| decided(Field::Validity, &caught.text()?),
     ),
+    form(
+        &["call control chart <text>", "control chart is|shows|showed <text>"],
+        &[
+            "call the control chart in control",
+            "call the control chart a drift, calibrate again",
+            "call the control chart a jump, calibrate again, in doubt since 2026-03-02",
+            "call the control chart out of limits",
+        ],
+        "decides what the sampler's history shows; `because` and a reason may follow",
+        |caught, _| decided(Field::HistoryReading, &caught.text()?),
+    ),
 ];
 
 fn decide(decision: Decision, reason: &str) -> Built {
@@ -230,6 +242,7 @@ pub(super) fn decided(field: Field, text: &str) -> Built {
         (Field::CheckOutcome, _, _) => {
             but("say `call the check passed`, or `call the check failed, calibrate again`")
         }
+        (Field::HistoryReading, shows, rest) => charted(shows, rest, reason),
         (_, "valid", []) => decide(Decision::SampleValid, reason),
         (_, "not valid" | "invalid" | "void", []) => decide(Decision::SampleNotValid, reason),
         _ => but("say `call the sample valid`, or `call the sample not valid because` and why"),
@@ -266,4 +279,40 @@ fn failed(follows: &[&str], reason: &str) -> Built {
         }
     }
     decide(Decision::CheckFailed { calibrate_again, not_valid_since }, reason)
+}
+
+/// What a control chart shows and what follows from it.
+fn charted(shows: &str, follows: &[&str], reason: &str) -> Built {
+    const HOW: &str = "say what the chart shows: `call the control chart in control`, `a drift`, `a jump` \
+                       or `out of limits`, and what follows, such as `, calibrate again, in doubt since \
+                       2026-03-02`";
+    let bare = ["a ", "an ", "the "].iter().find_map(|article| shows.strip_prefix(article));
+    let shows = match bare.unwrap_or(shows).trim() {
+        "in control" => ChartReading::InControl,
+        "drift" | "drifting" => ChartReading::Drift,
+        "jump" => ChartReading::Jump,
+        "out of limits" | "out of limit" | "point out of limits" => ChartReading::OutOfLimits,
+        _ => return but(HOW),
+    };
+    let (mut calibrate_again, mut in_doubt_since) = (false, None);
+    for part in follows {
+        let since = part
+            .strip_prefix("in doubt since ")
+            .or_else(|| part.strip_prefix("flows since ")?.strip_suffix(" are in doubt"));
+        match (*part, since) {
+            ("calibrate again" | "recalibrate" | "a new calibration is needed", _) => {
+                calibrate_again = true;
+            }
+            (_, Some(date)) => match Date::try_from(date.trim().to_owned()) {
+                Ok(date) => in_doubt_since = Some(date),
+                Err(_) => {
+                    return but(
+                        "write the date as year, month and day: `in doubt since 2026-03-02`",
+                    );
+                }
+            },
+            _ => return but(HOW),
+        }
+    }
+    decide(Decision::HistoryRead { shows, calibrate_again, in_doubt_since }, reason)
 }

@@ -1,5 +1,6 @@
 //! One action of each variant, for the tests.
 
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
@@ -183,6 +184,7 @@ fn every_field() -> Vec<Field> {
     fields.extend(Field::RUN);
     fields.push(Field::NextFilterNumber);
     fields.extend(Field::CHECK);
+    fields.extend(Field::HISTORY);
     for point in PointNumber::all() {
         fields.extend([
             Field::Up(point),
@@ -216,6 +218,14 @@ fn every_report(words: &str) -> Vec<Action> {
     known.chain(unknown).chain(else_).flat_map(each).collect()
 }
 
+const fn history(
+    shows: ChartReading,
+    calibrate_again: bool,
+    in_doubt_since: Option<Date>,
+) -> Decision {
+    Decision::HistoryRead { shows, calibrate_again, in_doubt_since }
+}
+
 fn every_decision(reason: &str) -> Vec<Action> {
     let since = Date::new(2026, 3, 2).ok();
     [
@@ -229,6 +239,12 @@ fn every_decision(reason: &str) -> Vec<Action> {
         Decision::CheckFailed { calibrate_again: false, not_valid_since: since },
         Decision::SampleValid,
         Decision::SampleNotValid,
+        history(ChartReading::InControl, false, None),
+        history(ChartReading::Drift, true, None),
+        history(ChartReading::Jump, true, since),
+        history(ChartReading::Jump, false, since),
+        history(ChartReading::OutOfLimits, false, None),
+        history(ChartReading::OutOfLimits, true, None),
     ]
     .map(|decision| Action::Decide { decision, reason: reason.to_owned() })
     .into()

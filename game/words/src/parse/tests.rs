@@ -267,6 +267,8 @@ fn sentences_mean_what_they_say() {
         ("help", Request::Help(None)),
         ("help manometer", Request::Help(Some(Topic::Manometer))),
         ("show the field book", Request::Book),
+        ("show the history of the sampler", Request::History),
+        ("look at the control chart", Request::History),
         ("again", Request::Again),
         ("Quit!", Request::Quit),
     ] {

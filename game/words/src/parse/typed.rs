@@ -20,7 +20,7 @@ pub(crate) fn as_typed(field: Field, text: &str) -> String {
         Field::Up(_) | Field::Down(_) | Field::CheckUp(_) | Field::CheckDown(_) => {
             &["inches", "inch", "in"]
         }
-        Field::CheckDifference => &["percent", "%"],
+        Field::CheckDifference | Field::HistoryPoint => &["percent", "%"],
         Field::DeltaH(_) => &["inches of water", "inches", "inh2o", "in"],
         Field::Chart(_)
         | Field::SetPoint

@@ -1,5 +1,6 @@
 //! An action as the sentence that asks for it: `parse` gives the same action back.
 
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, number_as_written};
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, Decision, FaultReport, Sight, Struck, SuspectedCause};
@@ -186,6 +187,18 @@ fn decide(decision: Decision, reason: &str) -> String {
         }
         Decision::SampleValid => "call the sample valid".to_owned(),
         Decision::SampleNotValid => "call the sample not valid".to_owned(),
+        Decision::HistoryRead { shows, calibrate_again, in_doubt_since } => {
+            let shows = match shows {
+                ChartReading::InControl => "in control",
+                ChartReading::Drift => "a drift",
+                ChartReading::Jump => "a jump",
+                ChartReading::OutOfLimits => "out of limits",
+            };
+            let again = if calibrate_again { ", calibrate again" } else { "" };
+            let since =
+                in_doubt_since.map_or(String::new(), |date| format!(", in doubt since {date}"));
+            format!("call the control chart {shows}{again}{since}")
+        }
     };
     let moved = matches!(decision, Decision::CalibrationAccepted { line_moved: true });
     match reason {

@@ -3,6 +3,7 @@
 mod action;
 mod air;
 mod calibrator;
+mod history;
 mod look;
 mod manometer;
 mod mounting;
@@ -18,6 +19,7 @@ mod station;
 mod tests;
 
 pub use action::{say_action, say_field, sight_name};
+pub use history::{chart_told, history_page};
 pub use look::{listen, look, paper, refused};
 pub use moves::say_actions;
 pub use notice::notice;

@@ -47,6 +47,9 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
     }
     lines.extend(super::run::order(papers));
     lines.extend(order.flow_check.map(flow_check));
+    lines.extend(order.history.as_ref().map(|_| {
+        "The history of the sampler, with its control chart, is in the field book".to_owned()
+    }));
     lines.push(match papers.certificates.len() {
         0 => "There is no certificate in the box beside it.".to_owned(),
         1 => "There is one certificate in the box beside it.".to_owned(),

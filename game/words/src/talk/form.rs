@@ -78,6 +78,9 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
         }
         plain(&Field::CHECK, &mut text);
     }
+    if session.papers().work_order.history.is_some() {
+        plain(&Field::HISTORY, &mut text);
+    }
     if session.papers().work_order.run.is_some() {
         plain(&Field::RUN, &mut text);
         if session.papers().work_order.next_run().is_some() {
@@ -122,6 +125,8 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     let mut missing: Vec<String> = HEAD.into_iter().filter(blank).map(field_name).collect();
     if order.is_check_alone() {
         missing.extend(CHECKED.into_iter().filter(blank).map(field_name));
+        let history = order.history.iter().flat_map(|_| Field::HISTORY);
+        missing.extend(history.filter(blank).map(field_name));
         return missing;
     }
     let points = book.points();

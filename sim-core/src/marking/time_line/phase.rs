@@ -248,7 +248,9 @@ fn of_field(field: Field, stretch: Stretch) -> WorkPhase {
         | Field::CheckFlow
         | Field::CheckLineFlow
         | Field::CheckDifference
-        | Field::CheckOutcome => WorkPhase::Check,
+        | Field::CheckOutcome
+        | Field::HistoryPoint
+        | Field::HistoryReading => WorkPhase::Check,
         Field::FilterNumber | Field::MeterBefore | Field::StartChart => WorkPhase::Load,
         Field::EndChart | Field::MeterAfter | Field::Custody | Field::NextFilterNumber => {
             WorkPhase::Recover

@@ -49,6 +49,7 @@ pub fn setup() -> Setup {
                 intercept: 1.6,
             }),
             flow_check: None,
+            history: None,
             run: None,
         },
         certificates: vec![certificate()],

@@ -170,6 +170,10 @@ fn spread(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         let path = format!("run.weather.{}", parameter.field());
         spread_of(path, parameter, written, findings);
     }
+    for (parameter, written) in scenario.history.iter().flat_map(|history| history.written()) {
+        let path = format!("history.sizes.{}", parameter.field());
+        spread_of(path, parameter, written, findings);
+    }
     for (index, paper) in scenario.certificates.iter().enumerate() {
         let path = format!("certificates[{index}].orifice_differs_pct");
         spread_of(path, &ORIFICE_DIFFERS, paper.orifice_differs_pct, findings);

@@ -2,6 +2,7 @@
 
 use super::{KnownRules, ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
+use crate::scenario::history::VisitEntry;
 use crate::text::is_bidi_control;
 
 /// Every text is readable.
@@ -29,6 +30,11 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         texts
             .extend(laboratory.map(|name| (format!("certificates[{index}].laboratory"), name, 60)));
     }
+    for (index, visit) in scenario.history.iter().flat_map(|one| one.visits.iter().enumerate()) {
+        if let VisitEntry::Repair { text, .. } | VisitEntry::Note { text, .. } = visit {
+            texts.push((format!("history.visits[{index}].text"), text, LONGEST_VISIT));
+        }
+    }
     for (path, text, longest) in texts {
         let name = path.rsplit('.').next().unwrap_or("text").to_owned();
         let length = text.chars().count();
@@ -49,6 +55,9 @@ fn readable_text(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
         }
     }
 }
+
+/// The longest text about a visit of the past, characters: two lines of a record.
+const LONGEST_VISIT: usize = 120;
 
 /// The longest situation, characters: two sentences on a card.
 const LONGEST_SITUATION: usize = 320;

@@ -24,6 +24,9 @@ fn write(state: &mut SessionState, now: Tick, field: Field, text: &str) -> Resul
         Field::Decision => refuse("decide about the calibration: accept it or refuse it"),
         Field::CheckOutcome => refuse("decide about the flow check: it is passed or failed"),
         Field::Validity => refuse("decide about the sample: it is valid or not valid"),
+        Field::HistoryReading => refuse(
+            "decide what the control chart shows: in control, a drift, a jump, or out of limits",
+        ),
         _ => {
             state.book.write(now, field, text);
             Ok(())

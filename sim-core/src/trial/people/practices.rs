@@ -53,7 +53,7 @@ const fn row(
 
 /// Every practice (all shares CHOSEN). What is a matter of knowing alone (which expression, which
 /// legs) is never left out by those who know it.
-pub static PRACTICES: [StatedPractice; 28] = [
+pub static PRACTICES: [StatedPractice; 29] = [
     row("settling", (0.01, 0.010), patience, |habits| habits.settling = Practice::Skipped),
     row("tapping", (0.03, 0.010), patience, |habits| habits.tapping = Practice::Skipped),
     row("warm-up", (0.02, 0.010), patience, |habits| habits.warm_up = Practice::Skipped),
@@ -82,6 +82,9 @@ pub static PRACTICES: [StatedPractice; 28] = [
     row("checking", (0.03, 0.0), knowledge, |habits| habits.checking = Checking::AsCalibrated),
     row("outcome", (0.01, 0.005), knowledge, |habits| habits.outcomes = Outcomes::AlwaysPassed),
     row("eye level", (0.02, 0.010), eye, |habits| habits.eye_mm = SLANT_MM),
+    row("control chart", (0.06, 0.010), knowledge, |habits| {
+        habits.chart_reading = Practice::Skipped;
+    }),
 ];
 
 /// Reports a fault in every place: not a practice left out, but a way of answering that a few people
@@ -124,6 +127,7 @@ mod tests {
             looking_back: Practice::Skipped,
             leaving: Practice::Skipped,
             arming: Practice::Skipped,
+            chart_reading: Practice::Skipped,
             certificate: Leads::OnTop,
             pair: PairTaken::First,
             legs: Legs::LeftDoubled,

@@ -8,7 +8,7 @@ use sim_core::session::action::{Action, Sight};
 
 use super::page::Page;
 use super::remarks::{self, ReportDraft};
-use super::{decision, entry, pad, papers, plain, plot, points, volume};
+use super::{decision, entry, history, pad, papers, plain, plot, points, volume};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
 use crate::ui::access::spoken;
@@ -48,6 +48,7 @@ impl Plugin for FieldBookPlugin {
                 decision::DecisionPlugin,
                 remarks::RemarksPlugin,
                 plot::OwnPlotPlugin,
+                history::HistoryPlugin,
             ))
             .add_systems(OnEnter(Screen::Bench), |mut open: ResMut<OpenPage>| {
                 // Left open in a session before this one.
@@ -210,6 +211,7 @@ fn lay_open(
             Page::Points => points::spawn(leaf, &desk.papers, &book),
             Page::Remarks => remarks::spawn(leaf, (&desk.papers, &book), &report, &decisions),
             Page::Check => plain::check(leaf, &book, (&desk.papers, &decisions)),
+            Page::History => history::spawn(leaf, &book, (&desk.papers, &decisions)),
             Page::Volume => {
                 if let Some(run) = run {
                     volume::spawn(leaf, (run, &book), (&desk.papers, &decisions));

@@ -51,6 +51,8 @@ pub const fn label(field: Field) -> (&'static str, &'static str) {
         Field::Validity => ("Valid or not, and why", ""),
         Field::Custody => ("Chain of custody", ""),
         Field::NextFilterNumber => ("Next filter, number on its edge", ""),
+        Field::HistoryPoint => ("Today's check on the control chart", "%"),
+        Field::HistoryReading => ("What the control chart shows, and what follows", ""),
         Field::Remarks => ("Remarks", ""),
     }
 }

@@ -5,6 +5,7 @@ mod book;
 mod decision;
 mod entry;
 mod form;
+mod history;
 mod labels;
 mod pad;
 mod page;

@@ -21,6 +21,8 @@ pub enum Page {
     SetPoint,
     /// The flow checked against the standard.
     Check,
+    /// The sampler's history: its control chart.
+    History,
     /// The 24-hour run: filter, meter, pen, custody.
     Run,
     /// Volume and concentration of the run.
@@ -31,7 +33,7 @@ pub enum Page {
 
 impl Page {
     /// Every page, in the order of the work.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Order,
         Self::Certificate,
         Self::Air,
@@ -39,6 +41,7 @@ impl Page {
         Self::Line,
         Self::SetPoint,
         Self::Check,
+        Self::History,
         Self::Run,
         Self::Volume,
         Self::Remarks,
@@ -48,6 +51,7 @@ impl Page {
     pub const fn is_there(self, order: &WorkOrder) -> bool {
         match self {
             Self::Check => order.flow_check.is_some(),
+            Self::History => order.history.is_some(),
             Self::Run | Self::Volume => order.run.is_some(),
             _ => true,
         }
@@ -79,6 +83,7 @@ impl Page {
             | Field::CheckLineFlow
             | Field::CheckDifference
             | Field::CheckOutcome => Self::Check,
+            Field::HistoryPoint | Field::HistoryReading => Self::History,
             Field::FilterNumber
             | Field::MeterBefore
             | Field::StartChart
@@ -110,6 +115,7 @@ impl Page {
             Self::Line => "line",
             Self::SetPoint => "set point",
             Self::Check => "check",
+            Self::History => "history",
             Self::Run => "run",
             Self::Volume => "volume",
             Self::Remarks => "remarks",

@@ -1,6 +1,7 @@
 //! Decisions that are not written into the field book yet.
 
 use bevy::prelude::*;
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::Decision;
 use sim_core::time::Date;
 
@@ -22,6 +23,7 @@ pub struct Drafts {
     calibration: Draft,
     check: Draft,
     sample: Draft,
+    history: Draft,
 }
 
 impl Drafts {
@@ -31,6 +33,7 @@ impl Drafts {
             Question::Calibration => &self.calibration,
             Question::Check => &self.check,
             Question::Sample => &self.sample,
+            Question::History => &self.history,
         }
     }
 
@@ -40,26 +43,36 @@ impl Drafts {
             Question::Calibration => &mut self.calibration,
             Question::Check => &mut self.check,
             Question::Sample => &mut self.sample,
+            Question::History => &mut self.history,
         }
     }
 }
 
 impl Draft {
-    /// Chooses an answer. Only a check that failed has consequences.
+    /// Chooses an answer. Only a check that failed and a signal on the chart have consequences.
     pub fn choose(&mut self, verdict: Verdict) {
         self.verdict = Some(verdict);
-        if verdict != Verdict::Failed {
+        let signal = matches!(verdict, Verdict::Shows(shows) if shows != ChartReading::InControl);
+        if verdict != Verdict::Failed && !signal {
             self.consequences.clear();
         }
     }
 
-    /// States a consequence, or takes it back. To state one is to call the check failed.
+    /// States a consequence, or takes it back. To state one is to call the check failed, or the chart
+    /// not in control. The flows are in doubt since one day alone.
     pub fn toggle(&mut self, consequence: Consequence) {
         if self.states(consequence) {
             self.consequences.retain(|one| *one != consequence);
-        } else {
-            self.consequences.push(consequence);
+            return;
+        }
+        if let Consequence::InDoubtSince(_) = consequence {
+            self.consequences.retain(|one| !matches!(one, Consequence::InDoubtSince(_)));
+        }
+        self.consequences.push(consequence);
+        if consequence.question() == Question::Check {
             self.verdict = Some(Verdict::Failed);
+        } else if self.verdict == Some(Verdict::Shows(ChartReading::InControl)) {
+            self.verdict = None;
         }
     }
 
@@ -81,6 +94,14 @@ impl Draft {
             },
             Verdict::Valid => Decision::SampleValid,
             Verdict::NotValid => Decision::SampleNotValid,
+            Verdict::Shows(shows) => Decision::HistoryRead {
+                shows,
+                calibrate_again: self.states(Consequence::CalibrateForChart),
+                in_doubt_since: self.consequences.iter().find_map(|one| match one {
+                    Consequence::InDoubtSince(date) => Some(*date),
+                    _ => None,
+                }),
+            },
         })
     }
 }

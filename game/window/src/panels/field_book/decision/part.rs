@@ -23,11 +23,14 @@ use crate::ui::tone::Tone;
 pub enum DecisionRequest {
     /// This is the answer.
     Choose(Verdict),
-    /// State what follows from a failed check, or take it back.
+    /// State what follows from a failed check or from the control chart, or take it back.
     Toggle(Consequence),
     /// Write the answer into the field book.
     Write(Question),
 }
+
+/// Repairs that are offered as days since which flows are in doubt.
+const MOST_REPAIRS: usize = 3;
 
 /// The line for the reason.
 #[derive(Component)]
@@ -61,8 +64,10 @@ pub fn spawn(
     let verdicts = question.verdicts().iter();
     let offered = verdicts.map(|&verdict| (DecisionRequest::Choose(verdict), verdict.words()));
     choices(leaf, question.heading(), offered);
-    if question == Question::Check {
-        consequences(leaf, last_good(papers));
+    match question {
+        Question::Check => consequences(leaf, last_good(papers)),
+        Question::History => of_signal(leaf, papers),
+        Question::Calibration | Question::Sample => {}
     }
     label(leaf, "because");
     leaf.spawn((
@@ -88,6 +93,28 @@ fn consequences(leaf: &mut ChildSpawnerCommands, last_good: Option<Date>) {
         leaf,
         "what follows from a failed check",
         offered.map(|(consequence, words)| (DecisionRequest::Toggle(consequence), words)),
+    );
+}
+
+/// What follows from a signal on the control chart. The days of repairs are offered, the last first,
+/// and that of the last good check.
+fn of_signal(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
+    label(leaf, "if it is not in control, what follows");
+    let again = (Consequence::CalibrateForChart, "calibrate again".to_owned());
+    let since = |date: Date, what: &str| {
+        (Consequence::InDoubtSince(date), format!("flows since {date} ({what}) are in doubt"))
+    };
+    let repairs = papers.work_order.history.iter().flat_map(|history| {
+        history.repairs().rev().take(MOST_REPAIRS).map(|(date, _)| since(date, "a repair"))
+    });
+    let good = last_good(papers).map(|date| since(date, "the last good check"));
+    choices(
+        leaf,
+        "what follows from the control chart",
+        std::iter::once(again)
+            .chain(repairs)
+            .chain(good)
+            .map(|(consequence, words)| (DecisionRequest::Toggle(consequence), words)),
     );
 }
 
@@ -121,7 +148,7 @@ fn obey(
                 drafts.about_mut(verdict.question()).choose(*verdict);
             }
             DecisionRequest::Toggle(consequence) => {
-                drafts.about_mut(Question::Check).toggle(*consequence);
+                drafts.about_mut(consequence.question()).toggle(*consequence);
             }
             DecisionRequest::Write(question) => {
                 let draft = drafts.about(*question);
@@ -151,7 +178,7 @@ fn show(drafts: Res<Drafts>, mut choices: Query<(&Request<DecisionRequest>, &mut
                 Chosen::when(drafts.about(verdict.question()).verdict, Some(verdict))
             }
             DecisionRequest::Toggle(consequence) => {
-                Chosen::when(drafts.about(Question::Check).states(consequence), true)
+                Chosen::when(drafts.about(consequence.question()).states(consequence), true)
             }
             DecisionRequest::Write(_) => Chosen::No,
         };

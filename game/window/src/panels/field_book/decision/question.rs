@@ -1,6 +1,8 @@
 //! The questions that are decided in the field book, and the answers to each.
 
+use sim_core::control_chart::ChartReading;
 use sim_core::field_book::Field;
+use sim_core::time::Date;
 
 /// A question that is decided in writing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,6 +13,8 @@ pub enum Question {
     Check,
     /// Whether the sample is valid.
     Sample,
+    /// What the control chart of the sampler's history shows.
+    History,
 }
 
 /// An answer to one of the questions.
@@ -30,15 +34,31 @@ pub enum Verdict {
     Valid,
     /// The sample is not valid.
     NotValid,
+    /// The control chart shows this.
+    Shows(ChartReading),
 }
 
-/// What follows from a flow check that failed.
+/// What follows from a flow check that failed, or from a signal on the control chart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Consequence {
     /// The sampler has to be calibrated again.
     CalibrateAgain,
     /// The samples since the last good check are not valid.
     SamplesNotValid,
+    /// The control chart calls for a new calibration.
+    CalibrateForChart,
+    /// The flows since a day are in doubt.
+    InDoubtSince(Date),
+}
+
+impl Consequence {
+    /// The question to whose answer it belongs.
+    pub const fn question(self) -> Question {
+        match self {
+            Self::CalibrateAgain | Self::SamplesNotValid => Question::Check,
+            Self::CalibrateForChart | Self::InDoubtSince(_) => Question::History,
+        }
+    }
 }
 
 impl Question {
@@ -48,6 +68,7 @@ impl Question {
             Field::Decision => Some(Self::Calibration),
             Field::CheckOutcome => Some(Self::Check),
             Field::Validity => Some(Self::Sample),
+            Field::HistoryReading => Some(Self::History),
             _ => None,
         }
     }
@@ -58,6 +79,7 @@ impl Question {
             Self::Calibration => Field::Decision,
             Self::Check => Field::CheckOutcome,
             Self::Sample => Field::Validity,
+            Self::History => Field::HistoryReading,
         }
     }
 
@@ -67,6 +89,7 @@ impl Question {
             Self::Calibration => "Decision about the calibration",
             Self::Check => "Outcome of the flow check",
             Self::Sample => "Validity of the sample",
+            Self::History => "What the control chart shows",
         }
     }
 
@@ -78,6 +101,12 @@ impl Question {
             }
             Self::Check => &[Verdict::Passed, Verdict::Failed],
             Self::Sample => &[Verdict::Valid, Verdict::NotValid],
+            Self::History => &[
+                Verdict::Shows(ChartReading::InControl),
+                Verdict::Shows(ChartReading::Drift),
+                Verdict::Shows(ChartReading::Jump),
+                Verdict::Shows(ChartReading::OutOfLimits),
+            ],
         }
     }
 }
@@ -89,6 +118,7 @@ impl Verdict {
             Self::Accepted | Self::AcceptedThoughMoved | Self::Refused => Question::Calibration,
             Self::Passed | Self::Failed => Question::Check,
             Self::Valid | Self::NotValid => Question::Sample,
+            Self::Shows(_) => Question::History,
         }
     }
 
@@ -102,6 +132,7 @@ impl Verdict {
             Self::Failed => "failed",
             Self::Valid => "valid",
             Self::NotValid => "not valid",
+            Self::Shows(reading) => reading.words(),
         }
     }
 }
