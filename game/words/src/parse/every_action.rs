@@ -38,6 +38,8 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::HoldToLight,
         Action::TurnFilter,
         Action::CentreFilter,
+        Action::AddFilter,
+        Action::RemoveAddedFilter,
         Action::TakeChart,
         Action::LeaveSite,
     ];
@@ -183,6 +185,7 @@ fn every_field() -> Vec<Field> {
     fields.extend(Field::RUN);
     fields.push(Field::NextFilterNumber);
     fields.extend(Field::CHECK);
+    fields.extend(Field::ADDED_FILTERS);
     for point in PointNumber::all() {
         fields.extend([
             Field::Up(point),
