@@ -3,6 +3,7 @@
 use std::fmt::Debug;
 
 use sim_core::field_book::FieldBook;
+use sim_core::scenario::setup::SeasonAverages;
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
@@ -37,12 +38,17 @@ pub trait SpeechService: Debug + Send + Sync {
         done: &mut dyn Iterator<Item = (Tick, &Action)>,
     ) -> AdvisedStep;
 
-    /// Flow and corrected chart reading of each point in the book, and their line.
+    /// Flow and corrected chart reading of each point in the book, and their line, with the averages
+    /// of the season built in if the order asks for them and the day allows it.
     ///
     /// # Errors
     ///
     /// What the book lacks for the calculations.
-    fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String>;
+    fn own_sums(
+        &self,
+        book: &FieldBook,
+        averages: Option<SeasonAverages>,
+    ) -> Result<OwnSums, String>;
 
     /// The control chart of the sampler's history in words, with what is entered on it for today; none
     /// where the sampler has no history.

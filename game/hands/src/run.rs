@@ -129,6 +129,12 @@ pub(super) fn handle_filter(view: &View, list: &mut Offers) {
         }
         PartPlace::Holder if view.mounting.lid_open => {
             list.act("shift it until its margins are even", Action::CentreFilter);
+            if view.mounting.place(RigPart::Frame) != PartPlace::Holder && view.hand.is_none() {
+                list.act("lay another clean filter on it", Action::AddFilter);
+                if run.added_filters > 0 {
+                    list.act("take the added filter off", Action::RemoveAddedFilter);
+                }
+            }
         }
         _ => {}
     }

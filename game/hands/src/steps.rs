@@ -106,7 +106,9 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         | Action::HoldToLight
         | Action::TurnFilter
         | Action::CentreFilter
-        | Action::FoldFilter { .. } => Spot::Filter,
+        | Action::FoldFilter { .. }
+        | Action::AddFilter
+        | Action::RemoveAddedFilter => Spot::Filter,
         Action::SetTripper { trip, .. } | Action::FastenTripper { trip } => Spot::Tripper(*trip),
         Action::SetDial { .. } => Spot::Dial,
         Action::TakeChart => Spot::Chart,

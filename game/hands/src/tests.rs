@@ -162,6 +162,8 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "TurnFilter",
         "FoldFilter",
         "CentreFilter",
+        "AddFilter",
+        "RemoveAddedFilter",
         "SetDial",
         "SetTripper",
         "FastenTripper",

@@ -66,10 +66,10 @@ const MOST_KEPT: usize = 8;
 /// Everything that the still picture shows.
 fn shown_by(view: &View) -> impl std::fmt::Debug + PartialEq + Clone + use<> {
     let sky = (view.sky.sunny, view.sky.thunder_since_s.is_some());
-    let run = view
-        .run
-        .as_ref()
-        .map(|run| (run.weather.is_empty(), run.kept_chart.is_some(), run.fresh_filters > 0));
+    let run = view.run.as_ref().map(|run| {
+        let papers = (run.weather.is_empty(), run.kept_chart.is_some());
+        (papers, run.fresh_filters > 0, run.added_filters)
+    });
     (view.mounting.clone(), view.power, sky, run)
 }
 

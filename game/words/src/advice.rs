@@ -4,6 +4,7 @@
 //! of the rig: the advice knows no more than a colleague who looks over the shoulder. It gives values;
 //! the sentences made of them stand in `say.rs`.
 
+mod added;
 mod arrive;
 mod back;
 mod check;

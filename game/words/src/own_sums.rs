@@ -4,10 +4,11 @@ use std::fmt::Write;
 
 use content::own_sums::OwnSums;
 use sim_core::calibration::{
-    AirConditions, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
+    AirConditions, Basis, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
     calibrate,
 };
 use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::scenario::setup::SeasonAverages;
 use sim_core::units::{Pressure, Temperature};
 
 /// Columns and rows of the plot.
@@ -18,8 +19,8 @@ const PLOT: (usize, usize) = (56, 16);
 /// # Errors
 ///
 /// What the book lacks for the calculations.
-pub fn own_sums(book: &FieldBook) -> Result<OwnSums, String> {
-    let (numbers, done) = worked(book)?;
+pub fn own_sums(book: &FieldBook, averages: Option<SeasonAverages>) -> Result<OwnSums, String> {
+    let (numbers, done) = worked(book, averages)?;
     let points = numbers
         .iter()
         .zip(&done.points)
@@ -30,14 +31,19 @@ pub fn own_sums(book: &FieldBook) -> Result<OwnSums, String> {
 }
 
 /// The same as a text.
-pub fn sums(book: &FieldBook) -> String {
-    let OwnSums { points, slope, intercept, correlation: r } = match own_sums(book) {
+pub fn sums(book: &FieldBook, averages: Option<SeasonAverages>) -> String {
+    let OwnSums { points, slope, intercept, correlation: r } = match own_sums(book, averages) {
         Ok(sums) => sums,
         Err(text) => return text,
     };
-    let mut text =
-        "From your readings, for a square-root chart:\n  point   flow, m3/min  corrected chart reading\n"
-            .to_owned();
+    let mut text = match expression(book, averages).basis {
+        Basis::Actual => "From your readings, for a square-root chart:",
+        Basis::Averages(_) => {
+            "From your readings, for a square-root chart, with the averages of the order built in:"
+        }
+    }
+    .to_owned();
+    text.push_str("\n  point   flow, m3/min  corrected chart reading\n");
     // Writing into a String cannot fail.
     for (number, flow, term) in points {
         let _ = writeln!(text, "  {number:<5} {flow:>14.3} {term:>24.2}");
@@ -47,8 +53,8 @@ pub fn sums(book: &FieldBook) -> String {
 }
 
 /// The points on a grid of letters, corrected chart reading over flow.
-pub fn plot(book: &FieldBook) -> String {
-    let (numbers, done) = match worked(book) {
+pub fn plot(book: &FieldBook, averages: Option<SeasonAverages>) -> String {
+    let (numbers, done) = match worked(book, averages) {
         Ok(worked) => worked,
         Err(text) => return text,
     };
@@ -86,8 +92,22 @@ pub fn plot(book: &FieldBook) -> String {
     text
 }
 
+/// The expression for a square-root chart, with the averages of the season built in where the order asks
+/// for them and the air in the book is near enough.
+fn expression(book: &FieldBook, averages: Option<SeasonAverages>) -> Expression {
+    let plain = Expression::actual(RecorderScale::SquareRoot);
+    let air = book
+        .number(Field::Pressure)
+        .zip(book.number(Field::Temperature))
+        .and_then(|(pressure, temperature)| AirConditions::as_read(pressure, temperature).ok());
+    averages.zip(air).map_or(plain, |(averages, air)| averages.built_into(plain, air))
+}
+
 /// The calibration from the readings in the book, or what it lacks.
-fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
+fn worked(
+    book: &FieldBook,
+    averages: Option<SeasonAverages>,
+) -> Result<(Vec<PointNumber>, Calibration), String> {
     let number = |field, name: &str| {
         book.number(field)
             .ok_or_else(|| format!("The calculations need the {name} in the field book first."))
@@ -114,7 +134,7 @@ fn worked(book: &FieldBook) -> Result<(Vec<PointNumber>, Calibration), String> {
         })
         .collect();
     let (numbers, readings): (Vec<_>, Vec<_>) = read.into_iter().unzip();
-    let expression = Expression::actual(RecorderScale::SquareRoot);
+    let expression = expression(book, averages);
     let done = calibrate(&readings, standard, expression).map_err(|error| wrong(&error))?;
     Ok((numbers, done))
 }
@@ -126,15 +146,26 @@ mod tests {
 
     #[test]
     fn sums_are_those_of_the_readings() {
-        let text = sums(&book());
+        let text = sums(&book(), None);
         assert!(text.contains("1.250                    37.50"), "{text}");
         assert!(text.contains("slope 30.00, intercept"), "{text}");
-        assert!(sums(&FieldBook::default()).contains("station pressure"));
+        assert!(sums(&FieldBook::default(), None).contains("station pressure"));
+    }
+
+    #[test]
+    fn averages_are_built_in_where_the_order_asks_for_them() {
+        // The air of the book is near the first averages and more than 60 mmHg from the second.
+        let book = book();
+        let of = |pressure_mmhg, temperature_c| {
+            sums(&book, Some(SeasonAverages { pressure_mmhg, temperature_c }))
+        };
+        assert!(of(740.0, 20.0).contains("with the averages of the order built in"));
+        assert_eq!(of(680.0, 20.0), sums(&book, None));
     }
 
     #[test]
     fn the_plot_has_every_point() {
-        let text = plot(&book());
+        let text = plot(&book(), None);
         let rows: Vec<&str> = text.lines().filter(|line| line.starts_with("  |")).collect();
         assert_eq!(rows.len(), PLOT.1);
         for number in ["1", "2", "3"] {

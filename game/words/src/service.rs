@@ -4,6 +4,7 @@ use content::SpeechService;
 use content::advice::AdvisedStep;
 use content::own_sums::OwnSums;
 use sim_core::field_book::FieldBook;
+use sim_core::scenario::setup::SeasonAverages;
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
@@ -51,8 +52,12 @@ impl SpeechService for PlainSentences {
         AdvisedStep { now, why, deeds: advice.deeds }
     }
 
-    fn own_sums(&self, book: &FieldBook) -> Result<OwnSums, String> {
-        own_sums(book)
+    fn own_sums(
+        &self,
+        book: &FieldBook,
+        averages: Option<SeasonAverages>,
+    ) -> Result<OwnSums, String> {
+        own_sums(book, averages)
     }
 
     fn control_chart(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<String> {

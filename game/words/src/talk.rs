@@ -339,12 +339,13 @@ impl Talk {
             let history = History::of(session.done());
             advice::what_now(&view, session.book(), &session.papers(), &history)
         };
+        let averages = session.papers().work_order.averages;
         let answer = match topic {
             HelpTopic::WhatNow => advice::step(&view, &advice()),
             HelpTopic::Why => advice::why(&advice()),
             HelpTopic::ShowMe => format!("Say: {}", quoted(&advice::sentences(&view, &advice()))),
-            HelpTopic::Sums => own_sums::sums(session.book()),
-            HelpTopic::Plot => own_sums::plot(session.book()),
+            HelpTopic::Sums => own_sums::sums(session.book(), averages),
+            HelpTopic::Plot => own_sums::plot(session.book(), averages),
         };
         format!("{answer}\n(Your request is logged.)")
     }

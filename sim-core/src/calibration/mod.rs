@@ -37,6 +37,6 @@ pub use validity::{
     AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, Concern, FEWEST_INSIDE,
     FEWEST_POINTS, HIGHEST_FLOW_M3_MIN, HIGHEST_FLOW_STD_M3_MIN, INTERCEPT_MOVED,
     LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION, LOWEST_FLOW_M3_MIN, LOWEST_FLOW_STD_M3_MIN,
-    Occasion, RUN_MINUTES, RUN_MINUTES_TOLERANCE, SLOPE_MOVED, ValidityProblem, averages_problems,
-    range_is_covered, run_problems, standard_problems, target_problems,
+    Occasion, RUN_MINUTES, RUN_MINUTES_TOLERANCE, SLOPE_MOVED, ValidityProblem, averages_hold,
+    averages_problems, range_is_covered, run_problems, standard_problems, target_problems,
 };

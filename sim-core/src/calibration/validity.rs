@@ -284,6 +284,12 @@ pub fn averages_problems(
     problems
 }
 
+/// Whether conditions are near enough to the averages built into a line for it to be used as it is
+/// (READ, 40 CFR Part 50 App. B, 9.3.9).
+pub fn averages_hold(averages: AirConditions, actual: AirConditions) -> bool {
+    averages_problems(averages, actual, Occasion::Run).is_empty()
+}
+
 /// Every limit that a target flow, in the air of the run, does not meet.
 pub fn target_problems(flow_m3_min: f64) -> Vec<ValidityProblem> {
     if sample_flow_is_inside(flow_m3_min) {

@@ -104,6 +104,16 @@ pub enum Field {
     HistoryReading,
     /// Remarks in plain words.
     Remarks,
+    /// The pen with a second clean filter on the first, chart divisions.
+    SecondFilterChart,
+    /// The pen with a third one on both, chart divisions.
+    ThirdFilterChart,
+    /// Percent difference: how much more flow the pen shows with the second filter than with one.
+    SecondFilterChange,
+    /// The same with the third filter.
+    ThirdFilterChange,
+    /// The most filters with which the controller holds the flow.
+    FiltersHeld,
 }
 
 /// Number of a point, 1 to 12.
@@ -162,6 +172,26 @@ impl Field {
         Self::Validity,
         Self::Custody,
     ];
+
+    /// The fields of a test of the controller with added filters, in the order in which they are
+    /// filled in; the readings first.
+    pub const ADDED_FILTERS: [Self; 5] = [
+        Self::SecondFilterChart,
+        Self::ThirdFilterChart,
+        Self::SecondFilterChange,
+        Self::ThirdFilterChange,
+        Self::FiltersHeld,
+    ];
+
+    /// The fields of such a test with so many filters on the first, without those of the others.
+    pub fn of_added_filters(sheets: u8) -> impl Iterator<Item = Self> {
+        let third = [Self::ThirdFilterChart, Self::ThirdFilterChange];
+        Self::ADDED_FILTERS.into_iter().filter(move |field| match sheets {
+            0 => false,
+            1 => !third.contains(field),
+            _ => true,
+        })
+    }
 
     /// The fields of a flow check, in the order in which they are filled in, without those of its
     /// readings.

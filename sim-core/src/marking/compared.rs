@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::truth::true_response_in;
 use crate::air::Ambient;
 use crate::calibration::{
-    AirConditions, FittedLine, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, SumError,
+    AirConditions, Curve, FittedLine, HIGHEST_FLOW_STD_M3_MIN, LOWEST_FLOW_STD_M3_MIN, SumError,
 };
 use crate::field_book::Field;
 use crate::procedure::own_sums::OwnSums;
@@ -168,8 +168,8 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
             redone.map(|own| FlowTermPair { flow_std_m3_min: own.flow, chart_term: own.term });
         let facts = point.chart.unwrap_or(point.first).facts();
         let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c);
-        let term = air
-            .and_then(|air| evidence.setup.expression().calibration_term(facts.pen_at_rest, air));
+        let term =
+            air.and_then(|air| evidence.expression().calibration_term(facts.pen_at_rest, air));
         let truth = term
             .ok()
             .map(|chart_term| FlowTermPair { flow_std_m3_min: facts.flow_std_m3_min, chart_term });
@@ -234,7 +234,7 @@ fn true_line(evidence: &Evidence<'_>) -> Option<LineCompared> {
     let pairs = (0..TRUE_FLOWS).filter_map(|index| {
         let flow = LOWEST_FLOW_STD_M3_MIN + span * f64::from(index) / f64::from(TRUE_FLOWS - 1);
         let chart = evidence.true_response.chart_at_flow(flow)?;
-        Some((flow, evidence.setup.expression().calibration_term(chart, air).ok()?))
+        Some((flow, evidence.expression().calibration_term(chart, air).ok()?))
     });
     FittedLine::fit(&pairs.collect::<Vec<_>>()).ok().map(LineCompared::from)
 }
@@ -256,7 +256,10 @@ fn chart_for(
     term: f64,
     air: Result<AirConditions, SumError>,
 ) -> Option<f64> {
-    evidence.setup.expression().chart_for(term, air.ok()?).ok()
+    let air = air.ok()?;
+    // A line with averages built in is used as it is only while the air is near them.
+    let unit = Curve::new(1.0, 0.0, evidence.expression()).ok()?.in_air(air);
+    unit.expression().chart_for(unit.slope() * term, air).ok()
 }
 
 impl From<FittedLine> for LineCompared {

@@ -109,7 +109,12 @@ fn wanted(evidence: &Evidence<'_>) -> usize {
     let conditions =
         [Field::Temperature, Field::Pressure, Field::CheckTemperature, Field::CheckPressure];
     let of_run = [Field::StartChart, Field::MeterBefore, Field::EndChart, Field::MeterAfter];
-    let run = if evidence.run_was_made() { of_run.len() } else { there(&of_run) };
+    let added = [Field::SecondFilterChart, Field::ThirdFilterChart];
+    let added_ordered = order.added_filters().map_or(0, |order| usize::from(order.sheets));
+    let run = match evidence.run_was_made() {
+        true => of_run.len() + there(&added).max(added_ordered),
+        false => there(&of_run) + there(&added),
+    };
     3 * (of_line + of_check) + there(&conditions).max(2) + run
 }
 

@@ -91,6 +91,8 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
         }
         if evidence.run_was_made() {
             fields.extend(Field::RUN);
+            let added = evidence.setup.work_order.added_filters();
+            fields.extend(Field::of_added_filters(added.map_or(0, |order| order.sheets)));
             fields.extend(evidence.setup.work_order.next_run().map(|_| Field::NextFilterNumber));
         }
     }

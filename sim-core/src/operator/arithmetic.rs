@@ -1,6 +1,6 @@
 //! The calculations as an operator does them with a pencil, rounded where people round.
 
-use crate::calibration::{AirConditions, Expression, RecorderScale, TransferStandard};
+use crate::calibration::{AirConditions, Basis, Expression, RecorderScale, TransferStandard};
 use crate::rig::recorder::RecorderKind;
 
 /// The expression of the corrected chart reading that belongs to the recorder's plate.
@@ -13,11 +13,17 @@ pub(super) const fn expression(scale: RecorderKind) -> Expression {
 }
 
 /// How the operator writes that expression.
-pub(super) const fn words(expression: Expression) -> &'static str {
+pub(super) fn words(expression: Expression) -> String {
+    let [pressure, temperature] = match expression.basis {
+        Basis::Actual => ["760".to_owned(), "298".to_owned()],
+        Basis::Averages(air) => {
+            [format!("{:.1}", air.pressure().mmhg()), format!("{:.1}", air.temperature().k())]
+        }
+    };
     match expression.recorder {
-        RecorderScale::SquareRoot => "I*sqrt(P/760*298/T)",
-        RecorderScale::LinearInPressure => "sqrt(I*P/760*298/T)",
-        RecorderScale::MassFlow => "I",
+        RecorderScale::SquareRoot => format!("I*sqrt(P/{pressure}*{temperature}/T)"),
+        RecorderScale::LinearInPressure => format!("sqrt(I*P/{pressure}*{temperature}/T)"),
+        RecorderScale::MassFlow => "I".to_owned(),
     }
 }
 

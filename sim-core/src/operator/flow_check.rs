@@ -10,7 +10,9 @@ use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run, history};
+use super::{
+    Checking, Legs, Observation, Outcomes, Practice, arithmetic, averages, check_run, history,
+};
 use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::parts::{PartPlace, RigPart};
@@ -194,6 +196,7 @@ impl FlowCheckPhase {
         else {
             return;
         };
+        let curve = averages::used_in(curve, air, memory);
         let mean = |of: &dyn Fn(&(f64, f64)) -> f64| {
             self.read.iter().map(of).sum::<f64>() / self.read.len().max(1) as f64
         };

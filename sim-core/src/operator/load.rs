@@ -1,6 +1,7 @@
 //! Phase I: a fresh filter, the controller trimmed on a warm blower, the timer set, a fresh chart;
 //! then the operator leaves the site.
 
+use super::added_filters::AddedFilters;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::mount::TIGHT_QUARTERS;
 use super::running::stands_still;
@@ -8,13 +9,13 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Observation, Practice, check_run};
 use crate::field_book::Field;
-use crate::rig::parts::{
-    BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip,
-};
+use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip};
 use crate::scenario::run::ScheduledTime;
 use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{Action, FaultKind, Response, Sight};
 use crate::session::view::run::{Holes, RunStanding, RunView};
+
+pub(super) use super::on_controller::power;
 
 /// The pen is brought this near to its set point, chart divisions.
 const NEAR: f64 = 0.2;
@@ -48,6 +49,8 @@ pub(super) enum LoadPhase {
     Trim(u8, Tapping),
     /// The pen is read as often as the standard was read at a flow check.
     Start(Vec<f64>),
+    /// The controller is tested with added filters.
+    Added(AddedFilters),
     /// The timer is in focus.
     Timer,
     /// The timer is set.
@@ -96,6 +99,13 @@ impl OperatorPhase for LoadPhase {
             }
             Self::Trim(turned, tapping) => trim(turned, tapping, observed, memory),
             Self::Start(read) => start(read, observed, memory),
+            Self::Added(mut added) => {
+                let order = observed.papers.work_order.added_filters();
+                match order.is_none_or(|order| added.is_over(order, observed, memory)) {
+                    true => to_the_timer(memory),
+                    false => Self::Added(added),
+                }
+            }
             Self::Timer => timer(observed, memory),
             Self::Set => {
                 let run = observed.view.run.as_deref();
@@ -225,28 +235,6 @@ fn margins(observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
     LoadPhase::Power
 }
 
-/// Puts the pen on the chart and the blower on its controller, and starts it.
-pub(super) fn power(observed: &Observation<'_>, memory: &mut Memory) {
-    let (power, recorder) = (&observed.view.power, &observed.view.recorder);
-    if !recorder.door_open {
-        memory.does(Action::OpenDoor);
-    }
-    if recorder.capped {
-        memory.does(Action::UncapPen);
-    }
-    if !recorder.on_paper {
-        memory.does(Action::LowerPen);
-    }
-    if power.blower_plug != BlowerPlug::Controller {
-        memory.does(Action::PlugBlower { into: BlowerPlug::Controller });
-    }
-    if !power.sampler_cord_in {
-        memory.does(Action::PlugSampler);
-    }
-    memory.does(Action::SwitchTimer { to: TimerSwitch::On });
-    memory.does(Action::Listen);
-}
-
 /// Turns the screw until the tapped pen is at the set point, and writes the reading.
 fn trim(
     turned: u8,
@@ -267,7 +255,7 @@ fn trim(
     };
     check_run::while_trimming(observed, memory);
     memory.writes(Field::StartChart, format!("{pen:.1}"));
-    to_the_timer(memory)
+    after_start(pen, observed, memory)
 }
 
 /// From what the flow of the run is taken.
@@ -291,7 +279,15 @@ fn start(mut read: Vec<f64>, observed: &Observation<'_>, memory: &mut Memory) ->
         read.len()
     ));
     memory.writes(Field::StartChart, format!("{mean:.2}"));
-    to_the_timer(memory)
+    after_start(mean, observed, memory)
+}
+
+/// Once the start reading is written, the controller is tested with added filters, if that is ordered.
+fn after_start(pen: f64, observed: &Observation<'_>, memory: &mut Memory) -> LoadPhase {
+    match observed.papers.work_order.added_filters() {
+        Some(_) => LoadPhase::Added(AddedFilters::after(pen)),
+        None => to_the_timer(memory),
+    }
 }
 
 fn to_the_timer(memory: &mut Memory) -> LoadPhase {

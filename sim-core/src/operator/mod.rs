@@ -12,8 +12,10 @@
 //! ```
 
 mod abilities;
+mod added_filters;
 mod arithmetic;
 mod arrive;
+mod averages;
 mod check_run;
 mod closing;
 mod flow_check;
@@ -26,6 +28,7 @@ mod load;
 mod memory;
 mod mount;
 mod next_run;
+mod on_controller;
 mod person;
 mod plan;
 mod points;
@@ -44,8 +47,8 @@ mod volume;
 mod warm;
 
 pub use crate::scenario::habits::{
-    Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken, Practice,
-    Remarks, Supply, Targets, TermsUsed,
+    AveragesUsed, Checking, Habits, Leads, Legs, NAMES, OperatorNameError, Outcomes, PairTaken,
+    Practice, Remarks, Supply, Targets, TermsUsed,
 };
 pub use abilities::{Abilities, Lapse};
 pub use interface::{Observation, Operator, OperatorStep};

@@ -130,6 +130,8 @@ const fn was_read(field: Field) -> bool {
             | Field::MeterBefore
             | Field::MeterAfter
             | Field::StartChart
+            | Field::SecondFilterChart
+            | Field::ThirdFilterChart
             | Field::EndChart
     )
 }

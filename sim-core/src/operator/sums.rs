@@ -1,9 +1,9 @@
 //! Phases G and H: the calculations, the decision, the set point.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
-use super::{Leads, Legs, Observation, Practice, Remarks, Targets, arithmetic, suspect};
+use super::{Leads, Legs, Observation, Practice, Remarks, Targets, arithmetic, averages, suspect};
 use crate::calibration::{
-    AirConditions, FittedLine, INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION,
+    AirConditions, Curve, FittedLine, INTERCEPT_MOVED, LARGEST_OFF_LINE_M3_MIN, LEAST_CORRELATION,
     SLOPE_MOVED,
 };
 use crate::field_book::{Field, PointNumber};
@@ -24,7 +24,7 @@ pub(super) struct SumsPhase;
 impl OperatorPhase for SumsPhase {
     fn go_on(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
         let alone = observed.papers.work_order.is_check_alone();
-        let own = if alone { None } else { reckoned(memory) };
+        let own = if alone { None } else { reckoned(observed, memory) };
         let mut near_the_last = false;
         if let Some(own) = &own {
             near_the_last = judged(own, observed, memory);
@@ -40,7 +40,7 @@ impl OperatorPhase for SumsPhase {
         }
         match (&memory.refusal, own) {
             (None, Some(own)) => {
-                let line_moved = near_the_last && has_moved(&own, observed);
+                let line_moved = near_the_last && has_moved(&own, observed, memory);
                 let why = if line_moved { "it gives the flows of the last one" } else { "" };
                 memory.decides(Decision::CalibrationAccepted { line_moved }, why);
                 memory.line = Some(own.line);
@@ -61,6 +61,7 @@ impl OperatorPhase for SumsPhase {
         if near_the_last {
             text.push_str(" The line tells the flows of the last one.");
         }
+        text.push_str(averages::remark(observed, memory).unwrap_or_default());
         memory.writes(Field::Remarks, text);
         PhaseProgress::Finished
     }
@@ -74,8 +75,9 @@ struct Own {
 
 /// Calculates and writes flow and corrected chart reading of every point, and the line through
 /// them.
-fn reckoned(memory: &mut Memory) -> Option<Own> {
+fn reckoned(observed: &Observation<'_>, memory: &mut Memory) -> Option<Own> {
     let (standard, air) = (memory.standard?, memory.air()?);
+    averages::chosen(air, observed, memory);
     let mut points = Vec::new();
     for (read, number) in memory.points.clone().into_iter().zip(PointNumber::all()) {
         let flow = arithmetic::rounded(arithmetic::flow(read.delta_h_in, air, standard), 3);
@@ -129,7 +131,8 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
         intercept: own.line.intercept * scale,
         ..own.line
     };
-    let last_line = observed.papers.work_order.last_line.as_ref();
+    let last_line = averages::last_line(observed.papers.work_order, memory);
+    let last_line = last_line.as_ref();
     memory.thinks(last_line.map_or_else(
         || "The order names no earlier line with which this one could be compared.".to_owned(),
         |last| {
@@ -163,8 +166,8 @@ fn judged(own: &Own, observed: &Observation<'_>, memory: &mut Memory) -> bool {
 }
 
 /// Whether slope or intercept differ so much from the last line that it needs a word.
-fn has_moved(own: &Own, observed: &Observation<'_>) -> bool {
-    observed.papers.work_order.last_line.as_ref().is_some_and(|last| {
+fn has_moved(own: &Own, observed: &Observation<'_>, memory: &Memory) -> bool {
+    averages::last_line(observed.papers.work_order, memory).is_some_and(|last| {
         (own.line.intercept - last.intercept).abs() > INTERCEPT_MOVED
             || (own.line.slope / last.slope - 1.0).abs() > SLOPE_MOVED
     })
@@ -193,8 +196,11 @@ fn set_point(own: &Own, observed: &Observation<'_>, memory: &mut Memory) {
         (None, _) => order.target_flow_std_m3_min,
     };
     // The line is used as it was fitted, even if it falls.
-    let term = own.line.y_at(target);
-    if let Ok(chart) = air.and_then(|air| memory.expression.chart_for(term, air)) {
+    let chart = air.and_then(|air| {
+        let unit = averages::used_in(Curve::new(1.0, 0.0, memory.expression)?, air, memory);
+        unit.expression().chart_for(unit.slope() * own.line.y_at(target), air)
+    });
+    if let Ok(chart) = chart {
         memory.thinks(format!(
             "The line gives {target:.3} m3/min at {chart:.1} divisions: that is the set point."
         ));

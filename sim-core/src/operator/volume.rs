@@ -2,9 +2,9 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::recover::DRAWS;
-use super::{Observation, arithmetic, flow_check, load};
+use super::{Observation, arithmetic, averages, flow_check, load};
 use crate::calibration::{
-    AirConditions, Curve, FilterMasses, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN, RUN_MINUTES,
+    AirConditions, FilterMasses, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
@@ -78,11 +78,8 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     memory.writes(Field::RunPressure, format!("{pressure:.1}"));
     memory.writes(Field::RunTemperature, format!("{temperature:.1}"));
     let parts = parts(&read, chart, minutes, memory);
-    let curve = memory
-        .line
-        .map(|line| [line.slope, line.intercept].map(|number| arithmetic::rounded(number, 3)))
-        .and_then(|[slope, intercept]| Curve::new(slope, intercept, memory.expression).ok());
     let air = AirConditions::as_read(pressure, temperature).ok();
+    let curve = air.and_then(|air| averages::line_in(air, memory));
     let sums = curve.zip(air).and_then(|(curve, air)| {
         let by_line = run_volume(curve, &parts, air).ok()?;
         let of_check = load::flow_of_run(observed) == FlowOfRun::Check;

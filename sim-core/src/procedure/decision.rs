@@ -112,11 +112,11 @@ pub static LAST_LINE: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Sums,
     repair: Repair::RightDecision,
     test: |evidence| {
-        let Some(last) = &evidence.setup.work_order.last_line else { return Outcome::NotReached };
+        let Some((slope, intercept)) = evidence.last_line() else { return Outcome::NotReached };
         of_the_line(evidence, |own| {
             let line = own.line?;
-            let moved = line.intercept - last.intercept;
-            let turned = line.slope / last.slope - 1.0;
+            let moved = line.intercept - intercept;
+            let turned = line.slope / slope - 1.0;
             let quiet = moved.abs() <= INTERCEPT_MOVED && turned.abs() <= SLOPE_MOVED;
             let text = format!(
                 "the slope changed by {:+.1} % and the intercept by {:+.1} since the last line, not \

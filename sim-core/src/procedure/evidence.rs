@@ -5,10 +5,11 @@ use std::cell::OnceCell;
 use super::known_signs::KnownSigns;
 use super::readings::{Reading, ReadingRecord};
 use super::true_response::TrueResponse;
+use crate::calibration::{AirConditions, Basis, Curve, Expression};
 use crate::field_book::{Decision, Field, FieldBook, PointNumber};
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart};
-use crate::scenario::setup::{Certificate, Setup};
+use crate::scenario::setup::{Certificate, SeasonAverages, Setup};
 use crate::session::action::{Action, FaultPlace, FaultReport, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::{Date, Tick};
@@ -105,6 +106,39 @@ pub enum TraineeDecision {
 }
 
 impl<'a> Evidence<'a> {
+    /// The expression of the corrected chart reading that the order asks for on this day: with the
+    /// averages of the season built in where the air of the calibration is near enough to them.
+    ///
+    /// The air is the one in the field book, or else the true one when the work began.
+    pub fn expression(&self) -> Expression {
+        let plain = self.setup.expression();
+        let Some(averages) = self.setup.work_order.averages else { return plain };
+        let began = self.events.first().map_or(self.end, |event| &event.before);
+        let number = |field, truth| self.book.number(field).unwrap_or(truth);
+        let on = AirConditions::as_read(
+            number(Field::Pressure, began.pressure_mmhg),
+            number(Field::Temperature, began.temperature_c),
+        );
+        on.map_or(plain, |on| averages.built_into(plain, on))
+    }
+
+    /// Slope and intercept of the last line, in the form that the order asks for on this day.
+    pub fn last_line(&self) -> Option<(f64, f64)> {
+        let order = &self.setup.work_order;
+        let last = order.last_line.as_ref()?;
+        let as_printed = (last.slope, last.intercept);
+        let Some(built_in) = order.averages.and_then(SeasonAverages::air) else {
+            return Some(as_printed);
+        };
+        if self.expression() != self.setup.expression() {
+            return Some(as_printed);
+        }
+        let basis = Basis::Averages(built_in);
+        let printed = Expression { basis, ..self.setup.expression() };
+        let curve = Curve::new(last.slope, last.intercept, printed).ok()?.without_averages();
+        Some((curve.slope(), curve.intercept()))
+    }
+
     /// Every event with its index.
     pub fn indexed_events(
         &self,

@@ -11,7 +11,7 @@ use super::evidence::{At, Evidence, TraineeDecision, place};
 use super::manometer::{tube_trouble, zero_of_sum_in};
 use super::occasions::leg_reads;
 use super::outcome::{Outcome, beyond};
-use super::own_sums::{own_slope_and_intercept, start_flow};
+use super::own_sums::{own_curve, start_flow};
 use super::rows::{as_written, checks_of};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::calibration::{AirConditions, Curve, TransferStandard};
@@ -74,7 +74,7 @@ pub(crate) fn readings(evidence: &Evidence<'_>) -> Vec<PointNumber> {
 }
 
 /// The air of the check as written, or else that of the calibration.
-fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
+pub(super) fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
     let number = |field| evidence.book.number(field);
     let pressure = number(Field::CheckPressure).or_else(|| number(Field::Pressure))?;
     let temperature = number(Field::CheckTemperature).or_else(|| number(Field::Temperature))?;
@@ -84,12 +84,11 @@ fn own_air(evidence: &Evidence<'_>) -> Option<AirConditions> {
 /// The calibration line that is checked.
 fn line(evidence: &Evidence<'_>) -> Option<Curve> {
     let order = &evidence.setup.work_order;
-    let (slope, intercept) = if order.is_check_alone() {
-        order.last_line.as_ref().map(|line| (line.slope, line.intercept))?
-    } else {
-        own_slope_and_intercept(evidence)?
-    };
-    Curve::new(slope, intercept, evidence.setup.expression()).ok()
+    if !order.is_check_alone() {
+        return own_curve(evidence);
+    }
+    let last = order.last_line.as_ref()?;
+    Curve::new(last.slope, last.intercept, evidence.setup.expression()).ok()
 }
 
 /// The flow check calculated from the trainee's readings.
@@ -101,7 +100,7 @@ pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
         number(Field::CertificateIntercept)?,
     )
     .ok()?;
-    let curve = line(evidence)?;
+    let curve = line(evidence)?.in_air(air);
     let (mut sum, mut line_sum, mut count) = (0.0, 0.0, 0.0);
     for reading in readings(evidence) {
         let delta_h_in =
@@ -138,7 +137,7 @@ pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
     for at in readings(evidence).into_iter().filter_map(|r| evidence.read(Field::CheckUp(r))) {
         let facts = at.facts();
         let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
-        let told = curve.flow_std_m3_min(facts.pen_at_rest, air).ok()?;
+        let told = curve.in_air(air).flow_std_m3_min(facts.pen_at_rest, air).ok()?;
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
     }

@@ -32,9 +32,12 @@ impl Instrument {
         Some(match field {
             Field::Up(_) | Field::CheckUp(_) => Self::LegUp,
             Field::Down(_) | Field::CheckDown(_) => Self::LegDown,
-            Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => {
-                Self::Pen
-            }
+            Field::Chart(_)
+            | Field::CheckChart(_)
+            | Field::StartChart
+            | Field::SecondFilterChart
+            | Field::ThirdFilterChart
+            | Field::EndChart => Self::Pen,
             Field::Pressure | Field::CheckPressure => Self::Barometer,
             Field::Temperature | Field::CheckTemperature => Self::Thermometer,
             Field::MeterBefore | Field::MeterAfter => Self::ElapsedTimeMeter,

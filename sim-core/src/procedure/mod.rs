@@ -14,6 +14,7 @@
 //! | [`history`] | today's check on the control chart, and what the chart shows |
 //! | [`filter`] | I: the filter |
 //! | [`load`] | I: controller, timer, chart; that the run was made |
+//! | [`added_filters`] | I: the controller tested with more filters |
 //! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
 //! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
@@ -46,10 +47,12 @@
 //!   show the pressure, wrongly called passed or failed; its control chart misread.
 //! * Run: not made; left without a fresh and sound filter, a trace or the timer in charge; a sample
 //!   wrongly called valid or not valid.
+//! * Added filters: not all of them tried, the wrong number called held, or one left on for the run.
 //! * Next run: the sampler left without a fresh and sound filter, or with its timer set for another
 //!   time.
 //! * A record that lacks what one of these rules is judged by.
 
+pub mod added_filters;
 pub mod arrive;
 pub mod certificate;
 pub mod decision;

@@ -2,7 +2,8 @@
 
 use super::evidence::Evidence;
 use crate::calibration::{
-    AirConditions, Curve, FittedLine, PointReading, SumError, TransferStandard,
+    AirConditions, Basis, Curve, Expression, FittedLine, PointReading, SumError, TransferStandard,
+    averages_hold,
 };
 use crate::field_book::{Field, PointNumber};
 
@@ -81,7 +82,7 @@ fn own_point(evidence: &Evidence<'_>, number: PointNumber) -> Option<OwnPoint> {
         chart: book.number(Field::Chart(number))?,
         conditions,
     };
-    let (flow, term) = reading.flow_and_term(standard.ok()?, evidence.setup.expression()).ok()?;
+    let (flow, term) = reading.flow_and_term(standard.ok()?, evidence.expression()).ok()?;
     Some(OwnPoint { number, reading, flow, term })
 }
 
@@ -94,16 +95,60 @@ pub(crate) fn own_slope_and_intercept(evidence: &Evidence<'_>) -> Option<(f64, f
     }
 }
 
-/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls,
-/// as it does when the blower was left on its controller.
+/// The chart reading that the trainee's line gives for a flow in this air, even if the line falls.
 pub(crate) fn own_chart_for(
     evidence: &Evidence<'_>,
     flow_std_m3_min: f64,
     air: Result<AirConditions, SumError>,
 ) -> Option<f64> {
+    own_line_in(evidence, air.ok()?)?.chart_for(flow_std_m3_min)
+}
+
+/// The trainee's line as it is used in some air: also one that falls, as it does when the blower was
+/// left on its controller.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct OwnLineIn {
+    slope: f64,
+    intercept: f64,
+    expression: Expression,
+    air: AirConditions,
+}
+
+impl OwnLineIn {
+    /// The chart reading for a flow.
+    pub fn chart_for(&self, flow_std_m3_min: f64) -> Option<f64> {
+        let term = self.slope * flow_std_m3_min + self.intercept;
+        self.expression.chart_for(term, self.air).ok()
+    }
+
+    /// The same without averages built in, so that it holds in any air.
+    fn plain(self) -> Self {
+        // A unit line grows by the factor by which every line does.
+        let by = Curve::new(1.0, 0.0, self.expression)
+            .map_or(1.0, |unit| unit.without_averages().slope());
+        Self {
+            slope: by * self.slope,
+            intercept: by * self.intercept,
+            expression: Expression::actual(self.expression.recorder),
+            air: self.air,
+        }
+    }
+}
+
+/// The trainee's line as it is used in this air: with averages built in only while it is near them.
+pub(crate) fn own_line_in(evidence: &Evidence<'_>, air: AirConditions) -> Option<OwnLineIn> {
     let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let term = slope * flow_std_m3_min + intercept;
-    evidence.setup.expression().chart_for(term, air.ok()?).ok()
+    let line = OwnLineIn { slope, intercept, expression: evidence.expression(), air };
+    match line.expression.basis {
+        Basis::Averages(averages) if averages_hold(averages, air) => Some(line),
+        _ => Some(line.plain()),
+    }
+}
+
+/// The trainee's curve, with the expression that the order asks for; see [`Curve::in_air`].
+pub(crate) fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
+    let (slope, intercept) = own_slope_and_intercept(evidence)?;
+    Curve::new(slope, intercept, evidence.expression()).ok()
 }
 
 /// Error of the volumes by the trainee's curve when the pen is at the chart reading that the curve
@@ -115,7 +160,8 @@ pub(crate) fn own_chart_for(
 pub(crate) fn set_point_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
     let target = evidence.setup.work_order.target_flow_std_m3_min;
     let air = AirConditions::as_read(evidence.end.pressure_mmhg, evidence.end.temperature_c);
-    let chart = own_chart_for(evidence, target, air)?;
+    // Whatever averages are built in, the line is compared in the air of the true response.
+    let chart = own_line_in(evidence, air.ok()?)?.plain().chart_for(target)?;
     let truth = evidence.true_response.flow_at_chart(chart)?;
     let error = 100.0 * (target / truth - 1.0);
     error.is_finite().then_some(error)
@@ -129,7 +175,6 @@ pub(crate) fn own_flow_error_pct(evidence: &Evidence<'_>) -> Option<f64> {
 
 /// The flow that the trainee's line gives for the pen when the sampler was left, standard m3/min.
 pub(crate) fn start_flow(evidence: &Evidence<'_>, air: AirConditions) -> Option<f64> {
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    let curve = own_curve(evidence)?.in_air(air);
     curve.flow_std_m3_min(evidence.book.number(Field::StartChart)?, air).ok()
 }

@@ -2,8 +2,8 @@
 //! that a stricter rule would not accept.
 
 use super::test_bench::{
-    ACTUAL, TestSession, careful, careful_check, careful_history, careful_next, careful_run,
-    certificate, is_reading, point, writes,
+    ACTUAL, TestSession, careful, careful_added, careful_check, careful_history, careful_next,
+    careful_run, certificate, is_reading, point, writes,
 };
 use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
@@ -14,6 +14,7 @@ mod outcomes;
 mod readings;
 mod right_ways;
 mod table_a_b;
+mod table_added;
 mod table_c_d;
 mod table_check;
 mod table_e_f;
@@ -40,6 +41,7 @@ fn spoilt(case: &Case) -> TestSession {
     match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => careful_next(),
         _ if case.rule.starts_with("history-") => careful_history(),
+        _ if case.rule.starts_with("added-filters-") => careful_added(),
         Some(WorkPhase::Check) => careful_check(),
         Some(phase) if phase >= WorkPhase::Load => careful_run(),
         _ => careful(),
@@ -63,13 +65,16 @@ fn cases() -> impl Iterator<Item = &'static Case> {
         .chain(table_history::CASES)
         .chain(table_i_to_l::CASES)
         .chain(table_next_run::CASES)
+        .chain(table_added::CASES)
 }
 
 #[test]
 fn careful_session_breaks_no_rule() {
     let found = careful().judged(findings);
     assert!(found.is_empty(), "{found:#?}");
-    for session in [careful_check(), careful_history(), careful_run(), careful_next()] {
+    for session in
+        [careful_check(), careful_history(), careful_run(), careful_next(), careful_added()]
+    {
         let found = session.judged(findings);
         assert!(found.is_empty(), "{found:#?}");
     }

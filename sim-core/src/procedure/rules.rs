@@ -8,8 +8,9 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, filter, flow_check, history, load, manometer, next_run, points,
-    power, reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
+    added_filters, arrive, certificate, decision, filter, flow_check, history, load, manometer,
+    next_run, points, power, reading, recover, restore, set_point, strip, sums, thunder, volume,
+    worked_out,
 };
 
 /// Every rule in the order of the work.
@@ -102,6 +103,11 @@ pub static RULES: &[&ProcedureRule] = &[
     &filter::FRAME_TIGHT,
     &load::SET_WARM,
     &load::AT_SET_POINT,
+    &added_filters::ADDED_MADE,
+    &added_filters::ADDED_AS_IT_RUNS,
+    &added_filters::ADDED_SUMS,
+    &added_filters::ADDED_JUDGED,
+    &added_filters::ADDED_OFF,
     &load::TIMER_AS_ORDERED,
     &load::TIMER_IN_CHARGE,
     &load::CHART_AT_HOUR,

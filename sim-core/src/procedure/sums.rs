@@ -5,8 +5,12 @@ use super::evidence::{Evidence, TraineeDecision};
 use super::outcome::{Outcome, beyond};
 use super::own_sums::{OwnPoint, OwnSums, own_delta_h};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
-use crate::calibration::{Expression, FittedLine, PointReading, RecorderScale};
+use crate::calibration::{
+    AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, Basis, Expression, FittedLine,
+    PointReading, RecorderScale,
+};
 use crate::field_book::Field;
+use crate::scenario::setup::SeasonAverages;
 use crate::time::Tick;
 use crate::units::for_text;
 
@@ -75,11 +79,11 @@ pub static EXPRESSION: ProcedureRule = ProcedureRule {
         each_point(evidence, |point| {
             let written = term(point.number)?;
             let off = (written - point.term).abs();
-            let right = evidence.setup.expression();
-            let other = other_recorder(right, point, written).filter(|_| off > TERM_OFF)?;
-            let (other, scale) = (term_of(other), scale(right.recorder));
+            let other = other_expression(evidence, point, written).filter(|_| off > TERM_OFF)?;
+            let right = evidence.expression();
+            let (other, wanted) = (term_of(other, right), wanted(evidence, right));
             let term = for_text(point.term, 2);
-            Some(format!("wrote {written}, which is {other}, but {scale} gives {term:.2}"))
+            Some(format!("wrote {written}, which is {other}, but {wanted} gives {term:.2}"))
         })
     },
 };
@@ -105,7 +109,7 @@ pub static CHART_TERMS: ProcedureRule = ProcedureRule {
                 return (!evidence.rightly_stopped()).then_some(missing);
             };
             let off = beyond((written - point.term).abs(), TERM_OFF);
-            let other = other_recorder(evidence.setup.expression(), point, written);
+            let other = other_expression(evidence, point, written);
             (off && other.is_none()).then(|| {
                 format!(
                     "wrote a corrected chart reading of {written}, but your reading gives {own:.2}"
@@ -115,41 +119,64 @@ pub static CHART_TERMS: ProcedureRule = ProcedureRule {
     },
 };
 
-/// The kind of recorder whose expression was used instead of the right one, if there is one.
-fn other_recorder(right: Expression, point: &OwnPoint, written: f64) -> Option<RecorderScale> {
+/// The expression that was used instead of the right one, if there is one: that of another kind of
+/// recorder, or, where the order names averages of the season, that with or without them.
+fn other_expression(evidence: &Evidence<'_>, point: &OwnPoint, written: f64) -> Option<Expression> {
     let PointReading { chart, conditions, .. } = point.reading;
-    let others =
+    let right = evidence.expression();
+    let recorders =
         [RecorderScale::MassFlow, RecorderScale::LinearInPressure, RecorderScale::SquareRoot];
-    others.into_iter().filter(|other| *other != right.recorder).find(|&recorder| {
-        let term = Expression { recorder, ..right }.calibration_term(chart, conditions);
+    let averages = evidence.setup.work_order.averages.and_then(SeasonAverages::air);
+    let bases = [Some(right.basis), Some(Basis::Actual), averages.map(Basis::Averages)];
+    let all = bases.into_iter().flatten().flat_map(|basis| {
+        recorders.into_iter().map(move |recorder| Expression { recorder, basis })
+    });
+    all.filter(|other| *other != right).find(|other| {
+        let term = other.calibration_term(chart, conditions);
         term.is_ok_and(|term| (written - term).abs() <= TERM_OFF)
     })
 }
 
-/// The kind of recorder whose expression the trainee used: another than the one on the bench, if the
-/// values of most points are those of that other one.
-pub(crate) fn own_recorder(evidence: &Evidence<'_>) -> RecorderScale {
-    let right = evidence.setup.expression();
+/// The expression that the trainee used: another than the one that is asked for, if the values of most
+/// points are those of that other one.
+pub(crate) fn own_expression(evidence: &Evidence<'_>) -> Expression {
     let points = OwnSums::of(evidence).points;
     let of_point = |point: &OwnPoint| {
         let written = evidence.book.number(Field::ChartTerm(point.number))?;
         let off = (written - point.term).abs();
-        other_recorder(right, point, written).filter(|_| off > TERM_OFF)
+        other_expression(evidence, point, written).filter(|_| off > TERM_OFF)
     };
-    let wrong: Vec<RecorderScale> = points.iter().filter_map(of_point).collect();
-    let others =
-        [RecorderScale::MassFlow, RecorderScale::LinearInPressure, RecorderScale::SquareRoot];
-    let most = others.into_iter().find(|other| {
-        2 * wrong.iter().filter(|recorder| *recorder == other).count() > points.len()
+    let wrong: Vec<Expression> = points.iter().filter_map(of_point).collect();
+    let most = wrong.iter().find(|other| {
+        2 * wrong.iter().filter(|expression| expression == other).count() > points.len()
     });
-    most.unwrap_or(right.recorder)
+    most.copied().unwrap_or_else(|| evidence.expression())
 }
 
-/// The corrected chart reading for a kind of recorder, in words.
-fn term_of(recorder: RecorderScale) -> String {
-    match recorder {
-        RecorderScale::MassFlow => format!("the chart reading itself, as for {}", scale(recorder)),
-        _ => format!("the value for {}", scale(recorder)),
+/// The corrected chart reading by a wrong expression, in words.
+fn term_of(other: Expression, right: Expression) -> String {
+    match (other.recorder, other.basis) {
+        (recorder, basis) if recorder == right.recorder => match basis {
+            Basis::Actual => "the value without the averages of the season".to_owned(),
+            Basis::Averages(_) => "the value with the averages of the season built in".to_owned(),
+        },
+        (RecorderScale::MassFlow, _) => {
+            format!("the chart reading itself, as for {}", scale(other.recorder))
+        }
+        (recorder, _) => format!("the value for {}", scale(recorder)),
+    }
+}
+
+/// The expression that is asked for, in words.
+fn wanted(evidence: &Evidence<'_>, right: Expression) -> String {
+    let recorder = scale(right.recorder);
+    match (right.basis, evidence.setup.work_order.averages) {
+        (Basis::Averages(_), _) => format!("{recorder} with the averages of the order built in"),
+        (Basis::Actual, Some(_)) => format!(
+            "{recorder}, on a day farther than {AVERAGES_PRESSURE_WINDOW_MMHG:.0} mmHg or \
+             {AVERAGES_TEMPERATURE_WINDOW_K:.0} °C from the averages,"
+        ),
+        (Basis::Actual, None) => recorder.to_owned(),
     }
 }
 

@@ -26,7 +26,7 @@ pub use bench::certificate;
 pub use flow_check::careful_check;
 use flow_check::is_check;
 pub use history::{careful_history, reads, repaired_on, with_past};
-pub use run::{careful_next, careful_run, writes_of_run};
+pub use run::{careful_added, careful_next, careful_run, writes_of_run};
 use work::sums;
 pub use work::{
     Worker, careful, careful_with, looks_at_point, takes_point, takes_points, writes_point,

@@ -3,12 +3,12 @@
 use super::evidence::Evidence;
 use super::flow_check;
 use super::outcome::{Outcome, beyond};
-use super::own_sums::own_slope_and_intercept;
+use super::own_sums::own_curve;
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use super::set_point::RANGE_ACTUAL_M3_MIN;
 use crate::calibration::{
-    AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, AirConditions, Curve,
-    RUN_MINUTES, RUN_MINUTES_TOLERANCE, RecorderScale, RunPart, RunVolume, run_volume,
+    AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, AirConditions, RUN_MINUTES,
+    RUN_MINUTES_TOLERANCE, RecorderScale, RunPart, RunVolume, run_volume,
 };
 use crate::field_book::{Decision, Field, PointNumber};
 use crate::session::ground_truth::SampleTruth;
@@ -59,9 +59,8 @@ pub(crate) fn own_parts(evidence: &Evidence<'_>) -> Vec<RunPart> {
 pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
     let number = |field| evidence.book.number(field);
     let air = AirConditions::as_read(number(Field::RunPressure)?, number(Field::RunTemperature)?);
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
     let air = air.ok()?;
+    let curve = own_curve(evidence)?.in_air(air);
     let by_line = run_volume(curve, &own_parts(evidence), air).ok()?;
     let flow = by_line.mean_flow_std_m3_min * flow_check::of_run(evidence);
     RunVolume::from_flow(flow, by_line.minutes, air).ok()
@@ -71,8 +70,7 @@ pub(crate) fn own_run(evidence: &Evidence<'_>) -> Option<RunVolume> {
 /// standard m3.
 pub(crate) fn of_perfect_trace(evidence: &Evidence<'_>, truth: &SampleTruth) -> Option<f64> {
     let air = AirConditions::as_read(truth.mean_pressure_mmhg, truth.mean_temperature_c).ok()?;
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    let curve = Curve::new(slope, intercept, evidence.setup.expression()).ok()?;
+    let curve = own_curve(evidence)?.in_air(air);
     let part = RunPart { chart: truth.mean_pen, minutes: truth.powered_min };
     let ratio = flow_check::of_run(evidence);
     run_volume(curve, &[part], air).ok().map(|run| ratio * run.volume_std_m3)

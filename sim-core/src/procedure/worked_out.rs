@@ -124,6 +124,11 @@ fn results(evidence: &Evidence<'_>) -> Vec<(Field, Vec<Need>)> {
         results.push((Field::CheckOutcome, checks.clone()));
     }
     results.extend(Field::HISTORY.map(|field| (field, checks.clone())));
+    let start = Need::Reading(Field::StartChart);
+    let [second, third] = [Field::SecondFilterChart, Field::ThirdFilterChart].map(Need::Reading);
+    results.push((Field::SecondFilterChange, vec![start, second]));
+    results.push((Field::ThirdFilterChange, vec![start, third]));
+    results.push((Field::FiltersHeld, vec![start, second, third]));
     let run = [Field::RunMinutes, Field::MeanChart, Field::Volume, Field::Validity];
     results.extend(run.map(|field| (field, vec![Need::Run])));
     results.retain(|(field, _)| evidence.book.text(*field).is_some());

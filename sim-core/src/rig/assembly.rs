@@ -8,6 +8,7 @@ mod coarse_step;
 
 use crate::air::{AirState, Ambient, water};
 use crate::rig::RigParameters;
+use crate::rig::flow::added_filters::AddedFilters;
 use crate::rig::flow::blower::Blower;
 use crate::rig::flow::calibrator::Calibrator;
 use crate::rig::flow::filter::{Filter, FilterSheet};
@@ -49,6 +50,8 @@ pub struct Rig {
     pub calibrator: Calibrator,
     /// The filter.
     pub filter: Filter,
+    /// Clean filters on top of it, laid on to test the controller.
+    pub added: AddedFilters,
     /// The filter of the run in its envelope, once another one was taken for the next run.
     pub kept_filter: Option<Filter>,
     /// The next fresh filter in the folder.
@@ -81,7 +84,7 @@ pub struct Rig {
     blown_through: bool,
 }
 
-digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, added, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
 
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -143,6 +146,7 @@ impl Rig {
             blower: Blower::at_rest(around.temperature_k),
             calibrator: Calibrator::default(),
             filter: Filter::default(),
+            added: AddedFilters::default(),
             kept_filter: None,
             next_sheet: FilterSheet::fresh(1),
             frame_shifts: false,
@@ -253,7 +257,9 @@ impl Rig {
             .calibrator_mounted()
             .then(|| self.calibrator.passage(&self.parameters.calibrator));
         let filter = self.mounting.filter_fitted().then(|| {
-            self.filter.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
+            let (parameters, air_k) = (&self.parameters.filter, self.ambient.temperature_k);
+            self.filter.resistance_pa_s_m3(parameters, air_k)
+                + self.added.resistance_pa_s_m3(parameters, air_k)
         });
         // Holes in a filter let unfiltered air pass only if the filter is fitted without the
         // calibrator.

@@ -28,12 +28,20 @@ pub const NAMES: &[(&str, &str)] = &[
     ("ignores-blower", "ignores the sound of the blower and the flow that it draws"),
     ("never-looks-back", "inspects nothing again after the last point"),
     ("ignores-thunder", "keeps working when it thunders"),
-    ("passes-any-check", "writes every flow check as passed"),
+    (
+        "passes-any-check",
+        "writes every flow check as passed, and the flow as held with every added filter",
+    ),
     ("square-root-always", "calculates every corrected chart reading as for a square-root chart"),
     ("design-flow-as-it-is", "uses an inlet's design flow as if it were at standard conditions"),
     ("leaves-next-run", "signs without setting up the sampler for the next run"),
     ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
     ("looks-at-the-day", "calls every control chart in control if the check of the day was passed"),
+    ("leaves-averages-out", "never builds the averages of the season into the line"),
+    (
+        "averages-regardless",
+        "builds the averages of the season in, however far the day is from them",
+    ),
 ];
 
 /// The longest name that is read, bytes: far longer than all habits joined.
@@ -112,6 +120,8 @@ pub struct Habits {
     pub supply: Supply,
     /// How the expression of the corrected chart reading is chosen.
     pub terms: TermsUsed,
+    /// When averages of the season are built into the line.
+    pub averages: AveragesUsed,
     /// How an inlet's design flow is used.
     pub targets: Targets,
     /// How the flow is checked.
@@ -180,6 +190,17 @@ pub enum TermsUsed {
     SquareRoot,
 }
 
+/// When averages of the season are built into the line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AveragesUsed {
+    /// If the order asks for them and the day is near enough to them.
+    AsAllowed,
+    /// Never.
+    Never,
+    /// If the order asks for them, however far the day is from them.
+    Regardless,
+}
+
 /// How an inlet's design flow is used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Targets {
@@ -243,6 +264,7 @@ impl Default for Habits {
             legs: Legs::Both,
             supply: Supply::Line,
             terms: TermsUsed::ByThePlate,
+            averages: AveragesUsed::AsAllowed,
             targets: Targets::Converted,
             checking: Checking::AsItRuns,
             outcomes: Outcomes::ByDifference,
@@ -293,6 +315,8 @@ impl Habits {
                 self.pair = PairTaken::First;
             }
             "square-root-always" => self.terms = TermsUsed::SquareRoot,
+            "leaves-averages-out" => self.averages = AveragesUsed::Never,
+            "averages-regardless" => self.averages = AveragesUsed::Regardless,
             "design-flow-as-it-is" => self.targets = Targets::AsPrinted,
             "passes-any-check" => self.outcomes = Outcomes::AlwaysPassed,
             "checks-as-calibrated" => self.checking = Checking::AsCalibrated,

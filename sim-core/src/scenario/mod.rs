@@ -8,6 +8,7 @@
 //! passes it can be drawn with any seed. The numbers drawn are kept in the journal.
 
 mod apply;
+pub mod averages;
 pub mod build;
 pub mod certificate;
 pub mod certify;

@@ -3,11 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use crate::air::{AirState, Ambient};
-use crate::calibration::{AirConditions, FittedLine, STANDARD_PRESSURE_MMHG};
+use crate::calibration::{AirConditions, Basis, Expression, FittedLine, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
 use crate::rig::flow::calibrator::Calibrator;
 use crate::rig::flow::operating_point::calibrating;
 use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind};
+use crate::scenario::averages::SeasonAverages;
 use crate::scenario::flow_check::FlowCheckOrder;
 use crate::scenario::run::RunOrder;
 use crate::scenario::setup::{LastLine, WorkOrder, expression_for};
@@ -38,6 +39,9 @@ pub struct OrderEntry {
     /// Whether the points are to be taken with a filter under the calibrator.
     #[serde(default, skip_serializing_if = "is_not")]
     pub filter_in_place: bool,
+    /// Averages of the season to be built into the calibration line.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub averages: Option<SeasonAverages>,
     /// Line of the last calibration.
     #[serde(default)]
     pub last_line: Option<LastLineEntry>,
@@ -96,10 +100,10 @@ impl OrderEntry {
             run_temperature_c: self.run_temperature_c,
             points: self.points,
             filter_in_place: self.filter_in_place,
-            last_line: self
-                .last_line
-                .as_ref()
-                .and_then(|entry| entry.resolve(rig, laboratory_bias_pct, moved_pct)),
+            averages: self.averages,
+            last_line: self.last_line.as_ref().and_then(|entry| {
+                entry.resolve(rig, laboratory_bias_pct, moved_pct, self.averages)
+            }),
             run,
             flow_check,
             history: None,
@@ -110,11 +114,13 @@ impl OrderEntry {
 impl LastLineEntry {
     /// The line, rounded to a tenth as such cards print it. It was made with the same calibrator and
     /// certificate, so that its flows have the bias of the same laboratory.
+    /// Where the order asks for averages of the season, they were built into it as well.
     fn resolve(
         &self,
         rig: &RigParameters,
         laboratory_bias_pct: f64,
         moved_pct: f64,
+        averages: Option<SeasonAverages>,
     ) -> Option<LastLine> {
         // On a linear chart the corrected chart readings are ten times smaller, so a hundredth is as
         // fine as a tenth on a square-root chart.
@@ -126,7 +132,7 @@ impl LastLineEntry {
         let (slope, intercept) = match (self.slope, self.intercept) {
             (Some(slope), Some(intercept)) => (slope, intercept),
             (slope, intercept) => {
-                let line = line_of(rig)?;
+                let line = line_of(rig, averages)?;
                 // A line that gives more flow for the same chart reading is less steep.
                 let certified =
                     line.slope / (1.0 + laboratory_bias_pct / 100.0) / (1.0 + moved_pct / 100.0);
@@ -140,7 +146,7 @@ impl LastLineEntry {
 
 /// The calibration line (corrected chart reading against Qstd) of a sound rig with a warm blower at
 /// 760 mmHg and 15 degrees Celsius, read without error.
-fn line_of(rig: &RigParameters) -> Option<FittedLine> {
+fn line_of(rig: &RigParameters, averages: Option<SeasonAverages>) -> Option<FittedLine> {
     let air = AirConditions::as_read(STANDARD_PRESSURE_MMHG, 15.0).ok()?;
     let state = AirState {
         pressure_pa: air.pressure().pa(),
@@ -148,7 +154,9 @@ fn line_of(rig: &RigParameters) -> Option<FittedLine> {
         humidity: 0.5,
     };
     let recorder = FlowRecorder::new(rig.recorder);
-    let expression = expression_for(rig.recorder.kind);
+    let plain = expression_for(rig.recorder.kind);
+    let built_in = averages.and_then(SeasonAverages::air).map(Basis::Averages);
+    let expression = Expression { basis: built_in.unwrap_or(plain.basis), ..plain };
     let point = |opening: f64| {
         let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
         let flow = calibrating(rig, Ambient::from(state), Some(passage));

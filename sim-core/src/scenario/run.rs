@@ -24,6 +24,9 @@ pub struct RunEntry {
     pub next: Option<NextRunOrder>,
     /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
+    /// Clean filters to be laid on the first, to test the flow controller.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub added_filters: Option<AddedFiltersOrder>,
     /// Weather, dust and the sampler's casing.
     #[serde(default)]
     pub weather: RunSpreads,
@@ -37,6 +40,21 @@ pub struct NextRunOrder {
     pub on: ScheduledTime,
     /// When it is to switch off.
     pub off: ScheduledTime,
+}
+
+/// The test of the flow controller with added filters that is ordered.
+///
+/// Once the controller is trimmed, one or two more clean filters are laid on the first, one after
+/// another, and the flow must not change (40 CFR Part 50 App. B, 9.3.11, READ; how many it asks for is
+/// MEMORY). The sections leave open what change is none, so that the order says it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename = "AddedFilters", deny_unknown_fields)]
+pub struct AddedFiltersOrder {
+    /// How many filters are laid on the first, 1 or 2.
+    pub sheets: u8,
+    /// By how much the flow by the pen may change for the controller to hold it, percent of the flow
+    /// with one filter.
+    pub within_pct: f64,
 }
 
 /// A day and time of the run.
@@ -106,6 +124,7 @@ impl RunEntry {
             back: self.back,
             next: self.next,
             filters: self.filters.clone(),
+            added_filters: self.added_filters,
         }
     }
 }
@@ -123,6 +142,8 @@ pub struct RunOrder {
     pub next: Option<NextRunOrder>,
     /// The fresh filters, in the order of their use.
     pub filters: Vec<FilterEntry>,
+    /// Clean filters to be laid on the first, to test the flow controller.
+    pub added_filters: Option<AddedFiltersOrder>,
 }
 
 /// The weather of the run in the core's own units, from values found by name.

@@ -11,8 +11,9 @@ use crate::time::{Date, TimeOfDay};
 
 pub use crate::rig::station::WeatherPlan;
 pub use crate::rig::station::run_weather::RunWeather;
+pub use crate::scenario::averages::SeasonAverages;
 pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
-pub use crate::scenario::run::{NextRunOrder, RunOrder};
+pub use crate::scenario::run::{AddedFiltersOrder, NextRunOrder, RunOrder};
 pub use crate::scenario::sampler_history::{PastVisit, PastWork, SamplerHistory};
 
 /// A scenario with every spread drawn: what a session runs on.
@@ -104,6 +105,8 @@ pub struct WorkOrder {
     pub points: u8,
     /// Whether the points are to be taken with a filter under the calibrator.
     pub filter_in_place: bool,
+    /// Averages of the season to be built into the calibration line.
+    pub averages: Option<SeasonAverages>,
     /// Line of the last calibration: date, slope, intercept.
     pub last_line: Option<LastLine>,
     /// The unattended run, if one is ordered.
@@ -124,6 +127,11 @@ impl WorkOrder {
     /// ordered.
     pub fn next_run(&self) -> Option<NextRunOrder> {
         self.run.as_ref().and_then(|run| run.next)
+    }
+
+    /// The test of the flow controller with added filters, if one is ordered.
+    pub fn added_filters(&self) -> Option<AddedFiltersOrder> {
+        self.run.as_ref().and_then(|run| run.added_filters)
     }
 
     /// The check that a calibration ends with, if one is ordered.

@@ -224,6 +224,11 @@ pub enum Action {
         /// Which side is out.
         out: FilterSide,
     },
+    /// Lay another clean filter on the one on the holder, while the hold-down frame is off, to see
+    /// whether the controller holds the flow.
+    AddFilter,
+    /// Take the topmost of the added filters off again and put it back into its envelope.
+    RemoveAddedFilter,
     /// Move a tripper of the timer to a day and hour of its dial.
     SetTripper {
         /// Which.

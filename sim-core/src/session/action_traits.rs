@@ -242,6 +242,10 @@ impl Action {
             Self::HoldToLight | Self::FoldFilter { .. } => handles(3.0, &[At::Filter]),
             Self::TurnFilter => handles(2.0, &[At::Filter]),
             Self::CentreFilter => handles(3.0, &[At::Filter]).reaching(Reach::Inside),
+            // Out of the envelope and onto the holder, or back.
+            Self::AddFilter | Self::RemoveAddedFilter => {
+                handles(2.0 * lifting_s(RigPart::Filter), &[At::Filter]).reaching(Reach::Inside)
+            }
             Self::SetTripper { .. } | Self::SetDial { .. } => handles(3.0, &[At::Timer]),
             Self::FastenTripper { .. } => handles(2.0, &[At::Timer]),
         }

@@ -8,6 +8,7 @@ use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
+mod added_filters;
 mod carry;
 mod gauges;
 mod record;
@@ -77,6 +78,8 @@ fn apply(
         | Action::TurnFilter
         | Action::CentreFilter
         | Action::FoldFilter { .. }
+        | Action::AddFilter
+        | Action::RemoveAddedFilter
         | Action::SetTripper { .. }
         | Action::FastenTripper { .. }
         | Action::SetDial { .. }

@@ -143,6 +143,8 @@ pub struct RunGroundTruth {
     pub next_sheet: Option<FilterSheet>,
     /// Dust on the sheet of the run, kg/m2.
     pub deposit_kg_m2: f64,
+    /// How many clean filters lie on the one on the holder.
+    pub added_filters: u8,
     /// The timer's switch.
     pub timer_switch: TimerSwitch,
     /// Where the trippers stand, on then off: day of the week (0 is Monday) and hour.

@@ -162,7 +162,7 @@ fn of_run(view: &View, at: Sight) -> Vec<Mark> {
         Sight::Filter => vec![
             Mark::state((run.filter.up, run.filter.holes, run.filter.seat, run.filter.damp)),
             Mark::Amount(run.filter.grey, GREY),
-            Mark::state(run.masses.is_some()),
+            Mark::state((run.masses.is_some(), run.added_filters)),
         ],
         Sight::Timer => vec![
             Mark::state((run.timer.weekday, run.timer.on.weekday, run.timer.off.weekday)),

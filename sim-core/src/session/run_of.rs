@@ -39,6 +39,7 @@ pub(super) fn view(state: &SessionState, setup: &Setup) -> Option<RunView> {
         timer: dial(state),
         filter: filter(state, setup),
         fresh_filters: folder.saturating_sub(run.taken),
+        added_filters: state.rig.added.sheets,
         takes_fresh: super::apply::run::takes_fresh(state, setup),
         weather: if back { weather(state, setup, &run) } else { Vec::new() },
         kept_chart: kept
@@ -169,6 +170,7 @@ pub(super) fn ground_truth(state: &SessionState) -> Option<RunGroundTruth> {
         sheet: rig.run_filter().sheet,
         next_sheet: rig.kept_filter.map(|_| rig.filter.sheet),
         deposit_kg_m2: rig.run_filter().deposit_kg_m2,
+        added_filters: rig.added.sheets,
         timer_switch: timer.switch,
         trippers: [Trip::On, Trip::Off].map(|which| {
             let tripper = timer.tripper(which);

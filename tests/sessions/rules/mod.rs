@@ -17,6 +17,7 @@ mod reports;
 mod script;
 mod stopping;
 mod table_a_b;
+mod table_added;
 mod table_c_d;
 mod table_check;
 mod table_e;
@@ -42,8 +43,8 @@ struct Case {
 fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
-    let last = [table_next_run::CASES, table_history::CASES];
-    line.into_iter().chain(after).chain(last).flatten()
+    let more = [table_next_run::CASES, table_history::CASES, table_added::CASES];
+    line.into_iter().chain(after).chain(more).flatten()
 }
 
 /// What is found when the careful session is changed.
@@ -51,6 +52,7 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<P
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => Script::careful_next(),
         _ if case.rule.starts_with("history-") => Script::careful_history(),
+        _ if case.rule.starts_with("added-filters-") => Script::careful_added(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -71,7 +73,7 @@ fn told(found: &[ProcedureFinding]) -> String {
 
 #[test]
 fn the_careful_session_breaks_no_rule() {
-    let run = [Script::careful_run(), Script::careful_next()];
+    let run = [Script::careful_run(), Script::careful_next(), Script::careful_added()];
     let check = [Script::careful_check(), Script::careful_history()];
     for script in [Script::careful()].into_iter().chain(check).chain(run) {
         let played = script.play();

@@ -128,6 +128,17 @@ impl Script {
         RUN.clone()
     }
 
+    /// What the careful operator does where a run is ordered, and the controller is to be tested with
+    /// added filters.
+    pub fn careful_added() -> Self {
+        static ADDED: LazyLock<Script> = LazyLock::new(|| {
+            let filters = "        filters: [";
+            let added = "        added_filters: (sheets: 2, within_pct: 3),\n        filters: [";
+            Script::rehearsed(&Script::careful_run().text.replace(filters, added))
+        });
+        ADDED.clone()
+    }
+
     /// What the careful operator does where a run is ordered, and the sampler is to be armed for the
     /// next one.
     pub fn careful_next() -> Self {

@@ -197,7 +197,7 @@ fn leaving(script: &Script) -> usize {
     script.first(does(Action::LeaveSite))
 }
 
-fn takes_filter(deed: &Deed) -> bool {
+pub fn takes_filter(deed: &Deed) -> bool {
     matches!(deed, Deed::Does(Action::TakeFilter { .. }))
 }
 

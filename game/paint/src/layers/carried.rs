@@ -10,6 +10,9 @@ use super::super::live_parts;
 use super::super::scene::{anchor, number};
 use super::list::{Layer, SceneList, about, bring};
 
+/// By how much each sheet of a stack lies higher than the one below it.
+const SHEET_HEIGHT: f32 = 2.6;
+
 pub(super) fn set(list: &mut SceneList, view: &View) {
     parts(list, view);
     gaskets(list, view);
@@ -29,7 +32,13 @@ fn parts(list: &mut SceneList, view: &View) {
         let seat = anchor(name, seat);
         match (view.mounting.place(part), in_case) {
             (PartPlace::Holder, _) => {
-                list.moved(Layer::Still, name, bring(seat, anchor("filter_holder", holder)));
+                let home = bring(seat, anchor("filter_holder", holder));
+                list.moved(Layer::Still, name, home);
+                let added = view.run.as_ref().map_or(0, |run| run.added_filters);
+                for sheet in (1..=added).filter(|_| part == RigPart::Filter) {
+                    let up = -SHEET_HEIGHT * f32::from(sheet);
+                    list.moved(Layer::Still, name, home.post_translate(0.0, up));
+                }
             }
             (PartPlace::Ground, _) | (PartPlace::Case, None) => {
                 let by = bring(seat, anchor("shelter", ground));

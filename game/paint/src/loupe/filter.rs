@@ -18,7 +18,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
     let seen = &run.filter;
     match subject.view.mounting.place(RigPart::Filter) {
         PartPlace::Case => envelope(canvas, subject, run),
-        PartPlace::Holder => on_holder(canvas, subject, seen),
+        PartPlace::Holder => on_holder(canvas, subject, run),
         place => {
             let against_light = place == PartPlace::Hand && seen.holes.is_some();
             backdrop(canvas, place, against_light);
@@ -175,7 +175,8 @@ fn fingers(canvas: &mut Canvas, grip: Grip) {
 }
 
 /// On the holder: over the screen and its gasket, even or shifted; a frame covers its margins.
-fn on_holder(canvas: &mut Canvas, subject: &Subject, seen: &FilterView) {
+fn on_holder(canvas: &mut Canvas, subject: &Subject, run: &RunView) {
+    let seen = &run.filter;
     canvas.wash(palette::PAPER_SHADE.color());
     let slab = |canvas: &mut Canvas, half: Point, hue: palette::PaletteColor, line: LineWeight| {
         let corner = (CENTRE.0 - half.0, CENTRE.1 - half.1);
@@ -195,10 +196,17 @@ fn on_holder(canvas: &mut Canvas, subject: &Subject, seen: &FilterView) {
     let shifted = if seen.seat == Some(Seat::Shifted) { 15.0 } else { 0.0 };
     let middle = (CENTRE.0 + shifted, CENTRE.1 - 0.4 * shifted);
     sheet(canvas, middle, (80.0, 60.0), seen, false);
+    for on_top in 1..=run.added_filters {
+        // Laid by hand, each lies a little askew on the one below it.
+        let aside = 6.0 * f32::from(on_top);
+        sheet(canvas, (middle.0 + aside, middle.1 - aside), (80.0, 60.0), &clean(), false);
+    }
     if subject.view.mounting.place(RigPart::Frame) == PartPlace::Holder {
         frame(canvas);
     }
     let words = match (seen.seat, seen.up) {
+        _ if run.added_filters == 1 => "two filters on each other",
+        _ if run.added_filters > 1 => "three filters on each other",
         (Some(Seat::Shifted), _) => "off centre: one margin is bare",
         (Some(Seat::Centred), FilterSide::Rough) => "margins even, rough side up",
         (Some(Seat::Centred), FilterSide::Smooth) => "margins even, smooth side up",
@@ -206,6 +214,21 @@ fn on_holder(canvas: &mut Canvas, subject: &Subject, seen: &FilterView) {
         (None, FilterSide::Smooth) => "smooth side up",
     };
     caption(canvas, subject, words);
+}
+
+/// A clean sheet, rough side up.
+const fn clean() -> FilterView {
+    FilterView {
+        number: None,
+        up: FilterSide::Rough,
+        holes: None,
+        seat: None,
+        grip: None,
+        grey: 0.0,
+        damp: false,
+        folded_out: None,
+        in_envelope: false,
+    }
 }
 
 /// The frame over the margins.

@@ -53,6 +53,11 @@ fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
         pair("pressure", format!("{} mmHg", order.run_pressure_mmhg)),
         pair("temperature", format!("{} °C", order.run_temperature_c)),
     ]);
+    if let Some(averages) = order.averages {
+        rows.push(Row::Small("averages of the season, for the line".to_owned()));
+        rows.push(pair("pressure Pa", format!("{} mmHg", averages.pressure_mmhg)));
+        rows.push(pair("temperature Ta", format!("{} °C", averages.temperature_c)));
+    }
     if let Some(run) = &order.run {
         let at = |name: &str, moment: ScheduledTime| {
             let date = papers.station.date.later(i64::from(moment.day));
@@ -64,6 +69,11 @@ fn order_rows(order: &WorkOrder, papers: &SitePapers) -> Vec<Row> {
         if let Some(next) = run.next {
             rows.push(Row::Small("next run, to be set up".to_owned()));
             rows.extend([at("on", next.on), at("off", next.off)]);
+        }
+        if let Some(added) = run.added_filters {
+            let sheets = if added.sheets == 1 { "a second filter" } else { "a second and a third" };
+            rows.push(pair("controller test", sheets.to_owned()));
+            rows.push(pair("held within", format!("{} %", added.within_pct)));
         }
         for filter in &run.filters {
             rows.push(pair("filter", format!("{}, {:.4} g", filter.number, filter.mass_g)));

@@ -212,7 +212,10 @@ fn answer(
                 *overlay = Overlay(None);
                 continue;
             }
-            HelpTopic::Sums => sums(speech.own_sums(&book.0), units),
+            HelpTopic::Sums => {
+                let averages = desk.papers.work_order.averages;
+                sums(speech.own_sums(&book.0, averages), units)
+            }
             HelpTopic::Plot => continue,
         };
         if let Ok((entity, mut access)) = answers.single_mut() {

@@ -260,8 +260,11 @@ fn shows(view: &View) -> String {
     }
     match view.focus {
         Sight::Timer | Sight::Filter if view.run.is_some() => {
-            let run = view.run.as_deref().map(|run| (&run.timer, &run.filter, run.fresh_filters));
-            let run = run.map(|(dial, filter, fresh)| {
+            let run = view.run.as_deref().map(|run| {
+                let sheets = [run.fresh_filters, run.added_filters];
+                (&run.timer, &run.filter, sheets)
+            });
+            let run = run.map(|(dial, filter, sheets)| {
                 // A dial turns by a pixel of the glass in some minutes.
                 let turned = (dial.hours * 60.0).round();
                 (
@@ -271,7 +274,7 @@ fn shows(view: &View) -> String {
                     dial.off,
                     (dial.meter_min * 10.0).floor(),
                     filter,
-                    fresh,
+                    sheets,
                 )
             });
             format!("{eyes:?} {:?} {run:?} {:?}", view.mounting.places, view.power.timer_switch)

@@ -6,7 +6,7 @@ use sim_core::session::action::Action;
 use sim_core::session::view::run::RunView;
 
 use super::goal::Goal;
-use super::next::{Advice, Blank, act, acts, enter, first_blank};
+use super::next::{Advice, Blank, act, acts, by_season, enter, first_blank};
 use super::scene::Scene;
 use super::{mount, screw};
 
@@ -76,5 +76,6 @@ pub(super) fn volume(scene: &Scene<'_>, run: &RunView) -> Option<Advice> {
         (Field::Validity, "validity-judged"),
     ];
     let weighed = |(field, _): &Blank| *field != Field::Concentration || run.masses.is_some();
-    first_blank(scene, fields.into_iter().filter(weighed))
+    let step = first_blank(scene, fields.into_iter().filter(weighed))?;
+    Some(by_season(scene, step))
 }

@@ -7,12 +7,14 @@ use sim_core::session::action::{Action, OnOff};
 
 use super::goal::Goal;
 use super::mount;
-use super::next::{Advice, act, acts, enter, first_blank, next};
+use super::next::{Advice, act, acts, by_season, enter, first_blank, next};
 use super::scene::Scene;
 use crate::moves::{carry, loosen_all, shut_both, tighten_all};
 
 /// What is written for the expression of the corrected chart reading.
 const EXPRESSION: &str = "I sqrt(P/760 298/T)";
+/// The same with the averages Pa, Ta of the season built in.
+const WITH_AVERAGES: &str = "I sqrt(P/Pa Ta/T)";
 
 /// The next step until everything is back.
 pub(super) fn restore(scene: &Scene<'_>) -> Option<Advice> {
@@ -169,11 +171,13 @@ pub(super) fn sums(scene: &Scene<'_>) -> Option<Advice> {
         [(Field::PointFlow(point), "point-flows"), (Field::ChartTerm(point), "chart-terms")]
     });
     if let Some(step) = first_blank(scene, of_points) {
-        return Some(step);
+        return Some(by_season(scene, step));
     }
     if !scene.has(Field::Expression) {
         let field = Field::Expression;
-        let write = Action::Write { field, text: EXPRESSION.to_owned() };
+        let built_in = scene.averages_built_in() == Some(true);
+        let text = if built_in { WITH_AVERAGES } else { EXPRESSION };
+        let write = Action::Write { field, text: text.to_owned() };
         return next("chart-expression", Goal::Enter(field), [Deed::Do(write)]);
     }
     let fields = [
@@ -184,5 +188,5 @@ pub(super) fn sums(scene: &Scene<'_>) -> Option<Advice> {
         (Field::TargetFlow, "target-as-ordered"),
         (Field::SetPoint, "set-point-written"),
     ];
-    first_blank(scene, fields)
+    first_blank(scene, fields).map(|step| by_season(scene, step))
 }

@@ -10,6 +10,10 @@ pub enum Goal {
     AsDone,
     /// A value that was read or worked out stands in the book.
     Enter(Field),
+    /// The same where the averages of the season are built into the line.
+    WithAverages(Field),
+    /// The same where the day is too far from the averages that the order asks for.
+    WithoutAverages(Field),
 
     /// The hours of a run have passed.
     RunOver,
@@ -121,6 +125,10 @@ pub enum Goal {
     FilterCentred,
     /// The frame lies on the filter.
     FrameOnFilter,
+    /// Another clean filter lies on the stack.
+    FilterAdded,
+    /// One added filter less lies on the stack.
+    AddedFilterOff,
     /// The blower hangs on its controller.
     BlowerOnController,
     /// The blower has run on its controller until it is warm.

@@ -155,7 +155,12 @@ impl History {
         match field {
             Field::Up(_) | Field::CheckUp(_) => written.left = now,
             Field::Down(_) | Field::CheckDown(_) => written.right = now,
-            Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => {
+            Field::Chart(_)
+            | Field::CheckChart(_)
+            | Field::StartChart
+            | Field::SecondFilterChart
+            | Field::ThirdFilterChart
+            | Field::EndChart => {
                 written.pen = now;
             }
             _ => {}

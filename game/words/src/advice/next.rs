@@ -51,6 +51,22 @@ pub(super) fn wait(rule: &'static str, goal: Goal, seconds: f64) -> Option<Advic
     next(rule, goal, [Deed::Wait(seconds)])
 }
 
+/// An advice to write a value of the line or of the run, in the form in which the order asks for it on
+/// this day: with averages of the season built into the line, or without.
+pub(super) fn by_season(scene: &Scene<'_>, advice: Advice) -> Advice {
+    let Goal::Enter(field) = advice.goal else { return advice };
+    let run = [Field::RunPressure, Field::RunTemperature];
+    let goal = match (scene.averages_built_in(), field) {
+        (None, _) => Goal::Enter(field),
+        (Some(true), Field::RunFlow) if scene.averages_hold(run) != Some(true) => {
+            Goal::WithoutAverages(field)
+        }
+        (Some(true), _) => Goal::WithAverages(field),
+        (Some(false), _) => Goal::WithoutAverages(field),
+    };
+    Advice { goal, ..advice }
+}
+
 /// A value that goes into a field, as an advice.
 pub(super) fn enter(rule: &'static str, field: Field) -> Option<Advice> {
     next(rule, Goal::Enter(field), [Deed::Write(field)])

@@ -12,7 +12,7 @@ use sim_core::session::view::run::{Holes, RunStanding, RunView};
 use super::goal::Goal;
 use super::next::{Advice, act, acts, enter};
 use super::scene::Scene;
-use super::{back, mount, screw};
+use super::{added, back, mount, screw};
 use crate::moves::{carry, set_dial_to_watch, tighten_all};
 
 /// How far the dial or a tripper may be from its hour, h: a little more than an eye can tell.
@@ -28,7 +28,10 @@ pub(super) fn next_step(scene: &Scene<'_>) -> Option<Advice> {
     }
     match run.standing {
         RunStanding::Before => {
-            filter(scene, run, Field::FilterNumber).or_else(|| set_up(scene, run))
+            let number = Field::FilterNumber;
+            added::next_step(scene, run)
+                .or_else(|| filter(scene, run, number))
+                .or_else(|| set_up(scene, run))
         }
         RunStanding::Away => None,
         RunStanding::Back => back::recover(scene, run)

@@ -22,6 +22,8 @@ pub fn step(view: &View, advice: &Advice) -> String {
     let words = match advice.goal {
         Goal::AsDone => return sentence(&sentences(view, advice).join(", then ")),
         Goal::Enter(field) => entry(field),
+        Goal::WithAverages(field) => with_averages(field),
+        Goal::WithoutAverages(field) => without_averages(field),
         Goal::RightCertificate(in_box) => {
             return format!(
                 "Compare the heading, serial number and date of every certificate in the box ({in_box}). \
@@ -129,6 +131,10 @@ pub fn step(view: &View, advice: &Advice) -> String {
         Goal::RoughSideUp => "Turn the rough side of the filter up.",
         Goal::FilterCentred => "The filter lies off centre: centre it while the frame is off.",
         Goal::FrameOnFilter => "Lay the hold-down frame on the filter.",
+        Goal::FilterAdded => {
+            "Test the controller: lay another clean filter on the one on the holder."
+        }
+        Goal::AddedFilterOff => "Take the added filter off again.",
         Goal::BlowerOnController => "Plug the blower into the flow controller.",
         Goal::WarmOnController => "Let the blower run for five minutes on its flow controller.",
         Goal::PenTappedAndRead => "Tap the recorder until the pen is at rest, then read the pen.",
@@ -207,6 +213,16 @@ const fn entry(field: Field) -> &'static str {
         Field::MeterBefore => "Write down the reading of the elapsed-time meter.",
         Field::MeterAfter => "Read the elapsed-time meter before anything runs.",
         Field::StartChart => "Write down where the pen stands.",
+        Field::SecondFilterChart => "Write down where the pen stands with the second filter.",
+        Field::ThirdFilterChart => "Write down where the pen stands with the third filter.",
+        Field::SecondFilterChange | Field::ThirdFilterChange => {
+            "Work out by how many percent the flow from the calibration line changed since the start \
+             reading."
+        }
+        Field::FiltersHeld => {
+            "Compare the changes with the limit on the work order, and write with how many filters the \
+             flow is held: 1, 2 or 3."
+        }
         Field::EndChart => "Write down where the pen stands at the end of the run.",
         Field::Custody => "Write down who has the sample: the chain of custody.",
         Field::RunMinutes => "Subtract the meter reading before the run from the one after it.",
@@ -239,6 +255,37 @@ const fn entry(field: Field) -> &'static str {
         | Field::PartChart(_)
         | Field::PartMinutes(_)
         | Field::Remarks => "Write the value down.",
+    }
+}
+
+/// The same where the averages Pa, Ta of the order are built into the line.
+const fn with_averages(field: Field) -> &'static str {
+    match field {
+        Field::ChartTerm(_) => {
+            "Work out the corrected chart reading of each point with the averages Pa, Ta of the order \
+             built in: I sqrt(P/Pa Ta/T)."
+        }
+        Field::SetPoint => {
+            "Work out the chart reading for that flow: slope times flow plus intercept. The averages are \
+             built into the line, so that no pressure and temperature are needed."
+        }
+        Field::RunFlow => {
+            "Work out the mean flow of the run: (I - intercept)/slope. The averages are built into the \
+             line, so that no pressure and temperature are needed."
+        }
+        _ => entry(field),
+    }
+}
+
+/// The same where the day is too far from the averages of the order.
+const fn without_averages(field: Field) -> &'static str {
+    match field {
+        Field::ChartTerm(_) => {
+            "The day is more than 60 mmHg or 15 degrees Celsius from the averages of the order: work \
+             out the corrected chart reading of each point without them, I sqrt(P/760 298/T), and say \
+             so in the remarks."
+        }
+        _ => entry(field),
     }
 }
 

@@ -1,6 +1,7 @@
 //! All that may be asked for an advice.
 
 use content::advice::Deed;
+use sim_core::calibration::{AirConditions, averages_hold};
 use sim_core::field_book::{Decision, Field, FieldBook};
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
@@ -46,6 +47,20 @@ impl Scene<'_> {
             (sum || legs) && self.has(Field::Chart(point))
         });
         whole.count() >= usize::from(self.papers.work_order.points)
+    }
+
+    /// Whether the averages of the season may be built into the line on this day, by the air in the
+    /// book; `None` where the order asks for none.
+    pub fn averages_built_in(&self) -> Option<bool> {
+        self.averages_hold([Field::Pressure, Field::Temperature])
+    }
+
+    /// The same for the air in these fields, pressure and temperature.
+    pub fn averages_hold(&self, [pressure, temperature]: [Field; 2]) -> Option<bool> {
+        let averages = self.papers.work_order.averages?.air()?;
+        let air = self.book.number(pressure).zip(self.book.number(temperature));
+        let air = air.and_then(|(mmhg, celsius)| AirConditions::as_read(mmhg, celsius).ok());
+        Some(air.is_some_and(|air| averages_hold(averages, air)))
     }
 
     /// Whether the blower is heard.

@@ -32,7 +32,10 @@ fn value(field: Field, session: &Session) -> String {
     let pen = || view.recorder.pen.expect("uncapped").to_string();
     let leg = |field| session.book().number(field).expect("a leg");
     let (left, right) = (view.manometer.left.meniscus_in, view.manometer.right.meniscus_in);
-    let line = || own_sums(session.book()).expect("the points are taken");
+    let line = || {
+        own_sums(session.book(), session.papers().work_order.averages)
+            .expect("the points are taken")
+    };
     match field {
         Field::CalibratorSerial => view.calibrator.serial.clone().expect("the plate is in focus"),
         Field::CertificateSerial => paper.serial.clone(),
@@ -51,7 +54,12 @@ fn value(field: Field, session: &Session) -> String {
         Field::Validity => "valid".to_owned(),
         Field::Custody => "to the laboratory with the sampler".to_owned(),
         Field::MeterBefore | Field::MeterAfter => format!("{:.1}", run().timer.meter_min),
-        Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => pen(),
+        Field::Chart(_)
+        | Field::CheckChart(_)
+        | Field::StartChart
+        | Field::SecondFilterChart
+        | Field::ThirdFilterChart
+        | Field::EndChart => pen(),
         Field::Up(_) | Field::CheckUp(_) => format!("{:.2}", left.abs()),
         Field::Down(_) | Field::CheckDown(_) => format!("{:.2}", right.abs()),
         Field::DeltaH(point) => {
@@ -68,7 +76,8 @@ fn value(field: Field, session: &Session) -> String {
 fn set_point(session: &Session) -> String {
     let papers = session.papers();
     let order = papers.work_order;
-    let sums = own_sums(session.book()).expect("the points are taken");
+    let sums = own_sums(session.book(), session.papers().work_order.averages)
+        .expect("the points are taken");
     let air =
         AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
     let term = sums.slope * order.target_flow_std_m3_min + sums.intercept;

@@ -39,6 +39,8 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::HoldToLight,
         Action::TurnFilter,
         Action::CentreFilter,
+        Action::AddFilter,
+        Action::RemoveAddedFilter,
         Action::TakeChart,
         Action::LeaveSite,
     ];
@@ -185,6 +187,7 @@ fn every_field() -> Vec<Field> {
     fields.push(Field::NextFilterNumber);
     fields.extend(Field::CHECK);
     fields.extend(Field::HISTORY);
+    fields.extend(Field::ADDED_FILTERS);
     for point in PointNumber::all() {
         fields.extend([
             Field::Up(point),

@@ -61,6 +61,21 @@ pub(super) const FORMS: &[Form] = &[
         |_, _| one(Action::CentreFilter),
     ),
     form(
+        &[
+            "add|lay|put another|second|third|extra|clean clean? filter on? top? holder?",
+            "add filter on? top?",
+        ],
+        &["add another filter"],
+        "on the one on the holder, to test the controller; while the frame is off",
+        |_, _| one(Action::AddFilter),
+    ),
+    form(
+        &["take|lift|remove|get added|extra|top|topmost|upper filter off|out?"],
+        &["take added filter off"],
+        "the topmost of those that were added",
+        |_, _| one(Action::RemoveAddedFilter),
+    ),
+    form(
         &["fold filter in? half? with? <side> side? out|outwards|outside"],
         &["fold filter smooth side out", "fold filter rough side out"],
         "in half",

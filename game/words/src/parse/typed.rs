@@ -20,11 +20,17 @@ pub(crate) fn as_typed(field: Field, text: &str) -> String {
         Field::Up(_) | Field::Down(_) | Field::CheckUp(_) | Field::CheckDown(_) => {
             &["inches", "inch", "in"]
         }
-        Field::CheckDifference | Field::HistoryPoint => &["percent", "%"],
+        Field::CheckDifference
+        | Field::HistoryPoint
+        | Field::SecondFilterChange
+        | Field::ThirdFilterChange => &["percent", "%"],
+        Field::FiltersHeld => &["filters", "filter"],
         Field::DeltaH(_) => &["inches of water", "inches", "inh2o", "in"],
         Field::Chart(_)
         | Field::SetPoint
         | Field::StartChart
+        | Field::SecondFilterChart
+        | Field::ThirdFilterChart
         | Field::EndChart
         | Field::MeanChart
         | Field::PartChart(_)

@@ -109,6 +109,8 @@ fn say_filled(action: &Action) -> String {
         | Action::HoldToLight
         | Action::TurnFilter
         | Action::CentreFilter
+        | Action::AddFilter
+        | Action::RemoveAddedFilter
         | Action::TakeChart
         | Action::LeaveSite
         | Action::LeaveRoof
@@ -142,6 +144,8 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::HoldToLight => "hold the filter to the light",
         Action::TurnFilter => "turn the filter over",
         Action::CentreFilter => "centre the filter",
+        Action::AddFilter => "add another filter",
+        Action::RemoveAddedFilter => "take the added filter off",
         Action::TakeChart => "take the chart off",
         Action::LeaveSite => "leave the site",
         Action::LeaveRoof => "leave the roof",

@@ -39,9 +39,17 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
             order.run_pressure_mmhg, order.run_temperature_c
         ),
     ];
-    if let Some(last) = &order.last_line {
+    if let Some(averages) = order.averages {
         lines.push(format!(
-            "Last calibration {}: slope {:.3}, intercept {:.3}",
+            "Averages of the season, to be built into the calibration line: station pressure Pa {:.1} mmHg, air \
+             temperature Ta {:.1} degrees Celsius",
+            averages.pressure_mmhg, averages.temperature_c
+        ));
+    }
+    if let Some(last) = &order.last_line {
+        let form = if order.averages.is_some() { ", with these averages built in" } else { "" };
+        lines.push(format!(
+            "Last calibration {}: slope {:.3}, intercept {:.3}{form}",
             last.date, last.slope, last.intercept
         ));
     }

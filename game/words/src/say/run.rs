@@ -2,6 +2,7 @@
 
 use content::names::weekday;
 use sim_core::rig::parts::{FilterSide, RigPart, Seat, Trip};
+use sim_core::scenario::setup::AddedFiltersOrder;
 use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 use sim_core::session::view::run::{Holes, RunStanding, RunView, TripperView};
@@ -73,6 +74,11 @@ pub(super) fn filter(view: &View, run: &RunView) -> String {
         Some(Seat::Shifted) => said.push("it lies off centre: one margin is bare".to_owned()),
         None => {}
     }
+    match run.added_filters {
+        0 => {}
+        1 => said.push("another clean filter lies on it".to_owned()),
+        count => said.push(format!("{count} more clean filters lie on it")),
+    }
     if run.fresh_filters > 0 {
         said.push(match run.fresh_filters {
             1 => "there is 1 fresh filter in the folder".to_owned(),
@@ -136,6 +142,17 @@ pub(super) fn order(papers: &SitePapers) -> Vec<String> {
     if let Some(next) = run.next {
         said.push(format!("Next run, to be set up: on {}, off {}", at(next.on), at(next.off)));
     }
+    if let Some(AddedFiltersOrder { sheets, within_pct }) = run.added_filters {
+        let more = match sheets {
+            1 => "lay a second clean filter on the first",
+            _ => "lay a second clean filter on the first, and then a third",
+        };
+        said.push(format!(
+            "Test of the flow controller: once it is trimmed, {more}. Read the pen each time, and write by how \
+             many percent the flow changed and with how many filters it is held: a change of at most \
+             {within_pct} % counts as held. Take the added filters off before the run"
+        ));
+    }
     for filter in &run.filters {
         said.push(format!("Filter {}, {:.4} g", printable(&filter.number), filter.mass_g));
     }
@@ -153,6 +170,12 @@ pub(super) fn notice(before: &View, after: &View) -> Vec<String> {
             after.date,
             after.time
         ));
+    }
+    if was.added_filters != is.added_filters {
+        said.push(match is.added_filters {
+            0 => "the filter on the holder lies alone again".to_owned(),
+            count => format!("{} filters lie on each other", count + 1),
+        });
     }
     let (was, is) = (&was.filter, &is.filter);
     if was.holes != is.holes && is.holes.is_some() {

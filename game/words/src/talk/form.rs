@@ -83,6 +83,8 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
     }
     if session.papers().work_order.run.is_some() {
         plain(&Field::RUN, &mut text);
+        let added: Vec<Field> = added_filters(session.papers().work_order).collect();
+        plain(&added, &mut text);
         if session.papers().work_order.next_run().is_some() {
             plain(&[Field::NextFilterNumber], &mut text);
         }
@@ -111,6 +113,11 @@ pub(super) fn form(session: &dyn LiveSession) -> String {
     }
     text.truncate(text.trim_end().len());
     text
+}
+
+/// The fields of the test with added filters that is ordered.
+fn added_filters(order: &WorkOrder) -> impl Iterator<Item = Field> {
+    Field::of_added_filters(order.added_filters().map_or(0, |order| order.sheets))
 }
 
 /// What stands in a field, or a blank.
@@ -159,6 +166,7 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     }
     if order.run.is_some() && !refused {
         missing.extend(Field::RUN.into_iter().filter(blank).map(field_name));
+        missing.extend(added_filters(order).filter(blank).map(field_name));
         let next = order.next_run().map(|_| Field::NextFilterNumber);
         missing.extend(next.into_iter().filter(blank).map(field_name));
     }

@@ -33,7 +33,11 @@ fn before_leaving(session: &dyn LiveSession) -> Option<String> {
     ]
     .into_iter()
     .filter(|(field, _)| session.book().text(*field).is_none());
-    let lacking: Vec<&str> = blank.map(|(_, words)| words).collect();
+    let added = session.papers().work_order.added_filters().map_or(0, |order| order.sheets);
+    let untested = Field::of_added_filters(added)
+        .any(|field| session.book().text(field).is_none())
+        .then_some("the test with added filters");
+    let lacking: Vec<&str> = blank.map(|(_, words)| words).chain(untested).collect();
     let lacks = !lacking.is_empty();
     lacks.then(|| {
         let lacking = lacking.join("; ");

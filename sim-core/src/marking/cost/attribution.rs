@@ -14,7 +14,7 @@ use crate::marking::Marks;
 use crate::procedure::Evidence;
 use crate::procedure::evidence::TraineeDecision;
 use crate::procedure::own_sums::own_slope_and_intercept;
-use crate::procedure::sums::own_recorder;
+use crate::procedure::sums::own_expression;
 use crate::session::action::FaultPlace;
 use crate::session::counterfactual::counterfactual;
 use crate::session::ended_session::EndedSession;
@@ -66,13 +66,16 @@ pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let true_m3 = run.and_then(|run| run.drawn(&signed.rig));
     let mut bench = Bench { signed, context: &context, run, true_m3, known: Vec::new() };
     let causes = causes(&context, marks);
-    let right_expression = evidence.setup.expression();
-    let expression = Expression { recorder: own_recorder(&evidence), ..right_expression };
-    let own = run.and_then(|run| run.read_off(own_curve(&evidence, expression)?));
+    let right_expression = evidence.expression();
+    let expression = own_expression(&evidence);
+    let read = |curve: Curve| match expression == right_expression {
+        true => run?.read_rightly(curve),
+        false => run?.read_off(curve),
+    };
+    let own = own_curve(&evidence, expression).and_then(read);
     let as_read = bench.readings_as_they_are();
-    let by_sums = |expression| run.and_then(|run| run.read_off(as_read.curve(expression)?));
-    let sums = by_sums(expression);
-    let right = by_sums(right_expression);
+    let sums = as_read.curve(expression).and_then(read);
+    let right = run.and_then(|run| run.read_rightly(as_read.curve(right_expression)?));
     let base = Base { own, sums, right };
 
     let each: Vec<Cost> =
@@ -280,9 +283,9 @@ impl Bench<'_> {
             return *outcome;
         }
         let had = counterfactual(self.signed, &edits.bench, &edits.steps(self.context));
-        let expression = self.signed.setup.expression();
+        let expression = self.context.evidence.expression();
         let curve = RereadReadings::of(self.context, &had, &edits.values).curve(expression);
-        let read = self.run.zip(curve).and_then(|(run, curve)| run.read_off(curve));
+        let read = self.run.zip(curve).and_then(|(run, curve)| run.read_rightly(curve));
         let stays = |place| matches!(place, FaultPlace::Recorder | FaultPlace::Blower);
         let another_sampler = edits.bench.without.iter().any(|fault| stays(fault.place()));
         let volume_m3 = if another_sampler {
@@ -307,7 +310,7 @@ impl Bench<'_> {
         let ordered = evidence.setup.work_order.target_flow_std_m3_min;
         let wanted = own_slope_and_intercept(evidence).and_then(|(slope, intercept)| {
             let run = self.run?;
-            run.chart_for(slope * ordered + intercept, evidence.setup.expression())
+            run.chart_for(slope * ordered + intercept, evidence.expression())
         });
         (drawn_at(wanted), drawn_at(evidence.book.number(Field::SetPoint)))
     }

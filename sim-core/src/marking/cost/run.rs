@@ -70,6 +70,12 @@ impl CostedRun {
             })
     }
 
+    /// The same by a curve used as the method says: with averages built in only where the run is near
+    /// enough to them.
+    pub(super) fn read_rightly(&self, curve: Curve) -> Option<f64> {
+        self.read_off(curve.in_air(self.conditions()?))
+    }
+
     /// The volume that a curve gives for the chart reading, V = Q(I) t, standard m3.
     pub(super) fn read_off(&self, curve: Curve) -> Option<f64> {
         let part = RunPart { chart: self.chart, minutes: self.minutes };
@@ -83,7 +89,9 @@ impl CostedRun {
 
     /// The chart reading for a corrected chart reading in the air of the run.
     pub(super) fn chart_for(&self, term: f64, expression: Expression) -> Option<f64> {
-        expression.chart_for(term, self.conditions()?).ok()
+        let air = self.conditions()?;
+        let unit = Curve::new(1.0, 0.0, expression).ok()?.in_air(air);
+        unit.expression().chart_for(unit.slope() * term, air).ok()
     }
 
     fn conditions(&self) -> Option<AirConditions> {

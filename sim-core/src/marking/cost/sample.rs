@@ -7,11 +7,11 @@
 
 use super::context::CostContext;
 use super::edits::Edits;
-use crate::calibration::{AirConditions, Curve, RunPart, RunVolume, run_volume};
+use crate::calibration::{AirConditions, RunPart, RunVolume, run_volume};
 use crate::fault::Fault;
 use crate::field_book::Field;
 use crate::procedure::evidence::Evidence;
-use crate::procedure::own_sums::own_slope_and_intercept;
+use crate::procedure::own_sums::own_curve;
 use crate::procedure::{flow_check, volume};
 use crate::rig::parts::{BlowerPlug, TimerSwitch, Trip};
 use crate::scenario::run::ScheduledTime as RunMoment;
@@ -181,18 +181,13 @@ fn timer_set(evidence: &Evidence<'_>) -> Option<Vec<EventKind>> {
 fn turns_to_set_point(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
     let leaving = evidence.leaving()?.facts();
     let air = AirConditions::as_read(leaving.pressure_mmhg, leaving.temperature_c).ok()?;
-    let curve = own_curve(evidence)?;
+    let curve = own_curve(evidence)?.in_air(air);
     let flow = |chart: f64| curve.flow_std_m3_min(chart, air).ok();
     let stood = evidence.reading(Field::StartChart)?.seen;
     let off = flow(evidence.book.number(Field::SetPoint)?)? - flow(stood)?;
     let controller = &signed.setup.rig.flow_controller;
     let span = controller.highest_std_m3_min - controller.lowest_std_m3_min;
     Some((off / span * controller.trim_turns).clamp(-5.0, 5.0))
-}
-
-fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
-    let (slope, intercept) = own_slope_and_intercept(evidence)?;
-    Curve::new(slope, intercept, evidence.setup.expression()).ok()
 }
 
 /// The difference of both readings of the elapsed-time meter as written, min.
@@ -239,7 +234,7 @@ impl Numbers {
     /// The volume that follows, standard m3.
     fn volume(&self, evidence: &Evidence<'_>) -> Option<f64> {
         let air = AirConditions::as_read(self.pressure_mmhg, self.temperature_c).ok()?;
-        let run = run_volume(own_curve(evidence)?, &self.parts, air).ok()?;
+        let run = run_volume(own_curve(evidence)?.in_air(air), &self.parts, air).ok()?;
         Some(run.volume_std_m3 * flow_check::of_run(evidence))
     }
 }
@@ -257,7 +252,7 @@ fn by_hours(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<f64> {
         .map(|line| {
             let celsius = line.temperature_k - ZERO_CELSIUS_K;
             let air = AirConditions::as_read(line.pressure_pa / PA_PER_MMHG, celsius).ok()?;
-            curve.flow_std_m3_min(line.pen, air).ok()
+            curve.in_air(air).flow_std_m3_min(line.pen, air).ok()
         })
         .collect();
     let flows = flows?;

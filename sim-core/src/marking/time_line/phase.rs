@@ -203,6 +203,8 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::TurnFilter
         | Action::CentreFilter
         | Action::FoldFilter { .. }
+        | Action::AddFilter
+        | Action::RemoveAddedFilter
         | Action::SetTripper { .. }
         | Action::FastenTripper { .. }
         | Action::SetDial { .. }
@@ -251,7 +253,14 @@ fn of_field(field: Field, stretch: Stretch) -> WorkPhase {
         | Field::CheckOutcome
         | Field::HistoryPoint
         | Field::HistoryReading => WorkPhase::Check,
-        Field::FilterNumber | Field::MeterBefore | Field::StartChart => WorkPhase::Load,
+        Field::FilterNumber
+        | Field::MeterBefore
+        | Field::StartChart
+        | Field::SecondFilterChart
+        | Field::ThirdFilterChart
+        | Field::SecondFilterChange
+        | Field::ThirdFilterChange
+        | Field::FiltersHeld => WorkPhase::Load,
         Field::EndChart | Field::MeterAfter | Field::Custody | Field::NextFilterNumber => {
             WorkPhase::Recover
         }

@@ -23,7 +23,14 @@ pub(super) struct Entry {
 pub(super) fn groups() -> Vec<Vec<Field>> {
     let conditions =
         [Field::Temperature, Field::Pressure, Field::CheckTemperature, Field::CheckPressure];
-    let run = [Field::MeterBefore, Field::StartChart, Field::EndChart, Field::MeterAfter];
+    let run = [
+        Field::MeterBefore,
+        Field::StartChart,
+        Field::SecondFilterChart,
+        Field::ThirdFilterChart,
+        Field::EndChart,
+        Field::MeterAfter,
+    ];
     let points = PointNumber::all()
         .map(|n| vec![Field::Up(n), Field::Down(n), Field::Chart(n), Field::DeltaH(n)]);
     let checks = PointNumber::all()

@@ -106,7 +106,13 @@ impl<'a> Reader<'a> {
     fn looks_for(&self, entry: &Entry) -> impl Iterator<Item = (&Look, Glimpse)> {
         let Entry { field, index, value } = *entry;
         let after_run = matches!(field, Field::MeterAfter | Field::EndChart);
-        let before_run = matches!(field, Field::MeterBefore | Field::StartChart);
+        let before_run = matches!(
+            field,
+            Field::MeterBefore
+                | Field::StartChart
+                | Field::SecondFilterChart
+                | Field::ThirdFilterChart
+        );
         let from = self.left.filter(|left| after_run && *left < index).unwrap_or(0);
         let until = self.left.filter(|left| before_run && *left < index).unwrap_or(index);
         let instrument = Instrument::of(field);
@@ -204,5 +210,7 @@ const fn in_a_row(field: Field) -> bool {
             | Field::CheckUp(_)
             | Field::CheckDown(_)
             | Field::CheckChart(_)
+            | Field::SecondFilterChart
+            | Field::ThirdFilterChart
     )
 }

@@ -43,6 +43,7 @@ pub fn setup() -> Setup {
             run_temperature_c: 17.0,
             points: 7,
             filter_in_place: false,
+            averages: None,
             last_line: Some(LastLine {
                 date: Date::new(2026, 8, 3).unwrap(),
                 slope: 32.1,

@@ -9,7 +9,7 @@ use crate::rig::parts::{
     BlowerPlug, FilterSide, Grip, PartPlace, RigPart, Seat, TimerSwitch, Trip, WasherSeat,
 };
 use crate::scenario::run::{FilterEntry, NextRunOrder, ScheduledTime};
-use crate::scenario::setup::RunOrder;
+use crate::scenario::setup::{AddedFiltersOrder, RunOrder};
 use crate::session::action::{Action, Decision, Sight};
 use crate::session::ground_truth::{RunGroundTruth, SampleTruth};
 use crate::time::TimeOfDay;
@@ -31,6 +31,7 @@ fn order() -> RunOrder {
         back: at(2, 8),
         next: None,
         filters: vec![FilterEntry { number: "F-1".to_owned(), mass_g: 4.1 }],
+        added_filters: None,
     }
 }
 
@@ -41,6 +42,7 @@ fn before_run() -> RunGroundTruth {
         sheet: FilterSheet { seen_through: true, ..FilterSheet::fresh(1) },
         next_sheet: None,
         deposit_kg_m2: 0.0,
+        added_filters: 0,
         timer_switch: TimerSwitch::Auto,
         // The session is on a Monday.
         trippers: [(Some(1), 0.0), (Some(2), 0.0)],
@@ -86,8 +88,20 @@ impl TestSession {
 
 /// A session with a run, without a slip.
 pub fn careful_run() -> TestSession {
+    run_of(order())
+}
+
+/// A session with a run before which the controller is tested with two added filters, without a slip.
+pub fn careful_added() -> TestSession {
+    run_of(RunOrder {
+        added_filters: Some(AddedFiltersOrder { sheets: 2, within_pct: 3.0 }),
+        ..order()
+    })
+}
+
+fn run_of(order: RunOrder) -> TestSession {
     let mut session = careful();
-    session.setup.work_order.run = Some(order());
+    session.setup.work_order.run = Some(order);
     let sign = session.events.pop().unwrap();
     let events = session.events.clone();
     let mut worker = Worker { facts: sign.before.clone(), tick: sign.tick.0, events };
@@ -149,6 +163,9 @@ fn loads(worker: &mut Worker, session: &TestSession) {
     });
     worker.writes(Field::StartChart, format!("{set_point:.1}"));
     worker.flows(0.0, Action::SwitchTimer { to: TimerSwitch::Off });
+    if session.setup.work_order.added_filters().is_some() {
+        adds_filters(worker, set_point);
+    }
     for (trip, weekday) in [(Trip::On, 1), (Trip::Off, 2)] {
         worker.does(Action::SetTripper { trip, weekday, hours: 0.0 }, |_| ());
     }
@@ -162,6 +179,37 @@ fn loads(worker: &mut Worker, session: &TestSession) {
             run.truth = Some(truth());
         }
     });
+}
+
+/// Reads the pen with a second and a third filter, which do not move it, and takes them off again.
+fn adds_filters(worker: &mut Worker, pen: f64) {
+    let stack = |worker: &mut Worker, action: Action, sheets: u8| {
+        worker.does(Action::UnplugSampler, |facts| facts.sampler_cord_in = false);
+        worker.does(action, |facts| {
+            if let Some(run) = &mut facts.run {
+                run.added_filters = sheets;
+            }
+        });
+        worker.does(Action::PlugSampler, |facts| facts.sampler_cord_in = true);
+    };
+    for (sheets, chart) in [(1, Field::SecondFilterChart), (2, Field::ThirdFilterChart)] {
+        stack(worker, Action::AddFilter, sheets);
+        worker.flows(FLOW, Action::SwitchTimer { to: TimerSwitch::On });
+        worker.waits(310.0);
+        worker.does(Action::Tap, |facts| {
+            facts.taps += 1;
+            (facts.pen, facts.pen_at_rest, facts.undisturbed_pen) = (pen, pen, pen);
+        });
+        worker.looks(Sight::Pen);
+        worker.writes(chart, format!("{pen:.1}"));
+        worker.flows(0.0, Action::SwitchTimer { to: TimerSwitch::Off });
+    }
+    for sheets in [1, 0] {
+        stack(worker, Action::RemoveAddedFilter, sheets);
+    }
+    worker.writes(Field::SecondFilterChange, "0.0");
+    worker.writes(Field::ThirdFilterChange, "0.0");
+    worker.writes(Field::FiltersHeld, "3");
 }
 
 fn recovers(worker: &mut Worker) {

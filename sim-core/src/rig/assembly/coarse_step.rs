@@ -92,7 +92,12 @@ impl Rig {
     pub(super) fn load_filter(&mut self, dt_s: f64, dust_kg_m3: f64) {
         if dust_kg_m3 > 0.0 && self.mounting.filter_fitted() {
             let through = self.flow().flow_m3_min() * self.filtered_share() / 60.0;
-            self.filter.load(&self.parameters.filter, dt_s, through, dust_kg_m3);
+            let parameters = &self.parameters.filter;
+            if self.added.cover() {
+                self.added.load(parameters, dt_s, through, dust_kg_m3);
+            } else {
+                self.filter.load(parameters, dt_s, through, dust_kg_m3);
+            }
         }
     }
 

@@ -1,6 +1,7 @@
 //! The path of the air: calibrator, filter, their mounting, and the blower that draws the air; the
 //! resulting flow, and the sample of a run.
 
+pub mod added_filters;
 pub mod blower;
 pub mod calibrator;
 mod dual;

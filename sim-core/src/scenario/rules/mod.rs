@@ -1,6 +1,7 @@
 //! The rules that a scenario must follow: one small object each, with its own explanation.
 
 mod about;
+mod averages;
 mod certificates;
 mod faults;
 mod flow_check;
@@ -45,6 +46,8 @@ pub const RULES: &[ScenarioRule] = &[
     run::POSSIBLE,
     run::NEXT,
     run::FAULTS,
+    run::ADDED,
+    averages::POSSIBLE,
     flow_check::POSSIBLE,
     history::CHART,
     history::CHANGE,

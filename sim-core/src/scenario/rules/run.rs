@@ -2,6 +2,7 @@
 
 use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::Onset;
+use crate::rig::flow::added_filters::MOST_ADDED;
 use crate::scenario::Scenario;
 use crate::scenario::flow_check::CheckedLine;
 use crate::scenario::run::ScheduledTime;
@@ -135,6 +136,32 @@ fn next(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             ),
             "list one for the run, one for the next run, and one for a check of the trainee's \
              calibration line",
+        );
+    }
+}
+
+/// The controller can be tested with added filters.
+pub(super) const ADDED: ScenarioRule = ScenarioRule {
+    id: "added-filters-possible",
+    about: "One or two filters are added to test the flow controller, and the change of the flow that \
+            counts as none is 1 to 10 percent.",
+    find: added,
+};
+
+fn added(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
+    let Some(order) = scenario.run.as_ref().and_then(|run| run.added_filters) else { return };
+    if !(1..=MOST_ADDED).contains(&order.sheets) {
+        findings.add(
+            "run.added_filters.sheets",
+            format!("{} filters cannot be added to the first", order.sheets),
+            "write 1 or 2",
+        );
+    }
+    if !(1.0..=10.0).contains(&order.within_pct) {
+        findings.add(
+            "run.added_filters.within_pct",
+            format!("a limit of {} percent makes no sense", order.within_pct),
+            "write 1 to 10; 3 is usual",
         );
     }
 }

@@ -28,6 +28,9 @@ pub(super) fn take(state: &mut SessionState, part: RigPart) -> Result<(), Refusa
         (RigPart::Filter, PartPlace::Holder) if at(RigPart::Adapter, PartPlace::Holder) => {
             return refuse("the adapter plate is on the filter: take the plate off first");
         }
+        (RigPart::Filter, PartPlace::Holder) if rig.added.cover() => {
+            return refuse("an added filter lies on it: take that off first");
+        }
         (RigPart::Adapter, PartPlace::Holder) if at(RigPart::Calibrator, PartPlace::Adapter) => {
             return refuse("the calibrator is on the adapter plate: take the calibrator off first");
         }

@@ -3,8 +3,8 @@
 use super::super::action::Action;
 use super::super::state::SessionState;
 use super::super::unattended_run::RunStage;
-use super::carry;
 use super::refusal::{Refusal, refuse, within};
+use super::{added_filters, carry};
 use crate::rig::Rig;
 use crate::rig::flow::filter::{Filter, FilterSheet};
 use crate::rig::parts::{FilterSide, Grip, PartPlace, RigPart, Seat};
@@ -26,6 +26,8 @@ pub(super) fn apply(
             in_hand(state, action)
         }
         Action::CentreFilter => centre(state),
+        Action::AddFilter => added_filters::lay_on(state, setup),
+        Action::RemoveAddedFilter => added_filters::lift_off(state),
         Action::SetTripper { .. } | Action::FastenTripper { .. } | Action::SetDial { .. } => {
             timer(state, action)
         }
@@ -150,6 +152,9 @@ fn centre(state: &mut SessionState) -> Result<(), Refusal> {
     }
     if on(RigPart::Frame) || on(RigPart::Adapter) {
         return refuse("the filter is covered: first take off what lies on it");
+    }
+    if state.rig.added.cover() {
+        return refuse("an added filter lies on it: take that off first");
     }
     state.rig.filter.sheet.seat = Seat::Centred;
     state.rig.flow_was_changed();

@@ -18,6 +18,8 @@ pub struct RunView {
     pub filter: FilterView,
     /// Fresh filters left in the folder.
     pub fresh_filters: u8,
+    /// Clean filters that lie on the filter on the holder, to test the controller.
+    pub added_filters: u8,
     /// Whether the filter that is taken next is a fresh one from the folder.
     pub takes_fresh: bool,
     /// What the station's logger printed for the hours of the run; empty before its end.

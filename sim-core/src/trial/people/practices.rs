@@ -3,8 +3,8 @@
 
 use super::latent::LatentAbilities;
 use crate::operator::{
-    Checking, Habits, Leads, Legs, Outcomes, PairTaken, Practice, Remarks, Supply, Targets,
-    TermsUsed,
+    AveragesUsed, Checking, Habits, Leads, Legs, Outcomes, PairTaken, Practice, Remarks, Supply,
+    Targets, TermsUsed,
 };
 
 /// One practice.
@@ -53,7 +53,7 @@ const fn row(
 
 /// Every practice (all shares CHOSEN). What is a matter of knowing alone (which expression, which
 /// legs) is never left out by those who know it.
-pub static PRACTICES: [StatedPractice; 29] = [
+pub static PRACTICES: [StatedPractice; 31] = [
     row("settling", (0.01, 0.010), patience, |habits| habits.settling = Practice::Skipped),
     row("tapping", (0.03, 0.010), patience, |habits| habits.tapping = Practice::Skipped),
     row("warm-up", (0.02, 0.010), patience, |habits| habits.warm_up = Practice::Skipped),
@@ -78,6 +78,8 @@ pub static PRACTICES: [StatedPractice; 29] = [
     row("half doubled", (0.02, 0.0), knowledge, |habits| habits.legs = Legs::LeftDoubled),
     row("supply", (0.02, 0.002), knowledge, |habits| habits.supply = Supply::Controller),
     row("expression", (0.02, 0.0), arithmetic, |habits| habits.terms = TermsUsed::SquareRoot),
+    row("averages", (0.03, 0.0), knowledge, |habits| habits.averages = AveragesUsed::Never),
+    row("window", (0.05, 0.0), knowledge, |habits| habits.averages = AveragesUsed::Regardless),
     row("design flow", (0.04, 0.0), arithmetic, |habits| habits.targets = Targets::AsPrinted),
     row("checking", (0.03, 0.0), knowledge, |habits| habits.checking = Checking::AsCalibrated),
     row("outcome", (0.01, 0.005), knowledge, |habits| habits.outcomes = Outcomes::AlwaysPassed),
@@ -133,6 +135,7 @@ mod tests {
             legs: Legs::LeftDoubled,
             supply: Supply::Controller,
             terms: TermsUsed::SquareRoot,
+            averages: AveragesUsed::Regardless,
             targets: Targets::AsPrinted,
             checking: Checking::AsCalibrated,
             outcomes: Outcomes::AlwaysPassed,

@@ -87,6 +87,11 @@ impl Page {
             Field::FilterNumber
             | Field::MeterBefore
             | Field::StartChart
+            | Field::SecondFilterChart
+            | Field::ThirdFilterChart
+            | Field::SecondFilterChange
+            | Field::ThirdFilterChange
+            | Field::FiltersHeld
             | Field::EndChart
             | Field::MeterAfter
             | Field::Custody

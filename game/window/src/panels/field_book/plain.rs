@@ -29,7 +29,10 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &
         _ => &[Field::TargetFlow, Field::SetPoint],
     };
     let next = page == Page::Run && papers.work_order.next_run().is_some();
-    for field in fields.iter().copied().chain(next.then_some(Field::NextFilterNumber)) {
+    let added = papers.work_order.added_filters().filter(|_| page == Page::Run);
+    let added = Field::of_added_filters(added.map_or(0, |order| order.sheets));
+    let fields = fields.iter().copied().chain(added);
+    for field in fields.chain(next.then_some(Field::NextFilterNumber)) {
         entry::spawn(leaf, book, field);
     }
     if page == Page::Line && papers.terms.plot {
@@ -44,6 +47,10 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &
             "Before you leave the site, write the filter number, the pen and the elapsed-time meter. \
             When you are back, read the meter first, then the pen with the blower warm. The chain of \
             custody says who holds the sample, and since when."
+        }
+        Page::Line if papers.work_order.averages.is_some() => {
+            "Corrected chart reading = slope \u{d7} flow + intercept, from your points, with the averages \
+            of the order built in where the day is near enough to them."
         }
         Page::Line => "Corrected chart reading = slope \u{d7} flow + intercept, from your points.",
         _ => "For the conditions expected during the run: see the work order.",
