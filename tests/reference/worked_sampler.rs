@@ -3,8 +3,8 @@
 
 use bench_tests::{Mark, Row, Worst};
 use sim_core::calibration::{
-    AirConditions, Basis, Calibration, Expression, PointReading, RecorderScale, TransferStandard,
-    calibrate, root_term,
+    AirConditions, Basis, Calibration, Curve, Expression, PointReading, RecorderScale,
+    TransferStandard, calibrate, root_term,
 };
 use sim_core::units::{Pressure, Temperature};
 
@@ -87,6 +87,22 @@ fn a_sampler() {
     let rows = rows();
     bench_tests::assert_rows(&rows);
     assert_eq!((rows[0].figures, rows[1].figures), (25, 10));
+}
+
+/// The line with averages built in, freed of them, is the line that the independent tool fitted to the
+/// readings corrected with the actual values (slope and intercept of the table's comment lines), and
+/// both give the same flow at the averages.
+#[test]
+fn a_line_is_freed_of_its_averages() {
+    let plain = averages().curve.without_averages();
+    assert!((plain.slope() / 35.048_847_310_9 - 1.0).abs() < 1e-9, "{plain:?}");
+    assert!((plain.intercept() / -6.341_200_682_6 - 1.0).abs() < 1e-9, "{plain:?}");
+    let at = air(750.0, 293.0);
+    let flow = |curve: Curve| curve.flow_std_m3_min(40.0, at).unwrap();
+    assert!((flow(plain) / flow(averages().curve) - 1.0).abs() < 1e-12);
+    // Five degrees and ten millimetres away the line with averages is used as it is.
+    let near = averages().curve.in_air(air(760.0, 298.0));
+    assert_eq!(near.expression().basis, averages().curve.expression().basis);
 }
 
 #[test]

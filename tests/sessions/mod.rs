@@ -1,5 +1,6 @@
 //! Sessions: recorded journals, resume, replay, physical sense.
 
+mod added_filters;
 mod adversary;
 mod chaos;
 mod cost;

@@ -96,6 +96,7 @@ fn run_states() -> Vec<View> {
             if let Some(run) = &mut view.run {
                 run.standing = standing;
                 run.filter.grip = (place == PartPlace::Hand).then_some(Grip::Face);
+                run.added_filters = u8::from(place == PartPlace::Holder);
             }
             states.push(view);
         }

@@ -3,6 +3,7 @@
 
 use serde::Serialize;
 use sim_core::marking::Marks;
+use sim_core::marking::added_filters::AddedCompared;
 use sim_core::marking::compared::{CheckCompared, Compared, LineCompared};
 use sim_core::marking::cost::Costs;
 
@@ -47,6 +48,9 @@ impl Figures {
         figures.ordered(compared);
         if let Some(check) = &compared.check {
             figures.check(check);
+        }
+        if let Some(added) = &compared.added_filters {
+            figures.added_filters(added);
         }
         figures.volumes(costs);
         figures.errors(marks, compared, costs);
@@ -186,6 +190,37 @@ impl Figures {
         self.add(
             ("check.within", "flow check: percent difference allowed", "value"),
             within,
+            (NumberFormat::Plain(1), "%"),
+        );
+    }
+
+    /// The test of the flow controller with added filters.
+    fn added_filters(&mut self, added: &AddedCompared) {
+        let percent = (NumberFormat::Signed(1), "%");
+        for change in &added.changes {
+            let (id, row) = match change.sheets {
+                1 => ("second", "added filters: change of the flow with the second"),
+                _ => ("third", "added filters: change of the flow with the third"),
+            };
+            let values = [
+                ("own", AS_WRITTEN, change.written_pct),
+                ("redone", RECALCULATED, change.redone_pct),
+                ("true", TRUE_VALUE, change.true_pct),
+            ];
+            for (which, column, value) in values {
+                self.add((&format!("added_filters.{id}.{which}"), row, column), value, percent);
+            }
+        }
+        let row = "added filters: filters with which the flow is held";
+        let held =
+            [("own", AS_WRITTEN, added.held), ("true", TRUE_VALUE, added.true_held.map(f64::from))];
+        for (which, column, value) in held {
+            let name = format!("added_filters.held.{which}");
+            self.add((&name, row, column), value, (NumberFormat::Plain(0), ""));
+        }
+        self.add(
+            ("added_filters.within", "added filters: change that counts as held", "value"),
+            Some(added.within_pct),
             (NumberFormat::Plain(1), "%"),
         );
     }

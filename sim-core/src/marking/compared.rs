@@ -3,6 +3,7 @@
 
 use serde::Serialize;
 
+use super::added_filters::{AddedCompared, added_filters};
 use super::truth::true_response_in;
 use crate::air::Ambient;
 use crate::calibration::{
@@ -50,6 +51,9 @@ pub struct Compared {
     pub true_set_point: Option<f64>,
     /// The flow check against a standard, if one was made.
     pub check: Option<CheckCompared>,
+    /// The test of the flow controller with added filters, if one was ordered.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub added_filters: Option<AddedCompared>,
 }
 
 /// A flow check: as written, as it follows from the readings, and as it really is. Flows are in
@@ -157,6 +161,7 @@ pub fn compare(signed: &EndedSession) -> Compared {
         redone_set_point,
         true_set_point: response_of_run.chart_at_flow(target),
         check: check(&evidence),
+        added_filters: added_filters(&evidence),
     }
 }
 

@@ -4,6 +4,7 @@
 //! finding of safety, and a decisive finding of data; either makes the result `not yet`.
 //! [`crate::procedure`] explains why a rule decides.
 
+pub mod added_filters;
 pub mod compared;
 pub mod cost;
 mod fit;

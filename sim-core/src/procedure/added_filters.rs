@@ -39,15 +39,15 @@ fn ordered(evidence: &Evidence<'_>) -> Option<AddedFiltersOrder> {
 }
 
 /// A reading with added filters.
-struct AddedReading<'a> {
+pub(crate) struct AddedReading<'a> {
     /// Where the pen is written.
-    chart: Field,
+    pub chart: Field,
     /// Where the change of the flow is written.
-    change: Field,
+    pub change: Field,
     /// How many filters lie on the first.
-    sheets: u8,
+    pub sheets: u8,
     /// When the pen was read, if it was.
-    at: Option<At<'a>>,
+    pub at: Option<At<'a>>,
 }
 
 impl AddedReading<'_> {
@@ -58,7 +58,10 @@ impl AddedReading<'_> {
 }
 
 /// The readings that are ordered.
-fn readings<'a>(evidence: &Evidence<'a>, order: AddedFiltersOrder) -> Vec<AddedReading<'a>> {
+pub(crate) fn readings<'a>(
+    evidence: &Evidence<'a>,
+    order: AddedFiltersOrder,
+) -> Vec<AddedReading<'a>> {
     (1..=order.sheets)
         .zip(CHARTS.into_iter().zip(CHANGES))
         .map(|(sheets, (chart, change))| {
@@ -77,7 +80,7 @@ fn change_pct(evidence: &Evidence<'_>, start: f64, now: f64) -> Option<f64> {
 }
 
 /// The change that follows from the trainee's readings.
-fn own_change_pct(evidence: &Evidence<'_>, chart: Field) -> Option<f64> {
+pub(crate) fn own_change_pct(evidence: &Evidence<'_>, chart: Field) -> Option<f64> {
     let number = |field| evidence.book.number(field);
     change_pct(evidence, number(Field::StartChart)?, number(chart)?)
 }

@@ -8,6 +8,7 @@ use super::test_bench::{
 use super::{RULES, WorkPhase, findings, rule};
 use crate::session::action::Decision;
 
+mod averages;
 mod hands_and_rotor;
 mod leak_check;
 mod outcomes;

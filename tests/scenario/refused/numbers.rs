@@ -54,6 +54,25 @@ pub const CASES: &[Case] = &[
         ],
     ),
     ("a pressure reduced to sea level", &[("elevation_m: 6", "elevation_m: 1600")]),
+    (
+        "an average pressure in hectopascals",
+        &[("points: 7,", "points: 7, averages: (pressure_mmhg: 1013, temperature_c: 14),")],
+    ),
+    (
+        "an average pressure of another place",
+        &[("points: 7,", "points: 7, averages: (pressure_mmhg: 640, temperature_c: 14),")],
+    ),
+    (
+        "an average temperature in fahrenheit",
+        &[("points: 7,", "points: 7, averages: (pressure_mmhg: 760, temperature_c: 57),")],
+    ),
+    (
+        "four filters on each other",
+        &[(
+            "    certificates: [",
+            "    run: (on: (day: 1, at: \"00:00\"), off: (day: 2, at: \"00:00\"), back: (day: 2, at: \"08:00\"), filters: [(number: \"F-1\", mass_g: 4.1)], added_filters: (sheets: 3, within_pct: 0)),\n    certificates: [",
+        )],
+    ),
     ("an empty title", &[("\"Base\"", "\"  \"")]),
     (
         "a title without end",

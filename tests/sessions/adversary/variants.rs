@@ -155,8 +155,15 @@ fn needed(steps: &[Step], place: usize) -> Option<usize> {
     match field {
         Field::Up(_) | Field::CheckUp(_) => looked(Sight::LeftLeg),
         Field::Down(_) | Field::CheckDown(_) => looked(Sight::RightLeg),
-        Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => {
-            looked(Sight::Pen)
+        Field::Chart(_)
+        | Field::CheckChart(_)
+        | Field::StartChart
+        | Field::SecondFilterChart
+        | Field::ThirdFilterChart
+        | Field::EndChart => looked(Sight::Pen),
+        Field::SecondFilterChange => read_for(Sight::Pen, Field::SecondFilterChart),
+        Field::ThirdFilterChange | Field::FiltersHeld => {
+            read_for(Sight::Pen, Field::ThirdFilterChart)
         }
         Field::Temperature | Field::CheckTemperature => looked(Sight::Thermometer),
         Field::Pressure | Field::CheckPressure => looked(Sight::Barometer),

@@ -133,8 +133,11 @@ impl Script {
     pub fn careful_added() -> Self {
         static ADDED: LazyLock<Script> = LazyLock::new(|| {
             let filters = "        filters: [";
-            let added = "        added_filters: (sheets: 2, within_pct: 3),\n        filters: [";
-            Script::rehearsed(&Script::careful_run().text.replace(filters, added))
+            let added = "        added_filters: (sheets: 1, within_pct: 3),\n        filters: [";
+            let text = Script::careful_run().text.replace(filters, added);
+            // A flow that is held with two filters.
+            let flow = "target_flow_std_m3_min: 1.";
+            Script::rehearsed(&text.replace(&format!("{flow}42"), &format!("{flow}16")))
         });
         ADDED.clone()
     }

@@ -14,16 +14,16 @@ pub const CASES: &[Case] = &[
     Case {
         rule: "added-filters-made",
         breaks: |script| {
-            // The third filter is never laid on; what is read with two of them stands for three.
+            // The second filter is never laid on; what is read with one of them stands for two.
             let lays = script.last(does(Action::AddFilter));
             script.drop_at(lays);
             let lifts = script.last(does(Action::RemoveAddedFilter));
             script.drop_at(lifts);
         },
         keeps: |script| {
-            // One filter too many that is taken off before anything is read.
+            // It is taken off and laid on again before anything is read.
             let lays = script.first(does(Action::AddFilter));
-            script.insert(lays + 1, [Action::AddFilter, Action::RemoveAddedFilter]);
+            script.insert(lays + 1, [Action::RemoveAddedFilter, Action::AddFilter]);
         },
         drags: &[],
     },
@@ -68,10 +68,10 @@ pub const CASES: &[Case] = &[
     },
 ];
 
-/// Reads the pen with the last filter sooner after the blower was switched on; it runs as long as
+/// Reads the pen with the second filter sooner after the blower was switched on; it runs as long as
 /// before.
 fn reads_sooner(script: &mut Script, seconds: u64) {
-    let on = script.back(script.written(Field::ThirdFilterChart), does(timer(TimerSwitch::On)));
+    let on = script.back(script.written(Field::SecondFilterChart), does(timer(TimerSwitch::On)));
     let waits = script.from(on, |deed| looks(Sight::Pen)(deed));
     script.hurry(waits, seconds);
     let off = script.from(waits, does(timer(TimerSwitch::Off)));

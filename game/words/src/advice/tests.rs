@@ -21,6 +21,9 @@ const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrations.ron");
 
+const THIN_AIR: &str = include_str!("../../../../scenarios/41_thin_air.ron");
+const SEASON: &str = include_str!("../../../../scenarios/42_a_line_for_the_season.ron");
+
 const ONE_ON: &str = include_str!("../../../../scenarios/31_one_in_one_on.ron");
 
 /// What somebody writes into a field; readings are those of the view.
@@ -81,7 +84,8 @@ fn set_point(session: &Session) -> String {
     let air =
         AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
     let term = sums.slope * order.target_flow_std_m3_min + sums.intercept;
-    let expression = Expression::actual(RecorderScale::SquareRoot);
+    let plain = Expression::actual(RecorderScale::SquareRoot);
+    let expression = order.averages.map_or(plain, |averages| averages.built_into(plain, air));
     format!("{:.1}", expression.chart_for(term, air).expect("a reading"))
 }
 
@@ -167,7 +171,7 @@ fn nothing_is_found(session: Session, last: &[String]) {
     let ended = sessions::mark_ended(session).expect("an end");
     let sums =
         [procedure::WorkPhase::Sums, procedure::WorkPhase::SetPoint, procedure::WorkPhase::Volume];
-    let of_check = ["check-sums", "check-judged"];
+    let of_check = ["check-sums", "check-judged", "added-filters-sums"];
     let found = ended.marks.findings.iter();
     let found =
         found.filter(|found| !sums.contains(&found.phase) && !of_check.contains(&found.rule));
@@ -197,6 +201,21 @@ fn who_follows_the_advice_comes_back_with_a_sample() {
     let (session, last) = followed(RUN);
     assert_eq!(session.book().text(Field::CheckOutcome), Some("passed"));
     assert!(session.book().text(Field::Custody).is_some());
+    nothing_is_found(session, &last);
+}
+
+#[test]
+fn who_follows_the_advice_tests_the_controller() {
+    let (session, last) = followed(THIN_AIR);
+    assert!(session.book().text(Field::ThirdFilterChart).is_some());
+    assert!(last.iter().any(|said| said == "add another filter"), "{last:#?}");
+    nothing_is_found(session, &last);
+}
+
+#[test]
+fn who_follows_the_advice_builds_the_averages_in() {
+    let (session, last) = followed(SEASON);
+    assert_eq!(session.book().text(Field::Expression), Some("I sqrt(P/Pa Ta/T)"));
     nothing_is_found(session, &last);
 }
 

@@ -5,7 +5,8 @@ use super::{broken, cases, spoilt};
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::Ending;
 use crate::procedure::test_bench::{
-    TestSession, careful, careful_check, careful_history, careful_next, careful_run, point, writes,
+    TestSession, careful, careful_added, careful_check, careful_history, careful_next, careful_run,
+    point, writes,
 };
 use crate::procedure::{Outcome, OutcomeKind, RULES, judge, rule};
 use crate::scenario::setup::Setup;
@@ -43,9 +44,16 @@ fn every_rule_is_not_reached_where_the_work_never_comes_to_it() {
 #[test]
 fn a_careful_session_keeps_each_rule_that_it_comes_to() {
     let kept = |id: &str| {
-        [careful(), careful_check(), careful_history(), careful_run(), careful_next()]
-            .iter()
-            .any(|session| outcome(session, id) == Outcome::Kept)
+        [
+            careful(),
+            careful_check(),
+            careful_history(),
+            careful_run(),
+            careful_next(),
+            careful_added(),
+        ]
+        .iter()
+        .any(|session| outcome(session, id) == Outcome::Kept)
     };
     // Without thunder, a design flow or a report, and on a chart on which the parts of a run make no
     // difference, the work never comes to these.
@@ -64,7 +72,14 @@ const MAY_BE_BLANK: [(Field, &str); 3] = [
 
 #[test]
 fn no_entry_can_be_left_out_or_made_unreadable_without_a_finding() {
-    let sessions = [careful(), careful_check(), careful_history(), careful_run(), careful_next()];
+    let sessions = [
+        careful(),
+        careful_check(),
+        careful_history(),
+        careful_run(),
+        careful_next(),
+        careful_added(),
+    ];
     let mut silent = Vec::new();
     for session in &sessions {
         let fields = session.events.iter().filter_map(|moment| match &moment.action {
