@@ -8,7 +8,7 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
+    arrive, certificate, decision, filter, flow_check, fluid, load, manometer, next_run, points, power,
     reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
@@ -38,11 +38,13 @@ pub static RULES: &[&ProcedureRule] = &[
     &manometer::ZERO_SEEN,
     &manometer::BLOW_THROUGH,
     &manometer::TUBE_CLEAR,
+    &fluid::LIQUID,
     &power::MOTOR_ON_LINE,
     &power::PEN_DOWN,
     &power::WARM_UP,
     &power::LEAK_CHECK,
     &power::BLOCKED_SHORTLY,
+    &fluid::SPARED,
     &points::ENOUGH,
     &points::AS_ORDERED,
     &points::SPREAD,

@@ -281,6 +281,7 @@ impl Rig {
             self.tube.take_over(self.manometer.pour_over());
         }
         self.chill(dt_s);
+        self.recorder.chill(self.around.temperature_k - ZERO_CELSIUS_K);
         self.recorder.step(dt_s, self.recorder_inputs());
         self.chart.advance(dt_s, &self.recorder);
         let air_c = self.around.temperature_k - ZERO_CELSIUS_K;

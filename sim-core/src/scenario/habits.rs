@@ -33,6 +33,9 @@ pub const NAMES: &[(&str, &str)] = &[
     ("design-flow-as-it-is", "uses an inlet's design flow as if it were at standard conditions"),
     ("leaves-next-run", "signs without setting up the sampler for the next run"),
     ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
+    ("leaves-valves-open", "covers the openings with the manometer's valves open and the tube on its tap"),
+    ("leaves-water", "leaves water in the manometer in frost"),
+    ("forgets-density", "adds the legs of a manometer with antifreeze as if it were water"),
 ];
 
 /// The longest name that is read, bytes: far longer than all habits joined.
@@ -99,6 +102,12 @@ pub struct Habits {
     pub leaving: Practice,
     /// Setting up the sampler for the next run, if one is ordered.
     pub arming: Practice,
+    /// Shutting the manometer's valves before the openings are covered.
+    pub sparing: Practice,
+    /// Filling the manometer with antifreeze in frost.
+    pub frost: Practice,
+    /// Counting the density of the manometer's fluid.
+    pub density: Practice,
     /// Which certificate is used.
     pub certificate: Leads,
     /// Which of its pairs is copied.
@@ -234,6 +243,9 @@ impl Default for Habits {
             looking_back: Practice::Kept,
             leaving: Practice::Kept,
             arming: Practice::Kept,
+            sparing: Practice::Kept,
+            frost: Practice::Kept,
+            density: Practice::Kept,
             certificate: Leads::Compared,
             pair: PairTaken::Standard,
             legs: Legs::Both,
@@ -310,6 +322,9 @@ impl Habits {
             "never-looks-back" => self.looking_back = Practice::Skipped,
             "leaves-next-run" => self.arming = Practice::Skipped,
             "ignores-thunder" => self.leaving = Practice::Skipped,
+            "leaves-valves-open" => self.sparing = Practice::Skipped,
+            "leaves-water" => self.frost = Practice::Skipped,
+            "forgets-density" => self.density = Practice::Skipped,
             _ => return None,
         }
         Some(self)

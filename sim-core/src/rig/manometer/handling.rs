@@ -167,6 +167,11 @@ impl Manometer {
         self.filling.cold.ice()
     }
 
+    /// Whether it is frozen through, so that nothing moves.
+    pub fn is_frozen_through(&self) -> bool {
+        self.filling.cold.is_stuck()
+    }
+
     /// What its ice looks like.
     pub fn ice_look(&self) -> IceLook {
         self.filling.cold.look()

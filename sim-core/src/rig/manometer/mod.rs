@@ -4,6 +4,8 @@ mod blow_response;
 mod cold;
 mod complex;
 mod filling;
+#[cfg(test)]
+mod filling_tests;
 mod handling;
 mod load;
 pub mod meniscus;

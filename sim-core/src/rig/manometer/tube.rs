@@ -163,6 +163,11 @@ impl Tube {
         }
     }
 
+    /// Height of the fluid that lies in it, inches.
+    pub const fn water_in(&self) -> f64 {
+        self.water_in
+    }
+
     /// The fluid that lies in it, m3.
     pub fn water_m3(&self) -> f64 {
         self.water_in * M_PER_IN * AREA_M2

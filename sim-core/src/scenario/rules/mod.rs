@@ -2,6 +2,7 @@
 
 mod about;
 mod certificates;
+mod cold;
 mod faults;
 mod flow_check;
 mod numbers;
@@ -29,6 +30,7 @@ pub const RULES: &[ScenarioRule] = &[
     target::ONCE,
     about::KNOWN,
     weather::FITS_ELEVATION,
+    cold::FLUID,
     certificates::DATE,
     certificates::IN_BOX,
     certificates::OWNER,

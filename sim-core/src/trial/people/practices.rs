@@ -53,7 +53,7 @@ const fn row(
 
 /// Every practice (all shares CHOSEN). What is a matter of knowing alone (which expression, which
 /// legs) is never left out by those who know it.
-pub static PRACTICES: [StatedPractice; 28] = [
+pub static PRACTICES: [StatedPractice; 31] = [
     row("settling", (0.01, 0.010), patience, |habits| habits.settling = Practice::Skipped),
     row("tapping", (0.03, 0.010), patience, |habits| habits.tapping = Practice::Skipped),
     row("warm-up", (0.02, 0.010), patience, |habits| habits.warm_up = Practice::Skipped),
@@ -72,6 +72,9 @@ pub static PRACTICES: [StatedPractice; 28] = [
     row("looking back", (0.06, 0.030), patience, |habits| habits.looking_back = Practice::Skipped),
     row("leaving", (0.02, 0.050), knowledge, |habits| habits.leaving = Practice::Skipped),
     row("next run", (0.01, 0.005), patience, |habits| habits.arming = Practice::Skipped),
+    row("sparing", (0.03, 0.010), patience, |habits| habits.sparing = Practice::Skipped),
+    row("frost", (0.03, 0.005), knowledge, |habits| habits.frost = Practice::Skipped),
+    row("density", (0.04, 0.005), arithmetic, |habits| habits.density = Practice::Skipped),
     row("certificate", (0.02, 0.005), knowledge, |habits| habits.certificate = Leads::OnTop),
     row("pair", (0.02, 0.005), knowledge, |habits| habits.pair = PairTaken::First),
     row("one leg", (0.01, 0.0), knowledge, |habits| habits.legs = Legs::Left),
@@ -124,6 +127,9 @@ mod tests {
             looking_back: Practice::Skipped,
             leaving: Practice::Skipped,
             arming: Practice::Skipped,
+            sparing: Practice::Skipped,
+            frost: Practice::Skipped,
+            density: Practice::Skipped,
             certificate: Leads::OnTop,
             pair: PairTaken::First,
             legs: Legs::LeftDoubled,
