@@ -3,7 +3,8 @@
 use sim_core::field_book::{Decision, Field, PointNumber, Struck};
 use sim_core::noise::Stream;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic, OnOff,

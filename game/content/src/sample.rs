@@ -58,7 +58,14 @@ pub fn view() -> View {
             hot_smell: false,
         },
         calibrator: CalibratorView { serial: None, knob: 0.62, blocked: false, edge: None },
-        tube: TubeView { on_tap: true, kinked: false, drops: false, crack: None, loose: None, ice: false },
+        tube: TubeView {
+            on_tap: true,
+            kinked: false,
+            drops: false,
+            crack: None,
+            loose: None,
+            ice: false,
+        },
         manometer: ManometerView {
             tilt_deg: 0.04,
             left: LegView { valve_quarters: 0, meniscus_in: 3.1417, rim_in: 3.2243 },

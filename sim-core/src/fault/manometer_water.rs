@@ -8,11 +8,8 @@ use super::sheet::{Arises, Sheet};
 use super::size::Size;
 
 /// A fault of the filling, which is there when the manometer comes out of its case.
-const FILLING: Sheet = Sheet {
-    arises: Arises::FromTheStart,
-    right: &[Repaired],
-    ..Sheet::of(FaultPlace::Manometer)
-};
+const FILLING: Sheet =
+    Sheet { arises: Arises::FromTheStart, right: &[Repaired], ..Sheet::of(FaultPlace::Manometer) };
 
 pub(super) struct ManometerFrozen;
 

@@ -25,9 +25,12 @@ pub(super) fn before_hanging(observed: &Observation<'_>, memory: &mut Memory) {
     }
     let looks_frozen = seen.ice == IceLook::Solid;
     if looks_frozen {
-        memory.thinks("The legs are white and cracked: the water is ice, and nothing in them moves.");
+        memory
+            .thinks("The legs are white and cracked: the water is ice, and nothing in them moves.");
     } else if seen.dirty {
-        memory.thinks("The water is cloudy, and drops cling to the glass: the menisci will not come to rest.");
+        memory.thinks(
+            "The water is cloudy, and drops cling to the glass: the menisci will not come to rest.",
+        );
     } else if frost && seen.fluid == GaugeFluid::Water {
         memory.thinks(format!(
             "The air is at {air_c:.1} °C: water would freeze in the manometer. It is filled with antifreeze."
@@ -47,6 +50,13 @@ pub(super) fn before_hanging(observed: &Observation<'_>, memory: &mut Memory) {
             FaultKind::ManometerDirtyWater,
             Response::Repaired,
             "the water in the manometer was dirty; changed",
+        );
+    }
+    if (looks_frozen || seen.dirty) && seen.below_mark_mm > LOW_MM {
+        memory.reports(
+            FaultKind::ManometerLowWater,
+            Response::Repaired,
+            "the water stood below the fill mark; filled anew to the mark",
         );
     }
 }

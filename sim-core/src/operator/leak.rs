@@ -146,7 +146,8 @@ fn spares_manometer(observed: &Observation<'_>, memory: &mut Memory) {
     if !observed.view.tube.on_tap || memory.habits.sparing == Practice::Skipped {
         return;
     }
-    memory.thinks("Both valves are shut first: covered openings put the whole suction on the water.");
+    memory
+        .thinks("Both valves are shut first: covered openings put the whole suction on the water.");
     for leg in [Leg::Left, Leg::Right] {
         let open = observed.view.manometer.leg(leg).valve_quarters;
         if open > 0 {

@@ -35,7 +35,8 @@ pub static SPARED: ProcedureRule = ProcedureRule {
         let Some((at, _)) = moments().find(|(_, facts)| covered(facts) && exposed(facts)) else {
             return Outcome::Kept;
         };
-        let text = "openings covered with the manometer's tube on the pressure tap and both valves open";
+        let text =
+            "openings covered with the manometer's tube on the pressure tap and both valves open";
         Outcome::broken(Slip::at(at.tick(), text))
     },
 };
@@ -62,17 +63,22 @@ pub static LIQUID: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Manometer,
     repair: Repair::None,
     test: |evidence| {
-        let frozen = |at: At<'_>| (at.facts().ice >= STUCK)
-            .then(|| "leg read on a column that was frozen".to_owned());
-        let of_check = Outcome::over(leg_reads(evidence), |at| Some(Slip::at(at.tick(), frozen(at)?)));
+        let frozen = |at: At<'_>| {
+            (at.facts().ice >= STUCK).then(|| "leg read on a column that was frozen".to_owned())
+        };
+        let of_check =
+            Outcome::over(leg_reads(evidence), |at| Some(Slip::at(at.tick(), frozen(at)?)));
         let slush = at_legs(evidence, frozen).and(of_check.first_only());
         if slush != Outcome::Kept {
             return slush;
         }
-        let slow = |at: At<'_>| (at.facts().ice >= SLUSH).then(|| {
-            let percent = 100.0 * at.facts().ice;
-            Slip::at(at.tick(), format!("leg read while {percent:.0} % of the water was ice")).mild()
-        });
+        let slow = |at: At<'_>| {
+            (at.facts().ice >= SLUSH).then(|| {
+                let percent = 100.0 * at.facts().ice;
+                Slip::at(at.tick(), format!("leg read while {percent:.0} % of the water was ice"))
+                    .mild()
+            })
+        };
         let legs = evidence.points().into_iter().flat_map(|point| [point.up, point.down]);
         Outcome::over(legs.flatten(), slow).first_only()
     },

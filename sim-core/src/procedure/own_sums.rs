@@ -63,9 +63,7 @@ impl OwnSums {
 pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Option<f64> {
     let leg = |field| evidence.book.number(field).map(f64::abs);
     match (leg(Field::Up(number)), leg(Field::Down(number))) {
-        (Some(up), Some(down)) => {
-            Some((up + down) * density_at(evidence, Field::Up(number)))
-        }
+        (Some(up), Some(down)) => Some((up + down) * density_at(evidence, Field::Up(number))),
         _ => leg(Field::DeltaH(number)),
     }
 }

@@ -33,7 +33,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("design-flow-as-it-is", "uses an inlet's design flow as if it were at standard conditions"),
     ("leaves-next-run", "signs without setting up the sampler for the next run"),
     ("checks-as-calibrated", "checks the flow with the filter out, as in a calibration"),
-    ("leaves-valves-open", "covers the openings with the manometer's valves open and the tube on its tap"),
+    (
+        "leaves-valves-open",
+        "covers the openings with the manometer's valves open and the tube on its tap",
+    ),
     ("leaves-water", "leaves water in the manometer in frost"),
     ("forgets-density", "adds the legs of a manometer with antifreeze as if it were water"),
 ];

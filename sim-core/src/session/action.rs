@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 
 pub use super::fault_report::{FaultReport, SuspectedCause};

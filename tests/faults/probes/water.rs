@@ -1,8 +1,8 @@
 //! What the manometer's water shows.
 
+use sim_core::rig::manometer::IceLook;
 use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::Action;
-use sim_core::rig::manometer::IceLook;
 use sim_core::session::view::{EYE_LEG_IN, EYE_MARK_MM};
 
 use crate::faults::bench::range;

@@ -1,9 +1,7 @@
 //! Sampler dead, filter out, plate and calibrator on; manometer hung, zeroed and joined.
 
 use sim_core::rig::manometer::IceLook;
-use sim_core::rig::parts::{
-    BlowerPlug, Gasket, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch,
-};
+use sim_core::rig::parts::{BlowerPlug, Gasket, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 
 use super::goal::Goal;
@@ -141,6 +139,9 @@ pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
     }
     if view.tube.kinked {
         return act("tube-clear", Goal::AsDone, Action::StraightenTube);
+    }
+    if view.tube.on_tap && view.tube.drops {
+        return act("tube-clear", Goal::AsDone, Action::DisconnectTube);
     }
     if view.tube.on_tap {
         return None;

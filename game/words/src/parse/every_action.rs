@@ -2,7 +2,8 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Decision, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic,

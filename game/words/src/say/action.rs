@@ -9,8 +9,8 @@ use crate::parse::causes::cause_name;
 use crate::parse::sights::SIGHTS;
 use crate::parse::typed::as_typed;
 use crate::parse::vocabulary::{
-    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, FLUIDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES, PLUGS,
-    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
+    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, FLUIDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES,
+    PLUGS, REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
 };
 
 /// Says an action in the words that ask for it.

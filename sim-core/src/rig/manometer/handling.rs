@@ -1,8 +1,8 @@
 //! How the manometer is handled: valves, scale, hook, and blowing into the tubing.
 
 use super::blow_response::BlowResponse;
-use super::parameters::ScaleSlide;
 use super::cold::IceLook;
+use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
 use super::{Manometer, ManometerInputs};
 use crate::rig::parts::{GaugeFluid, Leg};
