@@ -150,8 +150,14 @@ pub const CASES: &[Case] = &[
     },
 ];
 
-/// The air is three degrees below freezing, and the manometer holds this.
+/// The air is three degrees below freezing, and the manometer holds this. In dense air the knob is closed
+/// further for the same flows.
 fn in_frost(script: &mut Script, fluid: &str) {
+    for step in &mut script.steps {
+        if let Deed::Does(Action::TurnKnob { opening }) = &mut step.deed {
+            *opening *= 0.8;
+        }
+    }
     script.on("temperature_c: Fixed(19)", "temperature_c: Fixed(-3)");
     script.on("    instruments: (", &format!("    instruments: (manometer_fluid: {fluid}, "));
 }
