@@ -12,6 +12,7 @@ pub(crate) mod declared;
 mod filter;
 mod flow_controller;
 mod manometer;
+mod manometer_water;
 mod mounting;
 mod onset;
 mod recorder;
@@ -82,6 +83,19 @@ faults! {
     manometer: ManometerUnequalBores {
         /// Difference of the bores, mm.
         wider_mm: f64,
+    },
+    /// The water is frozen when the manometer comes out of its case.
+    manometer_water: ManometerFrozen,
+    /// There is too little water: level below the fill mark, mm (5 to 80), until it is topped up.
+    manometer_water: ManometerLowWater {
+        /// Level below the fill mark, mm.
+        below_mm: f64,
+    },
+    /// The water is dirty: it holds each meniscus back by up to this height, mm (0.5 to 6), until it is
+    /// changed.
+    manometer_water: ManometerDirtyWater {
+        /// Height by which a meniscus is held back, mm.
+        clings_mm: f64,
     },
     /// The tubing is kinked: pressure only creeps through until it is straightened.
     tube: TubeKinked,

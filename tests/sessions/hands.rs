@@ -3,7 +3,8 @@
 use sim_core::field_book::{Decision, Field, PointNumber, Struck};
 use sim_core::noise::Stream;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic, OnOff,
@@ -228,7 +229,7 @@ impl Hands {
     }
 
     fn gauges(&mut self) -> Action {
-        match self.below(16) {
+        match self.below(18) {
             0 | 1 => {
                 let leg = self.one(&[Leg::Left, Leg::Right]);
                 Action::TurnValve { leg, quarter_turns: self.quarters(4) }
@@ -245,6 +246,8 @@ impl Hands {
                 let to = self.one(&[BarometerReference::Station, BarometerReference::SeaLevel]);
                 Action::SetBarometer { to }
             }
+            11 => Action::AddFluid { by_mm: self.number(-20.0, 20.0) },
+            12 => Action::ChangeFluid { to: self.one(&GaugeFluid::ALL) },
             _ => self.recorder(),
         }
     }

@@ -6,6 +6,7 @@ mod chaos;
 mod cost;
 mod edits;
 mod explained;
+mod filling;
 mod finite;
 mod flow_sense;
 mod gauge_sense;

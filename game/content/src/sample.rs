@@ -1,7 +1,8 @@
 //! A bench as seen, and its papers, for the tests of this package and of those above.
 
 use sim_core::field_book::{Field, FieldBook, PointNumber};
-use sim_core::rig::parts::{BlowerPlug, FilterSide, PartPlace, TimerSwitch};
+use sim_core::rig::manometer::IceLook;
+use sim_core::rig::parts::{BlowerPlug, FilterSide, GaugeFluid, PartPlace, TimerSwitch};
 use sim_core::scenario::setup::{
     Certificate, CertificateHeading, CertificatePair, LastLine, SessionTerms, StationCard,
     WorkOrder,
@@ -57,7 +58,14 @@ pub fn view() -> View {
             hot_smell: false,
         },
         calibrator: CalibratorView { serial: None, knob: 0.62, blocked: false, edge: None },
-        tube: TubeView { on_tap: true, kinked: false, drops: false, crack: None, loose: None },
+        tube: TubeView {
+            on_tap: true,
+            kinked: false,
+            drops: false,
+            crack: None,
+            loose: None,
+            ice: false,
+        },
         manometer: ManometerView {
             tilt_deg: 0.04,
             left: LegView { valve_quarters: 0, meniscus_in: 3.1417, rim_in: 3.2243 },
@@ -65,6 +73,10 @@ pub fn view() -> View {
             scale_in: 0.0,
             moving: false,
             bubble: false,
+            fluid: GaugeFluid::Water,
+            below_mark_mm: 0.0,
+            ice: IceLook::None,
+            dirty: false,
         },
         recorder: RecorderView {
             door_open: true,

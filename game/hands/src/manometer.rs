@@ -1,6 +1,6 @@
 //! What you can do to the manometer, its valves, scale, legs and tube.
 
-use sim_core::rig::parts::{Leg, PartPlace, RigPart};
+use sim_core::rig::parts::{GaugeFluid, Leg, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -54,6 +54,24 @@ fn whole(view: &View, list: &mut Offers) {
                 _ => "lay the manometer on the roof",
             };
             list.act(words, Action::Put { place });
+        }
+    }
+    filling(view, list);
+}
+
+/// Fluid from the bottle in the case while it hangs; all of it anew, in the van, while it does not.
+fn filling(view: &View, list: &mut Offers) {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
+        list.act("add 5 mm of fluid from its bottle", Action::AddFluid { by_mm: 5.0 });
+        list.act("add 1 mm of fluid", Action::AddFluid { by_mm: 1.0 });
+        list.act("take 1 mm of fluid out with the dropper", Action::AddFluid { by_mm: -1.0 });
+    } else {
+        for to in [GaugeFluid::Water, GaugeFluid::Antifreeze] {
+            let words = match to {
+                GaugeFluid::Antifreeze => "fill it anew in the van, with antifreeze",
+                _ => "fill it anew in the van, with clean water",
+            };
+            list.act(words, Action::ChangeFluid { to });
         }
     }
 }

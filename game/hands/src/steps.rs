@@ -81,7 +81,9 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::Put { place } => return spot_of_place(*place),
         Action::TurnValve { leg, .. } => Spot::Valve(*leg),
         Action::SlideScale { .. } => Spot::Scale,
-        Action::SwingManometer { .. } => Spot::Manometer,
+        Action::SwingManometer { .. } | Action::AddFluid { .. } | Action::ChangeFluid { .. } => {
+            Spot::Manometer
+        }
         Action::ConnectTube
         | Action::DisconnectTube
         | Action::StraightenTube

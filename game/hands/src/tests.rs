@@ -135,6 +135,8 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "StraightenTube",
         "DrainTube",
         "BlowThrough",
+        "AddFluid",
+        "ChangeFluid",
         "PlugSampler",
         "UnplugSampler",
         "PlugBlower",

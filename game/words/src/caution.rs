@@ -5,7 +5,7 @@
 //! read second-hand. 29 CFR 1910.23(b), 1910.28(b)(3) and 1910.95, and the 30 minutes of the National
 //! Weather Service, are from memory. The site's own rules come first.
 
-use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
+use sim_core::rig::parts::{BlowerPlug, GaugeFluid, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight};
 
 /// A caution.
@@ -149,6 +149,22 @@ pub static CAUTIONS: &[Caution] = &[
         starts
     ),
     caution!(
+        "manometer",
+        "Before you cover the openings, shut the manometer's valves or pull its tube off: the whole \
+         suction of the blower stands on it then, and pulls its water over. And no air cools the \
+         blower: cover them for 30 s at most",
+        "40 CFR Part 50, App. B, 9.2.3, and common practice",
+        Before,
+        |action| matches!(action, Action::BlockOpenings)
+    ),
+    caution!(
+        "antifreeze",
+        "Antifreeze is harmful if it is swallowed: wear gloves, and wipe up what you spill",
+        "common practice",
+        Before,
+        |action| matches!(action, Action::ChangeFluid { to: GaugeFluid::Antifreeze })
+    ),
+    caution!(
         "blower without air",
         "With the openings covered no air cools the blower: cover them for 30 s at most",
         "common practice",
@@ -271,7 +287,9 @@ mod tests {
             (Action::TurnNut { nut, quarter_turns: -1 }, vec!["electricity"]),
             (Action::TurnNut { nut, quarter_turns: 1 }, vec![]),
             (Action::FitGasket { gasket: Gasket::Holder }, vec!["electricity"]),
-            (Action::BlockOpenings, vec!["blower without air"]),
+            (Action::BlockOpenings, vec!["manometer", "blower without air"]),
+            (Action::ChangeFluid { to: GaugeFluid::Antifreeze }, vec!["antifreeze"]),
+            (Action::ChangeFluid { to: GaugeFluid::Water }, vec![]),
             (Action::Look { at: Sight::Blower, eye_mm: 0.0 }, vec!["hot blower"]),
             (Action::TakeFilter { grip: Grip::Edges }, vec!["glass fibres"]),
             (Action::FoldFilter { out: FilterSide::Smooth }, vec!["dust on a filter"]),

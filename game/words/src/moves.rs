@@ -17,6 +17,21 @@ const FARTHEST_BACK: i8 = -12;
 /// Quarter turns of a valve from shut to fully open.
 pub(crate) const FULLY_OPEN: u8 = 4;
 
+/// Most that is added to the manometer at once, mm of level.
+const AT_ONCE_MM: f64 = 20.0;
+
+/// Adds fluid until the manometer's level is at its fill mark, to the millimetre; empty when it is.
+pub(crate) fn top_up(view: &View) -> Vec<Action> {
+    let mut left_mm = view.manometer.below_mark_mm.round();
+    let mut actions = Vec::new();
+    while left_mm >= 1.0 {
+        let by_mm = left_mm.min(AT_ONCE_MM);
+        actions.push(Action::AddFluid { by_mm });
+        left_mm -= by_mm;
+    }
+    actions
+}
+
 /// Takes a part, unless the hand holds it, and puts it somewhere.
 pub(crate) fn carry(view: &View, part: RigPart, place: PartPlace) -> Vec<Action> {
     let put = Action::Put { place };

@@ -15,6 +15,9 @@ pub(crate) const fn is_must(rule: &ProcedureRule) -> bool {
     matches!(rule.severity, Severity::Critical) || !matches!(rule.decides, Decides::Never)
 }
 
+/// Below this mean temperature of the run, degrees Celsius, a roof may have frost.
+const COLD_C: f64 = 5.0;
+
 /// Whether an order asks for what a rule is about.
 fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     let of_a_line = matches!(rule.phase, WorkPhase::Points | WorkPhase::Sums | WorkPhase::SetPoint);
@@ -27,6 +30,8 @@ fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
             order.run.is_some() && (!rule.id.starts_with("next-") || order.next_run().is_some())
         }
         _ if rule.id == "design-flow" => order.target_flow_actual_m3_min.is_some(),
+        // Nobody is told to beware of ice in summer.
+        _ if rule.id == "manometer-liquid" => order.run_temperature_c < COLD_C,
         _ => !(only_for_a_line && order.is_check_alone()),
     }
 }

@@ -125,8 +125,9 @@ fn worked(
         .into_iter()
         .filter_map(|point| {
             let leg = |field| book.number(field).map(f64::abs);
+            // The sum as written counts: it allows for a fluid other than water.
             let delta_h_inh2o = match (leg(Field::Up(point)), leg(Field::Down(point))) {
-                (Some(up), Some(down)) => up + down,
+                (Some(up), Some(down)) => leg(Field::DeltaH(point)).unwrap_or(up + down),
                 _ => leg(Field::DeltaH(point))?,
             };
             let chart = book.number(Field::Chart(point))?;

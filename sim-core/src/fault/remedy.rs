@@ -40,6 +40,12 @@ pub enum PutRight {
     DialSet,
     /// The right pair of the right certificate was copied as it is printed.
     RightCertificateUsed,
+    /// There was no ice in the manometer at the first reading.
+    ManometerThawed,
+    /// The manometer was filled to its mark at the first reading.
+    ManometerFilled,
+    /// The manometer was emptied and filled anew.
+    ManometerFluidChanged,
 }
 
 /// Which entries show that a fault was allowed for.

@@ -4,6 +4,7 @@ use super::part_score::PartScore;
 use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
+use crate::procedure::fluid::density_at;
 
 /// Loss for a value in the wrong unit.
 const WRONG_UNIT: f64 = 0.2;
@@ -179,7 +180,10 @@ fn contradictions(evidence: &Evidence<'_>) -> Vec<String> {
     let sums_off = book.points().into_iter().filter(|&number| {
         let (up, down) = (book.number(Field::Up(number)), book.number(Field::Down(number)));
         match (up, down, book.number(Field::DeltaH(number))) {
-            (Some(up), Some(down), Some(sum)) => (sum - up.abs() - down.abs()).abs() > 0.051,
+            (Some(up), Some(down), Some(sum)) => {
+                let density = density_at(evidence, Field::Up(number));
+                (sum - (up.abs() + down.abs()) * density).abs() > 0.051
+            }
             _ => false,
         }
     });

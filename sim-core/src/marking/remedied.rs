@@ -15,6 +15,9 @@ const LEFT_OF_ZERO: f64 = 0.5;
 /// The fraction of a leak that may remain after the nut was tightened.
 const LEFT_OF_LEAK: f64 = 0.5;
 
+/// How far below the fill mark the manometer still counts as filled, mm.
+const FILLED_MM: f64 = 4.0;
+
 /// Whether what was reported as done about a fault was done. Only correcting and allowing for are
 /// actions; if nothing was read, or no action could show, the report is believed.
 pub(super) fn carried_out(evidence: &Evidence<'_>, fault: &Fault, said: Response) -> bool {
@@ -125,6 +128,11 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         PutRight::FilterCentred => at_leaving(&|run| run.sheet.seat == Seat::Centred),
         PutRight::TrippersTight => at_leaving(&|run| !run.tripper_loose.contains(&true)),
         PutRight::DialSet => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
+        PutRight::ManometerThawed => at_first(&|facts| facts.ice <= 0.0),
+        PutRight::ManometerFilled => at_first(&|facts| facts.below_mark_mm <= FILLED_MM),
+        PutRight::ManometerFluidChanged => {
+            times(&|action| matches!(action, Action::ChangeFluid { .. })) > 0
+        }
         PutRight::RightCertificateUsed => right_certificate_used(evidence),
     };
     Some(right)

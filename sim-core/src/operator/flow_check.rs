@@ -160,12 +160,13 @@ impl FlowCheckPhase {
             memory.writes(Field::CheckUp(number), format!("{:.2}", self.up_in));
             memory.writes(Field::CheckDown(number), format!("{down_in:.2}"));
         }
-        self.read.push((self.up_in + down_in, self.chart));
+        let delta_h_in = (self.up_in + down_in) * memory.density;
+        self.read.push((delta_h_in, self.chart));
         memory.thinks(format!(
             "Reading {} of {} of the flow check: {:.2} in at {:.1} divisions.",
             self.read.len(),
             order.readings,
-            self.up_in + down_in,
+            delta_h_in,
             self.chart
         ));
         if self.read.len() < usize::from(order.readings.min(PointNumber::MAX)) {

@@ -2,7 +2,7 @@
 //! its tubing goes onto the pressure tap.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
-use super::{Observation, Practice, suspect, tube_check};
+use super::{Observation, Practice, filling, suspect, tube_check};
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 
@@ -51,6 +51,8 @@ impl OperatorPhase for HangPhase {
         }
         *self = match *self {
             Self::Case => {
+                memory.counts_density(observed);
+                filling::before_hanging(observed, memory);
                 if observed.view.mounting.place(RigPart::Manometer) != PartPlace::Hook {
                     memory.moves(RigPart::Manometer, PartPlace::Hook);
                 }
@@ -90,6 +92,7 @@ impl OperatorPhase for HangPhase {
                 memory.waits(2.0);
                 Self::Resting(looks + 1)
             }
+            Self::Resting(_) if filling::tops_up(observed, memory) => Self::Resting(0),
             Self::Resting(_) => Self::Zero(0),
             Self::Zero(tries) => zero(tries, observed, memory),
             Self::Tube => {

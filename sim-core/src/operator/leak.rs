@@ -6,8 +6,8 @@ use super::mount::{MountPhase, TIGHT_QUARTERS};
 use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
-use super::{Observation, Practice};
-use crate::rig::parts::{Nut, PartPlace, RigPart};
+use super::{Observation, Practice, hang};
+use crate::rig::parts::{Leg, Nut, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use crate::session::view::Hiss;
 
@@ -58,6 +58,7 @@ impl OperatorPhase for LeakCheckPhase {
                 Stage::Cover
             }
             Stage::Cover => {
+                spares_manometer(observed, memory);
                 memory.does(Action::BlockOpenings);
                 memory.does(Action::Listen);
                 memory.glances(Sight::Holder);
@@ -103,6 +104,7 @@ impl LeakCheckPhase {
     /// Uncovers the openings and decides what to repair.
     fn judge(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         memory.does(Action::FreeOpenings);
+        hang::opens_valves(observed, memory);
         memory.flow_changed = Some(observed.view.tick);
         let pen = observed.view.recorder.pen.unwrap_or_default() * memory.chart_scale;
         let heard = observed.view.blower.hiss;
@@ -135,6 +137,22 @@ impl LeakCheckPhase {
         // To turn a nut, the hand is beside the fan: never while the blower runs.
         memory.stops_blower(observed);
         Stage::Stopping(hiss)
+    }
+}
+
+/// Shuts both valves of the manometer, so that the suction behind the covered openings does not pull its
+/// water over.
+fn spares_manometer(observed: &Observation<'_>, memory: &mut Memory) {
+    if !observed.view.tube.on_tap || memory.habits.sparing == Practice::Skipped {
+        return;
+    }
+    memory
+        .thinks("Both valves are shut first: covered openings put the whole suction on the water.");
+    for leg in [Leg::Left, Leg::Right] {
+        let open = observed.view.manometer.leg(leg).valve_quarters;
+        if open > 0 {
+            memory.does(Action::TurnValve { leg, quarter_turns: -(open.min(4) as i8) });
+        }
     }
 }
 

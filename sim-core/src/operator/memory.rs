@@ -103,6 +103,8 @@ pub(super) struct Memory {
     pub chart_scale: f64,
     /// Air temperature in the shade on arrival, degrees Celsius.
     pub arrival_c: Option<f64>,
+    /// The density by which both legs together are multiplied.
+    pub density: f64,
     /// The operator's calibration line, once accepted.
     pub line: Option<FittedLine>,
     /// The flow that the standard indicated at a flow check, standard m3/min, and the air at that
@@ -139,6 +141,7 @@ impl Memory {
             expression: Expression::actual(RecorderScale::SquareRoot),
             chart_scale: 1.0,
             arrival_c: None,
+            density: 1.0,
             line: None,
             checked: None,
             armed_next: false,
@@ -178,6 +181,14 @@ impl Memory {
     /// The thoughts since they were last asked for.
     pub fn thoughts(&mut self) -> Vec<Thought> {
         self.thoughts.hand_out()
+    }
+
+    /// Takes the density of the manometer's fluid from its label, if that is the operator's habit.
+    pub fn counts_density(&mut self, observed: &Observation<'_>) {
+        self.density = match self.habits.density {
+            Practice::Kept => observed.view.manometer.fluid.relative_density(),
+            Practice::Skipped => 1.0,
+        };
     }
 
     /// The knob's opening when this one is meant.

@@ -18,6 +18,7 @@ mod arrive;
 mod averages;
 mod check_run;
 mod closing;
+mod filling;
 mod flow_check;
 mod hang;
 mod history;

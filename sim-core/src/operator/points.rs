@@ -282,6 +282,7 @@ impl PointsPhase {
             Legs::Left => self.up_in,
             Legs::LeftDoubled => 2.0 * self.up_in,
         };
+        let delta_h_in = delta_h_in * memory.density;
         memory.thinks(format!(
             "Point {}: {delta_h_in:.2} in at {:.1} divisions.",
             self.number, self.chart

@@ -1,7 +1,8 @@
 //! The inspection of the tubing: kinks, drops of water, cracks.
 
 use super::memory::Memory;
-use super::{Observation, Practice};
+use super::{Observation, Practice, filling};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, Response};
 
 /// Result of the inspection of the tubing, which must be in focus.
@@ -64,6 +65,11 @@ pub(super) fn look_over(observed: &Observation<'_>, memory: &mut Memory) -> Tube
             memory.does(Action::DisconnectTube);
         }
         memory.does(Action::DrainTube);
+        // What lies in the tube may be missing in the legs.
+        let hangs = observed.view.mounting.place(RigPart::Manometer) == PartPlace::Hook;
+        if hangs && tube.on_tap {
+            filling::tops_up(observed, memory);
+        }
         if tube.on_tap {
             memory.does(Action::ConnectTube);
         }

@@ -61,6 +61,9 @@ fn is_so(evidence: &Evidence<'_>, kind: FaultKind, moments: &[EventRecord]) -> b
     };
     let setup = evidence.setup;
     match kind {
+        FaultKind::TubeWet => ever(&|truth| truth.tube_water_in > 0.05),
+        FaultKind::ManometerLowWater => ever(&|truth| truth.below_mark_mm > 3.0),
+        FaultKind::ManometerFrozen => ever(&|truth| truth.ice > 0.0),
         FaultKind::ManometerOutOfPlumb => ever(&|truth| truth.tilt_deg.abs() > 1.0),
         FaultKind::HolderGasketMissing => ever(&|truth| !truth.holder_gasket),
         FaultKind::CalibratorGasketMissing => ever(&|truth| !truth.calibrator_gasket),

@@ -8,6 +8,7 @@
 
 use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
+use super::fluid::density_at;
 use super::manometer::{tube_trouble, zero_of_sum_in};
 use super::occasions::leg_reads;
 use super::outcome::{Outcome, beyond};
@@ -105,6 +106,7 @@ pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
     for reading in readings(evidence) {
         let delta_h_in =
             number(Field::CheckUp(reading))?.abs() + number(Field::CheckDown(reading))?.abs();
+        let delta_h_in = delta_h_in * density_at(evidence, Field::CheckUp(reading));
         sum += standard.flow_std_m3_min(delta_h_in, air).ok()?;
         line_sum += curve.flow_std_m3_min(number(Field::CheckChart(reading))?, air).ok()?;
         count += 1.0;

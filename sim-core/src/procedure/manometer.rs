@@ -14,6 +14,8 @@ use crate::units::for_text;
 const PLUMB_DEG: f64 = 1.0;
 /// Largest zero, inches: half a division.
 const ZERO_IN: f64 = 0.05;
+/// Height of water in the tube that matters, in: half a division.
+const WET_IN: f64 = 0.05;
 /// Quarter turns of a fully open valve.
 const OPEN_QUARTERS: u8 = 4;
 
@@ -154,12 +156,13 @@ pub static ZERO_SEEN: ProcedureRule = ProcedureRule {
     },
 };
 
-/// Whether the zero was looked at before a reading, since the manometer was last hung: with the tube
-/// off, and with the tube on at least.
+/// Whether the zero was looked at before a reading, since the manometer was last hung or topped up:
+/// with the tube off, and with the tube on at least.
 fn zero_looked_at(evidence: &Evidence<'_>, first: At<'_>) -> (bool, bool) {
     let hung = evidence.indexed_events().take(first.index).rev().find(|at| {
-        place(at.facts(), RigPart::Manometer) != PartPlace::Hook
-            && place(&at.event.after, RigPart::Manometer) == PartPlace::Hook
+        let hung = place(at.facts(), RigPart::Manometer) != PartPlace::Hook
+            && place(&at.event.after, RigPart::Manometer) == PartPlace::Hook;
+        hung || matches!(at.event.action, Action::AddFluid { .. })
     });
     let since = hung.map_or(0, |at| at.index);
     let looks: Vec<At<'_>> = evidence
@@ -242,6 +245,6 @@ pub(super) fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'stat
     if in_force(|fault| matches!(fault, Fault::TubeKinked), &Action::StraightenTube) {
         return Some("a kink in the tube");
     }
-    in_force(|fault| matches!(fault, Fault::TubeWet { .. }), &Action::DrainTube)
-        .then_some("water in the tube")
+    let wet = in_force(|fault| matches!(fault, Fault::TubeWet { .. }), &Action::DrainTube);
+    (wet || at.facts().tube_water_in > WET_IN).then_some("water in the tube")
 }

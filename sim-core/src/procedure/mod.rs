@@ -4,7 +4,7 @@
 //! |---|---|
 //! | [`thunder`], [`arrive`], [`certificate`] | A: weather, roof, certificate, conditions |
 //! | [`strip`] | B: sampler dead, plate and calibrator on |
-//! | [`manometer`] | C: hung, zeroed, connected |
+//! | [`manometer`], [`fluid`] | C: hung, zeroed, connected; its fluid kept and liquid |
 //! | [`power`] | D: blower on mains, warm-up, leak check |
 //! | [`points`], [`reading`] | E: the points and their readings |
 //! | [`restore`] | F: everything back |
@@ -37,7 +37,7 @@
 //! * The certificate of another calibrator, an expired or miscopied one, or the wrong pair;
 //!   sea-level pressure.
 //! * A loose plate; a manometer that is not zeroed, or whose zero nobody saw;
-//!   shut valves; a tube that carries no pressure; a blower on its controller; no warm-up.
+//!   shut valves; a frozen column; a tube that carries no pressure; a blower on its controller; no warm-up.
 //! * Too few points for a line, points that crowd together, or a target outside them; and at most of
 //!   the points: no tapping, only one leg, legs not added, parallax, the expression of another
 //!   recorder, or invented values.
@@ -60,6 +60,7 @@ pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
 pub mod flow_check;
+pub mod fluid;
 pub mod history;
 pub(crate) mod inspection;
 pub(crate) mod instrument;

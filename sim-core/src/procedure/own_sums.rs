@@ -1,6 +1,7 @@
 //! The calculations repeated from the trainee's readings (40 CFR Part 50 App. B, 9.3).
 
 use super::evidence::Evidence;
+use super::fluid::density_at;
 use crate::calibration::{
     AirConditions, Basis, Curve, Expression, FittedLine, PointReading, SumError, TransferStandard,
     averages_hold,
@@ -58,11 +59,12 @@ impl OwnSums {
     }
 }
 
-/// The sum of both legs: calculated if both are there, otherwise as written.
+/// The pressure difference: both legs added, times the density of the manometer's fluid, if both are
+/// there; otherwise as written.
 pub(crate) fn own_delta_h(evidence: &Evidence<'_>, number: PointNumber) -> Option<f64> {
     let leg = |field| evidence.book.number(field).map(f64::abs);
     match (leg(Field::Up(number)), leg(Field::Down(number))) {
-        (Some(up), Some(down)) => Some(up + down),
+        (Some(up), Some(down)) => Some((up + down) * density_at(evidence, Field::Up(number))),
         _ => leg(Field::DeltaH(number)),
     }
 }

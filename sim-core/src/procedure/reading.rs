@@ -4,6 +4,7 @@
 //! Every rule looks at the moment at which the instrument was read, whenever the value was written.
 
 use super::evidence::{At, Evidence, PointTaken};
+use super::fluid::density_at;
 use super::outcome::{Outcome, beyond};
 use super::rows::{Row, as_written, checks_of, points_of, rows, slip};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
@@ -115,7 +116,8 @@ const fn legs_missing(up: Option<At<'_>>, down: Option<At<'_>>) -> Option<&'stat
 
 /// The pressure difference is the sum of both legs as written.
 ///
-/// Broken by 3.1 and 3.0 with 3.1 as their sum; kept by 6.1.
+/// A fluid other than water counts with its density. Broken by 3.1 and 3.0 with 3.1 as their sum; kept
+/// by 6.1.
 pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
     id: "legs-added",
     title: "Add both legs",
@@ -139,11 +141,20 @@ pub static LEGS_ADDED: ProcedureRule = ProcedureRule {
                 let text = "the sum of both legs is missing".to_owned();
                 return (!evidence.rightly_stopped()).then(|| slip(text).mild());
             };
-            let off = (sum - up - down).abs();
-            let text = format!(
-                "wrote {sum} in for {up} in and {down} in, which add up to {:.2} in",
-                up + down
-            );
+            let density = density_at(evidence, Field::Up(point));
+            let off = (sum - (up + down) * density).abs();
+            let text = if density > 1.0 {
+                format!(
+                    "wrote {sum} in for {up} in and {down} in of a fluid {density} times as dense as \
+                     water, which are {:.2} in of water",
+                    (up + down) * density
+                )
+            } else {
+                format!(
+                    "wrote {sum} in for {up} in and {down} in, which add up to {:.2} in",
+                    up + down
+                )
+            };
             (off > 0.051).then(|| slip(text))
         })
     },

@@ -260,6 +260,8 @@ pub enum Repair {
     EyeLevel,
     /// Write what was seen.
     ReadAsSeen,
+    /// Keep the fluid in the manometer while the openings are covered.
+    KeepFluid,
     /// Plug the blower back into the controller and put the sampler in order.
     RestoreSampler,
     /// Repeat the calculations from the trainee's readings.

@@ -8,9 +8,9 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    added_filters, arrive, certificate, decision, filter, flow_check, history, load, manometer,
-    next_run, points, power, reading, recover, restore, set_point, strip, sums, thunder, volume,
-    worked_out,
+    added_filters, arrive, certificate, decision, filter, flow_check, fluid, history, load,
+    manometer, next_run, points, power, reading, recover, restore, set_point, strip, sums, thunder,
+    volume, worked_out,
 };
 
 /// Every rule in the order of the work.
@@ -39,11 +39,13 @@ pub static RULES: &[&ProcedureRule] = &[
     &manometer::ZERO_SEEN,
     &manometer::BLOW_THROUGH,
     &manometer::TUBE_CLEAR,
+    &fluid::LIQUID,
     &power::MOTOR_ON_LINE,
     &power::PEN_DOWN,
     &power::WARM_UP,
     &power::LEAK_CHECK,
     &power::BLOCKED_SHORTLY,
+    &fluid::SPARED,
     &points::ENOUGH,
     &points::AS_ORDERED,
     &points::SPREAD,

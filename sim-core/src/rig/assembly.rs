@@ -16,10 +16,10 @@ use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
-use crate::rig::manometer::tube::Tube;
-use crate::rig::manometer::{Manometer, ManometerInputs};
-use crate::rig::parts::TimerSwitch;
+use crate::rig::manometer::tube::{Freezes, Tube};
+use crate::rig::manometer::{Manometer, ManometerInputs, Shelter};
 use crate::rig::parts::{BarometerReference, Exposure, OnOff};
+use crate::rig::parts::{GaugeFluid, PartPlace, RigPart, TimerSwitch};
 use crate::rig::power::flow_controller::FlowController;
 use crate::rig::power::timer::Timer;
 use crate::rig::power::{BlowerSupply, Feed};
@@ -274,7 +274,7 @@ impl Rig {
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
-        let suction_pa = self.tube.step(dt_s, self.flow.orifice_drop_pa);
+        let suction_pa = self.tube.step(dt_s, self.tap_suction_pa());
         if self.manometer.is_hung() {
             let inputs = ManometerInputs {
                 suction_pa,
@@ -284,11 +284,33 @@ impl Rig {
                 water_viscosity_m2_s: self.water.viscosity_m2_s,
             };
             self.manometer.step(dt_s, inputs);
+            self.tube.take_over(self.manometer.pour_over());
         }
+        self.chill(dt_s);
+        self.recorder.chill(self.around.temperature_k - ZERO_CELSIUS_K);
         self.recorder.step(dt_s, self.recorder_inputs());
         self.chart.advance(dt_s, &self.recorder);
         let air_c = self.around.temperature_k - ZERO_CELSIUS_K;
         self.thermometer.step(dt_s, air_c, self.parameters.sun_k);
+    }
+
+    /// Lets water in manometer and tubing freeze or thaw.
+    fn chill(&mut self, dt_s: f64) {
+        let shelter = match self.mounting.place(RigPart::Manometer) {
+            PartPlace::Case => Shelter::Case,
+            _ => Shelter::Open,
+        };
+        let air_c = self.around.temperature_k - ZERO_CELSIUS_K;
+        let freezes = if self.manometer.fluid().freezes() { Freezes::Yes } else { Freezes::No };
+        self.manometer.stand(dt_s, air_c, shelter);
+        self.tube.stand(dt_s, air_c, shelter, freezes);
+    }
+
+    /// Fills the manometer anew in the van, where it and its tubing dry and thaw.
+    pub fn change_fluid(&mut self, fluid: GaugeFluid) {
+        self.manometer.change_fluid(fluid);
+        self.tube.dry();
+        self.blown_through = false;
     }
 
     pub(super) fn count(&mut self, dt_s: f64) {

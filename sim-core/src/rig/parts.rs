@@ -73,7 +73,8 @@ digest_names!(
     FilterSide,
     Seat,
     Trip,
-    Nut
+    Nut,
+    GaugeFluid
 );
 
 /// A gasket that can be missing.
@@ -249,6 +250,57 @@ pub enum Trip {
     On,
     /// The one that switches off.
     Off,
+}
+
+/// What the manometer is filled with, as its label and the bottle say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GaugeFluid {
+    /// Water. It freezes.
+    Water,
+    /// Antifreeze: propylene glycol in water, two parts to three. It is in the van.
+    Antifreeze,
+    /// A gauge oil blended to the density of water. A manometer comes filled with it; the van has
+    /// none.
+    GaugeOil,
+}
+
+impl GaugeFluid {
+    /// Every fluid, in a fixed order.
+    pub const ALL: [Self; 3] = [Self::Water, Self::Antifreeze, Self::GaugeOil];
+
+    /// Its density divided by that of water, as printed on the bottle. A column of it, times this, is
+    /// a column of water.
+    ///
+    /// Antifreeze 1.05 (CHOSEN: two parts of propylene glycol in three of water are 1.03 to 1.05
+    /// between 20 degrees Celsius and -10, MEMORY); its change with temperature is taken as
+    /// water's.
+    pub const fn relative_density(self) -> f64 {
+        match self {
+            Self::Water | Self::GaugeOil => 1.0,
+            Self::Antifreeze => 1.05,
+        }
+    }
+
+    /// Whether it freezes in the winters of the bench. Such antifreeze stays liquid to -21 degrees
+    /// Celsius (MEMORY) and is slush below, which still moves: it counts as liquid.
+    pub const fn freezes(self) -> bool {
+        matches!(self, Self::Water)
+    }
+
+    /// Whether a bottle of it is in the van.
+    pub const fn is_in_van(self) -> bool {
+        !matches!(self, Self::GaugeOil)
+    }
+
+    /// What people call it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Water => "water",
+            Self::Antifreeze => "antifreeze",
+            Self::GaugeOil => "gauge oil",
+        }
+    }
 }
 
 /// Where a hiss is heard.

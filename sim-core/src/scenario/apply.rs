@@ -12,6 +12,9 @@ pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameter
         ..RigParameters::default()
     };
     rig.recorder.kind = scenario.instruments.recorder_kind;
+    if let Some(fluid) = scenario.instruments.manometer_fluid {
+        rig.manometer.initial_fluid = fluid;
+    }
     for (name, value) in drawn.iter() {
         set(&mut rig, name, value);
     }

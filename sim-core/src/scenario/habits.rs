@@ -42,6 +42,12 @@ pub const NAMES: &[(&str, &str)] = &[
         "averages-regardless",
         "builds the averages of the season in, however far the day is from them",
     ),
+    (
+        "leaves-valves-open",
+        "covers the openings with the manometer's valves open and the tube on its tap",
+    ),
+    ("leaves-water", "leaves water in the manometer in frost"),
+    ("forgets-density", "adds the legs of a manometer with antifreeze as if it were water"),
 ];
 
 /// The longest name that is read, bytes: far longer than all habits joined.
@@ -110,6 +116,12 @@ pub struct Habits {
     pub arming: Practice,
     /// Reading the control chart of the sampler, and not the check of the day alone.
     pub chart_reading: Practice,
+    /// Shutting the manometer's valves before the openings are covered.
+    pub sparing: Practice,
+    /// Filling the manometer with antifreeze in frost.
+    pub frost: Practice,
+    /// Counting the density of the manometer's fluid.
+    pub density: Practice,
     /// Which certificate is used.
     pub certificate: Leads,
     /// Which of its pairs is copied.
@@ -259,6 +271,9 @@ impl Default for Habits {
             leaving: Practice::Kept,
             arming: Practice::Kept,
             chart_reading: Practice::Kept,
+            sparing: Practice::Kept,
+            frost: Practice::Kept,
+            density: Practice::Kept,
             certificate: Leads::Compared,
             pair: PairTaken::Standard,
             legs: Legs::Both,
@@ -339,6 +354,9 @@ impl Habits {
             "leaves-next-run" => self.arming = Practice::Skipped,
             "ignores-thunder" => self.leaving = Practice::Skipped,
             "looks-at-the-day" => self.chart_reading = Practice::Skipped,
+            "leaves-valves-open" => self.sparing = Practice::Skipped,
+            "leaves-water" => self.frost = Practice::Skipped,
+            "forgets-density" => self.density = Practice::Skipped,
             _ => return None,
         }
         Some(self)

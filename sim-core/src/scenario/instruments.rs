@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::parts::GaugeFluid;
 use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
@@ -25,6 +26,9 @@ pub struct Instruments {
     pub recorder: Recorder,
     /// The kind of recorder, which decides the expression of the corrected chart reading.
     pub recorder_kind: RecorderKind,
+    /// What the manometer is filled with; water where nothing is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub manometer_fluid: Option<GaugeFluid>,
     /// Inlet cone and exhaust orifice.
     pub flow_path: FlowPath,
     /// The filter.

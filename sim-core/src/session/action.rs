@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 
 pub use super::fault_report::{FaultReport, SuspectedCause};
@@ -96,6 +97,18 @@ pub enum Action {
     DrainTube,
     /// Blow gently into the tube's free end and watch the water.
     BlowThrough,
+    /// Add fluid to the hanging manometer from the bottle in its case, mm of level; negative takes some
+    /// out with the dropper (-20 to 20). The zero has to be set again.
+    AddFluid {
+        /// By how much the level rises, mm.
+        by_mm: f64,
+    },
+    /// Empty the manometer in the van, where it thaws, and fill it anew to about its mark. Its tubing is
+    /// dried as well.
+    ChangeFluid {
+        /// What it is filled with.
+        to: GaugeFluid,
+    },
 
     /// Plug the sampler's cord into the mains outlet.
     PlugSampler,

@@ -21,6 +21,7 @@
 //! | to write an entry or a mark | 3 |
 //! | to plug in or unplug | 3 |
 //! | to tap | 1 |
+//! | to fill the manometer anew in the van | 300 |
 //! | to ask for help, to sign, to leave | 0 |
 //! | to wait | as long as it is waited |
 
@@ -208,6 +209,8 @@ impl Action {
             Self::DisconnectTube => handles(3.0, &[At::Tube]),
             Self::DrainTube => handles(5.0, &[At::Tube]),
             Self::BlowThrough => handles(2.0, &[At::Manometer, At::Tube]),
+            Self::AddFluid { .. } => handles(5.0, &[At::Manometer]),
+            Self::ChangeFluid { .. } => handles(300.0, &[At::Manometer, At::Tube]),
 
             Self::PlugSampler => handles(3.0, &[]),
             Self::UnplugSampler => handles(3.0, &[]).safer(),

@@ -2,6 +2,7 @@
 //! allows it: only what hands cannot do is refused.
 
 use super::action::{Action, HelpTopic, OnOff, Sight};
+use super::action_traits::ActionEffect;
 use super::state::{Eyes, SessionState};
 use super::unattended_run::RunStage;
 use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
@@ -10,6 +11,7 @@ use crate::time::Tick;
 
 mod added_filters;
 mod carry;
+mod filling;
 mod gauges;
 mod record;
 pub(super) mod refusal;
@@ -24,12 +26,28 @@ impl SessionState {
         if self.is_away() {
             Self::allowed_away(action)?;
         }
-        let hands = action.traits().time.ticks(self.rig.mounting.hand(), self.eyes.focus);
+        let traits = action.traits();
+        let hands = traits.time.ticks(self.rig.mounting.hand(), self.eyes.focus);
+        let hands = match traits.effect {
+            ActionEffect::Observes => hands,
+            ActionEffect::Handles | ActionEffect::MakesSafe => slowed(hands, self.air_c()),
+        };
         apply(self, setup, self.tick, action)?;
         self.busy_until = self.tick.later(hands);
         self.begin_faults_at(action);
         Ok(())
     }
+}
+
+/// By how much hands are slower for each kelvin below freezing, and at most (CHOSEN: gloves and cold
+/// fingers cost a tenth at -5 degrees Celsius and a half at -25).
+const SLOWER_A_KELVIN: f64 = 0.02;
+const SLOWEST: f64 = 0.5;
+
+/// Ticks that hands are busy in air of this temperature, degrees Celsius.
+fn slowed(ticks: u64, air_c: f64) -> u64 {
+    let slower = (-air_c * SLOWER_A_KELVIN).clamp(0.0, SLOWEST);
+    ticks + (ticks as f64 * slower).round() as u64
 }
 
 /// Applies an action to the state.

@@ -23,6 +23,8 @@ pub(crate) struct BenchChange {
     pub held_tight: bool,
     /// Whether the filter is taken off the holder.
     pub filter_out: bool,
+    /// Whether the manometer's fluid stays in its legs, whatever stands on it.
+    pub fluid_kept: bool,
 }
 
 /// Something done in a session that is replayed with a change.
@@ -97,6 +99,9 @@ pub(crate) fn counterfactual(
     let silent = Writer::unrecorded();
     let mut session = Session::on_bench(setup, signed.source.clone(), silent);
     session.state.rig.mounting.held_tight = change.held_tight;
+    if change.fluid_kept {
+        session.state.rig.manometer.keep_fluid();
+    }
     if change.filter_out {
         session.state.rig.mounting.set_place(RigPart::Filter, PartPlace::Case);
     }

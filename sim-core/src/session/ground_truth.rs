@@ -3,7 +3,7 @@
 
 use crate::fault::Fault;
 use crate::rig::flow::filter::FilterSheet;
-use crate::rig::parts::{BlowerPlug, PartPlace, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, GaugeFluid, PartPlace, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
 
@@ -80,7 +80,8 @@ pub struct GroundTruth {
     pub zero_in: [f64; 2],
     /// Where the menisci really are on the scale, left and right, inches, with the eye level.
     pub menisci_in: [f64; 2],
-    /// Where they would rest at this flow in a fault-free, zeroed manometer: +dH/2 and -dH/2.
+    /// Where they would rest at this flow in a fault-free, zeroed manometer: +dH/2 and -dH/2, over
+    /// the fluid's relative density.
     pub undisturbed_menisci_in: [f64; 2],
     /// Speed of the water, inches per second.
     pub water_speed_in_s: f64,
@@ -88,6 +89,14 @@ pub struct GroundTruth {
     pub orifice_inh2o: f64,
     /// Whether blowing into the tube was seen to move the water since the manometer was hung.
     pub blown_through: bool,
+    /// What the manometer is filled with, by its label.
+    pub fluid: GaugeFluid,
+    /// How far its level is below the fill mark, mm.
+    pub below_mark_mm: f64,
+    /// Share of its water that is ice, 0 to 1.
+    pub ice: f64,
+    /// Height of the fluid that lies in the tube, inches.
+    pub tube_water_in: f64,
 
     // --- recorder
     /// Whether the pen is capped.

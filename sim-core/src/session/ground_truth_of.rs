@@ -16,6 +16,7 @@ impl SessionState {
         let manometer = &rig.manometer;
         let counters = rig.counters();
         let half_in = rig.flow().orifice_drop_pa / PA_PER_INH2O / 2.0;
+        let relative = manometer.fluid().relative_density();
         GroundTruth {
             powered: rig.is_powered(),
             speed_ratio: rig.blower.speed_ratio(&rig.parameters.blower),
@@ -48,10 +49,14 @@ impl SessionState {
             tilt_deg: manometer.tilt_deg(),
             zero_in: manometer.zero_in(),
             menisci_in: manometer.levels_in(),
-            undisturbed_menisci_in: [half_in, -half_in],
+            undisturbed_menisci_in: [half_in / relative, -(half_in / relative)],
             water_speed_in_s: manometer.speed_in_s(),
             orifice_inh2o: 2.0 * half_in,
             blown_through: rig.blown_through(),
+            fluid: manometer.fluid(),
+            below_mark_mm: manometer.below_mark_mm(),
+            ice: manometer.ice(),
+            tube_water_in: rig.tube.water_in(),
 
             capped: rig.recorder.is_capped(),
             on_paper: rig.recorder.is_on_paper(),

@@ -6,6 +6,8 @@ use super::view::View;
 
 /// Half a division of the manometer's scale, in.
 const LEG_IN: f64 = 0.05;
+/// How far two levels beside the fill mark can be told apart, mm (CHOSEN).
+const FILL_MM: f64 = 2.0;
 /// Half a division of the chart.
 const CHART_DIVISIONS: f64 = 0.5;
 /// Half a unit of barometer and thermometer, mmHg and degrees Celsius.
@@ -89,11 +91,15 @@ fn heard(view: &View) -> Vec<Mark> {
 fn seen(view: &View, at: Sight) -> Vec<Mark> {
     match at {
         Sight::Manometer => manometer(view),
-        Sight::LeftLeg => vec![Mark::Amount(view.manometer.left.meniscus_in, LEG_IN)],
-        Sight::RightLeg => vec![Mark::Amount(view.manometer.right.meniscus_in, LEG_IN)],
+        Sight::LeftLeg => {
+            vec![Mark::Amount(view.manometer.left.meniscus_in, LEG_IN), filling(view)]
+        }
+        Sight::RightLeg => {
+            vec![Mark::Amount(view.manometer.right.meniscus_in, LEG_IN), filling(view)]
+        }
         Sight::Tube => vec![
             Mark::state((view.tube.on_tap, view.tube.kinked, view.tube.drops)),
-            Mark::state((view.tube.crack, view.tube.loose)),
+            Mark::state((view.tube.crack, view.tube.loose, view.tube.ice)),
         ],
         Sight::Calibrator => vec![
             Mark::state((&view.calibrator.serial, view.calibrator.edge)),
@@ -134,7 +140,15 @@ fn manometer(view: &View) -> Vec<Mark> {
         Mark::Amount(manometer.left.meniscus_in, LEG_IN),
         Mark::Amount(manometer.right.meniscus_in, LEG_IN),
         Mark::Amount(manometer.scale_in, LEG_IN),
+        Mark::Amount(manometer.below_mark_mm, FILL_MM),
+        filling(view),
     ]
+}
+
+/// What is seen of the filling in the glass.
+fn filling(view: &View) -> Mark {
+    let manometer = &view.manometer;
+    Mark::state((manometer.fluid, manometer.ice, manometer.dirty))
 }
 
 fn recorder(view: &View) -> Vec<Mark> {

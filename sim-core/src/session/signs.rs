@@ -127,9 +127,11 @@ struct Pair<'a> {
 /// What somebody watches who does this.
 const fn watched(action: &Action) -> Option<Sight> {
     match action {
-        Action::BlowThrough | Action::TurnValve { .. } | Action::SlideScale { .. } => {
-            Some(Sight::Manometer)
-        }
+        Action::BlowThrough
+        | Action::TurnValve { .. }
+        | Action::SlideScale { .. }
+        | Action::AddFluid { .. }
+        | Action::ChangeFluid { .. } => Some(Sight::Manometer),
         Action::Tap | Action::SetPenZero { .. } => Some(Sight::Pen),
         _ => None,
     }
@@ -211,9 +213,11 @@ impl Pair<'_> {
 fn feels(action: &Action, one: &View, other: &View) -> bool {
     match action {
         Action::Listen => hisses_differently(one, other),
-        Action::BlowThrough | Action::SlideScale { .. } | Action::SwingManometer { .. } => {
-            looks_different(one, other, Sight::Manometer)
-        }
+        Action::BlowThrough
+        | Action::SlideScale { .. }
+        | Action::SwingManometer { .. }
+        | Action::AddFluid { .. }
+        | Action::ChangeFluid { .. } => looks_different(one, other, Sight::Manometer),
         Action::TurnNut { .. } | Action::SetWasher { .. } => {
             looks_different(one, other, Sight::Holder)
         }

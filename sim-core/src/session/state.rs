@@ -15,6 +15,7 @@ use crate::rig::power::timer::{DialClock, Timer, Tripper};
 use crate::rig::station::Station;
 use crate::scenario::setup::Setup;
 use crate::time::{TICKS_PER_SECOND, Tick};
+use crate::units::ZERO_CELSIUS_K;
 
 /// The highest reading with which an elapsed-time meter is found, s (CHOSEN: a thousand hours).
 const MOST_METERED_S: f64 = 3.6e6;
@@ -83,6 +84,11 @@ impl SessionState {
         };
         state.begin_faults();
         state
+    }
+
+    /// Temperature of the air, degrees Celsius.
+    pub(super) fn air_c(&self) -> f64 {
+        self.station.surroundings().temperature_k - ZERO_CELSIUS_K
     }
 
     /// The state at a tick that is not before its boundary, stepped through the remaining ticks.

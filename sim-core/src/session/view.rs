@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
+use crate::rig::manometer::IceLook;
+use crate::rig::parts::{BlowerPlug, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
@@ -186,6 +187,8 @@ pub struct TubeView {
     pub crack: Option<bool>,
     /// Whether it is only half on the pressure tap, when it is in focus.
     pub loose: Option<bool>,
+    /// Whether the water in it is seen to be ice.
+    pub ice: bool,
 }
 
 /// The manometer.
@@ -203,6 +206,14 @@ pub struct ManometerView {
     pub moving: bool,
     /// Whether a bubble is visible in the bend.
     pub bubble: bool,
+    /// What it is filled with, as the label on its back says.
+    pub fluid: GaugeFluid,
+    /// How far its level is below the fill mark, mm: the mean of both legs; negative above the mark.
+    pub below_mark_mm: f64,
+    /// What can be seen of ice in it.
+    pub ice: IceLook,
+    /// Whether its water is cloudy and drops cling to the glass.
+    pub dirty: bool,
 }
 
 impl ManometerView {
@@ -282,6 +293,8 @@ pub struct ThermometerView {
 
 /// Smallest step that a sharp eye can read on the manometer's scale, in: half a tenth.
 pub const EYE_LEG_IN: f64 = 0.05;
+/// Smallest step that a sharp eye can tell against the manometer's fill mark, mm.
+pub const EYE_MARK_MM: f64 = 1.0;
 /// Smallest step that a sharp eye can read on the chart, chart divisions.
 pub const EYE_CHART: f64 = 0.5;
 /// Smallest step that a sharp eye can read on the barometer's dial, mmHg.
@@ -303,6 +316,7 @@ impl View {
         let manometer = &mut view.manometer;
         manometer.tilt_deg = to_nearest(manometer.tilt_deg, 0.5);
         manometer.scale_in = to_nearest(manometer.scale_in, EYE_LEG_IN);
+        manometer.below_mark_mm = to_nearest(manometer.below_mark_mm, EYE_MARK_MM);
         let recorder = &mut view.recorder;
         recorder.pen = recorder.pen.map(|pen| to_nearest(pen, EYE_CHART));
         recorder.chart_hour = to_nearest(recorder.chart_hour, 1.0 / 60.0);

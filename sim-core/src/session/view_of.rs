@@ -175,6 +175,7 @@ fn tube(state: &SessionState) -> TubeView {
         drops: tube.has_drops(),
         crack: close.then_some(tube.is_cracked()),
         loose: close.then_some(tube.is_loose()),
+        ice: tube.is_frozen(),
     }
 }
 
@@ -195,6 +196,10 @@ fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
         scale_in: manometer.scale_in(),
         moving: manometer.is_moving(),
         bubble: manometer.has_bubble(),
+        fluid: manometer.fluid(),
+        below_mark_mm: manometer.below_mark_mm(),
+        ice: manometer.ice_look(),
+        dirty: manometer.is_dirty(),
     }
 }
 

@@ -1,11 +1,12 @@
 //! What the manometer's water shows.
 
+use sim_core::rig::manometer::IceLook;
 use sim_core::rig::parts::{Leg, PartPlace, RigPart};
 use sim_core::session::action::Action;
-use sim_core::session::view::EYE_LEG_IN;
+use sim_core::session::view::{EYE_LEG_IN, EYE_MARK_MM};
 
 use crate::faults::bench::range;
-use crate::faults::probe::{Probe, number};
+use crate::faults::probe::{Probe, number, word};
 
 pub const COLUMN: Probe = number!("the column, fully open", "in", EYE_LEG_IN, |bench| {
     bench.running(310.0);
@@ -87,4 +88,23 @@ pub const SWINGS: Probe =
     number!("how far the left leg moves within 30 s, both ends open", "in", EYE_LEG_IN, |bench| {
         bench.hung();
         range(bench, 30, |bench| bench.view().manometer.left.meniscus_in)
+    });
+
+pub const GLASS: Probe = word!("the water in the glass, as it comes to hang", |bench| {
+    bench.act(Action::Take { part: RigPart::Manometer });
+    bench.act(Action::Put { place: PartPlace::Hook });
+    let seen = bench.view().manometer;
+    match seen.ice {
+        IceLook::Solid => "white and cracked",
+        IceLook::Slush => "slush",
+        IceLook::None if seen.dirty => "cloudy",
+        IceLook::None => "clear",
+    }
+    .to_owned()
+});
+
+pub const MARK: Probe =
+    number!("the level below the fill mark, both ends open", "mm", EYE_MARK_MM, |bench| {
+        bench.hung();
+        bench.view().manometer.below_mark_mm
     });

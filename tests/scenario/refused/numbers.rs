@@ -84,6 +84,17 @@ pub const CASES: &[Case] = &[
     ("a hidden character", &[("\"Calibrate.\"", "\"Cali\\u{1b}[31mbrate.\"")]),
     ("a text that turns round", &[("\"Saltmarsh Quay\"", "\"Saltmarsh \\u{202e}Quay\"")]),
     ("a serial that cannot be copied", &[("\"S-2071\"", "\"s 2071\"")]),
+    ("water in frost", &[("Normal(13, 2)", "Normal(-6, 2)")]),
+    (
+        "ice in oil",
+        &[
+            ("recorder_kind: SquareRoot", "recorder_kind: SquareRoot, manometer_fluid: gauge_oil"),
+            (
+                "(fault: TubeCracked(ratio: 0.2), onset: AfterMinutes(10)),",
+                "(fault: ManometerFrozen),",
+            ),
+        ],
+    ),
 ];
 
 #[test]
@@ -147,5 +158,9 @@ a text that turns round
     6:9: `name` contains a hidden character (\u{202e}); remove it; only line breaks are allowed
 a serial that cannot be copied
     10:9: `s 2071` is not a serial number; write 2 to 20 capital letters, digits and hyphens, such as `C-402`
+water in frost
+    24:9: temperature_c Normal(-6, 2) reaches below freezing, and the water in the manometer may freeze; write `manometer_fluid: gauge_oil` or `antifreeze` into `instruments`, or `water` if the scenario is about frost
+ice in oil
+    35:9: ManometerFrozen cannot be there: what the manometer is filled with does not freeze; fill it with water, or leave the fault out
 ");
 }

@@ -128,7 +128,39 @@ pub const CASES: &[Case] = &[
         keeps: |script| script.wait(script.first(does(Action::FreeOpenings)), 11),
         drags: &[],
     },
+    Case {
+        rule: "manometer-spared",
+        // After the last point, where the water that goes over spoils nothing any more.
+        breaks: |script| {
+            let over = script.written(Field::DeltaH(point(7))) + 1;
+            script.insert(over, [Action::BlockOpenings, Action::FreeOpenings]);
+        },
+        keeps: |script| {
+            let over = script.written(Field::DeltaH(point(7))) + 1;
+            let turn = |quarter_turns| Action::TurnValve { leg: Leg::Left, quarter_turns };
+            script.insert(over, [turn(-4), Action::BlockOpenings, Action::FreeOpenings, turn(4)]);
+        },
+        drags: &[],
+    },
+    Case {
+        rule: "manometer-liquid",
+        breaks: |script| in_frost(script, "water"),
+        keeps: |script| in_frost(script, "gauge_oil"),
+        drags: &[],
+    },
 ];
+
+/// The air is three degrees below freezing, and the manometer holds this. In dense air the knob is closed
+/// further for the same flows.
+fn in_frost(script: &mut Script, fluid: &str) {
+    for step in &mut script.steps {
+        if let Deed::Does(Action::TurnKnob { opening }) = &mut step.deed {
+            *opening *= 0.8;
+        }
+    }
+    script.on("temperature_c: Fixed(19)", "temperature_c: Fixed(-3)");
+    script.on("    instruments: (", &format!("    instruments: (manometer_fluid: {fluid}, "));
+}
 
 /// Swings the manometer before its legs are read at the last point.
 fn swings(script: &mut Script, by_deg: f64) {

@@ -1,6 +1,7 @@
 //! Water in the manometer, the column of the thermometer, and the trace on the chart.
 
 use resvg::tiny_skia::PathBuilder;
+use sim_core::rig::manometer::IceLook;
 use sim_core::session::view::View;
 
 use super::super::canvas::{Canvas, LineWeight, Point, on_circle};
@@ -34,7 +35,13 @@ pub fn water(canvas: &mut Canvas, view: &View, _phase: f32) {
     half_circle(&mut builder, (0.5 * (left.0 + right.0), bend), radius + bore, 0.0, 180.0);
     builder.close();
     if let Some(body) = builder.finish() {
-        canvas.fill(&body, palette::WATER.color());
+        let hue = match view.manometer.ice {
+            IceLook::None if view.manometer.dirty => palette::WATER.towards(palette::GASKET, 0.4),
+            IceLook::None => palette::WATER,
+            IceLook::Slush => palette::WATER.towards(palette::FILTER, 0.45),
+            IceLook::Solid => palette::WATER.towards(palette::FILTER, 0.85),
+        };
+        canvas.fill(&body, hue.color());
         canvas.stroke(&body, palette::WATER_DEEP.color(), LineWeight(0.6));
     }
     if view.manometer.bubble {

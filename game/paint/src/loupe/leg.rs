@@ -8,6 +8,7 @@ use sim_core::rig::parts::Leg;
 use sim_core::session::action::Sight;
 
 use super::field_of_view::{CENTRE, SHEET, Subject, label};
+use super::filling;
 use crate::canvas::{Canvas, Lettering, LineWeight, ellipse_path, rect_path};
 use crate::palette;
 use crate::text::FontStyle;
@@ -37,7 +38,9 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     scale(canvas, subject, &sheet);
     let seen = subject.view.manometer.leg(leg);
     let off = (subject.view.eye_mm / EYE_DISTANCE_MM) as f32;
-    tube(canvas, &sheet, sheet.y(seen.meniscus_in), sheet.y(seen.rim_in), off);
+    let (low, rim) = (sheet.y(seen.meniscus_in), sheet.y(seen.rim_in));
+    tube(canvas, &sheet, low, rim, off);
+    filling::draw(canvas, subject.view, sheet.tube_x, BORE, (low, rim));
 }
 
 /// How this leg lies on the sheet.

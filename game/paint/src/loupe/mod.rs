@@ -6,6 +6,7 @@
 mod barometer;
 mod calibrator;
 mod field_of_view;
+mod filling;
 mod filter;
 mod gaze;
 mod holder;

@@ -268,7 +268,8 @@ fn shows(group: Layer, view: &View, phase: f32) -> String {
         Layer::Manometer => format!("{places:?} {tilt}"),
         Layer::Water => {
             let levels = legs.map(|leg| hundredths(leg.meniscus_in));
-            format!("{places:?} {tilt} {slid} {levels:?} {}", view.manometer.bubble)
+            let water = (view.manometer.bubble, view.manometer.ice, view.manometer.dirty);
+            format!("{places:?} {tilt} {slid} {levels:?} {water:?}")
         }
         Layer::ManometerFront => {
             let valves = legs.map(|leg| leg.valve_quarters);

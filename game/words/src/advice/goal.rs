@@ -62,6 +62,10 @@ pub enum Goal {
 
     /// The manometer hangs plumb.
     Plumb,
+    /// The manometer is filled anew, in frost with antifreeze.
+    FilledAnew,
+    /// The manometer is topped up to its mark.
+    ToppedUp,
     /// The water was seen to move, and both legs stand at zero.
     Zeroed,
     /// The zeroed manometer is joined to the calibrator.

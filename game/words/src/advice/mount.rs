@@ -1,15 +1,22 @@
 //! Sampler dead, filter out, plate and calibrator on; manometer hung, zeroed and joined.
 
-use sim_core::rig::parts::{BlowerPlug, Gasket, Leg, PartPlace, RigPart, TimerSwitch};
+use sim_core::rig::manometer::IceLook;
+use sim_core::rig::parts::{BlowerPlug, Gasket, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight, WasherSeat};
 
 use super::goal::Goal;
 use super::next::{Advice, act, acts, wait};
 use super::scene::Scene;
-use crate::moves::{all_washers, carry, loosen_all, open_both, read_both_legs, tighten_all};
+use crate::moves::{
+    all_washers, carry, loosen_all, open_both, read_both_legs, tighten_all, top_up,
+};
 
 /// Quarter turns at which a nut is tight.
 const TIGHT_QUARTERS: u8 = 7;
+/// Below this, water may freeze while the work lasts, degrees Celsius.
+const FROST_C: f64 = 1.0;
+/// Level below the fill mark from which the manometer is topped up, mm.
+const LOW_MM: f64 = 3.0;
 /// Steps that an eye can tell apart in an inch of the scale: half tenths.
 const HALF_TENTHS: f64 = 20.0;
 
@@ -113,6 +120,9 @@ fn calibrator(scene: &Scene<'_>) -> Option<Advice> {
 /// The next step until the manometer is zeroed and its tube on the tap.
 pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
     let (view, seen) = (&scene.view, &scene.view.manometer);
+    if let Some(step) = filling(scene) {
+        return Some(step);
+    }
     if view.mounting.place(RigPart::Manometer) != PartPlace::Hook {
         let hang = carry(view, RigPart::Manometer, PartPlace::Hook);
         return acts("manometer-plumb", Goal::AsDone, hang);
@@ -121,11 +131,17 @@ pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
         let swing = Action::SwingManometer { by_deg: -seen.tilt_deg };
         return act("manometer-plumb", Goal::Plumb, swing);
     }
-    if [Leg::Left, Leg::Right].iter().any(|&leg| seen.leg(leg).valve_quarters < 4) {
+    // For the leak check they stay shut.
+    let spared = view.tube.on_tap && scene.runs() && !scene.history.leak_checked();
+    let shut = [Leg::Left, Leg::Right].iter().any(|&leg| seen.leg(leg).valve_quarters < 4);
+    if shut && !spared {
         return acts("valves-open", Goal::AsDone, open_both(view));
     }
     if view.tube.kinked {
         return act("tube-clear", Goal::AsDone, Action::StraightenTube);
+    }
+    if view.tube.on_tap && view.tube.drops {
+        return act("tube-clear", Goal::AsDone, Action::DisconnectTube);
     }
     if view.tube.on_tap {
         return None;
@@ -134,6 +150,30 @@ pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
         return act("tube-clear", Goal::AsDone, Action::DrainTube);
     }
     zero(scene)
+}
+
+/// Ice, dirt and frost before the manometer is hung; too little in it once it hangs.
+fn filling(scene: &Scene<'_>) -> Option<Advice> {
+    let (view, seen) = (&scene.view, &scene.view.manometer);
+    let rule = "manometer-liquid";
+    let frost = view.thermometer.column_c < FROST_C;
+    let freezes = seen.fluid == GaugeFluid::Water;
+    let bad = seen.ice != IceLook::None || seen.dirty;
+    let hangs = view.mounting.place(RigPart::Manometer) == PartPlace::Hook;
+    if freezes && (bad || frost && !view.tube.on_tap) {
+        if hangs {
+            let off = carry(view, RigPart::Manometer, PartPlace::Case);
+            return acts(rule, Goal::AsDone, off);
+        }
+        let to = if frost { GaugeFluid::Antifreeze } else { GaugeFluid::Water };
+        return act(rule, Goal::FilledAnew, Action::ChangeFluid { to });
+    }
+    if hangs && !view.tube.on_tap && seen.below_mark_mm > LOW_MM {
+        let right_open = seen.leg(Leg::Right).valve_quarters > 0;
+        let actions = if right_open { top_up(view) } else { open_both(view) };
+        return acts("manometer-zeroed", Goal::ToppedUp, actions);
+    }
+    None
 }
 
 /// The water seen to move and to rest, and both legs at zero.

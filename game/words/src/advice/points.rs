@@ -8,7 +8,7 @@ use sim_core::session::action::{Action, OnOff, Sight};
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;
-use crate::moves::look_at;
+use crate::moves::{look_at, shut_both};
 
 /// Chart divisions above which the blower plainly draws, and below which the pen is at its zero.
 const DRAWS: f64 = 20.0;
@@ -104,7 +104,10 @@ pub(super) fn proved(scene: &Scene<'_>) -> Option<Advice> {
     if since_start(scene).is_empty() {
         return wait("warm-up", Goal::PenRisen, 10.0);
     }
-    let mut actions = vec![Action::BlockOpenings];
+    // Covered openings put the whole suction of the blower on the water.
+    let on_tap = scene.view.tube.on_tap;
+    let mut actions = if on_tap { shut_both(&scene.view) } else { Vec::new() };
+    actions.push(Action::BlockOpenings);
     actions.extend(watch());
     acts("leak-check", Goal::LeakChecked, actions)
 }

@@ -95,6 +95,11 @@ pub fn step(view: &View, advice: &Advice) -> String {
         }
         Goal::CalibratorOn => "Put the calibrator on the adapter plate.",
         Goal::Plumb => "Bring the manometer plumb.",
+        Goal::FilledAnew => {
+            "Fill the manometer anew in the van: with antifreeze in frost, and then multiply both legs \
+             together by its relative density; otherwise with clean water."
+        }
+        Goal::ToppedUp => "Top the manometer up to its fill mark, and zero it again.",
         Goal::Zeroed => {
             "Blow gently into the tube and see the water move in both legs. When it is at rest, read \
              both legs, and slide the scale until both read zero."
@@ -109,7 +114,7 @@ pub fn step(view: &View, advice: &Advice) -> String {
         Goal::BlowerAtSpeed => "Start the blower and let it run up to speed.",
         Goal::PenRisen => "Let the pen rise.",
         Goal::LeakChecked => {
-            "Check for leaks: cover the openings, listen around the holder, watch the pen fall to its \
+            "Check for leaks: shut the manometer's valves, cover the openings, listen around the holder, watch the pen fall to its \
              zero, and uncover the openings within 30 s."
         }
         Goal::Warm => "Let the blower run for five minutes before the first point.",
@@ -167,7 +172,9 @@ const fn entry(field: Field) -> &'static str {
         Field::Temperature => "Read the thermometer in the shade and write the temperature down.",
         Field::CheckTemperature => "Read the thermometer again for the flow check.",
         Field::CheckPressure => "Read the barometer again for the flow check.",
-        Field::DeltaH(_) => "Add both legs of the point.",
+        Field::DeltaH(_) => {
+            "Add both legs of the point. A fluid other than water counts with its relative density."
+        }
         Field::PointFlow(_) => {
             "Work out the flow of each point: (sqrt(dH P/760 298/T) - intercept)/slope."
         }

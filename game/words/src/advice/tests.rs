@@ -5,6 +5,7 @@ use sim_core::calibration::{AirConditions, Expression, RecorderScale};
 use sim_core::field_book::{Decision, Field};
 use sim_core::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use sim_core::procedure;
+use sim_core::rig::parts::Leg;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::journal::NullSink;
@@ -263,7 +264,10 @@ fn who_watches_the_pen_already_is_told_to_watch_it_fall() {
         session.advance(100).expect("time passes");
         assert!(last.len() < 100, "{last:#?}");
     }
-    // The eyes are on the pen, the hand covers the openings, and the pen falls: nobody has listened.
+    // The manometer is spared. The eyes are on the pen, the hand covers the openings, and the pen falls: nobody has listened.
+    for leg in [Leg::Left, Leg::Right] {
+        session.act(Action::TurnValve { leg, quarter_turns: -4 }).expect("the valve is shut");
+    }
     session.act(Action::Look { at: Sight::Pen, eye_mm: 0.0 }).expect("a look");
     session.act(Action::BlockOpenings).expect("the openings are covered");
     session.wait(12.0).expect("time passes");

@@ -2,7 +2,7 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
@@ -64,6 +64,8 @@ values! {
     Timer / timer: TimerSwitch,
     /// Where the blower's plug goes.
     Plug / plug: BlowerPlug,
+    /// What the manometer is filled with.
+    Fluid / fluid: GaugeFluid,
     /// Shade or sun.
     Exposure / exposure: Exposure,
     /// What the barometer shows.

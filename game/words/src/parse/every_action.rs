@@ -3,7 +3,8 @@
 use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
+    Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Decision, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic,
@@ -65,11 +66,13 @@ pub(super) fn every_action() -> Vec<Action> {
             Action::Look { at: Sight::Certificate(1), eye_mm: number * 40.0 },
             Action::SlideScale { by_in: number },
             Action::SwingManometer { by_deg: number },
+            Action::AddFluid { by_mm: number },
             Action::TurnTrim { turns: number },
             Action::TurnChart { minutes: number * 100.0 },
             Action::SetPenZero { by: number },
         ]);
     }
+    all.extend(GaugeFluid::ALL.map(|to| Action::ChangeFluid { to }));
     for opening in [0.0, 0.07, 0.235, 1.0 / 3.0, 1.0] {
         all.push(Action::TurnKnob { opening });
     }

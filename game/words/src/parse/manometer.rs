@@ -5,7 +5,7 @@ use sim_core::session::action::Action;
 
 use super::form::{Form, form, one, several};
 use super::trouble::but;
-use crate::moves::{FULLY_OPEN, open_both, shut_both, to_open, to_shut};
+use crate::moves::{FULLY_OPEN, open_both, shut_both, to_open, to_shut, top_up};
 
 pub(super) const FORMS: &[Form] = &[
     form(
@@ -166,6 +166,50 @@ pub(super) const FORMS: &[Form] = &[
         &["blow through"],
         "into the free end, and watch the water",
         |_, _| one(Action::BlowThrough),
+    ),
+    form(
+        &[
+            "add|pour <millimetres> of? fluid|water|antifreeze|oil? to|into? manometer?",
+            "raise level|water by? <millimetres>",
+        ],
+        &["add 5 mm of fluid"],
+        "to the manometer, from the bottle in its case; zero it again afterwards",
+        |caught, _| one(Action::AddFluid { by_mm: caught.number()? }),
+    ),
+    form(
+        &[
+            "take|draw|let <millimetres> of? fluid|water|antifreeze|oil? out of? manometer?",
+            "take|draw|let out <millimetres> of? fluid|water|antifreeze|oil? of|from? manometer?",
+            "lower level|water by? <millimetres>",
+        ],
+        &["take out 2 mm of fluid"],
+        "of the manometer, with the dropper",
+        |caught, _| one(Action::AddFluid { by_mm: -caught.number()? }),
+    ),
+    form(
+        &[
+            "top up? manometer|water|fluid up?",
+            "top|fill manometer|water up? to fill? mark",
+            "fill up? manometer to fill? mark",
+            "fill|refill manometer",
+        ],
+        &["top up the manometer"],
+        "to the fill mark",
+        |_, known| {
+            let actions = top_up(known.view);
+            if actions.is_empty() { but("the level is at the fill mark") } else { several(actions) }
+        },
+    ),
+    form(
+        &[
+            "fill|refill|charge manometer again|anew? with <fluid>",
+            "change|replace manometer|fluid|water to|for|with|by <fluid>",
+            "change|replace fluid|water in|of manometer to|for|with|by <fluid>",
+            "put|pour <fluid> in|into manometer",
+        ],
+        &["fill the manometer with antifreeze", "fill the manometer with water"],
+        "in the van, off its hook; it thaws there, and its tube is dried",
+        |caught, _| one(Action::ChangeFluid { to: caught.fluid()? }),
     ),
 ];
 

@@ -4,8 +4,9 @@ use super::catch::Value;
 use super::sentence::Sentence;
 use super::sights::SIGHTS;
 use super::vocabulary::{
-    ASKS, CHECK_FIELDS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, GRIPS, LEGS, ON_OFF, PART_FIELDS,
-    PARTS, PLACES, PLUGS, POINT_FIELDS, REFERENCES, RESPONSES, SEATS, SIDES, TIMER, WEEKDAYS,
+    ASKS, CHECK_FIELDS, EXPOSURES, FAULT_PLACES, FIELDS, FLUIDS, GASKETS, GRIPS, LEGS, ON_OFF,
+    PART_FIELDS, PARTS, PLACES, PLUGS, POINT_FIELDS, REFERENCES, RESPONSES, SEATS, SIDES, TIMER,
+    WEEKDAYS,
 };
 use crate::names::Names;
 use crate::topic::Topic;
@@ -22,6 +23,7 @@ pub(super) fn named(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, V
         "on-off" => from(ON_OFF, Value::OnOff, sentence, at),
         "timer" => from(TIMER, Value::Timer, sentence, at),
         "plug" => from(PLUGS, Value::Plug, sentence, at),
+        "fluid" => from(FLUIDS, Value::Fluid, sentence, at),
         "exposure" => from(EXPOSURES, Value::Exposure, sentence, at),
         "reference" => from(REFERENCES, Value::Reference, sentence, at),
         "ask" => from(ASKS, Value::Ask, sentence, at),

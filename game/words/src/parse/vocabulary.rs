@@ -2,7 +2,7 @@
 
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip,
+    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, WasherSeat,
@@ -97,6 +97,17 @@ pub(crate) const PLUGS: Names<BlowerPlug> = &[
     ("wall outlet", BlowerPlug::LineOutlet),
     ("wall socket", BlowerPlug::LineOutlet),
     ("mains socket", BlowerPlug::LineOutlet),
+];
+
+pub(crate) const FLUIDS: Names<GaugeFluid> = &[
+    ("water", GaugeFluid::Water),
+    ("fresh water", GaugeFluid::Water),
+    ("clean water", GaugeFluid::Water),
+    ("antifreeze", GaugeFluid::Antifreeze),
+    ("glycol", GaugeFluid::Antifreeze),
+    ("antifreeze fluid", GaugeFluid::Antifreeze),
+    ("gauge oil", GaugeFluid::GaugeOil),
+    ("oil", GaugeFluid::GaugeOil),
 ];
 
 pub(crate) const EXPOSURES: Names<Exposure> = &[

@@ -10,8 +10,8 @@ use crate::parse::causes::cause_name;
 use crate::parse::sights::SIGHTS;
 use crate::parse::typed::as_typed;
 use crate::parse::vocabulary::{
-    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES, PLUGS,
-    REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
+    ASKS, EXPOSURES, FAULT_PLACES, FIELDS, FLUIDS, GASKETS, GRIPS, LEGS, ON_OFF, PARTS, PLACES,
+    PLUGS, REFERENCES, RESPONSES, SEATS, SIDES, TIMER, TRIPS, WEEKDAYS,
 };
 
 /// Says an action in the words that ask for it.
@@ -45,6 +45,11 @@ fn say_filled(action: &Action) -> String {
             let (way, by) = sense(*by_deg, "right", "left");
             format!("swing the manometer {way} {by} degrees")
         }
+        Action::AddFluid { by_mm } => {
+            let (verb, by) = sense(*by_mm, "add", "take out");
+            format!("{verb} {by} mm of fluid")
+        }
+        Action::ChangeFluid { to } => format!("fill the manometer with {}", name(FLUIDS, to)),
         Action::PlugBlower { into: BlowerPlug::Loose } => "unplug the blower".to_owned(),
         Action::PlugBlower { into } => format!("plug the blower into the {}", name(PLUGS, into)),
         Action::SwitchLine { to } => format!("switch the mains outlet {}", name(ON_OFF, to)),

@@ -46,6 +46,9 @@ pub(super) fn tube(view: &View) -> String {
     if seen.drops {
         said.push("there are drops of water in it".to_owned());
     }
+    if seen.ice {
+        said.push("the water in it is frozen and blocks it".to_owned());
+    }
     if seen.loose == Some(true) {
         said.push("it is only half on the pressure tap".to_owned());
     }

@@ -1,12 +1,13 @@
 //! The manometer as seen.
 
-use sim_core::rig::parts::{Leg, PartPlace, RigPart};
+use sim_core::rig::manometer::IceLook;
+use sim_core::rig::parts::{GaugeFluid, Leg, PartPlace, RigPart};
 use sim_core::session::view::View;
 
 use super::scale::{inches_from_zero, rough_inches, steps};
 use crate::names::name;
 use crate::parse::vocabulary::LEGS;
-use crate::prose::{sentence, sentences};
+use crate::prose::sentences;
 
 /// The whole of it: hook, plumb, valves, scale, water. Its legs are read one by one.
 pub(super) fn whole(view: &View) -> String {
@@ -23,6 +24,7 @@ pub(super) fn whole(view: &View) -> String {
     if seen.bubble {
         said.push("there is a bubble in the bend".to_owned());
     }
+    said.extend(filling(view));
     said.push(
         if view.tube.on_tap {
             "the tube runs from the left leg to the calibrator's pressure tap"
@@ -45,7 +47,7 @@ pub(super) fn leg(view: &View, leg: Leg) -> String {
     } else {
         "the water is at rest"
     };
-    sentences(&[
+    let mut said = vec![
         format!(
             "{} leg: the bottom of the meniscus is {}, its upper rim {}",
             name(LEGS, &leg),
@@ -55,7 +57,44 @@ pub(super) fn leg(view: &View, leg: Leg) -> String {
         "read the bottom of the meniscus".to_owned(),
         eye(view.eye_mm),
         motion.to_owned(),
-    ])
+    ];
+    said.extend(in_the_glass(view));
+    sentences(&said)
+}
+
+/// What it is filled with, if not with water, and how far.
+fn filling(view: &View) -> Vec<String> {
+    let seen = &view.manometer;
+    let mut said = Vec::new();
+    if seen.fluid != GaugeFluid::Water {
+        said.push(format!(
+            "its label says that it is filled with {}, relative density {:.2}",
+            seen.fluid.words(),
+            seen.fluid.relative_density()
+        ));
+    }
+    match steps(seen.below_mark_mm, 1.0) {
+        -2..=2 => {}
+        low if low > 0 => said.push(format!("the level is {low} mm below the fill mark")),
+        high => said.push(format!("the level is {} mm above the fill mark", high.unsigned_abs())),
+    }
+    said.extend(in_the_glass(view));
+    said
+}
+
+/// Ice and dirt in the glass.
+fn in_the_glass(view: &View) -> Vec<String> {
+    let seen = &view.manometer;
+    let mut said = Vec::new();
+    match seen.ice {
+        IceLook::None => {}
+        IceLook::Slush => said.push("there is ice at the glass, and the water is slush".to_owned()),
+        IceLook::Solid => said.push("it is white and cracked: frozen through".to_owned()),
+    }
+    if seen.dirty {
+        said.push("the water is cloudy, and drops cling to the glass above it".to_owned());
+    }
+    said
 }
 
 /// How a valve stands, by quarter turns.
@@ -125,9 +164,11 @@ fn water(view: &View) -> String {
 fn away(view: &View) -> Option<String> {
     match view.mounting.place(RigPart::Manometer) {
         PartPlace::Hook => None,
-        place => Some(sentence(&format!(
-            "the manometer {}; hang it on its hook to read it",
-            super::mounting::lies(place)
-        ))),
+        place => {
+            let lies = super::mounting::lies(place);
+            let mut said = vec![format!("the manometer {lies}; hang it on its hook to read it")];
+            said.extend(in_the_glass(view));
+            Some(sentences(&said))
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! What a person notices when something has changed: rough, as out of the corner of the eye.
 
+use sim_core::rig::manometer::IceLook;
 use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::session::view::View;
 
@@ -12,6 +13,8 @@ use crate::prose::sentence;
 
 /// Change of pitch that is heard, as a share: about a third of a semitone.
 const HEARD_PITCH: f64 = 0.02;
+/// Level below the fill mark that strikes the eye, mm.
+const LOW_MM: f64 = 4.0;
 /// Seconds left at which a sitter is told.
 const WARNED_AT_S: f64 = 300.0;
 
@@ -118,6 +121,23 @@ fn water(before: &View, after: &View, said: &mut Vec<String>) {
         });
     }
     changed(before.tube.on_tap, after.tube.on_tap, said, |on| calibrator::on_tap(on).to_owned());
+    changed(before.manometer.ice, after.manometer.ice, said, |ice| {
+        match ice {
+            IceLook::None => "the ice in the manometer has melted",
+            IceLook::Slush => "there is ice at the glass of the manometer: the water is slush",
+            IceLook::Solid => "the water in the manometer is frozen through",
+        }
+        .to_owned()
+    });
+    let low = |view: &View| view.manometer.below_mark_mm > LOW_MM;
+    changed(low(before), low(after), said, |low| {
+        if low {
+            "the water in the manometer stands far below its fill mark"
+        } else {
+            "the manometer is filled to its mark"
+        }
+        .to_owned()
+    });
     changed(before.tube.kinked, after.tube.kinked, said, |kinked| {
         if kinked { "the tube is kinked" } else { "the tube is straight again" }.to_owned()
     });

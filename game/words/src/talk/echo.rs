@@ -40,6 +40,12 @@ pub(super) fn echo(action: &Action) -> String {
         }
         Action::Tap => "You tap the recorder's case.".to_owned(),
         Action::BlowThrough => "You blow gently into the tube's end.".to_owned(),
+        Action::ChangeFluid { to } => format!(
+            "In the van you empty the manometer, let it thaw, and fill it with {} to about its mark. The \
+             bottle gives its relative density as {:.2}.",
+            to.words(),
+            to.relative_density()
+        ),
         Action::FitGasket { .. } => "The spare gasket is fitted.".to_owned(),
         Action::FitChart => "A fresh chart is on, with the present hour under the pen.".to_owned(),
         Action::Wait { .. } => "You notice no change.".to_owned(),

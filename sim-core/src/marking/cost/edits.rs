@@ -61,6 +61,7 @@ impl Edits {
         }
         self.bench.held_tight |= other.bench.held_tight;
         self.bench.filter_out |= other.bench.filter_out;
+        self.bench.fluid_kept |= other.bench.fluid_kept;
         for (&place, &ticks) in &other.pauses {
             let pause = self.pauses.entry(place).or_default();
             *pause = ticks.max(*pause);

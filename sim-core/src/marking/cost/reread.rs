@@ -9,6 +9,7 @@ use crate::calibration::{
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::certificate::{is_actual_pair, owner_of_numbers, reference_paper};
 use crate::procedure::evidence::same_serial;
+use crate::procedure::fluid::density_at;
 use crate::procedure::instrument::Instrument;
 use crate::scenario::setup::{Certificate, CertificatePair};
 use crate::session::counterfactual::{Counterfactual, EventOrigin};
@@ -163,7 +164,9 @@ impl Reader<'_, '_> {
     fn adds_legs(&self, number: PointNumber) -> bool {
         let was = |field| self.context.reading(field).map(|reading| reading.written);
         let added = match (was(Field::Up(number)), was(Field::Down(number))) {
-            (Some(up), Some(down)) => self.sum_not_added(number, up + down).is_none(),
+            (Some(up), Some(down)) => {
+                self.sum_not_added(number, (up + down) * self.density(number)).is_none()
+            }
             _ => false,
         };
         added || self.values.both_legs.contains(&number)
@@ -180,15 +183,17 @@ impl Reader<'_, '_> {
     fn delta_h(&self, number: PointNumber) -> Option<f64> {
         let (up, down) = (Field::Up(number), Field::Down(number));
         if self.values.both_legs.contains(&number) {
-            return Some(self.leg_or(number, up, down)? + self.leg_or(number, down, up)?);
+            let legs_in = self.leg_or(number, up, down)? + self.leg_or(number, down, up)?;
+            return Some(legs_in * self.density(number));
         }
         let sum = self.context.evidence.book.number(Field::DeltaH(number)).map(f64::abs);
         let was = |field| self.context.reading(field).map(|reading| reading.written);
         match (self.value(up), self.value(down), sum) {
             (Some(up_in), Some(down_in), _) => {
-                let written = was(up)? + was(down)?;
+                let written = (was(up)? + was(down)?) * self.density(number);
                 let kept = self.sum_not_added(number, written);
-                Some(kept.map_or(1.0, |sum| sum / written) * (up_in + down_in))
+                let legs_in = (up_in + down_in) * self.density(number);
+                Some(kept.map_or(1.0, |sum| sum / written) * legs_in)
             }
             (Some(leg_in), None, Some(sum)) => Some(sum / was(up)? * leg_in),
             (None, Some(leg_in), Some(sum)) => Some(sum / was(down)? * leg_in),
@@ -200,6 +205,11 @@ impl Reader<'_, '_> {
             }
             _ => None,
         }
+    }
+
+    /// The density of the fluid in which a point was read.
+    fn density(&self, number: PointNumber) -> f64 {
+        density_at(self.context.evidence, Field::Up(number))
     }
 
     /// A leg as read; if it was not read, what a perfect reader sees, with the error of the other leg.
@@ -260,5 +270,6 @@ impl Reader<'_, '_> {
 
 /// The sum of both legs as a perfect reader sees them, inches of water.
 fn sum_of_legs(facts: &GroundTruth) -> f64 {
-    facts.menisci_in.iter().map(|level| level.abs()).sum()
+    let legs_in: f64 = facts.menisci_in.iter().map(|level| level.abs()).sum();
+    legs_in * facts.fluid.relative_density()
 }

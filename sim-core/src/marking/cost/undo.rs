@@ -64,6 +64,7 @@ pub(super) fn way(repair: Repair, context: &CostContext<'_>) -> UndoMethod {
         Repair::StationPressure => station_pressure(context, &mut edits),
         Repair::ShadeTemperature => shade(context, &mut edits),
         Repair::CloseLeak => edits.bench.held_tight = true,
+        Repair::KeepFluid => edits.bench.fluid_kept = true,
         Repair::RemoveFilter => edits.bench.filter_out = true,
         Repair::PlumbManometer => plumb(context, &mut edits),
         Repair::OpenValves => open_valves(context, &mut edits),

@@ -177,7 +177,9 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::DisconnectTube
         | Action::StraightenTube
         | Action::DrainTube
-        | Action::BlowThrough => Hand::Manometer,
+        | Action::BlowThrough
+        | Action::AddFluid { .. }
+        | Action::ChangeFluid { .. } => Hand::Manometer,
         Action::PlugSampler
         | Action::UnplugSampler
         | Action::PlugBlower { .. }

@@ -121,4 +121,26 @@ pub const CASES: &[Case] = &[
         keeps: |session| session.always(|facts| facts.longest_blocked_s = 30.0),
         also: &[],
     },
+    Case {
+        rule: "manometer-spared",
+        breaks: |session| {
+            session.at(
+                |action| matches!(action, Action::Listen),
+                |facts| facts.valve_quarters = [1, 4],
+            );
+        },
+        keeps: |session| {
+            session.at(
+                |action| matches!(action, Action::Listen),
+                |facts| facts.valve_quarters = [0, 4],
+            );
+        },
+        also: &[],
+    },
+    Case {
+        rule: "manometer-liquid",
+        breaks: |session| session.at_readings(|facts| facts.ice = 0.95),
+        keeps: |session| session.apart_from_readings(|facts| facts.ice = 0.95),
+        also: &[],
+    },
 ];

@@ -2,7 +2,7 @@
 
 use super::{ACTUAL, PLATE, PRESSURE, STANDARD, TEMPERATURE};
 use crate::rig::RigParameters;
-use crate::rig::parts::{BlowerPlug, PartPlace};
+use crate::rig::parts::{BlowerPlug, GaugeFluid, PartPlace};
 use crate::scenario::setup::{
     Certificate, CertificateHeading, LastLine, SessionTerms, Setup, StationCard, WeatherPlan,
     WorkOrder,
@@ -112,6 +112,10 @@ pub fn on_arrival() -> GroundTruth {
         water_speed_in_s: 0.0,
         orifice_inh2o: 0.0,
         blown_through: false,
+        fluid: GaugeFluid::Water,
+        below_mark_mm: 0.0,
+        ice: 0.0,
+        tube_water_in: 0.0,
         capped: true,
         on_paper: false,
         pen: 0.0,

@@ -160,6 +160,7 @@ fn warms_up(worker: &mut Worker) {
     worker.does(Action::UncapPen, |facts| facts.capped = false);
     worker.does(Action::LowerPen, |facts| facts.on_paper = true);
     worker.flows(1.7, Action::SwitchLine { to: OnOff::On });
+    worker.turns_valves(-4);
     worker.does(Action::BlockOpenings, |facts| facts.blocked = true);
     worker.does(Action::Listen, |_| ());
     worker.does(Action::FreeOpenings, |facts| {
@@ -167,6 +168,7 @@ fn warms_up(worker: &mut Worker) {
         facts.longest_blocked_s = 10.0;
         facts.steady_s = 0.0;
     });
+    worker.turns_valves(4);
     worker.does(Action::Wait { seconds: 310.0 }, |_| ());
     worker.waits(310.0);
 }

@@ -96,6 +96,19 @@ impl Rig {
         &self.flow
     }
 
+    /// Suction at the calibrator's pressure tap, Pa: the drop across the measuring orifice. Covered
+    /// from outside, the orifice lets nothing in, and the suction of the blower stands on the tap as
+    /// long as the knob leaves an opening (40 CFR Part 50 App. B, 9.2.3, READ: the line is
+    /// disconnected before the leak check "to avoid fluid loss").
+    pub fn tap_suction_pa(&self) -> f64 {
+        let covered = self.calibrator.blocked && self.mounting.calibrator_mounted();
+        if covered && self.calibrator.opening > 0.0 {
+            self.flow.plenum_suction_pa
+        } else {
+            self.flow.orifice_drop_pa
+        }
+    }
+
     /// Hour of the day, 0 to 24.
     pub const fn hour_of_day(&self) -> f64 {
         self.around.week.hours

@@ -1,10 +1,11 @@
 //! How the manometer is handled: valves, scale, hook, and blowing into the tubing.
 
 use super::blow_response::BlowResponse;
+use super::cold::IceLook;
 use super::parameters::ScaleSlide;
 use super::valve::{self, Passage};
 use super::{Manometer, ManometerInputs};
-use crate::rig::parts::Leg;
+use crate::rig::parts::{GaugeFluid, Leg};
 
 /// How far the scale moves each way, in (CHOSEN).
 const SCALE_TRAVEL_IN: f64 = 2.0;
@@ -93,7 +94,7 @@ impl Manometer {
             return BlowResponse::Nothing;
         };
         let puff = PUFF_SPEED_M_S * share * through;
-        if !self.hung || puff < 1e-6 {
+        if !self.hung || puff < 1e-6 || self.filling.cold.is_stuck() {
             return BlowResponse::Nothing;
         }
         let load = self.load();
@@ -110,8 +111,85 @@ impl Manometer {
         }
     }
 
+    /// Adds fluid to both legs from the bottle in the case, mm of level; negative takes some out.
+    pub fn add_fluid(&mut self, by_mm: f64) {
+        self.filling.add(by_mm, &self.parameters);
+    }
+
+    /// Empties it, and fills it anew with this fluid: it is then what its label says, clean, liquid,
+    /// and filled by hand to about the mark.
+    pub fn change_fluid(&mut self, fluid: GaugeFluid) {
+        self.parameters.relative_density = 1.0;
+        self.filling.change(fluid, &self.parameters);
+        self.settle_level();
+    }
+
+    /// Takes fluid out, mm of level.
+    pub fn lose_fluid(&mut self, by_mm: f64) {
+        self.filling.add(-by_mm, &self.parameters);
+    }
+
+    /// Lets dirt in, which holds each meniscus back by up to this much, mm.
+    pub const fn soil(&mut self, by_mm: f64) {
+        self.filling.clings_m = if by_mm.is_finite() { by_mm.max(0.0) * 1e-3 } else { 0.0 };
+    }
+
+    /// Freezes it through, if what is in it freezes.
+    pub const fn freeze_through(&mut self) {
+        if self.filling.fluid.freezes() {
+            self.filling.cold.freeze_through();
+        }
+    }
+
+    /// Keeps everything in the legs, whatever stands on them: for sessions that are replayed with a
+    /// slip undone.
+    pub(crate) const fn keep_fluid(&mut self) {
+        self.filling.kept = true;
+    }
+
+    /// What it is filled with, by its label.
+    pub const fn fluid(&self) -> GaugeFluid {
+        self.filling.fluid
+    }
+
+    /// How far its level is below the fill mark, mm; both legs alike, at rest.
+    pub fn below_mark_mm(&self) -> f64 {
+        1e3 * self.filling.below_mark_m(&self.parameters)
+    }
+
+    /// What is missing from its legs, m3; negative if they are filled above the mark.
+    pub const fn missing_m3(&self) -> f64 {
+        self.filling.missing_m3
+    }
+
+    /// Share of its water that is ice, 0 to 1.
+    pub const fn ice(&self) -> f64 {
+        self.filling.cold.ice()
+    }
+
+    /// Whether it is frozen through, so that nothing moves.
+    pub fn is_frozen_through(&self) -> bool {
+        self.filling.cold.is_stuck()
+    }
+
+    /// What its ice looks like.
+    pub fn ice_look(&self) -> IceLook {
+        self.filling.cold.look()
+    }
+
+    /// Whether dirt is seen in it.
+    pub fn is_dirty(&self) -> bool {
+        self.filling.clings_m > 0.0
+    }
+
     fn settle_level(&mut self) {
+        if self.filling.cold.is_stuck() {
+            // Ice stays where it is in the legs.
+            self.seal_shut_legs();
+            return;
+        }
         self.travel_m = 0.0;
+        self.shown_m = 0.0;
         self.speed_m_s = 0.0;
         self.rest_m = 0.0;
         self.left.trapped = None;

@@ -1,7 +1,11 @@
 //! The water manometer, its valves and its tubing.
 
 mod blow_response;
+mod cold;
 mod complex;
+mod filling;
+#[cfg(test)]
+mod filling_tests;
 mod handling;
 mod load;
 pub mod meniscus;
@@ -14,5 +18,7 @@ pub mod water_column;
 pub mod womersley;
 
 pub use blow_response::BlowResponse;
+pub use cold::{ColdColumn, FREEZES_K_MIN, IceLook, Shelter};
+pub use filling::Filling;
 pub use parameters::{ManometerParameters, ScaleSlide};
 pub use u_tube::{Manometer, ManometerInputs, SeenMeniscus};

@@ -1,6 +1,7 @@
 //! The dimensions of the manometer, and what can be wrong with it.
 
 use crate::digest::{digest_fields, digest_names};
+use crate::rig::parts::GaugeFluid;
 
 /// Whether the manometer's scale can be moved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -31,7 +32,10 @@ pub struct ManometerParameters {
     pub initial_scale_in: f64,
     /// Opening of the left and right valve when it arrives, quarter turns.
     pub initial_valve_quarters: [u8; 2],
-    /// Density of the fluid divided by that of water. Its kinematic viscosity is taken as water's.
+    /// What it is filled with when it arrives.
+    pub initial_fluid: GaugeFluid,
+    /// Density of the fluid divided by what its label says: 1 if it is what it should be. Its
+    /// kinematic viscosity is taken as water's.
     pub relative_density: f64,
     /// Length of a bubble in the left half of the bend, mm: the left leg stands higher by it.
     pub bubble_mm: f64,
@@ -57,6 +61,7 @@ digest_fields!(ManometerParameters {
     range_in,
     initial_scale_in,
     initial_valve_quarters,
+    initial_fluid,
     relative_density,
     bubble_mm,
     left_leak_ratio,
@@ -76,6 +81,7 @@ impl Default for ManometerParameters {
             range_in: 8.0,
             initial_scale_in: 0.35,
             initial_valve_quarters: [0, 0],
+            initial_fluid: GaugeFluid::Water,
             relative_density: 1.0,
             bubble_mm: 0.0,
             left_leak_ratio: 0.0,

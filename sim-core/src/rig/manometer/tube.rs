@@ -1,5 +1,6 @@
 //! The tubing between the calibrator's pressure tap and the manometer's left leg.
 
+use super::cold::{ColdColumn, Shelter};
 use super::valve;
 use crate::digest::digest_fields;
 use crate::math;
@@ -9,6 +10,20 @@ use crate::units::PA_PER_INH2O;
 pub const KINK_LAG_S: f64 = 20.0;
 /// Fraction of a puff of breath that passes a kink (CHOSEN).
 const KINK_PUFF: f64 = 0.05;
+
+/// Area of its bore, m2: 6.5 mm, as that of the legs (CHOSEN).
+const AREA_M2: f64 = 3.318_307_240_354_22e-5;
+/// Metres in an inch (exact).
+const M_PER_IN: f64 = 0.0254;
+
+/// Whether what lies in the tubing can freeze.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Freezes {
+    /// It is water.
+    Yes,
+    /// It is antifreeze or oil.
+    No,
+}
 
 /// The tubing: what is wrong with it, and the suction that it transmits to the manometer.
 ///
@@ -20,6 +35,8 @@ const KINK_PUFF: f64 = 0.05;
 /// * a gap at the tap, if the tubing is loose on it, lets air in by the same law;
 /// * a kink delays the rest by a first-order lag of 20 s (CHOSEN).
 ///
+/// Water that has frozen in it blocks it: what reaches the manometer stays as it is.
+///
 /// Off the tap, its end is open to the air.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tube {
@@ -30,6 +47,7 @@ pub struct Tube {
     /// How many pushes onto the tap it needs until it is tight.
     pushes_to_sit: u8,
     water_in: f64,
+    cold: ColdColumn,
     suction_pa: f64,
 }
 
@@ -40,6 +58,7 @@ digest_fields!(Tube {
     gap_ratio,
     pushes_to_sit,
     water_in,
+    cold,
     suction_pa
 });
 
@@ -52,6 +71,7 @@ impl Default for Tube {
             gap_ratio: 0.0,
             pushes_to_sit: 0,
             water_in: 0.0,
+            cold: ColdColumn::default(),
             suction_pa: 0.0,
         }
     }
@@ -61,6 +81,9 @@ impl Tube {
     /// Advances it by `dt_s` (s) with `tap_suction_pa` (Pa) at the pressure tap; returns the
     /// suction that reaches the manometer, Pa.
     pub fn step(&mut self, dt_s: f64, tap_suction_pa: f64) -> f64 {
+        if self.is_frozen() {
+            return self.suction_pa;
+        }
         let source = if self.on_tap && tap_suction_pa.is_finite() { tap_suction_pa } else { 0.0 };
         let target = self.at_rest_pa(source);
         self.suction_pa = if self.kinked {
@@ -85,6 +108,9 @@ impl Tube {
 
     /// Fraction of a puff of breath that passes, 0 to 1.
     pub fn puff_share(&self) -> f64 {
+        if self.is_frozen() {
+            return 0.0;
+        }
         valve::divided(self.crack_ratio) * if self.kinked { KINK_PUFF } else { 1.0 }
     }
 
@@ -130,10 +156,48 @@ impl Tube {
         self.water_in = if height_in.is_finite() { height_in.max(0.0) } else { 0.0 };
     }
 
-    /// Shakes the water out. On the tap it cannot be shaken, and nothing changes.
-    pub const fn drain(&mut self) {
-        if !self.on_tap {
+    /// Takes up fluid that went over from the manometer, m3: it lies in the low bend.
+    pub fn take_over(&mut self, m3: f64) {
+        if m3.is_finite() && m3 > 0.0 {
+            self.water_in += m3 / AREA_M2 / M_PER_IN;
+        }
+    }
+
+    /// Height of the fluid that lies in it, inches.
+    pub const fn water_in(&self) -> f64 {
+        self.water_in
+    }
+
+    /// The fluid that lies in it, m3.
+    pub fn water_m3(&self) -> f64 {
+        self.water_in * M_PER_IN * AREA_M2
+    }
+
+    /// Lets the water in it stand in air of `air_c` (degrees Celsius) for `dt_s` (s), if it is water
+    /// that freezes.
+    pub fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter, freezes: Freezes) {
+        if self.water_in > 0.0 && freezes == Freezes::Yes {
+            self.cold.stand(dt_s, air_c, shelter);
+        }
+    }
+
+    /// Whether water has frozen in it and blocks it.
+    pub fn is_frozen(&self) -> bool {
+        self.water_in > 0.0 && self.cold.is_stuck()
+    }
+
+    /// Thaws and dries it, as in the van.
+    pub fn dry(&mut self) {
+        self.water_in = 0.0;
+        self.cold = ColdColumn::default();
+        self.suction_pa = 0.0;
+    }
+
+    /// Shakes the water out. Ice does not come out. On the tap it cannot be shaken, and nothing changes.
+    pub fn drain(&mut self) {
+        if !self.on_tap && !self.is_frozen() {
             self.water_in = 0.0;
+            self.cold = ColdColumn::default();
         }
     }
 

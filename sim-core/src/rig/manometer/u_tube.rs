@@ -5,6 +5,8 @@
 //! open right leg is positive and also raises the left leg. Tilt is positive if the left leg hangs
 //! lower, which makes the left leg read higher.
 
+use super::cold::Shelter;
+use super::filling::Filling;
 use super::load::{LegAir, WaterLoad};
 use super::meniscus;
 use super::parameters::ManometerParameters;
@@ -96,10 +98,15 @@ pub struct Manometer {
     pub(super) speed_m_s: f64,
     pub(super) rest_m: f64,
     pub(super) inputs: ManometerInputs,
+    /// Where the menisci appear, as a travel: where dirt holds them back, behind the water.
+    pub(super) shown_m: f64,
+    pub(super) filling: Filling,
+    /// What has gone over into the tubing and was not yet taken up by it, m3.
+    pub(super) over_m3: f64,
     column: SolvedColumn,
 }
 
-digest_fields!(Manometer { parameters, hung, tilt_deg, scale_in, left, right, travel_m, speed_m_s, rest_m, inputs } without { column });
+digest_fields!(Manometer { parameters, hung, tilt_deg, scale_in, left, right, travel_m, speed_m_s, rest_m, inputs, shown_m, filling, over_m3 } without { column });
 
 /// A leg's valve, and the air trapped behind it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,6 +157,9 @@ impl Manometer {
             speed_m_s: 0.0,
             rest_m: 0.0,
             inputs,
+            shown_m: 0.0,
+            filling: Filling::new(parameters.initial_fluid),
+            over_m3: 0.0,
             column: SolvedColumn::new(
                 parameters.column_length_m,
                 parameters.mean_bore_mm(),
@@ -167,7 +177,10 @@ impl Manometer {
     /// tilt and trapped air balance, with the exact motion of
     /// [`crate::rig::manometer::water_column::Swing::advance`]. With trapped air, the spring
     /// constant is the tangent at x0. Values that are not finite are replaced by those of still
-    /// air. In its case the water does not move.
+    /// air. In its case the water does not move, and neither does ice.
+    ///
+    /// What stands above the end of the left leg goes over into the tubing
+    /// ([`Filling`]), where [`Self::pour_over`] finds it.
     pub fn step(&mut self, dt_s: f64, inputs: ManometerInputs) {
         self.inputs = inputs.sane();
         self.parameters = self.parameters.sane();
@@ -179,18 +192,44 @@ impl Manometer {
         self.solve_column();
         let load = self.load();
         let rest = load.rest_m();
+        if self.filling.cold.is_stuck() {
+            (self.rest_m, self.speed_m_s) = (rest, 0.0);
+            return;
+        }
         let stiffness = load.stiffness_pa_m(rest) / self.upright_weight_pa_m();
         let mut swing = self.column.column.swing(stiffness, self.lag_s());
-        swing.decay_1_s += self.parameters.bubble_decay_1_s();
+        swing.decay_1_s += self.parameters.bubble_decay_1_s() + self.filling.dirt_decay_1_s();
         let (excursion, speed) = swing.advance(self.travel_m - rest, self.speed_m_s, dt_s);
         self.rest_m = rest;
         self.travel_m = rest + excursion;
         self.speed_m_s = speed;
         let limit = self.limit_m();
         if self.travel_m.abs() >= limit {
+            if self.travel_m > 0.0 {
+                self.over_m3 += self.filling.goes_over(dt_s, rest - limit, &self.parameters);
+            }
+            let limit = self.limit_m();
             self.travel_m = self.travel_m.clamp(-limit, limit);
             self.speed_m_s = 0.0;
         }
+        self.shows();
+    }
+
+    /// Lets the fluid stand in air of `air_c` (degrees Celsius) for `dt_s` (s).
+    pub fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter) {
+        self.filling.stand(dt_s, air_c, shelter);
+    }
+
+    /// Hands over what went over the end of the left leg since it was last asked for, m3.
+    pub const fn pour_over(&mut self) -> f64 {
+        std::mem::replace(&mut self.over_m3, 0.0)
+    }
+
+    /// Drags the menisci along with the water, as far as dirt lets them follow.
+    pub(super) fn shows(&mut self) {
+        let clings_m = self.filling.clings_m;
+        let (low, high) = (self.travel_m - clings_m, self.travel_m + clings_m);
+        self.shown_m = self.shown_m.max(low).min(high);
     }
 
     /// Where the lowest edges of the menisci truly are on the scale, left and right, inches above
@@ -200,7 +239,7 @@ impl Manometer {
     /// rise of one leg is added to the fall of the other; it shows only if one leg is read, or at
     /// rest.
     pub fn levels_in(&self) -> [f64; 2] {
-        self.on_scale(self.travel_m)
+        self.on_scale(self.shown_m)
     }
 
     /// Where the upper rims of the menisci truly are, left and right, inches above the scale's
@@ -267,6 +306,7 @@ impl Manometer {
         let limit = self.limit_m();
         let off_m = (self.travel_m - self.rest_m.clamp(-limit, limit)).abs();
         self.hung
+            && !self.filling.cold.is_stuck()
             && (self.speed_m_s.abs() > SEEN_MOVING_IN * M_PER_IN
                 || off_m > SEEN_MOVING_IN * M_PER_IN)
     }
@@ -294,7 +334,7 @@ impl Manometer {
             Passage::Shut => 0.0,
             Passage::Open { lag_s, .. } => lag_s,
         };
-        lag(self.left_passage()) + lag(self.right_passage())
+        lag(self.left_passage()) + lag(self.right_passage()) + self.filling.cold.lag_s()
     }
 
     /// Traps the air behind a valve that is shut tight, at its present pressure; otherwise releases
@@ -320,7 +360,9 @@ impl Manometer {
     }
 
     fn solve_column(&mut self) {
-        let (length_m, bore_mm) = (self.parameters.column_length_m, self.parameters.mean_bore_mm());
+        let missing_m = 2.0 * self.filling.below_mark_m(&self.parameters);
+        let length_m = (self.parameters.column_length_m - missing_m).max(0.2);
+        let bore_mm = self.parameters.mean_bore_mm();
         let steps = viscosity_steps(&self.inputs);
         if !self.column.is_for(length_m, bore_mm, steps) {
             self.column = SolvedColumn::new(length_m, bore_mm, steps);
@@ -332,7 +374,8 @@ impl Manometer {
     }
 
     fn fluid_density_kg_m3(&self) -> f64 {
-        self.inputs.water_density_kg_m3 * self.parameters.relative_density
+        let relative = self.filling.fluid.relative_density() * self.parameters.relative_density;
+        self.inputs.water_density_kg_m3 * relative
     }
 
     /// Weight, biases and air: p_right - p_left + rho g (s sin(tilt) + c_left - c_right + bubble)
@@ -369,13 +412,15 @@ impl Manometer {
 
     fn on_scale(&self, travel_m: f64) -> [f64; 2] {
         let [left_m, right_m] = self.travels_m(travel_m);
-        [left_m / M_PER_IN - self.scale_in, right_m / M_PER_IN - self.scale_in]
+        let down_in = self.filling.below_mark_m(&self.parameters) / M_PER_IN + self.scale_in;
+        [left_m / M_PER_IN - down_in, right_m / M_PER_IN - down_in]
     }
 
     /// Mean travel at which the first meniscus reaches the end of the straight part of its leg.
     fn limit_m(&self) -> f64 {
         let [left, right] = self.parameters.travel_shares();
-        self.parameters.range_in * M_PER_IN / left.max(right)
+        let above_m = self.filling.below_mark_m(&self.parameters);
+        (self.parameters.range_in * M_PER_IN + above_m) / left.max(right)
     }
 }
 

@@ -20,6 +20,9 @@ const SEEN_MOVING_DIVISIONS: f64 = 0.2;
 /// too slow to matter to a person who reads a point, and is left out while somebody is at the
 /// station.
 const SHAKEN_S: f64 = 2400.0;
+/// By how much of itself the lag grows for each kelvin below freezing (CHOSEN: ink and oil thicken, and
+/// at -10 degrees Celsius the pen takes twice as long).
+const THICKER_A_KELVIN: f64 = 0.1;
 /// How far the zero screw moves the pen each way, chart divisions (CHOSEN).
 const ZERO_TRAVEL_DIVISIONS: f64 = 15.0;
 
@@ -146,6 +149,8 @@ pub struct FlowRecorder {
     bellows_inh2o: f64,
     linkage_inh2o: f64,
     zero_divisions: f64,
+    /// By how much cold ink and stiff oil multiply the lag; 1 above freezing.
+    thickened: f64,
     capped: bool,
     on_paper: bool,
     door_open: bool,
@@ -157,6 +162,7 @@ digest_fields!(FlowRecorder {
     bellows_inh2o,
     linkage_inh2o,
     zero_divisions,
+    thickened,
     capped,
     on_paper,
     door_open
@@ -172,6 +178,7 @@ impl FlowRecorder {
             bellows_inh2o: 0.0,
             linkage_inh2o: 0.0,
             zero_divisions: if zero.is_finite() { zero } else { 0.0 },
+            thickened: 1.0,
             capped: true,
             on_paper: false,
             door_open: false,
@@ -186,6 +193,12 @@ impl FlowRecorder {
         let off = self.bellows_inh2o - self.target_inh2o;
         self.bellows_inh2o = self.target_inh2o + off * math::exp(-dt_s / self.lag_s());
         self.linkage_inh2o = self.dragged(self.bellows_inh2o);
+    }
+
+    /// Lets ink and oil take on the temperature of the air, degrees Celsius.
+    pub fn chill(&mut self, air_c: f64) {
+        let below_k = if air_c.is_finite() { (-air_c).max(0.0) } else { 0.0 };
+        self.thickened = 1.0 + THICKER_A_KELVIN * below_k;
     }
 
     /// Taps the case: 35 % of the linkage's lag behind the bellows remains.
@@ -342,7 +355,7 @@ impl FlowRecorder {
     }
 
     const fn lag_s(&self) -> f64 {
-        let lag_s = self.parameters.lag_s;
+        let lag_s = self.parameters.lag_s * self.thickened;
         if lag_s.is_finite() { lag_s.max(1e-6) } else { 0.5 }
     }
 }

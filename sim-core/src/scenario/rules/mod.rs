@@ -3,6 +3,7 @@
 mod about;
 mod averages;
 mod certificates;
+mod cold;
 mod faults;
 mod flow_check;
 mod history;
@@ -31,6 +32,7 @@ pub const RULES: &[ScenarioRule] = &[
     target::ONCE,
     about::KNOWN,
     weather::FITS_ELEVATION,
+    cold::FLUID,
     certificates::DATE,
     certificates::IN_BOX,
     certificates::OWNER,

@@ -13,6 +13,8 @@ pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Ref
         Action::TurnValve { leg, quarter_turns } => turn_valve(state, *leg, *quarter_turns),
         Action::SlideScale { by_in } => slide_scale(state, *by_in),
         Action::SwingManometer { by_deg } => swing(state, *by_deg),
+        Action::AddFluid { by_mm } => super::filling::add(state, *by_mm),
+        Action::ChangeFluid { to } => super::filling::change(state, *to),
         Action::ConnectTube
         | Action::DisconnectTube
         | Action::StraightenTube
@@ -99,6 +101,10 @@ fn tube(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
         Action::DrainTube | Action::BlowThrough if tube.is_on_tap() => {
             refuse("the tube is on the pressure tap: pull it off first")
         }
+        Action::DrainTube if tube.is_frozen() => refuse(
+            "the water in the tube is frozen and does not come out: fill the manometer anew in the \
+             van, where its tube thaws as well",
+        ),
         Action::DrainTube => {
             tube.drain();
             Ok(())
