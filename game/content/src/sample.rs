@@ -56,7 +56,13 @@ pub fn view() -> View {
             hiss: None,
             hot_smell: false,
         },
-        calibrator: CalibratorView { serial: None, knob: 0.62, blocked: false, edge: None },
+        calibrator: CalibratorView {
+            serial: None,
+            knob: 0.62,
+            blocked: false,
+            edge: None,
+            plates: None,
+        },
         tube: TubeView { on_tap: true, kinked: false, drops: false, crack: None, loose: None },
         manometer: ManometerView {
             tilt_deg: 0.04,

@@ -113,6 +113,8 @@ pub static CAUTIONS: &[Caution] = &[
                     | Action::Take { part: RigPart::Frame }
                     | Action::TurnNut { quarter_turns: i8::MIN..=-1, .. }
                     | Action::FitGasket { .. }
+                    | Action::TakeOutPlate
+                    | Action::PutInPlate { .. }
             )
         }
     ),
@@ -271,6 +273,7 @@ mod tests {
             (Action::TurnNut { nut, quarter_turns: -1 }, vec!["electricity"]),
             (Action::TurnNut { nut, quarter_turns: 1 }, vec![]),
             (Action::FitGasket { gasket: Gasket::Holder }, vec!["electricity"]),
+            (Action::TakeOutPlate, vec!["electricity"]),
             (Action::BlockOpenings, vec!["blower without air"]),
             (Action::Look { at: Sight::Blower, eye_mm: 0.0 }, vec!["hot blower"]),
             (Action::TakeFilter { grip: Grip::Edges }, vec!["glass fibres"]),

@@ -27,6 +27,7 @@ mod mount;
 mod next_run;
 mod person;
 mod plan;
+mod plates;
 mod points;
 mod power;
 mod recover;

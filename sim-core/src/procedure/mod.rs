@@ -66,6 +66,7 @@ pub mod next_run;
 mod occasions;
 pub mod outcome;
 pub(crate) mod own_sums;
+mod plates;
 pub mod points;
 pub mod power;
 pub mod reading;

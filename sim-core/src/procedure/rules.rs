@@ -8,7 +8,7 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, points, power,
+    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, plates, points, power,
     reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
@@ -43,6 +43,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &power::WARM_UP,
     &power::LEAK_CHECK,
     &power::BLOCKED_SHORTLY,
+    &plates::PLATE_LEAK_CHECK,
     &points::ENOUGH,
     &points::AS_ORDERED,
     &points::SPREAD,

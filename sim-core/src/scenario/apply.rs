@@ -12,6 +12,7 @@ pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameter
         ..RigParameters::default()
     };
     rig.recorder.kind = scenario.instruments.recorder_kind;
+    rig.calibrator.kind = scenario.instruments.calibrator_kind;
     for (name, value) in drawn.iter() {
         set(&mut rig, name, value);
     }

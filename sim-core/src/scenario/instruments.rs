@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
 use crate::scenario::spread::Spread;
@@ -25,12 +26,20 @@ pub struct Instruments {
     pub recorder: Recorder,
     /// The kind of recorder, which decides the expression of the corrected chart reading.
     pub recorder_kind: RecorderKind,
+    /// The kind of calibrator, which decides how the flow is set.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub calibrator_kind: CalibratorKind,
     /// Inlet cone and exhaust orifice.
     pub flow_path: FlowPath,
     /// The filter.
     pub filter: Filter,
     /// The flow controller.
     pub flow_controller: FlowController,
+}
+
+/// Whether a kind is the usual one: then it is not written.
+fn is_usual<T: Default + PartialEq>(kind: &T) -> bool {
+    *kind == T::default()
 }
 
 impl Instruments {

@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::air::{AirState, Ambient};
 use crate::calibration::{AirConditions, FittedLine, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
-use crate::rig::flow::calibrator::Calibrator;
+use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::operating_point::calibrating;
+use crate::rig::flow::plates::Plate;
 use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind};
 use crate::scenario::flow_check::FlowCheckOrder;
 use crate::scenario::run::RunOrder;
@@ -139,12 +140,16 @@ fn line_of(rig: &RigParameters) -> Option<FittedLine> {
     };
     let recorder = FlowRecorder::new(rig.recorder);
     let expression = expression_for(rig.recorder.kind);
+    let openings = match rig.calibrator.kind {
+        CalibratorKind::VariableOpening => OPENINGS,
+        CalibratorKind::FixedPlates => Plate::ALL.map(Plate::open_share),
+    };
     let point = |opening: f64| {
-        let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
+        let passage = rig.calibrator.passage_at(opening);
         let flow = calibrating(rig, Ambient::from(state), Some(passage));
         let chart = recorder.undisturbed(RecorderInputs::from(&flow));
         Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
     };
-    let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
+    let points: Option<Vec<(f64, f64)>> = openings.into_iter().map(point).collect();
     FittedLine::fit(&points?).ok()
 }

@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
+use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
@@ -253,6 +254,13 @@ pub enum Action {
     Wait {
         /// For how long, s (0 to 7200).
         seconds: f64,
+    },
+    /// Take the plate out of a calibrator with fixed plates, and lay it in its slot of the case.
+    TakeOutPlate,
+    /// Put a plate from the case into a calibrator with fixed plates.
+    PutInPlate {
+        /// Which, by its number of holes: 18, 13, 10, 7 or 5.
+        plate: Plate,
     },
     /// Leave the roof, because of the weather or because the work cannot go on.
     LeaveRoof,

@@ -14,6 +14,7 @@
 //! | to carry the adapter plate, the hold-down frame or the filter | 8 |
 //! | to turn a nut or a valve | ½ for a quarter turn |
 //! | to turn a knob, a screw or the dial | ½ to 1 for a turn |
+//! | to take a plate out of the calibrator, or to put one in | 10 |
 //! | to read a leg, the pen or a dial | 4 |
 //! | the same again, when only the eye moves | ½ |
 //! | to read a paper | 10 |
@@ -244,6 +245,10 @@ impl Action {
             Self::CentreFilter => handles(3.0, &[At::Filter]).reaching(Reach::Inside),
             Self::SetTripper { .. } | Self::SetDial { .. } => handles(3.0, &[At::Timer]),
             Self::FastenTripper { .. } => handles(2.0, &[At::Timer]),
+
+            // Without its plate, the calibrator is open down to the fan.
+            Self::TakeOutPlate | Self::PutInPlate { .. } => handles(10.0, &[At::Calibrator])
+                .reaching(Reach::From(RigPart::Calibrator)),
         }
     }
 }

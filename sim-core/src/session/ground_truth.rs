@@ -58,7 +58,7 @@ pub struct GroundTruth {
     pub leak_mm2: f64,
 
     // --- calibrator and flow
-    /// Opening of the knob, 0 to 1.
+    /// Opening of the knob, 0 to 1; of a plate, its holes as a share of those of the widest.
     pub opening: f64,
     /// Whether the openings are covered.
     pub blocked: bool,

@@ -34,7 +34,7 @@ impl SessionState {
             calibrator_gasket: mounting.calibrator_gasket,
             leak_mm2: mounting.leak_mm2(),
 
-            opening: rig.calibrator.opening,
+            opening: rig.calibrator.open_share(rig.parameters.calibrator.kind),
             blocked: rig.calibrator.blocked,
             steady_s: counters.steady_s,
             flow_std_m3_min: rig.flow().flow_std_m3_min(),

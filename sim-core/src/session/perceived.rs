@@ -97,6 +97,7 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
         ],
         Sight::Calibrator => vec![
             Mark::state((&view.calibrator.serial, view.calibrator.edge)),
+            Mark::state(view.calibrator.plates),
             Mark::Amount(view.calibrator.knob, KNOB),
             Mark::state(view.mounting.calibrator_gasket),
         ],

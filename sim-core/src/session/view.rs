@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
@@ -159,6 +160,16 @@ pub struct CalibratorView {
     pub blocked: bool,
     /// Whether the edge of its orifice looks damaged or dirty, when it is in focus.
     pub edge: Option<OrificeEdge>,
+    /// The plates, if it is a calibrator with fixed plates; left out for one with a knob.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesView>,
+}
+
+/// The plates of a calibrator with fixed plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct PlatesView {
+    /// The plate in the calibrator; the others are in the case.
+    pub inserted: Option<Plate>,
 }
 
 /// How the edge of the measuring orifice looks.

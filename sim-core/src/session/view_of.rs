@@ -4,12 +4,13 @@ use super::action::Sight;
 use super::state::SessionState;
 use super::view::{
     BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
-    NutView, OrificeEdge, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
+    NutView, OrificeEdge, PlatesView, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
     TubeView, View,
 };
 use crate::fault::Fault;
 use crate::math::TAU;
 use crate::rig::Rig;
+use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::parts::{Gasket, Leg, Nut};
 use crate::scenario::setup::Setup;
@@ -163,6 +164,10 @@ fn calibrator(state: &SessionState) -> CalibratorView {
         knob: rig.calibrator.opening,
         blocked: rig.calibrator.blocked,
         edge: close.then_some(edge.unwrap_or(OrificeEdge::Sharp)),
+        plates: match rig.parameters.calibrator.kind {
+            CalibratorKind::VariableOpening => None,
+            CalibratorKind::FixedPlates => Some(PlatesView { inserted: rig.calibrator.plate }),
+        },
     }
 }
 

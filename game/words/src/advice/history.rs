@@ -25,7 +25,7 @@ pub struct History {
     watched: bool,
     /// The blower was switched on, as far as the switches tell.
     started: bool,
-    /// A leak check was made since the calibrator was last mounted.
+    /// A leak check was made since the calibrator was last mounted and its plate last changed.
     leak_checked: bool,
     /// The zero was looked at since the manometer was hung and its valves were last turned.
     zero_seen: bool,
@@ -86,8 +86,8 @@ impl History {
         self.watched
     }
 
-    /// Whether a leak check was made since the calibrator was last mounted: openings covered, blower
-    /// on, and somebody watched.
+    /// Whether a leak check was made since the calibrator was last mounted, and its plate last changed:
+    /// openings covered, blower on, and somebody watched.
     pub(super) const fn leak_checked(&self) -> bool {
         self.leak_checked
     }
@@ -135,6 +135,10 @@ impl History {
                 self.zero_seen = false
             }
             Action::Put { place: PartPlace::Adapter } => self.leak_checked = false,
+            Action::TakeOutPlate | Action::PutInPlate { .. } => {
+                self.leak_checked = false;
+                self.changed = now;
+            }
             Action::BlowThrough => self.blown_through = true,
             Action::Tap => self.tapped = now,
             Action::Write { field, .. } => self.wrote(*field, now),

@@ -34,6 +34,12 @@ pub fn step(view: &View, advice: &Advice) -> String {
                 point.number()
             );
         }
+        Goal::PlateIn(plate) => {
+            return format!(
+                "Put in the plate with {} holes, with the power off, and check for leaks again.",
+                plate.holes()
+            );
+        }
         Goal::PointRead(point) => {
             return format!(
                 "Point {}: tap the recorder until the pen is at rest, read both legs at eye level and the \

@@ -1,6 +1,7 @@
 //! One action of each variant, for the tests.
 
 use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip,
 };
@@ -40,6 +41,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::CentreFilter,
         Action::TakeChart,
         Action::LeaveSite,
+        Action::TakeOutPlate,
     ];
     all.extend(every_report(""));
     all.extend(every_decision(""));
@@ -67,6 +69,7 @@ pub(super) fn every_action() -> Vec<Action> {
             Action::SetPenZero { by: number },
         ]);
     }
+    all.extend(Plate::ALL.map(|plate| Action::PutInPlate { plate }));
     for opening in [0.0, 0.07, 0.235, 1.0 / 3.0, 1.0] {
         all.push(Action::TurnKnob { opening });
     }

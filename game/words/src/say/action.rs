@@ -53,6 +53,9 @@ fn say_filled(action: &Action) -> String {
             format!("turn the trim screw {way} {by} turns")
         }
         Action::TurnKnob { opening } => format!("turn the knob to {opening}"),
+        Action::PutInPlate { plate } => {
+            format!("put the plate with {} holes into the calibrator", plate.holes())
+        }
         Action::TurnChart { minutes } => {
             let (way, by) = sense(*minutes, "forward", "back");
             format!("turn the chart {way} {by} min")
@@ -109,6 +112,7 @@ fn say_filled(action: &Action) -> String {
         | Action::TurnFilter
         | Action::CentreFilter
         | Action::TakeChart
+        | Action::TakeOutPlate
         | Action::LeaveSite
         | Action::LeaveRoof
         | Action::Sign => String::new(),
@@ -118,6 +122,7 @@ fn say_filled(action: &Action) -> String {
 /// Actions that have nothing to be filled in.
 const fn say_plain(action: &Action) -> Option<&'static str> {
     Some(match action {
+        Action::TakeOutPlate => "take the plate out of the calibrator",
         Action::Listen => "listen",
         Action::OpenLid => "open the lid",
         Action::CloseLid => "close the lid",

@@ -125,6 +125,11 @@ fn water(before: &View, after: &View, said: &mut Vec<String>) {
     changed(steps(before.calibrator.knob, 0.05), steps(after.calibrator.knob, 0.05), said, |_| {
         calibrator::knob(after.calibrator.knob)
     });
+    let plate = |view: &View| view.calibrator.plates.map(|plates| plates.inserted);
+    changed(plate(before), plate(after), said, |inserted| match inserted.flatten() {
+        Some(plate) => format!("the plate with {} holes is in the calibrator", plate.holes()),
+        None => "no plate is in the calibrator".to_owned(),
+    });
     changed(before.calibrator.blocked, after.calibrator.blocked, said, |blocked| {
         if blocked { "the openings are covered" } else { "the openings are uncovered" }.to_owned()
     });

@@ -119,6 +119,8 @@ impl Stale {
             Action::Look { at: Sight::RightLeg, .. } => self.right = false,
             Action::Look { at: Sight::Pen, .. } => self.pen = false,
             Action::TurnKnob { .. }
+            | Action::TakeOutPlate
+            | Action::PutInPlate { .. }
             | Action::BlockOpenings
             | Action::FreeOpenings
             | Action::SwitchLine { .. }

@@ -197,6 +197,10 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         Action::TurnKnob { .. } | Action::Tap | Action::MarkChart { .. } if facts.powered => {
             Hand::Knob
         }
+        Action::TakeOutPlate | Action::PutInPlate { .. } if mounted == Mounted::Calibrator => {
+            Hand::Knob
+        }
+        Action::TakeOutPlate | Action::PutInPlate { .. } => Hand::Mounting,
         Action::TurnTrim { .. }
         | Action::TakeFilter { .. }
         | Action::HoldToLight

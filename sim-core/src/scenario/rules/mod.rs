@@ -4,6 +4,7 @@ mod about;
 mod certificates;
 mod faults;
 mod flow_check;
+mod instruments;
 mod numbers;
 mod onsets;
 mod rule;
@@ -45,6 +46,7 @@ pub const RULES: &[ScenarioRule] = &[
     run::NEXT,
     run::FAULTS,
     flow_check::POSSIBLE,
+    instruments::CALIBRATOR,
     terms::WEIGHTS,
     terms::ASSESSED,
     terms::RULES_OFF,
