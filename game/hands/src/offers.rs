@@ -34,7 +34,9 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         Spot::Frame | Spot::Filter | Spot::Adapter | Spot::Case | Spot::Ground => {
             carried::offers(view, spot, &mut list);
         }
-        Spot::Calibrator | Spot::Knob | Spot::Openings => flow::offers(view, spot, &mut list),
+        Spot::Calibrator | Spot::Knob | Spot::Openings | Spot::Plates => {
+            flow::offers(view, spot, &mut list);
+        }
         Spot::Manometer | Spot::Valve(_) | Spot::Leg(_) | Spot::Scale | Spot::Tube => {
             manometer::offers(view, spot, &mut list);
         }

@@ -21,7 +21,7 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Lid | Spot::Case | Spot::Ground => Sight::Station,
         Spot::Nut(_) | Spot::Holder | Spot::Frame | Spot::Adapter => Sight::Holder,
         Spot::Filter => Sight::Filter,
-        Spot::Calibrator | Spot::Knob | Spot::Openings => Sight::Calibrator,
+        Spot::Calibrator | Spot::Knob | Spot::Openings | Spot::Plates => Sight::Calibrator,
         Spot::Tube => Sight::Tube,
         Spot::Manometer | Spot::Valve(_) | Spot::Scale => Sight::Manometer,
         Spot::Leg(Leg::Left) => Sight::LeftLeg,

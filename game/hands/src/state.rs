@@ -45,6 +45,8 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         }),
         Spot::Holder => holder(view),
         Spot::Case | Spot::Ground => lying(view, spot),
+        Spot::Plates => plates(view),
+        Spot::Knob if view.calibrator.plates.is_some() => "it has none".to_owned(),
         Spot::Knob => knob(view.calibrator.knob).to_owned(),
         Spot::Openings => if view.calibrator.blocked { "covered" } else { "uncovered" }.to_owned(),
         Spot::Valve(leg) => valve(view, leg),
@@ -170,6 +172,17 @@ fn lying(view: &View, spot: Spot) -> String {
         .map(part_name)
         .collect();
     if names.is_empty() { "nothing there".to_owned() } else { names.join(", ") }
+}
+
+/// Which plate is in, which anybody sees.
+fn plates(view: &View) -> String {
+    match view.calibrator.plates {
+        None => "it has none".to_owned(),
+        Some(plates) => match plates.inserted {
+            Some(plate) => format!("the one with {} holes is in the calibrator", plate.holes()),
+            None => "all five in their box".to_owned(),
+        },
+    }
 }
 
 const fn knob(opening: f64) -> &'static str {

@@ -93,6 +93,7 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::SwitchTimer { .. } => Spot::Timer,
         Action::TurnTrim { .. } => Spot::Controller,
         Action::TurnKnob { .. } => Spot::Knob,
+        Action::TakeOutPlate | Action::PutInPlate { .. } => Spot::Plates,
         Action::BlockOpenings | Action::FreeOpenings => Spot::Openings,
         Action::OpenDoor | Action::CloseDoor => Spot::Door,
         Action::UncapPen | Action::CapPen | Action::LowerPen | Action::LiftPen => Spot::Pen,

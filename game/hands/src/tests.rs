@@ -3,12 +3,13 @@
 use std::collections::BTreeSet;
 
 use content::sample;
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::{RunStanding, RunView};
-use sim_core::session::view::{NutFeel, View};
+use sim_core::session::view::{NutFeel, PlatesView, View};
 
 use crate::carried::{allowed, spot_of_place};
 use crate::grain::Grain;
@@ -79,6 +80,11 @@ fn states() -> Vec<View> {
         view.hand = Some(part);
         states.push(view);
     }
+    for inserted in [None, Some(Plate::WIDEST)] {
+        let mut view = sample::view();
+        view.calibrator.plates = Some(PlatesView { inserted });
+        states.push(view);
+    }
     states.extend(run_states());
     states
 }
@@ -141,6 +147,8 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "SwitchTimer",
         "TurnTrim",
         "TurnKnob",
+        "TakeOutPlate",
+        "PutInPlate",
         "BlockOpenings",
         "FreeOpenings",
         "OpenDoor",

@@ -102,7 +102,12 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Holder => Some(area(290.0, 320.0, 256.0, 26.0)),
         Spot::Case => Some(area(14.0, 698.0, 204.0, 54.0)),
         Spot::Ground => Some(area(716.0, 742.0, 120.0, 34.0)),
-        Spot::Knob => seen(mounted, area(356.0, 168.0, 55.0, 56.0)),
+        Spot::Knob => {
+            let has_knob = view.calibrator.plates.is_none();
+            seen(mounted && has_knob, area(356.0, 168.0, 55.0, 56.0))
+        }
+        // Their box, beside the adapter plate on the roof.
+        Spot::Plates => seen(view.calibrator.plates.is_some(), area(568.0, 742.0, 48.0, 34.0)),
         Spot::Openings => seen(mounted, area(404.0, 234.0, 84.0, 20.0)),
         Spot::Valve(Leg::Left) => seen(hangs, area(840.0, 66.0, 38.0, 50.0)),
         Spot::Valve(Leg::Right) => seen(hangs, area(910.0, 66.0, 38.0, 50.0)),
@@ -308,7 +313,9 @@ const fn place_area(place: PartPlace) -> Area {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::rig::flow::plates::Plate;
     use sim_core::rig::parts::{PartPlace, RigPart};
+    use sim_core::session::view::PlatesView;
 
     use super::{HEIGHT, LOUPE, WIDTH, area_of, carried_by, targets};
     use content::sample;
@@ -346,6 +353,11 @@ mod tests {
                 view.hand = (place == PartPlace::Hand).then_some(part);
                 stands.push((format!("{part:?} to {place:?}"), view));
             }
+        }
+        for plate in [None, Some(Plate::WIDEST)] {
+            let mut view = sample::view();
+            view.calibrator.plates = Some(PlatesView { inserted: plate });
+            stands.push((format!("plate {plate:?}"), view));
         }
         for (on, off) in (0..24).flat_map(|on| [0, 1, 2, 3, 12, 23].map(|later| (on, on + later))) {
             let mut view = sample::with_a_run();
