@@ -71,6 +71,7 @@ pub fn view() -> View {
             scale_in: 0.0,
             moving: false,
             bubble: false,
+            display: None,
         },
         recorder: RecorderView {
             door_open: true,

@@ -37,7 +37,12 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         Spot::Calibrator | Spot::Knob | Spot::Openings | Spot::Plates => {
             flow::offers(view, spot, &mut list);
         }
-        Spot::Manometer | Spot::Valve(_) | Spot::Leg(_) | Spot::Scale | Spot::Tube => {
+        Spot::Manometer
+        | Spot::Valve(_)
+        | Spot::Leg(_)
+        | Spot::Scale
+        | Spot::Tube
+        | Spot::Display => {
             manometer::offers(view, spot, &mut list);
         }
         Spot::Cord

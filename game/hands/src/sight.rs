@@ -24,6 +24,7 @@ pub const fn sight_of(spot: Spot) -> Sight {
         Spot::Calibrator | Spot::Knob | Spot::Openings | Spot::Plates => Sight::Calibrator,
         Spot::Tube => Sight::Tube,
         Spot::Manometer | Spot::Valve(_) | Spot::Scale => Sight::Manometer,
+        Spot::Display => Sight::Display,
         Spot::Leg(Leg::Left) => Sight::LeftLeg,
         Spot::Leg(Leg::Right) => Sight::RightLeg,
         Spot::Recorder | Spot::Door | Spot::Chart | Spot::KeptChart => Sight::Recorder,

@@ -47,6 +47,8 @@ pub enum Spot {
     Knob,
     /// The holes under the knob.
     Openings,
+    /// The display of an electronic manometer.
+    Display,
     /// The plates of a calibrator with fixed plates: their box, and the one in the calibrator.
     Plates,
     /// The whole manometer on its hook.
@@ -133,6 +135,7 @@ impl Spot {
             Self::KeptChart,
             Self::WeatherSheet,
             Self::Plates,
+            Self::Display,
         ]);
         all
     }
@@ -160,6 +163,7 @@ impl Spot {
             Self::Knob => "calibrator's knob",
             Self::Openings => "calibrator's openings",
             Self::Plates => "calibrator's plates",
+            Self::Display => "manometer's display",
             Self::Manometer => "manometer",
             Self::Valve(Leg::Left) => "left valve",
             Self::Valve(Leg::Right) => "right valve",

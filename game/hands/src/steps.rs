@@ -81,7 +81,10 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::Put { place } => return spot_of_place(*place),
         Action::TurnValve { leg, .. } => Spot::Valve(*leg),
         Action::SlideScale { .. } => Spot::Scale,
-        Action::SwingManometer { .. } => Spot::Manometer,
+        Action::SwingManometer { .. }
+        | Action::SwitchManometer { .. }
+        | Action::ZeroManometer
+        | Action::ChangeBattery => Spot::Manometer,
         Action::ConnectTube
         | Action::DisconnectTube
         | Action::StraightenTube
@@ -137,6 +140,7 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
         Sight::Calibrator => Spot::Calibrator,
         Sight::Tube => Spot::Tube,
         Sight::Manometer => Spot::Manometer,
+        Sight::Display => Spot::Display,
         Sight::LeftLeg => Spot::Leg(Leg::Left),
         Sight::RightLeg => Spot::Leg(Leg::Right),
         Sight::Recorder => Spot::Recorder,

@@ -4,12 +4,13 @@ use std::collections::BTreeSet;
 
 use content::sample;
 use sim_core::rig::flow::plates::Plate;
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::{RunStanding, RunView};
-use sim_core::session::view::{NutFeel, PlatesView, View};
+use sim_core::session::view::{DisplayView, NutFeel, PlatesView, View};
 
 use crate::carried::{allowed, spot_of_place};
 use crate::grain::Grain;
@@ -85,6 +86,12 @@ fn states() -> Vec<View> {
         view.calibrator.plates = Some(PlatesView { inserted });
         states.push(view);
     }
+    for shows in [Shown::Nothing, Shown::Reading(4.07), Shown::OverRange] {
+        let mut view = sample::view();
+        let display = DisplayView { shows, battery_low: true, calibrated: None };
+        view.manometer.display = Some(display);
+        states.push(view);
+    }
     states.extend(run_states());
     states
 }
@@ -148,6 +155,9 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "TurnTrim",
         "TurnKnob",
         "TakeOutPlate",
+        "SwitchManometer",
+        "ZeroManometer",
+        "ChangeBattery",
         "PutInPlate",
         "BlockOpenings",
         "FreeOpenings",
@@ -238,6 +248,7 @@ fn states_are_said_and_no_reading_is_given_away() {
         Spot::Barometer,
         Spot::Thermometer,
         Spot::Knob,
+        Spot::Display,
         Spot::Dial,
         Spot::Tripper(Trip::On),
         Spot::KeptChart,

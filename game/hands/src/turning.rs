@@ -19,6 +19,10 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
     if is_away(view) {
         return None;
     }
+    let of_water = matches!(spot, Spot::Valve(_) | Spot::Scale | Spot::Manometer);
+    if of_water && view.manometer.display.is_some() {
+        return None;
+    }
     match spot {
         Spot::Nut(nut) => Some(Action::TurnNut { nut, quarter_turns: quarters(4.0, 12.0) }),
         Spot::Valve(leg) => Some(Action::TurnValve { leg, quarter_turns: quarters(2.0, 4.0) }),

@@ -7,6 +7,7 @@
 mod arrive;
 mod back;
 mod check;
+mod display;
 mod finish;
 mod goal;
 mod history;

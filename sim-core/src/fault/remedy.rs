@@ -40,6 +40,8 @@ pub enum PutRight {
     DialSet,
     /// The right pair of the right certificate was copied as it is printed.
     RightCertificateUsed,
+    /// A fresh battery was put into the electronic manometer.
+    BatteryChanged,
 }
 
 /// Which entries show that a fault was allowed for.
@@ -81,4 +83,6 @@ pub enum Remedy {
     StandardPair,
     /// The certificate is copied as the original prints it.
     CopyCertificate,
+    /// A fresh battery undoes it.
+    FreshBattery,
 }

@@ -126,6 +126,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         PutRight::TrippersTight => at_leaving(&|run| !run.tripper_loose.contains(&true)),
         PutRight::DialSet => at_leaving(&|run| run.dial_ahead_min.abs() < 60.0),
         PutRight::RightCertificateUsed => right_certificate_used(evidence),
+        PutRight::BatteryChanged => times(&|action| *action == Action::ChangeBattery) > 0,
     };
     Some(right)
 }

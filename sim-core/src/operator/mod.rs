@@ -16,6 +16,7 @@ mod arithmetic;
 mod arrive;
 mod check_run;
 mod closing;
+mod display;
 mod flow_check;
 mod hang;
 mod hold_test;

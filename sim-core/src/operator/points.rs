@@ -1,5 +1,6 @@
 //! Phase E: the points, from the highest flow to the lowest.
 
+use super::display::ZeroCheck;
 use super::leak::{self, LeakCheckPhase};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, ReadPoint};
 use super::plates::PlateChange;
@@ -8,6 +9,7 @@ use super::warm::WARM_UP_S;
 use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::flow::plates::Plate;
+use crate::rig::manometer::electronic::Shown;
 use crate::session::action::{Action, FaultKind, Response, Sight, Struck};
 
 /// How many points are taken, unless the work order asks for more.
@@ -68,6 +70,8 @@ enum Stage {
     BeforePlate(Plate),
     /// The plate is changed.
     Plate(PlateChange),
+    /// The zero of an electronic manometer is looked at.
+    Zero(ZeroCheck),
     /// Everything that this operator inspects has been inspected.
     Settled,
     /// A hiss is located and repaired.
@@ -78,6 +82,8 @@ enum Stage {
     Left(u8),
     /// The right leg is in focus.
     Right(u8),
+    /// The display of an electronic manometer is in focus.
+    Display(u8),
     /// The point has been read.
     Read,
 }
@@ -149,8 +155,21 @@ impl OperatorPhase for PointsPhase {
             }
             Stage::Left(looks) => self.left(looks, observed, memory),
             Stage::Right(looks) => self.right(looks, observed, memory),
+            Stage::Zero(mut check) => match check.go_on(observed, memory) {
+                PhaseProgress::More => Stage::Zero(check),
+                PhaseProgress::Finished => {
+                    memory.looks(Sight::Tube);
+                    Stage::Tube
+                }
+            },
+            Stage::Display(looks) => self.display(looks, observed, memory),
             Stage::Read => {
-                self.sum(memory);
+                let delta_h_in = match memory.habits.legs {
+                    Legs::Both => self.up_in + self.down_in,
+                    Legs::Left => self.up_in,
+                    Legs::LeftDoubled => 2.0 * self.up_in,
+                };
+                self.sum(delta_h_in, memory);
                 Stage::Knob
             }
         };
@@ -261,6 +280,10 @@ impl PointsPhase {
         self.chart = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
         self.write(Field::Chart, format!("{:.1}", self.chart), memory);
         memory.does(Action::MarkChart { label: format!("{}", self.number) });
+        if observed.view.manometer.display.is_some() {
+            memory.looks(Sight::Display);
+            return Stage::Display(0);
+        }
         memory.looks_to_read(Sight::LeftLeg);
         Stage::Left(0)
     }
@@ -312,13 +335,22 @@ impl PointsPhase {
         Stage::Read
     }
 
-    /// Adds both legs and records the point.
-    fn sum(&mut self, memory: &mut Memory) {
-        let delta_h_in = match memory.habits.legs {
-            Legs::Both => self.up_in + self.down_in,
-            Legs::Left => self.up_in,
-            Legs::LeftDoubled => 2.0 * self.up_in,
+    /// Reads the display of an electronic manometer.
+    fn display(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        if observed.view.manometer.moving && waits_for_rest(looks, memory) {
+            return Stage::Display(looks + 1);
+        }
+        let shows = observed.view.manometer.display.map_or(Shown::Nothing, |seen| seen.shows);
+        let Shown::Reading(reading_in) = shows else {
+            memory.gives_up("the display of the manometer shows no reading");
+            return Stage::Settled;
         };
+        self.sum(reading_in, memory);
+        Stage::Knob
+    }
+
+    /// Records the point with its pressure difference.
+    fn sum(&mut self, delta_h_in: f64, memory: &mut Memory) {
         memory.thinks(format!(
             "Point {}: {delta_h_in:.2} in at {:.1} divisions.",
             self.number, self.chart
@@ -353,6 +385,9 @@ fn settled(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
     settle(observed, memory);
     if memory.habits.settling == Practice::Skipped {
         return Stage::Settled;
+    }
+    if let Some(check) = ZeroCheck::begin(observed, memory) {
+        return Stage::Zero(check);
     }
     memory.looks(Sight::Tube);
     Stage::Tube

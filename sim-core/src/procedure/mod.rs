@@ -52,6 +52,7 @@
 pub mod arrive;
 pub mod certificate;
 pub mod decision;
+mod display;
 pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;

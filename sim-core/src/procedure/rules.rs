@@ -8,7 +8,7 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, filter, flow_check, load, manometer, next_run, plates, points, power,
+    arrive, certificate, decision, display, filter, flow_check, load, manometer, next_run, plates, points, power,
     reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
@@ -38,6 +38,9 @@ pub static RULES: &[&ProcedureRule] = &[
     &manometer::ZERO_SEEN,
     &manometer::BLOW_THROUGH,
     &manometer::TUBE_CLEAR,
+    &display::DISPLAY_CURRENT,
+    &display::DISPLAY_ZEROED,
+    &display::DISPLAY_BATTERY,
     &power::MOTOR_ON_LINE,
     &power::PEN_DOWN,
     &power::WARM_UP,
@@ -201,9 +204,25 @@ fn is_in_force(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     evidence.setup.terms.rules_off.iter().all(|id| id != rule.id)
 }
 
-/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to be
+/// Rules on a manometer with water, which an electronic one has no part in.
+static OF_WATER: [&ProcedureRule; 9] = [
+    &manometer::PLUMB,
+    &manometer::VALVES_OPEN,
+    &manometer::ZEROED,
+    &manometer::ZERO_SEEN,
+    &manometer::BLOW_THROUGH,
+    &reading::BOTH_LEGS,
+    &reading::LEGS_ADDED,
+    &reading::EYE_LEVEL,
+    &restore::VALVES_SHUT,
+];
+
+/// Whether a rule applies to the instruments that are there, and to what is ordered: if only a flow check is ordered, there is no line to be
 /// made, and the filter stays under the calibrator.
 fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
+    if evidence.is_electronic() && OF_WATER.iter().any(|wanted| wanted.id == rule.id) {
+        return false;
+    }
     if !evidence.setup.work_order.is_check_alone() {
         return true;
     }

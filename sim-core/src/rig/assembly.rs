@@ -15,6 +15,7 @@ use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
+use crate::rig::manometer::electronic::ElectronicManometer;
 use crate::rig::manometer::tube::Tube;
 use crate::rig::manometer::{Manometer, ManometerInputs};
 use crate::rig::parts::TimerSwitch;
@@ -59,6 +60,8 @@ pub struct Rig {
     pub tube: Tube,
     /// The manometer.
     pub manometer: Manometer,
+    /// The electronic manometer, which takes its place if the parameters say so.
+    pub electronic: ElectronicManometer,
     /// The recorder.
     pub recorder: FlowRecorder,
     /// The chart on it.
@@ -81,7 +84,7 @@ pub struct Rig {
     blown_through: bool,
 }
 
-digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, electronic, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
 
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -148,6 +151,7 @@ impl Rig {
             frame_shifts: false,
             tube: Tube::default(),
             manometer: Manometer::new(parameters.manometer, around.pressure_pa),
+            electronic: ElectronicManometer::new(parameters.electronic),
             recorder: FlowRecorder::new(parameters.recorder),
             chart: ChartPaper::new(around.week.hours),
             kept_chart: None,
@@ -269,7 +273,10 @@ impl Rig {
 
     fn step_gauges(&mut self, dt_s: f64) {
         let suction_pa = self.tube.step(dt_s, self.flow.orifice_drop_pa);
-        if self.manometer.is_hung() {
+        if self.is_electronic() {
+            let hung = if self.manometer_hangs() { OnOff::On } else { OnOff::Off };
+            self.electronic.step(dt_s, suction_pa, self.around.gust_pa, hung);
+        } else if self.manometer.is_hung() {
             let inputs = ManometerInputs {
                 suction_pa,
                 gust_pa: self.around.gust_pa,

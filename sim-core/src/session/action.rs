@@ -262,6 +262,16 @@ pub enum Action {
         /// Which, by its number of holes: 18, 13, 10, 7 or 5.
         plate: Plate,
     },
+    /// Switch an electronic manometer on or off.
+    SwitchManometer {
+        /// To on or off.
+        to: OnOff,
+    },
+    /// Press the zero key of an electronic manometer: what it shows becomes zero, whatever its port is
+    /// under.
+    ZeroManometer,
+    /// Put a fresh battery from the case into an electronic manometer.
+    ChangeBattery,
     /// Leave the roof, because of the weather or because the work cannot go on.
     LeaveRoof,
     /// Sign the field book. The session ends.

@@ -9,6 +9,7 @@ use crate::scenario::setup::Setup;
 use crate::time::Tick;
 
 mod carry;
+mod electronic;
 mod gauges;
 mod plates;
 mod record;

@@ -3,6 +3,7 @@
 
 use super::sight::Sight;
 use super::view::View;
+use crate::rig::manometer::electronic::{DIGIT_IN, Shown};
 
 /// Half a division of the manometer's scale, in.
 const LEG_IN: f64 = 0.05;
@@ -90,6 +91,7 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
     match at {
         Sight::Manometer => manometer(view),
         Sight::LeftLeg => vec![Mark::Amount(view.manometer.left.meniscus_in, LEG_IN)],
+        Sight::Display => display(view),
         Sight::RightLeg => vec![Mark::Amount(view.manometer.right.meniscus_in, LEG_IN)],
         Sight::Tube => vec![
             Mark::state((view.tube.on_tap, view.tube.kinked, view.tube.drops)),
@@ -129,6 +131,9 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
 
 fn manometer(view: &View) -> Vec<Mark> {
     let manometer = &view.manometer;
+    if manometer.display.is_some() {
+        return display(view);
+    }
     vec![
         Mark::Amount(manometer.tilt_deg, TILT_DEG),
         Mark::state(manometer.bubble),
@@ -136,6 +141,16 @@ fn manometer(view: &View) -> Vec<Mark> {
         Mark::Amount(manometer.right.meniscus_in, LEG_IN),
         Mark::Amount(manometer.scale_in, LEG_IN),
     ]
+}
+
+/// The display of an electronic manometer, and its label.
+fn display(view: &View) -> Vec<Mark> {
+    let Some(display) = view.manometer.display else { return Vec::new() };
+    let shows = match display.shows {
+        Shown::Reading(reading_in) => Mark::Amount(reading_in, DIGIT_IN),
+        other => Mark::state(other),
+    };
+    vec![shows, Mark::state((display.battery_low, display.calibrated))]
 }
 
 fn recorder(view: &View) -> Vec<Mark> {

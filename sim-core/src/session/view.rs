@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
+use crate::rig::manometer::electronic::Shown;
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
@@ -214,6 +215,21 @@ pub struct ManometerView {
     pub moving: bool,
     /// Whether a bubble is visible in the bend.
     pub bubble: bool,
+    /// The display, if it is an electronic manometer: then there is nothing to be seen of legs and
+    /// scale. Left out for one with water.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub display: Option<DisplayView>,
+}
+
+/// The display of an electronic manometer, and its label.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct DisplayView {
+    /// What it shows.
+    pub shows: Shown,
+    /// Whether the low-battery sign is on.
+    pub battery_low: bool,
+    /// When it was last calibrated, as the label on its back says, when the whole manometer is in focus.
+    pub calibrated: Option<Date>,
 }
 
 impl ManometerView {

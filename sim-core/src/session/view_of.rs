@@ -3,7 +3,7 @@
 use super::action::Sight;
 use super::state::SessionState;
 use super::view::{
-    BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
+    BarometerView, BlowerView, CalibratorView, DisplayView, LegView, ManometerView, MountingView, NutFeel,
     NutView, OrificeEdge, PlatesView, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
     TubeView, View,
 };
@@ -72,7 +72,7 @@ pub(super) fn at_site(state: &SessionState, setup: &Setup, now: Tick, limit: Opt
         blower: blower(state),
         calibrator: calibrator(state),
         tube: tube(state),
-        manometer: manometer(rig, state.eyes.eye_mm),
+        manometer: manometer(state, setup),
         recorder: recorder(rig),
         barometer: BarometerView {
             pointer_mmhg: rig.barometer_mmhg(),
@@ -183,7 +183,11 @@ fn tube(state: &SessionState) -> TubeView {
     }
 }
 
-fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
+fn manometer(state: &SessionState, setup: &Setup) -> ManometerView {
+    let (rig, eye_mm) = (&state.rig, state.eyes.eye_mm);
+    if rig.is_electronic() {
+        return display(state, setup);
+    }
     let manometer = &rig.manometer;
     let leg = |leg: Leg| {
         let seen = manometer.seen(leg, eye_mm);
@@ -200,6 +204,29 @@ fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
         scale_in: manometer.scale_in(),
         moving: manometer.is_moving(),
         bubble: manometer.has_bubble(),
+        display: None,
+    }
+}
+
+/// An electronic manometer: a display, and nothing that could be read of legs.
+fn display(state: &SessionState, setup: &Setup) -> ManometerView {
+    let electronic = &state.rig.electronic;
+    let leg = LegView { valve_quarters: 0, meniscus_in: 0.0, rim_in: 0.0 };
+    let close = state.eyes.focus == Sight::Manometer;
+    ManometerView {
+        tilt_deg: 0.0,
+        left: leg,
+        right: leg,
+        scale_in: 0.0,
+        moving: electronic.is_moving(),
+        bubble: false,
+        display: Some(DisplayView {
+            shows: electronic.shown(),
+            battery_low: electronic.battery_is_low(),
+            calibrated: close.then(|| {
+                setup.station.date.later(-(electronic.parameters.label_days.round() as i64))
+            }),
+        }),
     }
 }
 

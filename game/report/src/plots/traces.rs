@@ -67,7 +67,9 @@ impl TracePlot {
             pieces.retain(|piece| piece.len() > 1);
         }
         let is_of = |reading: &&ReadingJudged| match reading.instrument {
-            Instrument::LegUp | Instrument::LegDown => of == TraceOf::Manometer,
+            Instrument::LegUp | Instrument::LegDown | Instrument::Display => {
+                of == TraceOf::Manometer
+            }
             Instrument::Pen => of == TraceOf::Pen,
             Instrument::Barometer | Instrument::Thermometer | Instrument::ElapsedTimeMeter => false,
         };

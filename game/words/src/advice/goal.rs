@@ -68,6 +68,10 @@ pub enum Goal {
     BlowerOnLine,
     /// The highest flow comes first.
     KnobOpenFirst,
+    /// An electronic manometer shows zero with its port open.
+    DisplayZeroed,
+    /// A point is read on display and pen, and written.
+    DisplayRead(PointNumber),
     /// A plate is in the calibrator.
     PlateIn(Plate),
     /// The blower is at speed.

@@ -44,6 +44,7 @@ struct Instruments {
     left: Last,
     right: Last,
     pen: Last,
+    display: Last,
 }
 
 impl Instruments {
@@ -52,6 +53,7 @@ impl Instruments {
             Sight::LeftLeg => Some(&mut self.left),
             Sight::RightLeg => Some(&mut self.right),
             Sight::Pen => Some(&mut self.pen),
+            Sight::Display => Some(&mut self.display),
             _ => None,
         }
     }
@@ -61,6 +63,7 @@ impl Instruments {
             Sight::LeftLeg => self.left,
             Sight::RightLeg => self.right,
             Sight::Pen => self.pen,
+            Sight::Display => self.display,
             _ => None,
         }
     }
@@ -126,14 +129,14 @@ impl History {
                     *looked = now;
                 }
                 self.watch(matches!(at, Sight::Pen | Sight::Recorder));
-                let shows_zero = matches!(at, Sight::LeftLeg | Sight::RightLeg | Sight::Manometer);
+                let shows_zero = matches!(at, Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Display);
                 self.zero_seen |= shows_zero;
             }
             Action::Listen => self.watch(true),
-            Action::SlideScale { .. } => self.zero_seen = true,
-            Action::Put { place: PartPlace::Hook } | Action::TurnValve { .. } => {
-                self.zero_seen = false
-            }
+            Action::SlideScale { .. } | Action::ZeroManometer => self.zero_seen = true,
+            Action::Put { place: PartPlace::Hook }
+            | Action::TurnValve { .. }
+            | Action::ChangeBattery => self.zero_seen = false,
             Action::Put { place: PartPlace::Adapter } => self.leak_checked = false,
             Action::TakeOutPlate | Action::PutInPlate { .. } => {
                 self.leak_checked = false;
@@ -157,6 +160,7 @@ impl History {
     fn wrote(&mut self, field: Field, now: Last) {
         let written = &mut self.written;
         match field {
+            Field::DeltaH(_) => written.display = now,
             Field::Up(_) | Field::CheckUp(_) => written.left = now,
             Field::Down(_) | Field::CheckDown(_) => written.right = now,
             Field::Chart(_) | Field::CheckChart(_) | Field::StartChart | Field::EndChart => {

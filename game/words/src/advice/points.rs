@@ -5,6 +5,7 @@ use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, OnOff, Sight};
 
+use super::display;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;
@@ -164,6 +165,9 @@ pub(super) fn next_point(scene: &Scene<'_>) -> Option<Advice> {
 
 /// Both legs and the pen, read afresh, and then all three written.
 fn read(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    if scene.view.manometer.display.is_some() {
+        return display::read(scene, point);
+    }
     let goal = Goal::PointRead(point);
     let reads = scene.reading(&[Sight::LeftLeg, Sight::RightLeg, Sight::Pen]);
     if !reads.is_empty() {
@@ -176,6 +180,9 @@ fn read(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
 
 /// What is still to be written of a point.
 pub(super) fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    if scene.view.manometer.display.is_some() {
+        return display::left_over(scene, point);
+    }
     let lacks = |field| !scene.has(field);
     let summed = !lacks(Field::DeltaH(point));
     let (field, at, rule) = if lacks(Field::Up(point)) && !summed {

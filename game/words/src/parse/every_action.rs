@@ -42,6 +42,8 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::TakeChart,
         Action::LeaveSite,
         Action::TakeOutPlate,
+        Action::ZeroManometer,
+        Action::ChangeBattery,
     ];
     all.extend(every_report(""));
     all.extend(every_decision(""));
@@ -101,6 +103,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Sight::Blower,
         Sight::Watch,
         Sight::WeatherSheet,
+        Sight::Display,
     ];
     all.extend(sights.map(|at| Action::Look { at, eye_mm: 0.0 }));
     for seat in [WasherSeat::Above, WasherSeat::Below] {
@@ -120,6 +123,7 @@ pub(super) fn every_action() -> Vec<Action> {
     let plugs = [BlowerPlug::Controller, BlowerPlug::LineOutlet, BlowerPlug::Loose];
     all.extend(plugs.map(|into| Action::PlugBlower { into }));
     all.extend([OnOff::On, OnOff::Off].map(|to| Action::SwitchLine { to }));
+    all.extend([OnOff::On, OnOff::Off].map(|to| Action::SwitchManometer { to }));
     let settings = [TimerSwitch::On, TimerSwitch::Off, TimerSwitch::Auto];
     all.extend(settings.map(|to| Action::SwitchTimer { to }));
     all.extend([Exposure::Shade, Exposure::Sun].map(|at| Action::PlaceThermometer { at }));

@@ -47,6 +47,7 @@ fn say_filled(action: &Action) -> String {
         Action::PlugBlower { into: BlowerPlug::Loose } => "unplug the blower".to_owned(),
         Action::PlugBlower { into } => format!("plug the blower into the {}", name(PLUGS, into)),
         Action::SwitchLine { to } => format!("switch the mains outlet {}", name(ON_OFF, to)),
+        Action::SwitchManometer { to } => format!("switch the manometer {}", name(ON_OFF, to)),
         Action::SwitchTimer { to } => format!("set the timer to {}", name(TIMER, to)),
         Action::TurnTrim { turns } => {
             let (way, by) = sense(*turns, "clockwise", "back");
@@ -113,6 +114,8 @@ fn say_filled(action: &Action) -> String {
         | Action::CentreFilter
         | Action::TakeChart
         | Action::TakeOutPlate
+        | Action::ZeroManometer
+        | Action::ChangeBattery
         | Action::LeaveSite
         | Action::LeaveRoof
         | Action::Sign => String::new(),
@@ -123,6 +126,8 @@ fn say_filled(action: &Action) -> String {
 const fn say_plain(action: &Action) -> Option<&'static str> {
     Some(match action {
         Action::TakeOutPlate => "take the plate out of the calibrator",
+        Action::ZeroManometer => "press the zero key",
+        Action::ChangeBattery => "change the battery",
         Action::Listen => "listen",
         Action::OpenLid => "open the lid",
         Action::CloseLid => "close the lid",

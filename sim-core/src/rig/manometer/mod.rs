@@ -1,7 +1,9 @@
-//! The water manometer, its valves and its tubing.
+//! The water manometer, its valves and its tubing; and the electronic manometer that may take its
+//! place.
 
 mod blow_response;
 mod complex;
+pub mod electronic;
 mod handling;
 mod load;
 pub mod meniscus;

@@ -4,6 +4,7 @@ use super::{ScenarioFindings, ScenarioRule};
 use crate::fault::{Event, Fault, Onset};
 use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::plates::Plate;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::scenario::Scenario;
 
 /// Faults, onsets and the number of points fit the kind of calibrator.
@@ -46,6 +47,41 @@ fn calibrator(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             "work_order.points",
             format!("{points} points are ordered, but the set has {most} plates"),
             "order 5 points, one for each plate",
+        );
+    }
+}
+
+/// Faults and the order fit the kind of manometer.
+pub(super) const MANOMETER: ScenarioRule = ScenarioRule {
+    id: "manometer-kind-fits",
+    about: "An electronic manometer has neither water nor valves nor scale that could be wrong, and a \
+            manometer with water has neither display nor battery. A flow check is read on a manometer \
+            with water.",
+    find: manometer,
+};
+
+fn manometer(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
+    let kind = scenario.instruments.manometer_kind;
+    for (index, entry) in scenario.faults.iter().enumerate() {
+        if entry.fault.manometer().is_some_and(|wanted| wanted != kind) {
+            let (what, mend) = match kind {
+                ManometerKind::Electronic => ("an electronic one", "leave out `manometer_kind`"),
+                ManometerKind::WaterColumn => {
+                    ("one with water", "write `manometer_kind: Electronic`")
+                }
+            };
+            findings.add(
+                format!("faults[{index}]"),
+                format!("{} cannot be: the manometer is {what}", entry.fault.name()),
+                format!("remove the fault, or {mend}"),
+            );
+        }
+    }
+    if kind == ManometerKind::Electronic && scenario.flow_check.is_some() {
+        findings.add(
+            "flow_check",
+            "a flow check is read on the legs of a manometer with water",
+            "remove the section, or leave out `manometer_kind`",
         );
     }
 }

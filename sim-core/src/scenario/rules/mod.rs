@@ -47,6 +47,7 @@ pub const RULES: &[ScenarioRule] = &[
     run::FAULTS,
     flow_check::POSSIBLE,
     instruments::CALIBRATOR,
+    instruments::MANOMETER,
     terms::WEIGHTS,
     terms::ASSESSED,
     terms::RULES_OFF,
