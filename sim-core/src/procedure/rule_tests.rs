@@ -19,6 +19,7 @@ mod table_check;
 mod table_e_f;
 mod table_g_h;
 mod table_i_to_l;
+mod table_instruments;
 mod table_next_run;
 
 /// One row of the table.
@@ -58,6 +59,7 @@ fn cases() -> impl Iterator<Item = &'static Case> {
         .into_iter()
         .flatten()
         .chain(table_check::CASES)
+        .chain(table_instruments::CASES)
         .chain(table_i_to_l::CASES)
         .chain(table_next_run::CASES)
 }

@@ -2,6 +2,7 @@
 
 mod certificates;
 mod faults;
+mod instruments;
 mod numbers;
 mod unreadable;
 
@@ -25,7 +26,8 @@ fn report(cases: &[Case]) -> String {
 #[test]
 fn every_rule_refuses_something() {
     let mut refusing: Vec<&str> = Vec::new();
-    for cases in [unreadable::CASES, numbers::CASES, certificates::CASES, faults::CASES] {
+    let tables = [unreadable::CASES, numbers::CASES, certificates::CASES, faults::CASES];
+    for cases in tables.into_iter().chain([instruments::CASES]) {
         for (name, edits) in cases {
             let problems = checked(&edited(edits)).expect_err(name);
             refusing.extend(problems.iter().map(|problem| problem.rule));

@@ -23,6 +23,7 @@ mod table_e;
 mod table_f;
 mod table_g_h;
 mod table_i;
+mod table_instruments;
 mod table_k_l;
 mod table_next_run;
 
@@ -41,13 +42,15 @@ struct Case {
 fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
-    line.into_iter().chain(after).flatten().chain(table_next_run::CASES)
+    line.into_iter().chain(after).flatten().chain(table_next_run::CASES).chain(table_instruments::CASES)
 }
 
 /// What is found when the careful session is changed.
 fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<ProcedureFinding> {
     let mut script = match rule(case.rule).map(|rule| rule.phase) {
         _ if case.rule.starts_with("next-") => Script::careful_next(),
+        _ if case.rule.starts_with("plate-") => Script::careful_plates(),
+        _ if case.rule.starts_with("display-") => Script::careful_display(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -69,7 +72,9 @@ fn told(found: &[ProcedureFinding]) -> String {
 #[test]
 fn the_careful_session_breaks_no_rule() {
     let run = [Script::careful_run(), Script::careful_next()];
-    for script in [Script::careful(), Script::careful_check()].into_iter().chain(run) {
+    let others = [Script::careful_plates(), Script::careful_display()];
+    let line = [Script::careful(), Script::careful_check()];
+    for script in line.into_iter().chain(others).chain(run) {
         let played = script.play();
         assert_eq!(played.refused, [""; 0]);
         assert!(played.findings.is_empty(), "{:#?}", played.findings);

@@ -105,7 +105,7 @@ impl PhaseTracker {
             | Sight::RoofEdge
             | Sight::Barometer
             | Sight::Thermometer => arriving.then_some(WorkPhase::Arrive),
-            Sight::LeftLeg | Sight::RightLeg | Sight::Pen => {
+            Sight::LeftLeg | Sight::RightLeg | Sight::Display | Sight::Pen => {
                 let reading = facts.powered && facts.tube_on_tap && !facts.blocked;
                 let points = matches!(stretch, Stretch::Points)
                     || stretch == Stretch::Before && self.phase == WorkPhase::Points;
@@ -177,7 +177,10 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::DisconnectTube
         | Action::StraightenTube
         | Action::DrainTube
-        | Action::BlowThrough => Hand::Manometer,
+        | Action::BlowThrough
+        | Action::SwitchManometer { .. }
+        | Action::ZeroManometer
+        | Action::ChangeBattery => Hand::Manometer,
         Action::PlugSampler
         | Action::UnplugSampler
         | Action::PlugBlower { .. }

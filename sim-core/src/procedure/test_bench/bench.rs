@@ -109,6 +109,7 @@ pub fn on_arrival() -> GroundTruth {
         undisturbed_menisci_in: [0.0, 0.0],
         water_speed_in_s: 0.0,
         orifice_inh2o: 0.0,
+        display: None,
         blown_through: false,
         capped: true,
         on_paper: false,
