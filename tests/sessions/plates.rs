@@ -71,7 +71,8 @@ fn a_careful_one_proves_each_plate_tight_and_reads_all_five() {
     let ended = rehearsed(PLATES, "careful");
     let marks = mark(&ended.evidence());
     assert!(marks.passed, "{:#?}", marks.findings);
-    let covers = |m: &&sim_core::session::ground_truth::EventRecord| m.action == Action::BlockOpenings;
+    let covers =
+        |m: &&sim_core::session::ground_truth::EventRecord| m.action == Action::BlockOpenings;
     assert!(ended.events.iter().filter(covers).count() >= 5);
     let put: Vec<Plate> = ended
         .events
@@ -85,8 +86,7 @@ fn a_careful_one_proves_each_plate_tight_and_reads_all_five() {
     for moment in ended.events.iter().filter(|m| m.action == Action::TakeOutPlate) {
         assert!(!moment.before.powered && moment.before.speed_ratio < 0.05);
     }
-    for (name, rule) in
-        [("listens-once", "plate-leak-check"), ("reaches-in", "dead-before-hands")]
+    for (name, rule) in [("listens-once", "plate-leak-check"), ("reaches-in", "dead-before-hands")]
     {
         let marks = mark(&rehearsed(PLATES, name).evidence());
         assert!(!marks.passed && marks.findings.iter().any(|f| f.rule == rule), "{name}");

@@ -101,12 +101,7 @@ pub(crate) fn low_battery(canvas: &mut Canvas, at: Point, width: f32) {
     let height = 0.5 * width;
     let wash = palette::CAUTION_WASH.color();
     canvas.rect(at, (width, height), wash, Some((ink, LineWeight::THIN)));
-    canvas.rect(
-        (at.0 + width, at.1 + 0.3 * height),
-        (0.12 * width, 0.4 * height),
-        ink,
-        None,
-    );
+    canvas.rect((at.0 + width, at.1 + 0.3 * height), (0.12 * width, 0.4 * height), ink, None);
     canvas.line((at.0, at.1 + height), (at.0 + width, at.1), ink, LineWeight::THIN);
 }
 

@@ -43,7 +43,9 @@ impl DisplayPhase {
                 switches_on(memory);
                 Self::On(0)
             }
-            Self::On(tries) if tries < MOST_TRIES && battery(display, memory) => Self::On(tries + 1),
+            Self::On(tries) if tries < MOST_TRIES && battery(display, memory) => {
+                Self::On(tries + 1)
+            }
             Self::On(_) if memory.habits.zeroing == Practice::Skipped => joins(memory),
             Self::On(_) => {
                 zeroes(memory);

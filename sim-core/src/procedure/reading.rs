@@ -243,7 +243,9 @@ pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
         Outcome::over(rows(evidence), |row| {
             let [up, down] = row.legs();
             let shown = match row {
-                Row::Point(number) if evidence.is_electronic() => Some((Field::DeltaH(number), 2..=2)),
+                Row::Point(number) if evidence.is_electronic() => {
+                    Some((Field::DeltaH(number), 2..=2))
+                }
                 _ => None,
             };
             let wrong = [(up, 1..=2), (down, 1..=2), (row.chart(), 0..=1)];

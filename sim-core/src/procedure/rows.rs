@@ -75,10 +75,7 @@ pub(super) fn as_written(evidence: &Evidence<'_>, reading: &Reading) -> String {
 /// A slip at a reading.
 pub(super) fn slip(field: Field, at: At<'_>, text: &str) -> Slip {
     match field {
-        Field::Up(number)
-        | Field::Down(number)
-        | Field::DeltaH(number)
-        | Field::Chart(number) => {
+        Field::Up(number) | Field::Down(number) | Field::DeltaH(number) | Field::Chart(number) => {
             Slip::at_point(at.tick(), number.number(), text)
         }
         Field::CheckUp(number) | Field::CheckDown(number) | Field::CheckChart(number) => {

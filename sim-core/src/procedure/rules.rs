@@ -8,8 +8,8 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    arrive, certificate, decision, display, filter, flow_check, load, manometer, next_run, plates, points, power,
-    reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
+    arrive, certificate, decision, display, filter, flow_check, load, manometer, next_run, plates,
+    points, power, reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
 
 /// Every rule in the order of the work.

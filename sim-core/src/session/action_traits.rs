@@ -254,8 +254,9 @@ impl Action {
             Self::ChangeBattery => handles(30.0, &[At::Manometer]),
 
             // Without its plate, the calibrator is open down to the fan.
-            Self::TakeOutPlate | Self::PutInPlate { .. } => handles(10.0, &[At::Calibrator])
-                .reaching(Reach::From(RigPart::Calibrator)),
+            Self::TakeOutPlate | Self::PutInPlate { .. } => {
+                handles(10.0, &[At::Calibrator]).reaching(Reach::From(RigPart::Calibrator))
+            }
         }
     }
 }

@@ -45,15 +45,13 @@ impl SessionState {
 
             tube_on_tap: rig.tube.is_on_tap(),
             valve_quarters: match electronic {
-                None => [
-                    manometer.valve_quarters(Leg::Left),
-                    manometer.valve_quarters(Leg::Right),
-                ],
+                None => [manometer.valve_quarters(Leg::Left), manometer.valve_quarters(Leg::Right)],
                 Some(_) => [FULLY_OPEN; 2],
             },
             tilt_deg: if electronic.is_some() { 0.0 } else { manometer.tilt_deg() },
             zero_in: electronic.map_or_else(|| manometer.zero_in(), |seen| halves(seen.zero_in())),
-            menisci_in: electronic.map_or_else(|| manometer.levels_in(), |seen| halves(read_in(seen))),
+            menisci_in: electronic
+                .map_or_else(|| manometer.levels_in(), |seen| halves(read_in(seen))),
             undisturbed_menisci_in: [half_in, -half_in],
             water_speed_in_s: if electronic.is_some() { 0.0 } else { manometer.speed_in_s() },
             display: electronic.map(|seen| DisplayTruth {

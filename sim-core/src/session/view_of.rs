@@ -3,9 +3,9 @@
 use super::action::Sight;
 use super::state::SessionState;
 use super::view::{
-    BarometerView, BlowerView, CalibratorView, DisplayView, LegView, ManometerView, MountingView, NutFeel,
-    NutView, OrificeEdge, PlatesView, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
-    TubeView, View,
+    BarometerView, BlowerView, CalibratorView, DisplayView, LegView, ManometerView, MountingView,
+    NutFeel, NutView, OrificeEdge, PlatesView, PowerView, RecorderView, RunStanding, RunView,
+    SkyView, ThermometerView, TubeView, View,
 };
 use crate::fault::Fault;
 use crate::math::TAU;

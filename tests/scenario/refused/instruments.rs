@@ -23,10 +23,7 @@ pub const CASES: &[Case] = &[
             (FAULT, "(fault: LowVoltage(by_v: 5), onset: AtEvent(KnobTurned(2))),"),
         ],
     ),
-    (
-        "more points than plates",
-        &[(KIND, "        calibrator_kind: FixedPlates,"), (FAULT, "")],
-    ),
+    ("more points than plates", &[(KIND, "        calibrator_kind: FixedPlates,"), (FAULT, "")]),
     (
         "a plate where there is a knob",
         &[(FAULT, "(fault: LowVoltage(by_v: 5), onset: AtEvent(PlatePutIn(2))),")],
@@ -38,15 +35,15 @@ pub const CASES: &[Case] = &[
             (FAULT, "(fault: ManometerBubble(length_mm: 5)),"),
         ],
     ),
-    (
-        "a battery in a manometer with water",
-        &[(FAULT, "(fault: DisplayBatteryLow(minutes: 20)),")],
-    ),
+    ("a battery in a manometer with water", &[(FAULT, "(fault: DisplayBatteryLow(minutes: 20)),")]),
     (
         "a flow check with an electronic manometer",
         &[
             (KIND, "        manometer_kind: Electronic,"),
-            ("    certificates: [", "    flow_check: (readings: 5, within_pct: 7),\n    certificates: ["),
+            (
+                "    certificates: [",
+                "    flow_check: (readings: 5, within_pct: 7),\n    certificates: [",
+            ),
             (FAULT, ""),
         ],
     ),

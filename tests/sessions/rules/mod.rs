@@ -42,7 +42,11 @@ struct Case {
 fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
-    line.into_iter().chain(after).flatten().chain(table_next_run::CASES).chain(table_instruments::CASES)
+    line.into_iter()
+        .chain(after)
+        .flatten()
+        .chain(table_next_run::CASES)
+        .chain(table_instruments::CASES)
 }
 
 /// What is found when the careful session is changed.

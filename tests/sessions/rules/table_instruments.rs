@@ -10,8 +10,7 @@ use super::deeds::does;
 use super::script::{Script, point};
 
 /// A battery that is low when the last point is read, and hardly reads short yet.
-const LOW_BEFORE_THE_LAST: &str =
-    "DisplayBatteryLow(minutes: 29), onset: AtEvent(PointWritten(6))";
+const LOW_BEFORE_THE_LAST: &str = "DisplayBatteryLow(minutes: 29), onset: AtEvent(PointWritten(6))";
 
 /// The table.
 pub const CASES: &[Case] = &[

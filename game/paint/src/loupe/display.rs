@@ -70,7 +70,8 @@ fn shown(
     if display.battery_low {
         digits::low_battery(canvas, (at.0 + 8.0, at.1 + 5.0), 0.5 * height);
         if height >= DIGITS {
-            let set = Lettering::new(FontStyle::SemiBold, subject.size(11.0, 1.2), palette::CAUTION);
+            let set =
+                Lettering::new(FontStyle::SemiBold, subject.size(11.0, 1.2), palette::CAUTION);
             label(canvas, (at.0 + 100.0, at.1 + 13.0), "low battery", set);
         }
     }

@@ -11,8 +11,8 @@ use super::super::palette;
 use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject};
 use super::gaze::Gaze;
 use super::{
-    barometer, calibrator, display, filter, holder, kept_chart, leg, manometer, papers, pen, scene_crop,
-    sky, thermometer, timer, tube,
+    barometer, calibrator, display, filter, holder, kept_chart, leg, manometer, papers, pen,
+    scene_crop, sky, thermometer, timer, tube,
 };
 
 /// The picture of what has the focus, `size_px` pixels a side, looked at straight.

@@ -75,8 +75,12 @@ impl TracePlot {
         };
         let written = marks.readings.iter().filter(is_of).map(|reading| {
             // Legs are written without their sign; on the scale one is below zero.
-            let down = reading.instrument == Instrument::LegDown;
-            let value = if down { -reading.written.abs() } else { reading.written };
+            let value = match reading.instrument {
+                Instrument::LegDown => -reading.written.abs(),
+                // A display shows what two legs share.
+                Instrument::Display => 0.5 * reading.written,
+                _ => reading.written,
+            };
             (line.minutes_at(reading.tick), value)
         });
         let plot = Self { of, lines, written: written.collect(), minutes: line.minutes() };

@@ -129,7 +129,10 @@ impl History {
                     *looked = now;
                 }
                 self.watch(matches!(at, Sight::Pen | Sight::Recorder));
-                let shows_zero = matches!(at, Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Display);
+                let shows_zero = matches!(
+                    at,
+                    Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Display
+                );
                 self.zero_seen |= shows_zero;
             }
             Action::Listen => self.watch(true),

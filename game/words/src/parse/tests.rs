@@ -136,9 +136,15 @@ fn sentences_mean_what_they_say() {
         ("take out the plate with 18 holes", vec![Action::TakeOutPlate]),
         ("remove the 18 hole plate from the calibrator", vec![Action::TakeOutPlate]),
         ("put in the plate with 13 holes", vec![Action::PutInPlate { plate: plate(13) }]),
-        ("put the 10 hole plate into the calibrator", vec![Action::PutInPlate { plate: plate(10) }]),
+        (
+            "put the 10 hole plate into the calibrator",
+            vec![Action::PutInPlate { plate: plate(10) }],
+        ),
         ("insert plate 7", vec![Action::PutInPlate { plate: plate(7) }]),
-        ("put the plate on the holder", vec![Action::Take { part: RigPart::Adapter }, Action::Put { place: PartPlace::Holder }]),
+        (
+            "put the plate on the holder",
+            vec![Action::Take { part: RigPart::Adapter }, Action::Put { place: PartPlace::Holder }],
+        ),
         ("take the calibrator", vec![Action::Take { part: RigPart::Calibrator }]),
         ("put it on the adapter", vec![Action::Put { place: PartPlace::Adapter }]),
         (

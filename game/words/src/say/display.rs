@@ -35,7 +35,8 @@ pub(super) fn display(view: &View) -> String {
     };
     let mut said = vec![shows(display.shows)];
     if matches!(display.shows, Shown::Reading(_)) {
-        let still = if view.manometer.moving { "the last digits are running" } else { "it is steady" };
+        let still =
+            if view.manometer.moving { "the last digits are running" } else { "it is steady" };
         said.push(still.to_owned());
     }
     said.extend(battery(display));

@@ -1,7 +1,7 @@
 //! What a person notices when something has changed: rough, as out of the corner of the eye.
 
-use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::rig::manometer::electronic::Shown;
+use sim_core::rig::parts::{Leg, RigPart};
 use sim_core::session::view::{DisplayView, View};
 
 use super::scale::{rough_inches, steps};

@@ -187,9 +187,10 @@ fn open_valves(context: &CostContext<'_>, edits: &mut Edits) {
 
 fn zero(context: &CostContext<'_>, edits: &mut Edits) {
     without_all(context, edits, Remedy::ZeroManometer);
-    let legs = context.points.iter().filter_map(|point| {
-        point.legs().chain(point.sum).map(|at| at.index).min()
-    });
+    let legs = context
+        .points
+        .iter()
+        .filter_map(|point| point.legs().chain(point.sum).map(|at| at.index).min());
     let Some(first) = legs.min() else { return };
     if context.evidence.is_electronic() {
         zero_display(context, edits);

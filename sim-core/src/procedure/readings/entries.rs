@@ -56,7 +56,8 @@ pub(super) fn entries(
             _ => {}
         }
     }
-    let is_read = |field| Instrument::with(manometer, field).is_some() || matches!(field, Field::DeltaH(_));
+    let is_read =
+        |field| Instrument::with(manometer, field).is_some() || matches!(field, Field::DeltaH(_));
     let standing = indices.into_iter().filter(|&(field, _)| is_read(field));
     standing.map(|(field, index)| Entry { field, index, value: book.number(field) }).collect()
 }

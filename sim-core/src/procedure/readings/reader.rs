@@ -47,7 +47,10 @@ impl<'a> Reader<'a> {
         {
             return self.flow_of_one(entry);
         }
-        let readable = group.iter().filter(|entry| Instrument::with(self.manometer, entry.field).is_some()).count();
+        let readable = group
+            .iter()
+            .filter(|entry| Instrument::with(self.manometer, entry.field).is_some())
+            .count();
         let flows = self.votes(group);
         let newest = |of: &dyn Fn(&Votes) -> bool| {
             flows.iter().rev().find(|(_, votes)| of(votes)).map(|(flow, _)| *flow)

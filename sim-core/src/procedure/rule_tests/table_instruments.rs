@@ -37,7 +37,9 @@ fn electronic(session: &mut TestSession) {
 }
 
 /// Changes what is true of the display.
-fn display(change: impl Fn(&mut DisplayTruth)) -> impl Fn(&mut crate::session::ground_truth::GroundTruth) {
+fn display(
+    change: impl Fn(&mut DisplayTruth),
+) -> impl Fn(&mut crate::session::ground_truth::GroundTruth) {
     move |facts| {
         if let Some(display) = &mut facts.display {
             change(display);

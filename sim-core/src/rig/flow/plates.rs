@@ -40,7 +40,10 @@ impl Plate {
     /// The plate whose open area is nearest to this share of the widest one's.
     pub fn nearest(share: f64) -> Self {
         let off = |plate: &Self| (plate.open_share() - share).abs();
-        Self::ALL.into_iter().min_by(|one, other| off(one).total_cmp(&off(other))).unwrap_or(Self::WIDEST)
+        Self::ALL
+            .into_iter()
+            .min_by(|one, other| off(one).total_cmp(&off(other)))
+            .unwrap_or(Self::WIDEST)
     }
 }
 
@@ -49,7 +52,9 @@ impl TryFrom<u8> for Plate {
 
     fn try_from(holes: u8) -> Result<Self, String> {
         Self::ALL.into_iter().find(|plate| plate.0 == holes).ok_or_else(|| {
-            format!("there is no plate with {holes} holes: the plates have 18, 13, 10, 7 and 5 holes")
+            format!(
+                "there is no plate with {holes} holes: the plates have 18, 13, 10, 7 and 5 holes"
+            )
         })
     }
 }

@@ -52,6 +52,8 @@ pub(super) fn has_no(action: &Action) -> Result<(), Refusal> {
         Action::SwingManometer { .. } => {
             "this manometer is an electronic one: it reads the same whichever way it hangs"
         }
-        _ => "do not blow into an electronic manometer: breath is moist and may overload its sensor",
+        _ => {
+            "do not blow into an electronic manometer: breath is moist and may overload its sensor"
+        }
     })
 }
