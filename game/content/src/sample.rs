@@ -180,6 +180,8 @@ impl Box {
                 filter_in_place: false,
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
                 run: None,
+                calibrator: Default::default(),
+                manometer: Default::default(),
             },
             certificates: vec![first, second],
             terms: SessionTerms::default(),

@@ -101,5 +101,5 @@ pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,
 };
-pub use rules::{RULES, RulesJudged, findings, judge, rule};
+pub use rules::{RULES, RulesJudged, findings, fits_instruments, judge, rule};
 pub use true_response::TrueResponse;

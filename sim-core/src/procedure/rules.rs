@@ -11,6 +11,9 @@ use super::{
     arrive, certificate, decision, display, filter, flow_check, load, manometer, next_run, plates,
     points, power, reading, recover, restore, set_point, strip, sums, thunder, volume, worked_out,
 };
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::manometer::electronic::ManometerKind;
+use crate::scenario::setup::WorkOrder;
 
 /// Every rule in the order of the work.
 pub static RULES: &[&ProcedureRule] = &[
@@ -216,6 +219,19 @@ static OF_WATER: [&ProcedureRule; 9] = [
     &reading::EYE_LEVEL,
     &restore::VALVES_SHUT,
 ];
+
+/// Whether a rule is about the instruments that are at hand for an order: some are about fixed plates,
+/// an electronic manometer, or one with water alone.
+pub fn fits_instruments(rule: &ProcedureRule, order: &WorkOrder) -> bool {
+    let is_one_of = |rules: &[&ProcedureRule]| rules.iter().any(|other| other.id == rule.id);
+    let of_display = [&display::DISPLAY_CURRENT, &display::DISPLAY_ZEROED, &display::DISPLAY_BATTERY];
+    match order.manometer {
+        ManometerKind::Electronic if is_one_of(&OF_WATER) => return false,
+        ManometerKind::WaterColumn if is_one_of(&of_display) => return false,
+        _ => {}
+    }
+    order.calibrator == CalibratorKind::FixedPlates || !is_one_of(&[&plates::PLATE_LEAK_CHECK])
+}
 
 /// Whether a rule applies to the instruments that are there, and to what is ordered: if only a flow check is ordered, there is no line to be
 /// made, and the filter stays under the calibrator.

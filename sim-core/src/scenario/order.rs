@@ -101,6 +101,8 @@ impl OrderEntry {
                 .and_then(|entry| entry.resolve(rig, laboratory_bias_pct)),
             run,
             flow_check,
+            calibrator: rig.calibrator.kind,
+            manometer: rig.manometer_kind,
         }
     }
 }

@@ -5,6 +5,8 @@ use serde::{Deserialize, Deserializer, Serialize};
 use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::recorder::RecorderKind;
 use crate::text::no_such_value;
 use crate::time::{Date, TimeOfDay};
@@ -109,6 +111,10 @@ pub struct WorkOrder {
     pub run: Option<RunOrder>,
     /// The flow check, if one is ordered.
     pub flow_check: Option<FlowCheckOrder>,
+    /// The kind of calibrator that is at hand for it.
+    pub calibrator: CalibratorKind,
+    /// The kind of manometer that is at hand for it.
+    pub manometer: ManometerKind,
 }
 
 impl WorkOrder {

@@ -50,6 +50,8 @@ pub fn setup() -> Setup {
             }),
             flow_check: None,
             run: None,
+            calibrator: Default::default(),
+            manometer: Default::default(),
         },
         certificates: vec![certificate()],
         laboratory_bias_pct: 0.0,
