@@ -300,7 +300,7 @@ faults! {
         /// Running time left, min.
         minutes: f64,
     },
-    /// The zero of the electronic manometer drifts, inches of water an hour (-3 to 3, at least 0.3).
+    /// The zero of the electronic manometer drifts, inches of water an hour (-3 to 3, at least 1.2).
     electronic: DisplayZeroDrifts {
         /// Drift, inches of water an hour.
         in_h: f64,

@@ -43,7 +43,7 @@ pub(super) struct DisplayZeroDrifts {
 }
 
 impl Declared for DisplayZeroDrifts {
-    const USUAL: Self = Self { in_h: 0.6 };
+    const USUAL: Self = Self { in_h: 1.5 };
     const SHEET: Sheet = Sheet {
         arises: Arises::ComesAndGoes,
         title: "a drifting zero of the electronic manometer",
@@ -57,7 +57,7 @@ impl Declared for DisplayZeroDrifts {
     };
 
     fn size(&self) -> Option<Size> {
-        Size::either_sign("in_h", self.in_h, 0.3..=3.0, "inH2O an hour")
+        Size::either_sign("in_h", self.in_h, 1.2..=3.0, "inH2O an hour")
     }
 
     fn begin(&self, site: &mut Site<'_>) {

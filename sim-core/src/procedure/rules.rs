@@ -224,7 +224,8 @@ static OF_WATER: [&ProcedureRule; 9] = [
 /// an electronic manometer, or one with water alone.
 pub fn fits_instruments(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     let is_one_of = |rules: &[&ProcedureRule]| rules.iter().any(|other| other.id == rule.id);
-    let of_display = [&display::DISPLAY_CURRENT, &display::DISPLAY_ZEROED, &display::DISPLAY_BATTERY];
+    let of_display =
+        [&display::DISPLAY_CURRENT, &display::DISPLAY_ZEROED, &display::DISPLAY_BATTERY];
     match order.manometer {
         ManometerKind::Electronic if is_one_of(&OF_WATER) => return false,
         ManometerKind::WaterColumn if is_one_of(&of_display) => return false,

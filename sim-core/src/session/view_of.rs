@@ -224,7 +224,7 @@ fn display(state: &SessionState, setup: &Setup) -> ManometerView {
             shows: electronic.shown(),
             battery_low: electronic.battery_is_low(),
             calibrated: close.then(|| {
-                setup.station.date.later(-(electronic.parameters.label_days.round() as i64))
+                setup.station.date.earlier(electronic.parameters.label_days.round() as i64)
             }),
         }),
     }

@@ -7,7 +7,7 @@ use sim_core::session::action::{Action, Sight};
 
 use super::Case;
 use super::deeds::does;
-use super::script::{Script, point};
+use super::script::point;
 
 /// A battery that is low when the last point is read, and hardly reads short yet.
 const LOW_BEFORE_THE_LAST: &str = "DisplayBatteryLow(minutes: 29), onset: AtEvent(PointWritten(6))";

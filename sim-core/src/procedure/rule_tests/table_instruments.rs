@@ -65,12 +65,12 @@ pub const CASES: &[Case] = &[
         rule: "display-zeroed",
         breaks: |session| {
             electronic(session);
-            session.at_readings(|facts| facts.zero_in = [0.02, -0.02]);
+            session.at_readings(|facts| facts.zero_in = [0.03, -0.03]);
         },
         keeps: |session| {
             electronic(session);
             session.apart_from_readings(|facts| facts.zero_in = [0.1, -0.1]);
-            session.at_readings(|facts| facts.zero_in = [0.014, -0.014]);
+            session.at_readings(|facts| facts.zero_in = [0.024, -0.024]);
         },
         also: &[],
     },
