@@ -28,10 +28,7 @@ const RUN: &str = r#"    run: (
 /// The bench on which a fault is read, without it: a run is ordered where the fault needs one.
 pub fn sound(fault: &Fault) -> String {
     let clean = match fault.manometer() {
-        Some(ManometerKind::Electronic) => CLEAN.replace(
-            "    certificates: [",
-            "    instruments: (manometer_kind: Electronic),\n    certificates: [",
-        ),
+        Some(ManometerKind::Electronic) => with_display(CLEAN),
         _ => CLEAN.to_owned(),
     };
     if fault.belongs_to_run() { with_run(&clean) } else { clean }
@@ -68,18 +65,23 @@ pub fn both(one: &Fault, other: &Fault) -> String {
     // The papers of the one that speaks of them, and the run of the one that needs it.
     let papers = |fault: &&Fault| fault.place() == FaultPlace::Certificate;
     let (first, second) = if papers(&other) { (other, one) } else { (one, other) };
-    // The bench of the one that needs an electronic manometer.
     let electronic = |fault: &Fault| fault.manometer() == Some(ManometerKind::Electronic);
-    if electronic(second) && !electronic(first) && !papers(&first) {
-        return both(second, first);
-    }
     let mut text = faulty(first);
+    if electronic(second) && !electronic(first) {
+        text = with_display(&text);
+    }
     if second.belongs_to_run() && !first.belongs_to_run() {
         text = with_run(&text);
     }
     let written = ron::to_string(second).unwrap();
     let onset = ron::to_string(&second.sheet().begins).unwrap();
     text.replacen("faults: [", &format!("faults: [(fault: {written}, onset: {onset}), "), 1)
+}
+
+/// The same bench, with an electronic manometer.
+fn with_display(text: &str) -> String {
+    let instruments = "    instruments: (manometer_kind: Electronic),\n    certificates: [";
+    text.replace("    certificates: [", instruments)
 }
 
 /// The same bench, with a run ordered.
