@@ -9,6 +9,7 @@ mod blower;
 mod calibrator;
 mod certificate;
 pub(crate) mod declared;
+mod electronic;
 mod filter;
 mod flow_controller;
 mod manometer;
@@ -29,6 +30,7 @@ mod tube;
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::parts::{Leg, Nut};
 
 use declared::{Declared, Site};
@@ -306,6 +308,23 @@ faults! {
     /// The certificate on top is a copy with two digits of the slope transposed; the original lies
     /// below it.
     certificate: CertificateDigitsExchanged,
+    /// The battery of the electronic manometer has so many minutes left (2 to 29): the low-battery sign
+    /// is on.
+    electronic: DisplayBatteryLow {
+        /// Running time left, min.
+        minutes: f64,
+    },
+    /// The zero of the electronic manometer drifts, inches of water an hour (-3 to 3, at least 1.2).
+    electronic: DisplayZeroDrifts {
+        /// Drift, inches of water an hour.
+        in_h: f64,
+    },
+    /// The electronic manometer was calibrated more than a year ago: error of its span, percent (-8 to
+    /// 8, at least 1).
+    electronic: DisplayCalibrationExpired {
+        /// Error of its span, percent.
+        span_pct: f64,
+    },
 }
 
 impl Fault {
@@ -346,6 +365,17 @@ impl Fault {
     /// Whether it comes about only while nobody is there.
     pub const fn only_during_run(&self) -> bool {
         matches!(self.arises(), Arises::DuringRun)
+    }
+
+    /// The kind of manometer that it can be in; none where it is in something else, or in either kind.
+    pub const fn manometer(&self) -> Option<ManometerKind> {
+        match self {
+            Self::DisplayBatteryLow { .. }
+            | Self::DisplayZeroDrifts { .. }
+            | Self::DisplayCalibrationExpired { .. } => Some(ManometerKind::Electronic),
+            _ if matches!(self.place(), FaultPlace::Manometer) => Some(ManometerKind::WaterColumn),
+            _ => None,
+        }
     }
 
     /// Where it sits: what a remark about it must name.

@@ -212,6 +212,22 @@ impl Date {
         date
     }
 
+    /// The date this many days earlier (0 or more; ten years at most).
+    pub fn earlier(self, days: i64) -> Self {
+        let mut date = self;
+        for _ in 0..days.clamp(0, 3653) {
+            let (year, month, day) = date.parts();
+            let end_of =
+                |month: u8| (28..=31).rev().find_map(|day| Self::new(year, month, day).ok());
+            date = Self::new(year, month, day.saturating_sub(1))
+                .ok()
+                .or_else(|| end_of(month.saturating_sub(1)))
+                .or_else(|| Self::new(year.saturating_sub(1), 12, 31).ok())
+                .unwrap_or(date);
+        }
+        date
+    }
+
     /// Days from `earlier` to this date; negative when `earlier` is later.
     pub fn days_since(self, earlier: Self) -> i64 {
         self.day_number() - earlier.day_number()
@@ -256,6 +272,17 @@ impl From<Date> for String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn so_many_days_earlier_is_so_many_days_ago() {
+        for today in [Date::new(2026, 3, 1).unwrap(), Date::new(2024, 3, 1).unwrap()] {
+            for days in [0, 1, 2, 28, 29, 59, 60, 61, 366, 490] {
+                let then = today.earlier(days);
+                assert_eq!(today.days_since(then), days);
+                assert_eq!(then.later(days), today);
+            }
+        }
+    }
 
     #[test]
     fn a_length_of_time_is_said_as_people_say_it() {

@@ -7,6 +7,7 @@
 mod gallery;
 mod looked_at;
 pub mod picture;
+mod plates;
 pub mod read;
 pub mod run;
 mod strip;

@@ -26,6 +26,7 @@ fn an_error_is_one_object_with_the_message() {
         &["sums", "missing.ron"],
         &["sums", "readings.ron"],
         &["operating-point", "--opening", "2"],
+        &["operating-point", "--plate", "12"],
     ] {
         assert_eq!(refused_as_json(desk.path(), arguments), refused(desk.path(), arguments));
     }
@@ -40,6 +41,18 @@ fn an_error_of_a_file_names_the_file() {
     };
     assert_eq!(path(&["replay", "missing.journal", "--json"]), "missing.journal");
     assert_eq!(path(&["operating-point", "--opening", "2", "--json"]), Value::Null);
+}
+
+#[test]
+fn a_plate_is_an_opening_as_wide_as_its_holes() {
+    let desk = desk();
+    let flow = |arguments: &[&str]| {
+        let said = run(desk.path(), &[&["operating-point", "--json"], arguments].concat());
+        serde_json::from_str::<Value>(&said.out).unwrap()["flow_std_m3_min"].as_f64().unwrap()
+    };
+    assert!((flow(&["--plate", "18"]) - flow(&["--opening", "1"])).abs() < 1e-12);
+    let (seven, five) = (flow(&["--plate", "7"]), flow(&["--plate", "5"]));
+    assert!((1.05..1.15).contains(&five) && seven > five + 0.15, "{seven} {five}");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! A pair of hands and eyes at the catalogue's bench: real sessions, read as a sharp eye reads.
 
 use sim_core::fault::{Fault, FaultPlace};
+use sim_core::rig::manometer::electronic::ManometerKind;
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::journal::NullSink;
@@ -26,7 +27,11 @@ const RUN: &str = r#"    run: (
 
 /// The bench on which a fault is read, without it: a run is ordered where the fault needs one.
 pub fn sound(fault: &Fault) -> String {
-    if fault.belongs_to_run() { with_run(CLEAN) } else { CLEAN.to_owned() }
+    let clean = match fault.manometer() {
+        Some(ManometerKind::Electronic) => with_display(CLEAN),
+        _ => CLEAN.to_owned(),
+    };
+    if fault.belongs_to_run() { with_run(&clean) } else { clean }
 }
 
 /// The same with the fault, as it usually begins, and the papers that the fault speaks of.
@@ -60,13 +65,23 @@ pub fn both(one: &Fault, other: &Fault) -> String {
     // The papers of the one that speaks of them, and the run of the one that needs it.
     let papers = |fault: &&Fault| fault.place() == FaultPlace::Certificate;
     let (first, second) = if papers(&other) { (other, one) } else { (one, other) };
+    let electronic = |fault: &Fault| fault.manometer() == Some(ManometerKind::Electronic);
     let mut text = faulty(first);
+    if electronic(second) && !electronic(first) {
+        text = with_display(&text);
+    }
     if second.belongs_to_run() && !first.belongs_to_run() {
         text = with_run(&text);
     }
     let written = ron::to_string(second).unwrap();
     let onset = ron::to_string(&second.sheet().begins).unwrap();
     text.replacen("faults: [", &format!("faults: [(fault: {written}, onset: {onset}), "), 1)
+}
+
+/// The same bench, with an electronic manometer.
+fn with_display(text: &str) -> String {
+    let instruments = "    instruments: (manometer_kind: Electronic),\n    certificates: [";
+    text.replace("    certificates: [", instruments)
 }
 
 /// The same bench, with a run ordered.

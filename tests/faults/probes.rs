@@ -2,6 +2,7 @@
 //! same thing, and two may be reported in the same words where nothing on a roof tells them apart.
 
 mod calibrator;
+mod display;
 mod filter_and_timer;
 mod recorder;
 mod station;
@@ -72,6 +73,9 @@ pub const fn telltale(fault: &Fault) -> Telltale {
         Fault::FilterClogs { .. } => (filter_and_timer::TRACE_FALLS, "trace falls"),
         Fault::TripperLoose { .. } => (filter_and_timer::TRIPPER, "tripper"),
         Fault::TimerGains { .. } => (filter_and_timer::DIAL, "timer gains"),
+        Fault::DisplayBatteryLow { .. } => (display::BATTERY, "low-battery sign"),
+        Fault::DisplayZeroDrifts { .. } => (display::ZERO_LATER, "zero of the electronic"),
+        Fault::DisplayCalibrationExpired { .. } => (display::LABEL, "more than a year ago"),
         Fault::TimerWrongDay => (filter_and_timer::DAY, "another day"),
     };
     Telltale { probe, says }

@@ -31,7 +31,7 @@ pub fn warm_point(rig: &RigParameters, ambient: Ambient, inlet: Inlet) -> Operat
 
 /// The inlet with the calibrator at an opening.
 pub fn calibrated(rig: &RigParameters, opening: f64, leak_cda_m2: f64) -> Inlet {
-    let calibrator = Calibrator { opening, blocked: false };
+    let calibrator = Calibrator { opening, ..Calibrator::default() };
     Inlet { calibrator: Some(calibrator.passage(&rig.calibrator)), leak_cda_m2, ..Inlet::default() }
 }
 

@@ -54,7 +54,8 @@ fn speed() -> impl Strategy<Value = f64> {
 }
 
 fn passage(opening: f64, blocked: bool) -> sim_core::rig::flow::calibrator::CalibratorPassage {
-    Calibrator { opening, blocked }.passage(&RigParameters::default().calibrator)
+    Calibrator { opening, blocked, ..Calibrator::default() }
+        .passage(&RigParameters::default().calibrator)
 }
 
 fn flow(ambient: &Ambient, inlet: &Inlet, speed_rad_s: f64) -> FlowSolution {

@@ -43,7 +43,7 @@ impl Bench {
     }
 
     fn conditions(&self, opening: f64, leak_cda_m2: f64) -> OperatingConditions {
-        let passage = Calibrator { opening, blocked: false }.passage(&self.rig.calibrator);
+        let passage = Calibrator { opening, ..Calibrator::default() }.passage(&self.rig.calibrator);
         let inlet = Inlet { calibrator: Some(passage), leak_cda_m2, ..Inlet::default() };
         let warmth = Warmth::warm(&self.rig.blower.motor);
         OperatingConditions {

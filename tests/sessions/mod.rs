@@ -18,6 +18,7 @@ mod knob;
 mod long;
 mod onsets;
 mod operators;
+mod plates;
 mod proof;
 mod reasons;
 mod recorded;

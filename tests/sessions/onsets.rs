@@ -2,6 +2,7 @@
 
 use sim_core::fault::{Arises, Fault};
 use sim_core::operator::{by_name, rehearse};
+use sim_core::rig::manometer::electronic::ManometerKind;
 use sim_core::session::Session;
 use sim_core::session::action::Action;
 use sim_core::session::ended_session::EndedSession;
@@ -12,8 +13,14 @@ const CLEAN: &str = include_str!("../../scenarios/01_first_calibration.ron");
 
 /// A session of the first lesson with a fault, by the careful operator.
 fn session_with(fault: &str, seed: u64) -> EndedSession {
+    session_on("", fault, seed)
+}
+
+/// The same with other instruments.
+fn session_on(instruments: &str, fault: &str, seed: u64) -> EndedSession {
     let text = CLEAN.replace("    terms:", &format!("    faults: [{fault}],\n    terms:"));
     assert_ne!(text, CLEAN);
+    let text = text.replace("    certificates: [", &format!("{instruments}    certificates: ["));
     let mut session = Session::begin(&text, seed, Box::new(NullSink)).unwrap();
     rehearse(&mut session, by_name("careful", seed).unwrap().as_mut()).unwrap();
     session.open().unwrap()
@@ -117,17 +124,22 @@ fn a_fault_comes_and_goes_by_the_seed_alone() {
 fn what_went_leaves_the_rig_as_it_was() {
     for fault in Fault::examples().filter(|fault| fault.arises() == Arises::ComesAndGoes) {
         let written = ron::to_string(&fault).unwrap();
+        let instruments = match fault.manometer() {
+            Some(ManometerKind::Electronic) => "    instruments: (manometer_kind: Electronic),\n",
+            _ => "",
+        };
         let entry = format!("(fault: {written}, onset: Intermittent(on_min: 0.5, off_min: 3))");
         let came =
             |signed: &EndedSession| signed.events.iter().any(|m| !m.before.faults.is_empty());
         let (seed, with) = (1..9)
-            .map(|seed| (seed, session_with(&entry, seed)))
+            .map(|seed| (seed, session_on(instruments, &entry, seed)))
             .find(|(_, signed)| came(signed) && signed.end.faults.is_empty())
             .expect("a session in which it came and went");
-        let clean = session_with("", seed);
+        let clean = session_on(instruments, "", seed);
         let (one, other) = (&with.rig, &clean.rig);
         assert_eq!(one.parameters, other.parameters, "{fault:?}");
         assert_eq!(one.recorder.parameters, other.recorder.parameters, "{fault:?}");
         assert_eq!(one.manometer.parameters, other.manometer.parameters, "{fault:?}");
+        assert_eq!(one.electronic.parameters, other.electronic.parameters, "{fault:?}");
     }
 }

@@ -57,7 +57,13 @@ pub fn view() -> View {
             hiss: None,
             hot_smell: false,
         },
-        calibrator: CalibratorView { serial: None, knob: 0.62, blocked: false, edge: None },
+        calibrator: CalibratorView {
+            serial: None,
+            knob: 0.62,
+            blocked: false,
+            edge: None,
+            plates: None,
+        },
         tube: TubeView {
             on_tap: true,
             kinked: false,
@@ -77,6 +83,7 @@ pub fn view() -> View {
             below_mark_mm: 0.0,
             ice: IceLook::None,
             dirty: false,
+            display: None,
         },
         recorder: RecorderView {
             door_open: true,
@@ -188,6 +195,8 @@ impl Box {
                 averages: None,
                 last_line: Some(LastLine { date, slope: 32.1, intercept: 1.3 }),
                 run: None,
+                calibrator: Default::default(),
+                manometer: Default::default(),
             },
             certificates: vec![first, second],
             terms: SessionTerms::default(),

@@ -1,5 +1,6 @@
-//! What you can do to the calibrator, its knob and its openings.
+//! What you can do to the calibrator, its knob or plates, and its openings.
 
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::RigPart;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
@@ -14,6 +15,11 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         Spot::Calibrator => {
             carried::part_offers(view, RigPart::Calibrator, list);
             list.look("look at its plate and the orifice", Sight::Calibrator);
+        }
+        Spot::Plates => plates(view, list),
+        // A calibrator with fixed plates has no knob.
+        Spot::Knob if seen.plates.is_some() => {
+            list.look("look at the calibrator", Sight::Calibrator);
         }
         Spot::Knob => {
             let turn = |opening: f64| Action::TurnKnob { opening: opening.clamp(0.0, 1.0) };
@@ -39,4 +45,23 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             list.look("look at the openings", Sight::Calibrator);
         }
     }
+}
+
+/// What you can do to the plates: the one in the calibrator comes out before another goes in.
+fn plates(view: &View, list: &mut Offers) {
+    if let Some(plates) = view.calibrator.plates {
+        match plates.inserted {
+            Some(plate) => {
+                let words = format!("take the plate with {} holes out", plate.holes());
+                list.act(words, Action::TakeOutPlate);
+            }
+            None => {
+                for plate in Plate::ALL {
+                    let words = format!("put the plate with {} holes in", plate.holes());
+                    list.act(words, Action::PutInPlate { plate });
+                }
+            }
+        }
+    }
+    list.look("look at the calibrator and its plate", Sight::Calibrator);
 }

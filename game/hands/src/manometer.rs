@@ -1,8 +1,9 @@
 //! What you can do to the manometer, its valves, scale, legs and tube.
 
-use sim_core::rig::parts::{GaugeFluid, Leg, PartPlace, RigPart};
+use sim_core::rig::manometer::electronic::Shown;
+use sim_core::rig::parts::{GaugeFluid, Leg, OnOff, PartPlace, RigPart};
 use sim_core::session::action::{Action, Sight};
-use sim_core::session::view::View;
+use sim_core::session::view::{DisplayView, View};
 
 use super::carried;
 use super::offer::Offers;
@@ -10,6 +11,11 @@ use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {
+        Spot::Display => list.look("read the display", Sight::Display),
+        // An electronic manometer has neither valves nor legs nor scale.
+        Spot::Valve(_) | Spot::Leg(_) | Spot::Scale if view.manometer.display.is_some() => {
+            list.look("look at the whole manometer", Sight::Manometer);
+        }
         Spot::Manometer => whole(view, list),
         Spot::Valve(leg) => valve(view, leg, list),
         Spot::Leg(leg) => {
@@ -42,6 +48,10 @@ fn whole(view: &View, list: &mut Offers) {
     carried::put_here(view, Spot::Manometer, list);
     if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         list.look("look at the whole manometer", Sight::Manometer);
+    }
+    if let Some(display) = view.manometer.display {
+        keys(view, display, list);
+    } else if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         list.act("swing it one degree to the right", Action::SwingManometer { by_deg: 1.0 });
         list.act("swing it one degree to the left", Action::SwingManometer { by_deg: -1.0 });
     }
@@ -76,6 +86,20 @@ fn filling(view: &View, list: &mut Offers) {
     }
 }
 
+/// The keys of an electronic manometer, and its battery.
+fn keys(view: &View, display: DisplayView, list: &mut Offers) {
+    if view.mounting.place(RigPart::Manometer) == PartPlace::Case {
+        return;
+    }
+    if display.shows == Shown::Nothing {
+        list.act("switch it on", Action::SwitchManometer { to: OnOff::On });
+    } else {
+        list.act("press the zero key", Action::ZeroManometer);
+        list.act("switch it off", Action::SwitchManometer { to: OnOff::Off });
+    }
+    list.act("change the battery", Action::ChangeBattery);
+}
+
 fn valve(view: &View, leg: Leg, list: &mut Offers) {
     let open = view.manometer.leg(leg).valve_quarters;
     let turn = |quarter_turns| Action::TurnValve { leg, quarter_turns };
@@ -96,7 +120,9 @@ fn tube(view: &View, list: &mut Offers) {
         list.act("pull the tube off the pressure tap", Action::DisconnectTube);
     } else {
         list.act("push the tube onto the pressure tap", Action::ConnectTube);
-        list.act("blow gently into it and watch the water", Action::BlowThrough);
+        if view.manometer.display.is_none() {
+            list.act("blow gently into it and watch the water", Action::BlowThrough);
+        }
         list.act("shake the water out of it", Action::DrainTube);
     }
     list.act("straighten the tube", Action::StraightenTube);

@@ -34,8 +34,15 @@ pub fn offers(view: &View, spot: Spot) -> Vec<Offer> {
         Spot::Frame | Spot::Filter | Spot::Adapter | Spot::Case | Spot::Ground => {
             carried::offers(view, spot, &mut list);
         }
-        Spot::Calibrator | Spot::Knob | Spot::Openings => flow::offers(view, spot, &mut list),
-        Spot::Manometer | Spot::Valve(_) | Spot::Leg(_) | Spot::Scale | Spot::Tube => {
+        Spot::Calibrator | Spot::Knob | Spot::Openings | Spot::Plates => {
+            flow::offers(view, spot, &mut list);
+        }
+        Spot::Manometer
+        | Spot::Valve(_)
+        | Spot::Leg(_)
+        | Spot::Scale
+        | Spot::Tube
+        | Spot::Display => {
             manometer::offers(view, spot, &mut list);
         }
         Spot::Cord

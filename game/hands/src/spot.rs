@@ -47,6 +47,10 @@ pub enum Spot {
     Knob,
     /// The holes under the knob.
     Openings,
+    /// The display of an electronic manometer.
+    Display,
+    /// The plates of a calibrator with fixed plates: their box, and the one in the calibrator.
+    Plates,
     /// The whole manometer on its hook.
     Manometer,
     /// A valve of the manometer.
@@ -130,6 +134,8 @@ impl Spot {
             Self::Tripper(Trip::Off),
             Self::KeptChart,
             Self::WeatherSheet,
+            Self::Plates,
+            Self::Display,
         ]);
         all
     }
@@ -156,6 +162,8 @@ impl Spot {
             Self::Calibrator => "calibrator",
             Self::Knob => "calibrator's knob",
             Self::Openings => "calibrator's openings",
+            Self::Plates => "calibrator's plates",
+            Self::Display => "manometer's display",
             Self::Manometer => "manometer",
             Self::Valve(Leg::Left) => "left valve",
             Self::Valve(Leg::Right) => "right valve",

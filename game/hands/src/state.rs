@@ -1,6 +1,7 @@
 //! The state of a thing in a few words, for the hand card and the screen reader. Nothing here gives
 //! away what has to be read from a scale: reading it is the work.
 
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Exposure, OnOff, WasherSeat};
 use sim_core::session::view::{Hiss, NutFeel, View};
@@ -45,8 +46,14 @@ pub fn state_of(view: &View, spot: Spot) -> String {
         }),
         Spot::Holder => holder(view),
         Spot::Case | Spot::Ground => lying(view, spot),
+        Spot::Plates => plates(view),
+        Spot::Knob if view.calibrator.plates.is_some() => "it has none".to_owned(),
         Spot::Knob => knob(view.calibrator.knob).to_owned(),
         Spot::Openings => if view.calibrator.blocked { "covered" } else { "uncovered" }.to_owned(),
+        Spot::Display => display(view).to_owned(),
+        Spot::Valve(_) | Spot::Leg(_) | Spot::Scale if view.manometer.display.is_some() => {
+            "it has none".to_owned()
+        }
         Spot::Valve(leg) => valve(view, leg),
         Spot::Leg(_) | Spot::Scale => water(view).to_owned(),
         Spot::Tube => tube(view),
@@ -125,7 +132,8 @@ fn part_state(view: &View, part: RigPart) -> String {
         PartPlace::Adapter => "on the adapter plate",
         PartPlace::Hook => "on its hook",
     };
-    if part == RigPart::Manometer && view.mounting.place(part) == PartPlace::Hook {
+    let tilts = view.manometer.display.is_none();
+    if part == RigPart::Manometer && tilts && view.mounting.place(part) == PartPlace::Hook {
         let tilt = view.manometer.tilt_deg;
         let hangs = if tilt.abs() < 0.25 {
             "plumb"
@@ -172,6 +180,17 @@ fn lying(view: &View, spot: Spot) -> String {
     if names.is_empty() { "nothing there".to_owned() } else { names.join(", ") }
 }
 
+/// Which plate is in, which anybody sees.
+fn plates(view: &View) -> String {
+    match view.calibrator.plates {
+        None => "it has none".to_owned(),
+        Some(plates) => match plates.inserted {
+            Some(plate) => format!("the one with {} holes is in the calibrator", plate.holes()),
+            None => "all five in their box".to_owned(),
+        },
+    }
+}
+
 const fn knob(opening: f64) -> &'static str {
     if opening >= 0.995 {
         "fully open"
@@ -179,6 +198,20 @@ const fn knob(opening: f64) -> &'static str {
         "fully closed"
     } else {
         "partly closed"
+    }
+}
+
+/// Whether the display can be read, without its reading.
+const fn display(view: &View) -> &'static str {
+    match view.manometer.display {
+        None => "it has none",
+        Some(display) => match (display.shows, display.battery_low) {
+            (Shown::Nothing, _) => "dark",
+            (Shown::SelfTest, _) => "testing itself",
+            (_, true) => "on, with the low-battery sign",
+            (Shown::OverRange, false) => "on, over its range",
+            (Shown::Reading(_), false) => "on",
+        },
     }
 }
 

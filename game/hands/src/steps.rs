@@ -81,9 +81,12 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::Put { place } => return spot_of_place(*place),
         Action::TurnValve { leg, .. } => Spot::Valve(*leg),
         Action::SlideScale { .. } => Spot::Scale,
-        Action::SwingManometer { .. } | Action::AddFluid { .. } | Action::ChangeFluid { .. } => {
-            Spot::Manometer
-        }
+        Action::SwingManometer { .. }
+        | Action::AddFluid { .. }
+        | Action::ChangeFluid { .. }
+        | Action::SwitchManometer { .. }
+        | Action::ZeroManometer
+        | Action::ChangeBattery => Spot::Manometer,
         Action::ConnectTube
         | Action::DisconnectTube
         | Action::StraightenTube
@@ -95,6 +98,7 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::SwitchTimer { .. } => Spot::Timer,
         Action::TurnTrim { .. } => Spot::Controller,
         Action::TurnKnob { .. } => Spot::Knob,
+        Action::TakeOutPlate | Action::PutInPlate { .. } => Spot::Plates,
         Action::BlockOpenings | Action::FreeOpenings => Spot::Openings,
         Action::OpenDoor | Action::CloseDoor => Spot::Door,
         Action::UncapPen | Action::CapPen | Action::LowerPen | Action::LiftPen => Spot::Pen,
@@ -140,6 +144,7 @@ const fn seen_at(sight: Sight) -> Option<Spot> {
         Sight::Calibrator => Spot::Calibrator,
         Sight::Tube => Spot::Tube,
         Sight::Manometer => Spot::Manometer,
+        Sight::Display => Spot::Display,
         Sight::LeftLeg => Spot::Leg(Leg::Left),
         Sight::RightLeg => Spot::Leg(Leg::Right),
         Sight::Recorder => Spot::Recorder,

@@ -3,12 +3,14 @@
 use std::collections::BTreeSet;
 
 use content::sample;
+use sim_core::rig::flow::plates::Plate;
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::journal::NullSink;
 use sim_core::session::view::run::{RunStanding, RunView};
-use sim_core::session::view::{NutFeel, View};
+use sim_core::session::view::{DisplayView, NutFeel, PlatesView, View};
 
 use crate::carried::{allowed, spot_of_place};
 use crate::grain::Grain;
@@ -79,6 +81,17 @@ fn states() -> Vec<View> {
         view.hand = Some(part);
         states.push(view);
     }
+    for inserted in [None, Some(Plate::WIDEST)] {
+        let mut view = sample::view();
+        view.calibrator.plates = Some(PlatesView { inserted });
+        states.push(view);
+    }
+    for shows in [Shown::Nothing, Shown::Reading(4.07), Shown::OverRange] {
+        let mut view = sample::view();
+        let display = DisplayView { shows, battery_low: true, calibrated: None };
+        view.manometer.display = Some(display);
+        states.push(view);
+    }
     states.extend(run_states());
     states
 }
@@ -144,6 +157,11 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "SwitchTimer",
         "TurnTrim",
         "TurnKnob",
+        "TakeOutPlate",
+        "SwitchManometer",
+        "ZeroManometer",
+        "ChangeBattery",
+        "PutInPlate",
         "BlockOpenings",
         "FreeOpenings",
         "OpenDoor",
@@ -235,6 +253,7 @@ fn states_are_said_and_no_reading_is_given_away() {
         Spot::Barometer,
         Spot::Thermometer,
         Spot::Knob,
+        Spot::Display,
         Spot::Dial,
         Spot::Tripper(Trip::On),
         Spot::KeptChart,

@@ -19,12 +19,17 @@ pub fn turn(view: &View, spot: Spot, steps: i32, grain: Grain) -> Option<Action>
     if is_away(view) {
         return None;
     }
+    let of_water = matches!(spot, Spot::Valve(_) | Spot::Scale | Spot::Manometer);
+    if of_water && view.manometer.display.is_some() {
+        return None;
+    }
     match spot {
         Spot::Nut(nut) => Some(Action::TurnNut { nut, quarter_turns: quarters(4.0, 12.0) }),
         Spot::Valve(leg) => Some(Action::TurnValve { leg, quarter_turns: quarters(2.0, 4.0) }),
         Spot::Scale => Some(Action::SlideScale { by_in: by(0.1, 0.01).clamp(-2.0, 2.0) }),
         Spot::Manometer => Some(Action::SwingManometer { by_deg: by(1.0, 0.1).clamp(-20.0, 20.0) }),
         Spot::Controller => Some(Action::TurnTrim { turns: by(0.25, 0.05).clamp(-5.0, 5.0) }),
+        Spot::Knob if view.calibrator.plates.is_some() => None,
         Spot::Knob => {
             // Whole hundredths, so that a knob turned to and fro comes back to where it was.
             let opening = ((view.calibrator.knob + by(0.05, 0.01)) * 100.0).round() / 100.0;

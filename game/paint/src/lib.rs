@@ -5,6 +5,7 @@
 
 pub mod canvas;
 pub mod chart;
+mod digits;
 pub mod layers;
 mod live_parts;
 pub mod loupe;

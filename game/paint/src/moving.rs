@@ -108,8 +108,14 @@ fn area(layer: Layer, view: &View) -> Area {
 /// An area without anything in it.
 const NOTHING: Area = Area { x: 0.0, y: 0.0, w: 1.0, h: 1.0 };
 
-/// Both bores and the bend, at any level of the water.
+/// Both bores and the bend, at any level of the water; or the display.
 fn water(view: &View) -> Area {
+    if view.manometer.display.is_some() {
+        let (left, top) = anchor("electronic_manometer", "display_top_left");
+        let (right, foot) = anchor("electronic_manometer", "display_bottom_right");
+        let area = Area { x: left, y: top, w: right - left, h: foot - top };
+        return layers::boxed(live_parts::manometer_at(view), area);
+    }
     let (left, right) = (anchor("manometer", "zero_left"), anchor("manometer", "zero_right"));
     let wide = number("manometer", "bore_radius") + 2.0;
     let top = anchor("manometer", "column_top_left").1 - 2.0;

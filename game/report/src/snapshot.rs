@@ -40,12 +40,18 @@ pub fn visible(view: &View, units: Units) -> Vec<NamedValue> {
         (true, Some(Hiss::UnderCalibrator)) => "running; air hisses in under the calibrator",
         (true, Some(_)) => "running; air hisses in at the adapter plate",
     };
-    let knob = format!("{:.0} % open", 100.0 * view.calibrator.knob);
+    let opening = match view.calibrator.plates {
+        None => ("knob", format!("{:.0} % open", 100.0 * view.calibrator.knob)),
+        Some(plates) => (
+            "plate",
+            plates.inserted.map_or("none".to_owned(), |plate| format!("{} holes", plate.holes())),
+        ),
+    };
     vec![
         ("eyes on", eyes),
         ("manometer", legs),
         ("pen", pen),
-        ("knob", knob),
+        opening,
         ("blower", blower.to_owned()),
         ("barometer", units.beside(&format!("{:.1} mmHg", view.barometer.pointer_mmhg))),
         ("thermometer", units.beside(&format!("{:.1} \u{b0}C", view.thermometer.column_c))),

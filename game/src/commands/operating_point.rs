@@ -7,10 +7,10 @@ use serde::Serialize;
 use sessions::{FrontEndError, Outcome};
 use sim_core::air::{AirState, Ambient};
 use sim_core::rig::RigParameters;
-use sim_core::rig::flow::calibrator::Calibrator;
 use sim_core::rig::flow::filter::Filter;
 use sim_core::rig::flow::flow_path::{Inlet, Machine};
 use sim_core::rig::flow::operating_point::{OperatingConditions, OperatingPoint, steady};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::flow::warmth::Warmth;
 use sim_core::units::{Pressure, Temperature};
 
@@ -43,6 +43,10 @@ pub struct OperatingPointArguments {
     /// Opening of the calibrator: 0 closed, 1 fully open
     #[arg(long, value_name = "F", default_value_t = 1.0)]
     pub opening: f64,
+    /// Put this plate of a calibrator with fixed plates in the place of an opening: 18, 13, 10, 7 or 5
+    /// holes
+    #[arg(long, value_name = "HOLES", conflicts_with = "opening")]
+    pub plate: Option<u8>,
     /// Leak under the calibrator, or past the filter if there is no calibrator: effective area, mm2
     /// (0 to 1000)
     #[arg(long, value_name = "A", default_value_t = 0.0)]
@@ -116,12 +120,14 @@ fn check(arguments: &OperatingPointArguments) -> Result<(), FrontEndError> {
         ("--volts", arguments.volts, 0.0, 150.0),
         ("--filter-pa-s-m", arguments.filter_pa_s_m.unwrap_or(0.0), 0.0, 1e6),
     ];
+    let plate = arguments.plate.and_then(|holes| Plate::try_from(holes).err());
     let problems: Vec<String> = ranges
         .into_iter()
         .filter(|(_, value, least, most)| !(*least..=*most).contains(value))
         .map(|(name, value, least, most)| {
             format!("{name} is {value}: it must be from {least} to {most}")
         })
+        .chain(plate.map(|problem| format!("--plate: {problem}")))
         .collect();
     if problems.is_empty() { Ok(()) } else { Err(FrontEndError::Wrong(problems.join("\n"))) }
 }
@@ -138,13 +144,14 @@ fn ambient(arguments: &OperatingPointArguments) -> Ambient {
 /// The warm default rig under the conditions asked for.
 fn solve(arguments: &OperatingPointArguments, rig: &mut RigParameters) -> OperatingPoint {
     let ambient = ambient(arguments);
-    let calibrator = Calibrator { opening: arguments.opening, blocked: false };
+    let plate = arguments.plate.and_then(|holes| Plate::try_from(holes).ok());
+    let open_share = plate.map_or(arguments.opening, Plate::open_share);
     let filter_pa_s_m3 = arguments.filter_pa_s_m.map(|resistance| {
         rig.filter.clean_pa_s_m = resistance;
         Filter::default().resistance_pa_s_m3(&rig.filter, ambient.temperature_k)
     });
     let inlet = Inlet {
-        calibrator: (!arguments.no_calibrator).then(|| calibrator.passage(&rig.calibrator)),
+        calibrator: (!arguments.no_calibrator).then(|| rig.calibrator.passage_at(open_share)),
         filter_pa_s_m3,
         leak_cda_m2: arguments.leak_mm2 * 1e-6,
         ..Inlet::default()

@@ -8,11 +8,13 @@ mod added;
 mod arrive;
 mod back;
 mod check;
+mod display;
 mod finish;
 mod goal;
 mod history;
 mod mount;
 mod next;
+mod plates;
 mod points;
 mod run;
 mod say;
@@ -78,6 +80,7 @@ fn work(scene: &Scene<'_>) -> Option<Advice> {
     arrive::next_step(scene)
         .or_else(|| mount::sampler(scene))
         .or_else(|| mount::manometer(scene))
+        .or_else(|| plates::next_plate(scene))
         .or_else(|| points::start(scene))
         .or_else(|| points::next_point(scene))
 }

@@ -113,6 +113,8 @@ pub static CAUTIONS: &[Caution] = &[
                     | Action::Take { part: RigPart::Frame }
                     | Action::TurnNut { quarter_turns: i8::MIN..=-1, .. }
                     | Action::FitGasket { .. }
+                    | Action::TakeOutPlate
+                    | Action::PutInPlate { .. }
             )
         }
     ),
@@ -290,6 +292,7 @@ mod tests {
             (Action::BlockOpenings, vec!["manometer", "blower without air"]),
             (Action::ChangeFluid { to: GaugeFluid::Antifreeze }, vec!["antifreeze"]),
             (Action::ChangeFluid { to: GaugeFluid::Water }, vec![]),
+            (Action::TakeOutPlate, vec!["electricity"]),
             (Action::Look { at: Sight::Blower, eye_mm: 0.0 }, vec!["hot blower"]),
             (Action::TakeFilter { grip: Grip::Edges }, vec!["glass fibres"]),
             (Action::FoldFilter { out: FilterSide::Smooth }, vec!["dust on a filter"]),

@@ -4,7 +4,7 @@
 use std::fmt::Write;
 
 use content::names::phase_name;
-use sim_core::procedure::{Decides, ProcedureRule, RULES, Severity, WorkPhase};
+use sim_core::procedure::{Decides, ProcedureRule, RULES, Severity, WorkPhase, fits_instruments};
 use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::SitePapers;
 
@@ -45,6 +45,7 @@ pub fn musts<'a>(papers: &'a SitePapers<'_>) -> impl Iterator<Item = &'static Pr
         .filter(|rule| is_must(rule))
         .filter(move |rule| !off.iter().any(|id| id == rule.id))
         .filter(|rule| is_ordered(rule, papers.work_order))
+        .filter(|rule| fits_instruments(rule, papers.work_order))
 }
 
 /// What a mandatory step asks for, and whether a single slip is forgiven.
@@ -114,7 +115,8 @@ mod tests {
     fn is_elsewhere(rule: &ProcedureRule, order: &WorkOrder) -> bool {
         let run = ["filter-", "run-", "timer-in", "pen-ready", "validity-"];
         let of = |names: &[&str]| names.iter().any(|name| rule.id.starts_with(name));
-        (order.run.is_none() && of(&run))
+        !fits_instruments(rule, order)
+            || (order.run.is_none() && of(&run))
             || (order.next_run().is_none() && of(&["next-"]))
             || (order.flow_check.is_none() && of(&["check-"]))
             || (order.history.is_none() && of(&["history-"]))

@@ -41,6 +41,9 @@ pub enum Event {
     /// The knob is turned for the n-th time.
     KnobTurned(u8),
     /// All readings of the point with this number are written, in whichever order: both legs or
-    /// their sum, and the pen. At the latest, the knob is turned after the first of them.
+    /// their sum, and the pen. At the latest, the knob is turned, or the plate taken out, after the
+    /// first of them.
     PointWritten(u8),
+    /// The n-th plate is put into a calibrator with fixed plates.
+    PlatePutIn(u8),
 }

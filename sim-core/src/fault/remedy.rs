@@ -46,6 +46,8 @@ pub enum PutRight {
     ManometerFilled,
     /// The manometer was emptied and filled anew.
     ManometerFluidChanged,
+    /// A fresh battery was put into the electronic manometer.
+    BatteryChanged,
 }
 
 /// Which entries show that a fault was allowed for.
@@ -87,4 +89,6 @@ pub enum Remedy {
     StandardPair,
     /// The certificate is copied as the original prints it.
     CopyCertificate,
+    /// A fresh battery undoes it.
+    FreshBattery,
 }

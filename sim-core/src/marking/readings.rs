@@ -90,7 +90,7 @@ pub(super) fn remaining_share(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
-/// How many readings there should be: three for each point and each reading of a check, two conditions
+/// How many readings there should be: three, or two with an electronic manometer, for each point and each reading of a check, two conditions
 /// at least, and pen and elapsed-time meter before and after a run that was made.
 fn wanted(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
@@ -115,7 +115,9 @@ fn wanted(evidence: &Evidence<'_>) -> usize {
         true => of_run.len() + there(&added).max(added_ordered),
         false => there(&of_run) + there(&added),
     };
-    3 * (of_line + of_check) + there(&conditions).max(2) + run
+    // A display shows at once what two legs show together.
+    let of_row = if evidence.is_electronic() { 2 } else { 3 };
+    of_row * (of_line + of_check) + there(&conditions).max(2) + run
 }
 
 /// The part: the mean over all readings. A missing reading is worth nothing.

@@ -68,9 +68,10 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
     let more = PointNumber::all().filter(|number| !taken.contains(number));
     let short = FEWEST_POINTS.saturating_sub(taken.len());
     for number in taken.iter().copied().chain(more.take(short)) {
+        if !evidence.is_electronic() {
+            fields.extend([Field::Up(number), Field::Down(number)]);
+        }
         fields.extend([
-            Field::Up(number),
-            Field::Down(number),
             Field::DeltaH(number),
             Field::Chart(number),
             Field::PointFlow(number),

@@ -134,6 +134,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
             times(&|action| matches!(action, Action::ChangeFluid { .. })) > 0
         }
         PutRight::RightCertificateUsed => right_certificate_used(evidence),
+        PutRight::BatteryChanged => times(&|action| *action == Action::ChangeBattery) > 0,
     };
     Some(right)
 }

@@ -7,7 +7,7 @@ use crate::air::Ambient;
 use crate::procedure::Evidence;
 use crate::procedure::known_signs::KnownSigns;
 use crate::rig::Rig;
-use crate::rig::flow::calibrator::{Calibrator, CalibratorPassage};
+use crate::rig::flow::calibrator::CalibratorPassage;
 use crate::rig::flow::operating_point::calibrating;
 use crate::rig::recorder::RecorderInputs;
 use crate::session::ended_session::EndedSession;
@@ -46,9 +46,7 @@ pub fn true_response(rig: &Rig) -> TrueResponse {
 
 /// The same in other air.
 pub(crate) fn true_response_in(rig: &Rig, ambient: &Ambient) -> TrueResponse {
-    let openings = OPENINGS.map(|opening| {
-        Some(Calibrator { opening, blocked: false }.passage(&rig.parameters.calibrator))
-    });
+    let openings = OPENINGS.map(|opening| Some(rig.parameters.calibrator.passage_at(opening)));
     // Without the calibrator the flow is higher than it lets through: the upper end of the response.
     TrueResponse::new(
         openings.into_iter().chain([None]).map(|inlet| response_at(rig, ambient, inlet)),

@@ -12,9 +12,11 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{
     Checking, Legs, Observation, Outcomes, Practice, arithmetic, averages, check_run, history,
+    plates,
 };
 use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
+use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{CheckedLine, FlowCheckOrder as Order};
 use crate::session::action::{Action, Decision, Response, Sight};
@@ -88,7 +90,7 @@ impl OperatorPhase for FlowCheckPhase {
             Stage::Begin => begin(observed, memory),
             Stage::InHand => match load::in_hand(observed, memory) {
                 Ready::Put => {
-                    mount(memory);
+                    mount(observed, memory);
                     Stage::Mounted
                 }
                 Ready::Another => Stage::Begin,
@@ -257,13 +259,13 @@ fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
         memory.moves(RigPart::Adapter, PartPlace::Ground);
     }
     if memory.habits.checking == Checking::AsCalibrated {
-        mount(memory);
+        mount(observed, memory);
         return Stage::Mounted;
     }
     if observed.view.run.as_ref().is_none_or(|run| run.fresh_filters == 0) {
         // Without a folder of fresh filters, the filter that was found is used.
         memory.moves(RigPart::Filter, PartPlace::Holder);
-        mount(memory);
+        mount(observed, memory);
         return Stage::Mounted;
     }
     load::takes_fresh_filter(memory);
@@ -271,13 +273,17 @@ fn begin(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
 }
 
 /// Mounts adapter plate, nuts, calibrator and tubing.
-fn mount(memory: &mut Memory) {
+fn mount(observed: &Observation<'_>, memory: &mut Memory) {
     memory.moves(RigPart::Adapter, PartPlace::Holder);
     let half = (TIGHT_QUARTERS / 2) as i8;
     memory.turns_nuts(half);
     memory.turns_nuts(half);
     memory.moves(RigPart::Calibrator, PartPlace::Adapter);
-    memory.does(Action::TurnKnob { opening: 1.0 });
+    if observed.view.calibrator.plates.is_some() {
+        plates::puts_in(Plate::WIDEST, observed, memory);
+    } else {
+        memory.does(Action::TurnKnob { opening: 1.0 });
+    }
     memory.does(Action::ConnectTube);
 }
 

@@ -1,6 +1,7 @@
 //! Phase C: the manometer is hung plumb, its valves opened, its water checked and its scale zeroed;
 //! its tubing goes onto the pressure tap.
 
+use super::display::DisplayPhase;
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
 use super::{Observation, Practice, filling, suspect, tube_check};
 use crate::rig::parts::{Leg, PartPlace, RigPart};
@@ -40,6 +41,8 @@ pub(super) enum HangPhase {
     Resting(u8),
     /// The scale is being moved.
     Zero(u8),
+    /// An electronic manometer is made ready.
+    Display(DisplayPhase),
     /// The manometer is ready.
     Ready,
 }
@@ -99,8 +102,15 @@ impl OperatorPhase for HangPhase {
                 memory.waits(2.0);
                 tube_check::look_over(observed, memory);
                 memory.glances(Sight::Manometer);
-                Self::Plumb(0)
+                match observed.view.manometer.display {
+                    Some(_) => Self::Display(DisplayPhase::default()),
+                    None => Self::Plumb(0),
+                }
             }
+            Self::Display(mut display) => match display.go_on(observed, memory) {
+                PhaseProgress::More => Self::Display(display),
+                PhaseProgress::Finished => Self::Ready,
+            },
             Self::Ready => return PhaseProgress::Finished,
         };
         PhaseProgress::More

@@ -2,6 +2,8 @@
 
 use super::Observation;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::plates;
+use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, Response, Sight, WasherSeat};
 
@@ -82,12 +84,16 @@ fn tightens(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     any
 }
 
-/// Puts the calibrator on, its knob fully open.
+/// Puts the calibrator on, its knob fully open or its widest plate in.
 fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
     let mounting = &observed.view.mounting;
     if mounting.place(RigPart::Calibrator) == PartPlace::Case {
         // The flange is visible once the calibrator is out of the case.
         memory.moves(RigPart::Calibrator, PartPlace::Ground);
+        PhaseProgress::More
+    } else if observed.view.calibrator.plates.is_some_and(|plates| plates.inserted.is_none()) {
+        memory.thinks("The highest flow comes first: the plate with most holes goes in.");
+        plates::puts_in(Plate::WIDEST, observed, memory);
         PhaseProgress::More
     } else if mounting.place(RigPart::Calibrator) != PartPlace::Adapter {
         if mounting.calibrator_gasket == Some(false) && memory.checks_leaks() {

@@ -1,11 +1,15 @@
 //! Phase E: the points, from the highest flow to the lowest.
 
+use super::display::ZeroCheck;
 use super::leak::{self, LeakCheckPhase};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, ReadPoint};
+use super::plates::PlateChange;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
+use crate::rig::flow::plates::Plate;
+use crate::rig::manometer::electronic::Shown;
 use crate::session::action::{Action, FaultKind, Response, Sight, Struck};
 
 /// How many points are taken, unless the work order asks for more.
@@ -62,6 +66,12 @@ enum Stage {
     Tube,
     /// The calibrator is in focus.
     Edge,
+    /// Before the plate is changed, somebody listens for a leak.
+    BeforePlate(Plate),
+    /// The plate is changed.
+    Plate(PlateChange),
+    /// The zero of an electronic manometer is looked at.
+    Zero(ZeroCheck),
     /// Everything that this operator inspects has been inspected.
     Settled,
     /// A hiss is located and repaired.
@@ -72,6 +82,8 @@ enum Stage {
     Left(u8),
     /// The right leg is in focus.
     Right(u8),
+    /// The display of an electronic manometer is in focus.
+    Display(u8),
     /// The point has been read.
     Read,
 }
@@ -86,6 +98,15 @@ impl OperatorPhase for PointsPhase {
             Stage::Knob => match self.knob(observed, memory) {
                 Some(stage) => stage,
                 None => return PhaseProgress::Finished,
+            },
+            Stage::BeforePlate(_) if leak::heard(observed, memory) => {
+                self.takes_back_the_last(memory);
+                Stage::Leak(Box::new(LeakCheckPhase::after_a_hiss()))
+            }
+            Stage::BeforePlate(plate) => Stage::Plate(PlateChange::to(plate)),
+            Stage::Plate(mut change) => match change.go_on(observed, memory) {
+                PhaseProgress::More => Stage::Plate(change),
+                PhaseProgress::Finished => Stage::Knob,
             },
             Stage::Tube => {
                 if tube_check::look_over(observed, memory) == tube_check::TubeCondition::Mended {
@@ -134,8 +155,21 @@ impl OperatorPhase for PointsPhase {
             }
             Stage::Left(looks) => self.left(looks, observed, memory),
             Stage::Right(looks) => self.right(looks, observed, memory),
+            Stage::Zero(mut check) => match check.go_on(observed, memory) {
+                PhaseProgress::More => Stage::Zero(check),
+                PhaseProgress::Finished => {
+                    memory.looks(Sight::Tube);
+                    Stage::Tube
+                }
+            },
+            Stage::Display(looks) => self.display(looks, observed, memory),
             Stage::Read => {
-                self.sum(memory);
+                let delta_h_in = match memory.habits.legs {
+                    Legs::Both => self.up_in + self.down_in,
+                    Legs::Left => self.up_in,
+                    Legs::LeftDoubled => 2.0 * self.up_in,
+                };
+                self.sum(delta_h_in * memory.density, memory);
                 Stage::Knob
             }
         };
@@ -146,7 +180,11 @@ impl OperatorPhase for PointsPhase {
 impl PointsPhase {
     /// Turns the knob for the next point. `None` if there are enough points.
     fn knob(&mut self, observed: &Observation<'_>, memory: &mut Memory) -> Option<Stage> {
-        let wanted = observed.papers.work_order.points.clamp(POINTS, PointNumber::MAX);
+        let plates = observed.view.calibrator.plates;
+        let wanted = match plates {
+            Some(_) => Plate::ALL.len() as u8,
+            None => observed.papers.work_order.points.clamp(POINTS, PointNumber::MAX),
+        };
         let taken = memory.points.len() as u8;
         let late = observed.view.seconds_left.is_some_and(|left| left < RESTORE_S);
         if late && taken >= 5 && taken < wanted {
@@ -159,6 +197,10 @@ impl PointsPhase {
             return None;
         }
         self.number = taken + 1;
+        self.creeping_in.clear();
+        if let Some(plates) = plates {
+            return self.plate(taken, plates.inserted, observed, memory);
+        }
         self.knob_slipped(observed, memory);
         let opening = opening(taken, wanted, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
@@ -168,17 +210,31 @@ impl PointsPhase {
             self.number,
             100.0 * opening
         ));
-        self.creeping_in.clear();
         if (observed.view.calibrator.knob - opening).abs() > 0.001 {
             memory.does(Action::TurnKnob { opening });
             memory.flow_changed = Some(observed.view.tick);
         }
-        settle(observed, memory);
-        if memory.habits.settling == Practice::Skipped {
-            return Some(Stage::Settled);
+        Some(settled(observed, memory))
+    }
+
+    /// Sees to it that the plate for the next point is in.
+    fn plate(
+        &self,
+        taken: u8,
+        inserted: Option<Plate>,
+        observed: &Observation<'_>,
+        memory: &mut Memory,
+    ) -> Option<Stage> {
+        let plate = Plate::ALL.get(usize::from(taken)).copied()?;
+        memory.thinks(format!("Point {}: the plate with {} holes.", self.number, plate.holes()));
+        if inserted == Some(plate) {
+            return Some(settled(observed, memory));
         }
-        memory.looks(Sight::Tube);
-        Some(Stage::Tube)
+        if taken > 0 && leak::listens(memory) {
+            memory.does(Action::Listen);
+            return Some(Stage::BeforePlate(plate));
+        }
+        Some(Stage::Plate(PlateChange::to(plate)))
     }
 
     /// Strikes out the last point: nobody listened between its readings and a hiss that is heard now, so
@@ -224,6 +280,10 @@ impl PointsPhase {
         self.chart = memory.reads_chart(observed.view.recorder.pen.unwrap_or_default());
         self.write(Field::Chart, format!("{:.1}", self.chart), memory);
         memory.does(Action::MarkChart { label: format!("{}", self.number) });
+        if observed.view.manometer.display.is_some() {
+            memory.looks(Sight::Display);
+            return Stage::Display(0);
+        }
         memory.looks_to_read(Sight::LeftLeg);
         Stage::Left(0)
     }
@@ -275,14 +335,22 @@ impl PointsPhase {
         Stage::Read
     }
 
-    /// Adds both legs and records the point.
-    fn sum(&mut self, memory: &mut Memory) {
-        let delta_h_in = match memory.habits.legs {
-            Legs::Both => self.up_in + self.down_in,
-            Legs::Left => self.up_in,
-            Legs::LeftDoubled => 2.0 * self.up_in,
+    /// Reads the display of an electronic manometer.
+    fn display(&mut self, looks: u8, observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+        if observed.view.manometer.moving && waits_for_rest(looks, memory) {
+            return Stage::Display(looks + 1);
+        }
+        let shows = observed.view.manometer.display.map_or(Shown::Nothing, |seen| seen.shows);
+        let Shown::Reading(reading_in) = shows else {
+            memory.gives_up("the display of the manometer shows no reading");
+            return Stage::Settled;
         };
-        let delta_h_in = delta_h_in * memory.density;
+        self.sum(reading_in, memory);
+        Stage::Knob
+    }
+
+    /// Records the point with its pressure difference.
+    fn sum(&mut self, delta_h_in: f64, memory: &mut Memory) {
         memory.thinks(format!(
             "Point {}: {delta_h_in:.2} in at {:.1} divisions.",
             self.number, self.chart
@@ -310,6 +378,19 @@ fn waits_for_rest(looks: u8, memory: &mut Memory) -> bool {
         memory.waits(2.0);
     }
     waits
+}
+
+/// Waits for the flow to settle, and turns to what is inspected first.
+fn settled(observed: &Observation<'_>, memory: &mut Memory) -> Stage {
+    settle(observed, memory);
+    if memory.habits.settling == Practice::Skipped {
+        return Stage::Settled;
+    }
+    if let Some(check) = ZeroCheck::begin(observed, memory) {
+        return Stage::Zero(check);
+    }
+    memory.looks(Sight::Tube);
+    Stage::Tube
 }
 
 /// Waits for the flow to settle.

@@ -6,6 +6,7 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::mount::TIGHT_QUARTERS;
 use super::running::stands_still;
 use super::strip::take_nuts_off;
+use crate::rig::manometer::electronic::Shown;
 use crate::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{Action, OnOff};
 
@@ -83,6 +84,9 @@ fn manometer(observed: &Observation<'_>, memory: &mut Memory) -> bool {
     }
     if observed.view.mounting.place(RigPart::Manometer) == PartPlace::Case {
         return observed.view.tube.on_tap;
+    }
+    if observed.view.manometer.display.is_some_and(|display| display.shows != Shown::Nothing) {
+        memory.does(Action::SwitchManometer { to: OnOff::Off });
     }
     for leg in [Leg::Left, Leg::Right] {
         let open = observed.view.manometer.leg(leg).valve_quarters;

@@ -71,7 +71,7 @@ pub struct PointTaken<'a> {
     pub down: Option<At<'a>>,
     /// The pen.
     pub chart: Option<At<'a>>,
-    /// The sum of both legs, if no leg was written.
+    /// The sum of both legs, if no leg was written; the reading of an electronic manometer.
     pub sum: Option<At<'a>>,
     /// The first of its readings.
     pub first: At<'a>,
@@ -188,6 +188,11 @@ impl<'a> Evidence<'a> {
         self.events.get(index).map(|event| At { index, event })
     }
 
+    /// Whether the manometer is an electronic one.
+    pub fn is_electronic(&self) -> bool {
+        self.end.display.is_some()
+    }
+
     /// The points in order of their numbers.
     pub fn points(&self) -> Vec<PointTaken<'a>> {
         PointNumber::all().filter_map(|number| self.point(number)).collect()
@@ -198,8 +203,10 @@ impl<'a> Evidence<'a> {
         let fields = [Field::Up(number), Field::Down(number), Field::Chart(number)];
         let sum = self.readings().sum(number);
         let [up, down, chart] = fields.map(|field| self.read(field));
-        let of_sum = sum.and_then(|sum| self.event_at(sum.read));
+        let display = Field::DeltaH(number);
+        let of_sum = sum.and_then(|sum| self.event_at(sum.read)).or_else(|| self.read(display));
         let all = || [up, down, chart, of_sum].into_iter().flatten();
+        let shown = self.reading(display).map(|reading| reading.written);
         let written = fields.iter().filter_map(|field| Some(self.reading(*field)?.written));
         Some(PointTaken {
             number,
@@ -209,7 +216,7 @@ impl<'a> Evidence<'a> {
             sum: of_sum,
             first: all().min_by_key(|at| at.index)?,
             last: all().max_by_key(|at| at.index)?,
-            written: written.chain(sum.map(|sum| sum.written)).max()?,
+            written: written.chain(sum.map(|sum| sum.written)).chain(shown).max()?,
         })
     }
 

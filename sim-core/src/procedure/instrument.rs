@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use crate::field_book::Field;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::manometer::meniscus::parallax_in;
 use crate::session::action::Sight;
 use crate::session::ground_truth::GroundTruth;
@@ -24,9 +25,21 @@ pub enum Instrument {
     Thermometer,
     /// The elapsed-time meter of the timer.
     ElapsedTimeMeter,
+    /// The display of an electronic manometer.
+    Display,
 }
 
 impl Instrument {
+    /// The instrument whose reading belongs into a field, with this kind of manometer: the display of
+    /// an electronic one shows the whole pressure difference, and there are no legs.
+    pub(crate) const fn with(manometer: ManometerKind, field: Field) -> Option<Self> {
+        match (manometer, field, Self::of(field)) {
+            (ManometerKind::Electronic, Field::DeltaH(_), _) => Some(Self::Display),
+            (ManometerKind::Electronic, _, Some(Self::LegUp | Self::LegDown)) => None,
+            (_, _, found) => found,
+        }
+    }
+
     /// The instrument whose reading belongs into a field; `None` for fields that are not read.
     pub const fn of(field: Field) -> Option<Self> {
         Some(match field {
@@ -49,6 +62,9 @@ impl Instrument {
     pub const fn division(self) -> f64 {
         match self {
             Self::LegUp | Self::LegDown => 0.1,
+            // What a reading of it may be off costs as with a division this wide (CHOSEN: its last digit
+            // is never quite still).
+            Self::Display => 0.05,
             Self::Pen | Self::Barometer | Self::Thermometer | Self::ElapsedTimeMeter => 1.0,
         }
     }
@@ -56,7 +72,7 @@ impl Instrument {
     /// The unit of its scale.
     pub const fn unit(self) -> &'static str {
         match self {
-            Self::LegUp | Self::LegDown => "in",
+            Self::LegUp | Self::LegDown | Self::Display => "in",
             Self::Pen => "divisions",
             Self::Barometer => "mmHg",
             Self::Thermometer => "°C",
@@ -73,6 +89,7 @@ impl Instrument {
             Self::Barometer => &[Sight::Barometer],
             Self::Thermometer => &[Sight::Thermometer],
             Self::ElapsedTimeMeter => &[Sight::Timer],
+            Self::Display => &[Sight::Display, Sight::Manometer],
         }
     }
 
@@ -85,6 +102,7 @@ impl Instrument {
             Self::Barometer => facts.barometer_mmhg,
             Self::Thermometer => facts.thermometer_c,
             Self::ElapsedTimeMeter => meter_min(facts),
+            Self::Display => (facts.menisci_in[0] - facts.menisci_in[1]).abs(),
         }
     }
 
@@ -97,13 +115,16 @@ impl Instrument {
             Self::Barometer => facts.pressure_mmhg,
             Self::Thermometer => facts.temperature_c,
             Self::ElapsedTimeMeter => meter_min(facts),
+            Self::Display => {
+                (facts.undisturbed_menisci_in[0] - facts.undisturbed_menisci_in[1]).abs()
+            }
         }
     }
 
     /// A written value for comparison: the sign of a leg is a matter of habit.
     pub(crate) const fn as_compared(self, written: f64) -> f64 {
         match self {
-            Self::LegUp | Self::LegDown => written.abs(),
+            Self::LegUp | Self::LegDown | Self::Display => written.abs(),
             _ => written,
         }
     }
@@ -123,6 +144,10 @@ impl Instrument {
     pub(crate) const fn moves(self, facts: &GroundTruth) -> f64 {
         match self {
             Self::LegUp | Self::LegDown => facts.water_speed_in_s.abs(),
+            Self::Display => match facts.display {
+                Some(display) => display.unsettled_in,
+                None => 0.0,
+            },
             _ => 0.0,
         }
     }

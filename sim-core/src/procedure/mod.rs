@@ -56,6 +56,7 @@ pub mod added_filters;
 pub mod arrive;
 pub mod certificate;
 pub mod decision;
+mod display;
 pub mod evidence;
 pub(crate) mod faults;
 pub mod filter;
@@ -72,6 +73,7 @@ pub mod next_run;
 mod occasions;
 pub mod outcome;
 pub(crate) mod own_sums;
+mod plates;
 pub mod points;
 pub mod power;
 pub mod reading;
@@ -105,5 +107,5 @@ pub use rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RuleSource, Severity, Slip, SourceMark,
     WorkPhase,
 };
-pub use rules::{RULES, RulesJudged, findings, judge, rule};
+pub use rules::{RULES, RulesJudged, findings, fits_instruments, judge, rule};
 pub use true_response::TrueResponse;

@@ -147,7 +147,7 @@ pub static LEAK_CHECK: ProcedureRule = ProcedureRule {
 };
 
 /// The index of the moment at which the calibrator was last mounted before a reading.
-fn mounted(evidence: &Evidence<'_>, first: At<'_>) -> usize {
+pub(super) fn mounted(evidence: &Evidence<'_>, first: At<'_>) -> usize {
     let on = |facts| place(facts, RigPart::Calibrator) == PartPlace::Adapter;
     let mut before = evidence.indexed_events().take(first.index);
     before.rfind(|at| !on(at.facts()) && on(&at.event.after)).map_or(0, |at| at.index)
@@ -155,7 +155,7 @@ fn mounted(evidence: &Evidence<'_>, first: At<'_>) -> usize {
 
 /// Whether somebody listened, or watched the pen, with the openings covered for long enough and the
 /// blower running, after this moment and before a reading.
-fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
+pub(super) fn listened(evidence: &Evidence<'_>, since: usize, first: At<'_>) -> bool {
     evidence.indexed_events().take(first.index).skip(since).any(|at| {
         let facts = at.facts();
         let watches = matches!(

@@ -253,8 +253,14 @@ pub static TO_THE_DIVISION: ProcedureRule = ProcedureRule {
     test: |evidence| {
         Outcome::over(rows(evidence), |row| {
             let [up, down] = row.legs();
+            let shown = match row {
+                Row::Point(number) if evidence.is_electronic() => {
+                    Some((Field::DeltaH(number), 2..=2))
+                }
+                _ => None,
+            };
             let wrong = [(up, 1..=2), (down, 1..=2), (row.chart(), 0..=1)];
-            wrong.into_iter().find_map(|(field, wanted)| {
+            wrong.into_iter().chain(shown).find_map(|(field, wanted)| {
                 let text = evidence.book.text(field)?;
                 let decimals = decimals_of(text)?;
                 let text = format!("`{text}` is not written to half a division");

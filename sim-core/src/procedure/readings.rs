@@ -15,6 +15,7 @@ mod reader;
 mod taken;
 
 use crate::field_book::{Field, FieldBook, PointNumber};
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::session::ground_truth::EventRecord;
 
 use entries::{Entry, entries, groups};
@@ -34,12 +35,16 @@ pub struct ReadingRecord {
 impl ReadingRecord {
     /// The readings of a session.
     pub fn of(events: &[EventRecord], book: &FieldBook) -> Self {
-        let reader = Reader::of(events);
-        let entries = entries(events, book);
+        let electronic = events.first().is_some_and(|first| first.before.display.is_some());
+        let manometer =
+            if electronic { ManometerKind::Electronic } else { ManometerKind::WaterColumn };
+        let reader = Reader::of(events, manometer);
+        let entries = entries(events, book, manometer);
         let mut record = Self::default();
         let mut taken = Vec::new();
         for fields in groups() {
-            let is_sum = |field: Field| matches!(field, Field::DeltaH(_));
+            // A display shows the whole difference: there it is a reading and no sum.
+            let is_sum = |field: Field| !electronic && matches!(field, Field::DeltaH(_));
             let mut group: Vec<Entry> = Vec::new();
             for &field in fields.iter().filter(|field| !is_sum(**field)) {
                 group.extend(entries.iter().find(|entry| entry.field == field));

@@ -36,7 +36,12 @@ impl Row {
     /// The readings that it has.
     pub fn readings<'a>(self, evidence: &'a Evidence<'_>) -> impl Iterator<Item = &'a Reading> {
         let [up, down] = self.legs();
-        [up, down, self.chart()].into_iter().filter_map(|field| evidence.reading(field))
+        let shown = match self {
+            Self::Point(number) => Some(Field::DeltaH(number)),
+            Self::Check(_) => None,
+        };
+        let fields = [up, down, self.chart()].into_iter().chain(shown);
+        fields.filter_map(|field| evidence.reading(field))
     }
 }
 
@@ -70,7 +75,7 @@ pub(super) fn as_written(evidence: &Evidence<'_>, reading: &Reading) -> String {
 /// A slip at a reading.
 pub(super) fn slip(field: Field, at: At<'_>, text: &str) -> Slip {
     match field {
-        Field::Up(number) | Field::Down(number) | Field::Chart(number) => {
+        Field::Up(number) | Field::Down(number) | Field::DeltaH(number) | Field::Chart(number) => {
             Slip::at_point(at.tick(), number.number(), text)
         }
         Field::CheckUp(number) | Field::CheckDown(number) | Field::CheckChart(number) => {

@@ -274,6 +274,8 @@ pub enum Repair {
     RedoRunSums,
     /// Take the set point from the trainee's line at the conditions of the run.
     SetPointFromLine,
+    /// A fresh battery is put into the electronic manometer before it runs low.
+    FreshBattery,
 }
 
 /// A rule that was broken, with when, where and how.

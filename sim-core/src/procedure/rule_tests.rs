@@ -22,6 +22,7 @@ mod table_e_f;
 mod table_g_h;
 mod table_history;
 mod table_i_to_l;
+mod table_instruments;
 mod table_next_run;
 
 /// One row of the table.
@@ -64,6 +65,7 @@ fn cases() -> impl Iterator<Item = &'static Case> {
         .flatten()
         .chain(table_check::CASES)
         .chain(table_history::CASES)
+        .chain(table_instruments::CASES)
         .chain(table_i_to_l::CASES)
         .chain(table_next_run::CASES)
         .chain(table_added::CASES)

@@ -8,10 +8,13 @@ use super::rule::{
     WorkPhase,
 };
 use super::{
-    added_filters, arrive, certificate, decision, filter, flow_check, fluid, history, load,
-    manometer, next_run, points, power, reading, recover, restore, set_point, strip, sums, thunder,
-    volume, worked_out,
+    added_filters, arrive, certificate, decision, display, filter, flow_check, fluid, history,
+    load, manometer, next_run, plates, points, power, reading, recover, restore, set_point, strip,
+    sums, thunder, volume, worked_out,
 };
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::manometer::electronic::ManometerKind;
+use crate::scenario::setup::WorkOrder;
 
 /// Every rule in the order of the work.
 pub static RULES: &[&ProcedureRule] = &[
@@ -40,12 +43,16 @@ pub static RULES: &[&ProcedureRule] = &[
     &manometer::BLOW_THROUGH,
     &manometer::TUBE_CLEAR,
     &fluid::LIQUID,
+    &display::DISPLAY_CURRENT,
+    &display::DISPLAY_ZEROED,
+    &display::DISPLAY_BATTERY,
     &power::MOTOR_ON_LINE,
     &power::PEN_DOWN,
     &power::WARM_UP,
     &power::LEAK_CHECK,
     &power::BLOCKED_SHORTLY,
     &fluid::SPARED,
+    &plates::PLATE_LEAK_CHECK,
     &points::ENOUGH,
     &points::AS_ORDERED,
     &points::SPREAD,
@@ -211,9 +218,39 @@ fn is_in_force(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     evidence.setup.terms.rules_off.iter().all(|id| id != rule.id)
 }
 
-/// Whether a rule applies to what is ordered: if only a flow check is ordered, there is no line to be
+/// Rules on a manometer with water, which an electronic one has no part in.
+static OF_WATER: [&ProcedureRule; 9] = [
+    &manometer::PLUMB,
+    &manometer::VALVES_OPEN,
+    &manometer::ZEROED,
+    &manometer::ZERO_SEEN,
+    &manometer::BLOW_THROUGH,
+    &reading::BOTH_LEGS,
+    &reading::LEGS_ADDED,
+    &reading::EYE_LEVEL,
+    &restore::VALVES_SHUT,
+];
+
+/// Whether a rule is about the instruments that are at hand for an order: some are about fixed plates,
+/// an electronic manometer, or one with water alone.
+pub fn fits_instruments(rule: &ProcedureRule, order: &WorkOrder) -> bool {
+    let is_one_of = |rules: &[&ProcedureRule]| rules.iter().any(|other| other.id == rule.id);
+    let of_display =
+        [&display::DISPLAY_CURRENT, &display::DISPLAY_ZEROED, &display::DISPLAY_BATTERY];
+    match order.manometer {
+        ManometerKind::Electronic if is_one_of(&OF_WATER) => return false,
+        ManometerKind::WaterColumn if is_one_of(&of_display) => return false,
+        _ => {}
+    }
+    order.calibrator == CalibratorKind::FixedPlates || !is_one_of(&[&plates::PLATE_LEAK_CHECK])
+}
+
+/// Whether a rule applies to the instruments that are there, and to what is ordered: if only a flow check is ordered, there is no line to be
 /// made, and the filter stays under the calibrator.
 fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
+    if evidence.is_electronic() && OF_WATER.iter().any(|wanted| wanted.id == rule.id) {
+        return false;
+    }
     if !evidence.setup.work_order.is_check_alone() {
         return true;
     }

@@ -103,10 +103,16 @@ fn results(evidence: &Evidence<'_>) -> Vec<(Field, Vec<Need>)> {
     let mut results = Vec::new();
     let (mut points, mut checks) = (Vec::new(), Vec::new());
     for point in PointNumber::all() {
-        let legs = [Field::Up(point), Field::Down(point)].map(Need::Reading);
+        // On a display the whole difference is read; from two legs it is worked out.
+        let legs = match evidence.is_electronic() {
+            true => vec![Need::Reading(Field::DeltaH(point))],
+            false => [Field::Up(point), Field::Down(point)].map(Need::Reading).to_vec(),
+        };
         let chart = Need::Reading(Field::Chart(point));
-        results.push((Field::DeltaH(point), legs.to_vec()));
-        results.push((Field::PointFlow(point), legs.to_vec()));
+        if !evidence.is_electronic() {
+            results.push((Field::DeltaH(point), legs.clone()));
+        }
+        results.push((Field::PointFlow(point), legs.clone()));
         results.push((Field::ChartTerm(point), vec![chart]));
         points.extend(legs.into_iter().chain([chart]));
         let check = [Field::CheckUp(point), Field::CheckDown(point), Field::CheckChart(point)];

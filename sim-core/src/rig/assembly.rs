@@ -16,10 +16,12 @@ use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
+use crate::rig::manometer::electronic::ElectronicManometer;
 use crate::rig::manometer::tube::{Freezes, Tube};
 use crate::rig::manometer::{Manometer, ManometerInputs, Shelter};
-use crate::rig::parts::{BarometerReference, Exposure, OnOff};
-use crate::rig::parts::{GaugeFluid, PartPlace, RigPart, TimerSwitch};
+use crate::rig::parts::{
+    BarometerReference, Exposure, GaugeFluid, OnOff, PartPlace, RigPart, TimerSwitch,
+};
 use crate::rig::power::flow_controller::FlowController;
 use crate::rig::power::timer::Timer;
 use crate::rig::power::{BlowerSupply, Feed};
@@ -62,6 +64,8 @@ pub struct Rig {
     pub tube: Tube,
     /// The manometer.
     pub manometer: Manometer,
+    /// The electronic manometer, which takes its place if the parameters say so.
+    pub electronic: ElectronicManometer,
     /// The recorder.
     pub recorder: FlowRecorder,
     /// The chart on it.
@@ -84,7 +88,7 @@ pub struct Rig {
     blown_through: bool,
 }
 
-digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, added, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, added, kept_filter, next_sheet, frame_shifts, tube, manometer, electronic, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
 
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -152,6 +156,7 @@ impl Rig {
             frame_shifts: false,
             tube: Tube::default(),
             manometer: Manometer::new(parameters.manometer, around.pressure_pa),
+            electronic: ElectronicManometer::new(parameters.electronic),
             recorder: FlowRecorder::new(parameters.recorder),
             chart: ChartPaper::new(around.week.hours),
             kept_chart: None,
@@ -275,7 +280,10 @@ impl Rig {
 
     fn step_gauges(&mut self, dt_s: f64) {
         let suction_pa = self.tube.step(dt_s, self.tap_suction_pa());
-        if self.manometer.is_hung() {
+        if self.is_electronic() {
+            let hung = if self.manometer_hangs() { OnOff::On } else { OnOff::Off };
+            self.electronic.step(dt_s, suction_pa, self.around.gust_pa, hung);
+        } else if self.manometer.is_hung() {
             let inputs = ManometerInputs {
                 suction_pa,
                 gust_pa: self.around.gust_pa,

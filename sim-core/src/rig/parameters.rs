@@ -7,6 +7,7 @@ use crate::rig::flow::filter::FilterParameters;
 use crate::rig::flow::flow_path::FlowPathParameters;
 use crate::rig::flow::mounting::MountingParameters;
 use crate::rig::manometer::ManometerParameters;
+use crate::rig::manometer::electronic::{ElectronicParameters, ManometerKind};
 use crate::rig::power::flow_controller::FlowControllerParameters;
 use crate::rig::recorder::RecorderParameters;
 
@@ -35,6 +36,10 @@ pub struct RigParameters {
     pub flow_path: FlowPathParameters,
     /// The manometer.
     pub manometer: ManometerParameters,
+    /// The kind of manometer.
+    pub manometer_kind: ManometerKind,
+    /// The electronic manometer, where it takes the place of the other one.
+    pub electronic: ElectronicParameters,
     /// Nuts, gaskets and plates.
     pub mounting: MountingParameters,
     /// The recorder.
@@ -53,6 +58,8 @@ digest_fields!(RigParameters {
     found_set_point_std_m3_min,
     flow_path,
     manometer,
+    manometer_kind,
+    electronic,
     mounting,
     recorder
 });

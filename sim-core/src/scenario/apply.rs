@@ -15,6 +15,8 @@ pub(super) fn rig_parameters(scenario: &Scenario, drawn: &Drawn) -> RigParameter
     if let Some(fluid) = scenario.instruments.manometer_fluid {
         rig.manometer.initial_fluid = fluid;
     }
+    rig.manometer_kind = scenario.instruments.manometer_kind;
+    rig.calibrator.kind = scenario.instruments.calibrator_kind;
     for (name, value) in drawn.iter() {
         set(&mut rig, name, value);
     }
@@ -36,6 +38,14 @@ fn set(rig: &mut RigParameters, name: &str, value: f64) {
         "manometer.column_m" => &mut rig.manometer.column_length_m,
         "manometer.initial_scale_in" => &mut rig.manometer.initial_scale_in,
         "manometer.fluid_relative_density" => &mut rig.manometer.relative_density,
+        "electronic_manometer.offset_in" => &mut rig.electronic.offset_in,
+        "electronic_manometer.span_pct" => &mut rig.electronic.span_pct,
+        "electronic_manometer.zero_in_per_k" => &mut rig.electronic.zero_in_per_k,
+        "electronic_manometer.warm_k" => &mut rig.electronic.warm_k,
+        "electronic_manometer.range_in" => &mut rig.electronic.range_in,
+        "electronic_manometer.battery_h" => &mut rig.electronic.battery_h,
+        "electronic_manometer.average_s" => &mut rig.electronic.average_s,
+        "electronic_manometer.label_days" => &mut rig.electronic.label_days,
         "recorder.square_root_divisions" => &mut rig.recorder.square_root_divisions,
         "recorder.linear_divisions_per_inh2o" => &mut rig.recorder.linear_divisions_per_inh2o,
         "recorder.mass_flow_divisions_per_m3_min" => {

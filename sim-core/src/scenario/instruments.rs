@@ -7,6 +7,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::parts::GaugeFluid;
 use crate::rig::recorder::RecorderKind;
 use crate::scenario::parameters::{Parameter, section};
@@ -29,12 +31,26 @@ pub struct Instruments {
     /// What the manometer is filled with; water where nothing is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub manometer_fluid: Option<GaugeFluid>,
+    /// The kind of calibrator, which decides how the flow is set.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub calibrator_kind: CalibratorKind,
+    /// The kind of manometer.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub manometer_kind: ManometerKind,
+    /// The electronic manometer.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub electronic_manometer: ElectronicManometer,
     /// Inlet cone and exhaust orifice.
     pub flow_path: FlowPath,
     /// The filter.
     pub filter: Filter,
     /// The flow controller.
     pub flow_controller: FlowController,
+}
+
+/// Whether a kind is the usual one: then it is not written.
+fn is_usual<T: Default + PartialEq>(kind: &T) -> bool {
+    *kind == T::default()
 }
 
 impl Instruments {
@@ -48,6 +64,7 @@ impl Instruments {
             (FlowPath::PARAMETERS, self.flow_path.written()),
             (Filter::PARAMETERS, self.filter.written()),
             (FlowController::PARAMETERS, self.flow_controller.written()),
+            (ElectronicManometer::PARAMETERS, self.electronic_manometer.written()),
         ]
         .into_iter()
         .flat_map(|(parameters, written)| parameters.iter().zip(written))
@@ -100,6 +117,28 @@ section! {
             "how far the scale is from zero when the manometer is taken out of its case";
         fluid_relative_density [""] 0.75 to 1.1 usual Spread::Fixed(1.0),
             "density of the fluid relative to water";
+    }
+}
+
+section! {
+    /// The electronic manometer.
+    ElectronicManometer in "electronic_manometer" {
+        offset_in ["inH2O"] -2.0 to 2.0 usual Spread::Uniform(0.05, 0.25),
+            "reading with its port open before it is zeroed";
+        span_pct ["%"] -5.0 to 5.0 usual Spread::Normal(0.0, 0.1),
+            "error of its span";
+        zero_in_per_k ["inH2O/K"] -0.02 to 0.02 usual Spread::Normal(0.0012, 0.0002),
+            "change of its zero with the temperature of its sensor";
+        warm_k ["K"] -30.0 to 30.0 usual Spread::Uniform(2.0, 6.0),
+            "by how much warmer than the air its sensor is when it is taken out of its case";
+        range_in ["inH2O"] 8.0 to 40.0 usual Spread::Fixed(10.0),
+            "its largest reading";
+        battery_h ["h"] 0.05 to 60.0 usual Spread::Uniform(8.0, 25.0),
+            "running time that its battery has left";
+        average_s ["s"] 0.2 to 20.0 usual Spread::Fixed(2.0),
+            "time constant of the average that it shows";
+        label_days ["d"] 0.0 to 366.0 usual Spread::Uniform(40.0, 330.0),
+            "age of its calibration on the day of the session, as its label says";
     }
 }
 

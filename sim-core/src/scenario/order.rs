@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::air::{AirState, Ambient};
 use crate::calibration::{AirConditions, Basis, Expression, FittedLine, STANDARD_PRESSURE_MMHG};
 use crate::rig::RigParameters;
-use crate::rig::flow::calibrator::Calibrator;
+use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::operating_point::calibrating;
+use crate::rig::flow::plates::Plate;
 use crate::rig::recorder::{FlowRecorder, RecorderInputs, RecorderKind};
 use crate::scenario::averages::SeasonAverages;
 use crate::scenario::flow_check::FlowCheckOrder;
@@ -107,6 +108,8 @@ impl OrderEntry {
             run,
             flow_check,
             history: None,
+            calibrator: rig.calibrator.kind,
+            manometer: rig.manometer_kind,
         }
     }
 }
@@ -157,12 +160,16 @@ fn line_of(rig: &RigParameters, averages: Option<SeasonAverages>) -> Option<Fitt
     let plain = expression_for(rig.recorder.kind);
     let built_in = averages.and_then(SeasonAverages::air).map(Basis::Averages);
     let expression = Expression { basis: built_in.unwrap_or(plain.basis), ..plain };
+    let openings = match rig.calibrator.kind {
+        CalibratorKind::VariableOpening => OPENINGS,
+        CalibratorKind::FixedPlates => Plate::ALL.map(Plate::open_share),
+    };
     let point = |opening: f64| {
-        let passage = Calibrator { opening, blocked: false }.passage(&rig.calibrator);
+        let passage = rig.calibrator.passage_at(opening);
         let flow = calibrating(rig, Ambient::from(state), Some(passage));
         let chart = recorder.undisturbed(RecorderInputs::from(&flow));
         Some((flow.flow_std_m3_min(), expression.calibration_term(chart, air).ok()?))
     };
-    let points: Option<Vec<(f64, f64)>> = OPENINGS.into_iter().map(point).collect();
+    let points: Option<Vec<(f64, f64)>> = openings.into_iter().map(point).collect();
     FittedLine::fit(&points?).ok()
 }

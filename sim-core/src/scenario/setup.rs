@@ -5,6 +5,8 @@ use serde::{Deserialize, Deserializer, Serialize};
 use crate::calibration::{self, Expression};
 use crate::fault::{Fault, Onset};
 use crate::rig::RigParameters;
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::recorder::RecorderKind;
 use crate::text::no_such_value;
 use crate::time::{Date, TimeOfDay};
@@ -115,6 +117,10 @@ pub struct WorkOrder {
     pub flow_check: Option<FlowCheckOrder>,
     /// The history of the sampler, if its control chart is to be kept.
     pub history: Option<SamplerHistory>,
+    /// The kind of calibrator that is at hand for it.
+    pub calibrator: CalibratorKind,
+    /// The kind of manometer that is at hand for it.
+    pub manometer: ManometerKind,
 }
 
 impl WorkOrder {

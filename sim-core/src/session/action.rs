@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::field_book::Field;
+use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{
     BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
     Trip,
@@ -272,6 +273,23 @@ pub enum Action {
         /// For how long, s (0 to 7200).
         seconds: f64,
     },
+    /// Take the plate out of a calibrator with fixed plates, and lay it in its slot of the case.
+    TakeOutPlate,
+    /// Put a plate from the case into a calibrator with fixed plates.
+    PutInPlate {
+        /// Which, by its number of holes: 18, 13, 10, 7 or 5.
+        plate: Plate,
+    },
+    /// Switch an electronic manometer on or off.
+    SwitchManometer {
+        /// To on or off.
+        to: OnOff,
+    },
+    /// Press the zero key of an electronic manometer: what it shows becomes zero, whatever its port is
+    /// under.
+    ZeroManometer,
+    /// Put a fresh battery from the case into an electronic manometer.
+    ChangeBattery,
     /// Leave the roof, because of the weather or because the work cannot go on.
     LeaveRoof,
     /// Sign the field book. The session ends.

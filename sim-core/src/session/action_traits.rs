@@ -14,6 +14,9 @@
 //! | to carry the adapter plate, the hold-down frame or the filter | 8 |
 //! | to turn a nut or a valve | ½ for a quarter turn |
 //! | to turn a knob, a screw or the dial | ½ to 1 for a turn |
+//! | to take a plate out of the calibrator, or to put one in | 10 |
+//! | to press a key of the electronic manometer | 1 to 2 |
+//! | to change its battery | 30 |
 //! | to read a leg, the pen or a dial | 4 |
 //! | the same again, when only the eye moves | ½ |
 //! | to read a paper | 10 |
@@ -103,6 +106,7 @@ const fn looking_s(at: Sight) -> f64 {
         Sight::WorkOrder | Sight::Certificate(_) | Sight::WeatherSheet => 10.0,
         Sight::LeftLeg
         | Sight::RightLeg
+        | Sight::Display
         | Sight::Pen
         | Sight::Barometer
         | Sight::Thermometer
@@ -251,6 +255,15 @@ impl Action {
             }
             Self::SetTripper { .. } | Self::SetDial { .. } => handles(3.0, &[At::Timer]),
             Self::FastenTripper { .. } => handles(2.0, &[At::Timer]),
+
+            Self::SwitchManometer { .. } => handles(1.0, &[At::Manometer]),
+            Self::ZeroManometer => handles(2.0, &[At::Manometer]),
+            Self::ChangeBattery => handles(30.0, &[At::Manometer]),
+
+            // Without its plate, the calibrator is open down to the fan.
+            Self::TakeOutPlate | Self::PutInPlate { .. } => {
+                handles(10.0, &[At::Calibrator]).reaching(Reach::From(RigPart::Calibrator))
+            }
         }
     }
 }
@@ -287,6 +300,7 @@ impl Sight {
             Self::Manometer => &[At::Manometer, At::Tube],
             Self::LeftLeg => &[At::Manometer, At::Blower, At::Weather],
             Self::RightLeg => &[At::Manometer, At::Weather],
+            Self::Display => &[At::Manometer, At::Blower, At::Weather],
             Self::Recorder => &[At::Recorder],
             Self::Pen => &[At::Recorder, At::Blower],
             Self::Controller => &[At::FlowController],

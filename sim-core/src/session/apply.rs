@@ -11,8 +11,10 @@ use crate::time::Tick;
 
 mod added_filters;
 mod carry;
+mod electronic;
 mod filling;
 mod gauges;
+mod plates;
 mod record;
 pub(super) mod refusal;
 pub(super) mod run;
@@ -80,6 +82,8 @@ fn apply(
         | Action::SwitchTimer { .. }
         | Action::TurnTrim { .. } => electric(state, action),
         Action::TurnKnob { opening } => turn_knob(state, *opening),
+        Action::TakeOutPlate => plates::take_out(state),
+        Action::PutInPlate { plate } => plates::put_in(state, *plate),
         Action::BlockOpenings | Action::FreeOpenings => {
             block(state, *action == Action::BlockOpenings)
         }
@@ -245,6 +249,7 @@ fn electric(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
 
 fn turn_knob(state: &mut SessionState, opening: f64) -> Result<(), Refusal> {
     within("the opening of the knob", opening, 0.0, 1.0, "(1 is fully open)")?;
+    plates::has_knob(state)?;
     if state.rig.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         return refuse("the calibrator is in its case: take it out first");
     }

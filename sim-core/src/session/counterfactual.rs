@@ -131,6 +131,7 @@ impl Session {
         let rig = &mut self.state.rig;
         match intervention {
             Intervention::Plumb => rig.manometer.swing(-rig.manometer.tilt_deg()),
+            Intervention::Zero if rig.is_electronic() => rig.electronic.zero_truly(),
             Intervention::Zero => {
                 let [left, right] = rig.manometer.zero_in();
                 rig.manometer.slide_scale(0.5 * (left + right));

@@ -3,6 +3,7 @@
 
 use crate::fault::Fault;
 use crate::rig::flow::filter::FilterSheet;
+use crate::rig::manometer::electronic::Shown;
 use crate::rig::parts::{BlowerPlug, GaugeFluid, PartPlace, TimerSwitch};
 use crate::session::action::Action;
 use crate::time::Tick;
@@ -58,7 +59,7 @@ pub struct GroundTruth {
     pub leak_mm2: f64,
 
     // --- calibrator and flow
-    /// Opening of the knob, 0 to 1.
+    /// Opening of the knob, 0 to 1; of a plate, its holes as a share of those of the widest.
     pub opening: f64,
     /// Whether the openings are covered.
     pub blocked: bool,
@@ -87,6 +88,10 @@ pub struct GroundTruth {
     pub water_speed_in_s: f64,
     /// True pressure across the calibrator's orifice, inches of water.
     pub orifice_inh2o: f64,
+    /// The display, if the manometer is an electronic one. Half of its reading then stands in each of
+    /// `menisci_in`, and half of its zero in each of `zero_in`, so that sums over both legs hold for it
+    /// too.
+    pub display: Option<DisplayTruth>,
     /// Whether blowing into the tube was seen to move the water since the manometer was hung.
     pub blown_through: bool,
     /// What the manometer is filled with, by its label.
@@ -137,6 +142,19 @@ pub struct GroundTruth {
     // --- run
     /// Filter, timer and run, where one is ordered.
     pub run: Option<RunGroundTruth>,
+}
+
+/// What is true of the display of an electronic manometer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DisplayTruth {
+    /// What it shows.
+    pub shows: Shown,
+    /// Whether the low-battery sign is on.
+    pub battery_low: bool,
+    /// How far the reading is from where it settles, inches of water.
+    pub unsettled_in: f64,
+    /// Age of its calibration, as its label says, days.
+    pub label_days: f64,
 }
 
 /// What is true of filter, timer and run.

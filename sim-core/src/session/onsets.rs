@@ -45,7 +45,8 @@ impl SessionState {
 
     /// Puts every fault in force that begins with what was just done.
     pub(super) fn begin_faults_at(&mut self, action: &Action) {
-        if matches!(action, Action::TurnKnob { .. }) {
+        // A calibrator has a knob or plates, never both.
+        if matches!(action, Action::TurnKnob { .. } | Action::PutInPlate { .. }) {
             self.faults.knob_turns = self.faults.knob_turns.saturating_add(1);
         }
         let turns = self.faults.knob_turns;
@@ -80,8 +81,8 @@ impl SessionState {
     }
 }
 
-/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob
-/// so far.
+/// Whether an action that was just done is this event. `knob_turns` counts every turn of the knob, or
+/// every plate put in, so far.
 fn happens(event: Event, action: &Action, knob_turns: u32, book: &FieldBook) -> bool {
     match (event, action) {
         (Event::ManometerHung, Action::Put { place }) => *place == PartPlace::Hook,
@@ -90,8 +91,11 @@ fn happens(event: Event, action: &Action, knob_turns: u32, book: &FieldBook) -> 
             true
         }
         (Event::KnobTurned(number), Action::TurnKnob { .. }) => u32::from(number) == knob_turns,
+        (Event::PlatePutIn(number), Action::PutInPlate { .. }) => u32::from(number) == knob_turns,
         (Event::PointWritten(number), Action::Write { .. }) => readings(number, book).all,
-        (Event::PointWritten(number), Action::TurnKnob { .. }) => readings(number, book).any,
+        (Event::PointWritten(number), Action::TurnKnob { .. } | Action::TakeOutPlate) => {
+            readings(number, book).any
+        }
         _ => false,
     }
 }

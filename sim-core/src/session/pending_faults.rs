@@ -12,7 +12,7 @@ pub(super) struct Pending {
     pub(super) intermittent: Vec<Intermittent>,
     /// The faults in force.
     pub in_force: Vec<Fault>,
-    /// How many times the knob was turned.
+    /// How many times the knob was turned, or a plate put in.
     pub(super) knob_turns: u32,
 }
 

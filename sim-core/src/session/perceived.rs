@@ -3,6 +3,7 @@
 
 use super::sight::Sight;
 use super::view::View;
+use crate::rig::manometer::electronic::{DIGIT_IN, Shown};
 
 /// Half a division of the manometer's scale, in.
 const LEG_IN: f64 = 0.05;
@@ -97,12 +98,14 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
         Sight::RightLeg => {
             vec![Mark::Amount(view.manometer.right.meniscus_in, LEG_IN), filling(view)]
         }
+        Sight::Display => display(view),
         Sight::Tube => vec![
             Mark::state((view.tube.on_tap, view.tube.kinked, view.tube.drops)),
             Mark::state((view.tube.crack, view.tube.loose, view.tube.ice)),
         ],
         Sight::Calibrator => vec![
             Mark::state((&view.calibrator.serial, view.calibrator.edge)),
+            Mark::state(view.calibrator.plates),
             Mark::Amount(view.calibrator.knob, KNOB),
             Mark::state(view.mounting.calibrator_gasket),
         ],
@@ -134,6 +137,9 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
 
 fn manometer(view: &View) -> Vec<Mark> {
     let manometer = &view.manometer;
+    if manometer.display.is_some() {
+        return display(view);
+    }
     vec![
         Mark::Amount(manometer.tilt_deg, TILT_DEG),
         Mark::state(manometer.bubble),
@@ -149,6 +155,16 @@ fn manometer(view: &View) -> Vec<Mark> {
 fn filling(view: &View) -> Mark {
     let manometer = &view.manometer;
     Mark::state((manometer.fluid, manometer.ice, manometer.dirty))
+}
+
+/// The display of an electronic manometer, and its label.
+fn display(view: &View) -> Vec<Mark> {
+    let Some(display) = view.manometer.display else { return Vec::new() };
+    let shows = match display.shows {
+        Shown::Reading(reading_in) => Mark::Amount(reading_in, DIGIT_IN),
+        other => Mark::state(other),
+    };
+    vec![shows, Mark::state((display.battery_low, display.calibrated))]
 }
 
 fn recorder(view: &View) -> Vec<Mark> {

@@ -52,6 +52,8 @@ pub enum Sight {
     Watch,
     /// The sheet on which the station's logger prints the weather, hour by hour.
     WeatherSheet,
+    /// The display of an electronic manometer, for reading.
+    Display,
 }
 
 digest_names!(Sight);

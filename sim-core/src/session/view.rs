@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
+use crate::rig::flow::plates::Plate;
 use crate::rig::manometer::IceLook;
+use crate::rig::manometer::electronic::Shown;
 use crate::rig::parts::{BlowerPlug, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
@@ -160,6 +162,16 @@ pub struct CalibratorView {
     pub blocked: bool,
     /// Whether the edge of its orifice looks damaged or dirty, when it is in focus.
     pub edge: Option<OrificeEdge>,
+    /// The plates, if it is a calibrator with fixed plates; left out for one with a knob.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesView>,
+}
+
+/// The plates of a calibrator with fixed plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct PlatesView {
+    /// The plate in the calibrator; the others are in the case.
+    pub inserted: Option<Plate>,
 }
 
 /// How the edge of the measuring orifice looks.
@@ -214,6 +226,21 @@ pub struct ManometerView {
     pub ice: IceLook,
     /// Whether its water is cloudy and drops cling to the glass.
     pub dirty: bool,
+    /// The display, if it is an electronic manometer: then there is nothing to be seen of legs and
+    /// scale. Left out for one with water.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub display: Option<DisplayView>,
+}
+
+/// The display of an electronic manometer, and its label.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct DisplayView {
+    /// What it shows.
+    pub shows: Shown,
+    /// Whether the low-battery sign is on.
+    pub battery_low: bool,
+    /// When it was last calibrated, as the label on its back says, when the whole manometer is in focus.
+    pub calibrated: Option<Date>,
 }
 
 impl ManometerView {

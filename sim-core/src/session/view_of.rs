@@ -3,15 +3,17 @@
 use super::action::Sight;
 use super::state::SessionState;
 use super::view::{
-    BarometerView, BlowerView, CalibratorView, LegView, ManometerView, MountingView, NutFeel,
-    NutView, OrificeEdge, PowerView, RecorderView, RunStanding, RunView, SkyView, ThermometerView,
-    TubeView, View,
+    BarometerView, BlowerView, CalibratorView, DisplayView, LegView, ManometerView, MountingView,
+    NutFeel, NutView, OrificeEdge, PlatesView, PowerView, RecorderView, RunStanding, RunView,
+    SkyView, ThermometerView, TubeView, View,
 };
 use crate::fault::Fault;
 use crate::math::TAU;
 use crate::rig::Rig;
+use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
-use crate::rig::parts::{Gasket, Leg, Nut};
+use crate::rig::manometer::IceLook;
+use crate::rig::parts::{Gasket, GaugeFluid, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::{Date, Tick, TimeOfDay};
 
@@ -71,7 +73,7 @@ pub(super) fn at_site(state: &SessionState, setup: &Setup, now: Tick, limit: Opt
         blower: blower(state),
         calibrator: calibrator(state),
         tube: tube(state),
-        manometer: manometer(rig, state.eyes.eye_mm),
+        manometer: manometer(state, setup),
         recorder: recorder(rig),
         barometer: BarometerView {
             pointer_mmhg: rig.barometer_mmhg(),
@@ -163,6 +165,10 @@ fn calibrator(state: &SessionState) -> CalibratorView {
         knob: rig.calibrator.opening,
         blocked: rig.calibrator.blocked,
         edge: close.then_some(edge.unwrap_or(OrificeEdge::Sharp)),
+        plates: match rig.parameters.calibrator.kind {
+            CalibratorKind::VariableOpening => None,
+            CalibratorKind::FixedPlates => Some(PlatesView { inserted: rig.calibrator.plate }),
+        },
     }
 }
 
@@ -179,7 +185,11 @@ fn tube(state: &SessionState) -> TubeView {
     }
 }
 
-fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
+fn manometer(state: &SessionState, setup: &Setup) -> ManometerView {
+    let (rig, eye_mm) = (&state.rig, state.eyes.eye_mm);
+    if rig.is_electronic() {
+        return display(state, setup);
+    }
     let manometer = &rig.manometer;
     let leg = |leg: Leg| {
         let seen = manometer.seen(leg, eye_mm);
@@ -200,6 +210,33 @@ fn manometer(rig: &Rig, eye_mm: f64) -> ManometerView {
         below_mark_mm: manometer.below_mark_mm(),
         ice: manometer.ice_look(),
         dirty: manometer.is_dirty(),
+        display: None,
+    }
+}
+
+/// An electronic manometer: a display, and nothing that could be read of legs.
+fn display(state: &SessionState, setup: &Setup) -> ManometerView {
+    let electronic = &state.rig.electronic;
+    let leg = LegView { valve_quarters: 0, meniscus_in: 0.0, rim_in: 0.0 };
+    let close = state.eyes.focus == Sight::Manometer;
+    ManometerView {
+        tilt_deg: 0.0,
+        left: leg,
+        right: leg,
+        scale_in: 0.0,
+        moving: electronic.is_moving(),
+        bubble: false,
+        fluid: GaugeFluid::Water,
+        below_mark_mm: 0.0,
+        ice: IceLook::None,
+        dirty: false,
+        display: Some(DisplayView {
+            shows: electronic.shown(),
+            battery_low: electronic.battery_is_low(),
+            calibrated: close.then(|| {
+                setup.station.date.earlier(electronic.parameters.label_days.round() as i64)
+            }),
+        }),
     }
 }
 

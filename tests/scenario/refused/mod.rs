@@ -3,6 +3,7 @@
 mod certificates;
 mod faults;
 mod history;
+mod instruments;
 mod numbers;
 mod unreadable;
 
@@ -27,7 +28,7 @@ fn report(cases: &[Case]) -> String {
 fn every_rule_refuses_something() {
     let mut refusing: Vec<&str> = Vec::new();
     let some = [unreadable::CASES, numbers::CASES, certificates::CASES, faults::CASES];
-    for cases in some.into_iter().chain([history::CASES]) {
+    for cases in some.into_iter().chain([history::CASES, instruments::CASES]) {
         for (name, edits) in cases {
             let problems = checked(&edited(edits)).expect_err(name);
             refusing.extend(problems.iter().map(|problem| problem.rule));

@@ -31,13 +31,16 @@ const SIZED: [(&str, f64); 18] = [
 ];
 
 /// Faults that this test cannot cover, and why.
-const NOT_HERE: [(&str, &str); 7] = [
+const NOT_HERE: [(&str, &str); 10] = [
     ("ManometerFrozen", "it thaws by itself in mild air, before the points or between them"),
     ("Gusts", "without them, every reading that they disturbed would have been different"),
     ("FastWeather", "it changes the air to which the truth itself refers"),
     ("WanderingVoltage", "without it, every flow that was read would have been different"),
     ("ManometerValveShut", "no line can be fitted to the readings that it leaves"),
     ("TubeKinked", "no line can be fitted to the readings that it leaves"),
+    ("DisplayBatteryLow", "this bench has a manometer with water"),
+    ("DisplayZeroDrifts", "this bench has a manometer with water"),
+    ("DisplayCalibrationExpired", "this bench has a manometer with water"),
     ("PenDry", "it leaves the readings as they are, and only the trace is missing"),
 ];
 

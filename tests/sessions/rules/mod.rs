@@ -25,6 +25,7 @@ mod table_f;
 mod table_g_h;
 mod table_history;
 mod table_i;
+mod table_instruments;
 mod table_k_l;
 mod table_next_run;
 
@@ -44,7 +45,8 @@ fn cases() -> impl Iterator<Item = &'static Case> {
     let line = [table_a_b::CASES, table_c_d::CASES, table_e::CASES, table_f::CASES];
     let after = [table_g_h::CASES, table_check::CASES, table_i::CASES, table_k_l::CASES];
     let more = [table_next_run::CASES, table_history::CASES, table_added::CASES];
-    line.into_iter().chain(after).chain(more).flatten()
+    let others = [table_instruments::CASES];
+    line.into_iter().chain(after).chain(more).chain(others).flatten()
 }
 
 /// What is found when the careful session is changed.
@@ -53,6 +55,8 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<P
         _ if case.rule.starts_with("next-") => Script::careful_next(),
         _ if case.rule.starts_with("history-") => Script::careful_history(),
         _ if case.rule.starts_with("added-filters-") => Script::careful_added(),
+        _ if case.rule.starts_with("plate-") => Script::careful_plates(),
+        _ if case.rule.starts_with("display-") => Script::careful_display(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -75,7 +79,9 @@ fn told(found: &[ProcedureFinding]) -> String {
 fn the_careful_session_breaks_no_rule() {
     let run = [Script::careful_run(), Script::careful_next(), Script::careful_added()];
     let check = [Script::careful_check(), Script::careful_history()];
-    for script in [Script::careful()].into_iter().chain(check).chain(run) {
+    let others = [Script::careful_plates(), Script::careful_display()];
+    let line = [Script::careful()];
+    for script in line.into_iter().chain(check).chain(others).chain(run) {
         let played = script.play();
         assert_eq!(played.refused, [""; 0]);
         assert!(played.findings.is_empty(), "{:#?}", played.findings);

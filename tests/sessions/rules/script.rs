@@ -102,6 +102,26 @@ impl Script {
         CAREFUL.clone()
     }
 
+    /// What the careful operator does with a calibrator that has fixed plates.
+    pub fn careful_plates() -> Self {
+        static PLATES: LazyLock<Script> = LazyLock::new(|| {
+            let text = as_designed(include_str!("bench.ron")).replace("points: 7", "points: 5");
+            Script::rehearsed(&with(&text, "calibrator_kind: FixedPlates"))
+        });
+        PLATES.clone()
+    }
+
+    /// What the careful operator does with an electronic manometer.
+    pub fn careful_display() -> Self {
+        static DISPLAY: LazyLock<Script> = LazyLock::new(|| {
+            // A zero so small that its error is no slip of reading.
+            let text = as_designed(include_str!("bench.ron"))
+                .replace("offset_in: Fixed(1.5e-1)", "offset_in: Fixed(8e-2)");
+            Script::rehearsed(&with(&text, "manometer_kind: Electronic"))
+        });
+        DISPLAY.clone()
+    }
+
     /// What the careful operator does where only the flow is checked.
     pub fn careful_check() -> Self {
         static CHECK: LazyLock<Script> = LazyLock::new(|| {
@@ -394,4 +414,9 @@ fn concentration(session: &Session) -> Option<String> {
     let masses = session.view().run?.masses?;
     let volume = session.book().number(Field::Volume)?;
     Some(format!("{:.1}", (masses.after_g - masses.before_g) * 1e6 / volume))
+}
+
+/// A bench as designed, with one kind of instrument in place of the usual one.
+fn with(text: &str, kind: &str) -> String {
+    text.replacen("    instruments: (", &format!("    instruments: ({kind}, "), 1)
 }

@@ -2,6 +2,7 @@
 
 use resvg::tiny_skia::Transform;
 use sim_core::rig::flow::mounting::SNUG_QUARTERS;
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::View;
@@ -20,6 +21,7 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
         nut(list, view, index);
     }
     calibrator(list, view);
+    plate_box(list, view);
 }
 
 /// Frame, filter and adapter plate on the holder, on the roof or in the case.
@@ -110,8 +112,16 @@ fn calibrator(list: &mut SceneList, view: &View) {
     // On the roof it is in front of the case.
     let nearer =
         if view.mounting.place(RigPart::Calibrator) == PartPlace::Ground { 9.0 } else { 0.0 };
-    list.moved_at(Layer::Still, "calibrator", by, 38.0 + nearer);
     let layer = Layer::Calibrator;
+    if view.calibrator.blocked {
+        list.moved_at(layer, "calibrator_cover", by, 41.0 + nearer);
+    }
+    if view.calibrator.plates.is_some() {
+        list.moved_at(Layer::Still, "calibrator_plates", by, 38.0 + nearer);
+        list.live(layer, 39.0 + nearer, by, live_parts::plate);
+        return;
+    }
+    list.moved_at(Layer::Still, "calibrator", by, 38.0 + nearer);
     let closed = 1.0 - view.calibrator.knob.clamp(0.0, 1.0) as f32;
     let travel = number("calibrator_shutter", "travel");
     let shut_by = by.pre_translate(closed * travel, 0.0);
@@ -121,7 +131,17 @@ fn calibrator(list: &mut SceneList, view: &View) {
     let turned = open + (shut - open) * closed;
     let turn = about(anchor("calibrator_knob", "axis"), turned);
     list.moved_at(layer, "calibrator_knob", by.pre_concat(turn), 40.0 + nearer);
-    if view.calibrator.blocked {
-        list.moved_at(layer, "calibrator_cover", by, 41.0 + nearer);
+}
+
+/// The box of the plates, with those that are not in the calibrator.
+fn plate_box(list: &mut SceneList, view: &View) {
+    let Some(plates) = view.calibrator.plates else { return };
+    list.piece(Layer::Still, "plate_box");
+    let step = number("plate_box", "slot_step");
+    for (slot, plate) in Plate::ALL.into_iter().enumerate() {
+        if plates.inserted != Some(plate) {
+            let by = Transform::from_translate(step * slot as f32, 0.0);
+            list.moved(Layer::Still, "plate_on_edge", by);
+        }
     }
 }

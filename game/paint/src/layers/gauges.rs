@@ -75,13 +75,20 @@ fn thermometer(list: &mut SceneList, view: &View) {
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
 fn manometer(list: &mut SceneList, view: &View) {
+    let electronic = view.manometer.display.is_some();
     match view.mounting.place(RigPart::Manometer) {
+        PartPlace::Case if electronic => return list.piece(Layer::Still, "case_electronic"),
         PartPlace::Case => return list.piece(Layer::Still, "case_manometer"),
         PartPlace::Hand => return,
         _ => {}
     }
     let by = live_parts::manometer_at(view);
-    list.moved(Layer::Manometer, "manometer", by);
+    list.moved(Layer::Manometer, live_parts::manometer_piece(view), by);
+    if electronic {
+        list.live(Layer::Water, 51.0, by, live_parts::display);
+        list.live(Layer::Tube, 57.0, Transform::identity(), live_parts::tube);
+        return;
+    }
     list.live(Layer::Water, 51.0, by, live_parts::water);
     let layer = Layer::ManometerFront;
     let per_in = number("manometer_scale", "units_per_in");

@@ -7,7 +7,9 @@ use sim_core::session::view::View;
 use super::super::canvas::{Canvas, LineWeight, Point};
 use super::super::palette;
 use super::super::scene::anchor;
-use super::positions::{blower_plug, calibrator_at, manometer_at, moved, sampler_plug};
+use super::positions::{
+    blower_plug, calibrator_at, manometer_at, manometer_piece, moved, sampler_plug,
+};
 
 /// Both cords, hanging between their ends.
 pub fn cords(canvas: &mut Canvas, view: &View, _phase: f32) {
@@ -58,7 +60,7 @@ pub fn tube(canvas: &mut Canvas, view: &View, _phase: f32) {
 /// The tube's middle line.
 fn tube_path(view: &View) -> Option<Path> {
     let hung = view.mounting.place(RigPart::Manometer) == PartPlace::Hook;
-    let port = moved(manometer_at(view), anchor("manometer", "tube_port"));
+    let port = moved(manometer_at(view), anchor(manometer_piece(view), "tube_port"));
     let mut builder = PathBuilder::new();
     builder.move_to(port.0, port.1);
     if view.tube.on_tap {

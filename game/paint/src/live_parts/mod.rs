@@ -3,10 +3,16 @@
 
 mod air;
 mod cords_and_tube;
+mod display;
 mod fluids_and_trace;
+mod plate;
 mod positions;
 
 pub use air::{air, rotor};
 pub use cords_and_tube::{cords, tube};
+pub use display::display;
 pub use fluids_and_trace::{column, trace, water};
-pub use positions::{blower_plug, calibrator_at, manometer_at, moved, sampler_plug};
+pub use plate::plate;
+pub use positions::{
+    blower_plug, calibrator_at, manometer_at, manometer_piece, moved, sampler_plug,
+};

@@ -22,8 +22,16 @@ pub fn manometer_at(view: &View) -> Transform {
             .pre_concat(Transform::from_rotate_at(tilt, eye.0, eye.1));
     }
     let ground = anchor("shelter", "ground_manometer");
-    let foot = piece("manometer").map_or(0.0, |piece| piece.y + piece.h);
+    let foot = piece(manometer_piece(view)).map_or(0.0, |piece| piece.y + piece.h);
     Transform::from_translate(ground.0 - eye.0, ground.1 - foot)
+}
+
+/// The drawing of the manometer: both kinds hang by the same eye.
+pub const fn manometer_piece(view: &View) -> &'static str {
+    match view.manometer.display {
+        Some(_) => "electronic_manometer",
+        None => "manometer",
+    }
 }
 
 /// The position of the calibrator.

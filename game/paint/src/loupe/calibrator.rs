@@ -1,5 +1,5 @@
-//! The calibrator: its knob against the scale of its opening, its openings, the edge of its orifice,
-//! and its plate with the serial number.
+//! The calibrator: its knob against the scale of its opening or the plate that lies in it, its openings,
+//! the edge of its orifice, and its plate with the serial number.
 
 use sim_core::session::view::OrificeEdge;
 
@@ -25,9 +25,17 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let seen = &subject.view.calibrator;
     canvas.wash(palette::STEEL.color());
     brushed(canvas);
-    knob(canvas, subject, seen.knob.clamp(0.0, 1.0) as f32);
+    match seen.plates {
+        Some(plates) => super::plate::draw(canvas, subject, plates.inserted),
+        None => knob(canvas, subject, seen.knob.clamp(0.0, 1.0) as f32),
+    }
     orifice(canvas, seen.edge);
-    openings(canvas, seen.knob.clamp(0.0, 1.0) as f32, seen.blocked);
+    if seen.plates.is_none() {
+        openings(canvas, seen.knob.clamp(0.0, 1.0) as f32);
+    }
+    if seen.blocked {
+        tape(canvas);
+    }
     plate(canvas, subject, seen.serial.as_deref());
 }
 
@@ -111,8 +119,8 @@ fn orifice(canvas: &mut Canvas, edge: Option<OrificeEdge>) {
     }
 }
 
-/// The row of openings: the shutter leaves each of them free by its share; or a strip of tape.
-fn openings(canvas: &mut Canvas, opening: f32, blocked: bool) {
+/// The row of openings: the shutter leaves each of them free by its share.
+fn openings(canvas: &mut Canvas, opening: f32) {
     let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     let (top, height, width) = (184.0, 24.0, 22.0);
     for hole in 0..5_u8 {
@@ -129,13 +137,15 @@ fn openings(canvas: &mut Canvas, opening: f32, blocked: bool) {
         }
         canvas.rect((x, top), (width, height), palette::INK.faded(0.0), ink);
     }
-    if blocked {
-        let tape = polygon_path(&[(44.0, 176.0), (240.0, 179.0), (237.0, 214.0), (47.0, 212.0)]);
-        if let Some(tape) = tape {
-            canvas.fill(&tape, palette::COPPER_WASH.color());
-            canvas.hatch(&tape, 60.0, 7.0, palette::WOOD_SHADE.color(), LineWeight::THIN);
-            canvas.stroke(&tape, palette::INK.color(), LineWeight::MEDIUM);
-        }
+}
+
+/// The strip of tape over the openings.
+fn tape(canvas: &mut Canvas) {
+    let tape = polygon_path(&[(44.0, 176.0), (240.0, 179.0), (237.0, 214.0), (47.0, 212.0)]);
+    if let Some(tape) = tape {
+        canvas.fill(&tape, palette::COPPER_WASH.color());
+        canvas.hatch(&tape, 60.0, 7.0, palette::WOOD_SHADE.color(), LineWeight::THIN);
+        canvas.stroke(&tape, palette::INK.color(), LineWeight::MEDIUM);
     }
 }
 

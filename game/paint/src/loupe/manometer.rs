@@ -25,6 +25,9 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         PartPlace::Hand => return caption(canvas, subject, "in your hands"),
         _ => {}
     }
+    if let Some(display) = view.manometer.display {
+        return super::display::whole(canvas, subject, display);
+    }
     whole(canvas, subject);
     let by = live_parts::manometer_at(view);
     let (left, right) = (anchor("manometer", "valve_left"), anchor("manometer", "valve_right"));

@@ -5,6 +5,7 @@
 
 mod barometer;
 mod calibrator;
+mod display;
 mod field_of_view;
 mod filling;
 mod filter;
@@ -17,6 +18,7 @@ mod paper_rows;
 mod papers;
 mod pen;
 mod picture;
+mod plate;
 mod scene_crop;
 mod sky;
 mod thermometer;

@@ -11,8 +11,8 @@ use super::super::palette;
 use super::field_of_view::{CENTRE, RADIUS, SHEET, Subject};
 use super::gaze::Gaze;
 use super::{
-    barometer, calibrator, filter, holder, kept_chart, leg, manometer, papers, pen, scene_crop,
-    sky, thermometer, timer, tube,
+    barometer, calibrator, display, filter, holder, kept_chart, leg, manometer, papers, pen,
+    scene_crop, sky, thermometer, timer, tube,
 };
 
 /// The picture of what has the focus, `size_px` pixels a side, looked at straight.
@@ -61,6 +61,7 @@ fn draw(canvas: &mut Canvas, subject: &Subject) {
     match focus {
         Sight::LeftLeg | Sight::RightLeg => leg::draw(canvas, subject),
         Sight::Manometer => manometer::draw(canvas, subject),
+        Sight::Display => display::draw(canvas, subject),
         Sight::Pen => pen::draw(canvas, subject),
         Sight::Barometer => barometer::draw(canvas, subject),
         Sight::Thermometer => thermometer::draw(canvas, subject),

@@ -67,14 +67,20 @@ impl TracePlot {
             pieces.retain(|piece| piece.len() > 1);
         }
         let is_of = |reading: &&ReadingJudged| match reading.instrument {
-            Instrument::LegUp | Instrument::LegDown => of == TraceOf::Manometer,
+            Instrument::LegUp | Instrument::LegDown | Instrument::Display => {
+                of == TraceOf::Manometer
+            }
             Instrument::Pen => of == TraceOf::Pen,
             Instrument::Barometer | Instrument::Thermometer | Instrument::ElapsedTimeMeter => false,
         };
         let written = marks.readings.iter().filter(is_of).map(|reading| {
             // Legs are written without their sign; on the scale one is below zero.
-            let down = reading.instrument == Instrument::LegDown;
-            let value = if down { -reading.written.abs() } else { reading.written };
+            let value = match reading.instrument {
+                Instrument::LegDown => -reading.written.abs(),
+                // A display shows what two legs share.
+                Instrument::Display => 0.5 * reading.written,
+                _ => reading.written,
+            };
             (line.minutes_at(reading.tick), value)
         });
         let plot = Self { of, lines, written: written.collect(), minutes: line.minutes() };

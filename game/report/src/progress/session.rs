@@ -87,7 +87,7 @@ impl ReadScale {
     /// The scale of an instrument; none for a counter, whose digits are copied.
     const fn of(instrument: Instrument) -> Option<Self> {
         match instrument {
-            Instrument::LegUp | Instrument::LegDown => Some(Self::Legs),
+            Instrument::LegUp | Instrument::LegDown | Instrument::Display => Some(Self::Legs),
             Instrument::Pen => Some(Self::Pen),
             Instrument::Barometer | Instrument::Thermometer => Some(Self::Air),
             Instrument::ElapsedTimeMeter => None,

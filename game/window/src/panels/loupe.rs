@@ -283,7 +283,7 @@ fn shows(view: &View) -> String {
             let lines = view.run.as_ref().map(|run| run.weather.len());
             format!("{eyes:?} {lines:?}")
         }
-        Sight::LeftLeg | Sight::RightLeg | Sight::Manometer => {
+        Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Display => {
             format!("{eyes:?} {:?} {:?}", view.manometer, view.mounting.places)
         }
         Sight::Pen | Sight::Recorder => {

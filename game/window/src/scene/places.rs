@@ -70,6 +70,8 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
     let hangs = mounting.place(RigPart::Manometer) == PartPlace::Hook;
     let mounted = mounting.place(RigPart::Calibrator) == PartPlace::Adapter;
     let seen = |shown: bool, area: Area| shown.then_some(area);
+    let electronic = view.manometer.display.is_some();
+    let water = hangs && !electronic;
     match spot {
         Spot::Sky => Some(area(640.0, 16.0, 150.0, 110.0)),
         Spot::RoofEdge => Some(area(200.0, 540.0, 60.0, 70.0)),
@@ -102,13 +104,19 @@ pub fn area_of(view: &View, spot: Spot) -> Option<Area> {
         Spot::Holder => Some(area(290.0, 320.0, 256.0, 26.0)),
         Spot::Case => Some(area(14.0, 698.0, 204.0, 54.0)),
         Spot::Ground => Some(area(716.0, 742.0, 120.0, 34.0)),
-        Spot::Knob => seen(mounted, area(356.0, 168.0, 55.0, 56.0)),
+        Spot::Knob => {
+            let has_knob = view.calibrator.plates.is_none();
+            seen(mounted && has_knob, area(356.0, 168.0, 55.0, 56.0))
+        }
+        // Their box, beside the adapter plate on the roof.
+        Spot::Plates => seen(view.calibrator.plates.is_some(), area(568.0, 742.0, 48.0, 34.0)),
         Spot::Openings => seen(mounted, area(404.0, 234.0, 84.0, 20.0)),
-        Spot::Valve(Leg::Left) => seen(hangs, area(840.0, 66.0, 38.0, 50.0)),
-        Spot::Valve(Leg::Right) => seen(hangs, area(910.0, 66.0, 38.0, 50.0)),
-        Spot::Scale => seen(hangs, area(878.0, 130.0, 32.0, 516.0)),
-        Spot::Leg(Leg::Left) => seen(hangs, area(845.0, 130.0, 32.0, 516.0)),
-        Spot::Leg(Leg::Right) => seen(hangs, area(911.0, 130.0, 32.0, 516.0)),
+        Spot::Valve(Leg::Left) => seen(water, area(840.0, 66.0, 38.0, 50.0)),
+        Spot::Valve(Leg::Right) => seen(water, area(910.0, 66.0, 38.0, 50.0)),
+        Spot::Scale => seen(water, area(878.0, 130.0, 32.0, 516.0)),
+        Spot::Leg(Leg::Left) => seen(water, area(845.0, 130.0, 32.0, 516.0)),
+        Spot::Leg(Leg::Right) => seen(water, area(911.0, 130.0, 32.0, 516.0)),
+        Spot::Display => seen(hangs && electronic, area(858.0, 122.0, 72.0, 44.0)),
         Spot::Tube if view.tube.on_tap => Some(TAP),
         // The free end, which hangs below the manometer's port.
         Spot::Tube => seen(hangs, area(752.0, 294.0, 56.0, 50.0)),
@@ -203,6 +211,9 @@ fn part_area(view: &View, part: RigPart) -> Option<Area> {
         (PartPlace::Holder, RigPart::Filter) => lid_open.then_some(area(348.0, 302.0, 140.0, 16.0)),
         (PartPlace::Holder, _) => lid_open.then_some(area(348.0, 286.0, 140.0, 15.0)),
         (PartPlace::Adapter, _) => Some(area(412.0, 142.0, 90.0, 90.0)),
+        (PartPlace::Hook, _) if view.manometer.display.is_some() => {
+            Some(area(850.0, 172.0, 88.0, 90.0))
+        }
         (PartPlace::Hook, _) => Some(area(846.0, 650.0, 96.0, 58.0)),
         (PartPlace::Case, RigPart::Manometer) => Some(area(26.0, 634.0, 36.0, 60.0)),
         (PartPlace::Case, RigPart::Calibrator) => Some(area(66.0, 640.0, 48.0, 56.0)),
@@ -308,7 +319,10 @@ const fn place_area(place: PartPlace) -> Area {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::rig::flow::plates::Plate;
+    use sim_core::rig::manometer::electronic::Shown;
     use sim_core::rig::parts::{PartPlace, RigPart};
+    use sim_core::session::view::{DisplayView, PlatesView};
 
     use super::{HEIGHT, LOUPE, WIDTH, area_of, carried_by, targets};
     use content::sample;
@@ -346,6 +360,21 @@ mod tests {
                 view.hand = (place == PartPlace::Hand).then_some(part);
                 stands.push((format!("{part:?} to {place:?}"), view));
             }
+        }
+        for place in [PartPlace::Hook, PartPlace::Ground, PartPlace::Case] {
+            let mut view = sample::view();
+            let shows = Shown::Reading(3.5);
+            view.manometer.display =
+                Some(DisplayView { shows, battery_low: false, calibrated: None });
+            if let Some(at) = view.mounting.places.get_mut(RigPart::Manometer as usize) {
+                *at = place;
+            }
+            stands.push((format!("electronic manometer to {place:?}"), view));
+        }
+        for plate in [None, Some(Plate::WIDEST)] {
+            let mut view = sample::view();
+            view.calibrator.plates = Some(PlatesView { inserted: plate });
+            stands.push((format!("plate {plate:?}"), view));
         }
         for (on, off) in (0..24).flat_map(|on| [0, 1, 2, 3, 12, 23].map(|later| (on, on + later))) {
             let mut view = sample::with_a_run();

@@ -10,7 +10,7 @@ use sim_core::session::action::{Action, Sight};
 use super::goal::Goal;
 use super::next::{Advice, act, acts, first_blank, next, wait};
 use super::scene::Scene;
-use super::{arrive, finish, mount, points, screw};
+use super::{arrive, finish, mount, plates, points, screw};
 use crate::moves::{carry, loosen_all, tighten_all};
 
 /// The rule behind most of it.
@@ -115,8 +115,11 @@ fn in_hand(scene: &Scene<'_>) -> Option<Advice> {
     act(AS_IT_RUNS, Goal::FilterOnHolder, Action::Put { place: PartPlace::Holder })
 }
 
-/// The knob as it is during a check.
+/// The knob, or the plate, as it is during a check.
 fn knob_open(scene: &Scene<'_>) -> Option<Advice> {
+    if scene.view.calibrator.plates.is_some() {
+        return plates::widest(scene);
+    }
     let open = scene.view.calibrator.knob >= 1.0;
     if open { None } else { act(AS_IT_RUNS, Goal::AsDone, Action::TurnKnob { opening: 1.0 }) }
 }

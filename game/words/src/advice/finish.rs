@@ -2,6 +2,7 @@
 
 use content::advice::Deed;
 use sim_core::field_book::Field;
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{BlowerPlug, Leg, PartPlace, RigPart, TimerSwitch};
 use sim_core::session::action::{Action, OnOff};
 
@@ -79,6 +80,10 @@ fn manometer(scene: &Scene<'_>) -> Option<Advice> {
     }
     if view.mounting.place(RigPart::Manometer) == PartPlace::Case {
         return None;
+    }
+    if view.manometer.display.is_some_and(|display| display.shows != Shown::Nothing) {
+        let off = Action::SwitchManometer { to: OnOff::Off };
+        return act("nothing-left", Goal::AsDone, off);
     }
     if [Leg::Left, Leg::Right].iter().any(|&leg| view.manometer.leg(leg).valve_quarters > 0) {
         return acts("valves-shut", Goal::AsDone, shut_both(view));

@@ -1,6 +1,7 @@
 //! What an advice wants to be reached.
 
 use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{RigPart, Trip};
 
 /// What is to be reached. What it is called for people stands in one place, beside the sentences.
@@ -75,6 +76,12 @@ pub enum Goal {
     BlowerOnLine,
     /// The highest flow comes first.
     KnobOpenFirst,
+    /// An electronic manometer shows zero with its port open.
+    DisplayZeroed,
+    /// A point is read on display and pen, and written.
+    DisplayRead(PointNumber),
+    /// A plate is in the calibrator.
+    PlateIn(Plate),
     /// The blower is at speed.
     BlowerAtSpeed,
     /// The pen has risen.

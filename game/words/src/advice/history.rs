@@ -25,7 +25,7 @@ pub struct History {
     watched: bool,
     /// The blower was switched on, as far as the switches tell.
     started: bool,
-    /// A leak check was made since the calibrator was last mounted.
+    /// A leak check was made since the calibrator was last mounted and its plate last changed.
     leak_checked: bool,
     /// The zero was looked at since the manometer was hung and its valves were last turned.
     zero_seen: bool,
@@ -44,6 +44,7 @@ struct Instruments {
     left: Last,
     right: Last,
     pen: Last,
+    display: Last,
 }
 
 impl Instruments {
@@ -52,6 +53,7 @@ impl Instruments {
             Sight::LeftLeg => Some(&mut self.left),
             Sight::RightLeg => Some(&mut self.right),
             Sight::Pen => Some(&mut self.pen),
+            Sight::Display => Some(&mut self.display),
             _ => None,
         }
     }
@@ -61,6 +63,7 @@ impl Instruments {
             Sight::LeftLeg => self.left,
             Sight::RightLeg => self.right,
             Sight::Pen => self.pen,
+            Sight::Display => self.display,
             _ => None,
         }
     }
@@ -86,8 +89,8 @@ impl History {
         self.watched
     }
 
-    /// Whether a leak check was made since the calibrator was last mounted: openings covered, blower
-    /// on, and somebody watched.
+    /// Whether a leak check was made since the calibrator was last mounted, and its plate last changed:
+    /// openings covered, blower on, and somebody watched.
     pub(super) const fn leak_checked(&self) -> bool {
         self.leak_checked
     }
@@ -126,15 +129,22 @@ impl History {
                     *looked = now;
                 }
                 self.watch(matches!(at, Sight::Pen | Sight::Recorder));
-                let shows_zero = matches!(at, Sight::LeftLeg | Sight::RightLeg | Sight::Manometer);
+                let shows_zero = matches!(
+                    at,
+                    Sight::LeftLeg | Sight::RightLeg | Sight::Manometer | Sight::Display
+                );
                 self.zero_seen |= shows_zero;
             }
             Action::Listen => self.watch(true),
-            Action::SlideScale { .. } => self.zero_seen = true,
-            Action::Put { place: PartPlace::Hook } | Action::TurnValve { .. } => {
-                self.zero_seen = false
-            }
+            Action::SlideScale { .. } | Action::ZeroManometer => self.zero_seen = true,
+            Action::Put { place: PartPlace::Hook }
+            | Action::TurnValve { .. }
+            | Action::ChangeBattery => self.zero_seen = false,
             Action::Put { place: PartPlace::Adapter } => self.leak_checked = false,
+            Action::TakeOutPlate | Action::PutInPlate { .. } => {
+                self.leak_checked = false;
+                self.changed = now;
+            }
             Action::BlowThrough => self.blown_through = true,
             Action::Tap => self.tapped = now,
             Action::Write { field, .. } => self.wrote(*field, now),
@@ -153,6 +163,7 @@ impl History {
     fn wrote(&mut self, field: Field, now: Last) {
         let written = &mut self.written;
         match field {
+            Field::DeltaH(_) => written.display = now,
             Field::Up(_) | Field::CheckUp(_) => written.left = now,
             Field::Down(_) | Field::CheckDown(_) => written.right = now,
             Field::Chart(_)

@@ -127,6 +127,9 @@ pub(super) fn manometer(scene: &Scene<'_>) -> Option<Advice> {
         let hang = carry(view, RigPart::Manometer, PartPlace::Hook);
         return acts("manometer-plumb", Goal::AsDone, hang);
     }
+    if let Some(display) = seen.display {
+        return super::display::ready(scene, display);
+    }
     if seen.tilt_deg != 0.0 {
         let swing = Action::SwingManometer { by_deg: -seen.tilt_deg };
         return act("manometer-plumb", Goal::Plumb, swing);

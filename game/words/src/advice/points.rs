@@ -5,6 +5,7 @@ use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, OnOff, Sight};
 
+use super::display;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;
@@ -50,7 +51,8 @@ pub(super) fn start(scene: &Scene<'_>) -> Option<Advice> {
         return Some(step);
     }
     if !scene.book.points().is_empty() {
-        return None;
+        // Each plate is proved tight again.
+        return view.calibrator.plates.and_then(|_| proved(scene));
     }
     proved(scene).or_else(|| warm_up(scene))
 }
@@ -101,7 +103,8 @@ pub(super) fn proved(scene: &Scene<'_>) -> Option<Advice> {
     if scene.history.leak_checked() {
         return None;
     }
-    if since_start(scene).is_empty() {
+    let risen = scene.view.recorder.pen.is_none_or(|pen| pen > DRAWS);
+    if since_start(scene).is_empty() || scene.view.calibrator.plates.is_some() && !risen {
         return wait("warm-up", Goal::PenRisen, 10.0);
     }
     // Covered openings put the whole suction of the blower on the water.
@@ -148,7 +151,8 @@ pub(super) fn next_point(scene: &Scene<'_>) -> Option<Advice> {
     let chart = last.and_then(|point| book.number(Field::Chart(point)));
     let opening = opening(point.number(), scene.papers.work_order.points);
     let turned = (scene.view.calibrator.knob - opening).abs() < 0.02;
-    if !turned && chart.is_some_and(|chart| (pen - chart).abs() <= STANDS) {
+    let knob = scene.view.calibrator.plates.is_none();
+    if knob && !turned && chart.is_some_and(|chart| (pen - chart).abs() <= STANDS) {
         return act("points-spread", Goal::FlowForPoint(point), Action::TurnKnob { opening });
     }
     let stands = seen
@@ -164,6 +168,9 @@ pub(super) fn next_point(scene: &Scene<'_>) -> Option<Advice> {
 
 /// Both legs and the pen, read afresh, and then all three written.
 fn read(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    if scene.view.manometer.display.is_some() {
+        return display::read(scene, point);
+    }
     let goal = Goal::PointRead(point);
     let reads = scene.reading(&[Sight::LeftLeg, Sight::RightLeg, Sight::Pen]);
     if !reads.is_empty() {
@@ -175,7 +182,10 @@ fn read(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
 }
 
 /// What is still to be written of a point.
-fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+pub(super) fn left_over(scene: &Scene<'_>, point: PointNumber) -> Option<Advice> {
+    if scene.view.manometer.display.is_some() {
+        return display::left_over(scene, point);
+    }
     let lacks = |field| !scene.has(field);
     let summed = !lacks(Field::DeltaH(point));
     let (field, at, rule) = if lacks(Field::Up(point)) && !summed {

@@ -36,6 +36,22 @@ pub fn step(view: &View, advice: &Advice) -> String {
                 point.number()
             );
         }
+        Goal::DisplayRead(point) => {
+            return format!(
+                "Point {}: tap the recorder until the pen is at rest, read the display and the pen, and \
+                 write both down.",
+                point.number()
+            );
+        }
+        Goal::DisplayZeroed => {
+            "With the tube off the tap, let the display settle, and press the zero key until it shows zero."
+        }
+        Goal::PlateIn(plate) => {
+            return format!(
+                "Put in the plate with {} holes, with the power off, and check for leaks again.",
+                plate.holes()
+            );
+        }
         Goal::PointRead(point) => {
             return format!(
                 "Point {}: tap the recorder until the pen is at rest, read both legs at eye level and the \

@@ -5,6 +5,7 @@ use sim_core::calibration::{AirConditions, Expression, RecorderScale};
 use sim_core::field_book::{Decision, Field};
 use sim_core::operator::{Observation, Operator, OperatorStep, by_name, rehearse};
 use sim_core::procedure;
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::Leg;
 use sim_core::session::Session;
 use sim_core::session::action::{Action, Sight};
@@ -24,6 +25,8 @@ const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrati
 
 const THIN_AIR: &str = include_str!("../../../../scenarios/41_thin_air.ron");
 const SEASON: &str = include_str!("../../../../scenarios/42_a_line_for_the_season.ron");
+const PLATES: &str = include_str!("../../../../scenarios/36_five_plates.ron");
+const DISPLAY: &str = include_str!("../../../../scenarios/37_no_water_in_it.ron");
 
 const ONE_ON: &str = include_str!("../../../../scenarios/31_one_in_one_on.ron");
 
@@ -66,6 +69,12 @@ fn value(field: Field, session: &Session) -> String {
         | Field::EndChart => pen(),
         Field::Up(_) | Field::CheckUp(_) => format!("{:.2}", left.abs()),
         Field::Down(_) | Field::CheckDown(_) => format!("{:.2}", right.abs()),
+        Field::DeltaH(_) if view.manometer.display.is_some() => {
+            match view.manometer.display.map(|display| display.shows) {
+                Some(Shown::Reading(reading_in)) => format!("{reading_in:.2}"),
+                other => panic!("{other:?} instead of a reading"),
+            }
+        }
         Field::DeltaH(point) => {
             format!("{:.2}", leg(Field::Up(point)) + leg(Field::Down(point)))
         }
@@ -186,6 +195,24 @@ fn who_follows_the_advice_gets_through() {
     let wanted = usize::from(session.papers().work_order.points);
     assert_eq!(session.book().points().len(), wanted);
     assert!(session.book().text(Field::SetPoint).is_some());
+    nothing_is_found(session, &last);
+}
+
+#[test]
+fn who_follows_the_advice_changes_plates() {
+    let sound = PLATES
+        .replace("(fault: NutLoose(nut: 3, leak_mm2: 18), onset: AtEvent(PlatePutIn(3))),", "");
+    assert_ne!(sound, PLATES);
+    let (session, last) = followed(&sound);
+    assert_eq!(session.book().points().len(), 5);
+    nothing_is_found(session, &last);
+}
+
+#[test]
+fn who_follows_the_advice_reads_an_electronic_manometer() {
+    let (session, last) = followed(DISPLAY);
+    assert_eq!(session.book().points().len(), 7);
+    assert!(last.iter().any(|said| said.contains("change the battery")), "{last:#?}");
     nothing_is_found(session, &last);
 }
 

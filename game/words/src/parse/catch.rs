@@ -1,6 +1,7 @@
 //! What the slots of a pattern caught.
 
 use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
 };
@@ -123,6 +124,11 @@ impl Caught {
     /// The number as that of a nut.
     pub fn nut(&self) -> Result<Nut, Trouble> {
         Nut::try_from(self.whole("nut")?).or_else(but)
+    }
+
+    /// The number as the number of holes of a plate.
+    pub fn plate(&self) -> Result<Plate, Trouble> {
+        Plate::try_from(self.whole("plate")?).or_else(but)
     }
 
     /// The number as that of a point.

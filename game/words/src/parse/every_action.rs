@@ -2,6 +2,7 @@
 
 use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, PointNumber};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
     Trip,
@@ -44,6 +45,9 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::RemoveAddedFilter,
         Action::TakeChart,
         Action::LeaveSite,
+        Action::TakeOutPlate,
+        Action::ZeroManometer,
+        Action::ChangeBattery,
     ];
     all.extend(every_report(""));
     all.extend(every_decision(""));
@@ -73,6 +77,7 @@ pub(super) fn every_action() -> Vec<Action> {
         ]);
     }
     all.extend(GaugeFluid::ALL.map(|to| Action::ChangeFluid { to }));
+    all.extend(Plate::ALL.map(|plate| Action::PutInPlate { plate }));
     for opening in [0.0, 0.07, 0.235, 1.0 / 3.0, 1.0] {
         all.push(Action::TurnKnob { opening });
     }
@@ -104,6 +109,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Sight::Blower,
         Sight::Watch,
         Sight::WeatherSheet,
+        Sight::Display,
     ];
     all.extend(sights.map(|at| Action::Look { at, eye_mm: 0.0 }));
     for seat in [WasherSeat::Above, WasherSeat::Below] {
@@ -123,6 +129,7 @@ pub(super) fn every_action() -> Vec<Action> {
     let plugs = [BlowerPlug::Controller, BlowerPlug::LineOutlet, BlowerPlug::Loose];
     all.extend(plugs.map(|into| Action::PlugBlower { into }));
     all.extend([OnOff::On, OnOff::Off].map(|to| Action::SwitchLine { to }));
+    all.extend([OnOff::On, OnOff::Off].map(|to| Action::SwitchManometer { to }));
     let settings = [TimerSwitch::On, TimerSwitch::Off, TimerSwitch::Auto];
     all.extend(settings.map(|to| Action::SwitchTimer { to }));
     all.extend([Exposure::Shade, Exposure::Sun].map(|at| Action::PlaceThermometer { at }));

@@ -1,4 +1,4 @@
-//! The calibrator's knob and openings.
+//! The calibrator's knob, plates and openings.
 
 use sim_core::session::action::Action;
 
@@ -99,6 +99,40 @@ pub(super) const FORMS: &[Form] = &[
         &["uncover openings"],
         "after the leak check",
         |_, _| one(Action::FreeOpenings),
+    ),
+    form(
+        &[
+            "take|pull|lift|remove|get plate|disc out|from calibrator|it",
+            "take|pull|lift|remove|get plate|disc out from? calibrator",
+            "take|pull|lift|get out plate|disc from? calibrator",
+            "take|pull|lift|remove|get out? plate with <number> holes out? from? calibrator?",
+            "take|pull|lift|remove|get out? <number> hole plate|disc out? from? calibrator?",
+        ],
+        &["take plate out of calibrator"],
+        "of a calibrator with fixed plates, while the blower is off and unplugged",
+        |_, _| one(Action::TakeOutPlate),
+    ),
+    form(
+        &[
+            "put|fit|insert|slide|lay|set back? in|into? plate|disc with <number> holes in? into? to? calibrator?",
+            "put|fit|insert|slide|lay|set <number> hole plate|disc back? in? into? to? calibrator?",
+            "put|fit|insert|slide|lay in <number> hole plate|disc",
+            "put|fit|insert|slide|lay in? plate|disc <number> in? into? to? calibrator?",
+        ],
+        &["put plate with 13 holes into calibrator", "put in plate 13"],
+        "named by its holes: 18, 13, 10, 7 or 5",
+        |caught, _| one(Action::PutInPlate { plate: caught.plate()? }),
+    ),
+    form(
+        &["change|swap|exchange plate|disc to|for plate? <number> holes?", "change|swap plate"],
+        &[],
+        "",
+        |_, _| {
+            but(
+                "one at a time, with the power off: `take plate out of calibrator`, then `put plate \
+                 with 13 holes into calibrator`",
+            )
+        },
     ),
     form(&["turn|move|set knob", "adjust flow to? <text>"], &[], "", |_, _| {
         but(

@@ -1,4 +1,4 @@
-//! Valves, scale, plumb, and the tube.
+//! Valves, scale, plumb, and the tube; the keys and the battery of an electronic manometer.
 
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Action;
@@ -124,7 +124,10 @@ pub(super) const FORMS: &[Form] = &[
         "by a given amount",
         |caught, _| valve(caught.leg()?, caught.quarters(-1.0, FULLY_OPEN)?),
     ),
-    form(&["zero manometer|scale"], &[], "", |_, _| {
+    form(&["zero manometer|scale|display"], &[], "", |_, known| {
+        if known.view.manometer.display.is_some() {
+            return one(Action::ZeroManometer);
+        }
         but(
             "that is done by eye: with the tube off the pressure tap, say `read both legs`, then slide \
              the scale until both read zero: `slide scale up 0.1`",
@@ -210,6 +213,34 @@ pub(super) const FORMS: &[Form] = &[
         &["fill the manometer with antifreeze", "fill the manometer with water"],
         "in the van, off its hook; it thaws there, and its tube is dried",
         |caught, _| one(Action::ChangeFluid { to: caught.fluid()? }),
+    ),
+    form(
+        &[
+            "switch|turn|power electronic? manometer|gauge|display <on-off>",
+            "switch|turn|power <on-off> electronic? manometer|gauge|display",
+        ],
+        &["switch manometer on", "switch manometer off"],
+        "an electronic one",
+        |caught, _| one(Action::SwitchManometer { to: caught.on_off()? }),
+    ),
+    form(
+        &[
+            "press|push|hit zero key|button on? manometer|display?",
+            "zero electronic manometer|display",
+            "set|reset manometer|display to zero",
+        ],
+        &["press zero key"],
+        "of an electronic manometer, with its port open to the air",
+        |_, _| one(Action::ZeroManometer),
+    ),
+    form(
+        &[
+            "change|replace|swap|renew battery|batteries in|on? manometer|gauge?",
+            "put|fit new|fresh battery|batteries in|into? manometer|gauge?",
+        ],
+        &["change battery"],
+        "of an electronic manometer, from the case",
+        |_, _| one(Action::ChangeBattery),
     ),
 ];
 

@@ -3,6 +3,7 @@
 use content::names::weekday;
 use content::sample;
 use sim_core::field_book::{Field, FieldBook, PointNumber};
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart};
 use sim_core::session::action::{
     Action, Decision, FaultKind, FaultReport, HelpTopic, OnOff, Response, Sight, SuspectedCause,
@@ -108,6 +109,7 @@ fn said_anywhere(sentence: &str) -> Result<Request, NotUnderstood> {
 fn sentences_mean_what_they_say() {
     let turn = |leg, quarter_turns| Action::TurnValve { leg, quarter_turns };
     let look = |at| Action::Look { at, eye_mm: 0.0 };
+    let plate = |holes| Plate::try_from(holes).expect("it is in the set");
     let write = |field, text: &str| Action::Write { field, text: text.to_owned() };
     let table: Vec<(&str, Vec<Action>)> = vec![
         ("open left valve", vec![turn(Leg::Left, 4)]),
@@ -125,6 +127,24 @@ fn sentences_mean_what_they_say() {
         ("close knob a little", vec![Action::TurnKnob { opening: 0.57 }]),
         ("open the knob a bit", vec![Action::TurnKnob { opening: 0.67 }]),
         ("close knob by 90 %", vec![Action::TurnKnob { opening: 0.0 }]),
+        ("turn the manometer on", vec![Action::SwitchManometer { to: OnOff::On }]),
+        ("switch off the gauge", vec![Action::SwitchManometer { to: OnOff::Off }]),
+        ("press the zero button", vec![Action::ZeroManometer]),
+        ("put in a fresh battery", vec![Action::ChangeBattery]),
+        ("read the display", vec![look(Sight::Display)]),
+        ("take the plate out of the calibrator", vec![Action::TakeOutPlate]),
+        ("take out the plate with 18 holes", vec![Action::TakeOutPlate]),
+        ("remove the 18 hole plate from the calibrator", vec![Action::TakeOutPlate]),
+        ("put in the plate with 13 holes", vec![Action::PutInPlate { plate: plate(13) }]),
+        (
+            "put the 10 hole plate into the calibrator",
+            vec![Action::PutInPlate { plate: plate(10) }],
+        ),
+        ("insert plate 7", vec![Action::PutInPlate { plate: plate(7) }]),
+        (
+            "put the plate on the holder",
+            vec![Action::Take { part: RigPart::Adapter }, Action::Put { place: PartPlace::Holder }],
+        ),
         ("take the calibrator", vec![Action::Take { part: RigPart::Calibrator }]),
         ("put it on the adapter", vec![Action::Put { place: PartPlace::Adapter }]),
         (

@@ -53,12 +53,16 @@ fn say_filled(action: &Action) -> String {
         Action::PlugBlower { into: BlowerPlug::Loose } => "unplug the blower".to_owned(),
         Action::PlugBlower { into } => format!("plug the blower into the {}", name(PLUGS, into)),
         Action::SwitchLine { to } => format!("switch the mains outlet {}", name(ON_OFF, to)),
+        Action::SwitchManometer { to } => format!("switch the manometer {}", name(ON_OFF, to)),
         Action::SwitchTimer { to } => format!("set the timer to {}", name(TIMER, to)),
         Action::TurnTrim { turns } => {
             let (way, by) = sense(*turns, "clockwise", "back");
             format!("turn the trim screw {way} {by} turns")
         }
         Action::TurnKnob { opening } => format!("turn the knob to {opening}"),
+        Action::PutInPlate { plate } => {
+            format!("put the plate with {} holes into the calibrator", plate.holes())
+        }
         Action::TurnChart { minutes } => {
             let (way, by) = sense(*minutes, "forward", "back");
             format!("turn the chart {way} {by} min")
@@ -117,6 +121,9 @@ fn say_filled(action: &Action) -> String {
         | Action::AddFilter
         | Action::RemoveAddedFilter
         | Action::TakeChart
+        | Action::TakeOutPlate
+        | Action::ZeroManometer
+        | Action::ChangeBattery
         | Action::LeaveSite
         | Action::LeaveRoof
         | Action::Sign => String::new(),
@@ -126,6 +133,9 @@ fn say_filled(action: &Action) -> String {
 /// Actions that have nothing to be filled in.
 const fn say_plain(action: &Action) -> Option<&'static str> {
     Some(match action {
+        Action::TakeOutPlate => "take the plate out of the calibrator",
+        Action::ZeroManometer => "press the zero key",
+        Action::ChangeBattery => "change the battery",
         Action::Listen => "listen",
         Action::OpenLid => "open the lid",
         Action::CloseLid => "close the lid",

@@ -1,5 +1,6 @@
 //! The calibrator and the tube.
 
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::RigPart;
 use sim_core::session::view::{OrificeEdge, View};
 
@@ -8,7 +9,7 @@ use super::scale::twentieth;
 use crate::printable::printable;
 use crate::prose::sentences;
 
-/// The calibrator: plate, knob, openings, edge.
+/// The calibrator: serial number, knob or plate, openings, edge.
 pub(super) fn calibrator(view: &View) -> String {
     let seen = &view.calibrator;
     let mut said =
@@ -16,7 +17,10 @@ pub(super) fn calibrator(view: &View) -> String {
     if let Some(serial) = &seen.serial {
         said.push(format!("the serial number on its plate is {}", printable(serial)));
     }
-    said.push(knob(seen.knob));
+    match seen.plates {
+        Some(plates) => said.push(plate(plates.inserted)),
+        None => said.push(knob(seen.knob)),
+    }
     if seen.blocked {
         said.push("its openings are covered".to_owned());
     }
@@ -34,6 +38,14 @@ pub(super) fn calibrator(view: &View) -> String {
 /// How far the knob is open.
 pub(super) fn knob(opening: f64) -> String {
     format!("the knob is {}", twentieth(opening))
+}
+
+/// Which plate is in the calibrator.
+pub(super) fn plate(inserted: Option<Plate>) -> String {
+    match inserted {
+        Some(plate) => format!("the plate with {} holes is in it", plate.holes()),
+        None => "no plate is in it".to_owned(),
+    }
 }
 
 /// The tube.

@@ -5,7 +5,7 @@ use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
-use super::{air, calibrator, manometer, mounting, papers, power, recorder, run, station};
+use super::{air, calibrator, display, manometer, mounting, papers, power, recorder, run, station};
 use crate::printable::printable;
 
 /// What is seen when looking at something. `view` is as it is with the eyes on it: things that only
@@ -31,6 +31,7 @@ pub fn look(view: &View, at: Sight, papers: &SitePapers) -> String {
         Sight::Manometer => manometer::whole(view),
         Sight::LeftLeg => manometer::leg(view, Leg::Left),
         Sight::RightLeg => manometer::leg(view, Leg::Right),
+        Sight::Display => display::display(view),
         Sight::Recorder => recorder::whole(view),
         Sight::Pen => recorder::pen(view),
         Sight::Controller => power::controller(view),

@@ -15,6 +15,9 @@ pub(super) fn whole(view: &View) -> String {
     if let Some(away) = away(view) {
         return away;
     }
+    if let Some(display) = seen.display {
+        return super::display::whole(view, display);
+    }
     let mut said = vec![
         format!("the manometer hangs on its hook, {}", plumb(seen.tilt_deg)),
         format!("{}; {}", valve(view, Leg::Left), valve(view, Leg::Right)),
@@ -40,6 +43,9 @@ pub(super) fn whole(view: &View) -> String {
 pub(super) fn leg(view: &View, leg: Leg) -> String {
     if let Some(away) = away(view) {
         return away;
+    }
+    if view.manometer.display.is_some() {
+        return "An electronic manometer has no legs: read its display.".to_owned();
     }
     let seen = view.manometer.leg(leg);
     let motion = if view.manometer.moving {
@@ -161,7 +167,7 @@ fn water(view: &View) -> String {
 }
 
 /// What is said while it is not on its hook.
-fn away(view: &View) -> Option<String> {
+pub(super) fn away(view: &View) -> Option<String> {
     match view.mounting.place(RigPart::Manometer) {
         PartPlace::Hook => None,
         place => {

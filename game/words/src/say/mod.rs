@@ -3,6 +3,7 @@
 mod action;
 mod air;
 mod calibrator;
+mod display;
 mod history;
 mod look;
 mod manometer;

@@ -1,8 +1,9 @@
 //! What a person notices when something has changed: rough, as out of the corner of the eye.
 
 use sim_core::rig::manometer::IceLook;
+use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{Leg, RigPart};
-use sim_core::session::view::View;
+use sim_core::session::view::{DisplayView, View};
 
 use super::scale::{rough_inches, steps};
 use super::{air, calibrator, manometer, mounting, power, recorder};
@@ -145,12 +146,18 @@ fn water(before: &View, after: &View, said: &mut Vec<String>) {
     changed(steps(before.calibrator.knob, 0.05), steps(after.calibrator.knob, 0.05), said, |_| {
         calibrator::knob(after.calibrator.knob)
     });
+    let plate = |view: &View| view.calibrator.plates.map(|plates| plates.inserted);
+    changed(plate(before), plate(after), said, |inserted| match inserted.flatten() {
+        Some(plate) => format!("the plate with {} holes is in the calibrator", plate.holes()),
+        None => "no plate is in the calibrator".to_owned(),
+    });
     changed(before.calibrator.blocked, after.calibrator.blocked, said, |blocked| {
         if blocked { "the openings are covered" } else { "the openings are uncovered" }.to_owned()
     });
     changed(steps(was.scale_in, 0.05), steps(is.scale_in, 0.05), said, |_| {
         "the scale has moved".to_owned()
     });
+    shown(was.display, is.display, said);
     let rise = is.left.meniscus_in - was.left.meniscus_in;
     if steps(rise, 0.1) != 0 {
         let way = if rise > 0.0 { "risen" } else { "fallen" };
@@ -163,6 +170,21 @@ fn water(before: &View, after: &View, said: &mut Vec<String>) {
         began(was.moving, is.moving, said, "the water is swinging");
     }
     began(was.bubble, is.bubble, said, "a bubble is visible in the bend");
+}
+
+/// The display of an electronic manometer: that it comes on or goes dark, and its battery sign.
+fn shown(was: Option<DisplayView>, is: Option<DisplayView>, said: &mut Vec<String>) {
+    let (Some(was), Some(is)) = (was, is) else { return };
+    changed(was.shows == Shown::Nothing, is.shows == Shown::Nothing, said, |dark| {
+        if dark { "the display goes dark" } else { "the display comes on" }.to_owned()
+    });
+    began(
+        was.shows == Shown::OverRange,
+        is.shows == Shown::OverRange,
+        said,
+        "the display shows the over-range sign",
+    );
+    began(was.battery_low, is.battery_low, said, "the low-battery sign comes on");
 }
 
 /// The recorder.

@@ -123,8 +123,11 @@ impl Stale {
         match action {
             Action::Look { at: Sight::LeftLeg, .. } => self.left = false,
             Action::Look { at: Sight::RightLeg, .. } => self.right = false,
+            Action::Look { at: Sight::Display, .. } => (self.left, self.right) = (false, false),
             Action::Look { at: Sight::Pen, .. } => self.pen = false,
             Action::TurnKnob { .. }
+            | Action::TakeOutPlate
+            | Action::PutInPlate { .. }
             | Action::BlockOpenings
             | Action::FreeOpenings
             | Action::SwitchLine { .. }
@@ -146,7 +149,7 @@ impl Stale {
             Action::Write { field: Field::Up(_) | Field::Down(_) | Field::DeltaH(_), .. }
                 if self.left || self.right =>
             {
-                Some("Note: the flow has changed since you last looked at the legs.")
+                Some("Note: the flow has changed since you last looked at the manometer.")
             }
             _ => None,
         }

@@ -97,7 +97,12 @@ impl<'a> CostContext<'a> {
 const fn of_line(field: Field) -> bool {
     matches!(
         field,
-        Field::Temperature | Field::Pressure | Field::Up(_) | Field::Down(_) | Field::Chart(_)
+        Field::Temperature
+            | Field::Pressure
+            | Field::Up(_)
+            | Field::Down(_)
+            | Field::DeltaH(_)
+            | Field::Chart(_)
     )
 }
 

@@ -4,6 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::context::CostContext;
 use crate::field_book::{Field, PointNumber};
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::flow::plates::Plate;
 use crate::session::action::Action;
 use crate::session::counterfactual::{BenchChange, EventKind, EventOrigin, PlannedEvent};
 use crate::time::{TICKS_PER_SECOND, Tick};
@@ -115,8 +117,12 @@ impl Edits {
             end = at.tick().later(shift);
         }
         for (number, &opening) in self.values.openings.iter().enumerate() {
-            let turn = EventKind::Act(Action::TurnKnob { opening });
-            steps.push(PlannedEvent { tick: end, kind: turn, origin: EventOrigin::Between });
+            let set = opened_to(opening, context).into_iter().map(EventKind::Act);
+            steps.extend(set.map(|kind| PlannedEvent {
+                tick: end,
+                kind,
+                origin: EventOrigin::Between,
+            }));
             end = end.later(ADDED_SETTLES_S * TICKS_PER_SECOND);
             let events = std::iter::repeat_n(EventKind::Act(Action::Tap), TAPS);
             steps.extend(events.map(|kind| PlannedEvent {
@@ -128,6 +134,16 @@ impl Edits {
             steps.push(PlannedEvent { tick: end, kind: look, origin: EventOrigin::Added(number) });
         }
         steps
+    }
+}
+
+/// What sets the calibrator to an opening: a turn of its knob, or the plate that is nearest to it.
+fn opened_to(opening: f64, context: &CostContext<'_>) -> Vec<Action> {
+    match context.evidence.setup.rig.calibrator.kind {
+        CalibratorKind::VariableOpening => vec![Action::TurnKnob { opening }],
+        CalibratorKind::FixedPlates => {
+            vec![Action::TakeOutPlate, Action::PutInPlate { plate: Plate::nearest(opening) }]
+        }
     }
 }
 

@@ -3,6 +3,8 @@
 use super::context::CostContext;
 use crate::calibration::FEWEST_POINTS;
 use crate::procedure::points::MARGIN;
+use crate::rig::flow::calibrator::CalibratorKind;
+use crate::rig::flow::plates::Plate;
 
 /// Openings from which added points are chosen, and the flow at each relative to that at full opening
 /// (CHOSEN with the design of the bench, computed for sea level).
@@ -41,12 +43,18 @@ pub(super) fn missing_openings(context: &CostContext<'_>) -> Vec<f64> {
     // On a controller the flow is the same at every opening; then the openings are spread instead.
     let mut taken: Vec<f64> =
         context.points.iter().map(|point| flow(point.first.facts().opening)).collect();
+    let choice: Vec<(f64, f64)> = match context.evidence.setup.rig.calibrator.kind {
+        CalibratorKind::VariableOpening => OPENINGS.to_vec(),
+        CalibratorKind::FixedPlates => {
+            Plate::ALL.into_iter().map(Plate::open_share).map(|open| (open, flow(open))).collect()
+        }
+    };
     let mut openings = Vec::new();
-    for _ in 0..wanted.min(OPENINGS.len()) {
+    for _ in 0..wanted.min(choice.len()) {
         let gap = |flow: f64| {
             taken.iter().map(|other| (other - flow).abs()).fold(f64::INFINITY, f64::min)
         };
-        let farthest = OPENINGS.iter().max_by(|one, other| gap(one.1).total_cmp(&gap(other.1)));
+        let farthest = choice.iter().max_by(|one, other| gap(one.1).total_cmp(&gap(other.1)));
         if let Some(&(opening, flow)) = farthest {
             openings.push(opening);
             taken.push(flow);

@@ -201,6 +201,9 @@ impl Reader<'_, '_> {
                 let point = self.context.points.iter().find(|point| point.number == number)?;
                 let at = point.sum?;
                 let now = self.facts(at.index)?;
+                if self.values.as_seen.contains(&Field::DeltaH(number)) {
+                    return Some(sum_of_legs(now));
+                }
                 Some((sum + sum_of_legs(now) - sum_of_legs(at.facts())).max(0.0))
             }
             _ => None,

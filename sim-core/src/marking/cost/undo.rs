@@ -74,6 +74,7 @@ pub(super) fn way(repair: Repair, context: &CostContext<'_>) -> UndoMethod {
         Repair::WaitFiveMinutes => warm_up(context, &mut edits),
         Repair::WaitTwoMinutes => settle(context, &mut edits),
         Repair::AddPoints => edits.values.openings = missing_openings(context),
+        Repair::FreshBattery => without_all(context, &mut edits, Remedy::FreshBattery),
         Repair::TapPen => tap(context, &mut edits),
         Repair::PenOnPaper => {
             let charts = context.points_of(repair).into_iter().map(Field::Chart);
@@ -83,7 +84,8 @@ pub(super) fn way(repair: Repair, context: &CostContext<'_>) -> UndoMethod {
         Repair::EyeLevel => edits.values.level.extend(context.points_of(repair)),
         Repair::ReadAsSeen => {
             let points = context.points_of(repair).into_iter();
-            let fields = points.flat_map(|p| [Field::Up(p), Field::Down(p), Field::Chart(p)]);
+            let fields = points
+                .flat_map(|p| [Field::Up(p), Field::Down(p), Field::DeltaH(p), Field::Chart(p)]);
             edits.values.as_seen.extend(fields);
         }
     }
@@ -109,6 +111,7 @@ pub(super) fn without(fault: &Fault, context: &CostContext<'_>) -> Edits {
         | Remedy::ClearTube
         | Remedy::StationPressure
         | Remedy::ShadeTemperature
+        | Remedy::FreshBattery
         | Remedy::TapPen => {}
     }
     if !edits.bench.without.contains(fault) {
@@ -131,6 +134,7 @@ pub(super) const fn repair_of(fault: &Fault) -> Option<Repair> {
         Remedy::RightCertificate => Repair::RightCertificate,
         Remedy::StandardPair => Repair::StandardPair,
         Remedy::CopyCertificate => Repair::CopyCertificate,
+        Remedy::FreshBattery => Repair::FreshBattery,
     })
 }
 
@@ -184,8 +188,15 @@ fn open_valves(context: &CostContext<'_>, edits: &mut Edits) {
 
 fn zero(context: &CostContext<'_>, edits: &mut Edits) {
     without_all(context, edits, Remedy::ZeroManometer);
-    let legs = context.points.iter().filter_map(|point| point.legs().map(|at| at.index).min());
+    let legs = context
+        .points
+        .iter()
+        .filter_map(|point| point.legs().chain(point.sum).map(|at| at.index).min());
     let Some(first) = legs.min() else { return };
+    if context.evidence.is_electronic() {
+        zero_display(context, edits);
+        return;
+    }
     let looked = context
         .readings
         .iter()
@@ -194,6 +205,17 @@ fn zero(context: &CostContext<'_>, edits: &mut Edits) {
     let seen = looked.map(|reading| reading.look.unwrap_or(reading.read));
     let place = seen.min().unwrap_or(first).min(first);
     edits.does_before(place, [EventKind::Intervene(Intervention::Zero)]);
+}
+
+/// The zero of a display drifts: it is set right before each reading, and a key pressed at a wrong moment
+/// is left alone.
+fn zero_display(context: &CostContext<'_>, edits: &mut Edits) {
+    drop_all(context, edits, |action| *action == Action::ZeroManometer);
+    let displays = context.readings.iter().filter(|r| r.instrument == Instrument::Display);
+    for reading in displays {
+        let place = reading.look.unwrap_or(reading.read);
+        edits.does_before(place, [EventKind::Intervene(Intervention::Zero)]);
+    }
 }
 
 fn clear_tube(context: &CostContext<'_>, edits: &mut Edits) {

@@ -105,7 +105,7 @@ impl PhaseTracker {
             | Sight::RoofEdge
             | Sight::Barometer
             | Sight::Thermometer => arriving.then_some(WorkPhase::Arrive),
-            Sight::LeftLeg | Sight::RightLeg | Sight::Pen => {
+            Sight::LeftLeg | Sight::RightLeg | Sight::Display | Sight::Pen => {
                 let reading = facts.powered && facts.tube_on_tap && !facts.blocked;
                 let points = matches!(stretch, Stretch::Points)
                     || stretch == Stretch::Before && self.phase == WorkPhase::Points;
@@ -179,7 +179,10 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::DrainTube
         | Action::BlowThrough
         | Action::AddFluid { .. }
-        | Action::ChangeFluid { .. } => Hand::Manometer,
+        | Action::ChangeFluid { .. }
+        | Action::SwitchManometer { .. }
+        | Action::ZeroManometer
+        | Action::ChangeBattery => Hand::Manometer,
         Action::PlugSampler
         | Action::UnplugSampler
         | Action::PlugBlower { .. }
@@ -199,6 +202,10 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         Action::TurnKnob { .. } | Action::Tap | Action::MarkChart { .. } if facts.powered => {
             Hand::Knob
         }
+        Action::TakeOutPlate | Action::PutInPlate { .. } if mounted == Mounted::Calibrator => {
+            Hand::Knob
+        }
+        Action::TakeOutPlate | Action::PutInPlate { .. } => Hand::Mounting,
         Action::TurnTrim { .. }
         | Action::TakeFilter { .. }
         | Action::HoldToLight

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::field_book::{Field, FieldBook, PointNumber};
 use crate::procedure::instrument::Instrument;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::session::action::Action;
 use crate::session::ground_truth::EventRecord;
 
@@ -40,7 +41,11 @@ pub(super) fn groups() -> Vec<Vec<Field>> {
 }
 
 /// The entries that stand in the fields of readings.
-pub(super) fn entries(events: &[EventRecord], book: &FieldBook) -> Vec<Entry> {
+pub(super) fn entries(
+    events: &[EventRecord],
+    book: &FieldBook,
+    manometer: ManometerKind,
+) -> Vec<Entry> {
     let mut indices: BTreeMap<Field, usize> = BTreeMap::new();
     for (index, moment) in events.iter().enumerate() {
         match &moment.action {
@@ -58,7 +63,8 @@ pub(super) fn entries(events: &[EventRecord], book: &FieldBook) -> Vec<Entry> {
             _ => {}
         }
     }
-    let is_read = |field| Instrument::of(field).is_some() || matches!(field, Field::DeltaH(_));
+    let is_read =
+        |field| Instrument::with(manometer, field).is_some() || matches!(field, Field::DeltaH(_));
     let standing = indices.into_iter().filter(|&(field, _)| is_read(field));
     standing.map(|(field, index)| Entry { field, index, value: book.number(field) }).collect()
 }

@@ -7,6 +7,7 @@ use super::looks::{Glimpse, Look, Looks};
 use super::taken::{Reading, SumRead};
 use crate::field_book::Field;
 use crate::procedure::instrument::Instrument;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::session::action::Action;
 use crate::session::ground_truth::EventRecord;
 
@@ -28,13 +29,14 @@ pub(super) struct Reader<'a> {
     looks: Looks<'a>,
     /// Index of the moment at which the site was left for a run.
     left: Option<usize>,
+    manometer: ManometerKind,
 }
 
 impl<'a> Reader<'a> {
     /// The reader of a session.
-    pub fn of(events: &'a [EventRecord]) -> Self {
+    pub fn of(events: &'a [EventRecord], manometer: ManometerKind) -> Self {
         let left = events.iter().position(|moment| moment.action == Action::LeaveSite);
-        Self { looks: Looks::of(events), left }
+        Self { looks: Looks::of(events), left, manometer }
     }
 
     /// The flow at which a group was read: where most of its values fit what was visible, or else
@@ -45,7 +47,10 @@ impl<'a> Reader<'a> {
         {
             return self.flow_of_one(entry);
         }
-        let readable = group.iter().filter(|entry| Instrument::of(entry.field).is_some()).count();
+        let readable = group
+            .iter()
+            .filter(|entry| Instrument::with(self.manometer, entry.field).is_some())
+            .count();
         let flows = self.votes(group);
         let newest = |of: &dyn Fn(&Votes) -> bool| {
             flows.iter().rev().find(|(_, votes)| of(votes)).map(|(flow, _)| *flow)
@@ -93,7 +98,7 @@ impl<'a> Reader<'a> {
     /// The flow at which the pen was read for the start or the end of a run: that of the last look at
     /// it with the blower on, because a pen at its zero is no reading.
     fn flow_of_one(&self, entry: &Entry) -> Option<usize> {
-        if Instrument::of(entry.field) != Some(Instrument::Pen) {
+        if Instrument::with(self.manometer, entry.field) != Some(Instrument::Pen) {
             return None;
         }
         let powered = |look: &Look| self.looks.facts(look.index).is_some_and(|f| f.powered);
@@ -115,7 +120,7 @@ impl<'a> Reader<'a> {
         );
         let from = self.left.filter(|left| after_run && *left < index).unwrap_or(0);
         let until = self.left.filter(|left| before_run && *left < index).unwrap_or(index);
-        let instrument = Instrument::of(field);
+        let instrument = Instrument::with(self.manometer, field);
         let looks = instrument.into_iter().flat_map(move |instrument| {
             let looks = self.looks.before(instrument, until).map(move |look| (instrument, look));
             looks.take_while(move |(_, look)| look.index >= from)
@@ -134,7 +139,7 @@ impl<'a> Reader<'a> {
     ) -> Vec<Reading> {
         let mut readings: Vec<Reading> = Vec::new();
         for entry in group {
-            let Some(instrument) = Instrument::of(entry.field) else { continue };
+            let Some(instrument) = Instrument::with(self.manometer, entry.field) else { continue };
             let look = self.look_of(entry, instrument, flow, taken);
             let glimpse = look
                 .and_then(|look| self.looks.glimpse(look, instrument, entry.value, entry.index));
@@ -206,6 +211,7 @@ const fn in_a_row(field: Field) -> bool {
         field,
         Field::Up(_)
             | Field::Down(_)
+            | Field::DeltaH(_)
             | Field::Chart(_)
             | Field::CheckUp(_)
             | Field::CheckDown(_)

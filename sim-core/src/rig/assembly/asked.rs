@@ -4,6 +4,7 @@ use super::{Counters, Rig};
 use crate::air::Ambient;
 use crate::rig::flow::filter::Filter;
 use crate::rig::flow::flow_solution::FlowSolution;
+use crate::rig::manometer::electronic::ManometerKind;
 use crate::rig::parts::{Hiss, Nut, PartPlace, RigPart};
 use crate::rig::power::Feed;
 use crate::rig::power::timer::WeekTime;
@@ -150,6 +151,11 @@ impl Rig {
         self.mounting.place(RigPart::Manometer) == PartPlace::Hook
     }
 
+    /// Whether the manometer is an electronic one.
+    pub fn is_electronic(&self) -> bool {
+        self.parameters.manometer_kind == ManometerKind::Electronic
+    }
+
     /// Whether every value that drives the simulation is finite.
     pub fn is_finite(&self) -> bool {
         let [left, right] = self.manometer.levels_in();
@@ -161,6 +167,7 @@ impl Rig {
             self.flow.exit_pressure_pa,
             left,
             right,
+            self.electronic.reading_in(),
             self.recorder.pen(),
             self.thermometer.column_c(),
         ]

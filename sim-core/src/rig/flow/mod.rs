@@ -13,5 +13,6 @@ pub mod motor;
 pub mod mounting;
 pub mod operating_point;
 pub mod orifice;
+pub mod plates;
 pub mod sample;
 pub mod warmth;

@@ -1,8 +1,10 @@
-//! The water manometer, its valves and its tubing.
+//! The water manometer, its valves and its tubing; and the electronic manometer that may take its
+//! place.
 
 mod blow_response;
 mod cold;
 mod complex;
+pub mod electronic;
 mod filling;
 #[cfg(test)]
 mod filling_tests;

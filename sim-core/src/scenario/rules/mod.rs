@@ -7,6 +7,7 @@ mod cold;
 mod faults;
 mod flow_check;
 mod history;
+mod instruments;
 mod numbers;
 mod onsets;
 mod rule;
@@ -53,6 +54,8 @@ pub const RULES: &[ScenarioRule] = &[
     flow_check::POSSIBLE,
     history::CHART,
     history::CHANGE,
+    instruments::CALIBRATOR,
+    instruments::MANOMETER,
     terms::WEIGHTS,
     terms::ASSESSED,
     terms::RULES_OFF,

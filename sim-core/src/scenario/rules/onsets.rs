@@ -77,7 +77,7 @@ fn event_flaw(event: Event, fault: &Fault, scenario: &Scenario) -> Option<(Strin
     let (name, points) = (fault.name(), scenario.work_order.points);
     let last = points.saturating_sub(1);
     match event {
-        Event::PointWritten(number) | Event::KnobTurned(number)
+        Event::PointWritten(number) | Event::KnobTurned(number) | Event::PlatePutIn(number)
             if !(1..=last).contains(&number) =>
         {
             Some((

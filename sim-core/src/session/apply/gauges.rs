@@ -2,6 +2,7 @@
 
 use super::super::action::Action;
 use super::super::state::SessionState;
+use super::electronic;
 use super::refusal::{Refusal, check_text, leg_name, refuse, within};
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 
@@ -10,6 +11,17 @@ const NOT_HANGING: &str = "the manometer is not hanging: put it on its hook firs
 /// Applies an action to one of the gauges.
 pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
     match action {
+        Action::SwitchManometer { .. } | Action::ZeroManometer | Action::ChangeBattery => {
+            electronic::apply(state, action)
+        }
+        Action::TurnValve { .. }
+        | Action::SlideScale { .. }
+        | Action::SwingManometer { .. }
+        | Action::BlowThrough
+            if state.rig.is_electronic() =>
+        {
+            electronic::has_no(action)
+        }
         Action::TurnValve { leg, quarter_turns } => turn_valve(state, *leg, *quarter_turns),
         Action::SlideScale { by_in } => slide_scale(state, *by_in),
         Action::SwingManometer { by_deg } => swing(state, *by_deg),

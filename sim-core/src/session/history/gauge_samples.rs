@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::fault::Fault;
+use crate::rig::manometer::electronic::Shown;
 use crate::rig::parts::{Leg, PartPlace, RigPart};
 use crate::session::state::SessionState;
 use crate::time::{TICKS_PER_SECOND, Tick};
@@ -29,7 +30,8 @@ pub struct GaugeSample {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SeenGauges {
     /// Where the lowest edges of the menisci were seen on the scale from the height of the eye,
-    /// left and right, inches, positive above zero; none while the manometer was not on its hook.
+    /// left and right, inches, positive above zero; none while the manometer was not on its hook. Of an
+    /// electronic manometer half of its reading, up and down; none while it shows no reading.
     pub legs_in: Option<[f64; 2]>,
     /// Where the pen's tip was, chart divisions; none while it was capped.
     pub pen: Option<f64>,
@@ -119,11 +121,18 @@ fn sample(state: &SessionState) -> GaugeSample {
     let rig = &state.rig;
     let hung = rig.mounting.place(RigPart::Manometer) == PartPlace::Hook;
     let leg = |leg| rig.manometer.seen(leg, state.eyes.eye_mm).meniscus_in;
+    let shown_in = match rig.electronic.shown() {
+        Shown::Reading(reading_in) => Some(reading_in),
+        _ => None,
+    };
     let flow = rig.flow();
     GaugeSample {
         tick: state.tick,
         seen: SeenGauges {
-            legs_in: hung.then(|| [leg(Leg::Left), leg(Leg::Right)]),
+            legs_in: match rig.is_electronic() {
+                false => hung.then(|| [leg(Leg::Left), leg(Leg::Right)]),
+                true => shown_in.filter(|_| hung).map(|shown| [0.5 * shown, -0.5 * shown]),
+            },
             pen: (!rig.recorder.is_capped()).then(|| rig.recorder.pen()),
         },
         truth: TrueGauges {

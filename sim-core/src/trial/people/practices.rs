@@ -53,7 +53,7 @@ const fn row(
 
 /// Every practice (all shares CHOSEN). What is a matter of knowing alone (which expression, which
 /// legs) is never left out by those who know it.
-pub static PRACTICES: [StatedPractice; 31] = [
+pub static PRACTICES: [StatedPractice; 34] = [
     row("settling", (0.01, 0.010), patience, |habits| habits.settling = Practice::Skipped),
     row("tapping", (0.03, 0.010), patience, |habits| habits.tapping = Practice::Skipped),
     row("warm-up", (0.02, 0.010), patience, |habits| habits.warm_up = Practice::Skipped),
