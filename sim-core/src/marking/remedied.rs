@@ -107,7 +107,11 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         PutRight::ManometerPlumb => at_first(&|facts| facts.tilt_deg.abs() <= 1.0),
         PutRight::TubeStraightened => times(&|action| matches!(action, Action::StraightenTube)) > 0,
         PutRight::TubePushedOnAgain => times(&|action| matches!(action, Action::ConnectTube)) > 1,
-        PutRight::TubeDrained => times(&|action| matches!(action, Action::DrainTube)) > 0,
+        PutRight::TubeDrained => {
+            let dries =
+                |action: &Action| matches!(action, Action::DrainTube | Action::ChangeFluid { .. });
+            times(&dries) > 0
+        }
         PutRight::LeakClosed => at_last(&|facts| facts.leak_mm2 < LEFT_OF_LEAK * size),
         PutRight::WashersAbove => at_first(&|facts| facts.washer_above.iter().all(|above| *above)),
         PutRight::CalibratorGasketFitted => at_first(&|facts| facts.calibrator_gasket),

@@ -66,6 +66,15 @@ fn refills(to: GaugeFluid, observed: &Observation<'_>, memory: &mut Memory) {
     if observed.view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         memory.moves(RigPart::Manometer, PartPlace::Case);
     }
+    let looks = memory.habits.tube_check == Practice::Kept;
+    if observed.view.tube.drops && looks {
+        memory.looks(Sight::Tube);
+        memory.reports(
+            FaultKind::TubeWet,
+            Response::Repaired,
+            "water stood in the tube; dried with the manometer",
+        );
+    }
     memory.does(Action::ChangeFluid { to });
     memory.density = match memory.habits.density {
         Practice::Kept => to.relative_density(),

@@ -17,10 +17,8 @@ const SLIPS: [(&str, Change); 14] = [
         _ => vec![exactly(action, view)],
     }),
     ("valves-open", |action, view| match action {
-        Action::ConnectTube => {
-            let shuts = Action::TurnValve { leg: Leg::Right, quarter_turns: -4 };
-            vec![Action::ConnectTube, shuts]
-        }
+        // It stays shut after the leak check.
+        Action::TurnValve { leg: Leg::Right, quarter_turns: 1.. } if view.tube.on_tap => Vec::new(),
         _ => vec![exactly(action, view)],
     }),
     ("filter-out", |action, view| match action {
