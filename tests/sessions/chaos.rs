@@ -7,6 +7,7 @@ use std::mem::{Discriminant, discriminant};
 use sim_core::fault::{Arises, Fault, FaultPlace};
 use sim_core::marking;
 use sim_core::operator::{Observation, OperatorStep, by_name};
+use sim_core::rig::manometer::electronic::ManometerKind;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::action::Action;
 use sim_core::session::ending::Ending;

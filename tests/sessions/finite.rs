@@ -62,6 +62,7 @@ pub fn not_finite_truth(truth: &GroundTruth) -> Option<&'static str> {
         run,
         barometer_at_station: _,
         thermometer_shaded: _,
+        display,
     } = truth;
     if let Some(run) = run {
         let truth = run.truth.and_then(|truth| not_finite(&truth));
@@ -109,6 +110,7 @@ pub fn not_finite_truth(truth: &GroundTruth) -> Option<&'static str> {
         (*thermometer_c, "thermometer_c"),
         (thunder_since_s.unwrap_or(0.0), "thunder_since_s"),
         (*eye_mm, "eye_mm"),
+        (display.map_or(0.0, |display| display.unsettled_in + display.label_days), "display"),
         (faults.iter().filter_map(|fault| fault.size()).map(|size| size.value).sum(), "faults"),
     ]
     .into_iter()
