@@ -235,16 +235,18 @@ pub(super) fn tube_trouble(evidence: &Evidence<'_>, at: At<'_>) -> Option<&'stat
         return Some("the tube off the pressure tap");
     }
     // What was done before the trouble began is no remedy for it.
-    let in_force =
-        |wrong: fn(&Fault) -> bool, remedy: &Action| {
-            at.facts().faults.iter().any(wrong)
-                && !evidence.events.iter().take(at.index).any(|moment| {
-                    moment.action == *remedy && moment.before.faults.iter().any(wrong)
-                })
-        };
-    if in_force(|fault| matches!(fault, Fault::TubeKinked), &Action::StraightenTube) {
+    let in_force = |wrong: fn(&Fault) -> bool, remedy: fn(&Action) -> bool| {
+        let mut before = evidence.events.iter().take(at.index);
+        at.facts().faults.iter().any(wrong)
+            && !before
+                .any(|moment| remedy(&moment.action) && moment.before.faults.iter().any(wrong))
+    };
+    let straightens = |action: &Action| matches!(action, Action::StraightenTube);
+    if in_force(|fault| matches!(fault, Fault::TubeKinked), straightens) {
         return Some("a kink in the tube");
     }
-    let wet = in_force(|fault| matches!(fault, Fault::TubeWet { .. }), &Action::DrainTube);
+    // It is dried in the van as well, with the manometer.
+    let dries = |action: &Action| matches!(action, Action::DrainTube | Action::ChangeFluid { .. });
+    let wet = in_force(|fault| matches!(fault, Fault::TubeWet { .. }), dries);
     (wet || at.facts().tube_water_in > WET_IN).then_some("water in the tube")
 }

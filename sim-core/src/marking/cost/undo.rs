@@ -174,11 +174,9 @@ fn plumb(context: &CostContext<'_>, edits: &mut Edits) {
 }
 
 fn open_valves(context: &CostContext<'_>, edits: &mut Edits) {
-    drop_all(
-        context,
-        edits,
-        |action| matches!(action, Action::TurnValve { quarter_turns, .. } if *quarter_turns < 0),
-    );
+    // No valve is turned, so that none is shut for the leak check either: its water stays all the same.
+    drop_all(context, edits, |action| matches!(action, Action::TurnValve { .. }));
+    edits.bench.fluid_kept = true;
     let open = |leg| EventKind::Act(Action::TurnValve { leg, quarter_turns: OPEN_QUARTERS });
     let flows = context.points.iter().filter_map(|point| context.flow_set(point));
     for place in context.hangings().chain(flows) {
