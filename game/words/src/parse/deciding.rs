@@ -192,7 +192,7 @@ pub(super) const FORMS: &[Form] = &[
             "call the control chart a jump, calibrate again, in doubt since 2026-03-02",
             "call the control chart out of limits",
         ],
-        "decides what the sampler's history shows; `because` and a reason may follow",
+        "decides what the sampler's history shows",
         |caught, _| decided(Field::HistoryReading, &caught.text()?),
     ),
 ];
