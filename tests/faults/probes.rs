@@ -5,6 +5,7 @@ mod calibrator;
 mod filter_and_timer;
 mod recorder;
 mod station;
+mod upkeep;
 mod water;
 
 use sim_core::fault::Fault;
@@ -70,6 +71,16 @@ pub const fn telltale(fault: &Fault) -> Telltale {
         Fault::TripperLoose { .. } => (filter_and_timer::TRIPPER, "tripper"),
         Fault::TimerGains { .. } => (filter_and_timer::DIAL, "timer gains"),
         Fault::TimerWrongDay => (filter_and_timer::DAY, "another day"),
+        Fault::MeterDead => (upkeep::METER, "meter is dead"),
+        Fault::ExhaustBlocked { .. } => (upkeep::EXHAUST, "in the exhaust"),
+        Fault::InletBlocked { .. } => (upkeep::INLET, "under the lid"),
+        Fault::RecorderLineOff => (upkeep::TUBING, "off its fitting"),
+        Fault::RecorderLineKinked { .. } => (upkeep::TUBING, "was kinked"),
+        Fault::RecorderLineWet { .. } => (upkeep::TUBING, "water stood"),
+        Fault::ChartSlips { .. } => (upkeep::HOUR, "slipped on its hub"),
+        Fault::PenArmBent { .. } => (upkeep::ARM, "arm of the pen is bent"),
+        Fault::GasketFlattened { .. } => (upkeep::GASKET, "flat and hard"),
+        Fault::GroundFaultTrips { .. } => (upkeep::OUTLET, "ground-fault"),
     };
     Telltale { probe, says }
 }

@@ -31,6 +31,7 @@ mod points;
 mod power;
 mod recover;
 mod rehearse;
+mod repairs;
 mod restore;
 mod running;
 mod strip;

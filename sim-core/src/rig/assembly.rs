@@ -15,11 +15,13 @@ use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
+use crate::rig::flow::shelter::Shelter;
 use crate::rig::manometer::tube::Tube;
 use crate::rig::manometer::{Manometer, ManometerInputs};
 use crate::rig::parts::TimerSwitch;
-use crate::rig::parts::{BarometerReference, Exposure, OnOff};
+use crate::rig::parts::{AirOpening, BarometerReference, Exposure, OnOff, Stopper};
 use crate::rig::power::flow_controller::FlowController;
+use crate::rig::power::protection::GroundFault;
 use crate::rig::power::timer::Timer;
 use crate::rig::power::{BlowerSupply, Feed};
 use crate::rig::recorder::FlowRecorder;
@@ -71,6 +73,10 @@ pub struct Rig {
     pub barometer: Barometer,
     /// The thermometer.
     pub thermometer: Thermometer,
+    /// The openings of the shelter, and what lies in them.
+    pub shelter: Shelter,
+    /// The ground-fault protection of the outlet.
+    pub ground_fault: GroundFault,
     counters: Counters,
     flow: FlowSolution,
     around: Surroundings,
@@ -81,7 +87,7 @@ pub struct Rig {
     blown_through: bool,
 }
 
-digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, kept_filter, next_sheet, frame_shifts, tube, manometer, recorder, chart, kept_chart, sample, barometer, thermometer, shelter, ground_fault, counters, flow, around, water, disturbed, blown_through } without { ambient });
 
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -154,6 +160,8 @@ impl Rig {
             sample: None,
             barometer: Barometer::new(parameters.elevation_m, BarometerReference::Station),
             thermometer: Thermometer::new(around.temperature_k - ZERO_CELSIUS_K, Exposure::Shade),
+            shelter: Shelter::default(),
+            ground_fault: GroundFault::default(),
             counters: Counters::default(),
             flow: FlowSolution::still(&ambient),
             around: *around,
@@ -255,6 +263,9 @@ impl Rig {
         let filter = self.mounting.filter_fitted().then(|| {
             self.filter.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
         });
+        let stopped = self.stopped_inlet_pa_s_m3();
+        let filter =
+            if stopped > 0.0 { Some(filter.unwrap_or_default() + stopped) } else { filter };
         // Holes in a filter let unfiltered air pass only if the filter is fitted without the
         // calibrator.
         let beside = if calibrator.is_none() && filter.is_some() {
@@ -265,6 +276,32 @@ impl Rig {
         let leak_cda_m2 = (self.mounting.leak_mm2() + beside) * 1e-6;
         let gust_pa = self.around.inlet_gust_pa;
         Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2, gust_pa }
+    }
+
+    /// Resistance of what lies in the gap under the lid, Pa s/m3: through an open lid the air passes
+    /// beside it.
+    fn stopped_inlet_pa_s_m3(&self) -> f64 {
+        let share = self.shelter.inlet_share();
+        if share <= 0.0 || self.mounting.lid_open {
+            return 0.0;
+        }
+        let clean = Filter::default();
+        share * clean.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
+    }
+
+    /// Takes out what lies in an opening of the shelter.
+    pub fn clear_opening(&mut self, opening: AirOpening) {
+        if opening == AirOpening::Exhaust {
+            self.parameters.flow_path.exit_cda_m2 /= self.shelter.exhaust_open();
+        }
+        self.shelter.clear(opening);
+        self.flow_was_changed();
+    }
+
+    /// Something settles in the exhaust grill and takes this part of the exhaust's area.
+    pub fn stop_exhaust(&mut self, by: Stopper, share: f64) {
+        self.shelter.stop_exhaust(by, share);
+        self.parameters.flow_path.exit_cda_m2 *= self.shelter.exhaust_open();
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
@@ -295,6 +332,10 @@ impl Rig {
         } else {
             counters.running_s = 0.0;
         }
+        if powered && self.ground_fault.carries(dt_s) {
+            self.disturbed = true;
+        }
+        let counters = &mut self.counters;
         if powered && self.calibrator.blocked && self.mounting.calibrator_mounted() {
             counters.blocked_s += dt_s;
             counters.longest_blocked_s = counters.longest_blocked_s.max(counters.blocked_s);

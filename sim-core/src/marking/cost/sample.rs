@@ -8,7 +8,7 @@
 use super::context::CostContext;
 use super::edits::Edits;
 use crate::calibration::{AirConditions, Curve, RunPart, RunVolume, run_volume};
-use crate::fault::Fault;
+use crate::fault::{Fault, FaultKind};
 use crate::field_book::Field;
 use crate::procedure::evidence::Evidence;
 use crate::procedure::own_sums::own_slope_and_intercept;
@@ -195,8 +195,11 @@ fn own_curve(evidence: &Evidence<'_>) -> Option<Curve> {
     Curve::new(slope, intercept, evidence.setup.expression()).ok()
 }
 
-/// The difference of both readings of the elapsed-time meter as written, min.
+/// The difference of both readings of the elapsed-time meter as written, min; nothing if it is dead.
 fn meter_difference(evidence: &Evidence<'_>) -> Option<f64> {
+    if evidence.setup.faults.iter().any(|(fault, _)| fault.kind() == FaultKind::MeterDead) {
+        return None;
+    }
     let number = |field| evidence.book.number(field);
     Some(number(Field::MeterAfter)? - number(Field::MeterBefore)?)
 }

@@ -13,4 +13,5 @@ pub mod mounting;
 pub mod operating_point;
 pub mod orifice;
 pub mod sample;
+pub mod shelter;
 pub mod warmth;
