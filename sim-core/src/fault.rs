@@ -16,7 +16,10 @@ mod manometer;
 mod manometer_water;
 mod mounting;
 mod onset;
+mod openings;
+mod outlet;
 mod recorder;
+mod recorder_line;
 mod remedy;
 mod report;
 mod sheet;
@@ -31,7 +34,7 @@ mod tube;
 use serde::{Deserialize, Serialize};
 
 use crate::rig::manometer::electronic::ManometerKind;
-use crate::rig::parts::{Leg, Nut};
+use crate::rig::parts::{Gasket, Leg, Nut, Stopper};
 
 use declared::{Declared, Site};
 use table::faults;
@@ -324,6 +327,60 @@ faults! {
     electronic: DisplayCalibrationExpired {
         /// Error of its span, percent.
         span_pct: f64,
+    },
+    /// The elapsed-time meter stands still.
+    timer: MeterDead,
+    /// A nest or packed snow lies in the exhaust grill: part of the exhaust's area that it takes,
+    /// percent (5 to 60).
+    openings: ExhaustBlocked {
+        /// What lies there.
+        by: Stopper,
+        /// Area lost, percent.
+        area_pct: f64,
+    },
+    /// A nest or packed snow lies in the gap under the lid: its resistance, percent of that of a clean
+    /// filter (5 to 200).
+    openings: InletBlocked {
+        /// What lies there.
+        by: Stopper,
+        /// Resistance over that of a clean filter, percent.
+        pct: f64,
+    },
+    /// The recorder's tubing is off its fitting.
+    recorder_line: RecorderLineOff,
+    /// The recorder's tubing is kinked: lag that the kink adds, s (10 to 180).
+    recorder_line: RecorderLineKinked {
+        /// Lag added, s.
+        lag_s: f64,
+    },
+    /// Condensed water stands in a low bend of the recorder's tubing: its head, inches (0.1 to 2).
+    recorder_line: RecorderLineWet {
+        /// Head of the water, inches.
+        head_in: f64,
+    },
+    /// The chart slips on its hub once, by this many minutes (-180 to 180, at least 10).
+    recorder: ChartSlips {
+        /// By how many minutes, positive forwards.
+        minutes: f64,
+    },
+    /// The arm of the pen is bent: every reading is larger by this much, percent (-20 to 20, at least
+    /// 2).
+    recorder: PenArmBent {
+        /// By how much, percent of the reading.
+        pct: f64,
+    },
+    /// A gasket has gone flat and hard; leak area in mm2 that no nut closes (2 to 30).
+    mounting: GasketFlattened {
+        /// Which gasket.
+        gasket: Gasket,
+        /// Effective area of the leak, mm2.
+        leak_mm2: f64,
+    },
+    /// The outlet's ground-fault protection has tripped over a damaged cord. Reset, it trips again after
+    /// this many minutes of running (1 to 60).
+    outlet: GroundFaultTrips {
+        /// Minutes of running until it trips again.
+        after_min: f64,
     },
 }
 

@@ -197,8 +197,8 @@ impl Bench {
         self.wait(seconds);
     }
 
-    /// The next fresh filter in the hand, held against the light.
-    pub fn filter_in_hand(&mut self) {
+    /// The holder bare.
+    pub fn filter_off(&mut self) {
         self.act(Action::OpenLid);
         self.turn_nuts(-12);
         for (part, place) in
@@ -206,6 +206,11 @@ impl Bench {
         {
             self.carry(part, place);
         }
+    }
+
+    /// The next fresh filter in the hand, held against the light.
+    pub fn filter_in_hand(&mut self) {
+        self.filter_off();
         self.act(Action::TakeFilter { grip: Grip::Edges });
         self.act(Action::HoldToLight);
     }

@@ -6,6 +6,7 @@ mod display;
 mod filter_and_timer;
 mod recorder;
 mod station;
+mod upkeep;
 mod water;
 
 use sim_core::fault::Fault;
@@ -77,6 +78,16 @@ pub const fn telltale(fault: &Fault) -> Telltale {
         Fault::DisplayZeroDrifts { .. } => (display::ZERO_LATER, "zero of the electronic"),
         Fault::DisplayCalibrationExpired { .. } => (display::LABEL, "more than a year ago"),
         Fault::TimerWrongDay => (filter_and_timer::DAY, "another day"),
+        Fault::MeterDead => (upkeep::METER, "meter is dead"),
+        Fault::ExhaustBlocked { .. } => (upkeep::EXHAUST, "in the exhaust"),
+        Fault::InletBlocked { .. } => (upkeep::INLET, "under the lid"),
+        Fault::RecorderLineOff => (upkeep::TUBING, "off its fitting"),
+        Fault::RecorderLineKinked { .. } => (upkeep::TUBING, "was kinked"),
+        Fault::RecorderLineWet { .. } => (upkeep::TUBING, "water stood"),
+        Fault::ChartSlips { .. } => (upkeep::HOUR, "slipped on its hub"),
+        Fault::PenArmBent { .. } => (upkeep::ARM, "arm of the pen is bent"),
+        Fault::GasketFlattened { .. } => (upkeep::GASKET, "flat and hard"),
+        Fault::GroundFaultTrips { .. } => (upkeep::OUTLET, "ground-fault"),
     };
     Telltale { probe, says }
 }

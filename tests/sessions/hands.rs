@@ -3,8 +3,8 @@
 use sim_core::field_book::{Decision, Field, PointNumber, Struck};
 use sim_core::noise::Stream;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
-    Trip,
+    AirOpening, BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, LineCare, Nut, PartPlace,
+    RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic, OnOff,
@@ -214,7 +214,12 @@ impl Hands {
     fn mounting(&mut self) -> Action {
         let nut = self.one(&Nut::ALL);
         let gasket = self.one(&[Gasket::Holder, Gasket::Calibrator]);
-        match self.below(10) {
+        match self.below(12) {
+            10 => {
+                let opening = self.one(&[AirOpening::Inlet, AirOpening::Exhaust]);
+                Action::ClearOpening { opening }
+            }
+            11 => self.upkeep(),
             0 => Action::OpenLid,
             1 => Action::CloseLid,
             2 => {
@@ -225,6 +230,15 @@ impl Hands {
             4 | 5 => Action::Take { part: self.one(&RigPart::ALL) },
             6 | 7 => Action::Put { place: self.one(&PLACES) },
             _ => Action::TurnNut { nut, quarter_turns: self.quarters(12) },
+        }
+    }
+
+    fn upkeep(&mut self) -> Action {
+        let cares = [LineCare::PushOn, LineCare::Straighten, LineCare::Drain, LineCare::Renew];
+        match self.below(6) {
+            0 => Action::ResetOutlet,
+            1 => Action::ChangeCord,
+            _ => Action::TendRecorderLine { how: self.one(&cares) },
         }
     }
 

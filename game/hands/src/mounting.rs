@@ -1,6 +1,6 @@
 //! What you can do to the lid, the nuts and the filter holder.
 
-use sim_core::rig::parts::{Gasket, Nut};
+use sim_core::rig::parts::{AirOpening, Gasket, Nut};
 use sim_core::session::action::{Action, Sight, WasherSeat};
 use sim_core::session::view::{NutFeel, View};
 
@@ -10,8 +10,17 @@ use super::spot::Spot;
 
 pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {
-        Spot::Lid if view.mounting.lid_open => list.act("close the lid", Action::CloseLid),
-        Spot::Lid => list.act("open the lid", Action::OpenLid),
+        Spot::Lid => {
+            if view.mounting.lid_open {
+                list.act("close the lid", Action::CloseLid);
+            } else {
+                list.act("open the lid", Action::OpenLid);
+            }
+            if view.mounting.inlet.is_some() {
+                let opening = AirOpening::Inlet;
+                list.act("clear the gap under the lid", Action::ClearOpening { opening });
+            }
+        }
         Spot::Nut(which) => nut(view, which, list),
         _ => holder(view, list),
     }
@@ -65,6 +74,15 @@ fn holder(view: &View, list: &mut Offers) {
         if seen == Some(false) {
             list.act(words, Action::FitGasket { gasket });
         }
+    }
+    match view.mounting.flat_gasket {
+        Some(gasket @ Gasket::Holder) => {
+            list.act("fit a fresh gasket on the holder", Action::FitGasket { gasket });
+        }
+        Some(gasket @ Gasket::Calibrator) => {
+            list.act("fit a fresh gasket for the calibrator", Action::FitGasket { gasket });
+        }
+        None => {}
     }
     list.act("listen around the edge", Action::Listen);
 }

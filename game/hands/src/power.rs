@@ -1,6 +1,6 @@
 //! What you can do to the cords, plugs, switches, the controller and the blower.
 
-use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
+use sim_core::rig::parts::{AirOpening, BlowerPlug, TimerSwitch};
 use sim_core::session::action::{Action, OnOff, Sight};
 use sim_core::session::view::View;
 
@@ -16,6 +16,9 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             } else {
                 list.act("put the plug into the mains outlet", Action::PlugSampler);
             }
+            if seen.cord_damaged {
+                list.act("lay another cord from the van", Action::ChangeCord);
+            }
         }
         Spot::BlowerPlug => {
             let places = [
@@ -29,14 +32,19 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 }
             }
         }
-        Spot::LineOutlet => match seen.line_switch {
-            OnOff::On => {
-                list.act("switch the mains outlet off", Action::SwitchLine { to: OnOff::Off })
+        Spot::LineOutlet => {
+            match seen.line_switch {
+                OnOff::On => {
+                    list.act("switch the mains outlet off", Action::SwitchLine { to: OnOff::Off });
+                }
+                OnOff::Off => {
+                    list.act("switch the mains outlet on", Action::SwitchLine { to: OnOff::On });
+                }
             }
-            OnOff::Off => {
-                list.act("switch the mains outlet on", Action::SwitchLine { to: OnOff::On })
+            if seen.outlet_tripped {
+                list.act("press the reset button", Action::ResetOutlet);
             }
-        },
+        }
         Spot::Timer => {
             let switches = [
                 ("switch the timer off", TimerSwitch::Off),
@@ -64,6 +72,10 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         _ => {
             list.act("listen", Action::Listen);
             list.look("look at the blower through the cut-away", Sight::Blower);
+            if view.mounting.exhaust.is_some() {
+                let opening = AirOpening::Exhaust;
+                list.act("clear the exhaust", Action::ClearOpening { opening });
+            }
             return;
         }
     }

@@ -1,5 +1,6 @@
 //! What you can do to the recorder, its pen and its chart.
 
+use sim_core::rig::parts::LineCare;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -13,6 +14,16 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         Spot::Recorder => {
             list.act("tap the case", Action::Tap);
             list.look("look at the recorder", Sight::Recorder);
+            for (so, words, how) in [
+                (seen.line_off, "push its tubing onto the fitting", LineCare::PushOn),
+                (seen.line_kinked, "straighten its tubing", LineCare::Straighten),
+                (seen.line_drops, "shake the water out of its tubing", LineCare::Drain),
+                (true, "fit new tubing from the van", LineCare::Renew),
+            ] {
+                if so {
+                    list.act(words, Action::TendRecorderLine { how });
+                }
+            }
         }
         Spot::Door if seen.door_open => list.act("close the door", Action::CloseDoor),
         Spot::Door => list.act("open the door", Action::OpenDoor),

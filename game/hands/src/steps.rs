@@ -4,6 +4,7 @@
 use content::SpeechService;
 use content::advice::{AdvisedStep, Deed, first_actions};
 use sim_core::field_book::Field;
+use sim_core::rig::parts::AirOpening;
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
@@ -118,6 +119,11 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::SetTripper { trip, .. } | Action::FastenTripper { trip } => Spot::Tripper(*trip),
         Action::SetDial { .. } => Spot::Dial,
         Action::TakeChart => Spot::Chart,
+        Action::ClearOpening { opening: AirOpening::Inlet } => Spot::Lid,
+        Action::ClearOpening { opening: AirOpening::Exhaust } => Spot::Blower,
+        Action::TendRecorderLine { .. } => Spot::Recorder,
+        Action::ResetOutlet => Spot::LineOutlet,
+        Action::ChangeCord => Spot::Cord,
         Action::Write { .. }
         | Action::Strike { .. }
         | Action::Decide { .. }

@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use content::sample;
 use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::manometer::electronic::Shown;
-use sim_core::rig::parts::{BlowerPlug, Grip, Leg, PartPlace, RigPart, TimerSwitch, Trip};
+use sim_core::rig::parts::{
+    BlowerPlug, Gasket, Grip, Leg, PartPlace, RigPart, Stopper, TimerSwitch, Trip,
+};
 use sim_core::session::Session;
 use sim_core::session::action::{Action, BarometerReference, Exposure, OnOff, WasherSeat};
 use sim_core::session::journal::NullSink;
@@ -25,7 +27,7 @@ const WITH_A_RUN: &str = include_str!("../../../scenarios/27_from_set_point_to_v
 /// The bench as it can stand: every place of every part, every switch both ways.
 fn states() -> Vec<View> {
     let mut states = vec![sample::view()];
-    let changes: [fn(&mut View); 12] = [
+    let changes: [fn(&mut View); 14] = [
         |view| view.mounting.lid_open = false,
         |view| {
             view.mounting.nuts.iter_mut().for_each(|nut| {
@@ -61,6 +63,19 @@ fn states() -> Vec<View> {
             view.barometer.set_to = Some(BarometerReference::SeaLevel);
         },
         |view| view.manometer.left.valve_quarters = 4,
+        |view| {
+            view.mounting.inlet = Some(Stopper::Nest);
+            view.mounting.exhaust = Some(Stopper::Snow);
+            view.mounting.flat_gasket = Some(Gasket::Holder);
+            view.power.outlet_tripped = true;
+            view.power.cord_damaged = true;
+        },
+        |view| {
+            view.mounting.flat_gasket = Some(Gasket::Calibrator);
+            view.recorder.line_off = true;
+            view.recorder.line_kinked = true;
+            view.recorder.line_drops = true;
+        },
     ];
     for change in changes {
         let mut view = sample::view();
@@ -190,6 +205,10 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "FastenTripper",
         "TakeChart",
         "LeaveSite",
+        "ClearOpening",
+        "TendRecorderLine",
+        "ResetOutlet",
+        "ChangeCord",
     ];
     let missing: Vec<&str> = wanted.into_iter().filter(|&kind| !reached.contains(kind)).collect();
     assert!(missing.is_empty(), "no hand reaches {missing:?}");

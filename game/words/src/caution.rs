@@ -125,8 +125,10 @@ pub static CAUTIONS: &[Caution] = &[
          electrician and the local code",
         "common practice",
         Before,
-        |action| matches!(action, Action::PlugSampler | Action::UnplugSampler)
-            || plugs_blower(action)
+        |action| matches!(
+            action,
+            Action::PlugSampler | Action::UnplugSampler | Action::ResetOutlet | Action::ChangeCord
+        ) || plugs_blower(action)
     ),
     caution!(
         "brushes",
@@ -185,7 +187,7 @@ pub static CAUTIONS: &[Caution] = &[
         "Wasps and spiders nest in shelters: open the lid slowly, and look before you reach in",
         "common practice",
         Before,
-        |action| matches!(action, Action::OpenLid)
+        |action| matches!(action, Action::OpenLid | Action::ClearOpening { .. })
     ),
     caution!(
         "glass fibres",
@@ -267,7 +269,7 @@ pub fn cautions_on_arrival() -> impl Iterator<Item = &'static Caution> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sim_core::rig::parts::{FilterSide, Gasket, Grip, Nut};
+    use sim_core::rig::parts::{AirOpening, FilterSide, Gasket, Grip, Nut};
     use sim_core::session::action::Exposure;
 
     fn about(action: &Action) -> Vec<&'static str> {
@@ -305,6 +307,9 @@ mod tests {
             (Action::LeaveRoof, vec!["ladder"]),
             (Action::LeaveSite, vec!["ladder"]),
             (Action::Tap, vec![]),
+            (Action::ClearOpening { opening: AirOpening::Inlet }, vec!["insects"]),
+            (Action::ResetOutlet, vec!["mains"]),
+            (Action::ChangeCord, vec!["mains"]),
         ] {
             assert_eq!(about(&action), wanted, "{action:?}");
         }

@@ -7,7 +7,7 @@ use super::report::FaultPlace;
 use super::report::Response::{Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
-use crate::rig::parts::{Nut, WasherSeat};
+use crate::rig::parts::{Gasket, Nut, WasherSeat};
 
 /// A leak that is closed on the roof.
 const CLOSABLE: Sheet = Sheet {
@@ -169,5 +169,33 @@ impl Declared for PlateWarped {
 
     fn begin(&self, site: &mut Site<'_>) {
         site.rig.mounting.warped_leak_mm2 = self.leak_mm2;
+    }
+}
+
+pub(super) struct GasketFlattened {
+    pub(super) gasket: Gasket,
+    pub(super) leak_mm2: f64,
+}
+
+impl Declared for GasketFlattened {
+    const USUAL: Self = Self { gasket: Gasket::Holder, leak_mm2: 8.0 };
+    const SHEET: Sheet = Sheet {
+        title: "a flattened gasket",
+        in_short: "a gasket (Holder or Calibrator) has gone flat and hard: effective area of a leak \
+                   that no nut closes",
+        cause: "Years of pressure and heat have flattened the gasket, and its rubber has hardened.",
+        sign: "It is flat and shiny when it is uncovered. With the blower running, air hisses in there \
+               however tight the nuts are.",
+        check: "Press a thumbnail into each gasket before it is covered; cover the openings and listen.",
+        put_right: PutRight::GasketRenewed,
+        ..CLOSABLE
+    };
+
+    fn size(&self) -> Option<Size> {
+        Size::positive("leak_mm2", self.leak_mm2, 2.0..=30.0, "mm2")
+    }
+
+    fn begin(&self, site: &mut Site<'_>) {
+        site.rig.mounting.flattened = Some((self.gasket, self.leak_mm2));
     }
 }

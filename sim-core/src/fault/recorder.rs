@@ -1,6 +1,7 @@
 //! Faults of the recorder, its tubing and its chart.
 
 use super::declared::{Declared, Site};
+use super::onset::Onset;
 use super::remedy::{AllowedFor, PutRight, Remedy};
 use super::report::FaultPlace;
 use super::report::Response::{Corrected, Noted, Rejected, Repaired};
@@ -108,13 +109,14 @@ impl Declared for RecorderLineLeaks {
         cause_shows: false,
         arises: Arises::ComesAndGoes,
         title: "leaking recorder tubing",
-        right: &[Rejected, Noted],
+        right: &[Rejected, Noted, Repaired],
         in_short: "the recorder's tubing leaks: area of the leak over that of the tubing",
         cause: "The tubing between the exhaust and the bellows is split, and part of the pressure is \
                 lost.",
         sign: "The pen is low by the same percentage at every flow; the slope of the calibration line \
                is low against the last one.",
         check: COMPARE,
+        put_right: PutRight::LineRenewed,
         ..Sheet::of(FaultPlace::Recorder)
     };
 
@@ -211,5 +213,63 @@ impl Declared for ChartClockSlow {
 
     fn begin(&self, site: &mut Site<'_>) {
         site.rig.recorder.parameters.clock_loss_pct = self.pct;
+    }
+}
+
+pub(super) struct ChartSlips {
+    pub(super) minutes: f64,
+}
+
+impl Declared for ChartSlips {
+    const USUAL: Self = Self { minutes: -25.0 };
+    const SHEET: Sheet = Sheet {
+        arises: Arises::DuringWork,
+        title: "a chart that slipped on its hub",
+        right: &[Repaired, Corrected, Noted],
+        in_short: "the chart slips on its hub once, by this much: the time of the trace is wrong from \
+                   then on",
+        cause: "The nut of the hub does not hold the chart, and the chart has turned under the clamp.",
+        sign: "The hour under the pen is not that of the watch, by far more than a slow clock loses in \
+               the time, and the trace has a jump along the chart.",
+        check: "Compare the hour under the pen with the watch when you fit the chart, and again after \
+                the last point.",
+        begins: Onset::AfterRunningMinutes(3.0),
+        ..Sheet::of(FaultPlace::Recorder)
+    };
+
+    fn size(&self) -> Option<Size> {
+        Size::either_sign("minutes", self.minutes, 10.0..=180.0, "min")
+    }
+
+    fn begin(&self, site: &mut Site<'_>) {
+        site.rig.chart.turn(self.minutes);
+    }
+}
+
+pub(super) struct PenArmBent {
+    pub(super) pct: f64,
+}
+
+impl Declared for PenArmBent {
+    const USUAL: Self = Self { pct: -6.0 };
+    const SHEET: Sheet = Sheet {
+        title: "a bent arm of the pen",
+        right: &[Rejected, Noted],
+        in_short: "the arm of the pen is bent: every reading is larger by this much (below zero: \
+                   smaller)",
+        cause: "The arm was caught by the door, and its tip no longer follows the curved lines of the \
+                chart.",
+        sign: "The arm is seen to be bent. The pen can be set to zero, but every reading is then off by \
+               the same percentage: the zero screw does not mend it.",
+        check: "Set the zero with the blower off, and compare the calibration line with the last one.",
+        ..Sheet::of(FaultPlace::Recorder)
+    };
+
+    fn size(&self) -> Option<Size> {
+        Size::either_sign("pct", self.pct, 2.0..=20.0, "%")
+    }
+
+    fn begin(&self, site: &mut Site<'_>) {
+        site.rig.recorder.parameters.arm_pct = self.pct;
     }
 }

@@ -48,6 +48,18 @@ pub enum PutRight {
     ManometerFluidChanged,
     /// A fresh battery was put into the electronic manometer.
     BatteryChanged,
+    /// The exhaust was cleared before the last reading.
+    ExhaustCleared,
+    /// The inlet was cleared before the run was left, or at all.
+    InletCleared,
+    /// The recorder's tubing was put in order before the last reading.
+    LineTended,
+    /// New tubing was fitted to the recorder before the last reading.
+    LineRenewed,
+    /// A fresh gasket was fitted before the last reading.
+    GasketRenewed,
+    /// Another cord was laid.
+    CordChanged,
 }
 
 /// Which entries show that a fault was allowed for.

@@ -91,3 +91,24 @@ impl Declared for TimerWrongDay {
         }
     }
 }
+
+pub(super) struct MeterDead;
+
+impl Declared for MeterDead {
+    const USUAL: Self = Self;
+    const SHEET: Sheet = Sheet {
+        title: "a dead elapsed-time meter",
+        right: &[Corrected, Noted, Rejected],
+        in_short: "the elapsed-time meter stands still: the minutes of the run must come from the set \
+                   times or the trace",
+        cause: "Its small motor has failed, and the timer works without it.",
+        sign: "The meter shows the same minutes after the sampler has run as before.",
+        check: "Read the meter before and after the sampler has run on its timer for a few minutes. The \
+                minutes of a run then follow from the set times, or from the trace on the chart.",
+        ..TIMER
+    };
+
+    fn begin(&self, site: &mut Site<'_>) {
+        site.rig.timer.meter_dead = true;
+    }
+}

@@ -5,7 +5,7 @@ use crate::fault::{AllowedFor, Fault, PutRight};
 use crate::field_book::Field;
 use crate::procedure::evidence::{At, Evidence};
 use crate::procedure::flow_check::readings;
-use crate::rig::parts::{FilterSide, Seat};
+use crate::rig::parts::{AirOpening, FilterSide, LineCare, Seat};
 use crate::session::action::{Action, Response};
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 
@@ -91,6 +91,8 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         });
         while_there.filter(|moment| wanted(&moment.action)).count()
     };
+    let ever =
+        |wanted: &dyn Fn(&Action) -> bool| evidence.events.iter().any(|at| wanted(&at.action));
     let first = evidence.first_reading();
     let at_first = |right: &dyn Fn(&GroundTruth) -> bool| first.is_some_and(|at| right(at.facts()));
     let at_last = |right: &dyn Fn(&GroundTruth) -> bool| last.is_some_and(|at| right(at.facts()));
@@ -139,6 +141,23 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
         }
         PutRight::RightCertificateUsed => right_certificate_used(evidence),
         PutRight::BatteryChanged => times(&|action| *action == Action::ChangeBattery) > 0,
+        PutRight::ExhaustCleared => {
+            let opening = AirOpening::Exhaust;
+            times(&|action| *action == Action::ClearOpening { opening }) > 0
+        }
+        PutRight::InletCleared => {
+            let opening = AirOpening::Inlet;
+            ever(&|action| *action == Action::ClearOpening { opening })
+        }
+        PutRight::LineTended => {
+            times(&|action| matches!(action, Action::TendRecorderLine { .. })) > 0
+        }
+        PutRight::LineRenewed => {
+            let how = LineCare::Renew;
+            times(&|action| *action == Action::TendRecorderLine { how }) > 0
+        }
+        PutRight::GasketRenewed => times(&|action| matches!(action, Action::FitGasket { .. })) > 0,
+        PutRight::CordChanged => ever(&|action| *action == Action::ChangeCord),
     };
     Some(right)
 }

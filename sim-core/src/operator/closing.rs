@@ -3,11 +3,13 @@
 use super::hold_test::HoldTest;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::{Observation, Practice};
-use crate::session::action::{Exposure, FaultKind, Response, Sight};
+use crate::session::action::{Action, Exposure, FaultKind, Response, Sight};
 
 /// The chart's clock may be behind the watch by this much, minutes: less cannot be seen on a
 /// one-day chart.
 const BEHIND_MIN: f64 = 0.8;
+/// The part of the time that even a very slow clock does not lose.
+const MOST_LOST: f64 = 0.12;
 /// On a calm day, the air temperature changes by less than this within an hour, K.
 const CHANGED_K: f64 = 2.0;
 /// A pen that has left no ink for this long is dry, hours of the chart.
@@ -107,7 +109,19 @@ fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
             "Since it was fitted the chart turned by {chart_min:.1} min, the watch by {watch_min:.1} min; a difference of \
              {BEHIND_MIN:.1} min can be seen."
         ));
-        if watch_min - chart_min > BEHIND_MIN {
+        let behind_min = (watch_min - chart_min + 720.0).rem_euclid(1440.0) - 720.0;
+        let slow_min = MOST_LOST * watch_min + 1.0;
+        if behind_min > slow_min || behind_min < -slow_min {
+            memory.thinks(format!(
+                "No clock loses {behind_min:.0} min in that time: the chart slipped on its hub."
+            ));
+            memory.does(Action::TurnChart { minutes: behind_min.clamp(-720.0, 720.0) });
+            memory.reports(
+                FaultKind::ChartSlips,
+                Response::Repaired,
+                "the chart slipped on its hub; turned to the hour of the watch",
+            );
+        } else if watch_min - chart_min > BEHIND_MIN {
             memory.reports(
                 FaultKind::ChartClockSlow,
                 Response::Noted,

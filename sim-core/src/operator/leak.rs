@@ -7,7 +7,7 @@ use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::{Observation, Practice, hang};
-use crate::rig::parts::{Leg, Nut, PartPlace, RigPart};
+use crate::rig::parts::{Gasket, Leg, Nut, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use crate::session::view::Hiss;
 
@@ -196,12 +196,18 @@ fn opening(hiss: Hiss, observed: &Observation<'_>, memory: &mut Memory) -> Stage
         memory.glances(Sight::Holder);
     } else {
         let cause = match hiss {
-            Hiss::PlateEdge => mounting.holder_gasket == Some(false),
-            Hiss::UnderCalibrator => mounting.calibrator_gasket == Some(false),
+            Hiss::PlateEdge => {
+                mounting.holder_gasket == Some(false)
+                    || mounting.flat_gasket == Some(Gasket::Holder)
+            }
+            Hiss::UnderCalibrator => {
+                mounting.calibrator_gasket == Some(false)
+                    || mounting.flat_gasket == Some(Gasket::Calibrator)
+            }
             Hiss::AtNut(_) => true,
         };
         memory.thinks(if cause {
-            "The place of the hiss is open: the gasket is missing there."
+            "The place of the hiss is open: the gasket there is missing, or flat and hard."
         } else {
             "The place of the hiss is open: its gasket is there, and the nuts were tight."
         });

@@ -38,6 +38,7 @@ mod points;
 mod power;
 mod recover;
 mod rehearse;
+mod repairs;
 mod restore;
 mod running;
 mod strip;

@@ -29,6 +29,7 @@ impl OperatorPhase for MountPhase {
             if mounting.holder_gasket == Some(false) && memory.checks_leaks() {
                 fits(Gasket::Holder, "the gasket on the holder was missing; fitted", memory);
             }
+            renews(Gasket::Holder, observed, memory);
             memory.moves(RigPart::Adapter, PartPlace::Holder);
         } else if !turns_washers(observed, memory) && !tightens(observed, memory) {
             return calibrator(observed, memory);
@@ -103,6 +104,7 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
                 memory,
             );
         }
+        renews(Gasket::Calibrator, observed, memory);
         memory.moves(RigPart::Calibrator, PartPlace::Adapter);
         PhaseProgress::More
     } else if observed.view.calibrator.knob < 1.0 {
@@ -114,6 +116,20 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
         );
         PhaseProgress::Finished
     }
+}
+
+/// Fits a fresh gasket in place of one that is seen to be flat and hard.
+fn renews(gasket: Gasket, observed: &Observation<'_>, memory: &mut Memory) {
+    if observed.view.mounting.flat_gasket != Some(gasket) || !memory.checks_leaks() {
+        return;
+    }
+    memory.thinks("The gasket is flat and hard: no nut would make it tight.");
+    memory.does(Action::FitGasket { gasket });
+    memory.reports(
+        FaultKind::GasketFlattened,
+        Response::Repaired,
+        "a gasket was flat and hard; a fresh one fitted",
+    );
 }
 
 fn fits(gasket: Gasket, what: &str, memory: &mut Memory) {

@@ -4,7 +4,7 @@
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::running::stands_still;
 use super::tapping::Tapping;
-use super::{Observation, Practice, Supply, TermsUsed, arithmetic, suspect};
+use super::{Observation, Practice, Supply, TermsUsed, arithmetic, repairs, suspect};
 use crate::session::action::{Action, FaultKind, Response, Sight};
 use crate::time::Tick;
 
@@ -78,6 +78,7 @@ impl OperatorPhase for PowerPhase {
 fn recorder(observed: &Observation<'_>, memory: &mut Memory) {
     let seen = &observed.view.recorder;
     memory.glances(Sight::Recorder);
+    repairs::recorder(observed, memory);
     if !seen.door_open {
         memory.does(Action::OpenDoor);
     }

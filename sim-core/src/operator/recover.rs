@@ -13,6 +13,12 @@ use crate::session::view::run::{Holes, RunStanding, RunView};
 
 /// A timer dial that differs from the watch by more than this is wrong, h.
 const DIAL_OFF_H: f64 = 0.1;
+/// A meter that counted less than this did not count, min.
+const COUNTS_MIN: f64 = 1.0;
+/// A trace of this length shows that the sampler ran, min.
+const DRAWN_MIN: f64 = 30.0;
+/// Two points of one stroke are no further apart than this, h.
+const LONGEST_STROKE_H: f64 = 0.1;
 /// A pen below this records no run, chart divisions.
 pub(super) const DRAWS: f64 = 15.0;
 
@@ -53,6 +59,7 @@ impl OperatorPhase for RecoverPhase {
             Self::Timer => {
                 memory.writes(Field::MeterAfter, format!("{:.1}", run.timer.meter_min));
                 dial(run, observed, memory);
+                meter(run, observed, memory);
                 memory.looks(Sight::Recorder);
                 Self::Chart
             }
@@ -145,6 +152,31 @@ fn dial(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
             "the power failed: the timer's dial is behind the watch",
         );
     }
+}
+
+/// The meter of a sampler that has run must have counted: one that did not is dead.
+fn meter(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
+    let before = observed.book.number(Field::MeterBefore).unwrap_or_default();
+    let (counted, drawn) = (run.timer.meter_min - before, drawn_min(&observed.view.recorder.trace));
+    if memory.habits.comparing == Practice::Kept && counted < COUNTS_MIN && drawn > DRAWN_MIN {
+        memory.thinks(format!(
+            "The trace shows a run of {drawn:.0} min, and the meter counted {counted:.1} min: it is dead."
+        ));
+        memory.reports(
+            FaultKind::MeterDead,
+            Response::Corrected,
+            "the elapsed-time meter is dead; the minutes are taken from the set times and the trace",
+        );
+    }
+}
+
+/// Minutes for which a trace shows that the sampler ran.
+pub(super) fn drawn_min(trace: &[(f64, f64)]) -> f64 {
+    let pairs = trace.iter().zip(trace.iter().skip(1));
+    let running = pairs.filter(|((_, one), (_, other))| *one > DRAWS && *other > DRAWS);
+    let hours = running.map(|((from, _), (to, _))| (to - from).rem_euclid(24.0));
+    // Where the pen was lifted, the next stroke begins elsewhere: that is no time of the run.
+    60.0 * hours.filter(|hours| *hours < LONGEST_STROKE_H).sum::<f64>()
 }
 
 /// Takes the filter out by its edges, folds it dirty side in and puts it into its envelope.

@@ -2,7 +2,7 @@
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
 use super::running::stands_still;
-use super::{Checking, Observation};
+use super::{Checking, Observation, repairs};
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::session::action::{Action, Sight};
 
@@ -30,6 +30,7 @@ impl OperatorPhase for StripPhase {
                 *self = Self::Coasting;
             }
             Self::Coasting if stands_still(observed) => {
+                repairs::around_the_shelter(observed, memory);
                 memory.thinks(
                     "The power is off and the rotor is no longer heard: the hands can go in.",
                 );
@@ -48,6 +49,8 @@ fn open(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress {
     if !mounting.lid_open {
         memory.does(Action::OpenLid);
         memory.glances(Sight::Holder);
+    } else if repairs::inlet(observed, memory) {
+        // Once it is cleared, the work goes on.
     } else if mounting.place(RigPart::Frame) == PartPlace::Holder {
         take_nuts_off(observed, memory);
         memory.moves(RigPart::Frame, PartPlace::Ground);

@@ -1,13 +1,14 @@
 //! Phase L: the chart is read at intervals; mean air, volume, concentration and validity follow.
 
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
-use super::recover::DRAWS;
+use super::recover::{DRAWS, drawn_min};
 use super::{Observation, arithmetic, averages, flow_check, load};
 use crate::calibration::{
     AirConditions, FilterMasses, HIGHEST_FLOW_M3_MIN, LOWEST_FLOW_M3_MIN, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RunPart, RunVolume, concentration, run_volume,
 };
 use crate::field_book::{Field, PointNumber};
+use crate::scenario::run::ScheduledTime;
 use crate::scenario::setup::FlowOfRun;
 use crate::session::action::{Decision, FaultKind, Response, Sight};
 use crate::session::view::run::{RunStanding, RunView};
@@ -67,8 +68,11 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     let number = |field| observed.book.number(field);
     let read = readings(run, memory);
     let before = number(Field::MeterBefore).unwrap_or_default();
-    let minutes =
-        arithmetic::rounded(number(Field::MeterAfter).unwrap_or_default() - before, 1).max(0.0);
+    let minutes = if memory.has_reported(FaultKind::MeterDead) {
+        by_the_record(run, observed, memory)
+    } else {
+        arithmetic::rounded(number(Field::MeterAfter).unwrap_or_default() - before, 1).max(0.0)
+    };
     let chart = arithmetic::rounded(mean(read.iter().copied()), 1);
     let pressure = arithmetic::rounded(mean(run.weather.iter().map(|line| line.pressure_mmhg)), 1);
     let temperature =
@@ -117,6 +121,29 @@ fn worked_out(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) {
     ));
     let (validity, reason) = validity(sums.as_ref(), minutes, memory);
     memory.decides(validity, &reason);
+}
+
+/// How far set times and trace may be apart, min: a chart of a day is read no better.
+const RECORDS_APART_MIN: f64 = 10.0;
+
+/// The minutes of a run whose meter is dead: by the set times (40 CFR Part 50 App. B, 8.15), or by the
+/// trace where the dial or the trace says that the run was another.
+fn by_the_record(run: &RunView, observed: &Observation<'_>, memory: &mut Memory) -> f64 {
+    let traced = run.kept_chart.as_deref().map_or(0.0, drawn_min);
+    let set = observed.papers.work_order.run.as_ref().map_or(0.0, |order| {
+        let minutes = |at: ScheduledTime| 1440.0 * f64::from(at.day) + 60.0 * at.at.hours();
+        minutes(order.off) - minutes(order.on)
+    });
+    let dial_is_off = [FaultKind::PowerCut, FaultKind::TimerGains]
+        .into_iter()
+        .any(|kind| memory.has_reported(kind));
+    let clock_is_slow = memory.has_reported(FaultKind::ChartClockSlow);
+    let apart = (set - traced).abs() > RECORDS_APART_MIN && !clock_is_slow;
+    let minutes = if traced > 0.0 && (dial_is_off || apart) { traced } else { set };
+    memory.thinks(format!(
+        "Without the meter: the set times give {set:.0} min, the trace {traced:.0} min; {minutes:.0} min are used."
+    ));
+    arithmetic::rounded(minutes, 0)
 }
 
 /// One part, or several if the flow changed much; several parts are written to the field book.

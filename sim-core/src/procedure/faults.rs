@@ -147,7 +147,8 @@ pub(crate) fn grounds_besides(evidence: &Evidence<'_>, apart: &[Fault]) -> bool 
                 && !fault.belongs_to_run()
                 && (!alone || of_the_standard(fault.place()))
                 && right.contains(&Response::Rejected)
-                && !right.contains(&Response::Repaired)
+                // A repair helps only those who can tell the cause.
+                && !(right.contains(&Response::Repaired) && fault.sheet().cause_shows)
                 && shown_before(evidence, fault, at)
         })
 }

@@ -1,6 +1,7 @@
 //! Phase L, the volume: minutes, mean chart, mean air, volume, concentration, valid or not.
 
 use super::evidence::Evidence;
+use super::faults::faults_in_force;
 use super::flow_check;
 use super::outcome::{Outcome, beyond};
 use super::own_sums::own_curve;
@@ -10,6 +11,7 @@ use crate::calibration::{
     AVERAGES_PRESSURE_WINDOW_MMHG, AVERAGES_TEMPERATURE_WINDOW_K, AirConditions, RUN_MINUTES,
     RUN_MINUTES_TOLERANCE, RecorderScale, RunPart, RunVolume, run_volume,
 };
+use crate::fault::FaultKind;
 use crate::field_book::{Decision, Field, PointNumber};
 use crate::session::ground_truth::SampleTruth;
 use crate::time::spoken;
@@ -109,7 +111,8 @@ fn part_without_minutes(evidence: &Evidence<'_>) -> Option<Outcome> {
 /// meter, or, near enough to the truth, the set times or the trace.
 ///
 /// Broken by writing 1440 because that was ordered, after a power cut; kept by subtracting, and by 1440
-/// from the set times if the run was not interrupted.
+/// from the set times if the run was not interrupted. A dead meter gives no minutes: then set times and
+/// trace alone count.
 pub static RUN_MINUTES_RIGHT: ProcedureRule = ProcedureRule {
     id: "run-minutes",
     title: "Take the minutes of the run from the elapsed-time meter, the set times or the trace",
@@ -122,9 +125,12 @@ pub static RUN_MINUTES_RIGHT: ProcedureRule = ProcedureRule {
     test: |evidence| {
         let number = |field| evidence.book.number(field);
         let meter = number(Field::MeterAfter).zip(number(Field::MeterBefore));
+        // A meter that stands still measures nothing.
+        let meter_is_dead =
+            faults_in_force(evidence).iter().any(|fault| fault.kind() == FaultKind::MeterDead);
         about(evidence, Field::RunMinutes, |written, truth| {
             let own = meter.map_or(truth.powered_min, |(after, before)| after - before);
-            let by_meter = !beyond((written - own).abs(), MINUTES_OFF);
+            let by_meter = !meter_is_dead && !beyond((written - own).abs(), MINUTES_OFF);
             let by_record = !beyond((written - truth.powered_min).abs(), RECORD_OFF_MIN);
             let (own, ran) = (for_text(own, 1), for_text(truth.powered_min, 0));
             (!by_meter && !by_record).then(|| {

@@ -16,13 +16,16 @@ use crate::rig::flow::flow_path::{self, Inlet, Machine, Rotor};
 use crate::rig::flow::flow_solution::FlowSolution;
 use crate::rig::flow::mounting::Mounting;
 use crate::rig::flow::sample::AirSample;
+use crate::rig::flow::shelter::Shelter;
 use crate::rig::manometer::electronic::ElectronicManometer;
 use crate::rig::manometer::tube::{Freezes, Tube};
-use crate::rig::manometer::{Manometer, ManometerInputs, Shelter};
+use crate::rig::manometer::{ColdExposure, Manometer, ManometerInputs};
 use crate::rig::parts::{
-    BarometerReference, Exposure, GaugeFluid, OnOff, PartPlace, RigPart, TimerSwitch,
+    AirOpening, BarometerReference, Exposure, GaugeFluid, OnOff, PartPlace, RigPart, Stopper,
+    TimerSwitch,
 };
 use crate::rig::power::flow_controller::FlowController;
+use crate::rig::power::protection::GroundFault;
 use crate::rig::power::timer::Timer;
 use crate::rig::power::{BlowerSupply, Feed};
 use crate::rig::recorder::FlowRecorder;
@@ -78,6 +81,10 @@ pub struct Rig {
     pub barometer: Barometer,
     /// The thermometer.
     pub thermometer: Thermometer,
+    /// The openings of the shelter, and what lies in them.
+    pub shelter: Shelter,
+    /// The ground-fault protection of the outlet.
+    pub ground_fault: GroundFault,
     counters: Counters,
     flow: FlowSolution,
     around: Surroundings,
@@ -88,7 +95,7 @@ pub struct Rig {
     blown_through: bool,
 }
 
-digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, added, kept_filter, next_sheet, frame_shifts, tube, manometer, electronic, recorder, chart, kept_chart, sample, barometer, thermometer, counters, flow, around, water, disturbed, blown_through } without { ambient });
+digest_fields!(Rig { parameters, mounting, power, timer, flow_controller, blower, calibrator, filter, added, kept_filter, next_sheet, frame_shifts, tube, manometer, electronic, recorder, chart, kept_chart, sample, barometer, thermometer, shelter, ground_fault, counters, flow, around, water, disturbed, blown_through } without { ambient });
 
 /// Times and counts since certain events.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -163,6 +170,8 @@ impl Rig {
             sample: None,
             barometer: Barometer::new(parameters.elevation_m, BarometerReference::Station),
             thermometer: Thermometer::new(around.temperature_k - ZERO_CELSIUS_K, Exposure::Shade),
+            shelter: Shelter::default(),
+            ground_fault: GroundFault::default(),
             counters: Counters::default(),
             flow: FlowSolution::still(&ambient),
             around: *around,
@@ -266,6 +275,9 @@ impl Rig {
             self.filter.resistance_pa_s_m3(parameters, air_k)
                 + self.added.resistance_pa_s_m3(parameters, air_k)
         });
+        let stopped = self.stopped_inlet_pa_s_m3();
+        let filter =
+            if stopped > 0.0 { Some(filter.unwrap_or_default() + stopped) } else { filter };
         // Holes in a filter let unfiltered air pass only if the filter is fitted without the
         // calibrator.
         let beside = if calibrator.is_none() && filter.is_some() {
@@ -276,6 +288,32 @@ impl Rig {
         let leak_cda_m2 = (self.mounting.leak_mm2() + beside) * 1e-6;
         let gust_pa = self.around.inlet_gust_pa;
         Inlet { calibrator, filter_pa_s_m3: filter, leak_cda_m2, gust_pa }
+    }
+
+    /// Resistance of what lies in the gap under the lid, Pa s/m3: through an open lid the air passes
+    /// beside it.
+    fn stopped_inlet_pa_s_m3(&self) -> f64 {
+        let share = self.shelter.inlet_share();
+        if share <= 0.0 || self.mounting.lid_open {
+            return 0.0;
+        }
+        let clean = Filter::default();
+        share * clean.resistance_pa_s_m3(&self.parameters.filter, self.ambient.temperature_k)
+    }
+
+    /// Takes out what lies in an opening of the shelter.
+    pub fn clear_opening(&mut self, opening: AirOpening) {
+        if opening == AirOpening::Exhaust {
+            self.parameters.flow_path.exit_cda_m2 /= self.shelter.exhaust_open();
+        }
+        self.shelter.clear(opening);
+        self.flow_was_changed();
+    }
+
+    /// Something settles in the exhaust grill and takes this part of the exhaust's area.
+    pub fn stop_exhaust(&mut self, by: Stopper, share: f64) {
+        self.shelter.stop_exhaust(by, share);
+        self.parameters.flow_path.exit_cda_m2 *= self.shelter.exhaust_open();
     }
 
     fn step_gauges(&mut self, dt_s: f64) {
@@ -304,14 +342,14 @@ impl Rig {
 
     /// Lets water in manometer and tubing freeze or thaw.
     fn chill(&mut self, dt_s: f64) {
-        let shelter = match self.mounting.place(RigPart::Manometer) {
-            PartPlace::Case => Shelter::Case,
-            _ => Shelter::Open,
+        let exposed = match self.mounting.place(RigPart::Manometer) {
+            PartPlace::Case => ColdExposure::Case,
+            _ => ColdExposure::Open,
         };
         let air_c = self.around.temperature_k - ZERO_CELSIUS_K;
         let freezes = if self.manometer.fluid().freezes() { Freezes::Yes } else { Freezes::No };
-        self.manometer.stand(dt_s, air_c, shelter);
-        self.tube.stand(dt_s, air_c, shelter, freezes);
+        self.manometer.stand(dt_s, air_c, exposed);
+        self.tube.stand(dt_s, air_c, exposed, freezes);
     }
 
     /// Fills the manometer anew in the van, where it and its tubing dry and thaw.
@@ -331,6 +369,10 @@ impl Rig {
         } else {
             counters.running_s = 0.0;
         }
+        if powered && self.ground_fault.carries(dt_s) {
+            self.disturbed = true;
+        }
+        let counters = &mut self.counters;
         if powered && self.calibrator.blocked && self.mounting.calibrator_mounted() {
             counters.blocked_s += dt_s;
             counters.longest_blocked_s = counters.longest_blocked_s.max(counters.blocked_s);

@@ -74,7 +74,10 @@ digest_names!(
     Seat,
     Trip,
     Nut,
-    GaugeFluid
+    GaugeFluid,
+    AirOpening,
+    Stopper,
+    LineCare
 );
 
 /// A gasket that can be missing.
@@ -313,4 +316,37 @@ pub enum Hiss {
     PlateEdge,
     /// At one nut (1 to 4).
     AtNut(u8),
+}
+
+/// An opening of the shelter through which the sampler breathes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AirOpening {
+    /// The gap under the eaves of the lid.
+    Inlet,
+    /// The grill behind the exhaust orifice.
+    Exhaust,
+}
+
+/// What can lie in an opening of the shelter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Stopper {
+    /// A nest of wasps or birds.
+    Nest,
+    /// Snow that the wind has packed.
+    Snow,
+}
+
+/// What can be done to the recorder's tubing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LineCare {
+    /// Push it onto its fitting.
+    PushOn,
+    /// Smooth out a kink.
+    Straighten,
+    /// Shake the water out of it.
+    Drain,
+    /// Fit a new piece of tubing.
+    Renew,
 }

@@ -6,8 +6,8 @@ use serde::{Deserialize, Serialize};
 use crate::field_book::Field;
 use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
-    Trip,
+    AirOpening, BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, LineCare, Nut, PartPlace,
+    RigPart, TimerSwitch, Trip,
 };
 
 pub use super::fault_report::{FaultReport, SuspectedCause};
@@ -64,7 +64,7 @@ pub enum Action {
         /// Where it goes.
         place: PartPlace,
     },
-    /// Fit a spare gasket from the case where one is missing.
+    /// Fit a spare gasket from the case where one is missing, or flat and hard.
     FitGasket {
         /// Which gasket.
         gasket: Gasket,
@@ -294,6 +294,20 @@ pub enum Action {
     LeaveRoof,
     /// Sign the field book. The session ends.
     Sign,
+    /// Take a nest or snow out of an opening of the shelter.
+    ClearOpening {
+        /// Which opening.
+        opening: AirOpening,
+    },
+    /// Put the recorder's tubing in order, or fit a new piece.
+    TendRecorderLine {
+        /// What is done to it.
+        how: LineCare,
+    },
+    /// Press the reset button of the outlet's ground-fault protection.
+    ResetOutlet,
+    /// Lay another extension cord, from the van.
+    ChangeCord,
 }
 
 /// The kind of help that the trainee asks for.

@@ -26,10 +26,15 @@
 //! | to tap | 1 |
 //! | to fill the manometer anew in the van | 300 |
 //! | to ask for help, to sign, to leave | 0 |
+//! | to clear a nest or snow out of an opening | 60 |
+//! | to push on, straighten or drain the recorder's tubing | 10 |
+//! | to fit new tubing to the recorder | 120 |
+//! | to press the outlet's button | 2 |
+//! | to fetch another cord from the van and lay it | 300 |
 //! | to wait | as long as it is waited |
 
 use super::action::{Action, FaultPlace, Sight};
-use crate::rig::parts::{BlowerPlug, OnOff, PartPlace, RigPart, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, LineCare, OnOff, PartPlace, RigPart, TimerSwitch};
 use crate::time::TICKS_PER_SECOND;
 
 /// What an action is like.
@@ -264,6 +269,14 @@ impl Action {
             Self::TakeOutPlate | Self::PutInPlate { .. } => {
                 handles(10.0, &[At::Calibrator]).reaching(Reach::From(RigPart::Calibrator))
             }
+            // Both openings are outside of the holder: under the eaves and behind the grill.
+            Self::ClearOpening { .. } => handles(60.0, &[At::Blower]),
+            Self::TendRecorderLine { how } => {
+                let seconds = if how == LineCare::Renew { 120.0 } else { 10.0 };
+                handles(seconds, &[At::Recorder])
+            }
+            Self::ResetOutlet => handles(2.0, &[At::Blower]),
+            Self::ChangeCord => handles(300.0, &[At::Blower]),
         }
     }
 }
@@ -288,12 +301,14 @@ impl Sight {
     pub const fn shows(self) -> &'static [FaultPlace] {
         use FaultPlace as At;
         match self {
-            Self::Station | Self::Sky | Self::RoofEdge => &[At::Weather],
+            Self::Station => &[At::Weather, At::Blower],
+            Self::Sky | Self::RoofEdge => &[At::Weather],
             Self::WorkOrder | Self::Watch | Self::WeatherSheet => &[],
             Self::Certificate(_) => &[At::Certificate],
             Self::Barometer => &[At::Barometer, At::Weather],
             Self::Thermometer => &[At::Thermometer, At::Weather],
-            Self::Holder => &[At::Mounting, At::Filter],
+            // The gap under the lid is seen with the holder.
+            Self::Holder => &[At::Mounting, At::Filter, At::Blower],
             Self::Filter => &[At::Filter],
             Self::Calibrator => &[At::Calibrator, At::Mounting],
             Self::Tube => &[At::Tube],

@@ -17,6 +17,7 @@ mod gauges;
 mod plates;
 mod record;
 pub(super) mod refusal;
+mod repairs;
 pub(super) mod run;
 
 pub use refusal::{LONGEST_TEXT, Refusal};
@@ -106,6 +107,10 @@ fn apply(
         | Action::FastenTripper { .. }
         | Action::SetDial { .. }
         | Action::TakeChart => run::apply(state, setup, action),
+        Action::ClearOpening { .. }
+        | Action::TendRecorderLine { .. }
+        | Action::ResetOutlet
+        | Action::ChangeCord => repairs::apply(state, action),
         _ => gauges::apply(state, action),
     }
 }
@@ -191,10 +196,14 @@ fn fit_gasket(state: &mut SessionState, gasket: Gasket) -> Result<(), Refusal> {
         Gasket::Holder => &mut mounting.holder_gasket,
         Gasket::Calibrator => &mut mounting.calibrator_gasket,
     };
-    if *there {
+    let flat = mounting.flattened.is_some_and(|(which, _)| which == gasket);
+    if *there && !flat {
         return refuse("the gasket is already in place");
     }
     *there = true;
+    if flat {
+        mounting.flattened = None;
+    }
     state.rig.flow_was_changed();
     Ok(())
 }

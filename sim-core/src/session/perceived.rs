@@ -107,11 +107,12 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
             Mark::state((&view.calibrator.serial, view.calibrator.edge)),
             Mark::state(view.calibrator.plates),
             Mark::Amount(view.calibrator.knob, KNOB),
-            Mark::state(view.mounting.calibrator_gasket),
+            Mark::state((view.mounting.calibrator_gasket, view.mounting.flat_gasket)),
         ],
         Sight::Holder => vec![
             Mark::state((&view.mounting.nuts, &view.mounting.places)),
             Mark::state((view.mounting.holder_gasket, view.mounting.calibrator_gasket)),
+            Mark::state((view.mounting.flat_gasket, view.mounting.inlet)),
         ],
         Sight::Recorder | Sight::Pen => recorder(view),
         Sight::Barometer => vec![
@@ -122,13 +123,19 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
             Mark::Amount(view.thermometer.column_c, DIAL),
             Mark::state(view.thermometer.exposure),
         ],
-        Sight::Sky | Sight::Station | Sight::RoofEdge => {
+        Sight::Station => vec![
+            Mark::state((view.sky.sunny, view.mounting.inlet, view.mounting.exhaust)),
+            Mark::Amount(view.sky.wind, WIND),
+        ],
+        Sight::Sky | Sight::RoofEdge => {
             vec![Mark::state(view.sky.sunny), Mark::Amount(view.sky.wind, WIND)]
         }
         Sight::Controller => vec![Mark::state(view.power.controller_lamp)],
         Sight::Plugs | Sight::Blower => vec![
             Mark::state((view.power.sampler_cord_in, view.power.blower_plug)),
             Mark::state((view.power.controller_lamp, view.power.timer_switch)),
+            Mark::state((view.power.outlet_tripped, view.power.cord_damaged)),
+            Mark::state(view.mounting.exhaust),
         ],
         Sight::Filter | Sight::Timer | Sight::WeatherSheet => of_run(view, at),
         Sight::WorkOrder | Sight::Certificate(_) | Sight::Watch => Vec::new(),
@@ -176,6 +183,8 @@ fn recorder(view: &View) -> Vec<Mark> {
         Mark::Amount(recorder.chart_hour, CHART_H),
         Mark::Amount(recorder.printed_to, 1.0),
         Mark::state(recorder.scale),
+        Mark::state((recorder.line_off, recorder.line_kinked, recorder.line_drops)),
+        Mark::state(recorder.arm_bent),
         ends(&recorder.trace),
     ]
 }

@@ -5,7 +5,9 @@ use serde::Serialize;
 use crate::rig::flow::plates::Plate;
 use crate::rig::manometer::IceLook;
 use crate::rig::manometer::electronic::Shown;
-use crate::rig::parts::{BlowerPlug, GaugeFluid, Leg, PartPlace, RigPart, TimerSwitch};
+use crate::rig::parts::{
+    BlowerPlug, Gasket, GaugeFluid, Leg, PartPlace, RigPart, Stopper, TimerSwitch,
+};
 use crate::rig::recorder::RecorderKind;
 use crate::session::action::{BarometerReference, Exposure, OnOff, Sight, WasherSeat};
 use crate::time::{Date, Tick, TimeOfDay};
@@ -82,6 +84,15 @@ pub struct MountingView {
     pub holder_gasket: Option<bool>,
     /// The gasket under the calibrator; `None` when it is covered, on the plate or in the case.
     pub calibrator_gasket: Option<bool>,
+    /// A gasket in sight that has gone flat and hard.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub flat_gasket: Option<Gasket>,
+    /// What lies in the gap under the lid.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub inlet: Option<Stopper>,
+    /// What lies in the exhaust.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub exhaust: Option<Stopper>,
 }
 
 impl MountingView {
@@ -131,6 +142,17 @@ pub struct PowerView {
     pub controller_lamp: bool,
     /// Position of the trim screw, turns clockwise from its lower stop.
     pub trim_turns: f64,
+    /// Whether the button of the outlet's ground-fault protection stands out: it has tripped.
+    #[serde(skip_serializing_if = "is_not")]
+    pub outlet_tripped: bool,
+    /// Whether the sheath of the extension cord is cut.
+    #[serde(skip_serializing_if = "is_not")]
+    pub cord_damaged: bool,
+}
+
+/// Whether something is not so; for what is left out where it is as usual.
+fn is_not(so: &bool) -> bool {
+    !so
 }
 
 /// The blower, as heard and as seen in the cut-away.
@@ -287,6 +309,18 @@ pub struct RecorderView {
     /// chart.
     #[serde(skip_serializing_if = "is_usual")]
     pub scale: RecorderKind,
+    /// Whether its tubing is off its fitting.
+    #[serde(skip_serializing_if = "is_not")]
+    pub line_off: bool,
+    /// Whether its tubing is kinked.
+    #[serde(skip_serializing_if = "is_not")]
+    pub line_kinked: bool,
+    /// Whether drops of water are visible in its tubing.
+    #[serde(skip_serializing_if = "is_not")]
+    pub line_drops: bool,
+    /// Whether the arm of the pen is bent.
+    #[serde(skip_serializing_if = "is_not")]
+    pub arm_bent: bool,
     /// Marks made on the chart: hour and label.
     pub marks: Vec<(f64, String)>,
     /// The trace: hour and chart divisions, oldest first.

@@ -13,7 +13,7 @@ use crate::rig::Rig;
 use crate::rig::flow::calibrator::CalibratorKind;
 use crate::rig::flow::mounting::{HARD_QUARTERS, SNUG_QUARTERS};
 use crate::rig::manometer::IceLook;
-use crate::rig::parts::{Gasket, GaugeFluid, Leg, Nut};
+use crate::rig::parts::{AirOpening, Gasket, GaugeFluid, Leg, Nut};
 use crate::scenario::setup::Setup;
 use crate::time::{Date, Tick, TimeOfDay};
 
@@ -107,6 +107,11 @@ fn mounting(rig: &Rig) -> MountingView {
         places: seen.places,
         holder_gasket: gasket(Gasket::Holder, seen.holder_gasket),
         calibrator_gasket: gasket(Gasket::Calibrator, seen.calibrator_gasket),
+        flat_gasket: [Gasket::Holder, Gasket::Calibrator]
+            .into_iter()
+            .find(|&gasket| seen.is_flat(gasket) && seen.gasket_in_sight(gasket)),
+        inlet: rig.shelter.stopper(AirOpening::Inlet),
+        exhaust: rig.shelter.stopper(AirOpening::Exhaust),
     }
 }
 
@@ -131,6 +136,8 @@ fn power(rig: &Rig) -> PowerView {
         timer_switch: rig.timer.switch,
         controller_lamp: rig.controller_live(),
         trim_turns: rig.flow_controller.turns,
+        outlet_tripped: rig.ground_fault.is_tripped(),
+        cord_damaged: rig.ground_fault.is_cord_damaged(),
     }
 }
 
@@ -254,6 +261,10 @@ fn recorder(rig: &Rig) -> RecorderView {
         chart_hour: paper.hour(),
         printed_to: recorder.printed_to(),
         scale: recorder.parameters.kind,
+        line_off: !recorder.line.is_on(),
+        line_kinked: recorder.line.is_kinked(),
+        line_drops: recorder.line.is_wet(),
+        arm_bent: recorder.is_arm_bent(),
         marks: paper.marks().iter().map(|mark| (mark.hour, mark.label.clone())).collect(),
         trace: paper.trace().iter().map(|point| (point.hour, point.divisions)).collect(),
     }

@@ -188,12 +188,15 @@ impl History {
             Action::SwitchLine { to: OnOff::Off }
             | Action::SwitchTimer { to: TimerSwitch::Off } => self.started = false,
             // What hangs on a switch that is on may start, and the ear tells the rest.
-            Action::PlugBlower { .. } | Action::PlugSampler => self.started = true,
+            Action::PlugBlower { .. } | Action::PlugSampler | Action::ResetOutlet => {
+                self.started = true;
+            }
             Action::UnplugSampler
             | Action::TurnKnob { .. }
             | Action::TurnTrim { .. }
             | Action::TurnNut { .. }
-            | Action::FitGasket { .. } => {}
+            | Action::FitGasket { .. }
+            | Action::ClearOpening { .. } => {}
             _ => return,
         }
         self.changed = now;

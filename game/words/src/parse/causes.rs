@@ -4,6 +4,7 @@ use sim_core::session::action::{FaultKind, FaultPlace};
 
 use super::causes_measuring::MEASURING;
 use super::causes_sampling::SAMPLING;
+use super::causes_upkeep::UPKEEP;
 use super::sentence::Sentence;
 use crate::names::Names;
 
@@ -69,7 +70,12 @@ fn same(said: &str, word: &str) -> bool {
 /// Every name and what it names: those that people use, and the title of each cause that has none of
 /// them.
 fn named() -> impl Iterator<Item = (&'static str, FaultKind)> {
-    MEASURING.iter().chain(SAMPLING).copied().chain(by_title(&[MEASURING, SAMPLING]))
+    MEASURING
+        .iter()
+        .chain(SAMPLING)
+        .chain(UPKEEP)
+        .copied()
+        .chain(by_title(&[MEASURING, SAMPLING, UPKEEP]))
 }
 
 /// The titles of the causes that have no name in these tables.

@@ -93,7 +93,6 @@ pub(super) const SAMPLING: Names<FaultKind> = &[
     ("exit orifice blocked", FaultKind::ExitOrificeBlocked),
     ("exhaust blocked", FaultKind::ExitOrificeBlocked),
     ("exhaust narrowed", FaultKind::ExitOrificeBlocked),
-    ("nest in exhaust", FaultKind::ExitOrificeBlocked),
     ("exhaust orifice narrowed", FaultKind::ExitOrificeBlocked),
     ("exhaust orifice clogged", FaultKind::ExitOrificeBlocked),
     ("chart of another range", FaultKind::ChartOfAnotherRange),

@@ -4,8 +4,8 @@ use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{
-    BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
-    Trip,
+    AirOpening, BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, LineCare, Nut, PartPlace,
+    RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
     Action, BarometerReference, Decision, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic,
@@ -48,7 +48,13 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::TakeOutPlate,
         Action::ZeroManometer,
         Action::ChangeBattery,
+        Action::ResetOutlet,
+        Action::ChangeCord,
     ];
+    let openings = [AirOpening::Inlet, AirOpening::Exhaust];
+    all.extend(openings.map(|opening| Action::ClearOpening { opening }));
+    let cares = [LineCare::PushOn, LineCare::Straighten, LineCare::Drain, LineCare::Renew];
+    all.extend(cares.map(|how| Action::TendRecorderLine { how }));
     all.extend(every_report(""));
     all.extend(every_decision(""));
     all.extend(

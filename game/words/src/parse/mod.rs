@@ -8,6 +8,7 @@ mod catch;
 pub(super) mod causes;
 mod causes_measuring;
 mod causes_sampling;
+mod causes_upkeep;
 mod deciding;
 mod entries;
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! Lid, nuts, washers, gaskets, and what is carried.
 
-use sim_core::rig::parts::{Nut, PartPlace, RigPart};
+use sim_core::rig::parts::{AirOpening, Nut, PartPlace, RigPart};
 use sim_core::session::action::Action;
 
 use super::form::{Built, Form, form, one, several};
@@ -163,7 +163,7 @@ pub(super) const FORMS: &[Form] = &[
             "fit|put|replace new|spare|missing? gasket on|under|to|at <gasket>",
         ],
         &["fit holder gasket", "fit calibrator gasket"],
-        "a spare one where it is missing",
+        "a spare one where it is missing, or flat and hard",
         |caught, _| one(Action::FitGasket { gasket: caught.gasket()? }),
     ),
     form(
@@ -196,6 +196,32 @@ pub(super) const FORMS: &[Form] = &[
         "beside the stand",
         |_, _| one(Action::Put { place: PartPlace::Ground }),
     ),
+    form(
+        &[
+            "clear|clean|free|unblock out? inlet|eaves out?",
+            "clear|remove|take|get|knock|brush|sweep out? nest|snow out? of|from? inlet|eaves|lid",
+            "clear|remove|take|get|knock|brush|sweep nest|snow under|beneath eaves|lid",
+        ],
+        &["clear inlet"],
+        "of a nest or snow under the lid",
+        |_, _| one(Action::ClearOpening { opening: AirOpening::Inlet }),
+    ),
+    form(
+        &[
+            "clear|clean|free|unblock out? exhaust grill? out?",
+            "clear|remove|take|get|knock|brush|sweep out? nest|snow out? of|from|in? exhaust grill?",
+        ],
+        &["clear exhaust"],
+        "of a nest or snow",
+        |_, _| one(Action::ClearOpening { opening: AirOpening::Exhaust }),
+    ),
+    form(&["clear|remove|clean away? nest|snow away?"], &[], "", |_, known| {
+        match (known.view.mounting.inlet, known.view.mounting.exhaust) {
+            (Some(_), None) => one(Action::ClearOpening { opening: AirOpening::Inlet }),
+            (None, Some(_)) => one(Action::ClearOpening { opening: AirOpening::Exhaust }),
+            _ => but("say where: `clear inlet` or `clear exhaust`"),
+        }
+    }),
 ];
 
 /// Where a part belongs when it is put back on.

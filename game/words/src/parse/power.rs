@@ -110,6 +110,26 @@ pub(super) const FORMS: &[Form] = &[
     form(&["bypass flow? controller"], &[], "", |_, _| {
         one(Action::PlugBlower { into: BlowerPlug::LineOutlet })
     }),
+    form(
+        &[
+            "press|push|hit outlet? reset button?",
+            "press|push in? outlet? button in?",
+            "reset outlet|protection|breaker|gfci|gfi|rcd",
+            "reset ground-fault protection|breaker|outlet?",
+        ],
+        &["press reset button"],
+        "of the outlet's ground-fault protection",
+        |_, _| one(Action::ResetOutlet),
+    ),
+    form(
+        &[
+            "change|replace|exchange|swap extension|damaged? cord|cable|lead",
+            "lay|fetch|use|get new|another|other|sound|spare extension? cord|cable|lead",
+        ],
+        &["change cord"],
+        "the extension cord, for one from the van",
+        |_, _| one(Action::ChangeCord),
+    ),
 ];
 
 /// The switch that the blower hangs on.

@@ -1,5 +1,6 @@
 //! The recorder: door, pen, chart.
 
+use sim_core::rig::parts::LineCare;
 use sim_core::session::action::Action;
 
 use super::form::{Built, Form, Known, form, one, several};
@@ -155,6 +156,44 @@ pub(super) const FORMS: &[Form] = &[
     form(&["turn chart", "turn chart <text>"], &[], "", |_, _| {
         but("say which way and how far: `turn chart forward 15 min`")
     }),
+    form(
+        &[
+            "push|put|slip|connect|attach recorder tubing|tube|line|hose back? on|onto|to? its? \
+             fitting|recorder?",
+            "push|put|slip on recorder tubing|tube|line|hose",
+            "push|put|slip tubing|tube|line|hose back? on|onto its? fitting",
+        ],
+        &["push recorder tubing onto its fitting"],
+        "where it has slipped off",
+        |_, _| one(Action::TendRecorderLine { how: LineCare::PushOn }),
+    ),
+    form(
+        &[
+            "straighten|unkink|smooth out? recorder tubing|tube|line|hose out?",
+            "take|get|work|smooth kink out of|from? recorder tubing|tube|line|hose",
+        ],
+        &["straighten recorder tubing"],
+        "where it is kinked",
+        |_, _| one(Action::TendRecorderLine { how: LineCare::Straighten }),
+    ),
+    form(
+        &[
+            "drain|shake|empty|clear out? recorder tubing|tube|line|hose out?",
+            "shake|get|let|drain water out of|from? recorder tubing|tube|line|hose",
+        ],
+        &["drain recorder tubing"],
+        "where water stands in it",
+        |_, _| one(Action::TendRecorderLine { how: LineCare::Drain }),
+    ),
+    form(
+        &[
+            "fit|put|mount|lay new|fresh recorder tubing|tube|line|hose",
+            "change|replace|exchange|renew recorder tubing|tube|line|hose",
+        ],
+        &["fit new recorder tubing"],
+        "a new piece from the van",
+        |_, _| one(Action::TendRecorderLine { how: LineCare::Renew }),
+    ),
 ];
 
 /// Turns the zero screw by what the pen is seen to be off its zero, to a quarter of a division. It

@@ -2,7 +2,7 @@
 
 use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, number_as_written};
-use sim_core::rig::parts::BlowerPlug;
+use sim_core::rig::parts::{AirOpening, BlowerPlug, LineCare};
 use sim_core::session::action::{Action, Decision, FaultReport, Sight, Struck, SuspectedCause};
 
 use crate::names::name;
@@ -126,7 +126,11 @@ fn say_filled(action: &Action) -> String {
         | Action::ChangeBattery
         | Action::LeaveSite
         | Action::LeaveRoof
-        | Action::Sign => String::new(),
+        | Action::Sign
+        | Action::ClearOpening { .. }
+        | Action::TendRecorderLine { .. }
+        | Action::ResetOutlet
+        | Action::ChangeCord => String::new(),
     }
 }
 
@@ -165,6 +169,16 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::LeaveSite => "leave the site",
         Action::LeaveRoof => "leave the roof",
         Action::Sign => "sign",
+        Action::ClearOpening { opening: AirOpening::Inlet } => "clear the inlet",
+        Action::ClearOpening { opening: AirOpening::Exhaust } => "clear the exhaust",
+        Action::TendRecorderLine { how: LineCare::PushOn } => {
+            "push the recorder tubing onto its fitting"
+        }
+        Action::TendRecorderLine { how: LineCare::Straighten } => "straighten the recorder tubing",
+        Action::TendRecorderLine { how: LineCare::Drain } => "drain the recorder tubing",
+        Action::TendRecorderLine { how: LineCare::Renew } => "fit new recorder tubing",
+        Action::ResetOutlet => "press the reset button",
+        Action::ChangeCord => "change the cord",
         _ => return None,
     })
 }

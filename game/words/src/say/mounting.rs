@@ -1,6 +1,6 @@
 //! Shelter, holder, nuts, and what lies where.
 
-use sim_core::rig::parts::{PartPlace, RigPart};
+use sim_core::rig::parts::{Gasket, PartPlace, RigPart, Stopper};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::{NutFeel, View};
 
@@ -22,6 +22,14 @@ pub(super) fn holder(view: &View) -> String {
             None => {}
         }
     }
+    match seen.flat_gasket {
+        Some(Gasket::Holder) => said.push("the gasket on the holder is flat and hard".to_owned()),
+        Some(Gasket::Calibrator) => {
+            said.push("the gasket under the calibrator is flat and hard".to_owned());
+        }
+        None => {}
+    }
+    said.extend(inlet(view));
     if view.mounting.place(RigPart::Calibrator) == PartPlace::Case {
         said.push("the gasket under the calibrator is out of sight in its case".to_owned());
     }
@@ -115,4 +123,21 @@ pub(super) fn elsewhere(view: &View) -> Vec<String> {
         .filter(|(_, place)| elsewhere(place))
         .map(|(part, place)| format!("the {} {}", name(PARTS, &part), part_lies(part, place)))
         .collect()
+}
+
+/// What lies in the gap under the lid.
+pub(super) fn inlet(view: &View) -> Option<String> {
+    view.mounting.inlet.map(|by| format!("{} in the gap under the lid", stops(by)))
+}
+
+/// What lies in the exhaust.
+pub(super) fn exhaust(view: &View) -> Option<String> {
+    view.mounting.exhaust.map(|by| format!("{} in the exhaust", stops(by)))
+}
+
+const fn stops(by: Stopper) -> &'static str {
+    match by {
+        Stopper::Nest => "a nest is",
+        Stopper::Snow => "snow is packed",
+    }
 }

@@ -4,6 +4,7 @@ use sim_core::rig::parts::{BlowerPlug, TimerSwitch};
 use sim_core::session::action::OnOff;
 use sim_core::session::view::{Hiss, View};
 
+use super::mounting::exhaust;
 use super::scale::steps;
 use crate::prose::{sentence, sentences};
 
@@ -45,14 +46,29 @@ pub(super) fn timer(view: &View) -> String {
 /// Cords and plugs.
 pub(super) fn plugs(view: &View) -> String {
     let seen = &view.power;
-    [
+    let mut said = [
         sampler_cord(seen.sampler_cord_in),
         blower_plug(seen.blower_plug),
         line(seen.line_switch),
         timer_switch(seen.timer_switch),
     ]
     .map(sentence)
-    .join(" ")
+    .to_vec();
+    said.extend(outlet(view).into_iter().map(sentence));
+    said.extend(exhaust(view).as_deref().map(sentence));
+    said.join(" ")
+}
+
+/// What is wrong with the outlet and its cord.
+pub(super) fn outlet(view: &View) -> Vec<&'static str> {
+    let seen = &view.power;
+    let tripped =
+        "the reset button of the outlet stands out: its ground-fault protection has tripped";
+    let cut = "the sheath of the extension cord is cut";
+    [(seen.outlet_tripped, tripped), (seen.cord_damaged, cut)]
+        .into_iter()
+        .filter_map(|(so, what)| so.then_some(what))
+        .collect()
 }
 
 /// The blower as it is heard and smelt from beside it.
@@ -68,6 +84,7 @@ pub(super) fn blower(view: &View) -> String {
     if seen.hot_smell {
         said.push(HOT.to_owned());
     }
+    said.extend(exhaust(view));
     sentences(&said)
 }
 

@@ -21,6 +21,16 @@ pub(super) fn whole(view: &View) -> String {
         ),
     ];
     said.extend(dry(view));
+    for (so, what) in [
+        (seen.line_off, "its tubing is off its fitting and hangs free"),
+        (seen.line_kinked, "its tubing is kinked"),
+        (seen.line_drops, "there are drops of water in its tubing"),
+        (seen.arm_bent, "the arm of the pen is bent"),
+    ] {
+        if so {
+            said.push(what.to_owned());
+        }
+    }
     match seen.scale {
         RecorderKind::SquareRoot => {}
         RecorderKind::Linear => {

@@ -3,8 +3,8 @@
 use sim_core::session::SitePapers;
 use sim_core::session::view::View;
 
-use super::mounting::{elsewhere, lid, on_holder};
-use super::power::{blower, blower_plug, sampler_cord};
+use super::mounting::{elsewhere, inlet, lid, on_holder};
+use super::power::{blower, blower_plug, outlet, sampler_cord};
 use super::scale::steps;
 use crate::prose::sentence;
 
@@ -14,6 +14,8 @@ pub(super) fn whole(view: &View, papers: &SitePapers) -> String {
     said.extend(elsewhere(view).iter().map(|text| sentence(text)));
     said.push(sentence(sampler_cord(view.power.sampler_cord_in)));
     said.push(sentence(blower_plug(view.power.blower_plug)));
+    said.extend(outlet(view).into_iter().map(sentence));
+    said.extend(inlet(view).as_deref().map(sentence));
     said.push(blower(view));
     said.push(sky(view));
     format!("{}\n{}\n{}", super::papers::station_card(papers), watch(view), said.join(" "))

@@ -8,7 +8,7 @@
 use super::context::CostContext;
 use super::edits::Edits;
 use crate::calibration::{AirConditions, RunPart, RunVolume, run_volume};
-use crate::fault::Fault;
+use crate::fault::{Fault, FaultKind};
 use crate::field_book::Field;
 use crate::procedure::evidence::Evidence;
 use crate::procedure::own_sums::own_curve;
@@ -190,8 +190,11 @@ fn turns_to_set_point(evidence: &Evidence<'_>, signed: &EndedSession) -> Option<
     Some((off / span * controller.trim_turns).clamp(-5.0, 5.0))
 }
 
-/// The difference of both readings of the elapsed-time meter as written, min.
+/// The difference of both readings of the elapsed-time meter as written, min; nothing if it is dead.
 fn meter_difference(evidence: &Evidence<'_>) -> Option<f64> {
+    if evidence.setup.faults.iter().any(|(fault, _)| fault.kind() == FaultKind::MeterDead) {
+        return None;
+    }
     let number = |field| evidence.book.number(field);
     Some(number(Field::MeterAfter)? - number(Field::MeterBefore)?)
 }

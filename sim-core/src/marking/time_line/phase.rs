@@ -169,7 +169,8 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::SetWasher { .. }
         | Action::Take { .. }
         | Action::Put { .. }
-        | Action::FitGasket { .. } => Hand::Mounting,
+        | Action::FitGasket { .. }
+        | Action::ClearOpening { .. } => Hand::Mounting,
         Action::TurnValve { .. }
         | Action::SlideScale { .. }
         | Action::SwingManometer { .. }
@@ -189,7 +190,9 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::SwitchLine { .. }
         | Action::SwitchTimer { .. }
         | Action::BlockOpenings
-        | Action::FreeOpenings => Hand::Power(mounted),
+        | Action::FreeOpenings
+        | Action::ResetOutlet
+        | Action::ChangeCord => Hand::Power(mounted),
         Action::OpenDoor
         | Action::CloseDoor
         | Action::UncapPen
@@ -198,7 +201,8 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::LiftPen
         | Action::FitChart
         | Action::TurnChart { .. }
-        | Action::SetPenZero { .. } => Hand::Recorder,
+        | Action::SetPenZero { .. }
+        | Action::TendRecorderLine { .. } => Hand::Recorder,
         Action::TurnKnob { .. } | Action::Tap | Action::MarkChart { .. } if facts.powered => {
             Hand::Knob
         }

@@ -57,14 +57,19 @@ impl Rig {
     /// From which supply the blower would be fed at another moment, with the mains as it is now.
     pub fn feed_at(&self, week: WeekTime) -> Feed {
         match self.power.feed(self.timer.output(week)) {
-            feed if self.around.mains_v > 0.0 => feed,
+            feed if self.outlet_is_live() => feed,
             _ => Feed::Dead,
         }
     }
 
     /// Whether timer and controller are on the mains: the sampler's cord is in and there is power.
     pub(in crate::rig) fn timer_has_mains(&self) -> bool {
-        self.power.sampler_cord_in && self.around.mains_v > 0.0
+        self.power.sampler_cord_in && self.outlet_is_live()
+    }
+
+    /// Whether the outlet on the roof has power.
+    fn outlet_is_live(&self) -> bool {
+        self.around.mains_v > 0.0 && !self.ground_fault.is_tripped()
     }
 
     /// The surroundings of the rig.
@@ -79,7 +84,8 @@ impl Rig {
 
     /// Whether the controller's lamp is lit.
     pub fn controller_live(&self) -> bool {
-        self.power.controller_live(self.timer.output(self.around.week))
+        !self.ground_fault.is_tripped()
+            && self.power.controller_live(self.timer.output(self.around.week))
     }
 
     /// Whether blowing was seen to move the water since the manometer was hung.

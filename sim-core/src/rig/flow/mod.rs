@@ -15,4 +15,5 @@ pub mod operating_point;
 pub mod orifice;
 pub mod plates;
 pub mod sample;
+pub mod shelter;
 pub mod warmth;

@@ -66,6 +66,8 @@ pub struct Mounting {
     pub warped_leak_mm2: f64,
     /// A nut that leaks although it looks tight, with the leak in mm2, until it is turned.
     pub working_loose: Option<(Nut, f64)>,
+    /// A gasket that has gone flat and hard, with the leak in mm2 that no nut closes.
+    pub flattened: Option<(Gasket, f64)>,
     /// Whether everything that careful work would make tight counts as tight, whatever the state of
     /// nuts, washers and gaskets: set only when a session is replayed to find what its leaks cost.
     pub(crate) held_tight: bool,
@@ -81,6 +83,7 @@ digest_fields!(Mounting {
     calibrator_gasket,
     warped_leak_mm2,
     working_loose,
+    flattened,
     held_tight
 });
 
@@ -104,6 +107,7 @@ impl Mounting {
             calibrator_gasket: true,
             warped_leak_mm2: 0.0,
             working_loose: None,
+            flattened: None,
             held_tight: false,
         }
     }
@@ -177,7 +181,8 @@ impl Mounting {
     pub fn edge_leak_mm2(&self) -> f64 {
         let gasket = if self.holder_gasket { 0.0 } else { self.parameters.holder_gasket_leak_mm2 };
         let below = self.washers.iter().filter(|&&seat| seat == WasherSeat::Below).count();
-        gasket + self.plate_leak_mm2() + below as f64 * self.parameters.washer_below_leak_mm2
+        let flat = self.flat_leak_mm2(Gasket::Holder);
+        gasket + flat + self.plate_leak_mm2() + below as f64 * self.parameters.washer_below_leak_mm2
     }
 
     /// Effective leak area of a warped adapter plate on the holder, which no nut closes, mm2.
@@ -185,13 +190,30 @@ impl Mounting {
         if self.place(RigPart::Adapter) == PartPlace::Holder { self.warped_leak_mm2 } else { 0.0 }
     }
 
+    /// Effective leak area past a gasket that is there, but flat and hard, mm2.
+    fn flat_leak_mm2(&self, which: Gasket) -> f64 {
+        let there = match which {
+            Gasket::Holder => self.holder_gasket,
+            Gasket::Calibrator => self.calibrator_gasket,
+        };
+        let flat = self.flattened.filter(|&(gasket, _)| gasket == which && there);
+        flat.map_or(0.0, |(_, leak_mm2)| leak_mm2)
+    }
+
     /// Effective leak area between the adapter plate and the calibrator, mm2.
     pub fn calibrator_leak_mm2(&self) -> f64 {
-        if self.calibrator_mounted() && !self.calibrator_gasket {
-            self.parameters.calibrator_gasket_leak_mm2
-        } else {
+        if !self.calibrator_mounted() {
             0.0
+        } else if self.calibrator_gasket {
+            self.flat_leak_mm2(Gasket::Calibrator)
+        } else {
+            self.parameters.calibrator_gasket_leak_mm2
         }
+    }
+
+    /// Whether a gasket is flat and hard.
+    pub fn is_flat(&self, which: Gasket) -> bool {
+        self.flattened.is_some_and(|(gasket, _)| gasket == which)
     }
 
     /// Effective area of all leaks past what is on the holder, mm2; zero if nothing is.

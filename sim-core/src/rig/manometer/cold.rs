@@ -52,13 +52,13 @@ pub enum IceLook {
 
 impl ColdColumn {
     /// Lets it stand in air of `air_c` (degrees Celsius) for `dt_s` (s), in its case or out of it.
-    pub fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter) {
+    pub fn stand(&mut self, dt_s: f64, air_c: f64, exposed: ColdExposure) {
         if !dt_s.is_finite() || !air_c.is_finite() {
             return;
         }
-        let share = match shelter {
-            Shelter::Case => IN_CASE,
-            Shelter::Open => 1.0,
+        let share = match exposed {
+            ColdExposure::Case => IN_CASE,
+            ColdExposure::Open => 1.0,
         };
         let gained = -air_c * share * dt_s.max(0.0) / 60.0 / FREEZES_K_MIN;
         self.frozen = (self.frozen + gained).clamp(-WARMTH, 1.0);
@@ -97,7 +97,7 @@ impl ColdColumn {
 
 /// Where something stands in the cold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shelter {
+pub enum ColdExposure {
     /// In its closed case.
     Case,
     /// In the open air.
@@ -106,14 +106,14 @@ pub enum Shelter {
 
 #[cfg(test)]
 mod tests {
-    use super::{ColdColumn, FREEZES_K_MIN, IceLook, Shelter};
+    use super::{ColdColumn, FREEZES_K_MIN, IceLook, ColdExposure};
 
     /// Minutes in this air until something is so.
-    fn minutes(air_c: f64, shelter: Shelter, so: fn(&ColdColumn) -> bool) -> f64 {
+    fn minutes(air_c: f64, exposed: ColdExposure, so: fn(&ColdColumn) -> bool) -> f64 {
         let mut water = ColdColumn::default();
         let mut seconds = 0.0;
         while !so(&water) {
-            water.stand(1.0, air_c, shelter);
+            water.stand(1.0, air_c, exposed);
             seconds += 1.0;
             assert!(seconds < 1e6, "never at {air_c}");
         }
@@ -122,25 +122,25 @@ mod tests {
 
     #[test]
     fn at_six_below_slush_comes_in_minutes_and_ice_in_twenty() {
-        let slush = minutes(-6.0, Shelter::Open, |water| water.look() == IceLook::Slush);
-        let stuck = minutes(-6.0, Shelter::Open, ColdColumn::is_stuck);
+        let slush = minutes(-6.0, ColdExposure::Open, |water| water.look() == IceLook::Slush);
+        let stuck = minutes(-6.0, ColdExposure::Open, ColdColumn::is_stuck);
         assert!((slush - 0.175 * FREEZES_K_MIN / 6.0).abs() < 0.05, "{slush}");
         assert!((stuck - 1.025 * FREEZES_K_MIN / 6.0).abs() < 0.05, "{stuck}");
         assert!((3.0..4.0).contains(&slush) && (20.0..21.0).contains(&stuck));
-        let cased = minutes(-6.0, Shelter::Case, ColdColumn::is_stuck);
+        let cased = minutes(-6.0, ColdExposure::Case, ColdColumn::is_stuck);
         assert!((cased / stuck - 5.0).abs() < 0.01, "{cased}");
     }
 
     #[test]
     fn above_freezing_nothing_ever_changes_and_ice_thaws_as_it_froze() {
         let mut water = ColdColumn::default();
-        water.stand(86_400.0, 0.0, Shelter::Open);
-        water.stand(86_400.0, 12.0, Shelter::Open);
+        water.stand(86_400.0, 0.0, ColdExposure::Open);
+        water.stand(86_400.0, 12.0, ColdExposure::Open);
         assert_eq!(water, ColdColumn::default());
         assert!(water.lag_s() <= 0.0 && water.look() == IceLook::None);
         water.freeze_through();
         assert_eq!(water.look(), IceLook::Solid);
-        water.stand(360.0, 10.0, Shelter::Open);
+        water.stand(360.0, 10.0, ColdExposure::Open);
         assert!((water.ice() - 0.5).abs() < 1e-12 && water.look() == IceLook::Slush);
         assert!((water.lag_s() - 6.0).abs() < 1e-9);
     }
@@ -149,9 +149,9 @@ mod tests {
     fn steps_of_any_length_compose() {
         let (mut short, mut long) = (ColdColumn::default(), ColdColumn::default());
         for _ in 0..2000 {
-            short.stand(0.05, -7.3, Shelter::Open);
+            short.stand(0.05, -7.3, ColdExposure::Open);
         }
-        long.stand(100.0, -7.3, Shelter::Open);
+        long.stand(100.0, -7.3, ColdExposure::Open);
         assert!((short.frozen - long.frozen).abs() < 1e-12);
     }
 }

@@ -1,6 +1,6 @@
 //! How far the manometer is filled: what was lost from its legs, and what sticks in them.
 
-use super::cold::{ColdColumn, Shelter};
+use super::cold::{ColdColumn, ColdExposure};
 use super::parameters::ManometerParameters;
 use crate::digest::digest_fields;
 use crate::math;
@@ -92,9 +92,9 @@ impl Filling {
     }
 
     /// Lets it stand in the air for `dt_s` (s).
-    pub(super) fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter) {
+    pub(super) fn stand(&mut self, dt_s: f64, air_c: f64, exposed: ColdExposure) {
         if self.fluid.freezes() {
-            self.cold.stand(dt_s, air_c, shelter);
+            self.cold.stand(dt_s, air_c, exposed);
         }
     }
 }

@@ -114,7 +114,7 @@ fn ice_holds_the_column_and_slush_lets_it_creep() {
     manometer.freeze_through();
     stands(&mut manometer, &mut tube, 1500.0, 60);
     assert!(sum_in(&manometer).abs() < 1e-12 && !manometer.is_moving());
-    manometer.stand(360.0, 10.0, super::Shelter::Open);
+    manometer.stand(360.0, 10.0, super::ColdExposure::Open);
     assert!((manometer.ice() - 0.5).abs() < 1e-9);
     stands(&mut manometer, &mut tube, 1500.0, 6);
     let early = sum_in(&manometer);

@@ -1,6 +1,6 @@
 //! The tubing between the calibrator's pressure tap and the manometer's left leg.
 
-use super::cold::{ColdColumn, Shelter};
+use super::cold::{ColdColumn, ColdExposure};
 use super::valve;
 use crate::digest::digest_fields;
 use crate::math;
@@ -175,9 +175,9 @@ impl Tube {
 
     /// Lets the water in it stand in air of `air_c` (degrees Celsius) for `dt_s` (s), if it is water
     /// that freezes.
-    pub fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter, freezes: Freezes) {
+    pub fn stand(&mut self, dt_s: f64, air_c: f64, exposed: ColdExposure, freezes: Freezes) {
         if self.water_in > 0.0 && freezes == Freezes::Yes {
-            self.cold.stand(dt_s, air_c, shelter);
+            self.cold.stand(dt_s, air_c, exposed);
         }
     }
 

@@ -5,7 +5,7 @@
 //! open right leg is positive and also raises the left leg. Tilt is positive if the left leg hangs
 //! lower, which makes the left leg read higher.
 
-use super::cold::Shelter;
+use super::cold::ColdExposure;
 use super::filling::Filling;
 use super::load::{LegAir, WaterLoad};
 use super::meniscus;
@@ -216,8 +216,8 @@ impl Manometer {
     }
 
     /// Lets the fluid stand in air of `air_c` (degrees Celsius) for `dt_s` (s).
-    pub fn stand(&mut self, dt_s: f64, air_c: f64, shelter: Shelter) {
-        self.filling.stand(dt_s, air_c, shelter);
+    pub fn stand(&mut self, dt_s: f64, air_c: f64, exposed: ColdExposure) {
+        self.filling.stand(dt_s, air_c, exposed);
     }
 
     /// Hands over what went over the end of the left leg since it was last asked for, m3.

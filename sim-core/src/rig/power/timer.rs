@@ -81,17 +81,26 @@ pub struct Timer {
     pub off: Tripper,
     /// The clock that drives the dial; without one the dial always shows the true time.
     pub clock: Option<DialClock>,
+    /// Whether the elapsed-time meter stands still whatever runs.
+    pub meter_dead: bool,
     elapsed_s: f64,
 }
 
-digest_fields!(Timer { switch, on, off, clock, elapsed_s });
+digest_fields!(Timer { switch, on, off, clock, meter_dead, elapsed_s });
 
 impl Timer {
     /// A timer that is switched off, with both trippers at midnight and its meter at `elapsed_s`
     /// (s).
     pub const fn new(elapsed_s: f64) -> Self {
         let midnight = Tripper { weekday: None, hours: 0.0 };
-        Self { switch: TimerSwitch::Off, on: midnight, off: midnight, clock: None, elapsed_s }
+        Self {
+            switch: TimerSwitch::Off,
+            on: midnight,
+            off: midnight,
+            clock: None,
+            meter_dead: false,
+            elapsed_s,
+        }
     }
 
     /// Whether its output is on. In `Auto`, the tripper that acted last decides; if both act at the
@@ -111,7 +120,7 @@ impl Timer {
     /// Counts `dt_s` (s) of running time if its output is on and `mains` is on.
     pub fn step(&mut self, dt_s: f64, now: WeekTime, mains: OnOff) {
         let runs = mains == OnOff::On && self.output(now) == OnOff::On;
-        if runs && dt_s.is_finite() {
+        if runs && !self.meter_dead && dt_s.is_finite() {
             self.elapsed_s += dt_s.max(0.0);
         }
         if let Some(clock) = &mut self.clock

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::line::RecorderLine;
 use crate::digest::{digest_fields, digest_names};
 use crate::math;
 use crate::rig::flow::flow_solution::FlowSolution;
@@ -64,6 +65,8 @@ pub struct RecorderParameters {
     pub clock_loss_pct: f64,
     /// By how much the full scale of the chart exceeds that of this recorder's own charts, percent.
     pub printed_more_pct: f64,
+    /// By how much a bent arm of the pen enlarges every reading, percent of it.
+    pub arm_pct: f64,
 }
 
 digest_names!(RecorderKind, Ink);
@@ -79,7 +82,8 @@ digest_fields!(RecorderParameters {
     line_leak_ratio,
     ink,
     clock_loss_pct,
-    printed_more_pct
+    printed_more_pct,
+    arm_pct
 });
 
 /// Whether the pen has ink.
@@ -106,6 +110,7 @@ impl Default for RecorderParameters {
             ink: Ink::Wet,
             clock_loss_pct: 0.0,
             printed_more_pct: 0.0,
+            arm_pct: 0.0,
         }
     }
 }
@@ -145,6 +150,8 @@ impl From<&FlowSolution> for RecorderInputs {
 pub struct FlowRecorder {
     /// Its constants and faults. A fault changes them at its onset.
     pub parameters: RecorderParameters,
+    /// The tubing to its bellows.
+    pub line: RecorderLine,
     target_inh2o: f64,
     bellows_inh2o: f64,
     linkage_inh2o: f64,
@@ -158,6 +165,7 @@ pub struct FlowRecorder {
 
 digest_fields!(FlowRecorder {
     parameters,
+    line,
     target_inh2o,
     bellows_inh2o,
     linkage_inh2o,
@@ -174,6 +182,7 @@ impl FlowRecorder {
         let zero = parameters.pen_zero_divisions;
         Self {
             parameters,
+            line: RecorderLine::default(),
             target_inh2o: 0.0,
             bellows_inh2o: 0.0,
             linkage_inh2o: 0.0,
@@ -189,7 +198,7 @@ impl FlowRecorder {
     /// because the bellows move in one direction only.
     pub fn step(&mut self, dt_s: f64, inputs: RecorderInputs) {
         let dt_s = if dt_s.is_finite() { dt_s.max(0.0) } else { 0.0 };
-        self.target_inh2o = self.drive_inh2o(inputs) * valve::divided(self.leak_ratio());
+        self.target_inh2o = self.arriving_inh2o(inputs);
         let off = self.bellows_inh2o - self.target_inh2o;
         self.bellows_inh2o = self.target_inh2o + off * math::exp(-dt_s / self.lag_s());
         self.linkage_inh2o = self.dragged(self.bellows_inh2o);
@@ -216,14 +225,14 @@ impl FlowRecorder {
 
     /// Where the pen's tip is, chart divisions.
     pub fn pen(&self) -> f64 {
-        self.on_chart(self.graduated(self.linkage_inh2o) + self.zero_divisions)
+        self.on_chart(self.armed(self.graduated(self.linkage_inh2o)) + self.zero_divisions)
     }
 
     /// Where the pen would rest without friction, with its zero and leak as they are, chart
     /// divisions.
     pub fn pen_at_rest(&self, inputs: RecorderInputs) -> f64 {
-        let drive = self.drive_inh2o(inputs) * valve::divided(self.leak_ratio());
-        self.on_chart(self.graduated(drive) + self.zero_divisions)
+        let drive = self.arriving_inh2o(inputs);
+        self.on_chart(self.armed(self.graduated(drive)) + self.zero_divisions)
     }
 
     /// Where the pen of a fault-free recorder would rest, in divisions of the chart on it.
@@ -312,6 +321,22 @@ impl FlowRecorder {
         if drive.is_finite() { drive.clamp(-400.0, 400.0) } else { 0.0 }
     }
 
+    /// What the tubing lets arrive at the bellows, inches of water.
+    fn arriving_inh2o(&self, inputs: RecorderInputs) -> f64 {
+        self.line.transmits(self.drive_inh2o(inputs)) * valve::divided(self.leak_ratio())
+    }
+
+    /// Where the pen's tip is when its arm would hold it at `divisions` if it were straight.
+    fn armed(&self, divisions: f64) -> f64 {
+        let pct = self.parameters.arm_pct;
+        if pct.is_finite() { divisions * (1.0 + 0.01 * pct) } else { divisions }
+    }
+
+    /// Whether the arm of the pen is bent, as an eye sees it against the lines of the chart.
+    pub const fn is_arm_bent(&self) -> bool {
+        self.parameters.arm_pct.abs() > 0.5
+    }
+
     /// The position of the linkage after the bellows have moved to `bellows_inh2o`.
     fn dragged(&self, bellows_inh2o: f64) -> f64 {
         let backlash = self.parameters.backlash_inh2o;
@@ -356,7 +381,8 @@ impl FlowRecorder {
 
     const fn lag_s(&self) -> f64 {
         let lag_s = self.parameters.lag_s * self.thickened;
-        if lag_s.is_finite() { lag_s.max(1e-6) } else { 0.5 }
+        let lag_s = if lag_s.is_finite() { lag_s.max(1e-6) } else { 0.5 };
+        lag_s + self.line.lag_s()
     }
 }
 
