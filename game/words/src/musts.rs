@@ -115,6 +115,7 @@ mod tests {
         let of = |names: &[&str]| names.iter().any(|name| rule.id.starts_with(name));
         (order.run.is_none() && of(&run))
             || (order.next_run().is_none() && of(&["next-"]))
+            || (order.run_temperature_c >= 5.0 && of(&["manometer-liquid"]))
             || (order.flow_check.is_none() && of(&["check-"]))
             || (order.target_flow_actual_m3_min.is_none() && of(&["design-flow"]))
             || (order.is_check_alone()
